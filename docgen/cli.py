@@ -1,0 +1,323 @@
+"""The command line: arguments in, exit codes out; the only place that prints.
+
+Exit codes: 0 done, 1 the spec is wrong, 2 the call is wrong, 3 could not write, 70 a fault of docgen itself,
+130 stopped from the keyboard, 141 nobody reads what is printed. What a command needs is imported inside it,
+so that help comes at once.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+import time
+import traceback
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Final, NoReturn
+
+from docgen import __version__
+
+if TYPE_CHECKING:
+    from docgen.pipeline import Outcome
+    from docgen.problems import Problem
+
+DONE: Final = 0
+SPEC_WRONG: Final = 1
+CALL_WRONG: Final = 2
+NOT_WRITTEN: Final = 3
+OWN_FAULT: Final = 70
+STOPPED: Final = 130
+UNHEARD: Final = 141
+
+QUIET_S: Final = 1.0
+"""A run shorter than this says nothing while it works."""
+
+ABOUT: Final = """\
+One build spec in; pattern, cutting list, build sheet and care card out, as PDF.
+
+  docgen new field-bag          begin a spec from a starter
+  docgen check field-bag.toml   all that is wrong with it, at once
+  docgen make field-bag.toml    write the documents
+"""
+ABOUT_MAKE: Final = """\
+Write the documents of a spec into a folder: all of them, or none when something is wrong.
+They are named pattern, cutting-list, build-sheet and care-card; packet is all of them in one file.
+
+  docgen make field-bag.toml
+  docgen make field-bag.toml --only pattern care-card --paper a4
+"""
+ABOUT_CHECK: Final = """\
+Read a spec and tell all that is wrong with it, with line and mend. Writes nothing.
+
+  docgen check field-bag.toml
+"""
+ABOUT_NEW: Final = """\
+Write a new spec, with every line explained, to change into your own.
+
+  docgen new market-bag --like bag
+"""
+ABOUT_KEYS: Final = """\
+List every key that a spec can have, with what it means.
+
+  docgen keys
+  docgen keys --schema > spec-schema.json    for an editor that completes while you type
+"""
+
+
+class Parser(argparse.ArgumentParser):
+    """Tells a wrong call in two lines, without the whole usage."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(CALL_WRONG, f"{self.prog}: {message}\nhelp: {self.prog} --help\n")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; returns its exit code. `--help`, `--version` and wrong calls leave by SystemExit."""
+    _print_any_letter()
+    try:
+        code = _run(list(sys.argv[1:] if arguments is None else arguments))
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        print("stopped", file=sys.stderr)
+        return STOPPED
+    except BrokenPipeError:
+        # What is left in the buffer would fail again when Python ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return UNHEARD
+    except Exception as error:
+        return _tell_error(error)
+    return code
+
+
+def _print_any_letter() -> None:
+    """A letter that the terminal cannot show becomes a question mark."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+
+
+def _run(arguments: list[str]) -> int:
+    parser = make_parser()
+    commands: dict[str, Callable[[argparse.Namespace], int]] = {
+        "make": run_make, "check": run_check, "new": run_new, "keys": run_keys,
+    }  # fmt: skip
+    if not arguments:
+        parser.error("say what to do: make, check, new or keys")
+    if not arguments[0].startswith("-") and arguments[0] not in commands:
+        parser.error(_guess_command(arguments[0], list(commands)))
+    chosen = parser.parse_args(arguments)
+    return commands[chosen.command](chosen)
+
+
+def _guess_command(word: str, commands: list[str]) -> str:
+    from docgen.problems import shorten, suggest
+
+    if word.endswith(".toml"):
+        return f'say what to do with the spec, like "docgen make {shorten(word)}"'
+    mend = suggest(word, commands) or f"there are {', '.join(commands)}"
+    return f'there is no command "{shorten(word)}"; {mend}'
+
+
+def make_parser() -> Parser:
+    """All commands with their options."""
+    parser = Parser(prog="docgen", description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--version", action="version", version=f"docgen {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+
+    def add(name: str, words: str, about: str) -> argparse.ArgumentParser:
+        shape = argparse.RawDescriptionHelpFormatter
+        return commands.add_parser(name, help=words, description=about, formatter_class=shape)
+
+    _add_make(add("make", "write the documents of a spec", ABOUT_MAKE))
+    check = add("check", "tell what is wrong with a spec", ABOUT_CHECK)
+    check.add_argument("spec", metavar="SPEC", help="the spec, a TOML file")
+    check.add_argument("--json", action="store_true", help="for another program: everything as JSON")
+    new = add("new", "begin a spec from a starter", ABOUT_NEW)
+    new.add_argument("code", metavar="CODE", help='short name of the build, like "market-bag"')
+    new.add_argument("--like", metavar="WHAT", default="bag", help="bag (the default), strap or sleeve")
+    new.add_argument("--out", metavar="FILE", help="file to write (CODE.toml in this folder)")
+    keys = add("keys", "list every key of a spec", ABOUT_KEYS)
+    keys.add_argument("--schema", action="store_true", help="as a JSON Schema, for an editor")
+    return parser
+
+
+def _add_make(make: argparse.ArgumentParser) -> None:
+    make.add_argument("spec", metavar="SPEC", help="the spec, a TOML file")
+    make.add_argument("--out", metavar="DIR", help="folder for the files (out/CODE-vVERSION)")
+    make.add_argument(
+        "--only", metavar="NAME", nargs="+", action="extend", default=[],
+        help="only the files of these names",
+    )  # fmt: skip
+    make.add_argument(
+        "--paper", metavar="NAME", help='letter, a4, ... or "8.5x11 in"; in place of the spec\'s'
+    )
+    make.add_argument("--units", metavar="in|mm", help="which unit stands first; in place of the spec's")
+    make.add_argument("--date", metavar="YYYY-MM-DD", help="the day printed on the pages (today)")
+
+
+def run_make(chosen: argparse.Namespace) -> int:
+    """Write the documents, and tell which."""
+    from docgen.pipeline import build_documents
+
+    outcome = build_documents(
+        chosen.spec, chosen.out, only=chosen.only, paper=chosen.paper, units=chosen.units, date=chosen.date,
+        progress=_make_progress(),
+    )  # fmt: skip
+    print(describe_outcome(outcome))
+    return DONE
+
+
+def _make_progress() -> Callable[[str], None]:
+    """Tells each step that begins once a run has become long."""
+    began = time.monotonic()
+
+    def tell(words: str) -> None:
+        if time.monotonic() - began >= QUIET_S:
+            print(f"{words} ...", file=sys.stderr, flush=True)
+
+    return tell
+
+
+def describe_outcome(outcome: Outcome) -> str:
+    """What was written, for a person: files with their pages, paper for the pattern, every caution."""
+    from docgen.problems import count_words, render_problems
+
+    wide = max((len(path.name) for path in outcome.paths), default=0)
+    lines = [f"wrote {outcome.paths[0].parent}"] if outcome.paths else []
+    for path, pages in zip(outcome.paths, outcome.pages, strict=True):
+        lines.append(f"  {path.name.ljust(wide)}  {count_words(pages, 'page')}")
+    if outcome.pattern_sheets:
+        sheets = count_words(outcome.pattern_sheets, "sheet")
+        lines.append(
+            f"the pattern takes {sheets} of {outcome.paper} paper; print it at 100 %, not fitted to the page"
+        )
+    if outcome.cautions:
+        lines.append(render_problems(outcome.cautions))
+    return "\n".join(lines)
+
+
+def run_check(chosen: argparse.Namespace) -> int:
+    """Tell the problems of a spec."""
+    from docgen.pipeline import check_spec
+    from docgen.problems import SpecRejected, render_problems
+
+    if not chosen.json:
+        cautions = check_spec(chosen.spec)
+        if cautions:
+            print(render_problems(cautions))
+            print("no errors: it can be made")
+        else:
+            print("no problems")
+        return DONE
+    try:
+        problems, is_good = check_spec(chosen.spec), True
+    except SpecRejected as error:
+        problems, is_good = error.problems, False
+    _print_json({"ok": is_good, "problems": [_as_object(problem) for problem in problems]})
+    return DONE if is_good else SPEC_WRONG
+
+
+def _as_object(problem: Problem) -> dict[str, str | int]:
+    place = problem.place
+    return {
+        "severity": problem.severity, "file": place.path, "line": place.line, "column": place.column,
+        "written": place.words, "what": problem.what, "mend": problem.mend,
+    }  # fmt: skip
+
+
+def _print_json(value: object) -> None:
+    import json
+
+    print(json.dumps(value, indent=2))
+
+
+def run_new(chosen: argparse.Namespace) -> int:
+    """Write a starter spec under the name of the new build."""
+    from docgen.problems import shorten, suggest
+    from docgen.read.values import is_name, make_name
+    from docgen.starters import STARTERS, fill_starter
+
+    if not is_name(chosen.code):
+        plain = make_name(chosen.code)
+        mend = f'write "{plain}"' if is_name(plain) else 'write it like "market-bag"'
+        return _tell_call(
+            f'"{shorten(chosen.code)}" is no short name: small letters, digits and hyphens; {mend}'
+        )
+    if chosen.like not in STARTERS:
+        mend = suggest(chosen.like, STARTERS) or f"there are {', '.join(STARTERS)}"
+        return _tell_call(f'there is no starter "{shorten(chosen.like)}"; {mend}')
+    path = chosen.out or f"{chosen.code}.toml"
+    if not _write_new(path, fill_starter(chosen.like, chosen.code)):
+        return NOT_WRITTEN
+    print(f"wrote {path}: {STARTERS[chosen.like]}")
+    print(f"change it into your own, then:\n  docgen check {path}\n  docgen make {path}")
+    return DONE
+
+
+def _write_new(path: str, text: str) -> bool:
+    """Write a file that is not there yet; what stands in the way is told."""
+    try:
+        with open(path, "x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        print(
+            f"{path} is there already; nothing was written\nchoose another with --out FILE", file=sys.stderr
+        )
+        return False
+    except OSError as error:
+        from docgen.write.files import explain
+
+        print(f"cannot write {path}: {explain(error)}", file=sys.stderr)
+        return False
+    return True
+
+
+def run_keys(chosen: argparse.Namespace) -> int:
+    """List the keys of the language."""
+    from docgen.read import json_schema, render_keys
+
+    if chosen.schema:
+        _print_json(json_schema())
+    else:
+        print(render_keys(), end="")
+    return DONE
+
+
+def _tell_call(words: str) -> int:
+    print(f"docgen: {words}", file=sys.stderr)
+    return CALL_WRONG
+
+
+def _tell_error(error: Exception) -> int:
+    """What stopped the run, for a person; returns the exit code."""
+    from docgen.problems import SpecRejected, render_problems
+
+    if isinstance(error, SpecRejected):
+        print(render_problems(error.problems), file=sys.stderr)
+        return SPEC_WRONG
+    try:
+        from docgen.pipeline import CallRejected, WriteFailed
+    except ImportError:
+        return _tell_own_fault(error)
+    if isinstance(error, CallRejected):
+        return _tell_call(str(error))
+    if isinstance(error, WriteFailed):
+        print(f"{error}\nthe folder holds what it held before", file=sys.stderr)
+        return NOT_WRITTEN
+    return _tell_own_fault(error)
+
+
+def _tell_own_fault(error: Exception) -> int:
+    """A fault of the program, never of the spec: its kind and where, the whole trace only when asked for."""
+    from docgen.problems import shorten
+
+    if os.environ.get("DOCGEN_DEBUG"):
+        traceback.print_exception(error)
+    frames = traceback.extract_tb(error.__traceback__)
+    where = f" ({os.path.basename(frames[-1].filename)}, line {frames[-1].lineno})" if frames else ""
+    print(
+        f"this is a fault of docgen, not of your spec: {type(error).__name__}: {shorten(str(error))}{where}\n"
+        "nothing is lost; set DOCGEN_DEBUG=1 to see the whole trace",
+        file=sys.stderr,
+    )
+    return OWN_FAULT

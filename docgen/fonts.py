@@ -1,0 +1,109 @@
+"""The typeface: where its files are and how wide a text will print.
+
+Both are read from the same files, so that the widths layout counts on are the widths the page shows. Sizes
+are type sizes (height of the em square) in mm. Kerning is not used, here or on the page.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, Final
+
+FACES: Final = ("regular", "bold")
+FACE_FILES: Final = {"regular": "FiraSans-Regular.ttf", "bold": "FiraSans-SemiBold.ttf"}
+"""Weight -> file of the Fira Sans family (SIL Open Font License 1.1)."""
+
+SPACES: Final = re.compile(r"[ \t]+")
+"""Where a line may break; a no-break space is left alone."""
+
+
+def font_file(face: str) -> Path:
+    """The TrueType file of "regular" or "bold"; KeyError for any other face."""
+    import fontpkg_fira_sans
+
+    return Path(fontpkg_fira_sans.ROOT) / "files" / FACE_FILES[face]
+
+
+@lru_cache(maxsize=len(FACES))
+def _read_metrics(face: str) -> Any:
+    """Widths and heights of one face in thousandths of the type size."""
+    from reportlab.pdfbase.ttfonts import TTFontFile
+
+    return TTFontFile(str(font_file(face)))
+
+
+@lru_cache(maxsize=8192)
+def _text_width(text: str, face: str) -> int:
+    """Width in thousandths of the type size; a no-break space counts as a space, as it is printed."""
+    metrics = _read_metrics(face)
+    widths, default = metrics.charWidths, metrics.defaultWidth
+    return sum(widths.get(ord(letter), default) for letter in text.replace("\u00a0", " "))
+
+
+def text_width_mm(text: str, face: str, size_mm: float) -> float:
+    """How far one line of text reaches from its start, in mm, trailing spaces included."""
+    return _text_width(text, face) * size_mm / 1000
+
+
+def cap_height_mm(size_mm: float, face: str = "regular") -> float:
+    """Height of a capital letter above the baseline, in mm."""
+    return float(_read_metrics(face).capHeight) * size_mm / 1000
+
+
+def ascent_mm(size_mm: float, face: str = "regular") -> float:
+    """How far the face reaches above the baseline, in mm, as the font file states it."""
+    return float(_read_metrics(face).ascent) * size_mm / 1000
+
+
+def descent_mm(size_mm: float, face: str = "regular") -> float:
+    """How far the face reaches below the baseline, in mm, as a positive number."""
+    return -float(_read_metrics(face).descent) * size_mm / 1000
+
+
+def missing_characters(text: str) -> tuple[str, ...]:
+    """The characters of a text that a face cannot print, each once, in order; line ends do not count."""
+    faces = [_read_metrics(face).charToGlyph for face in FACES]
+    wanted = dict.fromkeys(text.replace("\u00a0", " ").replace("\n", ""))
+    return tuple(letter for letter in wanted if not all(ord(letter) in glyphs for glyphs in faces))
+
+
+def wrap_text(text: str, face: str, size_mm: float, width_mm: float) -> tuple[str, ...]:
+    """The lines of a text set in a column `width_mm` wide, each filled as far as whole words allow.
+
+    Line ends in the text are kept; runs of spaces become one. A word wider than the column is broken inside,
+    with at least one letter to a line. An empty text has no lines.
+    """
+    if not text.strip(" \t\n"):
+        return ()
+    room = width_mm * 1000 / size_mm + 1e-6
+    return tuple(line for paragraph in text.strip("\n").split("\n") for line in _fill(paragraph, face, room))
+
+
+def _fill(paragraph: str, face: str, room: float) -> list[str]:
+    """The lines of one paragraph; `room` is the column's width in thousandths of the type size."""
+    lines, used, space = [""], 0, _text_width(" ", face)
+    for word in SPACES.split(paragraph.strip(" \t")):
+        wide = _text_width(word, face)
+        if lines[-1] and used + space + wide <= room:
+            lines[-1] += f" {word}"
+            used += space + wide
+            continue
+        pieces = [word] if wide <= room else _break_word(word, face, room)
+        lines[-1:] = [lines[-1], *pieces] if lines[-1] else pieces
+        used = _text_width(pieces[-1], face)
+    return lines
+
+
+def _break_word(word: str, face: str, room: float) -> list[str]:
+    """A word in pieces that each fit the room, or are one letter long."""
+    pieces, used = [""], 0
+    for letter in word:
+        wide = _text_width(letter, face)
+        if pieces[-1] and used + wide > room:
+            pieces.append("")
+            used = 0
+        pieces[-1] += letter
+        used += wide
+    return pieces

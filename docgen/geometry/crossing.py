@@ -1,0 +1,146 @@
+"""Where a line of straight legs meets itself: a grid of cells, so that only near legs are compared."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Callable, Iterator, Sequence
+
+from docgen.geometry.shapes import Point
+
+Cell = tuple[int, int]
+
+
+def find_self_crossing(points: Sequence[Point]) -> Point | None:
+    """A point where the legs from point to point cross, touch or fold back on themselves, or None.
+
+    Legs that follow each other share their joint and may not fold back on it; when the last point repeats
+    the first, the last and first leg follow each other too. Points less than 1e-9 mm apart count as one.
+    """
+    legs = _legs(points)
+    if not legs:
+        return None
+    count, closed = len(legs), math.dist(legs[0][0], legs[-1][1]) <= 1e-9
+    size = _cell_size(points, count)
+    cells: dict[Cell, list[int]] = {}
+    for k, leg in enumerate(legs):
+        near: set[int] = set()
+        for cell in _cells(leg, size):
+            there = cells.setdefault(cell, [])
+            near.update(there)
+            there.append(k)
+        for other in sorted(near):
+            apart = k - other
+            follows = apart == 1 or (closed and apart == count - 1)
+            if follows and _folds_back(legs, other, k, apart == 1):
+                return leg[0] if apart == 1 else leg[1]
+            if not follows and _legs_meet(legs[other], leg):
+                return _meeting_point(legs[other], leg)
+    return None
+
+
+def _legs(points: Sequence[Point]) -> list[tuple[Point, Point]]:
+    kept: list[Point] = []
+    for point in points:
+        if not kept or math.dist(kept[-1], point) > 1e-9:
+            kept.append(point)
+    return list(itertools.pairwise(kept))
+
+
+def _cell_size(points: Sequence[Point], count: int) -> float:
+    wide = max(p[0] for p in points) - min(p[0] for p in points)
+    high = max(p[1] for p in points) - min(p[1] for p in points)
+    return max(wide, high, 1e-6) / max(1.0, math.sqrt(count))
+
+
+def _cells(leg: tuple[Point, Point], size: float) -> Iterator[Cell]:
+    """The cells a leg runs through, column by column; a hair wider, so that touching legs share one."""
+    (x0, y0), (x1, y1) = sorted(leg)
+    slope = (y1 - y0) / (x1 - x0) if x1 - x0 > 1e-9 else 0.0
+    low, high = min(y0, y1), max(y0, y1)
+    hair = 1e-6
+    for column in range(math.floor((x0 - hair) / size), math.floor((x1 + hair) / size) + 1):
+        if slope:
+            a = y0 + slope * (max(column * size, x0) - x0)
+            b = y0 + slope * (min((column + 1) * size, x1) - x0)
+            bottom, top = max(min(a, b), low), min(max(a, b), high)
+        else:
+            bottom, top = low, high
+        for row in range(math.floor((bottom - hair) / size), math.floor((top + hair) / size) + 1):
+            yield column, row
+
+
+def _side(a: Point, b: Point, p: Point) -> float:
+    """How far p lies to the left of the line from a to b, mm; 0 within 1e-9 mm."""
+    along_x, along_y = b[0] - a[0], b[1] - a[1]
+    off = (along_x * (p[1] - a[1]) - along_y * (p[0] - a[0])) / math.hypot(along_x, along_y)
+    return 0.0 if abs(off) < 1e-9 else off
+
+
+def _legs_meet(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    (a, b), (c, d) = one, other
+    if max(a[0], b[0]) < min(c[0], d[0]) - 1e-9 or max(c[0], d[0]) < min(a[0], b[0]) - 1e-9:
+        return False
+    if max(a[1], b[1]) < min(c[1], d[1]) - 1e-9 or max(c[1], d[1]) < min(a[1], b[1]) - 1e-9:
+        return False
+    return _side(a, b, c) * _side(a, b, d) <= 0 and _side(c, d, a) * _side(c, d, b) <= 0
+
+
+def _meeting_point(one: tuple[Point, Point], other: tuple[Point, Point]) -> Point:
+    (a, b), (c, d) = one, other
+    from_a, from_b = _side(c, d, a), _side(c, d, b)
+    if from_a == from_b:
+        return c
+    share = from_a / (from_a - from_b)
+    return Point(a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
+
+
+def _folds_back(legs: Sequence[tuple[Point, Point]], one: int, other: int, in_order: bool) -> bool:
+    (a, joint), (_, c) = (legs[one], legs[other]) if in_order else (legs[other], legs[one])
+    ahead = (c[0] - joint[0]) * (joint[0] - a[0]) + (c[1] - joint[1]) * (joint[1] - a[1])
+    return ahead < 0 and _side(a, joint, c) == 0
+
+
+def find_crossing(points: Sequence[Point], others: Sequence[Point]) -> Point | None:
+    """A point where one line of legs crosses or touches another, or None."""
+    legs, other_legs = _legs(points), _legs(others)
+    if not legs or not other_legs:
+        return None
+    size = _cell_size((*points, *others), len(legs) + len(other_legs))
+    cells: dict[Cell, list[int]] = {}
+    for k, leg in enumerate(other_legs):
+        for cell in _cells(leg, size):
+            cells.setdefault(cell, []).append(k)
+    for leg in legs:
+        for k in sorted({k for cell in _cells(leg, size) for k in cells.get(cell, ())}):
+            if _legs_meet(leg, other_legs[k]):
+                return _meeting_point(leg, other_legs[k])
+    return None
+
+
+def distance_finder(points: Sequence[Point], reach: float) -> Callable[[Point], float]:
+    """A question to ask of many places: how far is the line of legs, mm, where it is within `reach` mm.
+
+    Farther off the answer may be too large, up to infinity.
+    """
+    legs = _legs(points)
+    size = max(reach, _cell_size(points, 10_000))
+    cells: dict[Cell, list[int]] = {}
+    for k, leg in enumerate(legs):
+        for cell in _cells(leg, size):
+            cells.setdefault(cell, []).append(k)
+
+    def find(place: Point) -> float:
+        column, row = math.floor(place[0] / size), math.floor(place[1] / size)
+        near = {k for i in (-1, 0, 1) for j in (-1, 0, 1) for k in cells.get((column + i, row + j), ())}
+        return min((_leg_distance(legs[k], place) for k in near), default=math.inf)
+
+    return find
+
+
+def _leg_distance(leg: tuple[Point, Point], place: Point) -> float:
+    (ax, ay), (bx, by) = leg
+    dx, dy = bx - ax, by - ay
+    share = ((place[0] - ax) * dx + (place[1] - ay) * dy) / (dx * dx + dy * dy)
+    share = min(max(share, 0.0), 1.0)
+    return math.hypot(ax + share * dx - place[0], ay + share * dy - place[1])

@@ -1,0 +1,213 @@
+"""Questions about paths.
+
+Inside or outside, how far, which part of a straight line lies inside. mm, radians.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterator
+
+from docgen.geometry.path import flatten, path_box, start_point
+from docgen.geometry.segment import arc_point, flatten_segment, segment_end, segment_start
+from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Path, Point, Segment
+from docgen.geometry.vector import add, cross, distance, dot, norm, scale, subtract, turn_left, unit
+
+FLATTEN_MM = 0.002
+
+
+def straighten(path: Path, tolerance_mm: float = FLATTEN_MM) -> Path:
+    """The path with its curves as chords no farther than the tolerance from them; lines and arcs stay."""
+    segments: list[Segment] = []
+    for segment in path.segments:
+        if isinstance(segment, Curve):
+            points = [segment.start, *flatten_segment(segment, tolerance_mm)]
+            segments += [Line(a, b) for a, b in itertools.pairwise(points) if a != b]
+        else:
+            segments.append(segment)
+    return Path(tuple(segments), path.closed)
+
+
+def is_inside(path: Path, point: Point) -> bool:
+    """True when the point lies inside a closed path (an odd number of crossings on the way out).
+
+    Exact for lines and arcs; curves as chords 0.002 mm from them. A point on the line itself may count
+    either way.
+    """
+    return _is_within(_rising_parts(straighten(path)), point)
+
+
+# A part of a path that only rises or only falls: its start, and the arc it belongs to with its middle angle.
+_Part = tuple[Point, Arc | None, float]
+
+
+def _rising_parts(path: Path) -> list[_Part]:
+    return [part for segment in path.segments for part in _split_rising(segment)]
+
+
+def _split_rising(segment: Segment) -> Iterator[_Part]:
+    if not isinstance(segment, Arc):
+        yield segment_start(segment), None, 0.0
+        return
+    low, high = sorted((segment.begin, segment.begin + segment.sweep))
+    first = math.floor(low / math.pi - 0.5) + 1
+    last = math.ceil(high / math.pi - 0.5)
+    angles = [low, *((k + 0.5) * math.pi for k in range(first, last)), high]
+    if segment.sweep < 0:
+        angles.reverse()
+    for a, b in itertools.pairwise(angles):
+        yield arc_point(segment, a), segment, (a + b) / 2
+
+
+def _is_within(parts: list[_Part], point: Point) -> bool:
+    inside = False
+    for k, (start, arc, middle) in enumerate(parts):
+        # the next part's start, so that both sides of a joint are judged by the very same height
+        end = parts[(k + 1) % len(parts)][0]
+        if (start[1] > point[1]) == (end[1] > point[1]):
+            continue
+        if arc is None:
+            at = start[0] + (point[1] - start[1]) / (end[1] - start[1]) * (end[0] - start[0])
+        else:
+            high = point[1] - arc.centre[1]
+            wide = math.sqrt(max(arc.radius**2 - high**2, 0.0))
+            at = arc.centre[0] + math.copysign(wide, math.cos(middle))
+        inside ^= at > point[0]
+    return inside
+
+
+def distance_to_path(path: Path, point: Point) -> float:
+    """The shortest distance from a point to the drawn line, mm; lines and arcs exact, curves to 0.002 mm.
+
+    GeometryError for a path without segments.
+    """
+    start_point(path)
+    return min(_segment_distance(s, point) for s in straighten(path).segments)
+
+
+def _segment_distance(segment: Segment, point: Point) -> float:
+    if isinstance(segment, Arc):
+        spoke = subtract(point, segment.centre)
+        if angle_within(segment, math.atan2(spoke[1], spoke[0])):
+            return abs(norm(spoke) - segment.radius)
+        return min(distance(segment_start(segment), point), distance(segment_end(segment), point))
+    (ax, ay), (bx, by) = segment.start, segment.end
+    dx, dy = bx - ax, by - ay
+    square = dx * dx + dy * dy
+    share = ((point[0] - ax) * dx + (point[1] - ay) * dy) / square if square > 0 else 0.0
+    share = min(max(share, 0.0), 1.0)
+    return math.hypot(ax + share * dx - point[0], ay + share * dy - point[1])
+
+
+def angle_within(arc: Arc, angle: float) -> bool:
+    """True when the arc passes through the direction `angle` from its centre (within 1e-12 of a turn)."""
+    turned = angle - arc.begin if arc.sweep >= 0 else arc.begin - angle
+    slack = 1e-11
+    return (turned + slack) % (2 * math.pi) <= abs(arc.sweep) + 2 * slack
+
+
+def line_crossing(p: Point, d: Point, q: Point, e: Point) -> Point | None:
+    """Where the endless line through p along d meets the one through q along e; None when parallel."""
+    under = cross(d, e)
+    if abs(under) <= 1e-12 * norm(d) * norm(e):
+        return None
+    return add(p, scale(d, cross(subtract(q, p), e) / under))
+
+
+def chords(path: Path, point: Point, direction: Point) -> tuple[tuple[Point, Point], ...]:
+    """The parts of an endless straight line inside a closed path, in the order of `direction`.
+
+    Exact for lines and arcs; curves as chords 0.002 mm from them. Empty when the line misses the shape or
+    only touches it. GeometryError when the direction has no length.
+    """
+    straight = straighten(path)
+    return _chords(straight, _rising_parts(straight), point, unit(direction))
+
+
+def _chords(path: Path, parts: list[_Part], point: Point, along: Point) -> tuple[tuple[Point, Point], ...]:
+    marks = sorted(mark for segment in path.segments for mark in _line_marks(segment, point, along))
+    found: list[tuple[float, float]] = []
+    for a, b in itertools.pairwise(marks):
+        if b - a <= 1e-9 or not _is_within(parts, add(point, scale(along, (a + b) / 2))):
+            continue
+        if found and a - found[-1][1] <= 1e-9:
+            found[-1] = (found[-1][0], b)
+        else:
+            found.append((a, b))
+    return tuple((add(point, scale(along, a)), add(point, scale(along, b))) for a, b in found)
+
+
+def _line_marks(segment: Segment, point: Point, along: Point) -> list[float]:
+    """Distances along the line at which it meets a segment.
+
+    A segment that lies in the line gives its ends.
+    """
+    if isinstance(segment, Arc):
+        return _circle_marks(segment, point, along)
+    start, end = segment_start(segment), segment_end(segment)
+    left, right = cross(along, subtract(start, point)), cross(along, subtract(end, point))
+    ends = [dot(along, subtract(p, point)) for p, off in ((start, left), (end, right)) if abs(off) <= 1e-9]
+    if ends or left * right > 0:
+        return ends
+    share = left / (left - right)
+    meeting = add(start, scale(subtract(end, start), share))
+    return [dot(along, subtract(meeting, point))]
+
+
+def _circle_marks(arc: Arc, point: Point, along: Point) -> list[float]:
+    foot = dot(along, subtract(arc.centre, point))
+    off = cross(along, subtract(arc.centre, point))
+    if abs(off) > arc.radius:
+        return []
+    half = math.sqrt(arc.radius**2 - off**2)
+    marks = []
+    for mark in (foot - half, foot + half):
+        spoke = subtract(add(point, scale(along, mark)), arc.centre)
+        if angle_within(arc, math.atan2(spoke[1], spoke[0])):
+            marks.append(mark)
+    return marks
+
+
+def touches_box(path: Path, box: Box) -> bool:
+    """True when any part of the drawn line (not the area inside it) lies in the box, judged to 0.01 mm."""
+    points = flatten(path, 0.01)
+    return any(_leg_touches(a, b, box) for a, b in itertools.pairwise(points))
+
+
+def _leg_touches(a: Point, b: Point, box: Box) -> bool:
+    """Cut the leg by the four sides in turn.
+
+    Something left means it touches (Liang and Barsky, from memory).
+    """
+    first, last = 0.0, 1.0
+    for start, run, low, high in (
+        (a[0], b[0] - a[0], box.left, box.right),
+        (a[1], b[1] - a[1], box.bottom, box.top),
+    ):
+        if run == 0:
+            if not low <= start <= high:
+                return False
+            continue
+        near, far = sorted(((low - start) / run, (high - start) / run))
+        first, last = max(first, near), min(last, far)
+    return first <= last
+
+
+def hatch_lines(path: Path, spacing: float, angle_rad: float) -> tuple[Path, ...]:
+    """Straight parallel lines inside a closed path, `spacing` mm apart, at an angle to the x axis.
+
+    They lie at whole multiples of the spacing from the origin, so that the hatching of neighbours runs
+    through. GeometryError unless spacing > 0.
+    """
+    if not 0 < spacing < math.inf:
+        raise GeometryError(f"a hatching needs a spacing above 0 mm, not {spacing:g} mm")
+    along = Point(math.cos(angle_rad), math.sin(angle_rad))
+    across = turn_left(along)
+    box = path_box(path)
+    offs = [dot(across, Point(x, y)) for x in (box.left, box.right) for y in (box.bottom, box.top)]
+    straight = straighten(path)
+    parts = _rising_parts(straight)
+    lines = range(math.ceil(min(offs) / spacing), math.floor(max(offs) / spacing) + 1)
+    found = [c for k in lines for c in _chords(straight, parts, scale(across, k * spacing), along)]
+    return tuple(Path((Line(a, b),)) for a, b in found)

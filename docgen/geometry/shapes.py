@@ -1,0 +1,100 @@
+"""Plane shapes as immutable values: points, boxes, segments, paths, outlines. All in mm, y up.
+
+Angles are radians, anticlockwise from the x axis.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+
+class GeometryError(ValueError):
+    """The shape asked for does not exist; the message says why, in plain words."""
+
+
+class Point(NamedTuple):
+    """A point, or a vector, in mm."""
+
+    x: float
+    y: float
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright rectangle from (left, bottom) to (right, top)."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    @property
+    def width(self) -> float:
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        return self.top - self.bottom
+
+    @property
+    def centre(self) -> Point:
+        return Point((self.left + self.right) / 2, (self.bottom + self.top) / 2)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight segment."""
+
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """A part of a circle: begins at angle `begin`, turns by `sweep` (positive: anticlockwise)."""
+
+    centre: Point
+    radius: float
+    begin: float
+    sweep: float
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A cubic Bezier curve: two ends and two handles."""
+
+    start: Point
+    handle_1: Point
+    handle_2: Point
+    end: Point
+
+
+Segment = Line | Arc | Curve
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """Segments end to end; `closed` when the last one ends where the first begins."""
+
+    segments: tuple[Segment, ...]
+    closed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A named stretch of an outline.
+
+    `corner` marks the arc that rounds a corner; its name is the corner's.
+    """
+
+    name: str
+    path: Path
+    corner: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A closed shape as its edges in order, anticlockwise; each begins where the one before ends."""
+
+    edges: tuple[Edge, ...]

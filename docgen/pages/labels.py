@@ -1,0 +1,164 @@
+"""Where a piece's label goes: inside it, clear of every line, as large as there is room for; else beside it.
+
+The piece is laid on a grid of small cells; a cell is blocked when it is outside or when a line runs through it.
+Sums over the grid tell at once whether a box is free.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from docgen.fonts import text_width_mm
+from docgen.geometry import Box, Path, Point, chords, distance, flatten, path_box
+from docgen.pages.page import TextMark
+
+LEADING = 1.25
+CLEAR_MM = 1.2
+SIZES = (1.0, 0.85, 0.72, 0.6, 0.5)
+FINEST_MM = 2.2  # 6.2 pt: no line of a label is set smaller
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelLine:
+    text: str
+    size_mm: float
+    face: str = "regular"
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Free cells of a piece: `sums[row][column]` counts blocked cells below and left of a corner."""
+
+    box: Box
+    cell_mm: float
+    sums: tuple[tuple[int, ...], ...]
+
+
+def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken: Iterable[Box] = ()) -> Room:
+    """The room for labels inside a closed outline, clear of lines, filled bands and boxes."""
+    box = path_box(outline)
+    cell = min(max(max(box.width, box.height) / 160, 0.6), 2.5)
+    columns, rows = max(math.ceil(box.width / cell), 1), max(math.ceil(box.height / cell), 1)
+    blocked = [bytearray(b"\1" * columns) for _ in range(rows)]
+    for row in range(rows):
+        _mark_chords(blocked[row], outline, box, cell, row, 0)
+        for band in bands:
+            _mark_chords(blocked[row], band, box, cell, row, 1)
+    for path in (outline, *lines):
+        _mark_line(blocked, path, box, cell)
+    for taken_box in taken:
+        _mark_box(blocked, taken_box, box, cell)
+    return Room(box, cell, _sum_up(blocked))
+
+
+def _mark_chords(row_cells: bytearray, path: Path, box: Box, cell: float, row: int, value: int) -> None:
+    y = box.bottom + (row + 0.5) * cell
+    for start, end in chords(path, Point(box.left, y), Point(1.0, 0.0)):
+        first = max(math.ceil((min(start.x, end.x) - box.left) / cell), 0)
+        last = min(math.floor((max(start.x, end.x) - box.left) / cell), len(row_cells))
+        for column in range(first, last):
+            row_cells[column] = value
+
+
+def _mark_line(blocked: list[bytearray], path: Path, box: Box, cell: float) -> None:
+    points = flatten(path, cell / 4)
+    if path.closed and points:
+        points = (*points, points[0])
+    for start, end in zip(points, points[1:], strict=False):
+        steps = max(math.ceil(distance(start, end) / (cell * 0.7)), 1)
+        for step in range(steps + 1):
+            x = start.x + (end.x - start.x) * step / steps
+            y = start.y + (end.y - start.y) * step / steps
+            column, row = int((x - box.left) / cell), int((y - box.bottom) / cell)
+            if 0 <= row < len(blocked) and 0 <= column < len(blocked[0]):
+                blocked[row][column] = 1
+
+
+def _mark_box(blocked: list[bytearray], taken: Box, box: Box, cell: float) -> None:
+    first = max(int((taken.left - box.left) / cell), 0)
+    last = min(math.ceil((taken.right - box.left) / cell), len(blocked[0]))
+    for row in range(
+        max(int((taken.bottom - box.bottom) / cell), 0),
+        min(math.ceil((taken.top - box.bottom) / cell), len(blocked)),
+    ):
+        for column in range(first, last):
+            blocked[row][column] = 1
+
+
+def _sum_up(blocked: list[bytearray]) -> tuple[tuple[int, ...], ...]:
+    sums = [tuple([0] * (len(blocked[0]) + 1))]
+    for cells in blocked:
+        line, total = [0], 0
+        for column, value in enumerate(cells):
+            total += value
+            line.append(sums[-1][column + 1] + total)
+        sums.append(tuple(line))
+    return tuple(sums)
+
+
+def find_free_box(room: Room, width_mm: float, height_mm: float) -> Box | None:
+    """The free box of this size nearest to the piece's middle; None when there is none."""
+    across, up = math.ceil(width_mm / room.cell_mm), math.ceil(height_mm / room.cell_mm)
+    rows, columns = len(room.sums) - 1, len(room.sums[0]) - 1
+    middle_row, middle_column = (rows - up) / 2, (columns - across) / 2
+    best: tuple[float, int, int] | None = None
+    for row in range(rows - up + 1):
+        low, high = room.sums[row], room.sums[row + up]
+        for column in range(columns - across + 1):
+            if high[column + across] - high[column] - low[column + across] + low[column] == 0:
+                away = (row - middle_row) ** 2 + (column - middle_column) ** 2
+                if best is None or away < best[0]:
+                    best = (away, row, column)
+    if best is None:
+        return None
+    left, bottom = room.box.left + best[2] * room.cell_mm, room.box.bottom + best[1] * room.cell_mm
+    return Box(left, bottom, left + across * room.cell_mm, bottom + up * room.cell_mm)
+
+
+def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float]) -> tuple[TextMark, ...]:
+    """The label inside the piece, as large as it fits, at the first of the angles (0, 90 or -90) that serves; empty
+    when it fits at no size."""
+    for share in SIZES:
+        sized = shrink_lines(lines, share)
+        width_mm, height_mm = label_size(sized)
+        for angle in angles_deg:
+            size = (width_mm, height_mm) if angle == 0 else (height_mm, width_mm)
+            box = find_free_box(room, size[0] + 2 * CLEAR_MM, size[1] + 2 * CLEAR_MM)
+            if box is not None:
+                return set_label(sized, box, angle)
+    return ()
+
+
+def shrink_lines(lines: Sequence[LabelLine], share: float) -> tuple[LabelLine, ...]:
+    """Lines at a share of their size, none finer than the finest."""
+    return tuple(
+        LabelLine(text=line.text, size_mm=max(line.size_mm * share, FINEST_MM), face=line.face)
+        for line in lines
+    )
+
+
+def label_size(lines: Sequence[LabelLine]) -> tuple[float, float]:
+    """Width and height of lines set one below the other, in mm."""
+    widths = [text_width_mm(line.text, line.face, line.size_mm) for line in lines]
+    return max(widths, default=0.0), sum(line.size_mm * LEADING for line in lines)
+
+
+def set_label(lines: Sequence[LabelLine], box: Box, angle_deg: float) -> tuple[TextMark, ...]:
+    """Lines centred in a box, running along the given angle."""
+    turn = math.radians(angle_deg)
+    down = Point(math.sin(turn), -math.cos(turn))
+    _, height_mm = label_size(lines)
+    marks = []
+    below = -height_mm / 2
+    for line in lines:
+        below += line.size_mm * LEADING
+        rise = below - line.size_mm * (LEADING - 0.95)
+        marks.append(
+            TextMark(
+                x_mm=box.centre.x + down.x * rise, y_mm=box.centre.y + down.y * rise, text=line.text,
+                size_mm=line.size_mm, face=line.face, anchor="middle", angle_deg=angle_deg, layer="words",
+            )
+        )  # fmt: skip
+    return tuple(marks)

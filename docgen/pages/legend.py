@@ -1,0 +1,78 @@
+"""The legend of line types, drawn with the same strokes as the pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from docgen.geometry import Box, Point, box_path, polyline
+from docgen.pages.blocks import PageStyle
+from docgen.pages.flow import Figure
+from docgen.pages.moving import place_marks
+from docgen.pages.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.pattern_style import PatternStyle
+from docgen.pages.piece_drawing import draw_hole, draw_notch, draw_skive, draw_slit
+from docgen.pages.templates import words
+from docgen.resolve import Hole, Notch, Skive
+
+ROW_MM = 6.6
+SAMPLE_MM = 26.0
+MIDDLE = Point(SAMPLE_MM / 2, 0.0)
+
+
+def legend_figure(style: PatternStyle, page: PageStyle, width_mm: float) -> Figure:
+    """One row per kind of line: a sample and its meaning."""
+    said = words("lines")
+    samples: dict[str, Callable[[PatternStyle], tuple[Mark, ...]]] = {
+        "cut": lambda style: (_sample(style.cut),),
+        "stitch": lambda style: (_sample(style.stitch),),
+        "fold": lambda style: (_sample(style.fold),),
+        "slit": lambda style: tuple(draw_slit(Point(5, 0), Point(SAMPLE_MM - 5, 0), style)),
+        "notch": _notch,
+        "punch": lambda style: tuple(draw_hole(Hole(at=MIDDLE, diameter_mm=3.5), style)),
+        "skive": _skive,
+        "landing": lambda style: (_sample(style.landing),),
+        "match": lambda style: _match(),
+    }
+    height_mm = ROW_MM * len(samples)
+    marks: list[Mark] = []
+    for row, (name, draw) in enumerate(samples.items()):
+        y = height_mm - (row + 0.5) * ROW_MM
+        marks += place_marks(draw(style), 0.0, y)
+        marks.append(
+            TextMark(
+                x_mm=SAMPLE_MM + 4,
+                y_mm=y - page.body_type_mm * 0.33,
+                text=said[name],
+                size_mm=page.body_type_mm,
+            )
+        )
+    return Figure(width_mm, height_mm, tuple(marks))
+
+
+def _sample(stroke: Stroke) -> PathMark:
+    return PathMark(path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), stroke=stroke)
+
+
+def _notch(style: PatternStyle) -> tuple[Mark, ...]:
+    edge = PathMark(path=polyline((Point(0.5, 2), Point(SAMPLE_MM, 2))), stroke=style.cut)
+    return (edge, *draw_notch(Notch(at=Point(MIDDLE.x, 2), inward=Point(0, -1), edge=""), style))
+
+
+def _skive(style: PatternStyle) -> tuple[Mark, ...]:
+    band = box_path(Box(0.5, -1.9, SAMPLE_MM, 1.9))
+    return tuple(draw_skive(Skive(edges="", band=band, width_mm=3.8, to_mm=1.0, to_words=""), style))
+
+
+def _match() -> tuple[Mark, ...]:
+    x, y, reach = MIDDLE.x, 0.0, 2.4
+    diamond = polyline(
+        (Point(x - reach, y), Point(x, y - reach), Point(x + reach, y), Point(x, y + reach)), closed=True
+    )
+    cross = (
+        polyline((Point(x - reach, y), Point(x + reach, y))),
+        polyline((Point(x, y - reach), Point(x, y + reach))),
+    )
+    return (
+        PathMark(path=diamond, stroke=Stroke(0.3)),
+        *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross),
+    )

@@ -1,0 +1,83 @@
+"""Marks moved rigidly on the page: shifted and turned."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import replace
+
+from docgen.fonts import text_width_mm
+from docgen.geometry import (
+    Box,
+    Point,
+    Transform,
+    compose,
+    path_box,
+    rotation,
+    transform_path,
+    transform_point,
+    translation,
+)
+from docgen.pages.page import ClipMark, CodeMark, Mark, PathMark, TextMark
+
+
+def place_marks(
+    marks: Iterable[Mark], dx_mm: float, dy_mm: float, *, is_turned: bool = False
+) -> tuple[Mark, ...]:
+    """Marks turned a quarter to the left about (0, 0) when `is_turned`, then shifted. Codes stay upright."""
+    turn = rotation(math.pi / 2 if is_turned else 0.0)
+    move = compose(turn, translation(dx_mm, dy_mm))
+    return tuple(_move(mark, move, 90.0 if is_turned else 0.0) for mark in marks)
+
+
+def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
+    match mark:
+        case PathMark():
+            return replace(mark, path=transform_path(mark.path, move))
+        case TextMark():
+            at = transform_point(Point(mark.x_mm, mark.y_mm), move)
+            return replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg)
+        case CodeMark():
+            at = transform_point(Point(mark.x_mm, mark.y_mm), move)
+            return replace(mark, x_mm=at.x, y_mm=at.y)
+        case ClipMark():
+            inner = compose(translation(mark.dx_mm, mark.dy_mm), move)
+            marks = tuple(_move(part, inner, angle_deg) for part in mark.marks)
+            return ClipMark(box=_move_box(mark.box, move), marks=marks)
+
+
+def _move_box(box: Box, move: Transform) -> Box:
+    """The upright box round a box that was moved, by whole quarter turns."""
+    first, second = (
+        transform_point(Point(*corner), move) for corner in ((box.left, box.bottom), (box.right, box.top))
+    )
+    return Box(min(first.x, second.x), min(first.y, second.y), max(first.x, second.x), max(first.y, second.y))
+
+
+def mark_box(mark: Mark) -> Box:
+    """The upright box round one mark, line widths included."""
+    match mark:
+        case PathMark():
+            box, half = path_box(mark.path), (mark.stroke.width_mm / 2 if mark.stroke else 0.0)
+            return Box(box.left - half, box.bottom - half, box.right + half, box.top + half)
+        case TextMark():
+            return text_box(mark)
+        case CodeMark():
+            return Box(mark.x_mm, mark.y_mm, mark.x_mm + mark.size_mm, mark.y_mm + mark.size_mm)
+        case ClipMark():
+            return mark.box
+
+
+def text_box(mark: TextMark) -> Box:
+    """The upright box round a line of text: a quarter of its size below the baseline, three quarters above."""
+    width_mm = text_width_mm(mark.text, mark.face, mark.size_mm)
+    start = {"start": 0.0, "middle": -width_mm / 2, "end": -width_mm}[mark.anchor]
+    turn = math.radians(mark.angle_deg)
+    along, up = Point(math.cos(turn), math.sin(turn)), Point(-math.sin(turn), math.cos(turn))
+    corners = [
+        Point(mark.x_mm + along.x * a + up.x * b, mark.y_mm + along.y * a + up.y * b)
+        for a in (start, start + width_mm)
+        for b in (-0.25 * mark.size_mm, 0.75 * mark.size_mm)
+    ]
+    xs, ys = [corner.x for corner in corners], [corner.y for corner in corners]
+    return Box(min(xs), min(ys), max(xs), max(ys))

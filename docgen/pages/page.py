@@ -1,0 +1,98 @@
+"""What layout ends in: documents of pages of marks at fixed positions, in mm from the page's bottom left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.geometry import Box, Path
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """How a line is drawn: width and dash pattern in mm; grey from 0 (black) to 1 (white)."""
+
+    width_mm: float
+    dash_mm: tuple[float, ...] = ()
+    grey: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PathMark:
+    """A path, stroked, filled (grey 0 to 1), or both."""
+
+    path: Path
+    stroke: Stroke | None = None
+    fill: float | None = None
+    layer: str = "words"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TextMark:
+    """One line of text; (x, y) is the baseline at its start, middle or end. Size is the type size in mm."""
+
+    x_mm: float
+    y_mm: float
+    text: str
+    size_mm: float
+    face: str = "regular"  # or "bold"
+    anchor: str = "start"  # or "middle", "end"
+    angle_deg: float = 0.0
+    grey: float = 0.0
+    layer: str = "words"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CodeMark:
+    """A QR code: rows of "1" (dark) and "0"; the symbol without its quiet zone is `size_mm` square, with its bottom
+    left corner at (x, y). The writer clears a white box four modules wider on every side."""
+
+    x_mm: float
+    y_mm: float
+    size_mm: float
+    rows: tuple[str, ...]
+    payload: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClipMark:
+    """Marks shown only inside a box; they are moved by (dx, dy) first, the box is not."""
+
+    box: Box
+    marks: tuple[Mark, ...]
+    dx_mm: float = 0.0
+    dy_mm: float = 0.0
+
+
+Mark = PathMark | TextMark | CodeMark | ClipMark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """One sheet of paper: size, marks, a label for the viewer's page list, and what its code says."""
+
+    width_mm: float
+    height_mm: float
+    marks: tuple[Mark, ...]
+    label: str
+    payload: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """One file: name without ending, title, pages."""
+
+    name: str
+    title: str
+    pages: tuple[Page, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Packet:
+    """All documents of a build, with what every file carries: the spec itself and the day it was made for."""
+
+    documents: tuple[Document, ...]
+    title: str
+    author: str
+    source_name: str
+    source: bytes
+    date: str  # YYYY-MM-DD

@@ -1,0 +1,55 @@
+"""What documents of words share: the head of their first page, the band on every page, words for needles."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from docgen.pages.blocks import Block, Heading, KeyValues
+from docgen.pages.flow import flow_pages
+from docgen.pages.frame import draw_band
+from docgen.pages.page import Document, Page
+from docgen.pages.setup import Setup, make_stamp
+from docgen.pages.templates import words
+from docgen.plan import Plan
+from docgen.tables.thread import format_needle
+
+
+def page_blocks(blocks: Iterable[Block], name: str, plan: Plan, setup: Setup) -> Document:
+    """A document of flowed pages, each with its band; `name` is the document's, such as "cutting-list"."""
+    payload_name = name.upper()
+    title = words("documents")[payload_name]
+    stamp = make_stamp(plan.build, setup, payload_name)
+    flowed = flow_pages(blocks, setup.frame, setup.style)
+    pages = []
+    for number, marks in enumerate(flowed, start=1):
+        band, payload = draw_band(
+            stamp, payload_name, number, len(flowed), setup.paper_width_mm, setup.paper_height_mm,
+            setup.margin_mm, setup.style,
+        )  # fmt: skip
+        pages.append(
+            Page(
+                width_mm=setup.paper_width_mm, height_mm=setup.paper_height_mm, marks=(*marks, *band),
+                label=f"{title} {number}", payload=payload,
+            )
+        )  # fmt: skip
+    return Document(name=name, title=title, pages=tuple(pages))
+
+
+def head_blocks(name: str, plan: Plan, setup: Setup) -> tuple[Block, ...]:
+    """The head of a first page: document, build, version, date, size of the batch, and what has changed."""
+    said, build = words("opening"), plan.build
+    facts = (
+        (said["version"], build.version),
+        (said["date"], setup.date),
+        (said["batch"], f"{build.makes} {said['make'] if build.makes == 1 else said['makes']}"),
+    )
+    changed = (KeyValues(((said["changed"], build.changed),), 1),) if build.changed else ()
+    title = words("documents")[name.upper()]
+    return (Heading(title, 1), Heading(build.title, 2), KeyValues(facts, 4), *changed)
+
+
+def needle_words(sizes: Iterable[int], by: str) -> str:
+    """Needle sizes in words: "130/21"; a saddle stitch takes two hand needles, whatever the table says."""
+    if by == "hand":
+        return words("opening")["hand_needles"]
+    return ", ".join(format_needle(size) for size in sizes)

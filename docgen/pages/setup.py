@@ -1,0 +1,39 @@
+"""What all pages of one packet share: paper, date, and what the band says."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.geometry import Box
+from docgen.pages.blocks import PageStyle
+from docgen.pages.frame import Stamp, page_frame
+from docgen.pages.templates import words
+from docgen.resolve import Build
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setup:
+    """Paper in mm, the printer's white margin, the day printed on the pages (YYYY-MM-DD), and the pages' style."""
+
+    paper_width_mm: float
+    paper_height_mm: float
+    margin_mm: float
+    date: str
+    style: PageStyle
+
+    @property
+    def frame(self) -> Box:
+        """Room for words above the band: wider margins at the sides than the printer needs, for reading and filing."""
+        side = max(self.margin_mm, self.style.margin_mm)
+        free = page_frame(self.paper_width_mm, self.paper_height_mm, self.margin_mm, self.style)
+        return Box(side, free.bottom, self.paper_width_mm - side, self.paper_height_mm - side)
+
+
+def make_stamp(build: Build, setup: Setup, document: str) -> Stamp:
+    """The band's words for one document, by its payload name (a key of [documents] in words.toml)."""
+    units = words("units")
+    return Stamp(
+        title=build.title, code=build.code, version=build.version, date=setup.date, digest=build.digest,
+        units=units[build.show], document_title=words("documents")[document], shop=build.shop.name,
+        link=build.shop.link,
+    )  # fmt: skip

@@ -1,0 +1,154 @@
+"""The five phases in a row: read, resolve, plan, lay out, write. This is the map of the program.
+
+What the outside supplies (the folder, the paper, the day) comes in here and nowhere else.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Final
+
+from docgen.pages import lay_out
+from docgen.pages.page import Packet
+from docgen.plan import plan_work
+from docgen.problems import Problem, suggest
+from docgen.read import read_spec
+from docgen.resolve import Build, resolve_build
+from docgen.tables.paper import find_paper
+from docgen.units import Show, WrittenError
+from docgen.write import WriteFailed, write_documents
+
+__all__ = ["FILE_NAMES", "CallRejected", "Outcome", "WriteFailed", "build_documents", "check_spec"]
+
+FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "packet")
+"""The files that can be written, without their ending; the packet holds all the others."""
+
+PATTERN: Final = "pattern"
+PACKET: Final = "packet"
+DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
+
+
+class CallRejected(ValueError):
+    """The call cannot be meant: a name, paper, unit or day that does not exist."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What was written: `pages` counts those of each path; `pattern_sheets` is the number of sheets of paper
+    that the pattern takes, 0 when it was not asked for; `paper` is the paper's name."""
+
+    paths: tuple[Path, ...]
+    pages: tuple[int, ...]
+    pattern_sheets: int
+    paper: str
+    cautions: tuple[Problem, ...]
+
+
+def build_documents(
+    path: str | Path,
+    folder: str | Path | None = None,
+    *,
+    only: Sequence[str] = (),
+    paper: str | None = None,
+    units: str | None = None,
+    date: str | None = None,
+    progress: Callable[[str], None] | None = None,
+) -> Outcome:
+    """Write the documents of the spec at `path` into a folder: all of them, or those that `only` names.
+
+    Without a folder it is `out/CODE-vVERSION` below the current one. `paper` and `units` ("in", "mm") take
+    the place of the spec's; `date` (YYYY-MM-DD) is printed on the pages, else SOURCE_DATE_EPOCH, else today.
+    `progress` is told each step in words. Raises SpecRejected, CallRejected, or WriteFailed; then nothing
+    was written.
+    """
+    check_call(only, paper, units)
+    day = pick_date(date)
+    say = progress or (lambda words: None)
+    say("reading the spec")
+    spec = read_spec(path)
+    say("working out the pieces")
+    build = _show_units(resolve_build(spec), units)
+    say("planning the work")
+    plan = plan_work(build)
+    say("laying out the pages")
+    paper = paper or build.printing.paper
+    packet = lay_out(plan, paper=paper, date=day)
+    target = Path("out", f"{build.code}-v{build.version}") if folder is None else Path(folder)
+    paths = write_documents(packet, target, only=only, progress=progress)
+    return _tell_outcome(packet, paths, paper, build.cautions)
+
+
+def check_spec(path: str | Path) -> tuple[Problem, ...]:
+    """The cautions of a spec without errors; raises SpecRejected with all problems when there is an error."""
+    return resolve_build(read_spec(path)).cautions
+
+
+def check_call(only: Sequence[str], paper: str | None, units: str | None) -> None:
+    """Raises CallRejected for a document, a paper or a unit that does not exist."""
+    for name in only:
+        if name not in FILE_NAMES:
+            mend = suggest(name, FILE_NAMES) or "there are " + ", ".join(FILE_NAMES)
+            raise CallRejected(f'no document is called "{name}"; {mend}')
+    if units not in (None, "in", "mm"):
+        raise CallRejected(f'lengths are shown in "in" or "mm", not in "{units}"')
+    if paper is not None:
+        try:
+            find_paper(paper)
+        except WrittenError as error:
+            raise CallRejected(f"{error.what}; {error.mend}") from error
+
+
+def pick_date(written: str | None) -> str:
+    """The day for the pages, YYYY-MM-DD: as given, else from SOURCE_DATE_EPOCH, else today.
+
+    Raises CallRejected when what is given is no day. SOURCE_DATE_EPOCH: seconds since 1970 in UTC, by the
+    specification of that name (reproducible-builds.org).
+    """
+    if written is not None:
+        return _check_day(written)
+    seconds = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if not seconds:
+        return date.today().isoformat()
+    try:
+        return datetime.fromtimestamp(int(seconds), tz=UTC).date().isoformat()
+    except (ValueError, OverflowError, OSError) as error:
+        raise CallRejected(
+            f'SOURCE_DATE_EPOCH is "{seconds}", which is no number of seconds since 1970'
+        ) from error
+
+
+def _check_day(written: str) -> str:
+    what = f'"{written}" is no day of the calendar; write it like 2026-03-31'
+    if not DAY.fullmatch(written):
+        raise CallRejected(what)
+    try:
+        return date.fromisoformat(written).isoformat()
+    except ValueError as error:
+        raise CallRejected(what) from error
+
+
+def _show_units(build: Build, units: str | None) -> Build:
+    if units is None:
+        return build
+    show: Show = "mm" if units == "mm" else "in"
+    return replace(build, show=show)
+
+
+def _tell_outcome(
+    packet: Packet, paths: tuple[Path, ...], paper: str, cautions: tuple[Problem, ...]
+) -> Outcome:
+    pages = {document.name: len(document.pages) for document in packet.documents}
+    pages[PACKET] = sum(pages.values())
+    names = [path.stem for path in paths]
+    return Outcome(
+        paths=paths,
+        pages=tuple(pages[name] for name in names),
+        pattern_sheets=pages.get(PATTERN, 0) if {PATTERN, PACKET} & set(names) else 0,
+        paper=paper,
+        cautions=cautions,
+    )

@@ -1,0 +1,93 @@
+"""Runs of stitching: from seams, joins and straps; and the thread they take."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.geometry import path_length, stitch_count
+from docgen.plan.plan import SewingJob, ThreadNeed
+from docgen.resolve import Build, Join, Seam, Stitch, Strap
+from docgen.tables.thread import hand_thread_mm, machine_thread_mm
+
+
+def seam_job(build: Build, seam: Seam) -> SewingJob:
+    """The stitching of one seam."""
+    stitch = find_stitch(build, seam.stitch)
+    return SewingJob(
+        title=seam.title, stitch=stitch, parts=tuple(side.part for side in seam.sides), length_mm=seam.length_mm,
+        runs=1, stitches=seam.stitches, pitch_mm=seam.pitch_mm, stack_mm=seam.stack_mm, rows=stitch.rows, seam=seam,
+    )  # fmt: skip
+
+
+def join_job(build: Build, join: Join) -> SewingJob:
+    """The joints of one join of strips: two layers of the thickest strip, right across its width."""
+    stitch = find_stitch(build, join.stitch)
+    thickness = {material.name: material.thickness_mm for material in build.materials}
+    layers = [thickness[piece.material] for piece in build.pieces if piece.name in join.pieces]
+    length_mm = max(join.width_mm - 2 * stitch.inset_mm, stitch.pitch_mm)
+    stitches = stitch_count(length_mm, stitch.pitch_mm)
+    return SewingJob(
+        title=join.title, stitch=stitch, parts=tuple(dict.fromkeys(join.pieces)), length_mm=length_mm,
+        runs=len(join.pieces) - 1, stitches=stitches, pitch_mm=length_mm / stitches,
+        stack_mm=2 * max(layers, default=0.0), rows=join.rows,
+    )  # fmt: skip
+
+
+def strap_job(build: Build, strap: Strap) -> SewingJob | None:
+    """The stitching along both edges of a strap; None when it is not stitched."""
+    if not strap.stitch or not strap.piece.stitch_lines:
+        return None
+    stitch = find_stitch(build, strap.stitch)
+    thickness = {material.name: material.thickness_mm for material in build.materials}
+    length_mm = path_length(strap.piece.stitch_lines[0].path)
+    stitches = stitch_count(length_mm, stitch.pitch_mm)
+    return SewingJob(
+        title=strap.title, stitch=stitch, parts=(strap.name,), length_mm=length_mm, runs=2 * strap.cut,
+        stitches=stitches, pitch_mm=length_mm / stitches, stack_mm=thickness.get(strap.material, 0.0), rows=stitch.rows,
+    )  # fmt: skip
+
+
+def find_stitch(build: Build, name: str) -> Stitch:
+    """The stitch of that name."""
+    return next(stitch for stitch in build.stitches if stitch.name == name)
+
+
+def all_jobs(build: Build) -> Iterator[SewingJob]:
+    """Every run of stitching of one make."""
+    yield from (seam_job(build, seam) for seam in build.seams)
+    yield from (join_job(build, join) for join in build.joins)
+    yield from (job for strap in build.straps if (job := strap_job(build, strap)) is not None)
+
+
+def plan_threads(build: Build) -> tuple[ThreadNeed, ...]:
+    """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste."""
+    jobs = list(all_jobs(build))
+    kinds = dict.fromkeys((job.stitch.thread_words, job.stitch.by) for job in jobs)
+    return tuple(
+        _need(
+            words,
+            by,
+            [job for job in jobs if (job.stitch.thread_words, job.stitch.by) == (words, by)],
+            build.makes,
+        )
+        for words, by in kinds
+    )
+
+
+def _need(words: str, by: str, jobs: list[SewingJob], makes: int) -> ThreadNeed:
+    machine_mm = sum(job_thread_mm(job) for job in jobs if by == "machine" and job.stitch.type == "301")
+    single_mm = sum(job_thread_mm(job) for job in jobs) - machine_mm
+    return ThreadNeed(
+        thread_words=words, by=by, needles=tuple(sorted({job.stitch.needle_nm for job in jobs})),
+        sewn_mm=makes * sum(job.length_mm * job.rows * job.runs for job in jobs),
+        needle_thread_mm=makes * (machine_mm / 2 + single_mm), bobbin_thread_mm=makes * machine_mm / 2,
+    )  # fmt: skip
+
+
+def job_thread_mm(job: SewingJob) -> float:
+    """All thread of one job in mm, tails and waste included, for every row and run."""
+    if job.stitch.by == "hand":
+        row_mm = hand_thread_mm(job.length_mm, job.stack_mm, job.pitch_mm)
+    else:
+        row_mm = machine_thread_mm(job.length_mm + 2 * job.stitch.back_tack_mm, job.stack_mm, job.pitch_mm)
+    return row_mm * job.rows * job.runs

@@ -1,0 +1,104 @@
+"""Problems found in a spec: gathered as values, raised once, put into words once.
+
+`Problem` is what a phase finds; `SpecRejected` carries all of them out; `render_problems` is the only
+place where they become text for a person.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+Severity = Literal["error", "caution"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where something stands: file, line and column (both from 1; line 0: the file as a whole), words as written."""
+
+    path: str = ""
+    line: int = 0
+    column: int = 0
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One thing wrong (`error`) or risky (`caution`): where, what, and what would mend it."""
+
+    severity: Severity
+    place: Place
+    what: str
+    mend: str = ""
+
+
+class SpecRejected(Exception):
+    """The spec cannot be built; `problems` holds every problem found, in the order of the file."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = sort_problems(problems)
+        super().__init__(f"{len(self.problems)} problems in the spec")
+
+
+def make_error(place: Place, what: str, mend: str = "") -> Problem:
+    """A problem that stops the build."""
+    return Problem(severity="error", place=place, what=what, mend=mend)
+
+
+def make_caution(place: Place, what: str, mend: str = "") -> Problem:
+    """A problem that is printed, and does not stop the build."""
+    return Problem(severity="caution", place=place, what=what, mend=mend)
+
+
+def sort_problems(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Problems in the order of the file, each once; errors before cautions on the same line."""
+    unique = dict.fromkeys(problems)
+    return tuple(
+        sorted(unique, key=lambda p: (p.place.path, p.place.line, p.severity == "caution", p.place.column))
+    )
+
+
+def has_errors(problems: Iterable[Problem]) -> bool:
+    """True when at least one problem stops the build."""
+    return any(problem.severity == "error" for problem in problems)
+
+
+def suggest(word: str, known: Iterable[str]) -> str:
+    """`did you mean "x"?` for the nearest known word, or an empty string when none is near."""
+    close = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
+    return f'did you mean "{close[0]}"?' if close else ""
+
+
+def render_problem(problem: Problem) -> str:
+    """One problem as the lines a person reads: place, what, the words as written, and the mend."""
+    place = problem.place
+    head = place.path if not place.line else f"{place.path}:{place.line}"
+    lines = [f"{head}: {problem.severity}: {problem.what}"]
+    if place.words:
+        lines.append(f"    written: {shorten(place.words)}")
+    if problem.mend:
+        lines.append(f"    mend:    {problem.mend}")
+    return "\n".join(lines)
+
+
+def render_problems(problems: Iterable[Problem]) -> str:
+    """All problems, one below the other, with a closing count."""
+    listed = list(problems)
+    errors = sum(problem.severity == "error" for problem in listed)
+    cautions = len(listed) - errors
+    counts = [count_words(errors, "error"), count_words(cautions, "caution")]
+    tail = " and ".join(words for words in counts if words) or "no problems"
+    return "\n".join([*(render_problem(problem) for problem in listed), tail])
+
+
+def count_words(count: int, word: str) -> str:
+    """`1 error`, `3 errors`; an empty string for none."""
+    return "" if not count else f"{count} {word}" + ("" if count == 1 else "s")
+
+
+def shorten(text: str, most: int = 100) -> str:
+    """Text on one line without control characters, at most `most` letters."""
+    clean = " ".join("".join(c if c.isprintable() else " " for c in text).split())
+    return clean if len(clean) <= most else clean[: most - 1] + "…"

@@ -1,0 +1,109 @@
+"""Reading: one TOML file -> `Spec`, the spec as written with the place of every value.
+
+Why a package of its own: it is the only one that knows TOML and the only one that opens the spec. Every
+later phase may import what is exported here; the rest of the package is its own affair.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import replace
+from pathlib import Path
+
+from docgen.read.check import check_document
+from docgen.read.keys import KeyRow, describe_keys, render_keys
+from docgen.read.kinds import Key
+from docgen.read.locate import locate_keys
+from docgen.read.schema import json_schema
+from docgen.read.source import decode_source, parse_source, read_source
+from docgen.read.spec import (
+    CareSpec,
+    Count,
+    Flag,
+    FoldSpec,
+    HardwareSpec,
+    HeadSpec,
+    HoleRowSpec,
+    HoleSpec,
+    JoinSpec,
+    LandingSpec,
+    Length,
+    Lengths,
+    MaterialSpec,
+    NamedLength,
+    Names,
+    NotchSpec,
+    PatternSpec,
+    PieceSpec,
+    PointSpec,
+    SeamSpec,
+    ShopSpec,
+    SkiveSpec,
+    SlitSpec,
+    Spec,
+    StepSpec,
+    StitchSpec,
+    StrapEndSpec,
+    StrapHolesSpec,
+    StrapSpec,
+    Text,
+    Value,
+)
+from docgen.read.values import is_name, make_name
+
+
+def read_spec(path: str | Path) -> Spec:
+    """The spec in a TOML file, with `problems` filled and what was wrong left out.
+
+    Raises `SpecRejected` only when nothing sensible can go on: no such file, not readable, larger than
+    512 KiB, not UTF-8, an error of syntax, nesting deeper than 8.
+    """
+    source = read_source(path)
+    text = decode_source(path, source)
+    document = parse_source(path, text)
+    spec = check_document(str(path), document, locate_keys(text))
+    digest = hashlib.sha256(source).hexdigest()[:10].upper()
+    return replace(spec, source=source, digest=digest)
+
+
+__all__ = [
+    "CareSpec",
+    "Count",
+    "Flag",
+    "FoldSpec",
+    "HardwareSpec",
+    "HeadSpec",
+    "HoleRowSpec",
+    "HoleSpec",
+    "JoinSpec",
+    "Key",
+    "KeyRow",
+    "LandingSpec",
+    "Length",
+    "Lengths",
+    "MaterialSpec",
+    "NamedLength",
+    "Names",
+    "NotchSpec",
+    "PatternSpec",
+    "PieceSpec",
+    "PointSpec",
+    "SeamSpec",
+    "ShopSpec",
+    "SkiveSpec",
+    "SlitSpec",
+    "Spec",
+    "StepSpec",
+    "StitchSpec",
+    "StrapEndSpec",
+    "StrapHolesSpec",
+    "StrapSpec",
+    "Text",
+    "Value",
+    "describe_keys",
+    "is_name",
+    "json_schema",
+    "make_name",
+    "read_spec",
+    "render_keys",
+]

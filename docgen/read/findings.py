@@ -1,0 +1,108 @@
+"""What the checks gather while they walk a spec: problems at their places, and names that lead nowhere."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from docgen.problems import Place, Problem, make_error, sort_problems, suggest
+from docgen.read.locate import KeyPath, Location
+from docgen.read.words import list_words, name_key, name_table, quote_word
+
+PROBLEMS_LISTED = 200
+PROBLEMS_KEPT = 2000
+SUGGESTED_MOST = 60
+COMPARED_MOST = 6_000  # pairs of words; more would take seconds
+
+
+class Findings:
+    """The places of the keys, the names that may be referred to, and the problems found so far.
+
+    `names` holds, per table, the names of its entries; a table that is missing although every spec needs it
+    is left out, because its absence is a problem of its own. `left_out` holds table and name of the entries
+    that are wrong in themselves: who refers to them makes no second mistake. `refused` counts what was not
+    taken so far, whether it is a problem of its own or follows from one.
+    """
+
+    def __init__(
+        self,
+        path: str,
+        locations: Mapping[KeyPath, Location],
+        names: Mapping[str, tuple[str, ...]],
+        left_out: frozenset[tuple[str, str]],
+    ) -> None:
+        self.path = path
+        self.locations = locations
+        self.names = names
+        self.left_out = left_out
+        self.problems: list[Problem] = []
+        self.not_kept = 0
+        self.compared = 0
+        self.refused = 0
+        self.lost: dict[tuple[str, str], list[KeyPath]] = {}
+
+    def place(self, at: KeyPath) -> Place:
+        """Where a key or item stands; the nearest table around it when it has no place of its own."""
+        while at and at not in self.locations:
+            at = at[:-1]
+        here = self.locations.get(at)
+        if here is None:
+            return Place(path=self.path)
+        return Place(path=self.path, line=here.line, column=here.column, words=here.words)
+
+    def written(self, at: KeyPath) -> str:
+        """The value as it stands in the file, on one line and capped."""
+        here = self.locations.get(at)
+        return "" if here is None else quote_word(here.words)[1:-1]
+
+    def error(self, at: KeyPath, what: str, mend: str = "") -> None:
+        self.refused += 1
+        if len(self.problems) < PROBLEMS_KEPT:
+            self.problems.append(make_error(self.place(at), what, mend))
+        else:
+            self.not_kept += 1
+
+    def suggest(self, word: str, known: tuple[str, ...]) -> str:
+        """`did you mean "x"?`, or nothing; nothing for very long words, and once very many were compared."""
+        self.compared += len(known)
+        if len(word) > SUGGESTED_MOST or self.compared > COMPARED_MOST:
+            return ""
+        return suggest(word, known)
+
+    def is_known(self, table: str, name: str, at: KeyPath) -> bool:
+        """Whether the table has such an entry; when not, it is noted."""
+        if name in self.names.get(table, ()):
+            return True
+        self.refused += 1
+        if table in self.names and (table, name) not in self.left_out:
+            self.lost.setdefault((table, name), []).append(at)
+        return False
+
+    def close(self) -> tuple[Problem, ...]:
+        """All problems in the order of the file; after the first 200 one that counts the rest."""
+        for (table, name), places in self.lost.items():
+            self._report_lost(table, name, sorted(places, key=lambda at: self.place(at).line))
+        problems = sort_problems(self.problems)
+        rest = len(problems) - PROBLEMS_LISTED + self.not_kept
+        if rest <= 1:
+            return problems
+        first = problems[PROBLEMS_LISTED].place
+        place = Place(path=first.path, line=first.line, column=first.column)
+        what = f"{rest} more problems, from this line on or elsewhere, are not listed"
+        return (*problems[:PROBLEMS_LISTED], make_error(place, what, "mend those above and check again"))
+
+    def _report_lost(self, table: str, name: str, places: list[KeyPath]) -> None:
+        if len(self.problems) >= PROBLEMS_KEPT:
+            self.not_kept += 1
+            return
+        names = self.names[table]
+        mend = self.suggest(name, names)
+        if not names:
+            mend = f"the spec has no {table}; add [{table}.NAME]"
+        elif not mend:
+            mend = f"{table} has {list_words((quote_word(known) for known in names), most=12)}"
+        lines = list(dict.fromkeys(str(self.place(at).line) for at in places[1:]))
+        at = places[0]
+        what = f"{name_key(at)} = {quote_word(name)}, but there is no {name_table((table, name))}"
+        if lines:
+            what += f" (the same on line{'s' if len(lines) > 1 else ''} {list_words(lines, most=8)})"
+        self.error(at, what, mend)

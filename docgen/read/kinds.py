@@ -1,0 +1,88 @@
+"""What a key of the language can be: its kinds, its limits, and how a class declares its keys."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, fields
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Key:
+    """What a person needs to know about one key: kind, meaning, unit, default, choices."""
+
+    kind: str
+    meaning: str
+    unit: str = ""
+    default: str = ""
+    required: bool = False
+    choices: tuple[str, ...] = ()
+    to: str = ""  # the table whose names it may use
+    of: type[Any] | None = None  # class of the entries, for "table", "tables", "named tables"
+    size: int = 0  # exact number of items, for lists
+    least: int = 0  # for counts
+    most: int = 0  # for counts and lists
+
+
+def key(kind: str, meaning: str, **more: Any) -> Any:
+    """A dataclass field for one key of the language. Kinds: see `KINDS`."""
+    default: Any = () if kind in LIST_KINDS else None
+    return field(default=default, metadata={"key": Key(kind=kind, meaning=meaning, **more)})
+
+
+KINDS = {
+    "text": "words, on one line, at most 200 letters",
+    "note": "words, at most 1,000 letters",
+    "code": "a short name: small letters, digits and hyphens, at most 40",
+    "version": "letters, digits, dots and hyphens, at most 12",
+    "link": "an address that starts with https://, at most 80 plain letters",
+    "name": "the name of an entry of another table",
+    "names": "a list of such names (one name may stand alone)",
+    "texts": "a list of words (one may stand alone)",
+    "length": 'a length in quotes ("3 1/2 in", "89 mm") or arithmetic on measures ("width - 2 * edge")',
+    "thickness": 'leather ounces ("4.5 oz", "4-5 oz") or a length',
+    "pitch": 'stitches "6 per inch", or the length of one stitch ("3.6 mm")',
+    "percent": 'a share ("25 %")',
+    "thread": 'thread by Tex and what it is ("Tex 135 bonded nylon")',
+    "needle": 'needle size, metric or with both numbers ("130/21", "130")',
+    "count": "a whole number",
+    "flag": "true or false",
+    "choice": "one of the words listed",
+    "lengths": "a list of lengths",
+    "position": 'where, as you would measure it ("1 in from top, 2 in from left"; '
+    '"centre, 3/4 in from bottom")',
+    "edges": 'names of neighbouring edges in the order they are sewn ("left bottom right"), or "all"',
+    "sides": 'a list: "piece: edges" for each partner, or a piece name alone where it lies flat beneath',
+    "corners": "one radius for every corner, or a table of corner = radius",
+    "table": "a table of the keys below",
+    "tables": "a list of tables",
+    "named tables": "one table per name",
+    "measures": "a table of name = length",
+}
+LIST_KINDS = frozenset(
+    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "measures"}
+)
+NAME_PATTERN = r"[a-z][a-z0-9]*(-[a-z0-9]+)*"
+VERSION_PATTERN = r"[A-Za-z0-9.-]{1,12}"
+LINK_PATTERN = r"https://[A-Za-z0-9$%*+./:-]+"
+NAME_MOST = 40
+LINK_MOST = 80
+WORDS_MOST = 200
+NOTE_MOST = 1000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyField:
+    """One key of a class: the dataclass field, the word that stands in TOML, and what is known about it."""
+
+    field: str
+    word: str
+    key: Key
+
+
+def list_keys(owner: type[Any]) -> tuple[KeyField, ...]:
+    """The keys of one class of the spec, in the order in which they are declared."""
+    return tuple(
+        KeyField(field=part.name, word=part.name.replace("_", "-"), key=part.metadata["key"])
+        for part in fields(owner)
+        if "key" in part.metadata
+    )

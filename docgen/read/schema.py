@@ -1,0 +1,102 @@
+"""The language as a JSON Schema (draft 2020-12), so that an editor can complete and check a spec."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from docgen.read.kinds import (
+    KINDS,
+    LINK_MOST,
+    LINK_PATTERN,
+    NAME_MOST,
+    NAME_PATTERN,
+    NOTE_MOST,
+    VERSION_PATTERN,
+    WORDS_MOST,
+    Key,
+    list_keys,
+)
+from docgen.read.spec import Spec
+
+Schema = dict[str, Any]
+NAME: Schema = {"type": "string", "pattern": f"^{NAME_PATTERN}$", "maxLength": NAME_MOST}
+WORDS: Schema = {"type": "string", "minLength": 1, "maxLength": WORDS_MOST}
+LENGTH: Schema = {"anyOf": [WORDS, {"const": 0}]}
+
+
+def json_schema() -> Schema:
+    """The whole language; made of the same keys as the checks, so that both say the same."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Build spec",
+        **_make_table(Spec),
+    }
+
+
+def _make_table(owner: type[Any]) -> Schema:
+    parts = list_keys(owner)
+    required = [part.word for part in parts if part.key.required]
+    return {
+        "type": "object",
+        "properties": {part.word: _make_key(part.key) for part in parts},
+        "additionalProperties": False,
+        **({"required": required} if required else {}),
+    }
+
+
+def _make_key(key: Key) -> Schema:
+    words = [key.meaning, f"{KINDS[key.kind][:1].upper()}{KINDS[key.kind][1:]}."]
+    if key.default:
+        words.append(f"When left out: {key.default}.")
+    return {"description": " ".join(words), **SHAPES.get(key.kind, _make_words)(key)}
+
+
+def _make_words(key: Key) -> Schema:
+    return dict(WORDS)
+
+
+def _make_optional_words(key: Key) -> Schema:
+    most = NOTE_MOST if key.kind == "note" else WORDS_MOST
+    return {"type": "string", "maxLength": most, **({"minLength": 1} if key.required else {})}
+
+
+def _make_list(item: Schema, key: Key) -> Schema:
+    if key.size:
+        return {"type": "array", "items": item, "minItems": key.size, "maxItems": key.size}
+    most = {"maxItems": key.most} if key.most else {}
+    return {"type": "array", "items": item, **({"minItems": 1} if key.required else {}), **most}
+
+
+def _make_named(item: Schema, key: Key) -> Schema:
+    limits = {"maxProperties": key.most} if key.most else {}
+    least = {"minProperties": 1} if key.required else {}
+    return {"type": "object", "propertyNames": NAME, "additionalProperties": item, **least, **limits}
+
+
+def _make_of(key: Key) -> Schema:
+    assert key.of is not None
+    return _make_table(key.of)
+
+
+SHAPES: dict[str, Callable[[Key], Schema]] = {
+    "text": _make_optional_words,
+    "note": _make_optional_words,
+    "code": lambda key: dict(NAME),
+    "name": lambda key: dict(NAME),
+    "version": lambda key: {"type": "string", "pattern": f"^{VERSION_PATTERN}$"},
+    "link": lambda key: {"type": "string", "pattern": f"^{LINK_PATTERN}$", "maxLength": LINK_MOST},
+    "length": lambda key: dict(LENGTH),
+    "count": lambda key: {"type": "integer", "minimum": key.least, "maximum": key.most},
+    "flag": lambda key: {"type": "boolean"},
+    "choice": lambda key: {"enum": list(key.choices)},
+    "names": lambda key: {"anyOf": [NAME, _make_list(NAME, key)]},
+    "texts": lambda key: {"anyOf": [WORDS, _make_list(WORDS, key)]},
+    "lengths": lambda key: _make_list(LENGTH, key),
+    "sides": lambda key: _make_list(WORDS, key),
+    "corners": lambda key: {"anyOf": [LENGTH, _make_named(LENGTH, key)]},
+    "measures": lambda key: _make_named(LENGTH, key),
+    "table": _make_of,
+    "tables": lambda key: _make_list(_make_of(key), key),
+    "named tables": lambda key: _make_named(_make_of(key), key),
+}

@@ -1,0 +1,233 @@
+"""Single values: words, numbers, true or false -> `Value`s; None, and a problem, when wrong."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from datetime import date, datetime, time
+from typing import Any
+
+from docgen.read.findings import Findings
+from docgen.read.kinds import (
+    KINDS,
+    LINK_MOST,
+    LINK_PATTERN,
+    NAME_MOST,
+    NAME_PATTERN,
+    NOTE_MOST,
+    VERSION_PATTERN,
+    WORDS_MOST,
+    Key,
+)
+from docgen.read.locate import KeyPath
+from docgen.read.spec import Value
+from docgen.read.words import list_words, name_key, quote_word
+
+PLAIN_NUMBER_RE = re.compile(r"\d{1,6}(\.\d{1,6})?")
+# What stands in a message when a bare number was written; {} is the number.
+UNIT_MENDS = {
+    "length": ("has no unit", 'write "{0} in" or "{0} mm", quotes and all'),
+    "thickness": ("has no unit", 'write "{0} oz" or "{0} mm", quotes and all'),
+    "pitch": ("has no unit", 'write "{0} per inch" or "{0} mm", quotes and all'),
+    "percent": ("has no unit", 'write "{0} %", quotes and all'),
+    "thread": ("does not say what thread it is", 'write "Tex {0} bonded nylon", or what it is made of'),
+    "position": ("does not say from where", 'write "{0} in from top, {0} in from left", quotes and all'),
+}
+KIND_NUMBERS = {
+    "length": "3.5",
+    "thickness": "4.5",
+    "pitch": "6",
+    "percent": "25",
+    "thread": "135",
+    "position": "1",
+}
+CONTROL_KINDS = {
+    "Cc": "a control character",
+    "Cf": "an invisible character",
+    "Co": "a private-use character",
+    "Cs": "half a character",
+    "Cn": "a character that does not exist",
+}
+BREAKING_KINDS = frozenset({*CONTROL_KINDS, "Zl", "Zp"})
+
+
+def read_words(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Value[str] | None:
+    """Any kind of value that is written as words in quotes."""
+    if not isinstance(raw, str):
+        return _read_other_than_words(findings, key, raw, at)
+    text = " ".join(raw.split("\n")).replace("\t", " ").strip() if key.kind == "note" else raw.strip()
+    if not text:
+        if key.required or key.kind not in ("text", "note"):
+            findings.error(at, f"{name_key(at)} is empty", f"write {describe_kind(key)}")
+        return None
+    if not _is_clean(findings, text, at) or not _is_short(findings, key, text, at):
+        return None
+    if not _fits_kind(findings, key, text, at):
+        return None
+    return Value(value=text, place=findings.place(at))
+
+
+def read_count(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Value[int] | None:
+    """A whole number from `key.least` to `key.most`."""
+    name = name_key(at)
+    written = findings.written(at)
+    if isinstance(raw, bool) or not isinstance(raw, int):
+        digits = raw.strip() if isinstance(raw, str) else ""
+        is_quoted = re.fullmatch(r"\d{1,6}", digits)
+        mend = f"write {name} = {digits}, without quotes" if is_quoted else f"write {describe_kind(key)}"
+        findings.error(at, f"{name} must be a whole number: {written}", mend)
+        return None
+    if not key.least <= raw <= key.most:
+        what = f"{name} must be from {key.least} to {key.most}: {written}"
+        findings.error(at, what, f"write {describe_kind(key)}")
+        return None
+    return Value(value=raw, place=findings.place(at))
+
+
+def read_flag(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Value[bool] | None:
+    """True or false."""
+    if isinstance(raw, bool):
+        return Value(value=raw, place=findings.place(at))
+    name = name_key(at)
+    is_no = raw.strip().lower() in ("false", "no", "off", "n") if isinstance(raw, str) else raw == 0
+    mend = f"write {name} = {'false' if is_no else 'true'}, without quotes"
+    findings.error(at, f"{name} must be true or false: {findings.written(at)}", mend)
+    return None
+
+
+def check_name(findings: Findings, what: str, name: str, at: KeyPath) -> bool:
+    """Whether a name has the right letters and length; when not, it is noted. `what` says what is named."""
+    if is_name(name):
+        return True
+    plain = make_name(name)
+    mend = "use small letters, digits and hyphens, with a letter first"
+    if len(name) > NAME_MOST:
+        mend = f"use at most {NAME_MOST} letters; it has {len(name)}"
+    elif plain != name and re.fullmatch(NAME_PATTERN, plain):
+        mend = f"write {quote_word(plain)}: small letters, digits and hyphens"
+    findings.error(at, f"{what} {quote_word(name)} is not a short name", mend)
+    return False
+
+
+def is_name(name: str) -> bool:
+    """Whether the word can be the name of an entry."""
+    return len(name) <= NAME_MOST and re.fullmatch(NAME_PATTERN, name) is not None
+
+
+def make_name(words: str) -> str:
+    """Words as small letters, digits and hyphens: `Big Piece` -> `big-piece`."""
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()[:WORDS_MOST]).strip("-")
+
+
+def describe_kind(key: Key) -> str:
+    """What may be written for a key, in words."""
+    if key.kind == "choice":
+        return list_words((quote_word(choice) for choice in key.choices), last="or")
+    if key.kind == "count":
+        return f"a whole number from {key.least} to {key.most}"
+    if key.kind == "name":
+        return f"the name of one of the {key.to}"
+    if key.kind == "names":
+        return f"a list of names of {key.to}"
+    if key.kind == "lengths" and key.size:
+        return f"a list of {key.size} lengths"
+    return KINDS[key.kind]
+
+
+def _read_other_than_words(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Value[str] | None:
+    """A number, date, list or table where words are needed: noted, save for a bare 0 as a length."""
+    name = name_key(at)
+    written = findings.written(at)
+    if isinstance(raw, (list, dict)):
+        what = f"{name} takes one value, not a {'list' if isinstance(raw, list) else 'table'}"
+        findings.error(at, what, f"write {describe_kind(key)}")
+    elif isinstance(raw, bool):
+        findings.error(at, f"{name} cannot be true or false", f"write {describe_kind(key)}")
+    elif isinstance(raw, (date, time, datetime)):
+        findings.error(at, f"{name} needs quotes: {written}", f'write {name} = "{written}"')
+    elif key.kind == "length" and raw == 0:
+        return Value(value="0", place=findings.place(at))
+    else:
+        _report_number(findings, key, at)
+    return None
+
+
+def _report_number(findings: Findings, key: Key, at: KeyPath) -> None:
+    name = name_key(at)
+    written = findings.written(at)
+    if key.kind in UNIT_MENDS:
+        what, mend = UNIT_MENDS[key.kind]
+        number = written if PLAIN_NUMBER_RE.fullmatch(written) else KIND_NUMBERS[key.kind]
+        findings.error(at, f"{name} {what}: {written}", mend.format(number))
+    elif key.kind in ("text", "note", "version", "needle") or written in key.choices:
+        mend = f'write {name} = "{written}"' if len(written) <= 20 else f"write {describe_kind(key)}"
+        findings.error(at, f"{name} needs quotes: {written}", mend)
+    else:
+        findings.error(at, f"{name} cannot be a number: {written}", f"write {describe_kind(key)}")
+
+
+def _is_clean(findings: Findings, text: str, at: KeyPath) -> bool:
+    """Whether every character prints as itself; when not, the first that does not is noted."""
+    if text.isprintable():
+        return True
+    for character in text:
+        kind = unicodedata.category(character)
+        if kind in BREAKING_KINDS:
+            break
+    else:
+        return True
+    name = unicodedata.name(character, "") or CONTROL_KINDS.get(kind, "")
+    if character in "\n\r\u2028\u2029":
+        findings.error(at, f"{name_key(at)} goes over more than one line", "write it on one line")
+    else:
+        findings.error(at, f"{name_key(at)} holds U+{ord(character):04X}, {name}", "take that character out")
+    return False
+
+
+def _is_short(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
+    most = NOTE_MOST if key.kind == "note" else WORDS_MOST
+    if len(text) <= most:
+        return True
+    what = f"{name_key(at)} has {len(text):,} letters; at most {most:,} are allowed"
+    findings.error(at, what, "write less")
+    return False
+
+
+def _fits_kind(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
+    """The checks of the kinds that are more than words."""
+    name = name_key(at)
+    if key.kind == "choice" and text not in key.choices:
+        mend = f"{findings.suggest(text, key.choices)} it takes {describe_kind(key)}".strip()
+        findings.error(at, f"{name} cannot be {quote_word(text)}", mend)
+        return False
+    if key.kind == "code":
+        return check_name(findings, name, text, at)
+    if key.kind in ("name", "names"):
+        return findings.is_known(key.to, text, at)
+    if key.kind == "version" and not re.fullmatch(VERSION_PATTERN, text):
+        findings.error(at, f"{name} cannot be {quote_word(text)}", f"use {KINDS['version']}")
+        return False
+    if key.kind == "link":
+        return _is_link(findings, text, at)
+    return True
+
+
+def _is_link(findings: Findings, text: str, at: KeyPath) -> bool:
+    name = name_key(at)
+    if not text.startswith("https://"):
+        findings.error(at, f"{name} does not start with https://", 'write "https://...", small letters')
+    elif len(text) > LINK_MOST:
+        findings.error(
+            at, f"{name} has {len(text)} letters; at most {LINK_MOST} are allowed", "use a shorter address"
+        )
+    elif not re.fullmatch(LINK_PATTERN, text):
+        odd = next((c for c in text if not re.fullmatch(r"[A-Za-z0-9$%*+./:-]", c)), "")
+        what = (
+            f"{name} holds {quote_word(odd)}, which the code on the pages cannot carry"
+            if odd
+            else f"{name} ends too soon"
+        )
+        findings.error(at, what, "use only letters A to Z, digits and $ % * + - . / : in the address")
+    else:
+        return True
+    return False

@@ -1,0 +1,269 @@
+"""The build: no holes left, every length in mm, every outline there, every seam matched."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.geometry import Outline, Path, Point
+from docgen.problems import Place, Problem
+from docgen.units import Show
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    name: str = ""
+    contact: str = ""
+    link: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """`waste` is the share of the hide or cloth that is lost; `roll_width_mm` is 0 for goods sold by area."""
+
+    name: str
+    title: str
+    kind: str
+    tannage: str
+    finish: str
+    thickness_mm: float
+    thickness_words: str
+    waste: float
+    roll_width_mm: float
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stitch:
+    """`needle_nm` is the blade in 1/100 mm; `is_needle_given` tells a needle named in the spec from one by table."""
+
+    name: str
+    by: str
+    type: str
+    thread_words: str
+    thread_tex: float
+    thread_fibre: str
+    needle_nm: int
+    is_needle_given: bool
+    pitch_mm: float
+    inset_mm: float
+    rows: int
+    row_gap_mm: float
+    back_tack_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole:
+    at: Point
+    diameter_mm: float
+    takes: str = ""
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notch:
+    """`inward` is the unit vector from the edge into the piece."""
+
+    at: Point
+    inward: Point
+    edge: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fold:
+    start: Point
+    end: Point
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slit:
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Skive:
+    """`band` is the closed path of the part that is thinned."""
+
+    edges: str
+    band: Path
+    width_mm: float
+    to_mm: float
+    to_words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Landing:
+    """`outline` is the other piece's outline where it comes to lie on this one."""
+
+    piece: str
+    outline: Path
+    dx_mm: float
+    dy_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StitchLine:
+    seam: str
+    stitch: str
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`."""
+
+    name: str
+    title: str
+    material: str
+    cut: int
+    is_pair: bool
+    shape: str
+    outline: Outline
+    holes: tuple[Hole, ...] = ()
+    notches: tuple[Notch, ...] = ()
+    folds: tuple[Fold, ...] = ()
+    slits: tuple[Slit, ...] = ()
+    skives: tuple[Skive, ...] = ()
+    landings: tuple[Landing, ...] = ()
+    stitch_lines: tuple[StitchLine, ...] = ()
+    note: str = ""
+    place: Place = Place()
+    is_strap: bool = False
+    is_solved: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Join:
+    """Strips end to end: `length_mm` is the whole after overlaps."""
+
+    name: str
+    title: str
+    pieces: tuple[str, ...]
+    overlap_mm: float
+    stitch: str
+    rows: int
+    length_mm: float
+    width_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeamSide:
+    """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no length)."""
+
+    part: str
+    edges: tuple[str, ...]
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """`pitch_mm` is the true length of a stitch, so that `stitches` of them fill `length_mm`."""
+
+    name: str
+    title: str
+    stitch: str
+    sides: tuple[SeamSide, ...]
+    length_mm: float
+    stitches: int
+    pitch_mm: float
+    stack_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrapEnd:
+    """`takes_mm` is the length a turned end adds: what lies back, and what goes round the bar."""
+
+    shape: str
+    back_mm: float
+    around: str
+    takes_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strap:
+    """Cut length and what follows from it. `worn_mm` is shortest, middle, longest; empty without holes.
+    `hole_tips_mm` are distances of the holes from the tip."""
+
+    name: str
+    title: str
+    material: str
+    cut: int
+    width_mm: float
+    cut_length_mm: float
+    finished_mm: float
+    worn_mm: tuple[float, ...]
+    hole_tips_mm: tuple[float, ...]
+    punch_mm: float
+    ends: tuple[StrapEnd, StrapEnd]
+    partner: str
+    stitch: str
+    piece: Piece
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware:
+    name: str
+    what: str
+    count: int
+    finish: str
+    inside_mm: float
+    bar_mm: float
+    posts_mm: tuple[float, ...]
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    do: str
+    group: str = ""
+    pieces: tuple[str, ...] = ()
+    skives: tuple[str, ...] = ()
+    joins: tuple[str, ...] = ()
+    seams: tuple[str, ...] = ()
+    straps: tuple[str, ...] = ()
+    hardware: tuple[str, ...] = ()
+    tools: tuple[str, ...] = ()
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Care:
+    card: str
+    extra: str
+    repair: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printing:
+    paper: str
+    margin_mm: float
+    overlap_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Build:
+    """Everything known about the build, in mm; `cautions` are printed on the pages they concern."""
+
+    code: str
+    title: str
+    version: str
+    changed: str
+    show: Show
+    makes: int
+    digest: str
+    source_name: str
+    source: bytes
+    shop: Shop
+    printing: Printing
+    materials: tuple[Material, ...]
+    stitches: tuple[Stitch, ...]
+    pieces: tuple[Piece, ...]
+    joins: tuple[Join, ...]
+    seams: tuple[Seam, ...]
+    straps: tuple[Strap, ...]
+    hardware: tuple[Hardware, ...]
+    steps: tuple[Step, ...]
+    care: Care
+    cautions: tuple[Problem, ...]

@@ -1,0 +1,285 @@
+"""Marks on a piece: holes, rows of holes, notches, folds, slits, skived bands, and where other pieces land."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from docgen.geometry import (
+    GeometryError,
+    Outline,
+    Point,
+    Transform,
+    add,
+    chords,
+    distance,
+    edge_names,
+    edge_path,
+    is_inside,
+    line_crossing,
+    mirror_x,
+    outline_path,
+    path_box,
+    path_length,
+    point_at,
+    scale,
+    skive_band,
+    spread_points,
+    transform_path,
+    transform_point,
+    translation,
+    turn_left,
+)
+from docgen.problems import suggest
+from docgen.read import HoleRowSpec, HoleSpec, NotchSpec, PieceSpec, SkiveSpec, Value
+from docgen.resolve.build import Fold, Hole, Landing, Notch, Skive, Slit
+from docgen.resolve.positions import find_guides, find_line, find_point, straight_edge
+from docgen.resolve.values import Reader, words
+
+_FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marks:
+    holes: tuple[Hole, ...] = ()
+    notches: tuple[Notch, ...] = ()
+    folds: tuple[Fold, ...] = ()
+    slits: tuple[Slit, ...] = ()
+    skives: tuple[Skive, ...] = ()
+
+
+def read_marks(reader: Reader, spec: PieceSpec, outline: Outline) -> Marks:
+    """All marks that one piece's spec names, placed on its outline; what cannot be placed is noted and left out."""
+    rows = [hole for row in spec.hole_rows for hole in _read_hole_row(reader, row, outline)]
+    holes = [hole for item in spec.holes if (hole := _read_hole(reader, item, outline)) is not None]
+    return Marks(
+        holes=tuple(hole for hole in [*holes, *rows] if _is_in_piece(reader, spec.name, hole, outline)),
+        notches=tuple(
+            notch for item in spec.notches if (notch := _read_notch(reader, item, outline)) is not None
+        ),
+        folds=tuple(
+            fold for item in spec.folds for fold in _read_fold(reader, item.at, words(item.note), outline)
+        ),
+        slits=tuple(
+            Slit(start=start, end=end)
+            for item in spec.slits
+            if (start := find_point(reader, item.start, outline)) is not None
+            and (end := find_point(reader, item.end, outline)) is not None
+        ),
+        skives=tuple(
+            skive for item in spec.skives if (skive := _read_skive(reader, item, outline)) is not None
+        ),
+    )
+
+
+def _read_hole(reader: Reader, item: HoleSpec, outline: Outline) -> Hole | None:
+    at = find_point(reader, item.at, outline)
+    punch_mm = reader.length(item.punch)
+    if at is None or punch_mm is None:
+        return None
+    return Hole(
+        at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.at.place if item.at else item.place
+    )
+
+
+def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[Hole]:
+    start, end = find_point(reader, item.start, outline), find_point(reader, item.end, outline)
+    punch_mm = reader.length(item.punch)
+    if start is None or end is None or punch_mm is None or item.count is None:
+        return []
+    points = spread_points(start, end, item.count.value)
+    return [Hole(at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.place) for at in points]
+
+
+def _is_in_piece(reader: Reader, name: str, hole: Hole, outline: Outline) -> bool:
+    if is_inside(outline_path(outline), hole.at):
+        return True
+    reader.error(
+        hole.place,
+        f'a hole lies outside the piece "{name}"',
+        "measure again; the hole's centre must lie on the leather",
+    )
+    return False
+
+
+def _read_notch(reader: Reader, item: NotchSpec, outline: Outline) -> Notch | None:
+    if item.on is None:
+        return None
+    edge = item.on.value
+    if edge not in edge_names(outline):
+        known = edge_names(outline)
+        mend = suggest(edge, known) or "edges here: " + ", ".join(known)
+        reader.error(item.on.place, f'there is no edge "{edge}" on this piece', mend)
+        return None
+    path = edge_path(outline, edge)
+    along_mm = _distance_along(reader, item, edge, outline)
+    if along_mm is None:
+        return None
+    if not 0 <= along_mm <= path_length(path):
+        place = item.at.place if item.at else item.place
+        reader.error(place, f'the notch does not lie on the edge "{edge}"', "measure again along the edge")
+        return None
+    at, tangent = point_at(path, along_mm)
+    return Notch(at=at, inward=turn_left(tangent), edge=edge)
+
+
+def _distance_along(reader: Reader, item: NotchSpec, edge: str, outline: Outline) -> float | None:
+    path = edge_path(outline, edge)
+    if item.at is None or item.at.value == "middle":
+        return path_length(path) / 2
+    match = _FROM.match(item.at.value)
+    before, after = neighbours(outline, edge)
+    if match is None or match["edge"] not in (before, after):
+        reader.error(
+            item.at.place, f'cannot tell where on "{edge}" the notch is',
+            f'write "middle", "2 in from {before}" or "2 in from {after}"',
+        )  # fmt: skip
+        return None
+    length_mm = reader.any_length(Value(value=match["length"], place=item.at.place))
+    if length_mm is None:
+        return None
+    line, side = straight_edge(outline, edge), straight_edge(outline, match["edge"])
+    if line is not None and side is not None:
+        guides = find_guides(reader, item.at, outline)
+        crossing = guides and line_crossing(
+            guides[0].point,
+            guides[0].direction,
+            line.start,
+            Point(line.end.x - line.start.x, line.end.y - line.start.y),
+        )
+        if crossing:
+            ahead = (crossing.x - line.start.x) * (line.end.x - line.start.x) + (
+                crossing.y - line.start.y
+            ) * (line.end.y - line.start.y)
+            return distance(line.start, crossing) * (1 if ahead >= 0 else -1)
+    return length_mm if match["edge"] == before else path_length(path) - length_mm
+
+
+def neighbours(outline: Outline, edge: str) -> tuple[str, str]:
+    """Names of the edges before and after an edge, anticlockwise, corners passed over."""
+    names = edge_names(outline)
+    index = names.index(edge)
+    return names[index - 1], names[(index + 1) % len(names)]
+
+
+def _read_fold(reader: Reader, at: Value[str] | None, note: str, outline: Outline) -> list[Fold]:
+    guide = find_line(reader, at, outline)
+    if guide is None or at is None:
+        return []
+    parts = chords(outline_path(outline), guide.point, guide.direction)
+    if not parts:
+        reader.error(at.place, "the fold line does not cross the piece", "measure again from the edge")
+    return [Fold(start=start, end=end, note=note) for start, end in parts]
+
+
+def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | None:
+    width_mm, to_mm = reader.length(item.width), reader.thickness(item.to)
+    if width_mm is None or to_mm is None or item.edges is None or item.to is None:
+        return None
+    try:
+        band = skive_band(outline, item.edges.value.split(), width_mm)
+    except GeometryError as error:
+        reader.error(
+            item.edges.place, f"the skived band cannot be drawn: {error}", "name neighbouring edges, in order"
+        )
+        return None
+    return Skive(edges=item.edges.value, band=band, width_mm=width_mm, to_mm=to_mm, to_words=item.to.value)
+
+
+def mirror_marks(marks: Marks, outline: Outline) -> Marks:
+    """Marks turned over with their piece, left for right, so that its box stays where it was."""
+    box = path_box(outline_path(outline))
+    return transform_marks(marks, mirror_x(box.centre.x), is_turned=True)
+
+
+def transform_marks(marks: Marks, move: Transform, *, is_turned: bool = False) -> Marks:
+    """Marks after a rigid move; `is_turned` swaps left and right in edge names."""
+    origin = transform_point(Point(0, 0), move)
+
+    def turn(vector: Point) -> Point:
+        moved = transform_point(vector, move)
+        return Point(moved.x - origin.x, moved.y - origin.y)
+
+    return Marks(
+        holes=tuple(replace(hole, at=transform_point(hole.at, move)) for hole in marks.holes),
+        notches=tuple(
+            replace(
+                notch, at=transform_point(notch.at, move), inward=turn(notch.inward),
+                edge=_swap_sides(notch.edge) if is_turned else notch.edge,
+            )
+            for notch in marks.notches
+        ),
+        folds=tuple(
+            replace(fold, start=transform_point(fold.start, move), end=transform_point(fold.end, move))
+            for fold in marks.folds
+        ),
+        slits=tuple(
+            Slit(start=transform_point(slit.start, move), end=transform_point(slit.end, move)) for slit in marks.slits
+        ),
+        skives=tuple(
+            replace(
+                skive, band=transform_path(skive.band, move),
+                edges=" ".join(_swap_sides(name) if is_turned else name for name in skive.edges.split()),
+            )
+            for skive in marks.skives
+        ),
+    )  # fmt: skip
+
+
+def _swap_sides(name: str) -> str:
+    return {"left": "right", "right": "left"}.get(name, name)
+
+
+def inset_marks(marks: Marks, outline: Outline, inset_mm: float) -> Marks:
+    """Marks carried to a smaller piece: holes and slits stay over those of the model when they still lie on it,
+    notches move in to the new edge; folds and skived bands do not come along."""
+    shape = outline_path(outline)
+    return Marks(
+        holes=tuple(hole for hole in marks.holes if is_inside(shape, hole.at)),
+        notches=tuple(
+            replace(notch, at=add(notch.at, scale(notch.inward, inset_mm))) for notch in marks.notches
+        ),
+        slits=tuple(
+            slit for slit in marks.slits if is_inside(shape, slit.start) and is_inside(shape, slit.end)
+        ),
+    )
+
+
+def merge_marks(first: Marks, second: Marks) -> Marks:
+    """Marks of both."""
+    return Marks(
+        holes=first.holes + second.holes,
+        notches=first.notches + second.notches,
+        folds=first.folds + second.folds,
+        slits=first.slits + second.slits,
+        skives=first.skives + second.skives,
+    )
+
+
+def find_landing(
+    reader: Reader, written: Value[str] | None, name: str, outline: Outline, landing: Outline
+) -> Landing | None:
+    """Where another piece comes to lie on this one: its nearest sides at the named distances; None when unclear (noted)."""
+    if written is None:
+        return None
+    guides = find_guides(reader, written, outline)
+    if guides is None:
+        return None
+    box = path_box(outline_path(landing))
+    dx: float | None = None
+    dy: float | None = None
+    for guide in guides:
+        if abs(guide.direction.x) < 1e-9:
+            side = {1: box.right, -1: box.left, 0: box.centre.x}[round(guide.to_side.x)]
+            dx = guide.point.x - side
+        elif abs(guide.direction.y) < 1e-9:
+            side = {1: box.top, -1: box.bottom, 0: box.centre.y}[round(guide.to_side.y)]
+            dy = guide.point.y - side
+    if dx is None or dy is None:
+        reader.error(
+            written.place, f'this does not say where "{name}" lands: it needs one measure each way',
+            'write for example "centre, 1 in from bottom"',
+        )  # fmt: skip
+        return None
+    path = transform_path(outline_path(landing), translation(dx, dy))
+    return Landing(piece=name, outline=path, dx_mm=dx, dy_mm=dy)

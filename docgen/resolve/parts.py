@@ -1,0 +1,179 @@
+"""The simple tables of the spec: heads, materials, stitches, hardware, steps, care."""
+
+from __future__ import annotations
+
+from docgen.read import (
+    CareSpec,
+    HardwareSpec,
+    MaterialSpec,
+    Names,
+    PatternSpec,
+    ShopSpec,
+    Spec,
+    StepSpec,
+    StitchSpec,
+    Value,
+)
+from docgen.resolve.build import Care, Hardware, Material, Printing, Shop, Step, Stitch
+from docgen.resolve.values import Reader, words
+from docgen.tables.material import find_waste
+from docgen.tables.paper import find_paper
+from docgen.tables.thread import find_needle
+from docgen.units import Show, Thread, parse_needle, parse_thread
+
+MARGIN_MM = 6.35  # 1/4 in: clears the unprintable edge of common home printers
+OVERLAP_MM = 9.525  # 3/8 in
+ROW_GAP_MM = 3.175  # 1/8 in, common practice, no published source
+BACK_TACK_MM = 12.7  # 1/2 in: the stitch-securing clause of MIL-L-24778, 3.7
+
+
+def read_shop(spec: ShopSpec | None) -> Shop:
+    """The shop's name, contact and link; empty where not given."""
+    if spec is None:
+        return Shop()
+    return Shop(name=words(spec.name), contact=words(spec.contact), link=words(spec.link))
+
+
+def read_printing(reader: Reader, spec: PatternSpec | None) -> Printing:
+    """Paper, margin and overlap, with the defaults where not given."""
+    if spec is None:
+        return Printing(paper="letter", margin_mm=MARGIN_MM, overlap_mm=OVERLAP_MM)
+    if spec.paper is not None:
+        reader.read(spec.paper, find_paper)
+    margin_mm = _within(reader, spec.margin, MARGIN_MM, 0.0, 25.4, "margin")
+    overlap_mm = _within(reader, spec.overlap, OVERLAP_MM, 3.0, 40.0, "overlap")
+    return Printing(paper=words(spec.paper, "letter"), margin_mm=margin_mm, overlap_mm=overlap_mm)
+
+
+def _within(
+    reader: Reader, value: Value[str] | None, default_mm: float, least_mm: float, most_mm: float, what: str
+) -> float:
+    length_mm = reader.length(value, zero=True) if value is not None else default_mm
+    if length_mm is None:
+        return default_mm
+    if value is not None and not least_mm <= length_mm <= most_mm:
+        reader.error(
+            value.place,
+            f"a {what} of {length_mm:.1f} mm does not work",
+            f"use {least_mm:g} to {most_mm:g} mm",
+        )
+        return default_mm
+    return length_mm
+
+
+def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...]) -> dict[str, Material]:
+    """Materials by name; those without a readable kind or thickness are left out (noted)."""
+    materials = {}
+    for spec in specs:
+        thickness_mm = reader.thickness(spec.thickness)
+        kind = words(spec.kind)
+        waste = reader.percent(spec.waste, find_waste(kind))
+        width_mm = reader.length(spec.width)
+        if thickness_mm is None or not kind:
+            continue
+        if kind != "leather":
+            for extra, key in ((spec.tannage, "tannage"), (spec.finish, "finish")):
+                if extra is not None:
+                    reader.error(extra.place, f"{kind} has no {key}", f"leave out {key}, or make it leather")
+        materials[spec.name] = Material(
+            name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), kind=kind,
+            tannage=words(spec.tannage), finish=words(spec.finish, "plain" if kind == "leather" else ""),
+            thickness_mm=thickness_mm, thickness_words=words(spec.thickness), waste=waste,
+            roll_width_mm=width_mm or 0.0, note=words(spec.note),
+        )  # fmt: skip
+    return materials
+
+
+def read_stitches(reader: Reader, specs: tuple[StitchSpec, ...]) -> dict[str, Stitch]:
+    """Stitches by name; those that cannot be read are left out (noted)."""
+    stitches = {spec.name: _read_stitch(reader, spec) for spec in specs}
+    return {name: stitch for name, stitch in stitches.items() if stitch is not None}
+
+
+def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
+    thread = reader.read(spec.thread, parse_thread) if spec.thread else None
+    needle = reader.read(spec.needle, parse_needle) if spec.needle else None
+    pitch_mm, inset_mm = reader.pitch(spec.pitch), reader.length(spec.inset)
+    row_gap_mm = reader.length(spec.row_gap) if spec.row_gap else ROW_GAP_MM
+    back_tack_mm = reader.length(spec.back_tack, zero=True) if spec.back_tack else BACK_TACK_MM
+    if spec.by is None or thread is None or pitch_mm is None or inset_mm is None:
+        return None
+    if spec.needle is not None and needle is None:
+        return None
+    found = find_needle(thread.tex)
+    if needle is None and found is None and spec.by.value == "machine" and spec.thread is not None:
+        reader.error(
+            spec.thread.place,
+            f"no needle is known for Tex {thread.tex:g}",
+            'name the needle: needle = "250/27"',
+        )
+        return None
+    if spec.type is not None and spec.by.value == "hand":
+        reader.error(
+            spec.type.place,
+            "a stitch type by number belongs to a machine",
+            'leave it out, or write by = "machine"',
+        )
+    return Stitch(
+        name=spec.name, by=spec.by.value, type=words(spec.type, "301") if spec.by.value == "machine" else "saddle stitch",
+        thread_words=_thread_words(thread), thread_tex=thread.tex, thread_fibre=thread.fibre,
+        needle_nm=needle or found or 0, is_needle_given=needle is not None, pitch_mm=pitch_mm,
+        inset_mm=inset_mm, rows=spec.rows.value if spec.rows else 1, row_gap_mm=row_gap_mm or ROW_GAP_MM,
+        back_tack_mm=BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
+    )  # fmt: skip
+
+
+def _thread_words(thread: Thread) -> str:
+    return f"Tex {thread.tex:g} {thread.words}".strip()
+
+
+def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, Hardware]:
+    """Hardware by name; items without words or count are left out (noted when read)."""
+    hardware = {}
+    for spec in specs:
+        inside_mm, bar_mm = reader.length(spec.inside), reader.length(spec.bar)
+        posts = [reader.length(value) for value in spec.posts]
+        if spec.what is None or spec.count is None:
+            continue
+        hardware[spec.name] = Hardware(
+            name=spec.name, what=spec.what.value, count=spec.count.value, finish=words(spec.finish),
+            inside_mm=inside_mm or 0.0, bar_mm=bar_mm or 0.0,
+            posts_mm=tuple(post for post in posts if post is not None), note=words(spec.note),
+        )  # fmt: skip
+    return hardware
+
+
+def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
+    """The steps, in order; references were checked when the spec was read."""
+    return tuple(
+        Step(
+            do=spec.do.value, group=words(spec.group), pieces=_names(spec.pieces), skives=_names(spec.skives),
+            joins=_names(spec.joins), seams=_names(spec.seams), straps=_names(spec.straps),
+            hardware=_names(spec.hardware), tools=_names(spec.tools), note=words(spec.note),
+        )
+        for spec in specs
+        if spec.do is not None
+    )  # fmt: skip
+
+
+def _names(values: Names) -> tuple[str, ...]:
+    return tuple(value.value for value in values)
+
+
+def read_care(spec: CareSpec | None) -> Care:
+    """The care card's size and the shop's own words."""
+    if spec is None:
+        return Care(card="A6", extra="", repair="")
+    return Care(card=words(spec.card, "A6"), extra=words(spec.extra), repair=words(spec.repair))
+
+
+def head_words(spec: Spec) -> tuple[str, str, str, str, Show, int]:
+    """Code, title, version, changed, unit shown first, and batch size."""
+    head = spec.spec
+    if head is None:
+        return "", "", "", "", "in", 1
+    show: Show = "mm" if words(head.show) == "mm" else "in"
+    return (
+        words(head.code), words(head.title), words(head.version), words(head.changed), show,
+        head.makes.value if head.makes else 1,
+    )  # fmt: skip

@@ -1,0 +1,95 @@
+"""Recipes -> pieces: outlines changed, marks placed, landings found."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from docgen.geometry import Outline
+from docgen.read import PieceSpec
+from docgen.resolve.build import Landing, Piece
+from docgen.resolve.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
+from docgen.resolve.outlines import Recipe, apply_change, change_outline, make_outline, open_piece
+from docgen.resolve.values import Reader, words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shaped:
+    """An outline with the marks on it."""
+
+    outline: Outline
+    marks: Marks
+
+
+def make_final_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Outline | None:
+    """The piece's outline after all changes; None when it cannot be made (noted)."""
+    outline = make_outline(reader, recipe, solved)
+    return None if outline is None else change_outline(reader, recipe, outline)
+
+
+def make_pieces(
+    reader: Reader, recipes: Mapping[str, Recipe], solved: Mapping[str, float]
+) -> dict[str, Piece]:
+    """All pieces whose outline is known, by name."""
+    pieces = {}
+    for name, recipe in recipes.items():
+        if open_piece(recipe) and open_piece(recipe) not in solved:
+            continue
+        shaped = _shape(reader, recipe, solved)
+        if shaped is not None and recipe.material is not None:
+            pieces[name] = _make_piece(reader, recipe, shaped, recipe.material.value)
+    return {name: _land(reader, recipes[name].spec, piece, pieces) for name, piece in pieces.items()}
+
+
+def _shape(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Shaped | None:
+    outline = make_outline(reader, recipe, solved)
+    marks = Marks()
+    for spec in recipe.chain:
+        if outline is None:
+            return None
+        if not _keeps_marks(reader, spec):
+            marks = Marks()
+        turned = spec.mirror is not None and spec.mirror.value
+        changed = apply_change(reader, spec, outline)
+        if changed is None:
+            return None
+        marks = mirror_marks(marks, outline) if turned else marks
+        inset_mm = reader.any_length(spec.inset)
+        marks = inset_marks(marks, changed, inset_mm) if inset_mm else marks
+        if spec.of is not None and spec is not recipe.chain[0]:
+            marks = replace(marks, skives=())
+        marks = merge_marks(marks, read_marks(reader, spec, changed))
+        outline = changed
+    return None if outline is None else Shaped(outline=outline, marks=marks)
+
+
+def _keeps_marks(reader: Reader, spec: PieceSpec) -> bool:
+    if spec.marks is not None:
+        return spec.marks.value
+    return not reader.any_length(spec.inset)
+
+
+def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -> Piece:
+    spec = recipe.spec
+    cut = spec.cut.value if spec.cut else 1
+    is_pair = bool(spec.pair and spec.pair.value)
+    if is_pair and cut % 2 and spec.pair:
+        reader.error(
+            spec.pair.place, f"{cut} cannot be cut as pairs", "cut an even number, half of them mirrored"
+        )
+    return Piece(
+        name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), material=material, cut=cut,
+        is_pair=is_pair, shape=words(recipe.shape.shape), outline=shaped.outline, holes=shaped.marks.holes,
+        notches=shaped.marks.notches, folds=shaped.marks.folds, slits=shaped.marks.slits, skives=shaped.marks.skives,
+        note=words(spec.note), place=spec.place, is_solved=bool(open_piece(recipe)),
+    )  # fmt: skip
+
+
+def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
+    landings: list[Landing] = []
+    for item in spec.landings:
+        other = pieces.get(item.piece.value) if item.piece else None
+        if other is not None:
+            found = find_landing(reader, item.at, other.name, piece.outline, other.outline)
+            landings += [found] if found else []
+    return replace(piece, landings=tuple(landings))

@@ -1,0 +1,159 @@
+"""Positions as a person measures them -> points and lines on a piece.
+
+"1 in from top, 2 in from left": two terms, a point. "1 in from top": one term, a line across the piece.
+A term measures from a straight edge, or from the centre (left to right) or the middle (bottom to top).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from docgen.geometry import (
+    Box,
+    Line,
+    Outline,
+    Point,
+    add,
+    edge_names,
+    edge_path,
+    line_crossing,
+    outline_path,
+    path_box,
+    scale,
+    subtract,
+    turn_left,
+    unit,
+)
+from docgen.problems import suggest
+from docgen.read import Value
+from docgen.resolve.values import Reader
+
+MEND = 'write for example "1 in from top, 2 in from left", or "centre, 1 in from bottom"'
+_FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
+_SIDE = re.compile(r"^(?P<length>.+?)\s+(?P<side>right of centre|left of centre|above middle|below middle)$")
+_SIDES = {
+    "right of centre": Point(1, 0),
+    "left of centre": Point(-1, 0),
+    "above middle": Point(0, 1),
+    "below middle": Point(0, -1),
+}
+_BOX_SIDES = ("top", "bottom", "left", "right")
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """An infinite line on the piece: a point, a direction, and where the piece's inside is (zero for centre lines).
+
+    `to_side` is the outward direction of the side measured from, or (0, 0) for a centre line.
+    """
+
+    point: Point
+    direction: Point
+    to_side: Point
+
+
+def find_point(reader: Reader, written: Value[str] | None, outline: Outline) -> Point | None:
+    """The point that two terms name; None when it cannot be found (noted)."""
+    if written is None:
+        return None
+    guides = find_guides(reader, written, outline)
+    if guides is None:
+        return None
+    crossing = (
+        line_crossing(guides[0].point, guides[0].direction, guides[1].point, guides[1].direction)
+        if len(guides) == 2
+        else None
+    )
+    if crossing is None:
+        reader.error(written.place, "this does not fix a point: it needs one measure each way", MEND)
+    return crossing
+
+
+def find_line(reader: Reader, written: Value[str] | None, outline: Outline) -> Guide | None:
+    """The line that one term names; None when it cannot be found (noted)."""
+    if written is None:
+        return None
+    guides = find_guides(reader, written, outline)
+    if guides is None:
+        return None
+    if len(guides) != 1:
+        reader.error(
+            written.place, "this names a point, and a line is wanted", 'write one measure: "1 in from top"'
+        )
+        return None
+    return guides[0]
+
+
+def find_guides(reader: Reader, written: Value[str], outline: Outline) -> tuple[Guide, ...] | None:
+    """One line for each term, in the order written; None when any of them cannot be read (noted)."""
+    terms = [term.strip() for term in written.value.split(",")]
+    guides = [_find_guide(reader, written, term, outline) for term in terms]
+    found = tuple(guide for guide in guides if guide is not None)
+    return found if len(found) == len(terms) else None
+
+
+def _find_guide(reader: Reader, written: Value[str], term: str, outline: Outline) -> Guide | None:
+    box = path_box(outline_path(outline))
+    if term == "centre":
+        return Guide(box.centre, Point(0, 1), Point(0, 0))
+    if term == "middle":
+        return Guide(box.centre, Point(1, 0), Point(0, 0))
+    side = _SIDE.match(term)
+    away = _FROM.match(term)
+    if side is None and away is None:
+        reader.error(written.place, f'cannot tell where "{term}" is', MEND)
+        return None
+    match = side or away
+    assert match is not None
+    length_mm = reader.any_length(Value(value=match["length"], place=written.place))
+    if length_mm is None:
+        return None
+    if side is not None:
+        step = _SIDES[side["side"]]
+        return Guide(add(box.centre, scale(step, length_mm)), turn_left(step), Point(0, 0))
+    return _guide_from_edge(reader, written, match["edge"], length_mm, outline, box)
+
+
+def _guide_from_edge(
+    reader: Reader, written: Value[str], name: str, length_mm: float, outline: Outline, box: Box
+) -> Guide | None:
+    line = straight_edge(outline, name) or _box_side(outline, name, box)
+    if line is None:
+        names = edge_names(outline)
+        if name in names:
+            reader.error(
+                written.place,
+                f'the edge "{name}" is curved',
+                "measure from a straight edge, or from left, right, top or bottom",
+            )
+        else:
+            known = [*names, *(side for side in _BOX_SIDES if side not in names)]
+            mend = suggest(name, known) or "edges here: " + ", ".join(known)
+            reader.error(written.place, f'there is no edge "{name}" on this piece', mend)
+        return None
+    along = unit(subtract(line.end, line.start))
+    inward = turn_left(along)
+    return Guide(add(line.start, scale(inward, length_mm)), along, scale(inward, -1))
+
+
+def straight_edge(outline: Outline, name: str) -> Line | None:
+    """The named edge when it is one straight line, else None."""
+    if name not in edge_names(outline):
+        return None
+    segments = edge_path(outline, name).segments
+    return segments[0] if len(segments) == 1 and isinstance(segments[0], Line) else None
+
+
+def _box_side(outline: Outline, name: str, box: Box) -> Line | None:
+    if name in edge_names(outline):
+        return None
+    bottom_left, bottom_right = Point(box.left, box.bottom), Point(box.right, box.bottom)
+    top_right, top_left = Point(box.right, box.top), Point(box.left, box.top)
+    sides = {
+        "bottom": Line(bottom_left, bottom_right),
+        "right": Line(bottom_right, top_right),
+        "top": Line(top_right, top_left),
+        "left": Line(top_left, bottom_left),
+    }
+    return sides.get(name)

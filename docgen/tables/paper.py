@@ -1,0 +1,70 @@
+"""Sheet sizes by name, and sizes written out."""
+
+from __future__ import annotations
+
+import re
+
+from docgen.problems import suggest
+from docgen.units import WrittenError, check_text, parse_length
+
+PAPER_SIZES_MM: dict[str, tuple[float, float]] = {
+    # ASME Y14.1 sizes A (8.5 x 11 in) and B (11 x 17 in); legal, 8.5 x 14 in, is common practice in North
+    # America.
+    "letter": (215.9, 279.4),
+    "legal": (215.9, 355.6),
+    "tabloid": (279.4, 431.8),
+    # ISO 216, main series, trimmed sizes in mm.
+    "a0": (841.0, 1189.0),
+    "a1": (594.0, 841.0),
+    "a2": (420.0, 594.0),
+    "a3": (297.0, 420.0),
+    "a4": (210.0, 297.0),
+    "a5": (148.0, 210.0),
+    "a6": (105.0, 148.0),
+}
+# The test square, the title block and the code stand side by side in the least sheet; the most is a wide
+# roll.
+LEAST_SHEET_MM = (190.0, 250.0)
+MOST_SHEET_MM = (1300.0, 3000.0)
+
+# A number holds no letters and no x, so that the cross parts the two sides wherever blanks stand.
+SIZE = re.compile(
+    r"(?P<left>[^a-z×\"″”]+)(?P<left_unit>[a-wyz]*|[\"″”]) *[x×]"
+    r"(?P<right>[^a-z×\"″”]+)(?P<right_unit>[a-z]*|[\"″”])",
+    re.I,
+)
+
+LIKE = 'write letter, legal, tabloid, a4, a3, or a size like "8.5x11 in" or "300x400 mm"'
+
+
+def find_paper(text: str) -> tuple[float, float]:
+    """Width and height in mm of a sheet, by name or as "8.5x11 in", which keeps its way round.
+
+    Raises WrittenError for an unknown name, and for a sheet too small or too big for a pattern.
+    """
+    clean = check_text(text, LIKE)
+    size = PAPER_SIZES_MM.get(clean.lower().replace(" ", ""))
+    if size is None:
+        size = parse_sheet_size(clean)
+    check_sheet(size, clean)
+    return size
+
+
+def parse_sheet_size(clean: str) -> tuple[float, float]:
+    """Width and height in mm from "WxH" with one unit, or one each."""
+    written = SIZE.fullmatch(clean)
+    if written is None:
+        mend = suggest(clean.lower(), PAPER_SIZES_MM) or LIKE
+        raise WrittenError(f'"{clean}" is not a paper known here', mend)
+    unit = written["left_unit"] or written["right_unit"]
+    return parse_length(written["left"] + unit), parse_length(written["right"] + written["right_unit"])
+
+
+def check_sheet(size: tuple[float, float], clean: str) -> None:
+    """Raises when a sheet is outside the sizes that can carry a pattern, whichever way round it lies."""
+    short, long = sorted(size)
+    if short < LEAST_SHEET_MM[0] or long < LEAST_SHEET_MM[1]:
+        what = f'the sheet "{clean}" is too small: the test squares and the code would not fit'
+        raise WrittenError(what, "take a sheet of at least 190 x 250 mm")
+    if short > MOST_SHEET_MM[0] or long > MOST_SHEET_MM[1]:
+        raise WrittenError(f'the sheet "{clean}" is too big', "take a sheet of at most 1300 x 3000 mm")

@@ -1,0 +1,91 @@
+"""Figures for thread and needles: which needle, how thick, how much."""
+
+from __future__ import annotations
+
+import math
+
+# Needle (metric size: blade in 1/100 mm) for a thread by its Tex label, on leather. Middle of three published
+# trade ranges: V. Desgrange, "Thread for saddle work" (2002), gives Tex 70 90-110, Tex 90 100-110, Tex 135
+# 130-150, Tex 210 160-180, Tex 270 200, Tex 350 230, Tex 410 250; the rows for Tex 30 and 45 are common
+# practice.
+THREAD_TO_NEEDLE = {30: 80, 45: 90, 70: 110, 90: 110, 135: 130, 210: 160, 270: 200, 350: 230, 410: 250}
+# A label gives the lower bound of its bracket (American & Efird, "Yarn Size Systems and Conversions"): the
+# common three-ply threads are up to 4 % heavier than their label, so a row serves threads up to 5 % above it.
+LABEL_MARGIN = 1.05
+
+# Metric size -> number of the older system. shoemaking.wiki, "Sewing Machine Needle Sizing"; sizes 60 to 110
+# also by Nm = (size - 8) x 5 + 60, apparelscience.com, "Needle number system". For 120 the tables differ (19
+# or 20).
+NEEDLE_SIZES = {
+    60: 8, 65: 9, 70: 10, 75: 11, 80: 12, 85: 13, 90: 14, 95: 15, 100: 16, 105: 17, 110: 18, 120: 19,
+    125: 20, 130: 21, 140: 22, 160: 23, 180: 24, 200: 25, 230: 26, 250: 27,
+}  # fmt: skip
+
+# Mass of a thread per volume of the round it fills, g/cm3. Nylon 1.14 and polyester 1.38 at a fill of 0.8
+# (the fill is our choice, to agree with trade charts); linen from one measured thread (25/3, 198 tex, 0.57
+# mm); cotton from memory. A thread whose fibre is not named counts as nylon, the thickest of the usual ones
+# for its weight.
+THREAD_DENSITY = {"nylon": 0.912, "polyester": 1.104, "linen": 0.776, "cotton": 0.92, "": 0.912}
+
+# Thread at most 40 % of the blade, so that it lies in the long groove. Schmetz dictionary, "Long groove".
+MOST_THREAD_IN_BLADE = 0.40
+
+# Lost to bobbin changes, breaks and trimming. American & Efird, "Estimating Thread Consumption": 15 to 20 %.
+MACHINE_WASTE = 0.15
+HAND_WASTE = 0.0
+# Common practice, no published source: needle and bobbin thread pulled out before and after a machine seam,
+# together; and the tail that each of two hand needles needs at the end of a seam.
+MACHINE_TAILS_MM = 4 * 100.0
+HAND_TAILS_MM = 2 * 150.0
+
+
+def find_needle(tex: float) -> int | None:
+    """The needle (metric size) for a thread on leather: the first row that serves its Tex.
+
+    None when the thread is heavier than any row.
+    """
+    rows = (needle for label, needle in THREAD_TO_NEEDLE.items() if tex <= label * LABEL_MARGIN)
+    return next(rows, None)
+
+
+def find_least_needle(tex: float, fibre: str) -> float:
+    """The thinnest blade in 1/100 mm whose groove takes the thread, by the 40 % rule; no made size."""
+    return thread_diameter_mm(tex, fibre) / MOST_THREAD_IN_BLADE * 100
+
+
+def format_needle(size: int) -> str:
+    """ "130/21"; a size without an older number is printed as "Nm 150"."""
+    return f"{size}/{NEEDLE_SIZES[size]}" if size in NEEDLE_SIZES else f"Nm {size}"
+
+
+def thread_diameter_mm(tex: float, fibre: str) -> float:
+    """Estimated diameter in mm of a round thread: sqrt(4 tex / (pi density 1000))."""
+    return math.sqrt(4 * tex / (math.pi * THREAD_DENSITY.get(fibre, THREAD_DENSITY[""]) * 1000))
+
+
+def lockstitch_ratio(stack_mm: float, pitch_mm: float) -> float:
+    """Thread per length of seam, needle and bobbin together, half each: 2 (1 + T/p).
+
+    Stitch type 301 of ISO 4915. textilecalculations.com, "Calculate amount of sewing thread consumption":
+    C = 2 + 2 T S; the term 2 T S also in American & Efird, "Estimating Thread Consumption" (type 401).
+    """
+    return 2 * (1 + stack_mm / pitch_mm)
+
+
+def saddle_stitch_ratio(stack_mm: float, pitch_mm: float) -> float:
+    """Thread per length of seam sewn by hand with two needles on one thread: 2 (1 + T/p).
+
+    Every hole is passed twice and every stitch lies on both faces, as in a lockstitch. The common practice of
+    3 to 4 times the seam, no published source, agrees for usual leather.
+    """
+    return lockstitch_ratio(stack_mm, pitch_mm)
+
+
+def machine_thread_mm(seam_mm: float, stack_mm: float, pitch_mm: float) -> float:
+    """Thread in mm for one row of lockstitch, needle and bobbin together, with waste and the four tails."""
+    return seam_mm * lockstitch_ratio(stack_mm, pitch_mm) * (1 + MACHINE_WASTE) + MACHINE_TAILS_MM
+
+
+def hand_thread_mm(seam_mm: float, stack_mm: float, pitch_mm: float) -> float:
+    """Thread in mm to cut for one row of saddle stitch, with both needles' tails."""
+    return seam_mm * saddle_stitch_ratio(stack_mm, pitch_mm) * (1 + HAND_WASTE) + HAND_TAILS_MM

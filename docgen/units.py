@@ -1,0 +1,446 @@
+"""The border for written quantities: words in, millimetres and other figures out, and back into words.
+
+The numbers are read by our own strict patterns, exactly (as fractions). pint converts, and is only ever given
+a unit name from `UNIT_NAMES`; it never sees what a person wrote.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING, Any, Literal
+
+from docgen.problems import shorten, suggest
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
+
+# NIST SP 811 (2008), appendix B.8: inch 25.4 mm, foot 304.8 mm, yard 914.4 mm, all exact.
+MM_PER_INCH = 25.4
+MM_PER_FOOT = 304.8
+MM_PER_YARD = 914.4
+# ASTM D1814-70(2000), clause 1.2: one ounce of leather is 1/64 in thick.
+MM_PER_OUNCE = MM_PER_INCH / 64
+# 1 sq ft = (304.8 mm)^2, by definition; 1 dm = 100 mm.
+MM2_PER_SQFT = 92903.04
+MM2_PER_DM2 = 10000.0
+# The typographic point of PDF (ISO 32000-1:2008, 8.3.2.3): 1/72 in.
+MM_PER_POINT = MM_PER_INCH / 72
+
+LONGEST_TEXT = 80
+LONGEST_MM = 10_000
+THICKEST_MM = 100
+MOST_DIGITS = 12
+
+UNIT_NAMES = {
+    "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
+    "ft": "foot", "foot": "foot", "feet": "foot",
+    "mm": "millimetre", "cm": "centimetre", "m": "metre",
+}  # fmt: skip
+UNIT_DEFINITIONS = (
+    "millimetre = [length]",
+    "centimetre = 10 * millimetre",
+    "metre = 1000 * millimetre",
+    "inch = 25.4 * millimetre",
+    "foot = 12 * inch",
+    "point = inch / 72",
+    "leather_ounce = inch / 64",
+)
+VULGAR_FRACTIONS = {
+    "½": Fraction(1, 2), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3), "¼": Fraction(1, 4), "¾": Fraction(3, 4),
+    "⅛": Fraction(1, 8), "⅜": Fraction(3, 8), "⅝": Fraction(5, 8), "⅞": Fraction(7, 8),
+}  # fmt: skip
+
+NUMBER = re.compile(
+    r"(?:(?P<whole>[0-9]+)(?: +|-))?(?P<over>[0-9]+)[/⁄](?P<under>[0-9]+)"
+    rf"|(?P<before>[0-9]+)? *(?P<vulgar>[{''.join(VULGAR_FRACTIONS)}])"
+    r"|(?P<decimal>[0-9]+(?:\.[0-9]+)?)"
+)
+UNIT = re.compile(r" *(?P<unit>inches|inch|in|feet|foot|ft|mm|cm|m)(?![a-z0-9])| *(?P<mark>[\"″”])", re.I)
+FEET_AND_INCHES = re.compile(r"(?P<feet>[0-9]{1,9}) *(?:feet|foot|ft) +(?=[0-9½⅓⅔¼¾⅛⅜⅝⅞])", re.I)
+WORD = re.compile(r" *([^\W\d_][\w.'-]*)")
+COMMA = re.compile(r"([0-9]+),([0-9]+)")
+RANGE = re.compile(r" *(?:-|–|to\b) *")
+PER_INCH = re.compile(r" *per +(?:inch|in) *", re.I)
+THREAD = re.compile(r"tex *([0-9]{1,4}(?:\.[0-9]{1,3})?)(?![0-9.])[ ,;]*(.*)", re.I)
+NEEDLE = re.compile(r"(?:nm *)?([0-9]{2,3})(?: */ *[0-9]{1,2})?", re.I)
+
+LIKE_A_LENGTH = 'write it like "3 1/2 in" or "89 mm"'
+USE_A_UNIT = "use in, ft, mm, cm or m"
+
+Show = Literal["in", "mm"]
+Fibre = Literal["nylon", "polyester", "linen", "cotton", ""]
+
+
+class WrittenError(ValueError):
+    """What is wrong with a written quantity, in `what`, and what would mend it, in `mend`."""
+
+    def __init__(self, what: str, mend: str) -> None:
+        super().__init__(f"{what}; {mend}")
+        self.what = what
+        self.mend = mend
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thread:
+    """A thread: size in tex (grams per 1,000 m), the words after it, the fibre they name ("" for none)."""
+
+    tex: float
+    words: str
+    fibre: Fibre
+
+
+@cache
+def unit_registry() -> UnitRegistry[Any]:
+    """pint with our own few units, counting in fractions, so that 3 1/2 in is 88.9 mm and nothing near it."""
+    import pint
+
+    return pint.UnitRegistry(list(UNIT_DEFINITIONS), non_int_type=Fraction, cache_folder=None)
+
+
+@cache
+def find_factor(unit: str) -> Fraction:
+    """Millimetres in one of the units that `UNIT_DEFINITIONS` names."""
+    return Fraction(unit_registry().Quantity(Fraction(1), unit).to("millimetre").magnitude)
+
+
+def parse_length(text: str) -> float:
+    """A written length ("3 1/2 in", "3½ in", "89 mm", "1 ft 2 in", "-2 mm", "0") in mm.
+
+    Raises WrittenError, also beyond 10 m.
+    """
+    clean = check_text(text, LIKE_A_LENGTH)
+    minus = clean[0] in "-−"
+    body = clean[1:].lstrip() if minus else clean
+    found = match_length(body, 0)
+    if found is None or found[1] != len(body):
+        value = parse_bare_zero(body, clean)
+    else:
+        value = check_size(found[0], clean)
+    return -value if minus and value else value
+
+
+def parse_bare_zero(body: str, clean: str) -> float:
+    """0.0 for a nought without a unit; anything else that is no length raises what is wrong with it."""
+    number = match_number(body, 0)
+    if number is None:
+        raise WrittenError(f'"{clean}" cannot be read as a length', LIKE_A_LENGTH)
+    value, end = number
+    if end == len(body) and value == 0:
+        return 0.0
+    if end == len(body):
+        raise WrittenError(f"{clean} has no unit", f'write "{clean} in" or "{clean} mm"')
+    word = WORD.fullmatch(body, end)
+    if word and word[1].lower() not in UNIT_NAMES:
+        raise make_unit_error(word[1])
+    raise WrittenError(f'"{clean}" cannot be read as a length', LIKE_A_LENGTH)
+
+
+def make_unit_error(
+    word: str, mend: str = USE_A_UNIT, known: tuple[str, ...] = tuple(UNIT_NAMES)
+) -> WrittenError:
+    """The error for a word that is no unit, with the nearest one that is."""
+    return WrittenError(
+        f'"{shorten(word, 40)}" is not a unit known here', suggest(word.lower(), known) or mend
+    )
+
+
+def check_text(text: str, like: str) -> str:
+    """The text without blanks at its ends; raises when empty, too long, or with a comma inside a number."""
+    if len(text) > LONGEST_TEXT:
+        raise WrittenError(f"this is longer than {LONGEST_TEXT} letters", like)
+    clean = shorten(text, LONGEST_TEXT)
+    if not clean:
+        raise WrittenError("nothing is written here", like)
+    check_comma(clean)
+    return clean
+
+
+def check_comma(text: str) -> None:
+    """Raises when a comma stands inside a number: it may mean a decimal point, or thousands."""
+    comma = COMMA.search(text)
+    if not comma:
+        return
+    point = text[: comma.start()] + f"{comma[1]}.{comma[2]}" + text[comma.end() :]
+    mend = f'write a decimal point: "{point}"'
+    if len(comma[2]) == 3:
+        mend += f', or no comma: "{text[: comma.start()]}{comma[1]}{comma[2]}{text[comma.end() :]}"'
+    raise WrittenError(f"{comma[0]} has a comma in it", mend)
+
+
+def check_size(mm: float, text: str) -> float:
+    """The length itself; raises when it is beyond 10 m."""
+    if mm > LONGEST_MM:
+        raise WrittenError(f'"{text}" is longer than 10 m', "check the number and its unit")
+    return mm
+
+
+def match_number(text: str, start: int) -> tuple[Fraction, int] | None:
+    """The number (whole, decimal, fraction, mixed fraction) at `start` and where it ends; None for none.
+
+    Raises WrittenError for one that cannot be meant.
+    """
+    found = NUMBER.match(text, start)
+    if found is None:
+        return None
+    if sum(letter.isdigit() for letter in found[0]) > MOST_DIGITS:
+        raise WrittenError(
+            f"the number {found[0]} has more than {MOST_DIGITS} digits", "write it with fewer digits"
+        )
+    if found["vulgar"]:
+        return int(found["before"] or 0) + VULGAR_FRACTIONS[found["vulgar"]], found.end()
+    if found["decimal"]:
+        return Fraction(found["decimal"]), found.end()
+    return read_fraction(found), found.end()
+
+
+def read_fraction(found: re.Match[str]) -> Fraction:
+    """The value of a fraction or mixed fraction; raises on a nought below the line and on "3 5/4"."""
+    over, under = int(found["over"]), int(found["under"])
+    if under == 0:
+        raise WrittenError(f"{found[0]} divides by nothing", "write a fraction with a number below the line")
+    if found["whole"] is None:
+        return Fraction(over, under)
+    total = int(found["whole"]) + Fraction(over, under)
+    if over >= under:
+        mend = f'write "{format_fraction(total)}", if that is meant'
+        raise WrittenError(f"{found[0]} is not a proper mixed number", mend)
+    return total
+
+
+def format_fraction(value: Fraction) -> str:
+    """A number of at least nothing as a mixed fraction: "3 1/2", "1/32", "4"."""
+    whole, over = divmod(value.numerator, value.denominator)
+    if not over:
+        return str(whole)
+    return f"{whole} {over}/{value.denominator}" if whole else f"{over}/{value.denominator}"
+
+
+def match_length(text: str, start: int) -> tuple[float, int] | None:
+    """The written length at `start`, without sign, in mm, and where it ends; None when there is none.
+
+    Feet and inches together count as one. Raises WrittenError for numbers that cannot be meant.
+    """
+    feet = FEET_AND_INCHES.match(text, start)
+    if feet:
+        both = match_feet_and_inches(text, feet)
+        if both:
+            return both
+    number = match_number(text, start)
+    unit = UNIT.match(text, number[1]) if number else None
+    if number is None or unit is None:
+        return None
+    name = UNIT_NAMES[(unit["unit"] or unit["mark"]).lower()]
+    return float(number[0] * find_factor(name)), unit.end()
+
+
+def match_feet_and_inches(text: str, feet: re.Match[str]) -> tuple[float, int] | None:
+    """Feet and inches as one length in mm, and where they end; None when no inches follow the feet."""
+    number = match_number(text, feet.end())
+    unit = UNIT.match(text, number[1]) if number else None
+    if number is None or unit is None or UNIT_NAMES[(unit["unit"] or unit["mark"]).lower()] != "inch":
+        return None
+    total = int(feet["feet"]) * 12 + number[0]
+    if number[0] >= 12:
+        mend = f'write "{total // 12} ft {format_fraction(total % 12)} in", if that is meant'
+        raise WrittenError(f'"{text[feet.start() : unit.end()]}" has 12 in or more beside the feet', mend)
+    return float(total * find_factor("inch")), unit.end()
+
+
+def parse_type_size(text: str) -> float:
+    """A type size ("12 pt", or a length) in mm; more than nothing, at most 100 pt. Raises WrittenError."""
+    like = 'write it like "12 pt"'
+    clean = check_text(text, like)
+    found = match_number(clean, 0)
+    if found and clean[found[1] :].strip().lower() == "pt":
+        mm = float(found[0] * find_factor("point"))
+    else:
+        mm = parse_length(clean)
+    if not 0 < mm <= 100 * MM_PER_POINT:
+        raise WrittenError(f'"{clean}" is no type size', "write a size above 0 and up to 100 pt")
+    return mm
+
+
+def parse_thickness(text: str) -> float:
+    """A thickness in mm: a length, or leather ounces ("4.5 oz").
+
+    A range ("4-5 oz", "1.8-2 mm") counts as its middle; nothing at all ("0") is allowed, for a feather edge.
+    Raises WrittenError, also above 100 mm.
+    """
+    like = 'write it like "4.5 oz", "4-5 oz" or "1.8 mm"'
+    clean = check_text(text, like)
+    mm = match_range(clean)
+    if mm is None:
+        mm = match_ounces(clean)
+    if mm is None:
+        mm = parse_length_or(clean, like)
+    if mm < 0:
+        raise WrittenError(f'"{clean}" is less than nothing', like)
+    if mm > THICKEST_MM:
+        raise WrittenError(f'"{clean}" is thicker than {THICKEST_MM} mm', "check the number and its unit")
+    return mm
+
+
+def match_ounces(clean: str) -> float | None:
+    """mm for leather ounces, None for anything else."""
+    found = match_number(clean, 0)
+    if not found or clean[found[1] :].strip().lower() != "oz":
+        return None
+    return float(found[0] * find_factor("leather_ounce"))
+
+
+def match_range(clean: str) -> float | None:
+    """The middle, in mm, of a range in ounces or mm; None for no range. Raises when it runs backwards."""
+    low = match_number(clean, 0)
+    between = RANGE.match(clean, low[1]) if low else None
+    high = match_number(clean, between.end()) if between else None
+    if low is None or high is None:
+        return None
+    unit = {"oz": "leather_ounce", "mm": "millimetre"}.get(clean[high[1] :].strip().lower())
+    if unit is None:
+        return None
+    if low[0] >= high[0]:
+        raise WrittenError(f'"{clean}" does not run from less to more', "write the smaller number first")
+    return float((low[0] + high[0]) / 2 * find_factor(unit))
+
+
+def parse_length_or(clean: str, like: str) -> float:
+    """A length in mm; a bare number or an unknown unit is answered with `like`, which knows more units."""
+    try:
+        return parse_length(clean)
+    except WrittenError as error:
+        if error.mend in (LIKE_A_LENGTH, USE_A_UNIT) or error.what.endswith("has no unit"):
+            raise WrittenError(error.what, like) from None
+        raise
+
+
+def parse_pitch(text: str) -> float:
+    """Length of one stitch in mm, from "6 per inch" or a length; 0.5 to 50 mm. Raises WrittenError."""
+    like = 'write it like "6 per inch" or "3.6 mm"'
+    clean = check_text(text, like)
+    found = match_number(clean, 0)
+    if found and PER_INCH.fullmatch(clean, found[1]):
+        if found[0] == 0:
+            raise WrittenError(f'"{clean}" makes no stitch at all', like)
+        mm = float(find_factor("inch") / found[0])
+    else:
+        mm = parse_length_or(clean, like)
+    if not 0.5 <= mm <= 50:
+        raise WrittenError(
+            f'"{clean}" is a stitch of {format_mm(mm, 2)}', "write a stitch between 0.5 and 50 mm long"
+        )
+    return mm
+
+
+def parse_percent(text: str) -> float:
+    """A share from "25 %", as 0.25; at least 0 and below 100 %. Raises WrittenError."""
+    like = 'write it like "25 %"'
+    clean = check_text(text, like)
+    found = match_number(clean, 0)
+    if found and found[1] == len(clean):
+        raise WrittenError(f"{clean} has no percent sign", f'write "{clean} %"')
+    if not found or clean[found[1] :].strip() != "%":
+        raise WrittenError(f'"{clean}" cannot be read as a share', like)
+    if found[0] >= 100:
+        raise WrittenError(f'"{clean}" leaves nothing', "write a share below 100 %")
+    return float(found[0] / 100)
+
+
+def parse_thread(text: str) -> Thread:
+    """A thread from "Tex 135 bonded nylon"; Tex 5 to 2000. Raises WrittenError."""
+    like = 'write its Tex number first, like "Tex 135 bonded nylon"'
+    clean = check_text(text, like)
+    found = THREAD.fullmatch(clean)
+    if found is None:
+        raise WrittenError(f'"{clean}" does not say the Tex number of the thread', like)
+    tex = float(found[1])
+    if not 5 <= tex <= 2000:
+        raise WrittenError(
+            f"Tex {found[1]} is no size of sewing thread", "write a Tex number between 5 and 2000"
+        )
+    return Thread(tex=tex, words=found[2].strip(), fibre=find_fibre(found[2]))
+
+
+def find_fibre(words: str) -> Fibre:
+    """The first fibre that the words name; "" when they name none. Polyamide is nylon."""
+    fibres: dict[str, Fibre] = {
+        "nylon": "nylon", "polyamide": "nylon", "polyester": "polyester",
+        "linen": "linen", "cotton": "cotton",
+    }  # fmt: skip
+    named = (fibres[word] for word in re.findall(r"[a-z]+", words.lower()) if word in fibres)
+    return next(named, "")
+
+
+def parse_needle(text: str) -> int:
+    """Metric size of a needle (blade in 1/100 mm) from "130/21" or "Nm 130". Raises WrittenError."""
+    like = 'write the metric size, like "130/21" or "130"'
+    clean = check_text(text, like)
+    found = NEEDLE.fullmatch(clean)
+    if found is None:
+        raise WrittenError(f'"{clean}" cannot be read as a needle size', like)
+    if not 60 <= int(found[1]) <= 300:
+        raise WrittenError(f"{found[1]} is not a metric needle size (60 to 300)", like)
+    return int(found[1])
+
+
+def format_number(value: float, places: int) -> str:
+    """A number with at most so many decimals, without trailing noughts and without "-0"."""
+    text = f"{value:.{places}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def format_mm(mm: float, places: int = 1) -> str:
+    """ "89 mm", "88.9 mm"."""
+    return f"{format_number(mm, places)} mm"
+
+
+def format_inches(mm: float, denominator: int = 32) -> str:
+    """Inches to the nearest 1/`denominator`, reduced: "3 1/2 in", "1/32 in", "0 in", "-2 in"."""
+    # The tiny share lets a length on the very middle, 1/64 in, go up whichever way its float was rounded.
+    steps = math.floor(abs(mm) / MM_PER_INCH * denominator + 0.5 + 1e-9)
+    sign = "-" if mm < 0 and steps else ""
+    return f"{sign}{format_fraction(Fraction(steps, denominator))} in"
+
+
+def format_length(mm: float, show: Show) -> str:
+    """Both units, the one to show first: "3 1/2 in (88.9 mm)" or "88.9 mm (3 1/2 in)"."""
+    return format_both(format_inches(mm), format_mm(mm), show)
+
+
+def format_short(mm: float, show: Show) -> str:
+    """Only the unit to show: "3 1/2 in" or "88.9 mm"."""
+    return format_inches(mm) if show == "in" else format_mm(mm)
+
+
+def format_area(mm2: float, show: Show) -> str:
+    """ "5.25 sq ft (48.8 dm²)" or "48.8 dm² (5.25 sq ft)"."""
+    feet = f"{format_number(mm2 / MM2_PER_SQFT, 2)} sq ft"
+    return format_both(feet, f"{format_number(mm2 / MM2_PER_DM2, 1)} dm²", show)
+
+
+def format_run(mm: float, show: Show) -> str:
+    """A running length: "1.25 yd (1.14 m)" or "1.14 m (1.25 yd)"."""
+    return format_both(f"{format_number(mm / MM_PER_YARD, 2)} yd", f"{format_number(mm / 1000, 2)} m", show)
+
+
+def format_both(imperial: str, metric: str, show: Show) -> str:
+    """Two ways to say one quantity, the one to show first."""
+    return f"{imperial} ({metric})" if show == "in" else f"{metric} ({imperial})"
+
+
+def format_pitch(mm: float) -> str:
+    """ "4.2 mm (6 per inch)"; a pitch given in hundredths, as for pricking irons, keeps them: "3.85 mm"."""
+    places = 2 if abs(mm - round(mm, 2)) < 1e-9 else 1
+    return f"{format_mm(mm, places)} ({format_number(MM_PER_INCH / mm, 1)} per inch)"
+
+
+def format_thickness(mm: float, kind: str) -> str:
+    """Leather: "4.5 oz (1.8 mm)"; anything else: "0.6 mm"."""
+    if kind == "leather":
+        return f"{format_number(mm / MM_PER_OUNCE, 1)} oz ({format_mm(mm)})"
+    return format_mm(mm, 2)

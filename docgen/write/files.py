@@ -1,0 +1,144 @@
+"""Files in a folder, all or none: written whole beside their places first, then moved there.
+
+A run that is killed leaves every file either as it was or as it was to be, never in part.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import shutil
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Final
+
+PREFIX: Final = ".docgen-unfinished-"
+"""Begins the name of the hidden folder where files wait; what a killed run left is known by it."""
+
+REASONS: Final = {
+    errno.ENOSPC: "there is no space left on the disk",
+    errno.EDQUOT: "there is no space left for you on the disk",
+    errno.EFBIG: "the file is too big for the disk",
+    errno.EACCES: "it is not allowed",
+    errno.EPERM: "it is not allowed",
+    errno.EROFS: "the disk is read-only",
+    errno.EISDIR: "there is a folder of that name",
+    errno.ENOTDIR: "a part of its path is a file, not a folder",
+    errno.EEXIST: "there is a file of that name, not a folder",
+    errno.EBUSY: "the file is open in another program",
+    errno.ETXTBSY: "the file is open in another program",
+    errno.ENAMETOOLONG: "the name is too long",
+    errno.ENOENT: "it has gone, or another run is writing to the same folder",
+    errno.EIO: "the disk reports a fault",
+}
+"""Error number (errno) -> the reason in words for a person."""
+
+OPEN_ELSEWHERE: Final = (32, 33)
+"""Windows error codes for a file that another program holds open (sharing violation, lock violation)."""
+
+
+class WriteFailed(Exception):
+    """A file could not be written; the folder holds what it held before. `path` says which, `why` why."""
+
+    def __init__(self, path: Path, why: str) -> None:
+        self.path = path
+        self.why = why
+        super().__init__(f"cannot write {path}: {why}")
+
+
+def replace_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]:
+    """Put files (name -> bytes) into a folder, made when it is missing; returns their paths in that order.
+
+    Raises WriteFailed when the folder cannot take all of them; those already there are then as they were.
+    """
+    targets = tuple(folder / name for name in contents)
+    room = _prepare(folder)
+    try:
+        for target, content in zip(targets, contents.values(), strict=True):
+            _stage(room, target, content)
+        _move_all(room, targets)
+    finally:
+        shutil.rmtree(room, ignore_errors=True)
+    _settle(folder)
+    return targets
+
+
+def _prepare(folder: Path) -> Path:
+    """The folder, swept of what killed runs left, with a new hidden one inside to work in."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for left in folder.glob(f"{PREFIX}*"):
+            shutil.rmtree(left, ignore_errors=True)
+        return Path(tempfile.mkdtemp(prefix=PREFIX, dir=folder))
+    except OSError as error:
+        raise WriteFailed(folder, explain(error)) from error
+
+
+def _stage(room: Path, target: Path, content: bytes) -> None:
+    """Write one file whole into the room, and be sure that the disk has it; keep its forerunner beside it."""
+    try:
+        if target.is_dir():
+            raise IsADirectoryError(errno.EISDIR, "is a folder")
+        with open(room / target.name, "xb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        if target.exists():
+            _keep(target, _backup(room, target))
+    except OSError as error:
+        raise WriteFailed(target, explain(error)) from error
+
+
+def _backup(room: Path, target: Path) -> Path:
+    return room / f"{target.name}.before"
+
+
+def _keep(target: Path, backup: Path) -> None:
+    """A second name for the file, or a copy where the disk knows no second names."""
+    try:
+        os.link(target, backup)
+    except OSError:
+        shutil.copy2(target, backup)
+
+
+def _move_all(room: Path, targets: tuple[Path, ...]) -> None:
+    """Move every file to its place; put all back when one will not go, or when the run is stopped."""
+    moved: list[Path] = []
+    try:
+        for target in targets:
+            moved.append(target)
+            os.replace(room / target.name, target)
+    except BaseException as error:
+        for target in moved:
+            _put_back(room, target)
+        if isinstance(error, OSError):
+            raise WriteFailed(moved[-1], explain(error)) from error
+        raise
+
+
+def _put_back(room: Path, target: Path) -> None:
+    """What stood at the target before; harmless when the target was not reached."""
+    with contextlib.suppress(OSError):
+        if _backup(room, target).exists():
+            os.replace(_backup(room, target), target)
+        elif not (room / target.name).exists():
+            target.unlink()
+
+
+def _settle(folder: Path) -> None:
+    """Ask the disk to keep the new names, where the system can be asked."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def explain(error: OSError) -> str:
+    """Why a file could not be written, in words for a person."""
+    if getattr(error, "winerror", None) in OPEN_ELSEWHERE:
+        return REASONS[errno.EBUSY]
+    return REASONS.get(error.errno or 0, (error.strerror or "the system gives no reason").lower())

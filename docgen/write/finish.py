@@ -1,0 +1,189 @@
+"""Drawn pages -> finished files: cut into documents, with title, page labels and the spec enclosed."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Final
+
+from pypdf import PdfReader, PdfWriter
+from pypdf.generic import (
+    ArrayObject,
+    BooleanObject,
+    ByteStringObject,
+    DictionaryObject,
+    NameObject,
+    NumberObject,
+    PdfObject,
+    StreamObject,
+    TextStringObject,
+)
+
+from docgen import __version__
+from docgen.pages.page import Document, Packet
+from docgen.write.pdf import draw_pages
+
+PROGRAM: Final = f"docgen {__version__}"
+PACKET: Final = "packet"
+"""Name of the file that holds all documents, one after the other."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One file to be: which of the drawn pages it takes, and what it says of itself."""
+
+    title: str
+    subject: str
+    first: int
+    documents: tuple[Document, ...]
+    outline: bool
+
+
+def finish_files(packet: Packet, only: Sequence[str], say: Callable[[str], None]) -> dict[str, bytes]:
+    """Name -> bytes of every document and the packet, or of those in `only`; ValueError for an unknown name.
+
+    All pages are drawn once, so that the letters used are embedded once in the packet and under one name.
+    """
+    names = _pick_names(packet, only)
+    wanted = [document for document in packet.documents if PACKET in names or document.name in names]
+    pages = [page for document in wanted for page in document.pages]
+    say(f"drawing {len(pages)} pages")
+    drawn = draw_pages(pages)
+    reader = PdfReader(BytesIO(drawn))
+    parts = _plan_parts(packet, wanted)
+    contents = {}
+    for name in names:
+        say(f"finishing {name}.pdf")
+        contents[name] = _finish_part(reader, packet, parts[name])
+    return contents
+
+
+def _pick_names(packet: Packet, only: Sequence[str]) -> tuple[str, ...]:
+    """The names to write, in the order of the packet, itself last."""
+    names = (*(document.name for document in packet.documents), PACKET)
+    unknown = [name for name in only if name not in names]
+    if unknown:
+        raise ValueError(f'no document is named "{unknown[0]}"; there are {", ".join(names)}')
+    return tuple(name for name in names if name in only) if only else names
+
+
+def _plan_parts(packet: Packet, wanted: list[Document]) -> dict[str, Part]:
+    """Every file that the drawn pages allow, by name."""
+    parts, first = {}, 0
+    for document in wanted:
+        parts[document.name] = Part(
+            title=document.title, subject=packet.title, first=first, documents=(document,), outline=False
+        )
+        first += len(document.pages)
+    subject = ", ".join(document.title for document in wanted)
+    parts[PACKET] = Part(title=packet.title, subject=subject, first=0, documents=tuple(wanted), outline=True)
+    return parts
+
+
+def _finish_part(reader: PdfReader, packet: Packet, part: Part) -> bytes:
+    """The bytes of one file; ValueError when it would have no pages."""
+    count = sum(len(document.pages) for document in part.documents)
+    if not count:
+        raise ValueError(f'"{part.title}" has no pages')
+    writer = PdfWriter()
+    writer.pdf_header = "%PDF-1.7"
+    writer.append(reader, pages=(part.first, part.first + count), import_outline=False)
+    writer.metadata = _describe(packet, part)
+    root = writer.root_object
+    root[NameObject("/PageLabels")] = _label_pages(part)
+    root[NameObject("/ViewerPreferences")] = _prefer_true_size()
+    if packet.source:
+        _enclose_source(writer, packet)
+    if part.outline:
+        _outline_documents(writer, part)
+    return _write_bytes(writer)
+
+
+def _describe(packet: Packet, part: Part) -> dict[str, str]:
+    """The document information dictionary (PDF 32000-1:2008, 14.3.3)."""
+    day = _format_day(packet)
+    return {
+        "/Title": part.title,
+        "/Author": packet.author,
+        "/Subject": part.subject,
+        "/Creator": PROGRAM,
+        "/Producer": PROGRAM,
+        "/CreationDate": day,
+        "/ModDate": day,
+    }
+
+
+def _format_day(packet: Packet) -> str:
+    """The packet's day at midnight UTC as a PDF date (PDF 32000-1:2008, 7.9.4)."""
+    return f"D:{packet.date.replace('-', '')}000000Z"
+
+
+def _label_pages(part: Part) -> DictionaryObject:
+    """The label of each page as a number tree (PDF 32000-1:2008, 12.4.2)."""
+    labels = [page.label for document in part.documents for page in document.pages]
+    tree: list[PdfObject] = []
+    for number, label in enumerate(labels):
+        tree += [NumberObject(number), DictionaryObject({NameObject("/P"): TextStringObject(label)})]
+    return DictionaryObject({NameObject("/Nums"): ArrayObject(tree)})
+
+
+def _prefer_true_size() -> DictionaryObject:
+    """Asks the print dialog for 1:1 (PDF 32000-1:2008, 12.2; /Enforce: ISO 32000-2, from memory)."""
+    return DictionaryObject(
+        {
+            NameObject("/PrintScaling"): NameObject("/None"),
+            NameObject("/Enforce"): ArrayObject([NameObject("/PrintScaling")]),
+            NameObject("/PickTrayByPDFSize"): BooleanObject(True),
+            NameObject("/DisplayDocTitle"): BooleanObject(True),
+        }
+    )
+
+
+def _enclose_source(writer: PdfWriter, packet: Packet) -> None:
+    """The spec as an attachment (PDF 32000-1:2008, 7.11.4; /AFRelationship: ISO 32000-2, from memory)."""
+    day = TextStringObject(_format_day(packet))
+    stream = StreamObject()
+    stream.set_data(packet.source)
+    stream[NameObject("/Type")] = NameObject("/EmbeddedFile")
+    stream[NameObject("/Subtype")] = NameObject("/application/toml")
+    stream[NameObject("/Params")] = DictionaryObject(
+        {NameObject("/Size"): NumberObject(len(packet.source)), NameObject("/ModDate"): day}
+    )
+    held, name = writer._add_object(stream.flate_encode()), TextStringObject(packet.source_name)
+    file = writer._add_object(
+        DictionaryObject(
+            {
+                NameObject("/Type"): NameObject("/Filespec"),
+                NameObject("/F"): name,
+                NameObject("/UF"): name,
+                NameObject("/EF"): DictionaryObject({NameObject("/F"): held, NameObject("/UF"): held}),
+                NameObject("/AFRelationship"): NameObject("/Source"),
+            }
+        )
+    )
+    names = DictionaryObject({NameObject("/Names"): ArrayObject([name, file])})
+    writer.root_object[NameObject("/Names")] = DictionaryObject({NameObject("/EmbeddedFiles"): names})
+    writer.root_object[NameObject("/AF")] = ArrayObject([file])
+
+
+def _outline_documents(writer: PdfWriter, part: Part) -> None:
+    """One entry for each document, at its first page."""
+    page = 0
+    for document in part.documents:
+        writer.add_outline_item(title=document.title, page_number=page)
+        page += len(document.pages)
+
+
+def _write_bytes(writer: PdfWriter) -> bytes:
+    """The finished file, its identifier made from its own content (PDF 32000-1:2008, 14.4)."""
+    blank = ByteStringObject(bytes(16))
+    writer._ID = ArrayObject([blank, blank])
+    stream = BytesIO()
+    writer.write(stream)
+    mark = ByteStringObject(hashlib.sha256(stream.getvalue()).digest()[:16])
+    writer._ID = ArrayObject([mark, mark])
+    stream = BytesIO()
+    writer.write(stream)
+    return stream.getvalue()

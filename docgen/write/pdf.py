@@ -1,0 +1,297 @@
+"""Pages of marks -> PDF bytes: one function for each kind of mark, and the one place where mm become points.
+
+Paths and codes are written as raw operators (PDF 32000-1:2008, 8.5), several times faster than a call for
+each line; text goes through reportlab, which embeds the letters used.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import lru_cache
+from io import BytesIO
+from itertools import pairwise
+from typing import Any, Final
+
+from docgen.fonts import FACES, ascent_mm, descent_mm, font_file, text_width_mm
+from docgen.geometry import (
+    Arc,
+    Box,
+    Curve,
+    Line,
+    Path,
+    Point,
+    boxes_overlap,
+    grow_box,
+    path_box,
+    segment_start,
+)
+from docgen.pages.page import ClipMark, CodeMark, Mark, Page, PathMark, Stroke, TextMark
+
+POINTS_PER_MM: Final = 72 / 25.4
+
+QUIET_MODULES: Final = 4
+"""White margin of a code on every side (ISO/IEC 18004)."""
+
+ARC_ERROR_MM: Final = 1e-4
+"""How far a drawn arc may stray from the true one."""
+
+QUARTER_ERROR: Final = 2.73e-4
+"""Error of one Bezier piece over a quarter circle of radius 1, measured by sampling. It falls with the sixth
+power of the angle (measured too: within 1 % from 90 down to 10 degrees)."""
+
+OVERHANG: Final = 0.3
+"""How far, as a share of the type size, accents and overhanging letters may reach out of a line's own box
+(the face's largest letter box reaches 0.24 above its stated ascent, read from the font file)."""
+
+FONT_NAMES: Final = {face: f"docgen-{face}" for face in FACES}
+"""Face -> its name within reportlab; our own, so that no other user of reportlab is disturbed."""
+
+
+@dataclass(slots=True)
+class Ink:
+    """Where one page's operators go, and what the graphics state holds, so that nothing is set twice."""
+
+    canvas: Any
+    operators: list[str]
+    boxes: dict[int, Box]
+    stroke: Stroke | None = None
+    grey: float | None = None
+
+
+def draw_pages(pages: Sequence[Page]) -> bytes:
+    """All pages as one PDF file, the letters used embedded once; the same pages give the same bytes."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    _register_fonts()
+    with _binary_streams():
+        canvas = Canvas(
+            BytesIO(),
+            invariant=1,
+            pageCompression=1,
+            pdfVersion=(1, 7),
+            initialFontName=FONT_NAMES["regular"],
+        )
+        boxes: dict[int, Box] = {}
+        for page in pages:
+            canvas.setPageSize((page.width_mm * POINTS_PER_MM, page.height_mm * POINTS_PER_MM))
+            ink = Ink(canvas=canvas, operators=canvas._code, boxes=boxes)
+            ink.operators.append("1 j")
+            draw_marks(ink, page.marks)
+            canvas.showPage()
+        content: bytes = canvas.getpdfdata()
+    return content
+
+
+@lru_cache(maxsize=1)
+def _register_fonts() -> None:
+    """Make both faces known to reportlab, once in the life of the program."""
+    from reportlab.pdfbase.pdfmetrics import registerFont
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    for face, name in FONT_NAMES.items():
+        registerFont(TTFont(name, str(font_file(face)), asciiReadable=False))
+
+
+@contextmanager
+def _binary_streams() -> Iterator[None]:
+    """Streams as plain bytes, not as text, while this lasts: a sixth smaller and faster."""
+    from reportlab import rl_config
+
+    before = rl_config.useA85
+    rl_config.useA85 = 0
+    try:
+        yield
+    finally:
+        rl_config.useA85 = before
+
+
+def draw_marks(ink: Ink, marks: Iterable[Mark]) -> None:
+    """Marks in their order, later ones over earlier ones."""
+    for mark in marks:
+        match mark:
+            case PathMark():
+                draw_path(ink, mark)
+            case TextMark():
+                draw_text(ink, mark)
+            case CodeMark():
+                draw_code(ink, mark)
+            case ClipMark():
+                draw_clip(ink, mark)
+
+
+def draw_path(ink: Ink, mark: PathMark) -> None:
+    """A path filled, then stroked; nothing when it has neither, or no segments."""
+    if not mark.path.segments or (mark.stroke is None and mark.fill is None):
+        return
+    if mark.fill is not None:
+        set_grey(ink, mark.fill)
+    if mark.stroke is not None:
+        set_stroke(ink, mark.stroke)
+    paint = "f" if mark.stroke is None else "S" if mark.fill is None else "B"
+    ink.operators.append(f"{path_operators(mark.path)} {paint}")
+
+
+def draw_text(ink: Ink, mark: TextMark) -> None:
+    """One line of text, turned about its anchor."""
+    set_grey(ink, mark.grey)
+    start, turn = text_start(mark), math.radians(mark.angle_deg)
+    cos, sin = math.cos(turn), math.sin(turn)
+    line = ink.canvas.beginText()
+    line.setTextTransform(cos, sin, -sin, cos, start.x * POINTS_PER_MM, start.y * POINTS_PER_MM)
+    line.setFont(FONT_NAMES[mark.face], mark.size_mm * POINTS_PER_MM)
+    line.textOut(mark.text)
+    ink.canvas.drawText(line)
+
+
+def draw_code(ink: Ink, mark: CodeMark) -> None:
+    """A code on a white box; all dark modules are one path on a whole-number grid, so that no seam shows."""
+    count = len(mark.rows)
+    module = mark.size_mm / count
+    white = quiet_box(mark)
+    set_grey(ink, 1.0)
+    ink.operators.append(f"{_numbers(white.left, white.bottom, white.width, white.height)} re f")
+    set_grey(ink, 0.0)
+    scale = module * POINTS_PER_MM
+    place = f"{scale:.6f} 0 0 {scale:.6f} {_numbers(mark.x_mm, mark.y_mm)} cm"
+    cells = " ".join(f"{x} {y} {width} {height} re" for x, y, width, height in merge_modules(mark.rows))
+    ink.operators.append(f"q {place} {cells} f Q")
+
+
+def draw_clip(ink: Ink, mark: ClipMark) -> None:
+    """Inner marks moved, then cut off at the box; those that lie wholly outside are left out."""
+    box, dx, dy = mark.box, mark.dx_mm, mark.dy_mm
+    window = Box(box.left - dx, box.bottom - dy, box.right - dx, box.top - dy)
+    seen = [inner for inner in mark.marks if boxes_overlap(_find_box(ink, inner), window)]
+    if not seen:
+        return
+    frame = _numbers(box.left, box.bottom, box.width, box.height)
+    ink.operators.append(f"q {frame} re W n 1 0 0 1 {_numbers(dx, dy)} cm")
+    before = ink.stroke, ink.grey
+    draw_marks(ink, seen)
+    ink.stroke, ink.grey = before
+    ink.operators.append("Q")
+
+
+def set_grey(ink: Ink, grey: float) -> None:
+    """The grey of fills and letters, 0 black to 1 white."""
+    if ink.grey != grey:
+        ink.grey = grey
+        ink.operators.append(f"{grey:.3f} g")
+
+
+def set_stroke(ink: Ink, stroke: Stroke) -> None:
+    """Width, dashes and grey of the lines that follow."""
+    if ink.stroke != stroke:
+        ink.stroke = stroke
+        dash = _numbers(*stroke.dash_mm)
+        ink.operators.append(f"{_numbers(stroke.width_mm)} w [{dash}] 0 d {stroke.grey:.3f} G")
+
+
+def path_operators(path: Path) -> str:
+    """The path in PDF operators, without the one that paints it."""
+    parts = [f"{_numbers(*segment_start(path.segments[0]))} m"]
+    for segment in path.segments:
+        if isinstance(segment, Line):
+            parts.append(f"{_numbers(*segment.end)} l")
+        elif isinstance(segment, Curve):
+            parts.append(f"{_numbers(*segment.handle_1, *segment.handle_2, *segment.end)} c")
+        else:
+            parts.append(_arc_operators(segment))
+    return " ".join([*parts, "h"] if path.closed else parts)
+
+
+def _arc_operators(arc: Arc) -> str:
+    (x, y), radius = arc.centre, arc.radius * POINTS_PER_MM
+    x, y = x * POINTS_PER_MM, y * POINTS_PER_MM
+    return " ".join(
+        f"{x + radius * a:.4f} {y + radius * b:.4f} {x + radius * c:.4f} {y + radius * d:.4f}"
+        f" {x + radius * e:.4f} {y + radius * f:.4f} c"
+        for a, b, c, d, e, f in _unit_arc(arc.begin, arc.sweep, count_pieces(arc.radius, arc.sweep))
+    )
+
+
+def count_pieces(radius_mm: float, sweep: float) -> int:
+    """How many Bezier pieces an arc needs: quarter circles, or less where they would stray too far."""
+    share: float = min(1.0, (ARC_ERROR_MM / (QUARTER_ERROR * max(radius_mm, 1e-6))) ** (1 / 6))
+    return max(1, math.ceil(abs(sweep) / (share * math.pi / 2) - 1e-9))
+
+
+@lru_cache(maxsize=1024)
+def _unit_arc(begin: float, sweep: float, pieces: int) -> tuple[tuple[float, ...], ...]:
+    """Both handles and the end of each piece of an arc of radius 1 about the origin."""
+    step = sweep / pieces
+    reach = 4 / 3 * math.tan(step / 4)
+    points = [(math.cos(begin + i * step), math.sin(begin + i * step)) for i in range(pieces + 1)]
+    return tuple(
+        (x0 - reach * y0, y0 + reach * x0, x1 + reach * y1, y1 - reach * x1, x1, y1)
+        for (x0, y0), (x1, y1) in pairwise(points)
+    )
+
+
+def merge_modules(rows: tuple[str, ...]) -> Iterator[tuple[int, int, int, int]]:
+    """The dark modules of a code as rectangles (x, y, width, height) in modules, y up from the last row."""
+    for row, cells in enumerate(rows):
+        x = 0
+        for run in cells.replace("10", "1 0").replace("01", "0 1").split():
+            if run[0] == "1":
+                yield x, len(rows) - 1 - row, len(run), 1
+            x += len(run)
+
+
+def text_start(mark: TextMark) -> Point:
+    """Where the first letter's baseline begins, in mm, once anchor and angle are counted in."""
+    if mark.anchor == "start":
+        return Point(mark.x_mm, mark.y_mm)
+    back = text_width_mm(mark.text, mark.face, mark.size_mm) * (0.5 if mark.anchor == "middle" else 1.0)
+    turn = math.radians(mark.angle_deg)
+    return Point(mark.x_mm - back * math.cos(turn), mark.y_mm - back * math.sin(turn))
+
+
+def quiet_box(mark: CodeMark) -> Box:
+    """The white box of a code: four modules wider than the symbol on every side."""
+    quiet = QUIET_MODULES * mark.size_mm / len(mark.rows)
+    right, top = mark.x_mm + mark.size_mm, mark.y_mm + mark.size_mm
+    return Box(mark.x_mm - quiet, mark.y_mm - quiet, right + quiet, top + quiet)
+
+
+def _find_box(ink: Ink, mark: Mark) -> Box:
+    """The box of a mark, kept while the file is drawn: a drawing comes back on every sheet it is cut into."""
+    box = ink.boxes.get(id(mark))
+    if box is None:
+        box = ink.boxes[id(mark)] = mark_box(mark)
+    return box
+
+
+def mark_box(mark: Mark) -> Box:
+    """A box that holds all a mark prints, line widths included, in mm."""
+    match mark:
+        case PathMark():
+            if not mark.path.segments:
+                return Box(math.inf, math.inf, -math.inf, -math.inf)
+            return grow_box(path_box(mark.path), mark.stroke.width_mm / 2 if mark.stroke else 0.0)
+        case TextMark():
+            return _text_box(mark)
+        case CodeMark():
+            return quiet_box(mark)
+        case ClipMark():
+            return mark.box
+
+
+def _text_box(mark: TextMark) -> Box:
+    """The upright box about a line of text, at any angle."""
+    start, turn = text_start(mark), math.radians(mark.angle_deg)
+    cos, sin = math.cos(turn), math.sin(turn)
+    wide = text_width_mm(mark.text, mark.face, mark.size_mm)
+    low, high = -descent_mm(mark.size_mm, mark.face), ascent_mm(mark.size_mm, mark.face)
+    corners = [(along, up) for along in (0.0, wide) for up in (low, high)]
+    xs = [start.x + along * cos - up * sin for along, up in corners]
+    ys = [start.y + along * sin + up * cos for along, up in corners]
+    return grow_box(Box(min(xs), min(ys), max(xs), max(ys)), OVERHANG * mark.size_mm)
+
+
+def _numbers(*values_mm: float) -> str:
+    """Lengths in points to four decimals, which is a fifth of 0.0001 mm."""
+    return " ".join([f"{value * POINTS_PER_MM:.4f}" for value in values_mm])

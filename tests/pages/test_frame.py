@@ -1,0 +1,179 @@
+"""The band at the foot: whole on the usual papers, whatever the names are."""
+
+from dataclasses import replace
+
+import pytest
+
+from docgen.fonts import ascent_mm, descent_mm, text_width_mm
+from docgen.geometry import Box, boxes_overlap, path_box
+from docgen.pages.frame import Stamp, draw_band, page_frame
+from docgen.pages.page import CodeMark, Mark, PathMark, TextMark
+from docgen.pages.templates import load_page_style
+
+STYLE = load_page_style()
+LETTER, A4 = (215.9, 279.4), (210.0, 297.0)
+SHORT = Stamp(
+    title="Tuner Satchel",
+    code="TUNER-SATCHEL",
+    version=3,
+    date="2025-03-14",
+    digest="9F2C61AB04",
+    units="inches first, mm in brackets",
+    document_title="Cutting list",
+)
+LONG = replace(
+    SHORT,
+    title="Large satchel with two gussets and a flap for rainy days, B2",
+    code="LARGE-SATCHEL-WITH-TWO-GUSSETS-AND-FLAPS",
+    version=128,
+    shop="The Long Named Leather Workshop beside the River",
+    link="HTTPS://EXAMPLE.ORG/BAGS-AND-CASES/BUILDS",
+)
+ONE_WORD = replace(LONG, title="W" * 240, shop="W" * 60, units="m" * 60, document_title="W" * 40)
+
+
+def text_box(mark: TextMark) -> Box:
+    right = mark.x_mm + text_width_mm(mark.text, mark.face, mark.size_mm)
+    bottom = mark.y_mm - descent_mm(mark.size_mm, mark.face)
+    return Box(mark.x_mm, bottom, right, mark.y_mm + ascent_mm(mark.size_mm, mark.face))
+
+
+def shrink(box: Box) -> Box:
+    return Box(box.left + 0.01, box.bottom + 0.01, box.right - 0.01, box.top - 0.01)
+
+
+def symbol_with_quiet_zone(marks: tuple[Mark, ...]) -> Box:
+    (mark,) = (mark for mark in marks if isinstance(mark, CodeMark))
+    quiet = 4 * mark.size_mm / len(mark.rows)
+    return Box(
+        mark.x_mm - quiet,
+        mark.y_mm - quiet,
+        mark.x_mm + mark.size_mm + quiet,
+        mark.y_mm + mark.size_mm + quiet,
+    )
+
+
+def all_text(marks: tuple[Mark, ...]) -> list[str]:
+    return [mark.text for mark in marks if isinstance(mark, TextMark)]
+
+
+def type_size(marks: tuple[Mark, ...], text: str) -> float:
+    return next(mark.size_mm for mark in marks if isinstance(mark, TextMark) and mark.text == text)
+
+
+@pytest.mark.parametrize("stamp", [SHORT, LONG, ONE_WORD], ids=["short", "long", "one word"])
+@pytest.mark.parametrize("paper", [LETTER, A4], ids=["letter", "A4"])
+@pytest.mark.parametrize("left_free", [0, 58])
+def test_nothing_overlaps_or_leaves_the_band(
+    stamp: Stamp, paper: tuple[float, float], left_free: float
+) -> None:
+    marks, _ = draw_band(stamp, "PATTERN", 12, 24, *paper, 10, STYLE, "rows 1–2, column B", left_free)
+    band = Box(10 + left_free, 10, paper[0] - 10, 37)
+    boxes = [text_box(mark) for mark in marks if isinstance(mark, TextMark)]
+    boxes.append(symbol_with_quiet_zone(marks))
+    for place, box in enumerate(boxes):
+        assert box.left > band.left - 1e-6
+        assert box.right < band.right + 1e-6
+        assert box.bottom > band.bottom - 1e-6
+        assert box.top < band.top + 1e-6
+        assert not any(boxes_overlap(shrink(box), shrink(other)) for other in boxes[place + 1 :])
+    lines = [path_box(mark.path) for mark in marks if isinstance(mark, PathMark)]
+    assert len(lines) == 3
+    assert not any(boxes_overlap(shrink(line_box), shrink(box)) for line_box in lines for box in boxes)
+
+
+@pytest.mark.parametrize("stamp", [SHORT, LONG])
+@pytest.mark.parametrize("paper", [LETTER, A4], ids=["letter", "A4"])
+def test_titles_of_sixty_letters_are_whole_and_type_is_no_smaller_than_its_least(
+    stamp: Stamp, paper: tuple[float, float]
+) -> None:
+    marks, _ = draw_band(stamp, "PATTERN", 12, 24, *paper, 10, STYLE, "rows 1–2, column B", 58)
+    said = " ".join(all_text(marks))
+    for text in (stamp.title, stamp.shop, stamp.units, stamp.date, "12 of 24 rows 1–2, column B"):
+        assert text in said
+    assert min(mark.size_mm for mark in marks if isinstance(mark, TextMark)) >= STYLE.least_type_mm - 1e-9
+
+
+@pytest.mark.parametrize("stamp", [SHORT, LONG, ONE_WORD])
+def test_the_payload_is_in_the_code_and_in_full_in_type(stamp: Stamp) -> None:
+    marks, payload = draw_band(stamp, "PATTERN", 4, 9, *LETTER, 10, STYLE, left_free_mm=58)
+    assert payload in "".join(all_text(marks))
+    assert [mark.payload for mark in marks if isinstance(mark, CodeMark)] == [payload]
+
+
+def test_the_payload_names_build_version_digest_document_and_page() -> None:
+    _, payload = draw_band(SHORT, "PATTERN", 4, 9, *LETTER, 10, STYLE)
+    assert payload == "SPEC:TUNER-SATCHEL/3/9F2C61AB04/PATTERN/4"
+
+
+def test_the_payload_breaks_after_a_slash() -> None:
+    marks, payload = draw_band(LONG, "PATTERN", 4, 9, *LETTER, 10, STYLE, left_free_mm=58)
+    texts = all_text(marks)
+    first = next(text for text in texts if text.startswith("HTTPS://"))
+    assert payload.startswith(first)
+    assert first != payload
+    assert first.endswith("/")
+    assert not first.endswith("//")
+
+
+def test_only_a_title_beyond_measure_is_shortened() -> None:
+    marks, _ = draw_band(ONE_WORD, "PATTERN", 1, 1, *LETTER, 10, STYLE, left_free_mm=58)
+    texts = all_text(marks)
+    assert [text for text in texts if text.endswith("…")] == [texts[2]]
+    rest = "".join(texts[3:])
+    assert ONE_WORD.units in rest
+    assert ONE_WORD.shop in rest
+
+
+def test_title_and_version_stand_out() -> None:
+    marks, _ = draw_band(SHORT, "CUTTING-LIST", 1, 2, *LETTER, 14, STYLE)
+    assert type_size(marks, "Tuner Satchel") == STYLE.band_title_type_mm
+    assert type_size(marks, "3") == STYLE.band_version_type_mm
+    assert type_size(marks, "1 of 2") == STYLE.band_value_type_mm
+
+
+def test_a_long_title_shrinks_no_more_than_it_must() -> None:
+    marks, _ = draw_band(LONG, "PATTERN", 1, 2, *LETTER, 10, STYLE, left_free_mm=58)
+    # Two lines in the 10.2 mm of the title's row can be 4.25 mm high: 12 pt.
+    assert type_size(marks, all_text(marks)[0]) == pytest.approx(4.2, abs=0.1)
+
+
+def test_the_band_says_what_its_fields_are() -> None:
+    marks, _ = draw_band(SHORT, "CUTTING-LIST", 1, 2, *LETTER, 14, STYLE)
+    assert all_text(marks) == [
+        "Tuner Satchel", "version", "3", "document", "Cutting list", "sheet", "1 of 2",
+        "date", "2025-03-14", "measures", "inches first, mm in brackets",
+        "SPEC:TUNER-SATCHEL/3/9F2C61AB04/CUTTING-LIST/1",
+    ]  # fmt: skip
+
+
+def test_the_symbol_is_at_least_18_mm_in_a_clear_box_at_the_right() -> None:
+    marks, _ = draw_band(SHORT, "PATTERN", 1, 1, *LETTER, 10, STYLE)
+    (mark,) = (mark for mark in marks if isinstance(mark, CodeMark))
+    assert mark.size_mm == 18
+    assert symbol_with_quiet_zone(marks).right == pytest.approx(205.9)
+
+
+def test_the_symbol_of_a_very_long_link_stays_in_the_band() -> None:
+    stamp = replace(SHORT, link="HTTPS://EXAMPLE.ORG/" + "LONG-" * 40)
+    marks, payload = draw_band(stamp, "PATTERN", 1, 1, *LETTER, 10, STYLE)
+    box = symbol_with_quiet_zone(marks)
+    assert box.height == pytest.approx(STYLE.band_mm)
+    assert box.bottom == pytest.approx(10)
+    assert payload in "".join(all_text(marks))
+
+
+def test_the_free_area_ends_above_the_band() -> None:
+    frame = page_frame(*LETTER, 10, STYLE)
+    assert frame == Box(10, pytest.approx(40), pytest.approx(205.9), pytest.approx(269.4))
+
+
+def test_no_line_is_thinner_than_a_home_printer_shows() -> None:
+    marks, _ = draw_band(SHORT, "PATTERN", 1, 1, *LETTER, 10, STYLE)
+    widths = [mark.stroke.width_mm for mark in marks if isinstance(mark, PathMark) and mark.stroke]
+    assert min(widths) >= 0.12
+
+
+def test_too_narrow_a_band_is_refused() -> None:
+    with pytest.raises(ValueError, match=r"^the band has 17 mm for its words; it needs 60$"):
+        draw_band(SHORT, "PATTERN", 1, 1, 120, 200, 10, STYLE, left_free_mm=58)

@@ -1,0 +1,206 @@
+"""The keys for a person and for an editor, against the fields that the classes declare."""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+from collections.abc import Iterator
+from dataclasses import fields
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from docgen.read import Key, Spec, describe_keys, json_schema, render_keys
+from docgen.read.kinds import KINDS
+
+HEAD = {"code": "roll", "title": "Roll", "version": "1"}
+LEATHER = {"kind": "leather", "thickness": "4 oz"}
+
+
+def declared(owner: type[Any] = Spec, table: str = "") -> Iterator[tuple[str, str, Key]]:
+    """Table, key and what is declared, straight from the dataclasses."""
+    for field in fields(owner):
+        key = field.metadata.get("key")
+        if key is None:
+            continue
+        word = field.name.replace("_", "-")
+        yield table, word, key
+        if key.of is not None:
+            ending = {"table": "", "tables": "[]", "named tables": ".NAME"}[key.kind]
+            yield from declared(key.of, f"{table}.{word}{ending}".lstrip("."))
+
+
+def test_every_declared_key_has_its_row() -> None:
+    rows = {(row.table, row.key): row for row in describe_keys()}
+    keys = {(table, word): key for table, word, key in declared()}
+    assert rows.keys() == keys.keys()
+    for place, key in keys.items():
+        row = rows[place]
+        assert (row.kind, row.meaning, row.unit) == (key.kind, key.meaning, key.unit)
+        assert (row.default, row.required, row.choices) == (key.default, key.required, key.choices)
+
+
+def test_rows_name_the_table_as_it_is_written() -> None:
+    tables = {row.table for row in describe_keys()}
+    assert {"", "spec", "pieces.NAME", "pieces.NAME.holes[]", "pieces.NAME.hole-rows[]", "steps[]"} <= tables
+    assert {"straps.NAME.holes", "straps.NAME.ends[]", "care"} <= tables
+
+
+def test_every_key_is_explained_and_of_a_known_kind() -> None:
+    for table, word, key in declared():
+        assert key.kind in KINDS, (table, word)
+        assert key.meaning.endswith("."), (table, word)
+        assert (key.kind == "choice") == bool(key.choices), (table, word)
+        assert key.kind != "count" or key.least <= key.most, (table, word)
+        assert key.kind not in ("tables", "named tables", "names", "sides") or key.most or key.size, (
+            table,
+            word,
+        )
+
+
+def test_the_text_holds_every_key_and_every_kind_within_100_columns() -> None:
+    text = render_keys()
+    flat = " ".join(text.split())
+    assert max(len(line) for line in text.splitlines()) <= 100
+    for _, word, key in declared():
+        assert f"\n  {word} " in text
+        assert " ".join(key.meaning.split()) in flat
+        assert key.default in flat
+    for kind in {key.kind for _, _, key in declared()}:
+        assert f"\n  {kind} " in text.split("\nKinds")[1]
+
+
+def test_the_text_of_one_table() -> None:
+    assert (
+        render_keys()
+        .split("\n\n")
+        .count(
+            "[straps.NAME.holes]\n"
+            "  count                   Number of holes; odd, so that there is a middle one. "
+            "(count; from 1 to 99;\n"
+            "                          required)\n"
+            "  pitch                   From hole to hole. (length; when left out: 1 in)\n"
+            "  punch                   Size of the punch. (length; required)\n"
+            "  tip                     From the last hole to the tip. (length; when left out: 3 in)"
+        )
+    )
+
+
+def test_the_headings_are_those_of_toml() -> None:
+    headings = re.findall(r"^\[.*\]$", render_keys(), re.MULTILINE)
+    assert headings[:3] == ["[spec]", "[shop]", "[pattern]"]
+    assert {"[[steps]]", "[[pieces.NAME.holes]]", "[materials.NAME]"} <= set(headings)
+
+
+def fits(schema: dict[str, Any], value: Any) -> bool:
+    """The part of JSON Schema 2020-12 (Core and Validation) that the language uses."""
+    if "anyOf" in schema and not any(fits(part, value) for part in schema["anyOf"]):
+        return False
+    if "enum" in schema and value not in schema["enum"]:
+        return False
+    if "const" in schema and (isinstance(value, bool) or value != schema["const"]):
+        return False
+    kinds = {"object": dict, "array": list, "string": str, "integer": int, "boolean": bool}
+    kind = schema.get("type")
+    if kind and (not isinstance(value, kinds[kind]) or (kind == "integer" and isinstance(value, bool))):
+        return False
+    if isinstance(value, dict):
+        return fits_object(schema, value)
+    if isinstance(value, list):
+        most = schema.get("maxItems", len(value))
+        return schema.get("minItems", 0) <= len(value) <= most and all(
+            fits(schema.get("items", {}), v) for v in value
+        )
+    if isinstance(value, str):
+        is_long_enough = schema.get("minLength", 0) <= len(value) <= schema.get("maxLength", len(value))
+        return is_long_enough and re.search(schema.get("pattern", ""), value) is not None
+    return schema.get("minimum", value) <= value <= schema.get("maximum", value)
+
+
+def fits_object(schema: dict[str, Any], value: dict[str, Any]) -> bool:
+    known, rest = schema.get("properties", {}), schema.get("additionalProperties", {})
+    if set(schema.get("required", ())) - value.keys() or len(value) > schema.get("maxProperties", len(value)):
+        return False
+    if len(value) < schema.get("minProperties", 0):
+        return False
+    for word, inner in value.items():
+        if not fits(schema.get("propertyNames", {}), word):
+            return False
+        if word not in known and rest is False:
+            return False
+        if not fits(known.get(word, rest), inner):
+            return False
+    return True
+
+
+def test_the_schema_is_plain_json_of_the_draft_of_2020() -> None:
+    schema = json_schema()
+    assert schema["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+    assert json.loads(json.dumps(schema)) == schema
+
+
+def test_the_schema_uses_only_words_that_the_check_here_knows() -> None:
+    known = {"$schema", "title", "description", "type", "properties", "additionalProperties", "required"}
+    known |= {"enum", "const", "anyOf", "pattern", "items", "propertyNames", "minLength", "maxLength"}
+    known |= {"minItems", "maxItems", "minProperties", "maxProperties", "minimum", "maximum"}
+
+    def visit(schema: Any) -> Iterator[str]:
+        yield from schema
+        inner = [*schema.get("properties", {}).values(), *schema.get("anyOf", ())]
+        inner += [
+            schema[word] for word in ("items", "additionalProperties", "propertyNames") if schema.get(word)
+        ]
+        for part in inner:
+            yield from visit(part)
+
+    assert set(visit(json_schema())) <= known
+
+
+def test_the_schema_takes_the_good_spec(good_path: Path) -> None:
+    assert fits(json_schema(), tomllib.loads(good_path.read_text(encoding="utf-8")))
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"spec": {"code": "roll", "title": "Roll"}},
+        {"spec": {**HEAD, "code": "Tool Roll"}},
+        {"spec": {**HEAD, "version": "2 b"}},
+        {"spec": {**HEAD, "makes": 0}},
+        {"spec": {**HEAD, "makes": True}},
+        {"spec": {**HEAD, "show": "feet"}},
+        {"spec": {**HEAD, "titel": "x"}},
+        {"shop": {"link": "http://example.org"}},
+        {"shop": {"name": "x" * 201}},
+        {"materials": {}},
+        {"materials": {"Body": LEATHER}},
+        {"materials": {"body": {"kind": "leather"}}},
+        {"materials": {"body": {**LEATHER, "width": 12}}},
+        {"materials": {"body": {**LEATHER, "thickness": 0}}},
+        {"measures": {"a": 3}},
+        {"pieces": {"a": {"size": ["1 in"]}}},
+        {"pieces": {"a": {"size": "1 in"}}},
+        {"pieces": {"a": {"pair": "yes"}}},
+        {"pieces": {"a": {"hole_rows": []}}},
+        {"pieces": {"a": {"round": {"Top": "1 in"}}}},
+        {"pieces": {"a": {"holes": [{"at": "centre"}]}}},
+        {"steps": {"do": "x"}},
+        {"piece": {}},
+    ],
+    ids=json.dumps,
+)
+def test_the_schema_turns_mistakes_away(change: dict[str, Any]) -> None:
+    small = {"spec": HEAD, "materials": {"body": LEATHER}}
+    assert fits(json_schema(), small)
+    assert not fits(json_schema(), {**small, **change})
+
+
+def test_the_schema_describes_every_key() -> None:
+    leather = json_schema()["properties"]["materials"]["additionalProperties"]["properties"]
+    assert leather["finish"] == {
+        "description": "Surface of leather. One of the words listed. When left out: plain.",
+        "enum": ["plain", "waxed", "oiled", "coated", "suede"],
+    }
+    assert all(part["description"] for part in leather.values())

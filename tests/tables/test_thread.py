@@ -1,0 +1,126 @@
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from docgen.tables.thread import (
+    NEEDLE_SIZES,
+    THREAD_TO_NEEDLE,
+    find_least_needle,
+    find_needle,
+    format_needle,
+    hand_thread_mm,
+    lockstitch_ratio,
+    machine_thread_mm,
+    saddle_stitch_ratio,
+    thread_diameter_mm,
+)
+
+
+def test_lockstitch_agrees_with_the_worked_example():
+    # textilecalculations.com, "Calculate amount of sewing thread consumption": type 301, T 0.01 in, 10 per
+    # inch -> 2.20.
+    assert lockstitch_ratio(0.01 * 25.4, 25.4 / 10) == pytest.approx(2.20, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("stack_in", "chart"), [(0.055, 4.88), (0.060, 4.96), (0.065, 5.04), (0.070, 5.12), (0.075, 5.20)]
+)
+def test_thickness_term_agrees_with_the_published_chart(stack_in, chart):
+    # American & Efird, "Estimating Thread Consumption": type 401 at 8 per inch, C = 4 + 2 T S. Type 301 is C
+    # = 2 + 2 T S.
+    assert lockstitch_ratio(stack_in * 25.4, 25.4 / 8) + 2 == pytest.approx(chart, abs=0.005)
+
+
+def test_thin_goods_at_18_per_inch_need_the_flat_ratio():
+    # Coats, "Standard Stitch Type Classification": type 301 takes 2.5 times the seam; true where T x S =
+    # 0.25.
+    assert lockstitch_ratio(25.4 * 0.25 / 18, 25.4 / 18) == pytest.approx(2.5, abs=1e-9)
+
+
+def test_leather_at_6_per_inch_needs_more_than_the_flat_ratio():
+    # 2 (1 + 3.0 / 4.2333), worked by hand.
+    assert lockstitch_ratio(3.0, 25.4 / 6) == pytest.approx(3.417, abs=0.001)
+
+
+def test_saddle_stitch_lies_within_common_practice():
+    # Common practice, no published source: 3 to 4 times the seam.
+    assert 3 <= saddle_stitch_ratio(3.0, 3.85) <= 4
+
+
+def test_thread_to_cut_counts_waste_and_tails():
+    # 1000 x 2 (1 + 3/3) = 4000; by machine 15 % on top and four tails of 100, by hand two tails of 150.
+    assert machine_thread_mm(1000, 3.0, 3.0) == pytest.approx(5000.0)
+    assert hand_thread_mm(1000, 3.0, 3.0) == pytest.approx(4300.0)
+
+
+@pytest.mark.parametrize(("size", "metric"), [(8, 60), (12, 80), (14, 90), (16, 100), (18, 110)])
+def test_needle_numbers_agree_with_their_rule(size, metric):
+    # apparelscience.com, "Needle number system": Nm = (size - 8) x 5 + 60, up to size 18.
+    assert NEEDLE_SIZES[metric] == size
+    assert (size - 8) * 5 + 60 == metric
+
+
+def test_needle_prints_both_numbers_where_there_are_two():
+    assert format_needle(130) == "130/21"
+    assert format_needle(150) == "Nm 150"
+
+
+@pytest.mark.parametrize(
+    ("tex", "least", "most"),
+    [(70, 90, 110), (90, 100, 110), (135, 130, 150), (210, 160, 180), (270, 200, 200), (350, 230, 230)],
+)
+def test_needle_for_thread_lies_within_the_published_range(tex, least, most):
+    # V. Desgrange, "Thread for saddle work" (2002).
+    needle = find_needle(tex)
+    assert needle is not None
+    assert least <= needle <= most
+
+
+@pytest.mark.parametrize(
+    ("tex", "needle"),
+    [
+        (5, 80),
+        (45, 90),
+        (46.7, 90),
+        (60, 110),
+        (93.3, 110),
+        (140.0, 130),
+        (142, 160),
+        (420, 250),
+        (500, None),
+    ],
+)
+def test_needle_is_that_of_the_first_row_that_serves_the_thread(tex, needle):
+    assert find_needle(tex) == needle
+
+
+def test_every_needle_in_the_table_takes_its_thread_by_the_40_percent_rule():
+    # Schmetz dictionary, "Long groove": thread at most 40 % of the blade; nylon.
+    for tex, needle in THREAD_TO_NEEDLE.items():
+        assert needle in NEEDLE_SIZES
+        assert find_least_needle(tex, "nylon") <= needle, tex
+
+
+def test_thread_diameter_agrees_with_the_estimate_and_the_solid_rod():
+    # Nylon 0.0374 sqrt(tex), polyester 0.0340 sqrt(tex); a solid rod of Tex 135 is 0.388 mm (nylon), 0.353
+    # (polyester).
+    assert thread_diameter_mm(140.0, "nylon") == pytest.approx(0.44, abs=0.005)
+    assert thread_diameter_mm(100.0, "nylon") == pytest.approx(0.374, abs=0.001)
+    assert thread_diameter_mm(100.0, "polyester") == pytest.approx(0.340, abs=0.001)
+    assert (
+        thread_diameter_mm(135.0, "nylon")
+        > math.sqrt(4 * 135 / (math.pi * 1140))
+        == pytest.approx(0.388, abs=0.001)
+    )
+    assert thread_diameter_mm(135.0, "polyester") > 0.353
+
+
+def test_linen_diameter_agrees_with_one_measured_thread():
+    # Linen hand thread 25/3, 198 tex: 0.57 mm.
+    assert thread_diameter_mm(198.0, "linen") == pytest.approx(0.57, abs=0.005)
+
+
+def test_thread_without_a_fibre_counts_as_nylon():
+    assert thread_diameter_mm(135.0, "") == thread_diameter_mm(135.0, "nylon")

@@ -1,0 +1,453 @@
+from __future__ import annotations
+
+import subprocess
+import sys
+import time
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from docgen.units import (
+    MM2_PER_DM2,
+    MM2_PER_SQFT,
+    MM_PER_FOOT,
+    MM_PER_INCH,
+    MM_PER_OUNCE,
+    MM_PER_YARD,
+    Thread,
+    WrittenError,
+    find_factor,
+    format_area,
+    format_inches,
+    format_length,
+    format_mm,
+    format_pitch,
+    format_run,
+    format_short,
+    format_thickness,
+    match_length,
+    match_number,
+    parse_length,
+    parse_needle,
+    parse_percent,
+    parse_pitch,
+    parse_thickness,
+    parse_thread,
+    parse_type_size,
+)
+
+LIKE_A_LENGTH = 'write it like "3 1/2 in" or "89 mm"'
+LIKE_A_THICKNESS = 'write it like "4.5 oz", "4-5 oz" or "1.8 mm"'
+LIKE_A_PITCH = 'write it like "6 per inch" or "3.6 mm"'
+LIKE_A_THREAD = 'write its Tex number first, like "Tex 135 bonded nylon"'
+LIKE_A_NEEDLE = 'write the metric size, like "130/21" or "130"'
+
+
+def test_unit_lengths_agree_with_nist_sp_811():
+    # NIST SP 811 (2008), appendix B.8: inch 2.54 E-02 m, foot 3.048 E-01 m, yard 9.144 E-01 m, square foot
+    # 9.290304 E-02 m2, all exact.
+    assert find_factor("inch") == Fraction(254, 10) == Fraction(str(MM_PER_INCH))
+    assert find_factor("foot") == Fraction(3048, 10) == Fraction(str(MM_PER_FOOT))
+    assert MM_PER_YARD == 914.4
+    assert MM2_PER_SQFT == 92903.04
+    assert pytest.approx(9.290304, rel=1e-12) == MM2_PER_SQFT / MM2_PER_DM2
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [
+        ("3 1/2 in", 88.9),
+        ("3-1/2 in", 88.9),
+        ('3 1/2"', 88.9),
+        ("3 1/2″", 88.9),
+        ("3½ in", 88.9),
+        ("3 ½ in", 88.9),
+        ("½ in", 12.7),
+        ("3 1⁄2 in", 88.9),
+        ("3.5 in", 88.9),
+        ("3.5 inches", 88.9),
+        ("1 inch", 25.4),
+        ("5/4 in", 31.75),
+        ("1 1/2in", 38.1),
+        ("  2 IN ", 50.8),
+        ("89 mm", 89.0),
+        ("8.9 cm", 89.0),
+        ("0.5 m", 500.0),
+        ("2 ft", 609.6),
+        ("1 ft 2 in", 355.6),
+        ("1 ft 2 1/2 in", 368.3),
+        ('1 ft ½"', 317.5),
+        ("-2 mm", -2.0),
+        ("−1/4 in", -6.35),
+        ("0", 0.0),
+        ("-0", 0.0),
+        ("0 in", 0.0),
+        ("10 m", 10_000.0),
+    ],
+)
+def test_lengths_are_read_as_shops_write_them(text, mm):
+    assert parse_length(text) == mm
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "mend"),
+    [
+        ("12", "12 has no unit", 'write "12 in" or "12 mm"'),
+        ("3 1/2", "3 1/2 has no unit", 'write "3 1/2 in" or "3 1/2 mm"'),
+        ("-12", "-12 has no unit", 'write "-12 in" or "-12 mm"'),
+        ("3,5 cm", "3,5 has a comma in it", 'write a decimal point: "3.5 cm"'),
+        (
+            "1,000 mm",
+            "1,000 has a comma in it",
+            'write a decimal point: "1.000 mm", or no comma: "1000 mm"',
+        ),
+        ("4 inchs", '"inchs" is not a unit known here', 'did you mean "inches"?'),
+        ("4 in.", '"in." is not a unit known here', 'did you mean "in"?'),
+        ("4 oz", '"oz" is not a unit known here', "use in, ft, mm, cm or m"),
+        ("1/0 in", "1/0 divides by nothing", "write a fraction with a number below the line"),
+        ("2 1/0 in", "2 1/0 divides by nothing", "write a fraction with a number below the line"),
+        ("3 5/4 in", "3 5/4 is not a proper mixed number", 'write "4 1/4", if that is meant'),
+        (
+            "1 ft 14 in",
+            '"1 ft 14 in" has 12 in or more beside the feet',
+            'write "2 ft 2 in", if that is meant',
+        ),
+        ("", "nothing is written here", LIKE_A_LENGTH),
+        (" \t", "nothing is written here", LIKE_A_LENGTH),
+        ("abc", '"abc" cannot be read as a length', LIKE_A_LENGTH),
+        (".5 in", '".5 in" cannot be read as a length', LIKE_A_LENGTH),
+        ("-", '"-" cannot be read as a length', LIKE_A_LENGTH),
+        ("1 in 2 ft", '"1 in 2 ft" cannot be read as a length', LIKE_A_LENGTH),
+        ("1 ft 2 mm", '"1 ft 2 mm" cannot be read as a length', LIKE_A_LENGTH),
+        ("2 in * 3", '"2 in * 3" cannot be read as a length', LIKE_A_LENGTH),
+        ("11 m", '"11 m" is longer than 10 m', "check the number and its unit"),
+        (
+            "1234567890123 mm",
+            "the number 1234567890123 has more than 12 digits",
+            "write it with fewer digits",
+        ),
+        ("9" * 81, "this is longer than 80 letters", LIKE_A_LENGTH),
+    ],
+)
+def test_length_that_cannot_be_meant_says_what_and_mend(text, what, mend):
+    with pytest.raises(WrittenError) as caught:
+        parse_length(text)
+    assert (caught.value.what, caught.value.mend) == (what, mend)
+
+
+def test_error_is_a_value_error_that_says_both_halves():
+    error = WrittenError("12 has no unit", 'write "12 in"')
+    assert isinstance(error, ValueError)
+    assert str(error) == '12 has no unit; write "12 in"'
+
+
+@pytest.mark.parametrize(
+    "text", ["__import__('os')", "9**9**9 mm", "1e9 mm", "inf m", "nan mm", "٣ mm", "0x10 mm"]
+)
+def test_nothing_but_plain_numbers_and_known_units_is_read(text):
+    with pytest.raises(WrittenError):
+        parse_length(text)
+
+
+def read_outcome(parse, text):
+    """What the text is read as, or the written error; any other error goes through."""
+    try:
+        return parse(text)
+    except WrittenError as error:
+        return error
+
+
+@given(st.text(max_size=120))
+@settings(derandomize=True, max_examples=300, deadline=None)
+def test_any_text_is_a_length_or_a_written_error(text):
+    outcome = read_outcome(parse_length, text)
+    assert outcome.mend if isinstance(outcome, WrittenError) else -10_000 <= outcome <= 10_000
+
+
+@given(st.text(alphabet='0123456789 .,/-½%"inmftoczpertexNm', max_size=40))
+@settings(derandomize=True, max_examples=300, deadline=None)
+@pytest.mark.parametrize(
+    "parse", [parse_thickness, parse_pitch, parse_percent, parse_thread, parse_needle, parse_type_size]
+)
+def test_any_text_is_a_quantity_or_a_written_error(parse, text):
+    outcome = read_outcome(parse, text)
+    assert outcome.mend if isinstance(outcome, WrittenError) else outcome is not None
+
+
+def test_a_million_letters_are_refused_at_once():
+    start = time.perf_counter()
+    for hostile in ("1" * 1_000_000, "1 " * 500_000, "1 1/" * 250_000):
+        with pytest.raises(WrittenError, match="longer than 80 letters"):
+            parse_length(hostile)
+    assert time.perf_counter() - start < 0.1
+
+
+@given(st.integers(0, 32 * 393), st.sampled_from([1, 2, 4, 8, 16, 32]))
+@settings(derandomize=True, max_examples=200, deadline=None)
+def test_inches_in_32nds_come_back_as_they_were_printed(steps, denominator):
+    mm = float(Fraction(steps // denominator * denominator, 32) * Fraction(254, 10))
+    assert parse_length(format_inches(mm)) == mm
+
+
+@given(st.integers(-99_999, 99_999))
+@settings(derandomize=True, max_examples=200, deadline=None)
+def test_tenths_of_a_millimetre_come_back_as_they_were_printed(tenths):
+    assert parse_length(format_mm(tenths / 10)) == tenths / 10
+
+
+@given(st.floats(-9000, 9000))
+@settings(derandomize=True, max_examples=200, deadline=None)
+def test_printed_inches_are_never_more_than_a_64th_off(mm):
+    assert abs(parse_length(format_inches(mm)) - mm) <= 25.4 / 64 + 1e-6
+
+
+def test_matching_starts_and_ends_inside_a_text():
+    assert match_length("width - 1 1/2 in + 3", 8) == (38.1, 16)
+    assert match_length("width", 0) is None
+    assert match_length("2 * width", 0) is None
+    assert match_length("1 ft 2 * width", 0) == (304.8, 4)
+    assert match_number("2 * width", 0) == (Fraction(2), 1)
+    assert match_number("x", 0) is None
+
+
+def test_leather_ounces_agree_with_astm_d1814():
+    # ASTM D1814-70(2000), clause 1.2: 1 oz = 1/64 in = 0.0156 in = 0.396 mm.
+    assert pytest.approx(0.396, abs=0.001) == MM_PER_OUNCE
+    assert parse_thickness("1 oz") == 25.4 / 64
+    assert parse_thickness("8 oz") == 3.175
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [
+        ("4.5 oz", 4.5 * 25.4 / 64),
+        ("4 1/2 oz", 4.5 * 25.4 / 64),
+        ("4-1/2 oz", 4.5 * 25.4 / 64),
+        ("4-5 oz", 4.5 * 25.4 / 64),
+        ("4 – 5 oz", 4.5 * 25.4 / 64),
+        ("4 to 5 oz", 4.5 * 25.4 / 64),
+        ("3 1/2-4 oz", 3.75 * 25.4 / 64),
+        ("1.8-2 mm", 1.9),
+        ("1.8 mm", 1.8),
+        ("1/16 in", 1.5875),
+        ("0", 0.0),
+    ],
+)
+def test_thickness_is_read_in_ounces_ranges_and_lengths(text, mm):
+    assert parse_thickness(text) == pytest.approx(mm, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "mend"),
+    [
+        ("4", "4 has no unit", LIKE_A_THICKNESS),
+        ("4 oss", '"oss" is not a unit known here', LIKE_A_THICKNESS),
+        ("thin", '"thin" cannot be read as a length', LIKE_A_THICKNESS),
+        ("", "nothing is written here", LIKE_A_THICKNESS),
+        ("-1 mm", '"-1 mm" is less than nothing', LIKE_A_THICKNESS),
+        ("5-4 oz", '"5-4 oz" does not run from less to more', "write the smaller number first"),
+        ("101 mm", '"101 mm" is thicker than 100 mm', "check the number and its unit"),
+        ("4,5 oz", "4,5 has a comma in it", 'write a decimal point: "4.5 oz"'),
+    ],
+)
+def test_thickness_that_cannot_be_meant_says_what_and_mend(text, what, mend):
+    with pytest.raises(WrittenError) as caught:
+        parse_thickness(text)
+    assert (caught.value.what, caught.value.mend) == (what, mend)
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [
+        ("6 per inch", 25.4 / 6),
+        ("6 per in", 25.4 / 6),
+        ("6 1/2 per inch", 25.4 / 6.5),
+        ("3.6 mm", 3.6),
+        ("1/8 in", 3.175),
+    ],
+)
+def test_pitch_is_read_per_inch_and_as_a_length(text, mm):
+    # Stitches per inch to mm: mm = 25.4 / spi, by definition.
+    assert parse_pitch(text) == pytest.approx(mm, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "mend"),
+    [
+        ("6", "6 has no unit", LIKE_A_PITCH),
+        ("6 spi", '"spi" is not a unit known here', LIKE_A_PITCH),
+        ("6 per cm", '"6 per cm" cannot be read as a length', LIKE_A_PITCH),
+        ("0 per inch", '"0 per inch" makes no stitch at all', LIKE_A_PITCH),
+        (
+            "100 per inch",
+            '"100 per inch" is a stitch of 0.25 mm',
+            "write a stitch between 0.5 and 50 mm long",
+        ),
+        ("6 cm", '"6 cm" is a stitch of 60 mm', "write a stitch between 0.5 and 50 mm long"),
+    ],
+)
+def test_pitch_that_cannot_be_meant_says_what_and_mend(text, what, mend):
+    with pytest.raises(WrittenError) as caught:
+        parse_pitch(text)
+    assert (caught.value.what, caught.value.mend) == (what, mend)
+
+
+@pytest.mark.parametrize(("text", "share"), [("25 %", 0.25), ("25%", 0.25), ("12.5 %", 0.125), ("0 %", 0.0)])
+def test_percent_is_read_as_a_share(text, share):
+    assert parse_percent(text) == share
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "mend"),
+    [
+        ("25", "25 has no percent sign", 'write "25 %"'),
+        ("lots", '"lots" cannot be read as a share', 'write it like "25 %"'),
+        ("-5 %", '"-5 %" cannot be read as a share', 'write it like "25 %"'),
+        ("100 %", '"100 %" leaves nothing', "write a share below 100 %"),
+    ],
+)
+def test_percent_that_cannot_be_meant_says_what_and_mend(text, what, mend):
+    with pytest.raises(WrittenError) as caught:
+        parse_percent(text)
+    assert (caught.value.what, caught.value.mend) == (what, mend)
+
+
+@pytest.mark.parametrize(
+    ("text", "thread"),
+    [
+        ("Tex 135 bonded nylon", Thread(tex=135.0, words="bonded nylon", fibre="nylon")),
+        ("tex 70, polyester", Thread(tex=70.0, words="polyester", fibre="polyester")),
+        ("Tex 46.7 polyamide 6.6", Thread(tex=46.7, words="polyamide 6.6", fibre="nylon")),
+        ("TEX198 waxed linen, 3 cord", Thread(tex=198.0, words="waxed linen, 3 cord", fibre="linen")),
+        ("Tex 60 Cotton", Thread(tex=60.0, words="Cotton", fibre="cotton")),
+        ("Tex 90", Thread(tex=90.0, words="", fibre="")),
+    ],
+)
+def test_thread_is_read_by_tex_and_fibre(text, thread):
+    assert parse_thread(text) == thread
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "mend"),
+    [
+        ("V138 nylon", '"V138 nylon" does not say the Tex number of the thread', LIKE_A_THREAD),
+        ("135", '"135" does not say the Tex number of the thread', LIKE_A_THREAD),
+        ("Tex nylon", '"Tex nylon" does not say the Tex number of the thread', LIKE_A_THREAD),
+        ("Tex 2 silk", "Tex 2 is no size of sewing thread", "write a Tex number between 5 and 2000"),
+    ],
+)
+def test_thread_that_cannot_be_meant_says_what_and_mend(text, what, mend):
+    with pytest.raises(WrittenError) as caught:
+        parse_thread(text)
+    assert (caught.value.what, caught.value.mend) == (what, mend)
+
+
+@pytest.mark.parametrize(
+    ("text", "size"),
+    [("130/21", 130), ("130", 130), ("Nm 130", 130), ("NM 90 / 14", 90), ("60", 60), ("300", 300)],
+)
+def test_needle_is_read_by_its_metric_size(text, size):
+    assert parse_needle(text) == size
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "mend"),
+    [
+        ("21", "21 is not a metric needle size (60 to 300)", LIKE_A_NEEDLE),
+        ("301", "301 is not a metric needle size (60 to 300)", LIKE_A_NEEDLE),
+        ("thick", '"thick" cannot be read as a needle size', LIKE_A_NEEDLE),
+        ("130/", '"130/" cannot be read as a needle size', LIKE_A_NEEDLE),
+    ],
+)
+def test_needle_that_cannot_be_meant_says_what_and_mend(text, what, mend):
+    with pytest.raises(WrittenError) as caught:
+        parse_needle(text)
+    assert (caught.value.what, caught.value.mend) == (what, mend)
+
+
+def test_type_size_is_read_in_points_of_a_72nd_inch():
+    # ISO 32000-1:2008, 8.3.2.3: the unit of default user space is 1/72 in.
+    assert parse_type_size("72 pt") == 25.4
+    assert parse_type_size("12 pt") == pytest.approx(4.2333, abs=1e-4)
+    assert parse_type_size("4 mm") == 4.0
+
+
+def test_type_size_of_nothing_is_refused():
+    with pytest.raises(WrittenError) as caught:
+        parse_type_size("0 pt")
+    assert (caught.value.what, caught.value.mend) == (
+        '"0 pt" is no type size',
+        "write a size above 0 and up to 100 pt",
+    )
+
+
+@pytest.mark.parametrize(
+    ("mm", "places", "words"),
+    [
+        (89.0, 1, "89 mm"),
+        (88.9, 1, "88.9 mm"),
+        (0.62, 2, "0.62 mm"),
+        (-0.01, 1, "0 mm"),
+        (100.0, 0, "100 mm"),
+    ],
+)
+def test_millimetres_print_without_trailing_noughts(mm, places, words):
+    assert format_mm(mm, places) == words
+
+
+@pytest.mark.parametrize(
+    ("mm", "words"),
+    [
+        (88.9, "3 1/2 in"),
+        (0.0, "0 in"),
+        (0.1, "0 in"),
+        (-0.1, "0 in"),
+        (25.4 / 32, "1/32 in"),
+        (25.4 / 64, "1/32 in"),
+        (-50.8, "-2 in"),
+        (89.0, "3 1/2 in"),
+        (1117.6, "44 in"),
+        (25.39, "1 in"),
+    ],
+)
+def test_inches_print_to_the_nearest_32nd_reduced(mm, words):
+    assert format_inches(mm) == words
+
+
+def test_inches_print_to_another_denominator_when_asked():
+    assert format_inches(25.4 / 64, 64) == "1/64 in"
+    assert format_inches(27.0, 2) == "1 in"
+
+
+def test_both_units_print_with_the_one_to_show_first():
+    assert format_length(88.9, "in") == "3 1/2 in (88.9 mm)"
+    assert format_length(88.9, "mm") == "88.9 mm (3 1/2 in)"
+    assert format_short(88.9, "in") == "3 1/2 in"
+    assert format_short(88.9, "mm") == "88.9 mm"
+    assert format_area(5.25 * 92903.04, "in") == "5.25 sq ft (48.8 dm²)"
+    assert format_area(5.25 * 92903.04, "mm") == "48.8 dm² (5.25 sq ft)"
+    assert format_run(1143.0, "in") == "1.25 yd (1.14 m)"
+    assert format_run(1143.0, "mm") == "1.14 m (1.25 yd)"
+
+
+def test_pitch_prints_as_length_and_per_inch():
+    assert format_pitch(25.4 / 6) == "4.2 mm (6 per inch)"
+    assert format_pitch(3.6) == "3.6 mm (7.1 per inch)"
+    assert format_pitch(3.85) == "3.85 mm (6.6 per inch)"
+
+
+def test_thickness_prints_in_ounces_for_leather_only():
+    assert format_thickness(4.5 * 25.4 / 64, "leather") == "4.5 oz (1.8 mm)"
+    assert format_thickness(0.6, "fabric") == "0.6 mm"
+    assert format_thickness(0.25, "fabric") == "0.25 mm"
+
+
+def test_pint_is_not_loaded_before_a_length_is_read():
+    script = (
+        "import sys, docgen.units as u; assert 'pint' not in sys.modules; u.parse_length('1 in'); "
+        "assert 'pint' in sys.modules; print('lazy')"
+    )
+    ran = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    assert ran.stdout == "lazy\n"
