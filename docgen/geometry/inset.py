@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from docgen.geometry.crossing import distance_finder, find_crossing, find_self_crossing
 from docgen.geometry.measure import is_inside, straighten
 from docgen.geometry.outline import outline_path
-from docgen.geometry.parallel import Named, carrier_crossings, distance_along, parallel_chain, too_large
+from docgen.geometry.parallel import Named, distance_along, parallel_chain, segment_crossings, too_large
 from docgen.geometry.path import (
     JOIN_MM,
     close_path,
@@ -32,9 +32,10 @@ def inset_run(outline: Outline, names: Sequence[str], inset: float) -> Path:
     """The line `inset` mm inside a run of edges, in the direction named: where its stitches go.
 
     Lines and arcs are exact, curves first become chords 0.002 mm from them. A free end lies square to the
-    end of the run. Sharp corners are mitred; rounded ones keep their centre, and those of a radius up to
-    the inset come out sharp. ("all",) gives a closed line. Errors as `run_path`; also when the inset is too
-    large for the shape.
+    end of the run, and stops at the next edge where that lies nearer. Sharp corners are mitred; rounded
+    ones keep their centre, and those of a radius up to the inset come out sharp. ("all",) gives a closed
+    line. Errors as `run_path`; also when the inset is too large for the shape, as it is where a curve turns
+    in by more than the inset lets its parallel follow.
     """
     edges, backward = run_edges(outline, names)
     closed = is_whole(outline, names)
@@ -71,7 +72,7 @@ def inset_outline(outline: Outline, inset: float) -> Outline:
     _check_edges_left(chain, outline.edges, shifted, inset)
     grown = Outline(tuple(_gather(outline.edges, shifted)))
     ring = outline_path(outline)
-    _check_parallel(outline_path(grown), straighten(ring, 0.002), inset)
+    _check_parallel(outline_path(grown), straighten(ring), inset)
     return grown
 
 
@@ -97,7 +98,7 @@ def _chain(edges: Iterable[Edge]) -> tuple[Named, ...]:
     return tuple(
         Named(edge.name, segment)
         for edge in edges
-        for segment in straighten(edge.path, 0.002).segments
+        for segment in straighten(edge.path).segments
         if segment_length(segment) > 0
     )
 
@@ -136,31 +137,33 @@ def _check_parallel(path: Path, run: Path, inset: float) -> None:
 
 
 def _trim_free_ends(path: Path, outline: Outline, edges: Sequence[Edge], inset: float) -> Path:
-    """The line cut off where it would leave the piece.
-
-    Beyond a corner at its end sharper than a right angle.
-    """
+    """The line cut off where it would leave the piece: at an end corner sharper than a right angle."""
     if inset < 0:
         return path
-    ring = [named.segment for named in _chain(outline.edges)]
+    ring = Path(tuple(named.segment for named in _chain(outline.edges)), closed=True)
     run = [named.segment for named in _chain(edges)]
-    before, after = ring[ring.index(run[0]) - 1], ring[(ring.index(run[-1]) + 1) % len(ring)]
-    if dot(end_tangent(before), start_tangent(run[0])) < -1e-9:
-        path = _trim_start(path, before, inset)
-    if dot(end_tangent(run[-1]), start_tangent(after)) < -1e-9:
-        path = reverse_path(_trim_start(reverse_path(path), after, inset))
+    first = ring.segments.index(run[0])
+    others = (ring.segments[first:] + ring.segments[:first])[len(run) :]
+    if others and dot(end_tangent(others[-1]), start_tangent(run[0])) < -1e-9:
+        path = _trim_start(path, ring, others, inset)
+    if others and dot(end_tangent(run[-1]), start_tangent(others[0])) < -1e-9:
+        path = reverse_path(_trim_start(reverse_path(path), ring, others, inset))
     return path
 
 
-def _trim_start(path: Path, neighbour: Segment, inset: float) -> Path:
-    first, start = path.segments[0], start_point(path)
-    places = carrier_crossings(first, neighbour)
-    if not places:
-        raise too_large(inset, f"it leaves the piece {_near(start)}")
-    cut = distance_along(first, min(places, key=lambda p: distance(p, start)), 0.0)
-    if cut >= segment_length(first):
-        raise too_large(inset, f"it leaves the piece {_near(start)}")
-    return part_of(path, cut, path_length(path)) if cut > 0 else path
+def _trim_start(path: Path, ring: Path, others: Sequence[Segment], inset: float) -> Path:
+    """The path from where it comes in over the edges outside the run; all of it when it begins inside."""
+    start = start_point(path)
+    if is_inside(ring, start):
+        return path
+    passed = 0.0
+    for segment in path.segments:
+        places = [p for other in others for p in segment_crossings(segment, other)]
+        if places:
+            cut = passed + min(distance_along(segment, p, 0.0) for p in places)
+            return part_of(path, max(cut, 0.0), path_length(path))
+        passed += segment_length(segment)
+    raise too_large(inset, f"it leaves the piece {_near(start)}")
 
 
 def _check_within(path: Path, outline: Outline, names: Sequence[str], inset: float) -> None:

@@ -83,10 +83,11 @@ def distance_to_path(path: Path, point: Point) -> float:
     GeometryError for a path without segments.
     """
     start_point(path)
-    return min(_segment_distance(s, point) for s in straighten(path).segments)
+    return min(segment_distance(s, point) for s in straighten(path).segments)
 
 
-def _segment_distance(segment: Segment, point: Point) -> float:
+def segment_distance(segment: Segment, point: Point) -> float:
+    """The shortest distance from a point to a line or arc, mm; exact."""
     if isinstance(segment, Arc):
         spoke = subtract(point, segment.centre)
         if angle_within(segment, math.atan2(spoke[1], spoke[0])):

@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.geometry.measure import line_crossing
+from docgen.geometry.measure import line_crossing, segment_distance
 from docgen.geometry.segment import end_tangent, segment_end, segment_length, segment_start, start_tangent
 from docgen.geometry.shapes import Arc, GeometryError, Line, Point, Segment
 from docgen.geometry.vector import add, cross, distance, dot, norm, scale, subtract, turn_left, unit
@@ -199,6 +199,12 @@ def carrier_crossings(one: Segment, other: Segment) -> list[Point]:
         return [place]
     off = abs(cross(unit(subtract(segment_end(one), p)), subtract(q, p)))
     return [scale(add(segment_end(one), q), 0.5)] if off <= MEET_MM else []
+
+
+def segment_crossings(one: Segment, other: Segment) -> list[Point]:
+    """Where two lines or arcs themselves meet, within 1e-6 mm of their ends."""
+    places = carrier_crossings(one, other)
+    return [p for p in places if all(segment_distance(s, p) <= MEET_MM for s in (one, other))]
 
 
 def _line_circle(line: Segment, arc: Arc) -> list[Point]:

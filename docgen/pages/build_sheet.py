@@ -38,7 +38,7 @@ NAME = "build-sheet"
 Said = Mapping[str, str]
 
 DRAWING_WIDTH_MM = 66.0
-LEAST_DRAWING_MM = 44.0  # height a drawing may take where the words beside it are few
+LEAST_DRAWING_MM = 50.0  # height a drawing may take where the words beside it are few
 MOST_DRAWING_MM = 80.0
 BOX_MM = 6.0
 NUMBER_WIDTH_MM = 13.0  # of a step number with up to two digits; a longer one takes more
@@ -66,9 +66,9 @@ def _ready_blocks(plan: Plan, setup: Setup, said: Said) -> list[Block]:
         blocks += [Heading(said["tools_title"], 3), *_tool_blocks(plan.tools, setup)]
     if plan.build.stitches:
         blocks += [Heading(said["stitches_title"], 3), _stitch_table(plan.build, said)]
-        blocks += parse_words(render_words("build_scrap"))
+        blocks += parse_words(render_words("build_scrap", machine=_machine_names(plan.build)))
     found = [Caution(f"{item.what}; {item.mend}" if item.mend else item.what) for item in plan.build.cautions]
-    if found or plan.hazards:
+    if found:
         blocks += [Heading(said["cautions_title"], 3), *found]
     if plan.hazards:
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)
@@ -78,13 +78,17 @@ def _ready_blocks(plan: Plan, setup: Setup, said: Said) -> list[Block]:
 
 
 def _tool_blocks(tools: tuple[str, ...], setup: Setup) -> list[Block]:
-    """Boxes to tick, in two columns when there are many."""
+    """Boxes to tick, in two columns, or three when there are many."""
     ticks = tuple(Tick(tool) for tool in tools)
-    if len(ticks) < 4:
-        return list(ticks)
-    half = (len(ticks) + 1) // 2
-    width = (setup.frame.width - setup.style.gutter_mm) / 2
-    return [Beside(ticks[:half], Together(ticks[half:]), width)]
+    columns = 1 if len(ticks) < 4 else 2 if len(ticks) < 9 else 3
+    rows = -(-len(ticks) // columns)
+    width, gutter = setup.frame.width, setup.style.gutter_mm
+    column_width = (width + gutter) / columns - gutter
+    laid: tuple[Block, ...] = ticks[(columns - 1) * rows :]
+    for column in range(columns - 2, -1, -1):
+        right_width = (columns - 1 - column) * (column_width + gutter) - gutter
+        laid = (Beside(ticks[column * rows : (column + 1) * rows], Together(laid), right_width),)
+    return list(laid)
 
 
 def _stitch_table(build: Build, said: Said) -> Table:
@@ -113,6 +117,11 @@ def _stitch_row(stitch: Stitch, show: Show, said: Said) -> tuple[str, ...]:
         str(stitch.rows),
         _two_lines(_back_tack_words(stitch, show)) or said["none"],
     )
+
+
+def _machine_names(build: Build) -> str:
+    """The stitches sewn by machine; empty when all are sewn by hand."""
+    return ", ".join(stitch.name for stitch in build.stitches if stitch.by == "machine")
 
 
 def _two_lines(words_of: str) -> str:

@@ -13,7 +13,7 @@ from docgen.plan import CutItem, HardwareItem, MaterialPlan, Plan, StrapItem, Th
 from docgen.resolve import Material
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.material import MM_PER_OUNCE
-from docgen.units import Show, format_area, format_length, format_mm, format_number, format_run, format_short
+from docgen.units import Show, format_area, format_length, format_mm, format_number, format_run
 
 NAME = "cutting-list"
 
@@ -25,7 +25,7 @@ def lay_out_cutting_list(plan: Plan, setup: Setup) -> Document:
     said, show = words("cutting"), plan.build.show
     blocks: list[Block] = [
         *head_blocks(NAME, plan, setup),
-        *parse_words(render_words("cutting_list")),
+        *parse_words(render_words("cutting_list", straps=_strap_titles(plan))),
         _blade_caution(),
         *_caution_blocks(plan, said),
     ]
@@ -34,6 +34,11 @@ def lay_out_cutting_list(plan: Plan, setup: Setup) -> Document:
     blocks += _hardware_blocks(plan.hardware, said)
     blocks += _thread_blocks(plan.threads, show, said)
     return page_blocks(blocks, NAME, plan, setup)
+
+
+def _strap_titles(plan: Plan) -> str:
+    """The straps by title; empty when there are none."""
+    return ", ".join(item.strap.title for material in plan.materials for item in material.straps)
 
 
 def _blade_caution() -> Block:
@@ -50,14 +55,17 @@ def _caution_blocks(plan: Plan, said: Said) -> list[Block]:
 
 
 def _material_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:
-    blocks: list[Block] = [
+    head: tuple[Block, ...] = (
         Heading(f"{said['from']} {plan.material.title}", 2),
         KeyValues(_material_facts(plan.material, show, said), 4),
-    ]
+    )
+    blocks: list[Block] = []
     if plan.straps:
-        blocks += [Heading(said["straps"], 3), _strap_table(plan.straps, show, said)]
+        # The head of a material, kept together with a heading, stays with the table that follows.
+        blocks += [Together((*head, Heading(said["straps"], 3))), _strap_table(plan.straps, show, said)]
+        head = ()
     if plan.items:
-        blocks += [Heading(said["pieces"], 3), _piece_table(plan.items, show, said)]
+        blocks += [Together((*head, Heading(said["pieces"], 3))), _piece_table(plan.items, show, said)]
     return [*blocks, *_buy_blocks(plan, show, said)]
 
 
@@ -85,12 +93,12 @@ def thickness_words(material: Material) -> str:
 
 def _columns(said: Said, first: str, size: str) -> tuple[Column, ...]:
     return (
-        Column(said[first], 37, tick=True),
-        Column(said["number"], 14),
-        Column(said[size], 39),
-        Column(said["area_each"], 18, align="end"),
-        Column(said["area_all"], 18, align="end"),
-        Column(said["notes"], 42),
+        Column(said[first], 34, tick=True),
+        Column(said["number"], 12),
+        Column(said[size], 41),
+        Column(said["area_each"], 20, align="end"),
+        Column(said["area_all"], 20, align="end"),
+        Column(said["notes"], 37),
     )
 
 
@@ -101,8 +109,9 @@ def _strap_table(straps: tuple[StrapItem, ...], show: Show, said: Said) -> Table
 
 def _strap_row(item: StrapItem, show: Show, said: Said) -> tuple[str, ...]:
     strap = item.strap
-    notes = [f"{said['holes']}: {len(strap.hole_tips_mm)}, {format_length(strap.punch_mm, show)}"]
-    notes = [*(notes if strap.hole_tips_mm else ()), *([strap.note] if strap.note else ())]
+    count = len(strap.hole_tips_mm)
+    holes = f"{count} {said['hole' if count == 1 else 'holes']}, {format_length(strap.punch_mm, show)}"
+    notes = [*([holes] if count else []), *([strap.note] if strap.note else [])]
     return (
         strap.title,
         str(item.count),
@@ -158,8 +167,7 @@ def _buy_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:
         (said["buy_area"], format_area(plan.gross_mm2, show)),
     ]
     if material.roll_width_mm:
-        width = format_short(material.roll_width_mm, show)
-        facts.append((said["buy_run"], f"{format_run(plan.run_mm, show)}, {width} {said['wide']}"))
+        facts.append((said["buy_run"], format_run(plan.run_mm, show)))
     return [Together((Heading(f"{said['buy']}: {material.title}", 3), KeyValues(tuple(facts), len(facts))))]
 
 
@@ -168,7 +176,7 @@ def _hardware_blocks(hardware: tuple[HardwareItem, ...], said: Said) -> list[Blo
         return []
     columns = (
         Column(said["hardware"], 60, tick=True),
-        Column(said["number"], 16),
+        Column(said["how_many"], 20),
         Column(said["finish"], 36),
         Column(said["notes"], 60),
     )
@@ -193,14 +201,16 @@ def _thread_blocks(threads: tuple[ThreadNeed, ...], show: Show, said: Said) -> l
     if not threads:
         return []
     columns = (
-        Column(said["thread"], 48, tick=True),
-        Column(said["needle"], 24),
+        Column(said["thread"], 46, tick=True),
+        Column(said["needle"], 27),
         Column(said["sewn"], 32),
         Column(said["needle_thread"], 32),
-        Column(said["bobbin_thread"], 32),
+        Column(said["bobbin_thread"], 34),
     )
     rows = tuple(_thread_row(need, show, said) for need in threads)
-    return [Heading(said["thread_title"], 2), Table(columns, rows), Paragraph(said["thread_note"])]
+    return [
+        Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), Table(columns, rows)))
+    ]
 
 
 def _thread_row(need: ThreadNeed, show: Show, said: Said) -> tuple[str, ...]:

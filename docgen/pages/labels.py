@@ -29,10 +29,12 @@ class LabelLine:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Free cells of a piece: `sums[row][column]` counts blocked cells below and left of a corner."""
+    """Free cells: `blocked[row][column]` is 0 where free; `sums[row][column]` counts blocked cells below and left of a
+    corner."""
 
     box: Box
     cell_mm: float
+    blocked: tuple[bytes, ...]
     sums: tuple[tuple[int, ...], ...]
 
 
@@ -50,7 +52,18 @@ def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken
         _mark_line(blocked, path, box, cell)
     for taken_box in taken:
         _mark_box(blocked, taken_box, box, cell)
-    return Room(box, cell, _sum_up(blocked))
+    return _close_room(box, cell, blocked)
+
+
+def take_box(room: Room, taken: Box) -> Room:
+    """The room without one more box."""
+    blocked = [bytearray(row) for row in room.blocked]
+    _mark_box(blocked, taken, room.box, room.cell_mm)
+    return _close_room(room.box, room.cell_mm, blocked)
+
+
+def _close_room(box: Box, cell: float, blocked: list[bytearray]) -> Room:
+    return Room(box, cell, tuple(bytes(row) for row in blocked), _sum_up(blocked))
 
 
 def _mark_chords(row_cells: bytearray, path: Path, box: Box, cell: float, row: int, value: int) -> None:
@@ -98,11 +111,16 @@ def _sum_up(blocked: list[bytearray]) -> tuple[tuple[int, ...], ...]:
     return tuple(sums)
 
 
-def find_free_box(room: Room, width_mm: float, height_mm: float) -> Box | None:
-    """The free box of this size nearest to the piece's middle; None when there is none."""
+def find_free_box(
+    room: Room, width_mm: float, height_mm: float, near: Point | None = None
+) -> Box | None:
+    """The free box of this size nearest to the room's middle, or with its lower left nearest to a point; None when
+    there is none."""
     across, up = math.ceil(width_mm / room.cell_mm), math.ceil(height_mm / room.cell_mm)
     rows, columns = len(room.sums) - 1, len(room.sums[0]) - 1
     middle_row, middle_column = (rows - up) / 2, (columns - across) / 2
+    if near is not None:
+        middle_row, middle_column = (near.y - room.box.bottom) / room.cell_mm, (near.x - room.box.left) / room.cell_mm
     best: tuple[float, int, int] | None = None
     for row in range(rows - up + 1):
         low, high = room.sums[row], room.sums[row + up]

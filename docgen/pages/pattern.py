@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from docgen.geometry import Box, Point
 from docgen.pages.flow import Block, Gap, Heading, Paragraph, flow_height_mm, flow_pages
-from docgen.pages.frame import draw_band, page_frame
+from docgen.pages.frame import Stamp, draw_band, page_frame
 from docgen.pages.legend import legend_figure
+from docgen.pages.moving import place_marks
 from docgen.pages.page import Document, Mark, Page
 from docgen.pages.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.piece_template import make_template
 from docgen.pages.placing import TooLarge, Window
 from docgen.pages.setup import Setup, make_stamp
 from docgen.pages.sheet_map import map_figure
-from docgen.pages.sheets import DrawnGrid, draw_grids, draw_sheet, draw_small_squares, draw_square
+from docgen.pages.sheet_tag import SheetWords, draw_square, kept_box, place_tag
+from docgen.pages.sheets import DrawnGrid, draw_grids, draw_sheet, sheet_room
 from docgen.pages.templates import parse_words, render_words, words
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
@@ -26,58 +28,72 @@ COLUMN_GAP_MM = 7.0
 
 
 def lay_out_pattern(plan: Plan, setup: Setup, paper: str) -> Document:
-    """The pattern of a plan. Raises SpecRejected when a piece is too large for any sensible number of sheets."""
+    """The pattern of a plan. Raises SpecRejected when a piece is too large for any sensible number of sheets, or when
+    a sheet is so full that its code finds no room."""
     style = load_pattern_style()
-    frame = page_frame(setup.paper_width_mm, setup.paper_height_mm, setup.margin_mm, setup.style)
-    window = Window(
-        width_mm=frame.width, height_mm=frame.height, across_mm=plan.build.printing.overlap_mm, down_mm=0.0
-    )
-    drawn = _draw(plan, style, window)
+    margin = setup.margin_mm
+    frame = Box(margin, margin, setup.paper_width_mm - margin, setup.paper_height_mm - margin)
+    overlap_mm = plan.build.printing.overlap_mm
+    window = Window(width_mm=frame.width, height_mm=frame.height, across_mm=overlap_mm, down_mm=overlap_mm)
+    drawn, tags = _draw(plan, setup, style, window)
     cells = [(grid, cell) for grid in drawn for cell in grid.grid.sheets]
-    pages = [_first_page(plan, setup, paper, style, frame, window, drawn, len(cells) + 1)]
-    for number, (grid, cell) in enumerate(cells, start=2):
+    pages = [_first_page(plan, setup, paper, style, window, drawn, len(cells) + 1)]
+    for (grid, cell), (sheet, tag) in zip(cells, tags, strict=True):
+        box = window.sheet(*cell)
         marks = draw_sheet(grid, cell, window, Point(frame.left, frame.bottom), style)
-        pages.append(_make_page(plan, setup, style, marks, number, len(cells) + 1, grid.sheet_name(cell)))
-    return Document(
-        name="pattern", title=f"{words('documents')[NAME]}: {plan.build.title}", pages=tuple(pages)
-    )
+        marks += place_marks(tag, frame.left - box.left, frame.bottom - box.bottom)
+        pages.append(
+            Page(
+                width_mm=setup.paper_width_mm, height_mm=setup.paper_height_mm, marks=marks,
+                label=f"{words('documents')[NAME]} {sheet.name}", payload=sheet.payload,
+            )
+        )  # fmt: skip
+    return Document(name="pattern", title=f"{words('documents')[NAME]}: {plan.build.title}", pages=tuple(pages))
 
 
-def _draw(plan: Plan, style: PatternStyle, window: Window) -> tuple[DrawnGrid, ...]:
+def _draw(
+    plan: Plan, setup: Setup, style: PatternStyle, window: Window
+) -> tuple[tuple[DrawnGrid, ...], list[tuple[SheetWords, tuple[Mark, ...]]]]:
+    """The grids, and for each sheet its words and its tag; small pieces make way for the tag where they must."""
     build = plan.build
     pieces = [*build.pieces, *(strap.piece for strap in build.straps)]
     templates = tuple(make_template(build, piece, style, window.height_mm) for piece in pieces)
+    stamp = make_stamp(build, setup, NAME)
+    longest = SheetWords(stamp=stamp, document=NAME, number=999, count=999, name="AA99")
+    kept = kept_box(longest, style, setup.style)
     try:
-        return draw_grids(templates, window, style)
+        for kept_in_grids in (False, True):
+            drawn = draw_grids(templates, window, kept=kept, kept_in_grids=kept_in_grids)
+            tags = _tag_sheets(drawn, window, stamp, style, setup)
+            if all(tag for _, tag in tags):
+                return drawn, tags
     except TooLarge as error:
         place = next((piece.place for piece in pieces if piece.name == str(error)), Place())
         what = f'the piece "{error}" needs too many sheets of this paper to be joined'
-        raise SpecRejected(
-            [make_error(place, what, "print on larger paper, or cut the piece from smaller ones")]
-        ) from error
+        raise SpecRejected([make_error(place, what, "print on larger paper, or cut the piece from smaller ones")]) from error
+    full = next(sheet.name for sheet, tag in tags if not tag)
+    what = f"sheet {full} of the pattern is so full of lines that its code and test squares find no room"
+    raise SpecRejected([make_error(Place(path=build.source_name), what, "print on larger paper")])
 
 
-def _make_page(
-    plan: Plan, setup: Setup, style: PatternStyle, marks: tuple[Mark, ...], number: int, count: int, name: str
-) -> Page:
-    page = setup.style
-    squares_mm = page.square_inch_mm + page.square_metric_mm + 2 * page.square_gap_mm
-    band, payload = draw_band(
-        make_stamp(plan.build, setup, NAME), NAME, number, count, setup.paper_width_mm, setup.paper_height_mm,
-        setup.margin_mm, page, extra=f"({name})" if name else "", left_free_mm=squares_mm if name else 0.0,
-    )  # fmt: skip
-    squares = draw_small_squares(setup.margin_mm + 0.2, setup.margin_mm + 0.2, style, page) if name else ()
-    return Page(
-        width_mm=setup.paper_width_mm, height_mm=setup.paper_height_mm, marks=(*marks, *squares, *band),
-        label=f"{words('documents')[NAME]} {name or number}", payload=payload,
-    )  # fmt: skip
+def _tag_sheets(
+    drawn: tuple[DrawnGrid, ...], window: Window, stamp: Stamp, style: PatternStyle, setup: Setup
+) -> list[tuple[SheetWords, tuple[Mark, ...]]]:
+    cells = [(grid, cell) for grid in drawn for cell in grid.grid.sheets]
+    tags = []
+    for number, (grid, cell) in enumerate(cells, start=2):
+        sheet = SheetWords(
+            stamp=stamp, document=NAME, number=number, count=len(cells) + 1, name=grid.sheet_name(cell)
+        )
+        tags.append((sheet, place_tag(sheet, sheet_room(grid, cell, window), style, setup.style)))
+    return tags
 
 
 def _first_page(
-    plan: Plan, setup: Setup, paper: str, style: PatternStyle, frame: Box, window: Window,
-    drawn: tuple[DrawnGrid, ...], count: int,
-) -> Page:  # fmt: skip
+    plan: Plan, setup: Setup, paper: str, style: PatternStyle, window: Window, drawn: tuple[DrawnGrid, ...], count: int
+) -> Page:
     """Test squares at the left, with how to print and join inside them; title, map and legend at the right."""
+    frame = page_frame(setup.paper_width_mm, setup.paper_height_mm, setup.margin_mm, setup.style)
     top = frame.top - 0.5
     inch = Box(frame.left + 0.5, top - FOUR_INCH_MM, frame.left + 0.5 + FOUR_INCH_MM, top)
     metric_top = inch.bottom - SQUARE_GAP_MM
@@ -93,7 +109,14 @@ def _first_page(
         marks += _fill(parse_words(render_words(name, paper=paper, joins=str(joins))), _inner(box), setup)
     column = Box(inch.right + COLUMN_GAP_MM, frame.bottom, frame.right, frame.top)
     marks += _right_column(plan, setup, style, window, drawn, column, count - 1, joins)
-    return _make_page(plan, setup, style, tuple(marks), 1, count, "")
+    band, payload = draw_band(
+        make_stamp(plan.build, setup, NAME), NAME, 1, count, setup.paper_width_mm, setup.paper_height_mm,
+        setup.margin_mm, setup.style,
+    )  # fmt: skip
+    return Page(
+        width_mm=setup.paper_width_mm, height_mm=setup.paper_height_mm, marks=(*marks, *band),
+        label=f"{words('documents')[NAME]} 1", payload=payload,
+    )  # fmt: skip
 
 
 def _inner(box: Box) -> Box:

@@ -28,7 +28,7 @@ from docgen.units import format_length, format_thickness
 BESIDE_MM = 5.0  # from a small piece to its label
 BREAK_GAP_MM = 9.0
 BREAK_SHARE = 0.32  # of the sheet's height: each end of a strap shown
-ROOM_MM = 0.5  # half the heaviest line, with a little to spare
+ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sheet's frame
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,6 +20,7 @@ from docgen.geometry import Box, boxes_overlap
 GAP_MM = 4.0  # white between two footprints
 JOIN_CLEAR_MM = 2.0  # small footprints keep this far from where sheets meet
 ROUNDS = 60
+JOIN_WEIGHT = 0.5
 MOST_SIDE = 12  # sheets along one side of a grid
 
 
@@ -78,17 +79,23 @@ class TooLarge(ValueError):
     """A footprint would need more sheets along one side than can sensibly be joined."""
 
 
-def place_footprints(footprints: Sequence[Footprint], window: Window) -> tuple[Grid, ...]:
-    """All footprints, each once, on as few sheets as found, then with as few joins. Raises TooLarge."""
+def place_footprints(
+    footprints: Sequence[Footprint], window: Window, *, kept: Box | None = None, kept_in_grids: bool = False
+) -> tuple[Grid, ...]:
+    """All footprints, each once, on as few sheets as found, then with as few joins.
+
+    `kept` is a box, from the lower left of a sheet, that footprints leave free on sheets of their own, and with
+    `kept_in_grids` small ones also on the sheets of grids. Raises TooLarge.
+    """
     large = [item for item in footprints if not fits_one_sheet(item, window)]
     small = [item for item in footprints if fits_one_sheet(item, window)]
     best: tuple[Grid, ...] = ()
-    best_cost = (math.inf, math.inf)
+    best_cost = math.inf
     for bases in _large_layouts(large, window):
         for order in _orders(small):
-            grids = _fill(bases, order, window)
-            cost = count_cost(grids)
-            if cost < best_cost:
+            grids = _fill(bases, order, window, kept, kept if kept_in_grids else None)
+            cost = weigh(*count_cost(grids))
+            if cost < best_cost - 1e-9:
                 best, best_cost = grids, cost
     return best
 
@@ -97,6 +104,12 @@ def count_cost(grids: Iterable[Grid]) -> tuple[int, int]:
     """Sheets and joins of all grids."""
     listed = list(grids)
     return sum(len(grid.sheets) for grid in listed), sum(len(grid.joins) for grid in listed)
+
+
+def weigh(sheets: int, joins: int) -> float:
+    """What a layout costs the person at the bench: a join takes time and can go wrong, so two of them weigh as much as
+    a sheet of paper."""
+    return sheets + JOIN_WEIGHT * joins
 
 
 def lower_bound(footprints: Sequence[Footprint], window: Window) -> int:
@@ -174,7 +187,7 @@ def _merge_best(
     groups: list[tuple[list[Footprint], _Base]], window: Window
 ) -> list[tuple[list[Footprint], _Base]] | None:
     """The groups with that pair united which saves most; None when no pair saves anything."""
-    best: tuple[tuple[int, int], int, int, list[Footprint], _Base] | None = None
+    best: tuple[float, int, int, list[Footprint], _Base] | None = None
     for first, second in combinations(range(len(groups)), 2):
         items = groups[first][0] + groups[second][0]
         if len(items) > 6:
@@ -182,11 +195,8 @@ def _merge_best(
         base = _best_base(items, window)
         if base is None:
             continue
-        saving = (
-            base.cost[0] - groups[first][1].cost[0] - groups[second][1].cost[0],
-            base.cost[1] - groups[first][1].cost[1] - groups[second][1].cost[1],
-        )
-        if saving < (0, 0) and (best is None or saving < best[0]):
+        saving = weigh(*base.cost) - weigh(*groups[first][1].cost) - weigh(*groups[second][1].cost)
+        if saving < -1e-9 and (best is None or saving < best[0] - 1e-9):
             best = (saving, first, second, items, base)
     if best is None:
         return None
@@ -210,7 +220,7 @@ def _best_base(items: list[Footprint], window: Window) -> _Base | None:
             continue
         for placed in _pack_all(items, width, height):
             base = _finish_base(columns, rows, placed, window)
-            if best is None or base.cost < best.cost:
+            if best is None or (weigh(*base.cost), base.cost) < (weigh(*best.cost), best.cost):
                 best = base
     return best
 
@@ -294,15 +304,17 @@ class _Cell:
     is_used: bool
 
 
-def _fill(bases: tuple[_Base, ...], small: list[Footprint], window: Window) -> tuple[Grid, ...]:
+def _fill(
+    bases: tuple[_Base, ...], small: list[Footprint], window: Window, kept: Box | None, kept_in_grids: Box | None
+) -> tuple[Grid, ...]:
     """Small footprints into the room left in the grids, then on sheets of their own."""
-    cells = [cell for index, base in enumerate(bases) for cell in _free_cells(index, base, window)]
+    cells = [cell for index, base in enumerate(bases) for cell in _free_cells(index, base, window, kept_in_grids)]
     extra: list[list[Placed]] = []
     added: list[list[Placed]] = [[] for _ in bases]
     for item in small:
         spot, cell = _best_cell(item, cells)
         if spot is None or cell is None:
-            cell = _Cell(len(bases) + len(extra), [Box(0, 0, window.width_mm, window.height_mm)], True)
+            cell = _new_cell(len(bases) + len(extra), item, window, kept)
             cells.append(cell)
             extra.append([])
             spot = _best_spot(item, cell.room, None)
@@ -316,7 +328,14 @@ def _fill(bases: tuple[_Base, ...], small: list[Footprint], window: Window) -> t
     return (*grids, *(_make_grid(1, 1, tuple(placed), window) for placed in extra))
 
 
-def _free_cells(index: int, base: _Base, window: Window) -> list[_Cell]:
+def _new_cell(index: int, item: Footprint, window: Window, kept: Box | None) -> _Cell:
+    """A fresh sheet without the kept box; the whole sheet for an item that would not fit beside it."""
+    whole = [Box(0, 0, window.width_mm, window.height_mm)]
+    room = _take(whole, kept) if kept is not None else whole
+    return _Cell(index, room if _best_spot(item, room, None) else whole, True)
+
+
+def _free_cells(index: int, base: _Base, window: Window, kept: Box | None) -> list[_Cell]:
     """For each printed sheet of a grid, the room clear of large footprints and of every strip that is joined."""
     grid = _make_grid(base.columns, base.rows, base.placed, window)
     cells = []
@@ -333,6 +352,9 @@ def _free_cells(index: int, base: _Base, window: Window) -> list[_Cell]:
         ]
         for placed in base.placed:
             room = _take(room, placed.box)
+        if kept is not None and room:
+            corner = Box(sheet.left, sheet.bottom, sheet.left + kept.right, sheet.bottom + kept.top)
+            room = _take(room, corner)
         cells.append(_Cell(index, room, True))
     return cells
 

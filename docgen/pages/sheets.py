@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.geometry import Box, Point, box_path, polyline
-from docgen.pages.blocks import PageStyle
-from docgen.pages.moving import place_marks
+from docgen.geometry import Box, Path, Point, box_path, boxes_overlap, grow_box, polyline, touches_box
+from docgen.pages.labels import Room, make_room
+from docgen.pages.moving import mark_box, place_marks
 from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.piece_template import Template, label_marks
 from docgen.pages.placing import Footprint, Grid, Window, place_footprints
 
 MATCH_MM = 2.6  # half a match mark, along and across
-BLEED_MM = 2.8  # lines go on this far beyond the lower edge of a sheet that is joined below
-MATCHES_AT = (0.22, 0.78)  # along a join, as shares of its length
+MATCHES_AT = ((0.2, 0.27, 0.13, 0.34), (0.8, 0.73, 0.87, 0.66))  # along a join, as shares of its length; first choice first
 GREY = 0.45
 
 
@@ -43,20 +42,22 @@ class DrawnGrid:
         return f"{self.name}{self.grid.sheets.index(cell) + 1}"
 
 
-def draw_grids(templates: tuple[Template, ...], window: Window, style: PatternStyle) -> tuple[DrawnGrid, ...]:
-    """All templates on as few sheets as found, larger grids first."""
+def draw_grids(
+    templates: tuple[Template, ...], window: Window, *, kept: Box, kept_in_grids: bool
+) -> tuple[DrawnGrid, ...]:
+    """All templates on as few sheets as found, larger grids first; `kept` as in `place_footprints`."""
     by_name = {template.name: template for template in templates}
     footprints = [
         Footprint(name=template.name, width_mm=template.width_mm, height_mm=template.height_mm)
         for template in templates
     ]
-    grids = sorted(place_footprints(footprints, window), key=lambda grid: -len(grid.sheets))
+    grids = sorted(place_footprints(footprints, window, kept=kept, kept_in_grids=kept_in_grids), key=lambda grid: -len(grid.sheets))
     drawn = []
     first_match = 1
     for index, grid in enumerate(grids):
-        matches = _find_matches(grid, window, first_match)
-        first_match += len(matches)
         marks = _draw_templates(grid, by_name, window)
+        matches = _find_matches(grid, window, first_match, marks)
+        first_match += len(matches)
         drawn.append(DrawnGrid(name=letter_name(index), grid=grid, marks=marks, matches=matches))
     return tuple(drawn)
 
@@ -73,7 +74,7 @@ def letter_name(index: int) -> str:
 
 def _draw_templates(grid: Grid, by_name: dict[str, Template], window: Window) -> tuple[Mark, ...]:
     marks: list[Mark] = []
-    strips = _join_strips(grid, window)
+    strips = [grow_box(join_strip(join, window), 2.0) for join in grid.joins]
     for placed in grid.placed:
         template = by_name[placed.name]
         taken = tuple(_into_footprint(strip, placed.box, placed.is_turned) for strip in strips)
@@ -83,16 +84,13 @@ def _draw_templates(grid: Grid, by_name: dict[str, Template], window: Window) ->
     return tuple(marks)
 
 
-def _join_strips(grid: Grid, window: Window) -> list[Box]:
-    """The strips round all joins of a grid, in grid coordinates."""
-    strips = []
-    for (column, row), (other, _) in grid.joins:
-        sheet = window.sheet(column, row)
-        if other > column:
-            strips.append(Box(sheet.right - window.across_mm - 2, sheet.bottom, sheet.right + 2, sheet.top))
-        else:
-            strips.append(Box(sheet.left, sheet.bottom - 3, sheet.right, sheet.bottom + window.down_mm + 3))
-    return strips
+def join_strip(join: tuple[tuple[int, int], tuple[int, int]], window: Window) -> Box:
+    """The strip where two joined sheets lie over each other, in grid coordinates."""
+    first, second = (window.sheet(*cell) for cell in join)
+    return Box(
+        max(first.left, second.left), max(first.bottom, second.bottom), min(first.right, second.right),
+        min(first.top, second.top),
+    )  # fmt: skip
 
 
 def _into_footprint(box: Box, placed: Box, is_turned: bool) -> Box:
@@ -109,19 +107,46 @@ def _into_footprint(box: Box, placed: Box, is_turned: bool) -> Box:
     )
 
 
-def _find_matches(grid: Grid, window: Window, first: int) -> tuple[Match, ...]:
-    """Two marks on each join, numbered on from `first`; they lie on the edge of the sheet that is laid on top: the left
-    edge of the right sheet, the top edge of the lower one."""
-    matches = []
+def _find_matches(grid: Grid, window: Window, first: int, marks: tuple[Mark, ...]) -> tuple[Match, ...]:
+    """Two marks on each join, numbered on from `first`, clear of lines where that is possible.
+
+    They lie on the edge of the sheet that is laid on top: the left edge of the right sheet, the top edge of the lower
+    one.
+    """
+    matches: list[Match] = []
     for cell, other in grid.joins:
         sheet, neighbour = window.sheet(*cell), window.sheet(*other)
-        for share in MATCHES_AT:
-            if other[0] > cell[0]:
-                at = Point(neighbour.left, sheet.bottom + share * (sheet.top - sheet.bottom))
-            else:
-                at = Point(sheet.left + share * (sheet.right - sheet.left), neighbour.top)
-            matches.append(Match(number=first + len(matches), at=at, is_upright=other[0] > cell[0]))
+        is_upright = other[0] > cell[0]
+        for shares in MATCHES_AT:
+            spots = [_match_spot(sheet, neighbour, share, is_upright) for share in shares]
+            clear = [spot for spot in spots if _is_clear(spot, marks)]
+            matches.append(Match(number=first + len(matches), at=(clear or spots)[0], is_upright=is_upright))
     return tuple(matches)
+
+
+def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool) -> Point:
+    if is_upright:
+        return Point(neighbour.left, sheet.bottom + share * sheet.height)
+    return Point(sheet.left + share * sheet.width, neighbour.top)
+
+
+def _is_clear(spot: Point, marks: tuple[Mark, ...]) -> bool:
+    reach = MATCH_MM + 5.0
+    box = Box(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
+    for mark in marks:
+        if boxes_overlap(mark_box(mark), box) and (not isinstance(mark, PathMark) or touches_box(mark.path, box)):
+            return False
+    return True
+
+
+def match_marks(matches: tuple[Match, ...], sheet: Box) -> list[Mark]:
+    """Boxes of the match marks on one sheet, with their numbers, as empty paths."""
+    found: list[Mark] = []
+    for match in matches:
+        reach = MATCH_MM + 6.0
+        box = Box(match.at.x - reach, match.at.y - reach, match.at.x + reach, match.at.y + reach)
+        found += [PathMark(path=box_path(box))] if boxes_overlap(box, sheet) else []
+    return found
 
 
 def draw_sheet(
@@ -130,29 +155,46 @@ def draw_sheet(
     """One sheet: its part of the grid, with the lower left of its window at `origin` on the page."""
     sheet = window.sheet(*cell)
     dx, dy = origin.x - sheet.left, origin.y - sheet.bottom
-    below = any(first == cell and second[1] < cell[1] for first, second in drawn.grid.joins)
-    shown = Box(
-        origin.x,
-        origin.y - (BLEED_MM if below else 0),
-        origin.x + window.width_mm,
-        origin.y + window.height_mm,
-    )
     matches = tuple(mark for match in drawn.matches for mark in _draw_match(match, sheet, style))
     frame = Box(origin.x, origin.y, origin.x + window.width_mm, origin.y + window.height_mm)
     return (
         PathMark(path=box_path(frame), stroke=style.frame),
-        *_draw_join_line(drawn.grid, cell, window, origin),
-        ClipMark(box=shown, marks=(*drawn.marks, *matches), dx_mm=dx, dy_mm=dy),
+        *_draw_join_lines(drawn.grid, cell, window, origin),
+        ClipMark(box=frame, marks=(*drawn.marks, *matches), dx_mm=dx, dy_mm=dy),
     )
 
 
-def _draw_join_line(grid: Grid, cell: tuple[int, int], window: Window, origin: Point) -> tuple[Mark, ...]:
-    """A grey line where the edge of the sheet to the right comes to lie."""
-    if not any(first == cell and second[0] > cell[0] for first, second in grid.joins):
-        return ()
-    x = origin.x + window.width_mm - window.across_mm
-    line = polyline((Point(x, origin.y), Point(x, origin.y + window.height_mm)))
-    return (PathMark(path=line, stroke=Stroke(0.18, (1.0, 2.0), GREY)),)
+def _draw_join_lines(grid: Grid, cell: tuple[int, int], window: Window, origin: Point) -> tuple[Mark, ...]:
+    """Grey lines where the edge of the sheet to the right, and of the one below, come to lie."""
+    marks: list[Mark] = []
+    if any(first == cell and second[0] > cell[0] for first, second in grid.joins):
+        x = origin.x + window.width_mm - window.across_mm
+        marks.append(_grey(Point(x, origin.y), Point(x, origin.y + window.height_mm)))
+    if any(first == cell and second[1] < cell[1] for first, second in grid.joins):
+        y = origin.y + window.down_mm
+        marks.append(_grey(Point(origin.x, y), Point(origin.x + window.width_mm, y)))
+    return tuple(marks)
+
+
+def _grey(start: Point, end: Point) -> PathMark:
+    return PathMark(path=polyline((start, end)), stroke=Stroke(0.18, (1.0, 2.0), GREY))
+
+
+def sheet_room(drawn: DrawnGrid, cell: tuple[int, int], window: Window) -> Room:
+    """Where one sheet is free of lines, words and joined strips; in grid coordinates."""
+    sheet = window.sheet(*cell)
+    strips = [strip for join in drawn.grid.joins if cell in join for strip in [join_strip(join, window)]]
+    lines: list[Path] = []
+    taken = [*strips, *(grow_box(mark_box(mark), 0.8) for mark in match_marks(drawn.matches, sheet))]
+    for mark in drawn.marks:
+        box = mark_box(mark)
+        if not boxes_overlap(box, sheet):
+            continue
+        if isinstance(mark, PathMark):
+            lines.append(mark.path)
+        else:
+            taken.append(grow_box(box, 0.8))
+    return make_room(box_path(grow_box(sheet, -0.8)), lines, (), taken)
 
 
 def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ...]:
@@ -195,30 +237,3 @@ def _match_number(match: Match, sheet: Box, style: PatternStyle) -> TextMark:
         x_mm=x, y_mm=y + gap if is_low else y - gap - size * 0.7, text=str(match.number), size_mm=size, face="bold",
         anchor="middle",
     )  # fmt: skip
-
-
-def draw_square(
-    left: float, bottom: float, side_mm: float, words: str, style: PatternStyle, type_mm: float
-) -> tuple[Mark, ...]:
-    """A test square: the middle of its line is the measure; its size in words inside, at the foot."""
-    box = Box(left, bottom, left + side_mm, bottom + side_mm)
-    return (
-        PathMark(path=box_path(box), stroke=style.square),
-        TextMark(
-            x_mm=box.centre.x,
-            y_mm=bottom + type_mm * 0.6,
-            text=words,
-            size_mm=type_mm,
-            face="bold",
-            anchor="middle",
-        ),
-    )
-
-
-def draw_small_squares(left: float, bottom: float, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:
-    """The 1 in and 25 mm squares of every sheet, side by side."""
-    second = left + page.square_inch_mm + page.square_gap_mm
-    return (
-        *draw_square(left, bottom, page.square_inch_mm, "1 in", style, style.match_type_mm),
-        *draw_square(second, bottom, page.square_metric_mm, "25 mm", style, style.match_type_mm),
-    )

@@ -8,9 +8,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from docgen.fonts import ascent_mm, wrap_text
+from docgen.fonts import ascent_mm, text_width_mm, wrap_text
 from docgen.geometry import (
     Box,
+    Line,
     Path,
     Point,
     Transform,
@@ -50,7 +51,7 @@ SEAM_LINE_MM = 0.6
 SLIT_LINE_MM = 0.4
 BREAK_GAP_MM = 2.6
 EDGE_MM = 1.2  # kept free all round, for the thickness of lines and the break lines
-CELL_GAP_MM = 5.0
+CELL_GAP_MM = 4.0
 ROW_GAP_MM = 3.5
 NAME_WIDTH_MM = 21.0
 NAME_GAP_MM = 1.4
@@ -173,7 +174,8 @@ def _arrange(
         wide = sketch.width_at(scale_to)
         if wide > width_mm - 2 * EDGE_MM:
             return None
-        room = min(max(wide, NAME_WIDTH_MM), width_mm - 2 * EDGE_MM)
+        named = min(text_width_mm(sketch.piece.title, "regular", style.label_type_mm), NAME_WIDTH_MM)
+        room = min(max(wide, named + 0.01), width_mm - 2 * EDGE_MM)
         if rows[-1] and left + room > width_mm - EDGE_MM:
             rows.append([])
             left = EDGE_MM
@@ -326,9 +328,17 @@ def _draw_seam(path: Path, has_start: bool) -> list[Mark]:
     if has_start:
         marks.append(PathMark(path=circle_path(start_point(path), DOT_MM), fill=0.0))
     if has_start and length > 3 * ARROW_MM:
-        at, along = point_at(path, min(0.35 * length, 8 * ARROW_MM))
+        at, along = point_at(path, _arrow_place(path, length))
         tip, foot = add(at, scale(along, ARROW_MM / 2)), subtract(at, scale(along, ARROW_MM / 2))
         aside = scale(turn_left(along), ARROW_MM * 0.42)
         corners = (tip, add(foot, aside), subtract(foot, aside), tip)
         marks.append(PathMark(path=polyline(corners), fill=0.0))
     return marks
+
+
+def _arrow_place(path: Path, length: float) -> float:
+    """How far along the arrow stands: in the middle of the first stretch where that is straight and long."""
+    first = path_length(Path(path.segments[:1]))
+    if isinstance(path.segments[0], Line) and first > 3 * ARROW_MM:
+        return first / 2
+    return 0.35 * length

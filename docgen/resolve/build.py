@@ -233,6 +233,8 @@ class Care:
     card: str
     extra: str
     repair: str
+    extra_place: Place = Place()
+    repair_place: Place = Place()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

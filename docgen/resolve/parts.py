@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from docgen.problems import Place
 from docgen.read import (
     CareSpec,
     HardwareSpec,
@@ -164,7 +165,11 @@ def read_care(spec: CareSpec | None) -> Care:
     """The care card's size and the shop's own words."""
     if spec is None:
         return Care(card="A6", extra="", repair="")
-    return Care(card=words(spec.card, "A6"), extra=words(spec.extra), repair=words(spec.repair))
+    return Care(
+        card=words(spec.card, "A6"), extra=words(spec.extra), repair=words(spec.repair),
+        extra_place=spec.extra.place if spec.extra else Place(),
+        repair_place=spec.repair.place if spec.repair else Place(),
+    )  # fmt: skip
 
 
 def head_words(spec: Spec) -> tuple[str, str, str, str, Show, int]:

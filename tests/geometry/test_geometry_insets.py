@@ -144,6 +144,20 @@ def test_beyond_a_corner_sharper_than_a_right_angle_the_line_stops_at_the_edge()
     assert rounded(back) == [(95, 0), (95, 95)]
 
 
+def test_beyond_a_sharp_corner_with_a_curve_the_line_stops_at_the_curve():
+    fin = corner_outline(
+        [
+            Corner(Point(0, 0)),
+            Corner(Point(100, 0)),
+            Corner(Point(100, 60), handles=(Point(60, 55), Point(20, 40))),
+        ]
+    )
+    line = inset_run(fin, ("edge-1",), 5)
+    bow = LineString(flatten(edge_path(fin, "edge-3"), 0.0005))
+    assert bow.distance(ShapelyPoint(start_point(line))) < 0.003
+    assert end_point(line) == pytest.approx((100, 5))
+
+
 def test_beside_a_blunt_corner_the_line_keeps_its_length():
     trapezium = sharp((20, 0), (80, 0), (100, 50), (0, 50))
     assert path_length(inset_run(trapezium, ("edge-1",), 5)) == pytest.approx(60)

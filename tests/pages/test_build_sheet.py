@@ -1,0 +1,213 @@
+"""The build sheet: every step once with its settings, cautions in full and in short, all inside the page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from docgen.fonts import text_width_mm
+from docgen.pages.build_sheet import lay_out_build_sheet, short_caution
+from docgen.pages.page import ClipMark, Document, Mark, TextMark
+from docgen.pages.setup import Setup
+from docgen.pages.templates import load_page_style
+from docgen.plan import Plan, plan_work
+from docgen.problems import Place, make_caution
+from docgen.read import read_spec
+from docgen.resolve import Build, resolve_build
+from docgen.tables.cautions import HAZARDS
+
+SPECS = Path(__file__).parents[2] / "specs"
+PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
+HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
+
+
+@cache
+def demo_build(name: str) -> Build:
+    return resolve_build(read_spec(SPECS / f"{name}.toml"))
+
+
+def make_setup(paper: str = "letter") -> Setup:
+    width, height = PAPERS[paper]
+    return Setup(
+        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04",
+        style=load_page_style(),
+    )  # fmt: skip
+
+
+def visible_marks(
+    marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0
+) -> Iterator[tuple[Mark, float, float]]:
+    """Every mark with how far it is moved; what a clip cuts off is left in: text must not need cutting."""
+    for mark in marks:
+        if isinstance(mark, ClipMark):
+            yield from visible_marks(mark.marks, dx + mark.dx_mm, dy + mark.dy_mm)
+        else:
+            yield mark, dx, dy
+
+
+def texts(document: Document) -> list[str]:
+    return [
+        mark.text
+        for page in document.pages
+        for mark, _, _ in visible_marks(page.marks)
+        if isinstance(mark, TextMark)
+    ]
+
+
+def check_inside(document: Document) -> None:
+    """No letter and no figure leaves the printer's margin; letters above the band stay out of it too."""
+    for page in document.pages:
+        for mark, dx, dy in visible_marks(page.marks):
+            if not isinstance(mark, TextMark):
+                continue
+            wide = text_width_mm(mark.text, mark.face, mark.size_mm)
+            left = mark.x_mm + dx - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor]
+            assert left >= 6 - 1e-6
+            assert left + wide <= page.width_mm - 6 + 1e-6, mark.text
+            assert mark.y_mm + dy >= 6 - 1e-6
+            assert mark.y_mm + dy + mark.size_mm <= page.height_mm - 6
+        for mark in page.marks:
+            if isinstance(mark, ClipMark):
+                assert mark.box.left >= 14 - 1e-6
+                assert mark.box.right <= page.width_mm - 14 + 1e-6
+                assert mark.box.bottom >= 6 + 27
+
+
+def lay_out_texts(plan: Plan) -> list[str]:
+    return texts(lay_out_build_sheet(plan, make_setup()))
+
+
+def joined(plan: Plan) -> str:
+    return " ".join(lay_out_texts(plan))
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", ["field-bag", "notebook-sleeve"])
+@pytest.mark.parametrize("changes", [{}, {"makes": 12, "show": "mm"}, {"show": "in", "steps": ()}])
+def test_demo_pages_stay_inside(name: str, paper: str, changes: dict[str, object]) -> None:
+    plan = plan_work(replace(demo_build(name), **changes))
+    document = lay_out_build_sheet(plan, make_setup(paper))
+    check_inside(document)
+    assert [page.label for page in document.pages] == [
+        f"Build sheet {n + 1}" for n in range(len(document.pages))
+    ]
+    assert all(f"/BUILD-SHEET/{n}" in page.payload for n, page in enumerate(document.pages, start=1))
+    assert document.name == "build-sheet"
+
+
+def test_every_step_is_there_once_in_order() -> None:
+    build = demo_build("field-bag")
+    build = replace(build, steps=tuple(replace(step, do=f"Do{n:02}.") for n, step in enumerate(build.steps)))
+    found = lay_out_texts(plan_work(build))
+    assert [text for text in found if text.startswith("Do")] == [step.do for step in build.steps]
+    assert found.count("done, initials") == len(build.steps)
+
+
+def test_a_group_is_named_only_where_it_changes() -> None:
+    build = demo_build("field-bag")
+    groups = ["Alpha", "Alpha", "", "Alpha", *["Omega"] * (len(build.steps) - 4)]
+    steps = tuple(replace(step, group=group) for step, group in zip(build.steps, groups, strict=True))
+    found = lay_out_texts(plan_work(replace(build, steps=steps)))
+    assert [text for text in found if text in ("Alpha", "Omega")] == ["Alpha", "Alpha", "Omega"]
+
+
+def test_settings_come_from_the_plan() -> None:
+    """25.4 mm / 6 is a stitch of 4.23 mm; the seam's true pitch is its length by its stitches."""
+    plan = plan_work(demo_build("field-bag"))
+    job = next(job for step in plan.steps for job in step.jobs if job.title == "Gusset to back")
+    job = replace(job, stitches=100, pitch_mm=5.08, length_mm=508.0, stack_mm=4.5, rows=2)
+    step = replace(plan.steps[0], jobs=(job,), lines=(), drawn=())
+    found = joined(replace(plan, steps=(step,)))
+    for words in ("Sew: Gusset to back", "5.08 mm (5 per inch)", "20 in (508 mm)", "3/16 in (4.5 mm)"):
+        assert found.count(words) == 1
+    assert "stitches length of the seam line in from the edge 100 20 in (508 mm)" in found
+    assert "2, 1/8 in (3.2 mm) apart" in found
+    assert "1/2 in (12.7 mm)" in found
+
+
+def test_a_hand_sewn_seam_says_its_holes() -> None:
+    """An open row of stitches has one hole more than stitches; a closed one as many."""
+    plan = plan_work(demo_build("notebook-sleeve"))
+    stitches = plan.steps[0].jobs[0].stitches
+    assert f"{stitches} ({stitches + 1} holes)" in joined(plan)
+    pieces = tuple(
+        replace(
+            piece,
+            stitch_lines=tuple(replace(s, path=replace(s.path, closed=True)) for s in piece.stitch_lines),
+        )
+        for piece in plan.build.pieces
+    )
+    closed = replace(plan, build=replace(plan.build, pieces=pieces))
+    assert f"{stitches} ({stitches} holes)" in joined(closed)
+
+
+def test_cautions_stand_in_full_at_the_front_and_in_short_at_the_step() -> None:
+    plan = plan_work(demo_build("notebook-sleeve"))
+    found = joined(plan)
+    for hazard in plan.hazards:
+        assert HAZARDS[hazard][1].split(". ")[1][:20] in found
+    assert found.count("Punch: Work on a solid block with a cutting board under the leather.") == 2
+
+
+@pytest.mark.parametrize("hazard", HAZARDS)
+def test_short_cautions_are_the_title_and_the_first_sentence(hazard: str) -> None:
+    title, sentences = HAZARDS[hazard]
+    assert (f"{title}: {sentences} ").startswith(f"{short_caution(hazard)} ")
+    assert short_caution(hazard).count(". ") == 0
+
+
+def test_a_proposed_order_says_so() -> None:
+    words = "The order of these steps is proposed from the seams; whoever designed the build has not set it."
+    build = demo_build("notebook-sleeve")
+    assert words in joined(plan_work(replace(build, steps=())))
+    assert words not in joined(plan_work(build))
+
+
+def test_front_page_has_tools_stitches_and_changes() -> None:
+    build = replace(demo_build("field-bag"), changed="Everything anew.")
+    caution = make_caution(Place(), "the needle is thin for its thread", "take 140/22")
+    plan = plan_work(replace(build, cautions=(caution,)))
+    first = texts(replace_pages(lay_out_build_sheet(plan, make_setup())))
+    assert first[:2] == ["Build sheet", build.title]
+    for words in (
+        "3",
+        "Everything anew.",
+        *plan.tools,
+        *(s.name for s in build.stitches),
+        "130/21",
+        "110/18",
+    ):
+        assert words in first
+    assert "the needle is thin for its thread; take 140/22" in first
+
+
+def replace_pages(document: Document) -> Document:
+    """Its first page alone."""
+    return replace(document, pages=document.pages[:1])
+
+
+@pytest.mark.parametrize("words", HOSTILE)
+def test_hostile_words_stay_text_and_inside(words: str) -> None:
+    build = demo_build("field-bag")
+    build = replace(
+        build, title=words, changed=words,
+        pieces=tuple(replace(piece, title=words) for piece in build.pieces),
+        seams=tuple(replace(seam, title=words) for seam in build.seams),
+        hardware=tuple(replace(item, what=words) for item in build.hardware),
+        stitches=tuple(replace(stitch, thread_words=words) for stitch in build.stitches),
+        steps=tuple(replace(s, do=words, group=words, note=words, tools=(words, *s.tools))
+            for s in build.steps),
+    )  # fmt: skip
+    document = lay_out_build_sheet(plan_work(build), make_setup())
+    check_inside(document)
+    said = "".join(texts(document)).replace(" ", "")
+    assert said.count(words.replace(" ", "")) >= 2 * len(build.steps)
+
+
+def test_same_plan_same_pages() -> None:
+    plan = plan_work(demo_build("field-bag"))
+    assert lay_out_build_sheet(plan, make_setup()) == lay_out_build_sheet(plan, make_setup())

@@ -1,0 +1,176 @@
+"""Small drawings: one scale, everything inside, seams, skives and holes picked out, long pieces broken."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from docgen.fonts import text_width_mm
+from docgen.geometry import Box, path_box
+from docgen.pages.blocks import Figure
+from docgen.pages.page import ClipMark, PathMark, TextMark
+from docgen.pages.small_drawing import SEAM_LINE_MM, draw_small_pieces
+from docgen.pages.templates import load_page_style
+from docgen.plan import DrawnPiece, Plan, plan_work
+from docgen.read import read_spec
+from docgen.resolve import resolve_build
+
+SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
+STYLE = load_page_style()
+
+
+@cache
+def demo_plan() -> Plan:
+    return plan_work(resolve_build(read_spec(SPEC)))
+
+
+def draw(*drawn: DrawnPiece, plan: Plan | None = None, width: float = 66.0, height: float = 80.0) -> Figure:
+    figure = draw_small_pieces(plan or demo_plan(), drawn, width, height, STYLE)
+    assert figure is not None
+    return figure
+
+
+def item(name: str, *seams: str, is_skived: bool = False) -> DrawnPiece:
+    return DrawnPiece(name=name, seams=seams, is_skived=is_skived)
+
+
+def paths(figure: Figure) -> list[PathMark]:
+    inner = [m for mark in figure.marks if isinstance(mark, ClipMark) for m in mark.marks]
+    return [m for m in (*inner, *figure.marks) if isinstance(m, PathMark)]
+
+
+def names(figure: Figure) -> list[str]:
+    return [mark.text for mark in figure.marks if isinstance(mark, TextMark)]
+
+
+def check_inside(figure: Figure) -> None:
+    """Nothing outside the figure, no names over shapes."""
+    shapes = [mark.box for mark in figure.marks if isinstance(mark, ClipMark)]
+    for box in shapes:
+        assert box.left >= -1e-9
+        assert box.bottom >= -1e-9
+        assert box.right <= figure.width_mm + 1e-9
+        assert box.top <= figure.height_mm + 1e-9
+    for mark in figure.marks:
+        if isinstance(mark, TextMark):
+            right = mark.x_mm + text_width_mm(mark.text, mark.face, mark.size_mm)
+            assert mark.x_mm >= 0
+            assert right <= figure.width_mm + 1e-9
+            assert mark.y_mm >= 0
+            drawn = Box(mark.x_mm, mark.y_mm, right, mark.y_mm + 0.6 * mark.size_mm)
+            assert not any(
+                a.left + 1.2 < drawn.right
+                and drawn.left < a.right - 1.2
+                and a.bottom < drawn.top
+                and drawn.bottom < a.top
+                for a in shapes
+            )
+
+
+def test_nothing_to_draw_is_none() -> None:
+    assert draw_small_pieces(demo_plan(), (), 66.0, 80.0, STYLE) is None
+    assert draw_small_pieces(demo_plan(), (item("no-such-piece"),), 66.0, 80.0, STYLE) is None
+
+
+def test_every_step_of_the_demo_stays_inside_at_both_heights() -> None:
+    for step in demo_plan().steps:
+        for height in (44.0, 90.0):
+            figure = draw(*step.drawn, height=height)
+            assert figure.width_mm == 66.0
+            assert figure.height_mm <= height
+            check_inside(figure)
+            assert "more not drawn" not in figure.caption
+
+
+def test_drawing_is_to_the_scale_it_says() -> None:
+    """The back panel is 12 in wide: 304.8 mm at 1:5 are 60.96 mm."""
+    figure = draw(item("back"))
+    assert figure.caption.startswith("Drawing about 1:5")
+    outline = max((path_box(mark.path) for mark in paths(figure)), key=lambda box: box.width)
+    assert outline.width == pytest.approx(304.8 / 5, abs=1e-6)
+    assert outline.height == pytest.approx(234.95 / 5, abs=1e-6)
+
+
+def test_a_seam_is_thick_with_a_dot_and_an_arrow() -> None:
+    plain, sewn = draw(item("back")), draw(item("back", "gusset-to-back"))
+    thick = [mark for mark in paths(sewn) if mark.stroke and mark.stroke.width_mm == SEAM_LINE_MM]
+    filled = [mark for mark in paths(sewn) if mark.fill == 0.0]
+    assert len(thick) == 1
+    assert len(filled) == 2
+    assert "seam" in sewn.caption
+    assert not [mark for mark in paths(plain) if mark.fill == 0.0]
+    assert "seam" not in plain.caption
+
+
+def test_a_strip_of_a_join_has_no_beginning() -> None:
+    figure = draw(item("gusset-side", "gusset-to-back"))
+    assert [mark for mark in paths(figure) if mark.stroke and mark.stroke.width_mm == SEAM_LINE_MM]
+    assert not [mark for mark in paths(figure) if mark.fill == 0.0]
+    assert "dot" not in figure.caption
+
+
+def test_skived_bands_are_hatched_only_when_asked() -> None:
+    bare, hatched = draw(item("pocket")), draw(item("pocket", is_skived=True))
+    assert len(paths(hatched)) > len(paths(bare)) + 10
+    assert "hatched: skived" in hatched.caption
+    assert "hatched" not in bare.caption
+
+
+def test_holes_are_white_circles() -> None:
+    assert len([mark for mark in paths(draw(item("back"))) if mark.fill == 1.0]) == 4
+
+
+def test_long_straps_lie_down_broken_with_all_their_holes() -> None:
+    """987 mm of strap, 25.4 mm wide, would be a hair line whole."""
+    figure = draw(item("shoulder"))
+    parts = [mark for mark in figure.marks if isinstance(mark, ClipMark)]
+    assert len(parts) == 2
+    assert parts[0].box.right < parts[1].box.left
+    assert "middle left out" in figure.caption
+    assert parts[0].box.height > 25.4 / 7
+    moved = parts[1]
+    holes = [
+        path_box(m.path).centre.x + moved.dx_mm
+        for m in moved.marks
+        if isinstance(m, PathMark) and m.fill == 1.0
+    ]
+    assert len(holes) == 7
+    assert all(moved.box.left < x < moved.box.right for x in holes)
+
+
+def test_a_piece_named_twice_is_drawn_once_with_both_seams() -> None:
+    figure = draw(item("back", "back-top"), item("back", "gusset-to-back"))
+    assert names(figure) == ["Back panel"]
+    assert len([m for m in paths(figure) if m.stroke and m.stroke.width_mm == SEAM_LINE_MM]) == 2
+
+
+def test_no_line_is_thinner_than_can_be_printed() -> None:
+    """0.12 mm is the least line an office printer draws whole (common practice, no published source)."""
+    for step in demo_plan().steps:
+        assert all(m.stroke is None or m.stroke.width_mm >= 0.12 for m in paths(draw(*step.drawn)))
+
+
+@pytest.mark.parametrize("title", ["W" * 200, "<b>&amp;</b>", "many words " * 30])
+def test_long_names_are_shortened_and_stay_inside(title: str) -> None:
+    plan = demo_plan()
+    pieces = tuple(replace(piece, title=title) for piece in plan.build.pieces)
+    plan = replace(plan, build=replace(plan.build, pieces=pieces))
+    figure = draw(item("back"), item("pocket"), item("ring-tab"), plan=plan, height=90.0)
+    check_inside(figure)
+    assert len(names(figure)) <= 9
+    if len(title) < 20:
+        assert names(figure) == [title] * 3
+
+
+def test_more_pieces_than_fit_are_counted() -> None:
+    plan = demo_plan()
+    many = tuple(replace(plan.build.pieces[0], name=f"p{n}") for n in range(60))
+    plan = replace(plan, build=replace(plan.build, pieces=many))
+    figure = draw(*(item(piece.name) for piece in many), plan=plan)
+    check_inside(figure)
+    left_out = 60 - names(figure).count("Back panel")
+    assert left_out > 0
+    assert figure.caption.endswith(f"{left_out} more not drawn")
