@@ -264,6 +264,9 @@ def _write_new(path: str, text: str) -> bool:
             f"{path} is there already; nothing was written\nchoose another with --out FILE", file=sys.stderr
         )
         return False
+    except FileNotFoundError:
+        print(f"cannot write {path}: there is no such folder", file=sys.stderr)
+        return False
     except OSError as error:
         from docgen.write.files import explain
 

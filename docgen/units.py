@@ -387,8 +387,9 @@ def parse_needle(text: str) -> int:
 
 
 def format_number(value: float, places: int) -> str:
-    """A number with at most so many decimals, without trailing noughts and without "-0"."""
-    text = f"{value:.{places}f}"
+    """A number with at most so many decimals, halves away from nought, without trailing noughts and without "-0"."""
+    nudge = math.copysign(1e-9, value)  # 234.95 is stored as 234.9499..., and a person expects 235.0
+    text = f"{value + nudge:.{places}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
     return "0" if text == "-0" else text

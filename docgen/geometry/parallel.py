@@ -162,7 +162,8 @@ def _bridge(one: _Piece, other: _Piece, end: Point, start: Point) -> None:
     """A mitre beside an arc, which cannot itself be lengthened to a point: straight on from its end."""
     place = line_crossing(end, end_tangent(one.moved), start, start_tangent(other.moved))
     if place is None:
-        raise GeometryError("a line that turns straight back on itself has no parallel")
+        # the line turns straight back on itself, so a mitre would have no end
+        place = scale(add(end, start), 0.5)
     one.last, other.first = end, start
     one.end, other.begin = segment_length(one.moved), 0.0
     if isinstance(one.moved, Arc):

@@ -9,7 +9,7 @@ from __future__ import annotations
 import itertools
 import math
 
-from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Point, Segment
+from docgen.geometry.shapes import Arc, Box, Curve, Line, Point, Segment
 from docgen.geometry.vector import (
     Transform,
     cross,
@@ -244,16 +244,14 @@ def _between(a: Point, b: Point, t: float) -> Point:
 def _curve_part(curve: Curve, begin: float, end: float) -> Curve:
     """De Casteljau's halves: first what comes after `begin`, then of that what comes before `end`."""
     if begin > 0:
-        tail = _split_handles(reverse_segment(curve), 1.0 - begin)
+        tail = _split_handles(Curve(curve.end, curve.handle_2, curve.handle_1, curve.start), 1.0 - begin)
         curve = Curve(tail[3], tail[2], tail[1], tail[0])
         end = (end - begin) / (1.0 - begin) if begin < 1 else 0.0
     return curve if end >= 1 else Curve(*_split_handles(curve, end))
 
 
-def _split_handles(segment: Segment, t: float) -> tuple[Point, Point, Point, Point]:
-    if not isinstance(segment, Curve):
-        raise GeometryError("only a curve has handles")
-    p, q, r, s = segment.start, segment.handle_1, segment.handle_2, segment.end
+def _split_handles(curve: Curve, t: float) -> tuple[Point, Point, Point, Point]:
+    p, q, r, s = curve.start, curve.handle_1, curve.handle_2, curve.end
     pq, qr, rs = _between(p, q, t), _between(q, r, t), _between(r, s, t)
     pqr, qrs = _between(pq, qr, t), _between(qr, rs, t)
     return p, pq, pqr, _between(pqr, qrs, t)

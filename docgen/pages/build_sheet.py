@@ -24,7 +24,7 @@ from docgen.pages.blocks import (
 )
 from docgen.pages.flow import flow_height_mm
 from docgen.pages.page import Document, Mark, PathMark, Stroke, TextMark
-from docgen.pages.paging import head_blocks, needle_words, page_blocks
+from docgen.pages.paging import head_blocks, hold_measures, needle_words, page_blocks
 from docgen.pages.setup import Setup
 from docgen.pages.small_drawing import draw_small_pieces
 from docgen.pages.templates import parse_words, render_words, words
@@ -174,7 +174,7 @@ def draw_step_head(step: PlanStep, width_mm: float, style: PageStyle, said: Said
     box_left = max(NUMBER_WIDTH_MM, text_width_mm(number, "bold", number_size) + HEAD_GAP_MM)
     left = box_left + BOX_MM + HEAD_GAP_MM
     right = width_mm - INITIALS_MM
-    lines = wrap_text(step.do, "bold", size, right - HEAD_GAP_MM - left)
+    lines = wrap_text(hold_measures(step.do), "bold", size, right - HEAD_GAP_MM - left)
     top = cap_height_mm(number_size, "bold") + 2 * HEAD_GAP_MM
     leading = size * style.leading
     height = max(top, HEAD_GAP_MM + len(lines) * leading)
@@ -230,7 +230,11 @@ def _job_blocks(job: SewingJob, place: int, build: Build, said: Said) -> tuple[B
     if back_tack := _back_tack_words(stitch, show):
         facts.append((said["back_tack"], back_tack))
     title = Paragraph(f"{said['sew']}: {job.title}", bold=True)
-    return (*([Gap(JOB_GAP_MM)] if place else []), title, KeyValues(tuple(facts), 3))
+    return (
+        *([Gap(JOB_GAP_MM)] if place else []),
+        title,
+        KeyValues(tuple((label, hold_measures(value)) for label, value in facts), 3),
+    )
 
 
 def _count_words(job: SewingJob, build: Build, said: Said) -> str:
@@ -246,7 +250,7 @@ def _line_blocks(step: PlanStep) -> list[Block]:
     """What the step handles: one item a part, or a part's name and items under it when there are several."""
     grouped: dict[str, list[str]] = {}
     for label, line in step.lines:
-        grouped.setdefault(label, []).append(line)
+        grouped.setdefault(label, []).append(hold_measures(line))
     blocks: list[Block] = []
     for label, lines in grouped.items():
         if len(lines) == 1:
@@ -258,7 +262,7 @@ def _line_blocks(step: PlanStep) -> list[Block]:
 
 def _closing_blocks(step: PlanStep, said: Said) -> list[Block]:
     """Tools, and what to look for."""
-    facts = [(said["tools"], ", ".join(step.tools)), (said["look_for"], step.note)]
+    facts = [(said["tools"], ", ".join(step.tools)), (said["look_for"], hold_measures(step.note))]
     shown = tuple(fact for fact in facts if fact[1])
     return [KeyValues(shown, 1)] if shown else []
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from docgen.pages.blocks import Block, Caution, Column, Heading, KeyValues, Paragraph, Table, Together
 from docgen.pages.page import Document
-from docgen.pages.paging import head_blocks, needle_words, page_blocks
+from docgen.pages.paging import head_blocks, hold_measures, needle_words, page_blocks
 from docgen.pages.setup import Setup
 from docgen.pages.templates import parse_words, render_words, words
 from docgen.plan import CutItem, HardwareItem, MaterialPlan, Plan, StrapItem, ThreadNeed
@@ -117,7 +117,7 @@ def _strap_row(item: StrapItem, show: Show, said: Said) -> tuple[str, ...]:
         str(item.count),
         _size_words(strap.width_mm, strap.cut_length_mm, show),
         *_area_words(item.area_mm2, item.count, show),
-        "\n".join(notes),
+        hold_measures("\n".join(notes)),
     )
 
 
@@ -136,7 +136,7 @@ def _piece_row(item: CutItem, show: Show, said: Said) -> tuple[str, ...]:
         count_words(item, said),
         size,
         *_area_words(item.area_mm2, item.count, show),
-        "\n".join(item.notes),
+        hold_measures("\n".join(item.notes)),
     )
 
 

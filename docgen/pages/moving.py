@@ -38,8 +38,8 @@ def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
             at = transform_point(Point(mark.x_mm, mark.y_mm), move)
             return replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg)
         case CodeMark():
-            at = transform_point(Point(mark.x_mm, mark.y_mm), move)
-            return replace(mark, x_mm=at.x, y_mm=at.y)
+            corner = _move_box(mark_box(mark), move)
+            return replace(mark, x_mm=corner.left, y_mm=corner.bottom)
         case ClipMark():
             inner = compose(translation(mark.dx_mm, mark.dy_mm), move)
             marks = tuple(_move(part, inner, angle_deg) for part in mark.marks)

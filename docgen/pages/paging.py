@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from docgen.pages.blocks import Block, Heading, KeyValues
@@ -12,6 +13,8 @@ from docgen.pages.setup import Setup, make_stamp
 from docgen.pages.templates import words
 from docgen.plan import Plan
 from docgen.tables.thread import format_needle
+
+MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)")
 
 
 def page_blocks(blocks: Iterable[Block], name: str, plan: Plan, setup: Setup) -> Document:
@@ -53,3 +56,8 @@ def needle_words(sizes: Iterable[int], by: str) -> str:
     if by == "hand":
         return words("opening")["hand_needles"]
     return ", ".join(format_needle(size) for size in sizes)
+
+
+def hold_measures(text: str) -> str:
+    """The text with no line break inside a measure: "7 3/4 in" parted after its 7 would be read as 3/4 in."""
+    return MEASURE_GAP.sub("\u00a0", text)

@@ -9,6 +9,7 @@ from docgen.pages.legend import legend_figure
 from docgen.pages.moving import place_marks
 from docgen.pages.page import Document, Mark, Page
 from docgen.pages.pattern_style import PatternStyle, load_pattern_style
+from docgen.pages.piece_code import draw_piece_codes
 from docgen.pages.piece_template import make_template
 from docgen.pages.placing import TooLarge, Window
 from docgen.pages.setup import Setup, make_stamp
@@ -38,10 +39,12 @@ def lay_out_pattern(plan: Plan, setup: Setup, paper: str) -> Document:
     drawn, tags = _draw(plan, setup, style, window)
     cells = [(grid, cell) for grid in drawn for cell in grid.grid.sheets]
     pages = [_first_page(plan, setup, paper, style, window, drawn, len(cells) + 1)]
+    codes = draw_piece_codes(drawn, tags, window)
     for (grid, cell), (sheet, tag) in zip(cells, tags, strict=True):
         box = window.sheet(*cell)
         marks = draw_sheet(grid, cell, window, Point(frame.left, frame.bottom), style)
-        marks += place_marks(tag, frame.left - box.left, frame.bottom - box.bottom)
+        own = (*tag, *(code for code in codes if code.payload == sheet.payload))
+        marks += place_marks(own, frame.left - box.left, frame.bottom - box.bottom)
         pages.append(
             Page(
                 width_mm=setup.paper_width_mm, height_mm=setup.paper_height_mm, marks=marks,

@@ -10,7 +10,7 @@ from docgen.pages.moving import mark_box, place_marks
 from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.piece_template import Template, label_marks
-from docgen.pages.placing import Footprint, Grid, Window, place_footprints
+from docgen.pages.placing import Footprint, Grid, Placed, Window, place_footprints
 
 MATCH_MM = 2.6  # half a match mark, along and across
 MATCHES_AT = ((0.2, 0.27, 0.13, 0.34), (0.8, 0.73, 0.87, 0.66))  # along a join, as shares of its length; first choice first
@@ -27,13 +27,27 @@ class Match:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One template where it lies: its marks and label in grid coordinates."""
+
+    template: Template
+    placed: Placed
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnGrid:
     """A grid with all its marks in grid coordinates, named A, B, C ..."""
 
     name: str
     grid: Grid
-    marks: tuple[Mark, ...]
+    parts: tuple[Part, ...]
     matches: tuple[Match, ...]
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """The marks of all templates, in grid coordinates."""
+        return tuple(mark for part in self.parts for mark in part.marks)
 
     def sheet_name(self, cell: tuple[int, int]) -> str:
         """`A` for a sheet alone, `A1`, `A2` ... by rows from the top."""
@@ -55,10 +69,11 @@ def draw_grids(
     drawn = []
     first_match = 1
     for index, grid in enumerate(grids):
-        marks = _draw_templates(grid, by_name, window)
+        parts = _draw_parts(grid, by_name, window)
+        marks = tuple(mark for part in parts for mark in part.marks)
         matches = _find_matches(grid, window, first_match, marks)
         first_match += len(matches)
-        drawn.append(DrawnGrid(name=letter_name(index), grid=grid, marks=marks, matches=matches))
+        drawn.append(DrawnGrid(name=letter_name(index), grid=grid, parts=parts, matches=matches))
     return tuple(drawn)
 
 
@@ -72,16 +87,22 @@ def letter_name(index: int) -> str:
     return name
 
 
-def _draw_templates(grid: Grid, by_name: dict[str, Template], window: Window) -> tuple[Mark, ...]:
-    marks: list[Mark] = []
-    strips = [grow_box(join_strip(join, window), 2.0) for join in grid.joins]
+def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tuple[Part, ...]:
+    parts = []
+    strips = join_strips(grid, window)
     for placed in grid.placed:
         template = by_name[placed.name]
-        taken = tuple(_into_footprint(strip, placed.box, placed.is_turned) for strip in strips)
+        taken = tuple(into_footprint(strip, placed) for strip in strips)
         own = (*template.marks, *label_marks(template, taken, is_turned=placed.is_turned))
         left = placed.box.right if placed.is_turned else placed.box.left
-        marks += place_marks(own, left, placed.box.bottom, is_turned=placed.is_turned)
-    return tuple(marks)
+        marks = place_marks(own, left, placed.box.bottom, is_turned=placed.is_turned)
+        parts.append(Part(template=template, placed=placed, marks=marks))
+    return tuple(parts)
+
+
+def join_strips(grid: Grid, window: Window) -> list[Box]:
+    """The strips of all joins of a grid with a little room round them, in grid coordinates."""
+    return [grow_box(join_strip(join, window), 2.0) for join in grid.joins]
 
 
 def join_strip(join: tuple[tuple[int, int], tuple[int, int]], window: Window) -> Box:
@@ -93,18 +114,20 @@ def join_strip(join: tuple[tuple[int, int], tuple[int, int]], window: Window) ->
     )  # fmt: skip
 
 
-def _into_footprint(box: Box, placed: Box, is_turned: bool) -> Box:
+def into_footprint(box: Box, placed: Placed) -> Box:
     """A box of the grid in the coordinates of a footprint placed there."""
-    if not is_turned:
-        return Box(
-            box.left - placed.left,
-            box.bottom - placed.bottom,
-            box.right - placed.left,
-            box.top - placed.bottom,
-        )
-    return Box(
-        box.bottom - placed.bottom, placed.right - box.right, box.top - placed.bottom, placed.right - box.left
-    )
+    own = placed.box
+    if not placed.is_turned:
+        return Box(box.left - own.left, box.bottom - own.bottom, box.right - own.left, box.top - own.bottom)
+    return Box(box.bottom - own.bottom, own.right - box.right, box.top - own.bottom, own.right - box.left)
+
+
+def out_of_footprint(box: Box, placed: Placed) -> Box:
+    """A box of a footprint in the coordinates of the grid where it is placed."""
+    own = placed.box
+    if not placed.is_turned:
+        return Box(box.left + own.left, box.bottom + own.bottom, box.right + own.left, box.top + own.bottom)
+    return Box(own.right - box.top, box.left + own.bottom, own.right - box.bottom, box.right + own.bottom)
 
 
 def _find_matches(grid: Grid, window: Window, first: int, marks: tuple[Mark, ...]) -> tuple[Match, ...]:

@@ -23,8 +23,8 @@ from docgen.resolve import Build
 from docgen.tables.care import find_care
 
 __all__ = [
-    "CutItem", "DrawnPiece", "HardwareItem", "MaterialPlan", "Plan", "PlanStep", "SewingJob", "StrapItem", "ThreadNeed",
-    "job_thread_mm", "plan_work",
+    "CutItem", "DrawnPiece", "HardwareItem", "MaterialPlan", "Plan", "PlanStep", "SewingJob", "StrapItem",
+    "ThreadNeed", "job_thread_mm", "plan_work",
 ]  # fmt: skip
 
 
@@ -35,7 +35,8 @@ def plan_work(build: Build) -> Plan:
     materials = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
     hazards = dict.fromkeys(["blade", *(hazard for step in steps for hazard in step.hazards)])
     return Plan(
-        build=build, materials=plan_materials(build), threads=plan_threads(build), hardware=plan_hardware(build),
+        build=build, materials=plan_materials(build), threads=plan_threads(build),
+        hardware=plan_hardware(build),
         steps=steps, is_proposed=is_proposed, hazards=tuple(hazards),
         tools=tuple(dict.fromkeys(tool for step in steps for tool in step.tools)),
         care=find_care(materials, [item.finish for item in build.hardware]),

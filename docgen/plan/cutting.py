@@ -24,14 +24,17 @@ def _plan_material(build: Build, material: Material) -> MaterialPlan:
         item.area_mm2 * item.count for item in items
     )
     gross_mm2 = find_gross_mm2(net_mm2, material.waste)
+    sizes = [(item.width_mm, item.height_mm) for item in items]
+    sizes += [(item.strap.width_mm, item.strap.cut_length_mm) for item in straps]
     return MaterialPlan(
         material=material, straps=tuple(straps), items=tuple(items), net_mm2=net_mm2, gross_mm2=gross_mm2,
-        run_mm=_run_mm(material, gross_mm2, [(item.width_mm, item.height_mm) for item in items]),
+        run_mm=_run_mm(material, gross_mm2, sizes),
     )  # fmt: skip
 
 
 def _run_mm(material: Material, gross_mm2: float, sizes: list[tuple[float, float]]) -> float:
-    """Running length to buy: by area, and at least as long as the piece that takes most of it when laid across."""
+    """Running length to buy: by area, and at least what the worst piece takes when it lies as well as it
+    can."""
     if not material.roll_width_mm:
         return 0.0
     needed = [min(size) if max(size) <= material.roll_width_mm else max(size) for size in sizes]
@@ -46,7 +49,8 @@ def _strap_item(strap: Strap, makes: int) -> StrapItem:
 def _cut_item(piece: Piece, build: Build) -> CutItem:
     box = outline_box(piece.outline)
     return CutItem(
-        name=piece.name, title=piece.title, count=piece.cut * build.makes, is_pair=piece.is_pair, shape=piece.shape,
+        name=piece.name, title=piece.title, count=piece.cut * build.makes, is_pair=piece.is_pair,
+        shape=piece.shape,
         width_mm=box.width, height_mm=box.height, area_mm2=path_area(outline_path(piece.outline)),
         notes=_notes(piece, build.show),
     )  # fmt: skip

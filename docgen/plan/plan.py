@@ -10,7 +10,8 @@ from docgen.tables.care import CareAdvice
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutItem:
-    """One line of the cutting list: `count` for the whole batch, size of the box round the piece, area of one."""
+    """One line of the cutting list: `count` for the whole batch, size of the box round the piece, area of
+    one."""
 
     name: str
     title: str
@@ -34,8 +35,8 @@ class StrapItem:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialPlan:
-    """All that is cut from one material: `net_mm2` the pieces, `gross_mm2` with waste; `run_mm` what to buy of goods
-    sold by running length (0 for others)."""
+    """All that is cut from one material: `net_mm2` the pieces, `gross_mm2` with waste; `run_mm` what to buy
+    of goods sold by running length (0 for others)."""
 
     material: Material
     straps: tuple[StrapItem, ...]
@@ -47,7 +48,8 @@ class MaterialPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ThreadNeed:
-    """Thread of one kind for the whole batch: an estimate. `sewn_mm` is the length of all rows of stitching."""
+    """Thread of one kind for the whole batch: an estimate. `sewn_mm` is the length of all rows of
+    stitching."""
 
     thread_words: str
     needles: tuple[int, ...]

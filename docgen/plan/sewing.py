@@ -14,8 +14,10 @@ def seam_job(build: Build, seam: Seam) -> SewingJob:
     """The stitching of one seam."""
     stitch = find_stitch(build, seam.stitch)
     return SewingJob(
-        title=seam.title, stitch=stitch, parts=tuple(side.part for side in seam.sides), length_mm=seam.length_mm,
-        runs=1, stitches=seam.stitches, pitch_mm=seam.pitch_mm, stack_mm=seam.stack_mm, rows=stitch.rows, seam=seam,
+        title=seam.title, stitch=stitch, parts=tuple(side.part for side in seam.sides),
+        length_mm=seam.length_mm,
+        runs=1, stitches=seam.stitches, pitch_mm=seam.pitch_mm, stack_mm=seam.stack_mm, rows=stitch.rows,
+        seam=seam,
     )  # fmt: skip
 
 
@@ -43,7 +45,8 @@ def strap_job(build: Build, strap: Strap) -> SewingJob | None:
     stitches = stitch_count(length_mm, stitch.pitch_mm)
     return SewingJob(
         title=strap.title, stitch=stitch, parts=(strap.name,), length_mm=length_mm, runs=2 * strap.cut,
-        stitches=stitches, pitch_mm=length_mm / stitches, stack_mm=thickness.get(strap.material, 0.0), rows=stitch.rows,
+        stitches=stitches, pitch_mm=length_mm / stitches, stack_mm=thickness.get(strap.material, 0.0),
+        rows=stitch.rows,
     )  # fmt: skip
 
 

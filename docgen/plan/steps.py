@@ -11,7 +11,8 @@ from docgen.units import Show, format_length
 
 
 def plan_steps(build: Build) -> tuple[tuple[PlanStep, ...], bool]:
-    """The spec's steps, or an order proposed from its seams, joins and hardware (then the second value is True)."""
+    """The spec's steps, or an order proposed from its seams, joins and hardware (then the second value is
+    True)."""
     steps = build.steps or propose_steps(build)
     return tuple(
         _plan_step(build, step, number) for number, step in enumerate(steps, start=1)
@@ -19,22 +20,29 @@ def plan_steps(build: Build) -> tuple[tuple[PlanStep, ...], bool]:
 
 
 def propose_steps(build: Build) -> tuple[Step, ...]:
-    """A sensible order: skive, punch, join strips, sew in the order of the spec, make straps, set hardware."""
+    """A sensible order: skive, punch, join strips, sew in the order of the spec, make straps, set
+    hardware."""
     skived = tuple(piece.name for piece in build.pieces if piece.skives)
     punched = tuple(piece.name for piece in build.pieces if piece.holes)
-    steps = [Step(do="Skive the edges marked on the pattern.", skives=skived)] if skived else []
-    steps += (
-        [Step(do="Punch the holes marked on the pattern.", pieces=punched, tools=("hole punch",))]
-        if punched
-        else []
-    )
-    steps += [
+    prepare = [
+        Step(do="Skive the edges marked on the pattern.", skives=skived, tools=("skiving knife",)),
+        Step(do="Punch the holes marked on the pattern.", pieces=punched, tools=("hole punch",)),
+    ]
+    joins = [
         Step(do=f"Sew the strips of {join.title} end to end.", joins=(join.name,)) for join in build.joins
     ]
-    steps += [Step(do=f"Sew: {seam.title}.", seams=(seam.name,)) for seam in build.seams]
-    steps += [Step(do=f"Make the strap: {strap.title}.", straps=(strap.name,)) for strap in build.straps]
-    steps += [Step(do=f"Set: {item.what}.", hardware=(item.name,)) for item in build.hardware]
-    return tuple(steps)
+    seams = [Step(do=f"Sew: {seam.title}.", seams=(seam.name,)) for seam in build.seams]
+    straps = [
+        Step(
+            do=f"Make the strap: {strap.title}.",
+            straps=(strap.name,),
+            tools=("hole punch",) if strap.hole_tips_mm else (),
+        )
+        for strap in build.straps
+    ]
+    hardware = [Step(do=f"Set: {item.what}.", hardware=(item.name,)) for item in build.hardware]
+    prepare = [step for step in prepare if step.skives or step.pieces]
+    return (*prepare, *joins, *seams, *straps, *hardware)
 
 
 def _plan_step(build: Build, step: Step, number: int) -> PlanStep:
@@ -49,7 +57,7 @@ def _jobs(build: Build, step: Step) -> tuple[SewingJob, ...]:
     seams = [seam_job(build, seam) for seam in build.seams if seam.name in step.seams]
     joins = [join_job(build, join) for join in build.joins if join.name in step.joins]
     straps = [job for strap in build.straps if strap.name in step.straps and (job := strap_job(build, strap))]
-    return tuple([*joins, *seams, *straps])
+    return (*joins, *seams, *straps)
 
 
 def _lines(build: Build, step: Step) -> list[tuple[str, str]]:
@@ -87,14 +95,16 @@ def strap_words(build: Build, name: str) -> list[str]:
         if end.shape == "turned":
             around = f" round the {hardware[end.around]}" if end.around else ""
             lines.append(
-                f"{which} end: turn back {format_length(end.back_mm, show)}{around}; fold at {format_length(end.takes_mm, show)}"
+                f"{which} end: turn back {format_length(end.back_mm, show)}{around}; fold at "
+                f"{format_length(end.takes_mm, show)}"
             )
         else:
             lines.append(f"{which} end: {end.shape}")
     if strap.hole_tips_mm:
         lines.append(
             f"{len(strap.hole_tips_mm)} holes of {format_length(strap.punch_mm, show)}, the first "
-            f"{format_length(strap.hole_tips_mm[0], show)} from the tip, the last {format_length(strap.hole_tips_mm[-1], show)}"
+            f"{format_length(strap.hole_tips_mm[0], show)} from the tip, the last "
+            f"{format_length(strap.hole_tips_mm[-1], show)}"
         )
     if strap.worn_mm:
         shortest, middle, longest = (format_length(length, show) for length in strap.worn_mm)

@@ -1,5 +1,7 @@
 """The build: no holes left, every length in mm, every outline there, every seam matched."""
 
+# ruff: noqa: RUF009 - `Place` is immutable.
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -34,7 +36,8 @@ class Material:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stitch:
-    """`needle_nm` is the blade in 1/100 mm; `is_needle_given` tells a needle named in the spec from one by table."""
+    """`needle_nm` is the blade in 1/100 mm; `is_needle_given` tells a needle named in the spec from one by
+    table."""
 
     name: str
     by: str
@@ -149,7 +152,8 @@ class Join:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeamSide:
-    """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no length)."""
+    """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no
+    length)."""
 
     part: str
     edges: tuple[str, ...]
@@ -178,6 +182,11 @@ class StrapEnd:
     back_mm: float
     around: str
     takes_mm: float
+
+    @property
+    def fold_mm(self) -> float:
+        """From the cut end to the fold: the middle of what goes round the bar."""
+        return (self.back_mm + self.takes_mm) / 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,5 @@
-"""Marks on a piece: holes, rows of holes, notches, folds, slits, skived bands, and where other pieces land."""
+"""Marks on a piece: holes, rows of holes, notches, folds, slits, skived bands, and where other pieces
+land."""
 
 from __future__ import annotations
 
@@ -6,13 +7,16 @@ import re
 from dataclasses import dataclass, replace
 
 from docgen.geometry import (
+    Box,
     GeometryError,
     Outline,
     Point,
     Transform,
     add,
+    boxes_overlap,
     chords,
     distance,
+    dot,
     edge_names,
     edge_path,
     is_inside,
@@ -22,20 +26,36 @@ from docgen.geometry import (
     path_box,
     path_length,
     point_at,
+    run_path,
     scale,
     skive_band,
     spread_points,
+    subtract,
     transform_path,
     transform_point,
     translation,
     turn_left,
+    unit,
 )
-from docgen.problems import suggest
-from docgen.read import HoleRowSpec, HoleSpec, NotchSpec, PieceSpec, SkiveSpec, Value
+from docgen.problems import Place
+from docgen.read import HoleRowSpec, HoleSpec, NotchSpec, PieceSpec, SkiveSpec, SlitSpec, Value
 from docgen.resolve.build import Fold, Hole, Landing, Notch, Skive, Slit
-from docgen.resolve.positions import find_guides, find_line, find_point, straight_edge
+from docgen.resolve.positions import (
+    Guide,
+    find_guides,
+    find_line,
+    find_point,
+    has_edge,
+    has_edges,
+    straight_edge,
+)
 from docgen.resolve.values import Reader, words
+from docgen.units import format_mm
 
+RUN_MEND = "name neighbouring edges, in the order they are sewn"
+LEAST_SLIT_MM = 0.5
+# Edges of the shapes whose names go with the side when they are mirrored.
+UPRIGHT_EDGES = ({"bottom", "right", "top", "left"}, {"start", "right", "end", "left"})
 _FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
 
 
@@ -48,28 +68,28 @@ class Marks:
     skives: tuple[Skive, ...] = ()
 
 
-def read_marks(reader: Reader, spec: PieceSpec, outline: Outline) -> Marks:
-    """All marks that one piece's spec names, placed on its outline; what cannot be placed is noted and left out."""
+def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) -> Marks:
+    """All marks that one spec names, placed on the outline of `piece`, which may be like it.
+
+    What cannot be placed is noted and left out.
+    """
     rows = [hole for row in spec.hole_rows for hole in _read_hole_row(reader, row, outline)]
     holes = [hole for item in spec.holes if (hole := _read_hole(reader, item, outline)) is not None]
+    slits = [slit for item in spec.slits if (slit := _read_slit(reader, item, piece, outline)) is not None]
+    notches = [notch for item in spec.notches if (notch := _read_notch(reader, item, outline)) is not None]
+    skives = [skive for item in spec.skives if (skive := _read_skive(reader, item, outline)) is not None]
     return Marks(
-        holes=tuple(hole for hole in [*holes, *rows] if _is_in_piece(reader, spec.name, hole, outline)),
-        notches=tuple(
-            notch for item in spec.notches if (notch := _read_notch(reader, item, outline)) is not None
+        holes=tuple(
+            hole for hole in [*holes, *rows] if _is_in_piece(reader, hole.place, "hole", piece, hole.at,
+            outline)
         ),
+        notches=tuple(notches),
         folds=tuple(
             fold for item in spec.folds for fold in _read_fold(reader, item.at, words(item.note), outline)
         ),
-        slits=tuple(
-            Slit(start=start, end=end)
-            for item in spec.slits
-            if (start := find_point(reader, item.start, outline)) is not None
-            and (end := find_point(reader, item.end, outline)) is not None
-        ),
-        skives=tuple(
-            skive for item in spec.skives if (skive := _read_skive(reader, item, outline)) is not None
-        ),
-    )
+        slits=tuple(slits),
+        skives=tuple(skives),
+    )  # fmt: skip
 
 
 def _read_hole(reader: Reader, item: HoleSpec, outline: Outline) -> Hole | None:
@@ -87,18 +107,45 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
     punch_mm = reader.length(item.punch)
     if start is None or end is None or punch_mm is None or item.count is None:
         return []
+    gap_mm = distance(start, end) / (item.count.value - 1)
+    if gap_mm <= punch_mm:
+        reader.error(
+            item.count.place,
+            f"{item.count.value} holes of {format_mm(punch_mm)} stand {format_mm(gap_mm)} apart, and run "
+            "into each other",
+            "use fewer holes, a smaller punch or a longer row",
+        )
+        return []
     points = spread_points(start, end, item.count.value)
     return [Hole(at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.place) for at in points]
 
 
-def _is_in_piece(reader: Reader, name: str, hole: Hole, outline: Outline) -> bool:
-    if is_inside(outline_path(outline), hole.at):
+def _read_slit(reader: Reader, item: SlitSpec, piece: str, outline: Outline) -> Slit | None:
+    start, end = find_point(reader, item.start, outline), find_point(reader, item.end, outline)
+    if start is None or end is None or item.start is None or item.end is None:
+        return None
+    if distance(start, end) < LEAST_SLIT_MM:
+        reader.error(
+            item.end.place, "this slit begins and ends at one place", "measure one of its ends again"
+        )
+        return None
+    places = ((item.start.place, start), (item.end.place, end))
+    good = [_is_in_piece(reader, place, "slit", piece, at, outline) for place, at in places]
+    return Slit(start=start, end=end) if all(good) else None
+
+
+def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, at: Point, outline: Outline) -> bool:
+    """Whether the point lies on the leather; when not, it is noted, once for all pieces that are like each
+    other."""
+    if is_inside(outline_path(outline), at):
         return True
-    reader.error(
-        hole.place,
-        f'a hole lies outside the piece "{name}"',
-        "measure again; the hole's centre must lie on the leather",
-    )
+    if not reader.is_noted(place):
+        mend = {"hole": "its centre", "slit": "both its ends"}[what]
+        reader.error(
+            place,
+            f'a {what} lies outside the piece "{piece}"',
+            f"measure again; {mend} must lie on the leather",
+        )
     return False
 
 
@@ -106,10 +153,7 @@ def _read_notch(reader: Reader, item: NotchSpec, outline: Outline) -> Notch | No
     if item.on is None:
         return None
     edge = item.on.value
-    if edge not in edge_names(outline):
-        known = edge_names(outline)
-        mend = suggest(edge, known) or "edges here: " + ", ".join(known)
-        reader.error(item.on.place, f'there is no edge "{edge}" on this piece', mend)
+    if not has_edge(reader, item.on.place, edge, outline):
         return None
     path = edge_path(outline, edge)
     along_mm = _distance_along(reader, item, edge, outline)
@@ -130,29 +174,30 @@ def _distance_along(reader: Reader, item: NotchSpec, edge: str, outline: Outline
     match = _FROM.match(item.at.value)
     before, after = neighbours(outline, edge)
     if match is None or match["edge"] not in (before, after):
+        sides = " or ".join(f'"2 in from {name}"' for name in dict.fromkeys((before, after)))
         reader.error(
-            item.at.place, f'cannot tell where on "{edge}" the notch is',
-            f'write "middle", "2 in from {before}" or "2 in from {after}"',
+            item.at.place, f'cannot tell where on "{edge}" the notch is', f'write "middle", or {sides}'
         )  # fmt: skip
         return None
     length_mm = reader.any_length(Value(value=match["length"], place=item.at.place))
     if length_mm is None:
         return None
-    line, side = straight_edge(outline, edge), straight_edge(outline, match["edge"])
-    if line is not None and side is not None:
-        guides = find_guides(reader, item.at, outline)
-        crossing = guides and line_crossing(
-            guides[0].point,
-            guides[0].direction,
-            line.start,
-            Point(line.end.x - line.start.x, line.end.y - line.start.y),
-        )
-        if crossing:
-            ahead = (crossing.x - line.start.x) * (line.end.x - line.start.x) + (
-                crossing.y - line.start.y
-            ) * (line.end.y - line.start.y)
-            return distance(line.start, crossing) * (1 if ahead >= 0 else -1)
+    crossing_mm = _crossing_along(reader, item.at, edge, match["edge"], outline)
+    if crossing_mm is not None:
+        return crossing_mm
     return length_mm if match["edge"] == before else path_length(path) - length_mm
+
+
+def _crossing_along(reader: Reader, at: Value[str], edge: str, other: str, outline: Outline) -> float | None:
+    """Distance along a straight edge to where a measure from its straight neighbour crosses it; None when
+    either is curved."""
+    line, side = straight_edge(outline, edge), straight_edge(outline, other)
+    guides = find_guides(reader, at, outline) if line is not None and side is not None else None
+    if line is None or not guides:
+        return None
+    along = unit(subtract(line.end, line.start))
+    crossing = line_crossing(guides[0].point, guides[0].direction, line.start, along)
+    return None if crossing is None else dot(subtract(crossing, line.start), along)
 
 
 def neighbours(outline: Outline, edge: str) -> tuple[str, str]:
@@ -173,15 +218,22 @@ def _read_fold(reader: Reader, at: Value[str] | None, note: str, outline: Outlin
 
 
 def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | None:
-    width_mm, to_mm = reader.length(item.width), reader.thickness(item.to)
+    width_mm, to_mm = reader.length(item.width), reader.thickness(item.to, zero=True)
     if width_mm is None or to_mm is None or item.edges is None or item.to is None:
         return None
+    names = item.edges.value.split()
+    if not has_edges(reader, item.edges.place, names, outline):
+        return None
     try:
-        band = skive_band(outline, item.edges.value.split(), width_mm)
+        run_path(outline, names)
     except GeometryError as error:
-        reader.error(
-            item.edges.place, f"the skived band cannot be drawn: {error}", "name neighbouring edges, in order"
-        )
+        reader.error(item.edges.place, f"the skived band cannot run here: {error}", RUN_MEND)
+        return None
+    try:
+        band = skive_band(outline, names, width_mm)
+    except GeometryError as error:
+        place = item.width.place if item.width else item.place
+        reader.error(place, f"the skived band cannot be drawn: {error}", "make the band narrower")
         return None
     return Skive(edges=item.edges.value, band=band, width_mm=width_mm, to_mm=to_mm, to_words=item.to.value)
 
@@ -189,11 +241,13 @@ def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | No
 def mirror_marks(marks: Marks, outline: Outline) -> Marks:
     """Marks turned over with their piece, left for right, so that its box stays where it was."""
     box = path_box(outline_path(outline))
-    return transform_marks(marks, mirror_x(box.centre.x), is_turned=True)
+    names_change = set(edge_names(outline)) in UPRIGHT_EDGES
+    return transform_marks(marks, mirror_x(box.centre.x), is_turned=names_change)
 
 
 def transform_marks(marks: Marks, move: Transform, *, is_turned: bool = False) -> Marks:
-    """Marks after a rigid move; `is_turned` swaps left and right in edge names."""
+    """Marks after a rigid move; `is_turned` swaps left and right in edge names, as in a mirrored
+    rectangle."""
     origin = transform_point(Point(0, 0), move)
 
     def turn(vector: Point) -> Point:
@@ -214,7 +268,8 @@ def transform_marks(marks: Marks, move: Transform, *, is_turned: bool = False) -
             for fold in marks.folds
         ),
         slits=tuple(
-            Slit(start=transform_point(slit.start, move), end=transform_point(slit.end, move)) for slit in marks.slits
+            Slit(start=transform_point(slit.start, move), end=transform_point(slit.end,
+            move)) for slit in marks.slits
         ),
         skives=tuple(
             replace(
@@ -231,8 +286,8 @@ def _swap_sides(name: str) -> str:
 
 
 def inset_marks(marks: Marks, outline: Outline, inset_mm: float) -> Marks:
-    """Marks carried to a smaller piece: holes and slits stay over those of the model when they still lie on it,
-    notches move in to the new edge; folds and skived bands do not come along."""
+    """Marks carried to a smaller piece: holes and slits stay over those of the model when they still lie on
+    it, notches move in to the new edge; folds and skived bands do not come along."""
     shape = outline_path(outline)
     return Marks(
         holes=tuple(hole for hole in marks.holes if is_inside(shape, hole.at)),
@@ -259,27 +314,30 @@ def merge_marks(first: Marks, second: Marks) -> Marks:
 def find_landing(
     reader: Reader, written: Value[str] | None, name: str, outline: Outline, landing: Outline
 ) -> Landing | None:
-    """Where another piece comes to lie on this one: its nearest sides at the named distances; None when unclear (noted)."""
-    if written is None:
-        return None
-    guides = find_guides(reader, written, outline)
-    if guides is None:
+    """Where another piece comes to lie on this one: its nearest sides at the named distances; None when
+    unclear (noted)."""
+    guides = None if written is None else find_guides(reader, written, outline)
+    if written is None or guides is None:
         return None
     box = path_box(outline_path(landing))
-    dx: float | None = None
-    dy: float | None = None
-    for guide in guides:
-        if abs(guide.direction.x) < 1e-9:
-            side = {1: box.right, -1: box.left, 0: box.centre.x}[round(guide.to_side.x)]
-            dx = guide.point.x - side
-        elif abs(guide.direction.y) < 1e-9:
-            side = {1: box.top, -1: box.bottom, 0: box.centre.y}[round(guide.to_side.y)]
-            dy = guide.point.y - side
-    if dx is None or dy is None:
+    across = [guide.point.x - _side_x(guide, box) for guide in guides if abs(guide.direction.x) < 1e-9]
+    up = [guide.point.y - _side_y(guide, box) for guide in guides if abs(guide.direction.y) < 1e-9]
+    if len(guides) != 2 or len(across) != 1 or len(up) != 1:
         reader.error(
             written.place, f'this does not say where "{name}" lands: it needs one measure each way',
             'write for example "centre, 1 in from bottom"',
         )  # fmt: skip
         return None
-    path = transform_path(outline_path(landing), translation(dx, dy))
-    return Landing(piece=name, outline=path, dx_mm=dx, dy_mm=dy)
+    path = transform_path(outline_path(landing), translation(across[0], up[0]))
+    if not boxes_overlap(path_box(path), path_box(outline_path(outline))):
+        reader.error(written.place, f'"{name}" would land beside this piece', "measure again")
+        return None
+    return Landing(piece=name, outline=path, dx_mm=across[0], dy_mm=up[0])
+
+
+def _side_x(guide: Guide, box: Box) -> float:
+    return {1: box.right, -1: box.left, 0: box.centre.x}[round(guide.to_side.x)]
+
+
+def _side_y(guide: Guide, box: Box) -> float:
+    return {1: box.top, -1: box.bottom, 0: box.centre.y}[round(guide.to_side.y)]

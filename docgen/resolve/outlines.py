@@ -22,9 +22,8 @@ from docgen.geometry import (
 )
 from docgen.problems import suggest
 from docgen.read import NamedLength, PieceSpec, PointSpec, Value
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import OPEN, Reader, words
 
-OPEN = "solve"
 _CORNERS = {
     "rectangle": ("bottom-left", "bottom-right", "top-right", "top-left"),
     "strip": ("start-left", "start-right", "end-right", "end-left"),
@@ -33,7 +32,8 @@ _CORNERS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
-    """A piece with its model followed: which spec gives shape and size, and the changes on top, first one first."""
+    """A piece with its model followed: which spec gives shape and size, and the changes on top, first one
+    first."""
 
     name: str
     spec: PieceSpec
@@ -43,13 +43,29 @@ class Recipe:
     chain: tuple[PieceSpec, ...]  # from the first model to the piece itself
     material: Value[str] | None
 
+    @property
+    def owner(self) -> PieceSpec:
+        """The spec nearest to the piece that gives some of its shape: what cannot be drawn is noted under
+        its name, once for all pieces that are like it."""
+        return max((self.shape, self.size, self.round), key=self.chain.index)
+
+
+# Keys that give a size -> the shapes they belong to.
+_KEY_SHAPES = {
+    "size": ("rectangle", "strip"),
+    "diameter": ("circle",),
+    "points": ("outline",),
+    "round": ("rectangle", "strip"),
+}
+
 
 def find_recipes(reader: Reader, pieces: tuple[PieceSpec, ...]) -> dict[str, Recipe]:
     """Recipes of all pieces that have a shape, by name; pieces without one are noted and left out."""
     by_name = {piece.name: piece for piece in pieces}
+    circles: set[frozenset[str]] = set()
     recipes = {}
     for piece in pieces:
-        chain = _follow_models(reader, piece, by_name)
+        chain = _follow_models(reader, piece, by_name, circles)
         recipe = _make_recipe(reader, piece, chain) if chain else None
         if recipe is not None:
             recipes[piece.name] = recipe
@@ -57,43 +73,71 @@ def find_recipes(reader: Reader, pieces: tuple[PieceSpec, ...]) -> dict[str, Rec
 
 
 def _follow_models(
-    reader: Reader, piece: PieceSpec, by_name: Mapping[str, PieceSpec]
+    reader: Reader, piece: PieceSpec, by_name: Mapping[str, PieceSpec], circles: set[frozenset[str]]
 ) -> tuple[PieceSpec, ...]:
+    """The piece behind its models, first model first; empty when they go round in a circle (noted once)."""
     chain = [piece]
-    while (model := chain[0].like) is not None:
-        if model.value in {spec.name for spec in chain}:
-            names = " -> ".join([spec.name for spec in reversed(chain)] + [model.value])
-            reader.error(
-                model.place,
-                f"pieces are like each other in a circle: {names}",
-                "give one of them a shape of its own",
-            )
+    while (model := chain[-1].like) is not None:
+        names = [spec.name for spec in chain]
+        if model.value in names:
+            circle = names[names.index(model.value) :]
+            if frozenset(circle) not in circles:
+                circles.add(frozenset(circle))
+                reader.error(
+                    model.place,
+                    f"pieces are like each other in a circle: {' -> '.join([*circle, model.value])}",
+                    "give one of them a shape of its own",
+                )
             return ()
-        chain.insert(0, by_name[model.value])
-    return tuple(chain)
+        if model.value not in by_name:
+            return ()
+        chain.append(by_name[model.value])
+    return tuple(reversed(chain))
 
 
 def _make_recipe(reader: Reader, piece: PieceSpec, chain: tuple[PieceSpec, ...]) -> Recipe | None:
     shape = _last(chain, "shape")
     material = next((spec.of for spec in reversed(chain) if spec.of is not None), None)
+    is_model = (
+        len(chain) == 1 and "like" not in piece.wrong
+    )  # what a model lacks is noted there, not in its likes
+    if material is None and is_model and "of" not in piece.wrong:
+        reader.error(
+            piece.place, f'the piece "{piece.name}" has no material', "add of = the name of a material"
+        )
     if shape is None:
-        if len(chain) == 1 and "shape" not in piece.wrong:
+        if is_model and "shape" not in piece.wrong:
             reader.error(
                 piece.place,
                 f'the piece "{piece.name}" has no shape',
                 'add shape = "rectangle" and a size, or like = another piece',
             )
         return None
-    if material is None and not any("of" in spec.wrong for spec in chain):
-        reader.error(
-            piece.place, f'the piece "{piece.name}" has no material', "add of = the name of a material"
-        )
     kind = words(shape.shape)
+    _check_keys(reader, piece, kind)
     sized = _last(chain, {"circle": "diameter", "outline": "points"}.get(kind, "size"))
     return Recipe(
         name=piece.name, spec=piece, shape=shape, size=sized or shape, round=_last(chain, "round") or shape,
         chain=chain, material=material,
     )  # fmt: skip
+
+
+def _check_keys(reader: Reader, piece: PieceSpec, kind: str) -> None:
+    """Sizes that the shape has no use for are noted: nothing that is written is passed over in silence."""
+    places = {
+        "size": piece.size[0].place if piece.size else None,
+        "diameter": piece.diameter.place if piece.diameter else None,
+        "points": piece.points[0].place if piece.points else None,
+        "round": piece.round[0].length.place if piece.round else None,
+    }
+    for key, place in places.items():
+        if place is not None and kind not in _KEY_SHAPES[key]:
+            shapes = " or ".join(f'"{shape}"' for shape in _KEY_SHAPES[key])
+            reader.error(
+                place,
+                f'"{key}" has no meaning for the shape "{kind}" of "{piece.name}"',
+                f"leave it out, or write shape = {shapes}",
+            )
 
 
 def _last(chain: tuple[PieceSpec, ...], field: str) -> PieceSpec | None:
@@ -107,7 +151,13 @@ def _is_wrong(recipe: Recipe, key: str) -> bool:
 
 def open_piece(recipe: Recipe) -> str:
     """Name of the piece whose "solve" this one's length hangs on; empty when its size is known."""
-    return recipe.size.name if any(value.value.strip() == OPEN for value in recipe.size.size) else ""
+    is_upright = words(recipe.shape.shape) in _CORNERS
+    return recipe.size.name if is_upright and any(map(is_open, recipe.size.size)) else ""
+
+
+def is_open(value: Value[str]) -> bool:
+    """True for a size that a seam has to give."""
+    return value.value.strip() == OPEN
 
 
 def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Outline | None:
@@ -120,29 +170,36 @@ def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) ->
         return _make_box(reader, recipe, kind, solved)
     except GeometryError as error:
         reader.error(
-            recipe.size.place,
-            f'the piece "{recipe.name}" cannot be drawn: {error}',
+            recipe.owner.place,
+            f'the piece "{recipe.owner.name}" cannot be drawn: {error}',
             "check its sizes and corners",
         )
         return None
 
 
 def _make_box(reader: Reader, recipe: Recipe, kind: str, solved: Mapping[str, float]) -> Outline | None:
-    if len(recipe.size.size) != 2:
-        if not _is_wrong(recipe, "size"):
-            reader.error(
-                recipe.spec.place, f'the piece "{recipe.name}" has no size', 'add size = ["width", "height"]'
-            )
+    sizes = recipe.size.size
+    if len(sizes) != 2:
+        _report_no_size(reader, recipe, "size", 'add size = ["width", "height"]')
         return None
-    sides = [
-        solved.get(recipe.size.name) if value.value.strip() == OPEN else reader.length(value)
-        for value in recipe.size.size
-    ]
+    if all(map(is_open, sizes)):
+        reader.error(
+            sizes[1].place,
+            f'both sizes of "{recipe.size.name}" are "{OPEN}"; a seam gives one length only',
+            "write one of them",
+        )
+        return None
+    sides = [solved.get(recipe.size.name) if is_open(value) else reader.length(value) for value in sizes]
     radii = read_radii(reader, recipe.round.round, _CORNERS[kind])
     if sides[0] is None or sides[1] is None or radii is None:
         return None
     make = rectangle_outline if kind == "rectangle" else strip_outline
     return make(sides[0], sides[1], radii)
+
+
+def _report_no_size(reader: Reader, recipe: Recipe, key: str, mend: str) -> None:
+    if not _is_wrong(recipe, key):
+        reader.error(recipe.shape.place, f'the piece "{recipe.shape.name}" has no {key}', mend)
 
 
 def read_radii(
@@ -166,19 +223,15 @@ def read_radii(
 
 
 def _make_circle(reader: Reader, recipe: Recipe) -> Outline | None:
+    if recipe.size.diameter is None:
+        _report_no_size(reader, recipe, "diameter", 'add diameter = "3 in"')
     diameter_mm = reader.length(recipe.size.diameter)
-    if recipe.size.diameter is None and not _is_wrong(recipe, "diameter"):
-        reader.error(recipe.spec.place, f'the piece "{recipe.name}" has no diameter', 'add diameter = "3 in"')
     return None if diameter_mm is None else circle_outline(diameter_mm)
 
 
 def _make_polygon(reader: Reader, recipe: Recipe) -> Outline | None:
-    if not recipe.size.points and not _is_wrong(recipe, "points"):
-        reader.error(
-            recipe.spec.place,
-            f'the piece "{recipe.name}" has no points',
-            'add points = [{ at = ["0", "0"] }, ...]',
-        )
+    if not recipe.size.points:
+        _report_no_size(reader, recipe, "points", 'add points = [{ at = ["0", "0"] }, ...]')
         return None
     corners = [_read_corner(reader, point) for point in recipe.size.points]
     if _is_wrong(recipe, "points"):
@@ -206,21 +259,25 @@ def change_outline(reader: Reader, recipe: Recipe, outline: Outline) -> Outline 
     changed: Outline | None = outline
     for spec in recipe.chain:
         if changed is not None:
-            changed = apply_change(reader, spec, changed)
+            changed = apply_change(reader, recipe, spec, changed)
     return changed
 
 
-def apply_change(reader: Reader, spec: PieceSpec, outline: Outline) -> Outline | None:
-    """The outline after one piece's own mirror and inset; None when the inset cannot be made (noted)."""
+def has_inset(recipe: Recipe, spec: PieceSpec) -> bool:
+    """True when the inset of a spec in the chain holds for the piece: a size written after it stands as
+    written."""
+    return spec.inset is not None and recipe.chain.index(spec) >= recipe.chain.index(recipe.size)
+
+
+def apply_change(reader: Reader, recipe: Recipe, spec: PieceSpec, outline: Outline) -> Outline | None:
+    """The outline after one spec's own mirror and inset; None when the inset cannot be made (noted)."""
     if spec.mirror is not None and spec.mirror.value:
         outline = mirror_outline(outline)
-    if spec.inset is None:
+    if spec.inset is None or not has_inset(recipe, spec):
         return outline
     inset_mm = reader.any_length(spec.inset)
     if inset_mm is None:
         return None
-    if inset_mm == 0:
-        return outline
     try:
         return inset_outline(outline, inset_mm)
     except GeometryError as error:

@@ -9,7 +9,14 @@ from docgen.geometry import Outline
 from docgen.read import PieceSpec
 from docgen.resolve.build import Landing, Piece
 from docgen.resolve.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
-from docgen.resolve.outlines import Recipe, apply_change, change_outline, make_outline, open_piece
+from docgen.resolve.outlines import (
+    Recipe,
+    apply_change,
+    change_outline,
+    has_inset,
+    make_outline,
+    open_piece,
+)
 from docgen.resolve.values import Reader, words
 
 
@@ -32,13 +39,18 @@ def make_pieces(
 ) -> dict[str, Piece]:
     """All pieces whose outline is known, by name."""
     pieces = {}
-    for name, recipe in recipes.items():
+    # Models first, so that a mistake in a model is noted under its own name.
+    for name, recipe in sorted(recipes.items(), key=lambda item: len(item[1].chain)):
         if open_piece(recipe) and open_piece(recipe) not in solved:
             continue
         shaped = _shape(reader, recipe, solved)
         if shaped is not None and recipe.material is not None:
             pieces[name] = _make_piece(reader, recipe, shaped, recipe.material.value)
-    return {name: _land(reader, recipes[name].spec, piece, pieces) for name, piece in pieces.items()}
+    return {
+        name: _land(reader, recipe.spec, pieces[name], pieces)
+        for name, recipe in recipes.items()
+        if name in pieces
+    }
 
 
 def _shape(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Shaped | None:
@@ -47,26 +59,29 @@ def _shape(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Shape
     for spec in recipe.chain:
         if outline is None:
             return None
-        if not _keeps_marks(reader, spec):
-            marks = Marks()
-        turned = spec.mirror is not None and spec.mirror.value
-        changed = apply_change(reader, spec, outline)
+        changed = apply_change(reader, recipe, spec, outline)
         if changed is None:
             return None
-        marks = mirror_marks(marks, outline) if turned else marks
-        inset_mm = reader.any_length(spec.inset)
-        marks = inset_marks(marks, changed, inset_mm) if inset_mm else marks
-        if spec.of is not None and spec is not recipe.chain[0]:
-            marks = replace(marks, skives=())
-        marks = merge_marks(marks, read_marks(reader, spec, changed))
+        marks = _carry_marks(reader, recipe, spec, marks, outline, changed)
+        marks = merge_marks(marks, read_marks(reader, spec, recipe.name, changed))
         outline = changed
     return None if outline is None else Shaped(outline=outline, marks=marks)
 
 
-def _keeps_marks(reader: Reader, spec: PieceSpec) -> bool:
-    if spec.marks is not None:
-        return spec.marks.value
-    return not reader.any_length(spec.inset)
+def _carry_marks(
+    reader: Reader, recipe: Recipe, spec: PieceSpec, marks: Marks, outline: Outline, changed: Outline
+) -> Marks:
+    """The model's marks as they lie on the piece that is like it."""
+    inset_mm = reader.any_length(spec.inset) if has_inset(recipe, spec) else None
+    keeps = spec.marks.value if spec.marks is not None else not inset_mm
+    if not keeps:
+        return Marks()
+    if spec.mirror is not None and spec.mirror.value:
+        marks = mirror_marks(marks, outline)
+    if inset_mm:
+        marks = inset_marks(marks, changed, inset_mm)
+    # A skive belongs to the thickness of its leather.
+    return replace(marks, skives=()) if spec.of is not None and spec is not recipe.chain[0] else marks
 
 
 def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -> Piece:
@@ -80,7 +95,8 @@ def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -
     return Piece(
         name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), material=material, cut=cut,
         is_pair=is_pair, shape=words(recipe.shape.shape), outline=shaped.outline, holes=shaped.marks.holes,
-        notches=shaped.marks.notches, folds=shaped.marks.folds, slits=shaped.marks.slits, skives=shaped.marks.skives,
+        notches=shaped.marks.notches, folds=shaped.marks.folds, slits=shaped.marks.slits,
+        skives=shaped.marks.skives,
         note=words(spec.note), place=spec.place, is_solved=bool(open_piece(recipe)),
     )  # fmt: skip
 
@@ -89,7 +105,9 @@ def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Pi
     landings: list[Landing] = []
     for item in spec.landings:
         other = pieces.get(item.piece.value) if item.piece else None
-        if other is not None:
+        if other is not None and other.name == piece.name and item.piece:
+            reader.error(item.piece.place, f'"{piece.name}" cannot land on itself', "name another piece")
+        elif other is not None:
             found = find_landing(reader, item.at, other.name, piece.outline, other.outline)
             landings += [found] if found else []
     return replace(piece, landings=tuple(landings))

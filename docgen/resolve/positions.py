@@ -7,6 +7,7 @@ A term measures from a straight edge, or from the centre (left to right) or the 
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.geometry import (
@@ -20,14 +21,16 @@ from docgen.geometry import (
     line_crossing,
     outline_path,
     path_box,
+    path_length,
     scale,
     subtract,
     turn_left,
     unit,
 )
-from docgen.problems import suggest
+from docgen.problems import Place, suggest
 from docgen.read import Value
 from docgen.resolve.values import Reader
+from docgen.units import check_comma
 
 MEND = 'write for example "1 in from top, 2 in from left", or "centre, 1 in from bottom"'
 _FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
@@ -38,12 +41,13 @@ _SIDES = {
     "above middle": Point(0, 1),
     "below middle": Point(0, -1),
 }
-_BOX_SIDES = ("top", "bottom", "left", "right")
+WHOLE = "all"
+BOX_SIDES = ("top", "bottom", "left", "right")
 
 
 @dataclass(frozen=True, slots=True)
 class Guide:
-    """An infinite line on the piece: a point, a direction, and where the piece's inside is (zero for centre lines).
+    """An infinite line on the piece: a point and a direction, in mm.
 
     `to_side` is the outward direction of the side measured from, or (0, 0) for a centre line.
     """
@@ -87,10 +91,18 @@ def find_line(reader: Reader, written: Value[str] | None, outline: Outline) -> G
 
 def find_guides(reader: Reader, written: Value[str], outline: Outline) -> tuple[Guide, ...] | None:
     """One line for each term, in the order written; None when any of them cannot be read (noted)."""
+    if reader.read(written, _check_commas) is None:
+        return None
     terms = [term.strip() for term in written.value.split(",")]
     guides = [_find_guide(reader, written, term, outline) for term in terms]
     found = tuple(guide for guide in guides if guide is not None)
     return found if len(found) == len(terms) else None
+
+
+def _check_commas(words: str) -> bool:
+    """True; raises WrittenError when a comma parts the digits of one number, not two terms."""
+    check_comma(words)
+    return True
 
 
 def _find_guide(reader: Reader, written: Value[str], term: str, outline: Outline) -> Guide | None:
@@ -120,33 +132,48 @@ def _guide_from_edge(
 ) -> Guide | None:
     line = straight_edge(outline, name) or _box_side(outline, name, box)
     if line is None:
-        names = edge_names(outline)
-        if name in names:
+        if has_edge(reader, written.place, name, outline, also=BOX_SIDES):
             reader.error(
                 written.place,
                 f'the edge "{name}" is curved',
                 "measure from a straight edge, or from left, right, top or bottom",
             )
-        else:
-            known = [*names, *(side for side in _BOX_SIDES if side not in names)]
-            mend = suggest(name, known) or "edges here: " + ", ".join(known)
-            reader.error(written.place, f'there is no edge "{name}" on this piece', mend)
         return None
     along = unit(subtract(line.end, line.start))
     inward = turn_left(along)
     return Guide(add(line.start, scale(inward, length_mm)), along, scale(inward, -1))
 
 
+def has_edge(reader: Reader, place: Place, name: str, outline: Outline, also: tuple[str, ...] = ()) -> bool:
+    """Whether the outline has an edge of that name; when not, it is noted. `also`: names that would do
+    besides."""
+    names = edge_names(outline)
+    if name in names:
+        return True
+    known = [*names, *(side for side in also if side not in names)]
+    mend = suggest(name, known) or "edges here: " + ", ".join(known)
+    reader.error(place, f'there is no edge "{name}" on this piece', mend)
+    return False
+
+
+def has_edges(reader: Reader, place: Place, names: Sequence[str], outline: Outline) -> bool:
+    """Whether the outline has all these edges ("all" alone means its whole); those it has not are noted."""
+    found = [name == WHOLE or has_edge(reader, place, name, outline, also=(WHOLE,)) for name in names]
+    return all(found)
+
+
 def straight_edge(outline: Outline, name: str) -> Line | None:
-    """The named edge when it is one straight line, else None."""
+    """The named edge when it is one straight line of some length, else None."""
     if name not in edge_names(outline):
         return None
     segments = edge_path(outline, name).segments
-    return segments[0] if len(segments) == 1 and isinstance(segments[0], Line) else None
+    first = segments[0]
+    return first if len(segments) == 1 and isinstance(first, Line) and first.start != first.end else None
 
 
 def _box_side(outline: Outline, name: str, box: Box) -> Line | None:
-    if name in edge_names(outline):
+    """A side of the box round the outline; None where an edge of that name has a length of its own."""
+    if name in edge_names(outline) and path_length(edge_path(outline, name)) > 0:
         return None
     bottom_left, bottom_right = Point(box.left, box.bottom), Point(box.right, box.bottom)
     top_right, top_left = Point(box.right, box.top), Point(box.left, box.top)

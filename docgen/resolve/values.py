@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
-from docgen.measures import evaluate_length, resolve_measures
+from docgen.measures import evaluate_length, find_names, resolve_measures
 from docgen.problems import Place, Problem, make_caution, make_error
 from docgen.read import Length, NamedLength, Text, Value
-from docgen.units import WrittenError, parse_percent, parse_pitch, parse_thickness
+from docgen.units import WrittenError, format_mm, parse_percent, parse_pitch, parse_thickness
 
 T = TypeVar("T")
-_NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
+OPEN = "solve"
+OPEN_MEND = f'only one whole size of a rectangle or strip may be "{OPEN}"; write a length'
+THICKEST_LAYER_MM = 50.0
 
 
 class Reader:
@@ -33,10 +34,12 @@ class Reader:
         """Note a problem that is printed and does not stop the build."""
         self.problems.append(make_caution(place, what, mend))
 
+    def is_noted(self, place: Place) -> bool:
+        """True when an error at exactly this place has been noted already."""
+        return any(problem.place == place and problem.severity == "error" for problem in self.problems)
+
     def read(self, value: Value[str], parse: Callable[[str], T]) -> T | None:
         """`parse` of the words, or None when they cannot be read (noted)."""
-        if not self.unreadable.isdisjoint(_NAME.findall(value.value)):
-            return None
         try:
             return parse(value.value)
         except WrittenError as error:
@@ -45,9 +48,16 @@ class Reader:
 
     def any_length(self, value: Length) -> float | None:
         """A length in mm, of either sign; None when left out or wrong."""
-        if value is None:
+        return None if value is None else self.read(value, self._parse_length)
+
+    def _parse_length(self, words: str) -> float | None:
+        """The length; None, without a word, for one that hangs on a measure noted as wrong."""
+        names = find_names(words)
+        if not self.unreadable.isdisjoint(names):
             return None
-        return self.read(value, lambda words: evaluate_length(words, self.measures))
+        if OPEN in names:
+            raise WrittenError(f'"{OPEN}" cannot stand here', OPEN_MEND)
+        return evaluate_length(words, self.measures)
 
     def length(self, value: Length, *, zero: bool = False) -> float | None:
         """A length in mm that is more than nothing (or nothing, with `zero`)."""
@@ -59,41 +69,39 @@ class Reader:
             return None
         return length_mm
 
-    def thickness(self, value: Length) -> float | None:
-        """A thickness in mm; a measure's name or arithmetic will do as well as a written thickness."""
-        if value is None:
+    def thickness(self, value: Length, *, zero: bool = False) -> float | None:
+        """A thickness in mm (or nothing, with `zero`); measures and arithmetic on them will do as well."""
+        thickness_mm = None if value is None else self.read(value, self._parse_thickness)
+        if value is None or thickness_mm is None:
             return None
-        thickness_mm = self.read(value, self._parse_thickness)
-        if thickness_mm is not None and not 0 < thickness_mm <= 50:
+        if not 0 <= thickness_mm <= THICKEST_LAYER_MM or (thickness_mm == 0 and not zero):
             self.error(
                 value.place,
                 f"a thickness of {_signed(thickness_mm)} cannot be",
-                "write a thickness up to 50 mm",
+                f"write a thickness up to {THICKEST_LAYER_MM:g} mm",
             )
             return None
         return thickness_mm
 
-    def _parse_thickness(self, words: str) -> float:
+    def _parse_thickness(self, words: str) -> float | None:
         try:
             return parse_thickness(words)
         except WrittenError:
-            if not any(name in words for name in self.measures):
-                raise
-            return evaluate_length(words, self.measures)
+            # Ounces are no length, so that only words with a measure in them are read as arithmetic.
+            if self._has_measure(words):
+                return self._parse_length(words)
+            raise
+
+    def _has_measure(self, words: str) -> bool:
+        try:
+            names = find_names(words)
+        except WrittenError:
+            return False
+        return any(name in self.measures or name in self.unreadable for name in names)
 
     def pitch(self, value: Text) -> float | None:
         """Length of one stitch in mm."""
-        if value is None:
-            return None
-        pitch_mm = self.read(value, parse_pitch)
-        if pitch_mm is not None and not 0.5 <= pitch_mm <= 25.4:
-            self.error(
-                value.place,
-                f"a stitch of {_signed(pitch_mm)} cannot be",
-                'write for example "6 per inch" or "4 mm"',
-            )
-            return None
-        return pitch_mm
+        return None if value is None else self.read(value, parse_pitch)
 
     def percent(self, value: Text, default: float) -> float:
         """A share from 0 to below 1."""
@@ -104,9 +112,12 @@ class Reader:
 def read_measures(written: tuple[NamedLength, ...], problems: list[Problem]) -> Reader:
     """A reader that knows the spec's measures; wrong measures are noted."""
     values, failures = resolve_measures([(item.name, item.length.value) for item in written])
-    places = {item.name: item.length.place for item in written}
+    lengths = {item.name: item.length for item in written}
     for name, error in failures:
-        problems.append(make_error(places[name], error.what, error.mend))
+        place, what, mend = lengths[name].place, error.what, error.mend
+        if lengths[name].value == OPEN:
+            what, mend = f'"{OPEN}" cannot stand here', OPEN_MEND
+        problems.append(make_error(place, what, mend))
     return Reader(values, problems, frozenset(item.name for item in written if item.name not in values))
 
 
@@ -116,4 +127,4 @@ def words(value: Text, default: str = "") -> str:
 
 
 def _signed(length_mm: float) -> str:
-    return f"{length_mm:.4g} mm"
+    return format_mm(length_mm, 2)

@@ -23,6 +23,7 @@ from pypdf.generic import (
 
 from docgen import __version__
 from docgen.pages.page import Document, Packet
+from docgen.write.layers import add_layers
 from docgen.write.pdf import draw_pages
 
 PROGRAM: Final = f"docgen {__version__}"
@@ -94,6 +95,7 @@ def _finish_part(reader: PdfReader, packet: Packet, part: Part) -> bytes:
     root = writer.root_object
     root[NameObject("/PageLabels")] = _label_pages(part)
     root[NameObject("/ViewerPreferences")] = _prefer_true_size()
+    add_layers(writer, [page for document in part.documents for page in document.pages])
     if packet.source:
         _enclose_source(writer, packet)
     if part.outline:

@@ -29,6 +29,7 @@ from docgen.geometry import (
     segment_start,
 )
 from docgen.pages.page import ClipMark, CodeMark, Mark, Page, PathMark, Stroke, TextMark
+from docgen.write.layers import has_layers, layer_of
 
 POINTS_PER_MM: Final = 72 / 25.4
 
@@ -59,6 +60,7 @@ class Ink:
     boxes: dict[int, Box]
     stroke: Stroke | None = None
     grey: float | None = None
+    is_layered: bool = False
 
 
 def draw_pages(pages: Sequence[Page]) -> bytes:
@@ -77,7 +79,7 @@ def draw_pages(pages: Sequence[Page]) -> bytes:
         boxes: dict[int, Box] = {}
         for page in pages:
             canvas.setPageSize((page.width_mm * POINTS_PER_MM, page.height_mm * POINTS_PER_MM))
-            ink = Ink(canvas=canvas, operators=canvas._code, boxes=boxes)
+            ink = Ink(canvas=canvas, operators=canvas._code, boxes=boxes, is_layered=has_layers(page))
             ink.operators.append("1 j")
             draw_marks(ink, page.marks)
             canvas.showPage()
@@ -109,8 +111,10 @@ def _binary_streams() -> Iterator[None]:
 
 
 def draw_marks(ink: Ink, marks: Iterable[Mark]) -> None:
-    """Marks in their order, later ones over earlier ones."""
+    """Marks in their order, later ones over earlier ones; neighbours of one layer are marked as its content."""
+    layer = ""
     for mark in marks:
+        layer = _change_layer(ink, layer, layer_of(mark))
         match mark:
             case PathMark():
                 draw_path(ink, mark)
@@ -120,6 +124,14 @@ def draw_marks(ink: Ink, marks: Iterable[Mark]) -> None:
                 draw_code(ink, mark)
             case ClipMark():
                 draw_clip(ink, mark)
+    _change_layer(ink, layer, "")
+
+
+def _change_layer(ink: Ink, old: str, new: str) -> str:
+    """Close one layer's content and open another's (PDF 32000-1:2008, 8.11.3.2)."""
+    if ink.is_layered and old != new:
+        ink.operators.extend((["EMC"] if old else []) + ([f"/OC /{new} BDC"] if new else []))
+    return new
 
 
 def draw_path(ink: Ink, mark: PathMark) -> None:

@@ -12,6 +12,7 @@ import pytest
 from docgen.fonts import text_width_mm
 from docgen.pages.build_sheet import lay_out_build_sheet, short_caution
 from docgen.pages.page import ClipMark, Document, Mark, TextMark
+from docgen.pages.paging import hold_measures
 from docgen.pages.setup import Setup
 from docgen.pages.templates import load_page_style
 from docgen.plan import Plan, plan_work
@@ -51,7 +52,7 @@ def visible_marks(
 
 def texts(document: Document) -> list[str]:
     return [
-        mark.text
+        mark.text.replace("\u00a0", " ")
         for page in document.pages
         for mark, _, _ in visible_marks(page.marks)
         if isinstance(mark, TextMark)
@@ -211,3 +212,15 @@ def test_hostile_words_stay_text_and_inside(words: str) -> None:
 def test_same_plan_same_pages() -> None:
     plan = plan_work(demo_build("field-bag"))
     assert lay_out_build_sheet(plan, make_setup()) == lay_out_build_sheet(plan, make_setup())
+
+
+@pytest.mark.parametrize(
+    ("text", "held"),
+    [
+        ("from 6 1/4 in (158.8 mm) to 7 3/4 in", "from 6~1/4~in (158.8~mm) to 7~3/4~in"),
+        ("2.5 oz over 1/2 in", "2.5~oz over 1/2~in"),
+        ("7 holes in a row of 4 inside", "7 holes in a row of 4 inside"),
+    ],
+)
+def test_measures_are_not_parted_at_a_line_end(text: str, held: str) -> None:
+    assert hold_measures(text) == held.replace("~", "\u00a0")

@@ -51,7 +51,7 @@ def visible_marks(
 
 def texts(document: Document) -> list[str]:
     return [
-        mark.text
+        mark.text.replace("\u00a0", " ")
         for page in document.pages
         for mark, _, _ in visible_marks(page.marks)
         if isinstance(mark, TextMark)

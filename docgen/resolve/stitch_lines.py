@@ -1,0 +1,115 @@
+"""Stitch lines on the pieces: of every seam, of every joint, and of the pieces that land on others."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from docgen.geometry import (
+    GeometryError,
+    Outline,
+    Path,
+    inset_run,
+    part_of,
+    path_length,
+    transform_path,
+    translation,
+)
+from docgen.problems import Place
+from docgen.resolve.build import Join, Piece, Seam, Stitch, StitchLine
+from docgen.resolve.joins import joint_ends
+from docgen.resolve.values import Reader
+from docgen.units import format_mm
+
+
+def draw_stitch_lines(
+    reader: Reader,
+    pieces: Mapping[str, Piece],
+    seams: tuple[Seam, ...],
+    stitches: Mapping[str, Stitch],
+    joins: Mapping[str, Join],
+    places: Mapping[str, Place],
+) -> dict[str, Piece]:
+    """Pieces with the stitch lines of every seam and join that runs on them; rows that do not fit are noted.
+
+    `places` gives where each stitch says how many rows it has.
+    """
+    lines: dict[str, list[StitchLine]] = {name: [] for name in pieces}
+    for seam in seams:
+        stitch = stitches[seam.stitch]
+        for side in seam.sides:
+            names = joins[side.part].pieces if side.part in joins else (side.part,)
+            for name in dict.fromkeys(names):
+                if side.edges and name in pieces:
+                    outline = pieces[name].outline
+                    lines[name] += draw_rows(
+                        reader, outline, side.edges, stitch, seam.name, name, places[stitch.name]
+                    )
+    for join in joins.values():
+        if join.stitch in stitches:
+            for name, ends in joint_ends(join, pieces).items():
+                lines[name] += _joint_rows(pieces[name], ends, join, stitches[join.stitch])
+    drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in pieces.items()}
+    return {name: _add_landing_lines(piece, drawn, seams) for name, piece in drawn.items()}
+
+
+def draw_rows(
+    reader: Reader, outline: Outline, edges: tuple[str, ...], stitch: Stitch, seam: str, part: str,
+    place: Place
+) -> list[StitchLine]:  # fmt: skip
+    """One line for each row of the stitch, from the edge inward. The first was measured with its seam; an
+    inner one that does not fit is noted."""
+    lines = []
+    for row in range(stitch.rows):
+        inset_mm = stitch.inset_mm + row * stitch.row_gap_mm
+        try:
+            lines.append(StitchLine(seam=seam, stitch=stitch.name, path=inset_run(outline, edges, inset_mm)))
+        except GeometryError as error:
+            if row and not reader.is_noted(place):
+                reader.error(
+                    place,
+                    f'row {row + 1} of "{seam}", {format_mm(inset_mm)} from the edge, does not fit on '
+                    f'"{part}": {error}',
+                    "use fewer rows, or a smaller row-gap",
+                )
+            break
+    return lines
+
+
+def _joint_rows(piece: Piece, ends: tuple[str, ...], join: Join, stitch: Stitch) -> list[StitchLine]:
+    lines = []
+    for end in ends:
+        for row in range(join.rows):
+            inset_mm = join.overlap_mm * (row + 1) / (join.rows + 1)
+            try:
+                path = inset_run(piece.outline, (end,), inset_mm)
+            except GeometryError:
+                break  # an overlap that does not fit its strip was noted with the join
+            path = _keep_clear(path, stitch.inset_mm)
+            lines.append(StitchLine(seam=join.name, stitch=stitch.name, path=path))
+    return lines
+
+
+def _keep_clear(path: Path, inset_mm: float) -> Path:
+    """The line without what lies nearer to the strip's sides than the inset, as the settings count its
+    stitches."""
+    length_mm = path_length(path)
+    return part_of(path, inset_mm, length_mm - inset_mm) if length_mm > 2 * inset_mm else path
+
+
+def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[Seam, ...]) -> Piece:
+    """Stitch lines of pieces that land on this one, where a seam says that this one lies flat beneath."""
+    lines = list(piece.stitch_lines)
+    for seam in seams:
+        if not any(side.part == piece.name and not side.edges for side in seam.sides):
+            continue
+        others = {side.part for side in seam.sides if side.edges}
+        for landing in piece.landings:
+            if landing.piece in others:
+                move = translation(landing.dx_mm, landing.dy_mm)
+                lines += [
+                    replace(line, path=transform_path(line.path, move))
+                    for line in pieces[landing.piece].stitch_lines
+                    if line.seam == seam.name
+                ]
+    return replace(piece, stitch_lines=tuple(lines))

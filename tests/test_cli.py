@@ -1,0 +1,456 @@
+"""The command line: exit codes, and every message whole."""
+
+import json
+import os
+import re
+import subprocess
+import sys
+
+import pytest
+
+from docgen import __version__, build_documents, cli, pipeline
+from docgen.cli import main
+from docgen.read import json_schema, render_keys
+
+HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
+
+SPEC = """\
+[spec]
+code = "tray"
+title = "Valet tray"
+version = "2"
+
+[materials.hide]
+kind = "leather"
+thickness = "3 mm"
+
+[pieces.base]
+of = "hide"
+shape = "rectangle"
+size = ["8 in", "6 in"]
+"""
+RISKY = SPEC + 'holes = [{ at = "1/8 in from left, 1/8 in from bottom", punch = "1/4 in" }]\n'
+CAUTION = """\
+tray.toml:14: caution: a hole of 1/4 in (6.4 mm) in "base" lies 1/8 in (3.2 mm) from the edge
+    written: "1/8 in from left, 1/8 in from bottom"
+    mend:    keep its centre 3/8 in (9.5 mm) from the edge or more
+1 caution
+"""
+WRONG = SPEC.replace('"8 in"', "8").replace('"hide"\n', '"hid"\n')
+WRONG_SAID = """\
+tray.toml:11: error: of = "hid", but there is no [materials.hid]
+    written: "hid"
+    mend:    did you mean "hide"?
+tray.toml:13: error: size has no unit: 8
+    written: 8
+    mend:    write "8 in" or "8 mm", quotes and all
+2 errors
+"""
+
+
+@pytest.fixture
+def bench(tmp_path, monkeypatch):
+    """An empty folder to stand in, with a good spec in it."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    monkeypatch.delenv("DOCGEN_DEBUG", raising=False)
+    (tmp_path / "tray.toml").write_text(SPEC, encoding="utf-8")
+    return tmp_path
+
+
+def leave(arguments):
+    """The exit code of a call that leaves by SystemExit."""
+    with pytest.raises(SystemExit) as left:
+        main(arguments)
+    return left.value.code
+
+
+def run_docgen(*arguments, **settings):
+    """A run of its own, from any folder."""
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path), **settings}
+    command = [sys.executable, "-m", "docgen", *arguments]
+    return subprocess.run(command, capture_output=True, timeout=60, env=environment)
+
+
+def run_python(code):
+    return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60)
+
+
+# ---- calls ---------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("word", ["--help", "--version"])
+def test_help_and_version_load_nothing_heavy(word):
+    code = (
+        "import sys; from docgen.cli import main\n"
+        f"try: main(['{word}'])\n"
+        "except SystemExit: pass\n"
+        f"print('loaded:', [name for name in {HEAVY!r} if name in sys.modules])"
+    )
+    assert run_python(code).stdout.endswith("loaded: []\n")
+
+
+def test_importing_the_package_loads_nothing_heavy():
+    code = (
+        f"import sys, docgen; print([name for name in {HEAVY!r} if name in sys.modules], docgen.__version__)"
+    )
+    assert run_python(code).stdout == f"[] {__version__}\n"
+
+
+def test_python_dash_m_tells_the_version():
+    run = run_docgen("--version")
+    assert (run.returncode, run.stdout.decode()) == (0, f"docgen {__version__}\n")
+
+
+def test_python_dash_m_gives_back_the_exit_code(bench):
+    run = run_docgen("check", "tray.tml")
+    assert run.returncode == 1
+    assert run.stderr.decode() == (
+        "tray.tml: error: there is no such file\n"
+        "    mend:    check the name, and the folder you are in\n"
+        "1 error\n"
+    )
+
+
+@pytest.mark.parametrize(
+    ("arguments", "shown"),
+    [
+        (["--help"], "  docgen new field-bag          begin a spec from a starter\n"),
+        (["make", "--help"], "  docgen make field-bag.toml --only pattern care-card --paper a4\n"),
+        (["check", "--help"], "  docgen check field-bag.toml\n"),
+        (["new", "--help"], "  docgen new market-bag --like bag\n"),
+        (["keys", "--help"], "  docgen keys --schema > spec-schema.json "),
+    ],
+)
+def test_every_help_shows_an_example(arguments, shown, capsys):
+    assert leave(arguments) == 0
+    assert shown in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        ([], "docgen: say what to do: make, check, new or keys\nhelp: docgen --help\n"),
+        (["mak"], 'docgen: there is no command "mak"; did you mean "make"?\nhelp: docgen --help\n'),
+        (
+            ["glue"],
+            'docgen: there is no command "glue"; there are make, check, new, keys\nhelp: docgen --help\n',
+        ),
+        (
+            ["tray.toml"],
+            'docgen: say what to do with the spec, like "docgen make tray.toml"\nhelp: docgen --help\n',
+        ),
+        (
+            ["make"],
+            "docgen make: the following arguments are required: SPEC\nhelp: docgen make --help\n",
+        ),
+    ],
+)
+def test_wrong_calls_are_told_in_two_lines(arguments, said, capsys):
+    assert leave(arguments) == 2
+    assert capsys.readouterr() == ("", said)
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        (["--only", "patern"], 'docgen: no document is called "patern"; did you mean "pattern"?\n'),
+        (
+            ["--only", "pattern", "--only", "glue"],
+            'docgen: no document is called "glue"; '
+            "there are pattern, cutting-list, build-sheet, care-card, packet\n",
+        ),
+        (["--paper", "leter"], 'docgen: "leter" is not a paper known here; did you mean "letter"?\n'),
+        (["--units", "cm"], 'docgen: lengths are shown in "in" or "mm", not in "cm"\n'),
+        (
+            ["--date", "2026-02-30"],
+            'docgen: "2026-02-30" is no day of the calendar; write it like 2026-03-31\n',
+        ),
+        (["--date", "20260331"], 'docgen: "20260331" is no day of the calendar; write it like 2026-03-31\n'),
+    ],
+)
+def test_names_papers_units_and_days_that_do_not_exist_are_wrong_calls(bench, more, said, capsys):
+    assert main(["make", "tray.toml", *more]) == 2
+    assert capsys.readouterr() == ("", said)
+    assert not (bench / "out").exists()
+
+
+# ---- make ----------------------------------------------------------------------
+
+
+def test_make_writes_all_files_and_tells_them(bench, capsys):
+    assert main(["make", "tray.toml", "--date", "2026-03-31"]) == 0
+    said, warned = capsys.readouterr()
+    lines = [re.sub(r"\d+ pages?", "N", line) for line in said.splitlines()]
+    assert lines[:6] == [
+        f"wrote {os.path.join('out', 'tray-v2')}",
+        "  pattern.pdf       N",
+        "  cutting-list.pdf  N",
+        "  build-sheet.pdf   N",
+        "  care-card.pdf     N",
+        "  packet.pdf        N",
+    ]
+    assert re.fullmatch(
+        r"the pattern takes \d+ sheets? of letter paper; print it at 100 %, not fitted to the page", lines[6]
+    )
+    assert len(lines) == 7
+    written = sorted(path.name for path in (bench / "out" / "tray-v2").iterdir())
+    assert written == ["build-sheet.pdf", "care-card.pdf", "cutting-list.pdf", "packet.pdf", "pattern.pdf"]
+    assert warned == "" or warned.endswith(" ...\n")
+
+
+def test_make_only_writes_what_is_named_into_the_folder_named(bench, capsys):
+    assert main(["make", "tray.toml", "--only", "care-card", "--out", "box", "--paper", "a4"]) == 0
+    assert capsys.readouterr().out == "wrote box\n  care-card.pdf  1 page\n"
+    assert [path.name for path in (bench / "box").iterdir()] == ["care-card.pdf"]
+
+
+def test_make_prints_every_caution(bench, capsys):
+    (bench / "tray.toml").write_text(RISKY, encoding="utf-8")
+    assert main(["make", "tray.toml", "--only", "care-card"]) == 0
+    assert capsys.readouterr().out.endswith("  care-card.pdf  1 page\n" + CAUTION)
+
+
+def test_make_of_a_wrong_spec_tells_all_and_writes_nothing(bench, capsys):
+    (bench / "tray.toml").write_text(WRONG, encoding="utf-8")
+    assert main(["make", "tray.toml"]) == 1
+    assert capsys.readouterr() == ("", WRONG_SAID)
+    assert not (bench / "out").exists()
+
+
+def test_make_into_a_file_could_not_write(bench, capsys):
+    (bench / "box").write_text("in the way", encoding="utf-8")
+    assert main(["make", "tray.toml", "--out", "box", "--only", "care-card"]) == 3
+    assert capsys.readouterr().err == (
+        "cannot write box: there is a file of that name, not a folder\nthe folder holds what it held before\n"
+    )
+    assert (bench / "box").read_text(encoding="utf-8") == "in the way"
+
+
+def test_progress_is_told_only_when_a_run_is_long(bench, capsys, monkeypatch):
+    monkeypatch.setattr(cli, "QUIET_S", 1e9)
+    main(["make", "tray.toml", "--only", "care-card"])
+    assert capsys.readouterr().err == ""
+    monkeypatch.setattr(cli, "QUIET_S", 0.0)
+    main(["make", "tray.toml", "--only", "care-card"])
+    told = capsys.readouterr().err.splitlines()
+    assert told[:4] == [
+        "reading the spec ...",
+        "working out the pieces ...",
+        "planning the work ...",
+        "laying out the pages ...",
+    ]
+    assert all(line.endswith(" ...") for line in told)
+
+
+# ---- the same from Python -------------------------------------------------------
+
+
+def test_build_documents_gives_the_outcome_and_the_same_bytes_for_the_same_day(bench):
+    first = build_documents("tray.toml", bench / "one", date="2026-03-31", only=("pattern", "packet"))
+    again = build_documents("tray.toml", bench / "two", date="2026-03-31", only=("packet", "pattern"))
+    assert first.paths == (bench / "one" / "pattern.pdf", bench / "one" / "packet.pdf")
+    assert [path.read_bytes() for path in first.paths] == [path.read_bytes() for path in again.paths]
+    assert first.pattern_sheets == first.pages[0] < first.pages[1]
+    assert (first.paper, first.cautions) == ("letter", ())
+
+
+def test_day_comes_from_the_environment_when_none_is_given(monkeypatch):
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "86399")
+    assert pipeline.pick_date(None) == "1970-01-01"
+    assert pipeline.pick_date("2026-03-31") == "2026-03-31"
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "soon")
+    with pytest.raises(pipeline.CallRejected) as caught:
+        pipeline.pick_date(None)
+    assert str(caught.value) == 'SOURCE_DATE_EPOCH is "soon", which is no number of seconds since 1970'
+
+
+def test_day_is_today_without_any(monkeypatch):
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    assert re.fullmatch(r"\d{4}-\d\d-\d\d", pipeline.pick_date(None))
+
+
+def test_units_of_the_call_stand_first(bench, monkeypatch):
+    shown = []
+    lay_out = pipeline.lay_out
+
+    def watch(plan, **more):
+        shown.append(plan.build.show)
+        return lay_out(plan, **more)
+
+    monkeypatch.setattr(pipeline, "lay_out", watch)
+    for units in (None, "mm", "in"):
+        build_documents("tray.toml", bench / "box", units=units, only=("care-card",))
+    assert shown == ["in", "mm", "in"]
+
+
+# ---- check, keys ----------------------------------------------------------------
+
+
+def test_check_of_a_good_spec(bench, capsys):
+    assert main(["check", "tray.toml"]) == 0
+    assert capsys.readouterr() == ("no problems\n", "")
+
+
+def test_check_of_a_risky_spec_prints_cautions(bench, capsys):
+    (bench / "tray.toml").write_text(RISKY, encoding="utf-8")
+    assert main(["check", "tray.toml"]) == 0
+    assert capsys.readouterr() == (f"{CAUTION}no errors: it can be made\n", "")
+
+
+def test_check_of_a_wrong_spec_tells_all_problems(bench, capsys):
+    (bench / "tray.toml").write_text(WRONG, encoding="utf-8")
+    assert main(["check", "tray.toml"]) == 1
+    assert capsys.readouterr() == ("", WRONG_SAID)
+
+
+def test_check_as_json_holds_every_problem(bench, capsys):
+    (bench / "tray.toml").write_text(WRONG, encoding="utf-8")
+    assert main(["check", "tray.toml", "--json"]) == 1
+    said = json.loads(capsys.readouterr().out)
+    assert said["ok"] is False
+    assert len(said["problems"]) == 2
+    assert said["problems"][0] == {
+        "severity": "error",
+        "file": "tray.toml",
+        "line": 11,
+        "column": 1,
+        "written": '"hid"',
+        "what": 'of = "hid", but there is no [materials.hid]',
+        "mend": 'did you mean "hide"?',
+    }
+
+
+def test_check_as_json_of_a_good_and_of_a_risky_spec(bench, capsys):
+    assert main(["check", "tray.toml", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out) == {"ok": True, "problems": []}
+    (bench / "tray.toml").write_text(RISKY, encoding="utf-8")
+    assert main(["check", "tray.toml", "--json"]) == 0
+    said = json.loads(capsys.readouterr().out)
+    assert (said["ok"], [problem["severity"] for problem in said["problems"]]) == (True, ["caution"])
+
+
+def test_keys_are_listed_in_words_and_as_a_schema(capsys):
+    assert main(["keys"]) == 0
+    assert capsys.readouterr().out == render_keys()
+    assert main(["keys", "--schema"]) == 0
+    assert json.loads(capsys.readouterr().out) == json_schema()
+
+
+# ---- new --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("like", ["bag", "strap", "sleeve"])
+def test_new_spec_passes_its_check(bench, like, capsys):
+    assert main(["new", "my-first", "--like", like]) == 0
+    assert capsys.readouterr().out.endswith(
+        "change it into your own, then:\n  docgen check my-first.toml\n  docgen make my-first.toml\n"
+    )
+    assert main(["check", "my-first.toml"]) == 0
+    assert capsys.readouterr().out == "no problems\n"
+
+
+def test_new_tells_what_it_wrote_and_where(bench, capsys):
+    assert main(["new", "my-first", "--out", "first.toml"]) == 0
+    assert capsys.readouterr().out == (
+        "wrote first.toml: a lined panel bag with a gusset and a shoulder strap\n"
+        "change it into your own, then:\n"
+        "  docgen check first.toml\n"
+        "  docgen make first.toml\n"
+    )
+    assert 'code    = "my-first"' in (bench / "first.toml").read_text(encoding="utf-8")
+
+
+def test_new_never_overwrites(bench, capsys):
+    assert main(["new", "tray"]) == 3
+    assert capsys.readouterr() == (
+        "",
+        "tray.toml is there already; nothing was written\nchoose another with --out FILE\n",
+    )
+    assert (bench / "tray.toml").read_text(encoding="utf-8") == SPEC
+
+
+@pytest.mark.parametrize(
+    ("target", "why"),
+    [
+        ("far/first.toml", "there is no such folder"),
+        ("tray.toml/first.toml", "a part of its path is a file, not a folder"),
+    ],
+)
+def test_new_tells_where_it_cannot_write(bench, target, why, capsys):
+    assert main(["new", "my-first", "--out", target]) == 3
+    assert capsys.readouterr() == ("", f"cannot write {target}: {why}\n")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (
+            ["My Bag"],
+            'docgen: "My Bag" is no short name: small letters, digits and hyphens; write "my-bag"\n',
+        ),
+        (
+            ["../up"],
+            'docgen: "../up" is no short name: small letters, digits and hyphens; write "up"\n',
+        ),
+        (
+            ["7"],
+            'docgen: "7" is no short name: small letters, digits and hyphens; write it like "market-bag"\n',
+        ),
+        (["bag", "--like", "slev"], 'docgen: there is no starter "slev"; did you mean "sleeve"?\n'),
+        (["bag", "--like", "boat"], 'docgen: there is no starter "boat"; there are bag, strap, sleeve\n'),
+    ],
+)
+def test_new_with_a_wrong_name_is_a_wrong_call(bench, arguments, said, capsys):
+    assert main(["new", *arguments]) == 2
+    assert capsys.readouterr() == ("", said)
+    assert [path.name for path in bench.iterdir()] == ["tray.toml"]
+
+
+# ---- faults ------------------------------------------------------------------------
+
+
+def break_keys(monkeypatch, error):
+    def fail(chosen):
+        raise error
+
+    monkeypatch.setattr(cli, "run_keys", fail)
+
+
+def test_own_fault_is_told_as_such_without_a_trace(monkeypatch, capsys):
+    monkeypatch.delenv("DOCGEN_DEBUG", raising=False)
+    break_keys(monkeypatch, KeyError("width"))
+    assert main(["keys"]) == 70
+    said = re.sub(r"line \d+", "line N", capsys.readouterr().err)
+    assert said == (
+        "this is a fault of docgen, not of your spec: KeyError: 'width' (test_cli.py, line N)\n"
+        "nothing is lost; set DOCGEN_DEBUG=1 to see the whole trace\n"
+    )
+
+
+def test_own_fault_shows_its_trace_when_asked(monkeypatch, capsys):
+    monkeypatch.setenv("DOCGEN_DEBUG", "1")
+    break_keys(monkeypatch, KeyError("width"))
+    assert main(["keys"]) == 70
+    assert capsys.readouterr().err.startswith("Traceback (most recent call last):\n")
+
+
+def test_stopping_from_the_keyboard_is_quiet(monkeypatch, capsys):
+    break_keys(monkeypatch, KeyboardInterrupt())
+    assert main(["keys"]) == 130
+    assert capsys.readouterr() == ("", "stopped\n")
+
+
+def test_reader_that_goes_away_is_no_fault():
+    run = subprocess.Popen(
+        [sys.executable, "-m", "docgen", "keys", "--schema"], stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    )
+    run.stdout.close()
+    assert (run.wait(timeout=60), run.stderr.read()) == (141, b"")
+    run.stderr.close()
+
+
+def test_letters_that_the_terminal_lacks_do_not_stop_a_message(bench):
+    run = run_docgen("mäke", PYTHONIOENCODING="ascii")
+    assert run.returncode == 2
+    assert run.stderr == b'docgen: there is no command "m?ke"; did you mean "make"?\nhelp: docgen --help\n'

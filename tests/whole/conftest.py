@@ -1,0 +1,86 @@
+"""The demo builds, made once for all tests of this folder: pages of marks, and the files written from them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pypdfium2
+import pytest
+
+from docgen.pages import lay_out
+from docgen.pages.page import Document, Packet
+from docgen.plan import Plan, plan_work
+from docgen.read import read_spec
+from docgen.resolve import resolve_build
+from docgen.write import write_documents
+
+ROOT = Path(__file__).resolve().parents[2]
+DATE = "2026-03-31"
+PAPERS_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
+DEMOS = [(name, paper) for name in ("field-bag", "notebook-sleeve") for paper in PAPERS_MM]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """One demo on one paper: what was laid out, and the folder with the files."""
+
+    name: str
+    paper: str
+    paper_mm: tuple[float, float]
+    spec: Path
+    plan: Plan
+    packet: Packet
+    folder: Path
+
+    def document(self, name: str) -> Document:
+        return next(document for document in self.packet.documents if document.name == name)
+
+    def file(self, name: str) -> Path:
+        return self.folder / f"{name}.pdf"
+
+
+@cache
+def make_demo(name: str, paper: str, folder: Path) -> Made:
+    spec = ROOT / "specs" / f"{name}.toml"
+    plan = plan_work(resolve_build(read_spec(spec)))
+    packet = lay_out(plan, paper=paper, date=DATE)
+    write_documents(packet, folder)
+    return Made(
+        name=name, paper=paper, paper_mm=PAPERS_MM[paper], spec=spec, plan=plan, packet=packet, folder=folder
+    )  # fmt: skip
+
+
+@pytest.fixture(scope="session")
+def make(tmp_path_factory):
+    """make(name, paper) -> Made; the same call makes nothing twice."""
+    top = tmp_path_factory.getbasetemp() / "made"
+    return lambda name, paper: make_demo(name, paper, top / f"{name}-{paper}")
+
+
+@pytest.fixture(scope="session", params=DEMOS, ids=lambda demo: "-".join(demo))
+def demo(request, make):
+    """Both demos on both papers."""
+    return make(*request.param)
+
+
+@pytest.fixture(scope="session")
+def bag(make):
+    return make("field-bag", "letter")
+
+
+@pytest.fixture(scope="session")
+def rasterise():
+    """rasterise(pdf, page, dpi) -> darkness of every pixel from 0 to 255, first row at the top of the page."""
+
+    def draw(pdf: Path | bytes, page: int, dpi: int) -> np.ndarray:
+        document = pypdfium2.PdfDocument(pdf)
+        try:
+            bitmap = document[page].render(scale=dpi / 72, grayscale=True)
+            return 255 - bitmap.to_numpy().reshape(bitmap.height, bitmap.width)
+        finally:
+            document.close()
+
+    return draw
