@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Final, NoReturn
 from docgen import __version__
 
 if TYPE_CHECKING:
-    from docgen.pipeline import Outcome
+    from docgen.pipeline import Exported, Outcome
     from docgen.problems import Problem
 
 DONE: Final = 0
@@ -38,6 +38,7 @@ One build spec in; pattern, cutting list, build sheet and care card out, as PDF.
   docgen new field-bag          begin a spec from a starter
   docgen check field-bag.toml   all that is wrong with it, at once
   docgen make field-bag.toml    write the documents
+  docgen export field-bag.toml --to svg    write the pieces for a laser or a die maker
 """
 ABOUT_MAKE: Final = """\
 Write the documents of a spec into a folder: all of them, or none when something is wrong.
@@ -50,6 +51,14 @@ ABOUT_CHECK: Final = """\
 Read a spec and tell all that is wrong with it, with line and mend. Writes nothing.
 
   docgen check field-bag.toml
+"""
+ABOUT_EXPORT: Final = """\
+Write every piece, straps included, as a vector file in mm: one file for each, with the layers
+words, marks, stitch, holes and cut. With a kerf, cut lines lie half of it outside the piece, and
+holes are smaller by it.
+
+  docgen export field-bag.toml --to dxf
+  docgen export field-bag.toml --to svg --kerf "0.2 mm" --pieces back front
 """
 ABOUT_NEW: Final = """\
 Write a new spec, with every line explained, to change into your own.
@@ -99,10 +108,10 @@ def _print_any_letter() -> None:
 def _run(arguments: list[str]) -> int:
     parser = make_parser()
     commands: dict[str, Callable[[argparse.Namespace], int]] = {
-        "make": run_make, "check": run_check, "new": run_new, "keys": run_keys,
+        "make": run_make, "check": run_check, "export": run_export, "new": run_new, "keys": run_keys,
     }  # fmt: skip
     if not arguments:
-        parser.error("say what to do: make, check, new or keys")
+        parser.error("say what to do: make, check, export, new or keys")
     if not arguments[0].startswith("-") and arguments[0] not in commands:
         parser.error(_guess_command(arguments[0], list(commands)))
     chosen = parser.parse_args(arguments)
@@ -132,6 +141,7 @@ def make_parser() -> Parser:
     check = add("check", "tell what is wrong with a spec", ABOUT_CHECK)
     check.add_argument("spec", metavar="SPEC", help="the spec, a TOML file")
     check.add_argument("--json", action="store_true", help="for another program: everything as JSON")
+    _add_export(add("export", "write the pieces for a laser or a die maker", ABOUT_EXPORT))
     new = add("new", "begin a spec from a starter", ABOUT_NEW)
     new.add_argument("code", metavar="CODE", help='short name of the build, like "market-bag"')
     new.add_argument("--like", metavar="WHAT", default="bag", help="bag (the default), strap or sleeve")
@@ -153,6 +163,17 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     )
     make.add_argument("--units", metavar="in|mm", help="which unit stands first; in place of the spec's")
     make.add_argument("--date", metavar="YYYY-MM-DD", help="the day printed on the pages (today)")
+
+
+def _add_export(export: argparse.ArgumentParser) -> None:
+    export.add_argument("spec", metavar="SPEC", help="the spec, a TOML file")
+    export.add_argument("--to", metavar="svg|dxf", required=True, help="the kind of file")
+    export.add_argument("--out", metavar="DIR", help="folder for the files (out/CODE-vVERSION)")
+    export.add_argument("--kerf", metavar="LENGTH", help='what the beam takes away, like "0.2 mm" (0)')
+    export.add_argument(
+        "--pieces", metavar="NAME", nargs="+", action="extend", default=[],
+        help="only the pieces and straps of these names",
+    )  # fmt: skip
 
 
 def run_make(chosen: argparse.Namespace) -> int:
@@ -193,6 +214,31 @@ def describe_outcome(outcome: Outcome) -> str:
         )
     if outcome.cautions:
         lines.append(render_problems(outcome.cautions))
+    return "\n".join(lines)
+
+
+def run_export(chosen: argparse.Namespace) -> int:
+    """Write the pieces as vector files, and tell which."""
+    from docgen.pipeline import export_pieces
+
+    exported = export_pieces(
+        chosen.spec, chosen.to, chosen.out, kerf=chosen.kerf, pieces=chosen.pieces
+    )  # fmt: skip
+    print(describe_export(exported))
+    return DONE
+
+
+def describe_export(exported: Exported) -> str:
+    """What was written, for a person: files, unit and kerf, every caution."""
+    from docgen.problems import render_problems
+    from docgen.units import format_mm
+
+    lines = [f"wrote {exported.paths[0].parent}"] if exported.paths else []
+    lines += [f"  {path.name}" for path in exported.paths]
+    kerf = f"a kerf of {format_mm(exported.kerf_mm, 3)} is allowed for" if exported.kerf_mm else "no kerf"
+    lines.append(f"all lengths in mm, at full size; {kerf}")
+    if exported.cautions:
+        lines.append(render_problems(exported.cautions))
     return "\n".join(lines)
 
 

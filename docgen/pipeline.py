@@ -13,20 +13,30 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
-from docgen.pages import lay_out
+from docgen.pages import choices_of, lay_out
+from docgen.pages.export import all_pieces, draw_pieces
 from docgen.pages.page import Packet
 from docgen.plan import plan_work
-from docgen.problems import Problem, suggest
+from docgen.problems import Problem, shorten, suggest
 from docgen.read import read_spec
 from docgen.resolve import Build, resolve_build
 from docgen.tables.paper import find_paper
-from docgen.units import Show, WrittenError
+from docgen.units import Show, WrittenError, format_mm, parse_length
 from docgen.write import WriteFailed, write_documents
+from docgen.write.dxf import write_dxf
+from docgen.write.files import replace_files
+from docgen.write.svg import write_svg
 
-__all__ = ["FILE_NAMES", "CallRejected", "Outcome", "WriteFailed", "build_documents", "check_spec"]
+__all__ = [
+    "FILE_NAMES", "CallRejected", "Exported", "Outcome", "WriteFailed", "build_documents", "check_spec",
+    "export_pieces",
+]  # fmt: skip
 
 FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "packet")
 """The files that can be written, without their ending; the packet holds all the others."""
+
+VECTOR_WRITERS: Final = {"svg": write_svg, "dxf": write_dxf}
+MOST_KERF_MM: Final = 3.0
 
 PATTERN: Final = "pattern"
 PACKET: Final = "packet"
@@ -46,6 +56,15 @@ class Outcome:
     pages: tuple[int, ...]
     pattern_sheets: int
     paper: str
+    cautions: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exported:
+    """The vector files that were written, one for each piece, and the kerf they allow for."""
+
+    paths: tuple[Path, ...]
+    kerf_mm: float
     cautions: tuple[Problem, ...]
 
 
@@ -77,10 +96,60 @@ def build_documents(
     plan = plan_work(build)
     say("laying out the pages")
     paper = paper or build.printing.paper
-    packet = lay_out(plan, paper=paper, date=day)
-    target = Path("out", f"{build.code}-v{build.version}") if folder is None else Path(folder)
-    paths = write_documents(packet, target, only=only, progress=progress)
+    packet = lay_out(plan, choices=replace(choices_of(build.printing), paper=paper), date=day)
+    paths = write_documents(packet, _pick_folder(folder, build), only=only, progress=progress)
     return _tell_outcome(packet, paths, paper, build.cautions)
+
+
+def export_pieces(
+    path: str | Path,
+    to: str,
+    folder: str | Path | None = None,
+    *,
+    kerf: str | None = None,
+    pieces: Sequence[str] = (),
+) -> Exported:
+    """Write every piece of the spec at `path`, or those that `pieces` names, as "svg" or "dxf" into a folder.
+
+    Without a folder it is `out/CODE-vVERSION` below the current one. `kerf` is a written length, 0 to 3 mm:
+    the width that the cut takes away. Raises SpecRejected, CallRejected, or WriteFailed; then nothing was
+    written.
+    """
+    if to not in VECTOR_WRITERS:
+        raise CallRejected(f'pieces are exported to {" or ".join(VECTOR_WRITERS)}, not to "{shorten(to)}"')
+    kerf_mm = read_kerf(kerf)
+    build = resolve_build(read_spec(path))
+    check_pieces(build, pieces)
+    drawings = draw_pieces(build, kerf_mm=kerf_mm, names=pieces)
+    contents = {f"{drawing.name}.{to}": VECTOR_WRITERS[to](drawing) for drawing in drawings}
+    paths = replace_files(_pick_folder(folder, build), contents)
+    return Exported(paths=paths, kerf_mm=kerf_mm, cautions=build.cautions)
+
+
+def read_kerf(written: str | None) -> float:
+    """The kerf in mm, 0 when none is given. Raises CallRejected."""
+    if written is None:
+        return 0.0
+    try:
+        kerf_mm = parse_length(written)
+    except WrittenError as error:
+        raise CallRejected(f"the kerf: {error.what}; {error.mend}") from error
+    if not 0 <= kerf_mm <= MOST_KERF_MM:
+        raise CallRejected(f"a kerf of {format_mm(kerf_mm, 3)} does not work; use 0 to {MOST_KERF_MM:g} mm")
+    return kerf_mm
+
+
+def check_pieces(build: Build, names: Sequence[str]) -> None:
+    """Raises CallRejected for a name that is no piece and no strap."""
+    known = [piece.name for piece in all_pieces(build)]
+    for name in names:
+        if name not in known:
+            mend = suggest(name, known) or "there are " + ", ".join(known)
+            raise CallRejected(f'no piece is called "{shorten(name)}"; {mend}')
+
+
+def _pick_folder(folder: str | Path | None, build: Build) -> Path:
+    return Path("out", f"{build.code}-v{build.version}") if folder is None else Path(folder)
 
 
 def check_spec(path: str | Path) -> tuple[Problem, ...]:

@@ -3,6 +3,7 @@
 It knows nothing of leather or pages and imports nothing of docgen. Other packages use only these names.
 """
 
+from docgen.geometry.crossing import distance_finder
 from docgen.geometry.inset import inset_outline, inset_run, skive_band
 from docgen.geometry.measure import (
     chords,
@@ -14,6 +15,7 @@ from docgen.geometry.measure import (
 )
 from docgen.geometry.outline import (
     Corner,
+    check_simple,
     circle_outline,
     corner_names,
     corner_outline,
@@ -98,6 +100,7 @@ __all__ = [
     "box_path",
     "box_union",
     "boxes_overlap",
+    "check_simple",
     "chords",
     "circle_outline",
     "circle_path",
@@ -107,6 +110,7 @@ __all__ = [
     "corner_outline",
     "cross",
     "distance",
+    "distance_finder",
     "distance_to_path",
     "dot",
     "edge_names",

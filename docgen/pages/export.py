@@ -15,16 +15,22 @@ from typing import Final
 from docgen.fonts import text_width_mm
 from docgen.geometry import (
     Box,
+    Curve,
     GeometryError,
+    Outline,
     Path,
     Point,
+    Segment,
     add,
     box_union,
     circle_path,
     distance,
+    flatten,
     inset_outline,
     outline_path,
+    part_of,
     path_box,
+    path_length,
     polyline,
     scale,
     subtract,
@@ -50,6 +56,8 @@ BELOW_MM: Final = 3.0
 
 SMALL_SHARE: Final = 0.6
 KERF_PLACES: Final = 3
+CHORD_MM: Final = 0.002
+END_MM: Final = 0.02
 NOT_IN_NAMES: Final = re.compile(r"[^A-Za-z0-9._-]+")
 
 
@@ -109,7 +117,7 @@ def _find_kerf_problems(piece: Piece, kerf_mm: float) -> Iterable[Problem]:
         return
     kerf = format_mm(kerf_mm, KERF_PLACES)
     try:
-        inset_outline(piece.outline, -kerf_mm / 2)
+        _grow(piece.outline, kerf_mm / 2)
     except GeometryError:
         what = f'the outline of "{piece.name}" has a place too narrow for a kerf of {kerf}'
         yield make_error(piece.place, what, "use a smaller kerf, or widen the narrowest place of the outline")
@@ -170,9 +178,31 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
         "holes": tuple(circle_path(hole.at, (hole.diameter_mm - kerf_mm) / 2) for hole in piece.holes),
         "cut": (
             *(_shorten_slit(slit, kerf_mm) for slit in piece.slits),
-            outline_path(inset_outline(piece.outline, -kerf_mm / 2)),
+            outline_path(_grow(piece.outline, kerf_mm / 2)),
         ),
     }
+
+
+def _grow(outline: Outline, by_mm: float) -> Outline:
+    """The outline `by_mm` larger all round. Curves become chords first: 0.002 mm from them, and so short at
+    their ends that sharp corners beside a curve come out where its tangent takes them."""
+    if by_mm == 0:
+        return outline
+    edges = [
+        replace(
+            edge, path=replace(edge.path, segments=tuple(c for s in edge.path.segments for c in _chords(s)))
+        )
+        for edge in outline.edges
+    ]
+    return inset_outline(Outline(tuple(edges)), -by_mm)
+
+
+def _chords(segment: Segment) -> tuple[Segment, ...]:
+    curve = Path((segment,))
+    if not isinstance(segment, Curve) or (length_mm := path_length(curve)) <= 3 * END_MM:
+        return (segment,)
+    middle = flatten(part_of(curve, END_MM, length_mm - END_MM), CHORD_MM)
+    return polyline((segment.start, *middle, segment.end)).segments
 
 
 def _shorten_slit(slit: Slit, kerf_mm: float) -> Path:

@@ -111,16 +111,17 @@ def _sum_up(blocked: list[bytearray]) -> tuple[tuple[int, ...], ...]:
     return tuple(sums)
 
 
-def find_free_box(
-    room: Room, width_mm: float, height_mm: float, near: Point | None = None
-) -> Box | None:
+def find_free_box(room: Room, width_mm: float, height_mm: float, near: Point | None = None) -> Box | None:
     """The free box of this size nearest to the room's middle, or with its lower left nearest to a point; None when
     there is none."""
     across, up = math.ceil(width_mm / room.cell_mm), math.ceil(height_mm / room.cell_mm)
     rows, columns = len(room.sums) - 1, len(room.sums[0]) - 1
     middle_row, middle_column = (rows - up) / 2, (columns - across) / 2
     if near is not None:
-        middle_row, middle_column = (near.y - room.box.bottom) / room.cell_mm, (near.x - room.box.left) / room.cell_mm
+        middle_row, middle_column = (
+            (near.y - room.box.bottom) / room.cell_mm,
+            (near.x - room.box.left) / room.cell_mm,
+        )
     best: tuple[float, int, int] | None = None
     for row in range(rows - up + 1):
         low, high = room.sums[row], room.sums[row + up]

@@ -68,22 +68,36 @@ Mark = PathMark | TextMark | CodeMark | ClipMark
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """One sheet of paper: size, marks, a label for the viewer's page list, and what its code says."""
+    """One sheet of paper: size, marks, a label for the viewer's page list, and what its code says.
+
+    `stretch` multiplies everything, the size too, across and down: the correction of a printer that stretches.
+    """
 
     width_mm: float
     height_mm: float
     marks: tuple[Mark, ...]
     label: str
     payload: str
+    stretch: tuple[float, float] = (1.0, 1.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetCount:
+    """Sheets that carry pattern, joins between them, and the number of sheets that no placement can beat."""
+
+    sheets: int
+    joins: int
+    bound: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """One file: name without ending, title, pages."""
+    """One file: name without ending, title, pages; the pattern also counts its sheets."""
 
     name: str
     title: str
     pages: tuple[Page, ...]
+    count: SheetCount | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from docgen.geometry import Box, Point, boxes_overlap, grow_box, is_inside
 from docgen.pages.labels import find_free_box
 from docgen.pages.moving import mark_box
@@ -12,7 +14,7 @@ from docgen.pages.sheet_tag import SheetWords
 from docgen.pages.sheets import DrawnGrid, Part, into_footprint, join_strips, out_of_footprint
 from docgen.pages.tag import QUIET_MODULES, code_size_mm, draw_code
 
-Tags = list[tuple[SheetWords, tuple[Mark, ...]]]
+Tags = Sequence[tuple[SheetWords, tuple[Mark, ...]]]
 
 
 def draw_piece_codes(drawn: tuple[DrawnGrid, ...], tags: Tags, window: Window) -> tuple[CodeMark, ...]:
@@ -28,7 +30,7 @@ def draw_piece_codes(drawn: tuple[DrawnGrid, ...], tags: Tags, window: Window) -
         first += len(own)
         tag_boxes = [_tag_box(marks) for _, marks in own]
         for part in grid.parts:
-            if not part.template.has_label and not any(_holds(part, box) for box in tag_boxes):
+            if part.template.label_box is None and not any(_holds(part, box) for box in tag_boxes):
                 codes += _draw_code(grid, part, own, tag_boxes, window)
     return tuple(codes)
 
@@ -53,7 +55,9 @@ def _draw_code(
     quiet = QUIET_MODULES * 0.55
     words = [mark_box(mark) for mark in part.marks if isinstance(mark, TextMark)]
     tag_marks = [mark_box(mark) for _, marks in own for mark in marks]
-    taken = [grow_box(box, 1.0) for box in (*words, *tag_boxes, *tag_marks) if boxes_overlap(box, part.placed.box)]
+    taken = [
+        grow_box(box, 1.0) for box in (*words, *tag_boxes, *tag_marks) if boxes_overlap(box, part.placed.box)
+    ]
     taken += join_strips(grid.grid, window)
     room = find_room(part.template, tuple(into_footprint(box, part.placed) for box in taken))
     spot = find_free_box(room, size + 2 * quiet, size + 2 * quiet)
@@ -61,7 +65,8 @@ def _draw_code(
         return []
     offset = part.template.offset
     placed = out_of_footprint(
-        Box(spot.left + offset.x, spot.bottom + offset.y, spot.right + offset.x, spot.top + offset.y), part.placed
+        Box(spot.left + offset.x, spot.bottom + offset.y, spot.right + offset.x, spot.top + offset.y),
+        part.placed,
     )
     for cell, (sheet, _) in zip(grid.grid.sheets, own, strict=True):
         shown = window.sheet(*cell)

@@ -27,7 +27,11 @@ from docgen.units import format_length, format_thickness
 
 BESIDE_MM = 5.0  # from a small piece to its label
 BREAK_GAP_MM = 9.0
-BREAK_SHARE = 0.32  # of the sheet's height: each end of a strap shown
+ZIGZAG_MM = 2.0
+MIRRORED = "mirrored: for the flesh side"
+LEAST_END_MM = 60.0
+LEAST_BEYOND_MM = 8.0
+BEYOND_MM = 22.0  # shown beyond the last hole or fold of a strap's end
 ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sheet's frame
 
 
@@ -42,18 +46,21 @@ class Template:
     height_mm: float
     outline: Path
     label: tuple[LabelLine, ...]
-    has_label: bool
+    label_box: (
+        Box | None
+    )  # where the label stands beside the piece; it runs up the box when that is higher than wide
     piece: Piece
     offset: Point
 
 
-def label_lines(build: Build, piece: Piece, style: PatternStyle) -> tuple[LabelLine, ...]:
-    """Name, number to cut, material and thickness, version and digest."""
+def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
+    """Name, number to cut, material and thickness, version and digest; and whether it is drawn mirrored."""
     material = next(item for item in build.materials if item.name == piece.material)
     return (
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
         LabelLine(text=material_words(material), size_mm=style.label_type_mm),
+        *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
         LabelLine(text=f"{build.code}  version {build.version}  {build.digest}", size_mm=style.small_type_mm),
     )
 
@@ -71,17 +78,21 @@ def material_words(material: Material) -> str:
     return f"{material.title}, {format_thickness(material.thickness_mm, material.kind)}"
 
 
-def make_template(build: Build, piece: Piece, style: PatternStyle, most_height_mm: float) -> Template:
-    """The template of one piece; `most_height_mm` is the sheet's height, for straps that are shown broken."""
-    if piece.is_strap and outline_box(piece.outline).height > most_height_mm:
-        return _make_broken(build, piece, style, most_height_mm)
+def make_template(
+    build: Build, piece: Piece, style: PatternStyle, most_height_mm: float, *, is_whole: bool = False,
+    is_mirrored: bool = False,
+) -> Template:  # fmt: skip
+    """The template of one piece; a strap longer than `most_height_mm`, the sheet's, is shown broken unless
+    `is_whole`."""
+    if not is_whole and _is_broken(piece, most_height_mm):
+        return _make_broken(build, piece, style, most_height_mm, is_mirrored)
     box = outline_box(piece.outline)
     offset = Point(ROOM_MM - box.left, ROOM_MM - box.bottom)
     marks = draw_piece(piece, style, build.show)
     template = Template(
         name=piece.name, marks=place_marks(marks, *offset), width_mm=box.width + 2 * ROOM_MM,
         height_mm=box.height + 2 * ROOM_MM, outline=outline_path(piece.outline),
-        label=label_lines(build, piece, style), has_label=False, piece=piece, offset=offset,
+        label=label_lines(build, piece, style, is_mirrored), label_box=None, piece=piece, offset=offset,
     )  # fmt: skip
     if place_label(find_room(template, ()), template.label, (0.0, 90.0)):
         return template
@@ -98,13 +109,20 @@ def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
 
 def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) -> tuple[Mark, ...]:
     """The label of a template that still needs one, readable after turning; clear of `taken` boxes when possible."""
-    if template.has_label:
-        return ()
+    if template.label_box is not None:
+        return _set_beside(template.label, template.label_box, is_turned=is_turned)
     angles = (-90.0, 0.0) if is_turned else (0.0, 90.0)
     label = place_label(find_room(template, taken), template.label, angles)
     if not label and taken:
         label = place_label(find_room(template, ()), template.label, angles)
     return place_marks(label, *template.offset)
+
+
+def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> tuple[Mark, ...]:
+    """A label beside its piece, never upside down once the template is turned to the left."""
+    upright = label_size(lines)[0] <= box.width + 1e-6
+    angle_deg = 0.0 if upright else (-90.0 if is_turned else 90.0)
+    return set_label(lines, box, angle_deg)
 
 
 def _label_beside(template: Template) -> Template:
@@ -122,46 +140,80 @@ def _label_beside(template: Template) -> Template:
         layer="words",
     )
     return replace(
-        template, marks=(*template.marks, leader, *set_label(lines, box, 0.0)), width_mm=left + width_mm + ROOM_MM,
-        height_mm=total_height, has_label=True,
+        template, marks=(*template.marks, leader), width_mm=left + width_mm + ROOM_MM, height_mm=total_height,
+        label=lines, label_box=box,
     )  # fmt: skip
 
 
-def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm: float) -> Template:
-    """Both ends of a long strap, one above the other, with break lines and the cut length in words between."""
+def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
+    """How much of a strap's first and second end is shown: all holes and folds, and some of what follows, as far as a
+    sheet allows."""
+    length_mm = outline_box(piece.outline).height
+    marks = [hole.at.y for hole in piece.holes] + [fold.start.y for fold in piece.folds]
+    low = max((y for y in marks if y < length_mm / 2), default=0.0)
+    high = min((y for y in marks if y >= length_mm / 2), default=length_mm)
+    room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
+    first, second = (
+        max(min(mark + BEYOND_MM, room_mm), mark + LEAST_BEYOND_MM, LEAST_END_MM)
+        for mark in (low, length_mm - high)
+    )
+    return first, second
+
+
+def _is_broken(piece: Piece, most_height_mm: float) -> bool:
+    length_mm = outline_box(piece.outline).height
+    return (
+        piece.is_strap
+        and length_mm + 2 * ROOM_MM > most_height_mm
+        and sum(_end_lengths(piece, most_height_mm)) + BREAK_GAP_MM < length_mm
+    )
+
+
+def _make_broken(
+    build: Build, piece: Piece, style: PatternStyle, most_height_mm: float, is_mirrored: bool
+) -> Template:
+    """Both ends of a long strap with break lines, one above the other, or side by side where that is too long; and the
+    cut length in words."""
     box = outline_box(piece.outline)
-    part = most_height_mm * BREAK_SHARE
-    words = f"cut {format_length(box.height, build.show)} long"
+    low_mm, high_mm = _end_lengths(piece, most_height_mm)
+    is_stacked = low_mm + BREAK_GAP_MM + high_mm + 2 * (ROOM_MM + ZIGZAG_MM) <= most_height_mm
+    right = 0.0 if is_stacked else box.width + 2 * BREAK_GAP_MM
+    foot = low_mm + BREAK_GAP_MM if is_stacked else 0.0
+    total = max(low_mm, foot + high_mm)
     marks = draw_piece(piece, style, build.show)
-    low = ClipMark(box=Box(-1, -1, box.width + 1, part), marks=marks)
-    lift = part + BREAK_GAP_MM - (box.height - part)
+    low = ClipMark(box=Box(-1, -1, box.width + 1, low_mm), marks=marks)
     high = ClipMark(
-        box=Box(-1, part + BREAK_GAP_MM, box.width + 1, 2 * part + BREAK_GAP_MM + 1), marks=marks, dy_mm=lift
-    )
-    breaks = [_break_line(box.width, y, style) for y in (part, part + BREAK_GAP_MM)]
-    lines = (
-        LabelLine(text=words, size_mm=style.label_type_mm, face="bold"),
-        *label_lines(build, piece, style),
-    )
-    lines = (lines[1], lines[2], lines[0], *lines[3:])
-    sized = shrink_lines(lines, 0.75)
-    width_mm, height_mm = label_size(sized)
-    total = 2 * part + BREAK_GAP_MM
-    left = box.width + BESIDE_MM + height_mm / 2
-    label_box = Box(left - 1, total / 2 - 1, left + 1, total / 2 + 1)
-    offset = Point(ROOM_MM, ROOM_MM)
-    label = set_label(sized, label_box, 90.0)
+        box=Box(right - 1, foot, right + box.width + 1, foot + high_mm + 1), marks=marks, dx_mm=right,
+        dy_mm=foot + high_mm - box.height,
+    )  # fmt: skip
+    breaks = (_break_line(box.width, low_mm, 0.0, style), _break_line(box.width, foot, right, style))
+    lines = _broken_label(build, piece, style, is_mirrored)
+    width_mm, height_mm = label_size(lines)
+    left = right + box.width + BESIDE_MM
+    offset = Point(ROOM_MM, ROOM_MM + ZIGZAG_MM + max((width_mm - total) / 2, 0.0))
     return Template(
-        name=piece.name, marks=place_marks((low, high, *breaks, *label), *offset),
-        width_mm=box.width + BESIDE_MM + height_mm + 2 * ROOM_MM, height_mm=max(total, width_mm) + 2 * ROOM_MM,
-        outline=box_path(Box(0, 0, box.width, total)), label=lines, has_label=True, piece=piece, offset=offset,
+        name=piece.name, marks=place_marks((low, high, *breaks), *offset),
+        width_mm=left + height_mm + 2 * ROOM_MM, height_mm=max(total, width_mm) + 2 * (ROOM_MM + ZIGZAG_MM),
+        outline=box_path(Box(0, 0, box.width, total)), label=lines, piece=piece, offset=offset,
+        label_box=Box(left + offset.x, offset.y, left + height_mm + offset.x, offset.y + max(total, width_mm)),
     )  # fmt: skip
 
 
-def _break_line(width_mm: float, y: float, style: PatternStyle) -> PathMark:
-    """A zigzag across the strap where its middle is left out."""
-    points = (
-        Point(-2, y), Point(width_mm * 0.35, y), Point(width_mm * 0.45, y + 2), Point(width_mm * 0.55, y - 2),
-        Point(width_mm * 0.65, y), Point(width_mm + 2, y),
-    )  # fmt: skip
+def _broken_label(
+    build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool
+) -> tuple[LabelLine, ...]:
+    """The label with the cut length after the name."""
+    length_mm = outline_box(piece.outline).height
+    name, *rest = label_lines(build, piece, style, is_mirrored)
+    cut = LabelLine(
+        text=f"cut {format_length(length_mm, build.show)} long", size_mm=style.label_type_mm, face="bold"
+    )
+    return shrink_lines((name, cut, *rest), 0.75)
+
+
+def _break_line(width_mm: float, y: float, left: float, style: PatternStyle) -> PathMark:
+    """A zigzag across the strap, from 2 mm left of it to 2 mm right, where its middle is left out."""
+    places = ((-2.0, 0.0), (0.35 * width_mm, 0.0), (0.45 * width_mm, ZIGZAG_MM), (0.55 * width_mm, -ZIGZAG_MM),
+              (0.65 * width_mm, 0.0), (width_mm + 2.0, 0.0))  # fmt: skip
+    points = tuple(Point(left + x, y + rise) for x, rise in places)
     return PathMark(path=polyline(points), stroke=style.punch, layer="marks")

@@ -257,12 +257,14 @@ def _make_grid(columns: int, rows: int, placed: tuple[Placed, ...], window: Wind
     }
     needed = _needed_sheets(placed, window, columns, rows)
     sheets = tuple(cell for cell in cells if cell in needed)
-    joins = tuple(
+    pairs = [
         (cell, other)
+        for beside in (True, False)
         for cell in sheets
-        for other in ((cell[0] + 1, cell[1]), (cell[0], cell[1] - 1))
+        for other in [(cell[0] + 1, cell[1]) if beside else (cell[0], cell[1] - 1)]
         if other in needed and crossing[cell] & crossing[other]
-    )
+    ]
+    joins = tuple(pairs)  # in the order to make them: along each row, then row to row
     return Grid(columns=columns, rows=rows, placed=placed, sheets=sheets, joins=joins)
 
 
@@ -305,10 +307,16 @@ class _Cell:
 
 
 def _fill(
-    bases: tuple[_Base, ...], small: list[Footprint], window: Window, kept: Box | None, kept_in_grids: Box | None
+    bases: tuple[_Base, ...],
+    small: list[Footprint],
+    window: Window,
+    kept: Box | None,
+    kept_in_grids: Box | None,
 ) -> tuple[Grid, ...]:
     """Small footprints into the room left in the grids, then on sheets of their own."""
-    cells = [cell for index, base in enumerate(bases) for cell in _free_cells(index, base, window, kept_in_grids)]
+    cells = [
+        cell for index, base in enumerate(bases) for cell in _free_cells(index, base, window, kept_in_grids)
+    ]
     extra: list[list[Placed]] = []
     added: list[list[Placed]] = [[] for _ in bases]
     for item in small:

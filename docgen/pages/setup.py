@@ -10,6 +10,8 @@ from docgen.pages.frame import Stamp, page_frame
 from docgen.pages.templates import words
 from docgen.resolve import Build
 
+LARGEST_OFFICE_MM = 300.0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setup:
@@ -20,6 +22,12 @@ class Setup:
     margin_mm: float
     date: str
     style: PageStyle
+    is_roll: bool = False
+
+    @property
+    def is_large(self) -> bool:
+        """Larger than an office printer takes (A3, tabloid): printed at a copy shop."""
+        return self.is_roll or min(self.paper_width_mm, self.paper_height_mm) > LARGEST_OFFICE_MM
 
     @property
     def frame(self) -> Box:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from docgen.geometry import Box, Point, box_path, path_box, scale_path
+from docgen.geometry import Box, Point, box_path, circle_path, path_box, scale_path
 from docgen.pages.blocks import PageStyle
 from docgen.pages.flow import Figure
 from docgen.pages.moving import place_marks
 from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.placing import Window
-from docgen.pages.sheets import DrawnGrid
+from docgen.pages.sheets import DrawnGrid, join_strip
 from docgen.pages.templates import words
 
 GAP_MM = 4.0
@@ -82,7 +82,23 @@ def _draw_grid(drawn: DrawnGrid, window: Window, scale: float, style: PatternSty
         small = Box(sheet.left * scale, sheet.bottom * scale, sheet.right * scale, sheet.top * scale)
         marks.append(PathMark(path=box_path(small), stroke=Stroke(0.25)))
         marks += _sheet_name(drawn.sheet_name(cell), small)
+    for number, join in enumerate(drawn.grid.joins, start=drawn.first_join):
+        marks += _join_number(number, join_strip(join, window), scale)
     return tuple(marks)
+
+
+def _join_number(number: int, strip: Box, scale: float) -> list[Mark]:
+    """The join's number in a circle on the strip."""
+    at = Point(strip.centre.x * scale, strip.centre.y * scale)
+    size = 2.5
+    if strip.height > strip.width:
+        at = Point(at.x, at.y - min(strip.height * scale / 4, 4.5))
+    else:
+        at = Point(at.x - min(strip.width * scale / 4, 4.5), at.y)
+    text = TextMark(
+        x_mm=at.x, y_mm=at.y - size * 0.35, text=str(number), size_mm=size, face="bold", anchor="middle"
+    )
+    return [PathMark(path=circle_path(at, 1.9), fill=1.0, stroke=Stroke(0.13)), text]
 
 
 def _sheet_name(name: str, box: Box) -> list[Mark]:

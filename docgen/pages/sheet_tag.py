@@ -44,6 +44,8 @@ class SheetWords:
     number: int
     count: int
     name: str
+    is_large: bool = False
+    printer: str = ""
 
     @property
     def payload(self) -> str:
@@ -53,7 +55,7 @@ class SheetWords:
 
 def kept_box(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Box:
     """The room that tag and squares take in one row, from the lower left of a sheet."""
-    row = _beside(squares_block(style, page), tag_block(sheet, style, page))
+    row = _beside(squares_block(style, page, sheet.is_large), tag_block(sheet, style, page))
     return Box(0, 0, row.width_mm + 3.0, row.height_mm + 3.0)
 
 
@@ -62,7 +64,7 @@ def place_tag(sheet: SheetWords, room: Room, style: PatternStyle, page: PageStyl
 
     Tried in turn: one row; two rows; apart; apart with a tall tag.
     """
-    squares = squares_block(style, page)
+    squares = squares_block(style, page, sheet.is_large)
     wide, tall = tag_block(sheet, style, page), tall_tag_block(sheet, style, page)
     ways = ((_beside(squares, wide),), (_above(squares, wide),), (wide, squares), (tall, squares))
     for blocks in ways:
@@ -100,15 +102,22 @@ def _above(first: Block, second: Block) -> Block:
     )  # fmt: skip
 
 
-def squares_block(style: PatternStyle, page: PageStyle) -> Block:
-    """The 1 in and 25 mm squares, side by side."""
-    inch, metric, gap = page.square_inch_mm, page.square_metric_mm, page.square_gap_mm
+def squares_block(style: PatternStyle, page: PageStyle, is_large: bool) -> Block:
+    """The 1 in and 25 mm squares, side by side; on large sheets the 4 in and 100 mm ones before them."""
+    sides = [(page.square_inch_mm, "1 in"), (page.square_metric_mm, "25 mm")]
+    if is_large:
+        sides = [(101.6, "4 in"), (100.0, "100 mm"), *sides]
     half = style.square.width_mm / 2
-    marks = (
-        *draw_square(half, half, inch, "1 in", style, style.match_type_mm),
-        *draw_square(half + inch + gap, half, metric, "25 mm", style, style.match_type_mm),
+    left = half
+    marks: list[Mark] = []
+    for side, label in sides:
+        marks += draw_square(left, half, side, label, style, style.match_type_mm)
+        left += side + page.square_gap_mm
+    return Block(
+        marks=tuple(marks),
+        width_mm=left - page.square_gap_mm + half,
+        height_mm=max(side for side, _ in sides) + 2 * half,
     )
-    return Block(marks=marks, width_mm=inch + gap + metric + 2 * half, height_mm=inch + 2 * half)
 
 
 def draw_square(
@@ -119,7 +128,12 @@ def draw_square(
     return (
         PathMark(path=box_path(box), stroke=style.square),
         TextMark(
-            x_mm=box.centre.x, y_mm=bottom + type_mm * 0.6, text=label, size_mm=type_mm, face="bold", anchor="middle"
+            x_mm=box.centre.x,
+            y_mm=bottom + type_mm * 0.6,
+            text=label,
+            size_mm=type_mm,
+            face="bold",
+            anchor="middle",
         ),
     )
 
@@ -185,12 +199,14 @@ def _draw_words(sheet: SheetWords, box: Box, page: PageStyle) -> tuple[Mark, ...
     lines = (
         f"{stamp.document_title}, {said['sheet']} {sheet.number} {said['of']} {sheet.count}",
         f"{said['version']} {stamp.version}   {stamp.date}   {stamp.shop}".rstrip(),
-        stamp.units,
+        f"{words('pattern')['corrected']} {sheet.printer}" if sheet.printer else stamp.units,
         sheet.payload.replace("/", "/ "),
     )
     faces = ("regular", "bold", "regular", "regular")
     title_foot = box.top - box.height * 0.36
-    marks = _fit(stamp.title, "bold", Box(box.left, title_foot, box.right, box.top), page.heading_type_mm, page)
+    marks = _fit(
+        stamp.title, "bold", Box(box.left, title_foot, box.right, box.top), page.heading_type_mm, page
+    )
     step = (title_foot - box.bottom) / 5
     for row, (line, face) in enumerate(zip(lines, faces, strict=True)):
         rows = 2 if row == 3 else 1

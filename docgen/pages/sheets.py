@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.geometry import Box, Path, Point, box_path, boxes_overlap, grow_box, polyline, touches_box
+from docgen.pages.choices import JoinWay
 from docgen.pages.labels import Room, make_room
 from docgen.pages.moving import mark_box, place_marks
 from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
@@ -13,15 +14,19 @@ from docgen.pages.piece_template import Template, label_marks
 from docgen.pages.placing import Footprint, Grid, Placed, Window, place_footprints
 
 MATCH_MM = 2.6  # half a match mark, along and across
-MATCHES_AT = ((0.2, 0.27, 0.13, 0.34), (0.8, 0.73, 0.87, 0.66))  # along a join, as shares of its length; first choice first
+MATCHES_AT = (
+    (0.2, 0.27, 0.13, 0.34),
+    (0.8, 0.73, 0.87, 0.66),
+)  # along a join, as shares of its length; first choice first
 GREY = 0.45
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Match:
-    """One numbered match mark on a join, in grid coordinates; the join runs up (`is_upright`) or across."""
+    """One match mark on a join, in grid coordinates; the join runs up (`is_upright`) or across. Its name is the join's
+    number with a letter."""
 
-    number: int
+    name: str
     at: Point
     is_upright: bool
 
@@ -43,6 +48,7 @@ class DrawnGrid:
     grid: Grid
     parts: tuple[Part, ...]
     matches: tuple[Match, ...]
+    first_join: int = 1
 
     @property
     def marks(self) -> tuple[Mark, ...]:
@@ -57,24 +63,33 @@ class DrawnGrid:
 
 
 def draw_grids(
-    templates: tuple[Template, ...], window: Window, *, kept: Box, kept_in_grids: bool
+    templates: tuple[Template, ...], window: Window, *, kept: Box, kept_in_grids: bool, join: JoinWay
 ) -> tuple[DrawnGrid, ...]:
     """All templates on as few sheets as found, larger grids first; `kept` as in `place_footprints`."""
     by_name = {template.name: template for template in templates}
-    footprints = [
-        Footprint(name=template.name, width_mm=template.width_mm, height_mm=template.height_mm)
-        for template in templates
-    ]
-    grids = sorted(place_footprints(footprints, window, kept=kept, kept_in_grids=kept_in_grids), key=lambda grid: -len(grid.sheets))
+    footprints = footprints_of(templates)
+    grids = sorted(
+        place_footprints(footprints, window, kept=kept, kept_in_grids=kept_in_grids),
+        key=lambda grid: -len(grid.sheets),
+    )
     drawn = []
-    first_match = 1
+    first_join = 1
     for index, grid in enumerate(grids):
         parts = _draw_parts(grid, by_name, window)
         marks = tuple(mark for part in parts for mark in part.marks)
-        matches = _find_matches(grid, window, first_match, marks)
-        first_match += len(matches)
-        drawn.append(DrawnGrid(name=letter_name(index), grid=grid, parts=parts, matches=matches))
+        matches = _find_matches(grid, window, first_join, marks, join)
+        name = letter_name(index)
+        drawn.append(DrawnGrid(name=name, grid=grid, parts=parts, matches=matches, first_join=first_join))
+        first_join += len(grid.joins)
     return tuple(drawn)
+
+
+def footprints_of(templates: tuple[Template, ...]) -> list[Footprint]:
+    """The room that each template takes."""
+    return [
+        Footprint(name=template.name, width_mm=template.width_mm, height_mm=template.height_mm)
+        for template in templates
+    ]
 
 
 def letter_name(index: int) -> str:
@@ -130,34 +145,39 @@ def out_of_footprint(box: Box, placed: Placed) -> Box:
     return Box(own.right - box.top, box.left + own.bottom, own.right - box.bottom, box.right + own.bottom)
 
 
-def _find_matches(grid: Grid, window: Window, first: int, marks: tuple[Mark, ...]) -> tuple[Match, ...]:
-    """Two marks on each join, numbered on from `first`, clear of lines where that is possible.
+def _find_matches(
+    grid: Grid, window: Window, first: int, marks: tuple[Mark, ...], join: JoinWay
+) -> tuple[Match, ...]:
+    """Two marks on each join, clear of lines where that is possible; joins are numbered on from `first`.
 
-    They lie on the edge of the sheet that is laid on top: the left edge of the right sheet, the top edge of the lower
-    one.
+    To trim, they lie on the edge of the sheet that is laid on top: the left edge of the right sheet, the top edge of the
+    lower one. To overlap, they lie in the middle of the strip, whole on both sheets.
     """
     matches: list[Match] = []
-    for cell, other in grid.joins:
+    for number, (cell, other) in enumerate(grid.joins, start=first):
         sheet, neighbour = window.sheet(*cell), window.sheet(*other)
         is_upright = other[0] > cell[0]
-        for shares in MATCHES_AT:
-            spots = [_match_spot(sheet, neighbour, share, is_upright) for share in shares]
+        inward = 0.0 if join == "trim" else (window.across_mm if is_upright else window.down_mm) / 2
+        for letter, shares in zip("ab", MATCHES_AT, strict=True):
+            spots = [_match_spot(sheet, neighbour, share, is_upright, inward) for share in shares]
             clear = [spot for spot in spots if _is_clear(spot, marks)]
-            matches.append(Match(number=first + len(matches), at=(clear or spots)[0], is_upright=is_upright))
+            matches.append(Match(name=f"{number}{letter}", at=(clear or spots)[0], is_upright=is_upright))
     return tuple(matches)
 
 
-def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool) -> Point:
+def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool, inward_mm: float) -> Point:
     if is_upright:
-        return Point(neighbour.left, sheet.bottom + share * sheet.height)
-    return Point(sheet.left + share * sheet.width, neighbour.top)
+        return Point(neighbour.left + inward_mm, sheet.bottom + share * sheet.height)
+    return Point(sheet.left + share * sheet.width, neighbour.top - inward_mm)
 
 
 def _is_clear(spot: Point, marks: tuple[Mark, ...]) -> bool:
     reach = MATCH_MM + 5.0
     box = Box(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
     for mark in marks:
-        if boxes_overlap(mark_box(mark), box) and (not isinstance(mark, PathMark) or touches_box(mark.path, box)):
+        if boxes_overlap(mark_box(mark), box) and (
+            not isinstance(mark, PathMark) or touches_box(mark.path, box)
+        ):
             return False
     return True
 
@@ -173,7 +193,7 @@ def match_marks(matches: tuple[Match, ...], sheet: Box) -> list[Mark]:
 
 
 def draw_sheet(
-    drawn: DrawnGrid, cell: tuple[int, int], window: Window, origin: Point, style: PatternStyle
+    drawn: DrawnGrid, cell: tuple[int, int], window: Window, origin: Point, style: PatternStyle, join: JoinWay
 ) -> tuple[Mark, ...]:
     """One sheet: its part of the grid, with the lower left of its window at `origin` on the page."""
     sheet = window.sheet(*cell)
@@ -182,7 +202,7 @@ def draw_sheet(
     frame = Box(origin.x, origin.y, origin.x + window.width_mm, origin.y + window.height_mm)
     return (
         PathMark(path=box_path(frame), stroke=style.frame),
-        *_draw_join_lines(drawn.grid, cell, window, origin),
+        *(_draw_join_lines(drawn.grid, cell, window, origin) if join == "trim" else ()),
         ClipMark(box=frame, marks=(*drawn.marks, *matches), dx_mm=dx, dy_mm=dy),
     )
 
@@ -252,11 +272,11 @@ def _match_number(match: Match, sheet: Box, style: PatternStyle) -> TextMark:
     if match.is_upright:
         is_left = x < sheet.centre.x
         return TextMark(
-            x_mm=x + gap if is_left else x - gap, y_mm=y - size * 0.35, text=str(match.number), size_mm=size, face="bold",
+            x_mm=x + gap if is_left else x - gap, y_mm=y - size * 0.35, text=match.name, size_mm=size, face="bold",
             anchor="start" if is_left else "end",
         )  # fmt: skip
     is_low = y < sheet.centre.y
     return TextMark(
-        x_mm=x, y_mm=y + gap if is_low else y - gap - size * 0.7, text=str(match.number), size_mm=size, face="bold",
+        x_mm=x, y_mm=y + gap if is_low else y - gap - size * 0.7, text=match.name, size_mm=size, face="bold",
         anchor="middle",
     )  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.plan.cutting import hole_words
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import join_job, seam_job, strap_job
-from docgen.resolve import Build, Piece, Step
+from docgen.resolve import Build, Piece, Step, Strap
 from docgen.tables.cautions import find_hazards
 from docgen.units import Show, format_length
 
@@ -95,21 +95,28 @@ def strap_words(build: Build, name: str) -> list[str]:
         if end.shape == "turned":
             around = f" round the {hardware[end.around]}" if end.around else ""
             lines.append(
-                f"{which} end: turn back {format_length(end.back_mm, show)}{around}; fold at "
-                f"{format_length(end.takes_mm, show)}"
+                f"{which} end: turn back {format_length(end.back_mm, show)}{around}; fold "
+                f"{format_length(end.fold_mm, show)} from the cut end"
             )
         else:
             lines.append(f"{which} end: {end.shape}")
     if strap.hole_tips_mm:
-        lines.append(
-            f"{len(strap.hole_tips_mm)} holes of {format_length(strap.punch_mm, show)}, the first "
-            f"{format_length(strap.hole_tips_mm[0], show)} from the tip, the last "
-            f"{format_length(strap.hole_tips_mm[-1], show)}"
-        )
+        lines.append(_hole_row_words(strap, show))
     if strap.worn_mm:
         shortest, middle, longest = (format_length(length, show) for length in strap.worn_mm)
         lines.append(f"worn at the middle hole {middle}; from {shortest} to {longest}")
     return lines
+
+
+def _hole_row_words(strap: Strap, show: Show) -> str:
+    punch, first, last = (
+        format_length(length, show)
+        for length in (strap.punch_mm, strap.hole_tips_mm[0], strap.hole_tips_mm[-1])
+    )
+    count = len(strap.hole_tips_mm)
+    if count == 1:
+        return f"1 hole of {punch}, {first} from the tip"
+    return f"{count} holes of {punch}, the first {first} from the tip, the last {last}"
 
 
 def _drawn(build: Build, step: Step) -> tuple[DrawnPiece, ...]:

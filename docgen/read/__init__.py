@@ -1,4 +1,4 @@
-"""Reading: one TOML file -> `Spec`, the spec as written with the place of every value.
+"""Reading: one TOML file and the drawings beside it -> `Spec`, the spec as written with the place of every value.
 
 Why a package of its own: it is the only one that knows TOML and the only one that opens the spec. Every
 later phase may import what is exported here; the rest of the package is its own affair.
@@ -6,11 +6,12 @@ later phase may import what is exported here; the rest of the package is its own
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import replace
 from pathlib import Path
 
 from docgen.read.check import check_document
+from docgen.read.drawing import Drawing
+from docgen.read.drawn_pieces import make_digest, read_drawings
 from docgen.read.keys import KeyRow, describe_keys, render_keys
 from docgen.read.kinds import Key
 from docgen.read.locate import locate_keys
@@ -18,6 +19,7 @@ from docgen.read.schema import json_schema
 from docgen.read.source import decode_source, parse_source, read_source
 from docgen.read.spec import (
     CareSpec,
+    CornerSpec,
     Count,
     Flag,
     FoldSpec,
@@ -61,14 +63,15 @@ def read_spec(path: str | Path) -> Spec:
     source = read_source(path)
     text = decode_source(path, source)
     document = parse_source(path, text)
-    spec = check_document(str(path), document, locate_keys(text))
-    digest = hashlib.sha256(source).hexdigest()[:10].upper()
-    return replace(spec, source=source, digest=digest)
+    spec = read_drawings(check_document(str(path), document, locate_keys(text)))
+    return replace(spec, source=source, digest=make_digest(source, spec.files))
 
 
 __all__ = [
     "CareSpec",
+    "CornerSpec",
     "Count",
+    "Drawing",
     "Flag",
     "FoldSpec",
     "HardwareSpec",

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from docgen.problems import Place, Problem
+from docgen.read.drawing import Drawing
 from docgen.read.kinds import key
 
 T = TypeVar("T")
@@ -143,6 +144,24 @@ class PointSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CornerSpec:
+    place: Place = Place()
+    at: Lengths = key(
+        "lengths",
+        "Where: across and up from the lower left of the drawn outline.",
+        unit="length",
+        size=2,
+        required=True,
+    )
+    name: Text = key("code", "Name of the corner.")
+    edge: Text = key(
+        "code",
+        "Name of the edge from here to the next corner, anticlockwise.",
+        default="edge-1, edge-2, ...",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class HoleSpec:
     place: Place = Place()
     at: Text = key("position", "Centre of the hole.", required=True)
@@ -211,13 +230,31 @@ class PieceSpec:
     of: Text = key("name", "Material it is cut from.", to="materials")
     cut: Count = key("count", "How many for one make.", default="1", least=1, most=200)
     pair: Flag = key("flag", "True: half of them are cut mirrored.", default="false")
-    shape: Text = key("choice", "Kind of shape.", choices=("rectangle", "strip", "circle", "outline"))
+    shape: Text = key(
+        "choice", "Kind of shape.", choices=("rectangle", "strip", "circle", "outline", "drawing")
+    )
     size: Lengths = key(
         "lengths", 'Width and height (a strip: width and length); one may be "solve".', unit="length", size=2
     )
     diameter: Length = key("length", "Diameter of a circle.", unit="length")
     points: tuple[PointSpec, ...] = key(
         "tables", "Corners of an outline, in order round it.", of=PointSpec, most=200
+    )
+    file: Text = key("text", "Drawing: SVG file beside the spec.")
+    element: Text = key(
+        "text",
+        "Drawing: id of the outline, or of the group that holds it.",
+        default="the only closed line",
+    )
+    scale: Length = key(
+        "length", "Drawing: size of one of its units, only when it gives no real ones.", unit="length"
+    )
+    corners: tuple[CornerSpec, ...] = key(
+        "tables",
+        "Drawing: points of the outline between which its edges run.",
+        default="its sharp corners, with edges edge-1, edge-2, ... from the one nearest the lower left",
+        of=CornerSpec,
+        most=200,
     )
     round: tuple[NamedLength, ...] = key(
         "corners", "Radius of the corners of a rectangle or strip.", unit="length"
@@ -348,14 +385,17 @@ class CareSpec:
 class Spec:
     """A whole spec as written.
 
-    `source` is the file's bytes; `digest` the first 10 hex digits, upper case, of a SHA-256 over them;
-    `problems` what reading found.
+    `source` is the file's bytes; `digest` the first 10 hex digits, upper case, of a SHA-256 over them and the
+    drawings; `problems` what reading found; `drawings` what was read for each drawn piece, by its name; `files`
+    name and bytes of every drawing, by name.
     """
 
     path: str = ""
     source: bytes = b""
     digest: str = ""
     problems: tuple[Problem, ...] = ()
+    drawings: tuple[tuple[str, Drawing], ...] = ()
+    files: tuple[tuple[str, bytes], ...] = ()
     spec: HeadSpec | None = key("table", "What this build is.", of=HeadSpec, required=True)
     shop: ShopSpec | None = key("table", "Who makes it.", of=ShopSpec)
     pattern: PatternSpec | None = key("table", "How the pattern is printed.", of=PatternSpec)

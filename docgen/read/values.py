@@ -7,6 +7,7 @@ import unicodedata
 from datetime import date, datetime, time
 from typing import Any
 
+from docgen.fonts import missing_characters
 from docgen.read.findings import Findings
 from docgen.read.kinds import (
     KINDS,
@@ -49,6 +50,8 @@ CONTROL_KINDS = {
     "Cn": "a character that does not exist",
 }
 BREAKING_KINDS = frozenset({*CONTROL_KINDS, "Zl", "Zp"})
+MISSING_SHOWN = 3  # characters named in one message
+PRINTED_KINDS = frozenset({"text", "note", "thread"})
 
 
 def read_words(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Value[str] | None:
@@ -62,7 +65,7 @@ def read_words(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Value[str
         return None
     if not _is_clean(findings, text, at) or not _is_short(findings, key, text, at):
         return None
-    if not _fits_kind(findings, key, text, at):
+    if not _fits_kind(findings, key, text, at) or not _is_in_typeface(findings, key, text, at):
         return None
     return Value(value=text, place=findings.place(at))
 
@@ -181,6 +184,18 @@ def _is_clean(findings: Findings, text: str, at: KeyPath) -> bool:
         findings.error(at, f"{name_key(at)} goes over more than one line", "write it on one line")
     else:
         findings.error(at, f"{name_key(at)} holds U+{ord(character):04X}, {name}", "take that character out")
+    return False
+
+
+def _is_in_typeface(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
+    """Whether the pages can print every letter of words that they show; when not, those missing are noted."""
+    # Every face holds ASCII, and reading a face takes longer than reading a spec.
+    missing = () if key.kind not in PRINTED_KINDS or text.isascii() else missing_characters(text)
+    if not missing:
+        return True
+    shown = list_words((f'"{letter}" (U+{ord(letter):04X})' for letter in missing), most=MISSING_SHOWN)
+    what = f"{name_key(at)} holds {shown}, which the typeface of the pages does not have"
+    findings.error(at, what, "write it with other letters")
     return False
 
 

@@ -20,7 +20,7 @@ from docgen.resolve.values import Reader, words
 from docgen.tables.material import find_waste
 from docgen.tables.paper import find_paper
 from docgen.tables.thread import find_needle
-from docgen.units import Show, Thread, parse_needle, parse_thread
+from docgen.units import Show, Thread, format_mm, parse_needle, parse_thread
 
 MARGIN_MM = 6.35  # 1/4 in: clears the unprintable edge of common home printers
 OVERLAP_MM = 9.525  # 3/8 in
@@ -55,7 +55,7 @@ def _within(
     if value is not None and not least_mm <= length_mm <= most_mm:
         reader.error(
             value.place,
-            f"a {what} of {length_mm:.1f} mm does not work",
+            f"the {what} cannot be {format_mm(length_mm, 2)}",
             f"use {least_mm:g} to {most_mm:g} mm",
         )
         return default_mm

@@ -95,7 +95,7 @@ class Lengths:
         try:
             return path_length(inset_run(outline, partner.edges, inset_mm))
         except GeometryError as error:
-            self._refuse(seam, partner, str(error), "give its stitch a smaller inset")
+            self._refuse_inset(seam, partner, str(error))
             return None
 
     def _join_length(
@@ -108,6 +108,12 @@ class Lengths:
         outlines = [self.outline_of(name, solved) for name in join.pieces]
         known = [outline for outline in outlines if outline is not None and strip_ends(outline)]
         return join_length_mm(join, known) if len(known) == len(outlines) else None
+
+    def _refuse_inset(self, seam: str, partner: Partner, what: str) -> None:
+        """Noted once for a seam: all its sides have the same inset."""
+        head = f'the stitch line of the seam "{seam}" does not fit: '
+        if not any(problem.what.startswith(head) for problem in self.reader.problems):
+            self.reader.error(partner.place, head + what, "give its stitch a smaller inset")
 
     def _refuse(self, seam: str, partner: Partner, what: str, mend: str) -> None:
         self.reader.error(partner.place, f'the seam "{seam}" cannot run here: {what}', mend)

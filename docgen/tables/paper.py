@@ -37,6 +37,22 @@ SIZE = re.compile(
 LIKE = 'write letter, legal, tabloid, a4, a3, or a size like "8.5x11 in" or "300x400 mm"'
 
 
+ROLL = re.compile(r"roll +(?P<width>.+)", re.I)
+LEAST_ROLL_MM = 250.0
+
+
+def find_roll(text: str) -> float | None:
+    """Width in mm of a roll written as "roll 36 in"; None for anything else. Raises WrittenError for a width that
+    cannot be read, or outside 250 to 1300 mm."""
+    written = ROLL.fullmatch(check_text(text, LIKE))
+    if written is None:
+        return None
+    width_mm = parse_length(written["width"])
+    if not LEAST_ROLL_MM <= width_mm <= MOST_SHEET_MM[0]:
+        raise WrittenError(f'"{text}" is no width of a roll', "take a roll of 250 to 1300 mm")
+    return width_mm
+
+
 def find_paper(text: str) -> tuple[float, float]:
     """Width and height in mm of a sheet, by name or as "8.5x11 in", which keeps its way round.
 

@@ -26,7 +26,8 @@ def has_layers(page: Page) -> bool:
 
 def _has_drawing(marks: Iterable[Mark]) -> bool:
     return any(
-        _has_drawing(mark.marks) if isinstance(mark, ClipMark) else layer_of(mark) != "words" for mark in marks
+        _has_drawing(mark.marks) if isinstance(mark, ClipMark) else layer_of(mark) != "words"
+        for mark in marks
     )
 
 

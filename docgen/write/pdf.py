@@ -78,9 +78,14 @@ def draw_pages(pages: Sequence[Page]) -> bytes:
         )
         boxes: dict[int, Box] = {}
         for page in pages:
-            canvas.setPageSize((page.width_mm * POINTS_PER_MM, page.height_mm * POINTS_PER_MM))
+            across, down = page.stretch
+            canvas.setPageSize(
+                (page.width_mm * across * POINTS_PER_MM, page.height_mm * down * POINTS_PER_MM)
+            )
             ink = Ink(canvas=canvas, operators=canvas._code, boxes=boxes, is_layered=has_layers(page))
-            ink.operators.append("1 j")
+            ink.operators.append(
+                "1 j" if page.stretch == (1.0, 1.0) else f"1 j {across:.8f} 0 0 {down:.8f} 0 0 cm"
+            )
             draw_marks(ink, page.marks)
             canvas.showPage()
         content: bytes = canvas.getpdfdata()

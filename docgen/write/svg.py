@@ -29,7 +29,7 @@ WEIGHTS: Final = {"regular": "400", "bold": "600"}
 
 
 def write_svg(drawing: Drawing) -> bytes:
-    """The file's content; the same drawing gives the same bytes. SVG counts y downward, so it is turned over."""
+    """The file's content; the same drawing gives the same bytes. SVG counts y downward, so y is turned."""
     return "".join(f"{line}\n" for line in _lines(drawing)).encode("utf-8")
 
 

@@ -142,12 +142,12 @@ def test_a_character_that_does_not_show_is_named(
     ]
 
 
-def test_letters_of_any_script_and_signs_of_the_trade_are_words(read_small: Callable[[str], Spec]) -> None:
-    spec = read_small('title = "Étui № 2 – 3½ in × 89 mm, <b>&amp;</b> {{ x }} 革 \\u00a0"\n')
+def test_letters_of_the_typeface_and_signs_of_the_trade_are_words(read_small: Callable[[str], Spec]) -> None:
+    spec = read_small('title = "Étui № 2 – 3½ in × 89 mm, <b>&amp;</b> {{ x }} Ω ж \\u00a0"\n')
     assert spec.problems == ()
     title = spec.materials[0].title
     assert title is not None
-    assert title.value == "Étui № 2 – 3½ in × 89 mm, <b>&amp;</b> {{ x }} 革"
+    assert title.value == "Étui № 2 – 3½ in × 89 mm, <b>&amp;</b> {{ x }} Ω ж"
 
 
 def test_two_hundred_problems_are_listed_and_the_rest_counted(messages: Callable[[str], list[str]]) -> None:

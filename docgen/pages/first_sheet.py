@@ -1,0 +1,94 @@
+"""The pattern's first page: two large test squares with how to print and join inside them; title, map and legend."""
+
+from __future__ import annotations
+
+from docgen.geometry import Box
+from docgen.pages.choices import Choices
+from docgen.pages.flow import Block, Caution, Gap, Heading, Paragraph, flow_height_mm, flow_pages
+from docgen.pages.frame import draw_band, page_frame
+from docgen.pages.legend import legend_figure
+from docgen.pages.page import Mark, Page, SheetCount
+from docgen.pages.pattern_style import PatternStyle
+from docgen.pages.placing import Window
+from docgen.pages.setup import Setup, make_stamp
+from docgen.pages.sheet_map import map_figure
+from docgen.pages.sheet_tag import draw_square
+from docgen.pages.sheets import DrawnGrid
+from docgen.pages.templates import parse_words, render_words, words
+from docgen.plan import Plan
+
+NAME = "PATTERN"
+FOUR_INCH_MM = 101.6
+HUNDRED_MM = 100.0
+SQUARE_GAP_MM = 3.0
+SQUARE_PAD_MM = 5.0
+COLUMN_GAP_MM = 7.0
+LEAST_MAP_MM = 30.0
+
+
+def draw_first_sheet(
+    plan: Plan, setup: Setup, style: PatternStyle, window: Window, drawn: tuple[DrawnGrid, ...], count: SheetCount,
+    choices: Choices,
+) -> Page:  # fmt: skip
+    """The page of words; with a printer's correction it is corrected like the sheets, so that its squares tell."""
+    frame = page_frame(setup.paper_width_mm, setup.paper_height_mm, setup.margin_mm, setup.style)
+    inch = Box(
+        frame.left + 0.5, frame.top - 0.5 - FOUR_INCH_MM, frame.left + 0.5 + FOUR_INCH_MM, frame.top - 0.5
+    )
+    top = inch.bottom - SQUARE_GAP_MM
+    metric = Box(inch.left, top - HUNDRED_MM, inch.left + HUNDRED_MM, top)
+    column = Box(inch.right + COLUMN_GAP_MM, frame.bottom, frame.right, frame.top)
+    said = words("pattern")
+    marks = (
+        *_draw_square(inch, said["four_inch"], "how_to_print", setup, style, count, choices),
+        *_draw_square(metric, said["hundred_mm"], "how_to_join", setup, style, count, choices),
+        *_fill(_right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
+    )
+    band, payload = draw_band(
+        make_stamp(plan.build, setup, NAME), NAME, 1, count.sheets + 1, setup.paper_width_mm, setup.paper_height_mm,
+        setup.margin_mm, setup.style,
+    )  # fmt: skip
+    return Page(
+        width_mm=setup.paper_width_mm, height_mm=setup.paper_height_mm, marks=(*marks, *band),
+        label=f"{words('documents')[NAME]} 1", payload=payload,
+        stretch=choices.printer.stretch if choices.printer else (1.0, 1.0),
+    )  # fmt: skip
+
+
+def _draw_square(
+    box: Box, label: str, layout: str, setup: Setup, style: PatternStyle, count: SheetCount, choices: Choices
+) -> tuple[Mark, ...]:
+    text = render_words(
+        layout, paper=choices.paper, joins=str(count.joins), way=choices.join,
+        printer=choices.printer.name if choices.printer else "",
+    )  # fmt: skip
+    inner = Box(box.left + SQUARE_PAD_MM, box.bottom + 10.0, box.right - SQUARE_PAD_MM, box.top - 3.0)
+    square = draw_square(box.left, box.bottom, box.width, label, style, setup.style.heading_type_mm)
+    return (*square, *_fill(parse_words(text), inner, setup))
+
+
+def _fill(blocks: tuple[Block, ...], box: Box, setup: Setup) -> tuple[Mark, ...]:
+    return flow_pages(blocks, box, setup.style)[0]
+
+
+def _right_column(
+    plan: Plan, setup: Setup, style: PatternStyle, window: Window, drawn: tuple[DrawnGrid, ...], column: Box,
+    count: SheetCount, choices: Choices,
+) -> tuple[Block, ...]:  # fmt: skip
+    said = words("pattern")
+    facts = f"{count.sheets} {said['sheets_used']}, {count.joins} {said['joins_used']}"
+    bound = f"{said['bound']} {count.bound}" if count.bound < count.sheets else said["is_bound"]
+    head: tuple[Block, ...] = (
+        Heading(plan.build.title, 1),
+        Paragraph(facts, bold=True),
+        Paragraph(bound),
+        *((Caution(said["mirrored"]),) if choices.is_mirrored else ()),
+        *((Caution(said["some_pieces"]),) if choices.pieces else ()),
+        Heading(said["map"], 3),
+    )
+    legend = legend_figure(style, setup.style, column.width)
+    tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))
+    used_mm = flow_height_mm((*head, *tail), column.width, setup.style)
+    room_mm = max(column.height - used_mm - 12.0, LEAST_MAP_MM)
+    figure = map_figure(drawn, window, style, setup.style, column.width, room_mm)
+    return (*head, figure, *tail)

@@ -1,0 +1,93 @@
+"""The drawings that pieces name -> read, and carried in the spec, so that no later phase opens a file."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Final
+
+from docgen.measures import evaluate_length, resolve_measures
+from docgen.problems import Place, Problem, make_error, sort_problems
+from docgen.read.drawing import Drawing, parse_drawing
+from docgen.read.spec import PieceSpec, Spec
+from docgen.read.svg_file import DrawingError, read_file
+from docgen.units import WrittenError
+
+BYTES_MOST: Final = 20 * 1024 * 1024
+
+
+@dataclass(slots=True)
+class _Shelf:
+    """The files opened so far, and what was found wrong."""
+
+    folder: Path
+    files: dict[str, bytes] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+
+
+def read_drawings(spec: Spec) -> Spec:
+    """The spec with `drawings` and `files` filled; what cannot be read is noted, and its piece marked as wrong."""
+    shelf = _Shelf(Path(spec.path).parent)
+    pieces, drawings = [], []
+    for piece in spec.pieces:
+        drawing = _read_piece(shelf, spec, piece) if _is_drawn(piece) else None
+        if drawing is not None:
+            drawings.append((piece.name, drawing))
+        elif _is_drawn(piece):
+            piece = replace(piece, wrong=(*piece.wrong, "file"))
+        pieces.append(piece)
+    return replace(
+        spec, pieces=tuple(pieces), drawings=tuple(drawings), files=tuple(sorted(shelf.files.items())),
+        problems=sort_problems([*spec.problems, *shelf.problems]),
+    )  # fmt: skip
+
+
+def _is_drawn(piece: PieceSpec) -> bool:
+    return piece.file is not None and (piece.shape is None or piece.shape.value == "drawing")
+
+
+def _read_piece(shelf: _Shelf, spec: Spec, piece: PieceSpec) -> Drawing | None:
+    assert piece.file is not None
+    place, file = piece.file.place, piece.file.value
+    try:
+        if {"element", "scale"} & set(piece.wrong):
+            return None
+        scale_mm = _read_scale(spec, piece)
+        if file not in shelf.files:
+            source = read_file(shelf.folder, file)
+            if sum(map(len, shelf.files.values())) + len(source) > BYTES_MOST:
+                raise DrawingError("the drawings of this spec are larger than 20 MiB", "split the spec")
+            shelf.files[file] = source
+        return parse_drawing(
+            shelf.files[file], file, piece.element.value if piece.element else None, scale_mm
+        )
+    except DrawingError as error:
+        shelf.problems.append(make_error(_pick_place(piece, place), error.what, error.mend))
+    except WrittenError as error:
+        assert piece.scale is not None
+        shelf.problems.append(make_error(piece.scale.place, error.what, error.mend))
+    return None
+
+
+def _pick_place(piece: PieceSpec, place: Place) -> Place:
+    return piece.element.place if piece.element is not None else place
+
+
+def _read_scale(spec: Spec, piece: PieceSpec) -> float | None:
+    """mm per drawing unit as written; None when left out. WrittenError."""
+    if piece.scale is None:
+        return None
+    measures, _ = resolve_measures([(item.name, item.length.value) for item in spec.measures])
+    scale_mm = evaluate_length(piece.scale.value, measures)
+    if scale_mm <= 0:
+        raise WrittenError("one drawing unit must be more than nothing", 'write for example "1 mm"')
+    return scale_mm
+
+
+def make_digest(source: bytes, files: tuple[tuple[str, bytes], ...]) -> str:
+    """The first 10 hex digits, upper case, of a SHA-256 over the spec and, in order of name, every drawing."""
+    digest = hashlib.sha256(source)
+    for name, content in files:
+        digest.update(b"\0" + name.encode("utf-8") + b"\0" + hashlib.sha256(content).digest())
+    return digest.hexdigest()[:10].upper()

@@ -1,0 +1,280 @@
+"""Placing on sheets: nothing overlaps, small pieces are never cut, few sheets, few joins.
+
+Outside check: shapely says what overlaps and what lies inside what.
+"""
+
+from __future__ import annotations
+
+import math
+from random import Random
+
+import pytest
+from shapely import STRtree
+from shapely.geometry import box as shapely_box
+
+from docgen.geometry import Box
+from docgen.pages.placing import (
+    GAP_MM,
+    Footprint,
+    Grid,
+    TooLarge,
+    Window,
+    count_cost,
+    fits_one_sheet,
+    lower_bound,
+    place_footprints,
+    weigh,
+)
+
+PAPERS_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
+
+
+def make_window(paper: str, margin_mm: float = 6.0, overlap_mm: float = 10.0) -> Window:
+    width, height = PAPERS_MM[paper]
+    return Window(
+        width_mm=width - 2 * margin_mm, height_mm=height - 2 * margin_mm, across_mm=overlap_mm, down_mm=overlap_mm
+    )
+
+
+def many(name: str, count: int, width_mm: float, height_mm: float) -> list[Footprint]:
+    return [Footprint(name=f"{name}-{i}", width_mm=width_mm, height_mm=height_mm) for i in range(count)]
+
+
+def random_bag(seed: int) -> list[Footprint]:
+    """20 to 30 footprints of a bag: two to five larger than a sheet, the others small, some long and narrow."""
+    random = Random(seed)
+    bag = [
+        Footprint(name=f"panel-{i}", width_mm=random.uniform(215, 330), height_mm=random.uniform(205, 300))
+        for i in range(random.randint(2, 4))
+    ]
+    bag += [
+        Footprint(name=f"strip-{i}", width_mm=random.uniform(45, 95), height_mm=random.uniform(300, 780))
+        for i in range(random.randint(0, 2))
+    ]
+    while len(bag) < random.randint(20, 30):
+        i = len(bag)
+        if random.random() < 0.3:
+            bag.append(
+                Footprint(name=f"band-{i}", width_mm=random.uniform(20, 50), height_mm=random.uniform(120, 255))
+            )
+        else:
+            bag.append(
+                Footprint(name=f"part-{i}", width_mm=random.uniform(25, 150), height_mm=random.uniform(30, 180))
+            )
+    return bag
+
+
+def as_polygon(box: Box):
+    return shapely_box(box.left, box.bottom, box.right, box.top)
+
+
+def sheet_polygons(grid: Grid, window: Window):
+    return {cell: as_polygon(window.sheet(*cell)) for cell in grid.sheets}
+
+
+def check_layout(bag: list[Footprint], grids: tuple[Grid, ...], window: Window) -> None:
+    """Everything that must hold for any layout."""
+    assert sorted(item.name for grid in grids for item in grid.placed) == sorted(item.name for item in bag)
+    by_name = {item.name: item for item in bag}
+    for grid in grids:
+        check_sizes(grid, by_name)
+        check_overlaps(grid)
+        check_shown(grid, window)
+        check_sheets(grid, window)
+        check_small(grid, by_name, window)
+
+
+def check_sizes(grid: Grid, by_name: dict[str, Footprint]) -> None:
+    for placed in grid.placed:
+        item = by_name[placed.name]
+        size = (item.height_mm, item.width_mm) if placed.is_turned else (item.width_mm, item.height_mm)
+        assert (placed.box.width, placed.box.height) == pytest.approx(size, abs=1e-6)
+
+
+def check_overlaps(grid: Grid) -> None:
+    """No two boxes come nearer to each other than the gap."""
+    polygons = [as_polygon(item.box) for item in grid.placed]
+    pairs = STRtree(polygons).query(polygons, predicate="dwithin", distance=GAP_MM - 1e-6)
+    assert [(a, b) for a, b in zip(*pairs, strict=True) if a < b] == []
+
+
+def check_shown(grid: Grid, window: Window) -> None:
+    """Together, the sheets that are printed show all of every box."""
+    shown = None
+    for polygon in sheet_polygons(grid, window).values():
+        shown = polygon if shown is None else shown.union(polygon)
+    for item in grid.placed:
+        assert as_polygon(item.box).difference(shown.buffer(1e-6)).area < 1e-6
+
+
+def check_sheets(grid: Grid, window: Window) -> None:
+    """A sheet without which everything would still be printed is not listed; joins are between neighbours."""
+    polygons = sheet_polygons(grid, window)
+    boxes = [as_polygon(item.box) for item in grid.placed]
+    assert len(set(grid.sheets)) == len(grid.sheets)
+    for cell, polygon in polygons.items():
+        others = [other for name, other in polygons.items() if name != cell]
+        alone = polygon
+        for other in others:
+            alone = alone.difference(other)
+        assert any(box.intersection(alone).area > 0 or box.within(polygon) for box in boxes), cell
+    for first, second in grid.joins:
+        assert first in polygons
+        assert second in polygons
+        assert abs(first[0] - second[0]) + abs(first[1] - second[1]) == 1
+        assert any(box.intersects(polygons[first]) and box.intersects(polygons[second]) for box in boxes)
+
+
+def check_small(grid: Grid, by_name: dict[str, Footprint], window: Window) -> None:
+    """What fits one sheet lies whole on one, and outside every strip where sheets are glued."""
+    polygons = sheet_polygons(grid, window)
+    strips = [polygons[first].intersection(polygons[second]) for first, second in grid.joins]
+    for item in grid.placed:
+        if fits_one_sheet(by_name[item.name], window):
+            whole = [cell for cell, polygon in polygons.items() if polygon.buffer(1e-6).contains(as_polygon(item.box))]
+            assert whole, f"{item.name} is cut"
+            assert not [strip for strip in strips if strip.intersection(as_polygon(item.box)).area > 1e-9], item.name
+
+
+def tight_grid(bag: list[Footprint], window: Window) -> tuple[int, int]:
+    """Sheets and joins of one big grid that carries rows of boxes, the highest first, as close as the gap allows.
+
+    Rows are as wide as whole sheets; of all widths up to eight sheets the one with the fewest sheets counts. All
+    neighbours that carry something are joined.
+    """
+    best = (10**9, 10**9)
+    tall = sorted(bag, key=lambda item: -item.height_mm)
+    for columns in range(1, 9):
+        wide = window.span(columns, 1)[0]
+        if max(item.width_mm for item in bag) > wide:
+            continue
+        x = y = row_height = 0.0
+        for item in tall:
+            if x and x + item.width_mm > wide:
+                x, y, row_height = 0.0, y + row_height + GAP_MM, 0.0
+            x += item.width_mm + GAP_MM
+            row_height = max(row_height, item.height_mm)
+        rows = math.ceil((y + row_height - window.down_mm) / (window.height_mm - window.down_mm))
+        best = min(best, (columns * rows, rows * (columns - 1) + columns * (rows - 1)))
+    return best
+
+
+# ---- random bags -------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def twenty_bags() -> list[tuple[list[Footprint], Window, tuple[Grid, ...]]]:
+    made = []
+    for seed in range(20):
+        bag, window = random_bag(seed), make_window("letter" if seed % 2 else "a4")
+        made.append((bag, window, place_footprints(bag, window)))
+    return made
+
+
+def test_random_bags_are_laid_whole_apart_and_once(twenty_bags) -> None:
+    for bag, window, grids in twenty_bags:
+        assert 20 <= len(bag) <= 30
+        check_layout(bag, grids, window)
+
+
+def test_random_bags_take_few_sheets_and_half_the_joins_of_one_tight_grid(twenty_bags) -> None:
+    sheets = joins = least = grid_sheets = grid_joins = 0
+    for bag, window, grids in twenty_bags:
+        sheets, joins = sheets + count_cost(grids)[0], joins + count_cost(grids)[1]
+        least += lower_bound(bag, window)
+        grid_sheets, grid_joins = grid_sheets + tight_grid(bag, window)[0], grid_joins + tight_grid(bag, window)[1]
+    assert sheets <= 1.25 * least, (sheets, least)
+    assert joins <= grid_joins / 2, (joins, grid_joins)
+
+
+def test_same_footprints_give_the_same_sheets(twenty_bags) -> None:
+    bag, window, grids = twenty_bags[3]
+    assert place_footprints(bag, window) == grids
+
+
+def test_kept_corner_stays_free_on_sheets_of_their_own() -> None:
+    window, kept = make_window("letter"), Box(0, 0, 170, 30)
+    bag = many("part", 12, 90, 70)
+    for grid in place_footprints(bag, window, kept=kept):
+        assert not [item for item in grid.placed if as_polygon(item.box).intersection(as_polygon(kept)).area > 1e-9]
+
+
+def test_kept_corner_stays_free_of_small_ones_in_grids_too() -> None:
+    window, kept = make_window("letter"), Box(0, 0, 60, 60)
+    bag = [Footprint(name="panel", width_mm=300, height_mm=240), *many("part", 10, 50, 40)]
+    grids = place_footprints(bag, window, kept=kept, kept_in_grids=True)
+    check_layout(bag, grids, window)
+    for grid in grids:
+        for cell in grid.sheets:
+            sheet = window.sheet(*cell)
+            corner = shapely_box(sheet.left, sheet.bottom, sheet.left + kept.right, sheet.bottom + kept.top)
+            parts = [item for item in grid.placed if item.name != "panel"]
+            assert not [item for item in parts if as_polygon(item.box).intersection(corner).area > 1e-9]
+
+
+# ---- known bags --------------------------------------------------------------
+
+
+def satchel() -> list[Footprint]:
+    small = [(250, 32), (320, 32), (60, 25), (60, 25), (90, 40), (90, 40), (120, 60), (75, 75), (45, 45), (45, 45),
+             (110, 30), (110, 30), (140, 38), (65, 50), (65, 50), (100, 80)]  # fmt: skip
+    return [
+        *many("panel", 2, 300, 240), Footprint(name="flap", width_mm=300, height_mm=280), *many("gusset", 2, 90, 760),
+        Footprint(name="pocket-gusset", width_mm=40, height_mm=480),
+        *(Footprint(name=f"small-{i}", width_mm=w, height_mm=h) for i, (w, h) in enumerate(small)),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_satchel_takes_at_most_twelve_sheets_and_eight_joins(paper: str) -> None:
+    window = make_window(paper)
+    grids = place_footprints(satchel(), window)
+    check_layout(satchel(), grids, window)
+    sheets, joins = count_cost(grids)
+    assert sheets <= 12, (sheets, joins)
+    assert joins <= 8, (sheets, joins)
+
+
+def test_one_small_footprint_takes_one_sheet_and_no_join() -> None:
+    (grid,) = place_footprints(many("tab", 1, 30, 60), make_window("a4"))
+    assert grid.sheets == ((0, 0),)
+    assert grid.joins == ()
+
+
+def test_footprint_that_fits_only_when_turned_is_turned() -> None:
+    ((placed,),) = [grid.placed for grid in place_footprints(many("wide", 1, 260, 190), make_window("letter"))]
+    assert placed.is_turned
+    assert (placed.box.width, placed.box.height) == (190, 260)
+
+
+def test_footprint_of_exactly_the_window_fits_one_sheet() -> None:
+    window = make_window("a4")
+    (grid,) = place_footprints(many("panel", 1, window.width_mm, window.height_mm), window)
+    assert count_cost([grid]) == (1, 0)
+
+
+def test_panel_wider_than_a_sheet_lies_on_two_joined_ones() -> None:
+    (grid,) = place_footprints(many("panel", 1, 300, 240), make_window("letter"))
+    assert count_cost([grid]) == (2, 1)
+
+
+def test_no_footprints_take_no_sheet() -> None:
+    assert place_footprints([], make_window("a4")) == ()
+    assert lower_bound([], make_window("a4")) == 0
+
+
+def test_footprint_longer_than_any_grid_is_named() -> None:
+    with pytest.raises(TooLarge, match="^belt$"):
+        place_footprints([Footprint(name="belt", width_mm=40, height_mm=9000)], make_window("letter"))
+
+
+def test_two_joins_weigh_as_much_as_a_sheet() -> None:
+    assert weigh(3, 2) == weigh(4, 0)
+
+
+def test_joined_grid_is_narrower_by_its_overlaps() -> None:
+    # By hand: 3 sheets of 203.9 mm that lie 10 mm over each other are 3 * 203.9 - 2 * 10 wide.
+    window = make_window("letter")
+    assert window.span(3, 1)[0] == pytest.approx(591.7)
+    assert window.sheet(2, 0).right == pytest.approx(591.7)
+    assert window.sheet(1, 0).left == pytest.approx(193.9)

@@ -1,0 +1,57 @@
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from docgen.problems import SpecRejected, render_problem
+from docgen.read import read_spec
+from docgen.resolve import Build, resolve_build
+
+# Thirteen lines, so that the lines of a test begin with line 14.
+HEAD = """\
+[spec]
+code = "bag"
+title = "Bag"
+version = "1"
+show = "mm"
+[materials.body]
+kind = "leather"
+thickness = "2 mm"
+[stitches.main]
+by = "machine"
+thread = "Tex 135 bonded nylon"
+pitch = "4 mm"
+inset = "4 mm"
+"""
+
+
+@pytest.fixture
+def resolve_text(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], Build]:
+    """Resolves these lines after a small good head, as the file `a.toml` of the present folder."""
+    monkeypatch.chdir(tmp_path)
+
+    def resolve(text: str) -> Build:
+        Path("a.toml").write_text(HEAD + text, encoding="utf-8")
+        return resolve_build(read_spec("a.toml"))
+
+    return resolve
+
+
+@pytest.fixture
+def messages(resolve_text: Callable[[str], Build]) -> Callable[[str], str]:
+    """The problems of a spec that is rejected, as a person reads them."""
+
+    def tell(text: str) -> str:
+        with pytest.raises(SpecRejected) as caught:
+            resolve_text(text)
+        return "".join(render_problem(problem) + "\n" for problem in caught.value.problems)
+
+    return tell
+
+
+@pytest.fixture
+def cautions(resolve_text: Callable[[str], Build]) -> Callable[[str], str]:
+    """The cautions of a spec that is good, as a person reads them."""
+    return lambda text: "".join(render_problem(problem) + "\n" for problem in resolve_text(text).cautions)

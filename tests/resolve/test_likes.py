@@ -1,0 +1,179 @@
+"""Pieces that are like others: shape, size, mirror, inset, and which marks come along."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from docgen.geometry import edge_names, edge_path, outline_box, outline_path, path_area, path_box, start_point
+from docgen.resolve import Build, Piece
+
+MODEL = """\
+[pieces.model]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+round = { bottom-left = "30 mm" }
+holes = [{ at = "50.8 mm from left, 1 in from top", punch = "3 mm" }]
+notches = [{ on = "left", at = "40 mm from top" }]
+folds = [{ at = "20 mm from left" }]
+slits = [{ start = "60 mm from left, middle", end = "80 mm from left, middle" }]
+skives = [{ edges = "left bottom", width = "10 mm", to = "1 mm" }]
+"""
+Resolve = Callable[[str], Build]
+
+
+def find(build: Build, name: str) -> Piece:
+    return next(piece for piece in build.pieces if piece.name == name)
+
+
+@pytest.fixture
+def like(resolve_text: Resolve) -> Callable[[str], Piece]:
+    """The piece "b", with these lines, beside the model."""
+    return lambda lines: find(resolve_text(MODEL + "[pieces.b]\n" + lines), "b")
+
+
+def test_a_hole_two_inches_in_from_left_lies_two_in_from_right_on_the_mirrored_piece(like) -> None:
+    mirrored = like('like = "model"\nmirror = true\n')
+    box = outline_box(mirrored.outline)
+    (hole,) = mirrored.holes
+    assert box.right - hole.at.x == pytest.approx(50.8)
+    assert box.top - hole.at.y == pytest.approx(25.4)
+
+
+def test_a_mirrored_piece_has_its_marks_and_edge_names_on_the_other_side(like) -> None:
+    mirrored = like('like = "model"\nmirror = true\n')
+    (notch,) = mirrored.notches
+    assert notch.edge == "right"
+    assert notch.at == pytest.approx((200, 110))
+    assert notch.inward == pytest.approx((-1, 0))
+    assert mirrored.folds[0].start.x == pytest.approx(180)
+    assert sorted((mirrored.slits[0].start.x, mirrored.slits[0].end.x)) == pytest.approx([120, 140])
+    assert mirrored.skives[0].edges == "right bottom"
+    assert path_box(mirrored.skives[0].band).right == pytest.approx(200)
+    assert start_point(edge_path(mirrored.outline, "left")).x == pytest.approx(0)
+
+
+def test_turning_over_twice_gives_the_model_again(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        MODEL + '[pieces.b]\nlike = "model"\nmirror = true\n[pieces.c]\nlike = "b"\nmirror = true\n'
+    )
+    model, twice = find(build, "model"), find(build, "c")
+    assert twice.holes[0].at == pytest.approx(model.holes[0].at)
+    assert twice.notches[0].edge == "left"
+    assert twice.skives[0].edges == "left bottom"
+    assert path_area(outline_path(twice.outline)) == pytest.approx(path_area(outline_path(model.outline)))
+
+
+def test_the_edges_of_a_mirrored_outline_keep_their_names(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        """\
+[pieces.a]
+of = "body"
+shape = "outline"
+points = [
+  { at = ["0", "0"], edge = "foot" },
+  { at = ["80 mm", "0"], edge = "right" },
+  { at = ["60 mm", "60 mm"], edge = "left" },
+]
+notches = [{ on = "left" }]
+skives = [{ edges = "left", width = "5 mm", to = "1 mm" }]
+[pieces.b]
+like = "a"
+mirror = true
+"""
+    )
+    mirrored = find(build, "b")
+    assert mirrored.notches[0].edge == "left"
+    assert mirrored.skives[0].edges == "left"
+    left = path_box(edge_path(mirrored.outline, "left"))
+    assert left.left - 1e-9 <= mirrored.notches[0].at.x <= left.right + 1e-9
+
+
+def test_an_inset_piece_leaves_the_marks_behind(like) -> None:
+    small = like('like = "model"\ninset = "10 mm"\n')
+    assert (small.holes, small.notches, small.folds, small.slits, small.skives) == ((), (), (), (), ())
+    assert (outline_box(small.outline).width, outline_box(small.outline).height) == pytest.approx((180, 130))
+
+
+def test_an_inset_piece_with_marks_keeps_the_holes_where_they_lie_on_the_model(like) -> None:
+    small = like('like = "model"\ninset = "10 mm"\nmarks = true\n')
+    assert small.holes[0].at == pytest.approx((50.8, 124.6))
+    assert small.notches[0].at == pytest.approx((10, 110))
+    assert small.folds == small.skives == ()
+
+
+def test_a_hole_that_no_longer_lies_on_the_smaller_piece_stays_behind(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        MODEL.replace("50.8 mm from left", "5 mm from left")
+        + '[pieces.b]\nlike = "model"\ninset = "10 mm"\nmarks = true\n'
+    )
+    assert find(build, "b").holes == ()
+
+
+def test_mirror_and_inset_go_together(like) -> None:
+    piece = like('like = "model"\nmirror = true\ninset = "10 mm"\nmarks = true\n')
+    assert piece.holes[0].at == pytest.approx((149.2, 124.6))
+    assert piece.notches[0].at == pytest.approx((190, 110))
+    assert piece.notches[0].edge == "right"
+    assert "bottom-right" in {edge.name for edge in piece.outline.edges if edge.corner}
+
+
+def test_a_negative_inset_makes_the_piece_larger(like) -> None:
+    box = outline_box(like('like = "model"\ninset = "-5 mm"\n').outline)
+    assert (box.width, box.height) == pytest.approx((210, 160))
+
+
+def test_a_size_of_its_own_takes_the_place_of_the_models_and_moves_its_marks(like) -> None:
+    wide = like('like = "model"\nsize = ["300 mm", "100 mm"]\n')
+    assert (outline_box(wide.outline).width, outline_box(wide.outline).height) == pytest.approx((300, 100))
+    assert wide.holes[0].at == pytest.approx((50.8, 74.6))
+
+
+def test_a_size_written_after_an_inset_stands_as_written(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        MODEL + '[pieces.pad]\nlike = "model"\ninset = "10 mm"\n'
+        '[pieces.b]\nlike = "pad"\nsize = ["100 mm", "80 mm"]\n'
+    )
+    box = outline_box(find(build, "b").outline)
+    assert (box.width, box.height) == pytest.approx((100, 80))
+
+
+def test_a_round_of_its_own_takes_the_place_of_the_models(like) -> None:
+    piece = like('like = "model"\nround = { top-right = "20 mm" }\n')
+    assert [edge.name for edge in piece.outline.edges if edge.corner] == ["top-right"]
+
+
+def test_marks_can_be_left_behind(like) -> None:
+    piece = like('like = "model"\nmarks = false\nholes = [{ at = "centre, middle", punch = "5 mm" }]\n')
+    assert [hole.diameter_mm for hole in piece.holes] == [5.0]
+    assert piece.notches == piece.folds == piece.slits == piece.skives == ()
+
+
+def test_a_piece_of_another_material_leaves_the_skives_behind(like) -> None:
+    piece = like('like = "model"\nof = "thin"\n[materials.thin]\nkind = "fabric"\nthickness = "0.5 mm"\n')
+    assert piece.skives == ()
+    assert len(piece.holes) == 1
+
+
+def test_the_material_comes_from_the_model_and_count_and_title_do_not(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        MODEL.replace('of = "body"', 'of = "body"\ncut = 4\npair = true\ntitle = "Model"')
+        + '[pieces.my-like]\nlike = "model"\n'
+    )
+    piece = find(build, "my-like")
+    assert (piece.material, piece.cut, piece.is_pair, piece.title) == ("body", 1, False, "my like")
+    assert find(build, "model").is_pair
+
+
+def test_shapes_stand_on_their_lower_left_corner(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        MODEL + '[pieces.round]\nof = "body"\nshape = "circle"\ndiameter = "4 in"\n'
+        '[pieces.strip]\nof = "body"\nshape = "strip"\nsize = ["1 in", "10 in"]\n'
+    )
+    for name, size in (("model", (200, 150)), ("round", (101.6, 101.6)), ("strip", (25.4, 254))):
+        box = outline_box(find(build, name).outline)
+        assert (box.left, box.bottom) == pytest.approx((0, 0))
+        assert (box.right, box.top) == pytest.approx(size)
+    assert edge_names(find(build, "strip").outline) == ("start", "right", "end", "left")

@@ -1,0 +1,149 @@
+"""Materials, stitches and printing that cannot be: every message whole."""
+
+
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+Messages = Callable[[str], str]
+
+PANEL = """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+"""
+
+MESSAGES = {
+    "cloth with a finish": (
+        PANEL
+        + """\
+[materials.cloth]
+kind = "fabric"
+thickness = "0.6 mm"
+finish = "waxed"
+tannage = "chrome"
+""",
+        """\
+a.toml:21: error: fabric has no finish
+    written: "waxed"
+    mend:    leave out finish, or make it leather
+a.toml:22: error: fabric has no tannage
+    written: "chrome"
+    mend:    leave out tannage, or make it leather
+""",
+    ),
+    "a thread without a needle": (
+        PANEL
+        + """\
+[stitches.thick]
+by = "machine"
+thread = "Tex 900 nylon"
+pitch = "6 mm"
+inset = "4 mm"
+""",
+        """\
+a.toml:20: error: no needle is known for Tex 900
+    written: "Tex 900 nylon"
+    mend:    name the needle: needle = "250/27"
+""",
+    ),
+    "a type by hand": (
+        PANEL
+        + """\
+[stitches.thick]
+by = "hand"
+type = "301"
+thread = "Tex 280 linen"
+pitch = "6 mm"
+inset = "4 mm"
+""",
+        """\
+a.toml:20: error: a stitch type by number belongs to a machine
+    written: "301"
+    mend:    leave it out, or write by = "machine"
+""",
+    ),
+    "a margin too wide": (
+        PANEL
+        + """\
+[pattern]
+margin = "2 in"
+overlap = "1 mm"
+""",
+        """\
+a.toml:19: error: the margin cannot be 50.8 mm
+    written: "2 in"
+    mend:    use 0 to 25.4 mm
+a.toml:20: error: the overlap cannot be 1 mm
+    written: "1 mm"
+    mend:    use 3 to 40 mm
+""",
+    ),
+    "an unknown paper": (
+        PANEL
+        + """\
+[pattern]
+paper = "lettr"
+""",
+        """\
+a.toml:19: error: "lettr" is not a paper known here
+    written: "lettr"
+    mend:    did you mean "letter"?
+""",
+    ),
+    "a stitch too long": (
+        PANEL
+        + """\
+[stitches.x]
+by = "hand"
+thread = "Tex 280 linen"
+pitch = "60 mm"
+inset = "4 mm"
+""",
+        """\
+a.toml:21: error: "60 mm" is a stitch of 60 mm
+    written: "60 mm"
+    mend:    write a stitch between 0.5 and 50 mm long
+""",
+    ),
+    "waste of all": (
+        PANEL
+        + """\
+[materials.x]
+kind = "foam"
+thickness = "3 mm"
+waste = "100 %"
+""",
+        """\
+a.toml:21: error: "100 %" leaves nothing
+    written: "100 %"
+    mend:    write a share below 100 %
+""",
+    ),
+    "a needle nobody makes": (
+        PANEL
+        + """\
+[stitches.x]
+by = "machine"
+thread = "Tex 135 nylon"
+pitch = "4 mm"
+inset = "4 mm"
+needle = "12"
+""",
+        """\
+a.toml:23: error: 12 is not a metric needle size (60 to 300)
+    written: "12"
+    mend:    write the metric size, like "130/21" or "130"
+""",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", MESSAGES)
+def test_each_mistake_is_told_once_and_whole(messages: Messages, case: str) -> None:
+    text, expected = MESSAGES[case]
+    assert messages(text) == expected
