@@ -18,8 +18,10 @@ from typing import TYPE_CHECKING, Final, NoReturn
 from docgen import __version__
 
 if TYPE_CHECKING:
+    from docgen.pages.page import SheetCount
     from docgen.pipeline import Exported, Outcome
     from docgen.problems import Problem
+    from docgen.resolve import Printer
 
 DONE: Final = 0
 SPEC_WRONG: Final = 1
@@ -46,6 +48,10 @@ They are named pattern, cutting-list, build-sheet and care-card; packet is all o
 
   docgen make field-bag.toml
   docgen make field-bag.toml --only pattern care-card --paper a4
+  docgen make field-bag.toml --pieces back strap --mirror --printer office
+
+What is not asked for here comes from the spec's [pattern], else from the shop's own file: shop.toml
+beside the spec, or in this folder.
 """
 ABOUT_CHECK: Final = """\
 Read a spec and tell all that is wrong with it, with line and mend. Writes nothing.
@@ -64,6 +70,14 @@ ABOUT_NEW: Final = """\
 Write a new spec, with every line explained, to change into your own.
 
   docgen new market-bag --like bag
+"""
+ABOUT_PRINTER: Final = """\
+Record what the 100 mm square on page 1 of a pattern measured from a printer, so that a pattern can
+be corrected for it. Print that page without --printer, at 100 %, and measure with a steel rule.
+Without --across and --down it tells what is recorded.
+
+  docgen printer office --across "99.2 mm" --down "100.5 mm"
+  docgen make field-bag.toml --printer office
 """
 ABOUT_KEYS: Final = """\
 List every key that a spec can have, with what it means.
@@ -109,9 +123,11 @@ def _run(arguments: list[str]) -> int:
     parser = make_parser()
     commands: dict[str, Callable[[argparse.Namespace], int]] = {
         "make": run_make, "check": run_check, "export": run_export, "new": run_new, "keys": run_keys,
+        "printer": run_printer,
     }  # fmt: skip
     if not arguments:
-        parser.error("say what to do: make, check, export, new or keys")
+        *most, last = commands
+        parser.error(f"say what to do: {', '.join(most)} or {last}")
     if not arguments[0].startswith("-") and arguments[0] not in commands:
         parser.error(_guess_command(arguments[0], list(commands)))
     chosen = parser.parse_args(arguments)
@@ -148,6 +164,7 @@ def make_parser() -> Parser:
     new.add_argument("--out", metavar="FILE", help="file to write (CODE.toml in this folder)")
     keys = add("keys", "list every key of a spec", ABOUT_KEYS)
     keys.add_argument("--schema", action="store_true", help="as a JSON Schema, for an editor")
+    _add_printer(add("printer", "record how a printer stretches", ABOUT_PRINTER))
     return parser
 
 
@@ -158,11 +175,34 @@ def _add_make(make: argparse.ArgumentParser) -> None:
         "--only", metavar="NAME", nargs="+", action="extend", default=[],
         help="only the files of these names",
     )  # fmt: skip
-    make.add_argument(
-        "--paper", metavar="NAME", help='letter, a4, ... or "8.5x11 in"; in place of the spec\'s'
-    )
     make.add_argument("--units", metavar="in|mm", help="which unit stands first; in place of the spec's")
     make.add_argument("--date", metavar="YYYY-MM-DD", help="the day printed on the pages (today)")
+    _add_printing(make.add_argument_group("how the pattern is printed"))
+
+
+def _add_printing(make: argparse._ArgumentGroup) -> None:
+    make.add_argument("--paper", metavar="NAME", help='letter, a4, a0, ... "8.5x11 in" or "roll 36 in"')
+    make.add_argument("--margin", metavar="LENGTH", help="left white on every side, 0 to 25.4 mm")
+    make.add_argument("--overlap", metavar="LENGTH", help="how far sheets lie over each other, 3 to 40 mm")
+    make.add_argument("--join", metavar="trim|overlap", help="trim one sheet, or lay both untrimmed")
+    make.add_argument(
+        "--full-straps", action=argparse.BooleanOptionalAction, default=None,
+        help="long straps whole, not as their two ends",
+    )  # fmt: skip
+    make.add_argument("--mirror", action="store_true", help="turned over, for tracing on the flesh side")
+    make.add_argument(
+        "--pieces", metavar="NAME", nargs="+", action="extend", default=[],
+        help="only these pieces and straps; then only the pattern is written, unless --only is given",
+    )  # fmt: skip
+    make.add_argument("--printer", metavar="NAME", help="corrected for this printer of the shop's file")
+    make.add_argument("--shop", metavar="FILE", help="the shop's own file (shop.toml)")
+
+
+def _add_printer(printer: argparse.ArgumentParser) -> None:
+    printer.add_argument("name", metavar="NAME", nargs="?", help='a name for it, like "office"')
+    printer.add_argument("--across", metavar="LENGTH", help="what the 100 mm square measured across")
+    printer.add_argument("--down", metavar="LENGTH", help="what it measured down the sheet")
+    printer.add_argument("--shop", metavar="FILE", help="the shop's own file (shop.toml in this folder)")
 
 
 def _add_export(export: argparse.ArgumentParser) -> None:
@@ -182,6 +222,8 @@ def run_make(chosen: argparse.Namespace) -> int:
 
     outcome = build_documents(
         chosen.spec, chosen.out, only=chosen.only, paper=chosen.paper, units=chosen.units, date=chosen.date,
+        margin=chosen.margin, overlap=chosen.overlap, join=chosen.join, full_straps=chosen.full_straps,
+        mirror=chosen.mirror, pieces=chosen.pieces, printer=chosen.printer, shop=chosen.shop,
         progress=_make_progress(),
     )  # fmt: skip
     print(describe_outcome(outcome))
@@ -207,14 +249,60 @@ def describe_outcome(outcome: Outcome) -> str:
     lines = [f"wrote {outcome.paths[0].parent}"] if outcome.paths else []
     for path, pages in zip(outcome.paths, outcome.pages, strict=True):
         lines.append(f"  {path.name.ljust(wide)}  {count_words(pages, 'page')}")
-    if outcome.pattern_sheets:
-        sheets = count_words(outcome.pattern_sheets, "sheet")
+    if outcome.count is not None:
+        lines.append(describe_count(outcome.count, outcome.paper))
+    if outcome.printer is not None:
         lines.append(
-            f"the pattern takes {sheets} of {outcome.paper} paper; print it at 100 %, not fitted to the page"
+            f"it is corrected for the printer {describe_printer(outcome.printer)}; print it on no other"
         )
     if outcome.cautions:
         lines.append(render_problems(outcome.cautions))
     return "\n".join(lines)
+
+
+def describe_count(count: SheetCount, paper: str) -> str:
+    """What the pattern takes, and the least that any placement takes."""
+    from docgen.problems import count_words
+
+    kind = f"paper from the {paper}" if paper.lower().startswith("roll") else f"{paper} paper"
+    joins = count_words(count.joins, "join") or "no joins"
+    least = f" than {count_words(count.bound, 'sheet')}" if count.bound < count.sheets else ""
+    return (
+        f"the pattern takes {count_words(count.sheets, 'sheet')} of {kind} and {joins} "
+        f"(no placement can take fewer{least}); print it at 100 %, not fitted to the page"
+    )
+
+
+def run_printer(chosen: argparse.Namespace) -> int:
+    """Record a printer, or tell what is recorded."""
+    from docgen.pipeline import pick_date
+    from docgen.printing import find_printer, list_printers, record_printer
+
+    if chosen.across is not None and chosen.down is not None and chosen.name:
+        recorded = record_printer(
+            chosen.name, chosen.across, chosen.down, date=pick_date(None), shop=chosen.shop
+        )
+        print(f"{'added to' if recorded.is_new else 'replaced in'} {recorded.path}")
+        print(describe_printer(recorded.printer))
+        return DONE
+    if chosen.across is not None or chosen.down is not None:
+        return _tell_call('to record a printer, give NAME, --across and --down, like --across "99.2 mm"')
+    settings = list_printers(chosen.shop)
+    shown = (find_printer(settings, chosen.name),) if chosen.name else settings.printers
+    for printer in shown:
+        print(describe_printer(printer))
+    if not shown:
+        print('no printer is recorded; docgen printer NAME --across "99.2 mm" --down "100.5 mm" records one')
+    return DONE
+
+
+def describe_printer(printer: Printer) -> str:
+    """Its name and what its 100 mm square measured."""
+    from docgen.units import format_mm
+
+    across, down = format_mm(printer.across_mm, 2), format_mm(printer.down_mm, 2)
+    when = f", {printer.date}" if printer.date else ""
+    return f'"{printer.name}": its 100 mm square measured {across} across and {down} down{when}'
 
 
 def run_export(chosen: argparse.Namespace) -> int:
@@ -280,7 +368,7 @@ def _print_json(value: object) -> None:
 def run_new(chosen: argparse.Namespace) -> int:
     """Write a starter spec under the name of the new build."""
     from docgen.problems import shorten, suggest
-    from docgen.read.values import is_name, make_name
+    from docgen.read import is_name, make_name
     from docgen.starters import STARTERS, fill_starter
 
     if not is_name(chosen.code):
@@ -314,7 +402,7 @@ def _write_new(path: str, text: str) -> bool:
         print(f"cannot write {path}: there is no such folder", file=sys.stderr)
         return False
     except OSError as error:
-        from docgen.write.files import explain
+        from docgen.write import explain
 
         print(f"cannot write {path}: {explain(error)}", file=sys.stderr)
         return False

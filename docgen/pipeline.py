@@ -13,19 +13,16 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
-from docgen.pages import choices_of, lay_out
-from docgen.pages.export import all_pieces, draw_pieces
-from docgen.pages.page import Packet
+from docgen.pages import Choices, lay_out
+from docgen.pages.export import draw_pieces
+from docgen.pages.page import Packet, SheetCount
 from docgen.plan import plan_work
-from docgen.problems import Problem, shorten, suggest
+from docgen.printing import Asked, check_pieces, choose_printing, read_asked
+from docgen.problems import CallRejected, Problem, shorten, suggest
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
-from docgen.tables.paper import find_paper
+from docgen.resolve import Build, Printer, resolve_build
 from docgen.units import Show, WrittenError, format_mm, parse_length
-from docgen.write import WriteFailed, write_documents
-from docgen.write.dxf import write_dxf
-from docgen.write.files import replace_files
-from docgen.write.svg import write_svg
+from docgen.write import WriteFailed, replace_files, write_documents, write_dxf, write_svg
 
 __all__ = [
     "FILE_NAMES", "CallRejected", "Exported", "Outcome", "WriteFailed", "build_documents", "check_spec",
@@ -43,20 +40,17 @@ PACKET: Final = "packet"
 DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 
 
-class CallRejected(ValueError):
-    """The call cannot be meant: a name, paper, unit or day that does not exist."""
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What was written: `pages` counts those of each path; `pattern_sheets` is the number of sheets of paper
-    that the pattern takes, 0 when it was not asked for; `paper` is the paper's name."""
+    """What was written: `pages` counts those of each path; `count` is what the pattern takes besides its first
+    page, None when it was not asked for; `paper` is the paper's name; `printer` the one it is corrected for."""
 
     paths: tuple[Path, ...]
     pages: tuple[int, ...]
-    pattern_sheets: int
+    count: SheetCount | None
     paper: str
     cautions: tuple[Problem, ...]
+    printer: Printer | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,29 +70,45 @@ def build_documents(
     paper: str | None = None,
     units: str | None = None,
     date: str | None = None,
+    margin: str | None = None,
+    overlap: str | None = None,
+    join: str | None = None,
+    full_straps: bool | None = None,
+    mirror: bool = False,
+    pieces: Sequence[str] = (),
+    printer: str | None = None,
+    shop: str | Path | None = None,
     progress: Callable[[str], None] | None = None,
 ) -> Outcome:
     """Write the documents of the spec at `path` into a folder: all of them, or those that `only` names.
 
-    Without a folder it is `out/CODE-vVERSION` below the current one. `paper` and `units` ("in", "mm") take
-    the place of the spec's; `date` (YYYY-MM-DD) is printed on the pages, else SOURCE_DATE_EPOCH, else today.
-    `progress` is told each step in words. Raises SpecRejected, CallRejected, or WriteFailed; then nothing
-    was written.
+    Without a folder it is `out/CODE-vVERSION` below the current one. `units` ("in", "mm") takes the place of the
+    spec's; `date` (YYYY-MM-DD) is printed on the pages, else SOURCE_DATE_EPOCH, else today. How the pattern is
+    printed: `paper`, `margin`, `overlap`, `join`, `full_straps`, `printer` and `shop` as in `docgen.printing.Asked`,
+    else as the spec says, else the shop's file; `mirror` turns every template over; `pieces` names those that are
+    printed, and then only the pattern is written unless `only` says otherwise. `progress` is told each step in words.
+    Raises SpecRejected, CallRejected, or WriteFailed; then nothing was written.
     """
-    check_call(only, paper, units)
+    check_call(only, units)
+    asked = Asked(
+        paper=paper, margin=margin, overlap=overlap, join=join, full_straps=full_straps, mirror=mirror,
+        pieces=tuple(pieces), printer=printer, shop=shop,
+    )  # fmt: skip
+    said = read_asked(asked)
+    only = only or ((PATTERN,) if pieces else ())
     day = pick_date(date)
     say = progress or (lambda words: None)
     say("reading the spec")
     spec = read_spec(path)
     say("working out the pieces")
     build = _show_units(resolve_build(spec), units)
+    choices = choose_printing(asked, said, build, path)
     say("planning the work")
     plan = plan_work(build)
     say("laying out the pages")
-    paper = paper or build.printing.paper
-    packet = lay_out(plan, choices=replace(choices_of(build.printing), paper=paper), date=day)
+    packet = lay_out(plan, choices=choices, date=day)
     paths = write_documents(packet, _pick_folder(folder, build), only=only, progress=progress)
-    return _tell_outcome(packet, paths, paper, build.cautions)
+    return _tell_outcome(packet, paths, choices, build.cautions)
 
 
 def export_pieces(
@@ -139,15 +149,6 @@ def read_kerf(written: str | None) -> float:
     return kerf_mm
 
 
-def check_pieces(build: Build, names: Sequence[str]) -> None:
-    """Raises CallRejected for a name that is no piece and no strap."""
-    known = [piece.name for piece in all_pieces(build)]
-    for name in names:
-        if name not in known:
-            mend = suggest(name, known) or "there are " + ", ".join(known)
-            raise CallRejected(f'no piece is called "{shorten(name)}"; {mend}')
-
-
 def _pick_folder(folder: str | Path | None, build: Build) -> Path:
     return Path("out", f"{build.code}-v{build.version}") if folder is None else Path(folder)
 
@@ -157,19 +158,14 @@ def check_spec(path: str | Path) -> tuple[Problem, ...]:
     return resolve_build(read_spec(path)).cautions
 
 
-def check_call(only: Sequence[str], paper: str | None, units: str | None) -> None:
-    """Raises CallRejected for a document, a paper or a unit that does not exist."""
+def check_call(only: Sequence[str], units: str | None) -> None:
+    """Raises CallRejected for a document or a unit that does not exist."""
     for name in only:
         if name not in FILE_NAMES:
             mend = suggest(name, FILE_NAMES) or "there are " + ", ".join(FILE_NAMES)
             raise CallRejected(f'no document is called "{name}"; {mend}')
     if units not in (None, "in", "mm"):
         raise CallRejected(f'lengths are shown in "in" or "mm", not in "{units}"')
-    if paper is not None:
-        try:
-            find_paper(paper)
-        except WrittenError as error:
-            raise CallRejected(f"{error.what}; {error.mend}") from error
 
 
 def pick_date(written: str | None) -> str:
@@ -209,15 +205,17 @@ def _show_units(build: Build, units: str | None) -> Build:
 
 
 def _tell_outcome(
-    packet: Packet, paths: tuple[Path, ...], paper: str, cautions: tuple[Problem, ...]
+    packet: Packet, paths: tuple[Path, ...], choices: Choices, cautions: tuple[Problem, ...]
 ) -> Outcome:
     pages = {document.name: len(document.pages) for document in packet.documents}
     pages[PACKET] = sum(pages.values())
+    counts = {document.name: document.count for document in packet.documents}
     names = [path.stem for path in paths]
     return Outcome(
         paths=paths,
         pages=tuple(pages[name] for name in names),
-        pattern_sheets=pages.get(PATTERN, 0) if {PATTERN, PACKET} & set(names) else 0,
-        paper=paper,
+        count=counts.get(PATTERN) if {PATTERN, PACKET} & set(names) else None,
+        paper=choices.paper,
         cautions=cautions,
+        printer=choices.printer,
     )

@@ -42,6 +42,10 @@ class SpecRejected(Exception):
         super().__init__(f"{len(self.problems)} problems in the spec")
 
 
+class CallRejected(ValueError):
+    """The call cannot be meant: a name, paper, length, unit or day that does not exist."""
+
+
 def make_error(place: Place, what: str, mend: str = "") -> Problem:
     """A problem that stops the build."""
     return Problem(severity="error", place=place, what=what, mend=mend)

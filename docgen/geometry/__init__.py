@@ -64,7 +64,13 @@ from docgen.geometry.shapes import (
     Point,
     Segment,
 )
-from docgen.geometry.spacing import points_along, spread_points, stitch_count
+from docgen.geometry.spacing import (
+    corner_distances,
+    points_along,
+    space_stitches,
+    spread_points,
+    stitch_count,
+)
 from docgen.geometry.vector import (
     Transform,
     add,
@@ -106,6 +112,7 @@ __all__ = [
     "circle_path",
     "close_path",
     "compose",
+    "corner_distances",
     "corner_names",
     "corner_outline",
     "cross",
@@ -146,6 +153,7 @@ __all__ = [
     "segment_end",
     "segment_start",
     "skive_band",
+    "space_stitches",
     "spread_points",
     "start_point",
     "stitch_count",

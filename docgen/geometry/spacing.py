@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
+from itertools import pairwise
 
 from docgen.geometry.path import path_length, points_at
-from docgen.geometry.shapes import GeometryError, Path, Point
+from docgen.geometry.shapes import GeometryError, Path, Point, Segment
 
 
 def spread_points(start: Point, end: Point, count: int) -> tuple[Point, ...]:
@@ -50,3 +52,45 @@ def stitch_count(length_mm: float, pitch_mm: float) -> int:
     if not 0 <= length_mm < math.inf:
         raise GeometryError(f"a stitch line cannot be {length_mm:g} mm long")
     return max(1, math.floor(length_mm / pitch_mm + 0.5))
+
+
+def corner_distances(path: Path, turn_rad: float = math.radians(20)) -> tuple[float, ...]:
+    """Distances along a path at which it turns sharply, by more than `turn_rad`; ends do not count, the start of a
+    closed path does."""
+    reached = 0.0
+    found = []
+    for index, segment in enumerate(path.segments):
+        before = path.segments[index - 1] if index or path.closed else None
+        if before is not None and _turn(before, segment) > turn_rad:
+            found.append(reached)
+        reached += path_length(Path((segment,)))
+    return tuple(found)
+
+
+def _turn(before: Segment, after: Segment) -> float:
+    """Angle between the end of one segment and the start of the next."""
+    leaving = points_at(Path((before,)), (path_length(Path((before,))),))[0][1]
+    entering = points_at(Path((after,)), (0.0,))[0][1]
+    return abs(
+        math.atan2(
+            leaving.x * entering.y - leaving.y * entering.x, leaving.x * entering.x + leaving.y * entering.y
+        )
+    )
+
+
+def space_stitches(length_mm: float, stops_mm: Iterable[float], pitch_mm: float) -> tuple[float, ...]:
+    """Distances of the holes of a stitch line: one at each end and at each stop, whole stitches of about the pitch
+    between. Stops nearer than half a pitch to the hole before, or to the end, are passed over.
+
+    GeometryError unless pitch > 0 and length >= 0.
+    """
+    spans = [0.0]
+    for stop in sorted(stops_mm):
+        if stop - spans[-1] >= pitch_mm / 2 and length_mm - stop >= pitch_mm / 2:
+            spans.append(stop)
+    spans.append(length_mm)
+    holes = [0.0]
+    for start, end in pairwise(spans):
+        count = stitch_count(end - start, pitch_mm)
+        holes += [start + (end - start) * step / count for step in range(1, count + 1)]
+    return tuple(holes)

@@ -1,15 +1,19 @@
 """Plan, paper and layouts -> documents of pages of marks at fixed places in mm; nothing is decided later.
 
-Only what is exported here, and what is in `page`, may be used by later phases.
+Only what is exported here, and what is in `page` and `export`, may be used by later phases.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from docgen.pages.blocks import Block
 from docgen.pages.build_sheet import lay_out_build_sheet
 from docgen.pages.care_card import lay_out_care_card
-from docgen.pages.choices import MOST_CORRECTION, NOMINAL_MM, Choices, JoinWay, Printer, choices_of
+from docgen.pages.choices import Choices, JoinWay, choices_of
 from docgen.pages.cutting_list import lay_out_cutting_list
-from docgen.pages.page import Packet
+from docgen.pages.page import Document, Packet
+from docgen.pages.paging import page_blocks
 from docgen.pages.pattern import lay_out_pattern, pattern_pieces
 from docgen.pages.setup import Setup
 from docgen.pages.templates import load_page_style
@@ -17,23 +21,18 @@ from docgen.plan import Plan
 from docgen.tables.paper import find_paper, find_roll
 
 __all__ = [
-    "MOST_CORRECTION", "NOMINAL_MM", "Choices", "JoinWay", "Packet", "Printer", "choices_of", "lay_out",
-    "pattern_pieces",
+    "Choices", "JoinWay", "Packet", "choices_of", "lay_out", "lay_out_words", "pattern_pieces",
 ]  # fmt: skip
 
 
-def lay_out(plan: Plan, *, choices: Choices, date: str) -> Packet:
-    """All documents of a plan, printed as chosen, for one day (YYYY-MM-DD).
+def lay_out(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> Packet:
+    """All documents of a plan, printed as chosen, for one day (YYYY-MM-DD); `is_draft` stamps every page.
 
     Pages of words go on the same paper; where it is larger than an office printer takes, on letter or A4. Raises
     WrittenError for an unknown paper, SpecRejected when something cannot be laid out.
     """
     build = plan.build
-    sheets = _set_up(choices.paper, choices.margin_mm, date)
-    if sheets.is_large:
-        pages = _set_up("letter" if build.show == "in" else "a4", choices.margin_mm, date)
-    else:
-        pages = sheets
+    sheets, pages = _set_up_both(plan, choices, date, is_draft)
     documents = (
         lay_out_pattern(plan, _correct(sheets, choices), _correct(pages, choices), choices),
         lay_out_cutting_list(plan, pages),
@@ -42,17 +41,32 @@ def lay_out(plan: Plan, *, choices: Choices, date: str) -> Packet:
     )
     return Packet(
         documents=documents, title=build.title, author=build.shop.name, source_name=build.source_name,
-        source=build.source, date=date,
+        source=build.source, date=date, files=build.files,
     )  # fmt: skip
 
 
-def _set_up(paper: str, margin_mm: float, date: str) -> Setup:
+def lay_out_words(
+    blocks: Sequence[Block], name: str, plan: Plan, *, choices: Choices, date: str, is_draft: bool
+) -> Document:
+    """A further document of words, on the paper of the others; in capitals, `name` is a key of [documents]."""
+    return page_blocks(blocks, name, plan, _set_up_both(plan, choices, date, is_draft)[1])
+
+
+def _set_up_both(plan: Plan, choices: Choices, date: str, is_draft: bool) -> tuple[Setup, Setup]:
+    """For the sheets of the pattern, and for pages of words."""
+    sheets = _set_up(choices.paper, choices.margin_mm, date, is_draft)
+    if not sheets.is_large:
+        return sheets, sheets
+    return sheets, _set_up("letter" if plan.build.show == "in" else "a4", choices.margin_mm, date, is_draft)
+
+
+def _set_up(paper: str, margin_mm: float, date: str, is_draft: bool) -> Setup:
     """Paper upright; of a roll the width is known, and the height comes from what is laid on it."""
     roll_mm = find_roll(paper)
     width_mm, height_mm = (roll_mm, roll_mm) if roll_mm else sorted(find_paper(paper))
     return Setup(
         paper_width_mm=width_mm, paper_height_mm=height_mm, margin_mm=margin_mm, date=date, style=load_page_style(),
-        is_roll=bool(roll_mm),
+        is_roll=bool(roll_mm), is_draft=is_draft,
     )  # fmt: skip
 
 
@@ -64,4 +78,5 @@ def _correct(setup: Setup, choices: Choices) -> Setup:
     return Setup(
         paper_width_mm=setup.paper_width_mm / across, paper_height_mm=setup.paper_height_mm / down,
         margin_mm=setup.margin_mm / min(across, down), date=setup.date, style=setup.style, is_roll=setup.is_roll,
+        is_draft=setup.is_draft,
     )  # fmt: skip

@@ -1,257 +1,309 @@
-"""One care card: title, advice in type as large as it fits, room for a name, and the code."""
+"""One care card: its faces with everything that all cards of a language share, and what one order adds."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from docgen.fonts import ascent_mm, descent_mm, text_width_mm, wrap_text
+from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry import Box, Point, polyline
-from docgen.pages.blocks import Heading, PageStyle, Paragraph
-from docgen.pages.frame import fit_text
+from docgen.pages.advice import (
+    LEADING,
+    LEAST_PT,
+    Setting,
+    baseline,
+    choose_setting,
+    divide,
+    draw_lines,
+    draw_setting,
+    height_mm,
+    letters_over,
+)
+from docgen.pages.blocks import PageStyle
+from docgen.pages.card_format import CardFormat
+from docgen.pages.care_words import Advice, CareWords, list_advice, list_closing
 from docgen.pages.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
-from docgen.pages.templates import parse_words, render_words, words
 from docgen.plan import Plan
-from docgen.problems import Place, Problem, SpecRejected, count_words, make_error
+from docgen.problems import Place, Problem, SpecRejected, make_error
+from docgen.read import Order
 from docgen.units import MM_PER_POINT
 
-LARGEST_PT: Final = 9.5
-LEAST_PT: Final = 7.5
-STEP_PT: Final = 0.25
-BODY_SIZES_MM: Final = tuple(
-    (LARGEST_PT - step * STEP_PT) * MM_PER_POINT
-    for step in range(round((LARGEST_PT - LEAST_PT) / STEP_PT) + 1)
-)
-TITLE_MM: Final = 16 * MM_PER_POINT
-LEAST_TITLE_MM: Final = 11 * MM_PER_POINT
-SHOP_MM: Final = 8.5 * MM_PER_POINT
-LABEL_MM: Final = 7 * MM_PER_POINT
+LEAST_MM: Final = LEAST_PT * MM_PER_POINT
+LABEL_MM: Final = LEAST_MM
 VERSION_MM: Final = 8 * MM_PER_POINT
-PAYLOAD_MM: Final = 6 * MM_PER_POINT
-LEAST_PAYLOAD_MM: Final = 5 * MM_PER_POINT
-
-MARGIN_MM: Final = 7.0
-LEADING: Final = 1.28
-LEAST_GAP_MM: Final = 1.2
-MOST_GAP_MM: Final = 3.2
+VALUE_MM: Final = 10 * MM_PER_POINT
+OFF_LINE_MM: Final = 0.8
 BESIDE_RULE_MM: Final = 2.6
-AFTER_HEADING_EM: Final = 0.5
-MOST_BOUND: Final = 14
-"""Letters of the last two words of a text, up to which they stay on one line."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Card:
-    """Size of a standing card, what its code says, and the longest that any card of the document says."""
+class Slot:
+    """Where one order's words come: the baseline from `x_mm` on, so wide, in type of at most `size_mm`."""
 
+    key: str
+    x_mm: float
+    y_mm: float
     width_mm: float
-    height_mm: float
-    payload: str
-    longest_payload: str
-
-    @property
-    def left(self) -> float:
-        return MARGIN_MM
-
-    @property
-    def right(self) -> float:
-        return self.width_mm - MARGIN_MM
-
-    @property
-    def code_mm(self) -> float:
-        return code_size_mm(self.longest_payload)
-
-    @property
-    def quiet_mm(self) -> float:
-        """White kept round the code; what the card's margin gives is not counted."""
-        return QUIET_MODULES * self.code_mm / len(code_rows(self.longest_payload))
-
-    @property
-    def foot_mm(self) -> float:
-        """Height of the line over the foot."""
-        return MARGIN_MM + self.code_mm + self.quiet_mm + 0.5
+    size_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Advice:
-    """A heading and the text that runs on from it."""
+class Blank:
+    """The faces of a card from (0, 0), and the places of what differs from card to card, all on the first face."""
 
-    heading: str
-    text: str
-
-
-def draw_card(plan: Plan, card: Card, style: PageStyle) -> tuple[Mark, ...]:
-    """The marks of one standing card, from (0, 0). Raises SpecRejected when its words do not fit."""
-    head, below = _draw_head(plan, card, style)
-    room = Box(card.left, card.foot_mm + BESIDE_RULE_MM, card.right, below - BESIDE_RULE_MM)
-    return (*head, *_draw_advice(plan, room), *_draw_foot(plan, card, style))
+    faces: tuple[tuple[Mark, ...], ...]
+    slots: tuple[Slot, ...]
+    personal: Box
+    code: Box
+    payload: Box
 
 
-def _draw_head(plan: Plan, card: Card, style: PageStyle) -> tuple[tuple[Mark, ...], float]:
-    """Title, shop and contact with a line under them; and the height of that line."""
-    build, wide = plan.build, card.right - card.left
-    size = min(TITLE_MM, max(LEAST_TITLE_MM, wide / text_width_mm(build.title, "bold", 1.0)))
-    top = card.height_mm - MARGIN_MM
-    label = words("documents")["CARE-CARD"]
-    marks, y = _draw_lines((label,), "regular", LABEL_MM, card.left, top, style.help_grey)
-    title, y = _draw_lines(wrap_text(build.title, "bold", size, wide), "bold", size, card.left, y)
-    shop = "  ·  ".join(word for word in (build.shop.name, build.shop.contact) if word)
-    below, y = _draw_lines(wrap_text(shop, "regular", SHOP_MM, wide), "regular", SHOP_MM, card.left, y - 0.4)
-    y -= 1.6
-    return (*marks, *title, *below, _draw_rule(card.left, card.right, y, style.thick_line_mm)), y
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlankKind:
+    """What decides how a blank is divided: language, the rows to fill in, and the lines of the personal words."""
+
+    language: str
+    rows: tuple[str, ...]
+    personal_lines: int
 
 
-def _draw_lines(
-    lines: Sequence[str], face: str, size: float, left: float, top: float, grey: float = 0.0
-) -> tuple[tuple[TextMark, ...], float]:
-    """Lines from the top down, and where the last one ends."""
-    marks = tuple(
-        TextMark(x_mm=left, y_mm=_baseline(top, size, row), text=line, size_mm=size, face=face, grey=grey)
-        for row, line in enumerate(lines)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Front:
+    """Head and foot of the front, and the room between them."""
+
+    marks: tuple[Mark, ...]
+    room: Box
+    slots: tuple[Slot, ...]
+    personal: Box
+    code: Box
+    payload: Box
+
+
+def find_kind(order: Order, plan: Plan, form: CardFormat) -> BlankKind:
+    """The kind of blank for an order; a row for the serial only where it has one."""
+    lines = break_personal(order, form)
+    rows = ("for", "serial", "on") if order.serial else ("for", "on")
+    return BlankKind(
+        language=order.language or plan.build.care.language, rows=rows, personal_lines=len(lines)
     )
-    return marks, top - len(lines) * size * LEADING
 
 
-def _baseline(top: float, size: float, row: int = 0) -> float:
-    """Height of the baseline of a line, each in the middle of its own strip."""
-    inside = ascent_mm(size) + descent_mm(size)
-    return top - row * size * LEADING - (size * LEADING - inside) / 2 - ascent_mm(size)
+def break_personal(order: Order, form: CardFormat) -> tuple[str, ...]:
+    """The personal line as it stands on the card, on several lines where it is long."""
+    return wrap_text(order.personal_line, "regular", form.personal_pt * MM_PER_POINT, form.panel().width)
+
+
+def draw_blank(
+    plan: Plan, form: CardFormat, kind: BlankKind, said: CareWords, payload: str, style: PageStyle
+) -> Blank:
+    """The card without an order, divided for the longest code of the document.
+
+    Raises SpecRejected when its words do not fit.
+    """
+    front = _draw_front(plan, form, kind, said, payload, style)
+    if front.room.height < 0:
+        raise SpecRejected([_crowd_problem(plan, form)])
+    if form.is_folded:
+        faces = _fold_faces(plan, form, said, front, style)
+    else:
+        faces = _flat_faces(plan, form, said, front, style)
+    return Blank(
+        faces=faces, slots=front.slots, personal=front.personal, code=front.code, payload=front.payload
+    )
+
+
+def _flat_faces(
+    plan: Plan, form: CardFormat, said: CareWords, front: Front, style: PageStyle
+) -> tuple[tuple[Mark, ...], ...]:
+    """Advice between head and foot, and on the back where there is one; on the smallest card on the back only."""
+    listed = [
+        *list_advice(plan, said, is_short=form.is_short),
+        *list_closing(plan, said, is_short=form.is_short),
+    ]
+    head, back = _draw_top(form.panel(), said, style)
+    rooms = ([front.room] if form.has_advice_in_front else []) + ([back] if form.sides == 2 else [])
+    setting = _set(plan, form, said, listed, rooms)
+    drawn = list(draw_setting(setting, rooms))
+    first = (*front.marks, *drawn.pop(0)) if form.has_advice_in_front else front.marks
+    return (first, (*head, *drawn[0])) if form.sides == 2 else (first,)
+
+
+def _fold_faces(
+    plan: Plan, form: CardFormat, said: CareWords, front: Front, style: PageStyle
+) -> tuple[tuple[Mark, ...], ...]:
+    """Outside the cover at the right and the shop's words at the left; inside the advice on both panels."""
+    left, right = form.panel(0), form.panel(1)
+    head, room = _draw_top(left, said, style)
+    rooms = [room, Box(right.left, room.bottom, right.right, room.top)]
+    setting = _set(plan, form, said, list_advice(plan, said), rooms)
+    rule = _draw_rule(right.left, right.right, room.top + BESIDE_RULE_MM, style.thick_line_mm)
+    inside = (*head, rule, *(mark for marks in draw_setting(setting, rooms) for mark in marks))
+    closing = list_closing(plan, said)
+    if not closing:
+        return front.marks, inside
+    size = min(_set(plan, form, said, closing, [left]).size_mm, setting.size_mm)
+    foot = Box(left.left, left.bottom, left.right, left.bottom + height_mm(closing, left.width, size))
+    last = draw_setting(Setting(size_mm=size, rooms=(closing,)), [foot])[0]
+    return (*front.marks, *last), inside
+
+
+def _set(
+    plan: Plan, form: CardFormat, said: CareWords, listed: Sequence[Advice], rooms: Sequence[Box]
+) -> Setting:
+    setting = choose_setting(listed, rooms, form.largest_pt, form.ease_pt, form.most)
+    if setting is None:
+        raise SpecRejected([_make_problem(plan, form, said, listed, rooms)])
+    return setting
+
+
+def _draw_top(panel: Box, said: CareWords, style: PageStyle) -> tuple[tuple[Mark, ...], Box]:
+    """The head of a panel without a title, and the room under it."""
+    label, y = draw_lines((said.labels["card"],), "regular", LABEL_MM, panel.left, panel.top, style.help_grey)
+    y -= 0.6
+    rule = _draw_rule(panel.left, panel.right, y, style.thick_line_mm)
+    return (*label, rule), Box(panel.left, panel.bottom, panel.right, y - BESIDE_RULE_MM)
+
+
+def _draw_front(
+    plan: Plan, form: CardFormat, kind: BlankKind, said: CareWords, payload: str, style: PageStyle
+) -> Front:
+    panel = form.panel(1) if form.is_folded else form.panel()
+    head, top = _draw_head(plan, form, panel, said, style)
+    size = form.personal_pt * MM_PER_POINT
+    personal_mm = kind.personal_lines * size * LEADING
+    personal = Box(panel.left, top - BESIDE_RULE_MM / 2 - personal_mm, panel.right, top - BESIDE_RULE_MM / 2)
+    high = personal.bottom if kind.personal_lines else top
+    foot, slots, boxes, low = _draw_foot(plan, form, panel, kind, said, payload, style)
+    gap = BESIDE_RULE_MM if form.has_advice_in_front else 0.5
+    room = Box(panel.left, low + gap, panel.right, high - gap)
+    code, clear = boxes
+    return Front(marks=(*head, *foot), room=room, slots=slots, personal=personal, code=code, payload=clear)
+
+
+def _draw_head(
+    plan: Plan, form: CardFormat, panel: Box, said: CareWords, style: PageStyle
+) -> tuple[tuple[Mark, ...], float]:
+    """Title, shop and contact with a line under them; and the height of that line."""
+    build, wide = plan.build, panel.width
+    largest, least = (size * MM_PER_POINT for size in form.title_pt)
+    size = min(largest, max(least, wide / text_width_mm(build.title, "bold", 1.0)))
+    shop_mm = form.shop_pt * MM_PER_POINT
+    marks, y = draw_lines((said.labels["card"],), "regular", LABEL_MM, panel.left, panel.top, style.help_grey)
+    title, y = draw_lines(wrap_text(build.title, "bold", size, wide), "bold", size, panel.left, y)
+    shop = "  ·  ".join(word for word in (build.shop.name, build.shop.contact) if word)
+    below, y = draw_lines(wrap_text(shop, "regular", shop_mm, wide), "regular", shop_mm, panel.left, y - 0.4)
+    y -= 1.6 if form.has_advice_in_front else 1.0
+    return (*marks, *title, *below, _draw_rule(panel.left, panel.right, y, style.thick_line_mm)), y
 
 
 def _draw_rule(left: float, right: float, y: float, width_mm: float) -> PathMark:
     return PathMark(path=polyline((Point(left, y), Point(right, y))), stroke=Stroke(width_mm))
 
 
-def list_advice(plan: Plan, with_own: bool = True) -> tuple[Advice, ...]:
-    """The advice for the materials, then the shop's own words, as layouts/care_card.j2 arranges them."""
-    care = plan.build.care
-    rendered = render_words(
-        "care_card",
-        advice=tuple((advice.heading, advice.text) for advice in plan.care),
-        extra=care.extra if with_own else "",
-        repair=care.repair if with_own else "",
-    )
-    listed: list[Advice] = []
-    heading = ""
-    for block in parse_words(rendered):
-        if isinstance(block, Heading):
-            heading = block.text
-        elif isinstance(block, Paragraph):
-            listed.append(Advice(heading=heading, text=block.text))
-            heading = ""
-    return tuple(listed)
+def _draw_foot(
+    plan: Plan, form: CardFormat, panel: Box, kind: BlankKind, said: CareWords, payload: str, style: PageStyle
+) -> tuple[tuple[Mark, ...], tuple[Slot, ...], tuple[Box, Box], float]:
+    """Lines to fill in, the version, room for the code at the right and for its words below; and the foot's height."""
+    code_mm = code_size_mm(payload)
+    # The white round the code; what the card's margin gives is not counted.
+    quiet_mm = QUIET_MODULES * code_mm / len(code_rows(payload))
+    code = Box(panel.right - code_mm, panel.bottom, panel.right, panel.bottom + code_mm)
+    right = code.left - quiet_mm - 1.0
+    lines = break_payload(payload, right - panel.left)
+    top = panel.bottom - baseline(0.0, LEAST_MM, len(lines) - 1)
+    version = f"{said.labels['version']} {plan.build.version}"
+    versions, _ = draw_lines((version,), "bold", VERSION_MM, panel.left, top + VERSION_MM * LEADING)
+    low = top + VERSION_MM * LEADING + 2.0
+    high = max(code.top + quiet_mm + 0.5, low + len(kind.rows) * form.row_mm)
+    rows, slots = _draw_rows(kind, said, panel.left, right, low, high, style)
+    rule = _draw_rule(panel.left, panel.right, high, style.hair_line_mm)
+    return (rule, *versions, *rows), slots, (code, Box(panel.left, panel.bottom, right, top)), high
 
 
-def _draw_advice(plan: Plan, room: Box) -> tuple[Mark, ...]:
-    """All advice in type as large as it fits, with the room that is left between the paragraphs."""
-    listed = list_advice(plan)
-    size = next((size for size in BODY_SIZES_MM if _over_mm(listed, size, room) <= 0), None)
-    if size is None:
-        raise SpecRejected([_make_problem(plan, room)])
-    parts = max(1, len(listed) - 1)
-    gap = min(MOST_GAP_MM, LEAST_GAP_MM - _over_mm(listed, size, room) / parts)
+def _draw_rows(
+    kind: BlankKind, said: CareWords, left: float, right: float, low: float, high: float, style: PageStyle
+) -> tuple[list[Mark], tuple[Slot, ...]]:
+    """A label and a line to write on for each row, from the lowest up."""
+    begin = left + 1.5 + max(text_width_mm(said.labels[key], "regular", LABEL_MM) for key in kind.rows)
+    step = (high - low) / len(kind.rows)
     marks: list[Mark] = []
-    y = room.top
-    for advice in listed:
-        first, rest = _break_lines(advice, size, room.width)
-        indent = _heading_width(advice, size)
-        marks += _draw_lines((advice.heading,) if advice.heading else (), "bold", size, room.left, y)[0]
-        marks += _draw_lines((first,) if first else (), "regular", size, room.left + indent, y)[0]
-        below = y - size * LEADING
-        drawn, y = _draw_lines(rest, "regular", size, room.left, below)
-        marks += drawn
-        y -= gap
-    return tuple(marks)
+    slots = []
+    for row, key in enumerate(reversed(kind.rows)):
+        y = low + row * step
+        marks.append(_draw_rule(begin, right, y, style.thin_line_mm))
+        label = said.labels[key]
+        marks.append(TextMark(x_mm=left, y_mm=y, text=label, size_mm=LABEL_MM, grey=style.help_grey))
+        at = Slot(
+            key=key, x_mm=begin + 0.6, y_mm=y + OFF_LINE_MM, width_mm=right - begin - 1.2, size_mm=VALUE_MM
+        )
+        slots.append(at)
+    return marks, tuple(slots)
 
 
-def _heading_width(advice: Advice, size: float) -> float:
-    """How far a heading pushes its text to the right."""
-    return text_width_mm(advice.heading, "bold", size) + AFTER_HEADING_EM * size if advice.heading else 0.0
+def break_payload(payload: str, width_mm: float) -> tuple[str, ...]:
+    """What the code says, broken after a slash where it can be."""
+    lines = wrap_text(payload.replace("/", "/ "), "regular", LEAST_MM, width_mm)
+    return tuple(line.replace("/ ", "/") for line in lines)
 
 
-def _break_lines(advice: Advice, size: float, width: float) -> tuple[str, tuple[str, ...]]:
-    """What stands beside the heading (nothing, where no word fits there), and the lines below it."""
-    loose = _bind_last(advice.text).split(" ")
-    room = width - _heading_width(advice, size)
-    fitting = 0
-    while fitting < len(loose) and text_width_mm(" ".join(loose[: fitting + 1]), "regular", size) <= room:
-        fitting += 1
-    rest = " ".join(loose[fitting:])
-    return " ".join(loose[:fitting]), wrap_text(rest, "regular", size, width)
+def draw_order(blank: Blank, order: Order, form: CardFormat) -> tuple[tuple[Mark, ...], tuple[Problem, ...]]:
+    """What an order adds to the first face of its blank; and a problem for each of its words that does not fit."""
+    size = form.personal_pt * MM_PER_POINT
+    personal = break_personal(order, form)
+    marks = list(draw_lines(personal, "regular", size, blank.personal.left, blank.personal.top)[0])
+    problems = []
+    for slot in blank.slots:
+        key, text = _row_words(order, slot.key)
+        needed = text_width_mm(text, "regular", 1.0) if text else 0.0
+        size = min(slot.size_mm, slot.width_mm / needed) if needed else slot.size_mm
+        if size < LEAST_MM:
+            most = int(len(text) * slot.width_mm / (needed * LEAST_MM))
+            what = f"{key} is too long for its line on the {form.name} care card"
+            problems.append(make_error(order.place, what, f"write at most about {most} letters"))
+        elif text:
+            marks.append(TextMark(x_mm=slot.x_mm, y_mm=slot.y_mm, text=text, size_mm=size))
+    return tuple(marks), tuple(problems)
 
 
-def _bind_last(text: str) -> str:
-    """The text with its last two words held together, when they are short: "7 in" is not divided."""
-    before, _, last = text.rpartition(" ")
-    short = len(last) + len(before.rpartition(" ")[2]) <= MOST_BOUND
-    return f"{before}\u00a0{last}" if before and short else text
+def _row_words(order: Order, key: str) -> tuple[str, str]:
+    """The column's name and the words for one row of the foot."""
+    return {"for": ("name", order.name), "serial": ("serial", order.serial), "on": ("date", order.date)}[key]
 
 
-def _count_lines(listed: Sequence[Advice], size: float, width: float) -> int:
-    return sum(1 + len(_break_lines(advice, size, width)[1]) for advice in listed)
+def draw_card_code(blank: Blank, payload: str) -> tuple[Mark, ...]:
+    """The code and its words in their places."""
+    box = blank.payload
+    lines = break_payload(payload, box.width)
+    top = box.bottom - baseline(0.0, LEAST_MM, len(lines) - 1)
+    said, _ = draw_lines(lines, "regular", LEAST_MM, box.left, top)
+    return (draw_code(payload, blank.code.left, blank.code.bottom, blank.code.width), *said)
 
 
-def _over_mm(listed: Sequence[Advice], size: float, room: Box) -> float:
-    """How much higher than the room the advice stands with the least gaps; at most 0 where it fits."""
-    gaps = LEAST_GAP_MM * max(0, len(listed) - 1)
-    return _count_lines(listed, size, room.width) * size * LEADING + gaps - room.height
-
-
-def _make_problem(plan: Plan, room: Box) -> Problem:
+def _make_problem(
+    plan: Plan, form: CardFormat, said: CareWords, listed: Sequence[Advice], rooms: Sequence[Box]
+) -> Problem:
     """What is too long, and by how much."""
-    care, least = plan.build.care, BODY_SIZES_MM[-1]
-    bare, over = (_lines_over(list_advice(plan, with_own), room) for with_own in (False, True))
-    size = f"the {care.card} care card in its smallest type"
-    if bare > 0:
-        what = f"title, shop and contact leave the advice {count_words(bare, 'line')} too little on {size}"
-        return make_error(
-            Place(path=plan.build.source_name), what, "shorten the title, or the shop's contact"
-        )
-    own = [("extra", care.extra, care.extra_place), ("repair", care.repair, care.repair_place)]
-    named = " and ".join(name for name, text, _ in own if text)
-    longest = max(own, key=lambda part: len(part[1]))
-    full_line = room.width * len(longest[1]) / text_width_mm(longest[1], "regular", least)
-    letters = math.ceil(over * full_line / 10) * 10
-    verb = "are" if care.extra and care.repair else "is"
-    what = f"{named} {verb} {count_words(over, 'line')} too long for {size}"
-    return make_error(longest[2], what, f"take out about {letters} letters")
+    own = [advice for advice in listed if advice.own]
+    bare = [
+        advice
+        for advice in list_advice(plan, said, is_short=form.is_short, with_own=False)
+        if not advice.rank
+    ]
+    if not own or divide(bare, rooms, LEAST_MM) is None:
+        return _crowd_problem(plan, form)
+    longest = max(own, key=lambda advice: advice.own_letters)
+    names = [advice.own for advice in own]
+    named = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    what = f"{named} {'is' if len(names) == 1 else 'are'} too long for the {form.name} care card in its smallest type"
+    letters = letters_over(listed, rooms)
+    return make_error(
+        longest.place or Place(), what, f"take out about {letters} letters, or take a larger card"
+    )
 
 
-def _lines_over(listed: Sequence[Advice], room: Box) -> int:
-    """How many lines of the smallest type are too many; 0 where none is."""
-    least = BODY_SIZES_MM[-1]
-    return max(0, math.ceil(_over_mm(listed, least, room) / (least * LEADING)))
-
-
-def _draw_foot(plan: Plan, card: Card, style: PageStyle) -> tuple[Mark, ...]:
-    """Two lines to write on; under them version and code in readable type; the code at the right."""
-    said = words("care")
-    code = draw_code(card.payload, card.right - card.code_mm, MARGIN_MM, card.code_mm)
-    right = card.right - card.code_mm - card.quiet_mm - 1.0
-    readable, y = _draw_payload(card.payload, card.left, right)
-    version = f"{said['version']} {plan.build.version}"
-    y += VERSION_MM * LEADING
-    versions, _ = _draw_lines((version,), "bold", VERSION_MM, card.left, y)
-    low = y + 2.0
-    high = (low + card.foot_mm) / 2
-    begin = card.left + 1.5 + max(text_width_mm(said[key], "regular", LABEL_MM) for key in ("for", "on"))
-    marks: list[Mark] = [_draw_rule(card.left, card.right, card.foot_mm, style.hair_line_mm), code, *versions]
-    for key, height in (("for", high), ("on", low)):
-        marks.append(_draw_rule(begin, right, height, style.thin_line_mm))
-        marks.append(
-            TextMark(x_mm=card.left, y_mm=height, text=said[key], size_mm=LABEL_MM, grey=style.help_grey)
-        )
-    return (*marks, *readable)
-
-
-def _draw_payload(payload: str, left: float, right: float) -> tuple[tuple[TextMark, ...], float]:
-    """The code in readable type, broken after a slash where it can be; and the height of its top."""
-    room = Box(left, 0.0, right, 3 * PAYLOAD_MM * LEADING)
-    size, lines = fit_text(payload.replace("/", "/ "), "regular", room, PAYLOAD_MM, LEAST_PAYLOAD_MM)
-    whole = [line.replace("/ ", "/") for line in lines]
-    top = MARGIN_MM + len(whole) * size * LEADING - (_baseline(0.0, size) + size * LEADING)
-    marks, _ = _draw_lines(whole, "regular", size, left, top)
-    return marks, top
+def _crowd_problem(plan: Plan, form: CardFormat) -> Problem:
+    what = f"title, shop and contact leave too little room on the {form.name} care card"
+    mend = "shorten the title or the shop's contact, or take a larger card"
+    return make_error(Place(path=plan.build.source_name), what, mend)

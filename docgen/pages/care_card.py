@@ -1,34 +1,43 @@
-"""Plan -> care card: sheets of cards to cut out, one for each make, with advice for the customer."""
+"""Plan and orders -> care cards: sheets of cards to cut out, one for each make or order, on one side or two.
+
+The back of a sheet is the mirror image of its front: about the edge that the printer turns the paper over, and then
+every card about its own upright edge, so that a card is turned like the page of a book.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 from docgen.geometry import Box, Path, Point, polyline
-from docgen.pages.card import Card, draw_card
+from docgen.pages.card import Blank, BlankKind, draw_blank, draw_card_code, draw_order, find_kind
+from docgen.pages.card_format import CARD_SIZES_MM, CardFormat, find_format
+from docgen.pages.care_words import load_care_words
 from docgen.pages.frame import Stamp, draw_band, page_frame
-from docgen.pages.moving import place_marks
-from docgen.pages.page import CodeMark, Document, Mark, Page, PathMark, Stroke
+from docgen.pages.moving import place_marks, turn_marks
+from docgen.pages.page import Document, Mark, Page, PathMark, Stroke
 from docgen.pages.setup import Setup, make_stamp
 from docgen.pages.tag import make_payload
 from docgen.pages.templates import words
 from docgen.plan import Plan
+from docgen.problems import Problem, SpecRejected, make_error
+from docgen.read import Order
+
+__all__ = ["CARD_SIZES_MM", "NAME", "PAYLOAD_NAME", "find_sheet", "lay_out_care_card"]
 
 NAME: Final = "care-card"
 PAYLOAD_NAME: Final = "CARE-CARD"
-
-CARD_SIZES_MM: Final = {"A6": (105.0, 148.0), "4x6 in": (101.6, 152.4)}
-"""Name -> width and height of a standing card (A6: ISO 216, main series)."""
 
 CROP_OFF_MM: Final = 1.5
 CROP_LONG_MM: Final = 4.0
 REACH_MM: Final = CROP_OFF_MM + CROP_LONG_MM
 """Kept free round every card, so that it has crop marks of its own."""
 
+FOLD_DASH_MM: Final = (1.0, 0.8)
 MOST_SHEETS: Final = 20
+"""Of cards without orders."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,25 +50,64 @@ class Sheet:
     boxes: tuple[Box, ...]
 
 
-def lay_out_care_card(plan: Plan, setup: Setup) -> Document:
-    """Full sheets with a card for each make of the batch: at least one sheet, at most 20.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """What all sheets of one document share."""
 
-    Raises SpecRejected when the words do not fit the card in its smallest type.
+    setup: Setup
+    form: CardFormat
+    sheet: Sheet
+    stamp: Stamp
+    turn: str
+    sheets: int
+
+    @property
+    def pages(self) -> int:
+        return self.sheets * self.form.sides
+
+    @property
+    def is_turned_over_top(self) -> bool:
+        """Whether the printer turns the paper about an edge that lies across the page."""
+        return (self.turn == "long") == (self.sheet.width_mm > self.sheet.height_mm)
+
+
+def lay_out_care_card(plan: Plan, setup: Setup, orders: Sequence[Order] = ()) -> Document:
+    """Cards for the orders, in their order; without any, full sheets with a card for each make (at most 20 sheets).
+
+    A card with two sides has a page for the backs after each page of fronts. Raises SpecRejected when words do not
+    fit the card in 7 pt, or the card does not fit the paper.
     """
     build = plan.build
-    size = CARD_SIZES_MM[build.care.card]
-    sheet = find_sheet(size, setup)
-    count = max(1, min(MOST_SHEETS, math.ceil(build.makes / len(sheet.boxes))))
-    stamp = make_stamp(build, setup, PAYLOAD_NAME)
-    title = words("documents")[PAYLOAD_NAME]
-    pages = tuple(_lay_page(plan, setup, stamp, sheet, number, count) for number in range(1, count + 1))
-    return Document(name=NAME, title=title, pages=pages)
+    form = find_format(build.care.card, build.care.sides)
+    sheet = _find_sheet_for(plan, form, setup)
+    room = len(sheet.boxes)
+    cards = [order for order in orders for _ in range(order.copies)]
+    if not cards:
+        cards = [Order()] * room * max(1, min(MOST_SHEETS, math.ceil(build.makes / room)))
+    work = Work(
+        setup=setup, form=form, sheet=sheet, stamp=make_stamp(build, setup, PAYLOAD_NAME), turn=build.care.turn,
+        sheets=math.ceil(len(cards) / room),
+    )  # fmt: skip
+    blanks = _draw_blanks(plan, work, cards)
+    pages: list[Page] = []
+    drawn = _draw_orders(plan, work, cards, blanks)
+    for first in range(0, len(cards), room):
+        pages += _lay_sheet(work, drawn[first : first + room], len(pages) + 1)
+    return Document(name=NAME, title=words("documents")[PAYLOAD_NAME], pages=tuple(pages))
+
+
+def _find_sheet_for(plan: Plan, form: CardFormat, setup: Setup) -> Sheet:
+    try:
+        return find_sheet((form.width_mm, form.height_mm), setup)
+    except ValueError as error:
+        mend = "take a smaller card, or larger paper"
+        raise SpecRejected([make_error(plan.build.care.place, str(error), mend)]) from error
 
 
 def find_sheet(size_mm: tuple[float, float], setup: Setup) -> Sheet:
     """The way round of paper and cards that takes most cards; as the paper is given where two take as many.
 
-    ValueError when a card with its crop marks is larger than the sheet, which no sheet of `find_paper` meets.
+    ValueError when a card with its crop marks is larger than the sheet.
     """
     paper = (setup.paper_width_mm, setup.paper_height_mm)
     sheets = [
@@ -69,7 +117,10 @@ def find_sheet(size_mm: tuple[float, float], setup: Setup) -> Sheet:
         if (boxes := _place_cards(size_mm[::-1] if is_turned else size_mm, wide, high, setup))
     ]
     if not sheets:
-        raise ValueError(f"no card fits a sheet of {paper[0]:.1f} x {paper[1]:.1f} mm")
+        card = f"{size_mm[0]:.1f} x {size_mm[1]:.1f} mm"
+        raise ValueError(
+            f"no card of {card} fits a sheet of {paper[0]:.1f} x {paper[1]:.1f} mm with its crop marks"
+        )
     return max(sheets, key=lambda sheet: len(sheet.boxes))
 
 
@@ -88,41 +139,132 @@ def _place_cards(card: tuple[float, float], wide: float, high: float, setup: Set
     return tuple(Box(at.x, at.y, at.x + card[0], at.y + card[1]) for at in corners)
 
 
-def _lay_page(plan: Plan, setup: Setup, stamp: Stamp, sheet: Sheet, number: int, count: int) -> Page:
-    band, payload = draw_band(
-        stamp, PAYLOAD_NAME, number, count, sheet.width_mm, sheet.height_mm, setup.margin_mm, setup.style
-    )
-    # Every card is fitted with the longest code of the document: the sheets then differ in their codes only.
-    longest = make_payload(stamp.code, stamp.version, stamp.digest, PAYLOAD_NAME, count, stamp.link)
-    size = CARD_SIZES_MM[plan.build.care.card]
-    card = Card(width_mm=size[0], height_mm=size[1], payload=payload, longest_payload=longest)
-    drawn = draw_card(plan, card, setup.style)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """A blank and what one order adds to its first face."""
+
+    blank: Blank
+    added: tuple[Mark, ...]
+
+
+def _draw_blanks(plan: Plan, work: Work, cards: Sequence[Order]) -> dict[BlankKind, Blank]:
+    """A blank for every kind of card, each with room for the longest code of the document."""
+    stamp = work.stamp
+    longest = make_payload(stamp.code, stamp.version, stamp.digest, PAYLOAD_NAME, work.pages, stamp.link)
+    first: dict[BlankKind, Order] = {}
+    for order in cards:
+        first.setdefault(find_kind(order, plan, work.form), order)
+    blanks = {}
+    problems: list[Problem] = []
+    for kind, order in first.items():
+        said, style = load_care_words(kind.language), work.setup.style
+        try:
+            blanks[kind] = draw_blank(plan, work.form, kind, said, longest, style)
+        except SpecRejected as error:
+            plain = BlankKind(language=kind.language, rows=kind.rows, personal_lines=0)
+            if not kind.personal_lines or not _fits(plan, work, plain, longest):
+                raise
+            problems.append(_make_personal_problem(order, work.form, error))
+    if problems:
+        raise SpecRejected(problems)
+    return blanks
+
+
+def _fits(plan: Plan, work: Work, kind: BlankKind, longest: str) -> bool:
+    try:
+        draw_blank(plan, work.form, kind, load_care_words(kind.language), longest, work.setup.style)
+    except SpecRejected:
+        return False
+    return True
+
+
+def _make_personal_problem(order: Order, form: CardFormat, error: SpecRejected) -> Problem:
+    what = f"the personal line leaves the advice too little room on the {form.name} care card"
+    if not form.has_advice_in_front:
+        what = f"the personal line does not fit the front of the {form.name} care card"
+    return make_error(order.place, what, "shorten it, or take a larger card")
+
+
+def _draw_orders(
+    plan: Plan, work: Work, cards: Sequence[Order], blanks: dict[BlankKind, Blank]
+) -> list[Card]:
+    """Every card; SpecRejected with all words that do not fit their lines."""
+    drawn: dict[Order, Card] = {}
+    problems: list[Problem] = []
+    for order in dict.fromkeys(cards):
+        blank = blanks[find_kind(order, plan, work.form)]
+        added, found = draw_order(blank, order, work.form)
+        problems += found
+        drawn[order] = Card(blank=blank, added=added)
+    if problems:
+        raise SpecRejected(problems)
+    return [drawn[order] for order in cards]
+
+
+def _lay_sheet(work: Work, cards: Sequence[Card], number: int) -> Iterator[Page]:
+    """The page of fronts and, for cards with two sides, the page of backs; `number` is that of the first."""
+    form = work.form
+    band, payload = _draw_band(work, number)
     marks: list[Mark] = []
-    for box in sheet.boxes:
-        marks += _place_card(drawn, box, sheet.is_turned)
-        marks += draw_crop_marks(box, setup.style.hair_line_mm)
+    for card, box in zip(cards, work.sheet.boxes, strict=False):
+        face = (*card.blank.faces[0], *card.added, *draw_card_code(card.blank, payload))
+        marks += _place_front(face, box, work)
+        marks += _draw_cuts(box, work)
+    sheet = (number + form.sides - 1) // form.sides
+    yield _make_page(work, (*marks, *band), f"{sheet}", payload)
+    if form.sides == 1:
+        return
+    band, payload = _draw_band(work, number + 1, words("care")["back"])
+    marks = []
+    for card, box in zip(cards, work.sheet.boxes, strict=False):
+        marks += _place_back(card.blank.faces[1], box, work)
+        marks += _draw_cuts(mirror_box(box, work), work)
+    yield _make_page(work, (*marks, *band), f"{sheet} {words('care')['back']}", payload)
+
+
+def _draw_band(work: Work, number: int, extra: str = "") -> tuple[tuple[Mark, ...], str]:
+    """The band at the foot; on backs at the top where the paper is turned about an edge across the page."""
+    sheet, setup = work.sheet, work.setup
+    marks, payload = draw_band(
+        work.stamp, PAYLOAD_NAME, number, work.pages, sheet.width_mm, sheet.height_mm, setup.margin_mm, setup.style,
+        extra,
+    )  # fmt: skip
+    if extra and work.is_turned_over_top:
+        marks = place_marks(marks, 0.0, sheet.height_mm - 2 * setup.margin_mm - setup.style.band_mm)
+    return marks, payload
+
+
+def _make_page(work: Work, marks: tuple[Mark, ...], number: str, payload: str) -> Page:
     return Page(
-        width_mm=sheet.width_mm, height_mm=sheet.height_mm, marks=(*marks, *band),
+        width_mm=work.sheet.width_mm, height_mm=work.sheet.height_mm, marks=marks,
         label=f"{words('documents')[PAYLOAD_NAME]} {number}", payload=payload,
     )  # fmt: skip
 
 
-def _place_card(drawn: tuple[Mark, ...], box: Box, is_turned: bool) -> Iterator[Mark]:
-    """A card's marks, drawn standing from (0, 0), in their place; a turned card has its head at the left."""
-    for mark in drawn:
-        if isinstance(mark, CodeMark):
-            yield _place_code(mark, box, is_turned)
-        else:
-            yield from place_marks(
-                (mark,), box.right if is_turned else box.left, box.bottom, is_turned=is_turned
-            )
+def _place_front(face: tuple[Mark, ...], box: Box, work: Work) -> tuple[Mark, ...]:
+    """A face drawn standing from (0, 0), in its place; a turned card has its head at the left."""
+    return turn_marks(face, 1 if work.sheet.is_turned else 0, box)
 
 
-def _place_code(code: CodeMark, box: Box, is_turned: bool) -> CodeMark:
-    """The code stays upright, in the corner that the turned card has for it."""
-    if is_turned:
-        return replace(code, x_mm=box.right - code.y_mm - code.size_mm, y_mm=box.bottom + code.x_mm)
-    return replace(code, x_mm=box.left + code.x_mm, y_mm=box.bottom + code.y_mm)
+def _place_back(face: tuple[Mark, ...], box: Box, work: Work) -> tuple[Mark, ...]:
+    """The other face behind it: two mirrors, the paper's and the card's, are a turn."""
+    quarters = 1 if work.sheet.is_turned else 0
+    # About a side edge, a standing card stays upright and a lying one is turned round; about the top it is the reverse.
+    is_round = work.sheet.is_turned != work.is_turned_over_top
+    return turn_marks(face, quarters + (2 if is_round else 0), mirror_box(box, work))
+
+
+def mirror_box(box: Box, work: Work) -> Box:
+    """Where a place on the front comes to lie on the back, once the paper is turned over."""
+    if work.is_turned_over_top:
+        return Box(box.left, work.sheet.height_mm - box.top, box.right, work.sheet.height_mm - box.bottom)
+    return Box(work.sheet.width_mm - box.right, box.bottom, work.sheet.width_mm - box.left, box.top)
+
+
+def _draw_cuts(box: Box, work: Work) -> tuple[PathMark, ...]:
+    width_mm = work.setup.style.hair_line_mm
+    folds = _draw_fold_marks(box, width_mm) if work.form.is_folded else ()
+    return (*draw_crop_marks(box, width_mm), *folds)
 
 
 def draw_crop_marks(box: Box, width_mm: float) -> tuple[PathMark, ...]:
@@ -136,3 +278,16 @@ def _crop_paths(box: Box) -> Iterator[Path]:
         for y, away_y in ((box.bottom, -1.0), (box.top, 1.0)):
             yield polyline((Point(x + away_x * CROP_OFF_MM, y), Point(x + away_x * REACH_MM, y)))
             yield polyline((Point(x, y + away_y * CROP_OFF_MM), Point(x, y + away_y * REACH_MM)))
+
+
+def _draw_fold_marks(box: Box, width_mm: float) -> tuple[PathMark, ...]:
+    """A dashed line outside the middle of the card's longer sides."""
+    stroke = Stroke(width_mm, FOLD_DASH_MM)
+    x, y = box.centre.x, box.centre.y
+    if box.width >= box.height:
+        ends = [(Point(x, at + away * CROP_OFF_MM), Point(x, at + away * REACH_MM))
+                for at, away in ((box.bottom, -1.0), (box.top, 1.0))]  # fmt: skip
+    else:
+        ends = [(Point(at + away * CROP_OFF_MM, y), Point(at + away * REACH_MM, y))
+                for at, away in ((box.left, -1.0), (box.right, 1.0))]  # fmt: skip
+    return tuple(PathMark(path=polyline(pair), stroke=stroke) for pair in ends)

@@ -3,33 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
-from docgen.resolve import Printing
-
-NOMINAL_MM = 100.0
-MOST_CORRECTION = 0.05
+from docgen.resolve import Printer, Printing
 
 JoinWay = Literal["trim", "overlap"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Printer:
-    """What the 100 mm test square of an uncorrected pattern measured on a printer, across and down the sheet."""
-
-    name: str
-    across_mm: float
-    down_mm: float
-
-    @property
-    def stretch(self) -> tuple[float, float]:
-        """What drawings are multiplied by, across and down, so that 100 mm come out as 100 mm."""
-        return NOMINAL_MM / self.across_mm, NOMINAL_MM / self.down_mm
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Choices:
-    """`paper` is a name, "WxH", or "roll W"; `pieces` empty for all; `is_mirrored` for tracing on the flesh side."""
+    """`paper` is a name, "WxH", or "roll W"; `pieces` empty for all; `is_mirrored` for tracing on the flesh side.
+
+    The defaults: a margin of 1/4 in clears the unprintable edge of common home printers; an overlap of 3/8 in.
+    """
 
     paper: str = "letter"
     margin_mm: float = 6.35
@@ -41,6 +27,11 @@ class Choices:
     printer: Printer | None = None
 
 
-def choices_of(printing: Printing) -> Choices:
-    """The choices that a spec makes."""
-    return Choices(paper=printing.paper, margin_mm=printing.margin_mm, overlap_mm=printing.overlap_mm)
+def choices_of(*printings: Printing) -> Choices:
+    """What the first of some printings says that says it; the default where none does."""
+    said: dict[str, Any] = {}
+    for printing in reversed(printings):
+        for name in ("paper", "margin_mm", "overlap_mm", "join", "has_full_straps"):
+            if getattr(printing, name) is not None:
+                said[name] = getattr(printing, name)
+    return Choices(**said)

@@ -173,7 +173,12 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
     folds = [polyline((fold.start, fold.end)) for fold in piece.folds]
     notches = [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.notches]
     return {
-        "marks": (*(landing.outline for landing in piece.landings), *folds, *notches),
+        "marks": (
+            *(landing.outline for landing in piece.landings),
+            *folds,
+            *notches,
+            *(drawn.path for drawn in piece.drawn),
+        ),
         "stitch": tuple(line.path for line in piece.stitch_lines),
         "holes": tuple(circle_path(hole.at, (hole.diameter_mm - kerf_mm) / 2) for hole in piece.holes),
         "cut": (
@@ -215,7 +220,10 @@ def _set_words(build: Build, piece: Piece, cut_box: Box, remarks: Sequence[str])
     """The label inside the piece, clear of its lines; below it where the piece is too small."""
     style = load_pattern_style()
     small = [LabelLine(text=remark, size_mm=style.small_type_mm) for remark in remarks]
-    lines = [replace(line, text=shorten(line.text)) for line in (*label_lines(build, piece, style), *small)]
+    lines = [
+        replace(line, text=shorten(line.text))
+        for line in (*label_lines(build, piece, style, is_mirrored=False), *small)
+    ]
     room = make_room(outline_path(piece.outline), piece_lines(piece), ())
     label = place_label(room, lines, (0.0, 90.0))
     if not label:

@@ -86,7 +86,8 @@ def _right_column(
         *((Caution(said["some_pieces"]),) if choices.pieces else ()),
         Heading(said["map"], 3),
     )
-    legend = legend_figure(style, setup.style, column.width)
+    has_drawn = any(piece.drawn for piece in plan.build.pieces)
+    legend = legend_figure(style, setup.style, column.width, has_drawn=has_drawn)
     tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))
     used_mm = flow_height_mm((*head, *tail), column.width, setup.style)
     room_mm = max(column.height - used_mm - 12.0, LEAST_MAP_MM)

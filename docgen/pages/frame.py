@@ -42,6 +42,17 @@ class Stamp:
     document_title: str
     shop: str = ""
     link: str = ""
+    is_draft: bool = False
+
+    @property
+    def version_words(self) -> str:
+        """The version as people read it; a page of a version that is not issued says so."""
+        return f"{self.version} DRAFT" if self.is_draft else self.version
+
+    @property
+    def coded_version(self) -> str:
+        """The version as the code has it."""
+        return f"{self.version}-DRAFT" if self.is_draft else self.version
 
 
 def page_frame(paper_width_mm: float, paper_height_mm: float, margin_mm: float, style: PageStyle) -> Box:
@@ -68,7 +79,7 @@ def draw_band(
     stays empty at the left. Text shrinks to fit; only a title too long at the least size is shortened.
     ValueError when the payload cannot be made, or when less than 60 mm are left for the words.
     """
-    payload = make_payload(stamp.code, stamp.version, stamp.digest, document, page, stamp.link)
+    payload = make_payload(stamp.code, stamp.coded_version, stamp.digest, document, page, stamp.link)
     band = Box(margin_mm + left_free_mm, margin_mm, paper_width_mm - margin_mm, margin_mm + style.band_mm)
     symbol, clear = _place_code(payload, band)
     cells = Box(band.left, band.bottom, clear.left - style.band_pad_mm, band.top)
@@ -112,7 +123,7 @@ def _draw_cells(
         _draw_line(cells.left, cells.right, upper, style.hair_line_mm),
         _draw_line(cells.left, cells.right, middle, style.hair_line_mm),
         *_draw_title(stamp.title, Box(cells.left, upper, parting, top), style),
-        *_draw_field(said["version"], str(stamp.version), version, style.band_version_type_mm, style),
+        *_draw_field(said["version"], stamp.version_words, version, style.band_version_type_mm, style),
         *_draw_fields(fields, Box(cells.left, middle, cells.right, upper), style),
         *_draw_payload(payload, Box(cells.left, cells.bottom, cells.right, middle), style),
     )

@@ -8,14 +8,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from docgen.fonts import text_width_mm
+from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry import Box, Path, Point, chords, distance, flatten, path_box
 from docgen.pages.page import TextMark
 
 LEADING = 1.25
 CLEAR_MM = 1.2
+WIDEST_MM = 120.0  # of a label at its full size
 SIZES = (1.0, 0.85, 0.72, 0.6, 0.5)
 FINEST_MM = 2.2  # 6.2 pt: no line of a label is set smaller
 
@@ -148,6 +149,15 @@ def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[flo
             if box is not None:
                 return set_label(sized, box, angle)
     return ()
+
+
+def wrap_lines(lines: Sequence[LabelLine]) -> tuple[LabelLine, ...]:
+    """Lines longer than a label may be wide, broken between words."""
+    return tuple(
+        replace(line, text=text)
+        for line in lines
+        for text in wrap_text(line.text, line.face, line.size_mm, WIDEST_MM)
+    )
 
 
 def shrink_lines(lines: Sequence[LabelLine], share: float) -> tuple[LabelLine, ...]:

@@ -19,8 +19,10 @@ SAMPLE_MM = 26.0
 MIDDLE = Point(SAMPLE_MM / 2, 0.0)
 
 
-def legend_figure(style: PatternStyle, page: PageStyle, width_mm: float) -> Figure:
-    """One row per kind of line: a sample and its meaning."""
+def legend_figure(
+    style: PatternStyle, page: PageStyle, width_mm: float, *, has_drawn: bool = False
+) -> Figure:
+    """One row per kind of line: a sample and its meaning; lines from a drawing only where there are any."""
     said = words("lines")
     samples: dict[str, Callable[[PatternStyle], tuple[Mark, ...]]] = {
         "cut": lambda style: (_sample(style.cut),),
@@ -33,6 +35,8 @@ def legend_figure(style: PatternStyle, page: PageStyle, width_mm: float) -> Figu
         "landing": lambda style: (_sample(style.landing),),
         "match": lambda style: _match(),
     }
+    if has_drawn:
+        samples["drawn"] = lambda style: (_sample(style.drawn),)
     height_mm = ROW_MM * len(samples)
     marks: list[Mark] = []
     for row, (name, draw) in enumerate(samples.items()):

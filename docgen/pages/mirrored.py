@@ -39,4 +39,5 @@ def mirror_piece(piece: Piece) -> Piece:
         stitch_lines=tuple(
             replace(line, path=transform_path(line.path, move)) for line in piece.stitch_lines
         ),
+        drawn=tuple(replace(line, path=transform_path(line.path, move)) for line in piece.drawn),
     )

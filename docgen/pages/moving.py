@@ -30,6 +30,22 @@ def place_marks(
     return tuple(_move(mark, move, 90.0 if is_turned else 0.0) for mark in marks)
 
 
+def turn_marks(marks: Iterable[Mark], quarters: int, box: Box) -> tuple[Mark, ...]:
+    """Marks drawn standing from (0, 0), turned so many quarters to the left and put into the box that they then fill.
+
+    Codes stay upright.
+    """
+    corner = {
+        0: (box.left, box.bottom),
+        1: (box.right, box.bottom),
+        2: (box.right, box.top),
+        3: (box.left, box.top),
+    }
+    quarters %= 4
+    move = compose(rotation(quarters * math.pi / 2), translation(*corner[quarters]))
+    return tuple(_move(mark, move, 90.0 * quarters) for mark in marks)
+
+
 def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
     match mark:
         case PathMark():

@@ -67,10 +67,30 @@ Mark = PathMark | TextMark | CodeMark | ClipMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPart:
+    """A template on a sheet of the pattern: the lower left of its room on the page, which may lie outside of it."""
+
+    name: str
+    x_mm: float
+    y_mm: float
+    is_turned: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetContent:
+    """What a sheet of the pattern holds: its name ("B2"), its templates, names and places of its match marks."""
+
+    name: str
+    parts: tuple[SheetPart, ...]
+    matches: tuple[tuple[str, float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
     """One sheet of paper: size, marks, a label for the viewer's page list, and what its code says.
 
     `stretch` multiplies everything, the size too, across and down: the correction of a printer that stretches.
+    `sheet` is there on sheets of the pattern only.
     """
 
     width_mm: float
@@ -79,6 +99,7 @@ class Page:
     label: str
     payload: str
     stretch: tuple[float, float] = (1.0, 1.0)
+    sheet: SheetContent | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,3 +131,4 @@ class Packet:
     source_name: str
     source: bytes
     date: str  # YYYY-MM-DD
+    files: tuple[tuple[str, bytes], ...] = ()  # drawings that the spec names

@@ -42,7 +42,7 @@ def head_blocks(name: str, plan: Plan, setup: Setup) -> tuple[Block, ...]:
     """The head of a first page: document, build, version, date, size of the batch, and what has changed."""
     said, build = words("opening"), plan.build
     facts = (
-        (said["version"], build.version),
+        (said["version"], make_stamp(build, setup, name.upper()).version_words),
         (said["date"], setup.date),
         (said["batch"], f"{build.makes} {said['make'] if build.makes == 1 else said['makes']}"),
     )

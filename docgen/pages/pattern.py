@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from docgen.geometry import Box, Point
+from docgen.geometry import Box, Point, boxes_overlap
 from docgen.pages.choices import Choices
 from docgen.pages.first_sheet import draw_first_sheet
 from docgen.pages.mirrored import mirror_piece
 from docgen.pages.moving import place_marks
-from docgen.pages.page import Document, Mark, Page, SheetCount
+from docgen.pages.page import Document, Mark, Page, SheetContent, SheetCount, SheetPart
 from docgen.pages.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.piece_code import draw_piece_codes
 from docgen.pages.piece_template import Template, make_template
 from docgen.pages.placing import TooLarge, Window, count_cost, lower_bound
 from docgen.pages.setup import Setup, make_stamp
 from docgen.pages.sheet_tag import SheetWords, kept_box, place_tag
-from docgen.pages.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, sheet_room
+from docgen.pages.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, sheet_room, shows_match
 from docgen.pages.templates import words
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
@@ -71,14 +71,37 @@ def _make_page(
         width_mm=window.width_mm + 2 * margin, height_mm=window.height_mm + 2 * margin, marks=marks,
         label=f"{words('documents')[NAME]} {sheet.name}", payload=sheet.payload,
         stretch=choices.printer.stretch if choices.printer else (1.0, 1.0),
+        sheet=_tell_content(grid, sheet.name, box, margin),
     )  # fmt: skip
+
+
+def _tell_content(grid: DrawnGrid, name: str, sheet: Box, margin: float) -> SheetContent:
+    """What lies on one sheet, in mm from the lower left of its page."""
+    dx, dy = margin - sheet.left, margin - sheet.bottom
+    parts = sorted(
+        (part.placed for part in grid.parts if boxes_overlap(part.placed.box, sheet)),
+        key=lambda placed: (placed.name, placed.box.left, placed.box.bottom),
+    )
+    return SheetContent(
+        name=name,
+        parts=tuple(
+            SheetPart(name=at.name, x_mm=at.box.left + dx, y_mm=at.box.bottom + dy, is_turned=at.is_turned)
+            for at in parts
+        ),
+        matches=tuple(
+            (match.name, match.at.x + dx, match.at.y + dy)
+            for match in grid.matches
+            if shows_match(match, sheet)
+        ),
+    )
 
 
 def _make_templates(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> tuple[Template, ...]:
     most_mm = setup.paper_height_mm - 2 * setup.margin_mm
+    build = replace(plan.build, version=make_stamp(plan.build, setup, NAME).version_words)
     return tuple(
         make_template(
-            plan.build, mirror_piece(piece) if choices.is_mirrored else piece, style, most_mm,
+            build, mirror_piece(piece) if choices.is_mirrored else piece, style, most_mm,
             is_whole=choices.has_full_straps, is_mirrored=choices.is_mirrored,
         )
         for piece in pattern_pieces(plan)

@@ -24,6 +24,7 @@ class PatternStyle:
     fold: Stroke
     skive: Stroke
     landing: Stroke
+    drawn: Stroke
     punch: Stroke
     notch: Stroke
     frame: Stroke

@@ -11,14 +11,17 @@ from docgen.geometry import (
     add,
     circle_path,
     distance,
+    grow_box,
     hatch_lines,
     outline_path,
     polyline,
     scale,
     subtract,
+    touches_box,
     turn_left,
     unit,
 )
+from docgen.pages.moving import mark_box
 from docgen.pages.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern_style import PatternStyle
 from docgen.resolve import Hole, Notch, Piece, Skive
@@ -39,6 +42,8 @@ def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...
         marks.append(PathMark(path=landing.outline, stroke=style.landing, layer="marks"))
     for line in piece.stitch_lines:
         marks.append(PathMark(path=line.path, stroke=style.stitch, layer="stitch"))
+    for drawn in piece.drawn:
+        marks.append(PathMark(path=drawn.path, stroke=style.drawn, layer="marks"))
     for fold in piece.folds:
         marks.append(_line(fold.start, fold.end, style.fold))
     for slit in piece.slits:
@@ -94,22 +99,39 @@ def draw_hole(hole: Hole, style: PatternStyle) -> list[Mark]:
 def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextMark]:
     """The size of the punch in words beside the first hole of each run of equal ones."""
     last: Hole | None = None
+    lines = piece_lines(piece) if piece.holes else ()
     for hole in piece.holes:
-        if last is not None and hole.diameter_mm == last.diameter_mm and distance(hole.at, last.at) < 60:
-            last = hole
-            continue
+        if last is None or hole.diameter_mm != last.diameter_mm or distance(hole.at, last.at) >= 60:
+            yield _hole_label(hole, format_short(hole.diameter_mm, show), lines, style.small_type_mm)
         last = hole
-        yield TextMark(
-            x_mm=hole.at.x + hole.diameter_mm / 2 + CROSS_OVER_MM + 0.8,
-            y_mm=hole.at.y - style.small_type_mm * 0.35,
-            text=format_short(hole.diameter_mm, show), size_mm=style.small_type_mm, layer="words",
-        )  # fmt: skip
+
+
+def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) -> TextMark:
+    """Right of the hole, or left, above or below, at the first of these places that no line runs through."""
+    away = hole.diameter_mm / 2 + CROSS_OVER_MM + 0.8
+    x, y = hole.at
+    level = y - size_mm * 0.35
+    spots = (
+        (x + away, level, "start"), (x - away, level, "end"), (x, y + away, "middle"),
+        (x, y - away - size_mm * 0.7, "middle"),
+    )  # fmt: skip
+    marks = [
+        TextMark(x_mm=at, y_mm=base, text=text, size_mm=size_mm, anchor=anchor, layer="words")
+        for at, base, anchor in spots
+    ]
+    return next((mark for mark in marks if _is_free(mark, lines)), marks[0])
+
+
+def _is_free(mark: TextMark, lines: tuple[Path, ...]) -> bool:
+    box = grow_box(mark_box(mark), 0.3)
+    return not any(touches_box(path, box) for path in lines)
 
 
 def piece_lines(piece: Piece) -> tuple[Path, ...]:
     """Every drawn line that a label must keep clear of."""
     paths: list[Path] = [outline_path(piece.outline)]
     paths += [line.path for line in piece.stitch_lines]
+    paths += [drawn.path for drawn in piece.drawn]
     paths += [landing.outline for landing in piece.landings]
     paths += [skive.band for skive in piece.skives]
     paths += [polyline((fold.start, fold.end)) for fold in piece.folds]

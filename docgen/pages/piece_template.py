@@ -17,6 +17,7 @@ from docgen.pages.labels import (
     place_label,
     set_label,
     shrink_lines,
+    wrap_lines,
 )  # fmt: skip
 from docgen.pages.moving import mark_box, place_marks
 from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
@@ -54,15 +55,22 @@ class Template:
 
 
 def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
-    """Name, number to cut, material and thickness, version and digest; and whether it is drawn mirrored."""
+    """Name, number to cut, material and thickness, notes of folds, version and digest; and whether it is drawn
+    mirrored."""
     material = next(item for item in build.materials if item.name == piece.material)
     return (
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
         LabelLine(text=material_words(material), size_mm=style.label_type_mm),
         *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
+        *(LabelLine(text=f"fold: {note}", size_mm=style.small_type_mm) for note in fold_notes(piece)),
         LabelLine(text=f"{build.code}  version {build.version}  {build.digest}", size_mm=style.small_type_mm),
     )
+
+
+def fold_notes(piece: Piece) -> tuple[str, ...]:
+    """What is said of the folds, each note once."""
+    return tuple(dict.fromkeys(fold.note for fold in piece.folds if fold.note))
 
 
 def cut_words(piece: Piece, makes: int) -> str:
@@ -92,7 +100,7 @@ def make_template(
     template = Template(
         name=piece.name, marks=place_marks(marks, *offset), width_mm=box.width + 2 * ROOM_MM,
         height_mm=box.height + 2 * ROOM_MM, outline=outline_path(piece.outline),
-        label=label_lines(build, piece, style, is_mirrored), label_box=None, piece=piece, offset=offset,
+        label=wrap_lines(label_lines(build, piece, style, is_mirrored)), label_box=None, piece=piece, offset=offset,
     )  # fmt: skip
     if place_label(find_room(template, ()), template.label, (0.0, 90.0)):
         return template
@@ -208,7 +216,7 @@ def _broken_label(
     cut = LabelLine(
         text=f"cut {format_length(length_mm, build.show)} long", size_mm=style.label_type_mm, face="bold"
     )
-    return shrink_lines((name, cut, *rest), 0.75)
+    return shrink_lines(wrap_lines((name, cut, *rest)), 0.75)
 
 
 def _break_line(width_mm: float, y: float, left: float, style: PatternStyle) -> PathMark:

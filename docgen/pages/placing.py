@@ -113,16 +113,17 @@ def weigh(sheets: int, joins: int) -> float:
 
 
 def lower_bound(footprints: Sequence[Footprint], window: Window) -> int:
-    """A number of sheets that no placement can beat: by area, and by those that fill over half a sheet each way."""
+    """A number of sheets that no placement of these can beat.
+
+    By area; two when one fits no single sheet; and one sheet for each that fits on one but is more than half as wide
+    and high as a sheet is long, since no two of those share a sheet.
+    """
     area = sum(item.width_mm * item.height_mm for item in footprints)
     by_area = math.ceil(area / (window.width_mm * window.height_mm) - 1e-9)
-    alone = 0
-    for item in footprints:
-        if not fits_one_sheet(item, window):
-            alone += math.ceil(item.width_mm * item.height_mm / (window.width_mm * window.height_mm) / 2)
-        elif min(item.width_mm, item.height_mm) > max(window.width_mm, window.height_mm) / 2:
-            alone += 1
-    return max(by_area, alone, 1 if footprints else 0)
+    longest_mm = max(window.width_mm, window.height_mm)
+    small = [item for item in footprints if fits_one_sheet(item, window)]
+    apart = sum(min(item.width_mm, item.height_mm) > longest_mm / 2 for item in small)
+    return max(by_area, apart, 2 if len(small) < len(footprints) else 0, 1 if footprints else 0)
 
 
 def fits_one_sheet(item: Footprint, window: Window) -> bool:

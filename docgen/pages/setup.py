@@ -15,7 +15,8 @@ LARGEST_OFFICE_MM = 300.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setup:
-    """Paper in mm, the printer's white margin, the day printed on the pages (YYYY-MM-DD), and the pages' style."""
+    """Paper in mm, the printer's white margin, the day printed on the pages (YYYY-MM-DD), the pages' style, and
+    whether they are a draft's: of a version that is not issued."""
 
     paper_width_mm: float
     paper_height_mm: float
@@ -23,6 +24,7 @@ class Setup:
     date: str
     style: PageStyle
     is_roll: bool = False
+    is_draft: bool = False
 
     @property
     def is_large(self) -> bool:
@@ -43,5 +45,5 @@ def make_stamp(build: Build, setup: Setup, document: str) -> Stamp:
     return Stamp(
         title=build.title, code=build.code, version=build.version, date=setup.date, digest=build.digest,
         units=units[build.show], document_title=words("documents")[document], shop=build.shop.name,
-        link=build.shop.link,
+        link=build.shop.link, is_draft=setup.is_draft,
     )  # fmt: skip

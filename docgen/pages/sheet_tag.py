@@ -22,7 +22,8 @@ WORDS_MM = 62.0
 TALL_MM = 54.0
 TALL_WORDS_MM = 20.0
 NAME_MM = 17.0
-EDGE_MM = 0.5
+EDGE_MM = 1.5  # white round the tag and the squares, so that no line of a piece is taken for theirs
+CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
 LEADING = 1.22
 
 
@@ -50,7 +51,7 @@ class SheetWords:
     @property
     def payload(self) -> str:
         stamp = self.stamp
-        return make_payload(stamp.code, stamp.version, stamp.digest, self.document, self.number, stamp.link)
+        return make_payload(stamp.code, stamp.coded_version, stamp.digest, self.document, self.number, stamp.link)
 
 
 def kept_box(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Box:
@@ -174,7 +175,7 @@ def _code_block(sheet: SheetWords) -> Block:
     """The code with its quiet zone."""
     size = code_size_mm(sheet.payload)
     code = draw_code(sheet.payload, 0.0, 0.0, size)
-    quiet = QUIET_MODULES * size / len(code.rows)
+    quiet = QUIET_MODULES * size / len(code.rows) + CODE_PAD_MM
     return Block(
         marks=place_marks((code,), quiet, quiet), width_mm=size + 2 * quiet, height_mm=size + 2 * quiet
     )
@@ -198,7 +199,7 @@ def _draw_words(sheet: SheetWords, box: Box, page: PageStyle) -> tuple[Mark, ...
     stamp, said = sheet.stamp, words("band")
     lines = (
         f"{stamp.document_title}, {said['sheet']} {sheet.number} {said['of']} {sheet.count}",
-        f"{said['version']} {stamp.version}   {stamp.date}   {stamp.shop}".rstrip(),
+        f"{said['version']} {stamp.version_words}   {stamp.date}   {stamp.shop}".rstrip(),
         f"{words('pattern')['corrected']} {sheet.printer}" if sheet.printer else stamp.units,
         sheet.payload.replace("/", "/ "),
     )

@@ -240,14 +240,18 @@ def sheet_room(drawn: DrawnGrid, cell: tuple[int, int], window: Window) -> Room:
     return make_room(box_path(grow_box(sheet, -0.8)), lines, (), taken)
 
 
-def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ...]:
-    """A diamond with a cross in it, and its number inside the sheet that is drawn."""
+def shows_match(match: Match, sheet: Box) -> bool:
+    """True when a match mark, or a part of it, lies on a sheet."""
     reach = MATCH_MM + 1e-6
-    inside = (
+    return (
         sheet.left - reach <= match.at.x <= sheet.right + reach
         and sheet.bottom - reach <= match.at.y <= sheet.top + reach
     )
-    if not inside:
+
+
+def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ...]:
+    """A diamond with a cross in it, and its number inside the sheet that is drawn."""
+    if not shows_match(match, sheet):
         return ()
     x, y = match.at
     diamond = polyline(

@@ -12,10 +12,10 @@ import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import fields, replace
 from functools import cache
-from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
+from docgen.layout_files import layouts_folder
 from docgen.pages.blocks import Block, Bullet, Caution, Heading, PageStyle, Paragraph, Tick
 from docgen.problems import Place, Problem, SpecRejected, make_error, suggest
 from docgen.units import WrittenError, parse_length, parse_type_size
@@ -30,13 +30,6 @@ Words = str | tuple["Words", ...]
 MARKER = re.compile(r"(#{1,3}|-|\[ \]|!)(?: +|$)")
 SPACES = re.compile(r"[^\S\u00a0\u202f]+")  # no-break spaces keep a number and its unit on one line
 MARKER_LETTERS = str.maketrans({letter: f"&#{ord(letter)};" for letter in "#-[!"})
-
-
-def layouts_folder() -> Path:
-    """Where the layouts are: inside the installed package, else beside it."""
-    package = Path(__file__).parent.parent
-    inside = package / "layouts"
-    return inside if inside.is_dir() else package.parent / "layouts"
 
 
 @cache

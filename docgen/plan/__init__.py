@@ -39,5 +39,7 @@ def plan_work(build: Build) -> Plan:
         hardware=plan_hardware(build),
         steps=steps, is_proposed=is_proposed, hazards=tuple(hazards),
         tools=tuple(dict.fromkeys(tool for step in steps for tool in step.tools)),
-        care=find_care(materials, [item.finish for item in build.hardware]),
+        care=find_care(
+            materials, [item.finish for item in build.hardware], has_load=bool(build.care.load)
+        ),
     )  # fmt: skip

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.resolve import Build, Hardware, Material, Seam, Stitch, Strap
-from docgen.tables.care import CareAdvice
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,7 +112,8 @@ class PlanStep:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """Everything the pages say. `is_proposed` tells that the order of steps is ours, not the spec's."""
+    """Everything the pages say. `is_proposed` tells that the order of steps is ours, not the spec's; `care` are ids of
+    docgen.tables.care."""
 
     build: Build
     materials: tuple[MaterialPlan, ...]
@@ -123,4 +123,4 @@ class Plan:
     is_proposed: bool
     tools: tuple[str, ...]
     hazards: tuple[str, ...]
-    care: tuple[CareAdvice, ...]
+    care: tuple[str, ...]

@@ -15,9 +15,19 @@ from docgen.read.drawn_pieces import make_digest, read_drawings
 from docgen.read.keys import KeyRow, describe_keys, render_keys
 from docgen.read.kinds import Key
 from docgen.read.locate import locate_keys
+from docgen.read.orders import Order, read_orders
 from docgen.read.schema import json_schema
+from docgen.read.shop_file import (
+    SHOP_FILE,
+    PrinterSpec,
+    ShopFile,
+    find_shop_file,
+    read_shop_file,
+    replace_printer,
+)
 from docgen.read.source import decode_source, parse_source, read_source
 from docgen.read.spec import (
+    CarePartSpec,
     CareSpec,
     CornerSpec,
     Count,
@@ -68,6 +78,8 @@ def read_spec(path: str | Path) -> Spec:
 
 
 __all__ = [
+    "SHOP_FILE",
+    "CarePartSpec",
     "CareSpec",
     "CornerSpec",
     "Count",
@@ -88,10 +100,13 @@ __all__ = [
     "NamedLength",
     "Names",
     "NotchSpec",
+    "Order",
     "PatternSpec",
     "PieceSpec",
     "PointSpec",
+    "PrinterSpec",
     "SeamSpec",
+    "ShopFile",
     "ShopSpec",
     "SkiveSpec",
     "SlitSpec",
@@ -104,9 +119,13 @@ __all__ = [
     "Text",
     "Value",
     "describe_keys",
+    "find_shop_file",
     "is_name",
     "json_schema",
     "make_name",
+    "read_orders",
+    "read_shop_file",
     "read_spec",
     "render_keys",
+    "replace_printer",
 ]

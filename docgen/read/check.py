@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from typing import Any
 
-from docgen.problems import sort_problems
+from docgen.problems import Problem, sort_problems
 from docgen.read.findings import Findings
 from docgen.read.kinds import KINDS, Key, KeyField, list_keys
 from docgen.read.locate import KeyPath, Location
@@ -33,22 +33,30 @@ ITEM_KINDS = {"lengths": "length", "texts": "text", "sides": "text"}
 
 def check_document(path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location]) -> Spec:
     """The spec as written, with `problems` filled; `source` and `digest` are left empty."""
-    names, left_out = _list_names(document)
+    values, problems = check_keys(Spec, path, document, locations)
+    return replace(Spec(**values), path=path, problems=problems)
+
+
+def check_keys(
+    owner: type[Any], path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location]
+) -> tuple[dict[str, Any], tuple[Problem, ...]]:
+    """Field -> value for a whole file whose keys the class `owner` declares, and the problems in it."""
+    names, left_out = _list_names(owner, document)
     findings = Findings(path, locations, names, left_out)
     if len(locations) > VALUES_MOST:
         what = f"the spec holds {len(locations):,} keys and values; at most {VALUES_MOST:,} are allowed"
         findings.error((), what, "split it into several specs")
-    values = _read_keys(findings, Spec, document, ())
-    return replace(Spec(**values), path=path, problems=sort_problems(findings.close()))
+    values = _read_keys(findings, owner, document, ())
+    return values, sort_problems(findings.close())
 
 
 def _list_names(
-    document: Mapping[str, Any],
+    owner: type[Any], document: Mapping[str, Any]
 ) -> tuple[dict[str, tuple[str, ...]], frozenset[tuple[str, str]]]:
     """Names of the entries per table, and the (table, name) pairs of those that will be left out."""
     names: dict[str, tuple[str, ...]] = {}
     left_out: set[tuple[str, str]] = set()
-    for part in list_keys(Spec):
+    for part in list_keys(owner):
         if part.key.kind != "named tables" or (part.key.required and not document.get(part.word)):
             continue
         table = document.get(part.word)

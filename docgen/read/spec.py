@@ -16,6 +16,7 @@ from typing import Generic, TypeVar
 from docgen.problems import Place, Problem
 from docgen.read.drawing import Drawing
 from docgen.read.kinds import key
+from docgen.tables.care import PART_IDS
 
 T = TypeVar("T")
 
@@ -71,13 +72,24 @@ class ShopSpec:
 class PatternSpec:
     place: Place = Place()
     paper: Text = key(
-        "text", "Paper to print on: letter, legal, tabloid, a4, a3 or WIDTHxHEIGHT.", default="letter"
+        "text",
+        'Paper to print on: letter, legal, tabloid, a4, a3, a0, WIDTHxHEIGHT, or a roll by its width ("roll 36 in").',
+        default="letter",
     )
     margin: Length = key(
         "length", "What the printer leaves white on every side.", unit="length", default="1/4 in"
     )
     overlap: Length = key(
         "length", "How far neighbouring sheets lie over each other.", unit="length", default="3/8 in"
+    )
+    join: Text = key(
+        "choice",
+        "How sheets are joined: one is trimmed and laid on a line, or they overlap untrimmed.",
+        choices=("trim", "overlap"),
+        default="trim",
+    )
+    full_straps: Flag = key(
+        "flag", "True: long straps are printed whole, not as their two ends.", default="false"
     )
 
 
@@ -374,11 +386,46 @@ class StepSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CarePartSpec:
+    place: Place = Place()
+    id: Text = key("choice", "Which advice.", choices=PART_IDS, required=True)
+    text: Text = key("note", "The shop's own words for it.", required=True)
+    instead: Flag = key(
+        "flag", "True: in place of the words of the card; false: after them.", default="false"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CareSpec:
     place: Place = Place()
-    card: Text = key("choice", "Size of the card.", choices=("A6", "4x6 in"), default="A6")
+    card: Text = key(
+        "choice",
+        "Size of the card; ID-1 is that of a bank card.",
+        choices=("A6", "4x6 in", "ID-1", "A5 folded"),
+        default="A6",
+    )
+    sides: Count = key(
+        "count",
+        "Printed on one side or two.",
+        default="1; 2 for ID-1 and A5 folded, which always have two",
+        least=1,
+        most=2,
+    )
+    turn: Text = key(
+        "choice",
+        "Edge of the paper about which the printer turns it for the second side.",
+        choices=("long", "short"),
+        default="long",
+    )
+    language: Text = key("code", 'Language of the card, like "en" or "de".', default="en")
+    load: Text = key(
+        "text", "What the shop says it may carry; printed as the shop's own claim."
+    )
     extra: Text = key("note", "The shop's own words, after the advice.")
     repair: Text = key("note", "What the shop offers when something wears or breaks.")
+    parts: tuple[CarePartSpec, ...] = key(
+        "tables", "Advice in the shop's own words.", of=CarePartSpec, most=len(PART_IDS)
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

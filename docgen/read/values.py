@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from datetime import date, datetime, time
 from typing import Any
 
-from docgen.fonts import missing_characters
 from docgen.read.findings import Findings
 from docgen.read.kinds import (
     KINDS,
@@ -20,6 +18,7 @@ from docgen.read.kinds import (
     WORDS_MOST,
     Key,
 )
+from docgen.read.letters import LINE_ENDS, find_odd_letter, name_letter, name_missing
 from docgen.read.locate import KeyPath
 from docgen.read.spec import Value
 from docgen.read.words import list_words, name_key, quote_word
@@ -42,15 +41,6 @@ KIND_NUMBERS = {
     "thread": "135",
     "position": "1",
 }
-CONTROL_KINDS = {
-    "Cc": "a control character",
-    "Cf": "an invisible character",
-    "Co": "a private-use character",
-    "Cs": "half a character",
-    "Cn": "a character that does not exist",
-}
-BREAKING_KINDS = frozenset({*CONTROL_KINDS, "Zl", "Zp"})
-MISSING_SHOWN = 3  # characters named in one message
 PRINTED_KINDS = frozenset({"text", "note", "thread"})
 
 
@@ -171,30 +161,22 @@ def _report_number(findings: Findings, key: Key, at: KeyPath) -> None:
 
 def _is_clean(findings: Findings, text: str, at: KeyPath) -> bool:
     """Whether every character prints as itself; when not, the first that does not is noted."""
-    if text.isprintable():
+    odd = find_odd_letter(text)
+    if not odd:
         return True
-    for character in text:
-        kind = unicodedata.category(character)
-        if kind in BREAKING_KINDS:
-            break
-    else:
-        return True
-    name = unicodedata.name(character, "") or CONTROL_KINDS.get(kind, "")
-    if character in "\n\r\u2028\u2029":
+    if odd in LINE_ENDS:
         findings.error(at, f"{name_key(at)} goes over more than one line", "write it on one line")
     else:
-        findings.error(at, f"{name_key(at)} holds U+{ord(character):04X}, {name}", "take that character out")
+        findings.error(at, f"{name_key(at)} holds {name_letter(odd)}", "take that character out")
     return False
 
 
 def _is_in_typeface(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
     """Whether the pages can print every letter of words that they show; when not, those missing are noted."""
-    # Every face holds ASCII, and reading a face takes longer than reading a spec.
-    missing = () if key.kind not in PRINTED_KINDS or text.isascii() else missing_characters(text)
+    missing = name_missing(text) if key.kind in PRINTED_KINDS else ""
     if not missing:
         return True
-    shown = list_words((f'"{letter}" (U+{ord(letter):04X})' for letter in missing), most=MISSING_SHOWN)
-    what = f"{name_key(at)} holds {shown}, which the typeface of the pages does not have"
+    what = f"{name_key(at)} holds {missing}, which the typeface of the pages does not have"
     findings.error(at, what, "write it with other letters")
     return False
 

@@ -16,6 +16,8 @@ from docgen.resolve.agree import check_holes, check_piece, check_stitch, check_s
 from docgen.resolve.build import (
     Build,
     Care,
+    CarePart,
+    Drawn,
     Fold,
     Hardware,
     Hole,
@@ -43,12 +45,23 @@ from docgen.resolve.parts import (
     read_care,
     read_hardware,
     read_materials,
-    read_printing,
     read_shop,
     read_steps,
     read_stitches,
 )
 from docgen.resolve.pieces import make_final_outline, make_pieces
+from docgen.resolve.printing import (
+    MOST_CORRECTION,
+    SQUARE_MM,
+    Printer,
+    ShopSettings,
+    check_join_overlap,
+    check_margin,
+    check_overlap,
+    parse_measured,
+    read_printing,
+    resolve_shop_file,
+)
 from docgen.resolve.seams import (
     Lengths,
     OpenLengths,
@@ -65,9 +78,11 @@ from docgen.resolve.values import Reader, read_measures
 from docgen.units import Show
 
 __all__ = [
-    "Build", "Care", "Fold", "Hardware", "Hole", "Join", "Landing", "Material", "Notch", "Piece", "Printing",
-    "Seam", "SeamSide", "Shop", "Skive", "Slit", "Step", "Stitch", "StitchLine", "Strap", "StrapEnd",
-    "resolve_build", ]  # fmt: skip
+    "MOST_CORRECTION", "SQUARE_MM", "Build", "Care", "CarePart", "Drawn", "Fold", "Hardware", "Hole", "Join",
+    "Landing", "Material", "Notch", "Piece", "Printer", "Printing", "Seam", "SeamSide", "Shop", "ShopSettings",
+    "Skive", "Slit", "Step", "Stitch", "StitchLine", "Strap", "StrapEnd", "check_join_overlap", "check_margin",
+    "check_overlap", "parse_measured", "resolve_build", "resolve_shop_file",
+]  # fmt: skip
 
 
 def resolve_build(spec: Spec) -> Build:
@@ -86,7 +101,7 @@ def _resolve(reader: Reader, spec: Spec) -> Build | None:
     stitches = read_stitches(reader, spec.stitches)
     hardware = read_hardware(reader, spec.hardware)
     straps = read_straps(reader, spec.straps, materials, hardware, stitches)
-    recipes = find_recipes(reader, spec.pieces)
+    recipes = find_recipes(reader, spec.pieces, spec.drawings)
     joins = read_joins(reader, spec.joins)
     taken_twice = _check_names(reader, spec)
     pieces, seams = _sew(reader, spec, recipes, joins, straps, stitches, materials, show, taken_twice)
@@ -104,7 +119,7 @@ def _resolve(reader: Reader, spec: Spec) -> Build | None:
         stitches=tuple(stitches.values()), pieces=tuple(pieces.values()), joins=tuple(measured.values()),
         seams=seams,
         straps=tuple(straps.values()), hardware=tuple(hardware.values()), steps=read_steps(spec.steps),
-        care=read_care(spec.care), cautions=(),
+        care=read_care(reader, spec.care), cautions=(), files=spec.files,
     )  # fmt: skip
     _agree(reader, spec, build)
     return build

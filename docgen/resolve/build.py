@@ -5,10 +5,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from docgen.geometry import Outline, Path, Point
 from docgen.problems import Place, Problem
 from docgen.units import Show
+
+Turn = Literal["long", "short"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +88,14 @@ class Slit:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A line taken from a drawing; `name` is its id there."""
+
+    name: str
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Skive:
     """`band` is the closed path of the part that is thinned."""
 
@@ -130,6 +141,7 @@ class Piece:
     skives: tuple[Skive, ...] = ()
     landings: tuple[Landing, ...] = ()
     stitch_lines: tuple[StitchLine, ...] = ()
+    drawn: tuple[Drawn, ...] = ()
     note: str = ""
     place: Place = Place()
     is_strap: bool = False
@@ -238,24 +250,50 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CarePart:
+    """Advice in the shop's own words, in place of the card's (`is_instead`) or after them."""
+
+    id: str
+    text: str
+    is_instead: bool = False
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Care:
-    card: str
-    extra: str
-    repair: str
+    """The care card as the shop wants it: size, sides, the paper's edge it is turned about, and its own words.
+
+    `load` is what the shop says it may carry, "" where it says nothing.
+    """
+
+    card: str = "A6"
+    sides: int = 1
+    turn: Turn = "long"
+    language: str = "en"
+    load: str = ""
+    extra: str = ""
+    repair: str = ""
+    parts: tuple[CarePart, ...] = ()
+    place: Place = Place()
     extra_place: Place = Place()
     repair_place: Place = Place()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Printing:
-    paper: str
-    margin_mm: float
-    overlap_mm: float
+    """How a pattern is printed, as far as it was said; None where it was not. `join` is "trim" or "overlap"."""
+
+    paper: str | None = None
+    margin_mm: float | None = None
+    overlap_mm: float | None = None
+    join: str | None = None
+    has_full_straps: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Build:
-    """Everything known about the build, in mm; `cautions` are printed on the pages they concern."""
+    """Everything known about the build, in mm; `cautions` are printed on the pages they concern; `files` are
+    name and bytes of the drawings it was made from."""
 
     code: str
     title: str
@@ -278,3 +316,4 @@ class Build:
     steps: tuple[Step, ...]
     care: Care
     cautions: tuple[Problem, ...]
+    files: tuple[tuple[str, bytes], ...] = ()

@@ -10,6 +10,7 @@ from docgen.geometry import (
     Box,
     GeometryError,
     Outline,
+    Path,
     Point,
     Transform,
     add,
@@ -26,6 +27,7 @@ from docgen.geometry import (
     path_box,
     path_length,
     point_at,
+    points_at,
     run_path,
     scale,
     skive_band,
@@ -39,7 +41,7 @@ from docgen.geometry import (
 )
 from docgen.problems import Place
 from docgen.read import HoleRowSpec, HoleSpec, NotchSpec, PieceSpec, SkiveSpec, SlitSpec, Value
-from docgen.resolve.build import Fold, Hole, Landing, Notch, Skive, Slit
+from docgen.resolve.build import Drawn, Fold, Hole, Landing, Notch, Skive, Slit
 from docgen.resolve.positions import (
     Guide,
     find_guides,
@@ -66,6 +68,7 @@ class Marks:
     folds: tuple[Fold, ...] = ()
     slits: tuple[Slit, ...] = ()
     skives: tuple[Skive, ...] = ()
+    drawn: tuple[Drawn, ...] = ()
 
 
 def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) -> Marks:
@@ -278,6 +281,7 @@ def transform_marks(marks: Marks, move: Transform, *, is_turned: bool = False) -
             )
             for skive in marks.skives
         ),
+        drawn=tuple(replace(line, path=transform_path(line.path, move)) for line in marks.drawn),
     )  # fmt: skip
 
 
@@ -286,8 +290,8 @@ def _swap_sides(name: str) -> str:
 
 
 def inset_marks(marks: Marks, outline: Outline, inset_mm: float) -> Marks:
-    """Marks carried to a smaller piece: holes and slits stay over those of the model when they still lie on
-    it, notches move in to the new edge; folds and skived bands do not come along."""
+    """Marks carried to a smaller piece: holes, slits and drawn lines stay over those of the model when
+    they still lie on it, notches move in to the new edge; folds and skived bands do not come along."""
     shape = outline_path(outline)
     return Marks(
         holes=tuple(hole for hole in marks.holes if is_inside(shape, hole.at)),
@@ -297,7 +301,14 @@ def inset_marks(marks: Marks, outline: Outline, inset_mm: float) -> Marks:
         slits=tuple(
             slit for slit in marks.slits if is_inside(shape, slit.start) and is_inside(shape, slit.end)
         ),
+        drawn=tuple(line for line in marks.drawn if _lies_in(shape, line.path)),
     )
+
+
+def _lies_in(shape: Path, path: Path) -> bool:
+    """True when the line lies inside the closed shape, judged at 24 points of it."""
+    step_mm = path_length(path) / 24
+    return all(is_inside(shape, at) for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(24))))
 
 
 def merge_marks(first: Marks, second: Marks) -> Marks:
@@ -308,6 +319,7 @@ def merge_marks(first: Marks, second: Marks) -> Marks:
         folds=first.folds + second.folds,
         slits=first.slits + second.slits,
         skives=first.skives + second.skives,
+        drawn=first.drawn + second.drawn,
     )
 
 

@@ -6,7 +6,7 @@ A size may be "solve": its length is then looked up in `solved`, by the name of 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.geometry import (
     Corner,
@@ -21,7 +21,8 @@ from docgen.geometry import (
     strip_outline,
 )
 from docgen.problems import suggest
-from docgen.read import NamedLength, PieceSpec, PointSpec, Value
+from docgen.read import Drawing, NamedLength, PieceSpec, PointSpec, Value
+from docgen.resolve.drawings import make_drawn_outline
 from docgen.resolve.values import OPEN, Reader, words
 
 _CORNERS = {
@@ -38,10 +39,11 @@ class Recipe:
     name: str
     spec: PieceSpec
     shape: PieceSpec  # gives kind of shape
-    size: PieceSpec  # gives size, diameter or points
+    size: PieceSpec  # gives size, diameter, points or drawing
     round: PieceSpec  # gives corner radii
     chain: tuple[PieceSpec, ...]  # from the first model to the piece itself
     material: Value[str] | None
+    drawing: Drawing | None = None
 
     @property
     def owner(self) -> PieceSpec:
@@ -56,11 +58,20 @@ _KEY_SHAPES = {
     "diameter": ("circle",),
     "points": ("outline",),
     "round": ("rectangle", "strip"),
+    "file": ("drawing",),
+    "element": ("drawing",),
+    "scale": ("drawing",),
+    "corners": ("drawing",),
 }
 
 
-def find_recipes(reader: Reader, pieces: tuple[PieceSpec, ...]) -> dict[str, Recipe]:
-    """Recipes of all pieces that have a shape, by name; pieces without one are noted and left out."""
+def find_recipes(
+    reader: Reader, pieces: tuple[PieceSpec, ...], drawings: tuple[tuple[str, Drawing], ...] = ()
+) -> dict[str, Recipe]:
+    """Recipes of all pieces that have a shape, by name; pieces without one are noted and left out.
+
+    `drawings`: what was drawn, by the name of the piece that names the drawing.
+    """
     by_name = {piece.name: piece for piece in pieces}
     circles: set[frozenset[str]] = set()
     recipes = {}
@@ -68,7 +79,7 @@ def find_recipes(reader: Reader, pieces: tuple[PieceSpec, ...]) -> dict[str, Rec
         chain = _follow_models(reader, piece, by_name, circles)
         recipe = _make_recipe(reader, piece, chain) if chain else None
         if recipe is not None:
-            recipes[piece.name] = recipe
+            recipes[piece.name] = replace(recipe, drawing=dict(drawings).get(recipe.size.name))
     return recipes
 
 
@@ -115,7 +126,7 @@ def _make_recipe(reader: Reader, piece: PieceSpec, chain: tuple[PieceSpec, ...])
         return None
     kind = words(shape.shape)
     _check_keys(reader, piece, kind)
-    sized = _last(chain, {"circle": "diameter", "outline": "points"}.get(kind, "size"))
+    sized = _last(chain, {"circle": "diameter", "outline": "points", "drawing": "file"}.get(kind, "size"))
     return Recipe(
         name=piece.name, spec=piece, shape=shape, size=sized or shape, round=_last(chain, "round") or shape,
         chain=chain, material=material,
@@ -129,6 +140,10 @@ def _check_keys(reader: Reader, piece: PieceSpec, kind: str) -> None:
         "diameter": piece.diameter.place if piece.diameter else None,
         "points": piece.points[0].place if piece.points else None,
         "round": piece.round[0].length.place if piece.round else None,
+        "file": piece.file.place if piece.file else None,
+        "element": piece.element.place if piece.element else None,
+        "scale": piece.scale.place if piece.scale else None,
+        "corners": piece.corners[0].place if piece.corners else None,
     }
     for key, place in places.items():
         if place is not None and kind not in _KEY_SHAPES[key]:
@@ -162,23 +177,39 @@ def is_open(value: Value[str]) -> bool:
 
 def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Outline | None:
     """The shape as first drawn, before mirror and inset; None when it cannot be made (noted)."""
-    makers = {"circle": _make_circle, "outline": _make_polygon}
+    makers = {"circle": _make_circle, "outline": _make_polygon, "drawing": _make_drawn}
     kind = words(recipe.shape.shape)
+    spoilt = _is_spoilt(recipe)
     try:
-        if kind in makers:
-            return makers[kind](reader, recipe)
-        return _make_box(reader, recipe, kind, solved)
+        made = makers[kind](reader, recipe) if kind in makers else _make_box(reader, recipe, kind, solved)
     except GeometryError as error:
-        reader.error(
-            recipe.owner.place,
-            f'the piece "{recipe.owner.name}" cannot be drawn: {error}',
-            "check its sizes and corners",
-        )
+        if not spoilt:
+            reader.error(
+                recipe.owner.place,
+                f'the piece "{recipe.owner.name}" cannot be drawn: {error}',
+                "check its sizes and corners",
+            )
         return None
+    return None if spoilt else made
+
+
+def _is_spoilt(recipe: Recipe) -> bool:
+    """True when a part of the shape was written and could not be read (noted), so that the piece is another than
+    the one that is meant: its seams and marks would only seem wrong."""
+    givers = {
+        "shape": recipe.shape, "size": recipe.size, "diameter": recipe.size, "round": recipe.round,
+        "mirror": recipe.chain[0], "inset": recipe.chain[0],
+    }  # fmt: skip
+    return any(
+        key in spec.wrong
+        for key, giver in givers.items()
+        for spec in recipe.chain[recipe.chain.index(giver) :]
+    )
 
 
 def _make_box(reader: Reader, recipe: Recipe, kind: str, solved: Mapping[str, float]) -> Outline | None:
     sizes = recipe.size.size
+    radii = read_radii(reader, recipe.round.round, _CORNERS[kind])
     if len(sizes) != 2:
         _report_no_size(reader, recipe, "size", 'add size = ["width", "height"]')
         return None
@@ -190,7 +221,6 @@ def _make_box(reader: Reader, recipe: Recipe, kind: str, solved: Mapping[str, fl
         )
         return None
     sides = [solved.get(recipe.size.name) if is_open(value) else reader.length(value) for value in sizes]
-    radii = read_radii(reader, recipe.round.round, _CORNERS[kind])
     if sides[0] is None or sides[1] is None or radii is None:
         return None
     make = rectangle_outline if kind == "rectangle" else strip_outline
@@ -238,6 +268,15 @@ def _make_polygon(reader: Reader, recipe: Recipe) -> Outline | None:
         return None
     known = [corner for corner in corners if corner is not None]
     return corner_outline(known) if len(known) == len(corners) else None
+
+
+def _make_drawn(reader: Reader, recipe: Recipe) -> Outline | None:
+    if recipe.size.file is None:
+        _report_no_size(reader, recipe, "file", 'add file = "NAME.svg", a drawing beside the spec')
+    if recipe.drawing is None or _is_wrong(recipe, "corners"):
+        return None
+    corners = _last(recipe.chain, "corners")
+    return make_drawn_outline(reader, recipe.drawing, corners.corners if corners else ())
 
 
 def _read_corner(reader: Reader, point: PointSpec) -> Corner | None:

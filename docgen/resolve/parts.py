@@ -2,29 +2,29 @@
 
 from __future__ import annotations
 
+from docgen.layout_files import list_languages
 from docgen.problems import Place
 from docgen.read import (
+    CarePartSpec,
     CareSpec,
+    Count,
     HardwareSpec,
     MaterialSpec,
     Names,
-    PatternSpec,
     ShopSpec,
     Spec,
     StepSpec,
     StitchSpec,
-    Value,
+    Text,
 )
-from docgen.resolve.build import Care, Hardware, Material, Printing, Shop, Step, Stitch
+from docgen.resolve.build import Care, CarePart, Hardware, Material, Shop, Step, Stitch
 from docgen.resolve.values import Reader, words
 from docgen.tables.material import find_waste
-from docgen.tables.paper import find_paper
 from docgen.tables.thread import find_needle
-from docgen.units import Show, Thread, format_mm, parse_needle, parse_thread
+from docgen.units import Show, Thread, parse_needle, parse_thread
 
-MARGIN_MM = 6.35  # 1/4 in: clears the unprintable edge of common home printers
-OVERLAP_MM = 9.525  # 3/8 in
 ROW_GAP_MM = 3.175  # 1/8 in, common practice, no published source
+TWO_SIDED_CARDS = ("ID-1", "A5 folded")
 BACK_TACK_MM = 12.7  # 1/2 in: the stitch-securing clause of MIL-L-24778, 3.7
 
 
@@ -33,33 +33,6 @@ def read_shop(spec: ShopSpec | None) -> Shop:
     if spec is None:
         return Shop()
     return Shop(name=words(spec.name), contact=words(spec.contact), link=words(spec.link))
-
-
-def read_printing(reader: Reader, spec: PatternSpec | None) -> Printing:
-    """Paper, margin and overlap, with the defaults where not given."""
-    if spec is None:
-        return Printing(paper="letter", margin_mm=MARGIN_MM, overlap_mm=OVERLAP_MM)
-    if spec.paper is not None:
-        reader.read(spec.paper, find_paper)
-    margin_mm = _within(reader, spec.margin, MARGIN_MM, 0.0, 25.4, "margin")
-    overlap_mm = _within(reader, spec.overlap, OVERLAP_MM, 3.0, 40.0, "overlap")
-    return Printing(paper=words(spec.paper, "letter"), margin_mm=margin_mm, overlap_mm=overlap_mm)
-
-
-def _within(
-    reader: Reader, value: Value[str] | None, default_mm: float, least_mm: float, most_mm: float, what: str
-) -> float:
-    length_mm = reader.length(value, zero=True) if value is not None else default_mm
-    if length_mm is None:
-        return default_mm
-    if value is not None and not least_mm <= length_mm <= most_mm:
-        reader.error(
-            value.place,
-            f"the {what} cannot be {format_mm(length_mm, 2)}",
-            f"use {least_mm:g} to {most_mm:g} mm",
-        )
-        return default_mm
-    return length_mm
 
 
 def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...]) -> dict[str, Material]:
@@ -162,15 +135,52 @@ def _names(values: Names) -> tuple[str, ...]:
     return tuple(value.value for value in values)
 
 
-def read_care(spec: CareSpec | None) -> Care:
-    """The care card's size and the shop's own words."""
+def read_care(reader: Reader, spec: CareSpec | None) -> Care:
+    """The care card's size, sides, language, and the shop's own words."""
     if spec is None:
-        return Care(card="A6", extra="", repair="")
+        return Care()
+    card = words(spec.card, "A6")
     return Care(
-        card=words(spec.card, "A6"), extra=words(spec.extra), repair=words(spec.repair),
-        extra_place=spec.extra.place if spec.extra else Place(),
+        card=card, sides=_read_sides(reader, spec.sides, card), turn="short" if words(spec.turn) == "short" else "long",
+        language=_read_language(reader, spec.language), load=words(spec.load), extra=words(spec.extra),
+        repair=words(spec.repair), parts=_read_care_parts(reader, spec.parts), place=spec.card.place if spec.card else
+        spec.place, extra_place=spec.extra.place if spec.extra else Place(),
         repair_place=spec.repair.place if spec.repair else Place(),
     )  # fmt: skip
+
+
+def _read_sides(reader: Reader, sides: Count, card: str) -> int:
+    if card not in TWO_SIDED_CARDS:
+        return sides.value if sides else 1
+    if sides and sides.value == 1:
+        reader.error(sides.place, f"an {card} card has two sides", "leave sides out, or take another card")
+    return 2
+
+
+def _read_language(reader: Reader, language: Text) -> str:
+    known = list_languages()
+    if language is not None and language.value not in known:
+        what = f'there is no care card in the language "{language.value}"'
+        reader.error(language.place, what, f"write one of {', '.join(known)}")
+        return "en"
+    return words(language, "en")
+
+
+def _read_care_parts(reader: Reader, specs: tuple[CarePartSpec, ...]) -> tuple[CarePart, ...]:
+    """Parts by id, each once (a second one is noted)."""
+    parts: dict[str, CarePart] = {}
+    for spec in specs:
+        if spec.id is None or spec.text is None:
+            continue
+        if spec.id.value in parts:
+            what = f'the care advice "{spec.id.value}" has words of the shop already'
+            reader.error(spec.id.place, what, "put them into one part")
+            continue
+        parts[spec.id.value] = CarePart(
+            id=spec.id.value, text=spec.text.value, is_instead=bool(spec.instead and spec.instead.value),
+            place=spec.text.place,
+        )  # fmt: skip
+    return tuple(parts.values())
 
 
 def head_words(spec: Spec) -> tuple[str, str, str, str, Show, int]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from docgen.geometry import Outline
 from docgen.read import PieceSpec
 from docgen.resolve.build import Landing, Piece
+from docgen.resolve.drawings import drawn_marks
 from docgen.resolve.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
 from docgen.resolve.outlines import (
     Recipe,
@@ -55,7 +56,7 @@ def make_pieces(
 
 def _shape(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Shaped | None:
     outline = make_outline(reader, recipe, solved)
-    marks = Marks()
+    marks = _first_marks(recipe)
     for spec in recipe.chain:
         if outline is None:
             return None
@@ -68,12 +69,21 @@ def _shape(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Shape
     return None if outline is None else Shaped(outline=outline, marks=marks)
 
 
+def _first_marks(recipe: Recipe) -> Marks:
+    """What was drawn inside the outline."""
+    if recipe.drawing is None or recipe.size.file is None:
+        return Marks()
+    holes, drawn = drawn_marks(recipe.drawing, recipe.size.file.place)
+    return Marks(holes=holes, drawn=drawn)
+
+
 def _carry_marks(
     reader: Reader, recipe: Recipe, spec: PieceSpec, marks: Marks, outline: Outline, changed: Outline
 ) -> Marks:
     """The model's marks as they lie on the piece that is like it."""
     inset_mm = reader.any_length(spec.inset) if has_inset(recipe, spec) else None
-    keeps = spec.marks.value if spec.marks is not None else not inset_mm
+    brings_drawing = recipe.drawing is not None and spec is recipe.size
+    keeps = spec.marks.value if spec.marks is not None else not inset_mm or brings_drawing
     if not keeps:
         return Marks()
     if spec.mirror is not None and spec.mirror.value:
@@ -96,7 +106,7 @@ def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -
         name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), material=material, cut=cut,
         is_pair=is_pair, shape=words(recipe.shape.shape), outline=shaped.outline, holes=shaped.marks.holes,
         notches=shaped.marks.notches, folds=shaped.marks.folds, slits=shaped.marks.slits,
-        skives=shaped.marks.skives,
+        skives=shaped.marks.skives, drawn=shaped.marks.drawn,
         note=words(spec.note), place=spec.place, is_solved=bool(open_piece(recipe)),
     )  # fmt: skip
 

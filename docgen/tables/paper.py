@@ -53,6 +53,13 @@ def find_roll(text: str) -> float | None:
     return width_mm
 
 
+def check_paper(text: str) -> str:
+    """The text itself when it names a sheet or a roll. Raises WrittenError."""
+    if find_roll(text) is None:
+        find_paper(text)
+    return text
+
+
 def find_paper(text: str) -> tuple[float, float]:
     """Width and height in mm of a sheet, by name or as "8.5x11 in", which keeps its way round.
 

@@ -9,9 +9,11 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from docgen.pages.page import Packet
-from docgen.write.files import WriteFailed, replace_files
+from docgen.write.dxf import write_dxf
+from docgen.write.files import WriteFailed, explain, replace_files
+from docgen.write.svg import write_svg
 
-__all__ = ["WriteFailed", "write_documents"]
+__all__ = ["WriteFailed", "explain", "replace_files", "write_documents", "write_dxf", "write_svg"]
 
 
 def write_documents(

@@ -144,17 +144,33 @@ def _prefer_true_size() -> DictionaryObject:
 
 
 def _enclose_source(writer: PdfWriter, packet: Packet) -> None:
-    """The spec as an attachment (PDF 32000-1:2008, 7.11.4; /AFRelationship: ISO 32000-2, from memory)."""
-    day = TextStringObject(_format_day(packet))
+    """The spec and its drawings as attachments (PDF 32000-1:2008, 7.11.4; /AFRelationship: ISO 32000-2, from
+    memory)."""
+    enclosed = {
+        packet.source_name: (packet.source, "/application/toml"),
+        **{name: (content, "/image/svg+xml") for name, content in packet.files},
+    }
+    pairs: list[PdfObject] = []
+    files: list[PdfObject] = []
+    for name in sorted(enclosed):
+        content, kind = enclosed[name]
+        files.append(_enclose(writer, name, content, kind, _format_day(packet)))
+        pairs += [TextStringObject(name), files[-1]]
+    names = DictionaryObject({NameObject("/Names"): ArrayObject(pairs)})
+    writer.root_object[NameObject("/Names")] = DictionaryObject({NameObject("/EmbeddedFiles"): names})
+    writer.root_object[NameObject("/AF")] = ArrayObject(files)
+
+
+def _enclose(writer: PdfWriter, file: str, content: bytes, kind: str, day: str) -> PdfObject:
     stream = StreamObject()
-    stream.set_data(packet.source)
+    stream.set_data(content)
     stream[NameObject("/Type")] = NameObject("/EmbeddedFile")
-    stream[NameObject("/Subtype")] = NameObject("/application/toml")
+    stream[NameObject("/Subtype")] = NameObject(kind)
     stream[NameObject("/Params")] = DictionaryObject(
-        {NameObject("/Size"): NumberObject(len(packet.source)), NameObject("/ModDate"): day}
+        {NameObject("/Size"): NumberObject(len(content)), NameObject("/ModDate"): TextStringObject(day)}
     )
-    held, name = writer._add_object(stream.flate_encode()), TextStringObject(packet.source_name)
-    file = writer._add_object(
+    held, name = writer._add_object(stream.flate_encode()), TextStringObject(file)
+    return writer._add_object(
         DictionaryObject(
             {
                 NameObject("/Type"): NameObject("/Filespec"),
@@ -165,9 +181,6 @@ def _enclose_source(writer: PdfWriter, packet: Packet) -> None:
             }
         )
     )
-    names = DictionaryObject({NameObject("/Names"): ArrayObject([name, file])})
-    writer.root_object[NameObject("/Names")] = DictionaryObject({NameObject("/EmbeddedFiles"): names})
-    writer.root_object[NameObject("/AF")] = ArrayObject([file])
 
 
 def _outline_documents(writer: PdfWriter, part: Part) -> None:

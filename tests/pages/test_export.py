@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import pytest
 
-from docgen.geometry import Corner, Point, corner_outline, distance, outline_path, path_box, path_length
+from docgen.geometry import (
+    Corner,
+    Point,
+    circle_path,
+    corner_outline,
+    distance,
+    outline_path,
+    path_box,
+    path_length,
+)
 from docgen.pages.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces, file_name
 from docgen.pages.moving import text_box
 from docgen.problems import Place, SpecRejected, render_problems
 from docgen.read import read_spec
-from docgen.resolve import Build, Fold, Hole, Piece, Slit, resolve_build
+from docgen.resolve import Build, Drawn, Fold, Hole, Piece, Slit, resolve_build
 
 SPECS = Path(__file__).parents[2] / "specs"
 SPOT = Place(path="bag.toml", line=7)
@@ -77,7 +87,7 @@ def test_every_mark_of_a_piece_is_drawn_once():
         counts = {layer.name: len(layer.paths) for layer in drawing.layers}
         assert counts == {
             "words": 0,
-            "marks": len(piece.folds) + len(piece.notches) + len(piece.landings),
+            "marks": len(piece.drawn) + len(piece.folds) + len(piece.notches) + len(piece.landings),
             "stitch": len(piece.stitch_lines),
             "holes": len(piece.holes),
             "cut": len(piece.slits) + 1,
@@ -90,6 +100,14 @@ def test_fold_keeps_its_place_on_the_piece():
     box = path_box(layer(drawing, "marks").paths[0])
     x, y = drawing.origin
     assert (box.left, box.right, box.bottom, box.top) == pytest.approx((x, x + 100, y + 30, y + 30))
+
+
+def test_line_of_a_drawing_is_a_mark_and_not_cut():
+    ring = Drawn(name="ring", path=circle_path(Point(50, 50), 20))
+    (drawing,) = draw_pieces(with_piece(drawn=(ring,)), kerf_mm=0.4)
+    (path,) = layer(drawing, "marks").paths
+    assert path_length(path) == pytest.approx(40 * math.pi)
+    assert len(layer(drawing, "cut").paths) == 1
 
 
 def test_kerf_grows_the_outline_and_shrinks_holes_and_slits():

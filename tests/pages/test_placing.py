@@ -263,6 +263,20 @@ def test_no_footprints_take_no_sheet() -> None:
     assert lower_bound([], make_window("a4")) == 0
 
 
+def test_bound_counts_area_and_footprints_that_cannot_share_a_sheet() -> None:
+    # A sheet of 203.9 x 267.4 mm: by area 8 of 150 x 140 take 3.08 sheets, yet two of them never fit on one.
+    window = make_window("letter")
+    assert lower_bound(many("part", 8, 150, 140), window) == 8
+    assert lower_bound(many("part", 8, 150, 130), window) == math.ceil(8 * 150 * 130 / (203.9 * 267.4))
+
+
+def test_bound_is_not_above_what_narrow_strips_take() -> None:
+    window, strips = make_window("letter"), many("strip", 6, 20, 400)
+    grids = place_footprints(strips, window)
+    check_layout(strips, grids, window)
+    assert 2 <= lower_bound(strips, window) <= count_cost(grids)[0] < len(strips)
+
+
 def test_footprint_longer_than_any_grid_is_named() -> None:
     with pytest.raises(TooLarge, match="^belt$"):
         place_footprints([Footprint(name="belt", width_mm=40, height_mm=9000)], make_window("letter"))

@@ -274,6 +274,55 @@ a.toml: error: the spec has no pieces and no straps
     mend:    add a [pieces.NAME] table
 """,
     ),
+    "a wrong rounding of its own": (
+        PANEL
+        + """\
+round = "20 mm"
+[pieces.b]
+like = "back"
+round = 5
+[seams.s]
+stitch = "main"
+meet = ["back: left bottom", "b: left bottom"]
+""",
+        """\
+a.toml:21: error: round has no unit: 5
+    written: 5
+    mend:    write "5 in" or "5 mm", quotes and all
+""",
+    ),
+    "a size and a rounding, both wrong": (
+        """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", 150]
+round = "20 mn"
+""",
+        """\
+a.toml:17: error: size has no unit: 150
+    written: 150
+    mend:    write "150 in" or "150 mm", quotes and all
+a.toml:18: error: "mn" is not a unit known here
+    written: "20 mn"
+    mend:    did you mean "m"?
+""",
+    ),
+    "a rounding too large for a size that is wrong": (
+        PANEL
+        + """\
+round = "60 mm"
+[pieces.b]
+like = "back"
+size = ["100 mm", "100 mm"]
+round = 5
+""",
+        """\
+a.toml:22: error: round has no unit: 5
+    written: 5
+    mend:    write "5 in" or "5 mm", quotes and all
+""",
+    ),
 }
 
 

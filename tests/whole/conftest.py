@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
@@ -10,7 +10,7 @@ import numpy as np
 import pypdfium2
 import pytest
 
-from docgen.pages import lay_out
+from docgen.pages import choices_of, lay_out
 from docgen.pages.page import Document, Packet
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
@@ -46,7 +46,7 @@ class Made:
 def make_demo(name: str, paper: str, folder: Path) -> Made:
     spec = ROOT / "specs" / f"{name}.toml"
     plan = plan_work(resolve_build(read_spec(spec)))
-    packet = lay_out(plan, paper=paper, date=DATE)
+    packet = lay_out(plan, choices=replace(choices_of(plan.build.printing), paper=paper), date=DATE)
     write_documents(packet, folder)
     return Made(
         name=name, paper=paper, paper_mm=PAPERS_MM[paper], spec=spec, plan=plan, packet=packet, folder=folder

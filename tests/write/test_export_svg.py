@@ -69,6 +69,13 @@ def every_piece() -> list[tuple[Build, Piece]]:
     return [(build, piece) for build in builds for piece in all_pieces(build)]
 
 
+def varied_pieces() -> list[tuple[Build, Piece]]:
+    """One of each kind of outline, for what takes long."""
+    seen = {(piece.shape, piece.is_strap): (build, piece) for build, piece in every_piece()}
+    assert len(seen) > 3
+    return list(seen.values())
+
+
 def draw(build: Build, piece: Piece, kerf_mm: float = 0.0) -> Drawing:
     return draw_pieces(build, kerf_mm=kerf_mm, names=(piece.name,))[0]
 
@@ -95,7 +102,7 @@ def trace(shape: svgelements.Shape, drawing: Drawing) -> list[tuple[float, float
 
 
 def check_same(read: Polygon, wanted: Polygon) -> None:
-    assert hausdorff_distance(read.exterior, wanted.exterior, densify=0.05) < NEAR_MM
+    assert hausdorff_distance(read.exterior, wanted.exterior) < NEAR_MM
     assert read.symmetric_difference(wanted).area < NEAR_MM * wanted.length
     assert read.area == pytest.approx(wanted.area, abs=NEAR_MM * wanted.length)
 
@@ -109,12 +116,12 @@ def test_outlines_and_their_areas_are_those_of_the_build():
         assert read.area == pytest.approx(path_area(outline), abs=NEAR_MM * read.length)
 
 
-@pytest.mark.parametrize("kerf_mm", [0.1, 0.25, 1.0, 3.0])
+@pytest.mark.parametrize("kerf_mm", [0.1, 1.0, 3.0])
 def test_kerf_grows_the_outline_as_shapely_does(kerf_mm):
-    for build, piece in every_piece():
+    for build, piece in varied_pieces():
         drawing = draw(build, piece, kerf_mm)
         read = Polygon(trace(read_groups(write_svg(drawing))["cut"][-1], drawing))
-        plain = Polygon(flatten(outline_path(piece.outline), 0.0002))
+        plain = Polygon(flatten(outline_path(piece.outline), 0.00002))
         wanted = plain.buffer(kerf_mm / 2, join_style="mitre", mitre_limit=50)
         check_same(read, wanted)
 
@@ -154,7 +161,7 @@ def test_layers_are_groups_with_id_and_title_in_the_order_of_work():
     assert [group.get("id") for group in groups] == list(LAYERS)
     assert [group.findtext(f"{SVG}title") for group in groups] == [
         "words",
-        "marks: folds, notches, where other pieces land",
+        "marks: folds, notches, drawn lines, where other pieces land",
         "stitch lines",
         "holes to punch or cut",
         "cut",

@@ -1,0 +1,246 @@
+"""A CSV file of orders -> `Order`s, one for each row: whom a care card is for.
+
+The first row names the columns, in any order; what is not named stays empty. Commas or semicolons part the cells, and a
+byte order mark is passed over, so that a spreadsheet's "CSV UTF-8" can be read as it is saved.
+"""
+
+# ruff: noqa: RUF009 - `Place` is immutable.
+
+from __future__ import annotations
+
+import csv
+import os
+import re
+import stat
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from docgen.layout_files import list_languages
+from docgen.problems import Place, Problem, SpecRejected, make_error, suggest
+from docgen.read.kinds import WORDS_MOST
+from docgen.read.letters import LINE_ENDS, find_odd_letter, name_letter, name_missing
+from docgen.read.words import list_words, quote_word
+
+SIZE_MOST = 1024 * 1024
+ROWS_MOST = 5_000
+CARDS_MOST = 5_000
+COPIES_MOST = 500
+PROBLEMS_LISTED = 200
+COLUMNS = ("name", "serial", "date", "personal line", "variant", "language", "how many")
+DAY_RE = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})|(\d{1,2})\.(\d{1,2})\.(\d{4})", re.ASCII)
+"""Year first with hyphens, or day first with points, as a spreadsheet may write the same day."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order:
+    """One customer's card; "" for what was not given. `date` is YYYY-MM-DD, `copies` at least 1."""
+
+    name: str = ""
+    serial: str = ""
+    date: str = ""
+    personal_line: str = ""
+    variant: str = ""
+    language: str = ""
+    copies: int = 1
+    place: Place = Place()
+
+
+def read_orders(path: str | Path) -> tuple[Order, ...]:
+    """The orders of a CSV file, in its order; empty rows are passed over.
+
+    At most 1 MiB, 5,000 rows, 200 letters to a cell and 5,000 cards. Raises SpecRejected with every problem, each with
+    its line; then no order is taken.
+    """
+    text = _decode(path, _read_bytes(path))
+    lines = text.split("\n")
+    first = lines[0]
+    separator = ";" if first.count(";") > first.count(",") else ","
+    rows = _list_rows(str(path), text, separator)
+    columns = _read_columns(next(rows, (Place(path=str(path)), [])))
+    problems: list[Problem] = []
+    orders: list[Order] = []
+    for place, cells in rows:
+        if len(orders) == ROWS_MOST:
+            what = f"there are more than {ROWS_MOST:,} rows"
+            raise SpecRejected([*problems, make_error(place, what, "split the file")])
+        order, found = _read_row(place, columns, cells)
+        problems += found
+        orders.append(order)
+    problems += _check_serials(orders) + _check_count(str(path), orders)
+    if problems:
+        raise SpecRejected(_cap(problems))
+    return tuple(orders)
+
+
+def _read_bytes(path: str | Path) -> bytes:
+    place = Place(path=str(path))
+    try:
+        mode = os.stat(path).st_mode
+        if not stat.S_ISREG(mode):
+            raise SpecRejected([make_error(place, "this is not an ordinary file", "name a .csv file")])
+        with open(path, "rb") as file:
+            source = file.read(SIZE_MOST + 1)
+    except (FileNotFoundError, NotADirectoryError, ValueError):
+        mend = "check the name, and the folder you are in"
+        raise SpecRejected([make_error(place, "there is no such file", mend)]) from None
+    except OSError as error:
+        reason = (error.strerror or "unknown reason").lower()
+        what = f"the file cannot be read: {reason}"
+        raise SpecRejected([make_error(place, what, "check the file, and who may read it")]) from None
+    if len(source) > SIZE_MOST:
+        raise SpecRejected([make_error(place, "the file is larger than 1 MiB", "split the file")])
+    return source
+
+
+def _decode(path: str | Path, source: bytes) -> str:
+    try:
+        text = source.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        place = Place(path=str(path), line=source.count(b"\n", 0, error.start) + 1)
+        what = f"the file is not UTF-8 text: the byte {source[error.start]:02X} cannot be read"
+        mend = 'save it from the spreadsheet as "CSV UTF-8"'
+        raise SpecRejected([make_error(place, what, mend)]) from None
+    return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _list_rows(path: str, text: str, separator: str) -> Iterator[tuple[Place, list[str]]]:
+    """Rows that are not empty, with their place; SpecRejected for quotes that do not close."""
+    lines = text.split("\n")
+    reader = csv.reader(_keep_ends(lines), delimiter=separator, strict=True)
+    while True:
+        line = reader.line_num + 1
+        place = Place(path=path, line=line, words=lines[line - 1] if line <= len(lines) else "")
+        try:
+            cells = [cell.strip() for cell in next(reader)]
+        except StopIteration:
+            return
+        except csv.Error:
+            what = "a quote is missing or too many in this row"
+            mend = 'put a cell with quotes or commas in quotes, and write each quote inside it twice: ""'
+            raise SpecRejected([make_error(place, what, mend)]) from None
+        if any(cells):
+            yield place, cells
+
+
+def _keep_ends(lines: list[str]) -> list[str]:
+    return [f"{line}\n" for line in lines[:-1]] + ([lines[-1]] if lines[-1] else [])
+
+
+def _read_columns(row: tuple[Place, list[str]]) -> tuple[str, ...]:
+    """The names of the columns; SpecRejected for one that is not known or comes twice."""
+    place, cells = row
+    names = tuple(" ".join(re.split(r"[\s_-]+", cell.lower())).strip() for cell in cells)
+    if not any(name in COLUMNS for name in names):
+        what = "the first row does not name the columns"
+        raise SpecRejected([make_error(place, what, f"begin with a row like {','.join(COLUMNS)}")])
+    problems = []
+    for name in names:
+        if name not in COLUMNS:
+            mend = suggest(name, COLUMNS) or f"there are {list_words(COLUMNS)}"
+            problems.append(make_error(place, f"there is no column {quote_word(name)}", mend))
+        elif names.count(name) > 1:
+            problems.append(make_error(place, f"the column {quote_word(name)} comes twice", "leave one out"))
+    if problems:
+        raise SpecRejected(problems)
+    return names
+
+
+def _read_row(place: Place, columns: tuple[str, ...], cells: list[str]) -> tuple[Order, list[Problem]]:
+    if len(cells) > len(columns):
+        what = f"the row has {len(cells)} cells, and the first row names {len(columns)}"
+        mend = "put a cell that holds a comma or semicolon in quotes"
+        return Order(place=place), [make_error(place, what, mend)]
+    found = dict(zip(columns, cells, strict=False))
+    problems = [problem for column, cell in found.items() for problem in _check_cell(place, column, cell)]
+    if problems:
+        return Order(place=place), problems
+    return _make_order(place, found, problems), problems
+
+
+def _check_cell(place: Place, column: str, cell: str) -> Iterator[Problem]:
+    """The checks that texts of a spec pass too."""
+    odd = find_odd_letter(cell)
+    if len(cell) > WORDS_MOST:
+        what = f"{column} has {len(cell):,} letters; at most {WORDS_MOST} are allowed"
+        yield make_error(place, what, "write less")
+    elif odd and odd in LINE_ENDS:
+        yield make_error(place, f"{column} goes over more than one line", "write it on one line")
+    elif odd:
+        yield make_error(place, f"{column} holds {name_letter(odd)}", "take that character out")
+    elif missing := name_missing(cell):
+        what = f"{column} holds {missing}, which the typeface of the pages does not have"
+        yield make_error(place, what, "write it with other letters")
+
+
+def _make_order(place: Place, found: Mapping[str, str], problems: list[Problem]) -> Order:
+    """The order; what cannot be read is added to `problems`."""
+    day, language = found.get("date", ""), found.get("language", "").lower()
+    copies = found.get("how many", "")
+    if day and _read_day(day) is None:
+        what = f"date cannot be {quote_word(day)}"
+        problems.append(make_error(place, what, "write it like 2026-03-31 or 31.3.2026"))
+    if language and language not in list_languages():
+        what = f"language cannot be {quote_word(language)}"
+        problems.append(make_error(place, what, f"there are {list_words(list_languages())}"))
+    if copies and not (re.fullmatch(r"[0-9]{1,4}", copies) and 1 <= int(copies) <= COPIES_MOST):
+        what = f"how many must be a whole number from 1 to {COPIES_MOST}: {quote_word(copies)}"
+        problems.append(make_error(place, what, "write 1, or leave it empty"))
+        copies = ""
+    return Order(
+        name=found.get("name", ""), serial=found.get("serial", ""), date=_read_day(day) or "",
+        personal_line=found.get("personal line", ""), variant=found.get("variant", ""), language=language,
+        copies=int(copies or 1), place=place,
+    )  # fmt: skip
+
+
+def _read_day(written: str) -> str | None:
+    """A day of the calendar as YYYY-MM-DD; None for anything else."""
+    match = DAY_RE.fullmatch(written)
+    if match is None:
+        return None
+    year, month, day = match.group(1, 2, 3) if match[1] else match.group(6, 5, 4)
+    try:
+        return date(int(year), int(month), int(day)).isoformat()
+    except ValueError:
+        return None
+
+
+def _check_serials(orders: list[Order]) -> list[Problem]:
+    """A serial is given to one row only."""
+    first: dict[str, Order] = {}
+    problems = []
+    for order in orders:
+        if not order.serial:
+            continue
+        other = first.setdefault(order.serial.casefold(), order)
+        if other is not order:
+            what = f"the serial {quote_word(order.serial)} is given twice, first on line {other.place.line}"
+            problems.append(make_error(order.place, what, "give each row a serial of its own"))
+    return problems
+
+
+def _check_count(path: str, orders: list[Order]) -> list[Problem]:
+    cards = sum(order.copies for order in orders)
+    if not orders:
+        what, mend = (
+            "the file has no orders",
+            "write one row below the names of the columns for each customer",
+        )
+        return [make_error(Place(path=path), what, mend)]
+    if cards > CARDS_MOST:
+        what = f"these orders make {cards:,} cards; at most {CARDS_MOST:,} are made in one go"
+        return [make_error(Place(path=path), what, "split the file")]
+    return []
+
+
+def _cap(problems: list[Problem]) -> list[Problem]:
+    """The first 200 problems, and one that counts the rest."""
+    rest = len(problems) - PROBLEMS_LISTED
+    if rest <= 1:
+        return problems
+    ordered = sorted(problems, key=lambda problem: problem.place.line)
+    place = Place(path=ordered[0].place.path, line=ordered[PROBLEMS_LISTED].place.line)
+    what = f"{rest} more problems, from this line on, are not listed"
+    return [*ordered[:PROBLEMS_LISTED], make_error(place, what, "mend those above and try again")]

@@ -1,0 +1,146 @@
+"""The shop's own file, `shop.toml`: how this shop prints, and what its printers measured.
+
+It says how a pattern is put on paper and nothing of what is built, so that it is no part of a spec's digest: the
+same version may be printed on another printer. It is read by the same rules, and with the same messages, as a spec.
+"""
+
+# ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from docgen.problems import Place, Problem, SpecRejected, make_error
+from docgen.read.check import check_keys
+from docgen.read.kinds import key
+from docgen.read.locate import KeyPath, Location, locate_keys
+from docgen.read.source import decode_source, parse_source, read_source
+from docgen.read.spec import Length, PatternSpec, Text
+
+SHOP_FILE: Final = "shop.toml"
+KEY_LINE: Final = re.compile(r"""^([ \t]*[a-z]+[ \t]*=[ \t]*)("[^"]*"|'[^']*')""")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrinterSpec:
+    """What the 100 mm square of page 1 measured, from a printer that was not corrected."""
+
+    name: str = ""
+    place: Place = Place()
+    across: Length = key(
+        "length", "What the 100 mm square measured across the sheet.", unit="length", required=True
+    )
+    down: Length = key(
+        "length", "What the 100 mm square measured down the sheet.", unit="length", required=True
+    )
+    date: Text = key("text", "When it was measured.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopFile:
+    """The shop's file as written; `problems` is what reading found."""
+
+    path: str = ""
+    problems: tuple[Problem, ...] = ()
+    pattern: PatternSpec | None = key("table", "How patterns are printed here.", of=PatternSpec)
+    printers: tuple[PrinterSpec, ...] = key(
+        "named tables", "Printers and how they stretch.", of=PrinterSpec, most=100
+    )
+
+
+def find_shop_file(spec: str | Path) -> Path | None:
+    """The shop's file beside a spec, else in the current folder; None when there is none."""
+    for path in (Path(spec).parent / SHOP_FILE, Path(SHOP_FILE)):
+        if path.exists() and path.absolute() != Path(spec).absolute():
+            return path
+    return None
+
+
+def read_shop_file(path: str | Path) -> ShopFile:
+    """The shop's file, with `problems` filled and what was wrong left out.
+
+    Raises `SpecRejected`, as `read_spec` does, when it cannot be read at all.
+    """
+    return read_shop_source(path, read_source(path))
+
+
+def read_shop_source(path: str | Path, source: bytes) -> ShopFile:
+    """The same from the bytes of the file."""
+    text = decode_source(path, source)
+    values, problems = check_keys(ShopFile, str(path), parse_source(path, text), locate_keys(text))
+    return ShopFile(**values, path=str(path), problems=problems)
+
+
+def replace_printer(path: str | Path, source: bytes, name: str, keys: Mapping[str, str]) -> bytes:
+    """The file's bytes with one printer's keys written anew, or its table added at the end; the rest stays as it is.
+
+    `source` is a file that can be read, or nothing. Raises `SpecRejected` where the file names its printers in a way
+    that cannot be changed key by key, as in one line with braces.
+    """
+    text = decode_source(path, source)
+    mark = "\ufeff" if source.startswith(b"\xef\xbb\xbf") else ""
+    newline = "\r\n" if b"\r\n" in source else "\n"
+    before = parse_source(path, text)
+    printers = before.get("printers", {})
+    written = source.decode("utf-8").removeprefix("\ufeff")
+    if name in printers:
+        after = _change_table(written, locate_keys(text), name, keys, newline)
+    else:
+        after = _add_table(written, name, keys, newline)
+    wanted = {**before, "printers": {**printers, name: {**printers.get(name, {}), **keys}}}
+    if not _says(after, wanted):
+        place = _place_of(path, text)
+        mend = f"give each printer a table of its own: [printers.{name}] with its keys below, one to a line"
+        raise SpecRejected(
+            [make_error(place, "the printers stand here in a way that cannot be changed", mend)]
+        )
+    return (mark + after).encode("utf-8")
+
+
+def _place_of(path: str | Path, text: str) -> Place:
+    here = locate_keys(text).get(("printers",))
+    if here is None:
+        return Place(path=str(path))
+    return Place(path=str(path), line=here.line, column=here.column, words=here.words)
+
+
+def _says(text: str, wanted: Mapping[str, Any]) -> bool:
+    """Whether a changed text can be read and says what it should, in every other table too."""
+    try:
+        return parse_source("", text.replace("\r\n", "\n")) == wanted
+    except SpecRejected:
+        return False
+
+
+def _add_table(text: str, name: str, keys: Mapping[str, str], newline: str) -> str:
+    table = [f"[printers.{name}]", *(f"{word} = {_quote(value)}" for word, value in keys.items())]
+    gap = newline if text and not text.endswith("\n") else ""
+    blank = newline if text else ""
+    return text + gap + blank + "".join(line + newline for line in table)
+
+
+def _change_table(
+    text: str, places: Mapping[KeyPath, Location], name: str, keys: Mapping[str, str], newline: str
+) -> str:
+    """Each key's value written anew in its line; a key that was not there comes below the header."""
+    lines = text.split("\n")
+    added = []
+    for word, value in keys.items():
+        here = places.get(("printers", name, word))
+        if here is None:
+            added.append(f"{word} = {_quote(value)}{newline}")
+        else:
+            found = KEY_LINE.match(lines[here.line - 1])
+            if found:
+                lines[here.line - 1] = f"{found[1]}{_quote(value)}{found.string[found.end() :]}"
+    header = places[("printers", name)].line - 1
+    lines[header + 1 : header + 1] = [line.removesuffix("\n") for line in added]
+    return "\n".join(lines)
+
+
+def _quote(value: str) -> str:
+    return f"'{value}'" if '"' in value else f'"{value}"'

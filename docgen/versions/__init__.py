@@ -1,0 +1,33 @@
+"""Versions: issuing a spec, comparing two, tracing a page back, and printing only what changed.
+
+It stands beside the phases and uses them; only the pipeline and the command line import it, and only what stands here.
+"""
+
+from __future__ import annotations
+
+from docgen.versions.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Side, TemplateVerdict
+from docgen.versions.codes import NotOurs, PageCode, parse_code
+from docgen.versions.compare import compare_builds
+from docgen.versions.register import (
+    Issued,
+    IssueOutcome,
+    VersionRefused,
+    issue_version,
+    list_versions,
+    read_issued,
+    register_of,
+)
+from docgen.versions.reprint import judge_pages, lay_out_both, list_thrown
+from docgen.versions.scan import ScanMissing, read_codes
+from docgen.versions.sides import Named, read_pair, read_version
+from docgen.versions.trace import Trace, save_spec, trace
+from docgen.versions.words import describe_comparison, describe_issue, describe_refusal, describe_trace
+from docgen.write.enclosed import NotReadable
+
+__all__ = [
+    "Change", "Comparison", "Fact", "IssueOutcome", "Issued", "Named", "NotOurs", "NotReadable", "PageCode",
+    "PageVerdict", "PrintedPage", "ScanMissing", "Side", "TemplateVerdict", "Trace", "VersionRefused",
+    "compare_builds", "describe_comparison", "describe_issue", "describe_refusal", "describe_trace",
+    "issue_version", "judge_pages", "lay_out_both", "list_thrown", "list_versions", "parse_code", "read_codes",
+    "read_issued", "read_pair", "read_version", "register_of", "save_spec", "trace",
+]  # fmt: skip

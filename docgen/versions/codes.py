@@ -1,0 +1,47 @@
+"""What the code on a page says: `SPEC:CODE/VERSION/DIGEST/DOCUMENT/PAGE`, or a shop's link in place of `SPEC:`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from docgen.problems import shorten
+
+DRAFT: Final = "-DRAFT"
+DOCUMENTS: Final = ("PATTERN", "CUTTING-LIST", "BUILD-SHEET", "CARE-CARD", "CHANGES")
+PARTS: Final = re.compile(
+    r"(?:SPEC:|HTTPS?://\S+/)([A-Z][A-Z0-9-]{0,39})/([A-Z0-9.-]{1,18})/([0-9A-F]{10})/([A-Z-]+)/([0-9]{1,6})"
+)
+
+
+class NotOurs(ValueError):
+    """The text is no code of ours; the message says so to a person."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageCode:
+    """A code taken apart; `code` and `version` in the capitals that codes are printed in. `page` is 0 where a whole
+    file is meant, with `document` empty."""
+
+    code: str
+    version: str
+    is_draft: bool
+    digest: str
+    document: str = ""
+    page: int = 0
+
+
+def parse_code(text: str) -> PageCode:
+    """The parts of a page's code, in capitals or not. Raises NotOurs."""
+    found = PARTS.fullmatch(text.strip().upper())
+    if not found or found[4] not in DOCUMENTS:
+        raise NotOurs(
+            f'"{shorten(text, 60)}" is not the code of a page from docgen; those read '
+            "SPEC:CODE/VERSION/DIGEST/DOCUMENT/PAGE"
+        )
+    version = found[2]
+    return PageCode(
+        code=found[1], version=version.removesuffix(DRAFT), is_draft=version.endswith(DRAFT), digest=found[3],
+        document=found[4], page=int(found[5]),
+    )  # fmt: skip

@@ -1,0 +1,101 @@
+"""Which templates must be cut again, and which older ones are still right.
+
+A template is right as long as its outline, its holes and marks, and what its label tells the knife are the same; the
+version and digest printed on it do not count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.geometry import Path, Point, circle_path, outline_box, outline_path, polyline
+from docgen.pages.piece_template import cut_words, fold_notes, material_words
+from docgen.resolve import Build, Piece
+from docgen.versions.alike import is_same_line, move_path
+from docgen.versions.changes import TemplateVerdict
+
+Lines = list[tuple[str, Path]]
+
+
+def template_pieces(build: Build) -> dict[str, Piece]:
+    """All that has a template, by name: pieces, then straps."""
+    return {piece.name: piece for piece in (*build.pieces, *(strap.piece for strap in build.straps))}
+
+
+def judge_templates(before: Build, after: Build) -> tuple[TemplateVerdict, ...]:
+    """A verdict on each template of the newer build, then on those that are no longer there."""
+    old, new = template_pieces(before), template_pieces(after)
+    verdicts = [
+        TemplateVerdict(name=name, title=piece.title, reasons=_reasons(before, after, old[name], piece))
+        if name in old
+        else TemplateVerdict(name=name, title=piece.title, reasons=("new",), how="added")
+        for name, piece in new.items()
+    ]
+    verdicts += [
+        TemplateVerdict(name=name, title=piece.title, reasons=("gone",), how="removed")
+        for name, piece in old.items()
+        if name not in new
+    ]
+    return tuple(verdicts)
+
+
+def _reasons(before: Build, after: Build, old: Piece, new: Piece) -> tuple[str, ...]:
+    kinds = {
+        "outline": ([("", outline_path(old.outline))], [("", outline_path(new.outline))]),
+        "holes": (_holes(old), _holes(new)),
+        "marks": (_marks(old), _marks(new)),
+    }
+    corners = [Point(-box.left, -box.bottom) for box in (outline_box(old.outline), outline_box(new.outline))]
+    reasons = [
+        name
+        for name, (was, now) in kinds.items()
+        if not _is_same_set(_place(was, corners[0]), _place(now, corners[1]))
+    ]
+    return (*reasons, *(["label"] if _label(before, old) != _label(after, new) else []))
+
+
+def _label(build: Build, piece: Piece) -> tuple[object, ...]:
+    material = next(item for item in build.materials if item.name == piece.material)
+    return (piece.title, cut_words(piece, build.makes), material_words(material), fold_notes(piece))
+
+
+def _holes(piece: Piece) -> Lines:
+    return [("", circle_path(hole.at, hole.diameter_mm / 2)) for hole in piece.holes]
+
+
+def _marks(piece: Piece) -> Lines:
+    """Every drawn line but the outline and the holes, with its kind."""
+    return [
+        *(("landing", item.outline) for item in piece.landings),
+        *(("stitch", item.path) for item in piece.stitch_lines),
+        *(("drawn", item.path) for item in piece.drawn),
+        *(("skive", item.band) for item in piece.skives),
+        *(("fold", polyline((item.start, item.end))) for item in piece.folds),
+        *(("slit", polyline((item.start, item.end))) for item in piece.slits),
+        *(
+            ("notch", polyline((item.at, Point(item.at.x + item.inward.x, item.at.y + item.inward.y))))
+            for item in piece.notches
+        ),
+    ]
+
+
+def _place(lines: Lines, by: Point) -> list[tuple[str, tuple[Point, ...]]]:
+    return [(kind, move_path(path, by)) for kind, path in lines]
+
+
+def _is_same_set(
+    before: Sequence[tuple[str, tuple[Point, ...]]], after: Sequence[tuple[str, tuple[Point, ...]]]
+) -> bool:
+    """True when each line lies on one of its kind on the other side, in whatever order."""
+    if len(before) != len(after):
+        return False
+    left = list(after)
+    for kind, line in before:
+        found = next(
+            (place for place, (other, its) in enumerate(left) if other == kind and is_same_line(line, its)),
+            None,
+        )
+        if found is None:
+            return False
+        left.pop(found)
+    return True

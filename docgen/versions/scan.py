@@ -1,0 +1,96 @@
+"""A photo, a scan or a PDF's page as a picture -> the texts of all codes on it.
+
+Needs the extra packages of `docgen[scan]`; nothing else of docgen does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+from docgen.write.enclosed import NotReadable
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+PICTURES: Final = (".png", ".jpg", ".jpeg")
+MOST_PIXELS: Final = 120_000_000
+LARGE_SIDE: Final = 9000
+DPI: Final = 200
+
+
+class ScanMissing(RuntimeError):
+    """The packages that read pictures are not installed; the message says how to get them."""
+
+
+def read_picture_codes(path: Path) -> tuple[str, ...]:
+    """The texts of all codes on a picture, each once, in the order found. Raises NotReadable, ScanMissing."""
+    image_module, _ = _load()
+    image_module.MAX_IMAGE_PIXELS = MOST_PIXELS
+    try:
+        with image_module.open(path, formats=("PNG", "JPEG")) as opened:
+            picture = opened.convert("L")
+    except Exception as error:  # a damaged file makes the library raise nearly anything
+        raise NotReadable(f"{path} is damaged, or no picture in PNG or JPEG") from error
+    return read_codes(picture)
+
+
+def read_codes(picture: Image) -> tuple[str, ...]:
+    """The texts of all codes on a grey picture; tried again at twice the size when none is found."""
+    _, reader = _load()
+    for size in _sizes(picture):
+        found = reader.read_barcodes(size, formats=reader.BarcodeFormat.QRCode)
+        texts = tuple(dict.fromkeys(code.text for code in found if code.text))
+        if texts:
+            return texts
+    return ()
+
+
+def _sizes(picture: Image) -> Iterator[Image]:
+    """The picture as it is; at twice the size; and, of a sharp and large one, at half."""
+    yield picture
+    width, height = picture.size
+    if max(width, height) * 2 <= LARGE_SIDE:
+        yield picture.resize((width * 2, height * 2))
+    if min(width, height) > 1500:
+        yield picture.resize((width // 2, height // 2))
+
+
+def read_page_codes(path: Path, pages: int) -> tuple[str, ...]:
+    """The codes on the pages of a PDF, drawn as pictures. Raises NotReadable, ScanMissing."""
+    _load()
+    try:
+        import pypdfium2
+    except ImportError as error:
+        raise ScanMissing(missing_words("the pages of this PDF")) from error
+    texts: list[str] = []
+    try:
+        document = pypdfium2.PdfDocument(path)
+        try:
+            for number in range(min(pages, len(document))):
+                drawn = document[number].render(scale=DPI / 72, grayscale=True)
+                texts += read_codes(drawn.to_pil().convert("L"))
+        finally:
+            document.close()
+    except pypdfium2.PdfiumError as error:
+        raise NotReadable(f"{path} is damaged, or no PDF") from error
+    return tuple(dict.fromkeys(texts))
+
+
+def _load() -> tuple[Any, Any]:
+    """The picture library and the code reader. Raises ScanMissing."""
+    try:
+        import zxingcpp
+        from PIL import Image
+    except ImportError as error:
+        raise ScanMissing(missing_words("a picture")) from error
+    return Image, zxingcpp
+
+
+def missing_words(what: str) -> str:
+    """What to do when the packages are not there."""
+    return (
+        f'to read codes from {what}, docgen needs three more packages: pip install "docgen[scan]"\n'
+        "or type what is printed beside the code: docgen trace SPEC:..."
+    )

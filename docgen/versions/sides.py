@@ -1,0 +1,148 @@
+"""What a person names -> a build: a spec, an issued version by its number, or a PDF of ours."""
+
+from __future__ import annotations
+
+import tempfile
+from dataclasses import dataclass, replace
+from pathlib import Path, PurePosixPath
+from typing import Final
+
+from docgen.problems import SpecRejected, shorten
+from docgen.read import read_spec
+from docgen.resolve import Build, resolve_build
+from docgen.versions.register import (
+    REGISTER,
+    Issued,
+    find_registers,
+    list_versions,
+    read_issued,
+    refuse,
+    register_of,
+)
+from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
+
+PDF: Final = ".pdf"
+OURS: Final = "docgen "
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A build, and what it is called in a comparison."""
+
+    build: Build
+    label: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Home:
+    """Where versions are looked up by number: a register, and the code of the build."""
+
+    register: Path
+    code: str
+
+
+def label_version(build: Build) -> str:
+    """How an issued version is called."""
+    return f"version {build.version}"
+
+
+def build_issued(issued: Issued) -> Build:
+    """The build of an issued version. SpecRejected when this docgen does not take its spec any more."""
+    return resolve_build(read_spec(issued.spec_path))
+
+
+def read_pair(first: str, second: str, folder: Path) -> tuple[Named, Named]:
+    """Both sides of `docgen compare A B`: a bare number is a version in the other one's register, or, with two numbers,
+    in the only register below `folder`. Raises SpecRejected, VersionRefused, or NotReadable."""
+    names = (first, second)
+    found = [None if _is_number(name) else read_side(name) for name in names]
+    home = next((_home_of(name, side, folder) for name, side in zip(names, found, strict=True) if side), None)
+    home = home or _only_home(folder, first)
+    return (
+        found[0] or read_version(home, first),
+        found[1] or read_version(home, second),
+    )
+
+
+def _is_number(name: str) -> bool:
+    return not Path(name).exists() and not name.lower().endswith((PDF, ".toml")) and "/" not in name
+
+
+def read_side(name: str) -> Named:
+    """A spec or a PDF as a build."""
+    path = Path(name)
+    if path.suffix.lower() == PDF and path.exists():
+        return Named(build=build_enclosed(path, read_enclosed(path)), label=path.name)
+    build = resolve_build(read_spec(path))
+    is_issued = path.parent.parent.parent.name == REGISTER and path.parent.name == build.version
+    return Named(build=build, label=label_version(build) if is_issued else path.name)
+
+
+def read_version(home: Home, version: str) -> Named:
+    """An issued version by its number. Raises VersionRefused when it is not there or damaged."""
+    known = list_versions(home.register, home.code)
+    if version not in known:
+        what = f'no version "{shorten(version, 20)}" of {home.code} is issued'
+        mend = f"issued are {', '.join(known)}" if known else "nothing is issued yet: docgen issue SPEC"
+        raise refuse(home.register / home.code, what, mend)
+    build = build_issued(read_issued(home.register / home.code / version))
+    return Named(build=build, label=label_version(build))
+
+
+def home_of(path: Path, code: str) -> Home:
+    """Where the versions of the spec at `path` are kept; of an issued copy it is the register it lies in."""
+    parents = path.absolute().parents
+    if len(parents) > 2 and parents[2].name == REGISTER and parents[1].name == code:
+        return Home(register=parents[2], code=code)
+    return Home(register=register_of(path), code=code)
+
+
+def _home_of(name: str, side: Named, folder: Path) -> Home:
+    """The register beside the spec; of a PDF, or where that has none, the nearest one below the folder."""
+    home = home_of(Path(name), side.build.code)
+    if (home.register / home.code).is_dir():
+        return home
+    others = find_registers(folder, home.code)
+    return Home(register=others[0].parent, code=home.code) if others else home
+
+
+def _only_home(folder: Path, version: str) -> Home:
+    """The register below a folder when only one build is issued in it."""
+    register = folder / REGISTER
+    codes = sorted(item.name for item in register.glob("*") if item.is_dir()) if register.is_dir() else []
+    if len(codes) == 1:
+        return Home(register=register, code=codes[0])
+    what = f'"{shorten(version, 40)}" is no file, and it is not clear of which build it would be a version'
+    raise refuse(folder, what, "name one side as a spec, like: docgen compare 2 field-bag.toml")
+
+
+def build_enclosed(path: Path, enclosed: Enclosed) -> Build:
+    """The build of the spec inside a PDF of ours. Raises NotReadable when there is none, SpecRejected when it is
+    wrong."""
+    name = spec_name_of(path, enclosed)
+    with tempfile.TemporaryDirectory(prefix="docgen-") as folder:
+        for file, content in enclosed.files:
+            place = Path(folder, *_parts(file))
+            place.parent.mkdir(parents=True, exist_ok=True)
+            place.write_bytes(content)
+        at = Path(folder, *_parts(name))
+        try:
+            return resolve_build(read_spec(at))
+        except SpecRejected as error:
+            where = f"{name} in {path}"
+            problems = [replace(item, place=replace(item.place, path=where)) for item in error.problems]
+            raise SpecRejected(problems) from error
+
+
+def spec_name_of(path: Path, enclosed: Enclosed) -> str:
+    """The name of the spec inside a PDF of ours. Raises NotReadable."""
+    specs = [name for name, _ in enclosed.files if name.lower().endswith(".toml")]
+    if not enclosed.creator.startswith(OURS) or len(specs) != 1:
+        raise NotReadable(f"{path} was not made by docgen: it has no build spec inside")
+    return specs[0]
+
+
+def _parts(name: str) -> tuple[str, ...]:
+    """A name from a PDF as a path that stays where it is put."""
+    parts = PurePosixPath(name.replace("\\", "/").replace(":", "-")).parts
+    return tuple(part for part in parts if part not in ("/", "..", ".")) or ("file",)

@@ -1,0 +1,275 @@
+"""A page, a code or a PDF -> which issued version it was made from, and whether that is still the one to use."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final, Literal
+
+from docgen.problems import SpecRejected
+from docgen.read import read_spec
+from docgen.versions.changes import Comparison
+from docgen.versions.codes import DOCUMENTS, NotOurs, PageCode, parse_code
+from docgen.versions.compare import compare_builds
+from docgen.versions.register import (
+    Issued,
+    VersionRefused,
+    find_registers,
+    inner_folders,
+    list_versions,
+    read_issued,
+)
+from docgen.versions.scan import PICTURES, ScanMissing, read_page_codes, read_picture_codes
+from docgen.versions.sides import PDF, build_issued, label_version, spec_name_of
+from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
+from docgen.write.files import WriteFailed, explain
+
+Standing = Literal[
+    "current", "older", "altered", "draft-as-issued", "draft-before", "draft-open", "draft-unknown", "unknown"
+]
+MOST_SPECS: Final = 200
+SPEC_BYTES_MOST: Final = 512 * 1024
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Traced:
+    """One code and what is known of it. `standing`:
+
+    current, older: issued, and its digest is that on record; altered: the digest on record is another; draft-as-issued:
+    a draft with the contents that were issued; draft-before: changed before it was issued; draft-open: not issued, and
+    the spec at `draft_spec` is the same; draft-unknown: not issued, and no such spec found; unknown: not on record.
+    `damage` tells what is wrong with the register. `current` is the version to use, `changes` lead to it.
+    """
+
+    code: PageCode
+    standing: Standing
+    issued: Issued | None = None
+    current: Issued | None = None
+    changes: Comparison | None = None
+    draft_spec: str = ""
+    damage: VersionRefused | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TracedFile:
+    """What a PDF of ours is: the spec inside it, its pages by their labels, and whether the spec fits their code."""
+
+    path: str
+    spec_name: str
+    labels: tuple[str, ...]
+    is_spec_right: bool
+    enclosed: Enclosed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trace:
+    """Everything `docgen trace WHAT` found; `strangers` are the texts of codes that are not ours."""
+
+    found: tuple[Traced, ...]
+    strangers: tuple[str, ...] = ()
+    file: TracedFile | None = None
+
+
+def trace(what: str, folder: Path) -> Trace:
+    """Trace a code's text, a PDF, or a picture; registers are looked for in `folder` and two folders down.
+
+    Raises NotOurs, NotReadable, or ScanMissing.
+    """
+    path = Path(what)
+    ending = path.suffix.lower()
+    if ending not in (PDF, *PICTURES):
+        return Trace(found=(trace_code(parse_code(what), folder),))
+    if not path.is_file():
+        raise NotReadable(f"there is no file {what}")
+    if ending == PDF:
+        return _trace_pdf(path, folder)
+    texts = read_picture_codes(path)
+    if not texts:
+        raise NotReadable(
+            f"no code is found on {what}; take the picture from nearer, flat and in good light, "
+            "or type what is printed beside the code"
+        )
+    return _trace_texts(texts, folder)
+
+
+def _trace_texts(texts: tuple[str, ...], folder: Path) -> Trace:
+    """Codes off a picture: some may be from elsewhere. NotOurs when all are."""
+    codes, strangers = [], []
+    for text in texts:
+        try:
+            codes.append(parse_code(text))
+        except NotOurs:
+            strangers.append(text)
+    if not codes:
+        parse_code(texts[0])
+    return Trace(found=tuple(trace_code(code, folder) for code in codes), strangers=tuple(strangers))
+
+
+def _trace_pdf(path: Path, folder: Path) -> Trace:
+    """A file of ours by its attachment and printed codes; any other, a scan for instance, by its pages as pictures."""
+    enclosed = read_enclosed(path)
+    try:
+        spec_name = spec_name_of(path, enclosed)
+    except NotReadable as error:
+        return _trace_scanned(path, enclosed, folder, error)
+    codes = find_codes(enclosed)
+    if not codes:
+        return _trace_scanned(path, enclosed, folder, NotReadable(f"no code is found on the pages of {path}"))
+    digest = _digest_of(enclosed, spec_name)
+    file = TracedFile(
+        path=str(path), spec_name=spec_name, labels=enclosed.labels, enclosed=enclosed,
+        is_spec_right=all(code.digest == digest for code in codes),
+    )  # fmt: skip
+    return Trace(found=tuple(trace_code(code, folder) for code in codes), file=file)
+
+
+def _trace_scanned(path: Path, enclosed: Enclosed, folder: Path, otherwise: NotReadable) -> Trace:
+    try:
+        texts = read_page_codes(path, len(enclosed.labels))
+    except ScanMissing as error:
+        raise NotReadable(f"{otherwise}\n{error}") from error
+    if not texts:
+        raise otherwise
+    return _trace_texts(texts, folder)
+
+
+def find_codes(enclosed: Enclosed) -> tuple[PageCode, ...]:
+    """The codes printed in words on the pages, without document and page; each once."""
+    found: dict[PageCode, None] = {}
+    for text in enclosed.texts:
+        for code in _codes_in("".join(text.split())):
+            found[replace(code, document="", page=0)] = None
+    return tuple(found)
+
+
+def _codes_in(text: str) -> Iterator[PageCode]:
+    """Codes in text without spaces: the parts before the document's name, and a stand-in page."""
+    for document in DOCUMENTS:
+        for head in text.upper().split(f"/{document}/")[:-1]:
+            start = max(head.rfind("SPEC:"), head.rfind("HTTPS://"))
+            try:
+                yield parse_code(f"{head[start:]}/{document}/1")
+            except NotOurs:
+                continue
+
+
+def _digest_of(enclosed: Enclosed, spec_name: str) -> str:
+    from docgen.read.drawn_pieces import make_digest
+
+    files = dict(enclosed.files)
+    source = files.pop(spec_name)
+    return make_digest(source, tuple(sorted(files.items())))
+
+
+def trace_code(code: PageCode, folder: Path) -> Traced:
+    """What the registers below a folder know of a code."""
+    homes = find_registers(folder, code.code.lower())
+    if not homes:
+        return _trace_draft(Traced(code=code, standing="unknown"), folder)
+    # Of several registers the one that knows the version; of a shop with one, that one.
+    found = [_trace_in(code, home) for home in homes]
+    best = next((item for item in found if item.standing not in ("unknown", "draft-unknown")), found[0])
+    return _trace_draft(best, folder) if best.issued is None else best
+
+
+def _trace_in(code: PageCode, home: Path) -> Traced:
+    """What one register knows of a code."""
+    versions = list_versions(home.parent, home.name)
+    name = next((version for version in versions if version.upper() == code.version), None)
+    try:
+        current = read_issued(home / versions[-1]) if versions else None
+        issued = read_issued(home / name) if name else None
+    except VersionRefused as error:
+        return Traced(code=code, standing="unknown", damage=error)
+    if issued is None or current is None:
+        return Traced(code=code, standing="draft-unknown" if code.is_draft else "unknown", current=current)
+    standing: Standing
+    if issued.digest != code.digest:
+        standing = "draft-before" if code.is_draft else "altered"
+    elif code.is_draft:
+        standing = "draft-as-issued"
+    else:
+        standing = "current" if issued.version == current.version else "older"
+    changes = (
+        _compare(issued, current) if issued.version != current.version and standing != "altered" else None
+    )
+    return Traced(code=code, standing=standing, issued=issued, current=current, changes=changes)
+
+
+def _compare(issued: Issued, current: Issued) -> Comparison | None:
+    """What changed since; None when this docgen cannot read one of the specs any more."""
+    try:
+        before, after = build_issued(issued), build_issued(current)
+    except SpecRejected:
+        return None
+    return compare_builds(before, after, before_label=label_version(before), after_label=label_version(after))
+
+
+def _trace_draft(traced: Traced, folder: Path) -> Traced:
+    """A draft is looked for among the specs in the folder."""
+    if not traced.code.is_draft:
+        return traced
+    for path in _specs(folder):
+        spec = read_spec_or_none(path)
+        if spec == traced.code.digest:
+            return replace(traced, standing="draft-open", draft_spec=str(path))
+    return replace(traced, standing="draft-unknown")
+
+
+def _specs(folder: Path) -> list[Path]:
+    found = [path for top in (folder, *inner_folders(folder)) for path in sorted(top.glob("*.toml"))]
+    return found[:MOST_SPECS]
+
+
+def read_spec_or_none(path: Path) -> str | None:
+    """The digest of a spec as it is now; None for a file that is no spec."""
+    try:
+        if path.stat().st_size > SPEC_BYTES_MOST or b"[spec]" not in path.read_bytes():
+            return None
+        return read_spec(path).digest
+    except (OSError, SpecRejected):
+        return None
+
+
+def save_spec(found: Trace, to: Path) -> tuple[Path, ...]:
+    """Write the traced spec to a new file, and its drawings beside it under their own names; returns the paths.
+
+    It comes from the register, else from inside the PDF. Raises WriteFailed when a file is there already or cannot be
+    written, NotReadable when the spec is nowhere.
+    """
+    issued = next((item.issued for item in found.found if item.issued and item.standing in _EXACT), None)
+    if issued is not None:
+        source, drawings = issued.source, issued.files
+    elif found.file is not None:
+        files = dict(found.file.enclosed.files)
+        source = files.pop(found.file.spec_name)
+        drawings = tuple(files.items())
+    else:
+        raise NotReadable(
+            "the spec of this code is neither on record here nor in a PDF at hand; nothing was saved"
+        )
+    return _write_new({to: source, **{to.parent / name: content for name, content in drawings}})
+
+
+_EXACT: Final = ("current", "older", "draft-as-issued")
+
+
+def _write_new(contents: dict[Path, bytes]) -> tuple[Path, ...]:
+    """All files or none; a file that is there already stays."""
+    for path in contents:
+        if os.path.lexists(path):
+            raise WriteFailed(path, "it is there already")
+    written: list[Path] = []
+    try:
+        for path, content in contents.items():
+            path.parent.mkdir(parents=True, exist_ok=True)
+            with open(path, "xb") as file:
+                written.append(path)
+                file.write(content)
+    except OSError as error:
+        for path in written:
+            path.unlink(missing_ok=True)
+        raise WriteFailed(next(reversed(written), next(iter(contents))), explain(error)) from error
+    return tuple(contents)

@@ -1,0 +1,120 @@
+"""Labels: as large as there is room for, clear of every line, and only where all of them fits.
+
+Outside check: shapely measures how far words lie from lines.
+"""
+
+from __future__ import annotations
+
+import pytest
+from shapely.geometry import LineString, Polygon
+from shapely.geometry import box as shapely_box
+
+from docgen.fonts import text_width_mm
+from docgen.geometry import Box, Point, box_path, circle_path, flatten, polyline
+from docgen.pages.labels import (
+    FINEST_MM,
+    WIDEST_MM,
+    LabelLine,
+    find_free_box,
+    label_size,
+    make_room,
+    place_label,
+    set_label,
+    shrink_lines,
+    take_box,
+    wrap_lines,
+)
+from docgen.pages.moving import text_box
+
+SQUARE = box_path(Box(10, 20, 90, 120))
+LINES = (LabelLine(text="Back panel", size_mm=6, face="bold"), LabelLine(text="cut 2", size_mm=3.5))
+
+
+def as_polygon(box: Box):
+    return shapely_box(box.left, box.bottom, box.right, box.top)
+
+
+def test_label_stands_in_the_middle_of_an_empty_piece() -> None:
+    marks = place_label(make_room(SQUARE, (), ()), LINES, (0.0,))
+    assert [mark.text for mark in marks] == ["Back panel", "cut 2"]
+    assert [mark.size_mm for mark in marks] == [6, 3.5]
+    assert [mark.x_mm for mark in marks] == pytest.approx([50, 50], abs=1.5)
+    middle = (text_box(marks[0]).top + text_box(marks[1]).bottom) / 2
+    assert middle == pytest.approx(70, abs=2)
+
+
+def test_label_keeps_clear_of_lines_holes_and_bands() -> None:
+    crossing = polyline((Point(10, 70), Point(90, 74)))
+    hole, band = circle_path(Point(50, 100), 6), box_path(Box(10, 20, 90, 40))
+    marks = place_label(make_room(SQUARE, (crossing, hole), (band,)), LINES, (0.0,))
+    assert marks
+    shapes = [LineString(flatten(crossing, 0.1)), Polygon(flatten(hole, 0.1)), Polygon(flatten(band, 0.1))]
+    outline = Polygon(flatten(SQUARE, 0.1))
+    for mark in marks:
+        place = as_polygon(text_box(mark))
+        assert outline.contains(place.buffer(1.0))
+        assert min(shape.distance(place) for shape in shapes) > 0.5
+
+
+def test_label_lies_wholly_inside_a_round_piece() -> None:
+    disc = circle_path(Point(0, 0), 24)
+    marks = place_label(make_room(disc, (), ()), LINES, (0.0,))
+    assert marks
+    assert all(Polygon(flatten(disc, 0.01)).contains(as_polygon(text_box(mark))) for mark in marks)
+
+
+def test_label_shrinks_before_it_turns_and_turns_before_it_is_left_out() -> None:
+    strip = make_room(box_path(Box(0, 0, 20, 200)), (), ())
+    (first, _) = place_label(strip, LINES, (0.0, 90.0))
+    assert first.angle_deg == 90.0
+    assert first.size_mm == 6
+    narrow = make_room(box_path(Box(0, 0, 28, 30)), (), ())
+    (first, _) = place_label(narrow, LINES, (0.0,))
+    assert first.size_mm < 6
+
+
+def test_piece_too_small_for_a_label_gets_none() -> None:
+    assert place_label(make_room(box_path(Box(0, 0, 12, 9)), (), ()), LINES, (0.0, 90.0)) == ()
+
+
+def test_boxes_that_are_taken_are_not_free() -> None:
+    room = make_room(SQUARE, (), (), [Box(10, 20, 90, 80)])
+    assert find_free_box(room, 60, 30).bottom >= 80
+    assert find_free_box(room, 60, 45) is None
+    assert find_free_box(take_box(room, Box(10, 100, 90, 120)), 60, 30) is None
+
+
+def test_free_box_is_the_one_nearest_to_the_point_asked_for() -> None:
+    box = find_free_box(make_room(SQUARE, (), ()), 20, 20, Point(10, 20))
+    assert box.left == pytest.approx(10, abs=1.5)
+    assert box.bottom == pytest.approx(20, abs=1.5)
+
+
+def test_no_line_is_set_finer_than_the_finest() -> None:
+    assert [line.size_mm for line in shrink_lines(LINES, 0.1)] == [FINEST_MM, FINEST_MM]
+
+
+def test_line_wider_than_a_label_is_broken_between_words() -> None:
+    (one, *more) = wrap_lines((LabelLine(text="a word and " * 12, size_mm=6, face="bold"),))
+    assert more
+    for line in (one, *more):
+        assert text_width_mm(line.text, "bold", 6) <= WIDEST_MM
+        assert (line.size_mm, line.face) == (6, "bold")
+    assert " ".join(line.text for line in (one, *more)) == ("a word and " * 12).strip()
+    assert wrap_lines(LINES) == LINES
+
+
+def test_size_of_a_label_is_its_widest_line_and_all_heights() -> None:
+    width, height = label_size(LINES)
+    assert width == text_width_mm("Back panel", "bold", 6)
+    assert height == pytest.approx((6 + 3.5) * 1.25)
+    assert label_size(()) == (0.0, 0.0)
+
+
+@pytest.mark.parametrize("angle", [0.0, 90.0, -90.0])
+def test_set_label_stays_in_a_box_of_its_size(angle: float) -> None:
+    width, height = label_size(LINES)
+    size = (width, height) if angle == 0 else (height, width)
+    box = Box(5, 5, 5 + size[0], 5 + size[1])
+    for mark in set_label(LINES, box, angle):
+        assert as_polygon(box).buffer(0.01).contains(as_polygon(text_box(mark)))

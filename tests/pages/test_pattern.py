@@ -1,0 +1,316 @@
+"""The whole pattern on many papers: inside the printable area, every word readable, codes and squares on free room.
+
+Outside check: shapely says what crosses or holds what.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+from shapely import STRtree
+from shapely.geometry import LineString, Polygon
+from shapely.geometry import box as shapely_box
+
+from docgen.fonts import text_width_mm
+from docgen.geometry import Box, flatten, path_box
+from docgen.pages import Choices, choices_of
+from docgen.pages.page import ClipMark, CodeMark, Document, Mark, Page, PathMark, TextMark
+from docgen.pages.pattern import lay_out_pattern
+from docgen.pages.pattern_style import load_pattern_style
+from docgen.pages.setup import Setup
+from docgen.pages.templates import load_page_style
+from docgen.plan import Plan, plan_work
+from docgen.problems import SpecRejected, render_problem
+from docgen.read import read_spec
+from docgen.resolve import resolve_build
+from docgen.tables.paper import find_paper
+
+SPECS = Path(__file__).parents[2] / "specs"
+PAPERS = ("letter", "a4", "legal", "tabloid", "a3", "300x400 mm")
+CASES = [(name, paper) for name in ("field-bag", "notebook-sleeve") for paper in PAPERS]
+STYLE = load_pattern_style()
+MARGIN_MM = 6.35
+
+# ASME Y14.1 (A, B), ISO 216 (A3, A4); legal by common practice.
+SIZES_MM = {
+    "letter": (215.9, 279.4), "a4": (210.0, 297.0), "legal": (215.9, 355.6), "tabloid": (279.4, 431.8),
+    "a3": (297.0, 420.0), "300x400 mm": (300.0, 400.0),
+}  # fmt: skip
+
+
+@cache
+def demo_plan(name: str) -> Plan:
+    return plan_work(resolve_build(read_spec(SPECS / f"{name}.toml")))
+
+
+def draw_pattern(plan: Plan, paper: str, **more: object) -> Document:
+    width, height = sorted(find_paper(paper))
+    setup = Setup(
+        paper_width_mm=width, paper_height_mm=height, margin_mm=MARGIN_MM, date="2026-03-31", style=load_page_style()
+    )
+    choices: Choices = replace(choices_of(plan.build.printing), paper=paper, **more)  # type: ignore[arg-type]
+    return lay_out_pattern(plan, setup, setup, choices)
+
+
+@cache
+def demo_pattern(name: str, paper: str) -> Document:
+    return draw_pattern(demo_plan(name), paper)
+
+
+@pytest.fixture(params=CASES, ids=lambda case: f"{case[0]}-{case[1]}")
+def pattern(request: pytest.FixtureRequest) -> Document:
+    return demo_pattern(*request.param)
+
+
+# ---- what is on a sheet --------------------------------------------------------
+
+
+def clip_of(page: Page) -> ClipMark:
+    """The part of the drawing on one sheet."""
+    return max((mark for mark in page.marks if isinstance(mark, ClipMark)), key=lambda mark: mark.box.width)
+
+
+def flat_marks(marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0, window: Box | None = None):
+    """(mark, dx, dy, window) of everything drawn; the window is what clips leave of it, None for all."""
+    for mark in marks:
+        if isinstance(mark, ClipMark):
+            box = Box(mark.box.left + dx, mark.box.bottom + dy, mark.box.right + dx, mark.box.top + dy)
+            inner = box if window is None else meet(box, window)
+            if inner is not None:
+                yield from flat_marks(mark.marks, dx + mark.dx_mm, dy + mark.dy_mm, inner)
+        else:
+            yield mark, dx, dy, window
+
+
+def meet(first: Box, second: Box) -> Box | None:
+    box = Box(
+        max(first.left, second.left), max(first.bottom, second.bottom), min(first.right, second.right),
+        min(first.top, second.top),
+    )  # fmt: skip
+    return box if box.left < box.right and box.bottom < box.top else None
+
+
+def text_polygon(mark: TextMark, dx: float, dy: float):
+    """Where the capitals of a line of text stand."""
+    width = text_width_mm(mark.text, mark.face, mark.size_mm)
+    start = {"start": 0.0, "middle": -width / 2, "end": -width}[mark.anchor]
+    along, up = {
+        0: ((1, 0), (0, 1)), 90: ((0, 1), (-1, 0)), -90: ((0, -1), (1, 0)), 270: ((0, -1), (1, 0)), 180: ((-1, 0), (0, -1)),
+    }[round(mark.angle_deg)]  # fmt: skip
+    corners = [(start, 0.0), (start + width, 0.0), (start + width, 0.7 * mark.size_mm), (start, 0.7 * mark.size_mm)]
+    x, y = mark.x_mm + dx, mark.y_mm + dy
+    return Polygon([(x + along[0] * a + up[0] * b, y + along[1] * a + up[1] * b) for a, b in corners])
+
+
+def lines_of(page: Page):
+    """Every stroked line of the drawing that shows on a sheet, cut to what shows."""
+    found = []
+    for mark, dx, dy, window in flat_marks(clip_of(page).marks, clip_of(page).dx_mm, clip_of(page).dy_mm, clip_of(page).box):
+        if isinstance(mark, PathMark) and mark.stroke is not None and mark.path.segments:
+            points = [(x + dx, y + dy) for x, y in flatten(mark.path, 0.05)]
+            line = LineString([*points, points[0]] if mark.path.closed else points)
+            shown = line.intersection(shapely_box(window.left, window.bottom, window.right, window.top))
+            if not shown.is_empty:
+                found.append(shown)
+    return found
+
+
+def words_of(page: Page) -> list[tuple[str, Polygon, bool]]:
+    """Words of the drawing that show on a sheet, and whether all of them does; names of match marks are left out."""
+    clip, found = clip_of(page), []
+    for mark, dx, dy, window in flat_marks(clip.marks, clip.dx_mm, clip.dy_mm, clip.box):
+        if isinstance(mark, TextMark) and mark.size_mm != STYLE.match_type_mm:
+            place = text_polygon(mark, dx, dy)
+            shown = shapely_box(window.left, window.bottom, window.right, window.top)
+            if shown.intersects(place):
+                found.append((mark.text, place, shown.buffer(1e-6).contains(place)))
+    return found
+
+
+def outlines_of(page: Page) -> list[Polygon]:
+    """The pieces that show on a sheet, cut to what shows of a strap that is drawn broken."""
+    clip, found = clip_of(page), []
+    wide = Box(-9999, -9999, 9999, 9999)
+    for mark, dx, dy, window in flat_marks(clip.marks, clip.dx_mm, clip.dy_mm, wide):
+        if isinstance(mark, PathMark) and mark.layer == "cut" and mark.path.closed:
+            shown = shapely_box(window.left, window.bottom, window.right, window.top)
+            found.append(Polygon([(x + dx, y + dy) for x, y in flatten(mark.path, 0.05)]).intersection(shown))
+    return found
+
+
+def place_key(page: Page, text: str, place: Polygon) -> tuple[str, str, float, float]:
+    """A line of words by its grid's letter and its place in the grid."""
+    clip, at = clip_of(page), place.centroid
+    letter = page.label.split()[-1].rstrip("0123456789")
+    return letter, text, round(at.x - clip.dx_mm, 2), round(at.y - clip.dy_mm, 2)
+
+
+def own_marks(page: Page) -> list[Mark]:
+    """Test squares, title block and code: all that is not the drawing, the frame or a grey line."""
+    return [
+        mark
+        for mark in page.marks
+        if not isinstance(mark, ClipMark)
+        and not (isinstance(mark, PathMark) and (mark.stroke is None or mark.stroke.grey or path_box(mark.path).width > 180))
+    ]
+
+
+# ---- papers --------------------------------------------------------------------
+
+
+def test_everything_lies_inside_the_printable_area(pattern: Document) -> None:
+    for page in pattern.pages:
+        printable = shapely_box(0, 0, page.width_mm, page.height_mm).buffer(-MARGIN_MM + 0.2, join_style="mitre")
+        for mark, dx, dy, window in flat_marks(page.marks):
+            if window is not None:
+                assert printable.contains(shapely_box(window.left, window.bottom, window.right, window.top))
+            elif isinstance(mark, TextMark):
+                assert printable.contains(text_polygon(mark, dx, dy)), mark.text
+            elif isinstance(mark, CodeMark):
+                assert printable.contains(shapely_box(mark.x_mm, mark.y_mm, mark.x_mm + mark.size_mm, mark.y_mm + mark.size_mm))
+            elif mark.path.segments:
+                box = path_box(mark.path)
+                assert printable.contains(shapely_box(box.left, box.bottom, box.right + 1e-9, box.top + 1e-9))
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_pages_have_the_size_of_their_paper(paper: str) -> None:
+    for page in demo_pattern("field-bag", paper).pages:
+        assert (page.width_mm, page.height_mm) == pytest.approx(SIZES_MM[paper])
+
+
+def test_larger_paper_takes_fewer_sheets() -> None:
+    counts = {paper: len(demo_pattern("field-bag", paper).pages) - 1 for paper in PAPERS}
+    assert counts["a3"] < counts["a4"]
+    assert counts["tabloid"] < counts["letter"]
+    assert counts["legal"] <= counts["letter"]
+
+
+def test_every_piece_and_strap_is_named_once(pattern: Document) -> None:
+    name = next(name for name, paper in CASES if demo_pattern(name, paper) is pattern)
+    build = demo_plan(name).build
+    titles = [piece.title for piece in (*build.pieces, *(strap.piece for strap in build.straps))]
+    shown = {
+        place_key(page, text, place) for page in pattern.pages[1:] for text, place, _ in words_of(page) if text in titles
+    }
+    assert sorted(text for _, text, *_ in shown) == sorted(titles)
+
+
+def test_all_words_of_a_piece_are_whole_on_some_sheet(pattern: Document) -> None:
+    shown: dict[tuple[str, str, float, float], bool] = {}
+    for page in pattern.pages[1:]:
+        for text, place, is_whole in words_of(page):
+            key = place_key(page, text, place)
+            shown[key] = shown.get(key, False) or is_whole
+    assert [key for key, is_whole in shown.items() if not is_whole] == []
+
+
+def test_words_cover_no_line_and_no_other_words(pattern: Document) -> None:
+    for page in pattern.pages[1:]:
+        words, lines = words_of(page), STRtree(lines_of(page))
+        for index, (text, place, _) in enumerate(words):
+            assert len(lines.query(place, predicate="intersects")) == 0, (page.label, text)
+            assert not [other for other, there, _ in words[index + 1 :] if there.intersects(place)], (page.label, text)
+
+
+def test_label_lies_in_its_piece_or_beside_every_piece(pattern: Document) -> None:
+    for page in pattern.pages[1:]:
+        outlines = outlines_of(page)
+        for text, place, _ in words_of(page):
+            inside = [outline for outline in outlines if outline.contains(place)]
+            touched = [outline for outline in outlines if outline.intersects(place)]
+            assert len(inside) == len(touched), (page.label, text)
+
+
+def test_squares_title_block_and_code_stand_clear_of_every_line_and_word(pattern: Document) -> None:
+    for page in pattern.pages[1:]:
+        drawn = STRtree([*lines_of(page), *(polygon for _, polygon, _ in words_of(page))])
+        for mark in own_marks(page):
+            if isinstance(mark, CodeMark):
+                place = shapely_box(mark.x_mm, mark.y_mm, mark.x_mm + mark.size_mm, mark.y_mm + mark.size_mm)
+            elif isinstance(mark, TextMark):
+                place = text_polygon(mark, 0, 0)
+            else:
+                box = path_box(mark.path)
+                place = shapely_box(box.left, box.bottom, box.right, box.top)
+            assert len(drawn.query(place.buffer(0.9), predicate="intersects")) == 0, (page.label, place.bounds)
+
+
+def test_each_sheet_has_its_code_and_two_squares_of_their_size(pattern: Document) -> None:
+    for number, page in enumerate(pattern.pages, start=1):
+        codes = [mark for mark in page.marks if isinstance(mark, CodeMark)]
+        assert codes
+        assert {code.payload for code in codes} == {page.payload}
+        assert page.payload.endswith(f"/PATTERN/{number}")
+        sides = [
+            (round(path_box(mark.path).width, 6), round(path_box(mark.path).height, 6))
+            for mark in page.marks
+            if isinstance(mark, PathMark) and mark.stroke == STYLE.square
+        ]
+        assert all(width == height for width, height in sides)
+        assert {101.6, 100.0} <= {width for width, _ in sides} or {25.4, 25.0} <= {width for width, _ in sides}
+
+
+def test_sheets_are_named_by_their_grid_and_place(pattern: Document) -> None:
+    labels = [page.label for page in pattern.pages]
+    assert labels[0] == "Pattern 1"
+    assert len(set(labels)) == len(labels)
+    assert labels[1] in ("Pattern A", "Pattern A1")
+
+
+def test_same_plan_gives_the_same_pattern() -> None:
+    assert draw_pattern(demo_plan("notebook-sleeve"), "a4") == demo_pattern("notebook-sleeve", "a4")
+
+
+# ---- what cannot be laid out -----------------------------------------------------
+
+HEAD = """\
+[spec]
+code = "mat"
+title = "Bench mat"
+version = "1"
+[materials.felt]
+kind = "fabric"
+thickness = "3 mm"
+[pieces.mat]
+of = "felt"
+shape = "rectangle"
+"""
+
+
+def plan_of(text: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> Plan:
+    monkeypatch.chdir(folder)
+    Path("mat.toml").write_text(HEAD + text)
+    return plan_work(resolve_build(read_spec("mat.toml")))
+
+
+def test_piece_too_large_for_joined_sheets_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = plan_of('size = ["1 m", "3.9 m"]\n', tmp_path, monkeypatch)
+    with pytest.raises(SpecRejected) as told:
+        draw_pattern(plan, "letter")
+    assert [render_problem(problem) for problem in told.value.problems] == [
+        'mat.toml:8: error: the piece "mat" needs too many sheets of this paper to be joined\n'
+        "    written: [pieces.mat]\n"
+        "    mend:    print on larger paper, or cut the piece from smaller ones"
+    ]
+
+
+def test_sheet_without_room_for_its_code_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    holes = ", ".join(
+        f'{{ at = "{x} mm from left, {y} mm from bottom", punch = "3 mm" }}' for x in range(10, 200, 14) for y in range(10, 260, 14)
+    )
+    plan = plan_of(f'size = ["200 mm", "263 mm"]\nholes = [{holes}]\n', tmp_path, monkeypatch)
+    with pytest.raises(SpecRejected) as told:
+        draw_pattern(plan, "letter")
+    assert [render_problem(problem) for problem in told.value.problems] == [
+        "mat.toml: error: sheet A1 of the pattern is so full of lines that its code and test squares find no room\n"
+        "    mend:    print on larger paper"
+    ]
+
+
+def test_piece_of_the_whole_printable_area_takes_one_sheet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = plan_of('size = ["200 mm", "263 mm"]\n', tmp_path, monkeypatch)
+    assert len(draw_pattern(plan, "letter").pages) == 2

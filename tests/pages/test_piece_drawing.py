@@ -1,0 +1,196 @@
+"""One piece as marks: true sizes, one look for each kind of line, hatched skives, words clear of lines."""
+
+from __future__ import annotations
+
+import math
+from itertools import combinations
+
+import pytest
+from shapely.geometry import LineString, Polygon
+from shapely.geometry import box as shapely_box
+
+from docgen.geometry import (
+    Box,
+    Point,
+    box_path,
+    distance,
+    end_point,
+    flatten,
+    outline_path,
+    path_area,
+    path_box,
+    polyline,
+    rectangle_outline,
+    start_point,
+)
+from docgen.pages.legend import legend_figure
+from docgen.pages.moving import text_box
+from docgen.pages.page import PathMark, TextMark
+from docgen.pages.pattern_style import load_pattern_style
+from docgen.pages.piece_drawing import draw_piece, piece_lines
+from docgen.pages.templates import load_page_style, words
+from docgen.resolve import Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
+
+STYLE = load_pattern_style()
+OUTLINE = rectangle_outline(100.0, 80.0)
+
+
+def make_piece(**more: object) -> Piece:
+    return Piece(
+        name="back", title="Back", material="hide", cut=1, is_pair=False, shape="rectangle", outline=OUTLINE, **more
+    )  # type: ignore[arg-type]
+
+
+def paths_of(piece: Piece) -> list[PathMark]:
+    return [mark for mark in draw_piece(piece, STYLE, "in") if isinstance(mark, PathMark)]
+
+
+def drawn_with(piece: Piece, stroke: object) -> list[PathMark]:
+    return [mark for mark in paths_of(piece) if mark.stroke == stroke]
+
+
+def texts_of(piece: Piece) -> list[TextMark]:
+    return [mark for mark in draw_piece(piece, STYLE, "in") if isinstance(mark, TextMark)]
+
+
+def test_outline_is_drawn_at_full_size_with_the_cut_line_and_last() -> None:
+    marks = draw_piece(make_piece(), STYLE, "in")
+    (cut,) = drawn_with(make_piece(), STYLE.cut)
+    assert marks[-1] == cut
+    assert cut.layer == "cut"
+    assert cut.path == outline_path(OUTLINE)
+    assert path_area(cut.path) == pytest.approx(8000.0)
+
+
+@pytest.mark.parametrize("diameter_mm", [1.5, 3.175, 4.0, 12.7])
+def test_hole_is_a_circle_of_its_true_size_with_a_cross_over_its_rim(diameter_mm: float) -> None:
+    at = Point(30.0, 40.0)
+    circle, *cross = [mark for mark in paths_of(make_piece(holes=(Hole(at=at, diameter_mm=diameter_mm),)))][:3]
+    points = flatten(circle.path, 0.001)
+    assert circle.path.closed
+    assert [distance(at, point) for point in points] == pytest.approx([diameter_mm / 2] * len(points), abs=0.002)
+    assert len(cross) == 2
+    for arm in cross:
+        assert path_box(arm.path).centre == pytest.approx(at)
+        assert distance(start_point(arm.path), end_point(arm.path)) == pytest.approx(diameter_mm + 3.0)
+
+
+def test_size_of_the_punch_stands_beside_the_first_hole_of_a_run() -> None:
+    row = tuple(Hole(at=Point(x, 40.0), diameter_mm=4.7625) for x in (20.0, 40.0, 60.0))
+    (text,) = texts_of(make_piece(holes=row))
+    assert text.text == "3/16 in"
+    assert 20.0 < text.x_mm < 40.0
+    assert len(texts_of(make_piece(holes=(*row, Hole(at=Point(80.0, 60.0), diameter_mm=3.175))))) == 2
+
+
+@pytest.mark.parametrize("at", [Point(50, 40), Point(94, 40), Point(50, 75), Point(94, 74), Point(6, 6)])
+def test_size_of_the_punch_is_clear_of_every_line_and_inside(at: Point) -> None:
+    fold = Fold(start=Point(0, 50), end=Point(100, 50))
+    piece = make_piece(holes=(Hole(at=at, diameter_mm=3.175),), folds=(fold,))
+    (text,) = texts_of(piece)
+    box = text_box(text)
+    place = shapely_box(box.left, box.bottom, box.right, box.top)
+    assert Polygon(flatten(outline_path(OUTLINE), 0.1)).contains(place)
+    for mark in paths_of(piece):
+        points = flatten(mark.path, 0.1)
+        assert not LineString([*points, points[0]] if mark.path.closed else points).intersects(place)
+
+
+def test_skived_band_is_hatched_inside_itself() -> None:
+    band = box_path(Box(0, 0, 100, 12))
+    skive = Skive(edges="bottom", band=band, width_mm=12, to_mm=1, to_words="2.5 oz")
+    marks = drawn_with(make_piece(skives=(skive,)), STYLE.skive)
+    assert [mark for mark in marks if mark.path == band]
+    hatch = [mark.path for mark in marks if mark.path != band]
+    # 45 degrees, 3 mm apart: along the band a line every 3 * sqrt(2) mm.
+    assert len(hatch) == pytest.approx((100 + 12) / (3 * math.sqrt(2)), abs=2)
+    for path in hatch:
+        run = end_point(path)[0] - start_point(path)[0], end_point(path)[1] - start_point(path)[1]
+        assert abs(run[0]) == pytest.approx(abs(run[1]), abs=1e-6)
+        assert shapely_box(0, 0, 100, 12).buffer(1e-6).contains(LineString(flatten(path, 0.1)))
+
+
+def test_notch_stands_on_the_edge_and_points_inward() -> None:
+    notch = Notch(at=Point(50.0, 0.0), inward=Point(0.0, 1.0), edge="bottom")
+    (line,) = drawn_with(make_piece(notches=(notch,)), STYLE.notch)[:1]
+    assert start_point(line.path) == (50.0, 0.0)
+    assert end_point(line.path) == (50.0, 4.0)
+    (triangle,) = [mark for mark in drawn_with(make_piece(notches=(notch,)), STYLE.punch)]
+    assert path_box(triangle.path).bottom == pytest.approx(0.0)
+    assert path_box(triangle.path).top == pytest.approx(4.0)
+
+
+def test_slit_is_as_heavy_as_the_outline_and_has_bars_at_its_ends() -> None:
+    slit = Slit(start=Point(50.0, 20.0), end=Point(50.0, 40.0))
+    marks = [mark for mark in paths_of(make_piece(slits=(slit,))) if mark.layer == "cut"][:3]
+    assert marks[0].stroke == STYLE.cut
+    assert distance(start_point(marks[0].path), end_point(marks[0].path)) == 20.0
+    assert [path_box(bar.path).centre for bar in marks[1:]] == [(50.0, 20.0), (50.0, 40.0)]
+
+
+def test_stitch_lines_folds_and_landings_have_their_own_strokes() -> None:
+    stitch = polyline((Point(4, 4), Point(96, 4)))
+    landing = box_path(Box(20, 20, 60, 60))
+    piece = make_piece(
+        stitch_lines=(StitchLine(seam="foot", stitch="main", path=stitch),),
+        folds=(Fold(start=Point(0, 70), end=Point(100, 70)),),
+        landings=(Landing(piece="pocket", outline=landing, dx_mm=0, dy_mm=0),),
+    )
+    assert [mark.path for mark in drawn_with(piece, STYLE.stitch)] == [stitch]
+    assert [mark.path for mark in drawn_with(piece, STYLE.landing)] == [landing]
+    assert [mark.path for mark in drawn_with(piece, STYLE.fold)] == [polyline((Point(0, 70), Point(100, 70)))]
+
+
+def test_labels_keep_clear_of_everything_that_is_drawn() -> None:
+    piece = make_piece(
+        holes=(Hole(at=Point(30, 40), diameter_mm=4),), folds=(Fold(start=Point(0, 70), end=Point(100, 70)),),
+        slits=(Slit(start=Point(50, 20), end=Point(50, 40)),),
+        notches=(Notch(at=Point(50, 0), inward=Point(0, 1), edge="bottom"),),
+    )  # fmt: skip
+    kept = [path_box(path) for path in piece_lines(piece)]
+    for mark in paths_of(piece):
+        box = path_box(mark.path)
+        assert any(
+            keep.left - 1.6 <= box.left and box.right <= keep.right + 1.6 and keep.bottom - 1.6 <= box.bottom
+            and box.top <= keep.top + 1.6
+            for keep in kept
+        ), box  # fmt: skip
+
+
+def test_line_types_differ_in_black_and_white() -> None:
+    kinds = {name: getattr(STYLE, name) for name in ("cut", "stitch", "fold", "landing", "skive")}
+    assert all(stroke.grey == 0.0 for stroke in kinds.values())
+    for (one, first), (other, second) in combinations(kinds.items(), 2):
+        assert first.dash_mm != second.dash_mm or abs(first.width_mm - second.width_mm) > 0.25, (one, other)
+
+
+def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
+    figure = legend_figure(STYLE, load_page_style(), 80.0)
+    names = [mark.text for mark in figure.marks if isinstance(mark, TextMark)]
+    said = words("lines")
+    kinds = ("cut", "stitch", "fold", "slit", "notch", "punch", "skive", "landing", "match")
+    assert names == [said[kind] for kind in kinds]
+    rows = [
+        tuple(
+            (mark.stroke, mark.fill, mark.path.closed, len(mark.path.segments), round(path_box(mark.path).width, 3))
+            for mark in figure.marks
+            if isinstance(mark, PathMark) and abs(path_box(mark.path).centre.y - y) < 3.3
+        )
+        for y in [mark.y_mm + load_page_style().body_type_mm * 0.33 for mark in figure.marks if isinstance(mark, TextMark)]
+    ]
+    assert all(rows)
+    assert len(set(rows)) == len(rows)
+    assert all(mark.stroke.grey == 0 for mark in figure.marks if isinstance(mark, PathMark) and mark.stroke)
+
+
+def test_legend_is_drawn_with_the_strokes_of_the_pattern() -> None:
+    figure = legend_figure(STYLE, load_page_style(), 80.0)
+    strokes = {mark.stroke for mark in figure.marks if isinstance(mark, PathMark)}
+    assert {STYLE.cut, STYLE.stitch, STYLE.fold, STYLE.landing, STYLE.skive, STYLE.punch, STYLE.notch} <= strokes
+
+
+def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:
+    plain = legend_figure(STYLE, load_page_style(), 80.0)
+    more = legend_figure(STYLE, load_page_style(), 80.0, has_drawn=True)
+    assert words("lines")["drawn"] in [mark.text for mark in more.marks if isinstance(mark, TextMark)]
+    assert words("lines")["drawn"] not in [mark.text for mark in plain.marks if isinstance(mark, TextMark)]

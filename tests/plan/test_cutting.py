@@ -1,0 +1,123 @@
+"""What to cut and how much it takes, from builds made by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from docgen.geometry import Point, rectangle_outline
+from docgen.plan import plan_work
+from docgen.resolve import Hardware, Hole, Material, Skive, Strap, StrapEnd
+
+MM2_PER_SQFT = 304.8**2  # 1 ft = 304.8 mm, exact by definition
+SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
+
+
+def make_strap(piece, **fields) -> Strap:
+    width_mm, length_mm = piece.outline.edges[1].path.segments[0].end
+    plain = Strap(
+        name=piece.name, title=piece.title, material="body", cut=piece.cut, width_mm=width_mm, cut_length_mm=length_mm,
+        finished_mm=length_mm, worn_mm=(), hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="",
+        stitch="", piece=piece, note="",
+    )  # fmt: skip
+    return replace(plain, **fields)
+
+
+def test_five_square_feet_at_twenty_percent_waste_take_six_and_a_quarter(
+    make_build, make_piece, body
+) -> None:
+    """5.00 sq ft net at 20 % gross waste -> 6.25 (the share lost is of the whole; arithmetic)."""
+    build = make_build(materials=(replace(body, waste=0.20),), pieces=(make_piece("a", 304.8, 304.8, cut=5),))
+    (material,) = plan_work(build).materials
+    assert material.net_mm2 / MM2_PER_SQFT == pytest.approx(5.00)
+    assert material.gross_mm2 / MM2_PER_SQFT == pytest.approx(6.25)
+    assert material.run_mm == 0
+
+
+def test_counts_are_for_the_whole_batch(make_build, make_piece) -> None:
+    rivet = Hardware(
+        name="rivet", what="rivet", count=14, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note=""
+    )
+    strap = make_strap(make_piece("s", 20, 300, shape="strip", is_strap=True, cut=2))
+    plan = plan_work(
+        make_build(makes=3, pieces=(make_piece("a", 100, 50, cut=2),), straps=(strap,), hardware=(rivet,))
+    )
+    (material,) = plan.materials
+    assert [item.count for item in material.items] == [6]
+    assert [item.count for item in material.straps] == [6]
+    assert [item.count for item in plan.hardware] == [42]
+    assert material.net_mm2 == pytest.approx(6 * 5000 + 6 * 6000)
+
+
+def test_largest_pieces_and_longest_straps_come_first(make_build, make_piece) -> None:
+    pieces = (make_piece("small", 10, 10), make_piece("large", 90, 90), make_piece("middle", 50, 50))
+    straps = tuple(
+        make_strap(make_piece(name, 20, length, shape="strip")) for name, length in (("p", 100), ("q", 900))
+    )
+    (material,) = plan_work(make_build(pieces=pieces, straps=straps)).materials
+    assert [item.name for item in material.items] == ["large", "middle", "small"]
+    assert [item.strap.name for item in material.straps] == ["q", "p"]
+
+
+def test_materials_stand_in_the_order_of_the_spec_and_idle_ones_not_at_all(
+    make_build, make_piece, body
+) -> None:
+    materials = tuple(replace(body, name=name) for name in ("z", "idle", "a"))
+    pieces = (make_piece("p", 10, 10, material="a"), make_piece("q", 10, 10, material="z"))
+    plan = plan_work(make_build(materials=materials, pieces=pieces))
+    assert [item.material.name for item in plan.materials] == ["z", "a"]
+
+
+CLOTH = Material(
+    name="cloth", title="canvas", kind="fabric", tannage="", finish="", thickness_mm=0.6, thickness_words="0.6 mm",
+    waste=0.10, roll_width_mm=1000.0, note="",
+)  # fmt: skip
+
+
+def test_goods_by_length_are_bought_by_area(make_build, make_piece) -> None:
+    pieces = (make_piece("p", 300, 300, material="cloth", cut=20),)
+    (material,) = plan_work(make_build(materials=(CLOTH,), pieces=pieces)).materials
+    assert material.run_mm == pytest.approx(20 * 0.09e6 / 0.9 / 1000)
+
+
+@pytest.mark.parametrize(
+    ("size", "run_mm"), [((1200, 100), 1200), ((900, 100), 100), ((100, 1200), 1200), ((1000, 400), 444.444)]
+)
+def test_goods_by_length_are_at_least_as_long_as_their_longest_piece(
+    make_build, make_piece, size: tuple[float, float], run_mm: float
+) -> None:
+    pieces = (make_piece("p", *size, material="cloth"),)
+    (material,) = plan_work(make_build(materials=(CLOTH,), pieces=pieces)).materials
+    assert material.run_mm == pytest.approx(run_mm, abs=0.001)
+
+
+def test_a_strap_of_cloth_counts_for_its_length_too(make_build, make_piece) -> None:
+    strap = make_strap(make_piece("s", 20, 1500, shape="strip", material="cloth"), material="cloth")
+    (material,) = plan_work(make_build(materials=(CLOTH,), straps=(strap,))).materials
+    assert material.run_mm == pytest.approx(1500)
+
+
+def test_notes_tell_skives_holes_solved_length_and_the_makers_words(make_build, make_piece) -> None:
+    skive = Skive(
+        edges="left bottom", band=rectangle_outline(1, 1).edges[0].path, width_mm=12.7, to_mm=1.2, to_words="3 oz"
+    )  # fmt: skip
+    holes = tuple(
+        Hole(at=Point(20, 20), diameter_mm=diameter) for diameter in (4.7625, 3.175, 4.7625, 4.7625)
+    )
+    piece = make_piece("a", 100, 50, skives=(skive,), holes=holes, is_solved=True, note="belly side")
+    (material,) = plan_work(make_build(show="in", pieces=(piece,))).materials
+    assert material.items[0].notes == (
+        "skive left bottom to 3 oz, 1/2 in (12.7 mm) wide",
+        "1 hole, 1/8 in (3.2 mm)",
+        "3 holes, 3/16 in (4.8 mm)",
+        "length worked out from its seam",
+        "belly side",
+    )
+
+
+def test_sizes_are_those_of_the_box_round_the_piece(make_build, make_piece) -> None:
+    (material,) = plan_work(make_build(pieces=(make_piece("a", 100, 50, is_pair=True),))).materials
+    item = material.items[0]
+    assert (item.width_mm, item.height_mm, item.area_mm2) == pytest.approx((100, 50, 5000))
+    assert (item.title, item.is_pair, item.shape) == ("A", True, "rectangle")

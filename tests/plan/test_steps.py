@@ -1,0 +1,169 @@
+"""The work in order, from builds made by hand: settings, words, drawings and cautions of each step."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from docgen.geometry import Point, rectangle_outline
+from docgen.plan import DrawnPiece, plan_work
+from docgen.resolve import Hardware, Hole, Skive, Step, Strap, StrapEnd
+
+BAND = rectangle_outline(1, 1).edges[0].path
+SKIVE = Skive(edges="left", band=BAND, width_mm=12.7, to_mm=1.2, to_words="3 oz")
+HOLE = Hole(at=Point(50, 25), diameter_mm=4.0)
+RING = Hardware(
+    name="ring", what="D ring", count=2, finish="nickel-plated", inside_mm=26, bar_mm=4, posts_mm=(), note=""
+)
+
+
+@pytest.fixture
+def strap(make_piece) -> Strap:
+    return Strap(
+        name="belt", title="Belt", material="body", cut=1, width_mm=25.4, cut_length_mm=1000, finished_mm=950,
+        worn_mm=(800, 850, 900), hole_tips_mm=(76.2, 101.6, 127), punch_mm=4.0,
+        ends=(
+            StrapEnd(shape="turned", back_mm=40.0, around="ring", takes_mm=50.0),
+            StrapEnd(shape="pointed", back_mm=0.0, around="", takes_mm=0.0),
+        ),
+        partner="", stitch="", piece=make_piece("belt", 25.4, 1000, shape="strip", is_strap=True), note="",
+    )  # fmt: skip
+
+
+@pytest.fixture
+def build(make_build, make_piece, make_seam, make_join, strap):
+    pieces = (
+        make_piece("back", 200, 150, skives=(SKIVE,), holes=(HOLE,)),
+        make_piece("side", 60, 100, shape="strip", cut=2),
+    )
+    return make_build(
+        pieces=pieces, joins=(make_join("gusset", "side", "side"),), seams=(make_seam("round", 400, "back", "gusset"),),
+        straps=(strap,), hardware=(RING,),
+    )  # fmt: skip
+
+
+def test_without_steps_an_order_is_proposed(build) -> None:
+    plan = plan_work(build)
+    assert plan.is_proposed
+    assert [(step.number, step.do) for step in plan.steps] == [
+        (1, "Skive the edges marked on the pattern."),
+        (2, "Punch the holes marked on the pattern."),
+        (3, "Sew the strips of Gusset end to end."),
+        (4, "Sew: Round."),
+        (5, "Make the strap: Belt."),
+        (6, "Set: D ring."),
+    ]
+    assert [step.tools for step in plan.steps] == [
+        ("skiving knife",), ("hole punch",), (), (), ("hole punch",), ()
+    ]  # fmt: skip
+    assert [step.hazards for step in plan.steps] == [
+        ("blade",), ("punch",), ("needle",), ("needle",), ("punch",), ("hammer",)
+    ]  # fmt: skip
+    assert plan.hazards == ("blade", "punch", "needle", "hammer")
+    assert plan.tools == ("skiving knife", "hole punch")
+
+
+def test_what_is_not_there_is_not_proposed(make_build, make_piece) -> None:
+    plan = plan_work(make_build(pieces=(make_piece("a", 10, 10),)))
+    assert plan.steps == ()
+    assert plan.hazards == ("blade",)
+
+
+def test_written_steps_stand_as_written(make_build, build) -> None:
+    steps = (
+        Step(do="Sew the gusset.", group="Gusset", joins=("gusset",), seams=("round",), tools=("contact cement",),
+             note="Clip it first."),
+        Step(do="Rest."),
+    )  # fmt: skip
+    plan = plan_work(make_build(**{**fields(build), "steps": steps}))
+    assert not plan.is_proposed
+    first, second = plan.steps
+    assert (first.number, first.group, first.do, first.note) == (
+        1, "Gusset", "Sew the gusset.", "Clip it first."
+    )  # fmt: skip
+    assert [(job.title, job.runs) for job in first.jobs] == [("Gusset", 1), ("Round", 1)]
+    assert first.hazards == ("needle", "solvent")
+    assert (second.jobs, second.lines, second.drawn, second.hazards) == ((), (), (), ())
+
+
+def fields(build) -> dict[str, object]:
+    names = ("pieces", "joins", "seams", "straps", "hardware")
+    return {name: getattr(build, name) for name in names}
+
+
+def only_step(make_build, build, **step):
+    (found,) = plan_work(make_build(**{**fields(build), "steps": (Step(do="Do it.", **step),)})).steps
+    return found
+
+
+def test_a_step_tells_what_to_skive_and_punch_and_set(make_build, build) -> None:
+    step = only_step(make_build, build, skives=("back",), pieces=("back",), hardware=("ring",))
+    assert step.lines == (
+        ("Back", "skive left to 3 oz over 12.7 mm (1/2 in)"),
+        ("Back", "1 hole, 4 mm (5/32 in)"),
+        ("D ring", "2 per make"),
+    )
+
+
+def test_a_step_tells_how_a_strap_is_made(make_build, build) -> None:
+    """The fold lies at 40 + (50 - 40) / 2 = 45 mm: in the middle of what goes round the bar."""
+    assert only_step(make_build, build, straps=("belt",)).lines == (
+        ("Belt", "cut 25.4 mm (1 in) wide, 1000 mm (39 3/8 in) long"),
+        (
+            "Belt",
+            "first end: turn back 40 mm (1 9/16 in) round the D ring; fold 45 mm (1 25/32 in) from the cut end",
+        ),
+        ("Belt", "second end: pointed"),
+        (
+            "Belt",
+            "3 holes of 4 mm (5/32 in), the first 76.2 mm (3 in) from the tip, the last 127 mm (5 in)",
+        ),
+        (
+            "Belt",
+            "worn at the middle hole 850 mm (33 15/32 in); from 800 mm (31 1/2 in) to 900 mm (35 7/16 in)",
+        ),
+    )
+
+
+def test_one_hole_is_told_in_the_singular(make_build, build, strap) -> None:
+    square = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
+    plain = replace(strap, hole_tips_mm=(76.2,), worn_mm=(), ends=(square, square))
+    (step,) = plan_work(make_build(straps=(plain,), steps=(Step(do="Cut.", straps=("belt",)),))).steps
+    assert [words for _, words in step.lines][1:] == [
+        "first end: square",
+        "second end: square",
+        "1 hole of 4 mm (5/32 in), 76.2 mm (3 in) from the tip",
+    ]
+
+
+def test_a_step_shows_the_pieces_it_speaks_of_with_their_runs(make_build, build) -> None:
+    step = only_step(
+        make_build, build, skives=("back",), seams=("round",), joins=("gusset",), straps=("belt",)
+    )
+    assert step.drawn == (
+        DrawnPiece(name="back", seams=("round",), is_skived=True),
+        DrawnPiece(name="side", seams=("gusset", "round"), is_skived=False),
+        DrawnPiece(name="belt", seams=("belt",), is_skived=False),
+    )
+
+
+def test_a_seam_by_hand_calls_for_the_awls_caution(make_build, build, main) -> None:
+    by_hand = replace(main, by="hand", type="saddle stitch")
+    steps = (Step(do="Sew.", seams=("round",)),)
+    plan = plan_work(make_build(**{**fields(build), "steps": steps, "stitches": (by_hand,)}))
+    assert plan.steps[0].hazards == ("awl",)
+
+
+def test_tools_of_all_steps_stand_once_in_their_order(make_build, build) -> None:
+    steps = (Step(do="A.", tools=("mallet", "awl")), Step(do="B.", tools=("awl", "knife")))
+    plan = plan_work(make_build(**{**fields(build), "steps": steps}))
+    assert plan.tools == ("mallet", "awl", "knife")
+    assert plan.hazards == ("blade", "hammer", "awl")
+
+
+def test_care_follows_from_what_is_used(make_build, build, body) -> None:
+    suede = replace(body, name="spare", finish="suede")
+    plan = plan_work(make_build(**{**fields(build), "materials": (body, suede)}))
+    assert "clean-waxed" in plan.care
+    assert "clean-suede" not in plan.care

@@ -1,0 +1,123 @@
+"""Made-up bags: a solved gusset meets its panels, whatever their sizes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from docgen.geometry import outline_box
+from docgen.plan import plan_work
+from docgen.read import read_spec
+from docgen.resolve import Build, resolve_build
+
+HEAD = """\
+[spec]
+code = "bag"
+title = "Bag"
+version = "1"
+makes = {makes}
+[materials.body]
+kind = "leather"
+thickness = "2 mm"
+[stitches.main]
+by = "machine"
+thread = "Tex 135 bonded nylon"
+pitch = "4 mm"
+inset = "{inset} mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["{width} mm", "{height} mm"]
+round = {{ bottom-left = "{left} mm", bottom-right = "{right} mm" }}
+[pieces.front]
+like = "back"
+mirror = true
+"""
+SINGLE = """\
+[pieces.gusset]
+of = "body"
+shape = "strip"
+size = ["{depth} mm", "solve"]
+"""
+JOINED = """\
+[pieces.side]
+of = "body"
+cut = 2
+shape = "strip"
+size = ["{depth} mm", "{side}"]
+[pieces.base]
+of = "body"
+shape = "strip"
+size = ["{depth} mm", "{base}"]
+[joins.gusset]
+of = ["side", "base", "side"]
+overlap = "{overlap} mm"
+stitch = "main"
+"""
+SEAMS = """\
+[seams.to-back]
+stitch = "main"
+meet = ["back: left bottom right", "gusset: left"]
+[seams.to-front]
+stitch = "main"
+meet = ["gusset: right", "front: right bottom left"]
+"""
+
+
+@st.composite
+def bags(draw: st.DrawFn) -> str:
+    """The text of a bag with a gusset of one open strip, or of three with the base open or the sides open."""
+    tenths = st.integers
+    width, height = draw(tenths(1500, 5000)) / 10, draw(tenths(1200, 4000)) / 10
+    sizes = {
+        "width": width, "height": height, "makes": draw(tenths(1, 9)), "inset": draw(tenths(20, 80)) / 10,
+        "left": draw(tenths(0, 550)) / 10, "right": draw(tenths(0, 550)) / 10,
+        "depth": draw(tenths(300, 1200)) / 10, "overlap": draw(tenths(0, 250)) / 10,
+    }  # fmt: skip
+    gusset, side, base = draw(
+        st.sampled_from(
+            [
+                (SINGLE, "", ""),
+                (JOINED, f"{height * 0.6:.2f} mm", "solve"),
+                (JOINED, "solve", f"{width * 0.7:.2f} mm"),
+            ]
+        )
+    )
+    return (HEAD + gusset + SEAMS).format(side=side, base=base, **sizes)
+
+
+def build_of(text: str) -> Build:
+    with TemporaryDirectory() as folder:
+        path = Path(folder, "bag.toml")
+        path.write_text(text, encoding="utf-8")
+        return resolve_build(read_spec(path))
+
+
+@settings(derandomize=True, max_examples=40, deadline=None)
+@given(bags())
+def test_a_solved_gusset_meets_both_panels(text: str) -> None:
+    build = build_of(text)
+    for seam in build.seams:
+        for side in seam.sides:
+            assert side.length_mm == pytest.approx(seam.length_mm, abs=0.01)
+        assert seam.pitch_mm * seam.stitches == pytest.approx(seam.length_mm)
+    heights = {piece.name: outline_box(piece.outline).height for piece in build.pieces}
+    for join in build.joins:
+        strips_mm = sum(heights[name] for name in join.pieces)
+        assert join.length_mm + 2 * join.overlap_mm == pytest.approx(strips_mm)
+        assert join.length_mm == pytest.approx(build.seams[0].length_mm, abs=0.01)
+
+
+@settings(derandomize=True, max_examples=20, deadline=None)
+@given(bags())
+def test_the_cutting_list_adds_up_to_the_pieces(text: str) -> None:
+    build = build_of(text)
+    (material,) = plan_work(build).materials
+    assert sum(item.count for item in material.items) == build.makes * sum(p.cut for p in build.pieces)
+    net_mm2 = sum(item.area_mm2 * item.count for item in material.items)
+    assert material.net_mm2 == pytest.approx(net_mm2)
+    assert material.gross_mm2 * 0.75 == pytest.approx(net_mm2)

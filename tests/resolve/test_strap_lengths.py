@@ -1,0 +1,112 @@
+"""Straps: cut length from what is worn or finished, holes from the tip, folds and outline."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+
+from docgen.geometry import outline_box, outline_path, path_area, path_box
+from docgen.resolve import Build, Strap
+from docgen.resolve.straps import bar_wrap_mm
+
+Resolve = Callable[[str], Build]
+
+THICK = '[materials.thick]\nkind = "leather"\nthickness = "3 mm"\n'
+RING = '[hardware.ring]\nwhat = "D ring"\ncount = 1\ninside = "26 mm"\nbar = "4 mm"\n'
+TURNED = '{ shape = "turned", back = "40 mm", around = "ring" }'
+HOLES = 'holes = { count = 5, pitch = "20 mm", punch = "4 mm", tip = "60 mm" }\n'
+
+
+def strap(lines: str, name: str = "a") -> str:
+    return f'[straps.{name}]\nof = "thick"\nwidth = "20 mm"\n{lines}'
+
+
+@pytest.fixture
+def make(resolve_text: Resolve) -> Callable[[str], Strap]:
+    return lambda lines: resolve_text(THICK + RING + lines).straps[0]
+
+
+def test_a_strap_goes_half_round_a_bar() -> None:
+    """Wrap round a bar of 4 mm, leather 3 mm: 10.996 mm; a fold of 2 mm leather: 3.142 mm (pi (d + t) / 2,
+    plane geometry, derived by hand)."""
+    assert bar_wrap_mm(4, 3) == pytest.approx(10.996, abs=0.0005)
+    assert bar_wrap_mm(0, 2) == pytest.approx(3.142, abs=0.0005)
+
+
+def test_a_square_strap_is_cut_as_long_as_it_is_finished(make: Callable[[str], Strap]) -> None:
+    found = make(strap('finished = "300 mm"\n'))
+    assert (found.cut_length_mm, found.finished_mm, found.worn_mm) == (300, 300, ())
+    assert path_area(outline_path(found.piece.outline)) == pytest.approx(300 * 20)
+
+
+def test_turned_ends_add_what_lies_back_and_what_goes_round(make: Callable[[str], Strap]) -> None:
+    """300 + 2 x (40 + 10.996) = 401.991 mm (arithmetic)."""
+    found = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED}]\n'))
+    assert found.cut_length_mm == pytest.approx(401.991, abs=0.0005)
+    assert found.ends[0].takes_mm == pytest.approx(50.996, abs=0.0005)
+
+
+def test_the_fold_lies_in_the_middle_of_the_bend(make: Callable[[str], Strap]) -> None:
+    """40 + 10.996 / 2 = 45.498 mm from the cut end (arithmetic)."""
+    found = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED}]\n'))
+    low, high = found.piece.folds
+    assert low.start.y == low.end.y == pytest.approx(45.498, abs=0.0005)
+    assert found.cut_length_mm - high.start.y == pytest.approx(45.498, abs=0.0005)
+    assert (low.start.x, low.end.x, low.note) == (0, 20, "turn back here")
+
+
+def test_a_strap_is_worn_at_its_middle_hole(make: Callable[[str], Strap]) -> None:
+    """Holes 60, 80, 100, 120, 140 mm from the tip; 500 to the middle one: 600 finished; worn 460 to 540."""
+    found = make(strap('wears = "500 mm"\n' + HOLES))
+    assert found.hole_tips_mm == pytest.approx((60, 80, 100, 120, 140))
+    assert found.finished_mm == pytest.approx(600)
+    assert found.worn_mm == pytest.approx((460, 500, 540))
+    assert sorted(hole.at.y for hole in found.piece.holes) == pytest.approx([460, 480, 500, 520, 540])
+    assert {hole.at.x for hole in found.piece.holes} == {10}
+
+
+def test_a_partner_takes_its_length_off(resolve_text: Resolve) -> None:
+    """800 worn less 300 of the partner is 500 to the middle hole, and 100 on to the tip (arithmetic)."""
+    build = resolve_text(
+        THICK
+        + RING
+        + strap('wears = "800 mm"\npartner = "b"\n' + HOLES)
+        + strap('finished = "300 mm"\n', "b")
+    )
+    first, second = build.straps
+    assert (first.finished_mm, second.finished_mm) == pytest.approx((600, 300))
+    assert first.worn_mm == pytest.approx((760, 800, 840))
+
+
+def test_pitch_and_tip_have_usual_lengths(make: Callable[[str], Strap]) -> None:
+    found = make(strap('wears = "500 mm"\nholes = { count = 3, punch = "4 mm" }\n'))
+    assert found.hole_tips_mm == pytest.approx((76.2, 101.6, 127))
+
+
+@pytest.mark.parametrize(
+    ("shape", "lost_mm2"), [("square", 0.0), ("pointed", 100.0), ("rounded", 200 - 50 * math.pi)]
+)
+def test_shaped_ends_lie_within_the_cut_length(
+    make: Callable[[str], Strap], shape: str, lost_mm2: float
+) -> None:
+    """A point over a strap of 20 mm leaves out two triangles of 10 x 10 / 2; a half circle 20 x 10 - pi 10^2 / 2."""
+    found = make(strap(f'finished = "300 mm"\nends = [{{ shape = "{shape}" }}, {{ shape = "{shape}" }}]\n'))
+    box = outline_box(found.piece.outline)
+    assert (box.left, box.bottom, box.right, box.top) == pytest.approx((0, 0, 20, 300))
+    assert path_area(outline_path(found.piece.outline)) == pytest.approx(6000 - 2 * lost_mm2)
+
+
+def test_a_strap_may_be_two_half_circles(make: Callable[[str], Strap]) -> None:
+    found = make(strap('finished = "20 mm"\nends = [{ shape = "rounded" }, { shape = "rounded" }]\n'))
+    assert path_area(outline_path(found.piece.outline)) == pytest.approx(100 * math.pi)
+
+
+def test_both_long_edges_are_stitched_in_every_row(make: Callable[[str], Strap]) -> None:
+    double = (
+        '[stitches.double]\nby = "hand"\nthread = "Tex 280 linen"\npitch = "4 mm"\ninset = "3 mm"\nrows = 2\n'
+    )
+    found = make(double + strap('finished = "300 mm"\nstitch = "double"\n'))
+    across = sorted(path_box(line.path).centre.x for line in found.piece.stitch_lines)
+    assert across == pytest.approx([3, 6.175, 13.825, 17])

@@ -1,0 +1,93 @@
+"""README.md: every `docgen` command in it runs as printed, its spec can be made, its messages are the real ones."""
+
+from __future__ import annotations
+
+import os
+import re
+import shlex
+import shutil
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+README = ROOT / "README.md"
+BLOCK = re.compile(r"^```(\w+)\n(.*?)^```$", re.M | re.S)
+COMMAND = re.compile(r"\bdocgen ((?:make|check|new|keys)\b[^\n&|#]*)")
+
+
+def read_blocks(kind):
+    return [body for word, body in BLOCK.findall(README.read_text(encoding="utf-8")) if word == kind]
+
+
+def run_docgen(words, folder, code=0):
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    made = subprocess.run(
+        [sys.executable, "-m", "docgen", *words], cwd=folder, env=environment, capture_output=True, text=True, timeout=60
+    )
+    assert made.returncode == code, (words, made.stderr)
+    return made.stdout + made.stderr
+
+
+@pytest.fixture
+def bench(tmp_path):
+    """An empty folder with the demo specs in it."""
+    shutil.copytree(ROOT / "specs", tmp_path / "specs")
+    return tmp_path
+
+
+def test_commands_run_in_their_order_as_printed(bench):
+    commands = [command for block in read_blocks("sh") for command in COMMAND.findall(block)]
+    assert len(commands) >= 4
+    for command in commands:
+        run_docgen(shlex.split(command), bench)
+    assert (bench / "out" / "field-bag-v3" / "packet.pdf").exists()
+
+
+def test_folder_and_files_it_names_are_those_that_are_written(bench):
+    text = README.read_text(encoding="utf-8")
+    run_docgen(["make", "specs/notebook-sleeve.toml"], bench)
+    (folder,) = (bench / "out").iterdir()
+    assert "`out/CODE-vVERSION/`" in text
+    assert folder.name == "notebook-sleeve-v1"
+    assert sorted(file.name for file in folder.iterdir()) == sorted(set(re.findall(r"\*\*`([a-z-]+\.pdf)`\*\*", text)))
+
+
+def test_small_spec_has_no_problem_and_can_be_made(bench):
+    (spec,) = [block for block in read_blocks("toml") if "[spec]" in block]
+    code = tomllib.loads(spec)["spec"]["code"]
+    (bench / f"{code}.toml").write_text(spec, encoding="utf-8")
+    assert run_docgen(["check", f"{code}.toml"], bench) == "no problems\n"
+    assert "packet.pdf" in run_docgen(["make", f"{code}.toml"], bench)
+
+
+def test_message_it_shows_is_the_one_that_comes(bench):
+    (shown,) = [block for block in read_blocks("text") if ": error: " in block]
+    run_docgen(["new", "my-bag", "--like", "bag"], bench)
+    spec = bench / "my-bag.toml"
+    lines = spec.read_text(encoding="utf-8").splitlines(keepends=True)
+    line = int(re.match(r"my-bag\.toml:(\d+):", shown)[1]) - 1
+    lines[line] = lines[line].replace("thickness", "thicknes", 1)
+    spec.write_text("".join(lines), encoding="utf-8")
+    assert shown in run_docgen(["check", "my-bag.toml"], bench, code=1)
+
+
+def test_table_of_commands_names_options_that_exist(bench):
+    rows = re.findall(r"^\| `docgen (\w+)[^`]*` \| (.*) \|$", README.read_text(encoding="utf-8"), re.M)
+    assert [command for command, _ in rows][:4] == ["make", "check", "new", "keys"]
+    for command, meaning in rows:
+        known = run_docgen([command, "--help"], bench)
+        for option in re.findall(r"`(--[a-z-]+)", meaning):
+            assert re.search(rf"{option}\b", known), (command, option)
+
+
+def test_python_example_runs(bench):
+    run_docgen(["new", "my-bag"], bench)
+    (code,) = [block for block in read_blocks("python") if "build_documents" in block]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    made = subprocess.run([sys.executable, "-c", code], cwd=bench, env=environment, capture_output=True, text=True, timeout=60)
+    assert made.returncode == 0, made.stderr
+    assert "packet.pdf" in made.stdout
