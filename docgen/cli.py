@@ -177,6 +177,7 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     make.add_argument("--units", metavar="in|mm", help="which unit stands first; in place of the spec's")
     make.add_argument("--date", metavar="YYYY-MM-DD", help="the day printed on the pages (today)")
+    make.add_argument("--orders", metavar="FILE", help="a CSV file of customers: a care card for each")
     _add_printing(make.add_argument_group("how the pattern is printed"))
 
 
@@ -224,7 +225,7 @@ def run_make(chosen: argparse.Namespace) -> int:
         chosen.spec, chosen.out, only=chosen.only, paper=chosen.paper, units=chosen.units, date=chosen.date,
         margin=chosen.margin, overlap=chosen.overlap, join=chosen.join, full_straps=chosen.full_straps,
         mirror=chosen.mirror, pieces=chosen.pieces, printer=chosen.printer, shop=chosen.shop,
-        progress=_make_progress(),
+        orders=chosen.orders, progress=_make_progress(),
     )  # fmt: skip
     print(describe_outcome(outcome))
     return DONE

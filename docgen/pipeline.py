@@ -19,7 +19,7 @@ from docgen.pages.page import Packet, SheetCount
 from docgen.plan import plan_work
 from docgen.printing import Asked, check_pieces, choose_printing, read_asked
 from docgen.problems import CallRejected, Problem, shorten, suggest
-from docgen.read import read_spec
+from docgen.read import read_orders, read_spec
 from docgen.resolve import Build, Printer, resolve_build
 from docgen.units import Show, WrittenError, format_mm, parse_length
 from docgen.write import WriteFailed, replace_files, write_documents, write_dxf, write_svg
@@ -78,6 +78,7 @@ def build_documents(
     pieces: Sequence[str] = (),
     printer: str | None = None,
     shop: str | Path | None = None,
+    orders: str | Path | None = None,
     progress: Callable[[str], None] | None = None,
 ) -> Outcome:
     """Write the documents of the spec at `path` into a folder: all of them, or those that `only` names.
@@ -86,7 +87,8 @@ def build_documents(
     spec's; `date` (YYYY-MM-DD) is printed on the pages, else SOURCE_DATE_EPOCH, else today. How the pattern is
     printed: `paper`, `margin`, `overlap`, `join`, `full_straps`, `printer` and `shop` as in `docgen.printing.Asked`,
     else as the spec says, else the shop's file; `mirror` turns every template over; `pieces` names those that are
-    printed, and then only the pattern is written unless `only` says otherwise. `progress` is told each step in words.
+    printed, and then only the pattern is written unless `only` says otherwise. `orders` is a CSV file
+    of customers, with a care card for each. `progress` is told each step in words.
     Raises SpecRejected, CallRejected, or WriteFailed; then nothing was written.
     """
     check_call(only, units)
@@ -100,13 +102,14 @@ def build_documents(
     say = progress or (lambda words: None)
     say("reading the spec")
     spec = read_spec(path)
+    customers = read_orders(orders) if orders else ()
     say("working out the pieces")
     build = _show_units(resolve_build(spec), units)
     choices = choose_printing(asked, said, build, path)
     say("planning the work")
     plan = plan_work(build)
     say("laying out the pages")
-    packet = lay_out(plan, choices=choices, date=day)
+    packet = lay_out(plan, choices=choices, date=day, orders=customers)
     paths = write_documents(packet, _pick_folder(folder, build), only=only, progress=progress)
     return _tell_outcome(packet, paths, choices, build.cautions)
 

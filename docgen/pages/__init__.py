@@ -18,6 +18,7 @@ from docgen.pages.pattern import lay_out_pattern, pattern_pieces
 from docgen.pages.setup import Setup
 from docgen.pages.templates import load_page_style
 from docgen.plan import Plan
+from docgen.read import Order
 from docgen.tables.paper import find_paper, find_roll
 
 __all__ = [
@@ -25,8 +26,11 @@ __all__ = [
 ]  # fmt: skip
 
 
-def lay_out(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> Packet:
-    """All documents of a plan, printed as chosen, for one day (YYYY-MM-DD); `is_draft` stamps every page.
+def lay_out(
+    plan: Plan, *, choices: Choices, date: str, is_draft: bool = False, orders: Sequence[Order] = ()
+) -> Packet:
+    """All documents of a plan, printed as chosen, for one day (YYYY-MM-DD); `is_draft` stamps every page;
+    with `orders` there is a care card for each of them.
 
     Pages of words go on the same paper; where it is larger than an office printer takes, on letter or A4. Raises
     WrittenError for an unknown paper, SpecRejected when something cannot be laid out.
@@ -37,7 +41,7 @@ def lay_out(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) 
         lay_out_pattern(plan, _correct(sheets, choices), _correct(pages, choices), choices),
         lay_out_cutting_list(plan, pages),
         lay_out_build_sheet(plan, pages),
-        lay_out_care_card(plan, pages),
+        lay_out_care_card(plan, pages, orders),
     )
     return Packet(
         documents=documents, title=build.title, author=build.shop.name, source_name=build.source_name,

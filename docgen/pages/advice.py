@@ -14,13 +14,12 @@ from docgen.units import MM_PER_POINT
 
 LEADING: Final = 1.28
 LEAST_GAP_MM: Final = 1.2
-MOST_GAP_MM: Final = 3.2
 AFTER_HEADING_EM: Final = 0.5
 STEP_PT: Final = 0.25
 LEAST_PT: Final = 7.0
 """No text of a card is smaller."""
 
-MOST_BOUND: Final = 14
+MOST_BOUND: Final = 10
 """Letters of the last two words of a text, up to which they stay on one line."""
 
 
@@ -35,14 +34,18 @@ class Setting:
 def choose_setting(
     listed: Sequence[Advice], rooms: Sequence[Box], largest_pt: float, ease_pt: float, most: int
 ) -> Setting | None:
-    """At most `most` pieces of advice (more only of those that must stay), as many as the rooms hold at `ease_pt`.
+    """At most `most` pieces of advice beside the shop's words, as many as the rooms hold at `ease_pt`.
 
     They stand in the largest type that fits them; None where what must stay does not fit at 7 pt.
     """
     kept = list(listed)
     while True:
         spare = max(kept, key=lambda advice: advice.rank, default=None)
-        setting = divide(kept, rooms, ease_pt * MM_PER_POINT) if len(kept) <= most else None
+        setting = (
+            divide(kept, rooms, ease_pt * MM_PER_POINT)
+            if sum(not advice.own for advice in kept) <= most
+            else None
+        )
         if setting is not None or spare is None or not spare.rank:
             break
         kept.remove(spare)
@@ -95,17 +98,17 @@ def height_mm(listed: Sequence[Advice], width_mm: float, size_mm: float) -> floa
     return lines * size_mm * LEADING + LEAST_GAP_MM * max(0, len(listed) - 1)
 
 
-def draw_setting(setting: Setting, rooms: Sequence[Box]) -> tuple[tuple[TextMark, ...], ...]:
-    """The marks of each room, from its top, with the room that is left between the paragraphs."""
+def draw_setting(setting: Setting, rooms: Sequence[Box], gap_mm: float) -> tuple[tuple[TextMark, ...], ...]:
+    """The marks of each room, from its top; what is left goes between the paragraphs, up to `gap_mm`."""
     return tuple(
-        tuple(_draw_room(listed, room, setting.size_mm))
+        tuple(_draw_room(listed, room, setting.size_mm, gap_mm))
         for listed, room in zip(setting.rooms, rooms, strict=True)
     )
 
 
-def _draw_room(listed: Sequence[Advice], room: Box, size_mm: float) -> list[TextMark]:
+def _draw_room(listed: Sequence[Advice], room: Box, size_mm: float, most_gap_mm: float) -> list[TextMark]:
     spare = room.height - height_mm(listed, room.width, size_mm)
-    gap = min(MOST_GAP_MM, LEAST_GAP_MM + spare / max(1, len(listed) - 1))
+    gap = min(most_gap_mm, LEAST_GAP_MM + spare / max(1, len(listed) - 1))
     marks: list[TextMark] = []
     y = room.top
     for advice in listed:

@@ -117,15 +117,6 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
-    """Rows of as many texts as there are columns; `total` is a closing row in bold."""
-
-    columns: tuple[Column, ...]
-    rows: tuple[tuple[str, ...], ...]
-    total: tuple[str, ...] | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class KeyValues:
     """Settings: a small grey label above a bold value, side by side in `columns`."""
 
@@ -141,6 +132,16 @@ class Figure:
     height_mm: float
     marks: tuple[Mark, ...]
     caption: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of as many texts or figures as there are columns; `total` is a closing row in bold. A figure is no wider
+    than its column and has no caption there."""
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str | Figure, ...], ...]
+    total: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -70,6 +70,16 @@ class BlankKind:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """What a blank is drawn with: its words, the longest code of the document, the version as printed, the style."""
+
+    said: CareWords
+    longest_payload: str
+    version: str
+    style: PageStyle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Front:
     """Head and foot of the front, and the room between them."""
 
@@ -95,57 +105,55 @@ def break_personal(order: Order, form: CardFormat) -> tuple[str, ...]:
     return wrap_text(order.personal_line, "regular", form.personal_pt * MM_PER_POINT, form.panel().width)
 
 
-def draw_blank(
-    plan: Plan, form: CardFormat, kind: BlankKind, said: CareWords, payload: str, style: PageStyle
-) -> Blank:
+def draw_blank(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Blank:
     """The card without an order, divided for the longest code of the document.
 
     Raises SpecRejected when its words do not fit.
     """
-    front = _draw_front(plan, form, kind, said, payload, style)
+    front = _draw_front(plan, form, kind, look)
     if front.room.height < 0:
         raise SpecRejected([_crowd_problem(plan, form)])
     if form.is_folded:
-        faces = _fold_faces(plan, form, said, front, style)
+        faces = _fold_faces(plan, form, look, front)
     else:
-        faces = _flat_faces(plan, form, said, front, style)
+        faces = _flat_faces(plan, form, look, front)
     return Blank(
         faces=faces, slots=front.slots, personal=front.personal, code=front.code, payload=front.payload
     )
 
 
-def _flat_faces(
-    plan: Plan, form: CardFormat, said: CareWords, front: Front, style: PageStyle
-) -> tuple[tuple[Mark, ...], ...]:
+def _flat_faces(plan: Plan, form: CardFormat, look: Look, front: Front) -> tuple[tuple[Mark, ...], ...]:
     """Advice between head and foot, and on the back where there is one; on the smallest card on the back only."""
+    said, style = look.said, look.style
     listed = [
         *list_advice(plan, said, is_short=form.is_short),
         *list_closing(plan, said, is_short=form.is_short),
     ]
-    head, back = _draw_top(form.panel(), said, style)
+    head, back = ((), form.panel()) if form.is_short else _draw_top(form.panel(), said, style)
     rooms = ([front.room] if form.has_advice_in_front else []) + ([back] if form.sides == 2 else [])
     setting = _set(plan, form, said, listed, rooms)
-    drawn = list(draw_setting(setting, rooms))
+    drawn = list(draw_setting(setting, rooms, form.gap_mm))
     first = (*front.marks, *drawn.pop(0)) if form.has_advice_in_front else front.marks
     return (first, (*head, *drawn[0])) if form.sides == 2 else (first,)
 
 
-def _fold_faces(
-    plan: Plan, form: CardFormat, said: CareWords, front: Front, style: PageStyle
-) -> tuple[tuple[Mark, ...], ...]:
+def _fold_faces(plan: Plan, form: CardFormat, look: Look, front: Front) -> tuple[tuple[Mark, ...], ...]:
     """Outside the cover at the right and the shop's words at the left; inside the advice on both panels."""
+    said, style = look.said, look.style
     left, right = form.panel(0), form.panel(1)
     head, room = _draw_top(left, said, style)
     rooms = [room, Box(right.left, room.bottom, right.right, room.top)]
     setting = _set(plan, form, said, list_advice(plan, said), rooms)
     rule = _draw_rule(right.left, right.right, room.top + BESIDE_RULE_MM, style.thick_line_mm)
-    inside = (*head, rule, *(mark for marks in draw_setting(setting, rooms) for mark in marks))
+    inside = (*head, rule, *(mark for marks in draw_setting(setting, rooms, form.gap_mm) for mark in marks))
     closing = list_closing(plan, said)
     if not closing:
         return front.marks, inside
     size = min(_set(plan, form, said, closing, [left]).size_mm, setting.size_mm)
-    foot = Box(left.left, left.bottom, left.right, left.bottom + height_mm(closing, left.width, size))
-    last = draw_setting(Setting(size_mm=size, rooms=(closing,)), [foot])[0]
+    foot = Box(
+        left.left, left.bottom, left.right, left.bottom + height_mm(closing, left.width, size) + len(closing)
+    )
+    last = draw_setting(Setting(size_mm=size, rooms=(closing,)), [foot], form.gap_mm)[0]
     return (*front.marks, *last), inside
 
 
@@ -166,16 +174,14 @@ def _draw_top(panel: Box, said: CareWords, style: PageStyle) -> tuple[tuple[Mark
     return (*label, rule), Box(panel.left, panel.bottom, panel.right, y - BESIDE_RULE_MM)
 
 
-def _draw_front(
-    plan: Plan, form: CardFormat, kind: BlankKind, said: CareWords, payload: str, style: PageStyle
-) -> Front:
+def _draw_front(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Front:
     panel = form.panel(1) if form.is_folded else form.panel()
-    head, top = _draw_head(plan, form, panel, said, style)
+    head, top = _draw_head(plan, form, panel, look.said, look.style)
     size = form.personal_pt * MM_PER_POINT
     personal_mm = kind.personal_lines * size * LEADING
     personal = Box(panel.left, top - BESIDE_RULE_MM / 2 - personal_mm, panel.right, top - BESIDE_RULE_MM / 2)
     high = personal.bottom if kind.personal_lines else top
-    foot, slots, boxes, low = _draw_foot(plan, form, panel, kind, said, payload, style)
+    foot, slots, boxes, low = _draw_foot(form, panel, kind, look)
     gap = BESIDE_RULE_MM if form.has_advice_in_front else 0.5
     room = Box(panel.left, low + gap, panel.right, high - gap)
     code, clear = boxes
@@ -203,9 +209,10 @@ def _draw_rule(left: float, right: float, y: float, width_mm: float) -> PathMark
 
 
 def _draw_foot(
-    plan: Plan, form: CardFormat, panel: Box, kind: BlankKind, said: CareWords, payload: str, style: PageStyle
+    form: CardFormat, panel: Box, kind: BlankKind, look: Look
 ) -> tuple[tuple[Mark, ...], tuple[Slot, ...], tuple[Box, Box], float]:
     """Lines to fill in, the version, room for the code at the right and for its words below; and the foot's height."""
+    said, style, payload = look.said, look.style, look.longest_payload
     code_mm = code_size_mm(payload)
     # The white round the code; what the card's margin gives is not counted.
     quiet_mm = QUIET_MODULES * code_mm / len(code_rows(payload))
@@ -213,13 +220,14 @@ def _draw_foot(
     right = code.left - quiet_mm - 1.0
     lines = break_payload(payload, right - panel.left)
     top = panel.bottom - baseline(0.0, LEAST_MM, len(lines) - 1)
-    version = f"{said.labels['version']} {plan.build.version}"
+    version = f"{said.labels['version']} {look.version}"
     versions, _ = draw_lines((version,), "bold", VERSION_MM, panel.left, top + VERSION_MM * LEADING)
     low = top + VERSION_MM * LEADING + 2.0
     high = max(code.top + quiet_mm + 0.5, low + len(kind.rows) * form.row_mm)
     rows, slots = _draw_rows(kind, said, panel.left, right, low, high, style)
     rule = _draw_rule(panel.left, panel.right, high, style.hair_line_mm)
-    return (rule, *versions, *rows), slots, (code, Box(panel.left, panel.bottom, right, top)), high
+    ruled = (rule,) if form.has_advice_in_front else ()
+    return (*ruled, *versions, *rows), slots, (code, Box(panel.left, panel.bottom, right, top)), high
 
 
 def _draw_rows(

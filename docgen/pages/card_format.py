@@ -10,7 +10,8 @@ from docgen.geometry import Box
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardFormat:
-    """A standing card: size, margin, type sizes (largest first), and how much advice it carries at most.
+    """A standing card: size, margin, type sizes (largest first), and the widest
+    gap between advice, and how much of it the card carries at most, the shop's own words apart.
 
     `ease_pt` is the type in which advice must fit, or the least important is left out. A folded card has two panels on
     each face, left and right of the fold.
@@ -27,6 +28,7 @@ class CardFormat:
     largest_pt: float
     ease_pt: float
     row_mm: float
+    gap_mm: float
     most: int
     is_short: bool = False
     is_folded: bool = False
@@ -42,29 +44,7 @@ class CardFormat:
         return Box(left + margin, margin, left + wide - margin, self.height_mm - margin)
 
 
-def find_format(name: str, sides: int) -> CardFormat:
-    """The card of this name, with so many sides (cards that always have two take no notice of it)."""
-    # A6, A5: ISO 216, main series. ID-1: ISO/IEC 7810, 85.60 x 53.98 mm.
-    match name:
-        case "ID-1":
-            return CardFormat(
-                name=name, width_mm=85.60, height_mm=53.98, margin_mm=4.5, sides=2, title_pt=(13.0, 8.5), shop_pt=7.5,
-                personal_pt=8.0, largest_pt=8.75, ease_pt=7.0, row_mm=5.0, most=5, is_short=True,
-            )  # fmt: skip
-        case "A5 folded":
-            return CardFormat(
-                name=name, width_mm=210.0, height_mm=148.0, margin_mm=8.0, sides=2, title_pt=(22.0, 11.0), shop_pt=9.0,
-                personal_pt=11.0, largest_pt=10.5, ease_pt=8.5, row_mm=7.0, most=MANY, is_folded=True,
-            )  # fmt: skip
-    wide, high = CARD_SIZES_MM[name]
-    return CardFormat(
-        name=name, width_mm=wide, height_mm=high, margin_mm=7.0, sides=sides, title_pt=(16.0, 11.0), shop_pt=8.5,
-        personal_pt=10.0, largest_pt=9.5 if sides == 1 else 10.0, ease_pt=8.0 if sides == 1 else 8.5, row_mm=6.0,
-        most=MANY,
-    )  # fmt: skip
-
-
-MANY: Final = 99
+# A6, A5: ISO 216, main series. ID-1: ISO/IEC 7810, 85.60 x 53.98 mm.
 CARD_SIZES_MM: Final = {
     "A6": (105.0, 148.0),
     "4x6 in": (101.6, 152.4),
@@ -72,3 +52,26 @@ CARD_SIZES_MM: Final = {
     "A5 folded": (210.0, 148.0),
 }
 """Name -> width and height of a standing card; a folded one lies open."""
+
+MANY: Final = 99
+
+
+def find_format(name: str, sides: int) -> CardFormat:
+    """The card of this name, with so many sides (cards that always have two take no notice of it)."""
+    wide, high = CARD_SIZES_MM[name]
+    match name:
+        case "ID-1":
+            return CardFormat(
+                name=name, width_mm=wide, height_mm=high, margin_mm=4.5, sides=2, title_pt=(13.0, 8.5), shop_pt=7.5,
+                personal_pt=8.0, largest_pt=8.75, ease_pt=7.0, row_mm=5.0, gap_mm=3.2, most=5, is_short=True,
+            )  # fmt: skip
+        case "A5 folded":
+            return CardFormat(
+                name=name, width_mm=wide, height_mm=high, margin_mm=9.0, sides=2, title_pt=(22.0, 11.0), shop_pt=9.0,
+                personal_pt=11.0, largest_pt=11.0, ease_pt=8.5, row_mm=7.0, gap_mm=4.6, most=MANY, is_folded=True,
+            )  # fmt: skip
+    largest, ease = (9.5, 7.5) if sides == 1 else (10.0, 8.5)
+    return CardFormat(
+        name=name, width_mm=wide, height_mm=high, margin_mm=7.0, sides=sides, title_pt=(16.0, 11.0), shop_pt=8.5,
+        personal_pt=10.0, largest_pt=largest, ease_pt=ease, row_mm=6.0, gap_mm=3.2, most=MANY,
+    )  # fmt: skip

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from docgen.geometry import Box, Path, Point, polyline
-from docgen.pages.card import Blank, BlankKind, draw_blank, draw_card_code, draw_order, find_kind
+from docgen.pages.card import Blank, BlankKind, Look, draw_blank, draw_card_code, draw_order, find_kind
 from docgen.pages.card_format import CARD_SIZES_MM, CardFormat, find_format
 from docgen.pages.care_words import load_care_words
 from docgen.pages.frame import Stamp, draw_band, page_frame
@@ -150,35 +150,41 @@ class Card:
 def _draw_blanks(plan: Plan, work: Work, cards: Sequence[Order]) -> dict[BlankKind, Blank]:
     """A blank for every kind of card, each with room for the longest code of the document."""
     stamp = work.stamp
-    longest = make_payload(stamp.code, stamp.version, stamp.digest, PAYLOAD_NAME, work.pages, stamp.link)
+    longest = make_payload(
+        stamp.code, stamp.coded_version, stamp.digest, PAYLOAD_NAME, work.pages, stamp.link
+    )
     first: dict[BlankKind, Order] = {}
     for order in cards:
         first.setdefault(find_kind(order, plan, work.form), order)
     blanks = {}
     problems: list[Problem] = []
     for kind, order in first.items():
-        said, style = load_care_words(kind.language), work.setup.style
         try:
-            blanks[kind] = draw_blank(plan, work.form, kind, said, longest, style)
-        except SpecRejected as error:
+            blanks[kind] = draw_blank(plan, work.form, kind, _make_look(work, kind, longest))
+        except SpecRejected:
             plain = BlankKind(language=kind.language, rows=kind.rows, personal_lines=0)
             if not kind.personal_lines or not _fits(plan, work, plain, longest):
                 raise
-            problems.append(_make_personal_problem(order, work.form, error))
+            problems.append(_make_personal_problem(order, work.form))
     if problems:
         raise SpecRejected(problems)
     return blanks
 
 
+def _make_look(work: Work, kind: BlankKind, longest: str) -> Look:
+    said = load_care_words(kind.language)
+    return Look(said=said, longest_payload=longest, version=work.stamp.version_words, style=work.setup.style)
+
+
 def _fits(plan: Plan, work: Work, kind: BlankKind, longest: str) -> bool:
     try:
-        draw_blank(plan, work.form, kind, load_care_words(kind.language), longest, work.setup.style)
+        draw_blank(plan, work.form, kind, _make_look(work, kind, longest))
     except SpecRejected:
         return False
     return True
 
 
-def _make_personal_problem(order: Order, form: CardFormat, error: SpecRejected) -> Problem:
+def _make_personal_problem(order: Order, form: CardFormat) -> Problem:
     what = f"the personal line leaves the advice too little room on the {form.name} care card"
     if not form.has_advice_in_front:
         what = f"the personal line does not fit the front of the {form.name} care card"

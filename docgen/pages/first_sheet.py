@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from docgen.geometry import Box
 from docgen.pages.choices import Choices
 from docgen.pages.flow import Block, Caution, Gap, Heading, Paragraph, flow_height_mm, flow_pages
@@ -16,6 +18,7 @@ from docgen.pages.sheet_tag import draw_square
 from docgen.pages.sheets import DrawnGrid
 from docgen.pages.templates import parse_words, render_words, words
 from docgen.plan import Plan
+from docgen.problems import Place, SpecRejected, make_error
 
 NAME = "PATTERN"
 FOUR_INCH_MM = 101.6
@@ -30,7 +33,10 @@ def draw_first_sheet(
     plan: Plan, setup: Setup, style: PatternStyle, window: Window, drawn: tuple[DrawnGrid, ...], count: SheetCount,
     choices: Choices,
 ) -> Page:  # fmt: skip
-    """The page of words; with a printer's correction it is corrected like the sheets, so that its squares tell."""
+    """The page of words; with a printer's correction it is corrected like the sheets, so that its squares tell.
+
+    Raises SpecRejected when the paper inside its margins has no room for it.
+    """
     frame = page_frame(setup.paper_width_mm, setup.paper_height_mm, setup.margin_mm, setup.style)
     inch = Box(
         frame.left + 0.5, frame.top - 0.5 - FOUR_INCH_MM, frame.left + 0.5 + FOUR_INCH_MM, frame.top - 0.5
@@ -38,11 +44,13 @@ def draw_first_sheet(
     top = inch.bottom - SQUARE_GAP_MM
     metric = Box(inch.left, top - HUNDRED_MM, inch.left + HUNDRED_MM, top)
     column = Box(inch.right + COLUMN_GAP_MM, frame.bottom, frame.right, frame.top)
+    if metric.bottom < frame.bottom:
+        raise _no_room(plan)
     said = words("pattern")
     marks = (
-        *_draw_square(inch, said["four_inch"], "how_to_print", setup, style, count, choices),
-        *_draw_square(metric, said["hundred_mm"], "how_to_join", setup, style, count, choices),
-        *_fill(_right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
+        *_draw_square(plan, inch, said["four_inch"], "how_to_print", setup, style, count, choices),
+        *_draw_square(plan, metric, said["hundred_mm"], "how_to_join", setup, style, count, choices),
+        *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
     )
     band, payload = draw_band(
         make_stamp(plan.build, setup, NAME), NAME, 1, count.sheets + 1, setup.paper_width_mm, setup.paper_height_mm,
@@ -56,7 +64,14 @@ def draw_first_sheet(
 
 
 def _draw_square(
-    box: Box, label: str, layout: str, setup: Setup, style: PatternStyle, count: SheetCount, choices: Choices
+    plan: Plan,
+    box: Box,
+    label: str,
+    layout: str,
+    setup: Setup,
+    style: PatternStyle,
+    count: SheetCount,
+    choices: Choices,
 ) -> tuple[Mark, ...]:
     text = render_words(
         layout, paper=choices.paper, joins=str(count.joins), way=choices.join,
@@ -64,11 +79,26 @@ def _draw_square(
     )  # fmt: skip
     inner = Box(box.left + SQUARE_PAD_MM, box.bottom + 10.0, box.right - SQUARE_PAD_MM, box.top - 3.0)
     square = draw_square(box.left, box.bottom, box.width, label, style, setup.style.heading_type_mm)
-    return (*square, *_fill(parse_words(text), inner, setup))
+    return (*square, *_fill(plan, parse_words(text), inner, setup))
 
 
-def _fill(blocks: tuple[Block, ...], box: Box, setup: Setup) -> tuple[Mark, ...]:
-    return flow_pages(blocks, box, setup.style)[0]
+def _fill(plan: Plan, blocks: tuple[Block, ...], box: Box, setup: Setup) -> tuple[Mark, ...]:
+    pages = flow_pages(blocks, box, setup.style)
+    if len(pages) > 1:
+        raise _no_room(plan)
+    return pages[0]
+
+
+def _no_room(plan: Plan) -> SpecRejected:
+    what = (
+        "the first page of the pattern has no room for its test squares, map and words inside these margins"
+    )
+    place = Place(path=plan.build.source_name)
+    return SpecRejected([make_error(place, what, "use a smaller margin, larger paper, or a shorter title")])
+
+
+def _count(number: int, said: Mapping[str, str], word: str) -> str:
+    return f"{number} {said[f'one_{word}' if number == 1 else f'{word}s']}"
 
 
 def _right_column(
@@ -76,7 +106,7 @@ def _right_column(
     count: SheetCount, choices: Choices,
 ) -> tuple[Block, ...]:  # fmt: skip
     said = words("pattern")
-    facts = f"{count.sheets} {said['sheets_used']}, {count.joins} {said['joins_used']}"
+    facts = f"{_count(count.sheets, said, 'sheet')}, {_count(count.joins, said, 'join')}"
     bound = f"{said['bound']} {count.bound}" if count.bound < count.sheets else said["is_bound"]
     head: tuple[Block, ...] = (
         Heading(plan.build.title, 1),

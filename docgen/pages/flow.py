@@ -30,13 +30,14 @@ from docgen.pages.blocks import (
     Tick,
     Together,
 )
-from docgen.pages.page import ClipMark, Mark, PathMark
+from docgen.pages.page import Mark, PathMark
 from docgen.pages.slabs import (
     Cell,
     Slab,
     Span,
     add_marks,
     draw_caution_sign,
+    draw_figure,
     draw_rule,
     draw_run,
     draw_tick_box,
@@ -226,7 +227,10 @@ def _lay_table(table: Table, span: Span) -> list[Slab]:
 
 
 def _lay_cells(
-    table: Table, texts: tuple[str, ...], span: Span, kind: Literal["label", "body", "total"]
+    table: Table,
+    texts: tuple[str | Figure, ...],
+    span: Span,
+    kind: Literal["label", "body", "total"],
 ) -> list[Slab]:
     """One row of a table."""
     style = span.style
@@ -237,6 +241,11 @@ def _lay_cells(
     cells, left = [], span.left
     for column, text in zip(table.columns, texts, strict=True):
         width = column.share * per_share
+        if isinstance(text, Figure):
+            _check_width(text, width)
+            cells.append(Cell(left=left, width=width, lines=(), size_mm=size, figure=text))
+            left += width + style.gutter_mm
+            continue
         tick = column.tick and kind == "body"
         inset = style.tick_mm + style.cell_pad_mm if tick else 0.0
         lines = wrap_text(text, face, size, width - inset)
@@ -275,23 +284,20 @@ def _lay_key_values(block: KeyValues, span: Span) -> list[Slab]:
 
 
 def _lay_figure(figure: Figure, span: Span) -> list[Slab]:
-    style, shown = span.style, Box(0.0, 0.0, figure.width_mm, figure.height_mm)
-    if figure.width_mm > span.width + ROUNDING_MM:
-        raise ValueError(
-            f"a figure {figure.width_mm:.1f} mm wide does not fit a column of {span.width:.1f} mm"
-        )
-
-    def draw(top: float) -> tuple[Mark, ...]:
-        dx, dy = span.left, top - figure.height_mm
-        box = Box(dx, dy, dx + shown.right, top)
-        return (ClipMark(box=box, marks=figure.marks, dx_mm=dx, dy_mm=dy),)
-
+    style = span.style
+    _check_width(figure, span.width)
+    draw = partial(draw_figure, figure, span.left)
     slabs = [Slab(height_mm=figure.height_mm, draw=draw, above_mm=style.block_gap_mm)]
     if figure.caption:
         lines = wrap_text(figure.caption, "regular", style.label_type_mm, span.width)
         cell = Cell(left=span.left, width=span.width, lines=lines, size_mm=style.label_type_mm)
         slabs += lay_row((replace(cell, grey=style.help_grey),), style, above_mm=style.item_gap_mm)
     return hold_together(slabs)
+
+
+def _check_width(figure: Figure, width_mm: float) -> None:
+    if figure.width_mm > width_mm + ROUNDING_MM:
+        raise ValueError(f"a figure {figure.width_mm:.1f} mm wide does not fit a column of {width_mm:.1f} mm")
 
 
 def _lay_beside(block: Beside, span: Span) -> list[Slab]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry import Box, Path, Point, chords, distance, flatten, path_box
@@ -80,7 +81,7 @@ def _mark_line(blocked: list[bytearray], path: Path, box: Box, cell: float) -> N
     points = flatten(path, cell / 4)
     if path.closed and points:
         points = (*points, points[0])
-    for start, end in zip(points, points[1:], strict=False):
+    for start, end in pairwise(points):
         steps = max(math.ceil(distance(start, end) / (cell * 0.7)), 1)
         for step in range(steps + 1):
             x = start.x + (end.x - start.x) * step / steps

@@ -10,11 +10,11 @@ from docgen.pages.flow import Figure
 from docgen.pages.moving import place_marks
 from docgen.pages.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern_style import PatternStyle
-from docgen.pages.piece_drawing import draw_hole, draw_notch, draw_skive, draw_slit
+from docgen.pages.piece_drawing import draw_hole, draw_notch, draw_skive, draw_slit, draw_stitch_line
 from docgen.pages.templates import words
-from docgen.resolve import Hole, Notch, Skive
+from docgen.resolve import Hole, Notch, Skive, StitchLine
 
-ROW_MM = 6.6
+ROW_MM = 6.2
 SAMPLE_MM = 26.0
 MIDDLE = Point(SAMPLE_MM / 2, 0.0)
 
@@ -26,8 +26,11 @@ def legend_figure(
     said = words("lines")
     samples: dict[str, Callable[[PatternStyle], tuple[Mark, ...]]] = {
         "cut": lambda style: (_sample(style.cut),),
-        "stitch": lambda style: (_sample(style.stitch),),
+        "stitch": lambda style: (_sample(style.stitch), *_ticks(style)),
+        "hand": lambda style: tuple(_by_hand(style)),
         "fold": lambda style: (_sample(style.fold),),
+        "centre": lambda style: (_sample(style.centre),),
+        "stretch": lambda style: tuple(_arrow(style)),
         "slit": lambda style: tuple(draw_slit(Point(5, 0), Point(SAMPLE_MM - 5, 0), style)),
         "notch": _notch,
         "punch": lambda style: tuple(draw_hole(Hole(at=MIDDLE, diameter_mm=3.5), style)),
@@ -55,6 +58,27 @@ def legend_figure(
 
 def _sample(stroke: Stroke) -> PathMark:
     return PathMark(path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), stroke=stroke)
+
+
+def _ticks(style: PatternStyle) -> tuple[Mark, ...]:
+    return tuple(
+        PathMark(path=polyline((Point(x, -1.4), Point(x, 1.4))), stroke=style.punch)
+        for x in (0.5, SAMPLE_MM / 2, SAMPLE_MM)
+    )
+
+
+def _by_hand(style: PatternStyle) -> list[Mark]:
+    path = polyline((Point(0.5, 0), Point(SAMPLE_MM, 0)))
+    holes = tuple(float(at) * 3.6 for at in range(8))
+    return draw_stitch_line(StitchLine(seam="", stitch="", path=path, holes_mm=holes, by="hand"), style)
+
+
+def _arrow(style: PatternStyle) -> list[Mark]:
+    marks: list[Mark] = [PathMark(path=polyline((Point(2, 0), Point(SAMPLE_MM - 2, 0))), stroke=style.notch)]
+    for tip, back in ((2.0, 5.0), (SAMPLE_MM - 2, SAMPLE_MM - 5)):
+        head = polyline((Point(back, 1.5), Point(tip, 0), Point(back, -1.5)), closed=True)
+        marks.append(PathMark(path=head, fill=0.0))
+    return marks
 
 
 def _notch(style: PatternStyle) -> tuple[Mark, ...]:

@@ -52,7 +52,7 @@ def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
             return replace(mark, path=transform_path(mark.path, move))
         case TextMark():
             at = transform_point(Point(mark.x_mm, mark.y_mm), move)
-            return replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg)
+            return _keep_upright(replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg))
         case CodeMark():
             corner = _move_box(mark_box(mark), move)
             return replace(mark, x_mm=corner.left, y_mm=corner.bottom)
@@ -60,6 +60,21 @@ def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
             inner = compose(translation(mark.dx_mm, mark.dy_mm), move)
             marks = tuple(_move(part, inner, angle_deg) for part in mark.marks)
             return ClipMark(box=_move_box(mark.box, move), marks=marks)
+
+
+def _keep_upright(mark: TextMark) -> TextMark:
+    """Text that would stand on its head, turned half round where it is."""
+    if not 90.5 < mark.angle_deg % 360.0 < 269.5:
+        return mark
+    turn = math.radians(mark.angle_deg)
+    wide = text_width_mm(mark.text, mark.face, mark.size_mm)
+    along = {"start": wide, "middle": 0.0, "end": -wide}[mark.anchor]
+    rise = 0.7 * mark.size_mm
+    return replace(
+        mark, angle_deg=mark.angle_deg - 180.0,
+        x_mm=mark.x_mm + along * math.cos(turn) - rise * math.sin(turn),
+        y_mm=mark.y_mm + along * math.sin(turn) + rise * math.cos(turn),
+    )  # fmt: skip
 
 
 def _move_box(box: Box, move: Transform) -> Box:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from docgen.geometry import Box, Point, boxes_overlap
@@ -15,8 +17,16 @@ from docgen.pages.piece_code import draw_piece_codes
 from docgen.pages.piece_template import Template, make_template
 from docgen.pages.placing import TooLarge, Window, count_cost, lower_bound
 from docgen.pages.setup import Setup, make_stamp
-from docgen.pages.sheet_tag import SheetWords, kept_box, place_tag
-from docgen.pages.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, sheet_room, shows_match
+from docgen.pages.sheet_tag import SheetWords, foot_height_mm, kept_box, place_tag
+from docgen.pages.sheets import (
+    DrawnGrid,
+    draw_grids,
+    draw_sheet,
+    foot_room,
+    footprints_of,
+    sheet_room,
+    shows_match,
+)
 from docgen.pages.templates import words
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
@@ -30,54 +40,58 @@ Tags = list[tuple[SheetWords, tuple[Mark, ...]]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """All that is drawn: the window of one sheet, the grids, and the tag of every sheet in order."""
+    """All that is drawn: the window of one sheet, the grids, and the tag of every sheet in order.
 
+    `foot_mm` is the height of a strip below the window that holds the tag where the window has no room for it.
+    """
+
+    templates: tuple[Template, ...]
     window: Window
     grids: tuple[DrawnGrid, ...]
     tags: Tags
+    foot_mm: float = 0.0
 
 
 def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup, choices: Choices) -> Document:
     """The pattern of a plan, its sheets on the paper of `setup`, its first page on that of `words_setup`.
 
-    Raises SpecRejected when a piece is too large for any sensible number of sheets, or when a sheet is so full that its
-    code finds no room.
+    Raises SpecRejected when a piece is too large for any sensible number of sheets, or for a roll.
     """
     style = load_pattern_style()
-    templates = _make_templates(plan, setup, style, choices)
-    drawing = _draw(plan, setup, style, templates, choices)
+    drawing = _draw(plan, setup, style, choices)
     cells = [(grid, cell) for grid in drawing.grids for cell in grid.grid.sheets]
     sheets, joins = count_cost(grid.grid for grid in drawing.grids)
-    bound = lower_bound(footprints_of(templates), drawing.window)
+    bound = lower_bound(footprints_of(drawing.templates), drawing.window)
     count = SheetCount(sheets=sheets, joins=joins, bound=bound)
     first = draw_first_sheet(plan, words_setup, style, drawing.window, drawing.grids, count, choices)
     codes = draw_piece_codes(drawing.grids, drawing.tags, drawing.window)
     pages = [first]
     for (grid, cell), (sheet, tag) in zip(cells, drawing.tags, strict=True):
         own = (*tag, *(code for code in codes if code.payload == sheet.payload))
-        pages.append(_make_page(setup, style, drawing.window, grid, cell, sheet, own, choices))
+        pages.append(_make_page(setup, style, drawing, grid, cell, sheet, own, choices))
     title = f"{words('documents')[NAME]}: {plan.build.title}"
     return Document(name="pattern", title=title, pages=tuple(pages), count=count)
 
 
 def _make_page(
-    setup: Setup, style: PatternStyle, window: Window, grid: DrawnGrid, cell: tuple[int, int], sheet: SheetWords,
+    setup: Setup, style: PatternStyle, drawing: Drawing, grid: DrawnGrid, cell: tuple[int, int], sheet: SheetWords,
     own: tuple[Mark, ...], choices: Choices,
 ) -> Page:  # fmt: skip
-    margin, box = setup.margin_mm, window.sheet(*cell)
-    marks = draw_sheet(grid, cell, window, Point(margin, margin), style, choices.join)
-    marks += place_marks(own, margin - box.left, margin - box.bottom)
+    window, margin = drawing.window, setup.margin_mm
+    box, origin = window.sheet(*cell), Point(margin, margin + drawing.foot_mm)
+    marks = draw_sheet(grid, cell, window, origin, style, choices.join)
+    marks += place_marks(own, origin.x - box.left, origin.y - box.bottom)
     return Page(
-        width_mm=window.width_mm + 2 * margin, height_mm=window.height_mm + 2 * margin, marks=marks,
+        width_mm=window.width_mm + 2 * margin, height_mm=window.height_mm + origin.y + margin, marks=marks,
         label=f"{words('documents')[NAME]} {sheet.name}", payload=sheet.payload,
         stretch=choices.printer.stretch if choices.printer else (1.0, 1.0),
-        sheet=_tell_content(grid, sheet.name, box, margin),
+        sheet=_tell_content(grid, sheet.name, box, origin),
     )  # fmt: skip
 
 
-def _tell_content(grid: DrawnGrid, name: str, sheet: Box, margin: float) -> SheetContent:
-    """What lies on one sheet, in mm from the lower left of its page."""
-    dx, dy = margin - sheet.left, margin - sheet.bottom
+def _tell_content(grid: DrawnGrid, name: str, sheet: Box, origin: Point) -> SheetContent:
+    """What lies on one sheet, in mm from the lower left of its page; `origin` is that of its window there."""
+    dx, dy = origin.x - sheet.left, origin.y - sheet.bottom
     parts = sorted(
         (part.placed for part in grid.parts if boxes_overlap(part.placed.box, sheet)),
         key=lambda placed: (placed.name, placed.box.left, placed.box.bottom),
@@ -114,11 +128,29 @@ def pattern_pieces(plan: Plan) -> tuple[Piece, ...]:
     return (*plan.build.pieces, *(strap.piece for strap in plan.build.straps))
 
 
-def _draw(
-    plan: Plan, setup: Setup, style: PatternStyle, templates: tuple[Template, ...], choices: Choices
-) -> Drawing:
-    """Grids and tags; small pieces make way for the tags where they must."""
-    try:
+def _draw(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> Drawing:
+    """Grids and tags: on the whole sheet, small pieces making way for the tags where they must; where a sheet is too
+    full even so, with a strip at its foot for the tag."""
+    drawing = _draw_whole(plan, setup, style, choices)
+    if drawing is not None:
+        return drawing
+    if setup.is_roll:
+        what = f"the pattern does not fit {LONGEST_ROLL_MM / 1000:g} m of this roll"
+        raise SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
+    foot_mm = foot_height_mm(
+        _sheet_words(plan, setup, choices), style, setup.style, setup.paper_width_mm - 2 * setup.margin_mm
+    )
+    upper = replace(setup, paper_height_mm=setup.paper_height_mm - foot_mm)
+    templates = _make_templates(plan, upper, style, choices)
+    (window,) = _windows(upper, templates, choices)
+    with _told_when_too_large(templates):
+        return _try_window(plan, setup, style, templates, choices, window, foot_mm=foot_mm)
+
+
+def _draw_whole(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> Drawing | None:
+    """Grids and tags on whole sheets, of a roll on one; None where a tag finds no room."""
+    templates = _make_templates(plan, setup, style, choices)
+    with _told_when_too_large(templates):
         for window in _windows(setup, templates, choices):
             for kept_in_grids in (False, True):
                 drawing = _try_window(plan, setup, style, templates, choices, window, kept_in_grids)
@@ -126,16 +158,18 @@ def _draw(
                     continue
                 if all(tag for _, tag in drawing.tags):
                     return drawing
+    return None
+
+
+@contextmanager
+def _told_when_too_large(templates: tuple[Template, ...]) -> Iterator[None]:
+    try:
+        yield
     except TooLarge as error:
         place = next((item.piece.place for item in templates if item.name == str(error)), Place())
         what = f'the piece "{error}" needs too many sheets of this paper to be joined'
         mend = "print on larger paper, or cut the piece from smaller ones"
         raise SpecRejected([make_error(place, what, mend)]) from error
-    full = next((sheet.name for sheet, tag in drawing.tags if not tag), "")
-    what = f"sheet {full} of the pattern is so full of lines that its code and test squares find no room"
-    if setup.is_roll:
-        what = f"the pattern does not fit {LONGEST_ROLL_MM / 1000:g} m of this roll"
-    raise SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
 
 
 def _windows(setup: Setup, templates: tuple[Template, ...], choices: Choices) -> list[Window]:
@@ -155,18 +189,23 @@ def _windows(setup: Setup, templates: tuple[Template, ...], choices: Choices) ->
 
 def _try_window(
     plan: Plan, setup: Setup, style: PatternStyle, templates: tuple[Template, ...], choices: Choices,
-    window: Window, kept_in_grids: bool,
+    window: Window, kept_in_grids: bool = False, *, foot_mm: float = 0.0,
 ) -> Drawing:  # fmt: skip
-    stamp = make_stamp(plan.build, setup, NAME)
-    sheet = SheetWords(
-        stamp=stamp, document=NAME, number=999, count=999, name="AA99", is_large=setup.is_large,
-        printer=choices.printer.name if choices.printer else "",
-    )  # fmt: skip
-    kept = kept_box(sheet, style, setup.style)
+    sheet = _sheet_words(plan, setup, choices)
+    kept = None if foot_mm else kept_box(sheet, style, setup.style)
     grids = draw_grids(templates, window, kept=kept, kept_in_grids=kept_in_grids, join=choices.join)
     cells = [(grid, cell) for grid in grids for cell in grid.grid.sheets]
     tags: Tags = []
     for number, (grid, cell) in enumerate(cells, start=2):
         own = replace(sheet, number=number, count=len(cells) + 1, name=grid.sheet_name(cell))
-        tags.append((own, place_tag(own, sheet_room(grid, cell, window), style, setup.style)))
-    return Drawing(window=window, grids=grids, tags=tags)
+        room = foot_room(window.sheet(*cell), foot_mm) if foot_mm else sheet_room(grid, cell, window)
+        tags.append((own, place_tag(own, room, style, setup.style)))
+    return Drawing(templates=templates, window=window, grids=grids, tags=tags, foot_mm=foot_mm)
+
+
+def _sheet_words(plan: Plan, setup: Setup, choices: Choices) -> SheetWords:
+    """What every tag says, as long as it can be."""
+    return SheetWords(
+        stamp=make_stamp(plan.build, setup, NAME), document=NAME, number=999, count=999, name="AA99",
+        is_large=setup.is_large, printer=choices.printer.name if choices.printer else "",
+    )  # fmt: skip

@@ -22,6 +22,7 @@ class PatternStyle:
     cut: Stroke
     stitch: Stroke
     fold: Stroke
+    centre: Stroke
     skive: Stroke
     landing: Stroke
     drawn: Stroke

@@ -4,16 +4,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
+from docgen.fonts import text_width_mm
 from docgen.geometry import (
+    Arc,
+    Line,
     Path,
     Point,
     add,
+    chords,
     circle_path,
     distance,
     grow_box,
     hatch_lines,
     outline_path,
+    path_box,
+    points_at,
     polyline,
     scale,
     subtract,
@@ -23,13 +30,17 @@ from docgen.geometry import (
 )
 from docgen.pages.moving import mark_box
 from docgen.pages.page import Mark, PathMark, Stroke, TextMark
-from docgen.pages.pattern_style import PatternStyle
-from docgen.resolve import Hole, Notch, Piece, Skive
+from docgen.pages.pattern_style import PatternStyle, load_pattern_style
+from docgen.resolve import Fold, Hole, Notch, Piece, Skive, StitchLine
 from docgen.units import Show, format_short
 
 HATCH_MM = 3.0
 HATCH_ANGLE = math.radians(45)
 NOTCH_MM = 4.0
+WIDEST_TURN_MM = 60.0
+PRICK_MM = 0.9
+TICK_MM = 1.4
+ARROW_MM = 3.0
 CROSS_OVER_MM = 1.5  # how far a hole's centre cross goes beyond its rim
 
 
@@ -41,11 +52,11 @@ def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...
     for landing in piece.landings:
         marks.append(PathMark(path=landing.outline, stroke=style.landing, layer="marks"))
     for line in piece.stitch_lines:
-        marks.append(PathMark(path=line.path, stroke=style.stitch, layer="stitch"))
+        marks += draw_stitch_line(line, style)
     for drawn in piece.drawn:
         marks.append(PathMark(path=drawn.path, stroke=style.drawn, layer="marks"))
     for fold in piece.folds:
-        marks.append(_line(fold.start, fold.end, style.fold))
+        marks += _draw_fold(fold, style, show)
     for slit in piece.slits:
         marks += draw_slit(slit.start, slit.end, style)
     for notch in piece.notches:
@@ -53,6 +64,8 @@ def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...
     for hole in piece.holes:
         marks += draw_hole(hole, style)
     marks += hole_labels(piece, style, show)
+    marks += draw_centre_lines(piece, style)
+    marks += draw_stretch(piece, style)
     marks.append(PathMark(path=outline_path(piece.outline), stroke=style.cut, layer="cut"))
     return tuple(marks)
 
@@ -84,16 +97,111 @@ def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
     return [_line(notch.at, tip, style.notch), PathMark(path=triangle, stroke=style.punch, layer="marks")]
 
 
+def draw_stitch_line(line: StitchLine, style: PatternStyle) -> list[Mark]:
+    """The line of the needle. By hand with every hole; by machine with a tick at start, end and every tenth stitch."""
+    marks: list[Mark] = [PathMark(path=line.path, stroke=style.stitch, layer="stitch")]
+    if not line.holes_mm:
+        return marks
+    if line.by == "hand":
+        points = [at for at, _ in points_at(line.path, line.holes_mm)]
+        marks += [PathMark(path=circle_path(at, PRICK_MM / 2), fill=0.0, layer="stitch") for at in points]
+        return marks
+    ticked = (*line.holes_mm[::10], line.holes_mm[-1])
+    for at, along in points_at(line.path, ticked):
+        across = scale(turn_left(along), TICK_MM)
+        marks.append(_line(subtract(at, across), add(at, across), style.punch, "stitch"))
+    return marks
+
+
 def draw_hole(hole: Hole, style: PatternStyle) -> list[Mark]:
-    """A circle of the true size with a centre cross that goes over its rim."""
-    reach = hole.diameter_mm / 2 + CROSS_OVER_MM
-    across, up = Point(reach, 0), Point(0, reach)
+    """The hole at its true size, round or oblong, with a centre cross that goes over its rim; the middle one of a row
+    in a ring."""
+    radius = hole.diameter_mm / 2
+    reach = radius + CROSS_OVER_MM
+    across, up = Point(reach + abs(hole.slot.x), 0), Point(0, reach + abs(hole.slot.y))
     thin = Stroke(style.skive.width_mm)
+    ring = radius + CROSS_OVER_MM + 0.6
     return [
-        PathMark(path=circle_path(hole.at, hole.diameter_mm / 2), stroke=style.punch, layer="marks"),
+        PathMark(path=hole_path(hole), stroke=style.punch, layer="marks"),
         _line(subtract(hole.at, across), add(hole.at, across), thin),
         _line(subtract(hole.at, up), add(hole.at, up), thin),
+        *(
+            [PathMark(path=circle_path(hole.at, ring), stroke=style.punch, layer="marks")]
+            if hole.is_middle
+            else []
+        ),
     ]
+
+
+def hole_path(hole: Hole) -> Path:
+    """The rim of a hole: a circle, or two half circles joined by straight sides."""
+    radius = hole.diameter_mm / 2
+    if hole.slot == Point(0.0, 0.0):
+        return circle_path(hole.at, radius)
+    angle = math.atan2(hole.slot.y, hole.slot.x)
+    side = scale(turn_left(unit(hole.slot)), radius)
+    first, second = add(hole.at, hole.slot), subtract(hole.at, hole.slot)
+    return Path(
+        (
+            Arc(first, radius, angle - math.pi / 2, math.pi),
+            Line(add(first, side), add(second, side)),
+            Arc(second, radius, angle + math.pi / 2, math.pi),
+            Line(subtract(second, side), subtract(first, side)),
+        ),
+        closed=True,
+    )
+
+
+def _draw_fold(fold: Fold, style: PatternStyle, show: Show) -> list[Mark]:
+    """A fold line, and along it how much is turned, where that is a narrow edge; its note stands in the label."""
+    marks: list[Mark] = [_line(fold.start, fold.end, style.fold)]
+    text = f"fold, {format_short(fold.turned_mm, show)} turned"
+    room_mm = distance(fold.start, fold.end) - 4
+    if (
+        not 0 < fold.turned_mm <= WIDEST_TURN_MM
+        or text_width_mm(text, "regular", style.small_type_mm) > room_mm
+    ):
+        return marks
+    left, right = sorted((fold.start, fold.end))
+    angle = math.degrees(math.atan2(right.y - left.y, right.x - left.x))
+    up = turn_left(unit(subtract(right, left)))
+    at = add(add(left, scale(unit(subtract(right, left)), 3.0)), scale(up, 0.8))
+    marks.append(
+        TextMark(x_mm=at.x, y_mm=at.y, text=text, size_mm=style.small_type_mm, angle_deg=angle, layer="words")
+    )
+    return marks
+
+
+def draw_centre_lines(piece: Piece, style: PatternStyle) -> Iterator[Mark]:
+    """Lines through the middle of the piece, as far as it reaches."""
+    shape = outline_path(piece.outline)
+    middle = path_box(shape).centre
+    ways = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
+    for way in piece.centre_lines:
+        for start, end in chords(shape, middle, ways[way]):
+            yield _line(start, end, style.centre)
+
+
+def draw_stretch(piece: Piece, style: PatternStyle) -> list[Mark]:
+    """A double arrow along which the leather must stretch least, a sixth of the way from the piece's middle; none on
+    pieces too small for it."""
+    if not piece.least_stretch:
+        return []
+    box = path_box(outline_path(piece.outline))
+    along = Point(0.0, 1.0) if piece.least_stretch == "up" else Point(1.0, 0.0)
+    long, wide = (box.height, box.width) if piece.least_stretch == "up" else (box.width, box.height)
+    if long < 60 or wide < 18:
+        return []
+    reach = min(long / 6, 30.0)
+    middle = subtract(box.centre, scale(turn_left(along), -wide / 4))
+    head, tail = add(middle, scale(along, reach)), subtract(middle, scale(along, reach))
+    marks: list[Mark] = [_line(tail, head, style.notch)]
+    for tip, way in ((head, along), (tail, scale(along, -1.0))):
+        side = scale(turn_left(way), ARROW_MM / 2)
+        base = subtract(tip, scale(way, ARROW_MM))
+        arrow = polyline((add(base, side), tip, subtract(base, side)), closed=True)
+        marks.append(PathMark(path=arrow, fill=0.0, layer="marks"))
+    return marks
 
 
 def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextMark]:
@@ -136,6 +244,10 @@ def piece_lines(piece: Piece) -> tuple[Path, ...]:
     paths += [skive.band for skive in piece.skives]
     paths += [polyline((fold.start, fold.end)) for fold in piece.folds]
     paths += [polyline((slit.start, slit.end)) for slit in piece.slits]
-    paths += [circle_path(hole.at, hole.diameter_mm / 2 + CROSS_OVER_MM) for hole in piece.holes]
+    paths += [
+        hole_path(replace(hole, diameter_mm=hole.diameter_mm + 2 * CROSS_OVER_MM)) for hole in piece.holes
+    ]
     paths += [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.notches]
+    extra = (*draw_centre_lines(piece, load_pattern_style()), *draw_stretch(piece, load_pattern_style()))
+    paths += [mark.path for mark in extra if isinstance(mark, PathMark)]
     return tuple(paths)

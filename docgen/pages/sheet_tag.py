@@ -24,6 +24,7 @@ TALL_WORDS_MM = 20.0
 NAME_MM = 17.0
 EDGE_MM = 1.5  # white round the tag and the squares, so that no line of a piece is taken for theirs
 CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
+SPARE_MM = 2 * EDGE_MM + 3.0  # room for a tag is looked for in steps
 LEADING = 1.22
 
 
@@ -51,13 +52,23 @@ class SheetWords:
     @property
     def payload(self) -> str:
         stamp = self.stamp
-        return make_payload(stamp.code, stamp.coded_version, stamp.digest, self.document, self.number, stamp.link)
+        return make_payload(
+            stamp.code, stamp.coded_version, stamp.digest, self.document, self.number, stamp.link
+        )
 
 
 def kept_box(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Box:
     """The room that tag and squares take in one row, from the lower left of a sheet."""
     row = _beside(squares_block(style, page, sheet.is_large), tag_block(sheet, style, page))
     return Box(0, 0, row.width_mm + 3.0, row.height_mm + 3.0)
+
+
+def foot_height_mm(sheet: SheetWords, style: PatternStyle, page: PageStyle, width_mm: float) -> float:
+    """Height of a strip so wide that holds tag and squares, in one row or in two."""
+    squares, tag = squares_block(style, page, sheet.is_large), tag_block(sheet, style, page)
+    row = _beside(squares, tag)
+    block = row if row.width_mm + SPARE_MM <= width_mm else _above(squares, tag)
+    return block.height_mm + SPARE_MM
 
 
 def place_tag(sheet: SheetWords, room: Room, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:

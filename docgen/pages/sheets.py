@@ -63,7 +63,7 @@ class DrawnGrid:
 
 
 def draw_grids(
-    templates: tuple[Template, ...], window: Window, *, kept: Box, kept_in_grids: bool, join: JoinWay
+    templates: tuple[Template, ...], window: Window, *, kept: Box | None, kept_in_grids: bool, join: JoinWay
 ) -> tuple[DrawnGrid, ...]:
     """All templates on as few sheets as found, larger grids first; `kept` as in `place_footprints`."""
     by_name = {template.name: template for template in templates}
@@ -247,6 +247,12 @@ def shows_match(match: Match, sheet: Box) -> bool:
         sheet.left - reach <= match.at.x <= sheet.right + reach
         and sheet.bottom - reach <= match.at.y <= sheet.top + reach
     )
+
+
+def foot_room(sheet: Box, foot_mm: float) -> Room:
+    """The strip below a sheet's window, in grid coordinates."""
+    strip = Box(sheet.left, sheet.bottom - foot_mm, sheet.right, sheet.bottom)
+    return make_room(box_path(grow_box(strip, -0.8)), (), (), ())
 
 
 def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ...]:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
 from docgen.fonts import ascent_mm, descent_mm
 from docgen.geometry import Box, Point, box_path, polyline
-from docgen.pages.blocks import Align, PageStyle
-from docgen.pages.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.blocks import Align, Figure, PageStyle
+from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +40,8 @@ class Span:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
-    """Lines of one type, set at the start, middle or end of a column; `tick` draws a box at its start."""
+    """Lines of one type, set at the start, middle or end of a column; `tick` draws a box at its start. In place of
+    lines there may be a figure, level with the first line."""
 
     left: float
     width: float
@@ -49,6 +51,7 @@ class Cell:
     align: Align = "start"
     grey: float = 0.0
     tick: bool = False
+    figure: Figure | None = None
 
 
 def split_runs(slabs: Sequence[Slab]) -> Iterator[tuple[Slab, ...]]:
@@ -97,19 +100,48 @@ def lay_row(
     above_mm: float = 0.0,
     pad_mm: float = 0.0,
 ) -> list[Slab]:
-    """Cells side by side, one slab per line of type, kept together; `pad_mm` is added at head and foot."""
+    """Cells side by side, one slab per line of type, kept together; `pad_mm` is added at head and foot.
+
+    As many lines as stand beside a figure are one slab, since a figure is never cut.
+    """
     size = max(cell.size_mm for cell in cells)
     height = size * (leading or style.leading)
     if any(cell.tick for cell in cells):
         height = max(height, style.tick_mm + style.thin_line_mm)
     last = max(1, *(len(cell.lines) for cell in cells)) - 1
-    slabs = []
-    for place in range(last + 1):
-        head, foot = pad_mm if place == 0 else 0.0, pad_mm if place == last else 0.0
-        draw = partial(_draw_cells, cells, place, head, height, style)
-        above = above_mm if place == 0 else 0.0
-        slabs.append(Slab(height_mm=head + height + foot, draw=draw, above_mm=above, keep=place < last))
+    tall = max((cell.figure.height_mm for cell in cells if cell.figure), default=0.0)
+    beside = min(last, max(0, math.ceil(tall / height - 1e-9) - 1))
+    foot = pad_mm if beside == last else 0.0
+    first = Slab(
+        height_mm=pad_mm + max((beside + 1) * height, tall) + foot,
+        draw=partial(_draw_head, cells, beside, pad_mm, height, style), above_mm=above_mm, keep=beside < last,
+    )  # fmt: skip
+    slabs = [first]
+    for place in range(beside + 1, last + 1):
+        foot = pad_mm if place == last else 0.0
+        draw = partial(_draw_cells, cells, place, 0.0, height, style)
+        slabs.append(Slab(height_mm=height + foot, draw=draw, keep=place < last))
     return slabs
+
+
+def _draw_head(
+    cells: Sequence[Cell], beside: int, head: float, height: float, style: PageStyle, top: float
+) -> tuple[Mark, ...]:
+    """The first lines of a row, and its figures beside them."""
+    marks: list[Mark] = []
+    for cell in cells:
+        if cell.figure is not None:
+            marks.extend(draw_figure(cell.figure, cell.left, top - head))
+    for place in range(beside + 1):
+        marks.extend(_draw_cells(cells, place, head, height, style, top - place * height))
+    return tuple(marks)
+
+
+def draw_figure(figure: Figure, left_mm: float, top: float) -> tuple[Mark, ...]:
+    """The figure with its upper left corner at `left_mm`, `top`; nothing shows outside its box."""
+    bottom = top - figure.height_mm
+    box = Box(left_mm, bottom, left_mm + figure.width_mm, top)
+    return (ClipMark(box=box, marks=figure.marks, dx_mm=left_mm, dy_mm=bottom),)
 
 
 def _draw_cells(

@@ -67,7 +67,7 @@ LANDING_DASH_MM = (0.7, 0.7)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Sketch:
+class Sketch:
     """A piece as it will lie, in its own mm; `place` brings it to (0, 0).
 
     Of a broken one `first_mm` and `last_mm` of its length are shown, else `first_mm` is all of it.
@@ -95,7 +95,7 @@ class _Sketch:
 class _Cell:
     """A sketch and the lines of its name; (x, y) is its bottom left on the figure, y down from the top."""
 
-    sketch: _Sketch
+    sketch: Sketch
     lines: tuple[str, ...]
     x: float
     y: float
@@ -117,7 +117,7 @@ def draw_small_pieces(
     return None
 
 
-def _make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[_Sketch, ...]:
+def _make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ...]:
     """Each piece once, in order, with all that is picked out on it."""
     pieces = {piece.name: piece for piece in plan.build.pieces}
     pieces |= {strap.name: strap.piece for strap in plan.build.straps}
@@ -128,10 +128,10 @@ def _make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[_Sketch, 
         merged[item.name] = DrawnPiece(
             name=item.name, seams=seams, is_skived=known.is_skived or item.is_skived
         )
-    return tuple(_make_sketch(pieces[name], item) for name, item in merged.items() if name in pieces)
+    return tuple(make_sketch(pieces[name], item) for name, item in merged.items() if name in pieces)
 
 
-def _make_sketch(piece: Piece, drawn: DrawnPiece) -> _Sketch:
+def make_sketch(piece: Piece, drawn: DrawnPiece) -> Sketch:
     box = outline_box(piece.outline)
     turn = rotation(-math.pi / 2) if box.height > LYING_RATIO * box.width else Transform()
     lying = path_box(transform_path(outline_path(piece.outline), turn))
@@ -140,7 +140,7 @@ def _make_sketch(piece: Piece, drawn: DrawnPiece) -> _Sketch:
     first, last = length, 0.0
     if length > BROKEN_RATIO * height:
         first, last = _find_ends(piece, place, length, height)
-    return _Sketch(
+    return Sketch(
         piece=piece,
         drawn=drawn,
         place=place,
@@ -164,11 +164,11 @@ def _find_ends(piece: Piece, place: Transform, length: float, height: float) -> 
 
 
 def _arrange(
-    sketches: tuple[_Sketch, ...], scale_to: float, width_mm: float, max_height_mm: float, style: PageStyle
+    sketches: tuple[Sketch, ...], scale_to: float, width_mm: float, max_height_mm: float, style: PageStyle
 ) -> tuple[tuple[_Cell, ...], float] | None:
     """Cells in rows, and the height they take; None when they do not fit at this scale."""
     line = style.label_type_mm * NAME_LEADING
-    rows: list[list[tuple[_Sketch, tuple[str, ...], float]]] = [[]]
+    rows: list[list[tuple[Sketch, tuple[str, ...], float]]] = [[]]
     left = EDGE_MM
     for sketch in sketches:
         wide = sketch.width_at(scale_to)
@@ -213,7 +213,7 @@ def _make_figure(
     marks: list[Mark] = []
     for cell in cells:
         base = Point(cell.x, height - cell.y)
-        marks += _draw_sketch(cell.sketch, base, scale_to, names, strips, style)
+        marks += draw_sketch(cell.sketch, base, scale_to, names, strips, style)
         marks += _draw_name(cell.lines, base, style)
     return Figure(width_mm, height, tuple(marks), _caption(cells, scale_to, left_out, strips))
 
@@ -244,8 +244,8 @@ def _draw_name(lines: tuple[str, ...], base: Point, style: PageStyle) -> list[Ma
     ]
 
 
-def _draw_sketch(
-    sketch: _Sketch, base: Point, scale_to: float, names: set[str], strips: set[str], style: PageStyle
+def draw_sketch(
+    sketch: Sketch, base: Point, scale_to: float, names: set[str], strips: set[str], style: PageStyle
 ) -> list[Mark]:
     """One piece with its bottom left corner at `base`; a broken one as two parts and two break lines."""
     marks = tuple(_draw_piece(sketch, scale_to, names, strips, style))
@@ -280,7 +280,7 @@ def _draw_break(x: float, bottom: float, high: float, style: PageStyle) -> PathM
 
 
 def _draw_piece(
-    sketch: _Sketch, scale_to: float, names: set[str], strips: set[str], style: PageStyle
+    sketch: Sketch, scale_to: float, names: set[str], strips: set[str], style: PageStyle
 ) -> list[Mark]:
     """All lines of a piece, from (0, 0) and at scale."""
     piece = sketch.piece
@@ -314,7 +314,7 @@ def _draw_piece(
     return marks
 
 
-def _seam_paths(sketch: _Sketch) -> list[Path]:
+def _seam_paths(sketch: Sketch) -> list[Path]:
     return [line.path for line in sketch.piece.stitch_lines if line.seam in sketch.drawn.seams]
 
 

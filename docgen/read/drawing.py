@@ -62,7 +62,7 @@ MARK_MM: Final = 0.05  # how finely marks are judged
 CIRCLE_SEGMENTS_MOST: Final = 100
 FARTHEST_MM: Final = 1e6
 ROUND_SHARE: Final = 0.001  # how far a circle drawn by curves may leave its radius
-FLAT_MM2: Final = 1e-3
+FLAT_MM: Final = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -262,7 +262,7 @@ def _check_outline(outline: Shape, file: str) -> None:
     if not long_mm <= WIDEST_MM or not path_length(outline.path) <= LONGEST_MM:
         size = f"{box.width:,.0f} x {box.height:,.0f} mm"
         raise DrawingError(f"{name} is too large: {size}", "check the units of the drawing")
-    if outline.size <= FLAT_MM2:
+    if min(box.width, box.height) <= FLAT_MM:
         raise DrawingError(f"{name} has no area", "draw the outline as one closed path")
     try:
         check_simple(transform_path(outline.path, translation(-box.left, -box.bottom)))

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Final
 
-from docgen.measures import evaluate_length, resolve_measures
-from docgen.problems import Place, Problem, make_error, sort_problems
+from docgen.measures import evaluate_length, find_names, resolve_measures
+from docgen.problems import Problem, make_error, sort_problems
 from docgen.read.drawing import Drawing, parse_drawing
 from docgen.read.spec import PieceSpec, Spec
 from docgen.read.svg_file import DrawingError, read_file
@@ -49,37 +49,47 @@ def _is_drawn(piece: PieceSpec) -> bool:
 
 def _read_piece(shelf: _Shelf, spec: Spec, piece: PieceSpec) -> Drawing | None:
     assert piece.file is not None
-    place, file = piece.file.place, piece.file.value
+    # what has been noted already, or will be with the measures, is not noted again
+    if {"element", "scale"} & set(piece.wrong) or _hangs_on_wrong_measure(spec, piece):
+        return None
+    place, file, element = piece.file.place, piece.file.value, piece.element
     try:
-        if {"element", "scale"} & set(piece.wrong):
-            return None
         scale_mm = _read_scale(spec, piece)
-        if file not in shelf.files:
-            source = read_file(shelf.folder, file)
-            if sum(map(len, shelf.files.values())) + len(source) > BYTES_MOST:
-                raise DrawingError("the drawings of this spec are larger than 20 MiB", "split the spec")
-            shelf.files[file] = source
-        return parse_drawing(
-            shelf.files[file], file, piece.element.value if piece.element else None, scale_mm
-        )
+        source = _open_file(shelf, file)
+        place = element.place if element is not None else place
+        return parse_drawing(source, file, element.value if element is not None else None, scale_mm)
     except DrawingError as error:
-        shelf.problems.append(make_error(_pick_place(piece, place), error.what, error.mend))
+        shelf.problems.append(make_error(place, error.what, error.mend))
     except WrittenError as error:
         assert piece.scale is not None
         shelf.problems.append(make_error(piece.scale.place, error.what, error.mend))
     return None
 
 
-def _pick_place(piece: PieceSpec, place: Place) -> Place:
-    return piece.element.place if piece.element is not None else place
+def _open_file(shelf: _Shelf, file: str) -> bytes:
+    if file not in shelf.files:
+        source = read_file(shelf.folder, file)
+        if sum(map(len, shelf.files.values())) + len(source) > BYTES_MOST:
+            raise DrawingError("the drawings of this spec are larger than 20 MiB", "split the spec")
+        shelf.files[file] = source
+    return shelf.files[file]
+
+
+def _find_measures(spec: Spec) -> dict[str, float]:
+    return resolve_measures([(item.name, item.length.value) for item in spec.measures])[0]
+
+
+def _hangs_on_wrong_measure(spec: Spec, piece: PieceSpec) -> bool:
+    names = find_names(piece.scale.value) if piece.scale is not None else ()
+    written = {item.name for item in spec.measures}
+    return any(name in written and name not in _find_measures(spec) for name in names)
 
 
 def _read_scale(spec: Spec, piece: PieceSpec) -> float | None:
     """mm per drawing unit as written; None when left out. WrittenError."""
     if piece.scale is None:
         return None
-    measures, _ = resolve_measures([(item.name, item.length.value) for item in spec.measures])
-    scale_mm = evaluate_length(piece.scale.value, measures)
+    scale_mm = evaluate_length(piece.scale.value, _find_measures(spec))
     if scale_mm <= 0:
         raise WrittenError("one drawing unit must be more than nothing", 'write for example "1 mm"')
     return scale_mm

@@ -178,6 +178,8 @@ class HoleSpec:
     place: Place = Place()
     at: Text = key("position", "Centre of the hole.", required=True)
     punch: Length = key("length", "Size of the punch.", unit="length", required=True)
+    long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
+    lies: Text = key("choice", "Which way an oblong hole lies.", choices=("up", "across"), default="up")
     takes: Text = key("name", "Hardware that goes in.", to="hardware")
 
 
@@ -287,6 +289,17 @@ class PieceSpec:
     skives: tuple[SkiveSpec, ...] = key("tables", "Bands thinned along edges.", of=SkiveSpec, most=50)
     landings: tuple[LandingSpec, ...] = key(
         "tables", "Where other pieces land on this one.", of=LandingSpec, most=50
+    )
+    centre_lines: Text = key(
+        "choice",
+        "Centre lines drawn on the pattern.",
+        choices=("up", "across", "both"),
+    )
+    least_stretch: Text = key(
+        "choice",
+        "Which way the leather must stretch least.",
+        choices=("up", "across"),
+        default="not said",
     )
     note: Text = key("note", "Words for the cutting list.")
 
@@ -418,9 +431,7 @@ class CareSpec:
         default="long",
     )
     language: Text = key("code", 'Language of the card, like "en" or "de".', default="en")
-    load: Text = key(
-        "text", "What the shop says it may carry; printed as the shop's own claim."
-    )
+    load: Text = key("text", "What the shop says it may carry; printed as the shop's own claim.")
     extra: Text = key("note", "The shop's own words, after the advice.")
     repair: Text = key("note", "What the shop offers when something wears or breaks.")
     parts: tuple[CarePartSpec, ...] = key(

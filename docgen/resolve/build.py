@@ -59,10 +59,15 @@ class Stitch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
+    """A round hole; with `slot` (half of the way between the centres of its two ends) an oblong one. `is_middle` marks
+    the middle one of a row."""
+
     at: Point
     diameter_mm: float
     takes: str = ""
     place: Place = Place()
+    slot: Point = Point(0.0, 0.0)
+    is_middle: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,9 +81,12 @@ class Notch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fold:
+    """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle."""
+
     start: Point
     end: Point
     note: str = ""
+    turned_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,14 +126,21 @@ class Landing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StitchLine:
+    """`holes_mm` are distances of the holes along the path, both ends and sharp corners included; of a closed path the
+    last one falls on the first. Empty where the holes hang on how strips are joined. `row` counts from the edge."""
+
     seam: str
     stitch: str
     path: Path
+    holes_mm: tuple[float, ...] = ()
+    by: str = "machine"
+    row: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
-    """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`."""
+    """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`. `centre_lines` holds "up"
+    and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty."""
 
     name: str
     title: str
@@ -142,6 +157,8 @@ class Piece:
     landings: tuple[Landing, ...] = ()
     stitch_lines: tuple[StitchLine, ...] = ()
     drawn: tuple[Drawn, ...] = ()
+    centre_lines: tuple[str, ...] = ()
+    least_stretch: str = ""
     note: str = ""
     place: Place = Place()
     is_strap: bool = False
@@ -184,6 +201,7 @@ class Seam:
     stitches: int
     pitch_mm: float
     stack_mm: float
+    holes_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

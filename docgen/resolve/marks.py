@@ -100,9 +100,31 @@ def _read_hole(reader: Reader, item: HoleSpec, outline: Outline) -> Hole | None:
     punch_mm = reader.length(item.punch)
     if at is None or punch_mm is None:
         return None
+    slot = _read_slot(reader, item, punch_mm)
+    if slot is None:
+        return None
     return Hole(
-        at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.at.place if item.at else item.place
-    )
+        at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.at.place if item.at else item.place,
+        slot=slot,
+    )  # fmt: skip
+
+
+def _read_slot(reader: Reader, item: HoleSpec, punch_mm: float) -> Point | None:
+    """From the middle of an oblong hole to the centre of one end; (0, 0) of a round one; None when wrong (noted)."""
+    if item.long is None:
+        return Point(0.0, 0.0)
+    long_mm = reader.length(item.long)
+    if long_mm is None:
+        return None
+    if long_mm <= punch_mm:
+        reader.error(
+            item.long.place,
+            f"an oblong hole {format_mm(long_mm)} long is no longer than its width of {format_mm(punch_mm)}",
+            "make it longer, or leave long out for a round hole",
+        )
+        return None
+    half_mm = (long_mm - punch_mm) / 2
+    return Point(half_mm, 0.0) if words(item.lies) == "across" else Point(0.0, half_mm)
 
 
 def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[Hole]:
@@ -120,7 +142,13 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
         )
         return []
     points = spread_points(start, end, item.count.value)
-    return [Hole(at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.place) for at in points]
+    middle = len(points) // 2 if len(points) % 2 else -1
+    return [
+        Hole(
+            at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.place, is_middle=index == middle
+        )
+        for index, at in enumerate(points)
+    ]
 
 
 def _read_slit(reader: Reader, item: SlitSpec, piece: str, outline: Outline) -> Slit | None:
@@ -217,7 +245,8 @@ def _read_fold(reader: Reader, at: Value[str] | None, note: str, outline: Outlin
     parts = chords(outline_path(outline), guide.point, guide.direction)
     if not parts:
         reader.error(at.place, "the fold line does not cross the piece", "measure again from the edge")
-    return [Fold(start=start, end=end, note=note) for start, end in parts]
+    turned_mm = guide.from_side_mm if guide.to_side != Point(0, 0) else 0.0
+    return [Fold(start=start, end=end, note=note, turned_mm=turned_mm) for start, end in parts]
 
 
 def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | None:
@@ -258,7 +287,9 @@ def transform_marks(marks: Marks, move: Transform, *, is_turned: bool = False) -
         return Point(moved.x - origin.x, moved.y - origin.y)
 
     return Marks(
-        holes=tuple(replace(hole, at=transform_point(hole.at, move)) for hole in marks.holes),
+        holes=tuple(
+            replace(hole, at=transform_point(hole.at, move), slot=turn(hole.slot)) for hole in marks.holes
+        ),
         notches=tuple(
             replace(
                 notch, at=transform_point(notch.at, move), inward=turn(notch.inward),

@@ -108,7 +108,19 @@ def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -
         notches=shaped.marks.notches, folds=shaped.marks.folds, slits=shaped.marks.slits,
         skives=shaped.marks.skives, drawn=shaped.marks.drawn,
         note=words(spec.note), place=spec.place, is_solved=bool(open_piece(recipe)),
+        centre_lines=_centre_lines(recipe), least_stretch=_last_words(recipe, "least_stretch"),
     )  # fmt: skip
+
+
+def _centre_lines(recipe: Recipe) -> tuple[str, ...]:
+    written = _last_words(recipe, "centre_lines")
+    return ("up", "across") if written == "both" else (written,) if written else ()
+
+
+def _last_words(recipe: Recipe, field: str) -> str:
+    """What the piece, else its nearest model, says for a key."""
+    written = (words(getattr(spec, field)) for spec in reversed(recipe.chain))
+    return next((said for said in written if said), "")
 
 
 def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Piece]) -> Piece:

@@ -49,12 +49,14 @@ BOX_SIDES = ("top", "bottom", "left", "right")
 class Guide:
     """An infinite line on the piece: a point and a direction, in mm.
 
-    `to_side` is the outward direction of the side measured from, or (0, 0) for a centre line.
+    `to_side` is the outward direction of the side measured from, or (0, 0) for a centre line; `from_side_mm` the
+    distance from that side.
     """
 
     point: Point
     direction: Point
     to_side: Point
+    from_side_mm: float = 0.0
 
 
 def find_point(reader: Reader, written: Value[str] | None, outline: Outline) -> Point | None:
@@ -141,7 +143,7 @@ def _guide_from_edge(
         return None
     along = unit(subtract(line.end, line.start))
     inward = turn_left(along)
-    return Guide(add(line.start, scale(inward, length_mm)), along, scale(inward, -1))
+    return Guide(add(line.start, scale(inward, length_mm)), along, scale(inward, -1), length_mm)
 
 
 def has_edge(reader: Reader, place: Place, name: str, outline: Outline, also: tuple[str, ...] = ()) -> bool:

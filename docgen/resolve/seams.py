@@ -6,7 +6,15 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from docgen.geometry import GeometryError, Outline, inset_run, path_length, run_path, stitch_count
+from docgen.geometry import (
+    GeometryError,
+    Outline,
+    corner_distances,
+    inset_run,
+    path_length,
+    run_path,
+    space_stitches,
+)
 from docgen.problems import Place, suggest
 from docgen.read import SeamSpec, Value
 from docgen.resolve.build import Material, Seam, SeamSide, Stitch, Strap
@@ -97,6 +105,16 @@ class Lengths:
         except GeometryError as error:
             self._refuse_inset(seam, partner, str(error))
             return None
+
+    def side_corners(
+        self, partner: Partner, inset_mm: float, solved: Mapping[str, float]
+    ) -> tuple[float, ...]:
+        """Distances along a measured side at which it turns sharply; none on a join of strips."""
+        if partner.part in self.joins:
+            return ()
+        strap = self.straps.get(partner.part)
+        outline = strap.piece.outline if strap else self.outline_of(partner.part, solved)
+        return () if outline is None else corner_distances(inset_run(outline, partner.edges, inset_mm))
 
     def _join_length(
         self, join: JoinPlan, seam: str, partner: Partner, solved: Mapping[str, float]
@@ -219,11 +237,18 @@ def match_seam(
     first = edged[0][0]
     for side, partner in edged[1:]:
         _check_equal(reader, spec.name, first, side, partner.place, show)
-    stitches = stitch_count(first.length_mm, stitch.pitch_mm)
+    stops = [
+        stop * first.length_mm / side.length_mm
+        for side, partner in edged
+        for stop in lengths.side_corners(partner, stitch.inset_mm, solved)
+    ]
+    holes = space_stitches(first.length_mm, stops, stitch.pitch_mm)
+    stitches = len(holes) - 1
     return Seam(
         name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), stitch=stitch.name,
         sides=tuple(sides),
         length_mm=first.length_mm, stitches=stitches, pitch_mm=first.length_mm / stitches, stack_mm=stack_mm,
+        holes_mm=holes,
     )  # fmt: skip
 
 

@@ -9,9 +9,11 @@ from docgen.geometry import (
     GeometryError,
     Outline,
     Path,
+    corner_distances,
     inset_run,
     part_of,
     path_length,
+    space_stitches,
     transform_path,
     translation,
 )
@@ -39,11 +41,12 @@ def draw_stitch_lines(
         stitch = stitches[seam.stitch]
         for side in seam.sides:
             names = joins[side.part].pieces if side.part in joins else (side.part,)
+            holes = () if side.part in joins else seam.holes_mm
             for name in dict.fromkeys(names):
                 if side.edges and name in pieces:
                     outline = pieces[name].outline
                     lines[name] += draw_rows(
-                        reader, outline, side.edges, stitch, seam.name, name, places[stitch.name]
+                        reader, outline, side.edges, stitch, seam.name, name, places[stitch.name], holes
                     )
     for join in joins.values():
         if join.stitch in stitches:
@@ -55,15 +58,22 @@ def draw_stitch_lines(
 
 def draw_rows(
     reader: Reader, outline: Outline, edges: tuple[str, ...], stitch: Stitch, seam: str, part: str,
-    place: Place
+    place: Place, holes_mm: tuple[float, ...] | None = None,
 ) -> list[StitchLine]:  # fmt: skip
     """One line for each row of the stitch, from the edge inward. The first was measured with its seam; an
-    inner one that does not fit is noted."""
+    inner one that does not fit is noted. `holes_mm` are the seam's holes along its first row, carried to every row in
+    proportion; without them each row is spaced for itself."""
     lines = []
     for row in range(stitch.rows):
         inset_mm = stitch.inset_mm + row * stitch.row_gap_mm
         try:
-            lines.append(StitchLine(seam=seam, stitch=stitch.name, path=inset_run(outline, edges, inset_mm)))
+            path = inset_run(outline, edges, inset_mm)
+            lines.append(
+                StitchLine(
+                    seam=seam, stitch=stitch.name, path=path, by=stitch.by, row=row,
+                    holes_mm=spread_holes(path, holes_mm, stitch.pitch_mm),
+                )
+            )  # fmt: skip
         except GeometryError as error:
             if row and not reader.is_noted(place):
                 reader.error(
@@ -86,8 +96,21 @@ def _joint_rows(piece: Piece, ends: tuple[str, ...], join: Join, stitch: Stitch)
             except GeometryError:
                 break  # an overlap that does not fit its strip was noted with the join
             path = _keep_clear(path, stitch.inset_mm)
-            lines.append(StitchLine(seam=join.name, stitch=stitch.name, path=path))
+            lines.append(
+                StitchLine(
+                    seam=join.name, stitch=stitch.name, path=path, by=stitch.by, row=row,
+                    holes_mm=spread_holes(path, None, stitch.pitch_mm),
+                )
+            )  # fmt: skip
     return lines
+
+
+def spread_holes(path: Path, holes_mm: tuple[float, ...] | None, pitch_mm: float) -> tuple[float, ...]:
+    """Holes along a path: given ones in proportion to its length, else spaced at about the pitch."""
+    length_mm = path_length(path)
+    if holes_mm is None:
+        return space_stitches(length_mm, corner_distances(path), pitch_mm)
+    return tuple(hole * length_mm / holes_mm[-1] for hole in holes_mm)
 
 
 def _keep_clear(path: Path, inset_mm: float) -> Path:

@@ -305,10 +305,13 @@ def _make_piece(
         name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), material=words(spec.of),
         cut=spec.cut.value if spec.cut else 1, is_pair=False, shape="strip", outline=outline, is_strap=True,
         holes=tuple(
-            Hole(at=Point(width_mm / 2, length_mm - tip), diameter_mm=holes.punch_mm, place=holes.place)
-            for tip in holes.tips_mm
+            Hole(
+                at=Point(width_mm / 2, length_mm - tip), diameter_mm=holes.punch_mm, place=holes.place,
+                is_middle=len(holes.tips_mm) % 2 == 1 and index == len(holes.tips_mm) // 2,
+            )
+            for index, tip in enumerate(holes.tips_mm)
         ) if holes else (),
         folds=tuple(folds), stitch_lines=tuple(line for lines in found for line in lines),
         note=words(spec.note),
-        place=spec.place,
+        place=spec.place, least_stretch="up",
     )  # fmt: skip

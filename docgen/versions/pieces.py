@@ -13,7 +13,8 @@ from docgen.versions.alike import SLACK_MM, deviation_mm, is_near, move_path
 from docgen.versions.changes import Fact, Spot
 
 HALVES: Final = (0.0, 1.0, 0.5)
-AREA_SLACK_MM2: Final = 5.0
+AREA_SLACK_MM2: Final = 500.0
+"""Less than this cannot be seen in the areas as they are told."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,9 +62,10 @@ def compare_piece(before: Piece, after: Piece) -> list[Fact]:
 def compare_shape(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
     """Width, height, roundings, area; of an equal size also how far the outline moved."""
     old, new = frames.before, frames.after
+    up = "length" if after.shape == "strip" else "height"
     facts = [
         Fact(name=name, before=was, after=now, unit="length")
-        for name, was, now in (("width", old.width, new.width), ("height", old.height, new.height))
+        for name, was, now in (("width", old.width, new.width), (up, old.height, new.height))
         if not is_near(was, now)
     ]
     roundings = _compare_roundings(before, after)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from docgen.pages import Choices, lay_out_words
-from docgen.pages.blocks import Block, Bullet, Heading, KeyValues, Paragraph, Tick
+from docgen.pages.blocks import Block, Bullet, Heading, KeyValues, Paragraph, Tick, Together
 from docgen.pages.page import Document, Packet
 from docgen.pages.templates import words
 from docgen.plan import Plan
@@ -60,7 +60,7 @@ def cover_blocks(comparison: Comparison) -> list[Block]:
 
 def _exchange_blocks(comparison: Comparison) -> list[Block]:
     """Boxes to tick, document by document."""
-    said = words("since")
+    said, now = words("since"), f"version {comparison.after.version}"
     blocks: list[Block] = []
     for name in dict.fromkeys(verdict.page.document for verdict in comparison.pages):
         own = [verdict for verdict in comparison.pages if verdict.page.document == name]
@@ -74,7 +74,7 @@ def _exchange_blocks(comparison: Comparison) -> list[Block]:
                 Tick(f"{said['throw']} {name_pages(thrown)} {said['of']} {comparison.before.label}")
             )
         if fresh:
-            blocks.append(Tick(f"{said['put']} {name_pages(fresh)} {said['of']} {comparison.after.label}"))
+            blocks.append(Tick(f"{said['put']} {name_pages(fresh)} {said['of']} {now}"))
         if moved:
             blocks.append(Bullet(f"{name_pages(moved)}: {said['moved']}"))
         if kept:
@@ -106,6 +106,6 @@ def _change_blocks(comparison: Comparison) -> list[Block]:
     for change in comparison.changes:
         name = change.title or change.name
         head = f"{change.part}: {name}" if name else change.part
-        blocks.append(Paragraph(f"{head}, {change.how}" if change.how != "changed" else head, bold=True))
-        blocks += [Bullet(render_fact(fact, comparison.show)) for fact in change.facts]
+        title = Paragraph(f"{head}, {change.how}" if change.how != "changed" else head, bold=True)
+        blocks.append(Together((title, *(Bullet(render_fact(fact, comparison.show)) for fact in change.facts))))
     return blocks or [Paragraph(said["nothing"])]

@@ -91,7 +91,7 @@ def render_fact(fact: Fact, show: Show) -> str:
     if fact.unit == "move":
         return f"{fact.name}: up to {_format_small(_number(fact.after), show)} from where it was"
     now, was = (_format(value, fact.unit, show) for value in (fact.after, fact.before))
-    if fact.unit in ("length", "area", "count"):
+    if fact.unit in ("length", "count"):
         return f"{fact.name}: {now}, was {was}; {_difference(fact, show)}"
     return f"{fact.name}: {now}, was {was}"
 
@@ -211,7 +211,7 @@ def page_lines(
 
 
 def name_pages(pages: Sequence[PrintedPage]) -> str:
-    """`page 1, sheets A1, A2 and C` ; `pages 2, 3 and 5`."""
+    """`page 1 and sheets A1, A2 and C`; `pages 2, 3 and 5`."""
     sheets = [page.name for page in pages if page.name]
     plain = [str(page.number) for page in pages if not page.name]
     parts = []
@@ -219,7 +219,7 @@ def name_pages(pages: Sequence[PrintedPage]) -> str:
         parts.append(f"{'page' if len(plain) == 1 else 'pages'} {join_words(plain)}")
     if sheets:
         parts.append(f"{'sheet' if len(sheets) == 1 else 'sheets'} {join_words(sheets)}")
-    return "; ".join(parts)
+    return " and ".join(parts)
 
 
 def name_kept(kept: Sequence[PageVerdict]) -> str:

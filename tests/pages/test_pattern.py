@@ -49,7 +49,11 @@ def demo_plan(name: str) -> Plan:
 def draw_pattern(plan: Plan, paper: str, **more: object) -> Document:
     width, height = sorted(find_paper(paper))
     setup = Setup(
-        paper_width_mm=width, paper_height_mm=height, margin_mm=MARGIN_MM, date="2026-03-31", style=load_page_style()
+        paper_width_mm=width,
+        paper_height_mm=height,
+        margin_mm=MARGIN_MM,
+        date="2026-03-31",
+        style=load_page_style(),
     )
     choices: Choices = replace(choices_of(plan.build.printing), paper=paper, **more)  # type: ignore[arg-type]
     return lay_out_pattern(plan, setup, setup, choices)
@@ -98,9 +102,15 @@ def text_polygon(mark: TextMark, dx: float, dy: float):
     width = text_width_mm(mark.text, mark.face, mark.size_mm)
     start = {"start": 0.0, "middle": -width / 2, "end": -width}[mark.anchor]
     along, up = {
-        0: ((1, 0), (0, 1)), 90: ((0, 1), (-1, 0)), -90: ((0, -1), (1, 0)), 270: ((0, -1), (1, 0)), 180: ((-1, 0), (0, -1)),
+        0: ((1, 0), (0, 1)), 90: ((0, 1), (-1, 0)), -90: ((0, -1), (1, 0)), 270: ((0, -1), (1, 0)),
+        180: ((-1, 0), (0, -1)),
     }[round(mark.angle_deg)]  # fmt: skip
-    corners = [(start, 0.0), (start + width, 0.0), (start + width, 0.7 * mark.size_mm), (start, 0.7 * mark.size_mm)]
+    corners = [
+        (start, 0.0),
+        (start + width, 0.0),
+        (start + width, 0.7 * mark.size_mm),
+        (start, 0.7 * mark.size_mm),
+    ]
     x, y = mark.x_mm + dx, mark.y_mm + dy
     return Polygon([(x + along[0] * a + up[0] * b, y + along[1] * a + up[1] * b) for a, b in corners])
 
@@ -108,7 +118,9 @@ def text_polygon(mark: TextMark, dx: float, dy: float):
 def lines_of(page: Page):
     """Every stroked line of the drawing that shows on a sheet, cut to what shows."""
     found = []
-    for mark, dx, dy, window in flat_marks(clip_of(page).marks, clip_of(page).dx_mm, clip_of(page).dy_mm, clip_of(page).box):
+    for mark, dx, dy, window in flat_marks(
+        clip_of(page).marks, clip_of(page).dx_mm, clip_of(page).dy_mm, clip_of(page).box
+    ):
         if isinstance(mark, PathMark) and mark.stroke is not None and mark.path.segments:
             points = [(x + dx, y + dy) for x, y in flatten(mark.path, 0.05)]
             line = LineString([*points, points[0]] if mark.path.closed else points)
@@ -154,7 +166,10 @@ def own_marks(page: Page) -> list[Mark]:
         mark
         for mark in page.marks
         if not isinstance(mark, ClipMark)
-        and not (isinstance(mark, PathMark) and (mark.stroke is None or mark.stroke.grey or path_box(mark.path).width > 180))
+        and not (
+            isinstance(mark, PathMark)
+            and (mark.stroke is None or mark.stroke.grey or path_box(mark.path).width > 180)
+        )
     ]
 
 
@@ -163,14 +178,18 @@ def own_marks(page: Page) -> list[Mark]:
 
 def test_everything_lies_inside_the_printable_area(pattern: Document) -> None:
     for page in pattern.pages:
-        printable = shapely_box(0, 0, page.width_mm, page.height_mm).buffer(-MARGIN_MM + 0.2, join_style="mitre")
+        printable = shapely_box(0, 0, page.width_mm, page.height_mm).buffer(
+            -MARGIN_MM + 0.2, join_style="mitre"
+        )
         for mark, dx, dy, window in flat_marks(page.marks):
             if window is not None:
                 assert printable.contains(shapely_box(window.left, window.bottom, window.right, window.top))
             elif isinstance(mark, TextMark):
                 assert printable.contains(text_polygon(mark, dx, dy)), mark.text
             elif isinstance(mark, CodeMark):
-                assert printable.contains(shapely_box(mark.x_mm, mark.y_mm, mark.x_mm + mark.size_mm, mark.y_mm + mark.size_mm))
+                assert printable.contains(
+                    shapely_box(mark.x_mm, mark.y_mm, mark.x_mm + mark.size_mm, mark.y_mm + mark.size_mm)
+                )
             elif mark.path.segments:
                 box = path_box(mark.path)
                 assert printable.contains(shapely_box(box.left, box.bottom, box.right + 1e-9, box.top + 1e-9))
@@ -194,7 +213,10 @@ def test_every_piece_and_strap_is_named_once(pattern: Document) -> None:
     build = demo_plan(name).build
     titles = [piece.title for piece in (*build.pieces, *(strap.piece for strap in build.straps))]
     shown = {
-        place_key(page, text, place) for page in pattern.pages[1:] for text, place, _ in words_of(page) if text in titles
+        place_key(page, text, place)
+        for page in pattern.pages[1:]
+        for text, place, _ in words_of(page)
+        if text in titles
     }
     assert sorted(text for _, text, *_ in shown) == sorted(titles)
 
@@ -213,7 +235,10 @@ def test_words_cover_no_line_and_no_other_words(pattern: Document) -> None:
         words, lines = words_of(page), STRtree(lines_of(page))
         for index, (text, place, _) in enumerate(words):
             assert len(lines.query(place, predicate="intersects")) == 0, (page.label, text)
-            assert not [other for other, there, _ in words[index + 1 :] if there.intersects(place)], (page.label, text)
+            assert not [other for other, there, _ in words[index + 1 :] if there.intersects(place)], (
+                page.label,
+                text,
+            )
 
 
 def test_label_lies_in_its_piece_or_beside_every_piece(pattern: Document) -> None:
@@ -236,7 +261,10 @@ def test_squares_title_block_and_code_stand_clear_of_every_line_and_word(pattern
             else:
                 box = path_box(mark.path)
                 place = shapely_box(box.left, box.bottom, box.right, box.top)
-            assert len(drawn.query(place.buffer(0.9), predicate="intersects")) == 0, (page.label, place.bounds)
+            assert len(drawn.query(place.buffer(0.9), predicate="intersects")) == 0, (
+                page.label,
+                place.bounds,
+            )
 
 
 def test_each_sheet_has_its_code_and_two_squares_of_their_size(pattern: Document) -> None:
@@ -251,7 +279,9 @@ def test_each_sheet_has_its_code_and_two_squares_of_their_size(pattern: Document
             if isinstance(mark, PathMark) and mark.stroke == STYLE.square
         ]
         assert all(width == height for width, height in sides)
-        assert {101.6, 100.0} <= {width for width, _ in sides} or {25.4, 25.0} <= {width for width, _ in sides}
+        assert {101.6, 100.0} <= {width for width, _ in sides} or {25.4, 25.0} <= {
+            width for width, _ in sides
+        }
 
 
 def test_sheets_are_named_by_their_grid_and_place(pattern: Document) -> None:
@@ -300,7 +330,9 @@ def test_piece_too_large_for_joined_sheets_is_told(tmp_path: Path, monkeypatch: 
 
 def test_sheet_without_room_for_its_code_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     holes = ", ".join(
-        f'{{ at = "{x} mm from left, {y} mm from bottom", punch = "3 mm" }}' for x in range(10, 200, 14) for y in range(10, 260, 14)
+        f'{{ at = "{x} mm from left, {y} mm from bottom", punch = "3 mm" }}'
+        for x in range(10, 200, 14)
+        for y in range(10, 260, 14)
     )
     plan = plan_of(f'size = ["200 mm", "263 mm"]\nholes = [{holes}]\n', tmp_path, monkeypatch)
     with pytest.raises(SpecRejected) as told:
@@ -311,6 +343,8 @@ def test_sheet_without_room_for_its_code_is_told(tmp_path: Path, monkeypatch: py
     ]
 
 
-def test_piece_of_the_whole_printable_area_takes_one_sheet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_piece_of_the_whole_printable_area_takes_one_sheet(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     plan = plan_of('size = ["200 mm", "263 mm"]\n', tmp_path, monkeypatch)
     assert len(draw_pattern(plan, "letter").pages) == 2

@@ -37,7 +37,14 @@ OUTLINE = rectangle_outline(100.0, 80.0)
 
 def make_piece(**more: object) -> Piece:
     return Piece(
-        name="back", title="Back", material="hide", cut=1, is_pair=False, shape="rectangle", outline=OUTLINE, **more
+        name="back",
+        title="Back",
+        material="hide",
+        cut=1,
+        is_pair=False,
+        shape="rectangle",
+        outline=OUTLINE,
+        **more,
     )  # type: ignore[arg-type]
 
 
@@ -65,10 +72,12 @@ def test_outline_is_drawn_at_full_size_with_the_cut_line_and_last() -> None:
 @pytest.mark.parametrize("diameter_mm", [1.5, 3.175, 4.0, 12.7])
 def test_hole_is_a_circle_of_its_true_size_with_a_cross_over_its_rim(diameter_mm: float) -> None:
     at = Point(30.0, 40.0)
-    circle, *cross = [mark for mark in paths_of(make_piece(holes=(Hole(at=at, diameter_mm=diameter_mm),)))][:3]
+    circle, *cross = paths_of(make_piece(holes=(Hole(at=at, diameter_mm=diameter_mm),)))[:3]
     points = flatten(circle.path, 0.001)
     assert circle.path.closed
-    assert [distance(at, point) for point in points] == pytest.approx([diameter_mm / 2] * len(points), abs=0.002)
+    assert [distance(at, point) for point in points] == pytest.approx(
+        [diameter_mm / 2] * len(points), abs=0.002
+    )
     assert len(cross) == 2
     for arm in cross:
         assert path_box(arm.path).centre == pytest.approx(at)
@@ -115,7 +124,7 @@ def test_notch_stands_on_the_edge_and_points_inward() -> None:
     (line,) = drawn_with(make_piece(notches=(notch,)), STYLE.notch)[:1]
     assert start_point(line.path) == (50.0, 0.0)
     assert end_point(line.path) == (50.0, 4.0)
-    (triangle,) = [mark for mark in drawn_with(make_piece(notches=(notch,)), STYLE.punch)]
+    (triangle,) = drawn_with(make_piece(notches=(notch,)), STYLE.punch)
     assert path_box(triangle.path).bottom == pytest.approx(0.0)
     assert path_box(triangle.path).top == pytest.approx(4.0)
 
@@ -172,11 +181,21 @@ def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
     assert names == [said[kind] for kind in kinds]
     rows = [
         tuple(
-            (mark.stroke, mark.fill, mark.path.closed, len(mark.path.segments), round(path_box(mark.path).width, 3))
+            (
+                mark.stroke,
+                mark.fill,
+                mark.path.closed,
+                len(mark.path.segments),
+                round(path_box(mark.path).width, 3),
+            )
             for mark in figure.marks
             if isinstance(mark, PathMark) and abs(path_box(mark.path).centre.y - y) < 3.3
         )
-        for y in [mark.y_mm + load_page_style().body_type_mm * 0.33 for mark in figure.marks if isinstance(mark, TextMark)]
+        for y in [
+            mark.y_mm + load_page_style().body_type_mm * 0.33
+            for mark in figure.marks
+            if isinstance(mark, TextMark)
+        ]
     ]
     assert all(rows)
     assert len(set(rows)) == len(rows)
@@ -186,7 +205,15 @@ def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
 def test_legend_is_drawn_with_the_strokes_of_the_pattern() -> None:
     figure = legend_figure(STYLE, load_page_style(), 80.0)
     strokes = {mark.stroke for mark in figure.marks if isinstance(mark, PathMark)}
-    assert {STYLE.cut, STYLE.stitch, STYLE.fold, STYLE.landing, STYLE.skive, STYLE.punch, STYLE.notch} <= strokes
+    assert {
+        STYLE.cut,
+        STYLE.stitch,
+        STYLE.fold,
+        STYLE.landing,
+        STYLE.skive,
+        STYLE.punch,
+        STYLE.notch,
+    } <= strokes
 
 
 def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:

@@ -32,7 +32,10 @@ PAPERS_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 def make_window(paper: str, margin_mm: float = 6.0, overlap_mm: float = 10.0) -> Window:
     width, height = PAPERS_MM[paper]
     return Window(
-        width_mm=width - 2 * margin_mm, height_mm=height - 2 * margin_mm, across_mm=overlap_mm, down_mm=overlap_mm
+        width_mm=width - 2 * margin_mm,
+        height_mm=height - 2 * margin_mm,
+        across_mm=overlap_mm,
+        down_mm=overlap_mm,
     )
 
 
@@ -55,11 +58,15 @@ def random_bag(seed: int) -> list[Footprint]:
         i = len(bag)
         if random.random() < 0.3:
             bag.append(
-                Footprint(name=f"band-{i}", width_mm=random.uniform(20, 50), height_mm=random.uniform(120, 255))
+                Footprint(
+                    name=f"band-{i}", width_mm=random.uniform(20, 50), height_mm=random.uniform(120, 255)
+                )
             )
         else:
             bag.append(
-                Footprint(name=f"part-{i}", width_mm=random.uniform(25, 150), height_mm=random.uniform(30, 180))
+                Footprint(
+                    name=f"part-{i}", width_mm=random.uniform(25, 150), height_mm=random.uniform(30, 180)
+                )
             )
     return bag
 
@@ -131,9 +138,15 @@ def check_small(grid: Grid, by_name: dict[str, Footprint], window: Window) -> No
     strips = [polygons[first].intersection(polygons[second]) for first, second in grid.joins]
     for item in grid.placed:
         if fits_one_sheet(by_name[item.name], window):
-            whole = [cell for cell, polygon in polygons.items() if polygon.buffer(1e-6).contains(as_polygon(item.box))]
+            whole = [
+                cell
+                for cell, polygon in polygons.items()
+                if polygon.buffer(1e-6).contains(as_polygon(item.box))
+            ]
             assert whole, f"{item.name} is cut"
-            assert not [strip for strip in strips if strip.intersection(as_polygon(item.box)).area > 1e-9], item.name
+            assert not [strip for strip in strips if strip.intersection(as_polygon(item.box)).area > 1e-9], (
+                item.name
+            )
 
 
 def tight_grid(bag: list[Footprint], window: Window) -> tuple[int, int]:
@@ -182,7 +195,10 @@ def test_random_bags_take_few_sheets_and_half_the_joins_of_one_tight_grid(twenty
     for bag, window, grids in twenty_bags:
         sheets, joins = sheets + count_cost(grids)[0], joins + count_cost(grids)[1]
         least += lower_bound(bag, window)
-        grid_sheets, grid_joins = grid_sheets + tight_grid(bag, window)[0], grid_joins + tight_grid(bag, window)[1]
+        grid_sheets, grid_joins = (
+            grid_sheets + tight_grid(bag, window)[0],
+            grid_joins + tight_grid(bag, window)[1],
+        )
     assert sheets <= 1.25 * least, (sheets, least)
     assert joins <= grid_joins / 2, (joins, grid_joins)
 
@@ -196,7 +212,9 @@ def test_kept_corner_stays_free_on_sheets_of_their_own() -> None:
     window, kept = make_window("letter"), Box(0, 0, 170, 30)
     bag = many("part", 12, 90, 70)
     for grid in place_footprints(bag, window, kept=kept):
-        assert not [item for item in grid.placed if as_polygon(item.box).intersection(as_polygon(kept)).area > 1e-9]
+        assert not [
+            item for item in grid.placed if as_polygon(item.box).intersection(as_polygon(kept)).area > 1e-9
+        ]
 
 
 def test_kept_corner_stays_free_of_small_ones_in_grids_too() -> None:
@@ -242,7 +260,9 @@ def test_one_small_footprint_takes_one_sheet_and_no_join() -> None:
 
 
 def test_footprint_that_fits_only_when_turned_is_turned() -> None:
-    ((placed,),) = [grid.placed for grid in place_footprints(many("wide", 1, 260, 190), make_window("letter"))]
+    ((placed,),) = [
+        grid.placed for grid in place_footprints(many("wide", 1, 260, 190), make_window("letter"))
+    ]
     assert placed.is_turned
     assert (placed.box.width, placed.box.height) == (190, 260)
 
@@ -278,7 +298,7 @@ def test_bound_is_not_above_what_narrow_strips_take() -> None:
 
 
 def test_footprint_longer_than_any_grid_is_named() -> None:
-    with pytest.raises(TooLarge, match="^belt$"):
+    with pytest.raises(TooLarge, match=r"^belt$"):
         place_footprints([Footprint(name="belt", width_mm=40, height_mm=9000)], make_window("letter"))
 
 

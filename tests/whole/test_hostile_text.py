@@ -140,7 +140,7 @@ def run(spec, folder):
         command, capture_output=True, text=True, timeout=120, cwd=spec.parent,
         env={**os.environ, "HOME": str(spec.parent)},
     )  # fmt: skip
-    head, _, seen = made.stdout.partition("SEEN")
+    seen = made.stdout.partition("SEEN")[2]
     return made, json.loads(seen) if seen else []
 
 

@@ -26,7 +26,12 @@ def read_blocks(kind):
 def run_docgen(words, folder, code=0):
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     made = subprocess.run(
-        [sys.executable, "-m", "docgen", *words], cwd=folder, env=environment, capture_output=True, text=True, timeout=60
+        [sys.executable, "-m", "docgen", *words],
+        cwd=folder,
+        env=environment,
+        capture_output=True,
+        text=True,
+        timeout=60,
     )
     assert made.returncode == code, (words, made.stderr)
     return made.stdout + made.stderr
@@ -53,7 +58,9 @@ def test_folder_and_files_it_names_are_those_that_are_written(bench):
     (folder,) = (bench / "out").iterdir()
     assert "`out/CODE-vVERSION/`" in text
     assert folder.name == "notebook-sleeve-v1"
-    assert sorted(file.name for file in folder.iterdir()) == sorted(set(re.findall(r"\*\*`([a-z-]+\.pdf)`\*\*", text)))
+    assert sorted(file.name for file in folder.iterdir()) == sorted(
+        set(re.findall(r"\*\*`([a-z-]+\.pdf)`\*\*", text))
+    )
 
 
 def test_small_spec_has_no_problem_and_can_be_made(bench):
@@ -88,6 +95,8 @@ def test_python_example_runs(bench):
     run_docgen(["new", "my-bag"], bench)
     (code,) = [block for block in read_blocks("python") if "build_documents" in block]
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
-    made = subprocess.run([sys.executable, "-c", code], cwd=bench, env=environment, capture_output=True, text=True, timeout=60)
+    made = subprocess.run(
+        [sys.executable, "-c", code], cwd=bench, env=environment, capture_output=True, text=True, timeout=60
+    )
     assert made.returncode == 0, made.stderr
     assert "packet.pdf" in made.stdout

@@ -37,7 +37,14 @@ def test_written_twice_in_one_process_the_files_are_the_same(bag, tmp_path):
 def test_other_processes_write_the_same_bytes_whatever_their_hash_seed(bag, tmp_path):
     for seed in ("1", "4242"):
         made = run_make(
-            bag.spec, tmp_path / seed, "--paper", "letter", "--date", "2026-03-31", PYTHONHASHSEED=seed, TZ="Asia/Tokyo"
+            bag.spec,
+            tmp_path / seed,
+            "--paper",
+            "letter",
+            "--date",
+            "2026-03-31",
+            PYTHONHASHSEED=seed,
+            TZ="Asia/Tokyo",
         )
         assert made.returncode == 0, made.stderr
     assert digests(tmp_path / "1") == digests(tmp_path / "4242") == digests(bag.folder)

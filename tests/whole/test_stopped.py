@@ -48,7 +48,9 @@ def sleeve(make):
 def later(sleeve, tmp_path_factory):
     """The files as a whole run on another day writes them."""
     folder = tmp_path_factory.mktemp("later")
-    subprocess.run([sys.executable, "-m", "docgen", *arguments(sleeve, folder, "2026-04-01")], check=True, timeout=60)
+    subprocess.run(
+        [sys.executable, "-m", "docgen", *arguments(sleeve, folder, "2026-04-01")], check=True, timeout=60
+    )
     return read_files(folder)
 
 

@@ -105,7 +105,9 @@ def test_strap_lengths_follow_from_the_worn_length(bag):
 def test_totals_of_each_material_are_the_sums_of_its_pieces(bag):
     counts = {"buckle-tab": 2, "ring-tab": 2, "gusset-side": 2, "closing": 2, "back-lining": 2, "pad": 2}
     of_body = {"back", "front", "pocket", "buckle-tab", "gusset-side", "gusset-base", "ring-tab", "handle"}
-    straps = {strap.name: shapely_area(strap.piece) for strap in bag.plan.build.straps if strap.name != "handle"}
+    straps = {
+        strap.name: shapely_area(strap.piece) for strap in bag.plan.build.straps if strap.name != "handle"
+    }
     body = sum(BAG_AREAS[name] * counts.get(name, 1) for name in of_body)
     body += sum(area * counts.get(name, 1) for name, area in straps.items())
     found = {material.material.name: material for material in bag.plan.materials}

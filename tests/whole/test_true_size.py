@@ -35,7 +35,9 @@ class Picture:
 
     def rows(self, low_mm, high_mm):
         """First and last pixel row between two heights above the foot of the page."""
-        return round((self.height_mm - high_mm) / self.down_mm), round((self.height_mm - low_mm) / self.down_mm)
+        return round((self.height_mm - high_mm) / self.down_mm), round(
+            (self.height_mm - low_mm) / self.down_mm
+        )
 
     def line_x(self, x_mm, low_mm, high_mm, reach_mm=REACH_MM):
         """Where an upright line near x lies, as the median over pixel rows from low to high."""
@@ -70,7 +72,11 @@ def take_picture(demo, rasterise, page, pdf=None):
 
 
 def square_boxes(page):
-    return [path_box(mark.path) for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE.square]
+    return [
+        path_box(mark.path)
+        for mark in page.marks
+        if isinstance(mark, PathMark) and mark.stroke == STYLE.square
+    ]
 
 
 def measure_squares(demo, rasterise, pages, pdf=None, share=1.0):
@@ -166,8 +172,10 @@ def measure_round(picture, box, half_mm=0.25):
     """Both diameters of a circle; the centroid is taken where its line is nearly straight."""
     x, y = box.centre
     return (
-        picture.line_x(box.right, y - half_mm, y + half_mm) - picture.line_x(box.left, y - half_mm, y + half_mm),
-        picture.line_y(box.top, x - half_mm, x + half_mm) - picture.line_y(box.bottom, x - half_mm, x + half_mm),
+        picture.line_x(box.right, y - half_mm, y + half_mm)
+        - picture.line_x(box.left, y - half_mm, y + half_mm),
+        picture.line_y(box.top, x - half_mm, x + half_mm)
+        - picture.line_y(box.bottom, x - half_mm, x + half_mm),
     )
 
 
@@ -182,7 +190,9 @@ def test_closing_strap_has_its_width_and_hole_pitch(make, rasterise, paper):
     is_upright = abs(centres[0].x - centres[1].x) < 1
     # The arms of each centre cross outside the hole's rim: from 1.8 to 2.9 mm off the centre.
     places = [
-        picture.line_y(at.y, at.x + 1.8, at.x + 2.9, 0.5) if is_upright else picture.line_x(at.x, at.y + 1.8, at.y + 2.9, 0.5)
+        picture.line_y(at.y, at.x + 1.8, at.x + 2.9, 0.5)
+        if is_upright
+        else picture.line_x(at.x, at.y + 1.8, at.y + 2.9, 0.5)
         for at in centres
     ]
     assert np.diff(places) == pytest.approx([19.05, 19.05], abs=WITHIN_MM)
@@ -269,7 +279,10 @@ def mark_place(picture, at, is_upright, side):
 def measure_join(demo, pictures, join):
     """How far the drawing is out, in mm, when the two sheets of a join lie mark on mark."""
     number, first, second, ours, theirs, is_upright = join
-    overlap, window = demo.plan.build.printing.overlap_mm, shown_marks(demo.document("pattern").pages[first])[3]
+    overlap, window = (
+        demo.plan.build.printing.overlap_mm,
+        shown_marks(demo.document("pattern").pages[first])[3],
+    )
     dx, dy = theirs[0] - ours[0], theirs[1] - ours[1]
     if is_upright:
         strip = Box(ours[0] + 5.0, window.bottom + 1.0, ours[0] + overlap - 1.5, window.top - 1.0)
@@ -310,7 +323,9 @@ def test_join_of_a_sheet_printed_at_997_in_1000_does_not_meet(bag, rasterise):
     # The first sheet's lines as they would lie had it been printed smaller, about its mark.
     rows = np.arange(grown.darkness.shape[0])
     mark_row = (grown.height_mm - join[3][1]) / grown.down_mm
-    grown.darkness = grown.darkness[np.clip((mark_row + (rows - mark_row) / 0.997).round().astype(int), 0, rows[-1])]
+    grown.darkness = grown.darkness[
+        np.clip((mark_row + (rows - mark_row) / 0.997).round().astype(int), 0, rows[-1])
+    ]
     assert abs(measure_join(bag, pictures, join)) > WITHIN_MM
 
 
@@ -331,7 +346,10 @@ def test_panel_on_two_joined_sheets_has_its_whole_width(make, rasterise, paper):
             frame = right_sheet.line_x(window.left, low, high, 0.5)
             cross = left_sheet.line_x(ours[0], ours[1] + 0.6, ours[1] + 1.6, 0.5)
             measured.append(
-                cross - left_sheet.line_x(box.left + dx, low, high) + right_sheet.line_x(right, low, high) - frame
+                cross
+                - left_sheet.line_x(box.left + dx, low, high)
+                + right_sheet.line_x(right, low, high)
+                - frame
             )
     assert len(measured) >= 4
     assert measured == pytest.approx([304.8] * len(measured), abs=WITHIN_MM)

@@ -1,0 +1,84 @@
+"""Cards per second, laid out and written, for 500 orders in every size: `python tests/bench/bench_cards.py`."""
+
+from __future__ import annotations
+
+import tempfile
+import time
+from pathlib import Path
+
+from docgen.pages.care_card import CARD_SIZES_MM, lay_out_care_card
+from docgen.pages.page import Packet
+from docgen.pages.setup import Setup
+from docgen.pages.templates import load_page_style
+from docgen.plan import Plan
+from docgen.read import Order
+from docgen.resolve import Build, Care, Printing, Shop
+from docgen.tables.care import find_care
+from docgen.write import write_documents
+
+CARDS = 500
+LANGUAGES = ("en", "de", "fr", "es", "it")
+
+
+def make_plan(card: str) -> Plan:
+    build = Build(
+        code="apron", title="Apron with a pocket", version="4", changed="", show="mm", makes=1, digest="0123456789",
+        source_name="apron.toml", source=b"", shop=Shop(name="Alder Lane Leather", contact="bench@alder-lane.example"),
+        printing=Printing(paper="a4", margin_mm=6.35, overlap_mm=10.0), materials=(), stitches=(), pieces=(), joins=(),
+        seams=(), straps=(), hardware=(), steps=(), care=Care(card=card, sides=2), cautions=(),
+    )  # fmt: skip
+    care = find_care([("leather", "vegetable", "waxed"), ("fabric", "", "")], ["nickel-plated"])
+    return Plan(
+        build=build,
+        materials=(),
+        threads=(),
+        hardware=(),
+        steps=(),
+        is_proposed=False,
+        tools=(),
+        hazards=(),
+        care=care,
+    )
+
+
+def make_orders() -> list[Order]:
+    return [
+        Order(
+            name=f"Customer {number}", serial=f"A-{number:03}", date="2026-03-31",
+            personal_line="For ten years of seeds." if number % 3 else "", language=LANGUAGES[number % 5],
+        )
+        for number in range(CARDS)
+    ]  # fmt: skip
+
+
+def time_cards(card: str, folder: Path) -> tuple[int, float, float]:
+    """Pages, and seconds to lay out and to write."""
+    setup = Setup(
+        paper_width_mm=210.0,
+        paper_height_mm=297.0,
+        margin_mm=6.35,
+        date="2026-03-31",
+        style=load_page_style(),
+    )
+    began = time.perf_counter()
+    document = lay_out_care_card(make_plan(card), setup, make_orders())
+    laid = time.perf_counter()
+    packet = Packet(
+        documents=(document,), title="Apron", author="", source_name="", source=b"", date="2026-03-31"
+    )
+    write_documents(packet, folder, only=("care-card",))
+    return len(document.pages), laid - began, time.perf_counter() - laid
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        for card in CARD_SIZES_MM:
+            pages, lay_s, write_s = time_cards(card, Path(folder))
+            print(
+                f"{card:10} {CARDS / (lay_s + write_s):6.0f} cards a second "
+                f"({CARDS} cards, {pages} pages: laid out in {lay_s:.2f} s, written in {write_s:.2f} s)"
+            )
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,187 @@
+"""Sheets: names, match marks that two sheets share, lines to trim by, and free room that is truly free."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from shapely.geometry import LineString, Polygon
+from shapely.geometry import box as shapely_box
+
+from docgen.geometry import Box, Point, box_path, flatten, path_box, polyline, rectangle_outline
+from docgen.pages.labels import find_free_box
+from docgen.pages.page import ClipMark, PathMark, Stroke, TextMark
+from docgen.pages.pattern_style import load_pattern_style
+from docgen.pages.piece_template import Template
+from docgen.pages.placing import Placed, Window
+from docgen.pages.sheets import (
+    MATCH_MM,
+    DrawnGrid,
+    draw_grids,
+    draw_sheet,
+    into_footprint,
+    join_strip,
+    letter_name,
+    out_of_footprint,
+    sheet_room,
+)
+from docgen.resolve import Piece
+
+STYLE = load_pattern_style()
+WINDOW = Window(width_mm=200.0, height_mm=260.0, across_mm=10.0, down_mm=10.0)
+KEPT = Box(0, 0, 60, 40)
+ORIGIN = Point(6.0, 6.0)
+
+
+def make_template(name: str, width: float, height: float) -> Template:
+    """A rectangle that needs no label."""
+    outline = rectangle_outline(width, height)
+    piece = Piece(
+        name=name, title=name, material="hide", cut=1, is_pair=False, shape="rectangle", outline=outline
+    )  # fmt: skip
+    path = box_path(Box(0, 0, width, height))
+    return Template(
+        name=name, marks=(PathMark(path=path, stroke=STYLE.cut, layer="cut"),), width_mm=width, height_mm=height,
+        outline=path, label=(), label_box=Box(0, 0, 1, 1), piece=piece, offset=Point(0, 0),
+    )  # fmt: skip
+
+
+def draw(*sizes: tuple[float, float], join: str = "trim") -> tuple[DrawnGrid, ...]:
+    templates = tuple(make_template(f"part-{i}", *size) for i, size in enumerate(sizes))
+    return draw_grids(templates, WINDOW, kept=KEPT, kept_in_grids=False, join=join)  # type: ignore[arg-type]
+
+
+def clip_of(marks: tuple[object, ...]) -> ClipMark:
+    return next(mark for mark in marks if isinstance(mark, ClipMark))
+
+
+def test_grids_have_letters_and_their_sheets_numbers_by_rows() -> None:
+    large, small = draw((300, 400), (190, 250))
+    assert [large.name, small.name] == ["A", "B"]
+    assert [large.sheet_name(cell) for cell in large.grid.sheets] == ["A1", "A2", "A3", "A4"]
+    assert large.grid.sheets == ((0, 1), (1, 1), (0, 0), (1, 0))
+    assert small.sheet_name((0, 0)) == "B"
+
+
+def test_letters_go_on_after_z() -> None:
+    assert [letter_name(index) for index in (0, 1, 25, 26, 27, 51, 52, 701, 702)] == [
+        "A", "B", "Z", "AA", "AB", "AZ", "BA", "ZZ", "AAA",
+    ]  # fmt: skip
+
+
+def test_every_join_has_two_marks_of_its_own_name_far_apart() -> None:
+    (grid,) = draw((300, 400))
+    assert len(grid.grid.joins) == 4
+    names = [match.name for match in grid.matches]
+    assert names == ["1a", "1b", "2a", "2b", "3a", "3b", "4a", "4b"]
+    for first, second in zip(grid.matches[::2], grid.matches[1::2], strict=True):
+        assert max(abs(first.at.x - second.at.x), abs(first.at.y - second.at.y)) > 80
+
+
+def test_joins_are_numbered_on_from_grid_to_grid() -> None:
+    grids = draw((300, 240), (300, 240))
+    names = [match.name for grid in grids for match in grid.matches]
+    assert names == ["1a", "1b", "2a", "2b"]
+
+
+@pytest.mark.parametrize("join", ["trim", "overlap"])
+def test_match_mark_is_drawn_on_both_sheets_at_the_same_place_of_the_drawing(join: str) -> None:
+    (grid,) = draw((300, 240), join=join)
+    places = []
+    for cell in grid.grid.sheets:
+        clip = clip_of(draw_sheet(grid, cell, WINDOW, ORIGIN, STYLE, join))  # type: ignore[arg-type]
+        sheet = WINDOW.sheet(*cell)
+        assert (clip.dx_mm, clip.dy_mm) == (ORIGIN.x - sheet.left, ORIGIN.y - sheet.bottom)
+        diamonds = [path_box(m.path).centre for m in clip.marks if isinstance(m, PathMark) and m.fill == 1.0]
+        shown = shapely_box(clip.box.left, clip.box.bottom, clip.box.right, clip.box.top)
+        for at in diamonds:
+            diamond = Polygon([(at.x + clip.dx_mm + dx, at.y + clip.dy_mm + dy) for dx, dy in
+                               ((MATCH_MM, 0), (0, MATCH_MM), (-MATCH_MM, 0), (0, -MATCH_MM))])  # fmt: skip
+            assert diamond.intersection(shown).area >= diamond.area / 2 - 1e-6
+        places.append(diamonds)
+    assert places[0] == places[1]
+    assert len(places[0]) == 2
+
+
+def test_marks_lie_on_the_edge_to_trim_or_in_the_middle_of_the_overlap() -> None:
+    (trimmed,), (lapped,) = draw((300, 240)), draw((300, 240), join="overlap")
+    strip = join_strip(trimmed.grid.joins[0], WINDOW)
+    assert (strip.left, strip.right) == (190.0, 200.0)
+    assert {match.at.x for match in trimmed.matches} == {190.0}
+    assert {match.at.x for match in lapped.matches} == {195.0}
+
+
+def test_grey_line_shows_where_the_next_sheet_comes_to_lie() -> None:
+    (grid,) = draw((300, 400))
+    lines = {}
+    for cell in grid.grid.sheets:
+        marks = draw_sheet(grid, cell, WINDOW, ORIGIN, STYLE, "trim")
+        lines[cell] = [
+            path_box(m.path) for m in marks if isinstance(m, PathMark) and m.stroke and m.stroke.grey
+        ]
+    # 10 mm of overlap: the right sheet begins 190 mm from the left edge, the lower one ends 10 mm above the foot.
+    assert [round(box.left, 6) for box in lines[0, 1]] == [196.0, 6.0]
+    assert [round(box.bottom, 6) for box in lines[0, 1]] == [6.0, 16.0]
+    assert lines[1, 0] == []
+
+
+def test_sheet_shows_no_more_than_its_window() -> None:
+    (grid,) = draw((300, 240))
+    clip = clip_of(draw_sheet(grid, (0, 0), WINDOW, ORIGIN, STYLE, "trim"))
+    assert clip.box == Box(6.0, 6.0, 206.0, 266.0)
+
+
+def test_room_of_a_sheet_is_clear_of_lines_strips_and_match_marks() -> None:
+    (grid,) = draw((300, 240), (80, 30))
+    for cell in grid.grid.sheets:
+        room = sheet_room(grid, cell, WINDOW)
+        box = find_free_box(room, 50, 30)
+        assert box is not None
+        place = shapely_box(box.left, box.bottom, box.right, box.top)
+        for mark in grid.marks:
+            points = flatten(mark.path, 0.1)
+            assert not LineString([*points, points[0]]).intersects(place)
+        strip = join_strip(grid.grid.joins[0], WINDOW)
+        assert place.intersection(shapely_box(strip.left, strip.bottom, strip.right, strip.top)).area == 0
+        for match in grid.matches:
+            assert place.distance(shapely_box(*match.at, *match.at)) >= MATCH_MM
+        sheet = WINDOW.sheet(*cell)
+        assert shapely_box(sheet.left, sheet.bottom, sheet.right, sheet.top).buffer(0.01).contains(place)
+
+
+def test_match_marks_move_aside_for_lines_where_they_can() -> None:
+    plain = draw((300, 240))[0]
+    spot = plain.matches[0].at
+    template = make_template("part-0", 300, 240)
+    crossing = PathMark(path=polyline((Point(0, spot.y), Point(300, spot.y))), stroke=Stroke(0.3))
+    busy = draw_grids(
+        (replace(template, marks=(*template.marks, crossing)),),
+        WINDOW,
+        kept=KEPT,
+        kept_in_grids=False,
+        join="trim",
+    )[0]
+    assert abs(busy.matches[0].at.y - spot.y) > MATCH_MM + 5
+
+
+@pytest.mark.parametrize("is_turned", [False, True])
+def test_box_goes_into_a_footprint_and_out_again(is_turned: bool) -> None:
+    placed = Placed(name="a", box=Box(20, 30, 120, 90), is_turned=is_turned)
+    box = Box(25, 40, 60, 50)
+    inner = into_footprint(box, placed)
+    assert out_of_footprint(inner, placed) == pytest.approx(box)
+    # By hand: turned to the left, the footprint's left side is the lower one on the sheet.
+    assert inner == pytest.approx(Box(10, 60, 20, 95) if is_turned else Box(5, 10, 40, 20))
+
+
+def test_number_of_a_match_mark_stands_inside_its_sheet() -> None:
+    (grid,) = draw((300, 240))
+    for cell in grid.grid.sheets:
+        clip = clip_of(draw_sheet(grid, cell, WINDOW, ORIGIN, STYLE, "trim"))
+        sheet = WINDOW.sheet(*cell)
+        texts = [mark for mark in clip.marks if isinstance(mark, TextMark)]
+        assert [mark.text for mark in texts] == ["1a", "1b"]
+        for mark in texts:
+            reach = 8.0 if mark.anchor == "start" else -8.0
+            assert sheet.left < mark.x_mm < sheet.right
+            assert sheet.left < mark.x_mm + reach < sheet.right

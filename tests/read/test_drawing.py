@@ -1,0 +1,648 @@
+"""Drawings beside the spec: what comes out of good ones, and how wrong ones are told, whole."""
+
+from __future__ import annotations
+
+import io
+import math
+import os
+import time
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from svgelements import SVG
+from svgelements import Path as OtherPath
+
+from docgen.geometry import (
+    Arc,
+    Curve,
+    Line,
+    Point,
+    distance_to_path,
+    flatten,
+    path_area,
+    path_box,
+    path_length,
+)
+from docgen.problems import render_problem
+from docgen.read import Spec
+from docgen.read.drawing import Drawing, parse_drawing, read_drawing
+from docgen.read.svg_file import DrawingError
+
+DRAWINGS = Path(__file__).with_name("drawings")
+HEAD = '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100">'
+SQUARE = '<path id="body" d="M10 10h50v40h-50z"/>'
+
+
+def draw(
+    inside: str, element_id: str | None = "body", scale_mm: float | None = None, head: str = HEAD
+) -> Drawing:
+    return parse_drawing(f"{head}{inside}</svg>".encode(), "a.svg", element_id, scale_mm)
+
+
+def refuse(source: str | bytes, element_id: str | None = "body", scale_mm: float | None = None) -> str:
+    """The whole message; a text is put into a drawing 100 mm wide unless it begins with <."""
+    if isinstance(source, str):
+        source = (source if source.startswith(("<?", "<!", "<svg")) else f"{HEAD}{source[1:]}</svg>").encode()
+    with pytest.raises(DrawingError) as caught:
+        parse_drawing(source, "a.svg", element_id, scale_mm)
+    return f"{caught.value.what}\n{caught.value.mend}"
+
+
+def refuse_inside(inside: str, element_id: str | None = "body") -> str:
+    return refuse(f"{HEAD}{inside}</svg>", element_id)
+
+
+# ---- what is read ----------------------------------------------------------
+
+
+def test_the_lower_left_is_at_nought_and_y_goes_up() -> None:
+    drawing = draw('<path id="body" d="M10 10h50v40h-30l-20-10z"/>')
+    assert [segment.start for segment in drawing.outline.segments if isinstance(segment, Line)] == [
+        (0, 40), (0, 10), (20, 0), (50, 0), (50, 40),
+    ]  # fmt: skip
+    assert drawing.outline.closed
+    assert path_area(drawing.outline) == pytest.approx(50 * 40 - 100)
+
+
+def test_an_outline_drawn_the_other_way_round_runs_anticlockwise_too() -> None:
+    drawing = draw('<path id="body" d="M10 10v40h50v-40z"/>')
+    assert path_area(drawing.outline) == pytest.approx(2000)
+
+
+@pytest.mark.parametrize(
+    ("size", "side_mm"),
+    [
+        ('width="100mm" height="100mm"', 50),
+        ('width="10cm"', 50),
+        ('height="4in"', 50.8),
+        ('width="72pt" height="72pt"', 12.7),
+        ('width="6pc"', 12.7),
+        ('width=" 400Q "', 50),
+        ('width="200mm" height="100mm"', 50),
+        ('width="200mm" height="100mm" preserveAspectRatio="xMidYMid slice"', 100),
+        ('width="100mm" height="100.001mm" preserveAspectRatio="none"', 50),
+        ('width="1e2mm" height="100%"', 50),
+    ],
+)
+def test_real_units_give_the_size(size: str, side_mm: float) -> None:
+    drawing = draw('<rect id="body" width="50" height="50"/>', head=f'<svg {size} viewBox="5 6 100 100">')
+    assert path_box(drawing.outline).width == pytest.approx(side_mm)
+
+
+def test_a_drawing_without_real_units_takes_the_scale_of_the_spec() -> None:
+    head = '<svg width="300px" height="300" viewBox="0 0 100 100">'
+    drawing = draw('<rect id="body" width="96" height="50"/>', scale_mm=25.4 / 96, head=head)
+    assert path_box(drawing.outline).width == pytest.approx(25.4)
+
+
+def test_lengths_with_units_of_their_own_count_96_to_the_inch() -> None:
+    drawing = draw('<rect id="body" width="1in" height="10px"/>', scale_mm=1, head="<svg>")
+    assert path_box(drawing.outline).width == pytest.approx(96)
+
+
+def test_circles_inside_become_holes_and_other_lines_marks() -> None:
+    drawing = draw(
+        SQUARE + '<circle id="a" cx="20" cy="20" r="2"/>'
+        '<path id="b" d="M28 30a2 2 0 1 0 4 0a2 2 0 1 0-4 0z"/>'
+        # a circle of four curves, as programs write one that was converted to a path
+        '<path id="c" d="M43 30c0 1.657-1.343 3-3 3s-3-1.343-3-3 1.343-3 3-3 3 1.343 3 3z"/>'
+        '<ellipse id="d" cx="50" cy="40" rx="3" ry="2"/><rect id="e" x="45" y="15" width="5" height="5"/>'
+        '<path id="f" d="M10 30h15"/><circle cx="90" cy="90" r="2"/>'
+    )
+    assert drawing.holes == (
+        (pytest.approx((10, 30)), pytest.approx(4), "a"),
+        (pytest.approx((20, 20)), pytest.approx(4), "b"),
+        (pytest.approx((30, 20), abs=0.01), pytest.approx(6, abs=0.01), "c"),
+    )
+    assert [name for name, _ in drawing.marks] == ["d", "e", "f"]
+    assert drawing.marks[2][1].segments == (Line(Point(0, 20), Point(15, 20)),)
+
+
+def test_a_group_gives_its_largest_closed_line_and_what_lies_in_it() -> None:
+    group = f'<g id="piece"><circle id="eye" cx="30" cy="30" r="2"/>{SQUARE}</g><path id="far" d="M0 0h3"/>'
+    drawing = draw(group, "piece")
+    assert path_area(drawing.outline) == pytest.approx(2000)
+    assert [name for *_, name in drawing.holes] == ["eye"]
+    assert drawing.marks == ()
+
+
+def test_the_only_closed_line_needs_no_name() -> None:
+    assert path_area(draw(SQUARE, None).outline) == pytest.approx(2000)
+
+
+def test_lines_outside_the_named_outline_belong_to_other_pieces() -> None:
+    drawing = draw(SQUARE + '<path id="other" d="M70 10h20v20h-20z"/>')
+    assert drawing.marks == ()
+
+
+def test_the_inside_of_a_combined_path_becomes_a_hole() -> None:
+    drawing = draw('<path id="body" d="M10 10h50v40h-50zM28 30a2 2 0 1 0 4 0a2 2 0 1 0-4 0z"/>')
+    assert drawing.holes == ((pytest.approx((20, 20)), pytest.approx(4), "body"),)
+
+
+@pytest.mark.parametrize(
+    "hidden",
+    [
+        '<g display="none"><text>x</text><path d="M20 20h5"/></g>',
+        '<path style="fill:none;display:none" d="M20 20h5"/>',
+        '<g visibility="hidden"><path d="M20 20h5"/></g>',
+        '<style>.off, .away {visibility: hidden}</style><path class="on away" d="M20 20h5"/>',
+        '<defs><path d="M20 20h5"/><use href="#body"/></defs><title>use</title>',
+        '<clipPath><path d="M20 20h5"/></clipPath>',
+        '<e:grid xmlns:e="urn:example"><e:use/></e:grid>',
+    ],
+)
+def test_what_is_not_seen_is_not_read(hidden: str) -> None:
+    assert draw(SQUARE + hidden).marks == ()
+
+
+def test_what_a_hidden_group_shows_again_is_seen() -> None:
+    drawing = draw(SQUARE + '<g visibility="hidden"><path id="m" visibility="visible" d="M20 20h5"/></g>')
+    assert [name for name, _ in drawing.marks] == ["m"]
+
+
+def test_arcs_of_circles_stay_arcs_through_turned_groups() -> None:
+    drawing = draw(
+        '<g transform="rotate(30) scale(2)"><g transform="translate(9 4)">'
+        '<path id="body" d="M10 10h20a5 5 0 0 1 5 5v10h-25z"/></g></g>'
+    )
+    arcs = [segment for segment in drawing.outline.segments if isinstance(segment, Arc)]
+    assert [arc.radius for arc in arcs] == [pytest.approx(10)]
+    assert path_area(drawing.outline) == pytest.approx(4 * (25 * 15 - 25 + 25 * math.pi / 4))
+
+
+def other_outline(file: str, name: str) -> OtherPath:
+    """The element as svgelements 1.9 reads it, in mm: 25.4 px to the inch makes its px millimetres."""
+    source = (DRAWINGS / file).read_text(encoding="utf-8")
+    (found,) = [
+        element for element in SVG.parse(io.StringIO(source), ppi=25.4).elements() if element.id == name
+    ]
+    return abs(OtherPath(found))
+
+
+@pytest.mark.parametrize(
+    ("file", "name"),
+    [
+        ("front.svg", "front-edge"), ("shapes.svg", "plain"), ("shapes.svg", "rounded"), ("shapes.svg", "pill"),
+        ("shapes.svg", "disc"), ("shapes.svg", "egg"), ("shapes.svg", "kite"), ("shapes.svg", "turned"),
+    ],
+)  # fmt: skip
+def test_outlines_agree_with_another_reader(file: str, name: str) -> None:
+    ours = read_drawing(DRAWINGS, file, name, None).outline
+    other = other_outline(file, name)
+    points = [(point.x, point.y) for s in other for point in [s.point(k / 40) for k in range(41)] if s.start]
+    left, low = min(x for x, _ in points), max(y for _, y in points)
+    box = path_box(ours)
+    # our box is exact, theirs is that of 40 points a segment
+    assert (max(x for x, _ in points) - left, low - min(y for _, y in points)) == pytest.approx(
+        (box.width, box.height), abs=0.05
+    )
+    far = [distance_to_path(ours, Point(x - other_left(other), other_low(other) - y)) for x, y in points]
+    assert max(far) < 0.01
+    assert path_length(ours) == pytest.approx(other.length(error=1e-7), abs=0.01)
+
+
+def other_left(other: OtherPath) -> float:
+    return float(other.bbox()[0])
+
+
+def other_low(other: OtherPath) -> float:
+    return float(other.bbox()[3])
+
+
+def test_a_slanted_circle_lies_where_its_points_are_moved_to() -> None:
+    drawing = read_drawing(DRAWINGS, "shapes.svg", "slanted", None).outline
+    assert all(isinstance(segment, Curve) for segment in drawing.segments)
+    unit = 127 / 254  # 360 pt over 254 units
+    lean = math.tan(math.radians(20))
+    turns = [2 * math.pi * k / 90 for k in range(90)]
+    places = [(18 * math.cos(t), 1.5 * 18 * math.sin(t)) for t in turns]
+    centre = path_box(drawing).centre
+    far = [
+        distance_to_path(drawing, Point(centre.x + unit * (x + lean * y), centre.y - unit * y))
+        for x, y in places
+    ]
+    assert max(far) < 0.005
+
+
+def test_marks_and_holes_of_a_drawing_come_with_it() -> None:
+    drawing = read_drawing(DRAWINGS, "front.svg", "front-edge", None)
+    assert [name for *_, name in drawing.holes] == ["rivet-1", "rivet-2"]
+    assert [name for name, _ in drawing.marks] == ["badge", "crease"]
+    unit = 25.4 * 8 / 800 * 0.9
+    assert [size for _, size, _ in drawing.holes] == [pytest.approx(16 * unit), pytest.approx(16 * unit)]
+    (one, _, _), (other, _, _) = drawing.holes
+    assert math.dist(one, other) == pytest.approx(88 * unit)
+    assert drawing.source == (DRAWINGS / "front.svg").read_bytes()
+
+
+# ---- what is refused -------------------------------------------------------
+
+UNLINK = "unlink the clone in the drawing program"
+
+
+@pytest.mark.parametrize(
+    ("inside", "element_id", "message"),
+    [
+        (
+            '<path id="body" d="M10 10h50v40h-47"/>', "body",
+            'the outline "body" in "a.svg" is open: its ends lie 40.1 mm apart\nclose the path in the drawing program',
+        ),
+        (
+            '<path id="body" d="M10 10h50v40h-50"/>', None,
+            'the outline "body" in "a.svg" is open: its ends lie 40 mm apart\nclose the path in the drawing program',
+        ),
+        (
+            '<path id="body" d="M10 10L50 50V10L10 50z"/>', "body",
+            'the outline "body" in "a.svg" crosses or touches itself near (20.0, 20.0) mm\n'
+            "measured from the lower left of the outline; draw it as one line that does not cross itself",
+        ),
+        (
+            '<path id="body" d="M10 10h50h-50z"/>', "body",
+            'the outline "body" in "a.svg" has no area\ndraw the outline as one closed path',
+        ),
+        (
+            SQUARE + '<path id="b2" d="M70 10h20v20h-20z"/>', None,
+            'there are several outlines in "a.svg": "body" and "b2" lie side by side\n'
+            "name one of them with element, or put each piece in a group of its own",
+        ),
+        (
+            '<path id="body" d="M10 10h20v20h-20zM50 10h20v20h-20z"/>', "body",
+            'there are several outlines in "a.svg": "body" and "body" lie side by side\n'
+            "name one of them with element, or put each piece in a group of its own",
+        ),
+        (
+            SQUARE + '<path id="fold" d="M5 30h70"/>', "body",
+            '"fold" in "a.svg" lies partly outside the outline "body"\n'
+            "end it at the outline, or move it to another group",
+        ),
+        (
+            '<text id="body">back</text>', "body",
+            '"body" in "a.svg" is text, which is not a path\n'
+            "convert it to a path, hide it, or move it to another group",
+        ),
+        (
+            SQUARE + "<text>cut 2</text>", "body",
+            'a text without an id in "a.svg" is text, which is not a path\n'
+            "convert it to a path, hide it, or move it to another group",
+        ),
+        (SQUARE + '<use id="u" href="#body"/>', "body", f'"u" in "a.svg" is a clone\n{UNLINK}'),
+        ('<g id="body"><use id="u" href="#body"/></g>', "body", f'"u" in "a.svg" is a clone\n{UNLINK}'),
+        (
+            SQUARE + '<image id="i" href="file:///etc/hosts"/>', "body",
+            '"i" in "a.svg" is a picture\ntrace it to a path, or take it out',
+        ),
+        (
+            SQUARE + '<foreignObject id="o"/>', "body",
+            '"o" in "a.svg" is an object of another kind\ntake it out',
+        ),
+        (SQUARE + '<script id="s">1</script>', "body", '"s" in "a.svg" is a script\ntake it out'),
+        (SQUARE + '<svg id="s"/>', "body", '"s" in "a.svg" is a drawing inside the drawing\nungroup it'),
+        (SQUARE, "bodi", 'nothing in "a.svg" has the id "bodi"\ndid you mean "body"?'),
+        (SQUARE, "x", 'nothing in "a.svg" has the id "x"\nit has "body"'),
+        ("<path/>", "x", 'nothing in "a.svg" has the id "x"\ngive the outline an id in the drawing program'),
+        (SQUARE * 2, "body", '2 things in "a.svg" have the id "body"\ngive each an id of its own'),
+        (
+            f"<defs>{SQUARE}</defs>", "body",
+            '"body" in "a.svg" is not drawn\nname a path or a group of the drawing',
+        ),
+        (
+            f'<g style="display: none">{SQUARE}</g>', "body",
+            '"body" in "a.svg" is hidden\nshow it in the drawing program, and save',
+        ),
+        ("", None, 'there is no line in "a.svg"\ndraw the outline as one closed path'),
+        (
+            '<g id="body"/>', "body",
+            'there is no line in the group "body" in "a.svg"\ndraw the outline as one closed path',
+        ),
+        (
+            '<path id="body"/>', "body",
+            'there is no line in "body" in "a.svg"\ndraw the outline as one closed path',
+        ),
+        (
+            '<path id="body" d="M10 NaNh50v40z"/>', "body",
+            '"body" in "a.svg" cannot be read: a number is missing at character 5\ndraw it anew, or save it again',
+        ),
+        (
+            '<rect id="body" width="NaN" height="5"/>', "body",
+            '"body" in "a.svg" cannot be read: its width cannot be read: "NaN"\ndraw it anew, or save it again',
+        ),
+        (
+            '<rect id="body" width="-5" height="5"/>', "body",
+            '"body" in "a.svg" cannot be read: its width is below 0\ndraw it anew, or save it again',
+        ),
+        (
+            '<polygon id="body" points="1 2 3"/>', "body",
+            '"body" in "a.svg" cannot be read: its points have a figure too many or too few\n'
+            "draw it anew, or save it again",
+        ),
+        (
+            '<path id="body" transform="scale(NaN)" d="M10 10h50v40z"/>', "body",
+            '"body" in "a.svg" cannot be read: a number is missing at character 1\ndraw it anew, or save it again',
+        ),
+        (
+            '<g style="transform: rotate(3deg)"><path id="body" d="M10 10h50v40z"/></g>', "body",
+            '"body" in "a.svg" cannot be read: it is moved by a style; ungroup it, so that the transform is applied\n'
+            "draw it anew, or save it again",
+        ),
+        (
+            '<path id="body" d="M0 0' + "h.1v.1" * 1500 + 'V0z"/>', "body",
+            'the outline "body" in "a.svg" has 3,002 nodes; at most 2,000 are allowed\n'
+            "simplify the path in the drawing program",
+        ),
+        (
+            '<path id="body" d="M0 0' + "h1" * 20001 + 'z"/>', "body",
+            '"body" in "a.svg" cannot be read: the path has more than 20,000 segments\ndraw it anew, or save it again',
+        ),
+        (
+            SQUARE + ('<path d="M0 0' + "h1" * 15000 + '"/>') * 2, "body",
+            'the drawing in "a.svg" has more than 20,000 segments\n'
+            "simplify its paths, or put each piece in a group of its own",
+        ),
+        (
+            SQUARE + '<path d="M1 1h1"/>' * 500, "body",
+            'the drawing in "a.svg" has more than 500 lines\nput each piece in a group of its own',
+        ),
+        (
+            '<path id="body" d="M0 0H20000V10z"/>', "body",
+            'the outline "body" in "a.svg" is too large: 20,000 x 10 mm\ncheck the units of the drawing',
+        ),
+        (
+            '<path id="body" d="M0 0H5e8V10z"/>', "body",
+            '"body" in "a.svg" is too large or too far away\ncheck the units of the drawing',
+        ),
+    ],
+)  # fmt: skip
+def test_a_wrong_drawing_is_told_with_file_and_id(inside: str, element_id: str | None, message: str) -> None:
+    assert refuse_inside(inside, element_id) == message
+
+
+DOCTYPE_MESSAGE = (
+    '"a.svg" has a document type (DOCTYPE), which is not read\n'
+    "save it again as plain SVG, or take out the line that begins with <!DOCTYPE"
+)
+
+
+@pytest.mark.parametrize(
+    ("source", "message"),
+    [
+        ('<!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "http://example.org/x.dtd"><svg/>', DOCTYPE_MESSAGE),
+        (
+            '<!DOCTYPE svg [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;&a;">]><svg id="&b;"/>',
+            DOCTYPE_MESSAGE,
+        ),
+        ('<!DOCTYPE svg [<!ENTITY a SYSTEM "file:///etc/hosts">]><svg>&a;</svg>', DOCTYPE_MESSAGE),
+        (
+            '<?xml-stylesheet href="http://example.org/x.css"?><svg/>',
+            '"a.svg" has an instruction <?xml-stylesheet, which is not followed\n'
+            "take that line out, or save it again as plain SVG",
+        ),
+        (
+            "<svg>\n<g></svg>",
+            '"a.svg" is broken at line 2: mismatched tag\nsave it again as plain SVG in the drawing program',
+        ),
+        (
+            "<svg>&bomb;</svg>",
+            '"a.svg" is broken at line 1: undefined entity\nsave it again as plain SVG in the drawing program',
+        ),
+        (
+            b"",
+            '"a.svg" is broken at line 1: no element found\nsave it again as plain SVG in the drawing program',
+        ),
+        (
+            "<?xml version='1.0'?><html/>",
+            '"a.svg" is not an SVG drawing\nsave it again as plain SVG in the drawing program',
+        ),
+        (b"\x1f\x8b\x08", '"a.svg" is packed (SVGZ)\nsave it as plain SVG'),
+        (
+            b'<?xml version="1.0" encoding="shift_jis"?><svg/>',
+            '"a.svg" is in an encoding that cannot be read\nsave it as UTF-8',
+        ),
+        (
+            "<svg>" + "<g>" * 50,
+            '"a.svg" has groups nested more than 50 deep\nungroup what is in it',
+        ),
+        ("<svg>" + "<g/>" * 20000, '"a.svg" has more than 20,000 elements\nkeep only the pieces in it'),
+        (
+            '<svg width="300" height="200px" viewBox="0 0 300 200"/>',
+            '"a.svg" does not say how large it is in mm or inches\n'
+            'set the page in mm or inches in the drawing program, or add scale = "1 mm" for one drawing unit',
+        ),
+        (
+            '<svg width="300mm" height="200mm"/>',
+            '"a.svg" does not say how large it is in mm or inches\n'
+            'set the page in mm or inches in the drawing program, or add scale = "1 mm" for one drawing unit',
+        ),
+        (
+            '<svg width="300mm" height="100mm" viewBox="0 0 300 200" preserveAspectRatio="none"/>',
+            '"a.svg" is stretched: its width and height do not go with its viewBox\n'
+            "take out preserveAspectRatio, or set the page to the size of the drawing",
+        ),
+        (
+            '<svg width="300mm" viewBox="0 0 0 200"/>',
+            'the viewBox of "a.svg" cannot be read: "0 0 0 200"\nsave it again as plain SVG',
+        ),
+        (
+            '<svg width="1e12mm" viewBox="0 0 1 1"/>',
+            'one unit of "a.svg" would be 1e+12 mm\ncheck its page size, or scale',
+        ),
+    ],
+)
+def test_a_file_that_is_no_plain_svg_is_told(source: str | bytes, message: str) -> None:
+    assert refuse(source) == message
+
+
+def test_a_scale_beside_real_units_is_one_too_many() -> None:
+    assert refuse(f"{HEAD}{SQUARE}</svg>", scale_mm=2.0) == (
+        '"a.svg" says itself how large it is: one unit is 1 mm\nleave out scale'
+    )
+
+
+def refuse_file(folder: Path, file: str) -> str:
+    with pytest.raises(DrawingError) as caught:
+        read_drawing(folder, file, None, None)
+    return f"{caught.value.what}\n{caught.value.mend}"
+
+
+COPY = "copy the drawing beside the spec and write its name alone"
+
+
+@pytest.mark.parametrize(
+    ("file", "message"),
+    [
+        ("../a.svg", f'"../a.svg" lies outside the spec\'s folder\n{COPY}'),
+        ("in/../../a.svg", f'"in/../../a.svg" lies outside the spec\'s folder\n{COPY}'),
+        ("/etc/a.svg", f'"/etc/a.svg" lies outside the spec\'s folder\n{COPY}'),
+        ("C:\\a.svg", f'"C:\\a.svg" lies outside the spec\'s folder\n{COPY}'),
+        ("..\\a.svg", f'"..\\a.svg" lies outside the spec\'s folder\n{COPY}'),
+        ("in\\a.svg", '"in\\a.svg" is no name of a file\nwrite folder/name.svg, with plain strokes'),
+        ("a.ai", '"a.ai" is not an SVG file\nsave the drawing as plain SVG'),
+        ("b.svg", 'there is no drawing "b.svg" beside the spec\ncheck its name; it lies in the spec\'s folder'),
+        ("folder.svg", '"folder.svg" is not an ordinary file\nname an SVG file'),
+        ("pipe.svg", '"pipe.svg" is not an ordinary file\nname an SVG file'),
+        ("link.svg", '"link.svg" leads out of the spec\'s folder\ncopy the drawing itself beside the spec'),
+        (
+            "loop.svg",
+            '"loop.svg" cannot be read: too many levels of symbolic links\ncheck the file, and who may read it',
+        ),
+        ("large.svg", '"large.svg" is larger than 5 MiB\nkeep only the pieces in it, and no pictures'),
+    ],
+)  # fmt: skip
+def test_only_an_ordinary_file_in_the_folder_of_the_spec_is_opened(
+    tmp_path: Path, file: str, message: str
+) -> None:
+    home = tmp_path / "home"
+    (home / "folder.svg").mkdir(parents=True)
+    (tmp_path / "a.svg").write_text(f"{HEAD}{SQUARE}</svg>")
+    (home / "link.svg").symlink_to(tmp_path / "a.svg")
+    (home / "loop.svg").symlink_to("loop.svg")
+    os.mkfifo(home / "pipe.svg")
+    (home / "large.svg").write_bytes(b" " * (5 * 1024 * 1024 + 1))
+    assert refuse_file(home, file) == message
+
+
+def test_a_drawing_in_a_folder_below_and_a_link_inside_are_opened(tmp_path: Path) -> None:
+    (tmp_path / "in").mkdir()
+    (tmp_path / "in" / "a.svg").write_text(f"{HEAD}{SQUARE}</svg>")
+    (tmp_path / "b.SVG").symlink_to("in/a.svg")
+    assert read_drawing(tmp_path, "in/a.svg", "body", None) == read_drawing(tmp_path, "b.SVG", "body", None)
+
+
+@pytest.mark.parametrize(
+    "inside",
+    [
+        SQUARE + '<path d="M20 20' + "c9 9 9 -9 0 0" * 19000 + '"/>',
+        '<path id="body" d="M0 0' + "c99 99 -99 99 1 1" * 1900 + 'z"/>',
+        '<g id="body" transform="' + "rotate(1)" * 50000 + '"><path d="M0 0h9v9z"/></g>',
+        f"<style>{'{' * 400000}</style>{SQUARE}",
+        f'<rect id="body" height="1" width="{"1" * 400000}x"/>',
+        '<g style="' + "a:b;" * 100000 + f'">{"<path/>" * 15000}{SQUARE}</g>',
+    ],
+    ids=["marks", "scribble", "transforms", "styles", "digits", "rules"],
+)
+def test_a_file_made_to_be_slow_is_done_within_seconds(inside: str) -> None:
+    began = time.monotonic()
+    with suppress(DrawingError):
+        draw(inside, "body")
+    assert time.monotonic() - began < 20
+
+
+# ---- in a spec -------------------------------------------------------------
+
+
+def test_a_spec_carries_its_drawings_and_their_bytes(
+    read_small: Callable[[str], Spec], tmp_path: Path
+) -> None:
+    source = f"{HEAD}{SQUARE}</svg>".encode()
+    (tmp_path / "b.svg").write_bytes(source)
+    text = '[pieces.a]\nof = "body"\nshape = "drawing"\nfile = "b.svg"\nelement = "body"\n'
+    spec = read_small(text + text.replace("pieces.a", "pieces.c"))
+    assert spec.problems == ()
+    assert spec.files == (("b.svg", source),)
+    assert [name for name, _ in spec.drawings] == ["a", "c"]
+    assert path_area(spec.drawings[0][1].outline) == pytest.approx(2000)
+
+
+def test_the_digest_changes_with_the_drawing(read_small: Callable[[str], Spec], tmp_path: Path) -> None:
+    text = '[pieces.a]\nof = "body"\nshape = "drawing"\nfile = "b.svg"\n'
+    digests = set()
+    for size in ("10", "20", "10"):
+        (tmp_path / "b.svg").write_text(f'{HEAD}<rect width="{size}" height="9"/></svg>')
+        digests.add(read_small(text).digest)
+    assert len(digests) == 2
+
+
+def test_a_scale_may_be_arithmetic_on_measures(read_small: Callable[[str], Spec], tmp_path: Path) -> None:
+    (tmp_path / "b.svg").write_text('<svg><rect width="96" height="9"/></svg>')
+    text = '[measures]\nwhole = "1 in"\n[pieces.a]\nof = "body"\nshape = "drawing"\nfile = "b.svg"\n'
+    text += 'scale = "whole / 96"\n'
+    ((_, drawing),) = read_small(text).drawings
+    assert len(flatten(drawing.outline)) == 5
+    assert path_box(drawing.outline).width == pytest.approx(25.4)
+
+
+@pytest.mark.parametrize(
+    ("lines", "message"),
+    [
+        (
+            'file = "c.svg"',
+            'a.toml:11: error: there is no drawing "c.svg" beside the spec\n    written: "c.svg"\n'
+            "    mend:    check its name; it lies in the spec's folder",
+        ),
+        (
+            'file = "b.svg"\nelement = "edge"\nscale = "1 mm"',
+            'a.toml:12: error: nothing in "b.svg" has the id "edge"\n    written: "edge"\n'
+            '    mend:    it has "body"',
+        ),
+        (
+            'file = "b.svg"\nscale = "0 mm"',
+            'a.toml:12: error: one drawing unit must be more than nothing\n    written: "0 mm"\n'
+            '    mend:    write for example "1 mm"',
+        ),
+    ],
+)  # fmt: skip
+def test_a_wrong_drawing_is_told_at_the_line_that_names_it(
+    read_small: Callable[[str], Spec], tmp_path: Path, lines: str, message: str
+) -> None:
+    (tmp_path / "b.svg").write_text(f"<svg>{SQUARE}</svg>")
+    spec = read_small(f'[pieces.a]\nof = "body"\nshape = "drawing"\n{lines}\n')
+    assert [render_problem(problem) for problem in spec.problems] == [message]
+    assert spec.pieces[0].wrong == ("file",)
+    assert spec.drawings == ()
+
+
+def test_all_drawings_together_have_a_most(read_small: Callable[[str], Spec], tmp_path: Path) -> None:
+    filler = f"<!--{'x' * (4_900 * 1024)}-->"
+    text = ""
+    for name in "pqrstu":
+        (tmp_path / f"{name}.svg").write_text(f"{HEAD}{SQUARE}{filler}</svg>")
+        text += f'[pieces.{name}]\nof = "body"\nshape = "drawing"\nfile = "{name}.svg"\n'
+    assert [problem.what for problem in read_small(text).problems] == [
+        "the drawings of this spec are larger than 20 MiB"
+    ] * 2
+
+
+SCRAPS = st.sampled_from(
+    [
+        "-",
+        "e",
+        "9999",
+        "NaN",
+        "1e9",
+        "0",
+        " ",
+        "z",
+        "A",
+        "M",
+        '"',
+        "<",
+        "rotate(",
+        ")",
+        "scale(1e-4)",
+        ".",
+        "<g>",
+        "%",
+    ]
+)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(st.tuples(st.integers(0, 900), SCRAPS), min_size=1, max_size=4))
+def test_a_damaged_drawing_is_read_or_refused_and_never_crashes(scraps: list[tuple[int, str]]) -> None:
+    text = (DRAWINGS / "front.svg").read_text(encoding="utf-8")
+    for at, scrap in scraps:
+        text = text[:at] + scrap + text[at + 1 :]
+    try:
+        drawing = parse_drawing(text.encode(), "a.svg", "front-edge", None)
+    except DrawingError as error:
+        told = error
+    else:
+        assert drawing.outline.closed
+        assert path_area(drawing.outline) > 0
+        return
+    assert told.what
+    assert told.mend

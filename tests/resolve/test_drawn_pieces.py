@@ -1,0 +1,207 @@
+"""Pieces from drawings: edges between named points or sharp corners, holes and marks, like, mirror and inset."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from docgen.geometry import Arc, Line, edge_names, edge_path, outline_box, path_area, path_length, start_point
+from docgen.problems import SpecRejected, render_problem
+from docgen.read import read_spec
+from docgen.resolve import Build, Piece, resolve_build
+
+SPECS = Path(__file__).parents[2] / "specs"
+HEAD = """\
+[spec]
+code = "roll"
+title = "Roll"
+version = "1"
+[materials.body]
+kind = "leather"
+thickness = "4 oz"
+"""
+# A board 60 x 40 mm with the upper right corner rounded by 10 mm; drawn clockwise from the middle of its foot.
+DRAWING = """\
+<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="80mm" viewBox="0 0 100 80">
+  <path id="board" d="M50 60H20V20H70A10 10 0 0 1 80 30V60z"/>
+  <circle id="eye" cx="30" cy="30" r="2"/>
+  <path id="crease" d="M40 20V60"/>
+</svg>
+"""
+PIECE = '[pieces.a]\nof = "body"\nshape = "drawing"\nfile = "a.svg"\nelement = "board"\n'
+Make = Callable[[str], Build]
+
+
+@pytest.fixture
+def make(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Make:
+    monkeypatch.chdir(tmp_path)
+    Path("a.svg").write_text(DRAWING)
+
+    def make_build(text: str) -> Build:
+        Path("a.toml").write_text(HEAD + text)
+        return resolve_build(read_spec("a.toml"))
+
+    return make_build
+
+
+def told(make: Make, text: str) -> list[str]:
+    with pytest.raises(SpecRejected) as caught:
+        make(text)
+    return [render_problem(problem) for problem in caught.value.problems]
+
+
+def first(make: Make, text: str) -> Piece:
+    return make(text).pieces[0]
+
+
+def test_without_corners_edges_run_between_the_sharp_ones(make: Make) -> None:
+    outline = first(make, PIECE).outline
+    assert edge_names(outline) == ("edge-1", "edge-2", "edge-3")
+    # the foot is drawn in two halves and comes out as one straight line
+    assert edge_path(outline, "edge-1").segments == (Line((0, 0), (60, 0)),)
+    rounded = edge_path(outline, "edge-2").segments
+    assert [type(segment) for segment in rounded] == [Line, Arc, Line]
+    assert path_length(edge_path(outline, "edge-2")) == pytest.approx(30 + 5 * math.pi + 50)
+    assert sum(path_area(edge.path) for edge in outline.edges) > 0
+
+
+def test_named_corners_cut_the_outline_where_they_lie(make: Make) -> None:
+    corners = """corners = [
+  { at = ["60 mm", "30 mm"], name = "b", edge = "round" },
+  { at = ["50.3 mm", "40.2 mm"], name = "c" },
+  { at = ["15 mm", "-0.2 mm"], name = "a", edge = "foot" },
+]
+"""
+    outline = first(make, PIECE + corners).outline
+    assert edge_names(outline) == ("round", "edge-2", "foot")
+    assert [start_point(edge.path) for edge in outline.edges] == [
+        pytest.approx((60, 30)), pytest.approx((50, 40)), pytest.approx((15, 0), abs=1e-5),
+    ]  # fmt: skip
+    assert path_length(edge_path(outline, "round")) == pytest.approx(5 * math.pi)
+    assert path_length(edge_path(outline, "foot")) == pytest.approx(45 + 30, abs=1e-5)
+
+
+def test_one_corner_gives_one_edge_all_round(make: Make) -> None:
+    outline = first(make, PIECE + 'corners = [{ at = ["0", "20 mm"], edge = "rim" }]\n').outline
+    (edge,) = outline.edges
+    assert (edge.name, edge.path.closed) == ("rim", True)
+    assert start_point(edge.path) == pytest.approx((0, 20), abs=1e-5)
+    assert path_area(edge.path) == pytest.approx(2400 - 100 + 25 * math.pi)
+
+
+def test_an_outline_without_sharp_corners_is_one_edge(make: Make) -> None:
+    Path("a.svg").write_text(
+        '<svg width="90mm" viewBox="0 0 90 90"><ellipse id="board" rx="20" ry="10"/></svg>'
+    )
+    (edge,) = first(make, PIECE).outline.edges
+    assert (edge.name, edge.path.closed) == ("edge-1", True)
+    assert path_area(edge.path) == pytest.approx(200 * math.pi, rel=1e-5)
+
+
+def test_circles_become_holes_and_lines_are_drawn(make: Make) -> None:
+    piece = first(make, PIECE)
+    assert [(hole.at, hole.diameter_mm) for hole in piece.holes] == [
+        (pytest.approx((10, 30)), pytest.approx(4))
+    ]
+    assert [(line.name, line.path.segments) for line in piece.drawn] == [
+        ("crease", (Line((20, 40), (20, 0)),))
+    ]
+    assert piece.shape == "drawing"
+
+
+def test_a_mirrored_like_takes_outline_holes_and_lines_along(make: Make) -> None:
+    piece = make(PIECE + '[pieces.b]\nlike = "a"\nmirror = true\n').pieces[1]
+    assert piece.holes[0].at == pytest.approx((50, 30))
+    assert start_point(piece.drawn[0].path) == pytest.approx((40, 40))
+    assert edge_names(piece.outline) == ("edge-1", "edge-3", "edge-2")
+
+
+def test_an_inset_like_leaves_marks_behind_unless_they_are_asked_for(make: Make) -> None:
+    text = '[pieces.b]\nlike = "a"\ninset = "2 mm"\n[pieces.c]\nlike = "b"\nmarks = true\n'
+    text += '[pieces.d]\nlike = "a"\ninset = "2 mm"\nmarks = true\n'
+    _, b, c, d = make(PIECE + text).pieces
+    assert (b.holes, b.drawn, c.drawn) == ((), (), ())
+    assert outline_box(b.outline).width == pytest.approx(56)
+    # the crease reaches the old edge, so that it no longer lies inside
+    assert (len(d.holes), d.drawn) == (1, ())
+
+
+def test_a_drawing_grown_by_its_own_inset_keeps_its_marks(make: Make) -> None:
+    piece = first(make, PIECE + 'inset = "-2 mm"\n')
+    assert outline_box(piece.outline).width == pytest.approx(64)
+    assert (len(piece.holes), len(piece.drawn)) == (1, 1)
+
+
+def test_seams_and_notches_use_the_edges_of_a_drawing(make: Make) -> None:
+    text = PIECE + 'notches = [{ on = "edge-1", at = "20 mm from edge-3" }]\n'
+    piece = first(make, text)
+    assert piece.notches[0].at == pytest.approx((20, 0))
+    assert piece.notches[0].inward == pytest.approx((0, 1))
+
+
+def test_the_build_carries_the_drawing(make: Make) -> None:
+    assert make(PIECE).files == (("a.svg", DRAWING.encode()),)
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        (
+            PIECE + 'corners = [{ at = ["0", "0"] }, { at = ["57 mm", "0.6 mm"], name = "heel" }]\n',
+            'a.toml:13: error: the corner "heel" lies 0.6 mm from the drawn outline\n    written: "57 mm"\n'
+            '    mend:    did you mean at = ["60 mm", "0 mm"]? that is the nearest corner',
+        ),
+        (
+            PIECE + 'corners = [{ at = ["28 mm", "10 mm"] }]\n',
+            'a.toml:13: error: corner no. 1 lies 10 mm from the drawn outline\n    written: "28 mm"\n'
+            '    mend:    did you mean at = ["0 mm", "0 mm"]? that is the nearest corner',
+        ),
+        (
+            PIECE + 'corners = [{ at = ["0", "0"] }, { at = ["0.1 mm", "0.1 mm"] }]\n',
+            "a.toml:13: error: two corners lie on the same point of the outline\n"
+            '    written: { at = ["0.1 mm", "0.1 mm"] }\n    mend:    take one of them out',
+        ),
+        (
+            PIECE
+            + 'corners = [{ at = ["0", "0"], edge = "foot" }, { at = ["60 mm", "0"], edge = "foot" }]\n',
+            'a.toml:13: error: two edges are called "foot"\n    written: "foot"\n'
+            "    mend:    give one of them another name",
+        ),
+        (
+            PIECE + 'corners = [{ at = ["0", "0"], edge = "all" }]\n',
+            'a.toml:13: error: the name "all" means the whole outline\n    written: "all"\n'
+            "    mend:    give the edge another name",
+        ),
+        (
+            '[pieces.a]\nof = "body"\nshape = "drawing"\n',
+            'a.toml:8: error: the piece "a" has no file\n    written: [pieces.a]\n'
+            '    mend:    add file = "NAME.svg", a drawing beside the spec',
+        ),
+        (
+            '[pieces.a]\nof = "body"\nshape = "rectangle"\nsize = ["1 in", "1 in"]\nfile = "a.svg"\n',
+            'a.toml:12: error: "file" has no meaning for the shape "rectangle" of "a"\n    written: "a.svg"\n'
+            '    mend:    leave it out, or write shape = "drawing"',
+        ),
+        (
+            PIECE.replace("a.svg", "b.svg"),
+            'a.toml:11: error: there is no drawing "b.svg" beside the spec\n    written: "b.svg"\n'
+            "    mend:    check its name; it lies in the spec's folder",
+        ),
+    ],
+)
+def test_what_is_wrong_with_a_drawn_piece_is_told_once(make: Make, text: str, message: str) -> None:
+    errors = [words for words in told(make, text) if ": error: " in words]
+    assert errors == [message]
+
+
+def test_the_cable_roll_comes_out_as_drawn() -> None:
+    build = resolve_build(read_spec(SPECS / "cable-roll.toml"))
+    body = build.pieces[0]
+    assert build.cautions == ()
+    assert edge_names(body.outline) == ("foot", "right", "flap", "right-above", "top", "left")
+    assert [hole.diameter_mm for hole in body.holes] == [pytest.approx(5), pytest.approx(5)]
+    assert [line.name for line in body.drawn] == ["flap-fold"]
+    assert build.seams[0].length_mm == pytest.approx(256)
