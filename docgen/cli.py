@@ -13,6 +13,7 @@ import sys
 import time
 import traceback
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Final, NoReturn
 
 from docgen import __version__
@@ -79,11 +80,41 @@ Without --across and --down it tells what is recorded.
   docgen printer office --across "99.2 mm" --down "100.5 mm"
   docgen make field-bag.toml --printer office
 """
+ABOUT_LAYOUTS: Final = """\
+Copy every layout file into a folder, to change words, type sizes, margins and the order of blocks.
+A folder "layouts" beside a spec is used by itself, file by file; what it lacks is taken as shipped.
+No file that is there already is overwritten.
+
+  docgen layouts layouts
+  docgen make field-bag.toml --layouts my-layouts
+"""
 ABOUT_KEYS: Final = """\
 List every key that a spec can have, with what it means.
 
   docgen keys
   docgen keys --schema > spec-schema.json    for an editor that completes while you type
+"""
+
+
+ABOUT_ISSUE: Final = """\
+Record a spec, and every drawing it names, as an issued version: exact copies in the folder "issued"
+beside the spec. Pages say DRAFT until their version is issued. An issued version never changes.
+
+  docgen issue field-bag.toml
+"""
+ABOUT_COMPARE: Final = """\
+Tell what changed from A to B in pieces, seams, holes and steps; which templates must be cut again,
+and which pages printed again. Each is a spec, the number of an issued version, or a PDF of ours.
+
+  docgen compare 2 field-bag.toml
+  docgen compare old/packet.pdf field-bag.toml
+"""
+ABOUT_TRACE: Final = """\
+Tell which version a page was made from, whether it is the current one, and what changed since.
+Pictures need the extra packages of docgen[scan].
+
+  docgen trace SPEC:FIELD-BAG/3/3E55705F65/PATTERN/4
+  docgen trace photo.jpg --in specs --save old-bag.toml
 """
 
 
@@ -123,7 +154,8 @@ def _run(arguments: list[str]) -> int:
     parser = make_parser()
     commands: dict[str, Callable[[argparse.Namespace], int]] = {
         "make": run_make, "check": run_check, "export": run_export, "new": run_new, "keys": run_keys,
-        "printer": run_printer,
+        "printer": run_printer, "issue": run_issue, "compare": run_compare, "trace": run_trace,
+        "layouts": run_layouts,
     }  # fmt: skip
     if not arguments:
         *most, last = commands
@@ -156,6 +188,7 @@ def make_parser() -> Parser:
     _add_make(add("make", "write the documents of a spec", ABOUT_MAKE))
     check = add("check", "tell what is wrong with a spec", ABOUT_CHECK)
     check.add_argument("spec", metavar="SPEC", help="the spec, a TOML file")
+    _add_layouts(check)
     check.add_argument("--json", action="store_true", help="for another program: everything as JSON")
     _add_export(add("export", "write the pieces for a laser or a die maker", ABOUT_EXPORT))
     new = add("new", "begin a spec from a starter", ABOUT_NEW)
@@ -165,7 +198,23 @@ def make_parser() -> Parser:
     keys = add("keys", "list every key of a spec", ABOUT_KEYS)
     keys.add_argument("--schema", action="store_true", help="as a JSON Schema, for an editor")
     _add_printer(add("printer", "record how a printer stretches", ABOUT_PRINTER))
+    _add_versions(add)
+    layouts = add("layouts", "copy the layout files, to change the words and looks of the pages", ABOUT_LAYOUTS)
+    layouts.add_argument("folder", metavar="DIR", help='where to copy them, like "layouts" beside the spec')
     return parser
+
+
+def _add_versions(add: Callable[[str, str, str], argparse.ArgumentParser]) -> None:
+    issue = add("issue", "record a spec as an issued version", ABOUT_ISSUE)
+    issue.add_argument("spec", metavar="SPEC", help="the spec, a TOML file")
+    issue.add_argument("--date", metavar="YYYY-MM-DD", help="the day it is issued (today)")
+    compare = add("compare", "tell what changed, and what to cut and print again", ABOUT_COMPARE)
+    compare.add_argument("before", metavar="A", help="a spec, a version number, or a PDF of ours")
+    compare.add_argument("after", metavar="B", help="another")
+    trace = add("trace", "tell which version a page was made from", ABOUT_TRACE)
+    trace.add_argument("what", metavar="WHAT", help="the text of a code, a PDF, or a picture (PNG, JPEG)")
+    trace.add_argument("--in", dest="folder", metavar="FOLDER", default=".", help="where the specs are (here)")
+    trace.add_argument("--save", metavar="FILE", help="write the spec it was made from into a new file")
 
 
 def _add_make(make: argparse.ArgumentParser) -> None:
@@ -177,8 +226,22 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     make.add_argument("--units", metavar="in|mm", help="which unit stands first; in place of the spec's")
     make.add_argument("--date", metavar="YYYY-MM-DD", help="the day printed on the pages (today)")
+    make.add_argument("--makes", metavar="N", type=int, help="size of the batch, 1 to 1000; in place of the spec's")
+    make.add_argument(
+        "--variants", metavar="NAME", nargs="+", action="extend", default=[],
+        help="only the variants of these names",
+    )  # fmt: skip
+    _add_layouts(make)
+    make.add_argument("--csv", action="store_true", help="the lists as tables for a spreadsheet as well")
     make.add_argument("--orders", metavar="FILE", help="a CSV file of customers: a care card for each")
+    make.add_argument(
+        "--since", metavar="VERSION", help="only the pages that changed since this issued version, with a cover"
+    )
     _add_printing(make.add_argument_group("how the pattern is printed"))
+
+
+def _add_layouts(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--layouts", metavar="DIR", help="the shop's own layout files (layouts beside the spec)")
 
 
 def _add_printing(make: argparse._ArgumentGroup) -> None:
@@ -210,6 +273,7 @@ def _add_export(export: argparse.ArgumentParser) -> None:
     export.add_argument("spec", metavar="SPEC", help="the spec, a TOML file")
     export.add_argument("--to", metavar="svg|dxf", required=True, help="the kind of file")
     export.add_argument("--out", metavar="DIR", help="folder for the files (out/CODE-vVERSION)")
+    _add_layouts(export)
     export.add_argument("--kerf", metavar="LENGTH", help='what the beam takes away, like "0.2 mm" (0)')
     export.add_argument(
         "--pieces", metavar="NAME", nargs="+", action="extend", default=[],
@@ -225,7 +289,8 @@ def run_make(chosen: argparse.Namespace) -> int:
         chosen.spec, chosen.out, only=chosen.only, paper=chosen.paper, units=chosen.units, date=chosen.date,
         margin=chosen.margin, overlap=chosen.overlap, join=chosen.join, full_straps=chosen.full_straps,
         mirror=chosen.mirror, pieces=chosen.pieces, printer=chosen.printer, shop=chosen.shop,
-        orders=chosen.orders, progress=_make_progress(),
+        orders=chosen.orders, since=chosen.since, progress=_make_progress(),
+        makes=chosen.makes, variants=chosen.variants, csv=chosen.csv, layouts=chosen.layouts,
     )  # fmt: skip
     print(describe_outcome(outcome))
     return DONE
@@ -246,16 +311,19 @@ def describe_outcome(outcome: Outcome) -> str:
     """What was written, for a person: files with their pages, paper for the pattern, every caution."""
     from docgen.problems import count_words, render_problems
 
-    wide = max((len(path.name) for path in outcome.paths), default=0)
-    lines = [f"wrote {outcome.paths[0].parent}"] if outcome.paths else []
-    for path, pages in zip(outcome.paths, outcome.pages, strict=True):
-        lines.append(f"  {path.name.ljust(wide)}  {count_words(pages, 'page')}")
+    names = [path.relative_to(outcome.folder).as_posix() for path in outcome.paths]
+    wide = max((len(name) for name in names), default=0)
+    lines = [f"wrote {outcome.folder}"] if names else []
+    for name, pages in zip(names, outcome.pages, strict=True):
+        lines.append(f"  {name.ljust(wide)}  {count_words(pages, 'page') if pages else 'table'}")
     if outcome.count is not None:
         lines.append(describe_count(outcome.count, outcome.paper))
     if outcome.printer is not None:
         lines.append(
             f"it is corrected for the printer {describe_printer(outcome.printer)}; print it on no other"
         )
+    if outcome.draft is not None:
+        lines.append(f"{outcome.draft.what}; {outcome.draft.mend}")
     if outcome.cautions:
         lines.append(render_problems(outcome.cautions))
     return "\n".join(lines)
@@ -311,7 +379,7 @@ def run_export(chosen: argparse.Namespace) -> int:
     from docgen.pipeline import export_pieces
 
     exported = export_pieces(
-        chosen.spec, chosen.to, chosen.out, kerf=chosen.kerf, pieces=chosen.pieces
+        chosen.spec, chosen.to, chosen.out, kerf=chosen.kerf, pieces=chosen.pieces, layouts=chosen.layouts
     )  # fmt: skip
     print(describe_export(exported))
     return DONE
@@ -337,7 +405,7 @@ def run_check(chosen: argparse.Namespace) -> int:
     from docgen.problems import SpecRejected, render_problems
 
     if not chosen.json:
-        cautions = check_spec(chosen.spec)
+        cautions = check_spec(chosen.spec, chosen.layouts)
         if cautions:
             print(render_problems(cautions))
             print("no errors: it can be made")
@@ -345,7 +413,7 @@ def run_check(chosen: argparse.Namespace) -> int:
             print("no problems")
         return DONE
     try:
-        problems, is_good = check_spec(chosen.spec), True
+        problems, is_good = check_spec(chosen.spec, chosen.layouts), True
     except SpecRejected as error:
         problems, is_good = error.problems, False
     _print_json({"ok": is_good, "problems": [_as_object(problem) for problem in problems]})
@@ -356,7 +424,7 @@ def _as_object(problem: Problem) -> dict[str, str | int]:
     place = problem.place
     return {
         "severity": problem.severity, "file": place.path, "line": place.line, "column": place.column,
-        "written": place.words, "what": problem.what, "mend": problem.mend,
+        "written": place.words, "what": problem.what, "mend": problem.mend, "check": problem.check, "at": problem.at,
     }  # fmt: skip
 
 
@@ -410,6 +478,30 @@ def _write_new(path: str, text: str) -> bool:
     return True
 
 
+def run_layouts(chosen: argparse.Namespace) -> int:
+    """Copy the shipped layout files into a folder, and tell how they are used."""
+    from docgen.layout_files import FOLDER_NAME, copy_layouts
+
+    try:
+        copied, kept = copy_layouts(chosen.folder)
+    except OSError as error:
+        from docgen.write import explain
+
+        print(f"cannot write {chosen.folder}: {explain(error)}", file=sys.stderr)
+        return NOT_WRITTEN
+    if copied:
+        print(f"copied into {chosen.folder}:\n  " + "\n  ".join(copied))
+        is_found = os.path.basename(os.path.abspath(chosen.folder)) == FOLDER_NAME
+        print(
+            "change what you like and delete the rest: what is not there is taken as shipped\n"
+            + ("beside a spec it is used by itself; else: " if is_found else "")
+            + f"docgen make SPEC --layouts {chosen.folder}"
+        )
+    if kept:
+        print(f"there already in {chosen.folder}, and left as they are: {', '.join(kept)}", file=sys.stderr)
+    return NOT_WRITTEN if kept else DONE
+
+
 def run_keys(chosen: argparse.Namespace) -> int:
     """List the keys of the language."""
     from docgen.read import json_schema, render_keys
@@ -418,6 +510,39 @@ def run_keys(chosen: argparse.Namespace) -> int:
         _print_json(json_schema())
     else:
         print(render_keys(), end="")
+    return DONE
+
+
+def run_issue(chosen: argparse.Namespace) -> int:
+    """Record a version, and tell where."""
+    from docgen.issuing import issue_spec
+    from docgen.pipeline import pick_date
+    from docgen.versions import describe_issue
+
+    print(describe_issue(issue_spec(chosen.spec, pick_date(chosen.date))))
+    return DONE
+
+
+def run_compare(chosen: argparse.Namespace) -> int:
+    """Tell what changed."""
+    from docgen.issuing import compare_versions
+    from docgen.pipeline import pick_date
+    from docgen.versions import describe_comparison
+
+    comparisons = compare_versions(chosen.before, chosen.after, Path(), pick_date(None))
+    print("\n\n".join(map(describe_comparison, comparisons)))
+    return DONE
+
+
+def run_trace(chosen: argparse.Namespace) -> int:
+    """Tell where a page comes from."""
+    from docgen.issuing import trace_page
+    from docgen.versions import describe_trace
+
+    traced = trace_page(chosen.what, Path(chosen.folder), chosen.save)
+    print(describe_trace(traced.found))
+    for path in traced.saved:
+        print(f"saved {path}")
     return DONE
 
 
@@ -435,9 +560,13 @@ def _tell_error(error: Exception) -> int:
         return SPEC_WRONG
     try:
         from docgen.pipeline import CallRejected, WriteFailed
+        from docgen.versions import NotOurs, NotReadable, ScanMissing, VersionRefused, describe_refusal
     except ImportError:
         return _tell_own_fault(error)
-    if isinstance(error, CallRejected):
+    if isinstance(error, VersionRefused):
+        print(describe_refusal(error), file=sys.stderr)
+        return SPEC_WRONG
+    if isinstance(error, CallRejected | NotOurs | NotReadable | ScanMissing):
         return _tell_call(str(error))
     if isinstance(error, WriteFailed):
         print(f"{error}\nthe folder holds what it held before", file=sys.stderr)

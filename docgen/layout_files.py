@@ -1,21 +1,184 @@
-"""Where the layouts are, and which languages the care card speaks."""
+"""The layout files in use: those shipped, and a shop's own in place of them, file by file.
+
+Which layouts are in use is the one thing that reaches a phase without being an argument. Words are asked for in
+some thirty functions, down to a single tally; an argument through all of their callers would be longer than what it
+carries. So the layouts are a value (`Layouts`: frozen, with the bytes of every file), `use_layouts` holds it in a
+context variable for as long as one packet is laid out, and puts back what was there. A caller sees a pure function:
+the same plan and the same layouts give the same pages; two builds in one program, also in two threads, do not mix.
+Whatever is kept from one call to the next is kept by the bytes of the file, never by its name.
+"""
 
 from __future__ import annotations
 
+import os
+import stat
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import Final
 
-LANGUAGES_FOLDER = "care"
+from docgen.problems import CallRejected, Place, Problem, SpecRejected, make_error, shorten, suggest
+
+LANGUAGES_FOLDER: Final = "care"
+FOLDER_NAME: Final = "layouts"
+ENDINGS: Final = (".toml", ".j2")
+SIZE_MOST: Final = 64 * 1024
+FILES_MOST: Final = 100
+
+
+@dataclass(frozen=True, slots=True)
+class LayoutFile:
+    """One file: its name below the folder ("care/de.toml"), its path for messages, its bytes."""
+
+    name: str
+    path: str
+    source: bytes
+    is_shipped: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Layouts:
+    """Every layout file once, a shop's own in place of the shipped one of the same name."""
+
+    files: tuple[LayoutFile, ...]
+
+    def find(self, name: str) -> LayoutFile | None:
+        """The file of this name; None when there is none."""
+        return next((file for file in self.files if file.name == name), None)
+
+
+_in_use: ContextVar[Layouts | None] = ContextVar("layouts", default=None)
+
+
+@contextmanager
+def use_layouts(layouts: Layouts | None) -> Iterator[None]:
+    """While this lasts, words and settings come from these layouts; None leaves those in use."""
+    token = _in_use.set(layouts or _in_use.get())
+    try:
+        yield
+    finally:
+        _in_use.reset(token)
+
+
+def layouts_in_use() -> Layouts:
+    """The layouts named last, else the shipped ones."""
+    return _in_use.get() or shipped_layouts()
 
 
 def layouts_folder() -> Path:
-    """Where the layouts are: inside the installed package, else beside it."""
+    """Where the shipped layouts are: inside the installed package, else beside it."""
     package = Path(__file__).parent
-    inside = package / "layouts"
-    return inside if inside.is_dir() else package.parent / "layouts"
+    inside = package / FOLDER_NAME
+    return inside if inside.is_dir() else package.parent / FOLDER_NAME
 
 
 @cache
+def shipped_layouts() -> Layouts:
+    """The layouts that come with the program."""
+    folder = layouts_folder()
+    files = (
+        LayoutFile(name, f"{FOLDER_NAME}/{name}", (folder / name).read_bytes())
+        for name in _list_names(folder)
+    )
+    return Layouts(tuple(files))
+
+
 def list_languages() -> tuple[str, ...]:
-    """Languages of the care card, one for each file in layouts/care, by its name."""
-    return tuple(sorted(path.stem for path in (layouts_folder() / LANGUAGES_FOLDER).glob("*.toml")))
+    """Languages of the care card in the layouts in use, one for each file in care, by its name."""
+    names = (Path(file.name) for file in layouts_in_use().files)
+    return tuple(sorted(name.stem for name in names if name.parent.name == LANGUAGES_FOLDER))
+
+
+def find_layouts(spec: str | Path, folder: str | Path | None = None) -> Layouts:
+    """The layouts for a spec: those of the folder named, else of `layouts` beside it, else as shipped.
+
+    Raises CallRejected when the folder named is none, SpecRejected with every file that cannot be one of a layout.
+    """
+    if folder is not None:
+        if not Path(folder).is_dir():
+            raise CallRejected(f'there is no folder "{shorten(str(folder))}" with layouts')
+        return read_layouts(Path(folder))
+    beside = Path(spec).parent / FOLDER_NAME
+    return read_layouts(beside) if beside.is_dir() else shipped_layouts()
+
+
+def read_layouts(folder: Path) -> Layouts:
+    """The layout files of a folder, and the shipped ones for all that it lacks. Raises SpecRejected."""
+    shipped = {file.name: file for file in shipped_layouts().files}
+    own: dict[str, LayoutFile] = {}
+    problems: list[Problem] = []
+    for name in _list_names(folder):
+        place = Place(path=str(folder / name))
+        if name not in shipped and not name.startswith(f"{LANGUAGES_FOLDER}/"):
+            mend = suggest(name, shipped) or f"there are {', '.join(_plain_names(shipped))}"
+            problems.append(make_error(place, "no layout file has this name", mend))
+            continue
+        try:
+            own[name] = LayoutFile(name, place.path, _read_file(folder, name), is_shipped=False)
+        except _CannotReadError as error:
+            problems.append(make_error(place, *error.args))
+    if problems:
+        raise SpecRejected(problems)
+    files = {**shipped, **own}
+    return Layouts(tuple(files[name] for name in sorted(files)))
+
+
+class _CannotReadError(Exception):
+    """What is wrong with a file, and what would mend it."""
+
+
+def _read_file(folder: Path, name: str) -> bytes:
+    """The bytes of an ordinary file of the folder itself."""
+    try:
+        path = os.path.realpath(folder / name, strict=True)
+        if os.path.commonpath([os.path.realpath(folder), path]) != os.path.realpath(folder):
+            raise _CannotReadError(
+                "this file leads out of its folder", "copy the file itself into the folder"
+            )
+        if not stat.S_ISREG(os.stat(path).st_mode):
+            raise _CannotReadError("this is not an ordinary file", "copy the shipped one with docgen layouts")
+        with open(path, "rb") as file:
+            source = file.read(SIZE_MOST + 1)
+    except OSError as error:
+        reason = (error.strerror or "unknown reason").lower()
+        raise _CannotReadError(
+            f"this layout file cannot be read: {reason}", "check who may read it"
+        ) from None
+    if len(source) > SIZE_MOST:
+        raise _CannotReadError("this layout file is larger than 64 KiB", "shorten it")
+    return source
+
+
+def _list_names(folder: Path) -> list[str]:
+    """The names of all files that look like layouts, also in the folder of languages; at most `FILES_MOST`."""
+    found = [path for place in (folder, folder / LANGUAGES_FOLDER) for path in sorted(place.glob("[!.]*"))]
+    names = [path.relative_to(folder).as_posix() for path in found if path.suffix in ENDINGS]
+    languages = [name for name in names if not (name.startswith(LANGUAGES_FOLDER) and name.endswith(".j2"))]
+    return sorted(languages[:FILES_MOST])
+
+
+def _plain_names(names: dict[str, LayoutFile]) -> list[str]:
+    return [name for name in names if "/" not in name]
+
+
+def copy_layouts(folder: str | Path) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Copy every shipped layout file into a folder, made if need be; the names copied, and those there already.
+
+    A file that is there stays as it is. Raises OSError.
+    """
+    copied: list[str] = []
+    kept: list[str] = []
+    folder = Path(folder)
+    (folder / LANGUAGES_FOLDER).mkdir(parents=True, exist_ok=True)
+    for file in shipped_layouts().files:
+        try:
+            with open(folder / file.name, "xb") as opened:
+                opened.write(file.source)
+        except FileExistsError:
+            kept.append(file.name)
+        else:
+            copied.append(file.name)
+    return tuple(copied), tuple(kept)

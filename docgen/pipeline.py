@@ -13,37 +13,44 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
-from docgen.pages import Choices, lay_out
+from docgen.issuing import lay_out_changes
+from docgen.layout_files import Layouts, find_layouts, use_layouts
+from docgen.pages import JOINT_NAME, Choices, find_layout_problems, lay_out, lay_out_joint_list, make_csv_tables
 from docgen.pages.export import draw_pieces
-from docgen.pages.page import Packet, SheetCount
-from docgen.plan import plan_work
+from docgen.pages.page import CsvTable, Packet, SheetCount
+from docgen.plan import Plan, join_plans, plan_work
 from docgen.printing import Asked, check_pieces, choose_printing, read_asked
-from docgen.problems import CallRejected, Problem, shorten, suggest
-from docgen.read import read_orders, read_spec
-from docgen.resolve import Build, Printer, resolve_build
+from docgen.problems import CallRejected, Problem, SpecRejected, shorten, suggest
+from docgen.read import Spec, read_orders, read_spec, share_orders
+from docgen.resolve import Build, Printer, resolve_build, resolve_variants
 from docgen.units import Show, WrittenError, format_mm, parse_length
-from docgen.write import WriteFailed, replace_files, write_documents, write_dxf, write_svg
+from docgen.versions import tell_draft
+from docgen.write import WriteFailed, finish_documents, replace_files, write_dxf, write_svg
 
 __all__ = [
     "FILE_NAMES", "CallRejected", "Exported", "Outcome", "WriteFailed", "build_documents", "check_spec",
     "export_pieces",
 ]  # fmt: skip
 
-FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "packet")
-"""The files that can be written, without their ending; the packet holds all the others."""
+FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, "packet")
+"""The files that can be written, without their ending. The packet holds the first four; there is a shop page only where
+the spec names prices, and a joint cutting list only where it has variants."""
 
 VECTOR_WRITERS: Final = {"svg": write_svg, "dxf": write_dxf}
 MOST_KERF_MM: Final = 3.0
 
 PATTERN: Final = "pattern"
 PACKET: Final = "packet"
+SHOP_PAGE: Final = "shop-page"
+MOST_MAKES: Final = 1000
 DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What was written: `pages` counts those of each path; `count` is what the pattern takes besides its first
-    page, None when it was not asked for; `paper` is the paper's name; `printer` the one it is corrected for."""
+    """What was written into `folder`: `pages` counts those of each path, 0 of a table; `count` is what the pattern takes besides its first
+    page, None when it was not asked for; `paper` is the paper's name; `printer` the one it is corrected for;
+    `draft` tells why the pages say DRAFT, None when they do not."""
 
     paths: tuple[Path, ...]
     pages: tuple[int, ...]
@@ -51,6 +58,18 @@ class Outcome:
     paper: str
     cautions: tuple[Problem, ...]
     printer: Printer | None = None
+    folder: Path = Path()
+    draft: Problem | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """What goes into one folder of a run: `inner` is "" or the folder of a variant."""
+
+    inner: str
+    packet: Packet
+    only: tuple[str, ...]
+    tables: tuple[CsvTable, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +98,11 @@ def build_documents(
     printer: str | None = None,
     shop: str | Path | None = None,
     orders: str | Path | None = None,
+    makes: int | None = None,
+    variants: Sequence[str] = (),
+    csv: bool = False,
+    since: str | None = None,
+    layouts: str | Path | None = None,
     progress: Callable[[str], None] | None = None,
 ) -> Outcome:
     """Write the documents of the spec at `path` into a folder: all of them, or those that `only` names.
@@ -88,10 +112,16 @@ def build_documents(
     printed: `paper`, `margin`, `overlap`, `join`, `full_straps`, `printer` and `shop` as in `docgen.printing.Asked`,
     else as the spec says, else the shop's file; `mirror` turns every template over; `pieces` names those that are
     printed, and then only the pattern is written unless `only` says otherwise. `orders` is a CSV file
-    of customers, with a care card for each. `progress` is told each step in words.
-    Raises SpecRejected, CallRejected, or WriteFailed; then nothing was written.
+    of customers, with a care card for each. `makes` (1 to 1000) takes the place of the spec's. A spec with variants
+    gives a packet for each of them, or for those of `variants`, in a folder of its own, and one cutting list for all;
+    `csv` adds the lists as tables. `since` is an issued version: only the pages that changed since then are written, in
+    one file. Pages of a version that is not issued say DRAFT. `layouts` is a folder of the shop's own layout files, else
+    that of this name beside the spec. `progress` is told each step in words.
+    Raises SpecRejected, CallRejected, VersionRefused, or WriteFailed; then nothing was written.
     """
-    check_call(only, units)
+    check_call(only, units, makes)
+    if since is not None and (only or pieces or orders or csv):
+        raise CallRejected("--since prints every page that changed: leave out --only, --pieces, --orders and --csv")
     asked = Asked(
         paper=paper, margin=margin, overlap=overlap, join=join, full_straps=full_straps, mirror=mirror,
         pieces=tuple(pieces), printer=printer, shop=shop,
@@ -100,18 +130,104 @@ def build_documents(
     only = only or ((PATTERN,) if pieces else ())
     day = pick_date(date)
     say = progress or (lambda words: None)
-    say("reading the spec")
-    spec = read_spec(path)
-    customers = read_orders(orders) if orders else ()
-    say("working out the pieces")
-    build = _show_units(resolve_build(spec), units)
-    choices = choose_printing(asked, said, build, path)
-    say("planning the work")
-    plan = plan_work(build)
-    say("laying out the pages")
-    packet = lay_out(plan, choices=choices, date=day, orders=customers)
-    paths = write_documents(packet, _pick_folder(folder, build), only=only, progress=progress)
-    return _tell_outcome(packet, paths, choices, build.cautions)
+    with use_layouts(pick_layouts(path, layouts)):
+        say("reading the spec")
+        spec = read_spec(path)
+        customers = read_orders(orders) if orders else ()
+        say("working out the pieces")
+        builds = tuple(_change_build(build, units, makes) for build in pick_variants(spec, variants))
+        choices = choose_printing(asked, said, builds[0], path)
+        customers_of = dict(share_orders(customers, [build.variant for build in builds if build.variant]))
+        say("planning the work")
+        plans = [plan_work(build) for build in builds]
+        say("laying out the pages")
+        draft = tell_draft(Path(path), builds[0])
+        is_draft = draft is not None
+        packets = [
+            lay_out(plan, choices=choices, date=day, orders=customers_of[plan.build.variant], is_draft=is_draft)
+            if since is None
+            else lay_out_changes(path, since, plan, choices, day=day, is_draft=is_draft)
+            for plan in plans
+        ]
+        shares = share_out(plans, packets, only, csv)
+        if since is not None:
+            shares = tuple(replace(share, only=(share.packet.documents[0].name,)) for share in shares)
+        elif len(plans) > 1 and (not only or JOINT_NAME in only):
+            joint = join_plans(plans, _own_title(spec))
+            shares = (*shares, _share_joint(joint, choices, day, csv, is_draft))
+        check_shares(shares, only)
+        contents: dict[str, bytes] = {}
+        for share in shares:
+            found = finish_documents(share.packet, only=share.only, tables=share.tables, progress=progress)
+            contents |= {f"{share.inner}/{name}" if share.inner else name: content for name, content in found.items()}
+        target = _pick_folder(folder, builds[0])
+        say(f"writing to {target}")
+        paths = replace_files(target, contents)
+        cautions = tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
+        return replace(_tell_outcome(shares, target, paths, choices, cautions), draft=draft)
+
+
+def pick_layouts(path: str | Path, folder: str | Path | None) -> Layouts:
+    """The layouts for a spec, none of their files faulty.
+
+    Raises CallRejected for a folder that is not there, SpecRejected with all problems of layouts and spec in one go.
+    """
+    found = find_layouts(path, folder)
+    problems = find_layout_problems(found)
+    if problems:
+        try:
+            resolve_variants(read_spec(path))
+        except SpecRejected as error:
+            problems = (*problems, *error.problems)
+        raise SpecRejected(problems)
+    return found
+
+
+def pick_variants(spec: Spec, names: Sequence[str]) -> tuple[Build, ...]:
+    """The builds of all variants of a spec, or of those named; of a spec without variants the one build.
+
+    Raises SpecRejected, and CallRejected for a name that is not there.
+    """
+    builds = resolve_variants(spec)
+    known = [build.variant for build in builds if build.variant]
+    for name in names:
+        if name not in known:
+            mend = suggest(name, known) or (f"there are {', '.join(known)}" if known else "the spec has no variants")
+            raise CallRejected(f'no variant is called "{shorten(name)}"; {mend}')
+    return tuple(build for build in builds if not names or build.variant in names)
+
+
+def share_out(
+    plans: Sequence[Plan], packets: Sequence[Packet], only: Sequence[str], csv: bool
+) -> tuple[Share, ...]:
+    """What goes into each folder: all documents, or those of `only` that are there; nothing where none is."""
+    shares = []
+    for plan, packet in zip(plans, packets, strict=True):
+        there = (*(document.name for document in packet.documents), PACKET)
+        chosen = tuple(name for name in only if name in there)
+        if chosen or not only:
+            tables = make_csv_tables(plan) if csv else ()
+            shares.append(Share(inner=plan.build.variant, packet=packet, only=chosen, tables=tables))
+    return tuple(shares)
+
+
+def _share_joint(plan: Plan, choices: Choices, day: str, csv: bool, is_draft: bool) -> Share:
+    packet = lay_out_joint_list(plan, choices=choices, date=day, is_draft=is_draft)
+    return Share(inner="", packet=packet, only=(JOINT_NAME,), tables=make_csv_tables(plan) if csv else ())
+
+
+def check_shares(shares: Sequence[Share], only: Sequence[str]) -> None:
+    """Raises CallRejected for a document that was asked for and is not there with this spec."""
+    there = {document.name for share in shares for document in share.packet.documents}
+    if SHOP_PAGE in only and SHOP_PAGE not in there:
+        raise CallRejected("there is no shop page, since the spec names no price")
+    if JOINT_NAME in only and JOINT_NAME not in there:
+        raise CallRejected("there is no joint cutting list, since only one thing is made")
+
+
+def _own_title(spec: Spec) -> str:
+    """The title of the build without a variant."""
+    return spec.spec.title.value if spec.spec is not None and spec.spec.title is not None else ""
 
 
 def export_pieces(
@@ -121,6 +237,7 @@ def export_pieces(
     *,
     kerf: str | None = None,
     pieces: Sequence[str] = (),
+    layouts: str | Path | None = None,
 ) -> Exported:
     """Write every piece of the spec at `path`, or those that `pieces` names, as "svg" or "dxf" into a folder.
 
@@ -131,9 +248,10 @@ def export_pieces(
     if to not in VECTOR_WRITERS:
         raise CallRejected(f'pieces are exported to {" or ".join(VECTOR_WRITERS)}, not to "{shorten(to)}"')
     kerf_mm = read_kerf(kerf)
-    build = resolve_build(read_spec(path))
-    check_pieces(build, pieces)
-    drawings = draw_pieces(build, kerf_mm=kerf_mm, names=pieces)
+    with use_layouts(pick_layouts(path, layouts)):
+        build = resolve_build(read_spec(path))
+        check_pieces(build, pieces)
+        drawings = draw_pieces(build, kerf_mm=kerf_mm, names=pieces)
     contents = {f"{drawing.name}.{to}": VECTOR_WRITERS[to](drawing) for drawing in drawings}
     paths = replace_files(_pick_folder(folder, build), contents)
     return Exported(paths=paths, kerf_mm=kerf_mm, cautions=build.cautions)
@@ -156,13 +274,18 @@ def _pick_folder(folder: str | Path | None, build: Build) -> Path:
     return Path("out", f"{build.code}-v{build.version}") if folder is None else Path(folder)
 
 
-def check_spec(path: str | Path) -> tuple[Problem, ...]:
-    """The cautions of a spec without errors; raises SpecRejected with all problems when there is an error."""
-    return resolve_build(read_spec(path)).cautions
+def check_spec(path: str | Path, layouts: str | Path | None = None) -> tuple[Problem, ...]:
+    """The cautions of a spec without errors; raises SpecRejected with all problems, those of the shop's layouts too, when
+    there is an error."""
+    with use_layouts(pick_layouts(path, layouts)):
+        builds = resolve_variants(read_spec(path))
+    return tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
 
 
-def check_call(only: Sequence[str], units: str | None) -> None:
-    """Raises CallRejected for a document or a unit that does not exist."""
+def check_call(only: Sequence[str], units: str | None, makes: int | None = None) -> None:
+    """Raises CallRejected for a document or a unit that does not exist, or a batch of impossible size."""
+    if makes is not None and not 1 <= makes <= MOST_MAKES:
+        raise CallRejected(f"a batch has 1 to {MOST_MAKES} makes, not {makes}")
     for name in only:
         if name not in FILE_NAMES:
             mend = suggest(name, FILE_NAMES) or "there are " + ", ".join(FILE_NAMES)
@@ -200,25 +323,36 @@ def _check_day(written: str) -> str:
         raise CallRejected(what) from error
 
 
-def _show_units(build: Build, units: str | None) -> Build:
-    if units is None:
-        return build
-    show: Show = "mm" if units == "mm" else "in"
-    return replace(build, show=show)
+def _change_build(build: Build, units: str | None, makes: int | None) -> Build:
+    """The build with the unit and the size of the batch that the call asks for."""
+    show: Show = build.show if units is None else "mm" if units == "mm" else "in"
+    return replace(build, show=show, makes=build.makes if makes is None else makes)
 
 
 def _tell_outcome(
-    packet: Packet, paths: tuple[Path, ...], choices: Choices, cautions: tuple[Problem, ...]
+    shares: Sequence[Share], folder: Path, paths: tuple[Path, ...], choices: Choices, cautions: tuple[Problem, ...]
 ) -> Outcome:
-    pages = {document.name: len(document.pages) for document in packet.documents}
-    pages[PACKET] = sum(pages.values())
-    counts = {document.name: document.count for document in packet.documents}
-    names = [path.stem for path in paths]
+    pages: dict[Path, int] = {}
+    for share in shares:
+        inner = folder / share.inner
+        documents = share.packet.documents
+        pages |= {inner / f"{document.name}.pdf": len(document.pages) for document in documents}
+        together = sum(len(document.pages) for document in documents if not document.is_apart)
+        pages[inner / f"{PACKET}.pdf"] = together
     return Outcome(
-        paths=paths,
-        pages=tuple(pages[name] for name in names),
-        count=counts.get(PATTERN) if {PATTERN, PACKET} & set(names) else None,
-        paper=choices.paper,
-        cautions=cautions,
-        printer=choices.printer,
-    )
+        paths=paths, pages=tuple(pages.get(path, 0) for path in paths), count=_sum_counts(shares, paths),
+        paper=choices.paper, cautions=cautions, printer=choices.printer, folder=folder,
+    )  # fmt: skip
+
+
+def _sum_counts(shares: Sequence[Share], paths: Sequence[Path]) -> SheetCount | None:
+    """Sheets, joins and bounds of all patterns; None when no pattern was written."""
+    counts = [
+        document.count for share in shares for document in share.packet.documents if document.count is not None
+    ]  # fmt: skip
+    if not counts or not {PATTERN, PACKET} & {path.stem for path in paths}:
+        return None
+    return SheetCount(
+        sheets=sum(count.sheets for count in counts), joins=sum(count.joins for count in counts),
+        bound=sum(count.bound for count in counts),
+    )  # fmt: skip

@@ -26,12 +26,17 @@ class Place:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """One thing wrong (`error`) or risky (`caution`): where, what, and what would mend it."""
+    """One thing wrong (`error`) or risky (`caution`): where, what, and what would mend it.
+
+    `check` is the id of the check that found it and `at` the part it concerns: by these a caution can be accepted.
+    """
 
     severity: Severity
     place: Place
     what: str
     mend: str = ""
+    check: str = ""
+    at: str = ""
 
 
 class SpecRejected(Exception):
@@ -46,14 +51,14 @@ class CallRejected(ValueError):
     """The call cannot be meant: a name, paper, length, unit or day that does not exist."""
 
 
-def make_error(place: Place, what: str, mend: str = "") -> Problem:
+def make_error(place: Place, what: str, mend: str = "", check: str = "", at: str = "") -> Problem:
     """A problem that stops the build."""
-    return Problem(severity="error", place=place, what=what, mend=mend)
+    return Problem(severity="error", place=place, what=what, mend=mend, check=check, at=at)
 
 
-def make_caution(place: Place, what: str, mend: str = "") -> Problem:
+def make_caution(place: Place, what: str, mend: str = "", check: str = "", at: str = "") -> Problem:
     """A problem that is printed, and does not stop the build."""
-    return Problem(severity="caution", place=place, what=what, mend=mend)
+    return Problem(severity="caution", place=place, what=what, mend=mend, check=check, at=at)
 
 
 def sort_problems(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -84,6 +89,8 @@ def render_problem(problem: Problem) -> str:
         lines.append(f"    written: {shorten(place.words)}")
     if problem.mend:
         lines.append(f"    mend:    {problem.mend}")
+    if problem.check and problem.severity == "caution":
+        lines.append(f"    check:   {problem.check}" + (f", at {problem.at}" if problem.at else ""))
     return "\n".join(lines)
 
 

@@ -32,6 +32,11 @@ MM_PER_POINT = MM_PER_INCH / 72
 
 LONGEST_TEXT = 80
 LONGEST_MM = 10_000
+LONGEST_RUN_MM = 100_000_000
+RUN_UNITS_MM = {
+    "m": Fraction(1000), "metre": Fraction(1000), "metres": Fraction(1000), "yd": Fraction("914.4"),
+    "yard": Fraction("914.4"), "yards": Fraction("914.4"), "ft": Fraction("304.8"), "feet": Fraction("304.8"),
+}  # fmt: skip
 THICKEST_MM = 100
 MOST_DIGITS = 12
 
@@ -248,6 +253,23 @@ def match_feet_and_inches(text: str, feet: re.Match[str]) -> tuple[float, int] |
         mend = f'write "{total // 12} ft {format_fraction(total % 12)} in", if that is meant'
         raise WrittenError(f'"{text[feet.start() : unit.end()]}" has 12 in or more beside the feet', mend)
     return float(total * find_factor("inch")), unit.end()
+
+
+def parse_run(text: str) -> float:
+    """A running length of thread or cloth ("250 m", "1500 yd") in mm; more than nothing, at most 100 km.
+
+    Raises WrittenError.
+    """
+    like = 'write it like "250 m" or "275 yd"'
+    clean = check_text(text, like)
+    found = match_number(clean, 0)
+    unit = clean[found[1] :].strip().lower() if found else ""
+    if found is None or unit not in RUN_UNITS_MM:
+        raise WrittenError(f'"{clean}" cannot be read as a running length', like)
+    mm = float(found[0] * RUN_UNITS_MM[unit])
+    if not 0 < mm <= LONGEST_RUN_MM:
+        raise WrittenError(f'"{clean}" is no running length', "write a length above 0 and up to 100 km")
+    return mm
 
 
 def parse_type_size(text: str) -> float:

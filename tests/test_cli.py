@@ -9,9 +9,11 @@ import sys
 import pytest
 
 from docgen import __version__, build_documents, cli, pipeline
-from docgen.cli import main
+from docgen.cli import describe_count, main
+from docgen.pages.page import SheetCount
 from docgen.read import json_schema, render_keys
 
+COMMANDS = ("make", "check", "export", "new", "keys", "printer")
 HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
 
 SPEC = """\
@@ -120,6 +122,7 @@ def test_python_dash_m_gives_back_the_exit_code(bench):
         (["check", "--help"], "  docgen check field-bag.toml\n"),
         (["new", "--help"], "  docgen new market-bag --like bag\n"),
         (["keys", "--help"], "  docgen keys --schema > spec-schema.json "),
+        (["printer", "--help"], '  docgen printer office --across "99.2 mm" --down "100.5 mm"\n'),
     ],
 )
 def test_every_help_shows_an_example(arguments, shown, capsys):
@@ -130,11 +133,14 @@ def test_every_help_shows_an_example(arguments, shown, capsys):
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        ([], "docgen: say what to do: make, check, new or keys\nhelp: docgen --help\n"),
+        (
+            [],
+            f"docgen: say what to do: {', '.join(COMMANDS[:-1])} or {COMMANDS[-1]}\nhelp: docgen --help\n",
+        ),
         (["mak"], 'docgen: there is no command "mak"; did you mean "make"?\nhelp: docgen --help\n'),
         (
             ["glue"],
-            'docgen: there is no command "glue"; there are make, check, new, keys\nhelp: docgen --help\n',
+            f'docgen: there is no command "glue"; there are {", ".join(COMMANDS)}\nhelp: docgen --help\n',
         ),
         (
             ["tray.toml"],
@@ -158,10 +164,35 @@ def test_wrong_calls_are_told_in_two_lines(arguments, said, capsys):
         (
             ["--only", "pattern", "--only", "glue"],
             'docgen: no document is called "glue"; '
-            "there are pattern, cutting-list, build-sheet, care-card, packet\n",
+            "there are pattern, cutting-list, build-sheet, care-card, shop-page, joint-cutting-list, packet\n",
         ),
         (["--paper", "leter"], 'docgen: "leter" is not a paper known here; did you mean "letter"?\n'),
         (["--units", "cm"], 'docgen: lengths are shown in "in" or "mm", not in "cm"\n'),
+        (
+            ["--margin", "2 in"],
+            "docgen: the margin cannot be 50.8 mm; use 0 to 25.4 mm\n",
+        ),
+        (["--margin", "-1 mm"], "docgen: the margin cannot be -1 mm; use 0 to 25.4 mm\n"),
+        (
+            ["--margin", "small"],
+            'docgen: the margin: "small" cannot be read as a length; write it like "3 1/2 in" or "89 mm"\n',
+        ),
+        (["--overlap", "2 mm"], "docgen: the overlap cannot be 2 mm; use 3 to 40 mm\n"),
+        (["--overlap", "9"], 'docgen: the overlap: 9 has no unit; write "9 in" or "9 mm"\n'),
+        (["--join", "overlp"], 'docgen: sheets cannot be joined by "overlp"; did you mean "overlap"?\n'),
+        (["--join", "glue"], 'docgen: sheets cannot be joined by "glue"; there are "trim" and "overlap"\n'),
+        (
+            ["--join", "overlap", "--overlap", "5 mm"],
+            "docgen: an overlap of 5 mm has no room for the match marks of sheets that overlap; "
+            'use 6 mm or more, or join = "trim"\n',
+        ),
+        (["--pieces", "bas"], 'docgen: no piece is called "bas"; did you mean "base"?\n'),
+        (["--pieces", "base", "lid"], 'docgen: no piece is called "lid"; there are base\n'),
+        (
+            ["--printer", "office"],
+            'docgen: no printer is called "office": there is no shop.toml; '
+            'record it: docgen printer office --across "99.2 mm" --down "100.5 mm"\n',
+        ),
         (
             ["--date", "2026-02-30"],
             'docgen: "2026-02-30" is no day of the calendar; write it like 2026-03-31\n',
@@ -178,6 +209,9 @@ def test_names_papers_units_and_days_that_do_not_exist_are_wrong_calls(bench, mo
 # ---- make ----------------------------------------------------------------------
 
 
+DRAFT = "the pages say DRAFT: version 2 of tray is not issued; once it is right: docgen issue tray.toml"
+
+
 def test_make_writes_all_files_and_tells_them(bench, capsys):
     assert main(["make", "tray.toml", "--date", "2026-03-31"]) == 0
     said, warned = capsys.readouterr()
@@ -190,10 +224,12 @@ def test_make_writes_all_files_and_tells_them(bench, capsys):
         "  care-card.pdf     N",
         "  packet.pdf        N",
     ]
-    assert re.fullmatch(
-        r"the pattern takes \d+ sheets? of letter paper; print it at 100 %, not fitted to the page", lines[6]
+    # One sheet of 8 x 6 in: nothing can take less.
+    assert lines[6] == (
+        "the pattern takes 1 sheet of letter paper and no joins (no placement can take fewer); "
+        "print it at 100 %, not fitted to the page"
     )
-    assert len(lines) == 7
+    assert lines[7:] == [DRAFT]
     written = sorted(path.name for path in (bench / "out" / "tray-v2").iterdir())
     assert written == ["build-sheet.pdf", "care-card.pdf", "cutting-list.pdf", "packet.pdf", "pattern.pdf"]
     assert warned == "" or warned.endswith(" ...\n")
@@ -201,14 +237,14 @@ def test_make_writes_all_files_and_tells_them(bench, capsys):
 
 def test_make_only_writes_what_is_named_into_the_folder_named(bench, capsys):
     assert main(["make", "tray.toml", "--only", "care-card", "--out", "box", "--paper", "a4"]) == 0
-    assert capsys.readouterr().out == "wrote box\n  care-card.pdf  1 page\n"
+    assert capsys.readouterr().out == f"wrote box\n  care-card.pdf  1 page\n{DRAFT}\n"
     assert [path.name for path in (bench / "box").iterdir()] == ["care-card.pdf"]
 
 
 def test_make_prints_every_caution(bench, capsys):
     (bench / "tray.toml").write_text(RISKY, encoding="utf-8")
     assert main(["make", "tray.toml", "--only", "care-card"]) == 0
-    assert capsys.readouterr().out.endswith("  care-card.pdf  1 page\n" + CAUTION)
+    assert capsys.readouterr().out.endswith(f"  care-card.pdf  1 page\n{DRAFT}\n{CAUTION}")
 
 
 def test_make_of_a_wrong_spec_tells_all_and_writes_nothing(bench, capsys):
@@ -243,6 +279,187 @@ def test_progress_is_told_only_when_a_run_is_long(bench, capsys, monkeypatch):
     assert all(line.endswith(" ...") for line in told)
 
 
+@pytest.mark.parametrize(
+    ("count", "paper", "said"),
+    [
+        (
+            SheetCount(sheets=12, joins=6, bound=10),
+            "letter",
+            "the pattern takes 12 sheets of letter paper and 6 joins (no placement can take fewer than 10 sheets); "
+            "print it at 100 %, not fitted to the page",
+        ),
+        (
+            SheetCount(sheets=2, joins=1, bound=1),
+            "300x400 mm",
+            "the pattern takes 2 sheets of 300x400 mm paper and 1 join (no placement can take fewer than 1 sheet); "
+            "print it at 100 %, not fitted to the page",
+        ),
+        (
+            SheetCount(sheets=1, joins=0, bound=1),
+            "roll 36 in",
+            "the pattern takes 1 sheet of paper from the roll 36 in and no joins (no placement can take fewer); "
+            "print it at 100 %, not fitted to the page",
+        ),
+    ],
+)
+def test_paper_is_told_with_the_least_that_could_do(count, paper, said):
+    assert describe_count(count, paper) == said
+
+
+# ---- how the pattern is printed --------------------------------------------------
+
+OFFICE = '"office": its 100 mm square measured 99.2 mm across and 100.01 mm down, 2026-03-31'
+
+
+@pytest.fixture
+def office(bench, monkeypatch, capsys):
+    """A bench whose shop file knows one printer and asks for A4."""
+    (bench / "shop.toml").write_text('[pattern]\npaper = "a4"\n', encoding="utf-8")
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1774915200")  # 2026-03-31
+    assert main(["printer", "office", "--across", "99.2 mm", "--down", "3 15/16 in"]) == 0
+    return bench
+
+
+def test_printer_is_recorded_replaced_shown_and_listed(office, capsys):
+    assert capsys.readouterr().out == f"added to shop.toml\n{OFFICE}\n"
+    assert (office / "shop.toml").read_text(encoding="utf-8") == (
+        '[pattern]\npaper = "a4"\n\n'
+        '[printers.office]\nacross = "99.2 mm"\ndown = "3 15/16 in"\ndate = "2026-03-31"\n'
+    )
+    assert main(["printer", "shed", "--across", "100 mm", "--down", "100 mm"]) == 0
+    assert main(["printer", "shed", "--across", "100.5 mm", "--down", "100 mm"]) == 0
+    shed = '"shed": its 100 mm square measured 100.5 mm across and 100 mm down, 2026-03-31'
+    assert capsys.readouterr().out.endswith(f"replaced in shop.toml\n{shed}\n")
+    assert main(["printer"]) == 0
+    assert capsys.readouterr().out == f"{OFFICE}\n{shed}\n"
+    assert main(["printer", "shed"]) == 0
+    assert capsys.readouterr().out == f"{shed}\n"
+
+
+def test_printer_is_recorded_in_the_file_named(bench, capsys):
+    assert main(["printer", "office", "--across", "99 mm", "--down", "99 mm", "--shop", "us.toml"]) == 0
+    assert capsys.readouterr().out.startswith("added to us.toml\n")
+    assert [path.name for path in sorted(bench.iterdir())] == ["tray.toml", "us.toml"]
+
+
+def test_shop_file_that_is_a_link_stays_one(bench):
+    (bench / "kept").mkdir()
+    (bench / "kept" / "ours.toml").touch()
+    (bench / "shop.toml").symlink_to(bench / "kept" / "ours.toml")
+    assert main(["printer", "office", "--across", "99 mm", "--down", "99 mm"]) == 0
+    assert (bench / "shop.toml").is_symlink()
+    assert (bench / "kept" / "ours.toml").read_text(encoding="utf-8").startswith("[printers.office]\n")
+
+
+def test_no_printers_are_told_with_how_to_record_one(bench, capsys):
+    assert main(["printer"]) == 0
+    assert capsys.readouterr().out == (
+        'no printer is recorded; docgen printer NAME --across "99.2 mm" --down "100.5 mm" records one\n'
+    )
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (
+            ["office", "--across", "92 mm", "--down", "92 mm"],
+            "docgen: across: the 100 mm square measured 92 mm, which is 8 % out: more than 5 % is no printer's "
+            'stretch; it was printed with "fit to page": print page 1 again at 100 % ("actual size") and measure '
+            "that\n",
+        ),
+        (
+            ["office", "--across", "99 mm", "--down", "4 1/4 in"],
+            "docgen: down: the 100 mm square measured 107.95 mm, which is 8 % out: more than 5 % is no printer's "
+            'stretch; it was printed with "fit to page": print page 1 again at 100 % ("actual size") and measure '
+            "that\n",
+        ),
+        (
+            ["office", "--across", "99", "--down", "99 mm"],
+            'docgen: across: 99 has no unit; write "99 in" or "99 mm"\n',
+        ),
+        (
+            ["office", "--across", "99 mm"],
+            'docgen: to record a printer, give NAME, --across and --down, like --across "99.2 mm"\n',
+        ),
+        (
+            ["--across", "99 mm", "--down", "99 mm"],
+            'docgen: to record a printer, give NAME, --across and --down, like --across "99.2 mm"\n',
+        ),
+        (
+            ["Big One", "--across", "99 mm", "--down", "99 mm"],
+            'docgen: "Big One" is no short name: small letters, digits and hyphens; write "big-one"\n',
+        ),
+        (
+            ["7", "--across", "99 mm", "--down", "99 mm"],
+            'docgen: "7" is no short name: small letters, digits and hyphens; write it like "office"\n',
+        ),
+        (["ofice"], 'docgen: no printer is called "ofice" in shop.toml; did you mean "office"?\n'),
+        (["plotter"], 'docgen: no printer is called "plotter" in shop.toml; there are office\n'),
+    ],
+)
+def test_printer_that_cannot_be_meant_changes_nothing(office, arguments, said, capsys):
+    before = (office / "shop.toml").read_bytes()
+    capsys.readouterr()
+    assert main(["printer", *arguments]) == 2
+    assert capsys.readouterr() == ("", said)
+    assert (office / "shop.toml").read_bytes() == before
+
+
+def test_wrong_shop_file_is_told_with_its_own_lines_and_left_alone(bench, capsys):
+    (bench / "shop.toml").write_text("[pattern]\npapr = 1\n", encoding="utf-8")
+    said = (
+        'shop.toml:2: error: unknown key "papr" in [pattern]\n    written: 1\n'
+        '    mend:    did you mean "paper"?\n1 error\n'
+    )
+    for call in (
+        ["make", "tray.toml"],
+        ["printer"],
+        ["printer", "x", "--across", "99 mm", "--down", "99 mm"],
+    ):
+        assert main(call) == 1
+        assert capsys.readouterr() == ("", said)
+    assert (bench / "shop.toml").read_text(encoding="utf-8") == "[pattern]\npapr = 1\n"
+
+
+def test_shop_file_that_was_named_must_be_there(bench, capsys):
+    assert main(["make", "tray.toml", "--shop", "us.toml"]) == 1
+    assert capsys.readouterr().err.startswith("us.toml: error: there is no such file\n")
+
+
+def test_call_comes_before_spec_before_shop_file(office, capsys):
+    def paper(*more):
+        assert main(["make", "tray.toml", "--only", "pattern", *more]) == 0
+        return re.search(r"of (\S+) paper", capsys.readouterr().out)[1]
+
+    assert paper() == "a4"
+    (office / "tray.toml").write_text(SPEC + '\n[pattern]\npaper = "legal"\n', encoding="utf-8")
+    assert paper() == "legal"
+    assert paper("--paper", "tabloid") == "tabloid"
+    (office / "tray.toml").write_text(SPEC, encoding="utf-8")
+    (office / "us.toml").touch()
+    assert paper("--shop", "us.toml") == "letter"
+
+
+def test_correction_is_told(office, capsys):
+    capsys.readouterr()
+    assert main(["make", "tray.toml", "--only", "pattern", "--printer", "office"]) == 0
+    said = capsys.readouterr().out.splitlines()
+    assert f"it is corrected for the printer {OFFICE}; print it on no other" in said
+
+
+def test_some_pieces_write_the_pattern_alone_unless_told_otherwise(bench, capsys):
+    def written(*more):
+        folder = bench / "box"
+        assert main(["make", "tray.toml", "--out", str(folder), "--pieces", "base", *more]) == 0
+        names = sorted(path.name for path in folder.iterdir())
+        for path in folder.iterdir():
+            path.unlink()
+        return names
+
+    assert written() == ["pattern.pdf"]
+    assert written("--only", "care-card", "packet") == ["care-card.pdf", "packet.pdf"]
+
+
 # ---- the same from Python -------------------------------------------------------
 
 
@@ -251,7 +468,8 @@ def test_build_documents_gives_the_outcome_and_the_same_bytes_for_the_same_day(b
     again = build_documents("tray.toml", bench / "two", date="2026-03-31", only=("packet", "pattern"))
     assert first.paths == (bench / "one" / "pattern.pdf", bench / "one" / "packet.pdf")
     assert [path.read_bytes() for path in first.paths] == [path.read_bytes() for path in again.paths]
-    assert first.pattern_sheets == first.pages[0] < first.pages[1]
+    assert first.count == SheetCount(sheets=1, joins=0, bound=1)
+    assert first.pages[0] == 2 < first.pages[1]
     assert (first.paper, first.cautions) == ("letter", ())
 
 

@@ -16,17 +16,18 @@ ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "plan", "pages", "write")
 BASE = ("problems", "units", "measures", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
-OUTER = ("pipeline", "cli", "__main__", "starters", "versions", "printing", "")
+OUTER = ("pipeline", "cli", "__main__", "starters", "versions", "issuing", "printing", "")
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
     "docgen.pages.page": ("write", "pipeline", "cli", "versions"),
+    "docgen.pages.blocks": ("versions",),
     "docgen.pages.export": ("write", "pipeline", "printing"),
 }
 # Third party -> modules that may import it (a folder means all in it).
 WALLS = {
-    "tomllib": ("docgen.read", "docgen.pages.templates"),
+    "tomllib": ("docgen.read",),
     "pint": ("docgen.units",),
-    "jinja2": ("docgen.pages.templates",),
+    "jinja2": ("docgen.pages.templates", "docgen.pages.template_rules"),
     "markupsafe": ("docgen.pages.templates",),
     "qrcode": ("docgen.pages.tag",),
     "reportlab": ("docgen.write.pdf",),
@@ -35,7 +36,7 @@ WALLS = {
     "fontpkg_fira_sans": ("docgen.fonts",),
     "pypdfium2": ("docgen.versions.scan",),
     "zxingcpp": ("docgen.versions.scan",),
-    "PIL": ("docgen.versions.scan",),
+    "PIL": ("docgen.versions.scan", "docgen.read.name_mark", "docgen.write.pdf"),
 }
 
 

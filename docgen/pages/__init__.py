@@ -7,42 +7,85 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.blocks import Block
 from docgen.pages.build_sheet import lay_out_build_sheet
 from docgen.pages.care_card import lay_out_care_card
 from docgen.pages.choices import Choices, JoinWay, choices_of
-from docgen.pages.cutting_list import lay_out_cutting_list
+from docgen.pages.csv_tables import make_csv_tables
+from docgen.pages.cutting_list import JOINT_NAME, lay_out_cutting_list
+from docgen.pages.layout_check import check_layouts, find_layout_problems
+from docgen.pages.moving import mark_box
 from docgen.pages.page import Document, Packet
 from docgen.pages.paging import page_blocks
 from docgen.pages.pattern import lay_out_pattern, pattern_pieces
+from docgen.pages.pattern_style import load_pattern_style
+from docgen.pages.piece_drawing import draw_piece, hole_path
+from docgen.pages.piece_template import cut_words, fold_notes, material_words
 from docgen.pages.setup import Setup
-from docgen.pages.templates import load_page_style
+from docgen.pages.shop_page import lay_out_shop_page
+from docgen.pages.templates import load_page_style, words
 from docgen.plan import Plan
 from docgen.read import Order
+from docgen.resolve import Build
 from docgen.tables.paper import find_paper, find_roll
 
 __all__ = [
-    "Choices", "JoinWay", "Packet", "choices_of", "lay_out", "lay_out_words", "pattern_pieces",
+    "JOINT_NAME",
+    "Choices",
+    "JoinWay",
+    "Packet",
+    "choices_of",
+    "cut_words",
+    "draw_piece",
+    "find_layout_problems",
+    "fold_notes",
+    "hole_path",
+    "lay_out",
+    "lay_out_joint_list",
+    "lay_out_words",
+    "load_page_style",
+    "load_pattern_style",
+    "make_csv_tables",
+    "mark_box",
+    "material_words",
+    "pattern_pieces",
+    "words",
 ]  # fmt: skip
 
 
 def lay_out(
-    plan: Plan, *, choices: Choices, date: str, is_draft: bool = False, orders: Sequence[Order] = ()
-) -> Packet:
+    plan: Plan, *, choices: Choices, date: str, is_draft: bool = False, orders: Sequence[Order] = (),
+    layouts: Layouts | None = None,
+) -> Packet:  # fmt: skip
     """All documents of a plan, printed as chosen, for one day (YYYY-MM-DD); `is_draft` stamps every page;
-    with `orders` there is a care card for each of them.
+    with `orders` there is a care card for each of them. There is a shop page only where the spec names prices.
 
     Pages of words go on the same paper; where it is larger than an office printer takes, on letter or A4. Raises
-    WrittenError for an unknown paper, SpecRejected when something cannot be laid out.
+    WrittenError for an unknown paper, SpecRejected when something cannot be laid out or a layout file is faulty; the
+    layouts are those given, else those in use.
     """
-    build = plan.build
-    sheets, pages = _set_up_both(plan, choices, date, is_draft)
-    documents = (
-        lay_out_pattern(plan, _correct(sheets, choices), _correct(pages, choices), choices),
-        lay_out_cutting_list(plan, pages),
-        lay_out_build_sheet(plan, pages),
-        lay_out_care_card(plan, pages, orders),
-    )
+    with use_layouts(layouts):
+        check_layouts(layouts_in_use())
+        sheets, pages = _set_up_both(plan, choices, date, is_draft)
+        shop_page = lay_out_shop_page(plan, pages)
+        documents = (
+            lay_out_pattern(plan, _correct(sheets, choices), _correct(pages, choices), choices),
+            lay_out_cutting_list(plan, pages),
+            lay_out_build_sheet(plan, pages),
+            lay_out_care_card(plan, pages, orders),
+            *((shop_page,) if shop_page else ()),
+        )
+        return _make_packet(plan.build, documents, date)
+
+
+def lay_out_joint_list(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> Packet:
+    """The cutting list alone, of a plan that sums over all variants (docgen.plan.join_plans)."""
+    pages = _set_up_both(plan, choices, date, is_draft)[1]
+    return _make_packet(plan.build, (lay_out_cutting_list(plan, pages, JOINT_NAME),), date)
+
+
+def _make_packet(build: Build, documents: tuple[Document, ...], date: str) -> Packet:
     return Packet(
         documents=documents, title=build.title, author=build.shop.name, source_name=build.source_name,
         source=build.source, date=date, files=build.files,

@@ -19,8 +19,8 @@ STEP_PT: Final = 0.25
 LEAST_PT: Final = 7.0
 """No text of a card is smaller."""
 
-MOST_BOUND: Final = 10
-"""Letters of the last two words of a text, up to which they stay on one line."""
+MOST_BOUND: Final = (14, 8)
+"""Letters of the last two words of a text together, and of the last one, up to which they stay on one line."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +162,8 @@ def _break_lines(advice: Advice, size_mm: float, width_mm: float) -> tuple[str, 
 def _bind_last(text: str) -> str:
     """The text with its last two words held together, when they are short: "7 in" is not divided."""
     before, _, last = text.rpartition(" ")
-    short = len(last) + len(before.rpartition(" ")[2]) <= MOST_BOUND
+    both, alone = MOST_BOUND
+    short = len(last) <= alone and len(last) + len(before.rpartition(" ")[2]) <= both
     return f"{before}\u00a0{last}" if before and short else text
 
 

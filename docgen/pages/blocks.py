@@ -36,8 +36,6 @@ class PageStyle:
     band_version_width_mm: float
     band_row_code_mm: float
     band_row_cells_mm: float
-    square_inch_mm: float
-    square_metric_mm: float
     square_gap_mm: float
     paragraph_gap_mm: float
     item_gap_mm: float

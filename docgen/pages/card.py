@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from docgen.fonts import text_width_mm, wrap_text
@@ -23,11 +23,11 @@ from docgen.pages.advice import (
 from docgen.pages.blocks import PageStyle
 from docgen.pages.card_format import CardFormat
 from docgen.pages.care_words import Advice, CareWords, list_advice, list_closing
-from docgen.pages.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.page import ImageMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
 from docgen.plan import Plan
 from docgen.problems import Place, Problem, SpecRejected, make_error
-from docgen.read import Order
+from docgen.read import Order, Picture
 from docgen.units import MM_PER_POINT
 
 LEAST_MM: Final = LEAST_PT * MM_PER_POINT
@@ -36,6 +36,9 @@ VERSION_MM: Final = 8 * MM_PER_POINT
 VALUE_MM: Final = 10 * MM_PER_POINT
 OFF_LINE_MM: Final = 0.8
 BESIDE_RULE_MM: Final = 2.6
+MARK_HIGH_MM: Final = 11.0
+MARK_SHARE: Final = 0.28
+"""Of the panel's width, that the name mark takes at most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,7 +179,7 @@ def _draw_top(panel: Box, said: CareWords, style: PageStyle) -> tuple[tuple[Mark
 
 def _draw_front(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Front:
     panel = form.panel(1) if form.is_folded else form.panel()
-    head, top = _draw_head(plan, form, panel, look.said, look.style)
+    head, top = _draw_head(plan, form, panel, look)
     size = form.personal_pt * MM_PER_POINT
     personal_mm = kind.personal_lines * size * LEADING
     personal = Box(panel.left, top - BESIDE_RULE_MM / 2 - personal_mm, panel.right, top - BESIDE_RULE_MM / 2)
@@ -188,20 +191,41 @@ def _draw_front(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Fr
     return Front(marks=(*head, *foot), room=room, slots=slots, personal=personal, code=code, payload=clear)
 
 
-def _draw_head(
-    plan: Plan, form: CardFormat, panel: Box, said: CareWords, style: PageStyle
-) -> tuple[tuple[Mark, ...], float]:
+def _draw_head(plan: Plan, form: CardFormat, panel: Box, look: Look) -> tuple[tuple[Mark, ...], float]:
     """Title, shop and contact with a line under them; and the height of that line."""
-    build, wide = plan.build, panel.width
+    build, said, style = plan.build, look.said, look.style
+    image = _place_mark(build.shop.mark, form, panel)
+    wide = image[0].x_mm - BESIDE_RULE_MM - panel.left if image else panel.width
     largest, least = (size * MM_PER_POINT for size in form.title_pt)
     size = min(largest, max(least, wide / text_width_mm(build.title, "bold", 1.0)))
     shop_mm = form.shop_pt * MM_PER_POINT
     marks, y = draw_lines((said.labels["card"],), "regular", LABEL_MM, panel.left, panel.top, style.help_grey)
+    if form.is_short:
+        marks = (
+            *marks,
+            replace(marks[0], x_mm=panel.right, text=_word_version(look), anchor="end", grey=0.0),
+        )
     title, y = draw_lines(wrap_text(build.title, "bold", size, wide), "bold", size, panel.left, y)
     shop = "  ·  ".join(word for word in (build.shop.name, build.shop.contact) if word)
+    wide = panel.width if image and y - 0.4 <= image[0].y_mm else wide
     below, y = draw_lines(wrap_text(shop, "regular", shop_mm, wide), "regular", shop_mm, panel.left, y - 0.4)
     y -= 1.6 if form.has_advice_in_front else 1.0
-    return (*marks, *title, *below, _draw_rule(panel.left, panel.right, y, style.thick_line_mm)), y
+    y = min(y, image[0].y_mm - 1.0) if image else y
+    return (*marks, *title, *below, *image, _draw_rule(panel.left, panel.right, y, style.thick_line_mm)), y
+
+
+def _word_version(look: Look) -> str:
+    return f"{look.said.labels['version']} {look.version}"
+
+
+def _place_mark(picture: Picture | None, form: CardFormat, panel: Box) -> tuple[ImageMark, ...]:
+    """The shop's name mark in the upper right corner, beside title and shop; on the smallest card below its version."""
+    if picture is None:
+        return ()
+    ratio = picture.width_mm / picture.height_mm
+    most, top = (0.7 * MARK_HIGH_MM, panel.top - LABEL_MM * LEADING) if form.is_short else (MARK_HIGH_MM, panel.top)
+    high = min(most, MARK_SHARE * panel.width / ratio)
+    return (ImageMark(picture=picture, x_mm=panel.right - high * ratio, y_mm=top - high, height_mm=high),)
 
 
 def _draw_rule(left: float, right: float, y: float, width_mm: float) -> PathMark:
@@ -220,9 +244,11 @@ def _draw_foot(
     right = code.left - quiet_mm - 1.0
     lines = break_payload(payload, right - panel.left)
     top = panel.bottom - baseline(0.0, LEAST_MM, len(lines) - 1)
-    version = f"{said.labels['version']} {look.version}"
-    versions, _ = draw_lines((version,), "bold", VERSION_MM, panel.left, top + VERSION_MM * LEADING)
-    low = top + VERSION_MM * LEADING + 2.0
+    # The smallest card has its version in the head.
+    above = 0.0 if form.is_short else VERSION_MM * LEADING
+    version = () if form.is_short else (_word_version(look),)
+    versions, _ = draw_lines(version, "bold", VERSION_MM, panel.left, top + above)
+    low = top + above + 2.0
     high = max(code.top + quiet_mm + 0.5, low + len(kind.rows) * form.row_mm)
     rows, slots = _draw_rows(kind, said, panel.left, right, low, high, style)
     rule = _draw_rule(panel.left, panel.right, high, style.hair_line_mm)

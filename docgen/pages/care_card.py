@@ -19,7 +19,6 @@ from docgen.pages.frame import Stamp, draw_band, page_frame
 from docgen.pages.moving import place_marks, turn_marks
 from docgen.pages.page import Document, Mark, Page, PathMark, Stroke
 from docgen.pages.setup import Setup, make_stamp
-from docgen.pages.tag import make_payload
 from docgen.pages.templates import words
 from docgen.plan import Plan
 from docgen.problems import Problem, SpecRejected, make_error
@@ -149,23 +148,20 @@ class Card:
 
 def _draw_blanks(plan: Plan, work: Work, cards: Sequence[Order]) -> dict[BlankKind, Blank]:
     """A blank for every kind of card, each with room for the longest code of the document."""
-    stamp = work.stamp
-    longest = make_payload(
-        stamp.code, stamp.coded_version, stamp.digest, PAYLOAD_NAME, work.pages, stamp.link
-    )
-    first: dict[BlankKind, Order] = {}
-    for order in cards:
-        first.setdefault(find_kind(order, plan, work.form), order)
+    longest = work.stamp.payload(PAYLOAD_NAME, work.pages)
+    kinds: dict[BlankKind, list[Order]] = {}
+    for order in dict.fromkeys(cards):
+        kinds.setdefault(find_kind(order, plan, work.form), []).append(order)
     blanks = {}
     problems: list[Problem] = []
-    for kind, order in first.items():
+    for kind, orders in kinds.items():
         try:
             blanks[kind] = draw_blank(plan, work.form, kind, _make_look(work, kind, longest))
         except SpecRejected:
             plain = BlankKind(language=kind.language, rows=kind.rows, personal_lines=0)
             if not kind.personal_lines or not _fits(plan, work, plain, longest):
                 raise
-            problems.append(_make_personal_problem(order, work.form))
+            problems += [_make_personal_problem(order, work.form) for order in orders]
     if problems:
         raise SpecRejected(problems)
     return blanks

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Any, Final
 
-from docgen.layout_files import LANGUAGES_FOLDER
-from docgen.pages.templates import load_settings
+from docgen.layout_files import LANGUAGES_FOLDER, LayoutFile
+from docgen.pages.block_order import arrange
+from docgen.pages.templates import find_file, read_settings
 from docgen.plan import Plan
 from docgen.problems import Place, Problem, SpecRejected, make_error
 from docgen.resolve import CarePart
-from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, IMPORTANCE
+from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, HUMIDITY, IMPORTANCE
 
 LABELS: Final = ("card", "for", "on", "serial", "version", "extra", "repair")
 PHRASES: Final = ("heading", "text", "short")
@@ -52,11 +53,14 @@ class Advice:
     place: Place | None = None
 
 
-@cache
 def load_care_words(language: str) -> CareWords:
-    """layouts/care/LANGUAGE.toml; SpecRejected names every phrase that is missing or is not known."""
-    path = f"{LANGUAGES_FOLDER}/{language}"
-    return read_care_words(load_settings(path), Place(path=f"layouts/{path}.toml"))
+    """care/LANGUAGE.toml in use; SpecRejected names every phrase that is missing or is not known."""
+    return _read_care_file(find_file(f"{LANGUAGES_FOLDER}/{language}.toml"))
+
+
+@lru_cache(maxsize=16)
+def _read_care_file(file: LayoutFile) -> CareWords:
+    return read_care_words(read_settings(file), Place(path=file.path))
 
 
 def read_care_words(settings: Mapping[str, Any], place: Place) -> CareWords:
@@ -90,12 +94,12 @@ def list_advice(
 ) -> tuple[Advice, ...]:
     """What materials, metals and load call for, with the shop's own parts in it; `is_short` takes the short forms."""
     parts = {part.id: part for part in plan.build.care.parts} if with_own else {}
-    listed = []
+    listed = {}
     for name in ADVICE_IDS:
         if name in plan.care or name in parts:
             advice = _phrase_advice(plan, said, name, is_short)
-            listed.append(_add_part(advice, parts[name]) if name in parts else advice)
-    return tuple(listed)
+            listed[name] = [_add_part(advice, parts[name]) if name in parts else advice]
+    return tuple(arrange("care_advice", listed))
 
 
 def list_closing(
@@ -104,20 +108,21 @@ def list_closing(
     """What the shop adds, and whom to ask for a repair."""
     care = plan.build.care
     own = (("extra", care.extra, care.extra_place), ("repair", care.repair, care.repair_place))
-    closing = [
-        Advice(heading=said.labels[name], text=text, own=name, own_letters=len(text), place=place)
+    closing = {
+        name: [Advice(heading=said.labels[name], text=text, own=name, own_letters=len(text), place=place)]
         for name, text, place in own
         if text and with_own
-    ]
+    }
     if plan.build.shop.contact and not care.repair:
-        closing.append(_phrase_advice(plan, said, "repair", is_short))
-    return tuple(closing)
+        closing["repair"] = [_phrase_advice(plan, said, "repair", is_short)]
+    return tuple(arrange("care_closing", closing))
 
 
 def _phrase_advice(plan: Plan, said: CareWords, name: str, is_short: bool) -> Advice:
     phrase, build = said.advice[name], plan.build
     text = phrase.short if is_short else phrase.text
-    # Only these two are put in, so that braces in the shop's words stay braces.
+    # Only these are put in, so that braces in the shop's words stay braces.
+    text = text.replace("{humidity}", HUMIDITY) if name == "keep" else text
     text = text.replace("{load}", build.care.load) if name == "load" else text
     text = text.replace("{contact}", build.shop.contact) if name == "repair" else text
     rank = 0 if name in ALWAYS_KEPT else IMPORTANCE.index(name)

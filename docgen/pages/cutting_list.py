@@ -1,44 +1,65 @@
-"""Plan -> cutting list: what to cut from each material, straps first, and what to buy."""
+"""Plan -> cutting list: what to cut from each material in the order of cutting, and what to buy."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from docgen.pages.blocks import Block, Caution, Column, Heading, KeyValues, Paragraph, Table, Together
+from docgen.pages.block_order import arrange
+from docgen.pages.blocks import Block, Caution, Column, Figure, Heading, KeyValues, Table, Together
 from docgen.pages.page import Document
-from docgen.pages.paging import head_blocks, hold_measures, needle_words, page_blocks
+from docgen.pages.paging import head_blocks, hold_measures, page_blocks
 from docgen.pages.setup import Setup
+from docgen.pages.supply_list import hardware_blocks, supply_blocks, thread_blocks
+from docgen.pages.tally import draw_tally
 from docgen.pages.templates import parse_words, render_words, words
-from docgen.plan import CutItem, HardwareItem, MaterialPlan, Plan, StrapItem, ThreadNeed
+from docgen.pages.tiny_drawing import draw_tiny_piece
+from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem
 from docgen.resolve import Material
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.material import MM_PER_OUNCE
 from docgen.units import Show, format_area, format_length, format_mm, format_number, format_run
 
 NAME = "cutting-list"
+JOINT_NAME = "joint-cutting-list"
+
+DRAWING_HIGH_MM = 13.0
+# Shares of the width: drawing, title, number and boxes, size, area, notes.
+SHARES = (22.0, 27.0, 24.0, 38.0, 23.0, 34.0)
+TIMES = "\u00a0×\u00a0"
+GROUPS = ("panels", "small", "under")
 
 Said = Mapping[str, str]
+Row = tuple[str | Figure, ...]
 
 
-def lay_out_cutting_list(plan: Plan, setup: Setup) -> Document:
-    """The pages of the cutting list; nothing in it can fail, since the plan has no holes."""
+def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document:
+    """The pages of the cutting list, or of the one for all variants together; nothing in it can fail, since the plan
+    has no holes."""
     said, show = words("cutting"), plan.build.show
-    blocks: list[Block] = [
-        *head_blocks(NAME, plan, setup),
-        *parse_words(render_words("cutting_list", straps=_strap_titles(plan))),
-        _blade_caution(),
-        *_caution_blocks(plan, said),
-    ]
-    for material in plan.materials:
-        blocks += _material_blocks(material, show, said)
-    blocks += _hardware_blocks(plan.hardware, said)
-    blocks += _thread_blocks(plan.threads, show, said)
-    return page_blocks(blocks, NAME, plan, setup)
+    blocks: dict[str, Sequence[Block]] = {
+        "head": (*head_blocks(name, plan, setup), *_joined_blocks(plan, said)),
+        "how": parse_words(render_words("cutting_list", straps=_strap_titles(plan))),
+        "blade": (_blade_caution(),),
+        "cautions": _caution_blocks(plan, said),
+        "materials": [
+            block for material in plan.materials for block in _material_blocks(material, show, setup, said)
+        ],
+        "hardware": hardware_blocks(plan.hardware, said),
+        "thread": thread_blocks(plan.threads, show, said),
+        "supplies": supply_blocks(plan, said),
+    }
+    return page_blocks(arrange("cutting_list", blocks), name, plan, setup)
 
 
 def _strap_titles(plan: Plan) -> str:
     """The straps by title; empty when there are none."""
-    return ", ".join(item.strap.title for material in plan.materials for item in material.straps)
+    return ", ".join(item.title for material in plan.materials for item in material.straps)
+
+
+def _joined_blocks(plan: Plan, said: Said) -> list[Block]:
+    """How many of each variant, where the list is for several."""
+    counts = ", ".join(f"{makes}{TIMES}{variant}" for variant, makes in plan.joined)
+    return [KeyValues(((said["variants"], counts),), 1)] if counts else []
 
 
 def _blade_caution() -> Block:
@@ -54,18 +75,26 @@ def _caution_blocks(plan: Plan, said: Said) -> list[Block]:
     return [Heading(said["cautions"], 3), *cautions] if cautions else []
 
 
-def _material_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:
+def _material_blocks(plan: MaterialPlan, show: Show, setup: Setup, said: Said) -> list[Block]:
+    """The material, then a table for each group in the order of cutting, then what to buy."""
     head: tuple[Block, ...] = (
         Heading(f"{said['from']} {plan.material.title}", 2),
         KeyValues(_material_facts(plan.material, show, said), 4),
     )
-    blocks: list[Block] = []
+    groups: list[tuple[tuple[Block, ...], Table]] = []
     if plan.straps:
+        edge = _edge_blocks(plan.edge, show, said) if plan.material.kind == "leather" else ()
+        title = said["straps"] if plan.material.kind == "leather" else said["straps_other"]
+        groups.append(((Heading(title, 3), *edge), _strap_table(plan.straps, show, setup, said)))
+    for group in GROUPS:
+        items = [item for item in plan.items if item.group == group]
+        if items:
+            groups.append(((Heading(said[group], 3),), _piece_table(items, show, setup, said)))
+    blocks: list[Block] = []
+    for opening, table in groups:
         # The head of a material, kept together with a heading, stays with the table that follows.
-        blocks += [Together((*head, Heading(said["straps"], 3))), _strap_table(plan.straps, show, said)]
+        blocks += [Together((*head, *opening)), table]
         head = ()
-    if plan.items:
-        blocks += [Together((*head, Heading(said["pieces"], 3))), _piece_table(plan.items, show, said)]
     return [*blocks, *_buy_blocks(plan, show, said)]
 
 
@@ -91,70 +120,91 @@ def thickness_words(material: Material) -> str:
     return written
 
 
-def _columns(said: Said, first: str, size: str) -> tuple[Column, ...]:
-    return (
-        Column(said[first], 34, tick=True),
-        Column(said["number"], 12),
-        Column(said[size], 41),
-        Column(said["area_each"], 20, align="end"),
-        Column(said["area_all"], 20, align="end"),
-        Column(said["notes"], 37),
+def _edge_blocks(edge: StraightEdge | None, show: Show, said: Said) -> tuple[Block, ...]:
+    """What the straps take of the straight edge."""
+    if edge is None:
+        return ()
+    rows = ", ".join(f"{row.rows}{TIMES}{format_length(row.width_mm, show)}" for row in edge.rows)
+    facts = (
+        (said["edge_least"], format_length(edge.least_mm, show)),
+        (said["edge_rows"], hold_measures(f"{edge.count}: {rows}")),
+        (said["edge_depth"], format_length(edge.depth_mm, show)),
+        (said["edge_total"], format_run(edge.total_mm, show)),
     )
+    return (KeyValues(facts, 4),)
 
 
-def _strap_table(straps: tuple[StrapItem, ...], show: Show, said: Said) -> Table:
-    rows = tuple(_strap_row(item, show, said) for item in straps)
+def _columns(said: Said, first: str, size: str) -> tuple[Column, ...]:
+    titles = ("", said[first], said["number"], said[size], said["area"], said["notes"])
+    return tuple(Column(title, share) for title, share in zip(titles, SHARES, strict=True))
+
+
+def column_width_mm(place: int, setup: Setup) -> float:
+    """Width of a column of the lists of straps and pieces."""
+    room = setup.frame.width - setup.style.gutter_mm * (len(SHARES) - 1)
+    return SHARES[place] * room / sum(SHARES)
+
+
+def _strap_table(straps: Sequence[StrapItem], show: Show, setup: Setup, said: Said) -> Table:
+    rows = tuple(_strap_row(item, show, setup, said) for item in straps)
     return Table(_columns(said, "strap", "size_strap"), rows)
 
 
-def _strap_row(item: StrapItem, show: Show, said: Said) -> tuple[str, ...]:
+def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
     strap = item.strap
-    count = len(strap.hole_tips_mm)
-    holes = f"{count} {said['hole' if count == 1 else 'holes']}, {format_length(strap.punch_mm, show)}"
-    notes = [*([holes] if count else []), *([strap.note] if strap.note else [])]
     return (
-        strap.title,
-        str(item.count),
-        _size_words(strap.width_mm, strap.cut_length_mm, show),
-        *_area_words(item.area_mm2, item.count, show),
-        hold_measures("\n".join(notes)),
+        draw_tiny_piece(strap.piece, column_width_mm(0, setup), DRAWING_HIGH_MM, setup.style),
+        item.title,
+        draw_tally(item.count, column_width_mm(2, setup), setup.style),
+        _size_words(strap.width_mm, item.length_mm, show),
+        _area_words(item.area_mm2, item.count, show, said),
+        hold_measures("\n".join(strap_notes(item, show, said))),
     )
 
 
-def _piece_table(items: tuple[CutItem, ...], show: Show, said: Said) -> Table:
-    rows = tuple(_piece_row(item, show, said) for item in items)
+def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
+    """Holes and the spec's note; nothing for a second layer, which is punched with the first."""
+    if item.is_lining:
+        return []
+    count = len(item.strap.hole_tips_mm)
+    holes = f"{count} {said['hole' if count == 1 else 'holes']}, {format_length(item.strap.punch_mm, show)}"
+    return [*([holes] if count else []), *([item.strap.note] if item.strap.note else [])]
+
+
+def _piece_table(items: Sequence[CutItem], show: Show, setup: Setup, said: Said) -> Table:
+    rows = tuple(_piece_row(item, show, setup, said) for item in items)
     return Table(_columns(said, "piece", "size_piece"), rows)
 
 
-def _piece_row(item: CutItem, show: Show, said: Said) -> tuple[str, ...]:
+def _piece_row(item: CutItem, show: Show, setup: Setup, said: Said) -> Row:
     if item.shape == "circle":
         size = f"{format_length(item.width_mm, show)} {said['across']}"
     else:
         size = _size_words(item.width_mm, item.height_mm, show)
     return (
+        draw_tiny_piece(item.piece, column_width_mm(0, setup), DRAWING_HIGH_MM, setup.style),
         item.title,
-        count_words(item, said),
+        draw_tally(item.count, column_width_mm(2, setup), setup.style),
         size,
-        *_area_words(item.area_mm2, item.count, show),
-        hold_measures("\n".join(item.notes)),
+        _area_words(item.area_mm2, item.count, show, said),
+        hold_measures("\n".join(piece_notes(item, said))),
     )
 
 
-def count_words(item: CutItem, said: Said) -> str:
-    """The number to cut: "3"; of pairs "4 (2 + 2 mirrored)"."""
-    if not item.is_pair:
-        return str(item.count)
-    mirrored = item.count // 2
-    return f"{item.count} ({item.count - mirrored} + {mirrored} {said['mirrored']})"
+def piece_notes(item: CutItem, said: Said) -> list[str]:
+    """Of pairs, how many are cut mirrored; then what the plan notes."""
+    mirrored = f"{item.count // 2} {said['of']} {item.count} {said['mirrored']}"
+    return [*([mirrored] if item.is_pair else []), *item.notes]
 
 
 def _size_words(width_mm: float, length_mm: float, show: Show) -> str:
-    return f"{format_length(width_mm, show)}\n× {format_length(length_mm, show)}"
+    return hold_measures(f"{format_length(width_mm, show)}\n×\u00a0{format_length(length_mm, show)}")
 
 
-def _area_words(area_mm2: float, count: int, show: Show) -> tuple[str, str]:
+def _area_words(area_mm2: float, count: int, show: Show, said: Said) -> str:
+    """The area of one, and below it of all."""
     each, every = (format_area(area, show).replace(" (", "\n(") for area in (area_mm2, area_mm2 * count))
-    return each, every
+    return hold_measures(each if count == 1 else f"{each}\n{said['all']} {every}")
 
 
 def _buy_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:
@@ -169,56 +219,3 @@ def _buy_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:
     if material.roll_width_mm:
         facts.append((said["buy_run"], format_run(plan.run_mm, show)))
     return [Together((Heading(f"{said['buy']}: {material.title}", 3), KeyValues(tuple(facts), len(facts))))]
-
-
-def _hardware_blocks(hardware: tuple[HardwareItem, ...], said: Said) -> list[Block]:
-    if not hardware:
-        return []
-    columns = (
-        Column(said["hardware"], 60, tick=True),
-        Column(said["how_many"], 20),
-        Column(said["finish"], 36),
-        Column(said["notes"], 60),
-    )
-    rows = tuple(_hardware_row(item, said) for item in hardware)
-    return [Heading(said["hardware_title"], 2), Table(columns, rows)]
-
-
-def _hardware_row(item: HardwareItem, said: Said) -> tuple[str, ...]:
-    hardware = item.hardware
-    notes = []
-    if hardware.inside_mm:
-        notes.append(f"{said['inside']} {format_mm(hardware.inside_mm)}")
-    if hardware.bar_mm:
-        notes.append(f"{said['bar']} {format_mm(hardware.bar_mm)}")
-    if hardware.posts_mm:
-        notes.append(f"{said['posts']} {', '.join(format_mm(post) for post in hardware.posts_mm)}")
-    sizes = ", ".join(notes)
-    return (hardware.what, str(item.count), hardware.finish, "\n".join(filter(None, (sizes, hardware.note))))
-
-
-def _thread_blocks(threads: tuple[ThreadNeed, ...], show: Show, said: Said) -> list[Block]:
-    if not threads:
-        return []
-    columns = (
-        Column(said["thread"], 46, tick=True),
-        Column(said["needle"], 27),
-        Column(said["sewn"], 32),
-        Column(said["needle_thread"], 32),
-        Column(said["bobbin_thread"], 34),
-    )
-    rows = tuple(_thread_row(need, show, said) for need in threads)
-    return [
-        Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), Table(columns, rows)))
-    ]
-
-
-def _thread_row(need: ThreadNeed, show: Show, said: Said) -> tuple[str, ...]:
-    bobbin = format_run(need.bobbin_thread_mm, show) if need.bobbin_thread_mm else said["no_bobbin"]
-    return (
-        need.thread_words,
-        needle_words(need.needles, need.by),
-        format_run(need.sewn_mm, show),
-        format_run(need.needle_thread_mm, show),
-        bobbin,
-    )

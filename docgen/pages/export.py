@@ -23,7 +23,6 @@ from docgen.geometry import (
     Segment,
     add,
     box_union,
-    circle_path,
     distance,
     flatten,
     inset_outline,
@@ -42,7 +41,7 @@ from docgen.pages.labels import LabelLine, label_size, make_room, place_label, s
 from docgen.pages.moving import place_marks, text_box
 from docgen.pages.page import TextMark
 from docgen.pages.pattern_style import load_pattern_style
-from docgen.pages.piece_drawing import NOTCH_MM, piece_lines
+from docgen.pages.piece_drawing import NOTCH_MM, hole_path, piece_lines
 from docgen.pages.piece_template import label_lines
 from docgen.pages.templates import words
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
@@ -180,7 +179,9 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
             *(drawn.path for drawn in piece.drawn),
         ),
         "stitch": tuple(line.path for line in piece.stitch_lines),
-        "holes": tuple(circle_path(hole.at, (hole.diameter_mm - kerf_mm) / 2) for hole in piece.holes),
+        "holes": tuple(
+            hole_path(replace(hole, diameter_mm=hole.diameter_mm - kerf_mm)) for hole in piece.holes
+        ),
         "cut": (
             *(_shorten_slit(slit, kerf_mm) for slit in piece.slits),
             outline_path(_grow(piece.outline, kerf_mm / 2)),

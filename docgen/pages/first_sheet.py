@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from docgen.geometry import Box
+from docgen.pages.blocks import PageStyle
 from docgen.pages.choices import Choices
 from docgen.pages.flow import Block, Caution, Gap, Heading, Paragraph, flow_height_mm, flow_pages
 from docgen.pages.frame import draw_band, page_frame
@@ -19,14 +21,18 @@ from docgen.pages.sheets import DrawnGrid
 from docgen.pages.templates import parse_words, render_words, words
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
+from docgen.units import MM_PER_POINT
 
 NAME = "PATTERN"
-FOUR_INCH_MM = 101.6
-HUNDRED_MM = 100.0
+FOUR_INCH, FOUR_INCH_MM = "4 in", 101.6
+HUNDRED, HUNDRED_MM = "100 mm", 100.0
+FULL_SIZE = "100 %"
 SQUARE_GAP_MM = 3.0
 SQUARE_PAD_MM = 5.0
 COLUMN_GAP_MM = 7.0
 LEAST_MAP_MM = 30.0
+TYPE_SHARES = (1.0, 0.9, 0.8, 0.7, 0.6)
+LEAST_BODY_MM = 9.5 * MM_PER_POINT  # words this small are not made smaller
 
 
 def draw_first_sheet(
@@ -46,10 +52,9 @@ def draw_first_sheet(
     column = Box(inch.right + COLUMN_GAP_MM, frame.bottom, frame.right, frame.top)
     if metric.bottom < frame.bottom:
         raise _no_room(plan)
-    said = words("pattern")
     marks = (
-        *_draw_square(plan, inch, said["four_inch"], "how_to_print", setup, style, count, choices),
-        *_draw_square(plan, metric, said["hundred_mm"], "how_to_join", setup, style, count, choices),
+        *_draw_square(plan, inch, FOUR_INCH, "how_to_print", setup, style, count, choices),
+        *_draw_square(plan, metric, HUNDRED, "how_to_join", setup, style, count, choices),
         *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
     )
     band, payload = draw_band(
@@ -74,8 +79,8 @@ def _draw_square(
     choices: Choices,
 ) -> tuple[Mark, ...]:
     text = render_words(
-        layout, paper=choices.paper, joins=str(count.joins), way=choices.join,
-        printer=choices.printer.name if choices.printer else "",
+        layout, paper=choices.paper, scale=FULL_SIZE, inch=FOUR_INCH, metric=HUNDRED, joins=str(count.joins),
+        way=choices.join, printer=choices.printer.name if choices.printer else "",
     )  # fmt: skip
     inner = Box(box.left + SQUARE_PAD_MM, box.bottom + 10.0, box.right - SQUARE_PAD_MM, box.top - 3.0)
     square = draw_square(box.left, box.bottom, box.width, label, style, setup.style.heading_type_mm)
@@ -83,10 +88,23 @@ def _draw_square(
 
 
 def _fill(plan: Plan, blocks: tuple[Block, ...], box: Box, setup: Setup) -> tuple[Mark, ...]:
-    pages = flow_pages(blocks, box, setup.style)
-    if len(pages) > 1:
-        raise _no_room(plan)
-    return pages[0]
+    """The blocks in their box, in smaller type where a shop's layout has it too large for the box."""
+    for share in TYPE_SHARES:
+        style = _shrink(setup.style, share)
+        pages = flow_pages(blocks, box, style)
+        if len(pages) == 1:
+            return pages[0]
+        if style.body_type_mm < LEAST_BODY_MM:
+            break
+    raise _no_room(plan)
+
+
+def _shrink(style: PageStyle, share: float) -> PageStyle:
+    return replace(
+        style, title_type_mm=style.title_type_mm * share, heading_type_mm=style.heading_type_mm * share,
+        subheading_type_mm=style.subheading_type_mm * share, body_type_mm=style.body_type_mm * share,
+        paragraph_gap_mm=style.paragraph_gap_mm * share, heading_gap_mm=style.heading_gap_mm * share,
+    )  # fmt: skip
 
 
 def _no_room(plan: Plan) -> SpecRejected:
@@ -109,7 +127,6 @@ def _right_column(
     facts = f"{_count(count.sheets, said, 'sheet')}, {_count(count.joins, said, 'join')}"
     bound = f"{said['bound']} {count.bound}" if count.bound < count.sheets else said["is_bound"]
     head: tuple[Block, ...] = (
-        Heading(plan.build.title, 1),
         Paragraph(facts, bold=True),
         Paragraph(bound),
         *((Caution(said["mirrored"]),) if choices.is_mirrored else ()),
@@ -119,7 +136,11 @@ def _right_column(
     has_drawn = any(piece.drawn for piece in plan.build.pieces)
     legend = legend_figure(style, setup.style, column.width, has_drawn=has_drawn)
     tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))
-    used_mm = flow_height_mm((*head, *tail), column.width, setup.style)
-    room_mm = max(column.height - used_mm - 12.0, LEAST_MAP_MM)
-    figure = map_figure(drawn, window, style, setup.style, column.width, room_mm)
-    return (*head, figure, *tail)
+    for level in (1, 3):
+        title = Heading(plan.build.title, level)
+        used_mm = flow_height_mm((title, *head, *tail), column.width, setup.style)
+        room_mm = max(column.height - used_mm - 12.0, LEAST_MAP_MM)
+        figure = map_figure(drawn, window, style, setup.style, column.width, room_mm)
+        if flow_height_mm((title, *head, figure, *tail), column.width, setup.style) <= column.height:
+            break
+    return (title, *head, figure, *tail)

@@ -15,9 +15,10 @@ from functools import lru_cache
 from docgen.fonts import ascent_mm, text_width_mm, wrap_text
 from docgen.geometry import Box, Point, polyline
 from docgen.pages.blocks import PageStyle
-from docgen.pages.page import CodeMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.page import CodeMark, ImageMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.tag import QUIET_MODULES, code_size_mm, draw_code, make_payload
 from docgen.pages.templates import words
+from docgen.read import Picture
 
 STEP_MM = 0.1
 ROUNDING_MM = 1e-6
@@ -26,6 +27,7 @@ ELLIPSIS = "…"
 PAD_MM = 0.6  # between a line of the band and the text under it
 SLASH = re.compile(r"/(?=[^/])")
 SHORT_LINE_MM = 22.0  # a value up to this wide gets one line
+MARK_SHARE = 0.2  # of the band's width, that a long name mark takes at most
 SMALLEST_MM = 0.5  # a value other than the title shrinks as far as this before anything of it would be lost
 
 
@@ -43,16 +45,24 @@ class Stamp:
     shop: str = ""
     link: str = ""
     is_draft: bool = False
+    variant: str = ""
+    mark: Picture | None = None
 
     @property
     def version_words(self) -> str:
         """The version as people read it; a page of a version that is not issued says so."""
-        return f"{self.version} DRAFT" if self.is_draft else self.version
+        return f"{self.version} DRAFT" if self.is_draft else str(self.version)
 
     @property
     def coded_version(self) -> str:
         """The version as the code has it."""
-        return f"{self.version}-DRAFT" if self.is_draft else self.version
+        return f"{self.version}-DRAFT" if self.is_draft else str(self.version)
+
+    def payload(self, document: str, page: int) -> str:
+        """What the code of a page says; the document of a variant is called "PATTERN.SMALL". ValueError when it
+        cannot be made."""
+        name = f"{document}.{self.variant}" if self.variant else document
+        return make_payload(self.code, self.coded_version, self.digest, name, page, self.link)
 
 
 def page_frame(paper_width_mm: float, paper_height_mm: float, margin_mm: float, style: PageStyle) -> Box:
@@ -79,7 +89,7 @@ def draw_band(
     stays empty at the left. Text shrinks to fit; only a title too long at the least size is shortened.
     ValueError when the payload cannot be made, or when less than 60 mm are left for the words.
     """
-    payload = make_payload(stamp.code, stamp.coded_version, stamp.digest, document, page, stamp.link)
+    payload = stamp.payload(document, page)
     band = Box(margin_mm + left_free_mm, margin_mm, paper_width_mm - margin_mm, margin_mm + style.band_mm)
     symbol, clear = _place_code(payload, band)
     cells = Box(band.left, band.bottom, clear.left - style.band_pad_mm, band.top)
@@ -118,15 +128,28 @@ def _draw_cells(
         *([(said["shop"], stamp.shop)] if stamp.shop else []),
     ]
     version = Box(parting, upper, cells.right, top)
+    image = _place_mark(stamp, Box(cells.left, middle, cells.right, upper))
+    fields_right = image[0].x_mm - style.band_pad_mm if image else cells.right
     return (
         _draw_line(cells.left, cells.right, cells.top - style.thick_line_mm / 2, style.thick_line_mm),
         _draw_line(cells.left, cells.right, upper, style.hair_line_mm),
         _draw_line(cells.left, cells.right, middle, style.hair_line_mm),
         *_draw_title(stamp.title, Box(cells.left, upper, parting, top), style),
         *_draw_field(said["version"], stamp.version_words, version, style.band_version_type_mm, style),
-        *_draw_fields(fields, Box(cells.left, middle, cells.right, upper), style),
+        *_draw_fields(fields, Box(cells.left, middle, fields_right, upper), style),
+        *image,
         *_draw_payload(payload, Box(cells.left, cells.bottom, cells.right, middle), style),
     )
+
+
+def _place_mark(stamp: Stamp, row: Box) -> tuple[ImageMark, ...]:
+    """The shop's name mark at the right end of the row, beside the shop's name, as large as it fits."""
+    if stamp.mark is None:
+        return ()
+    wide, high = stamp.mark.width_mm, stamp.mark.height_mm
+    size = min(row.height - 2 * PAD_MM, MARK_SHARE * row.width * high / wide)
+    bottom = row.bottom + (row.height - size) / 2
+    return (ImageMark(picture=stamp.mark, x_mm=row.right - size * wide / high, y_mm=bottom, height_mm=size),)
 
 
 def _draw_line(left: float, right: float, y: float, width_mm: float) -> PathMark:

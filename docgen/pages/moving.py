@@ -18,7 +18,7 @@ from docgen.geometry import (
     transform_point,
     translation,
 )
-from docgen.pages.page import ClipMark, CodeMark, Mark, PathMark, TextMark
+from docgen.pages.page import ClipMark, CodeMark, ImageMark, Mark, PathMark, TextMark
 
 
 def place_marks(
@@ -33,7 +33,7 @@ def place_marks(
 def turn_marks(marks: Iterable[Mark], quarters: int, box: Box) -> tuple[Mark, ...]:
     """Marks drawn standing from (0, 0), turned so many quarters to the left and put into the box that they then fill.
 
-    Codes stay upright.
+    Codes stay upright; text turns with the rest, also to stand on its head.
     """
     corner = {
         0: (box.left, box.bottom),
@@ -43,7 +43,15 @@ def turn_marks(marks: Iterable[Mark], quarters: int, box: Box) -> tuple[Mark, ..
     }
     quarters %= 4
     move = compose(rotation(quarters * math.pi / 2), translation(*corner[quarters]))
-    return tuple(_move(mark, move, 90.0 * quarters) for mark in marks)
+    return tuple(_turn(mark, move, 90.0 * quarters) for mark in marks)
+
+
+def _turn(mark: Mark, move: Transform, angle_deg: float) -> Mark:
+    """As `_move`, with text that may stand on its head: the lines of a paragraph keep their order."""
+    if not isinstance(mark, TextMark):
+        return _move(mark, move, angle_deg)
+    at = transform_point(Point(mark.x_mm, mark.y_mm), move)
+    return replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg)
 
 
 def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
@@ -56,6 +64,9 @@ def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
         case CodeMark():
             corner = _move_box(mark_box(mark), move)
             return replace(mark, x_mm=corner.left, y_mm=corner.bottom)
+        case ImageMark():
+            at = transform_point(Point(mark.x_mm, mark.y_mm), move)
+            return replace(mark, x_mm=at.x, y_mm=at.y, quarters=mark.quarters + round(angle_deg / 90.0))
         case ClipMark():
             inner = compose(translation(mark.dx_mm, mark.dy_mm), move)
             marks = tuple(_move(part, inner, angle_deg) for part in mark.marks)
@@ -95,7 +106,7 @@ def mark_box(mark: Mark) -> Box:
             return text_box(mark)
         case CodeMark():
             return Box(mark.x_mm, mark.y_mm, mark.x_mm + mark.size_mm, mark.y_mm + mark.size_mm)
-        case ClipMark():
+        case ClipMark() | ImageMark():
             return mark.box
 
 

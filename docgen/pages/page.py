@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.geometry import Box, Path
+from docgen.read import Picture
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,37 @@ class ClipMark:
     dy_mm: float = 0.0
 
 
-Mark = PathMark | TextMark | CodeMark | ClipMark
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ImageMark:
+    """A picture in greys drawn in its own proportions, `height_mm` high when upright; its corner, the lower left when
+    upright, at (x, y), then turned about it by quarters to the left."""
+
+    picture: Picture
+    x_mm: float
+    y_mm: float
+    height_mm: float
+    quarters: int = 0
+
+    @property
+    def width_mm(self) -> float:
+        return self.height_mm * self.picture.width_mm / self.picture.height_mm
+
+    @property
+    def box(self) -> Box:
+        """The upright box that it fills."""
+        wide, high = self.width_mm, self.height_mm
+        x, y = self.x_mm, self.y_mm
+        match self.quarters % 4:
+            case 0:
+                return Box(x, y, x + wide, y + high)
+            case 1:
+                return Box(x - high, y, x, y + wide)
+            case 2:
+                return Box(x - wide, y - high, x, y)
+        return Box(x, y - wide, x + high, y)
+
+
+Mark = PathMark | TextMark | CodeMark | ClipMark | ImageMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,12 +144,23 @@ class SheetCount:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """One file: name without ending, title, pages; the pattern also counts its sheets."""
+    """One file: name without ending, title, pages; the pattern also counts its sheets. One that is apart is not in
+    the packet."""
 
     name: str
     title: str
     pages: tuple[Page, ...]
     count: SheetCount | None = None
+    is_apart: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CsvTable:
+    """One list for a spreadsheet: name without ending, headings with their units, rows of as many cells."""
+
+    name: str
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ from docgen.pages.templates import words
 from docgen.plan import Plan
 from docgen.tables.thread import format_needle
 
+HAND_NEEDLES = 2  # a saddle stitch has one at each end of the thread
 MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)")
 
 
@@ -54,7 +55,7 @@ def head_blocks(name: str, plan: Plan, setup: Setup) -> tuple[Block, ...]:
 def needle_words(sizes: Iterable[int], by: str) -> str:
     """Needle sizes in words: "130/21"; a saddle stitch takes two hand needles, whatever the table says."""
     if by == "hand":
-        return words("opening")["hand_needles"]
+        return f"{HAND_NEEDLES} {words('opening')['hand_needles']}"
     return ", ".join(format_needle(size) for size in sizes)
 
 

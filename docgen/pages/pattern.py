@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -17,12 +18,11 @@ from docgen.pages.piece_code import draw_piece_codes
 from docgen.pages.piece_template import Template, make_template
 from docgen.pages.placing import TooLarge, Window, count_cost, lower_bound
 from docgen.pages.setup import Setup, make_stamp
-from docgen.pages.sheet_tag import SheetWords, foot_height_mm, kept_box, place_tag
+from docgen.pages.sheet_tag import SheetWords, foot_block, kept_box, place_tag
 from docgen.pages.sheets import (
     DrawnGrid,
     draw_grids,
     draw_sheet,
-    foot_room,
     footprints_of,
     sheet_room,
     shows_match,
@@ -137,9 +137,8 @@ def _draw(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> Dr
     if setup.is_roll:
         what = f"the pattern does not fit {LONGEST_ROLL_MM / 1000:g} m of this roll"
         raise SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
-    foot_mm = foot_height_mm(
-        _sheet_words(plan, setup, choices), style, setup.style, setup.paper_width_mm - 2 * setup.margin_mm
-    )
+    width_mm = setup.paper_width_mm - 2 * setup.margin_mm
+    foot_mm = foot_block(_sheet_words(plan, setup, choices), style, setup.style, width_mm).height_mm
     upper = replace(setup, paper_height_mm=setup.paper_height_mm - foot_mm)
     templates = _make_templates(plan, upper, style, choices)
     (window,) = _windows(upper, templates, choices)
@@ -178,13 +177,24 @@ def _windows(setup: Setup, templates: tuple[Template, ...], choices: Choices) ->
     width = setup.paper_width_mm - 2 * margin
     heights = [setup.paper_height_mm - 2 * margin]
     if setup.is_roll:
-        area = sum(template.width_mm * template.height_mm for template in templates)
-        heights = [max(area / width, 150.0)]
-        while heights[-1] * ROLL_STEP < LONGEST_ROLL_MM - 2 * margin:
-            heights.append(heights[-1] * ROLL_STEP)
+        heights, height = [], _least_roll_mm(templates, width)
+        while height < LONGEST_ROLL_MM - 2 * margin:
+            heights.append(height)
+            height *= ROLL_STEP
     return [
         Window(width_mm=width, height_mm=height, across_mm=overlap, down_mm=overlap) for height in heights
     ]
+
+
+def _least_roll_mm(templates: tuple[Template, ...], width_mm: float) -> float:
+    """No shorter piece of a roll so wide takes all templates: by area, and by each one as it best lies on it."""
+    area_mm2 = sum(template.width_mm * template.height_mm for template in templates)
+    sides = [(template.width_mm, template.height_mm) for template in templates]
+    ways = [
+        min((down for across, down in (side, side[::-1]) if across <= width_mm + 1e-9), default=math.inf)
+        for side in sides
+    ]
+    return max(area_mm2 / width_mm, 150.0, *ways)
 
 
 def _try_window(
@@ -198,8 +208,12 @@ def _try_window(
     tags: Tags = []
     for number, (grid, cell) in enumerate(cells, start=2):
         own = replace(sheet, number=number, count=len(cells) + 1, name=grid.sheet_name(cell))
-        room = foot_room(window.sheet(*cell), foot_mm) if foot_mm else sheet_room(grid, cell, window)
-        tags.append((own, place_tag(own, room, style, setup.style)))
+        if foot_mm:
+            box, block = window.sheet(*cell), foot_block(own, style, setup.style, window.width_mm)
+            tag = place_marks(block.marks, box.left, box.bottom - foot_mm)
+        else:
+            tag = place_tag(own, sheet_room(grid, cell, window), style, setup.style)
+        tags.append((own, tag))
     return Drawing(templates=templates, window=window, grids=grids, tags=tags, foot_mm=foot_mm)
 
 

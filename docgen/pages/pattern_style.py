@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
-from functools import cache
+from functools import lru_cache
 from typing import Any
 
+from docgen.layout_files import LayoutFile
+from docgen.pages.layout_measures import DASH_MM, DASHES_MOST, Measures, open_measures
 from docgen.pages.page import Stroke
-from docgen.pages.templates import load_settings
-from docgen.problems import Place, Problem, SpecRejected, make_error
-from docgen.units import WrittenError, parse_length, parse_type_size
-
-FILE = "layouts/pattern.toml"
+from docgen.pages.templates import find_file
+from docgen.units import WrittenError, parse_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,40 +36,47 @@ class PatternStyle:
     sheet_type_mm: float
 
 
-@cache
 def load_pattern_style() -> PatternStyle:
-    """The style of the shipped layout; SpecRejected names every setting that is missing, unknown or unreadable."""
-    return read_pattern_style(load_settings("pattern"))
+    """The style of pattern.toml in use; SpecRejected names every setting that is missing, unknown or unreadable."""
+    return read_pattern_style(find_file("pattern.toml"))
 
 
-def read_pattern_style(settings: Mapping[str, Any]) -> PatternStyle:
+@lru_cache(maxsize=16)
+def read_pattern_style(file: LayoutFile) -> PatternStyle:
     """The style from one table per kind of line, and [type]. Raises SpecRejected."""
-    problems: list[Problem] = []
-    values: dict[str, Any] = {}
-    for field in fields(PatternStyle):
-        try:
-            values[field.name] = _read_setting(settings, field.name)
-        except WrittenError as error:
-            problems.append(make_error(Place(path=FILE), error.what, error.mend))
-    if problems:
-        raise SpecRejected(problems)
+    measures = open_measures(file)
+    names = [field.name for field in fields(PatternStyle)]
+    measures.refuse_unknown(
+        [(name, key) for name in names for key in ("width", "dash")]
+        + [("type", name.removesuffix("_type_mm")) for name in names if name.endswith("_type_mm")]
+    )
+    values: dict[str, Any] = {name: _read_setting(measures, name) for name in names}
+    measures.finish()
     return PatternStyle(**values)
 
 
-def _read_setting(settings: Mapping[str, Any], name: str) -> Stroke | float:
+def _read_setting(measures: Measures, name: str) -> Stroke | float:
     if name.endswith("_type_mm"):
-        key = name.removesuffix("_type_mm")
-        written = settings.get("type", {}).get(key)
-        if not isinstance(written, str):
-            raise WrittenError(f'[type] has no "{key}"', f'add {key} = "10 pt"')
-        return parse_type_size(written)
-    table = settings.get(name)
-    if not isinstance(table, Mapping) or not isinstance(table.get("width"), str):
-        raise WrittenError(f"[{name}] has no width", f'add [{name}] with width = "0.3 mm" and dash = []')
-    dash = tuple(parse_length(str(part)) for part in table.get("dash", ()))
-    width_mm = parse_length(table["width"])
-    if not 0.05 <= width_mm <= 2 or any(not 0.05 <= part <= 50 for part in dash):
-        raise WrittenError(
-            f"[{name}] is too fine or too coarse to print", "use widths from 0.05 to 2 mm, dashes to 50 mm"
+        return measures.number("type", "type", name.removesuffix("_type_mm"))
+    return Stroke(measures.number("line", name, "width"), _read_dash(measures, name))
+
+
+def _read_dash(measures: Measures, name: str) -> tuple[float, ...]:
+    table = measures.tables.get(name)
+    written = table.get("dash", []) if isinstance(table, Mapping) else []
+    place = measures.place(name, "dash")
+    if not isinstance(written, list) or len(written) > DASHES_MOST:
+        measures.note(
+            place, f"a dash is a list of at most {DASHES_MOST} lengths", 'write ["2 mm", "1 mm"], or []'
         )
-    return Stroke(width_mm, dash)
+        return ()
+    try:
+        dash = tuple(parse_length(str(part)) for part in written)
+    except WrittenError as error:
+        measures.note(place, error.what, error.mend)
+        return ()
+    if any(not DASH_MM[0] <= part <= DASH_MM[1] for part in dash):
+        measures.note(
+            place, "a part of the dash is too short or too long", "use {:g} to {:g} mm".format(*DASH_MM)
+        )
+    return dash

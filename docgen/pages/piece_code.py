@@ -10,9 +10,9 @@ from docgen.pages.moving import mark_box
 from docgen.pages.page import CodeMark, Mark, TextMark
 from docgen.pages.piece_template import find_room
 from docgen.pages.placing import Window
-from docgen.pages.sheet_tag import SheetWords
+from docgen.pages.sheet_tag import CODE_PAD_MM, SheetWords
 from docgen.pages.sheets import DrawnGrid, Part, into_footprint, join_strips, out_of_footprint
-from docgen.pages.tag import QUIET_MODULES, code_size_mm, draw_code
+from docgen.pages.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
 
 Tags = Sequence[tuple[SheetWords, tuple[Mark, ...]]]
 
@@ -52,7 +52,7 @@ def _draw_code(
 ) -> list[CodeMark]:
     longest = max((sheet.payload for sheet, _ in own), key=len)
     size = code_size_mm(longest)
-    quiet = QUIET_MODULES * 0.55
+    quiet = QUIET_MODULES * size / len(code_rows(longest)) + CODE_PAD_MM
     words = [mark_box(mark) for mark in part.marks if isinstance(mark, TextMark)]
     tag_marks = [mark_box(mark) for _, marks in own for mark in marks]
     taken = [

@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from docgen.fonts import text_width_mm
 from docgen.geometry import (
     Arc,
     Line,
@@ -31,13 +30,12 @@ from docgen.geometry import (
 from docgen.pages.moving import mark_box
 from docgen.pages.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern_style import PatternStyle, load_pattern_style
-from docgen.resolve import Fold, Hole, Notch, Piece, Skive, StitchLine
+from docgen.resolve import Hole, Notch, Piece, Skive, StitchLine
 from docgen.units import Show, format_short
 
 HATCH_MM = 3.0
 HATCH_ANGLE = math.radians(45)
 NOTCH_MM = 4.0
-WIDEST_TURN_MM = 60.0
 PRICK_MM = 0.9
 TICK_MM = 1.4
 ARROW_MM = 3.0
@@ -56,7 +54,7 @@ def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...
     for drawn in piece.drawn:
         marks.append(PathMark(path=drawn.path, stroke=style.drawn, layer="marks"))
     for fold in piece.folds:
-        marks += _draw_fold(fold, style, show)
+        marks.append(_line(fold.start, fold.end, style.fold))
     for slit in piece.slits:
         marks += draw_slit(slit.start, slit.end, style)
     for notch in piece.notches:
@@ -150,26 +148,6 @@ def hole_path(hole: Hole) -> Path:
         ),
         closed=True,
     )
-
-
-def _draw_fold(fold: Fold, style: PatternStyle, show: Show) -> list[Mark]:
-    """A fold line, and along it how much is turned, where that is a narrow edge; its note stands in the label."""
-    marks: list[Mark] = [_line(fold.start, fold.end, style.fold)]
-    text = f"fold, {format_short(fold.turned_mm, show)} turned"
-    room_mm = distance(fold.start, fold.end) - 4
-    if (
-        not 0 < fold.turned_mm <= WIDEST_TURN_MM
-        or text_width_mm(text, "regular", style.small_type_mm) > room_mm
-    ):
-        return marks
-    left, right = sorted((fold.start, fold.end))
-    angle = math.degrees(math.atan2(right.y - left.y, right.x - left.x))
-    up = turn_left(unit(subtract(right, left)))
-    at = add(add(left, scale(unit(subtract(right, left)), 3.0)), scale(up, 0.8))
-    marks.append(
-        TextMark(x_mm=at.x, y_mm=at.y, text=text, size_mm=style.small_type_mm, angle_deg=angle, layer="words")
-    )
-    return marks
 
 
 def draw_centre_lines(piece: Piece, style: PatternStyle) -> Iterator[Mark]:

@@ -24,11 +24,12 @@ from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.piece_drawing import draw_piece, piece_lines
 from docgen.resolve import Build, Material, Piece
-from docgen.units import format_length, format_thickness
+from docgen.units import Show, format_length, format_short, format_thickness
 
 BESIDE_MM = 5.0  # from a small piece to its label
 BREAK_GAP_MM = 9.0
 ZIGZAG_MM = 2.0
+WIDEST_TURN_MM = 60.0
 MIRRORED = "mirrored: for the flesh side"
 LEAST_END_MM = 60.0
 LEAST_BEYOND_MM = 8.0
@@ -63,14 +64,19 @@ def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bo
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
         LabelLine(text=material_words(material), size_mm=style.label_type_mm),
         *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
-        *(LabelLine(text=f"fold: {note}", size_mm=style.small_type_mm) for note in fold_notes(piece)),
+        *(LabelLine(text=note, size_mm=style.small_type_mm) for note in fold_notes(piece, build.show)),
         LabelLine(text=f"{build.code}  version {build.version}  {build.digest}", size_mm=style.small_type_mm),
     )
 
 
-def fold_notes(piece: Piece) -> tuple[str, ...]:
-    """What is said of the folds, each note once."""
-    return tuple(dict.fromkeys(fold.note for fold in piece.folds if fold.note))
+def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
+    """What is said of the folds, each once: how much is turned where that is a narrow edge, and the note."""
+    found = []
+    for fold in piece.folds:
+        turned = f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
+        note = f": {fold.note}" if fold.note else ""
+        found += [f"fold{turned}{note}"] if turned or note else []
+    return tuple(dict.fromkeys(found))
 
 
 def cut_words(piece: Piece, makes: int) -> str:

@@ -178,22 +178,29 @@ def _large_layouts(large: list[Footprint], window: Window) -> list[tuple[_Base, 
         ([item], base) for item, base in zip(large, alone, strict=True) if base is not None
     ]
     layouts = [tuple(base for _, base in groups)]
-    while (merged := _merge_best(groups, window)) is not None:
+    known: dict[tuple[str, ...], _Base | None] = {}
+    while (merged := _merge_best(groups, window, known)) is not None:
         groups = merged
         layouts.append(tuple(base for _, base in groups))
     return layouts[::-1][:4]
 
 
 def _merge_best(
-    groups: list[tuple[list[Footprint], _Base]], window: Window
+    groups: list[tuple[list[Footprint], _Base]], window: Window, known: dict[tuple[str, ...], _Base | None]
 ) -> list[tuple[list[Footprint], _Base]] | None:
-    """The groups with that pair united which saves most; None when no pair saves anything."""
+    """The groups with that pair united which saves most; None when no pair saves anything.
+
+    `known` keeps what was found for pairs of an earlier round.
+    """
     best: tuple[float, int, int, list[Footprint], _Base] | None = None
     for first, second in combinations(range(len(groups)), 2):
         items = groups[first][0] + groups[second][0]
         if len(items) > 6:
             continue
-        base = _best_base(items, window)
+        names = tuple(item.name for item in items)
+        if names not in known:
+            known[names] = _best_base(items, window)
+        base = known[names]
         if base is None:
             continue
         saving = weigh(*base.cost) - weigh(*groups[first][1].cost) - weigh(*groups[second][1].cost)

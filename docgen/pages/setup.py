@@ -45,5 +45,5 @@ def make_stamp(build: Build, setup: Setup, document: str) -> Stamp:
     return Stamp(
         title=build.title, code=build.code, version=build.version, date=setup.date, digest=build.digest,
         units=units[build.show], document_title=words("documents")[document], shop=build.shop.name,
-        link=build.shop.link, is_draft=setup.is_draft,
+        link=build.shop.link, mark=build.shop.mark, is_draft=setup.is_draft, variant=build.variant,
     )  # fmt: skip

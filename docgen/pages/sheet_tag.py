@@ -15,7 +15,7 @@ from docgen.pages.labels import Room, find_free_box, take_box
 from docgen.pages.moving import place_marks
 from docgen.pages.page import Mark, PathMark, TextMark
 from docgen.pages.pattern_style import PatternStyle
-from docgen.pages.tag import QUIET_MODULES, code_size_mm, draw_code, make_payload
+from docgen.pages.tag import QUIET_MODULES, code_size_mm, draw_code
 from docgen.pages.templates import words
 
 WORDS_MM = 62.0
@@ -23,8 +23,8 @@ TALL_MM = 54.0
 TALL_WORDS_MM = 20.0
 NAME_MM = 17.0
 EDGE_MM = 1.5  # white round the tag and the squares, so that no line of a piece is taken for theirs
+SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0
 CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
-SPARE_MM = 2 * EDGE_MM + 3.0  # room for a tag is looked for in steps
 LEADING = 1.22
 
 
@@ -51,10 +51,7 @@ class SheetWords:
 
     @property
     def payload(self) -> str:
-        stamp = self.stamp
-        return make_payload(
-            stamp.code, stamp.coded_version, stamp.digest, self.document, self.number, stamp.link
-        )
+        return self.stamp.payload(self.document, self.number)
 
 
 def kept_box(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Box:
@@ -63,12 +60,15 @@ def kept_box(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Box:
     return Box(0, 0, row.width_mm + 3.0, row.height_mm + 3.0)
 
 
-def foot_height_mm(sheet: SheetWords, style: PatternStyle, page: PageStyle, width_mm: float) -> float:
-    """Height of a strip so wide that holds tag and squares, in one row or in two."""
+def foot_block(sheet: SheetWords, style: PatternStyle, page: PageStyle, width_mm: float) -> Block:
+    """Squares and tag for a strip so wide, in one row or in two, with white round them."""
     squares, tag = squares_block(style, page, sheet.is_large), tag_block(sheet, style, page)
     row = _beside(squares, tag)
-    block = row if row.width_mm + SPARE_MM <= width_mm else _above(squares, tag)
-    return block.height_mm + SPARE_MM
+    block = row if row.width_mm + 2 * EDGE_MM <= width_mm else _above(squares, tag)
+    return Block(
+        marks=place_marks(block.marks, EDGE_MM, EDGE_MM), width_mm=block.width_mm + 2 * EDGE_MM,
+        height_mm=block.height_mm + 2 * EDGE_MM,
+    )  # fmt: skip
 
 
 def place_tag(sheet: SheetWords, room: Room, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:
@@ -116,7 +116,7 @@ def _above(first: Block, second: Block) -> Block:
 
 def squares_block(style: PatternStyle, page: PageStyle, is_large: bool) -> Block:
     """The 1 in and 25 mm squares, side by side; on large sheets the 4 in and 100 mm ones before them."""
-    sides = [(page.square_inch_mm, "1 in"), (page.square_metric_mm, "25 mm")]
+    sides = [(SQUARE_INCH_MM, "1 in"), (SQUARE_METRIC_MM, "25 mm")]
     if is_large:
         sides = [(101.6, "4 in"), (100.0, "100 mm"), *sides]
     half = style.square.width_mm / 2

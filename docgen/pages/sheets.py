@@ -249,12 +249,6 @@ def shows_match(match: Match, sheet: Box) -> bool:
     )
 
 
-def foot_room(sheet: Box, foot_mm: float) -> Room:
-    """The strip below a sheet's window, in grid coordinates."""
-    strip = Box(sheet.left, sheet.bottom - foot_mm, sheet.right, sheet.bottom)
-    return make_room(box_path(grow_box(strip, -0.8)), (), (), ())
-
-
 def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ...]:
     """A diamond with a cross in it, and its number inside the sheet that is drawn."""
     if not shows_match(match, sheet):

@@ -1,150 +1,151 @@
-"""The folder of layouts in; the style of the pages, words for labels, and blocks of running text out.
+"""The layout files in use -> what the pages say: words for labels, settings, templates as blocks.
 
-What comes from a spec stays text: it is escaped before it enters a template, it can begin no heading or list,
-and it comes back as written once the template's own words have been divided into blocks.
+Numbers reach a template as ready-made strings. Whatever stands in such a string stays text: it can open no
+block and is never read as markup.
 """
 
 from __future__ import annotations
 
 import html
 import re
-import tomllib
-from collections.abc import Mapping, Sequence
-from dataclasses import fields, replace
-from functools import cache
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from docgen.layout_files import layouts_folder
+from docgen.layout_files import LayoutFile, layouts_folder, layouts_in_use
 from docgen.pages.blocks import Block, Bullet, Caution, Heading, PageStyle, Paragraph, Tick
-from docgen.problems import Place, Problem, SpecRejected, make_error, suggest
-from docgen.units import WrittenError, parse_length, parse_type_size
+from docgen.pages.page_style import read_page_style
+from docgen.problems import Place, SpecRejected, make_error
+from docgen.read import read_tables
 
 if TYPE_CHECKING:
+    from jinja2 import Template
     from jinja2.sandbox import SandboxedEnvironment
 
-PAGE_LAYOUT = Place(path="layouts/page.toml")
+    from docgen.pages.template_rules import Kind
 
 Words = str | tuple["Words", ...]
 
+RENDERED_MOST = 64 * 1024
 MARKER = re.compile(r"(#{1,3}|-|\[ \]|!)(?: +|$)")
 SPACES = re.compile(r"[^\S\u00a0\u202f]+")  # no-break spaces keep a number and its unit on one line
 MARKER_LETTERS = str.maketrans({letter: f"&#{ord(letter)};" for letter in "#-[!"})
 
 
-@cache
-def load_settings(name: str) -> Mapping[str, Any]:
-    """The tables of layouts/NAME.toml, unchangeable; SpecRejected where it is missing or no TOML."""
-    path = layouts_folder() / f"{name}.toml"
-    try:
-        return _freeze(tomllib.loads(path.read_text(encoding="utf-8")))  # type: ignore[no-any-return]
-    except OSError as error:
-        raise _reject(f"{name}.toml", "this layout file cannot be read") from error
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise _reject(f"{name}.toml", f"this layout file is not TOML: {error}") from error
-
-
-def words(table: str) -> Mapping[str, str]:
-    """One table of layouts/words.toml: the words the pages say, by key; SpecRejected when it is not there."""
-    found = load_settings("words").get(table)
-    if not isinstance(found, Mapping):
-        raise _reject("words.toml", f"the table [{table}] is missing")
+def find_file(name: str) -> LayoutFile:
+    """The layout file in use of this name; SpecRejected when there is none."""
+    found = layouts_in_use().find(name)
+    if found is None:
+        raise SpecRejected([make_error(Place(path=f"layouts/{name}"), "this layout file is missing")])
     return found
 
 
-@cache
+def load_settings(name: str) -> Mapping[str, Any]:
+    """The tables of NAME.toml in use, unchangeable; SpecRejected where it is missing or no TOML."""
+    return read_settings(find_file(f"{name}.toml"))
+
+
+@lru_cache(maxsize=64)
+def read_settings(file: LayoutFile) -> Mapping[str, Any]:
+    """The tables of a layout file, unchangeable; SpecRejected, with the line, where it is no TOML."""
+    return _freeze(read_tables(file.path, file.source)[0])  # type: ignore[no-any-return]
+
+
+def words(table: str) -> Mapping[str, str]:
+    """One table of words.toml in use: the words the pages say, by key; SpecRejected when it is not there."""
+    file = find_file("words.toml")
+    found = read_settings(file).get(table)
+    if not isinstance(found, Mapping):
+        raise SpecRejected([make_error(Place(path=file.path), f"the table [{table}] is missing")])
+    return found
+
+
 def load_page_style() -> PageStyle:
-    """layouts/page.toml in mm; SpecRejected names every setting that is missing, unknown or not a measure."""
-    return read_page_style(load_settings("page"))
-
-
-def read_page_style(settings: Mapping[str, Any]) -> PageStyle:
-    """The style from tables [type], [line], [space] (written measures) and [tone] (plain numbers)."""
-    names = {_setting_key(field.name): field.name for field in fields(PageStyle)}
-    given = _list_settings(settings)
-    problems = [_find_unknown(where, given[where], list(names)) for where in given if where not in names]
-    values: dict[str, float] = {}
-    for (table, key), name in names.items():
-        if (table, key) not in given:
-            problems.append(make_error(PAGE_LAYOUT, f'[{table}] has no "{key}"'))
-            continue
-        written = given[table, key]
-        try:
-            values[name] = _read_measure(table, written)
-        except WrittenError as error:
-            place = replace(PAGE_LAYOUT, words=f"{key} = {written}")
-            problems.append(make_error(place, error.what, error.mend))
-    if problems:
-        raise SpecRejected(problems)
-    return PageStyle(**values)
-
-
-def _list_settings(settings: Mapping[str, Any]) -> dict[tuple[str, str], object]:
-    """Every setting by table and key; one that stands in no table has the table ""."""
-    listed: dict[tuple[str, str], object] = {}
-    for table, keys in settings.items():
-        if isinstance(keys, Mapping):
-            listed.update({(table, key): value for key, value in keys.items()})
-        else:
-            listed["", table] = keys
-    return listed
-
-
-def _find_unknown(where: tuple[str, str], written: object, known: Sequence[tuple[str, str]]) -> Problem:
-    table, key = where
-    mend = suggest(key, (name for home, name in known if home == table))
-    place = replace(PAGE_LAYOUT, words=f"{key} = {written}")
-    return make_error(place, f'there is no setting "{key}"' + (f" in [{table}]" if table else ""), mend)
-
-
-def _setting_key(field: str) -> tuple[str, str]:
-    """`body_type_mm` -> ("type", "body"); `margin_mm` -> ("space", "margin"); `leading` -> ("tone", ...)."""
-    for ending, table in (("_type_mm", "type"), ("_line_mm", "line"), ("_mm", "space")):
-        if field.endswith(ending):
-            return table, field.removesuffix(ending)
-    return "tone", field
-
-
-def _read_measure(table: str, written: object) -> float:
-    if table == "tone":
-        if isinstance(written, (int, float)) and not isinstance(written, bool) and 0 <= written <= 3:
-            return float(written)
-        raise WrittenError(f'"{written}" is no plain number from 0 to 3', "write it like 1.3")
-    if not isinstance(written, str):
-        raise WrittenError(f"{written} is no written measure", 'write it like "3 mm"')
-    return parse_type_size(written) if table == "type" else parse_length(written)
+    """page.toml in use, in mm; SpecRejected names every setting that is missing, unknown or no sensible measure."""
+    return read_page_style(find_file("page.toml"))
 
 
 def render_words(name: str, /, **strings: Words) -> str:
-    """The words of layouts/NAME.j2 with ready-made strings, or tuples of them, put in; still escaped.
+    """The words of NAME.j2 in use with ready-made strings, or tuples of them, put in; still escaped.
 
     Line ends inside the strings become spaces. `parse_words` makes blocks of the result. TypeError for values
-    of any other kind; SpecRejected where the template is faulty or asks for a string it was not given.
+    of any other kind; SpecRejected where the template does what `template_rules` does not allow, or says too much.
     """
-    import jinja2
-
     values = {key: _collapse(value) for key, value in strings.items()}
+    file = find_file(f"{name}.j2")
+    kinds = tuple(
+        (key, "list" if isinstance(value, tuple) else "text") for key, value in sorted(values.items())
+    )
+    return "".join(_take(file, _compile(file, kinds).generate(values)))
+
+
+def _take(file: LayoutFile, parts: Iterator[str]) -> Iterator[str]:
+    """The parts of a rendered template; SpecRejected once they are more than a page can be made of."""
+    left = RENDERED_MOST
+    for part in parts:
+        left -= len(part)
+        if left < 0:
+            what = "this template makes more than 64 KiB of words"
+            raise SpecRejected([make_error(Place(path=file.path), what, "shorten it")])
+        yield part
+
+
+@lru_cache(maxsize=64)
+def _compile(file: LayoutFile, kinds: tuple[tuple[str, Kind], ...]) -> Template:
+    """A template that keeps the rules, ready to render."""
+    from docgen.pages.template_rules import find_template_problems
+
+    text = decode_template(file)
+    problems = find_template_problems(file.path, text, dict(kinds), needs_all=False)
+    if problems:
+        raise SpecRejected(problems)
+    return _environment().from_string(text)
+
+
+def decode_template(file: LayoutFile) -> str:
+    """The text of a template; SpecRejected when it is not UTF-8."""
     try:
-        return _environment().get_template(f"{name}.j2").render(values)
-    except jinja2.TemplateSyntaxError as error:
-        raise _reject(f"{error.name}", f"this template is faulty: {error.message}", error.lineno) from error
-    except jinja2.TemplateError as error:
-        raise _reject(f"{name}.j2", f"this template is faulty: {error.message}") from error
+        return file.source.decode("utf-8").removeprefix("\ufeff").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        place = Place(path=file.path, line=file.source[: error.start].count(b"\n") + 1)
+        raise SpecRejected(
+            [make_error(place, "this template is not UTF-8 text", 'save it with the encoding "UTF-8"')]
+        ) from None
 
 
-@cache
+@lru_cache(maxsize=1)
 def _environment() -> SandboxedEnvironment:
     import jinja2
     from jinja2.sandbox import SandboxedEnvironment
 
     return SandboxedEnvironment(
-        loader=jinja2.FileSystemLoader(layouts_folder()),
         undefined=jinja2.StrictUndefined,
         autoescape=True,
         finalize=_escape,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+
+
+def render_html(name: str, /, **values: Any) -> str:
+    """The web page of the shipped site/NAME.j2 with values put in, all of them escaped for text and attributes.
+
+    It takes more than `render_words` does (values with attributes, templates that extend others), since no shop
+    changes these templates.
+    """
+    return _html_environment().get_template(f"{name}.j2").render(values)
+
+
+@lru_cache(maxsize=1)
+def _html_environment() -> SandboxedEnvironment:
+    import jinja2
+    from jinja2.sandbox import SandboxedEnvironment
+
+    return SandboxedEnvironment(
+        loader=jinja2.FileSystemLoader(layouts_folder() / "site"), undefined=jinja2.StrictUndefined, autoescape=True,
+        trim_blocks=True, lstrip_blocks=True,
+    )  # fmt: skip
 
 
 def _escape(value: Any) -> Any:
@@ -207,7 +208,3 @@ def _freeze(value: Any) -> Any:
     if isinstance(value, dict):
         return MappingProxyType({key: _freeze(part) for key, part in value.items()})
     return tuple(_freeze(part) for part in value) if isinstance(value, list) else value
-
-
-def _reject(file: str, what: str, line: int = 0) -> SpecRejected:
-    return SpecRejected([make_error(Place(path=f"layouts/{file}", line=line), what)])

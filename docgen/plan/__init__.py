@@ -5,26 +5,37 @@ Only what is exported here may be used by later phases.
 
 from __future__ import annotations
 
-from docgen.plan.cutting import plan_hardware, plan_materials
+from docgen.plan.costing import plan_cost, plan_weights
+from docgen.plan.cutting import plan_materials
+from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
+    Cost,
+    CostLine,
     CutItem,
     DrawnPiece,
+    EdgeRow,
+    HandThread,
     HardwareItem,
     MaterialPlan,
     Plan,
     PlanStep,
     SewingJob,
+    StraightEdge,
     StrapItem,
+    Supply,
     ThreadNeed,
 )
-from docgen.plan.sewing import job_thread_mm, plan_threads
+from docgen.plan.scrap import Scrap, plan_scraps
 from docgen.plan.steps import plan_steps
+from docgen.plan.supplies import list_needles, plan_hardware, plan_supplies
+from docgen.plan.thread import job_thread_mm, plan_threads
 from docgen.resolve import Build
 from docgen.tables.care import find_care
 
 __all__ = [
-    "CutItem", "DrawnPiece", "HardwareItem", "MaterialPlan", "Plan", "PlanStep", "SewingJob", "StrapItem",
-    "ThreadNeed", "job_thread_mm", "plan_work",
+    "Cost", "CostLine", "CutItem", "DrawnPiece", "EdgeRow", "HandThread", "HardwareItem",
+    "MaterialPlan", "Plan", "PlanStep", "Scrap", "SewingJob", "StraightEdge", "StrapItem", "Supply",
+    "ThreadNeed", "job_thread_mm", "join_plans", "list_needles", "plan_scraps", "plan_work",
 ]  # fmt: skip
 
 
@@ -32,14 +43,15 @@ def plan_work(build: Build) -> Plan:
     """The plan of a build; nothing in it can fail, since the build has no holes."""
     steps, is_proposed = plan_steps(build)
     used = {piece.material for piece in build.pieces} | {strap.material for strap in build.straps}
-    materials = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
+    finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
     hazards = dict.fromkeys(["blade", *(hazard for step in steps for hazard in step.hazards)])
+    materials, threads, hardware = plan_materials(build), plan_threads(build), plan_hardware(build)
     return Plan(
-        build=build, materials=plan_materials(build), threads=plan_threads(build),
-        hardware=plan_hardware(build),
+        build=build, materials=materials, threads=threads, hardware=hardware, supplies=plan_supplies(steps),
+        weights=plan_weights(build), cost=plan_cost(build, materials, threads, hardware),
         steps=steps, is_proposed=is_proposed, hazards=tuple(hazards),
         tools=tuple(dict.fromkeys(tool for step in steps for tool in step.tools)),
         care=find_care(
-            materials, [item.finish for item in build.hardware], has_load=bool(build.care.load)
+            finishes, [item.finish for item in build.hardware], has_load=bool(build.care.load)
         ),
     )  # fmt: skip

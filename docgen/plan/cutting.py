@@ -2,34 +2,57 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
 from docgen.geometry import outline_box, outline_path, path_area
-from docgen.plan.plan import CutItem, HardwareItem, MaterialPlan, StrapItem
+from docgen.plan.edge import plan_edge
+from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.resolve import Build, Hole, Material, Piece, Strap
 from docgen.tables.material import find_gross_mm2
 from docgen.units import Show, format_length
 
 
+# A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
+SMALL_SHARE = 0.25
+
+
 def plan_materials(build: Build) -> tuple[MaterialPlan, ...]:
-    """One entry per material that something is cut from, in the order of the spec; largest pieces first."""
-    plans = [_plan_material(build, material) for material in build.materials]
+    """One entry per material that something is cut from, in the order of cutting: leather first, then lining, foam and
+    board; else as in the spec. Within one the longest straps, then the largest pieces come first."""
+    ordered = sorted(build.materials, key=lambda material: material.kind != "leather")
+    plans = [_plan_material(build, material) for material in ordered]
     return tuple(plan for plan in plans if plan.straps or plan.items)
 
 
 def _plan_material(build: Build, material: Material) -> MaterialPlan:
-    straps = [_strap_item(strap, build.makes) for strap in build.straps if strap.material == material.name]
+    straps = [item for strap in build.straps for item in _strap_items(strap, material.name, build.makes)]
     items = [_cut_item(piece, build) for piece in build.pieces if piece.material == material.name]
-    straps.sort(key=lambda item: -item.strap.cut_length_mm)
-    items.sort(key=lambda item: -item.area_mm2)
+    return sum_material(material, straps, items)
+
+
+def sum_material(material: Material, straps: Sequence[StrapItem], items: Sequence[CutItem]) -> MaterialPlan:
+    """What these straps and pieces take of one material, put in the order of cutting."""
+    straps = sorted(straps, key=lambda item: -item.length_mm)
+    items = _group_items(material, sorted(items, key=lambda item: -item.area_mm2))
     net_mm2 = sum(strap.area_mm2 * strap.count for strap in straps) + sum(
         item.area_mm2 * item.count for item in items
     )
     gross_mm2 = find_gross_mm2(net_mm2, material.waste)
     sizes = [(item.width_mm, item.height_mm) for item in items]
-    sizes += [(item.strap.width_mm, item.strap.cut_length_mm) for item in straps]
+    sizes += [(item.strap.width_mm, item.length_mm) for item in straps]
     return MaterialPlan(
-        material=material, straps=tuple(straps), items=tuple(items), net_mm2=net_mm2, gross_mm2=gross_mm2,
-        run_mm=_run_mm(material, gross_mm2, sizes),
+        material=material, edge=plan_edge(straps), straps=tuple(straps), items=items, net_mm2=net_mm2,
+        gross_mm2=gross_mm2, run_mm=_run_mm(material, gross_mm2, sizes),
     )  # fmt: skip
+
+
+def _group_items(material: Material, items: Sequence[CutItem]) -> tuple[CutItem, ...]:
+    """The pieces, largest first, told when they are cut."""
+    if material.kind != "leather":
+        return tuple(replace(item, group="under") for item in items)
+    small_mm2 = SMALL_SHARE * max((item.area_mm2 for item in items), default=0.0)
+    return tuple(replace(item, group="small" if item.area_mm2 < small_mm2 else "panels") for item in items)
 
 
 def _run_mm(material: Material, gross_mm2: float, sizes: list[tuple[float, float]]) -> float:
@@ -41,15 +64,26 @@ def _run_mm(material: Material, gross_mm2: float, sizes: list[tuple[float, float
     return max([gross_mm2 / material.roll_width_mm, *needed])
 
 
-def _strap_item(strap: Strap, makes: int) -> StrapItem:
-    area_mm2 = path_area(outline_path(strap.piece.outline))
-    return StrapItem(strap=strap, count=strap.cut * makes, area_mm2=area_mm2)
+def _strap_items(strap: Strap, material: str, makes: int) -> Iterator[StrapItem]:
+    """The strap, and the second layer of a doubled one, as far as they are cut from this material."""
+    count = strap.cut * makes
+    if strap.material == material:
+        area_mm2 = path_area(outline_path(strap.piece.outline))
+        yield StrapItem(
+            strap=strap, title=strap.title, count=count, length_mm=strap.cut_length_mm, area_mm2=area_mm2
+        )  # fmt: skip
+    if strap.lining == material:
+        length_mm = strap.lining_length_mm
+        yield StrapItem(
+            strap=strap, title=f"{strap.title}, second layer", count=count, length_mm=length_mm,
+            area_mm2=length_mm * strap.width_mm, is_lining=True,
+        )  # fmt: skip
 
 
 def _cut_item(piece: Piece, build: Build) -> CutItem:
     box = outline_box(piece.outline)
     return CutItem(
-        name=piece.name, title=piece.title, count=piece.cut * build.makes, is_pair=piece.is_pair,
+        name=piece.name, title=piece.title, piece=piece, group="panels", count=piece.cut * build.makes, is_pair=piece.is_pair,
         shape=piece.shape,
         width_mm=box.width, height_mm=box.height, area_mm2=path_area(outline_path(piece.outline)),
         notes=_notes(piece, build.show),
@@ -73,8 +107,3 @@ def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:
     return [
         f"{count} {'hole' if count == 1 else 'holes'}, {format_length(size, show)}" for size, count in counts
     ]
-
-
-def plan_hardware(build: Build) -> tuple[HardwareItem, ...]:
-    """Hardware for the whole batch."""
-    return tuple(HardwareItem(hardware=item, count=item.count * build.makes) for item in build.hardware)

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
-from docgen.resolve import Build, Hardware, Material, Seam, Stitch, Strap
+from docgen.problems import Problem
+from docgen.resolve import Build, Hardware, Material, Piece, Price, Seam, Stitch, Strap, Weight
+
+CutGroup = Literal["panels", "small", "under"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutItem:
     """One line of the cutting list: `count` for the whole batch, size of the box round the piece, area of
-    one."""
+    one. `group` is when it is cut: large leather, small leather, then lining, foam and board ("under")."""
 
     name: str
     title: str
+    piece: Piece
+    group: CutGroup
     count: int
     is_pair: bool
     shape: str
@@ -25,19 +31,52 @@ class CutItem:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapItem:
-    """One strap of the cutting list: `count` for the whole batch, area of one."""
+    """One strap of the cutting list: `count` for the whole batch, area of one. `is_lining`: the second layer of a
+    doubled strap."""
 
     strap: Strap
+    title: str
     count: int
+    length_mm: float
     area_mm2: float
+    is_lining: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeRow:
+    """Strips of one width that are taken off the straight edge, one after the other: `rows` of them hold all straps
+    of that width."""
+
+    width_mm: float
+    rows: int
+    straps: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StraightEdge:
+    """What the straps of one material take of its long straight edge: its length at least, all of it when they lie
+    end to end, and how deep the rows go into the hide."""
+
+    least_mm: float
+    total_mm: float
+    rows: tuple[EdgeRow, ...]
+
+    @property
+    def count(self) -> int:
+        return sum(row.rows for row in self.rows)
+
+    @property
+    def depth_mm(self) -> float:
+        return sum(row.width_mm * row.rows for row in self.rows)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialPlan:
     """All that is cut from one material: `net_mm2` the pieces, `gross_mm2` with waste; `run_mm` what to buy
-    of goods sold by running length (0 for others)."""
+    of goods sold by running length (0 for others); `edge` None without straps."""
 
     material: Material
+    edge: StraightEdge | None
     straps: tuple[StrapItem, ...]
     items: tuple[CutItem, ...]
     net_mm2: float
@@ -46,16 +85,31 @@ class MaterialPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class HandThread:
+    """Threads to cut for one job of hand sewing, all of one length, for the whole batch."""
+
+    title: str
+    count: int
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ThreadNeed:
-    """Thread of one kind for the whole batch: an estimate. `sewn_mm` is the length of all rows of
-    stitching."""
+    """Thread of one kind for the whole batch: an estimate. `sewn_mm` is the length of all rows of stitching; `hand`
+    the threads to cut. `bobbin_mm` and `spool_mm` are what one holds; the spools hold the wound thread as well."""
 
     thread_words: str
-    needles: tuple[int, ...]
+    tex: float
     by: str
+    needles: tuple[int, ...]
     sewn_mm: float
     needle_thread_mm: float
     bobbin_thread_mm: float
+    bobbin_mm: float
+    bobbins: int
+    spool_mm: float
+    spools: int
+    hand: tuple[HandThread, ...]
 
     @property
     def total_mm(self) -> float:
@@ -64,10 +118,55 @@ class ThreadNeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareItem:
-    """`count` for the whole batch."""
+    """`count` for the whole batch; `posts` are post length in mm (0: none chosen) and how many of it, where posts
+    are chosen by the leather they go through."""
 
     hardware: Hardware
     count: int
+    posts: tuple[tuple[float, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CostLine:
+    """One sum: `quantity` counts in the unit of the price (mm2, mm, items, hours). `kind` is "material", "thread",
+    "hardware" or "labour"."""
+
+    kind: str
+    what: str
+    quantity: float
+    price: Price
+
+    @property
+    def amount(self) -> float:
+        return self.quantity * self.price.amount
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cost:
+    """What the batch costs: `unpriced` is what the spec names no price for, `minutes` the time of all steps."""
+
+    currency: str
+    lines: tuple[CostLine, ...]
+    unpriced: tuple[str, ...]
+    makes: int
+    minutes: int
+
+    @property
+    def total(self) -> float:
+        return sum(line.amount for line in self.lines)
+
+    @property
+    def each(self) -> float:
+        """Materials and labour of one make."""
+        return self.total / self.makes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supply:
+    """Goods that are used up, as a step's tools name them, and the numbers of the steps that take them."""
+
+    what: str
+    steps: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,16 +187,19 @@ class SewingJob:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnPiece:
-    """A piece shown with a step; `seams` are picked out on it, and its skived bands when `is_skived`."""
+    """A piece shown with a step; `seams` are picked out on it, its skived bands when `is_skived`, and its holes and
+    slits when `is_punched`."""
 
     name: str
     seams: tuple[str, ...]
     is_skived: bool
+    is_punched: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanStep:
-    """One numbered step with all it needs; `hazards` are ids of docgen.tables.cautions."""
+    """One numbered step with all it needs; `hazards` are ids of docgen.tables.cautions. `waits` are a glue or paint and
+    how long it takes; `minutes` is for one make, 0 where it is not known; `cautions` are the build's at this step."""
 
     number: int
     group: str
@@ -108,19 +210,27 @@ class PlanStep:
     tools: tuple[str, ...]
     hazards: tuple[str, ...]
     note: str
+    waits: tuple[tuple[str, str], ...] = ()
+    minutes: int = 0
+    cautions: tuple[Problem, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """Everything the pages say. `is_proposed` tells that the order of steps is ours, not the spec's; `care` are ids of
-    docgen.tables.care."""
+    docgen.tables.care. `weights` and `cost` are of the whole batch and for the shop only; `cost` is None where no price
+    is named. A plan of several variants names each in `joined`, with its number of makes."""
 
     build: Build
     materials: tuple[MaterialPlan, ...]
     threads: tuple[ThreadNeed, ...]
     hardware: tuple[HardwareItem, ...]
+    supplies: tuple[Supply, ...]
     steps: tuple[PlanStep, ...]
     is_proposed: bool
     tools: tuple[str, ...]
     hazards: tuple[str, ...]
     care: tuple[str, ...]
+    weights: tuple[Weight, ...] = ()
+    cost: Cost | None = None
+    joined: tuple[tuple[str, int], ...] = ()

@@ -1,13 +1,12 @@
-"""Runs of stitching: from seams, joins and straps; and the thread they take."""
+"""Runs of stitching: from seams, joins and straps."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from docgen.geometry import path_length, stitch_count
-from docgen.plan.plan import SewingJob, ThreadNeed
+from docgen.plan.plan import SewingJob
 from docgen.resolve import Build, Join, Seam, Stitch, Strap
-from docgen.tables.thread import hand_thread_mm, machine_thread_mm
 
 
 def seam_job(build: Build, seam: Seam) -> SewingJob:
@@ -60,37 +59,3 @@ def all_jobs(build: Build) -> Iterator[SewingJob]:
     yield from (seam_job(build, seam) for seam in build.seams)
     yield from (join_job(build, join) for join in build.joins)
     yield from (job for strap in build.straps if (job := strap_job(build, strap)) is not None)
-
-
-def plan_threads(build: Build) -> tuple[ThreadNeed, ...]:
-    """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste."""
-    jobs = list(all_jobs(build))
-    kinds = dict.fromkeys((job.stitch.thread_words, job.stitch.by) for job in jobs)
-    return tuple(
-        _need(
-            words,
-            by,
-            [job for job in jobs if (job.stitch.thread_words, job.stitch.by) == (words, by)],
-            build.makes,
-        )
-        for words, by in kinds
-    )
-
-
-def _need(words: str, by: str, jobs: list[SewingJob], makes: int) -> ThreadNeed:
-    machine_mm = sum(job_thread_mm(job) for job in jobs if by == "machine" and job.stitch.type == "301")
-    single_mm = sum(job_thread_mm(job) for job in jobs) - machine_mm
-    return ThreadNeed(
-        thread_words=words, by=by, needles=tuple(sorted({job.stitch.needle_nm for job in jobs})),
-        sewn_mm=makes * sum(job.length_mm * job.rows * job.runs for job in jobs),
-        needle_thread_mm=makes * (machine_mm / 2 + single_mm), bobbin_thread_mm=makes * machine_mm / 2,
-    )  # fmt: skip
-
-
-def job_thread_mm(job: SewingJob) -> float:
-    """All thread of one job in mm, tails and waste included, for every row and run."""
-    if job.stitch.by == "hand":
-        row_mm = hand_thread_mm(job.length_mm, job.stack_mm, job.pitch_mm)
-    else:
-        row_mm = machine_thread_mm(job.length_mm + 2 * job.stitch.back_tack_mm, job.stack_mm, job.pitch_mm)
-    return row_mm * job.rows * job.runs

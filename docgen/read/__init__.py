@@ -15,7 +15,8 @@ from docgen.read.drawn_pieces import make_digest, read_drawings
 from docgen.read.keys import KeyRow, describe_keys, render_keys
 from docgen.read.kinds import Key
 from docgen.read.locate import locate_keys
-from docgen.read.orders import Order, read_orders
+from docgen.read.name_mark import Picture, PictureShape
+from docgen.read.orders import Order, read_orders, share_orders
 from docgen.read.schema import json_schema
 from docgen.read.shop_file import (
     SHOP_FILE,
@@ -27,20 +28,25 @@ from docgen.read.shop_file import (
 )
 from docgen.read.source import decode_source, parse_source, read_source
 from docgen.read.spec import (
+    AcceptSpec,
     CarePartSpec,
     CareSpec,
     CornerSpec,
+    CostsSpec,
     Count,
     Flag,
     FoldSpec,
     HardwareSpec,
     HeadSpec,
+    HeldSpec,
     HoleRowSpec,
     HoleSpec,
+    InsideSpec,
     JoinSpec,
     LandingSpec,
     Length,
     Lengths,
+    MachineSpec,
     MaterialSpec,
     NamedLength,
     Names,
@@ -60,7 +66,9 @@ from docgen.read.spec import (
     StrapSpec,
     Text,
     Value,
+    VariantSpec,
 )
+from docgen.read.toml_tables import read_tables
 from docgen.read.values import is_name, make_name
 
 
@@ -79,29 +87,36 @@ def read_spec(path: str | Path) -> Spec:
 
 __all__ = [
     "SHOP_FILE",
+    "AcceptSpec",
     "CarePartSpec",
     "CareSpec",
     "CornerSpec",
+    "CostsSpec",
     "Count",
     "Drawing",
     "Flag",
     "FoldSpec",
     "HardwareSpec",
     "HeadSpec",
+    "HeldSpec",
     "HoleRowSpec",
     "HoleSpec",
+    "InsideSpec",
     "JoinSpec",
     "Key",
     "KeyRow",
     "LandingSpec",
     "Length",
     "Lengths",
+    "MachineSpec",
     "MaterialSpec",
     "NamedLength",
     "Names",
     "NotchSpec",
     "Order",
     "PatternSpec",
+    "Picture",
+    "PictureShape",
     "PieceSpec",
     "PointSpec",
     "PrinterSpec",
@@ -118,14 +133,21 @@ __all__ = [
     "StrapSpec",
     "Text",
     "Value",
+    "VariantSpec",
+    "decode_source",
     "describe_keys",
     "find_shop_file",
     "is_name",
     "json_schema",
+    "make_digest",
     "make_name",
+    "parse_source",
     "read_orders",
     "read_shop_file",
+    "read_source",
     "read_spec",
+    "read_tables",
     "render_keys",
     "replace_printer",
+    "share_orders",
 ]

@@ -108,7 +108,7 @@ def parse_drawing(source: bytes, file: str, element_id: str | None, scale_mm: fl
     unit_mm = _pick_scale(find_scale(root, file), file, scale_mm)
     asked = _find_asked(root, file, element_id, sheet)
     scope = asked.parent if asked.tag in SHAPES and asked.parent is not None else asked
-    shapes = _gather_shapes(root, scope, file, sheet, unit_mm)
+    shapes = gather_shapes(root, scope, file, sheet, unit_mm)
     outline = _pick_outline(shapes, asked, file)
     _check_outline(outline, file)
     others = [shape for shape in shapes if shape is not outline]
@@ -176,7 +176,7 @@ def _find_asked(root: Node, file: str, element_id: str | None, sheet: Sheet) -> 
     return node
 
 
-def _gather_shapes(root: Node, scope: Node, file: str, sheet: Sheet, unit_mm: float) -> list[Shape]:
+def gather_shapes(root: Node, scope: Node, file: str, sheet: Sheet, unit_mm: float) -> list[Shape]:
     """Every visible line in the group, in mm with y up."""
     shapes: list[Shape] = []
     left = SEGMENTS_MOST

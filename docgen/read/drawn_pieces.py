@@ -1,4 +1,5 @@
-"""The drawings that pieces name -> read, and carried in the spec, so that no later phase opens a file."""
+"""The drawings that pieces name, and the shop's name mark -> read, and carried in the spec, so that no later phase opens
+a file."""
 
 from __future__ import annotations
 
@@ -10,8 +11,9 @@ from typing import Final
 from docgen.measures import evaluate_length, find_names, resolve_measures
 from docgen.problems import Problem, make_error, sort_problems
 from docgen.read.drawing import Drawing, parse_drawing
+from docgen.read.name_mark import MARK, Picture, parse_name_mark
 from docgen.read.spec import PieceSpec, Spec
-from docgen.read.svg_file import DrawingError, read_file
+from docgen.read.svg_file import DRAWING, DrawingError, FileKind, read_file
 from docgen.units import WrittenError
 
 BYTES_MOST: Final = 20 * 1024 * 1024
@@ -27,7 +29,7 @@ class _Shelf:
 
 
 def read_drawings(spec: Spec) -> Spec:
-    """The spec with `drawings` and `files` filled; what cannot be read is noted, and its piece marked as wrong."""
+    """The spec with `drawings`, `mark` and `files` filled; what cannot be read is noted, its piece marked as wrong."""
     shelf = _Shelf(Path(spec.path).parent)
     pieces, drawings = [], []
     for piece in spec.pieces:
@@ -37,8 +39,9 @@ def read_drawings(spec: Spec) -> Spec:
         elif _is_drawn(piece):
             piece = replace(piece, wrong=(*piece.wrong, "file"))
         pieces.append(piece)
+    mark = _read_mark(shelf, spec)
     return replace(
-        spec, pieces=tuple(pieces), drawings=tuple(drawings), files=tuple(sorted(shelf.files.items())),
+        spec, mark=mark, pieces=tuple(pieces), drawings=tuple(drawings), files=tuple(sorted(shelf.files.items())),
         problems=sort_problems([*spec.problems, *shelf.problems]),
     )  # fmt: skip
 
@@ -66,9 +69,21 @@ def _read_piece(shelf: _Shelf, spec: Spec, piece: PieceSpec) -> Drawing | None:
     return None
 
 
-def _open_file(shelf: _Shelf, file: str) -> bytes:
+def _read_mark(shelf: _Shelf, spec: Spec) -> Picture | None:
+    """The shop's name mark; None when none is named, or it cannot be read, which is noted."""
+    written = spec.shop.mark if spec.shop is not None else None
+    if written is None:
+        return None
+    try:
+        return parse_name_mark(_open_file(shelf, written.value, MARK), written.value)
+    except DrawingError as error:
+        shelf.problems.append(make_error(written.place, error.what, error.mend))
+        return None
+
+
+def _open_file(shelf: _Shelf, file: str, kind: FileKind = DRAWING) -> bytes:
     if file not in shelf.files:
-        source = read_file(shelf.folder, file)
+        source = read_file(shelf.folder, file, kind)
         if sum(map(len, shelf.files.values())) + len(source) > BYTES_MOST:
             raise DrawingError("the drawings of this spec are larger than 20 MiB", "split the spec")
         shelf.files[file] = source
@@ -96,7 +111,7 @@ def _read_scale(spec: Spec, piece: PieceSpec) -> float | None:
 
 
 def make_digest(source: bytes, files: tuple[tuple[str, bytes], ...]) -> str:
-    """The first 10 hex digits, upper case, of a SHA-256 over the spec and, in order of name, every drawing."""
+    """The first 10 hex digits, upper case, of a SHA-256 over the spec and, in order of name, every file it names."""
     digest = hashlib.sha256(source)
     for name, content in files:
         digest.update(b"\0" + name.encode("utf-8") + b"\0" + hashlib.sha256(content).digest())

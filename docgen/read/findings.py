@@ -54,10 +54,10 @@ class Findings:
         here = self.locations.get(at)
         return "" if here is None else quote_word(here.words)[1:-1]
 
-    def error(self, at: KeyPath, what: str, mend: str = "") -> None:
+    def error(self, at: KeyPath, what: str, mend: str = "", check: str = "") -> None:
         self.refused += 1
         if len(self.problems) < PROBLEMS_KEPT:
-            self.problems.append(make_error(self.place(at), what, mend))
+            self.problems.append(make_error(self.place(at), what, mend, check))
         else:
             self.not_kept += 1
 
@@ -105,4 +105,4 @@ class Findings:
         what = f"{name_key(at)} = {quote_word(name)}, but there is no {name_table((table, name))}"
         if lines:
             what += f" (the same on line{'s' if len(lines) > 1 else ''} {list_words(lines, most=8)})"
-        self.error(at, what, mend)
+        self.error(at, what, mend, "name-not-there")

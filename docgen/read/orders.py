@@ -12,7 +12,7 @@ import csv
 import os
 import re
 import stat
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -72,6 +72,31 @@ def read_orders(path: str | Path) -> tuple[Order, ...]:
     if problems:
         raise SpecRejected(_cap(problems))
     return tuple(orders)
+
+
+def share_orders(
+    orders: Sequence[Order], variants: Sequence[str]
+) -> tuple[tuple[str, tuple[Order, ...]], ...]:
+    """The orders of each variant, in the order of the variants; of a spec without variants all, under "".
+
+    Raises SpecRejected with every row that names no variant, or one that is not there.
+    """
+    if not variants:
+        return (("", tuple(orders)),)
+    problems = []
+    for order in orders:
+        if order.variant.lower() not in variants:
+            what = (
+                f"there is no variant {quote_word(order.variant)}"
+                if order.variant
+                else "the row names no variant"
+            )
+            mend = suggest(order.variant.lower(), variants) or f"there are {list_words(variants)}"
+            problems.append(make_error(order.place, what, mend))
+    if problems:
+        raise SpecRejected(_cap(problems))
+    shared = ((name, tuple(order for order in orders if order.variant.lower() == name)) for name in variants)
+    return tuple(shared)
 
 
 def _read_bytes(path: str | Path) -> bytes:

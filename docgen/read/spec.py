@@ -16,7 +16,9 @@ from typing import Generic, TypeVar
 from docgen.problems import Place, Problem
 from docgen.read.drawing import Drawing
 from docgen.read.kinds import key
+from docgen.read.name_mark import Picture
 from docgen.tables.care import PART_IDS
+from docgen.tables.hardware import HARDWARE_KINDS
 
 T = TypeVar("T")
 
@@ -66,6 +68,7 @@ class ShopSpec:
     link: Text = key(
         "link", 'What a phone opens when it scans a page; https address, takes the place of "SPEC:".'
     )
+    mark: Text = key("text", "Name mark: SVG or PNG file beside the spec, printed in grey.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +117,22 @@ class MaterialSpec:
         default="25 % leather, 10 % other",
     )
     width: Length = key("length", "Usable width of goods sold by running length.", unit="length")
+    density: Text = key(
+        "density", "Density, for the weight of what is made.", unit="g/cm3", default="by table"
+    )
+    price: Text = key("price", "What it costs.", unit="a number for an area, a length or each")
     note: Text = key("note", "Words for the cutting list.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MachineSpec:
+    name: str = ""
+    place: Place = Place()
+    title: Text = key("text", "Words for the pages.", default="the table's name")
+    lifts: Length = key("length", "What fits under the raised foot and can be sewn.", unit="length")
+    needle_from: Text = key("needle", "Thinnest needle it takes.")
+    needle_to: Text = key("needle", "Thickest needle it takes.")
+    longest_stitch: Text = key("pitch", "Longest stitch it makes.", unit="per inch or length")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,12 +144,29 @@ class StitchSpec:
         "choice", "Stitch type of a machine, by its ISO 4915 number.", choices=("301", "209"), default="301"
     )
     thread: Text = key("thread", "Thread by Tex number, with fibre.", required=True)
+    thread_strength: Text = key(
+        "load",
+        "What the thread breaks at; with different threads in needle and bobbin, the weaker one.",
+        default="by table",
+    )
+    thread_price: Text = key("price", "What the thread costs.", unit="a number for a length or each spool")
+    machine: Text = key("name", "Machine it is sewn on.", to="machines")
     needle: Text = key("needle", "Needle size.", default="from the thread, by table")
+    point: Text = key(
+        "choice",
+        "Point of a machine needle.",
+        choices=("leather", "round"),
+        default="leather where it sews leather",
+    )
     pitch: Text = key("pitch", "Length of one stitch.", unit="per inch or length", required=True)
     inset: Length = key("length", "Stitch line, in from the cut edge.", unit="length", required=True)
     rows: Count = key("count", "Rows of stitching.", default="1", least=1, most=6)
     row_gap: Length = key("length", "Distance between rows.", unit="length", default="1/8 in")
     back_tack: Length = key("length", "Sewn back over at each end.", unit="length", default="1/2 in")
+    bobbin: Text = key("run", "Thread that fills a bobbin.", unit="m or yd", default="3 g of it")
+    spool: Text = key(
+        "run", "Thread on the spool that is bought.", unit="m or yd", default="4 oz of it, by hand 50 g"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,6 +216,11 @@ class HoleSpec:
     long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
     lies: Text = key("choice", "Which way an oblong hole lies.", choices=("up", "across"), default="up")
     takes: Text = key("name", "Hardware that goes in.", to="hardware")
+    through: Names = key(
+        "texts",
+        "Pieces, joins or straps that it goes through besides, without those that land here.",
+        most=10,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,6 +231,11 @@ class HoleRowSpec:
     count: Count = key("count", "Number of holes.", required=True, least=2, most=500)
     punch: Length = key("length", "Size of the punch.", unit="length", required=True)
     takes: Text = key("name", "Hardware that goes in each.", to="hardware")
+    through: Names = key(
+        "texts",
+        "Pieces, joins or straps that each goes through besides, without those that land here.",
+        most=10,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -323,6 +368,13 @@ class SeamSpec:
     title: Text = key("text", "Words for the pages.", default="the table's name")
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
     meet: Names = key("sides", "Partners of the seam, from the top layer down.", required=True, most=8)
+    ease: Length = key(
+        "length",
+        "How much longer than the first partner the others may be; it is eased in.",
+        unit="length",
+        default="0",
+    )
+    load: Text = key("load", "What it has to carry; the thread is checked against it.", unit="kg, lb or N")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -344,6 +396,8 @@ class StrapEndSpec:
     )
     back: Length = key("length", "Turned: how far it lies back on itself.", unit="length")
     around: Text = key("name", "Turned: hardware that the end goes round.", to="hardware")
+    takes: Text = key("name", "Turned: hardware that closes it.", to="hardware")
+    number: Count = key("count", "How many of that hardware.", default="1", least=1, most=20)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -367,6 +421,20 @@ class StrapSpec:
     holes: StrapHolesSpec | None = key("table", "Row of buckle holes at the second end.", of=StrapHolesSpec)
     ends: tuple[StrapEndSpec, ...] = key("tables", "First and second end.", of=StrapEndSpec, size=2)
     stitch: Text = key("name", "Stitch along its edges.", to="stitches")
+    doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default="false")
+    lining: Text = key(
+        "name", "Material of the second layer.", to="materials", default="as the strap, when doubled"
+    )
+    keeper_for: Text = key(
+        "name", "Makes it a keeper: the strap it goes round, in place of a length.", to="straps"
+    )
+    layers: Count = key("count", "Keeper: layers of the strap that lie in it.", default="3", least=1, most=9)
+    overlap: Length = key(
+        "length",
+        "Keeper: how far its ends lie over each other; 0 where they meet.",
+        unit="length",
+        default="1/2 in",
+    )
     note: Text = key("note", "Words for the cutting list.")
 
 
@@ -375,11 +443,20 @@ class HardwareSpec:
     name: str = ""
     place: Place = Place()
     what: Text = key("text", "What it is.", required=True)
+    kind: Text = key(
+        "choice",
+        "What kind of hardware; its post and its hole are checked.",
+        choices=HARDWARE_KINDS,
+        default="from the words of what it is",
+    )
     count: Count = key("count", "How many for one make.", required=True, least=1, most=10000)
     finish: Text = key("text", 'Metal or plating ("nickel-plated", "solid brass", "stainless steel").')
     inside: Length = key("length", "Inside width, for the strap that goes through.", unit="length")
     bar: Length = key("length", "Thickness of the bar that a strap turns round.", unit="length")
     posts: Lengths = key("lengths", "Post lengths in the drawer.", unit="length", most=20)
+    hole: Length = key("length", "Hole that it needs.", unit="length", default="a usual size, by kind")
+    weight: Text = key("weight", "Weight of one.", unit="g or oz")
+    price: Text = key("price", "What it costs.", unit="a number each, or per so many")
     note: Text = key("note", "Words for the list.")
 
 
@@ -396,6 +473,37 @@ class StepSpec:
     hardware: Names = key("names", "Hardware that is set.", to="hardware", most=20)
     tools: Names = key("texts", "Tools and consumables to have ready.", most=20)
     note: Text = key("note", "What to watch for; what good looks like.")
+    minutes: Count = key("count", "How long it takes for one make.", least=1, most=10000)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InsideSpec:
+    place: Place = Place()
+    width: Length = key("length", "Room across, after lining and foam.", unit="length", required=True)
+    height: Length = key("length", "Room up.", unit="length", required=True)
+    depth: Length = key("length", "Room front to back.", unit="length", required=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeldSpec:
+    place: Place = Place()
+    what: Text = key("text", "Thing that goes in.", required=True)
+    size: Lengths = key("lengths", "Its width, height and depth.", unit="length", size=3, required=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CostsSpec:
+    place: Place = Place()
+    currency: Text = key("text", "Word for the money, beside every sum.")
+    labour: Text = key("price", "What an hour of work costs.", unit="a number per hour")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AcceptSpec:
+    place: Place = Place()
+    check: Text = key("code", "Check whose caution is accepted; `docgen check` tells it.", required=True)
+    at: Text = key("text", "Part it concerns.", default="every part")
+    reason: Text = key("note", "Why it is all right here; printed with it.", required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -440,6 +548,19 @@ class CareSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class VariantSpec:
+    name: str = ""
+    place: Place = Place()
+    title: Text = key("text", "Words that follow the title of the build.", default="the table's name")
+    measures: tuple[NamedLength, ...] = key(
+        "measures", "Measures that are other in this variant.", unit="length", most=300
+    )
+    makes: Count = key(
+        "count", "How many are made in this batch.", default="as in [spec]", least=1, most=1000
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Spec:
     """A whole spec as written.
 
@@ -454,16 +575,26 @@ class Spec:
     problems: tuple[Problem, ...] = ()
     drawings: tuple[tuple[str, Drawing], ...] = ()
     files: tuple[tuple[str, bytes], ...] = ()
+    mark: Picture | None = None
     spec: HeadSpec | None = key("table", "What this build is.", of=HeadSpec, required=True)
     shop: ShopSpec | None = key("table", "Who makes it.", of=ShopSpec)
     pattern: PatternSpec | None = key("table", "How the pattern is printed.", of=PatternSpec)
     measures: tuple[NamedLength, ...] = key(
         "measures", "Named lengths, used by name in any length.", unit="length", most=300
     )
+    variants: tuple[VariantSpec, ...] = key(
+        "named tables",
+        "Variants with other measures; then they are made, each for itself.",
+        of=VariantSpec,
+        most=20,
+    )
     materials: tuple[MaterialSpec, ...] = key(
         "named tables", "What pieces are cut from.", of=MaterialSpec, most=50, required=True
     )
     stitches: tuple[StitchSpec, ...] = key("named tables", "How edges are sewn.", of=StitchSpec, most=30)
+    machines: tuple[MachineSpec, ...] = key(
+        "named tables", "Sewing machines of the shop.", of=MachineSpec, most=20
+    )
     pieces: tuple[PieceSpec, ...] = key("named tables", "Pieces to cut.", of=PieceSpec, most=300)
     joins: tuple[JoinSpec, ...] = key(
         "named tables", "Strips sewn end to end into one.", of=JoinSpec, most=50
@@ -472,6 +603,12 @@ class Spec:
     straps: tuple[StrapSpec, ...] = key("named tables", "Straps and handles.", of=StrapSpec, most=100)
     hardware: tuple[HardwareSpec, ...] = key(
         "named tables", "Rivets, rings, buckles and the like.", of=HardwareSpec, most=100
+    )
+    inside: InsideSpec | None = key("table", "Room inside what is made.", of=InsideSpec)
+    holds: tuple[HeldSpec, ...] = key("tables", "What has to go in.", of=HeldSpec, most=50)
+    costs: CostsSpec | None = key("table", "Money; plain numbers.", of=CostsSpec)
+    accept: tuple[AcceptSpec, ...] = key(
+        "tables", "Cautions that are all right here, each with its reason.", of=AcceptSpec, most=100
     )
     steps: tuple[StepSpec, ...] = key("tables", "The work, in order.", of=StepSpec, most=300)
     care: CareSpec | None = key("table", "The customer's care card.", of=CareSpec)

@@ -42,47 +42,65 @@ class Node:
     text: list[str] = field(default_factory=list)
 
 
-def read_file(folder: Path, file: str) -> bytes:
-    """The bytes of an SVG file in the folder or a folder in it. DrawingError for any other file."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileKind:
+    """What files of one kind are called, how their names may end, and their most bytes (in whole MiB)."""
+
+    noun: str
+    endings: tuple[str, ...]
+    ask: str
+    bytes_most: int
+    too_large: str
+
+
+DRAWING: Final = FileKind(
+    noun="drawing", endings=(".svg",), ask="an SVG file", bytes_most=SIZE_MOST,
+    too_large="keep only the pieces in it, and no pictures",
+)  # fmt: skip
+
+
+def read_file(folder: Path, file: str, kind: FileKind = DRAWING) -> bytes:
+    """The bytes of a file of this kind in the folder or a folder in it. DrawingError for any other file."""
     name = quote_word(file)
-    _check_name(file)
+    _check_name(file, kind)
     home = os.path.realpath(folder)
     try:
         path = os.path.realpath(os.path.join(home, file), strict=True)
         if os.path.commonpath([home, path]) != home:
             raise DrawingError(
-                f"{name} leads out of the spec's folder", "copy the drawing itself beside the spec"
+                f"{name} leads out of the spec's folder", f"copy the {kind.noun} itself beside the spec"
             )
         if not stat.S_ISREG(os.stat(path).st_mode):
-            raise DrawingError(f"{name} is not an ordinary file", "name an SVG file")
+            raise DrawingError(f"{name} is not an ordinary file", f"name {kind.ask}")
         with open(path, "rb") as opened:
-            source = opened.read(SIZE_MOST + 1)
+            source = opened.read(kind.bytes_most + 1)
     except (FileNotFoundError, NotADirectoryError):
         raise DrawingError(
-            f"there is no drawing {name} beside the spec", "check its name; it lies in the spec's folder"
+            f"there is no {kind.noun} {name} beside the spec", "check its name; it lies in the spec's folder"
         ) from None
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise DrawingError(
             f"{name} cannot be read: {reason}", "check the file, and who may read it"
         ) from None
-    if len(source) > SIZE_MOST:
-        raise DrawingError(f"{name} is larger than 5 MiB", "keep only the pieces in it, and no pictures")
+    if len(source) > kind.bytes_most:
+        raise DrawingError(f"{name} is larger than {kind.bytes_most // 1024**2} MiB", kind.too_large)
     return source
 
 
-def _check_name(file: str) -> None:
+def _check_name(file: str, kind: FileKind) -> None:
     name = quote_word(file)
     windows = PureWindowsPath(file)
     if PurePosixPath(file).is_absolute() or windows.drive or windows.root or ".." in windows.parts:
         raise DrawingError(
             f"{name} lies outside the spec's folder",
-            "copy the drawing beside the spec and write its name alone",
+            f"copy the {kind.noun} beside the spec and write its name alone",
         )
     if "\\" in file or "\0" in file:
-        raise DrawingError(f"{name} is no name of a file", "write folder/name.svg, with plain strokes")
-    if not file.lower().endswith(".svg"):
-        raise DrawingError(f"{name} is not an SVG file", "save the drawing as plain SVG")
+        raise DrawingError(f"{name} is no name of a file", f"write folder/name{kind.endings[0]}, with plain strokes")
+    if not file.lower().endswith(kind.endings):
+        mend = f"save it as {kind.ask}" if kind is not DRAWING else "save the drawing as plain SVG"
+        raise DrawingError(f"{name} is not {kind.ask}", mend)
 
 
 def read_tree(source: bytes, file: str) -> Node:

@@ -30,6 +30,10 @@ UNIT_MENDS = {
     "thickness": ("has no unit", 'write "{0} oz" or "{0} mm", quotes and all'),
     "pitch": ("has no unit", 'write "{0} per inch" or "{0} mm", quotes and all'),
     "percent": ("has no unit", 'write "{0} %", quotes and all'),
+    "load": ("has no unit", 'write "{0} kg" or "{0} lb", quotes and all'),
+    "weight": ("has no unit", 'write "{0} g" or "{0} oz", quotes and all'),
+    "density": ("has no unit", 'write "{0} g/cm3", quotes and all'),
+    "price": ("does not say for how much", 'write "{0} each" or "{0} per sq ft", quotes and all'),
     "thread": ("does not say what thread it is", 'write "Tex {0} bonded nylon", or what it is made of'),
     "position": ("does not say from where", 'write "{0} in from top, {0} in from left", quotes and all'),
 }
@@ -38,6 +42,10 @@ KIND_NUMBERS = {
     "thickness": "4.5",
     "pitch": "6",
     "percent": "25",
+    "load": "6",
+    "weight": "12",
+    "density": "0.9",
+    "price": "11.50",
     "thread": "135",
     "position": "1",
 }

@@ -10,7 +10,7 @@ from docgen.read.locate import KeyPath
 BARE_KEY_RE = re.compile(r"[A-Za-z0-9_-]+")
 WORD_SHOWN = 60
 NAMED_TABLES = frozenset(
-    {"materials", "stitches", "pieces", "joins", "seams", "straps", "hardware", "printers"}
+    {"materials", "stitches", "pieces", "joins", "seams", "straps", "hardware", "printers", "machines"}
 )
 
 

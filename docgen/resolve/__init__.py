@@ -6,26 +6,32 @@ of the spec, those of reading included; cautions travel in the build.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 
-from docgen.geometry import Outline
-from docgen.problems import Place, Problem, SpecRejected, has_errors, sort_problems
+from docgen.problems import Place, Problem, SpecRejected, has_errors, suggest
 from docgen.read import Spec
-from docgen.resolve.agree import check_holes, check_piece, check_stitch, check_strap, check_use
+from docgen.resolve.accepting import accept_cautions, check_accepts
 from docgen.resolve.build import (
+    Accepted,
     Build,
     Care,
     CarePart,
+    Costs,
     Drawn,
+    Fitting,
     Fold,
     Hardware,
+    Held,
     Hole,
+    Inside,
     Join,
     Landing,
+    Layer,
+    Machine,
     Material,
     Notch,
     Piece,
+    Price,
     Printing,
     Seam,
     SeamSide,
@@ -37,19 +43,25 @@ from docgen.resolve.build import (
     StitchLine,
     Strap,
     StrapEnd,
+    Weight,
 )
-from docgen.resolve.joins import JoinPlan, measure_joins, read_joins
-from docgen.resolve.outlines import Recipe, find_recipes, is_open, open_piece
+from docgen.resolve.checks import Subject, run_checks
+from docgen.resolve.contents import read_holds, read_inside
+from docgen.resolve.fittings import find_fittings
+from docgen.resolve.joins import measure_joins, read_joins
+from docgen.resolve.open_measure import find_open_measures, set_measure, solve_measure
+from docgen.resolve.outlines import find_recipes
 from docgen.resolve.parts import (
     head_words,
     read_care,
+    read_costs,
     read_hardware,
+    read_machines,
     read_materials,
     read_shop,
     read_steps,
     read_stitches,
 )
-from docgen.resolve.pieces import make_final_outline, make_pieces
 from docgen.resolve.printing import (
     MOST_CORRECTION,
     SQUARE_MM,
@@ -62,37 +74,55 @@ from docgen.resolve.printing import (
     read_printing,
     resolve_shop_file,
 )
-from docgen.resolve.seams import (
-    Lengths,
-    OpenLengths,
-    OutlineOf,
-    Partner,
-    match_seam,
-    read_partners,
-    solve_lengths,
-    stack_of,
-)
+from docgen.resolve.sequence import closes, find_punching, side_pieces
+from docgen.resolve.sew import prepare_sewing, sew
+from docgen.resolve.stack import Parts, find_leather_stitches, joint_mm, stack_seams
 from docgen.resolve.stitch_lines import draw_stitch_lines
 from docgen.resolve.straps import read_straps
 from docgen.resolve.values import Reader, read_measures
-from docgen.units import Show
+from docgen.resolve.variants import check_variants, pick_variant, resolve_each
+from docgen.resolve.weighing import weigh
 
 __all__ = [
-    "MOST_CORRECTION", "SQUARE_MM", "Build", "Care", "CarePart", "Drawn", "Fold", "Hardware", "Hole", "Join",
-    "Landing", "Material", "Notch", "Piece", "Printer", "Printing", "Seam", "SeamSide", "Shop", "ShopSettings",
-    "Skive", "Slit", "Step", "Stitch", "StitchLine", "Strap", "StrapEnd", "check_join_overlap", "check_margin",
-    "check_overlap", "parse_measured", "resolve_build", "resolve_shop_file",
+    "MOST_CORRECTION", "SQUARE_MM", "Accepted", "Build", "Care", "CarePart", "Costs", "Drawn", "Fitting",
+    "Fold", "Hardware", "Held", "Hole", "Inside", "Join", "Landing", "Layer", "Machine", "Material",
+    "Notch", "Piece", "Price", "Printer", "Printing", "Seam", "SeamSide", "Shop", "ShopSettings", "Skive",
+    "Slit", "Step", "Stitch", "StitchLine", "Strap", "StrapEnd", "Weight", "check_join_overlap",
+    "check_margin", "check_overlap", "closes", "find_punching",
+    "parse_measured", "resolve_build", "resolve_shop_file", "resolve_variants",
+    "side_pieces",
 ]  # fmt: skip
 
 
-def resolve_build(spec: Spec) -> Build:
-    """The build that a spec describes. Raises SpecRejected with every problem found, when any is an error."""
-    problems: list[Problem] = list(spec.problems)
+def resolve_build(spec: Spec, variant: str = "") -> Build:
+    """The build that a spec describes, or a variant of it. Raises SpecRejected with every problem found, when any is
+    an error, and ValueError for a variant that is not there."""
+    problems: list[Problem] = [*spec.problems, *check_variants(spec), *check_accepts(spec.accept)]
+    spec, solved = _solve_measures(pick_variant(spec, variant), problems)
     reader = read_measures(spec.measures, problems)
     build = _resolve(reader, spec)
     if build is None or has_errors(problems):
         raise SpecRejected(problems)
-    return replace(build, cautions=sort_problems(problems))
+    cautions, accepted = accept_cautions(spec.accept, problems)
+    return replace(build, cautions=cautions, accepted=accepted, variant=variant, solved_measures=solved)
+
+
+def _solve_measures(spec: Spec, problems: list[Problem]) -> tuple[Spec, tuple[tuple[str, float], ...]]:
+    """The spec with the measure that a seam gives, and its value; what keeps it from being found is noted."""
+    wanted = find_open_measures(spec)
+    if not wanted:
+        return spec, ()
+    value_mm, problem = solve_measure(spec)
+    problems += [problem] if problem else []
+    if value_mm is None:
+        return spec, ()
+    return set_measure(spec, value_mm), ((wanted[0].name, value_mm),)
+
+
+def resolve_variants(spec: Spec) -> tuple[Build, ...]:
+    """Every variant of a spec; of one without variants the build alone. Raises SpecRejected as `resolve_build` does, with
+    the problems of all variants in one go."""
+    return resolve_each(spec, resolve_build)
 
 
 def _resolve(reader: Reader, spec: Spec) -> Build | None:
@@ -104,25 +134,72 @@ def _resolve(reader: Reader, spec: Spec) -> Build | None:
     recipes = find_recipes(reader, spec.pieces, spec.drawings)
     joins = read_joins(reader, spec.joins)
     taken_twice = _check_names(reader, spec)
-    pieces, seams = _sew(reader, spec, recipes, joins, straps, stitches, materials, show, taken_twice)
+    sewing = prepare_sewing(reader, spec, recipes, joins, straps, stitches, taken_twice)
+    pieces, seams = sew(reader, spec, recipes, sewing, show)
     measured = measure_joins(reader, joins, pieces)
+    parts = Parts(pieces=pieces, joins=measured, straps=straps, materials=materials)
+    measured = {name: replace(join, stack_mm=joint_mm(join, parts)) for name, join in measured.items()}
+    seams = stack_seams(seams, stitches, parts)
     pieces = draw_stitch_lines(reader, pieces, seams, stitches, measured, _row_places(spec))
     if not spec.pieces and not spec.straps and not has_errors(reader.problems):
         reader.error(
             Place(path=spec.path), "the spec has no pieces and no straps", "add a [pieces.NAME] table"
         )
+    _check_through(reader, parts)
+    weights, unweighed = weigh(
+        tuple(pieces.values()), tuple(straps.values()), materials, tuple(hardware.values())
+    )
+    inside = read_inside(reader, spec.inside)
     build = Build(
         code=code, title=title, version=version, changed=changed, show=show, makes=makes, digest=spec.digest,
         source_name=spec.path.replace("\\", "/").rsplit("/", 1)[-1], source=spec.source,
-        shop=read_shop(spec.shop),
+        shop=read_shop(spec.shop, spec.mark),
         printing=read_printing(reader, spec.pattern), materials=tuple(materials.values()),
         stitches=tuple(stitches.values()), pieces=tuple(pieces.values()), joins=tuple(measured.values()),
         seams=seams,
         straps=tuple(straps.values()), hardware=tuple(hardware.values()), steps=read_steps(spec.steps),
         care=read_care(reader, spec.care), cautions=(), files=spec.files,
+        machines=read_machines(reader, spec.machines), fittings=find_fittings(hardware, parts), inside=inside,
+        holds=read_holds(reader, spec.holds, spec.inside, inside), weights=weights, unweighed=unweighed,
+        costs=read_costs(reader, spec.costs),
     )  # fmt: skip
-    _agree(reader, spec, build)
+    build = _set_points(build, parts)
+    _check_open_measures(reader, spec)
+    run_checks(Subject(spec=spec, build=build, parts=parts), reader.problems)
     return build
+
+
+def _check_open_measures(reader: Reader, spec: Spec) -> None:
+    """A measure that nothing fixes; while there are other errors they may be what hides its seam."""
+    for item in find_open_measures(spec):
+        if not has_errors(reader.problems):
+            what = f'nothing fixes the measure "{item.name}"'
+            reader.error(item.length.place, what, "let one side of a seam hang on it, or write a length")
+
+
+def _set_points(build: Build, parts: Parts) -> Build:
+    """The build with a round needle point for machine stitches that go through no leather."""
+    leather = find_leather_stitches(build.seams, build.joins, build.straps, parts)
+    return replace(
+        build,
+        stitches=tuple(
+            replace(stitch, point="round")
+            if stitch.by == "machine" and not stitch.is_point_given and stitch.name not in leather
+            else stitch
+            for stitch in build.stitches
+        ),
+    )
+
+
+def _check_through(reader: Reader, parts: Parts) -> None:
+    """Parts that hardware is said to go through, and that are not there."""
+    known = [*parts.pieces, *parts.joins, *parts.straps]
+    for piece in parts.pieces.values():
+        for hole in piece.holes:
+            for name in hole.through:
+                if name not in known and not reader.is_noted(hole.place):
+                    mend = suggest(name, known) or "name a piece, a join or a strap"
+                    reader.error(hole.place, f'there is no piece, join or strap "{name}"', mend)
 
 
 def _row_places(spec: Spec) -> dict[str, Place]:
@@ -145,107 +222,3 @@ def _check_names(reader: Reader, spec: Spec) -> set[str]:
                 )
             seen.setdefault(entry.name, kind)
     return twice
-
-
-def _sew(
-    reader: Reader, spec: Spec, recipes: Mapping[str, Recipe], joins: Mapping[str, JoinPlan],
-    straps: Mapping[str, Strap], stitches: Mapping[str, Stitch], materials: Mapping[str, Material],
-    show: Show,
-    taken_twice: set[str],
-) -> tuple[dict[str, Piece], tuple[Seam, ...]]:  # fmt: skip
-    """The pieces, their open lengths solved by the seams, and the seams."""
-    partners = _read_all_partners(reader, spec, taken_twice)
-    lengths = Lengths(reader=reader, outline_of=_outline_source(reader, recipes), joins=joins, straps=straps)
-    sewn = {
-        seam.name: stitches[seam.stitch.value]
-        for seam in spec.seams
-        if partners[seam.name] and seam.stitch is not None and seam.stitch.value in stitches
-    }
-    wanted = OpenLengths(
-        places=_open_places(recipes), parts_open=lambda part: _parts_open(part, recipes, joins)
-    )
-    insets = {name: stitch.inset_mm for name, stitch in sewn.items()}
-    solved = solve_lengths(reader, partners, insets, wanted, lengths)
-    pieces = make_pieces(reader, recipes, solved)
-    layers = _layers(pieces, joins, straps)
-    seams = [
-        match_seam(
-            reader, seam, partners[seam.name], sewn[seam.name], solved, lengths,
-            stack_of(partners[seam.name], layers, materials), show,
-        )
-        for seam in spec.seams
-        if seam.name in sewn
-    ]  # fmt: skip
-    return pieces, tuple(seam for seam in seams if seam is not None)
-
-
-def _read_all_partners(reader: Reader, spec: Spec, taken_twice: set[str]) -> dict[str, tuple[Partner, ...]]:
-    """Partners of every seam, by its name; empty where they cannot be read (noted)."""
-    kinds = {
-        **{p.name: "piece" for p in spec.pieces},
-        **{j.name: "join" for j in spec.joins},
-        **{s.name: "strap" for s in spec.straps},
-    }
-    partners = {seam.name: read_partners(reader, seam, kinds) or () for seam in spec.seams}
-    return {
-        name: () if any(partner.part in taken_twice for partner in found) else found
-        for name, found in partners.items()
-    }
-
-
-def _outline_source(reader: Reader, recipes: Mapping[str, Recipe]) -> OutlineOf:
-    known: dict[tuple[str, float | None], Outline | None] = {}
-
-    def outline_of(name: str, solved: Mapping[str, float]) -> Outline | None:
-        recipe = recipes.get(name)
-        if recipe is None:
-            return None
-        length_mm = solved.get(open_piece(recipe)) if open_piece(recipe) else None
-        if (name, length_mm) not in known:
-            known[name, length_mm] = make_final_outline(reader, recipe, solved)
-        return known[name, length_mm]
-
-    return outline_of
-
-
-def _open_places(recipes: Mapping[str, Recipe]) -> dict[str, Place]:
-    """Where each open length is written, by the name of its piece."""
-    return {
-        open_piece(recipe): value.place
-        for recipe in recipes.values()
-        for value in recipe.size.size
-        if open_piece(recipe) and is_open(value)
-    }
-
-
-def _parts_open(part: str, recipes: Mapping[str, Recipe], joins: Mapping[str, JoinPlan]) -> set[str]:
-    names = joins[part].pieces if part in joins else (part,)
-    return {open_piece(recipes[name]) for name in names if name in recipes and open_piece(recipes[name])}
-
-
-def _layers(
-    pieces: Mapping[str, Piece], joins: Mapping[str, JoinPlan], straps: Mapping[str, Strap]
-) -> dict[str, tuple[str, ...]]:
-    layers = {name: (piece.material,) for name, piece in pieces.items()}
-    layers |= {name: (strap.material,) for name, strap in straps.items()}
-    return layers | {
-        name: tuple(pieces[strip].material for strip in join.pieces if strip in pieces)
-        for name, join in joins.items()
-    }
-
-
-def _agree(reader: Reader, spec: Spec, build: Build) -> None:
-    materials = {material.name: material for material in build.materials}
-    hardware = {item.name: item for item in build.hardware}
-    places = {stitch.name: stitch.needle.place if stitch.needle else stitch.place for stitch in spec.stitches}
-    cut = [*build.pieces, *(strap.piece for strap in build.straps)]
-    for piece in cut:
-        if piece.material in materials:
-            reader.problems.extend(check_piece(piece, materials[piece.material], build.show))
-    reader.problems.extend(check_holes(cut, build.show))
-    for stitch in build.stitches:
-        reader.problems.extend(check_stitch(stitch, places[stitch.name]))
-    for strap in build.straps:
-        reader.problems.extend(check_strap(strap, hardware, build.show))
-    if not has_errors(reader.problems):
-        reader.problems.extend(check_use(spec))

@@ -9,16 +9,31 @@ from typing import Literal
 
 from docgen.geometry import Outline, Path, Point
 from docgen.problems import Place, Problem
+from docgen.read import Picture
 from docgen.units import Show
 
 Turn = Literal["long", "short"]
+Per = Literal["area", "length", "each", "hour"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
+    """`mark` is the name mark, None where the shop has none."""
+
     name: str = ""
     contact: str = ""
     link: str = ""
+    mark: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price:
+    """`amount` for one mm2 (`per` "area"), one mm ("length"), one item ("each") or one hour ("hour"), without a
+    currency; `words` as written."""
+
+    amount: float
+    per: Per
+    words: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,12 +50,27 @@ class Material:
     waste: float
     roll_width_mm: float
     note: str
+    density_g_cm3: float = 0.0
+    price: Price | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Machine:
+    """`lifts_mm` is what fits under the raised foot; needles in 1/100 mm; 0 for what is not known."""
+
+    name: str
+    title: str
+    lifts_mm: float = 0.0
+    needle_from_nm: int = 0
+    needle_to_nm: int = 0
+    longest_stitch_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stitch:
     """`needle_nm` is the blade in 1/100 mm; `is_needle_given` tells a needle named in the spec from one by
-    table."""
+    table. `point` of a machine needle is "leather" or "round", "" by hand. `thread_strength_n` is what the thread
+    breaks at, 0 where it is not known."""
 
     name: str
     by: str
@@ -55,12 +85,19 @@ class Stitch:
     rows: int
     row_gap_mm: float
     back_tack_mm: float
+    bobbin_mm: float = 0.0  # what the spec says a bobbin and a spool hold; 0 where it says nothing
+    spool_mm: float = 0.0
+    machine: str = ""
+    point: str = ""
+    is_point_given: bool = False
+    thread_strength_n: float = 0.0
+    thread_price: Price | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
     """A round hole; with `slot` (half of the way between the centres of its two ends) an oblong one. `is_middle` marks
-    the middle one of a row."""
+    the middle one of a row; `through` names parts that its hardware goes through besides."""
 
     at: Point
     diameter_mm: float
@@ -68,6 +105,7 @@ class Hole:
     place: Place = Place()
     slot: Point = Point(0.0, 0.0)
     is_middle: bool = False
+    through: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -177,21 +215,40 @@ class Join:
     rows: int
     length_mm: float
     width_mm: float
+    stack_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """One layer of a stack, after skiving: as thick as it mostly is there, and at its thinnest and thickest
+    place (0: as mostly)."""
+
+    part: str
+    material: str
+    thickness_mm: float
+    thinnest_mm: float = 0.0
+    thickest_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeamSide:
     """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no
-    length)."""
+    length). `stitches` of the pitch asked for fill it."""
 
     part: str
     edges: tuple[str, ...]
     length_mm: float
+    stitches: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seam:
-    """`pitch_mm` is the true length of a stitch, so that `stitches` of them fill `length_mm`."""
+    """`pitch_mm` is the true length of a stitch, so that `stitches` of them fill `length_mm`.
+
+    `layers` from the top down; `stack_mm` their sum, `thinnest_mm` and `thickest_mm` at the thinnest and thickest
+    place of the seam. `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
+    `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
+    """
 
     name: str
     title: str
@@ -202,16 +259,34 @@ class Seam:
     pitch_mm: float
     stack_mm: float
     holes_mm: tuple[float, ...] = ()
+    layers: tuple[Layer, ...] = ()
+    thinnest_mm: float = 0.0
+    thickest_mm: float = 0.0
+    ease_mm: float = 0.0
+    eased_mm: float = 0.0
+    load_n: float = 0.0
+    load_words: str = ""
+    strength_n: float = 0.0
+    place: Place = Place()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapEnd:
-    """`takes_mm` is the length a turned end adds: what lies back, and what goes round the bar."""
+    """`takes_mm` is the length a turned end adds: what lies back, and what goes round the bar. `number` of the
+    hardware `takes` close it."""
 
     shape: str
     back_mm: float
     around: str
     takes_mm: float
+    takes: str = ""
+    number: int = 0
+    place: Place = Place()
+
+    @property
+    def wrap_mm(self) -> float:
+        """What goes round the bar: the take-up."""
+        return self.takes_mm - self.back_mm
 
     @property
     def fold_mm(self) -> float:
@@ -222,7 +297,9 @@ class StrapEnd:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strap:
     """Cut length and what follows from it. `worn_mm` is shortest, middle, longest; empty without holes.
-    `hole_tips_mm` are distances of the holes from the tip."""
+    `hole_tips_mm` are distances of the holes from the tip. `thickness_mm` is that of all its layers. A doubled strap
+    has a second layer of the material `lining`, `lining_length_mm` long and as wide. A keeper says whose it is in
+    `keeper_for`."""
 
     name: str
     title: str
@@ -239,6 +316,10 @@ class Strap:
     stitch: str
     piece: Piece
     note: str
+    thickness_mm: float = 0.0
+    lining: str = ""
+    lining_length_mm: float = 0.0
+    keeper_for: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -251,6 +332,30 @@ class Hardware:
     bar_mm: float
     posts_mm: tuple[float, ...]
     note: str
+    kind: str = "other"
+    hole_mm: float = 0.0
+    weight_g: float = 0.0
+    price: Price | None = None
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitting:
+    """Hardware in its place: `count` of them for one make, through these layers of `part` and of what lies there.
+
+    A post of `post_least_mm` to `post_most_mm` is wanted; `post_mm` is the one chosen from the drawer, 0 where none
+    is named, or none will do.
+    """
+
+    hardware: str
+    part: str
+    count: int
+    layers: tuple[Layer, ...]
+    stack_mm: float
+    post_least_mm: float = 0.0
+    post_most_mm: float = 0.0
+    post_mm: float = 0.0
+    place: Place = Place()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -265,6 +370,51 @@ class Step:
     hardware: tuple[str, ...] = ()
     tools: tuple[str, ...] = ()
     note: str = ""
+    place: Place = Place()
+    minutes: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inside:
+    """Room inside, after lining and foam."""
+
+    width_mm: float
+    height_mm: float
+    depth_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """A thing that goes in: its size as written, width, height, depth; whether it fits, turned as need be."""
+
+    what: str
+    size_mm: tuple[float, float, float]
+    fits: bool
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weight:
+    """What one material, or one kind of hardware, weighs in one make."""
+
+    name: str
+    grams: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costs:
+    """`currency` is a word that stands beside the sums; `labour` for one hour, None where it is not said."""
+
+    currency: str = ""
+    labour: Price | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """A caution that the maker accepts, and why."""
+
+    problem: Problem
+    reason: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -311,7 +461,8 @@ class Printing:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Build:
     """Everything known about the build, in mm; `cautions` are printed on the pages they concern; `files` are
-    name and bytes of the drawings it was made from."""
+    name and bytes of the drawings it was made from; `accepted` the cautions that the maker accepts; `unweighed` hardware
+    whose weight is not said; `solved_measures` the measures that a seam gave, in mm."""
 
     code: str
     title: str
@@ -335,3 +486,18 @@ class Build:
     care: Care
     cautions: tuple[Problem, ...]
     files: tuple[tuple[str, bytes], ...] = ()
+    variant: str = ""  # name of the variant, "" for the spec's own measures
+    accepted: tuple[Accepted, ...] = ()
+    machines: tuple[Machine, ...] = ()
+    fittings: tuple[Fitting, ...] = ()
+    inside: Inside | None = None
+    holds: tuple[Held, ...] = ()
+    weights: tuple[Weight, ...] = ()
+    unweighed: tuple[str, ...] = ()
+    costs: Costs = Costs()
+    solved_measures: tuple[tuple[str, float], ...] = ()
+
+    @property
+    def weight_g(self) -> float:
+        """Weight of one make in grams, without thread and without the hardware in `unweighed`."""
+        return sum(weight.grams for weight in self.weights)

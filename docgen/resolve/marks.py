@@ -40,7 +40,7 @@ from docgen.geometry import (
     unit,
 )
 from docgen.problems import Place
-from docgen.read import HoleRowSpec, HoleSpec, NotchSpec, PieceSpec, SkiveSpec, SlitSpec, Value
+from docgen.read import HoleRowSpec, HoleSpec, Names, NotchSpec, PieceSpec, SkiveSpec, SlitSpec, Value
 from docgen.resolve.build import Drawn, Fold, Hole, Landing, Notch, Skive, Slit
 from docgen.resolve.positions import (
     Guide,
@@ -105,8 +105,12 @@ def _read_hole(reader: Reader, item: HoleSpec, outline: Outline) -> Hole | None:
         return None
     return Hole(
         at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.at.place if item.at else item.place,
-        slot=slot,
+        slot=slot, through=_names(item.through),
     )  # fmt: skip
+
+
+def _names(values: Names) -> tuple[str, ...]:
+    return tuple(value.value for value in values)
 
 
 def _read_slot(reader: Reader, item: HoleSpec, punch_mm: float) -> Point | None:
@@ -145,7 +149,12 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
     middle = len(points) // 2 if len(points) % 2 else -1
     return [
         Hole(
-            at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.place, is_middle=index == middle
+            at=at,
+            diameter_mm=punch_mm,
+            takes=words(item.takes),
+            place=item.place,
+            is_middle=index == middle,
+            through=_names(item.through),
         )
         for index, at in enumerate(points)
     ]
@@ -176,6 +185,8 @@ def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, at: Point,
             place,
             f'a {what} lies outside the piece "{piece}"',
             f"measure again; {mend} must lie on the leather",
+            "hole-outside" if what == "hole" else "",
+            piece,
         )
     return False
 
@@ -265,7 +276,9 @@ def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | No
         band = skive_band(outline, names, width_mm)
     except GeometryError as error:
         place = item.width.place if item.width else item.place
-        reader.error(place, f"the skived band cannot be drawn: {error}", "make the band narrower")
+        reader.error(
+            place, f"the skived band cannot be drawn: {error}", "make the band narrower", "skive-too-wide"
+        )
         return None
     return Skive(edges=item.edges.value, band=band, width_mm=width_mm, to_mm=to_mm, to_words=item.to.value)
 

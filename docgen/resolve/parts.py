@@ -2,37 +2,56 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from docgen.layout_files import list_languages
 from docgen.problems import Place
 from docgen.read import (
     CarePartSpec,
     CareSpec,
+    CostsSpec,
     Count,
     HardwareSpec,
+    MachineSpec,
     MaterialSpec,
     Names,
+    Picture,
     ShopSpec,
     Spec,
     StepSpec,
     StitchSpec,
     Text,
 )
-from docgen.resolve.build import Care, CarePart, Hardware, Material, Shop, Step, Stitch
+from docgen.resolve.amounts import parse_density, parse_load, parse_price, parse_weight
+from docgen.resolve.build import (
+    Care,
+    CarePart,
+    Costs,
+    Hardware,
+    Machine,
+    Material,
+    Price,
+    Shop,
+    Step,
+    Stitch,
+)
 from docgen.resolve.values import Reader, words
-from docgen.tables.material import find_waste
+from docgen.tables.hardware import find_kind
+from docgen.tables.material import find_density, find_waste
+from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
-from docgen.units import Show, Thread, parse_needle, parse_thread
+from docgen.units import Show, Thread, parse_needle, parse_run, parse_thread
 
 ROW_GAP_MM = 3.175  # 1/8 in, common practice, no published source
 TWO_SIDED_CARDS = ("ID-1", "A5 folded")
 BACK_TACK_MM = 12.7  # 1/2 in: the stitch-securing clause of MIL-L-24778, 3.7
 
 
-def read_shop(spec: ShopSpec | None) -> Shop:
-    """The shop's name, contact and link; empty where not given."""
+def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:
+    """The shop's name, contact, link and name mark; empty where not given."""
     if spec is None:
         return Shop()
-    return Shop(name=words(spec.name), contact=words(spec.contact), link=words(spec.link))
+    return Shop(name=words(spec.name), contact=words(spec.contact), link=words(spec.link), mark=mark)
 
 
 def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...]) -> dict[str, Material]:
@@ -54,6 +73,9 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...]) -> dict[str,
             tannage=words(spec.tannage), finish=words(spec.finish, "plain" if kind == "leather" else ""),
             thickness_mm=thickness_mm, thickness_words=words(spec.thickness), waste=waste,
             roll_width_mm=width_mm or 0.0, note=words(spec.note),
+            density_g_cm3=_read_amount(reader, spec.density, parse_density)
+            or find_density(kind, words(spec.tannage), words(spec.finish)),
+            price=_read_price(reader, spec.price, ("area", "length", "each")),
         )  # fmt: skip
     return materials
 
@@ -95,7 +117,60 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
         needle_nm=needle or found or 0, is_needle_given=needle is not None, pitch_mm=pitch_mm,
         inset_mm=inset_mm, rows=spec.rows.value if spec.rows else 1, row_gap_mm=row_gap_mm or ROW_GAP_MM,
         back_tack_mm=BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
+        bobbin_mm=_read_run(reader, spec.bobbin), spool_mm=_read_run(reader, spec.spool),
+        machine=words(spec.machine), is_point_given=spec.point is not None,
+        point=words(spec.point, "leather") if spec.by.value == "machine" else "",
+        thread_strength_n=_read_amount(reader, spec.thread_strength, parse_load)
+        or find_thread_strength_n(thread.tex, thread.fibre),
+        thread_price=_read_price(reader, spec.thread_price, ("length", "each")),
     )  # fmt: skip
+
+
+def _read_amount(reader: Reader, written: Text, parse: Callable[[str], float]) -> float:
+    """An amount; 0 where none is written, or none that can be read (noted)."""
+    return (reader.read(written, parse) or 0.0) if written else 0.0
+
+
+def _read_price(reader: Reader, written: Text, may_be: tuple[str, ...]) -> Price | None:
+    """A price; None where none is written, or where it is for what cannot be meant here (noted)."""
+    price = reader.read(written, parse_price) if written else None
+    if written is None or price is None or price.per in may_be:
+        return price
+    mends = {"area": "per sq ft", "length": "per m", "each": "each", "hour": "per hour"}
+    what = {"area": "an area", "length": "a length", "each": "one item", "hour": "an hour"}[price.per]
+    mend = " or ".join(f'"{price.words.split()[0]} {mends[per]}"' for per in may_be)
+    reader.error(written.place, f"this is a price for {what}, which is no way to buy it", f"write {mend}")
+    return None
+
+
+def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machine, ...]:
+    """The shop's sewing machines; what they can do is 0 where it is not said."""
+    machines = []
+    for spec in specs:
+        needles = [
+            reader.read(value, parse_needle) if value else None
+            for value in (spec.needle_from, spec.needle_to)
+        ]
+        machines.append(
+            Machine(
+                name=spec.name, title=words(spec.title, spec.name.replace("-", " ")),
+                lifts_mm=reader.length(spec.lifts) or 0.0, needle_from_nm=needles[0] or 0,
+                needle_to_nm=needles[1] or 0, longest_stitch_mm=reader.pitch(spec.longest_stitch) or 0.0,
+            )
+        )  # fmt: skip
+    return tuple(machines)
+
+
+def read_costs(reader: Reader, spec: CostsSpec | None) -> Costs:
+    """The word for the money, and what an hour costs."""
+    if spec is None:
+        return Costs()
+    return Costs(currency=words(spec.currency), labour=_read_price(reader, spec.labour, ("hour",)))
+
+
+def _read_run(reader: Reader, written: Text) -> float:
+    """A running length in mm; 0 where none is written, or none that can be read (noted)."""
+    return (reader.read(written, parse_run) or 0.0) if written else 0.0
 
 
 def _thread_words(thread: Thread) -> str:
@@ -114,6 +189,9 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
             name=spec.name, what=spec.what.value, count=spec.count.value, finish=words(spec.finish),
             inside_mm=inside_mm or 0.0, bar_mm=bar_mm or 0.0,
             posts_mm=tuple(post for post in posts if post is not None), note=words(spec.note),
+            kind=words(spec.kind, find_kind(spec.what.value)), hole_mm=reader.length(spec.hole) or 0.0,
+            weight_g=_read_amount(reader, spec.weight, parse_weight),
+            price=_read_price(reader, spec.price, ("each",)), place=spec.place,
         )  # fmt: skip
     return hardware
 
@@ -125,6 +203,7 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
             do=spec.do.value, group=words(spec.group), pieces=_names(spec.pieces), skives=_names(spec.skives),
             joins=_names(spec.joins), seams=_names(spec.seams), straps=_names(spec.straps),
             hardware=_names(spec.hardware), tools=_names(spec.tools), note=words(spec.note),
+            place=spec.place, minutes=spec.minutes.value if spec.minutes else 0,
         )
         for spec in specs
         if spec.do is not None

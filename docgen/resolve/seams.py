@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -14,10 +15,12 @@ from docgen.geometry import (
     path_length,
     run_path,
     space_stitches,
+    stitch_count,
 )
 from docgen.problems import Place, suggest
 from docgen.read import SeamSpec, Value
-from docgen.resolve.build import Material, Seam, SeamSide, Stitch, Strap
+from docgen.resolve.amounts import parse_load
+from docgen.resolve.build import Seam, SeamSide, Stitch, Strap
 from docgen.resolve.joins import JoinPlan, join_length_mm, strip_ends
 from docgen.resolve.marks import RUN_MEND
 from docgen.resolve.positions import has_edges
@@ -25,6 +28,7 @@ from docgen.resolve.values import Reader, words
 from docgen.units import Show, format_length, format_mm
 
 LENGTH_TOLERANCE_MM = 0.5
+MOST_EASE = 0.03  # share of a side that leather lets itself be eased in: common practice, no published source
 GUESS_MM = 1000.0  # any length will do to begin solving from: the seam's length is a straight line in it
 JOIN_SIDES = ("left", "right")
 _SIDE = re.compile(r"(?P<part>[A-Za-z0-9-]+)\s*(?::\s*(?P<edges>[A-Za-z0-9 -]+))?")
@@ -219,15 +223,22 @@ def _solve_seam(
 def match_seam(
     reader: Reader, spec: SeamSpec, partners: tuple[Partner, ...], stitch: Stitch, solved: Mapping[str,
     float],
-    lengths: Lengths, stack_mm: float, show: Show,
+    lengths: Lengths, show: Show,
 ) -> Seam | None:  # fmt: skip
-    """The seam with all sides measured along the stitch line; unequal sides are noted."""
+    """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
+    ease_mm = reader.length(spec.ease, zero=True) or 0.0
+    load_n = reader.read(spec.load, parse_load) if spec.load else None
     measured = [
         lengths.side_length(spec.name, partner, stitch.inset_mm, solved) if partner.edges else 0.0
         for partner in partners
     ]
     sides = [
-        SeamSide(part=partner.part, edges=partner.edges, length_mm=length_mm)
+        SeamSide(
+            part=partner.part,
+            edges=partner.edges,
+            length_mm=length_mm,
+            stitches=stitch_count(length_mm, stitch.pitch_mm) if partner.edges else 0,
+        )
         for partner, length_mm in zip(partners, measured, strict=True)
         if length_mm is not None
     ]
@@ -236,7 +247,7 @@ def match_seam(
     edged = [(side, partner) for side, partner in zip(sides, partners, strict=True) if side.edges]
     first = edged[0][0]
     for side, partner in edged[1:]:
-        _check_equal(reader, spec.name, first, side, partner.place, show)
+        _check_equal(reader, spec.name, first, side, ease_mm, partner.place, show)
     stops = [
         stop * first.length_mm / side.length_mm
         for side, partner in edged
@@ -247,40 +258,37 @@ def match_seam(
     return Seam(
         name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), stitch=stitch.name,
         sides=tuple(sides),
-        length_mm=first.length_mm, stitches=stitches, pitch_mm=first.length_mm / stitches, stack_mm=stack_mm,
-        holes_mm=holes,
+        length_mm=first.length_mm, stitches=stitches, pitch_mm=first.length_mm / stitches, stack_mm=0.0,
+        holes_mm=holes, ease_mm=ease_mm, load_n=load_n or 0.0, load_words=words(spec.load), place=spec.place,
+        eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,
     )  # fmt: skip
 
 
 def _check_equal(
-    reader: Reader, seam: str, first: SeamSide, other: SeamSide, place: Place, show: Show
+    reader: Reader, seam: str, first: SeamSide, other: SeamSide, ease_mm: float, place: Place, show: Show
 ) -> None:
+    """Only the other side may be longer, by the ease."""
     gap_mm = other.length_mm - first.length_mm
-    if abs(gap_mm) <= LENGTH_TOLERANCE_MM:
+    if -LENGTH_TOLERANCE_MM <= gap_mm <= ease_mm + LENGTH_TOLERANCE_MM:
         return
+    eased = f", and {format_length(ease_mm, show)} may be eased in" if ease_mm and gap_mm > 0 else ""
+    can_ease = 0 < gap_mm <= MOST_EASE * first.length_mm
     reader.error(
         place,
-        f'the sides of the seam "{seam}" are not equally long: {side_words(first)} is '
-        f"{format_length(first.length_mm, show)}, {side_words(other)} is "
-        f"{format_length(other.length_mm, show)}",
+        f'the sides of the seam "{seam}" are not equally long: {_measured_words(first, show)}, '
+        f"{_measured_words(other, show)}{eased}",
         f"make {side_words(other)} {format_length(abs(gap_mm), show)} "
         f"{'shorter' if gap_mm > 0 else 'longer'}, "
-        'or write "solve" for its length',
-    )
+        'or write "solve" for its length'
+        + (f', or ease it in with ease = "{math.ceil(gap_mm)} mm"' if can_ease else ""),
+        "unequal-partners", seam,
+    )  # fmt: skip
+
+
+def _measured_words(side: SeamSide, show: Show) -> str:
+    return f"{side_words(side)} is {format_length(side.length_mm, show)}, {side.stitches} stitches"
 
 
 def side_words(side: SeamSide) -> str:
     """A seam side as a person would say it."""
     return f"{side.part} {' '.join(side.edges)}".strip()
-
-
-def stack_of(
-    partners: tuple[Partner, ...], parts: Mapping[str, tuple[str, ...]], materials: Mapping[str, Material]
-) -> float:
-    """Thickness of all layers of a seam in mm, unskived; `parts` gives the materials of each part (one layer
-    each)."""
-    layers = [parts[partner.part] for partner in partners if partner.part in parts]
-    return sum(
-        max((materials[name].thickness_mm for name in names if name in materials), default=0.0)
-        for names in layers
-    )

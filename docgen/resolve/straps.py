@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from docgen.geometry import Point
 from docgen.problems import Place
-from docgen.read import StrapEndSpec, StrapHolesSpec, StrapSpec
+from docgen.read import StrapHolesSpec, StrapSpec
 from docgen.resolve.build import Fold, Hardware, Hole, Material, Piece, Stitch, Strap, StrapEnd
+from docgen.resolve.keepers import is_keeper, read_keeper_mm
 from docgen.resolve.stitch_lines import draw_rows
+from docgen.resolve.strap_ends import read_ends
 from docgen.resolve.strap_outline import shaped_ends_mm, strap_outline
 from docgen.resolve.values import Reader, words
 from docgen.units import format_mm
@@ -41,11 +42,6 @@ class StrapLengths:
     worn_mm: tuple[float, ...] = ()
 
 
-def bar_wrap_mm(bar_mm: float, thickness_mm: float) -> float:
-    """Length along the middle of a strap that goes half round a bar: pi (d + t) / 2 (plane geometry)."""
-    return math.pi * (bar_mm + thickness_mm) / 2
-
-
 def read_straps(
     reader: Reader,
     specs: tuple[StrapSpec, ...],
@@ -54,10 +50,10 @@ def read_straps(
     stitches: Mapping[str, Stitch],
 ) -> dict[str, Strap]:
     """Straps by name; those that cannot be worked out are noted and left out. Parts with a buckle come
-    before those that name them as partner."""
+    before those that name them as partner, keepers last."""
     straps: dict[str, Strap] = {}
     by_name = {spec.name: spec for spec in specs}
-    for spec in sorted(specs, key=lambda spec: spec.partner is not None):
+    for spec in sorted(specs, key=lambda spec: (is_keeper(spec), spec.partner is not None)):
         if not _has_good_partner(reader, spec, by_name):
             continue
         strap = _read_strap(reader, spec, materials, hardware, stitches, straps)
@@ -100,11 +96,17 @@ def _read_strap(
     material = materials.get(words(spec.of))
     if width_mm is None or material is None:
         return None
-    ends = _read_ends(reader, spec, material, hardware)
+    thickness_mm = _read_thickness(reader, spec, material, materials)
+    ends = read_ends(reader, spec, material, hardware)
     holes = _read_holes(reader, spec.holes)
-    if ends is None or (spec.holes is not None and holes is None) or "holes" in spec.wrong:
+    if (
+        ends is None
+        or thickness_mm is None
+        or (spec.holes is not None and holes is None)
+        or "holes" in spec.wrong
+    ):
         return None
-    lengths = _find_lengths(reader, spec, ends, holes, straps)
+    lengths = _find_lengths(reader, spec, ends, holes, straps, thickness_mm)
     if lengths is None or not _has_room(reader, spec, lengths, width_mm, ends, holes):
         return None
     piece = _make_piece(reader, spec, width_mm, lengths.cut_mm, ends, holes, stitches.get(words(spec.stitch)))
@@ -113,46 +115,30 @@ def _read_strap(
         cut_length_mm=lengths.cut_mm, finished_mm=lengths.finished_mm, worn_mm=lengths.worn_mm,
         hole_tips_mm=holes.tips_mm if holes else (), punch_mm=holes.punch_mm if holes else 0.0, ends=ends,
         partner=words(spec.partner), stitch=words(spec.stitch), piece=piece, note=words(spec.note),
+        thickness_mm=thickness_mm, lining=words(spec.lining, material.name) if is_doubled(spec) else "",
+        lining_length_mm=lengths.finished_mm if is_doubled(spec) else 0.0, keeper_for=words(spec.keeper_for),
     )  # fmt: skip
 
 
-def _read_ends(
-    reader: Reader, spec: StrapSpec, material: Material, hardware: Mapping[str, Hardware]
-) -> tuple[StrapEnd, StrapEnd] | None:
-    if not spec.ends:
-        if "ends" in spec.wrong:
-            return None
-        square = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
-        return square, square
-    ends = [_read_end(reader, spec, end, material, hardware) for end in spec.ends]
-    if len(ends) != 2 or ends[0] is None or ends[1] is None:
-        return None
-    return ends[0], ends[1]
+def is_doubled(spec: StrapSpec) -> bool:
+    """Whether a second layer lies under the strap."""
+    return bool(spec.doubled and spec.doubled.value)
 
 
-def _read_end(
-    reader: Reader, spec: StrapSpec, end: StrapEndSpec, material: Material, hardware: Mapping[str, Hardware]
-) -> StrapEnd | None:
-    if end.shape is None:
-        return None
-    shape = end.shape.value
-    if shape != "turned":
-        for extra, key in ((end.back, "back"), (end.around, "around")):
-            if extra is not None:
-                reader.error(
-                    extra.place,
-                    f'"{key}" belongs to a turned end, and this one is {shape}',
-                    'write shape = "turned", or leave it out',
-                )
-        return StrapEnd(shape=shape, back_mm=0.0, around="", takes_mm=0.0)
-    back_mm = reader.length(end.back)
-    if end.back is None and "ends" not in spec.wrong:
-        reader.error(end.shape.place, "a turned end does not say how far it lies back", 'add back = "2 in"')
-    if back_mm is None:
-        return None
-    ring = hardware.get(words(end.around))
-    wrap_mm = bar_wrap_mm(ring.bar_mm if ring else 0.0, material.thickness_mm)
-    return StrapEnd(shape=shape, back_mm=back_mm, around=words(end.around), takes_mm=back_mm + wrap_mm)
+def _read_thickness(
+    reader: Reader, spec: StrapSpec, material: Material, materials: Mapping[str, Material]
+) -> float | None:
+    """Thickness of all layers in mm; None when that of the second is not known (noted)."""
+    if not is_doubled(spec):
+        if spec.lining is not None:
+            reader.error(
+                spec.lining.place,
+                f'the strap "{spec.name}" has a lining, and is not doubled',
+                "write doubled = true, or leave lining out",
+            )
+        return material.thickness_mm
+    lining = materials.get(words(spec.lining, material.name))
+    return None if lining is None else material.thickness_mm + lining.thickness_mm
 
 
 def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
@@ -177,9 +163,12 @@ def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
 
 def _find_lengths(
     reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd, StrapEnd], holes: HoleRow | None,
-    straps: Mapping[str, Strap],
+    straps: Mapping[str, Strap], thickness_mm: float,
 ) -> StrapLengths | None:  # fmt: skip
     """All lengths; None when they do not follow from what is written (noted)."""
+    if is_keeper(spec):
+        keeper = read_keeper_mm(reader, spec, straps, thickness_mm)
+        return None if keeper is None else StrapLengths(finished_mm=keeper[0], cut_mm=keeper[1])
     if spec.wears is not None and spec.finished is not None:
         reader.error(
             spec.wears.place,
@@ -230,7 +219,11 @@ def _lengths_from_worn(
         return None
     if len(holes.tips_mm) % 2 == 0:
         reader.error(
-            holes.place, f"{len(holes.tips_mm)} holes have no middle one", "use an odd number of holes"
+            holes.place,
+            f"{len(holes.tips_mm)} holes have no middle one",
+            "use an odd number of holes",
+            "holes-even",
+            spec.name,
         )
         return None
     partner = straps.get(words(spec.partner))

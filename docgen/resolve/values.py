@@ -26,9 +26,9 @@ class Reader:
         self.problems = problems
         self.unreadable = unreadable  # measures already noted as wrong: what uses them stays silent
 
-    def error(self, place: Place, what: str, mend: str = "") -> None:
+    def error(self, place: Place, what: str, mend: str = "", check: str = "", at: str = "") -> None:
         """Note a problem that stops the build."""
-        self.problems.append(make_error(place, what, mend))
+        self.problems.append(make_error(place, what, mend, check, at))
 
     def caution(self, place: Place, what: str, mend: str = "") -> None:
         """Note a problem that is printed and does not stop the build."""
@@ -114,10 +114,8 @@ def read_measures(written: tuple[NamedLength, ...], problems: list[Problem]) -> 
     values, failures = resolve_measures([(item.name, item.length.value) for item in written])
     lengths = {item.name: item.length for item in written}
     for name, error in failures:
-        place, what, mend = lengths[name].place, error.what, error.mend
-        if lengths[name].value == OPEN:
-            what, mend = f'"{OPEN}" cannot stand here', OPEN_MEND
-        problems.append(make_error(place, what, mend))
+        if lengths[name].value.strip() != OPEN:  # an open measure is judged by the seams
+            problems.append(make_error(lengths[name].place, error.what, error.mend))
     return Reader(values, problems, frozenset(item.name for item in written if item.name not in values))
 
 

@@ -42,6 +42,10 @@ IMPORTANCE = (
 """From the advice that matters most to the one a small card can do without."""
 
 
+HUMIDITY = "45–65\u00a0%"
+"""Relative humidity in which leather keeps: as for "keep" above."""
+
+
 def find_care(
     materials: Sequence[tuple[str, str, str]], metals: Sequence[str], *, has_load: bool = False
 ) -> tuple[str, ...]:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 
-# id -> (title, sentences); in the order in which they are printed.
+# id -> (title, sentences); in the order in which they are printed. The first sentence stands alone at a step: it says
+# what to do.
 HAZARDS: dict[str, tuple[str, str]] = {
     "blade": (
         "Blade",
@@ -45,18 +46,18 @@ HAZARDS: dict[str, tuple[str, str]] = {
     # NIOSH Pocket Guide, n-hexane: flash point -22 C, and damage to nerves by breathing it over time.
     "solvent": (
         "Contact cement, solvents, dyes",
-        "Vapours can harm and can catch fire. Work in moving fresh air, away from flames, sparks and "
-        "heaters; keep lids on. Gloves, breathing protection and waste: as the supplier's data sheet says.",
+        "Work in moving fresh air, away from flames, sparks and heaters: vapours can harm and catch fire. "
+        "Keep lids on. Gloves, breathing protection and waste: as the supplier's data sheet says.",
     ),
     "spray": (
         "Spray",
-        "Spray outside or under an extractor made for it, away from any flame, spark or hot surface. Do "
+        "Spray outside or under an extractor made for it, away from any flame, spark or hot surface; do "
         "not breathe the mist. Follow the can and the supplier's data sheet.",
     ),
     "heat": (
         "Heat",
-        "It burns long after it is switched off: put it in its stand. Nothing that burns nearby, and no "
-        "fresh cement or solvent. Melting thread gives off fumes; let fresh air in.",
+        "Hot tools burn long after they are switched off: keep them in their stand, away from whatever "
+        "burns and from fresh cement or solvent. Melting thread gives off fumes; let fresh air in.",
     ),
     "dust": (
         "Dust and turning tools",
@@ -66,8 +67,8 @@ HAZARDS: dict[str, tuple[str, str]] = {
     # REACH, Annex XVII, entry 27: release of nickel from articles in long contact with the skin is limited.
     "nickel": (
         "Nickel",
-        "Nickel can irritate skin. Ask the supplier for a statement of release, and keep such parts away "
-        "from places that lie against the skin for long.",
+        "Nickel can irritate skin: keep such parts away from places that lie against it for long. Ask the "
+        "supplier for a statement of release.",
     ),
 }
 
@@ -118,6 +119,12 @@ HAZARD_WORDS: dict[str, tuple[str, ...]] = {
         "nickel", "nickel plated",
     ),
 }  # fmt: skip
+
+# Kinds of hardware that are set by striking -> the word for their setter.
+STRUCK_TO_SETTER = {
+    "rivet": "rivet", "tubular-rivet": "rivet", "copper-rivet": "rivet", "snap": "snap", "eyelet": "eyelet",
+}  # fmt: skip
+
 WORDS_TO_HAZARDS = {phrase: hazard for hazard, phrases in HAZARD_WORDS.items() for phrase in phrases}
 
 

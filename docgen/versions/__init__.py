@@ -19,15 +19,49 @@ from docgen.versions.register import (
 )
 from docgen.versions.reprint import judge_pages, lay_out_both, list_thrown
 from docgen.versions.scan import ScanMissing, read_codes
-from docgen.versions.sides import Named, read_pair, read_version
+from docgen.versions.sides import Named, home_of, pair_variants, read_pair, read_version, tell_draft
+from docgen.versions.since import lay_out_since
 from docgen.versions.trace import Trace, save_spec, trace
 from docgen.versions.words import describe_comparison, describe_issue, describe_refusal, describe_trace
-from docgen.write.enclosed import NotReadable
+from docgen.write import NotReadable
 
 __all__ = [
-    "Change", "Comparison", "Fact", "IssueOutcome", "Issued", "Named", "NotOurs", "NotReadable", "PageCode",
-    "PageVerdict", "PrintedPage", "ScanMissing", "Side", "TemplateVerdict", "Trace", "VersionRefused",
-    "compare_builds", "describe_comparison", "describe_issue", "describe_refusal", "describe_trace",
-    "issue_version", "judge_pages", "lay_out_both", "list_thrown", "list_versions", "parse_code", "read_codes",
-    "read_issued", "read_pair", "read_version", "register_of", "save_spec", "trace",
+    "Change",
+    "Comparison",
+    "Fact",
+    "IssueOutcome",
+    "Issued",
+    "Named",
+    "NotOurs",
+    "NotReadable",
+    "PageCode",
+    "PageVerdict",
+    "PrintedPage",
+    "ScanMissing",
+    "Side",
+    "TemplateVerdict",
+    "Trace",
+    "VersionRefused",
+    "compare_builds",
+    "describe_comparison",
+    "describe_issue",
+    "describe_refusal",
+    "describe_trace",
+    "home_of",
+    "issue_version",
+    "judge_pages",
+    "lay_out_both",
+    "lay_out_since",
+    "list_thrown",
+    "list_versions",
+    "pair_variants",
+    "parse_code",
+    "read_codes",
+    "read_issued",
+    "read_pair",
+    "read_version",
+    "register_of",
+    "save_spec",
+    "tell_draft",
+    "trace",
 ]  # fmt: skip

@@ -92,4 +92,6 @@ def _with_middles(points: Sequence[Point]) -> list[Point]:
 
 def is_same_line(before: Sequence[Point], after: Sequence[Point]) -> bool:
     """True when two lines of points lie on each other."""
+    if len(before) == len(after) and all(map(is_alike, before, after)):
+        return True
     return deviation_mm(before, after) <= SLACK_MM

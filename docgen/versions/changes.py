@@ -13,12 +13,14 @@ How = Literal["added", "removed", "changed"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spot:
-    """A hole as a maker measures it: its middle from the left and the top of the piece."""
+    """A hole as a maker measures it: its middle from the left and the top of the piece; `long_mm` is 0 for a
+    round one."""
 
     from_left_mm: float
     from_top_mm: float
     diameter_mm: float
     takes: str
+    long_mm: float = 0.0
 
 
 Known = float | int | str | Spot | None
@@ -86,6 +88,7 @@ class Side:
     code: str
     version: str
     digest: str
+    variant: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

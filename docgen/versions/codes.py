@@ -6,12 +6,12 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
+from docgen.pages import words
 from docgen.problems import shorten
 
 DRAFT: Final = "-DRAFT"
-DOCUMENTS: Final = ("PATTERN", "CUTTING-LIST", "BUILD-SHEET", "CARE-CARD", "CHANGES")
 PARTS: Final = re.compile(
-    r"(?:SPEC:|HTTPS?://\S+/)([A-Z][A-Z0-9-]{0,39})/([A-Z0-9.-]{1,18})/([0-9A-F]{10})/([A-Z-]+)/([0-9]{1,6})"
+    r"(?:SPEC:|HTTPS?://\S+/)([A-Z][A-Z0-9-]{0,39})/([A-Z0-9.-]{1,18})/([0-9A-F]{10})/([A-Z-]+)(?:\.([A-Z0-9-]+))?/([0-9]{1,6})"
 )
 
 
@@ -30,12 +30,18 @@ class PageCode:
     digest: str
     document: str = ""
     page: int = 0
+    variant: str = ""
+
+
+def list_documents() -> tuple[str, ...]:
+    """The names of all documents, as codes have them."""
+    return tuple(words("documents"))
 
 
 def parse_code(text: str) -> PageCode:
     """The parts of a page's code, in capitals or not. Raises NotOurs."""
     found = PARTS.fullmatch(text.strip().upper())
-    if not found or found[4] not in DOCUMENTS:
+    if not found or found[4] not in list_documents():
         raise NotOurs(
             f'"{shorten(text, 60)}" is not the code of a page from docgen; those read '
             "SPEC:CODE/VERSION/DIGEST/DOCUMENT/PAGE"
@@ -43,5 +49,5 @@ def parse_code(text: str) -> PageCode:
     version = found[2]
     return PageCode(
         code=found[1], version=version.removesuffix(DRAFT), is_draft=version.endswith(DRAFT), digest=found[3],
-        document=found[4], page=int(found[5]),
+        document=found[4], page=int(found[6]), variant=(found[5] or ""),
     )  # fmt: skip

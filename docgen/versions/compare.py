@@ -26,4 +26,6 @@ def compare_builds(
 
 def make_side(build: Build, label: str) -> Side:
     """A build as one side of a comparison."""
-    return Side(label=label, code=build.code, version=build.version, digest=build.digest)
+    return Side(
+        label=label, code=build.code, variant=build.variant, version=build.version, digest=build.digest
+    )

@@ -11,12 +11,17 @@ from typing import Any, Final
 from docgen.resolve import Build, Join, Piece, Seam, Step, Strap
 from docgen.versions.alike import is_alike, is_equal, is_near
 from docgen.versions.changes import Change, Fact, Known, Unit
-from docgen.versions.pieces import compare_piece
+from docgen.versions.pieces import compare_piece, compare_stitch_holes, frames_of
 
 Fields = Sequence[tuple[str, str, Unit]]
 """Name for a person, name of the field, and what it is."""
 
-NOT_COMPARED: Final = {"name"}
+NOT_COMPARED: Final = frozenset(
+    ("name", "layers", "thinnest_mm", "thickest_mm", "strength_n", "eased_mm", "thread_tex", "thread_fibre",
+     "thread_strength_n", "holes_mm", "is_needle_given", "is_point_given", "lining_length_mm")
+)  # fmt: skip
+"""Names of what identifies a part, or follows from other figures that are told."""
+
 TOLD_HEAD: Final = (
     "version",
     "changed",
@@ -36,6 +41,11 @@ TOLD_HEAD: Final = (
     "steps",
     "care",
     "cautions",
+    "accepted",
+    "fittings",
+    "weights",
+    "unweighed",
+    "solved_measures",
 )
 TOLD_PIECE: Final = (
     "is_pair",
@@ -52,7 +62,7 @@ TOLD_PIECE: Final = (
     "is_strap",
     "is_solved",
 )
-TOLD_STRAP: Final = ("worn_mm", "hole_tips_mm", "ends", "piece")
+TOLD_STRAP: Final = ("worn_mm", "hole_tips_mm", "ends", "piece", "thickness_mm")
 
 HEAD: Final[Fields] = (
     ("code", "code", "words"), ("title", "title", "words"), ("makes in a batch", "makes", "count"),
@@ -80,6 +90,7 @@ PIECE: Final[Fields] = (
 JOIN: Final[Fields] = (
     ("title", "title", "words"), ("overlap", "overlap_mm", "length"), ("stitch", "stitch", "words"),
     ("rows", "rows", "count"), ("length", "length_mm", "length"), ("width", "width_mm", "length"),
+    ("all layers together", "stack_mm", "length"),
 )  # fmt: skip
 SEAM: Final[Fields] = (
     ("title", "title", "words"), ("stitch", "stitch", "words"), ("length", "length_mm", "length"),
@@ -103,7 +114,7 @@ CARE: Final[Fields] = (("card", "card", "words"), ("extra", "extra", "words"), (
 def list_changes(before: Build, after: Build) -> tuple[Change, ...]:
     """All that changed, part by part, pieces first; the version, its digest and its note of change do not count."""
     return (
-        *_single("spec", before, after, HEAD, TOLD_HEAD),
+        *_single("spec", before, after, HEAD, (*TOLD_HEAD, *_further(after))),
         *_named("piece", before.pieces, after.pieces, _piece_facts),
         *_named("strap", before.straps, after.straps, _strap_facts),
         *_named("join", before.joins, after.joins, _join_facts),
@@ -125,7 +136,38 @@ def list_changes(before: Build, after: Build) -> tuple[Change, ...]:
         *_single("care card", before.care, after.care, CARE),
         *_single("shop", before.shop, after.shop, SHOP),
         *_single("pattern", before.printing, after.printing, PRINTING),
+        *_further_changes(before, after),
     )
+
+
+def _further(build: Build) -> list[str]:
+    """Fields of a build that hold parts of kinds not listed above."""
+    return [
+        item.name
+        for item in dataclass_fields(build)
+        if item.name not in TOLD_HEAD and not isinstance(getattr(build, item.name), str | int | float)
+    ]
+
+
+def _further_changes(before: Build, after: Build) -> list[Change]:
+    """Their changes, field by field under its own name."""
+    changes: list[Change] = []
+    for field in _further(after):
+        old, new = getattr(before, field), getattr(after, field)
+        if is_dataclass(old) and is_dataclass(new):
+            changes += _single(_plain(field), old, new, ())
+        elif isinstance(old, tuple) and isinstance(new, tuple) and _are_named(*old, *new):
+            changes += _named(
+                _plain(field).removesuffix("s"), old, new, lambda a, b: compare_fields(a, b, ())
+            )
+        elif not is_alike(old, new):
+            fact = Fact(name=_plain(field), before=_tell(old), after=_tell(new), unit="words")
+            changes.append(Change(part="spec", name="", title="", how="changed", facts=(fact,)))
+    return changes
+
+
+def _are_named(*items: object) -> bool:
+    return all(hasattr(item, "name") for item in items)
 
 
 def compare_fields(before: Any, after: Any, fields: Fields, told: Iterable[str] = ()) -> list[Fact]:
@@ -163,6 +205,8 @@ def _tell(value: object) -> Known:
         return value
     if isinstance(value, tuple):
         return ", ".join(str(_tell(item)) for item in value)
+    if is_dataclass(value) and hasattr(value, "words"):
+        return str(value.words)
     if is_dataclass(value):
         parts = (
             _tell(getattr(value, item.name)) for item in dataclass_fields(value) if "place" not in item.name
@@ -227,6 +271,7 @@ def _strap_facts(before: Strap, after: Strap) -> list[Fact]:
             )
             if not is_near(was, now)
         ]
+    facts += compare_stitch_holes(before.piece, after.piece, frames_of(before.piece, after.piece))
     return facts + _words_fact("ends", map(_end_words, before.ends), map(_end_words, after.ends))
 
 
@@ -256,7 +301,7 @@ def _join_facts(before: Join, after: Join) -> list[Fact]:
 def _seam_facts(before: Seam, after: Seam) -> list[Fact]:
     return [
         *_words_fact("meets", _sides(before), _sides(after)),
-        *compare_fields(before, after, SEAM, ("sides", "pitch_mm")),
+        *compare_fields(before, after, SEAM, ("sides", "pitch_mm", "holes")),
     ]
 
 

@@ -9,7 +9,7 @@ from typing import Final
 
 from docgen.geometry import Arc, Box, Path, Point, outline_box, outline_path, path_area, path_box
 from docgen.resolve import Hole, Piece
-from docgen.versions.alike import SLACK_MM, deviation_mm, is_near, move_path
+from docgen.versions.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
 from docgen.versions.changes import Fact, Spot
 
 HALVES: Final = (0.0, 1.0, 0.5)
@@ -44,13 +44,19 @@ class Mark:
     path: Path | None = None
 
 
+def frames_of(before: Piece, after: Piece) -> Frames:
+    """The boxes round a piece before and after."""
+    return Frames(before=outline_box(before.outline), after=outline_box(after.outline))
+
+
 def compare_piece(before: Piece, after: Piece) -> list[Fact]:
     """Size, roundings, outline, holes and marks; nothing for moves under 0.05 mm."""
-    frames = Frames(before=outline_box(before.outline), after=outline_box(after.outline))
+    frames = frames_of(before, after)
     return [
         *compare_shape(before, after, frames),
         *compare_holes(before.holes, after.holes, frames),
         *compare_skives(before, after),
+        *compare_stitch_holes(before, after, frames),
         *(
             fact
             for name, marks, others in _marks(before, after)
@@ -119,7 +125,11 @@ def compare_holes(before: Sequence[Hole], after: Sequence[Hole], frames: Frames)
 
 
 def _is_equal(before: Hole, after: Hole) -> bool:
-    return is_near(before.diameter_mm, after.diameter_mm) and before.takes == after.takes
+    return (
+        is_near(before.diameter_mm, after.diameter_mm)
+        and before.takes == after.takes
+        and is_alike(before.slot, after.slot)
+    )
 
 
 def _is_kept(before: Hole, after: Hole, frames: Frames) -> bool:
@@ -157,9 +167,10 @@ def _pair_nearest(old: list[Hole], new: list[Hole], frames: Frames) -> list[tupl
 
 def spot_of(hole: Hole, box: Box) -> Spot:
     """A hole measured from the left and the top of its piece."""
+    half_mm = math.hypot(hole.slot.x, hole.slot.y)
     return Spot(
         from_left_mm=hole.at.x - box.left, from_top_mm=box.top - hole.at.y, diameter_mm=hole.diameter_mm,
-        takes=hole.takes,
+        takes=hole.takes, long_mm=hole.diameter_mm + 2 * half_mm if half_mm else 0.0,
     )  # fmt: skip
 
 
@@ -185,6 +196,21 @@ def compare_skives(before: Piece, after: Piece) -> list[Fact]:
     return facts
 
 
+def compare_stitch_holes(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
+    """Stitch lines that lie where they lay and have other holes; of those that moved that is told already."""
+    old = {(line.seam, line.row): line for line in before.stitch_lines}
+    facts = []
+    for line in after.stitch_lines:
+        was = old.get((line.seam, line.row))
+        if was is None or len(was.holes_mm) == len(line.holes_mm):
+            continue
+        first, second = (Mark(key="", places=(), path=item.path) for item in (was, line))
+        if frames.is_same_size and _moved_mm(first, second, frames) <= SLACK_MM:
+            name = f"holes of stitch line {line.seam}"
+            facts.append(Fact(name=name, before=len(was.holes_mm), after=len(line.holes_mm), unit="count"))
+    return facts
+
+
 def _marks(before: Piece, after: Piece) -> Iterable[tuple[str, tuple[Mark, ...], tuple[Mark, ...]]]:
     """The other kinds of marks, each by its name, before and after."""
     old, new = list_marks(before), list_marks(after)
@@ -203,7 +229,12 @@ def list_marks(piece: Piece) -> dict[str, tuple[Mark, ...]]:
             Mark(key=item.piece, places=_corners(item.outline), path=item.outline) for item in piece.landings
         ),
         "stitch line": tuple(
-            Mark(key=item.seam, places=_corners(item.path), path=item.path) for item in piece.stitch_lines
+            Mark(
+                key=f"{item.seam} row {item.row + 1}" if item.row else item.seam,
+                places=_corners(item.path),
+                path=item.path,
+            )
+            for item in piece.stitch_lines
         ),
         "drawn line": tuple(
             Mark(key=item.name, places=_corners(item.path), path=item.path) for item in piece.drawn

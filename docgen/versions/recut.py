@@ -7,9 +7,11 @@ version and digest printed on it do not count.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from docgen.geometry import Path, Point, circle_path, outline_box, outline_path, polyline
-from docgen.pages.piece_template import cut_words, fold_notes, material_words
+from docgen.geometry import Path, Point, outline_box, outline_path, polyline
+from docgen.pages import cut_words, draw_piece, fold_notes, hole_path, load_pattern_style, material_words
+from docgen.pages.page import PathMark, TextMark
 from docgen.resolve import Build, Piece
 from docgen.versions.alike import is_same_line, move_path
 from docgen.versions.changes import TemplateVerdict
@@ -56,27 +58,29 @@ def _reasons(before: Build, after: Build, old: Piece, new: Piece) -> tuple[str, 
 
 def _label(build: Build, piece: Piece) -> tuple[object, ...]:
     material = next(item for item in build.materials if item.name == piece.material)
-    return (piece.title, cut_words(piece, build.makes), material_words(material), fold_notes(piece))
+    return (
+        piece.title,
+        cut_words(piece, build.makes),
+        material_words(material),
+        fold_notes(piece, "mm"),
+    )
 
 
 def _holes(piece: Piece) -> Lines:
-    return [("", circle_path(hole.at, hole.diameter_mm / 2)) for hole in piece.holes]
+    return [("middle" if hole.is_middle else "", hole_path(hole)) for hole in piece.holes]
 
 
 def _marks(piece: Piece) -> Lines:
-    """Every drawn line but the outline and the holes, with its kind."""
-    return [
-        *(("landing", item.outline) for item in piece.landings),
-        *(("stitch", item.path) for item in piece.stitch_lines),
-        *(("drawn", item.path) for item in piece.drawn),
-        *(("skive", item.band) for item in piece.skives),
-        *(("fold", polyline((item.start, item.end))) for item in piece.folds),
-        *(("slit", polyline((item.start, item.end))) for item in piece.slits),
-        *(
-            ("notch", polyline((item.at, Point(item.at.x + item.inward.x, item.at.y + item.inward.y))))
-            for item in piece.notches
-        ),
-    ]
+    """Everything drawn on the template but its outline and its holes, each with its kind; words by where they stand."""
+    outline = outline_path(piece.outline)
+    lines: Lines = []
+    for mark in draw_piece(replace(piece, holes=()), load_pattern_style(), "mm"):
+        if isinstance(mark, PathMark) and mark.path != outline:
+            lines.append((f"{mark.layer} {mark.fill}", mark.path))
+        elif isinstance(mark, TextMark):
+            at = Point(mark.x_mm, mark.y_mm)
+            lines.append((mark.text, polyline((at, Point(at.x + 1.0, at.y)))))
+    return lines
 
 
 def _place(lines: Lines, by: Point) -> list[tuple[str, tuple[Point, ...]]]:

@@ -19,16 +19,16 @@ from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
 from docgen.problems import Place, Problem, SpecRejected, make_error
-from docgen.read.drawn_pieces import make_digest
-from docgen.read.source import decode_source, parse_source, read_source
+from docgen.read import decode_source, make_digest, parse_source, read_source
 from docgen.resolve import Build
 from docgen.versions.changes import Comparison
-from docgen.write.files import PREFIX, WriteFailed, explain
+from docgen.write import WriteFailed, explain
 
 REGISTER: Final = "issued"
 RECORD: Final = "record.toml"
 ATTRIBUTES: Final = ".gitattributes"
 ATTRIBUTES_TEXT: Final = b"# Exact copies: git leaves their line ends alone.\n* -text\n"
+PREFIX: Final = ".docgen-unfinished-"
 ABANDONED_S: Final = 3600.0
 """What another run has left unfinished for so long is swept away; a younger one may still be at work."""
 
@@ -187,7 +187,7 @@ def _compare(issued: Issued, build: Build) -> Comparison | None:
     from docgen.versions.sides import build_issued, label_version
 
     try:
-        before = build_issued(issued)
+        before = build_issued(issued)[0]
     except SpecRejected:
         return None
     return compare_builds(before, build, before_label=label_version(before), after_label="the spec")

@@ -9,10 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from docgen.pages import Choices, lay_out
-from docgen.pages.moving import mark_box
+from docgen.pages import Choices, lay_out, load_page_style, mark_box
 from docgen.pages.page import CodeMark, Document, Mark, Packet, Page, SheetContent
-from docgen.pages.templates import load_page_style
 from docgen.plan import plan_work
 from docgen.resolve import Build
 from docgen.versions.alike import is_alike
@@ -28,7 +26,7 @@ def lay_out_both(
     stamp. Raises what `lay_out` raises."""
     stamped = replace(
         before, version=after.version, digest=after.digest, changed=after.changed, code=after.code, show=after.show,
-        shop=replace(before.shop, link=after.shop.link),
+        shop=replace(before.shop, link=after.shop.link), variant=after.variant,
     )  # fmt: skip
     older, newer = (
         lay_out(plan_work(build), choices=chosen, date=date, is_draft=is_draft)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from docgen.write.enclosed import NotReadable
+from docgen.write import NotReadable
 
 if TYPE_CHECKING:
     from PIL.Image import Image

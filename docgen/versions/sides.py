@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 import tempfile
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 from typing import Final
 
-from docgen.problems import SpecRejected, shorten
+from docgen.problems import Place, Problem, SpecRejected, make_caution, shorten
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build, resolve_variants
 from docgen.versions.register import (
     REGISTER,
     Issued,
+    VersionRefused,
     find_registers,
     list_versions,
     read_issued,
     refuse,
     register_of,
 )
-from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
+from docgen.write import Enclosed, NotReadable, read_enclosed
 
 PDF: Final = ".pdf"
 OURS: Final = "docgen "
@@ -27,10 +29,15 @@ OURS: Final = "docgen "
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
-    """A build, and what it is called in a comparison."""
+    """A build, or all variants of it, and what it is called in a comparison."""
 
-    build: Build
+    builds: tuple[Build, ...]
     label: str
+
+    @property
+    def build(self) -> Build:
+        """The build, or the first of its variants."""
+        return self.builds[0]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,9 +53,15 @@ def label_version(build: Build) -> str:
     return f"version {build.version}"
 
 
-def build_issued(issued: Issued) -> Build:
-    """The build of an issued version. SpecRejected when this docgen does not take its spec any more."""
-    return resolve_build(read_spec(issued.spec_path))
+def build_issued(issued: Issued) -> tuple[Build, ...]:
+    """The build of an issued version, or all its variants. SpecRejected when this docgen no longer takes its spec."""
+    return resolve_variants(read_spec(issued.spec_path))
+
+
+def pair_variants(before: Sequence[Build], after: Sequence[Build]) -> tuple[tuple[Build, Build], ...]:
+    """Builds to be compared: each variant with its like; one without a like with the first of the other side."""
+    old = {build.variant: build for build in before}
+    return tuple((old.get(build.variant, before[0]), build) for build in after)
 
 
 def read_pair(first: str, second: str, folder: Path) -> tuple[Named, Named]:
@@ -72,10 +85,10 @@ def read_side(name: str) -> Named:
     """A spec or a PDF as a build."""
     path = Path(name)
     if path.suffix.lower() == PDF and path.exists():
-        return Named(build=build_enclosed(path, read_enclosed(path)), label=path.name)
-    build = resolve_build(read_spec(path))
-    is_issued = path.parent.parent.parent.name == REGISTER and path.parent.name == build.version
-    return Named(build=build, label=label_version(build) if is_issued else path.name)
+        return Named(builds=build_enclosed(path, read_enclosed(path)), label=path.name)
+    builds = resolve_variants(read_spec(path))
+    is_issued = path.parent.parent.parent.name == REGISTER and path.parent.name == builds[0].version
+    return Named(builds=builds, label=label_version(builds[0]) if is_issued else path.name)
 
 
 def read_version(home: Home, version: str) -> Named:
@@ -85,8 +98,32 @@ def read_version(home: Home, version: str) -> Named:
         what = f'no version "{shorten(version, 20)}" of {home.code} is issued'
         mend = f"issued are {', '.join(known)}" if known else "nothing is issued yet: docgen issue SPEC"
         raise refuse(home.register / home.code, what, mend)
-    build = build_issued(read_issued(home.register / home.code / version))
-    return Named(build=build, label=label_version(build))
+    builds = build_issued(read_issued(home.register / home.code / version))
+    return Named(builds=builds, label=label_version(builds[0]))
+
+
+def tell_draft(path: Path, build: Build) -> Problem | None:
+    """Why the pages of a build are a draft's, None when its very contents are issued under its version.
+
+    `path` is the spec's. What is damaged in the register makes a draft too, and is told; nothing ever blocks a draft.
+    """
+    home = home_of(path, build.code)
+    what = f"the pages say DRAFT: version {build.version} of {build.code} is not issued"
+    place = Place(path=str(path))
+    if build.version not in list_versions(home.register, home.code):
+        return make_caution(place, what, f"once it is right: docgen issue {path}")
+    try:
+        issued = read_issued(home.register / home.code / build.version)
+    except VersionRefused as error:
+        return make_caution(
+            error.problem.place, f"the pages say DRAFT: {error.problem.what}", error.problem.mend
+        )
+    if (issued.source, issued.files) == (build.source, build.files):
+        return None
+    what = f"the pages say DRAFT: version {build.version} was issued on {issued.date} with other contents"
+    return make_caution(
+        place, what, f"raise the version; docgen compare {build.version} {path} tells what differs"
+    )
 
 
 def home_of(path: Path, code: str) -> Home:
@@ -116,7 +153,7 @@ def _only_home(folder: Path, version: str) -> Home:
     raise refuse(folder, what, "name one side as a spec, like: docgen compare 2 field-bag.toml")
 
 
-def build_enclosed(path: Path, enclosed: Enclosed) -> Build:
+def build_enclosed(path: Path, enclosed: Enclosed) -> tuple[Build, ...]:
     """The build of the spec inside a PDF of ours. Raises NotReadable when there is none, SpecRejected when it is
     wrong."""
     name = spec_name_of(path, enclosed)
@@ -127,7 +164,7 @@ def build_enclosed(path: Path, enclosed: Enclosed) -> Build:
             place.write_bytes(content)
         at = Path(folder, *_parts(name))
         try:
-            return resolve_build(read_spec(at))
+            return resolve_variants(read_spec(at))
         except SpecRejected as error:
             where = f"{name} in {path}"
             problems = [replace(item, place=replace(item.place, path=where)) for item in error.problems]

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from docgen.pages import Choices, lay_out_words
+from docgen.pages import Choices, lay_out_words, words
 from docgen.pages.blocks import Block, Bullet, Heading, KeyValues, Paragraph, Tick, Together
 from docgen.pages.page import Document, Packet
-from docgen.pages.templates import words
 from docgen.plan import Plan
 from docgen.versions.changes import Comparison
 from docgen.versions.reprint import list_pages
@@ -107,5 +106,7 @@ def _change_blocks(comparison: Comparison) -> list[Block]:
         name = change.title or change.name
         head = f"{change.part}: {name}" if name else change.part
         title = Paragraph(f"{head}, {change.how}" if change.how != "changed" else head, bold=True)
-        blocks.append(Together((title, *(Bullet(render_fact(fact, comparison.show)) for fact in change.facts))))
+        blocks.append(
+            Together((title, *(Bullet(render_fact(fact, comparison.show)) for fact in change.facts)))
+        )
     return blocks or [Paragraph(said["nothing"])]

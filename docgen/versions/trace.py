@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
-from collections.abc import Iterator
+import re
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final, Literal
 
 from docgen.problems import SpecRejected
-from docgen.read import read_spec
+from docgen.read import make_digest, read_spec
 from docgen.versions.changes import Comparison
-from docgen.versions.codes import DOCUMENTS, NotOurs, PageCode, parse_code
+from docgen.versions.codes import NotOurs, PageCode, parse_code
 from docgen.versions.compare import compare_builds
 from docgen.versions.register import (
     Issued,
@@ -23,13 +24,15 @@ from docgen.versions.register import (
 )
 from docgen.versions.scan import PICTURES, ScanMissing, read_page_codes, read_picture_codes
 from docgen.versions.sides import PDF, build_issued, label_version, spec_name_of
-from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
-from docgen.write.files import WriteFailed, explain
+from docgen.write import Enclosed, NotReadable, WriteFailed, explain, read_enclosed
 
 Standing = Literal[
     "current", "older", "altered", "draft-as-issued", "draft-before", "draft-open", "draft-unknown", "unknown"
 ]
 MOST_SPECS: Final = 200
+PRINTED: Final = re.compile(
+    r"[:/]([A-Z][A-Z0-9-]{0,39}/[A-Z0-9.-]{1,18}/[0-9A-F]{10}/[A-Z-]+(?:\.[A-Z0-9-]+)?/[0-9])"
+)
 SPEC_BYTES_MOST: Final = 512 * 1024
 
 
@@ -139,25 +142,14 @@ def find_codes(enclosed: Enclosed) -> tuple[PageCode, ...]:
     """The codes printed in words on the pages, without document and page; each once."""
     found: dict[PageCode, None] = {}
     for text in enclosed.texts:
-        for code in _codes_in("".join(text.split())):
-            found[replace(code, document="", page=0)] = None
+        for part in PRINTED.finditer("".join(text.split()).upper()):
+            with contextlib.suppress(NotOurs):
+                code = parse_code(f"SPEC:{part[1]}")
+                found[replace(code, document="", page=0, variant="")] = None
     return tuple(found)
 
 
-def _codes_in(text: str) -> Iterator[PageCode]:
-    """Codes in text without spaces: the parts before the document's name, and a stand-in page."""
-    for document in DOCUMENTS:
-        for head in text.upper().split(f"/{document}/")[:-1]:
-            start = max(head.rfind("SPEC:"), head.rfind("HTTPS://"))
-            try:
-                yield parse_code(f"{head[start:]}/{document}/1")
-            except NotOurs:
-                continue
-
-
 def _digest_of(enclosed: Enclosed, spec_name: str) -> str:
-    from docgen.read.drawn_pieces import make_digest
-
     files = dict(enclosed.files)
     source = files.pop(spec_name)
     return make_digest(source, tuple(sorted(files.items())))
@@ -201,7 +193,7 @@ def _trace_in(code: PageCode, home: Path) -> Traced:
 def _compare(issued: Issued, current: Issued) -> Comparison | None:
     """What changed since; None when this docgen cannot read one of the specs any more."""
     try:
-        before, after = build_issued(issued), build_issued(current)
+        before, after = build_issued(issued)[0], build_issued(current)[0]
     except SpecRejected:
         return None
     return compare_builds(before, after, before_label=label_version(before), after_label=label_version(after))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from docgen.pages.templates import words as page_words
+from docgen.pages import words as page_words
 from docgen.problems import count_words, render_problem, shorten
 from docgen.units import Show, format_area, format_length, format_mm, format_number, format_pitch
 from docgen.versions.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Spot
@@ -60,7 +60,8 @@ def describe_comparison(comparison: Comparison) -> str:
 def name_side(comparison: Comparison, side: int) -> str:
     """`field-bag version 2 (9F2C61AB04)`, or with the file's name first."""
     one = (comparison.before, comparison.after)[side]
-    name = f"{one.code} version {one.version}"
+    variant = f", variant {one.variant}," if one.variant else ""
+    name = f"{one.code}{variant} version {one.version}"
     return (
         f"{name} ({one.digest})"
         if one.label.startswith("version ")
@@ -138,7 +139,7 @@ def _render_hole(fact: Fact, show: Show) -> str:
         assert spot is not None
         return f"hole {_size(spot, show)} at {_place(spot, show)}: {how}"
     changed = []
-    if (old.diameter_mm, old.takes) != (new.diameter_mm, new.takes):
+    if (old.diameter_mm, old.takes, old.long_mm) != (new.diameter_mm, new.takes, new.long_mm):
         changed.append(f"{_size(new, show)}, was {_size(old, show)}")
     if not changed:
         changed.append(f"now at {_place(new, show)}")
@@ -148,6 +149,8 @@ def _render_hole(fact: Fact, show: Show) -> str:
 
 def _size(spot: Spot, show: Show) -> str:
     size = format_length(spot.diameter_mm, show)
+    if spot.long_mm:
+        size = f"{size} wide, {format_length(spot.long_mm, show)} long"
     return f"{size} for {spot.takes}" if spot.takes else size
 
 
@@ -271,6 +274,7 @@ def _traced_lines(traced: Traced) -> list[str]:
 def name_code(code: PageCode) -> str:
     """`field-bag, version 3, Pattern, page 4 (digest 9F2C61AB04)`."""
     page = f", {document_title(code.document)}, page {code.page}" if code.document else ""
+    page = f", variant {code.variant.lower()}{page}" if code.variant else page
     draft = ", DRAFT" if code.is_draft else ""
     return f"{code.code.lower()}, version {code.version.lower()}{draft}{page} (digest {code.digest})"
 

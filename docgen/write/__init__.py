@@ -8,12 +8,25 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from docgen.pages.page import Packet
+from docgen.pages.page import CsvTable, Packet
+from docgen.write.csv import write_csv
 from docgen.write.dxf import write_dxf
+from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
 from docgen.write.files import WriteFailed, explain, replace_files
 from docgen.write.svg import write_svg
 
-__all__ = ["WriteFailed", "explain", "replace_files", "write_documents", "write_dxf", "write_svg"]
+__all__ = [
+    "Enclosed",
+    "NotReadable",
+    "WriteFailed",
+    "explain",
+    "finish_documents",
+    "read_enclosed",
+    "replace_files",
+    "write_documents",
+    "write_dxf",
+    "write_svg",
+]  # fmt: skip
 
 
 def write_documents(
@@ -21,17 +34,34 @@ def write_documents(
     folder: Path,
     *,
     only: Sequence[str] = (),
+    tables: Sequence[CsvTable] = (),
     progress: Callable[[str], None] | None = None,
 ) -> tuple[Path, ...]:
-    """Write `<name>.pdf` for each document and `packet.pdf` for all; returns their paths in that order.
+    """Write `<name>.pdf` for each document, `packet.pdf` for all, and `<name>.csv` for each of `tables`; returns their
+    paths in that order.
 
-    `only` restricts to some of the names, "packet" included. `progress` is told each step in words. The
+    `only` restricts to some of the documents, "packet" included. `progress` is told each step in words. The
     same packet gives the same bytes. Raises ValueError for a name that is not there, and WriteFailed when the
     folder cannot take the files; it then holds what it held before.
     """
+    say = progress or (lambda words: None)
+    contents = finish_documents(packet, only=only, tables=tables, progress=progress)
+    say(f"writing to {folder}")
+    return replace_files(folder, contents)
+
+
+def finish_documents(
+    packet: Packet,
+    *,
+    only: Sequence[str] = (),
+    tables: Sequence[CsvTable] = (),
+    progress: Callable[[str], None] | None = None,
+) -> dict[str, bytes]:
+    """Name -> bytes of the files that `write_documents` would write, for `replace_files`."""
     from docgen.write.finish import finish_files
 
-    say = progress or (lambda words: None)
-    contents = finish_files(packet, only, say)
-    say(f"writing to {folder}")
-    return replace_files(folder, {f"{name}.pdf": content for name, content in contents.items()})
+    contents = finish_files(packet, only, progress or (lambda words: None))
+    return {
+        **{f"{name}.pdf": content for name, content in contents.items()},
+        **{f"{table.name}.csv": write_csv(table) for table in tables},
+    }

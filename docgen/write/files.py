@@ -51,18 +51,38 @@ class WriteFailed(Exception):
 def replace_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]:
     """Put files (name -> bytes) into a folder, made when it is missing; returns their paths in that order.
 
-    Raises WriteFailed when the folder cannot take all of them; those already there are then as they were.
+    A name may lead into a folder inside ("small/pattern.pdf"). Raises WriteFailed when the folder cannot take all of
+    them; those already there are then as they were.
     """
     targets = tuple(folder / name for name in contents)
     room = _prepare(folder)
+    made: list[Path] = []
     try:
         for target, content in zip(targets, contents.values(), strict=True):
+            _make_parent(target, made)
             _stage(room, target, content)
         _move_all(room, targets)
+    except BaseException:
+        for inner in reversed(made):
+            with contextlib.suppress(OSError):
+                inner.rmdir()
+        raise
     finally:
         shutil.rmtree(room, ignore_errors=True)
-    _settle(folder)
+    for inner in dict.fromkeys((folder, *(target.parent for target in targets))):
+        _settle(inner)
     return targets
+
+
+def _make_parent(target: Path, made: list[Path]) -> None:
+    """The folder a file goes into, and those round it; new ones are added to `made`, outer ones first."""
+    missing = [inner for inner in target.parents if not inner.is_dir()]
+    for inner in reversed(missing):
+        try:
+            inner.mkdir()
+        except OSError as error:
+            raise WriteFailed(inner, explain(error)) from error
+        made.append(inner)
 
 
 def _prepare(folder: Path) -> Path:
@@ -81,7 +101,7 @@ def _stage(room: Path, target: Path, content: bytes) -> None:
     try:
         if target.is_dir():
             raise IsADirectoryError(errno.EISDIR, "is a folder")
-        with open(room / target.name, "xb") as file:
+        with open(_waiting(room, target), "xb") as file:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
@@ -91,8 +111,14 @@ def _stage(room: Path, target: Path, content: bytes) -> None:
         raise WriteFailed(target, explain(error)) from error
 
 
+def _waiting(room: Path, target: Path) -> Path:
+    """Where a file waits: the parts of its path below the folder, in one name."""
+    return room / "+".join(target.relative_to(room.parent).parts)
+
+
 def _backup(room: Path, target: Path) -> Path:
-    return room / f"{target.name}.before"
+    waiting = _waiting(room, target)
+    return waiting.with_name(f"{waiting.name}.before")
 
 
 def _keep(target: Path, backup: Path) -> None:
@@ -109,7 +135,7 @@ def _move_all(room: Path, targets: tuple[Path, ...]) -> None:
     try:
         for target in targets:
             moved.append(target)
-            os.replace(room / target.name, target)
+            os.replace(_waiting(room, target), target)
     except BaseException as error:
         for target in moved:
             _put_back(room, target)
@@ -123,7 +149,7 @@ def _put_back(room: Path, target: Path) -> None:
     with contextlib.suppress(OSError):
         if _backup(room, target).exists():
             os.replace(_backup(room, target), target)
-        elif not (room / target.name).exists():
+        elif not _waiting(room, target).exists():
             target.unlink()
 
 

@@ -48,7 +48,12 @@ def finish_files(packet: Packet, only: Sequence[str], say: Callable[[str], None]
     All pages are drawn once, so that the letters used are embedded once in the packet and under one name.
     """
     names = _pick_names(packet, only)
-    wanted = [document for document in packet.documents if PACKET in names or document.name in names]
+    wanted = [
+        document for document in packet.documents
+        if document.name in names or (PACKET in names and not document.is_apart)
+    ]  # fmt: skip
+    # What is not in the packet is drawn after it, so that the packet's pages stand together.
+    wanted.sort(key=lambda document: document.is_apart)
     pages = [page for document in wanted for page in document.pages]
     say(f"drawing {len(pages)} pages")
     drawn = draw_pages(pages)
@@ -78,8 +83,9 @@ def _plan_parts(packet: Packet, wanted: list[Document]) -> dict[str, Part]:
             title=document.title, subject=packet.title, first=first, documents=(document,), outline=False
         )
         first += len(document.pages)
-    subject = ", ".join(document.title for document in wanted)
-    parts[PACKET] = Part(title=packet.title, subject=subject, first=0, documents=tuple(wanted), outline=True)
+    together = tuple(document for document in wanted if not document.is_apart)
+    subject = ", ".join(document.title for document in together)
+    parts[PACKET] = Part(title=packet.title, subject=subject, first=0, documents=together, outline=True)
     return parts
 
 
@@ -143,12 +149,16 @@ def _prefer_true_size() -> DictionaryObject:
     )
 
 
+def _image_kind(name: str) -> str:
+    return "/image/png" if name.lower().endswith(".png") else "/image/svg+xml"
+
+
 def _enclose_source(writer: PdfWriter, packet: Packet) -> None:
     """The spec and its drawings as attachments (PDF 32000-1:2008, 7.11.4; /AFRelationship: ISO 32000-2, from
     memory)."""
     enclosed = {
         packet.source_name: (packet.source, "/application/toml"),
-        **{name: (content, "/image/svg+xml") for name, content in packet.files},
+        **{name: (content, _image_kind(name)) for name, content in packet.files},
     }
     pairs: list[PdfObject] = []
     files: list[PdfObject] = []

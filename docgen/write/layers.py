@@ -8,7 +8,7 @@ from typing import Final
 from pypdf import PdfWriter
 from pypdf.generic import ArrayObject, DictionaryObject, NameObject, PdfObject, TextStringObject
 
-from docgen.pages.page import ClipMark, CodeMark, Mark, Page
+from docgen.pages.page import ClipMark, CodeMark, ImageMark, Mark, Page
 
 LAYER_NAMES: Final = {"cut": "Cut lines", "stitch": "Stitch lines", "marks": "Marks", "words": "Words"}
 """Layer of a mark -> what a viewer calls it."""
@@ -16,7 +16,7 @@ LAYER_NAMES: Final = {"cut": "Cut lines", "stitch": "Stitch lines", "marks": "Ma
 
 def layer_of(mark: Mark) -> str:
     """The layer of a mark; none for a clip, whose inner marks have their own."""
-    return "" if isinstance(mark, ClipMark) else "words" if isinstance(mark, CodeMark) else mark.layer
+    return "" if isinstance(mark, ClipMark) else "words" if isinstance(mark, (CodeMark, ImageMark)) else mark.layer
 
 
 def has_layers(page: Page) -> bool:

@@ -28,7 +28,8 @@ from docgen.geometry import (
     path_box,
     segment_start,
 )
-from docgen.pages.page import ClipMark, CodeMark, Mark, Page, PathMark, Stroke, TextMark
+from docgen.pages.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, Stroke, TextMark
+from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of
 
 POINTS_PER_MM: Final = 72 / 25.4
@@ -127,6 +128,8 @@ def draw_marks(ink: Ink, marks: Iterable[Mark]) -> None:
                 draw_text(ink, mark)
             case CodeMark():
                 draw_code(ink, mark)
+            case ImageMark():
+                draw_image(ink, mark)
             case ClipMark():
                 draw_clip(ink, mark)
     _change_layer(ink, layer, "")
@@ -175,6 +178,36 @@ def draw_code(ink: Ink, mark: CodeMark) -> None:
     place = f"{scale:.6f} 0 0 {scale:.6f} {_numbers(mark.x_mm, mark.y_mm)} cm"
     cells = " ".join(f"{x} {y} {width} {height} re" for x, y, width, height in merge_modules(mark.rows))
     ink.operators.append(f"q {place} {cells} f Q")
+
+
+def draw_image(ink: Ink, mark: ImageMark) -> None:
+    """A picture moved, turned and scaled as a whole: its pixels, or its shapes filled by the even-odd rule."""
+    picture, scale = mark.picture, mark.height_mm / mark.picture.height_mm
+    cos, sin = ((1, 0), (0, 1), (-1, 0), (0, -1))[mark.quarters % 4]
+    turn = f"{cos * scale:.6f} {sin * scale:.6f} {-sin * scale:.6f} {cos * scale:.6f}"
+    ink.operators.append(f"q {turn} {_numbers(mark.x_mm, mark.y_mm)} cm")
+    before = ink.stroke, ink.grey
+    if picture.pixels:
+        wide, high = (size * POINTS_PER_MM for size in (picture.width_mm, picture.height_mm))
+        ink.canvas.drawImage(_open_pixels(picture), 0, 0, wide, high)
+    for shape in picture.shapes:
+        if shape.width_mm is None:
+            set_grey(ink, shape.grey)
+        else:
+            set_stroke(ink, Stroke(shape.width_mm, grey=shape.grey))
+        lines = " ".join(path_operators(path) for path in shape.paths)
+        ink.operators.append(f"{lines} {'f*' if shape.width_mm is None else 'S'}")
+    ink.stroke, ink.grey = before
+    ink.operators.append("Q")
+
+
+@lru_cache(maxsize=4)
+def _open_pixels(picture: Picture) -> Any:
+    """The pixels as reportlab takes them; the same one each time, so that a file holds them once."""
+    from PIL import Image
+    from reportlab.lib.utils import ImageReader
+
+    return ImageReader(Image.frombytes("L", (picture.columns, picture.rows), picture.pixels))
 
 
 def draw_clip(ink: Ink, mark: ClipMark) -> None:
@@ -293,7 +326,7 @@ def mark_box(mark: Mark) -> Box:
             return _text_box(mark)
         case CodeMark():
             return quiet_box(mark)
-        case ClipMark():
+        case ClipMark() | ImageMark():
             return mark.box
 
 

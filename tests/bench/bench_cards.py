@@ -4,41 +4,26 @@ from __future__ import annotations
 
 import tempfile
 import time
+from dataclasses import replace
 from pathlib import Path
 
 from docgen.pages.care_card import CARD_SIZES_MM, lay_out_care_card
 from docgen.pages.page import Packet
 from docgen.pages.setup import Setup
 from docgen.pages.templates import load_page_style
-from docgen.plan import Plan
-from docgen.read import Order
-from docgen.resolve import Build, Care, Printing, Shop
-from docgen.tables.care import find_care
+from docgen.plan import Plan, plan_work
+from docgen.read import Order, read_spec
+from docgen.resolve import Care, resolve_build
 from docgen.write import write_documents
 
+SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
 CARDS = 500
 LANGUAGES = ("en", "de", "fr", "es", "it")
 
 
 def make_plan(card: str) -> Plan:
-    build = Build(
-        code="apron", title="Apron with a pocket", version="4", changed="", show="mm", makes=1, digest="0123456789",
-        source_name="apron.toml", source=b"", shop=Shop(name="Alder Lane Leather", contact="bench@alder-lane.example"),
-        printing=Printing(paper="a4", margin_mm=6.35, overlap_mm=10.0), materials=(), stitches=(), pieces=(), joins=(),
-        seams=(), straps=(), hardware=(), steps=(), care=Care(card=card, sides=2), cautions=(),
-    )  # fmt: skip
-    care = find_care([("leather", "vegetable", "waxed"), ("fabric", "", "")], ["nickel-plated"])
-    return Plan(
-        build=build,
-        materials=(),
-        threads=(),
-        hardware=(),
-        steps=(),
-        is_proposed=False,
-        tools=(),
-        hazards=(),
-        care=care,
-    )
+    plan = plan_work(resolve_build(read_spec(SPEC)))
+    return replace(plan, build=replace(plan.build, care=Care(card=card, sides=2)))
 
 
 def make_orders() -> list[Order]:
@@ -60,8 +45,9 @@ def time_cards(card: str, folder: Path) -> tuple[int, float, float]:
         date="2026-03-31",
         style=load_page_style(),
     )
+    plan, orders = make_plan(card), make_orders()
     began = time.perf_counter()
-    document = lay_out_care_card(make_plan(card), setup, make_orders())
+    document = lay_out_care_card(plan, setup, orders)
     laid = time.perf_counter()
     packet = Packet(
         documents=(document,), title="Apron", author="", source_name="", source=b"", date="2026-03-31"

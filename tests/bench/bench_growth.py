@@ -69,7 +69,8 @@ def main() -> None:
         assert outcome.count is not None
         sheets, joins, bound = outcome.count.sheets, outcome.count.joins, outcome.count.bound
         print(
-            f"{count:<7} {sheets:<7} {sheets / count:<10.3f} {bound:<7} {joins:<7} {seconds:<8.2f} {seconds / count:<10.4f}"
+            f"{count:<7} {sheets:<7} {sheets / count:<10.3f} {bound:<7} {joins:<7}"
+            f" {seconds:<8.2f} {seconds / count:<10.4f}"
             f" {size:<7.0f} {size / count:.2f}",
             flush=True,
         )

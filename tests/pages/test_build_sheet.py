@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from docgen.fonts import text_width_mm
-from docgen.pages.build_sheet import lay_out_build_sheet, short_caution
+from docgen.pages.build_sheet import lay_out_build_sheet
+from docgen.pages.build_step import short_caution
 from docgen.pages.page import ClipMark, Document, Mark, TextMark
 from docgen.pages.paging import hold_measures
 from docgen.pages.setup import Setup
@@ -18,7 +19,7 @@ from docgen.pages.templates import load_page_style
 from docgen.plan import Plan, plan_work
 from docgen.problems import Place, make_caution
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build, Machine, resolve_build
 from docgen.tables.cautions import HAZARDS
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -125,7 +126,9 @@ def test_settings_come_from_the_plan() -> None:
     found = joined(replace(plan, steps=(step,)))
     for words in ("Sew: Gusset to back", "5.08 mm (5 per inch)", "20 in (508 mm)", "3/16 in (4.5 mm)"):
         assert found.count(words) == 1
-    assert "stitches length of the seam line in from the edge 100 20 in (508 mm)" in found
+    assert "length of the seam all layers together" in found
+    assert "thread, top and bottom needle in from the edge" in found
+    assert "130/21, leather point" in found
     assert "2, 1/8 in (3.2 mm) apart" in found
     assert "1/2 in (12.7 mm)" in found
 
@@ -168,27 +171,167 @@ def test_a_proposed_order_says_so() -> None:
     assert words not in joined(plan_work(build))
 
 
-def test_front_page_has_tools_stitches_and_changes() -> None:
-    build = replace(demo_build("field-bag"), changed="Everything anew.")
+def test_the_front_has_tools_goods_and_changes() -> None:
+    build = replace(demo_build("field-bag"), changed="Everything anew.", makes=2)
     caution = make_caution(Place(), "the needle is thin for its thread", "take 140/22")
     plan = plan_work(replace(build, cautions=(caution,)))
-    first = texts(replace_pages(lay_out_build_sheet(plan, make_setup())))
+    document = lay_out_build_sheet(plan, make_setup())
+    first = texts(replace(document, pages=document.pages[:1]))
     assert first[:2] == ["Build sheet", build.title]
-    for words in (
-        "3",
-        "Everything anew.",
-        *plan.tools,
-        *(s.name for s in build.stitches),
-        "130/21",
-        "110/18",
-    ):
-        assert words in first
+    assert [first.count(words) for words in ("Everything anew.", *plan.tools)] == [1] * (1 + len(plan.tools))
+    for item in build.hardware:
+        assert f"{2 * item.count} × {item.what}" in first
+    pieces = 2 * sum(piece.cut for piece in build.pieces if piece.material == "pad")
+    assert f"closed-cell foam: {pieces} pieces, cut by the cutting list" in " ".join(first)
     assert "the needle is thin for its thread; take 140/22" in first
 
 
-def replace_pages(document: Document) -> Document:
-    """Its first page alone."""
-    return replace(document, pages=document.pages[:1])
+def test_every_stitch_is_set_up_and_tried_on_the_stack_it_sews() -> None:
+    build = replace(demo_build("field-bag"), machines=())
+    found = joined(plan_work(build))
+    assert "main: try on 2 × bridle leather, " in found
+    assert " together, as in Gusset to back" in found
+    assert (
+        "Try every stitch on scrap first, with the thread and needle given here: a row must come out at its stitch "
+        "length. Both threads must lock in the middle of the layers: set the tension on the scrap, and not on the "
+        "work (by machine: main, joint, light)."
+    ) in found
+    for words in ("stitch length", "in from the edge", "back-tack", "130/21, leather point"):
+        assert words in found
+
+
+def test_by_hand_nothing_is_said_of_two_threads() -> None:
+    found = joined(plan_work(demo_build("notebook-sleeve")))
+    assert "Both threads" not in found
+    assert "top and bottom" not in found
+    assert "saddle: try on 2 × natural shoulder, 3.6 mm (5/32 in) together, as in Front to back" in found
+
+
+def test_a_machine_is_named_where_the_spec_describes_one() -> None:
+    build = demo_build("field-bag")
+    machine = Machine(name="arm", title="Longarm")
+    stitches = tuple(
+        replace(stitch, machine="arm" if stitch.name == "main" else "") for stitch in build.stitches
+    )
+    found = lay_out_texts(plan_work(replace(build, machines=(machine,), stitches=stitches)))
+    assert (found.count("Longarm"), found.count("machine")) == (2, 2)
+
+
+def test_a_step_names_the_machine_where_there_are_several() -> None:
+    build = demo_build("field-bag")
+    machines = tuple(Machine(name=name, title=name.title()) for name in ("arm", "bed"))
+    stitches = tuple(replace(s, machine="arm" if s.name == "main" else "bed") for s in build.stitches)
+    plan = plan_work(replace(build, machines=machines, stitches=stitches))
+    runs = [job for step in plan.steps for job in step.jobs if job.stitch.name == "main"]
+    assert lay_out_texts(plan).count("Arm") == 2 + len(runs)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "makes", "words"),
+    [
+        (5, 1, "working time for one make 1 h "),
+        (7, 12, "working time for one make for the batch 1 h 24 min 16 h 48 min"),
+        (2, 1, "working time for one make 24 min"),
+    ],
+)
+def test_the_front_tells_how_long_it_takes_where_every_step_does(
+    minutes: int, makes: int, words: str
+) -> None:
+    build = demo_build("field-bag")
+    steps = tuple(replace(step, minutes=minutes) for step in build.steps)
+    plan = plan_work(replace(build, steps=steps, makes=makes))
+    assert words in joined(plan)
+    assert joined(plan).count("Time: ") == len(steps)
+    untold = plan_work(replace(build, steps=(*steps[1:], replace(steps[0], minutes=0))))
+    assert "working time" not in joined(untold)
+
+
+def test_a_step_tells_how_long_glue_waits() -> None:
+    plan = plan_work(demo_build("field-bag"))
+    words = "Wait: contact cement, 15 to 120 min, on both faces, until it is dry to the touch"
+    glued = sum("contact cement" in step.tools for step in plan.steps)
+    assert joined(plan).count(f"{words} (sources differ: see the tin).") == glued > 0
+
+
+def test_what_is_out_of_order_stands_at_its_step_and_at_the_front() -> None:
+    build = demo_build("field-bag")
+    caution = make_caution(build.steps[3].place, "step 4 punches it too late", "punch it before step 2")
+    found = joined(plan_work(replace(build, cautions=(caution,))))
+    assert found.count("step 4 punches it too late; punch it before step 2") == 2
+
+
+@pytest.mark.parametrize(("makes", "boxes"), [(1, 0), (2, 2), (12, 12), (24, 24), (25, 0)])
+def test_a_batch_has_a_numbered_box_for_each_make_at_each_step(makes: int, boxes: int) -> None:
+    plan = plan_work(replace(demo_build("notebook-sleeve"), makes=makes))
+    found = lay_out_texts(plan)
+    assert found.count("done, make by make") == (len(plan.steps) if boxes else 0)
+    if boxes:
+        at = found.index("done, make by make")
+        assert found[at + 1 : at + 1 + boxes] == [str(number) for number in range(1, boxes + 1)]
+
+
+SHOWN = {
+    path.stem: path
+    for path in (*SPECS.glob("*.toml"), *(SPECS.parent / "docgen" / "starters").glob("*.toml"))
+}
+
+
+@pytest.mark.parametrize("name", SHOWN)
+@pytest.mark.parametrize("is_bare", [False, True])
+def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> None:
+    build = resolve_build(read_spec(SHOWN[name]))
+    plan = plan_work(replace(build, steps=()) if is_bare else build)
+    found = joined(plan)
+    for seam in build.seams:
+        assert f"Sew: {seam.title}" in found
+    for join in build.joins:
+        assert f"Sew: {join.title}" in found
+    for strap in build.straps:
+        assert strap.title in found
+    for item in build.hardware:
+        assert found.count(item.what) >= 2
+    assert found.count("done, initials") == len(plan.steps)
+
+
+@pytest.mark.parametrize("name", SHOWN)
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("makes", [1, 12])
+@pytest.mark.parametrize("is_bare", [False, True])
+def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes: int, is_bare: bool) -> None:
+    """A third may stay empty for a step that stays whole; somewhat more where its settings cannot leave its drawing."""
+    build = replace(resolve_build(read_spec(SHOWN[name])), makes=makes)
+    setup = make_setup(paper)
+    document = lay_out_build_sheet(plan_work(replace(build, steps=()) if is_bare else build), setup)
+    check_inside(document)
+    for page in document.pages[:-1]:
+        texts_at = [mark.y_mm for mark in page.marks if isinstance(mark, TextMark)]
+        lowest = min(y for y in texts_at if y > setup.frame.bottom)
+        assert setup.frame.top - lowest > 0.45 * setup.frame.height
+
+
+def test_a_divided_step_goes_on_with_its_number() -> None:
+    build = demo_build("field-bag")
+    steps = tuple(
+        replace(step, straps=tuple(strap.name for strap in build.straps)) for step in build.steps[:3]
+    )
+    document = lay_out_build_sheet(plan_work(replace(build, steps=steps)), make_setup())
+    pages = [texts(replace(document, pages=(page,))) for page in document.pages]
+    divided = [page[0] for page in pages if page[0].endswith("continued")]
+    assert divided
+    for words in divided:
+        number = words.removeprefix("Step ").removesuffix(", continued")
+        before = next(page for page in pages if number in page and "done, initials" in page)
+        assert pages.index(before) < next(n for n, page in enumerate(pages) if page[0] == words)
+
+
+def test_settings_are_never_parted_from_the_head_of_their_step() -> None:
+    """Over many heights of paper, so that breaks fall everywhere."""
+    plan = plan_work(demo_build("field-bag"))
+    for height_mm in range(200, 300, 7):
+        setup = replace(make_setup(), paper_height_mm=float(height_mm))
+        for page in lay_out_build_sheet(plan, setup).pages:
+            first = texts(Document(name="", title="", pages=(page,)))
+            assert not (first[0].endswith("continued") and first[1] == "Sew: Gusset to back")
 
 
 @pytest.mark.parametrize("words", HOSTILE)

@@ -10,15 +10,16 @@ from pathlib import Path
 import pytest
 
 from docgen.fonts import text_width_mm
-from docgen.pages.cutting_list import count_words, lay_out_cutting_list, thickness_words
-from docgen.pages.page import ClipMark, Document, Mark, TextMark
+from docgen.geometry import path_box
+from docgen.pages.cutting_list import lay_out_cutting_list, piece_notes, thickness_words
+from docgen.pages.page import ClipMark, Document, Mark, PathMark, TextMark
 from docgen.pages.setup import Setup
 from docgen.pages.templates import load_page_style
-from docgen.plan import CutItem, Plan, plan_work
+from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
 from docgen.read import read_spec
 from docgen.resolve import Build, resolve_build
-from docgen.units import MM2_PER_SQFT, format_area
+from docgen.units import MM2_PER_SQFT, format_area, format_run
 
 SPECS = Path(__file__).parents[2] / "specs"
 PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
@@ -163,14 +164,90 @@ def test_head_says_the_batch_and_what_has_changed(makes: int, words: str) -> Non
     assert "Everything anew." in found
 
 
-def test_counts_say_which_are_mirrored() -> None:
-    item = CutItem(
-        name="a", title="A", count=2, is_pair=True, shape="rectangle", width_mm=1, height_mm=1,
-        area_mm2=1, notes=(),
-    )  # fmt: skip
-    said = {"mirrored": "mirrored"}
-    assert count_words(item, said) == "2 (1 + 1 mirrored)"
-    assert count_words(replace(item, is_pair=False), said) == "2"
+def test_notes_say_which_are_mirrored() -> None:
+    (item, *_) = plan_work(demo_build("notebook-sleeve")).materials[0].items
+    said = {"mirrored": "mirrored", "of": "of"}
+    assert piece_notes(replace(item, count=6, is_pair=True, notes=("belly",)), said) == ["3 of 6 mirrored", "belly"]
+    assert piece_notes(replace(item, count=6, notes=()), said) == []
+
+
+def test_groups_stand_in_the_order_of_cutting() -> None:
+    found = lay_out_texts(plan_work(demo_build("field-bag")))
+    wanted = [
+        "Cut from bridle leather", "Straps: off the long straight edge, before anything else", "Large pieces",
+        "Small pieces, from what is left", "Buy: bridle leather", "Cut from cotton canvas", "Cut from closed-cell foam",
+        "Hardware", "Thread (estimate)", "Needles and goods that are used up",
+    ]  # fmt: skip
+    places = [found.index(words) for words in wanted]
+    assert places == sorted(places)
+
+
+def test_the_straight_edge_is_told() -> None:
+    """38 7/8 in is the longest strap; with one each of 1 in two rows, of 7/8 in one, and two of 3/4 in one:
+    4 rows and 2 + 7/8 + 3/4 = 3 5/8 in."""
+    found = lay_out_texts(plan_work(demo_build("field-bag")))
+    rows = ["4: 2 × 1 in (25.4 mm),", "1 × 7/8 in (22.2 mm),", "1 × 3/4 in (19.1 mm)"]
+    for wanted in ("38 7/8 in (987.3 mm)", *rows, "3 5/8 in (92.1 mm)"):
+        assert wanted in found
+
+
+def test_a_box_for_each_piece_of_the_batch() -> None:
+    """Squares as large as a tick box: every piece and strap of one make, and one each for hardware, thread, supplies."""
+    plan = plan_work(demo_build("field-bag"))
+    document = lay_out_cutting_list(plan, make_setup())
+    tick = make_setup().style.tick_mm - make_setup().style.thin_line_mm
+    boxes = 0
+    for page in document.pages:
+        for mark, _, _ in visible_marks(page.marks):
+            if isinstance(mark, PathMark) and mark.fill is None:
+                box = path_box(mark.path)
+                boxes += box.width == pytest.approx(tick) and box.height == pytest.approx(tick)
+    cut = sum(item.count for goods in plan.materials for item in (*goods.straps, *goods.items))
+    lines = len(plan.hardware) + len(plan.threads) + len(plan.supplies) + 1
+    assert boxes == cut + lines
+
+
+def test_a_joint_list_names_its_variants_and_itself() -> None:
+    build = demo_build("field-bag")
+    plans = [
+        plan_work(replace(build, variant=name, makes=makes, title=f"Bag, {name}"))
+        for name, makes in (("small", 2), ("large", 5))
+    ]
+    document = lay_out_cutting_list(join_plans(plans, "Bag"), make_setup(), "joint-cutting-list")
+    found = texts(document)
+    assert found[:2] == ["Joint cutting list", "Bag"]
+    assert "2 × small, 5 × large" in found
+    assert "7 makes" in found
+    assert document.pages[0].payload.split("/")[-2:] == ["JOINT-CUTTING-LIST", "1"]
+    check_inside(document)
+
+
+def test_a_variant_is_in_the_code_of_its_pages() -> None:
+    plan = plan_work(replace(demo_build("field-bag"), variant="small"))
+    document = lay_out_cutting_list(plan, make_setup())
+    assert document.pages[1].payload.split("/")[-2:] == ["CUTTING-LIST.SMALL", "2"]
+
+
+def test_posts_that_were_chosen_are_told() -> None:
+    plan = plan_work(demo_build("field-bag"))
+    rivet = next(item.hardware for item in plan.hardware if item.hardware.name == "rivet")
+    item = HardwareItem(hardware=rivet, count=14, posts=((6.0, 8), (8.0, 4), (0.0, 2)))
+    found = lay_out_texts(replace(plan, hardware=(item,)))
+    assert [text for text in found if text in ("8 of 6 mm", "4 of 8 mm", "2 to be tried")] == [
+        "8 of 6 mm", "4 of 8 mm", "2 to be tried"
+    ]  # fmt: skip
+    open_post = replace(item, hardware=replace(rivet, posts_mm=(6.0, 8.0)), posts=())
+    assert "to try: 6 mm, 8 mm" in lay_out_texts(replace(plan, hardware=(open_post,)))
+
+
+def test_threads_to_cut_by_hand_are_listed() -> None:
+    plan = plan_work(replace(demo_build("notebook-sleeve"), makes=3))
+    found = lay_out_texts(plan)
+    assert "Threads to cut for sewing by hand" in found
+    place = found.index("Front to back")
+    (cut,) = plan.threads[0].hand
+    assert found[place + 1] == "3"
+    assert found[place + 2] == format_run(cut.length_mm, "mm")
 
 
 @pytest.mark.parametrize(
@@ -187,12 +264,10 @@ def test_thickness_is_given_as_written_and_in_the_other_unit(written: str, kind:
 
 def test_thread_for_machine_and_hand() -> None:
     by_machine, by_hand = (
-        joined(plan_work(demo_build("field-bag"))),
-        joined(plan_work(demo_build("notebook-sleeve"))),
-    )
-    assert "Tex 135 bonded nylon 130/21" in by_machine
-    assert "Thread (estimate)" in by_machine
-    assert "Tex 280 waxed linen 2 hand needles" in by_hand
+        lay_out_texts(plan_work(demo_build(name))) for name in ("field-bag", "notebook-sleeve")
+    )  # fmt: skip
+    assert {"Tex 135 bonded", "nylon", "130/21", "Thread (estimate)", "machine needles 110/18, 130/21"} <= set(by_machine)
+    assert {"Tex 280 waxed", "linen", "2 hand", "needles", "2 hand needles"} <= set(by_hand)
 
 
 def test_cautions_of_the_build_and_the_blade_are_printed() -> None:

@@ -328,19 +328,21 @@ def test_piece_too_large_for_joined_sheets_is_told(tmp_path: Path, monkeypatch: 
     ]
 
 
-def test_sheet_without_room_for_its_code_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_sheets_full_of_holes_still_have_their_code_and_squares(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     holes = ", ".join(
         f'{{ at = "{x} mm from left, {y} mm from bottom", punch = "3 mm" }}'
         for x in range(10, 200, 14)
         for y in range(10, 260, 14)
     )
     plan = plan_of(f'size = ["200 mm", "263 mm"]\nholes = [{holes}]\n', tmp_path, monkeypatch)
-    with pytest.raises(SpecRejected) as told:
-        draw_pattern(plan, "letter")
-    assert [render_problem(problem) for problem in told.value.problems] == [
-        "mat.toml: error: sheet A1 of the pattern is so full of lines that its code and test squares find no room\n"
-        "    mend:    print on larger paper"
-    ]
+    for page in draw_pattern(plan, "letter").pages:
+        assert [mark for mark in page.marks if isinstance(mark, CodeMark) and mark.payload == page.payload]
+        assert (
+            len([mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE.square])
+            == 2
+        )
 
 
 def test_piece_of_the_whole_printable_area_takes_one_sheet(

@@ -64,7 +64,7 @@ def test_map_fits_its_room(width: float, height: float) -> None:
 
 def test_sheets_and_pieces_are_drawn_to_the_scale_of_the_caption() -> None:
     figure = map_figure(draw((190, 250)), WINDOW, STYLE, PAGE, 90.0, 120.0)
-    assert figure.caption == f"{words('pattern')['map_scale']} 5"
+    assert figure.caption == f"{words('pattern')['map_scale']} 1 : 5"
     boxes = [path_box(mark.path) for mark in figure.marks if isinstance(mark, PathMark) and mark.fill is None]
     sizes = sorted((round(box.width, 6), round(box.height, 6)) for box in boxes)
     assert sizes == [(38.0, 50.0), (40.0, 52.0)]

@@ -9,14 +9,14 @@ from pathlib import Path
 import pytest
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, path_box
+from docgen.geometry import Box, Point, path_box
 from docgen.pages.blocks import Figure
 from docgen.pages.page import ClipMark, PathMark, TextMark
 from docgen.pages.small_drawing import SEAM_LINE_MM, draw_small_pieces
 from docgen.pages.templates import load_page_style
 from docgen.plan import DrawnPiece, Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
+from docgen.resolve import Hole, resolve_build
 
 SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
 STYLE = load_page_style()
@@ -33,8 +33,8 @@ def draw(*drawn: DrawnPiece, plan: Plan | None = None, width: float = 66.0, heig
     return figure
 
 
-def item(name: str, *seams: str, is_skived: bool = False) -> DrawnPiece:
-    return DrawnPiece(name=name, seams=seams, is_skived=is_skived)
+def item(name: str, *seams: str, is_skived: bool = False, is_punched: bool = False) -> DrawnPiece:
+    return DrawnPiece(name=name, seams=seams, is_skived=is_skived, is_punched=is_punched)
 
 
 def paths(figure: Figure) -> list[PathMark]:
@@ -88,7 +88,7 @@ def test_every_step_of_the_demo_stays_inside_at_both_heights() -> None:
 def test_drawing_is_to_the_scale_it_says() -> None:
     """The back panel is 12 in wide: 304.8 mm at 1:5 are 60.96 mm."""
     figure = draw(item("back"))
-    assert figure.caption.startswith("Drawing about 1:5")
+    assert figure.caption.startswith("about 1:5")
     outline = max((path_box(mark.path) for mark in paths(figure)), key=lambda box: box.width)
     assert outline.width == pytest.approx(304.8 / 5, abs=1e-6)
     assert outline.height == pytest.approx(234.95 / 5, abs=1e-6)
@@ -115,12 +115,42 @@ def test_a_strip_of_a_join_has_no_beginning() -> None:
 def test_skived_bands_are_hatched_only_when_asked() -> None:
     bare, hatched = draw(item("pocket")), draw(item("pocket", is_skived=True))
     assert len(paths(hatched)) > len(paths(bare)) + 10
-    assert "hatched: skived" in hatched.caption
+    assert "hatched: skive" in hatched.caption
     assert "hatched" not in bare.caption
 
 
 def test_holes_are_white_circles() -> None:
     assert len([mark for mark in paths(draw(item("back"))) if mark.fill == 1.0]) == 4
+
+
+def test_holes_that_are_made_in_the_step_are_black_and_ringed() -> None:
+    bare, picked = draw(item("back")), draw(item("back", is_punched=True))
+    black = [path_box(mark.path) for mark in paths(picked) if mark.fill == 0.0]
+    assert len(black) == 4
+    assert not [mark for mark in paths(picked) if mark.fill == 1.0]
+    assert len(paths(picked)) == len(paths(bare)) + 4
+    assert all(box.width >= 1.6 - 1e-9 for box in black)
+    assert picked.caption == "about 1:5; ringed: make these holes"
+
+
+def test_an_oblong_hole_is_drawn_to_scale() -> None:
+    """5 mm wide and 20 mm from centre to centre: 25 mm long, and 25 / 5 = 5 mm at 1:5."""
+    plan = demo_plan()
+    slot = Hole(at=Point(100, 100), diameter_mm=5.0, slot=Point(10.0, 0.0))
+    back = replace(next(piece for piece in plan.build.pieces if piece.name == "back"), holes=(slot,))
+    plan = replace(plan, build=replace(plan.build, pieces=(back,)))
+    (drawn,) = [path_box(mark.path) for mark in paths(draw(item("back"), plan=plan)) if mark.fill == 1.0]
+    assert (drawn.width, drawn.height) == pytest.approx((5.0, 1.0))
+
+
+def test_a_caption_tells_every_kind_of_line() -> None:
+    figure = draw(
+        item("pocket", "pocket-to-front", is_skived=True), item("shoulder", is_punched=True), item("front")
+    )
+    assert figure.caption == (
+        "about 1:7; thick: seam; begin at the dot, go with the arrow; ringed: make these holes; hatched: skive; "
+        "dashes: fold; zigzags: middle left out"
+    )
 
 
 def test_long_straps_lie_down_broken_with_all_their_holes() -> None:

@@ -60,13 +60,39 @@ def test_largest_pieces_and_longest_straps_come_first(make_build, make_piece) ->
     assert [item.strap.name for item in material.straps] == ["q", "p"]
 
 
-def test_materials_stand_in_the_order_of_the_spec_and_idle_ones_not_at_all(
+def test_leather_comes_before_lining_else_as_in_the_spec_and_idle_goods_not_at_all(
     make_build, make_piece, body
 ) -> None:
-    materials = tuple(replace(body, name=name) for name in ("z", "idle", "a"))
-    pieces = (make_piece("p", 10, 10, material="a"), make_piece("q", 10, 10, material="z"))
+    kinds = {"cloth": "fabric", "z": "leather", "idle": "leather", "pad": "foam", "a": "leather"}
+    materials = tuple(replace(body, name=name, kind=kind) for name, kind in kinds.items())
+    pieces = tuple(make_piece(f"p-{name}", 10, 10, material=name) for name in kinds if name != "idle")
     plan = plan_work(make_build(materials=materials, pieces=pieces))
-    assert [item.material.name for item in plan.materials] == ["z", "a"]
+    assert [item.material.name for item in plan.materials] == ["z", "a", "cloth", "pad"]
+
+
+def test_a_piece_under_a_quarter_of_the_largest_is_small_and_lining_comes_last(make_build, make_piece, body) -> None:
+    """100 x 100 is the largest: 50 x 50 is just a quarter of it, 50 x 49 is less."""
+    cloth = replace(body, name="cloth", kind="fabric")
+    pieces = (
+        make_piece("tab", 50, 49), make_piece("back", 100, 100), make_piece("lining", 90, 90, material="cloth"),
+        make_piece("pocket", 50, 50),
+    )  # fmt: skip
+    leather, lining = plan_work(make_build(materials=(cloth, body), pieces=pieces)).materials
+    assert [(item.name, item.group) for item in leather.items] == [
+        ("back", "panels"), ("pocket", "panels"), ("tab", "small")
+    ]  # fmt: skip
+    assert [(item.name, item.group) for item in lining.items] == [("lining", "under")]
+
+
+def test_the_second_layer_of_a_doubled_strap_is_cut_from_its_own_material(make_build, make_piece, body) -> None:
+    soft = replace(body, name="soft")
+    strap = make_strap(make_piece("s", 20, 600, shape="strip", cut=2), lining="soft", lining_length_mm=560.0)
+    first, second = plan_work(make_build(makes=3, materials=(body, soft), straps=(strap,))).materials
+    assert [(item.title, item.count, item.length_mm, item.is_lining) for item in first.straps] == [("S", 6, 600, False)]
+    assert [(item.title, item.count, item.length_mm, item.is_lining) for item in second.straps] == [
+        ("S, second layer", 6, 560.0, True)
+    ]
+    assert second.net_mm2 == pytest.approx(6 * 20 * 560)
 
 
 CLOTH = Material(

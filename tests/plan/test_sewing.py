@@ -1,4 +1,4 @@
-"""Runs of stitching and the thread they take, from builds made by hand."""
+"""Runs of stitching, from builds made by hand."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from dataclasses import replace
 import pytest
 
 from docgen.geometry import Line, Path, Point
-from docgen.plan import job_thread_mm, plan_work
 from docgen.plan.sewing import all_jobs, join_job, seam_job, strap_job
 from docgen.resolve import StitchLine, Strap, StrapEnd
 
@@ -56,72 +55,3 @@ def test_a_plain_strap_is_not_sewn(make_build, handle) -> None:
     plain = replace(handle, stitch="")
     assert strap_job(make_build(straps=(plain,)), plain) is None
     assert list(all_jobs(make_build(straps=(plain,)))) == []
-
-
-def test_thread_by_machine_has_back_tacks_tails_and_waste(make_build, make_seam) -> None:
-    """(400 + 2 x 10) x 2 (1 + 4/4) x 1.15 + 4 x 100 = 2332 mm (docgen.tables.thread, lockstitch; arithmetic)."""
-    (job,) = all_jobs(make_build(seams=(make_seam("side", 400, "back", "front"),)))
-    assert job_thread_mm(job) == pytest.approx(2332)
-
-
-def test_leather_of_three_at_six_stitches_per_inch_takes_this_much(make_build, make_seam, main) -> None:
-    """Leather 3.0 mm at 6 per inch: 3.417 m of thread per m of seam (2 (1 + T/p); derived by hand)."""
-    pitch_mm = 25.4 / 6
-    stitch = replace(main, by="hand", type="saddle stitch", pitch_mm=pitch_mm, back_tack_mm=0.0)
-    short, long = (
-        next(all_jobs(make_build(stitches=(stitch,), seams=(make_seam("s", n, "a", pitch_mm=pitch_mm, stack_mm=3.0),))))
-        for n in (1000, 2000)
-    )  # fmt: skip
-    assert (job_thread_mm(long) - job_thread_mm(short)) / 1000 == pytest.approx(3.417, abs=0.0005)
-
-
-def test_needle_and_bobbin_share_a_lockstitch_evenly(make_build, make_seam) -> None:
-    """Stitch type 301 interlaces in the middle, needle and bobbin thread one to one (ISO 4915)."""
-    build = make_build(makes=3, seams=(make_seam("side", 400, "back", "front"),))
-    (need,) = plan_work(build).threads
-    assert need.needle_thread_mm == need.bobbin_thread_mm == pytest.approx(3 * 2332 / 2)
-    assert need.total_mm == pytest.approx(3 * 2332)
-    assert need.sewn_mm == pytest.approx(1200)
-
-
-@pytest.mark.parametrize(("by", "kind"), [("hand", "saddle stitch"), ("machine", "209")])
-def test_a_saddle_stitch_has_no_bobbin(make_build, make_seam, main, by: str, kind: str) -> None:
-    """Stitch type 209 and the hand's saddle stitch need no bobbin (ISO 4915)."""
-    build = make_build(
-        stitches=(replace(main, by=by, type=kind),), seams=(make_seam("side", 400, "back", "front"),)
-    )
-    (need,) = plan_work(build).threads
-    assert need.bobbin_thread_mm == 0
-    assert need.needle_thread_mm > 1600
-
-
-def test_thread_is_gathered_by_kind_and_hand(make_build, make_seam, main) -> None:
-    stitches = (
-        main,
-        replace(main, name="other", needle_nm=160),
-        replace(main, name="light", thread_words="Tex 70 polyester"),
-        replace(main, name="hand", by="hand", type="saddle stitch"),
-    )
-    seams = tuple(make_seam(s.name, 400, "a", "b", stitch=s.name) for s in stitches)
-    needs = plan_work(make_build(stitches=stitches, seams=seams)).threads
-    assert [(need.thread_words, need.by, need.needles) for need in needs] == [
-        ("Tex 135 bonded nylon", "machine", (130, 160)),
-        ("Tex 70 polyester", "machine", (130,)),
-        ("Tex 135 bonded nylon", "hand", (130,)),
-    ]
-    assert needs[0].sewn_mm == pytest.approx(800)
-
-
-def test_nothing_sewn_takes_no_thread(make_build, make_piece) -> None:
-    assert plan_work(make_build(pieces=(make_piece("a", 10, 10),))).threads == ()
-
-
-def test_rows_and_runs_multiply_thread(make_build, handle, main) -> None:
-    single, double = (
-        strap_job(make_build(straps=(handle,), stitches=(replace(main, rows=rows),)), handle)
-        for rows in (1, 2)
-    )
-    assert single is not None
-    assert double is not None
-    assert job_thread_mm(double) == pytest.approx(2 * job_thread_mm(single))
-    assert job_thread_mm(replace(single, runs=1)) == pytest.approx(job_thread_mm(single) / 4)

@@ -8,6 +8,7 @@ import pytest
 
 from docgen.geometry import Point, rectangle_outline
 from docgen.plan import DrawnPiece, plan_work
+from docgen.problems import Place, make_caution
 from docgen.resolve import Hardware, Hole, Skive, Step, Strap, StrapEnd
 
 BAND = rectangle_outline(1, 1).edges[0].path
@@ -46,22 +47,21 @@ def build(make_build, make_piece, make_seam, make_join, strap):
 def test_without_steps_an_order_is_proposed(build) -> None:
     plan = plan_work(build)
     assert plan.is_proposed
-    assert [(step.number, step.do) for step in plan.steps] == [
-        (1, "Skive the edges marked on the pattern."),
-        (2, "Punch the holes marked on the pattern."),
-        (3, "Sew the strips of Gusset end to end."),
-        (4, "Sew: Round."),
-        (5, "Make the strap: Belt."),
-        (6, "Set: D ring."),
+    assert [(step.number, step.group, step.do) for step in plan.steps] == [
+        (1, "Prepare", "Skive the edges marked on the pattern."),
+        (2, "Prepare", "Punch the holes marked on the pattern."),
+        (3, "Joins and linings", "Sew the strips of Gusset end to end."),
+        (4, "Assemble", "Sew: Round."),
+        (5, "Straps", "Make the strap: Belt."),
     ]
     assert [step.tools for step in plan.steps] == [
-        ("skiving knife",), ("hole punch",), (), (), ("hole punch",), ()
+        ("skiving knife",), ("hole punch", "mallet"), ("sewing machine",), ("sewing machine",),
+        ("strap cutter", "hole punch", "mallet"),
     ]  # fmt: skip
     assert [step.hazards for step in plan.steps] == [
-        ("blade",), ("punch",), ("needle",), ("needle",), ("punch",), ("hammer",)
+        ("blade",), ("punch", "hammer"), ("needle",), ("needle",), ("blade", "punch", "hammer", "nickel"),
     ]  # fmt: skip
-    assert plan.hazards == ("blade", "punch", "needle", "hammer")
-    assert plan.tools == ("skiving knife", "hole punch")
+    assert plan.tools == ("skiving knife", "hole punch", "mallet", "sewing machine", "strap cutter")
 
 
 def test_what_is_not_there_is_not_proposed(make_build, make_piece) -> None:
@@ -102,7 +102,7 @@ def test_a_step_tells_what_to_skive_and_punch_and_set(make_build, build) -> None
     assert step.lines == (
         ("Back", "skive left to 3 oz over 12.7 mm (1/2 in)"),
         ("Back", "1 hole, 4 mm (5/32 in)"),
-        ("D ring", "2 per make"),
+        ("D ring", "2 for each make"),
     )
 
 
@@ -112,12 +112,12 @@ def test_a_step_tells_how_a_strap_is_made(make_build, build) -> None:
         ("Belt", "cut 25.4 mm (1 in) wide, 1000 mm (39 3/8 in) long"),
         (
             "Belt",
-            "first end: turn back 40 mm (1 9/16 in) round the D ring; fold 45 mm (1 25/32 in) from the cut end",
+            "first end: turn back 40 mm (1 9/16 in) round the D ring, fold 45 mm (1 25/32 in) from the cut end",
         ),
         ("Belt", "second end: pointed"),
         (
             "Belt",
-            "3 holes of 4 mm (5/32 in), the first 76.2 mm (3 in) from the tip, the last 127 mm (5 in)",
+            "3 holes of 4 mm (5/32 in), from 76.2 mm (3 in) to 127 mm (5 in) from the tip",
         ),
         (
             "Belt",
@@ -131,8 +131,7 @@ def test_one_hole_is_told_in_the_singular(make_build, build, strap) -> None:
     plain = replace(strap, hole_tips_mm=(76.2,), worn_mm=(), ends=(square, square))
     (step,) = plan_work(make_build(straps=(plain,), steps=(Step(do="Cut.", straps=("belt",)),))).steps
     assert [words for _, words in step.lines][1:] == [
-        "first end: square",
-        "second end: square",
+        "ends: both square",
         "1 hole of 4 mm (5/32 in), 76.2 mm (3 in) from the tip",
     ]
 
@@ -144,7 +143,7 @@ def test_a_step_shows_the_pieces_it_speaks_of_with_their_runs(make_build, build)
     assert step.drawn == (
         DrawnPiece(name="back", seams=("round",), is_skived=True),
         DrawnPiece(name="side", seams=("gusset", "round"), is_skived=False),
-        DrawnPiece(name="belt", seams=("belt",), is_skived=False),
+        DrawnPiece(name="belt", seams=("belt",), is_skived=False, is_punched=True),
     )
 
 
@@ -167,3 +166,68 @@ def test_care_follows_from_what_is_used(make_build, build, body) -> None:
     plan = plan_work(make_build(**{**fields(build), "materials": (body, suede)}))
     assert "clean-waxed" in plan.care
     assert "clean-suede" not in plan.care
+
+
+def test_hardware_that_is_struck_calls_for_its_caution_where_no_tool_is_named(make_build, build) -> None:
+    ring = only_step(make_build, build, hardware=("ring",))
+    rivet = replace(RING, name="ring", what="rivet", kind="rivet", finish="")
+    struck = only_step(make_build, replace(build, hardware=(rivet,)), hardware=("ring",))
+    with_tool = only_step(
+        make_build, replace(build, hardware=(rivet,)), hardware=("ring",), tools=("rivet setter",)
+    )
+    assert (ring.hazards, struck.hazards, with_tool.hazards) == (("nickel",), ("hammer",), ("hammer",))
+
+
+def test_hazards_stand_in_one_order_whatever_the_tools(make_build, build) -> None:
+    step = only_step(
+        make_build, build, skives=("back",), tools=("lighter", "spray adhesive", "arbor press", "mallet")
+    )
+    assert step.hazards == ("blade", "hammer", "press", "spray", "heat")
+
+
+def test_glue_among_the_tools_says_how_long_it_waits(make_build, build) -> None:
+    step = only_step(make_build, build, tools=("solvent contact cement", "bone folder", "edge paint"))
+    assert step.waits == (
+        ("solvent contact cement", "15 to 30 min, on both faces, until it is dry to the touch"),
+        ("edge paint", "30 to 120 min, before the next coat (sources differ: see the tin)"),
+    )
+
+
+def test_a_step_takes_its_time_from_the_spec(make_build, build) -> None:
+    assert only_step(make_build, build, minutes=25).minutes == 25
+    assert only_step(make_build, build).minutes == 0
+
+
+def test_cautions_stand_at_the_step_they_are_about(make_build, build) -> None:
+    here, there = Place(path="a.toml", line=7), Place(path="a.toml", line=9)
+    late = make_caution(here, "step 1 skives it too late", "skive it before")
+    other = make_caution(there, "something else")
+    steps = (Step(do="A.", place=here), Step(do="B.", place=Place(path="a.toml", line=8)))
+    plan = plan_work(make_build(**{**fields(build), "steps": steps, "cautions": (late, other)}))
+    assert [step.cautions for step in plan.steps] == [(late,), ()]
+
+
+def test_holes_are_told_and_shown_only_in_the_step_that_makes_them(make_build, build) -> None:
+    steps = (
+        Step(do="Bevel the edges.", pieces=("back",)),
+        Step(do="Punch.", pieces=("back",)),
+        Step(do="Set the ring.", pieces=("back",), hardware=("ring",)),
+    )
+    found = plan_work(make_build(**{**fields(build), "steps": steps})).steps
+    assert [step.lines for step in found] == [
+        (),
+        (("Back", "1 hole, 4 mm (5/32 in)"),),
+        (("D ring", "2 for each make"),),
+    ]
+    assert [step.drawn[0].is_punched for step in found] == [False, True, False]
+
+
+def test_holes_that_no_step_speaks_of_are_made_where_the_piece_is_first_named(make_build, build) -> None:
+    steps = (Step(do="Bevel.", pieces=("back",)), Step(do="Burnish.", pieces=("back",)))
+    first, second = plan_work(make_build(**{**fields(build), "steps": steps})).steps
+    assert first.lines == (("Back", "1 hole, 4 mm (5/32 in)"),)
+    assert second.lines == ()
+
+
+def test_hardware_alone_is_shown_in_what_takes_it(make_build, build) -> None:
+    assert [item.name for item in only_step(make_build, build, hardware=("ring",)).drawn] == ["belt"]

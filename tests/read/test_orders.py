@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from docgen.problems import SpecRejected, render_problems
-from docgen.read import Order, read_orders
+from docgen.read import Order, read_orders, share_orders
 from docgen.read.orders import CARDS_MOST, ROWS_MOST, SIZE_MOST
 
 HEAD = "name,serial,date,personal line,variant,language,how many\n"
@@ -33,7 +33,12 @@ def reject(text, encoding="utf-8"):
 def test_a_row_is_an_order_in_the_order_of_the_file():
     first, second = read(HEAD + 'Rosa Ferro,A-2,2026-03-31,"For seeds, and more",tan,IT,3\nJon Ek,A-1\n')
     assert (first.name, first.serial, first.date) == ("Rosa Ferro", "A-2", "2026-03-31")
-    assert (first.personal_line, first.variant, first.language, first.copies) == ("For seeds, and more", "tan", "it", 3)
+    assert (first.personal_line, first.variant, first.language, first.copies) == (
+        "For seeds, and more",
+        "tan",
+        "it",
+        3,
+    )
     assert (second.name, second.serial, second.date, second.copies) == ("Jon Ek", "A-1", "", 1)
     assert [order.place.line for order in (first, second)] == [2, 3]
 
@@ -115,7 +120,7 @@ MESSAGES = {
     ),
     "an open quote": (
         'name\n"Rosa\n',
-        "2: error: a quote is missing or too many in this row\n    written: \"Rosa\n"
+        '2: error: a quote is missing or too many in this row\n    written: "Rosa\n'
         '    mend:    put a cell with quotes or commas in quotes, and write each quote inside it twice: ""',
     ),
     "a letter the typeface lacks": (
@@ -178,7 +183,9 @@ def test_a_missing_file_and_a_folder_are_told(bench):
     ):
         with pytest.raises(SpecRejected) as caught:
             read_orders(path)
-        assert render_problems(caught.value.problems) == f"{path}: error: {what}\n    mend:    {mend}\n1 error"
+        assert (
+            render_problems(caught.value.problems) == f"{path}: error: {what}\n    mend:    {mend}\n1 error"
+        )
 
 
 def test_of_very_many_problems_the_first_two_hundred_are_listed():
@@ -192,3 +199,40 @@ def test_of_very_many_problems_the_first_two_hundred_are_listed():
 def test_an_order_without_anything_is_a_blank_card():
     assert Order().copies == 1
     assert Order().name == Order().serial == Order().language == ""
+
+
+def test_a_file_that_may_not_be_read_is_told(monkeypatch):
+    def refuse(path):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("docgen.read.orders.os.stat", refuse)
+    assert reject("name\nRosa\n") == (
+        "orders.csv: error: the file cannot be read: permission denied\n"
+        "    mend:    check the file, and who may read it\n"
+        "1 error"
+    )
+
+
+def test_orders_are_shared_out_to_the_variants_they_name():
+    orders = read("name,variant\nRosa,Large\nJon,small\nMira,large\n")
+    shared = share_orders(orders, ("small", "large"))
+    assert [(name, [order.name for order in part]) for name, part in shared] == [
+        ("small", ["Jon"]),
+        ("large", ["Rosa", "Mira"]),
+    ]
+    assert share_orders(orders, ()) == (("", orders),)
+
+
+def test_rows_without_a_known_variant_are_told_with_their_lines():
+    orders = read("name,variant\nRosa,smal\nJon,\n")
+    with pytest.raises(SpecRejected) as caught:
+        share_orders(orders, ("small", "large"))
+    assert render_problems(caught.value.problems) == (
+        'orders.csv:2: error: there is no variant "smal"\n'
+        "    written: Rosa,smal\n"
+        '    mend:    did you mean "small"?\n'
+        "orders.csv:3: error: the row names no variant\n"
+        "    written: Jon,\n"
+        "    mend:    there are small and large\n"
+        "2 errors"
+    )

@@ -147,9 +147,9 @@ stitch = "main"
 meet = ["back: left bottom right", "front: left bottom right"]
 """,
         """\
-a.toml:23: error: the sides of the seam "s" are not equally long: back left bottom right is 484 mm (19 1/16 in), front left bottom right is 486 mm (19 1/8 in)
+a.toml:23: error: the sides of the seam "s" are not equally long: back left bottom right is 484 mm (19 1/16 in), 121 stitches, front left bottom right is 486 mm (19 1/8 in), 122 stitches
     written: "front: left bottom right"
-    mend:    make front left bottom right 2 mm (3/32 in) shorter, or write "solve" for its length
+    mend:    make front left bottom right 2 mm (3/32 in) shorter, or write "solve" for its length, or ease it in with ease = "2 mm"
 """,
     ),
     "a side too short": (
@@ -162,7 +162,7 @@ stitch = "main"
 meet = ["back: left", "front: left"]
 """,
         """\
-a.toml:23: error: the sides of the seam "s" are not equally long: back left is 150 mm (5 29/32 in), front left is 140 mm (5 1/2 in)
+a.toml:23: error: the sides of the seam "s" are not equally long: back left is 150 mm (5 29/32 in), 38 stitches, front left is 140 mm (5 1/2 in), 35 stitches
     written: "front: left"
     mend:    make front left 10 mm (13/32 in) longer, or write "solve" for its length
 """,

@@ -171,9 +171,9 @@ shape = "circle"
 diameter = "w"
 """,
         """\
-a.toml:15: error: "solve" cannot stand here
+a.toml:15: error: nothing fixes the measure "w"
     written: "solve"
-    mend:    only one whole size of a rectangle or strip may be "solve"; write a length
+    mend:    let one side of a seam hang on it, or write a length
 """,
     ),
     "an open point": (

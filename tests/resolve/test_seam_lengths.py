@@ -154,11 +154,15 @@ def test_half_a_millimetre_between_the_sides_is_let_pass(resolve_text: Resolve) 
     assert build.seams[0].sides[1].length_mm - build.seams[0].length_mm == pytest.approx(0.4)
 
 
-def test_the_stack_counts_every_layer_and_the_thickest_strip_of_a_join(resolve_text: Resolve) -> None:
+def test_the_stack_counts_every_layer_and_the_joint_of_two_strips(resolve_text: Resolve) -> None:
     thick = '[materials.thick]\nkind = "leather"\nthickness = "3 mm"\n'
     text = thick + PANEL + SIDE.replace("body", "thick") + BASE + JOIN
     build = resolve_text(text + seam("back: left bottom right", "gusset: left"))
-    assert build.seams[0].stack_mm == pytest.approx(2 + 3)
+    (seam_made,) = build.seams
+    assert [layer.material for layer in seam_made.layers] == ["body", "thick"]
+    assert seam_made.stack_mm == pytest.approx(2 + 2)  # the base is the longest strip of the join
+    assert (seam_made.thinnest_mm, seam_made.thickest_mm) == pytest.approx((2 + 2, 2 + 2 + 3))
+    assert build.joins[0].stack_mm == pytest.approx(2 + 3)
 
 
 def test_a_partner_without_edges_lies_flat_and_has_no_length(resolve_text: Resolve) -> None:

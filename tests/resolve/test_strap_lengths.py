@@ -9,7 +9,7 @@ import pytest
 
 from docgen.geometry import outline_box, outline_path, path_area, path_box
 from docgen.resolve import Build, Strap
-from docgen.resolve.straps import bar_wrap_mm
+from docgen.resolve.strap_ends import bar_wrap_mm
 
 Resolve = Callable[[str], Build]
 

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, FINISHES, IMPORTANCE, PART_IDS, find_care
+from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, FINISHES, HUMIDITY, IMPORTANCE, PART_IDS, find_care
 
 LEATHER = ["wet", "dry", "light", "keep", "never"]
 
@@ -63,3 +63,8 @@ def test_every_advice_has_its_rank_and_may_be_reworded():
     assert sorted(IMPORTANCE) == sorted(ADVICE_IDS)
     assert set(ALWAYS_KEPT) == {"nickel", "never", "wet", "load"}
     assert set(ADVICE_IDS) - set(PART_IDS) == {"load", "repair"}
+
+
+def test_humidity_is_that_of_the_conservation_manual():
+    # Western Australian Museum, conservation manual, leather: relative humidity 45 to 65 %.
+    assert HUMIDITY == "45–65\u00a0%"

@@ -2,7 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.tables.cautions import HAZARDS, WORDS_TO_HAZARDS, find_hazards
+from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, WORDS_TO_HAZARDS, find_hazards
+from docgen.tables.hardware import HARDWARE_KINDS
 
 
 @pytest.mark.parametrize(
@@ -52,9 +53,27 @@ def test_cautions_are_short_and_whole_sentences():
 def test_chemical_cautions_defer_to_the_supplier():
     assert HAZARDS["solvent"] == (
         "Contact cement, solvents, dyes",
-        "Vapours can harm and can catch fire. Work in moving fresh air, away from flames, sparks and "
-        "heaters; keep lids on. Gloves, breathing protection and waste: as the supplier's data sheet says.",
+        "Work in moving fresh air, away from flames, sparks and heaters: vapours can harm and catch fire. "
+        "Keep lids on. Gloves, breathing protection and waste: as the supplier's data sheet says.",
     )
     assert "data sheet" in HAZARDS["spray"][1]
     assert "manual" in HAZARDS["press"][1]
     assert "local code" in HAZARDS["press"][1]
+
+
+@pytest.mark.parametrize(
+    ("hazard", "words"),
+    [
+        ("blade", "away from the hand"), ("punch", "solid block"), ("hammer", "eye protection"), ("press", "Fingers"),
+        ("needle", "fingers"), ("awl", "hand"), ("solvent", "fresh air, away from flames"), ("spray", "flame"),
+        ("heat", "stand"), ("dust", "dust mask"), ("nickel", "skin"),
+    ],
+)  # fmt: skip
+def test_the_first_sentence_alone_says_what_to_do(hazard, words):
+    assert words in HAZARDS[hazard][1].split(". ")[0]
+
+
+def test_what_is_struck_has_a_setter_whose_name_calls_for_the_caution():
+    for kind, setter in STRUCK_TO_SETTER.items():
+        assert kind in HARDWARE_KINDS
+        assert "hammer" in find_hazards(f"{setter} setter")

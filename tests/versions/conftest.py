@@ -10,7 +10,7 @@ import pytest
 from docgen.read import read_spec
 from docgen.resolve import Build, resolve_build
 
-SPECS = Path(__file__).resolve().parents[2] / "specs"
+BAG = Path(__file__).with_name("field-bag.toml")
 
 Edit = tuple[str, str]
 WriteBag = Callable[..., Path]
@@ -21,7 +21,7 @@ def write_bag(tmp_path: Path) -> WriteBag:
     """write_bag((old, new), ..., name=...) -> the demo bag's spec with these words exchanged, alone in a folder."""
 
     def write(*edits: Edit, name: str = "field-bag.toml") -> Path:
-        text = (SPECS / "field-bag.toml").read_text(encoding="utf-8")
+        text = BAG.read_text(encoding="utf-8")
         for old, new in edits:
             assert old in text
             text = text.replace(old, new)

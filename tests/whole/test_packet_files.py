@@ -15,12 +15,17 @@ DOCUMENTS = ("pattern", "cutting-list", "build-sheet", "care-card")
 FILES = (*DOCUMENTS, "packet")
 
 
+def bound(demo):
+    """The documents in the packet: not the shop's own page."""
+    return [document for document in demo.packet.documents if document.name != "shop-page"]
+
+
 def test_code_on_every_page_of_the_packet_is_read_at_150_dpi(demo, rasterise):
     digest = hashlib.sha256(demo.spec.read_bytes()).hexdigest()[:10].upper()
     version = {"field-bag": "3", "notebook-sleeve": "1"}[demo.name]
     expected = [
         f"SPEC:{demo.name.upper()}/{version}/{digest}/{document.name.upper()}/{number}"
-        for document in demo.packet.documents
+        for document in bound(demo)
         for number in range(1, len(document.pages) + 1)
     ]
     assert len(PdfReader(demo.file("packet")).pages) == len(expected)
@@ -60,7 +65,7 @@ def test_pages_have_the_size_of_the_paper(demo):
 
 def test_page_labels_name_document_and_page(demo):
     labels = PdfReader(demo.file("packet")).page_labels
-    assert len(labels) == len(set(labels)) == sum(len(document.pages) for document in demo.packet.documents)
+    assert len(labels) == len(set(labels)) == sum(len(document.pages) for document in bound(demo))
     assert labels[0] == "Pattern 1"
     assert labels[-1] == "Care card 1"
     assert PdfReader(demo.file("cutting-list")).page_labels[0] == "Cutting list 1"

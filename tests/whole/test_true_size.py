@@ -143,7 +143,7 @@ def find_shapes(demo, width_mm, height_mm, layer):
             box = path_box(mark.path)
             box = Box(box.left + dx, box.bottom + dy, box.right + dx, box.top + dy)
             sizes = sorted((box.width, box.height)), sorted((width_mm, height_mm))
-            if np.allclose(*sizes, atol=0.2) and window.left <= box.left and box.right <= window.right:
+            if np.allclose(*sizes, atol=0.05) and window.left <= box.left and box.right <= window.right:
                 found += [(number, box)] if window.bottom <= box.bottom and box.top <= window.top else []
     return found
 
@@ -279,10 +279,8 @@ def mark_place(picture, at, is_upright, side):
 def measure_join(demo, pictures, join):
     """How far the drawing is out, in mm, when the two sheets of a join lie mark on mark."""
     number, first, second, ours, theirs, is_upright = join
-    overlap, window = (
-        demo.plan.build.printing.overlap_mm,
-        shown_marks(demo.document("pattern").pages[first])[3],
-    )
+    window = shown_marks(demo.document("pattern").pages[first])[3]
+    overlap = window.right - ours[0] if is_upright else ours[1] - window.bottom
     dx, dy = theirs[0] - ours[0], theirs[1] - ours[1]
     if is_upright:
         strip = Box(ours[0] + 5.0, window.bottom + 1.0, ours[0] + overlap - 1.5, window.top - 1.0)

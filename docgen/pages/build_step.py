@@ -1,0 +1,283 @@
+"""One step of the plan -> its blocks: head, cautions, settings and lists in units, and its drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text
+from docgen.geometry import Box, Point, box_path, polyline
+from docgen.pages.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
+from docgen.pages.build_front import (
+    back_tack_words,
+    machine_title,
+    needle_point_words,
+    thread_label,
+    time_words,
+)
+from docgen.pages.flow import flow_height_mm
+from docgen.pages.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.paging import hold_measures
+from docgen.pages.small_drawing import draw_small_pieces
+from docgen.plan import Plan, PlanStep, SewingJob
+from docgen.resolve import Build
+from docgen.tables.cautions import HAZARDS
+from docgen.units import format_length, format_pitch
+
+Said = Mapping[str, str]
+Unit = tuple[Block, ...]
+
+DRAWING_WIDTH_MM = 64.0
+LEAST_DRAWING_MM = 48.0  # height a drawing may take where the words beside it are few
+SMALL_DRAWING_MM = 32.0  # where that saves a page
+PART_DRAWING_MM = 42.0  # beside the first part of a divided step
+MOST_DRAWING_MM = 80.0
+CAPTION_MM = 9.0  # about two lines below a drawing
+BOX_MM = 6.0
+NUMBER_WIDTH_MM = 13.0  # of a step number with up to two digits; a longer one takes more
+INITIALS_MM = 24.0
+HEAD_GAP_MM = 3.0
+JOB_GAP_MM = 2.5
+MOST_MAKE_BOXES = 24
+MAKE_BOX_MM = 6.4
+MAKE_GAP_MM = 1.2
+MOST_JOINED = 2  # items of one part that stand in one line
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepBlocks:
+    """A step ready to be set: what stands at its head; cautions, settings and lists beside the drawing, in units that
+    are not divided; what closes it; its drawing from large to small, three sizes, empty without one, and how many
+    units find room beside each: further ones go across below. A part of the step has `least_units` units or more: the
+    settings of its first run of stitching are never parted from its drawing."""
+
+    number: int
+    group: str
+    head: Unit
+    units: tuple[Unit, ...]
+    tail: Unit
+    drawings: tuple[Figure, ...]
+    beside: tuple[int, ...]
+    least_units: int = 1
+
+
+def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said) -> StepBlocks:
+    """The blocks of one step for a column of this width. Its cautions stand across below the head, or beside the
+    drawing where the step is lower then."""
+    opening = _opening(step, said)
+    units = (*opening, *_job_units(step.jobs, plan.build, said), *_line_units(step), *_closing(step, said))
+    head = draw_step_head(step, width_mm, style, said)
+    cautions = tuple(_cautions(step, said))
+    beside = (cautions, *units) if cautions else units
+    draw = cache(lambda room: draw_small_pieces(plan, step.drawn, DRAWING_WIDTH_MM, room, style))
+    left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
+    laid = []
+    for above, left in ((cautions, units), ((), beside)):
+        drawings = _draw_sizes(draw, left, left_mm, style)
+        laid.append(
+            StepBlocks(
+                number=step.number, group=step.group, head=(head, *above), units=left,
+                tail=_make_boxes(plan.build.makes, width_mm, style, said), drawings=drawings,
+                beside=tuple(_count_beside(drawing, left, left_mm, style) for drawing in drawings),
+                least_units=len(left) - len(units) + len(opening) + 1 if step.jobs else 1,
+            )
+        )  # fmt: skip
+    return min(laid, key=lambda one: flow_height_mm(compose_step(one, len(one.units), 0), width_mm, style))
+
+
+def _draw_sizes(
+    draw: Callable[[float], Figure | None], units: tuple[Unit, ...], width_mm: float, style: PageStyle
+) -> tuple[Figure, ...]:
+    """As high as the words beside it, or somewhat more where those are few; no higher than the words; and small."""
+    words_mm = flow_height_mm([block for unit in units for block in unit], width_mm, style) - CAPTION_MM
+    rooms = [min(max(words_mm, least), MOST_DRAWING_MM) for least in (LEAST_DRAWING_MM, SMALL_DRAWING_MM)]
+    rooms.append(min(rooms[1], PART_DRAWING_MM))
+    return tuple(drawing for room in rooms if (drawing := draw(room)) is not None)
+
+
+def _count_beside(drawing: Figure, units: tuple[Unit, ...], width_mm: float, style: PageStyle) -> int:
+    """How many units stand beside the drawing, the last one perhaps lower than its foot."""
+    room_mm = flow_height_mm((drawing,), DRAWING_WIDTH_MM, style) - CAPTION_MM / 2
+    for count in range(1, len(units)):
+        if flow_height_mm([block for unit in units[:count] for block in unit], width_mm, style) >= room_mm:
+            return count
+    return len(units)
+
+
+def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
+    """Head and the first `units` units beside the drawing of that size (0 is the largest) and below it; what closes
+    the step when these are all."""
+    body: Unit = tuple(block for unit in step.units[:units] for block in unit)
+    if step.drawings:
+        drawing, count = step.drawings[size], min(step.beside[size], units)
+        beside, below = step.units[:count], step.units[count:units]
+        text = tuple(block for unit in beside for block in unit)
+        first: Block = Beside(text, drawing, DRAWING_WIDTH_MM) if text else drawing
+        body = (first, *(block for unit in below for block in unit))
+    return (*step.head, *body, *(step.tail if units == len(step.units) else ()))
+
+
+def _cautions(step: PlanStep, said: Said) -> list[Block]:
+    """What to take care of, in short; and what is out of order."""
+    found: list[Block] = []
+    if step.hazards:
+        found.append(Caution("\n".join(short_caution(hazard) for hazard in step.hazards)))
+    for item in step.cautions:
+        found.append(Caution(f"{item.what}; {item.mend}"))
+    return found
+
+
+def short_caution(hazard: str) -> str:
+    """Title and first sentence of a hazard: "Press: Fingers stay clear of the ram; ..."."""
+    title, sentences = HAZARDS[hazard]
+    return f"{title}: {sentences.split('. ')[0].rstrip('.')}."
+
+
+def draw_step_head(step: PlanStep, width_mm: float, style: PageStyle, said: Said) -> Figure:
+    """A line across, below it the large number, a box to tick, what to do, and a short rule for initials."""
+    number, size, small = str(step.number), style.subheading_type_mm, style.label_type_mm
+    number_size = style.title_type_mm
+    box_left = max(NUMBER_WIDTH_MM, text_width_mm(number, "bold", number_size) + HEAD_GAP_MM)
+    left = box_left + BOX_MM + HEAD_GAP_MM
+    right = width_mm - INITIALS_MM
+    lines = wrap_text(hold_measures(step.do), "bold", size, right - HEAD_GAP_MM - left)
+    top = cap_height_mm(number_size, "bold") + 2 * HEAD_GAP_MM
+    leading = size * style.leading
+    height = max(top, HEAD_GAP_MM + len(lines) * leading)
+    base = height - HEAD_GAP_MM - cap_height_mm(number_size, "bold")
+    middle = base + cap_height_mm(number_size, "bold") / 2
+    first = (
+        middle - cap_height_mm(size, "bold") / 2
+        if len(lines) == 1
+        else height - HEAD_GAP_MM - ascent_mm(size, "bold") + 0.8
+    )
+    rule = height - style.thin_line_mm / 2
+    box = Box(box_left, middle - BOX_MM / 2, box_left + BOX_MM, middle + BOX_MM / 2)
+    marks: list[Mark] = [
+        _draw_line(0.0, width_mm, rule, style.thin_line_mm),
+        TextMark(x_mm=0.0, y_mm=base, text=number, size_mm=number_size, face="bold"),
+        PathMark(path=box_path(box), stroke=Stroke(style.thick_line_mm)),
+        _draw_line(right, width_mm, base, style.thin_line_mm),
+        TextMark(
+            x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small, grey=style.help_grey
+        ),
+    ]  # fmt: skip
+    marks += [
+        TextMark(x_mm=left, y_mm=first - row * leading, text=line, size_mm=size, face="bold")
+        for row, line in enumerate(lines)
+    ]
+    return Figure(width_mm, height, tuple(marks))
+
+
+def _draw_line(left: float, right: float, y: float, width_mm: float) -> PathMark:
+    return PathMark(path=polyline((Point(left, y), Point(right, y))), stroke=Stroke(width_mm))
+
+
+def _opening(step: PlanStep, said: Said) -> list[Unit]:
+    """What to lay out, how long it takes, and how long glue must wait."""
+    told = [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
+    told += [f"{said['step_time']}: {hold_measures(time_words(step.minutes, said))}."] if step.minutes else []
+    blocks: list[Block] = [Paragraph(" ".join(told))] if told else []
+    blocks += [
+        Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True) for tool, wait in step.waits
+    ]
+    return [tuple(blocks)] if blocks else []
+
+
+def _job_units(jobs: tuple[SewingJob, ...], build: Build, said: Said) -> list[Unit]:
+    """Each run of stitching with its settings; those of a stitch that came before in the step are not said again."""
+    units: list[Unit] = []
+    told: set[str] = set()
+    for job in jobs:
+        facts = _run_facts(job, build, said)
+        if job.stitch.name not in told:
+            facts = [*_stitch_facts(job, build, said), *facts]
+        told.add(job.stitch.name)
+        held = tuple((label, hold_measures(value)) for label, value in facts)
+        title = Paragraph(f"{said['sew']}: {job.title}", bold=True)
+        units.append((*([Gap(JOB_GAP_MM)] if units else []), title, KeyValues(held, 3)))
+    return units
+
+
+def _stitch_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]]:
+    """What is set on the machine, or laid out for sewing by hand."""
+    stitch, show = job.stitch, build.show
+    back_tack, machine = back_tack_words(stitch, show), machine_title(stitch, build)
+    return [
+        (thread_label(stitch, said), stitch.thread_words),
+        (said["needle"], needle_point_words(stitch, said)),
+        *([(said["by"], machine)] if machine and len(build.machines) > 1 else []),
+        (said["inset"], format_length(stitch.inset_mm, show)),
+        *([(said["back_tack"], back_tack)] if back_tack else []),
+    ]
+
+
+def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]]:
+    """What differs from run to run."""
+    show = build.show
+    facts = [
+        (said["pitch"], format_pitch(job.pitch_mm)),
+        (said["stitches"] if job.runs == 1 else said["stitches_run"], _count_words(job, build, said)),
+        (said["length"] if job.runs == 1 else said["length_run"], format_length(job.length_mm, show)),
+        (said["stack"], format_length(job.stack_mm, show)),
+    ]
+    if job.runs > 1:
+        facts.append((said["runs"], str(job.runs)))
+    if job.rows > 1:
+        gap = format_length(job.stitch.row_gap_mm, show)
+        facts.append((said["rows"], f"{job.rows}, {gap} {said['apart']}"))
+    return facts
+
+
+def _count_words(job: SewingJob, build: Build, said: Said) -> str:
+    """Stitches; by hand also the holes to prick, one more than stitches unless the seam closes on itself."""
+    if job.stitch.by != "hand":
+        return str(job.stitches)
+    lines = (line for piece in build.pieces for line in piece.stitch_lines)
+    closed = job.seam is not None and any(line.seam == job.seam.name and line.path.closed for line in lines)
+    return f"{job.stitches} ({job.stitches + (not closed)} {said['holes']})"
+
+
+def _line_units(step: PlanStep) -> list[Unit]:
+    """What the step handles: one item a part where that is short; then parts with more to say, their name and items
+    under it."""
+    grouped: dict[str, list[str]] = {}
+    for label, line in step.lines:
+        grouped.setdefault(label, []).append(hold_measures(line))
+    short: list[Unit] = []
+    long: list[Unit] = []
+    for label, lines in grouped.items():
+        if len(lines) <= MOST_JOINED:
+            short.append((Bullet(f"{label}: {'; '.join(lines)}"),))
+        else:
+            long.append((Paragraph(label, bold=True), *map(Bullet, lines)))
+    return short + long
+
+
+def _closing(step: PlanStep, said: Said) -> list[Unit]:
+    """What good work looks like."""
+    return [(Paragraph(f"{said['look_for']}: {hold_measures(step.note)}", bold=True),)] if step.note else []
+
+
+def _make_boxes(makes: int, width_mm: float, style: PageStyle, said: Said) -> Unit:
+    """A numbered box for each make of a batch; none for a single make, or for more than a row takes."""
+    if not 1 < makes <= MOST_MAKE_BOXES:
+        return ()
+    size = style.label_type_mm
+    marks: list[Mark] = []
+    left = text_width_mm(said["makes_done"], "regular", size) + MAKE_GAP_MM * 2
+    middle = MAKE_BOX_MM / 2 - cap_height_mm(size) / 2
+    marks.append(TextMark(x_mm=0.0, y_mm=middle, text=said["makes_done"], size_mm=size, grey=style.help_grey))
+    box_mm = min(MAKE_BOX_MM, (width_mm - left) / makes - MAKE_GAP_MM)
+    for make in range(makes):
+        x = left + make * (box_mm + MAKE_GAP_MM)
+        box = Box(x, (MAKE_BOX_MM - box_mm) / 2 + 0.2, x + box_mm, (MAKE_BOX_MM + box_mm) / 2 - 0.2)
+        marks.append(PathMark(path=box_path(box), stroke=Stroke(style.thin_line_mm)))
+        marks.append(
+            TextMark(
+                x_mm=x + box_mm / 2, y_mm=middle, text=str(make + 1), size_mm=size, anchor="middle",
+                grey=style.help_grey,
+            )
+        )  # fmt: skip
+    return (Figure(width_mm, MAKE_BOX_MM, tuple(marks)),)

@@ -1,0 +1,78 @@
+"""What the batch weighs and costs: for the shop only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.plan.plan import Cost, CostLine, HardwareItem, MaterialPlan, ThreadNeed
+from docgen.resolve import Build, Price, Weight
+
+
+def plan_weights(build: Build) -> tuple[Weight, ...]:
+    """What each material and kind of hardware weighs in the whole batch, by title."""
+    titles = {material.name: material.title for material in build.materials}
+    titles |= {item.name: item.what for item in build.hardware}
+    return tuple(
+        Weight(name=titles.get(weight.name, weight.name), grams=weight.grams * build.makes)
+        for weight in build.weights
+    )
+
+
+def plan_cost(
+    build: Build,
+    materials: Sequence[MaterialPlan],
+    threads: Sequence[ThreadNeed],
+    hardware: Sequence[HardwareItem],
+) -> Cost | None:
+    """The cost of the batch; None when the spec names no price at all."""
+    minutes = sum(step.minutes for step in build.steps) * build.makes
+    found = [
+        *_material_lines(materials), *_thread_lines(build, threads), *_hardware_lines(hardware),
+        *_labour_lines(build, minutes),
+    ]  # fmt: skip
+    lines = tuple(line for line in found if isinstance(line, CostLine))
+    if not lines and build.costs.labour is None:
+        return None
+    unpriced = tuple(dict.fromkeys(line for line in found if isinstance(line, str)))
+    return Cost(
+        currency=build.costs.currency, lines=lines, unpriced=unpriced, makes=build.makes, minutes=minutes
+    )
+
+
+def _line(kind: str, what: str, quantity: float, price: Price | None) -> CostLine | str:
+    """A line of the sum, or only what has no price."""
+    if price is None:
+        return what
+    return CostLine(kind=kind, what=what, quantity=quantity, price=price)
+
+
+def _material_lines(materials: Sequence[MaterialPlan]) -> Iterator[CostLine | str]:
+    """Goods by what is bought of them, what is lost in cutting included."""
+    for plan in materials:
+        price = plan.material.price
+        by_length = price is not None and price.per == "length"
+        yield _line("material", plan.material.title, plan.run_mm if by_length else plan.gross_mm2, price)
+
+
+def _thread_lines(build: Build, threads: Sequence[ThreadNeed]) -> Iterator[CostLine | str]:
+    """Thread by what is used of it; a price for each spool by the share of a spool."""
+    for need in threads:
+        prices = [
+            stitch.thread_price for stitch in build.stitches
+            if (stitch.thread_words, stitch.by) == (need.thread_words, need.by) and stitch.thread_price is not None
+        ]  # fmt: skip
+        price = prices[0] if prices else None
+        by_length = price is None or price.per == "length"
+        yield _line(
+            "thread", need.thread_words, need.total_mm if by_length else need.total_mm / need.spool_mm, price
+        )
+
+
+def _hardware_lines(hardware: Sequence[HardwareItem]) -> Iterator[CostLine | str]:
+    for item in hardware:
+        yield _line("hardware", item.hardware.what, item.count, item.hardware.price)
+
+
+def _labour_lines(build: Build, minutes: int) -> Iterator[CostLine | str]:
+    if minutes and build.costs.labour is not None:
+        yield CostLine(kind="labour", what="", quantity=minutes / 60, price=build.costs.labour)

@@ -1,0 +1,145 @@
+"""Plans of variants -> one plan of what they take together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from docgen.plan.cutting import sum_material
+from docgen.plan.plan import Cost, CutItem, HandThread, HardwareItem, MaterialPlan, Plan, StrapItem, Supply, ThreadNeed
+from docgen.resolve import Material, Price, Weight
+from docgen.tables.winding import count_full
+
+
+def join_plans(plans: Sequence[Plan], title: str) -> Plan:
+    """One plan for all variants, for the cutting list: sums of material, thread, hardware, weight and cost.
+
+    Pieces that are the same in several variants are one line; others carry the name of their variant. The rest (steps,
+    cautions) is that of the first plan. `title` is the title of the build without a variant. ValueError for no plans.
+    """
+    if not plans:
+        raise ValueError("there are no plans to join")
+    first = plans[0]
+    makes = sum(plan.build.makes for plan in plans)
+    cautions = tuple(dict.fromkeys(caution for plan in plans for caution in plan.build.cautions))
+    build = replace(first.build, title=title, variant="", makes=makes, cautions=cautions)
+    return replace(
+        first, build=build, materials=_join_materials(plans), threads=_join_threads(plans),
+        hardware=_join_hardware(plans), supplies=_join_supplies(plans), weights=_join_weights(plans),
+        cost=_join_costs(plans, makes), joined=tuple((plan.build.variant, plan.build.makes) for plan in plans),
+    )  # fmt: skip
+
+
+def _join_materials(plans: Sequence[Plan]) -> tuple[MaterialPlan, ...]:
+    """Each material once; one whose thickness is another in a variant is another material."""
+    found: dict[Material, list[tuple[str, MaterialPlan]]] = {}
+    for plan in plans:
+        for material in plan.materials:
+            found.setdefault(material.material, []).append((plan.build.variant, material))
+    return tuple(_join_material(material, parts) for material, parts in found.items())
+
+
+def _join_material(material: Material, parts: Sequence[tuple[str, MaterialPlan]]) -> MaterialPlan:
+    straps = _join_straps([(variant, item) for variant, part in parts for item in part.straps])
+    items = _join_items([(variant, item) for variant, part in parts for item in part.items])
+    return sum_material(material, tuple(straps), tuple(items))
+
+
+def _join_items(items: Sequence[tuple[str, CutItem]]) -> Iterator[CutItem]:
+    names = [item.name for _, item in items]
+    alike: dict[tuple[object, ...], list[tuple[str, CutItem]]] = {}
+    for variant, item in items:
+        alike.setdefault((item.name, item.piece.outline, item.notes), []).append((variant, item))
+    for group in alike.values():
+        item = group[0][1]
+        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == names.count(item.name))
+        yield replace(item, title=title, count=sum(item.count for _, item in group))
+
+
+def _join_straps(items: Sequence[tuple[str, StrapItem]]) -> Iterator[StrapItem]:
+    titles = [item.title for _, item in items]
+    alike: dict[tuple[object, ...], list[tuple[str, StrapItem]]] = {}
+    for variant, item in items:
+        alike.setdefault((item.title, item.strap.name, item.strap.piece.outline, item.length_mm), []).append(
+            (variant, item)
+        )
+    for group in alike.values():
+        item = group[0][1]
+        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == titles.count(item.title))
+        yield replace(item, title=title, count=sum(item.count for _, item in group))
+
+
+def _name_variants(title: str, variants: Sequence[str], is_all: bool) -> str:
+    """The title, with the variants it is for unless all have the same."""
+    return title if is_all and len(variants) > 1 else f"{title} ({', '.join(variants)})"
+
+
+def _join_threads(plans: Sequence[Plan]) -> tuple[ThreadNeed, ...]:
+    found: dict[tuple[str, str], list[tuple[str, ThreadNeed]]] = {}
+    for plan in plans:
+        for need in plan.threads:
+            found.setdefault((need.thread_words, need.by), []).append((plan.build.variant, need))
+    return tuple(_join_thread(needs) for needs in found.values())
+
+
+def _join_thread(needs: Sequence[tuple[str, ThreadNeed]]) -> ThreadNeed:
+    first = needs[0][1]
+    needle_mm = sum(need.needle_thread_mm for _, need in needs)
+    bobbin_mm = sum(need.bobbin_thread_mm for _, need in needs)
+    return replace(
+        first, needles=tuple(sorted({size for _, need in needs for size in need.needles})),
+        sewn_mm=sum(need.sewn_mm for _, need in needs), needle_thread_mm=needle_mm, bobbin_thread_mm=bobbin_mm,
+        bobbins=count_full(bobbin_mm, first.bobbin_mm), spools=count_full(needle_mm + bobbin_mm, first.spool_mm),
+        hand=tuple(_name_hand(cut, variant) for variant, need in needs for cut in need.hand),
+    )  # fmt: skip
+
+
+def _name_hand(cut: HandThread, variant: str) -> HandThread:
+    return replace(cut, title=f"{cut.title} ({variant})")
+
+
+def _join_hardware(plans: Sequence[Plan]) -> tuple[HardwareItem, ...]:
+    found: dict[str, list[HardwareItem]] = {}
+    for plan in plans:
+        for item in plan.hardware:
+            found.setdefault(item.hardware.name, []).append(item)
+    return tuple(
+        replace(items[0], count=sum(item.count for item in items), posts=_join_posts(items)) for items in found.values()
+    )
+
+
+def _join_posts(items: Iterable[HardwareItem]) -> tuple[tuple[float, int], ...]:
+    counts: dict[float, int] = {}
+    for item in items:
+        for post_mm, count in item.posts:
+            counts[post_mm] = counts.get(post_mm, 0) + count
+    return tuple(sorted(counts.items(), key=lambda entry: (entry[0] == 0.0, entry[0])))
+
+
+def _join_supplies(plans: Sequence[Plan]) -> tuple[Supply, ...]:
+    return tuple(dict.fromkeys(supply for plan in plans for supply in plan.supplies))
+
+
+def _join_weights(plans: Sequence[Plan]) -> tuple[Weight, ...]:
+    grams: dict[str, float] = {}
+    for plan in plans:
+        for weight in plan.weights:
+            grams[weight.name] = grams.get(weight.name, 0.0) + weight.grams
+    return tuple(Weight(name=name, grams=weight) for name, weight in grams.items())
+
+
+def _join_costs(plans: Sequence[Plan], makes: int) -> Cost | None:
+    costs = [plan.cost for plan in plans if plan.cost is not None]
+    if not costs:
+        return None
+    lines: dict[tuple[str, str, Price], float] = {}
+    for cost in costs:
+        for line in cost.lines:
+            key = (line.kind, line.what, line.price)
+            lines[key] = lines.get(key, 0.0) + line.quantity
+    known = {(line.kind, line.what, line.price): line for cost in costs for line in cost.lines}
+    return replace(
+        costs[0], lines=tuple(replace(known[key], quantity=quantity) for key, quantity in lines.items()),
+        unpriced=tuple(dict.fromkeys(name for cost in costs for name in cost.unpriced)), makes=makes,
+        minutes=sum(cost.minutes for cost in costs),
+    )  # fmt: skip

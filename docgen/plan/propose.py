@@ -1,0 +1,151 @@
+"""An order of work for a build whose spec gives none: what must lie flat first, what closes last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.resolve import Build, Piece, Seam, Step, Strap, closes, side_pieces
+from docgen.tables.cautions import STRUCK_TO_SETTER
+from docgen.units import format_pitch
+
+PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, HARDWARE = (
+    "Prepare", "Pockets and landings", "Joins and linings", "Assemble", "Straps", "Hardware"
+)  # fmt: skip
+
+
+def propose_steps(build: Build) -> tuple[Step, ...]:
+    """Skive, punch, fold; sew on what lands on a panel; join strips; sew linings, then what closes; straps; hardware.
+
+    A strap that is sewn on is made before its seam.
+    """
+    ranked = sorted(
+        build.seams, key=lambda seam: _rank(build, seam)
+    )  # stable: the spec's order within a rank
+    early = [seam for seam in ranked if _rank(build, seam) == 0]
+    later = [seam for seam in ranked if _rank(build, seam) > 0]
+    sewn_on = {side.part for seam in build.seams for side in seam.sides}
+    straps = [strap for strap in build.straps if strap.name not in sewn_on]
+    steps = (
+        *_prepare(build),
+        *(_make_strap(strap, build) for strap in build.straps if strap.name in sewn_on),
+        *(_sew(seam, build, PANELS) for seam in early),
+        *_land(build),
+        *_join(build),
+        *(_sew(seam, build, STRIPS if _rank(build, seam) < 3 else ASSEMBLE) for seam in later),
+        *(_make_strap(strap, build) for strap in straps),
+    )
+    return (*steps, *_set_hardware(build, steps))
+
+
+def _rank(build: Build, seam: Seam) -> int:
+    """0 what lies flat on a panel, 1 joined strips that do, 2 linings, 3 what closes in the panel beneath it, 4 all
+    others."""
+    pieces = {piece.name: piece for piece in build.pieces}
+    beneath = [pieces[side.part] for side in seam.sides if not side.edges and side.part in pieces]
+    if beneath:
+        if any(closes(seam, piece) for piece in beneath):
+            return 3
+        return 1 if {side.part for side in seam.sides} & {join.name for join in build.joins} else 0
+    kinds = {material.name: material.kind for material in build.materials}
+    found = _material_kinds(build, seam, pieces, kinds)
+    return 2 if any(kind != "leather" for kind in found) else 4
+
+
+def _material_kinds(build: Build, seam: Seam, pieces: dict[str, Piece], kinds: dict[str, str]) -> list[str]:
+    names = (name for side in seam.sides for name in side_pieces(build, side))
+    return [kinds.get(pieces[name].material, "leather") for name in names if name in pieces]
+
+
+def _prepare(build: Build) -> Iterator[Step]:
+    skived = tuple(piece.name for piece in build.pieces if piece.skives)
+    punched = tuple(piece.name for piece in build.pieces if piece.holes or piece.slits)
+    folded = tuple(piece.name for piece in build.pieces if piece.folds)
+    if skived:
+        yield Step(
+            do="Skive the edges marked on the pattern.",
+            group=PREPARE,
+            skives=skived,
+            tools=("skiving knife",),
+        )
+    if punched:
+        has_slits = any(piece.slits for piece in build.pieces)
+        yield Step(
+            do=f"Punch the holes{' and cut the slits' if has_slits else ''} marked on the pattern.", group=PREPARE,
+            pieces=punched, tools=("hole punch", "mallet", *(("knife",) if has_slits else ())),
+        )  # fmt: skip
+    if folded:
+        yield Step(
+            do="Crease the folds marked on the pattern.", group=PREPARE, pieces=folded, tools=("bone folder",)
+        )
+
+
+def _land(build: Build) -> Iterator[Step]:
+    """What lands on a panel and no seam sews there."""
+    titles = {piece.name: piece.title for piece in build.pieces}
+    sewn = [{side.part for side in seam.sides} for seam in build.seams]
+    takes = {piece.name: tuple(hole.takes for hole in piece.holes if hole.takes) for piece in build.pieces}
+    for piece in build.pieces:
+        for name in dict.fromkeys(landing.piece for landing in piece.landings):
+            if not any({piece.name, name} <= parts for parts in sewn):
+                hardware = tuple(dict.fromkeys(takes.get(name, ())))
+                yield Step(
+                    do=f"Fix {titles.get(name, name)} to {piece.title}, where its outline is marked.", group=PANELS,
+                    pieces=(piece.name, name), hardware=hardware, tools=_setting_tools(build, hardware),
+                )  # fmt: skip
+
+
+def _join(build: Build) -> Iterator[Step]:
+    for join in build.joins:
+        yield Step(
+            do=f"Sew the strips of {join.title} end to end.", group=STRIPS, joins=(join.name,),
+            tools=_sewing_tools(build, join.stitch),
+        )  # fmt: skip
+
+
+def _sew(seam: Seam, build: Build, group: str) -> Step:
+    return Step(
+        do=f"Sew: {seam.title}.", group=group, seams=(seam.name,), tools=_sewing_tools(build, seam.stitch)
+    )
+
+
+def _make_strap(strap: Strap, build: Build) -> Step:
+    punch = ("hole punch", "mallet") if strap.hole_tips_mm else ()
+    sewing = _sewing_tools(build, strap.stitch) if strap.stitch else ()
+    around = {end.around for end in strap.ends if end.around}
+    hardware = tuple(item.name for item in build.hardware if item.name in around)
+    return Step(
+        do=f"Make the strap: {strap.title}.", group=STRAPS, straps=(strap.name,), hardware=hardware,
+        tools=("strap cutter", *punch, *sewing),
+    )  # fmt: skip
+
+
+def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:
+    """What the steps before have not placed: in pieces that do not have it yet, or not named by them at all."""
+    for item in build.hardware:
+        setting = [step for step in before if item.name in step.hardware]
+        done = {name for step in setting for name in step.pieces}
+        takers = [
+            piece.name for piece in build.pieces if any(hole.takes == item.name for hole in piece.holes)
+        ]
+        pieces = tuple(name for name in takers if name not in done)
+        if pieces or not setting:
+            yield Step(
+                do=f"Set: {item.what}.", group=HARDWARE, pieces=pieces, hardware=(item.name,),
+                tools=_setting_tools(build, (item.name,)),
+            )  # fmt: skip
+
+
+def _sewing_tools(build: Build, name: str) -> tuple[str, ...]:
+    stitch = next(stitch for stitch in build.stitches if stitch.name == name)
+    if stitch.by == "machine":
+        return ("sewing machine",)
+    return (f"pricking iron, {format_pitch(stitch.pitch_mm)}", "awl", "hand needles")
+
+
+def _setting_tools(build: Build, names: tuple[str, ...]) -> tuple[str, ...]:
+    """A setter for each kind that is struck, and a mallet; rings and buckles take none."""
+    kinds = dict.fromkeys(
+        item.kind for item in build.hardware if item.name in names and item.kind in STRUCK_TO_SETTER
+    )
+    setters = dict.fromkeys(f"{STRUCK_TO_SETTER[kind]} setter" for kind in kinds)
+    return (*setters, "mallet") if setters else ()

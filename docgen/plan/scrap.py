@@ -1,0 +1,56 @@
+"""What each stitch is tried on before it goes into the work: offcuts of the thickest stack it sews."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.plan.plan import SewingJob
+from docgen.plan.sewing import all_jobs
+from docgen.resolve import Build, Stitch, side_pieces
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scrap:
+    """Offcuts for one stitch: the names of the materials from the top down, how thick they are together, and the seam,
+    join or strap they stand for."""
+
+    stitch: Stitch
+    title: str
+    materials: tuple[str, ...]
+    stack_mm: float
+
+
+def plan_scraps(build: Build) -> tuple[Scrap, ...]:
+    """One entry for each stitch that sews something, in the order of the spec."""
+    thickest: dict[str, SewingJob] = {}
+    for job in all_jobs(build):
+        known = thickest.get(job.stitch.name)
+        if known is None or _stack_mm(job) > _stack_mm(known):
+            thickest[job.stitch.name] = job
+    return tuple(_make_scrap(build, thickest[s.name]) for s in build.stitches if s.name in thickest)
+
+
+def _stack_mm(job: SewingJob) -> float:
+    """At the thickest place, where the seam tells it."""
+    return max(job.stack_mm, job.seam.thickest_mm if job.seam else 0.0)
+
+
+def _make_scrap(build: Build, job: SewingJob) -> Scrap:
+    titles = {material.name: material.title for material in build.materials}
+    names = [titles.get(name, name) for name in _materials(build, job)]
+    return Scrap(stitch=job.stitch, title=job.title, materials=tuple(names), stack_mm=_stack_mm(job))
+
+
+def _materials(build: Build, job: SewingJob) -> list[str]:
+    """From the seam's layers; of a join its strip twice; of a strap its own, and its lining."""
+    if job.seam is not None and job.seam.layers:
+        return [layer.material for layer in job.seam.layers]
+    of = {piece.name: piece.material for piece in build.pieces}
+    of |= {strap.name: strap.material for strap in build.straps}
+    if job.seam is not None:
+        parts = [side_pieces(build, side)[0] for side in job.seam.sides]
+        return [of[part] for part in parts if part in of]
+    strap = next((strap for strap in build.straps if job.parts == (strap.name,)), None)
+    if strap is not None:
+        return [strap.material, *([strap.lining] if strap.lining else [])]
+    return [of[part] for part in (job.parts[0], job.parts[-1]) if part in of]

@@ -1,0 +1,150 @@
+"""What a step handles, in words: skives, holes, slits and folds of pieces, straps, hardware."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from docgen.geometry import distance
+from docgen.plan.cutting import hole_words
+from docgen.resolve import Build, Fitting, Hardware, Piece, Step, Strap, StrapEnd
+from docgen.tables.cautions import has_phrase
+from docgen.units import Show, format_length
+
+Line = tuple[str, str]
+
+FOLDING = ("fold", "turn", "crease")
+
+
+def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[str, int]) -> tuple[Line, ...]:
+    """What step `at` (from 0) handles, as label and words; `punched` tells which step makes the holes of a piece."""
+    step, show = steps[at], build.show
+    pieces = {piece.name: piece for piece in build.pieces}
+    lines: list[Line] = []
+    for name in step.skives:
+        lines += [(_count_title(pieces[name]), words) for words in skive_words(pieces[name], show)]
+    for name in step.pieces:
+        piece = pieces[name]
+        told = [*hole_words(piece.holes, show), *slit_words(piece, show)] if punched.get(name) == at else []
+        lines += [(_count_title(piece), words) for words in told]
+    if any(has_phrase(step.do, phrase) for phrase in FOLDING):
+        for piece in build.pieces:
+            if piece.folds and piece.name in _turned(build, step):
+                lines += [(_count_title(piece), words) for words in fold_words(piece, show)]
+    for strap in build.straps:
+        if strap.name in step.straps:
+            title = strap.title if strap.cut == 1 else f"{strap.title}, {strap.cut} for each make"
+            lines += [(title, words) for words in strap_words(build, strap.name)]
+    for item in build.hardware:
+        if item.name in step.hardware:
+            lines += [(item.what, words) for words in hardware_words(item, step, steps, build)]
+    return tuple(lines)
+
+
+def _count_title(piece: Piece) -> str:
+    return piece.title if piece.cut == 1 else f"{piece.title}, {piece.cut} for each make"
+
+
+def _turned(build: Build, step: Step) -> set[str]:
+    """Pieces that the step names, and those whose own edges its seams sew."""
+    sides = (side for seam in build.seams if seam.name in step.seams for side in seam.sides)
+    return {*step.pieces, *(side.part for side in sides if side.edges)}
+
+
+def skive_words(piece: Piece, show: Show) -> list[str]:
+    """Each skived band in words."""
+    return [
+        f"skive {skive.edges} to {skive.to_words} over {format_length(skive.width_mm, show)}"
+        for skive in piece.skives
+    ]
+
+
+def slit_words(piece: Piece, show: Show) -> list[str]:
+    """`cut 1 slit, 3/4 in (19.1 mm) long` for each length of slit."""
+    lengths = [format_length(distance(slit.start, slit.end), show) for slit in piece.slits]
+    counts = {words: lengths.count(words) for words in lengths}
+    return [
+        f"cut {count} {'slit' if count == 1 else 'slits'}, {words} long" for words, count in counts.items()
+    ]
+
+
+def fold_words(piece: Piece, show: Show) -> list[str]:
+    """`fold 1/2 in (12.7 mm) from the edge: turn under and glue`, each fold once."""
+    lines = [
+        (
+            f"fold {format_length(fold.turned_mm, show)} from the edge"
+            if fold.turned_mm
+            else "fold on the dashed line"
+        )
+        + (f": {fold.note}" if fold.note else "")
+        for fold in piece.folds
+    ]
+    return list(dict.fromkeys(lines))
+
+
+def strap_words(build: Build, name: str) -> list[str]:
+    """Cut length, ends, holes and range of a strap in words; plain ends in one line."""
+    strap = next(strap for strap in build.straps if strap.name == name)
+    show = build.show
+    lines = [
+        f"cut {format_length(strap.width_mm, show)} wide, {format_length(strap.cut_length_mm, show)} long"
+    ]
+    lines += _end_words(strap, build)
+    if strap.hole_tips_mm:
+        lines.append(_hole_row_words(strap, show))
+    if strap.worn_mm:
+        shortest, middle, longest = (format_length(length, show) for length in strap.worn_mm)
+        lines.append(f"worn at the middle hole {middle}; from {shortest} to {longest}")
+    return lines
+
+
+def _end_words(strap: Strap, build: Build) -> list[str]:
+    first, second = strap.ends
+    if "turned" not in (first.shape, second.shape):
+        shapes = f"both {first.shape}" if first.shape == second.shape else f"{first.shape}, {second.shape}"
+        return [f"ends: {shapes}"]
+    if first == second:
+        return [f"both ends: {_turned_words(first, build)}"]
+    return [
+        f"{which} end: {_turned_words(end, build) if end.shape == 'turned' else end.shape}"
+        for which, end in (("first", first), ("second", second))
+    ]
+
+
+def _turned_words(end: StrapEnd, build: Build) -> str:
+    whats = {item.name: item.what for item in build.hardware}
+    around = f" round the {whats[end.around]}" if end.around else ""
+    back, fold = (format_length(length, build.show) for length in (end.back_mm, end.fold_mm))
+    return f"turn back {back}{around}, fold {fold} from the cut end"
+
+
+def _hole_row_words(strap: Strap, show: Show) -> str:
+    punch, first, last = (
+        format_length(length, show)
+        for length in (strap.punch_mm, strap.hole_tips_mm[0], strap.hole_tips_mm[-1])
+    )
+    count = len(strap.hole_tips_mm)
+    if count == 1:
+        return f"1 hole of {punch}, {first} from the tip"
+    return f"{count} holes of {punch}, from {first} to {last} from the tip"
+
+
+def hardware_words(item: Hardware, step: Step, steps: Sequence[Step], build: Build) -> list[str]:
+    """How many for one make and for the batch; and where they go in this step, with which post."""
+    count = f"{item.count} for each make"
+    if build.makes > 1:
+        count += f", {item.count * build.makes} for the batch"
+    numbers = [str(number) for number, other in enumerate(steps, start=1) if item.name in other.hardware]
+    if len(numbers) > 1:
+        count += f", in steps {', '.join(numbers[:-1])} and {numbers[-1]} together"
+    titles = {piece.name: piece.title for piece in build.pieces}
+    titles |= {strap.name: strap.title for strap in build.straps}
+    named = (*step.pieces, *step.straps)
+    placed = [fit for fit in build.fittings if fit.hardware == item.name and fit.part in named]
+    return [count, *(_fitting_words(fit, titles[fit.part], build.show) for fit in placed)]
+
+
+def _fitting_words(fitting: Fitting, title: str, show: Show) -> str:
+    """`4 in Back panel, through 5/32 in (4 mm): post 1/4 in (6 mm)`."""
+    place = f"{fitting.count} in {title}"
+    place += f", through {format_length(fitting.stack_mm, show)}" if fitting.stack_mm else ""
+    return f"{place}: post {format_length(fitting.post_mm, show)}" if fitting.post_mm else place

@@ -1,0 +1,51 @@
+"""What the batch takes besides what is cut and sewn: hardware, needles, and goods that are used up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from docgen.plan.plan import HardwareItem, PlanStep, Supply, ThreadNeed
+from docgen.resolve import Build, Hardware
+from docgen.tables.consumables import is_consumable
+
+
+def plan_hardware(build: Build) -> tuple[HardwareItem, ...]:
+    """Hardware for the whole batch, with the posts chosen for it."""
+    return tuple(
+        HardwareItem(hardware=item, count=item.count * build.makes, posts=_count_posts(build, item))
+        for item in build.hardware
+    )
+
+
+def _count_posts(build: Build, item: Hardware) -> tuple[tuple[float, int], ...]:
+    """How many of each post length, shortest first; those whose place in the build is not known stand last, as 0."""
+    if not item.posts_mm:
+        return ()
+    counts: dict[float, int] = {}
+    for fitting in build.fittings:
+        if fitting.hardware == item.name and fitting.post_mm:
+            counts[fitting.post_mm] = counts.get(fitting.post_mm, 0) + fitting.count * build.makes
+    left = item.count * build.makes - sum(counts.values())
+    return (*sorted(counts.items()), *([(0.0, left)] if left > 0 and counts else []))
+
+
+def plan_supplies(steps: Iterable[PlanStep]) -> tuple[Supply, ...]:
+    """What the steps' tools name that is used up, each once, with the steps that take it."""
+    steps_of: dict[str, list[int]] = {}
+    for step in steps:
+        for tool in step.tools:
+            if is_consumable(tool):
+                steps_of.setdefault(tool, []).append(step.number)
+    return tuple(Supply(what=what, steps=tuple(dict.fromkeys(numbers))) for what, numbers in steps_of.items())
+
+
+def list_needles(threads: Iterable[ThreadNeed]) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """Needles to have at hand: "machine" with all its sizes, "hand" with none (two of them take the thread)."""
+    threads = tuple(threads)
+    found: list[tuple[str, tuple[int, ...]]] = []
+    sizes = {size for need in threads if need.by == "machine" for size in need.needles}
+    if sizes:
+        found.append(("machine", tuple(sorted(sizes))))
+    if any(need.by == "hand" for need in threads):
+        found.append(("hand", ()))
+    return tuple(found)

@@ -1,0 +1,79 @@
+"""Thread: needle and bobbin apart, threads to cut by hand, bobbins to fill and spools to buy."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from docgen.plan.plan import HandThread, SewingJob, ThreadNeed
+from docgen.plan.sewing import all_jobs
+from docgen.resolve import Build
+from docgen.tables.thread import HAND_TAILS_MM, machine_thread_mm, saddle_stitch_ratio
+from docgen.tables.winding import LONGEST_HAND_THREAD_MM, count_full, find_bobbin_mm, find_spool_mm
+
+
+def plan_threads(build: Build) -> tuple[ThreadNeed, ...]:
+    """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste."""
+    jobs = list(all_jobs(build))
+    kinds = dict.fromkeys((job.stitch.thread_words, job.stitch.by) for job in jobs)
+    return tuple(
+        _need(
+            by, [job for job in jobs if (job.stitch.thread_words, job.stitch.by) == (words, by)], build.makes
+        )
+        for words, by in kinds
+    )
+
+
+def _need(by: str, jobs: list[SewingJob], makes: int) -> ThreadNeed:
+    """The need of jobs that are sewn with one thread, all by hand or all by machine."""
+    stitch = jobs[0].stitch
+    lockstitch_mm = sum(
+        job_thread_mm(job) for job in jobs if job.stitch.by == "machine" and job.stitch.type == "301"
+    )
+    bobbin_thread_mm = makes * lockstitch_mm / 2
+    total_mm = makes * sum(job_thread_mm(job) for job in jobs)
+    bobbin_mm = _given((job.stitch.bobbin_mm for job in jobs), find_bobbin_mm(stitch.thread_tex))
+    spool_mm = _given((job.stitch.spool_mm for job in jobs), find_spool_mm(stitch.thread_tex, by))
+    return ThreadNeed(
+        thread_words=stitch.thread_words, tex=stitch.thread_tex, by=by,
+        needles=tuple(sorted({job.stitch.needle_nm for job in jobs})),
+        sewn_mm=makes * sum(job.length_mm * job.rows * job.runs for job in jobs),
+        needle_thread_mm=total_mm - bobbin_thread_mm, bobbin_thread_mm=bobbin_thread_mm,
+        bobbin_mm=bobbin_mm, bobbins=count_full(bobbin_thread_mm, bobbin_mm),
+        spool_mm=spool_mm, spools=count_full(total_mm, spool_mm),
+        hand=tuple(_hand_thread(job, makes) for job in jobs) if by == "hand" else (),
+    )  # fmt: skip
+
+
+def _given(lengths_mm: Iterable[float], usual_mm: float) -> float:
+    """The smallest length that a spec gives for this thread, else the usual one."""
+    return min((length_mm for length_mm in lengths_mm if length_mm), default=usual_mm)
+
+
+def _hand_thread(job: SewingJob, makes: int) -> HandThread:
+    count, length_mm = cut_hand_threads(job)
+    return HandThread(title=job.title, count=count * job.rows * job.runs * makes, length_mm=length_mm)
+
+
+def cut_hand_threads(job: SewingJob) -> tuple[int, float]:
+    """Threads for one row sewn by hand with a needle at each end: how many, and the length of each in mm.
+
+    A thread takes 2 (1 + T/p) of what it sews, back-tacks at both its ends included, and a tail at each needle
+    (docgen.tables.thread). One that would be longer than is handy is shared out evenly among more.
+    """
+    ratio = saddle_stitch_ratio(job.stack_mm, job.pitch_mm)
+    back_tacks_mm = 2 * job.stitch.back_tack_mm
+    room_mm = max(LONGEST_HAND_THREAD_MM - HAND_TAILS_MM - back_tacks_mm * ratio, LONGEST_HAND_THREAD_MM / 4)
+    count = max(1, math.ceil(job.length_mm * ratio / room_mm - 1e-9))
+    return count, (job.length_mm / count + back_tacks_mm) * ratio + HAND_TAILS_MM
+
+
+def job_thread_mm(job: SewingJob) -> float:
+    """All thread of one job in mm, tails, back-tacks and waste included, for every row and run."""
+    if job.stitch.by == "hand":
+        count, length_mm = cut_hand_threads(job)
+        row_mm = count * length_mm
+    else:
+        sewn_mm = job.length_mm + 2 * job.stitch.back_tack_mm
+        row_mm = machine_thread_mm(sewn_mm, job.stack_mm, job.pitch_mm)
+    return row_mm * job.rows * job.runs

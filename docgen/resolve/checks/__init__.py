@@ -1,0 +1,165 @@
+"""The checks: every one a small function, in one list with its id, its sentence and its source.
+
+`CHECKS` look at a build that is made; `EARLIER` are found while it is read and made, and always stop it.
+"""
+
+from __future__ import annotations
+
+from docgen.problems import Problem, has_errors, make_caution, make_error
+from docgen.resolve.checks import contents, hardware, holes, leather, notches, order, sewing, straps, use
+from docgen.resolve.checks.check import PRACTICE, Check, Subject
+
+__all__ = ["CHECKS", "EARLIER", "Check", "Subject", "run_checks"]
+
+CHECKS = (
+    Check(
+        id="skive-on-goods", says="Only leather can be skived.", source="plain from the goods",
+        find=leather.find_skived_goods, stops=True,
+    ),
+    Check(
+        id="skive-too-deep", says="A skive leaves less than the leather is thick.", source="plain from the goods",
+        find=leather.find_deep_skives, stops=True,
+    ),
+    Check(
+        id="piece-wider-than-goods", says="A piece is no wider than the roll it is cut from.",
+        source="plain from the goods", find=leather.find_wide_pieces,
+    ),
+    Check(
+        id="hole-near-edge", says="The centre of a hole keeps 1 1/2 times its size from the edge.",
+        source=PRACTICE, find=holes.find_holes_near_edge,
+    ),
+    Check(
+        id="needle-too-fine", says="The thread fills at most 40 % of the blade.",
+        source='Schmetz dictionary, "Long groove"', find=sewing.find_fine_needles,
+    ),
+    Check(
+        id="needle-too-coarse", says="The blade is at most 1.6 times as thick as the one by table.",
+        source=PRACTICE, find=sewing.find_coarse_needles,
+    ),
+    Check(
+        id="strap-wider-than-fitting", says="A strap is no wider than the fitting it goes round.",
+        source="plain from the goods", find=straps.find_wide_straps, stops=True,
+    ),
+    Check(
+        id="strap-turn-back", says="A turned end lies back at least the width of its strap.",
+        source=PRACTICE, find=straps.find_short_turns,
+    ),
+    Check(
+        id="strap-tip-short", says="A strap goes on after its last hole for 1 1/2 times its width.",
+        source=PRACTICE, find=straps.find_short_tips,
+    ),
+    Check(
+        id="needle-beyond-machine", says="The needle is one that its machine takes.",
+        source="the machine, as the spec describes it", find=sewing.find_foreign_needles,
+    ),
+    Check(
+        id="needle-point", says="Leather is sewn with a cutting point.", source=PRACTICE,
+        find=sewing.find_round_points, needs_whole=True,
+    ),
+    Check(
+        id="stack-beyond-machine", says="A stack goes under the foot of its machine, at its thickest place too.",
+        source="the machine, as the spec describes it", find=sewing.find_thick_stacks, needs_whole=True,
+    ),
+    Check(
+        id="pitch-too-fine", says="Machine stitches in leather are 2.1 mm long or longer.", source=PRACTICE,
+        find=sewing.find_fine_pitches, needs_whole=True,
+    ),
+    Check(
+        id="pitch-too-coarse", says="Stitches in leather are 6.4 mm long or shorter.", source=PRACTICE,
+        find=sewing.find_coarse_pitches, needs_whole=True,
+    ),
+    Check(
+        id="stitch-beyond-machine", says="A stitch is no longer than its machine makes it.",
+        source="the machine, as the spec describes it", find=sewing.find_long_stitches,
+    ),
+    Check(
+        id="load-over-estimate", says="A loaded seam carries its load by the estimate from its thread.",
+        source='American & Efird, "Stitches per inch", pages 32-33', find=sewing.find_overloads, needs_whole=True,
+    ),
+    Check(
+        id="load-without-strength", says="The strength of a loaded seam's thread is known.",
+        source="the tables, or the spec", find=sewing.find_unknown_strengths, needs_whole=True,
+    ),
+    Check(
+        id="hole-on-stitch-line", says="A hole keeps its rim 1 mm from stitch lines.", source=PRACTICE,
+        find=holes.find_holes_on_stitches, needs_whole=True,
+    ),
+    Check(
+        id="hole-size", says="A hole is as large as its hardware needs.", source=PRACTICE,
+        find=holes.find_wrong_punches, needs_whole=True,
+    ),
+    Check(
+        id="holes-apart", says="Holes for one fitting meet through the layers within 1 mm.", source=PRACTICE,
+        find=holes.find_holes_apart, needs_whole=True,
+    ),
+    Check(
+        id="skive-thin-at-fold", says="A fold keeps 0.5 mm of leather.", source=PRACTICE,
+        find=leather.find_thin_folds, needs_whole=True,
+    ),
+    Check(
+        id="fold-allowance", says="5 mm or more lie beyond a fold.", source=PRACTICE,
+        find=leather.find_short_folds, needs_whole=True,
+    ),
+    Check(
+        id="lining-larger", says="A lining is no larger than its leather.", source=PRACTICE,
+        find=leather.find_large_linings, needs_whole=True,
+    ),
+    Check(
+        id="post-length", says="A post from the drawer fits the stack it goes through.", source=PRACTICE,
+        find=hardware.find_wrong_posts, needs_whole=True,
+    ),
+    Check(
+        id="hardware-count", says="As many are counted as places take them, each place once.",
+        source="counted", find=hardware.find_wrong_counts, needs_whole=True,
+    ),
+    Check(
+        id="hardware-idle", says="Every item of hardware is used.", source="counted",
+        find=hardware.find_idle_hardware, needs_whole=True,
+    ),
+    Check(
+        id="material-idle", says="Something is cut from every material.", source="counted",
+        find=use.find_idle_materials, needs_whole=True,
+    ),
+    Check(
+        id="stitch-idle", says="Something is sewn with every stitch.", source="counted",
+        find=use.find_idle_stitches, needs_whole=True,
+    ),
+    Check(
+        id="work-in-no-step", says="Every join, seam and strap is made in a step.", source="counted",
+        find=use.find_unmade_work, needs_whole=True,
+    ),
+    Check(
+        id="piece-in-no-step", says="Every piece is handled in a step.", source="counted",
+        find=use.find_idle_pieces, needs_whole=True,
+    ),
+    Check(
+        id="steps-out-of-order", says="Steps stand in an order in which they can be done.",
+        source="plain from the work; what counts as closed in is our choice", find=order.find_disorder, needs_whole=True,
+    ),
+    Check(
+        id="contents-do-not-fit", says="What has to go in fits the room inside.", source="plane geometry",
+        find=contents.find_tight_contents, needs_whole=True,
+    ),
+    Check(
+        id="notches-apart", says="Match marks of partners meet within 1.5 mm.", source=PRACTICE,
+        find=notches.find_notches_apart, needs_whole=True,
+    ),
+)  # fmt: skip
+
+# id -> what must hold; found while the spec is read and made.
+EARLIER = {
+    "unequal-partners": "The sides of a seam are equally long along their stitch line, within 0.5 mm and its ease.",
+    "hole-outside": "A hole lies on its piece.",
+    "holes-even": "A strap that is worn at its middle hole has an odd number of them.",
+    "skive-too-wide": "A skived band fits its piece.",
+    "name-not-there": "What is named is there.",
+}
+
+
+def run_checks(subject: Subject, problems: list[Problem]) -> None:
+    """Add what the checks find to the problems."""
+    for check in CHECKS:
+        if check.needs_whole and has_errors(problems):
+            continue
+        make = make_error if check.stops else make_caution
+        problems += [make(place, what, mend, check.id, at) for place, what, mend, at in check.find(subject)]

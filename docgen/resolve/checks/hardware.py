@@ -1,0 +1,82 @@
+"""Checks of hardware: posts, counts, and items that nothing takes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from docgen.resolve.build import Fitting, Hardware
+from docgen.resolve.checks.check import Found, Subject
+from docgen.tables.hardware import POST_SLACK_MM
+from docgen.units import format_mm
+
+
+def find_wrong_posts(subject: Subject) -> Iterator[Found]:
+    hardware = {item.name: item for item in subject.build.hardware}
+    told: set[tuple[str, str]] = set()
+    for fitting in subject.build.fittings:
+        item = hardware[fitting.hardware]
+        if fitting.post_least_mm <= 0 or fitting.post_mm or not item.posts_mm:
+            continue
+        if (item.name, fitting.part) not in told:
+            told.add((item.name, fitting.part))
+            what = (
+                f'"{item.name}" goes through {format_mm(fitting.stack_mm)} at "{fitting.part}" and needs a post of '
+                f"{_wanted_words(fitting)}; {_drawer_words(item, fitting)}"
+            )
+            yield fitting.place, what, "buy the length that fits, and add it to posts", fitting.part
+
+
+def _wanted_words(fitting: Fitting) -> str:
+    if not fitting.post_most_mm:
+        return f"{format_mm(fitting.post_least_mm)} or more"
+    return f"{format_mm(fitting.post_least_mm)} to {format_mm(fitting.post_most_mm)}"
+
+
+def _drawer_words(item: Hardware, fitting: Fitting) -> str:
+    shorter = [post for post in item.posts_mm if post < fitting.post_least_mm - POST_SLACK_MM]
+    longer = [post for post in item.posts_mm if post > fitting.post_most_mm + POST_SLACK_MM]
+    if not longer or not fitting.post_most_mm:
+        return f"the longest in the drawer, {format_mm(max(item.posts_mm))}, is too short"
+    if not shorter:
+        return f"the shortest in the drawer, {format_mm(min(item.posts_mm))}, is too long"
+    return f"in the drawer {format_mm(max(shorter))} is too short and {format_mm(min(longer))} too long"
+
+
+def find_wrong_counts(subject: Subject) -> Iterator[Found]:
+    """Fewer counted than there are places; or all holes counted where one item goes through two of them."""
+    places: Counter[str] = Counter()
+    for fitting in subject.build.fittings:
+        places[fitting.hardware] += fitting.count
+    holes = _count_holes(subject)
+    for item in subject.build.hardware:
+        if places[item.name] > item.count:
+            what = f'"{item.name}" goes into {places[item.name]} places of one make, and the count is {item.count}'
+            yield item.place, what, f"write count = {places[item.name]}, or more", item.name
+        elif places[item.name] < holes[item.name] == item.count:
+            what = (
+                f'"{item.name}" is counted twice: {holes[item.name]} holes take it, and some lie upon each other, so '
+                f"that {places[item.name]} will do"
+            )
+            yield item.place, what, f"write count = {places[item.name]}", item.name
+
+
+def _count_holes(subject: Subject) -> Counter[str]:
+    holes: Counter[str] = Counter()
+    for piece in subject.build.pieces:
+        for hole in piece.holes:
+            holes[hole.takes] += piece.cut
+    for strap in subject.build.straps:
+        for end in strap.ends:
+            holes[end.takes] += strap.cut * end.number
+    return holes
+
+
+def find_idle_hardware(subject: Subject) -> Iterator[Found]:
+    used = {hole.takes for piece in subject.build.pieces for hole in piece.holes}
+    used |= {name for strap in subject.build.straps for end in strap.ends for name in (end.around, end.takes)}
+    used |= {name for step in subject.build.steps for name in step.hardware}
+    for item in subject.build.hardware:
+        if item.name not in used:
+            what = f'no hole takes "{item.name}", no strap goes round it, and no step sets it'
+            yield item.place, what, "use it, or take it out", item.name

@@ -1,0 +1,168 @@
+"""Checks of holes: against edges, stitch lines, the hardware they take, and each other through the layers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from docgen.geometry import (
+    Path,
+    Point,
+    add,
+    distance,
+    distance_to_path,
+    outline_box,
+    outline_path,
+    subtract,
+)
+from docgen.problems import Place
+from docgen.resolve.build import Hole, Piece, SeamSide
+from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.fittings import move_to_base
+from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
+from docgen.tables.sewing import HOLE_EDGE_DIAMETERS, HOLE_TO_STITCH_MM, HOLES_MEET_MM, OTHER_HOLE_MM
+from docgen.units import format_length, format_mm
+
+SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
+
+
+def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
+    """For each hole or row of holes that is written, the one that lies nearest."""
+    nearest: dict[Place, tuple[float, Hole, Piece]] = {}
+    for piece in subject.cut:
+        shape = outline_path(piece.outline)
+        for hole in piece.holes:
+            gap_mm = _gap_mm(shape, hole)
+            if gap_mm < nearest.get(hole.place, (HOLE_EDGE_DIAMETERS * hole.diameter_mm, hole, piece))[0]:
+                nearest[hole.place] = (gap_mm, hole, piece)
+    for place, (gap_mm, hole, piece) in nearest.items():
+        least_mm = HOLE_EDGE_DIAMETERS * hole.diameter_mm
+        what = (
+            f'a hole of {format_length(hole.diameter_mm, subject.show)} in "{piece.name}" lies '
+            f"{format_length(gap_mm, subject.show)} from the edge"
+        )
+        mend = f"keep its centre {format_length(least_mm, subject.show)} from the edge or more"
+        yield place, what, mend, piece.name
+
+
+def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
+    """For each hole or row of holes that is written, the first that is too near to a line."""
+    told: set[Place] = set()
+    for piece in subject.cut:
+        for hole in piece.holes:
+            lines = [
+                line.seam
+                for line in piece.stitch_lines
+                if _gap_mm(line.path, hole) < hole.diameter_mm / 2 + HOLE_TO_STITCH_MM
+            ]
+            if lines and hole.place not in told:
+                told.add(hole.place)
+                what = (
+                    f'a hole of {format_length(hole.diameter_mm, subject.show)} in "{piece.name}" lies on the '
+                    f'stitch line of "{lines[0]}"'
+                )
+                mend = f"keep its rim {format_mm(HOLE_TO_STITCH_MM)} from the line or more"
+                yield hole.place, what, mend, piece.name
+
+
+def _gap_mm(path: Path, hole: Hole) -> float:
+    ends = {hole.at, add(hole.at, hole.slot), subtract(hole.at, hole.slot)}
+    return min(distance_to_path(path, at) for at in ends)
+
+
+def find_wrong_punches(subject: Subject) -> Iterator[Found]:
+    hardware = {item.name: item for item in subject.build.hardware}
+    told: set[Place] = set()
+    for piece in subject.cut:
+        for hole in piece.holes:
+            item = hardware.get(hole.takes)
+            if item is None or hole.place in told:
+                continue
+            least, most = HOLE_BY_KIND_MM.get(item.kind, (0.0, 1000.0))
+            if item.hole_mm:
+                least, most = item.hole_mm - HOLE_SLACK_MM, item.hole_mm + HOLE_SLACK_MM
+            if not least - 1e-6 <= hole.diameter_mm <= most + 1e-6:
+                told.add(hole.place)
+                wanted = (
+                    format_mm(item.hole_mm) if item.hole_mm else f"{format_mm(least)} to {format_mm(most)}"
+                )
+                what = (
+                    f'a hole of {format_mm(hole.diameter_mm)} in "{piece.name}" takes {item.what}, '
+                    f"which needs {wanted}"
+                )
+                yield hole.place, what, "use the punch that fits, or say the hole that it needs", piece.name
+
+
+def find_holes_apart(subject: Subject) -> Iterator[Found]:
+    """Holes for one fitting that miss each other: of pieces that land, and of partners of one size."""
+    told: set[Place] = set()
+    for hole, piece, other, gap_mm in [*_landed_pairs(subject), *_seam_pairs(subject)]:
+        if hole.place not in told:
+            told.add(hole.place)
+            what = (
+                f'a hole in "{piece.name}" and one in "{other.name}" take the same "{hole.takes}", and lie '
+                f"{format_length(gap_mm, subject.show)} apart"
+            )
+            yield hole.place, what, "measure both again from one edge", piece.name
+
+
+Pair = tuple[Hole, Piece, Piece, float]
+
+
+def _landed_pairs(subject: Subject) -> Iterator[Pair]:
+    pieces = subject.parts.pieces
+    for base in subject.build.pieces:
+        for landing in base.landings:
+            landed = pieces.get(landing.piece)
+            for hole in landed.holes if landed else ():
+                gap_mm = _miss_mm(hole, move_to_base(hole.at, landing), base)
+                if landed is not None and gap_mm is not None:
+                    yield hole, landed, base, gap_mm
+
+
+def _seam_pairs(subject: Subject) -> Iterator[Pair]:
+    for seam in subject.build.seams:
+        first, *others = [_piece_of(side, subject) for side in seam.sides if side.edges]
+        for other in others:
+            if first is not None and other is not None and _have_one_size(first, other):
+                yield from _partner_pairs(first, other)
+
+
+def _piece_of(side: SeamSide, subject: Subject) -> Piece | None:
+    return subject.parts.pieces.get(side.part)
+
+
+def _have_one_size(first: Piece, other: Piece) -> bool:
+    one, two = outline_box(first.outline), outline_box(other.outline)
+    return abs(one.width - two.width) <= SAME_SIZE_MM and abs(one.height - two.height) <= SAME_SIZE_MM
+
+
+def _partner_pairs(first: Piece, other: Piece) -> list[Pair]:
+    """Holes of the first that miss one of the other, laid on it the way its holes lie nearer: as it is, or turned
+    over."""
+    one, two = outline_box(first.outline), outline_box(other.outline)
+
+    def lay(at: Point) -> Point:
+        return Point(at.x - one.left + two.left, at.y - one.bottom + two.bottom)
+
+    def turn(at: Point) -> Point:
+        return Point(two.right - (at.x - one.left), at.y - one.bottom + two.bottom)
+
+    return min((_misses(first, other, move) for move in (lay, turn)), key=lambda found: found[0])[1]
+
+
+def _misses(first: Piece, other: Piece, move: Callable[[Point], Point]) -> tuple[float, list[Pair]]:
+    """How far the holes lie from their nearest ones altogether, and the pairs that miss."""
+    total_mm = sum(_nearest_mm(hole, move(hole.at), other) for hole in first.holes)
+    found = [(hole, _miss_mm(hole, move(hole.at), other)) for hole in first.holes]
+    return total_mm, [(hole, first, other, gap_mm) for hole, gap_mm in found if gap_mm is not None]
+
+
+def _miss_mm(hole: Hole, at: Point, other: Piece) -> float | None:
+    """How far the nearest hole for the same hardware lies from where it should; None when it meets, or none is near."""
+    nearest_mm = _nearest_mm(hole, at, other)
+    return nearest_mm if HOLES_MEET_MM < nearest_mm <= OTHER_HOLE_MM else None
+
+
+def _nearest_mm(hole: Hole, at: Point, other: Piece) -> float:
+    gaps = [distance(twin.at, at) for twin in other.holes if hole.takes and twin.takes == hole.takes]
+    return min(gaps, default=0.0)

@@ -1,0 +1,132 @@
+"""Checks of pieces against what they are cut from: skives, folds, linings, width of the goods."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.geometry import (
+    Path,
+    Point,
+    dot,
+    flatten,
+    is_inside,
+    outline_box,
+    outline_path,
+    subtract,
+    turn_left,
+    unit,
+)
+from docgen.resolve.build import Fold, Material, Piece
+from docgen.resolve.checks.check import Found, Subject
+from docgen.tables.sewing import LEAST_AT_FOLD_MM, LEAST_TURNED_MM, LINING_OVER_MM
+from docgen.units import format_length, format_mm, format_thickness
+
+
+def find_skived_goods(subject: Subject) -> Iterator[Found]:
+    for piece, material in _cut_from(subject):
+        if piece.skives and material.kind != "leather":
+            what = f'"{piece.name}" is {material.kind}, which cannot be skived'
+            yield piece.place, what, "leave out its skives", piece.name
+
+
+def find_deep_skives(subject: Subject) -> Iterator[Found]:
+    for piece, material in _cut_from(subject):
+        most_mm = max((skive.to_mm for skive in piece.skives), default=0.0)
+        if material.kind == "leather" and piece.skives and most_mm >= material.thickness_mm:
+            what = (
+                f'"{piece.name}" is skived to {format_thickness(most_mm, material.kind)}, and its leather is '
+                f"{format_thickness(material.thickness_mm, material.kind)} thick"
+            )
+            yield piece.place, what, "skive to less than the leather", piece.name
+
+
+def find_thin_folds(subject: Subject) -> Iterator[Found]:
+    """Once for pieces that are like each other."""
+    told: set[Path] = set()
+    for piece in subject.build.pieces:
+        thin = [
+            skive
+            for skive in piece.skives
+            if skive.to_mm < LEAST_AT_FOLD_MM and any(is_inside(skive.band, _middle(f)) for f in piece.folds)
+        ]
+        if thin and thin[0].band not in told:
+            told.add(thin[0].band)
+            what = f'"{piece.name}" is skived to {format_mm(thin[0].to_mm, 2)} where it is folded, and tears there'
+            yield piece.place, what, f"leave {format_mm(LEAST_AT_FOLD_MM)} or more at the fold", piece.name
+
+
+def find_short_folds(subject: Subject) -> Iterator[Found]:
+    """What is turned: the side of the fold that reaches less far. Once for pieces that are like each other."""
+    told: set[tuple[Path, Point]] = set()
+    for piece in subject.build.pieces:
+        for fold in piece.folds:
+            turned_mm = _turned_mm(piece, fold)
+            key = (outline_path(piece.outline), fold.start)
+            if turned_mm < LEAST_TURNED_MM - 1e-6 and key not in told:
+                told.add(key)
+                what = f'a fold of "{piece.name}" leaves {format_length(turned_mm, subject.show)} to turn'
+                mend = f"leave {format_length(LEAST_TURNED_MM, subject.show)} or more beyond the fold"
+                yield piece.place, what, mend, piece.name
+
+
+def _middle(fold: Fold) -> Point:
+    return Point((fold.start.x + fold.end.x) / 2, (fold.start.y + fold.end.y) / 2)
+
+
+def _turned_mm(piece: Piece, fold: Fold) -> float:
+    across = turn_left(unit(subtract(fold.end, fold.start)))
+    reach = [dot(subtract(at, fold.start), across) for at in flatten(outline_path(piece.outline))]
+    return min(max(reach), -min(reach))
+
+
+def find_wide_pieces(subject: Subject) -> Iterator[Found]:
+    for piece, material in _cut_from(subject):
+        box = outline_box(piece.outline)
+        across_mm = min(box.width, box.height)
+        if 0 < material.roll_width_mm < across_mm:
+            what = (
+                f'"{piece.name}" is {format_length(across_mm, subject.show)} across, and "{material.name}" is '
+                f"{format_length(material.roll_width_mm, subject.show)} wide"
+            )
+            yield piece.place, what, "cut it from two pieces, or take wider goods", piece.name
+
+
+def find_large_linings(subject: Subject) -> Iterator[Found]:
+    told: set[str] = set()
+    for lining, leather in _linings(subject):
+        small, large = outline_box(leather.outline), outline_box(lining.outline)
+        over_mm = max(large.width - small.width, large.height - small.height)
+        if over_mm > LINING_OVER_MM and lining.name not in told:
+            told.add(lining.name)
+            what = (
+                f'the lining "{lining.name}" is {format_length(over_mm, subject.show)} larger than its leather '
+                f'"{leather.name}"'
+            )
+            yield lining.place, what, "make it as large as the leather, or a little smaller", lining.name
+
+
+def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
+    """Cloth and the leather it lines: its model, and partners that meet it along two edges or more."""
+    pieces = subject.parts.pieces
+    models = {spec.name: spec.like.value for spec in subject.spec.pieces if spec.like}
+    pairs = list(models.items())
+    pairs += [
+        (one.part, two.part)
+        for seam in subject.build.seams
+        for one in seam.sides
+        for two in seam.sides
+        if len(set(one.edges) & set(two.edges)) >= 2
+    ]
+    for name, model in pairs:
+        if name in pieces and model in pieces:
+            lining, leather = pieces[name], pieces[model]
+            kinds = [material.kind if (material := subject.material(p)) else "" for p in (lining, leather)]
+            if kinds == ["fabric", "leather"]:
+                yield lining, leather
+
+
+def _cut_from(subject: Subject) -> Iterator[tuple[Piece, Material]]:
+    for piece in subject.cut:
+        material = subject.material(piece)
+        if material is not None:
+            yield piece, material

@@ -1,0 +1,100 @@
+"""Check of match marks: those of seam partners must meet when the seam is sewn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.geometry import (
+    Path,
+    Point,
+    add,
+    distance,
+    distance_to_path,
+    inset_run,
+    outline_box,
+    path_length,
+    points_at,
+    run_path,
+    scale,
+)
+from docgen.resolve.build import Piece, Seam, SeamSide, Stitch
+from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.seams import side_words
+from docgen.tables.sewing import NOTCHES_MEET_MM
+from docgen.units import format_length
+
+NEAR_MM = 0.1  # how finely a notch is found along its stitch line
+STRIDE_MM = 3.0
+
+
+def find_notches_apart(subject: Subject) -> Iterator[Found]:
+    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
+    for seam in subject.build.seams:
+        sides = [side for side in seam.sides if side.edges]
+        marks = [_side_marks(side, stitches[seam.stitch], subject) for side in sides]
+        for side, found in zip(sides[1:], marks[1:], strict=True):
+            gap_mm = _worst_gap(seam, marks[0], side, found)
+            if gap_mm > NOTCHES_MEET_MM + seam.eased_mm:
+                what = (
+                    f'in the seam "{seam.name}" the notches of {side_words(sides[0])} and {side_words(side)} lie '
+                    f"{format_length(gap_mm, subject.show)} apart"
+                )
+                yield seam.place, what, "measure both again from one end of the seam", seam.name
+
+
+def _worst_gap(seam: Seam, first: list[float], side: SeamSide, other: list[float]) -> float:
+    """The farthest that a notch of the side with fewer lies from one of the other, laid the better way round; 0 where
+    one side has none."""
+    if not first or not other:
+        return 0.0
+    carried = [mm * seam.length_mm / side.length_mm for mm in other]
+    turned = [seam.length_mm - mm for mm in carried]
+    return min(_gap(first, carried), _gap(first, turned))
+
+
+def _gap(one: list[float], two: list[float]) -> float:
+    few, many = (one, two) if len(one) <= len(two) else (two, one)
+    return max(min(abs(mm - other) for other in many) for mm in few)
+
+
+def _side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]:
+    """Distances of the notches along the stitch line of a side."""
+    parts = subject.parts
+    if side.part in parts.joins:
+        return _join_marks(side, subject)
+    piece = parts.pieces.get(side.part)
+    if piece is None or not piece.notches:
+        return []
+    run = run_path(piece.outline, side.edges)
+    marks = [notch for notch in piece.notches if distance_to_path(run, notch.at) < NEAR_MM]
+    path = inset_run(piece.outline, side.edges, stitch.inset_mm) if marks else run
+    return [_nearest_along(path, add(notch.at, scale(notch.inward, stitch.inset_mm))) for notch in marks]
+
+
+def _join_marks(side: SeamSide, subject: Subject) -> list[float]:
+    """Along strips laid end to end; the edge is its left or right."""
+    join = subject.parts.joins[side.part]
+    marks = []
+    begun_mm = 0.0
+    for name in join.pieces:
+        piece: Piece = subject.parts.pieces[name]
+        box = outline_box(piece.outline)
+        marks += [begun_mm + notch.at.y - box.bottom for notch in piece.notches if notch.edge in side.edges]
+        begun_mm += box.height - join.overlap_mm
+    return marks
+
+
+def _nearest_along(path: Path, at: Point) -> float:
+    """Distance along the path of its point nearest to `at`: looked for in strides, then in small steps."""
+    length_mm = path_length(path)
+    near_mm = _nearest_step(path, at, 0.0, length_mm, STRIDE_MM)
+    return _nearest_step(
+        path, at, max(near_mm - STRIDE_MM, 0.0), min(near_mm + STRIDE_MM, length_mm), NEAR_MM
+    )
+
+
+def _nearest_step(path: Path, at: Point, start_mm: float, end_mm: float, step_mm: float) -> float:
+    count = max(int((end_mm - start_mm) / step_mm), 1)
+    steps = [start_mm + (end_mm - start_mm) * step / count for step in range(count + 1)]
+    gaps = [distance(point, at) for point, _ in points_at(path, steps)]
+    return steps[gaps.index(min(gaps))]

@@ -1,0 +1,171 @@
+"""Checks of needle, thread, pitch, machine and load."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.resolve.build import Machine, Stitch
+from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.stack import find_leather_stitches
+from docgen.tables.sewing import LEAST_PITCH_MM, MOST_NEEDLE_OVER_TABLE, MOST_PITCH_MM
+from docgen.tables.thread import (
+    MOST_THREAD_IN_BLADE,
+    NEEDLE_SIZES,
+    find_least_needle,
+    find_needle,
+    format_needle,
+    thread_diameter_mm,
+)
+from docgen.units import format_mm, format_number, format_pitch
+
+
+def find_fine_needles(subject: Subject) -> Iterator[Found]:
+    for stitch in _machine_stitches(subject):
+        diameter_mm = thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
+        if diameter_mm <= MOST_THREAD_IN_BLADE * stitch.needle_nm / 100:
+            continue
+        floor = find_least_needle(stitch.thread_tex, stitch.thread_fibre)
+        least = min((size for size in NEEDLE_SIZES if size >= floor), default=max(NEEDLE_SIZES))
+        what = (
+            f"needle {format_needle(stitch.needle_nm)} is too fine for {stitch.thread_words}: the thread is about "
+            f"{diameter_mm:.2f} mm thick, over 40 % of the blade"
+        )
+        mend = f"use needle {format_needle(least)} or thicker, and test on scrap"
+        yield subject.place_of(stitch, "needle"), what, mend, stitch.name
+
+
+def find_coarse_needles(subject: Subject) -> Iterator[Found]:
+    for stitch in _machine_stitches(subject):
+        usual = find_needle(stitch.thread_tex)
+        if usual is not None and stitch.needle_nm > MOST_NEEDLE_OVER_TABLE * usual:
+            what = (
+                f"needle {format_needle(stitch.needle_nm)} is too coarse for {stitch.thread_words}: "
+                "its holes stay open"
+            )
+            mend = f"use needle {format_needle(usual)}, and test on scrap"
+            yield subject.place_of(stitch, "needle"), what, mend, stitch.name
+
+
+def find_foreign_needles(subject: Subject) -> Iterator[Found]:
+    for stitch, machine in _on_machines(subject):
+        least, most = machine.needle_from_nm, machine.needle_to_nm or 1000
+        if not least <= stitch.needle_nm <= most:
+            limit = (
+                f"from {format_needle(least)} up"
+                if stitch.needle_nm < least
+                else f"up to {format_needle(most)}"
+            )
+            what = (
+                f'the stitch "{stitch.name}" needs needle {format_needle(stitch.needle_nm)}, and "{machine.name}" '
+                f"takes needles {limit}"
+            )
+            yield (
+                subject.place_of(stitch, "needle"),
+                what,
+                "use another machine or another thread",
+                stitch.name,
+            )
+
+
+def find_round_points(subject: Subject) -> Iterator[Found]:
+    leather = _leather_stitches(subject)
+    for stitch in _machine_stitches(subject):
+        if stitch.name in leather and stitch.point == "round":
+            what = f'the stitch "{stitch.name}" goes through leather with a round point, which pushes instead of cuts'
+            yield (
+                subject.place_of(stitch, "point"),
+                what,
+                'write point = "leather", or leave it out',
+                stitch.name,
+            )
+
+
+def find_thick_stacks(subject: Subject) -> Iterator[Found]:
+    build = subject.build
+    machines = {stitch.name: machine for stitch, machine in _on_machines(subject)}
+    stacks = [(seam.name, "seam", seam.stitch, seam.thickest_mm, seam.place) for seam in build.seams]
+    places = {spec.name: spec.place for spec in subject.spec.joins}
+    stacks += [(join.name, "join", join.stitch, join.stack_mm, places[join.name]) for join in build.joins]
+    stacks += [
+        (strap.name, "strap", strap.stitch, strap.thickness_mm, strap.piece.place) for strap in build.straps
+    ]
+    for name, kind, stitch, stack_mm, place in stacks:
+        machine = machines.get(stitch)
+        if machine is not None and 0 < machine.lifts_mm < stack_mm - 1e-6:
+            what = (
+                f'the {kind} "{name}" is {format_mm(stack_mm)} thick at its thickest, and "{machine.name}" sews '
+                f"{format_mm(machine.lifts_mm)}"
+            )
+            yield place, what, "skive what lies there, or sew it by hand", name
+
+
+def find_fine_pitches(subject: Subject) -> Iterator[Found]:
+    leather = _leather_stitches(subject)
+    for stitch in _machine_stitches(subject):
+        if stitch.name in leather and stitch.pitch_mm < LEAST_PITCH_MM:
+            what = f'the stitch "{stitch.name}" of {format_pitch(stitch.pitch_mm)} cuts leather like a postage stamp'
+            mend = f"make it {format_mm(LEAST_PITCH_MM)} or longer"
+            yield subject.place_of(stitch, "pitch"), what, mend, stitch.name
+
+
+def find_coarse_pitches(subject: Subject) -> Iterator[Found]:
+    leather = _leather_stitches(subject)
+    for stitch in subject.build.stitches:
+        if stitch.name in leather and stitch.pitch_mm > MOST_PITCH_MM:
+            what = f'the stitch "{stitch.name}" of {format_pitch(stitch.pitch_mm)} is coarse for leather'
+            mend = f"make it {format_mm(MOST_PITCH_MM)} or shorter"
+            yield subject.place_of(stitch, "pitch"), what, mend, stitch.name
+
+
+def find_long_stitches(subject: Subject) -> Iterator[Found]:
+    for stitch, machine in _on_machines(subject):
+        if 0 < machine.longest_stitch_mm < stitch.pitch_mm - 1e-6:
+            what = (
+                f'the stitch "{stitch.name}" is {format_pitch(stitch.pitch_mm)}, and "{machine.name}" makes '
+                f"{format_pitch(machine.longest_stitch_mm)} at the longest"
+            )
+            yield (
+                subject.place_of(stitch, "pitch"),
+                what,
+                "use a shorter stitch or another machine",
+                stitch.name,
+            )
+
+
+def find_overloads(subject: Subject) -> Iterator[Found]:
+    for seam in subject.build.seams:
+        if 0 < seam.strength_n < seam.load_n:
+            what = (
+                f'the seam "{seam.name}" has to carry {seam.load_words} ({format_number(seam.load_n, 0)} N), and its '
+                f"thread about {format_number(seam.strength_n, 0)} N by estimate"
+            )
+            mend = "use stronger thread or more rows; leather can tear before the thread does"
+            yield seam.place, what, mend, seam.name
+
+
+def find_unknown_strengths(subject: Subject) -> Iterator[Found]:
+    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
+    for seam in subject.build.seams:
+        if seam.load_n and not seam.strength_n:
+            thread = stitches[seam.stitch].thread_words
+            what = f'the seam "{seam.name}" has to carry {seam.load_words}, and no strength is known for {thread}'
+            yield seam.place, what, 'write what it breaks at: thread-strength = "20 lb"', seam.name
+
+
+def _machine_stitches(subject: Subject) -> Iterator[Stitch]:
+    return (stitch for stitch in subject.build.stitches if stitch.by == "machine")
+
+
+def _on_machines(subject: Subject) -> list[tuple[Stitch, Machine]]:
+    machines = {machine.name: machine for machine in subject.build.machines}
+    return [
+        (stitch, machines[stitch.machine])
+        for stitch in _machine_stitches(subject)
+        if stitch.machine in machines
+    ]
+
+
+def _leather_stitches(subject: Subject) -> frozenset[str]:
+    return find_leather_stitches(
+        subject.build.seams, subject.build.joins, subject.build.straps, subject.parts
+    )

@@ -1,0 +1,67 @@
+"""Checks of what is written and never used: usually a name that was changed in one place only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.resolve.checks.check import Found, Subject
+
+
+def find_idle_materials(subject: Subject) -> Iterator[Found]:
+    spec = subject.spec
+    values = [*(p.of for p in spec.pieces), *(s.of for s in spec.straps), *(s.lining for s in spec.straps)]
+    used = {value.value for value in values if value}
+    for material in spec.materials:
+        if material.name not in used:
+            what = f'no piece or strap is cut from "{material.name}"'
+            yield material.place, what, "use it, or take it out", material.name
+
+
+def find_idle_stitches(subject: Subject) -> Iterator[Found]:
+    spec = subject.spec
+    stitches = [
+        *(seam.stitch for seam in spec.seams),
+        *(join.stitch for join in spec.joins),
+        *(strap.stitch for strap in spec.straps),
+    ]
+    sewn = {stitch.value for stitch in stitches if stitch}
+    for stitch in spec.stitches:
+        if stitch.name not in sewn:
+            what = f'nothing is sewn with the stitch "{stitch.name}"'
+            yield stitch.place, what, "use it, or take it out", stitch.name
+
+
+def find_unmade_work(subject: Subject) -> Iterator[Found]:
+    """Joins, seams and straps that no step speaks of, once the steps are written by hand."""
+    spec = subject.spec
+    seams = {value.value for step in spec.steps for value in step.seams}
+    joins = {value.value for step in spec.steps for value in step.joins}
+    straps = {value.value for step in spec.steps for value in step.straps}
+    for kind, entries, told in (
+        ("join", spec.joins, joins), ("seam", spec.seams, seams), ("strap", spec.straps, straps)
+    ):  # fmt: skip
+        for entry in entries if spec.steps else ():
+            if entry.name not in told:
+                what = f'no step makes the {kind} "{entry.name}"'
+                yield entry.place, what, f'write {kind}s = ["{entry.name}"] in a step', entry.name
+
+
+def find_idle_pieces(subject: Subject) -> Iterator[Found]:
+    """Pieces that no step handles, skives or sews, once the steps are written by hand."""
+    build = subject.build
+    if not build.steps:
+        return
+    handled = {name for step in build.steps for name in (*step.pieces, *step.skives)}
+    joined = {join.name: join.pieces for join in build.joins}
+    made = {name for step in build.steps for name in (*step.joins, *step.seams)}
+    handled |= {name for join in build.joins if join.name in made for name in join.pieces}
+    for seam in build.seams:
+        if seam.name in made:
+            handled |= {name for side in seam.sides for name in joined.get(side.part, (side.part,))}
+    sewn_anywhere = {
+        name for seam in build.seams for side in seam.sides for name in joined.get(side.part, (side.part,))
+    }
+    for piece in build.pieces:
+        if piece.name not in handled | sewn_anywhere:
+            what = f'no step handles the piece "{piece.name}"'
+            yield piece.place, what, f'write pieces = ["{piece.name}"] in a step', piece.name

@@ -1,0 +1,68 @@
+"""Keepers: loops that go round a strap's layers; their length follows from what they hold. mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from docgen.problems import Place
+from docgen.read import StrapSpec
+from docgen.resolve.build import Strap
+from docgen.resolve.values import Reader, words
+from docgen.tables.sewing import KEEPER_ROOM_MM
+
+LAYERS = 3  # the turned end twice and the tip: common practice
+OVERLAP_MM = 12.7  # 1/2 in: common practice, no published source
+
+
+def is_keeper(spec: StrapSpec) -> bool:
+    """Whether the strap is a loop round another."""
+    return spec.keeper_for is not None or "keeper_for" in spec.wrong
+
+
+def keeper_round_mm(width_mm: float, stack_mm: float, thickness_mm: float) -> float:
+    """Length along the middle of a keeper of that thickness, once round a stack: 2 (w + h) + pi t, and some room.
+
+    Four straight sides, and four corners bent by a quarter turn with half the thickness as radius (plane geometry).
+    """
+    return 2 * (width_mm + stack_mm) + math.pi * thickness_mm + KEEPER_ROOM_MM
+
+
+def read_keeper_mm(
+    reader: Reader, spec: StrapSpec, straps: Mapping[str, Strap], thickness_mm: float
+) -> tuple[float, float] | None:
+    """Length round the strap, and the length to cut with its overlap; None when they do not follow (noted)."""
+    overlap_mm = OVERLAP_MM if spec.overlap is None else reader.length(spec.overlap, zero=True)
+    held = straps.get(words(spec.keeper_for))
+    if not _has_own_length(reader, spec) or overlap_mm is None or spec.keeper_for is None:
+        return None
+    if words(spec.keeper_for) == spec.name or (held is not None and held.keeper_for):
+        reader.error(
+            spec.keeper_for.place,
+            f'the keeper "{spec.name}" goes round a keeper',
+            "name the strap that it holds",
+        )
+        return None
+    if held is None:
+        return None  # that strap has a problem of its own
+    layers = spec.layers.value if spec.layers else LAYERS
+    round_mm = keeper_round_mm(held.width_mm, layers * held.thickness_mm, thickness_mm)
+    return round_mm, round_mm + overlap_mm
+
+
+def _has_own_length(reader: Reader, spec: StrapSpec) -> bool:
+    """Whether nothing is written that gives a keeper another length; what does is noted."""
+    places: dict[str, Place | None] = {
+        "finished": spec.finished.place if spec.finished else None,
+        "wears": spec.wears.place if spec.wears else None,
+        "partner": spec.partner.place if spec.partner else None,
+        "holes": spec.holes.place if spec.holes else None,
+        "ends": spec.ends[0].place if spec.ends else None,
+    }
+    for key, place in places.items():
+        if place is not None:
+            reader.error(
+                place, f'"{key}" has no meaning for the keeper "{spec.name}": the strap it holds gives its length',
+                "leave it out",
+            )  # fmt: skip
+    return not any(places.values())

@@ -1,0 +1,122 @@
+"""A measure written "solve": the value at which the seam that hangs on it has sides of one length.
+
+Trial values from 1 mm to 3 m, each a step longer than the one before, find the places where one side becomes longer
+than the other; halving finds the value. One such place is needed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from itertools import pairwise
+
+from docgen.problems import Problem, make_error
+from docgen.read import NamedLength, Spec, Value
+from docgen.resolve.joins import read_joins
+from docgen.resolve.outlines import find_recipes
+from docgen.resolve.parts import read_hardware, read_materials, read_stitches
+from docgen.resolve.sew import prepare_sewing
+from docgen.resolve.straps import read_straps
+from docgen.resolve.values import OPEN, read_measures
+from docgen.units import format_mm
+
+LEAST_MM = 1.0
+MOST_MM = 3000.0
+STEP = 1.08
+NEAR_MM = 1e-7
+
+Gaps = dict[str, float]
+
+
+def find_open_measures(spec: Spec) -> tuple[NamedLength, ...]:
+    """The measures that a seam has to give."""
+    return tuple(item for item in spec.measures if item.length.value.strip() == OPEN)
+
+
+def solve_measure(spec: Spec) -> tuple[float | None, Problem | None]:
+    """The value of the one open measure in mm, or the problem that keeps it from being found.
+
+    Both are None when no seam hangs on it: then the spec may have other problems that hide the seam.
+    """
+    first, *others = find_open_measures(spec)
+    if others:
+        what = f'only one measure may be "{OPEN}", and "{first.name}" is'
+        return None, make_error(others[0].length.place, what, "write a length for this one")
+    trials = [(value_mm, measure_gaps(spec, value_mm)) for value_mm in _trial_values()]
+    seam = next((seam.name for seam in spec.seams if _hangs_on(seam.name, trials)), None)
+    if seam is None:
+        return None, None
+    roots = _find_roots(seam, trials, lambda value_mm: measure_gaps(spec, value_mm).get(seam))
+    if len(roots) == 1:
+        return roots[0], None
+    if roots:
+        values = " and at ".join(format_mm(root) for root in roots)
+        what = f'the sides of the seam "{seam}" are equally long with "{first.name}" at {values}'
+        return None, make_error(first.length.place, what, "write the one that is meant")
+    what = f'no value of "{first.name}" makes the sides of the seam "{seam}" equally long'
+    return None, make_error(first.length.place, what, "change the other side, or write a length")
+
+
+def set_measure(spec: Spec, value_mm: float) -> Spec:
+    """The spec with a length in place of "solve"."""
+    words = f"{value_mm:.8f}".rstrip("0").rstrip(".") + " mm"
+    return replace(
+        spec,
+        measures=tuple(
+            replace(item, length=Value(value=words, place=item.length.place))
+            if item.length.value.strip() == OPEN
+            else item
+            for item in spec.measures
+        ),
+    )
+
+
+def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
+    """For each seam whose sides can be measured with that value: by how much the second is longer than the first."""
+    tried = set_measure(spec, value_mm)
+    reader = read_measures(tried.measures, [])
+    materials, stitches = read_materials(reader, tried.materials), read_stitches(reader, tried.stitches)
+    straps = read_straps(reader, tried.straps, materials, read_hardware(reader, tried.hardware), stitches)
+    recipes = find_recipes(reader, tried.pieces, tried.drawings)
+    sewing = prepare_sewing(reader, tried, recipes, read_joins(reader, tried.joins), straps, stitches, set())
+    solved = sewing.solve(reader)
+    gaps: Gaps = {}
+    for name, stitch in sewing.sewn.items():
+        edged = [partner for partner in sewing.partners[name] if partner.edges][:2]
+        sides = [sewing.lengths.side_length(name, partner, stitch.inset_mm, solved) for partner in edged]
+        if len(sides) == 2 and sides[0] is not None and sides[1] is not None:
+            gaps[name] = sides[1] - sides[0]
+    return gaps
+
+
+def _trial_values() -> list[float]:
+    values = [LEAST_MM]
+    while values[-1] * STEP < MOST_MM:
+        values.append(values[-1] * STEP)
+    return values
+
+
+def _hangs_on(seam: str, trials: list[tuple[float, Gaps]]) -> bool:
+    found = [gaps[seam] for _, gaps in trials if seam in gaps]
+    return bool(found) and max(found) - min(found) > 1e-3
+
+
+def _find_roots(
+    seam: str, trials: list[tuple[float, Gaps]], gap_at: Callable[[float], float | None]
+) -> list[float]:
+    roots = [value_mm for value_mm, gaps in trials if gaps.get(seam) == 0.0]
+    for (low, before), (high, after) in pairwise(trials):
+        if seam in before and seam in after and before[seam] * after[seam] < 0:
+            roots.append(_halve(low, high, before[seam], gap_at))
+    return sorted(roots)
+
+
+def _halve(low: float, high: float, gap_low: float, gap_at: Callable[[float], float | None]) -> float:
+    while high - low > NEAR_MM:
+        middle = (low + high) / 2
+        gap = gap_at(middle)
+        if gap is None or gap * gap_low > 0:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2

@@ -1,0 +1,68 @@
+"""Ends of straps: shaped, or turned back round a bar and closed. mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from docgen.read import StrapEndSpec, StrapSpec, Value
+from docgen.resolve.build import Hardware, Material, StrapEnd
+from docgen.resolve.values import Reader, words
+
+
+def bar_wrap_mm(bar_mm: float, thickness_mm: float) -> float:
+    """Length along the middle of a strap that goes half round a bar: pi (d + t) / 2 (plane geometry)."""
+    return math.pi * (bar_mm + thickness_mm) / 2
+
+
+def read_ends(
+    reader: Reader, spec: StrapSpec, material: Material, hardware: Mapping[str, Hardware]
+) -> tuple[StrapEnd, StrapEnd] | None:
+    if not spec.ends:
+        if "ends" in spec.wrong:
+            return None
+        square = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
+        return square, square
+    ends = [_read_end(reader, spec, end, material, hardware) for end in spec.ends]
+    if len(ends) != 2 or ends[0] is None or ends[1] is None:
+        return None
+    return ends[0], ends[1]
+
+
+def _read_end(
+    reader: Reader, spec: StrapSpec, end: StrapEndSpec, material: Material, hardware: Mapping[str, Hardware]
+) -> StrapEnd | None:
+    if end.shape is None:
+        return None
+    shape = end.shape.value
+    if shape != "turned":
+        for extra, key in _turned_only(end):
+            if extra is not None:
+                reader.error(
+                    extra.place,
+                    f'"{key}" belongs to a turned end, and this one is {shape}',
+                    'write shape = "turned", or leave it out',
+                )
+        return StrapEnd(shape=shape, back_mm=0.0, around="", takes_mm=0.0)
+    if end.number is not None and end.takes is None:
+        reader.error(
+            end.number.place,
+            '"number" counts hardware, and none is named',
+            "add takes = the name of hardware",
+        )
+    back_mm = reader.length(end.back)
+    if end.back is None and "ends" not in spec.wrong:
+        reader.error(end.shape.place, "a turned end does not say how far it lies back", 'add back = "2 in"')
+    if back_mm is None:
+        return None
+    ring = hardware.get(words(end.around))
+    wrap_mm = bar_wrap_mm(ring.bar_mm if ring else 0.0, material.thickness_mm)
+    number = (end.number.value if end.number else 1) if end.takes else 0
+    return StrapEnd(
+        shape=shape, back_mm=back_mm, around=words(end.around), takes_mm=back_mm + wrap_mm,
+        takes=words(end.takes), number=number, place=end.place,
+    )  # fmt: skip
+
+
+def _turned_only(end: StrapEndSpec) -> tuple[tuple[Value[str] | Value[int] | None, str], ...]:
+    return ((end.back, "back"), (end.around, "around"), (end.takes, "takes"), (end.number, "number"))

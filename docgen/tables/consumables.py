@@ -1,0 +1,19 @@
+"""Which words in a step's tools name something that is used up."""
+
+from __future__ import annotations
+
+import re
+
+# Words for goods that are used up, in lower case, as they end the name of a tool or consumable. Common practice; "glue
+# brush" and "cement spreader" are tools, since the last word decides.
+CONSUMABLE_WORDS = (
+    "adhesive", "cement", "glue", "tape", "dye", "stain", "paint", "finish", "wax", "beeswax", "oil", "balm",
+    "conditioner", "gum", "burnisher liquid", "primer", "solvent", "thinner", "sandpaper", "paste", "spray", "blades",
+)  # fmt: skip
+WORD = re.compile(r"[a-z]+")
+
+
+def is_consumable(words: str) -> bool:
+    """Whether a tool named in a step is used up: its name ends in one of `CONSUMABLE_WORDS`."""
+    name = " ".join(WORD.findall(words.lower()))
+    return any(name == word or name.endswith(f" {word}") for word in CONSUMABLE_WORDS)

@@ -1,0 +1,68 @@
+"""Figures for hardware: kinds, the words they are known by, posts and holes."""
+
+from __future__ import annotations
+
+import re
+
+HARDWARE_KINDS = (
+    "rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "ring", "buckle", "eyelet", "other",
+)  # fmt: skip
+
+# Words in what an item is called -> its kind; the first that is found decides.
+WORDS_TO_KIND = {
+    "tubular rivet": "tubular-rivet", "single cap rivet": "tubular-rivet", "single-cap rivet": "tubular-rivet",
+    "copper rivet": "copper-rivet", "rivet": "rivet", "screw post": "screw-post", "binding screw": "screw-post",
+    "snap": "snap", "press stud": "snap", "eyelet": "eyelet", "grommet": "eyelet", "buckle": "buckle",
+    "ring": "ring",
+}  # fmt: skip
+
+# Kind -> by how much the post is longer than the stack it goes through, from and to, in mm. All are common practice, no
+# published source; the snap is from memory. A copper rivet is cut off above its burr, so that any longer one will do.
+POST_OVER_STACK_MM: dict[str, tuple[float, float | None]] = {
+    "rivet": (2.0, 3.0),
+    "tubular-rivet": (3.0, 4.0),
+    "copper-rivet": (2.5, None),
+    "screw-post": (-0.5, 0.0),
+    "snap": (2.0, 3.0),
+}
+# How far a post may miss these: leather gives under the setter. Common practice, no published source.
+POST_SLACK_MM = 0.5
+
+# Kind -> usual punch, from and to, in mm, where the spec does not say what hole the item needs. Common practice, no
+# published source; sizes of posts differ with the maker.
+HOLE_BY_KIND_MM = {
+    "rivet": (2.5, 4.5),
+    "tubular-rivet": (3.0, 5.0),
+    "copper-rivet": (2.5, 4.5),
+    "screw-post": (4.0, 6.5),
+    "snap": (3.0, 5.5),
+}
+# How far a punch may differ from the hole that the spec says an item needs. Common practice, no published source.
+HOLE_SLACK_MM = 0.5
+
+
+def find_kind(what: str) -> str:
+    """The kind of hardware that its words name; "other" when they name none."""
+    spaced = " ".join(re.findall(r"[a-z-]+", what.lower()))
+    found = (kind for words, kind in WORDS_TO_KIND.items() if re.search(rf"\b{words}s?\b", spaced))
+    return next(found, "other")
+
+
+def find_post_mm(kind: str, stack_mm: float) -> tuple[float, float | None] | None:
+    """The shortest and longest post for a stack, in mm; no longest (None) where it is cut off; None for kinds without a
+    post."""
+    over = POST_OVER_STACK_MM.get(kind)
+    if over is None:
+        return None
+    least, most = over
+    return stack_mm + least, None if most is None else stack_mm + most
+
+
+def choose_post(wanted: tuple[float, float | None], posts_mm: tuple[float, ...]) -> float | None:
+    """The post from the drawer that comes nearest to the middle of what is wanted, within the slack; None when none
+    will do. Of posts that are cut off, the shortest."""
+    least, most = wanted
+    if most is None:
+        return min((post for post in posts_mm if post >= least - POST_SLACK_MM), default=None)
+    good = [post for post in posts_mm if least - POST_SLACK_MM - 1e-9 <= post <= most + POST_SLACK_MM + 1e-9]
+    return min(good, key=lambda post: (abs(post - (least + most) / 2), post), default=None)

@@ -1,0 +1,33 @@
+"""Limits of sewing, folding and punching in leather, by which the checks judge.
+
+All are common practice, no published source, unless a line names one.
+"""
+
+from __future__ import annotations
+
+# Shorter machine stitches in leather perforate it like a postage stamp (leatherworker.net, 93986, says that short
+# stitches do, without a figure). Longer ones than 4 per inch belong to harness.
+LEAST_PITCH_MM = 2.1
+MOST_PITCH_MM = 6.4
+# A blade thicker than this many times the one by table leaves holes that its thread does not fill.
+MOST_NEEDLE_OVER_TABLE = 1.6
+# Thinner leather tears at a fold (seen in makers' pages without a figure).
+LEAST_AT_FOLD_MM = 0.5
+# What a turned edge needs at least; 5 to 8 mm for small goods, 8 to 12 for bags.
+LEAST_TURNED_MM = 5.0
+# From the centre of a hole to the edge, in diameters of the hole: 1.5 to 2 (thetravelpart.com, weak).
+HOLE_EDGE_DIAMETERS = 1.5
+# Leather that must stay between the rim of a hole and a stitch line.
+HOLE_TO_STITCH_MM = 1.0
+# Holes of two layers for one fitting must lie this near to each other to take it; those that lie farther apart than
+# `OTHER_HOLE_MM` are meant for two.
+HOLES_MEET_MM = 1.0
+OTHER_HOLE_MM = 6.0
+# Match marks of two partners, along their stitch lines.
+NOTCHES_MEET_MM = 1.5
+# The tip of a strap after its last hole, in widths of the strap.
+LEAST_TIP_WIDTHS = 1.5
+# A lining may be larger than its leather by what its cutting is out.
+LINING_OVER_MM = 1.0
+# What a keeper is longer than the way round its straps, so that they slide.
+KEEPER_ROOM_MM = 2.0

@@ -1,0 +1,97 @@
+"""How many page codes of the demo bag are read from pictures of its pages, as a phone or a scanner might take them.
+
+Run it from the project's folder: python tests/bench/bench_codes.py
+It prints one rate for each resolution, turn and kind of picture. pypdfium2 draws the pages, pillow and numpy spoil them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from io import BytesIO
+from pathlib import Path
+
+import numpy as np
+import pypdfium2
+from PIL import Image, ImageFilter
+
+from docgen.pages import choices_of, lay_out
+from docgen.plan import plan_work
+from docgen.read import read_spec
+from docgen.resolve import resolve_build
+from docgen.versions import read_codes
+from docgen.write.finish import finish_files
+
+SPEC = Path(__file__).resolve().parents[2] / "specs" / "field-bag.toml"
+RESOLUTIONS_DPI = (50, 60, 75, 100, 150, 200)
+TURNS_DEG = (0, 3, 90, 180)
+
+Picture = Image.Image
+
+
+def add_noise(picture: Picture) -> Picture:
+    """Noise with a deviation of 30 of 255, the same every time."""
+    noise = np.random.default_rng(7).normal(0.0, 30.0, (picture.height, picture.width))
+    return Image.fromarray(np.clip(np.asarray(picture, dtype=float) + noise, 0, 255).astype(np.uint8))
+
+
+def fade(picture: Picture) -> Picture:
+    """Dull light: black becomes a dark grey, white a light one, darker from one side to the other."""
+    light = np.linspace(0.55, 0.95, picture.width)
+    return Image.fromarray((70 + np.asarray(picture, dtype=float) * 0.5 * light).astype(np.uint8))
+
+
+def squeeze(picture: Picture) -> Picture:
+    """JPEG at quality 50."""
+    held = BytesIO()
+    picture.save(held, format="JPEG", quality=50)
+    return Image.open(held).convert("L")
+
+
+def blur(picture: Picture) -> Picture:
+    """A little out of focus: a Gaussian of one pixel."""
+    return picture.filter(ImageFilter.GaussianBlur(1.0))
+
+
+KINDS: dict[str, Callable[[Picture], Picture]] = {
+    "plain": lambda picture: picture, "noisy": add_noise, "grey": fade, "jpeg 50": squeeze, "blurred": blur,
+}  # fmt: skip
+
+
+def make_packet() -> tuple[bytes, tuple[str, ...]]:
+    """The demo's packet as a PDF, as a draft whose codes are longest, and what the code of each page says."""
+    build = resolve_build(read_spec(SPEC))
+    packet = lay_out(plan_work(build), choices=choices_of(build.printing), date="2026-03-31", is_draft=True)
+    bound = [document for document in packet.documents if document.name != "shop-page"]
+    payloads = tuple(page.payload for document in bound for page in document.pages)
+    return finish_files(packet, ["packet"], lambda words: None)["packet"], payloads
+
+
+def draw_pages(pdf: bytes, dpi: int) -> list[Picture]:
+    """Every page as a grey picture."""
+    document = pypdfium2.PdfDocument(BytesIO(pdf))
+    return [page.render(scale=dpi / 72, grayscale=True).to_pil().convert("L") for page in document]
+
+
+def count_read(
+    pages: list[Picture], payloads: tuple[str, ...], turn_deg: float, spoil: Callable[[Picture], Picture]
+) -> int:
+    """The pages whose own code is read."""
+    turned = (
+        page.rotate(turn_deg, expand=True, fillcolor=255, resample=Image.Resampling.BICUBIC) for page in pages
+    )
+    return sum(payload in read_codes(spoil(page)) for page, payload in zip(turned, payloads, strict=True))
+
+
+def main() -> None:
+    pdf, payloads = make_packet()
+    print(f"{len(payloads)} pages; pages whose code is read")
+    print(f"{'dpi':>4} {'turn':>5} " + " ".join(f"{kind:>9}" for kind in KINDS))
+    for dpi in RESOLUTIONS_DPI:
+        pages = draw_pages(pdf, dpi)
+        for turn in TURNS_DEG:
+            rates = (count_read(pages, payloads, turn, spoil) / len(payloads) for spoil in KINDS.values())
+            print(f"{dpi:>4} {turn:>5} " + " ".join(f"{rate:>8.0%} " for rate in rates), flush=True)
+
+
+if __name__ == "__main__":
+    main()

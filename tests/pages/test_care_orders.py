@@ -1,0 +1,161 @@
+"""Care cards for orders: one for each, in their order, with their words in their language."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pypdfium2
+import pytest
+
+from docgen.pages import care_card
+from docgen.pages.care_card import CARD_SIZES_MM, find_sheet, lay_out_care_card
+from docgen.pages.moving import mark_box
+from docgen.pages.page import Packet, TextMark
+from docgen.pages.setup import Setup
+from docgen.pages.templates import load_page_style
+from docgen.problems import Place, SpecRejected, render_problems
+from docgen.read import Order
+from docgen.resolve import Care
+from docgen.write import write_documents
+
+SETUP = Setup(
+    paper_width_mm=210.0, paper_height_mm=297.0, margin_mm=6.35, date="2026-03-31", style=load_page_style()
+)
+ROSA = Order(
+    name="Rosa Ferro", serial="A-1", date="2026-03-31", personal_line="For ten years of seeds.", language="it",
+    place=Place(path="orders.csv", line=2),
+)  # fmt: skip
+
+
+@pytest.fixture
+def make_plan(care_plan):
+    def make(card="A6", sides=1, **more):
+        care = Care(card=card, sides=2 if card in ("ID-1", "A5 folded") else sides, **more)
+        return replace(care_plan, build=replace(care_plan.build, care=care))
+
+    return make
+
+
+def tell_cards(document, card, sides=1):
+    """The words of every card in reading order, fronts only."""
+    boxes = find_sheet(CARD_SIZES_MM[card], SETUP).boxes
+    told = []
+    for page in document.pages[::sides]:
+        for box in boxes:
+            inside = [
+                mark.text
+                for mark in page.marks
+                if isinstance(mark, TextMark)
+                and box.left <= mark_box(mark).left
+                and mark_box(mark).right <= box.right
+                and box.bottom <= mark_box(mark).bottom
+                and mark_box(mark).top <= box.top
+            ]
+            told += [inside] if inside else []
+    return told
+
+
+@pytest.mark.parametrize("card", CARD_SIZES_MM)
+def test_every_order_has_its_card_in_order_and_as_many_as_it_asks_for(make_plan, card):
+    plan = make_plan(card)
+    orders = [replace(ROSA, copies=2), Order(name="Jon Ek", serial="A-2"), Order(), Order(name="Mira Sol")]
+    told = tell_cards(lay_out_care_card(plan, SETUP, orders), card, plan.build.care.sides)
+    names = [
+        next((text for text in texts if text in ("Rosa Ferro", "Jon Ek", "Mira Sol")), "") for texts in told
+    ]
+    assert names == ["Rosa Ferro", "Rosa Ferro", "Jon Ek", "", "Mira Sol"]
+
+
+@pytest.mark.parametrize("card", CARD_SIZES_MM)
+def test_card_carries_all_that_the_order_says(make_plan, card):
+    plan = make_plan(card, language="de")
+    first, second = tell_cards(lay_out_care_card(plan, SETUP, [ROSA, Order()]), card, plan.build.care.sides)
+    for words in (
+        "Rosa Ferro",
+        "A-1",
+        "2026-03-31",
+        "For ten years of seeds.",
+        "Scheda di cura",
+        "per",
+        "n.",
+    ):
+        assert first.count(words) == 1, words
+    assert {"Pflegekarte", "für", "gefertigt am"} <= set(second)
+    assert "Nr." not in second
+
+
+def test_a_batch_makes_no_more_cards_than_there_are_orders(make_plan):
+    plan = make_plan()
+    plan = replace(plan, build=replace(plan.build, makes=30))
+    assert len(lay_out_care_card(plan, SETUP, [ROSA]).pages) == 1
+
+
+def test_names_in_latin_greek_and_cyrillic_are_printed(make_plan, tmp_path):
+    """Read back by pdfium from the written file."""
+    names = ("Łucja Čapková", "Ελένη Παπαδοπούλου", "Светлана Якимова", "Zoë Ñáñez")
+    document = lay_out_care_card(make_plan("ID-1"), SETUP, [Order(name=name) for name in names])
+    packet = Packet(documents=(document,), title="", author="", source_name="", source=b"", date="2026-03-31")
+    (path, _) = write_documents(packet, tmp_path)
+    with pypdfium2.PdfDocument(path) as pdf:
+        text = pdf[0].get_textpage().get_text_bounded()
+    assert [name for name in names if name not in text] == []
+
+
+def reject(plan, orders):
+    with pytest.raises(SpecRejected) as caught:
+        lay_out_care_card(plan, SETUP, orders)
+    return render_problems(caught.value.problems)
+
+
+def test_words_too_long_for_their_line_are_all_told_with_their_rows(make_plan):
+    orders = [
+        Order(name="Maximiliana " * 12, place=Place(path="orders.csv", line=2)),
+        ROSA,
+        Order(serial="A" * 80, place=Place(path="orders.csv", line=4)),
+    ]
+    said = reject(make_plan(), orders)
+    assert said == (
+        "orders.csv:2: error: name is too long for its line on the A6 care card\n"
+        "    mend:    write at most about 47 letters\n"
+        "orders.csv:4: error: serial is too long for its line on the A6 care card\n"
+        "    mend:    write at most about 39 letters\n"
+        "2 errors"
+    )
+
+
+def test_personal_line_that_takes_the_room_of_the_advice_is_told(make_plan):
+    orders = [replace(ROSA, personal_line="For seeds. " * 18)]
+    plan = make_plan(extra="A word more from the bench. " * 50)
+    assert reject(plan, orders) == (
+        "orders.csv:2: error: the personal line leaves the advice too little room on the A6 care card\n"
+        "    mend:    shorten it, or take a larger card\n"
+        "1 error"
+    )
+
+
+def test_personal_line_too_long_for_a_wallet_card_is_told(make_plan):
+    long = replace(ROSA, personal_line="For seeds. " * 18)
+    orders = [long, ROSA, replace(long, place=Place(path="orders.csv", line=4))]
+    assert reject(make_plan("ID-1"), orders) == (
+        "orders.csv:2: error: the personal line does not fit the front of the ID-1 care card\n"
+        "    mend:    shorten it, or take a larger card\n"
+        "orders.csv:4: error: the personal line does not fit the front of the ID-1 care card\n"
+        "    mend:    shorten it, or take a larger card\n"
+        "2 errors"
+    )
+
+
+def test_what_cards_share_is_laid_out_once(make_plan, monkeypatch):
+    drawn = []
+    draw_blank = care_card.draw_blank
+
+    def count(*arguments):
+        drawn.append(arguments)
+        return draw_blank(*arguments)
+
+    monkeypatch.setattr(care_card, "draw_blank", count)
+    orders = [
+        Order(name=f"Customer {number}", serial=f"A-{number}", language="ende"[:2]) for number in range(500)
+    ]
+    assert len(lay_out_care_card(make_plan("ID-1"), SETUP, orders).pages) == 168
+    assert len(drawn) == 1

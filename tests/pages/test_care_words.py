@@ -1,0 +1,122 @@
+"""The words of the care card: whole in every language, and the shop's own words among them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from docgen.fonts import missing_characters
+from docgen.layout_files import layouts_folder, list_languages
+from docgen.pages.care_words import LABELS, list_advice, list_closing, load_care_words, read_care_words
+from docgen.problems import Place, SpecRejected, render_problems
+from docgen.resolve import Care, CarePart, Shop
+from docgen.tables.care import ADVICE_IDS, find_care
+
+LANGUAGES = list_languages()
+LONGEST_TEXT, LONGEST_SHORT, LONGEST_HEADING = 190, 95, 26
+
+
+def test_the_languages_are_the_files_of_the_folder():
+    assert LANGUAGES == ("de", "en", "es", "fr", "it")
+    assert {path.stem for path in (layouts_folder() / "care").iterdir()} == set(LANGUAGES)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_no_phrase_is_missing_too_long_or_unprintable(language):
+    said = load_care_words(language)
+    assert set(said.labels) == set(LABELS)
+    assert tuple(said.advice) == ADVICE_IDS
+    for name, phrase in said.advice.items():
+        assert len(phrase.text) <= LONGEST_TEXT, name
+        assert len(phrase.short) <= LONGEST_SHORT, name
+        assert len(phrase.heading) <= LONGEST_HEADING, name
+        assert phrase.text.endswith("{contact}" if name == "repair" else "."), name
+        assert missing_characters(phrase.heading + phrase.text + phrase.short) == (), name
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_only_humidity_load_and_contact_are_put_in(language):
+    for name, phrase in load_care_words(language).advice.items():
+        wanted = {"keep": ["{humidity}"], "load": ["{load}"], "repair": ["{contact}"]}.get(name, [])
+        assert re.findall(r"\{.*?\}", phrase.text) == wanted, name
+        assert re.findall(r"\{.*?\}", phrase.short) == ([] if name == "keep" else wanted), name
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_no_number_stands_in_the_words(language):
+    for phrase in load_care_words(language).advice.values():
+        assert not re.search(r"\d", phrase.heading + phrase.text + phrase.short)
+
+
+@pytest.mark.parametrize("language", [language for language in LANGUAGES if language != "en"])
+def test_every_language_has_words_of_its_own(language):
+    english, said = load_care_words("en"), load_care_words(language)
+    assert not [name for name in ADVICE_IDS if said.advice[name].text == english.advice[name].text]
+
+
+def test_missing_and_unknown_words_are_named():
+    whole = {"labels": dict(load_care_words("en").labels), "advice": {}}
+    for name, phrase in load_care_words("en").advice.items():
+        whole["advice"][name] = {"heading": phrase.heading, "text": phrase.text, "short": phrase.short}
+    del whole["labels"]["serial"], whole["advice"]["steel"], whole["advice"]["wet"]["short"]
+    whole["labels"]["price"] = "Price"
+    with pytest.raises(SpecRejected) as caught:
+        read_care_words(whole, Place(path="layouts/care/xx.toml"))
+    assert render_problems(caught.value.problems) == (
+        'layouts/care/xx.toml: error: [labels] has no "serial"\n'
+        'layouts/care/xx.toml: error: [labels] has "price", which is not known\n'
+        'layouts/care/xx.toml: error: [advice] has no "steel"\n'
+        'layouts/care/xx.toml: error: [advice.wet] has no "short"\n'
+        "4 errors"
+    )
+
+
+def say(care_plan, language="en", **more):
+    said = load_care_words(language)
+    return [(advice.heading, advice.text) for advice in list_advice(care_plan, said, **more)]
+
+
+def dress(plan, care=None, shop=None, ids=("wet", "never")):
+    build = replace(plan.build, care=care or Care(), shop=shop or Shop())
+    return replace(plan, build=build, care=ids)
+
+
+def test_the_shop_may_follow_or_replace_any_part(care_plan):
+    english = load_care_words("en").advice
+    parts = (
+        CarePart(id="wet", text="Then hang it up."),
+        CarePart(id="never", text="No soap.", is_instead=True),
+    )
+    assert say(dress(care_plan, Care(parts=parts))) == [
+        (english["wet"].heading, f"{english['wet'].text} Then hang it up."),
+        (english["never"].heading, "No soap."),
+    ]
+
+
+def test_a_part_that_the_materials_do_not_call_for_is_added_in_its_place(care_plan):
+    plan = dress(care_plan, Care(parts=(CarePart(id="brass", text="Ours is waxed.", is_instead=True),)))
+    assert [heading for heading, _ in say(plan)] == ["If it gets wet", "Please do not", "Brass and copper"]
+
+
+def test_load_is_printed_as_the_shop_wrote_it(care_plan):
+    plan = dress(care_plan, Care(load="Up to {6} kg"), ids=find_care([], [], has_load=True))
+    assert say(plan)[0][1].startswith("Up to {6} kg, as stated by the workshop.")
+
+
+def test_closing_words_are_the_shops_own_or_its_contact(care_plan):
+    said = load_care_words("de")
+    shop = Shop(name="Alder Lane Leather", contact="bench@alder-lane.example")
+    plain = list_closing(dress(care_plan, shop=shop), said)
+    assert [advice.text for advice in plain] == [
+        said.advice["repair"].text.replace("{contact}", shop.contact)
+    ]
+    own = list_closing(
+        dress(care_plan, Care(extra="Mit Bienenwachs.", repair="Bitte schreiben."), shop), said
+    )
+    assert [(a.heading, a.text, a.rank) for a in own] == [
+        ("Aus der Werkstatt", "Mit Bienenwachs.", 0),
+        ("Reparatur", "Bitte schreiben.", 0),
+    ]
+    assert list_closing(dress(care_plan), said) == ()

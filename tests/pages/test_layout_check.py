@@ -1,0 +1,304 @@
+"""A shop's layout files: every fault at once, each with file, line and mend."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from docgen.layout_files import find_layouts, read_layouts, shipped_layouts
+from docgen.pages.layout_check import find_layout_problems
+from docgen.problems import CallRejected, SpecRejected, render_problem
+
+Change = Callable[[str], str]
+
+
+def shipped(name: str) -> str:
+    file = shipped_layouts().find(name)
+    assert file is not None
+    return file.source.decode()
+
+
+def judge(folder: Path, name: str, text: str) -> list[str]:
+    """The problems of one file, with the folder's name taken out and no written words."""
+    (folder / name).parent.mkdir(exist_ok=True)
+    (folder / name).write_text(text)
+    problems = [render_problem(item) for item in find_layout_problems(read_layouts(folder))]
+    return [problem.replace(f"{folder}/", "") for problem in problems]
+
+
+def line_of(text: str, start: str) -> int:
+    return next(number for number, line in enumerate(text.split("\n"), 1) if line.startswith(start))
+
+
+@pytest.mark.parametrize("file", shipped_layouts().files, ids=lambda file: file.name)
+def test_a_copy_of_every_shipped_file_is_good(tmp_path: Path, file) -> None:
+    assert judge(tmp_path, file.name, file.source.decode()) == []
+
+
+def test_words_missing_and_unknown_are_named_with_a_guess(tmp_path: Path) -> None:
+    text = shipped("words.toml").replace('across = "across"', 'acros = "breit"')
+    head, line = line_of(text, "[cutting]"), line_of(text, "acros =")
+    assert judge(tmp_path, "words.toml", text) == [
+        f'words.toml:{head}: error: "across" is missing in [cutting]\n'
+        '    mend:    put it back: across = "across"',
+        f'words.toml:{line}: error: no words are called "acros" in [cutting]\n'
+        '    written: "breit"\n'
+        '    mend:    did you mean "across"?',
+    ]
+
+
+@pytest.mark.parametrize(
+    ("written", "what", "mend"),
+    [
+        ("3", "these are no words", 'write words in quotes, like "across"'),
+        ('" "', "these are no words", 'write words in quotes, like "across"'),
+        (
+            '"across 9"',
+            'the words hold a number ("9"); only the program prints numbers',
+            "write it in letters, or leave it out",
+        ),
+        (
+            '"' + "b" * 43 + '"',
+            "these words have 43 letters; there is room for 42",
+            "shorten them",
+        ),
+        (r'"a\nb"', "these words stand on more than one line", "write them on one line"),
+        (
+            '"{load}"',
+            "these words must hold nothing in braces",
+            "what stands in braces is put in by the program; each once",
+        ),
+        ('"漢"', "the typeface has no '漢'", "write it otherwise"),
+    ],
+)
+def test_words_that_cannot_be_printed_in_their_place(
+    tmp_path: Path, written: str, what: str, mend: str
+) -> None:
+    text = shipped("words.toml").replace('across = "across"', f"across = {written}")
+    line = line_of(text, "across =")
+    assert judge(tmp_path, "words.toml", text) == [
+        f"words.toml:{line}: error: {what}\n    written: {written.strip() or written}\n    mend:    {mend}"
+    ]
+
+
+def test_a_language_of_the_shops_own_is_held_to_the_english_one(tmp_path: Path) -> None:
+    text = shipped("care/en.toml").replace("{load}, as stated", "As stated")
+    line = line_of(text, "[advice.load]") + 2
+    found = judge(tmp_path, "care/nl.toml", text)
+    assert found[0].startswith(f"care/nl.toml:{line}: error: these words must hold {{load}}\n")
+
+
+@pytest.mark.parametrize(
+    ("change", "start", "what", "mend"),
+    [
+        (
+            lambda text: text.replace('body = "10 pt"', 'body = "40 pt"'),
+            "body =",
+            '"body" is outside what a page can take\n    written: "40 pt"',
+            "use 6 to 15 pt",
+        ),
+        (
+            lambda text: text.replace('band = "27 mm"', 'band = "10 cm"'),
+            "band =",
+            '"band" is outside what a page can take\n    written: "10 cm"',
+            "use 24 to 40 mm",
+        ),
+        (
+            lambda text: text.replace("help_grey = 0.4", "help_grey = 1"),
+            "help_grey =",
+            '"help_grey" is outside what a page can take\n    written: 1',
+            "use 0 to 0.7",
+        ),
+        (
+            lambda text: text.replace('hair = "0.15 mm"', 'hair = "0"'),
+            "hair =",
+            '"hair" is outside what a page can take\n    written: "0"',
+            "use 0.05 to 2 mm",
+        ),
+        (
+            lambda text: text.replace('body = "10 pt"', 'bodie = "10 pt"'),
+            "bodie =",
+            'there is no setting "bodie" in [type]\n    written: "10 pt"',
+            'did you mean "body"?',
+        ),
+        (
+            lambda text: text.replace('margin = "14 mm"', "margin = 14"),
+            "margin =",
+            "14 is no written measure\n    written: 14",
+            'write it like "3 mm"',
+        ),
+    ],
+    ids=["type", "band", "grey", "line", "unknown", "number"],
+)
+def test_measures_of_the_page(tmp_path: Path, change: Change, start: str, what: str, mend: str) -> None:
+    text = change(shipped("page.toml"))
+    found = judge(tmp_path, "page.toml", text)
+    assert f"page.toml:{line_of(text, start)}: error: {what}\n    mend:    {mend}" in found
+
+
+def test_a_setting_that_is_missing_is_named(tmp_path: Path) -> None:
+    text = shipped("page.toml").replace('body = "10 pt"\n', "")
+    assert judge(tmp_path, "page.toml", text) == [
+        f'page.toml:{line_of(text, "[type]")}: error: [type] has no "body"\n    mend:    add body = "10 pt"'
+    ]
+
+
+def test_the_rows_of_the_band_must_leave_room_for_its_title(tmp_path: Path) -> None:
+    text = shipped("page.toml").replace('band_row_cells = "9.2 mm"', 'band_row_cells = "14 mm"')
+    assert judge(tmp_path, "page.toml", text) == [
+        f"page.toml:{line_of(text, 'band =')}: error: the two lower rows leave the band no room for its title\n"
+        '    written: "27 mm"\n'
+        "    mend:    make the band higher, or the rows lower"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "start", "what"),
+    [
+        (
+            '[cut]\nwidth = "0.5 mm"',
+            '[cut]\nwidth = "9 mm"',
+            'width = "9 mm"',
+            '"width" is outside what a page can take\n    written: "9 mm"\n    mend:    use 0.05 to 2 mm',
+        ),
+        (
+            'dash = ["2 mm", "1.2 mm"]',
+            'dash = ["2 mm", "0 mm"]',
+            'dash = ["2 mm", "0 mm"]',
+            'a part of the dash is too short or too long\n    written: ["2 mm", "0 mm"]\n'
+            "    mend:    use 0.05 to 50 mm",
+        ),
+        (
+            'dash = ["2 mm", "1.2 mm"]',
+            'dash = "2 mm"',
+            'dash = "2 mm"',
+            'a dash is a list of at most 12 lengths\n    written: "2 mm"\n'
+            '    mend:    write ["2 mm", "1 mm"], or []',
+        ),
+        (
+            'dash = ["2 mm", "1.2 mm"]',
+            'dahs = ["2 mm", "1.2 mm"]',
+            "dahs",
+            'there is no setting "dahs" in [stitch]\n    written: ["2 mm", "1.2 mm"]\n'
+            '    mend:    did you mean "dash"?',
+        ),
+    ],
+    ids=["width", "dash", "no list", "unknown"],
+)
+def test_lines_of_the_pattern(tmp_path: Path, old: str, new: str, start: str, what: str) -> None:
+    text = shipped("pattern.toml").replace(old, new)
+    assert judge(tmp_path, "pattern.toml", text) == [f"pattern.toml:{line_of(text, start)}: error: {what}"]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "what"),
+    [
+        (
+            '"hardware", "thread"',
+            '"hardwear", "thread"',
+            '"cutting_list" has no block called "hardwear"\n    written: "hardwear"\n'
+            '    mend:    did you mean "hardware"?',
+        ),
+        (
+            '"hardware", "thread"',
+            '"thread", "thread"',
+            'the block "thread" is named twice\n    written: "thread"\n    mend:    keep one of the two',
+        ),
+        ("cutting_list = [", "cutting_lst = [", 'no document of blocks is called "cutting_lst"'),
+    ],
+    ids=["unknown", "twice", "document"],
+)
+def test_the_order_of_blocks(tmp_path: Path, old: str, new: str, what: str) -> None:
+    text = shipped("order.toml").replace(old, new)
+    found = judge(tmp_path, "order.toml", text)
+    assert any(f"order.toml:{line_of(text, 'cutting_l')}: error: {what}" in problem for problem in found)
+
+
+@pytest.mark.parametrize(
+    ("document", "block"),
+    [
+        ("cutting_list", "head"), ("cutting_list", "blade"), ("cutting_list", "cautions"), ("build_sheet", "head"),
+        ("build_sheet", "cautions"), ("build_sheet", "hazards"), ("care_advice", "nickel"), ("care_advice", "never"),
+        ("care_advice", "wet"), ("care_advice", "load"),
+    ],
+)  # fmt: skip
+def test_title_blocks_and_cautions_cannot_be_left_out(tmp_path: Path, document: str, block: str) -> None:
+    before, after = shipped("order.toml").split(f"{document} = ")
+    names = after.replace(f'"{block}"', "", 1).replace("[,", "[").replace(", ,", ",").replace(", ]", "]")
+    text = f"{before}{document} = {names.replace(',,', ',')}"
+    (found,) = judge(tmp_path, "order.toml", text)
+    what = f'"{document}" lacks the block "{block}", which cannot be left out'
+    assert found.startswith(f"order.toml:{line_of(text, document)}: error: {what}\n")
+    assert found.endswith("\n    mend:    put it back")
+
+
+def test_a_template_keeps_its_names_and_its_cautions(tmp_path: Path) -> None:
+    assert judge(tmp_path, "how_to_print.j2", "Print it.\n")[0] == (
+        "how_to_print.j2: error: this template has lost {{ inch }}\n"
+        "    mend:    put it back: nothing that the program knows may be missing on the page"
+    )
+    (tmp_path / "how_to_print.j2").unlink()
+    text = shipped("build_sheet.j2").replace("! The order", "The order")
+    assert judge(tmp_path, "build_sheet.j2", text)[-1] == (
+        "build_sheet.j2: error: this template has lost a caution, a line that begins with !\n"
+        "    mend:    put it back"
+    )
+
+
+def test_faults_of_several_files_come_at_once(tmp_path: Path) -> None:
+    (tmp_path / "page.toml").write_text("[type\n")
+    (tmp_path / "order.toml").write_bytes(b"\xff")
+    (tmp_path / "build_scrap.j2").write_text("{% if %}")
+    found = find_layout_problems(read_layouts(tmp_path))
+    assert [Path(problem.place.path).name for problem in found] == [
+        "build_scrap.j2",
+        "order.toml",
+        "page.toml",
+    ]
+    assert all(problem.place.line == 1 for problem in found)
+
+
+def test_a_file_with_a_name_of_its_own_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "word.toml").write_text("")
+    (tmp_path / "notes.txt").write_text("not looked at")
+    with pytest.raises(SpecRejected) as caught:
+        read_layouts(tmp_path)
+    assert [render_problem(item) for item in caught.value.problems] == [
+        f'{tmp_path}/word.toml: error: no layout file has this name\n    mend:    did you mean "words.toml"?'
+    ]
+
+
+def test_files_that_lead_out_are_folders_or_are_too_large_are_not_read(tmp_path: Path) -> None:
+    folder = tmp_path / "layouts"
+    folder.mkdir()
+    (tmp_path / "secret").write_text("secret")
+    (folder / "build_scrap.j2").symlink_to(tmp_path / "secret")
+    (folder / "order.toml").mkdir()
+    (folder / "words.toml").write_text("#" * (64 * 1024 + 1))
+    with pytest.raises(SpecRejected) as caught:
+        read_layouts(folder)
+    assert [render_problem(item).replace(f"{folder}/", "") for item in caught.value.problems] == [
+        "build_scrap.j2: error: this file leads out of its folder\n"
+        "    mend:    copy the file itself into the folder",
+        "order.toml: error: this is not an ordinary file\n"
+        "    mend:    copy the shipped one with docgen layouts",
+        "words.toml: error: this layout file is larger than 64 KiB\n    mend:    shorten it",
+    ]
+
+
+def test_a_folder_that_is_named_must_be_there(tmp_path: Path) -> None:
+    with pytest.raises(CallRejected) as caught:
+        find_layouts(tmp_path / "bag.toml", "no-such-folder")
+    assert str(caught.value) == 'there is no folder "no-such-folder" with layouts'
+
+
+def test_layouts_come_from_beside_the_spec_file_by_file(tmp_path: Path) -> None:
+    assert find_layouts(tmp_path / "bag.toml") == shipped_layouts()
+    (tmp_path / "layouts").mkdir()
+    (tmp_path / "layouts" / "build_scrap.j2").write_text("Try it. {{ machine }}")
+    found = find_layouts(tmp_path / "bag.toml")
+    own = [file.name for file in found.files if not file.is_shipped]
+    assert own == ["build_scrap.j2"]
+    assert [file.name for file in found.files] == [file.name for file in shipped_layouts().files]

@@ -1,0 +1,144 @@
+"""The shop's own page: sums that agree with the plan, only with prices, never in the packet or on the care card."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from docgen.pages import choices_of, lay_out
+from docgen.pages.page import ClipMark, Mark, Packet, TextMark
+from docgen.pages.setup import Setup
+from docgen.pages.shop_page import format_money, format_weight, lay_out_shop_page, quantity_words
+from docgen.pages.templates import load_page_style, words
+from docgen.plan import CostLine, Plan, plan_work
+from docgen.read import read_spec
+from docgen.resolve import Build, Costs, Price, Step, Weight, resolve_build
+from docgen.write import finish_documents
+
+SPEC = Path(__file__).parents[2] / "specs" / "notebook-sleeve.toml"
+LETTER = Setup(
+    paper_width_mm=215.9, paper_height_mm=279.4, margin_mm=6.0, date="2026-03-04", style=load_page_style()
+)  # fmt: skip
+
+
+@cache
+def demo_build() -> Build:
+    return resolve_build(read_spec(SPEC))
+
+
+def priced_plan(makes: int = 1) -> Plan:
+    build = demo_build()
+    first = replace(build.materials[0], price=Price(amount=1e-4, per="area", words="1.00 per dm²"))
+    steps = (Step(do="Cut.", minutes=45), Step(do="Sew.", minutes=50))
+    costs = Costs(currency="crowns", labour=Price(amount=24.0, per="hour", words="24 per hour"))
+    weights = (Weight(name="hide", grams=120.0),)
+    return plan_work(
+        replace(
+            build, makes=makes, materials=(first, *build.materials[1:]), steps=steps, costs=costs, weights=weights,
+            unweighed=("stud",),
+        )
+    )  # fmt: skip
+
+
+def texts(marks: tuple[Mark, ...]) -> Iterator[str]:
+    for mark in marks:
+        if isinstance(mark, ClipMark):
+            yield from texts(mark.marks)
+        elif isinstance(mark, TextMark):
+            yield mark.text.replace("\u00a0", " ")
+
+
+def page_words(plan: Plan) -> list[str]:
+    document = lay_out_shop_page(plan, LETTER)
+    assert document is not None
+    assert document.is_apart
+    return [text for page in document.pages for text in texts(page.marks)]
+
+
+def test_without_prices_there_is_no_shop_page() -> None:
+    assert lay_out_shop_page(plan_work(demo_build()), LETTER) is None
+
+
+def test_cost_time_and_weight_of_a_batch_of_twelve() -> None:
+    """Work: 12 x 95 min = 19 h, at 24 crowns 456. Weight: 12 x 120 g = 1.44 kg = 3.17 lb."""
+    plan = priced_plan(12)
+    found = page_words(plan)
+    assert plan.cost is not None
+    for wanted in ("For the shop only", "19 h", "456.00 crowns", "120 g (4.2 oz)", "1.44 kg (3.17 lb)", "1.00 per dm²"):
+        assert wanted in found
+    assert f"{plan.cost.total:.2f} crowns" in found
+    assert f"{plan.cost.each:.2f} crowns" in found
+    assert "Not in it, since their weight is not named: button stud, 8 mm." in found
+    assert "Not in it, since no price is named: Tex 280 waxed linen, button stud, 8 mm." in found
+
+
+def test_without_a_wage_the_page_says_that_work_is_missing() -> None:
+    build = priced_plan().build
+    found = page_words(plan_work(replace(build, costs=Costs())))
+    assert "No time or no wage is named: work is not in it." in found
+
+
+def make_packet() -> Packet:
+    plan = priced_plan()
+    return lay_out(plan, choices=replace(choices_of(plan.build.printing), paper="a4"), date="2026-03-04")
+
+
+def test_the_packet_and_the_care_card_hold_no_price() -> None:
+    """Read back with pypdf."""
+    contents = finish_documents(make_packet())
+    said = {name: "".join(page.extract_text() for page in PdfReader(BytesIO(data)).pages) for name, data in contents.items()}
+    assert "crowns" in said["shop-page.pdf"]
+    assert [name for name, text in said.items() if "crowns" in text or "shop only" in text] == ["shop-page.pdf"]
+    pages = {name: len(PdfReader(BytesIO(data)).pages) for name, data in contents.items()}
+    assert pages["packet.pdf"] == sum(pages.values()) - pages["packet.pdf"] - pages["shop-page.pdf"]
+
+
+def test_the_shop_page_can_be_written_alone() -> None:
+    contents = finish_documents(make_packet(), only=("shop-page", "care-card"))
+    assert sorted(contents) == ["care-card.pdf", "shop-page.pdf"]
+    (page,) = PdfReader(BytesIO(contents["shop-page.pdf"])).pages
+    assert "For the shop only" in page.extract_text()
+
+
+@pytest.mark.parametrize(
+    ("grams", "inches_first", "mm_first"),
+    [
+        (100.0, "3.5 oz (100 g)", "100 g (3.5 oz)"),
+        (453.6, "1 lb (454 g)", "454 g (1 lb)"),
+        (2500.0, "5.51 lb (2.5 kg)", "2.5 kg (5.51 lb)"),
+    ],
+)
+def test_weights_in_both_units(grams: float, inches_first: str, mm_first: str) -> None:
+    """1 oz = 28.349523125 g, 1 lb = 453.59237 g (NIST SP 811, appendix B.8)."""
+    assert format_weight(grams, "in") == inches_first
+    assert format_weight(grams, "mm") == mm_first
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "said"), [(12.5, "crowns", "12.50 crowns"), (0.005, "", "0.01"), (1e6, "", "1000000.00")]
+)
+def test_money(amount: float, currency: str, said: str) -> None:
+    assert format_money(amount, currency) == said
+
+
+@pytest.mark.parametrize(
+    ("kind", "per", "quantity", "said"),
+    [
+        ("material", "area", 92903.04, "1 sq ft (9.3 dm²)"),
+        ("material", "length", 914.4, "1 yd (0.91 m)"),
+        ("hardware", "each", 24.0, "24"),
+        ("thread", "each", 0.25, "0.25 of a spool"),
+        ("labour", "hour", 1.75, "1 h 45 min"),
+        ("labour", "hour", 0.5, "30 min"),
+        ("labour", "hour", 2.0, "2 h"),
+    ],
+)
+def test_quantities_in_words(kind: str, per: str, quantity: float, said: str) -> None:
+    line = CostLine(kind=kind, what="x", quantity=quantity, price=Price(amount=1.0, per=per, words=""))
+    assert quantity_words(line, "in", words("shop_page")) == said

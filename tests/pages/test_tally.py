@@ -1,0 +1,51 @@
+"""Numbers and boxes to tick."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from docgen.fonts import text_width_mm
+from docgen.geometry import Box, path_box
+from docgen.pages.blocks import Figure
+from docgen.pages.page import PathMark, TextMark
+from docgen.pages.tally import draw_tally
+from docgen.pages.templates import load_page_style
+
+STYLE = load_page_style()
+
+
+def boxes_of(figure: Figure) -> list[Box]:
+    paths = [path_box(mark.path) for mark in figure.marks if isinstance(mark, PathMark)]
+    return [box for box in paths if box.height > 0]
+
+
+@given(st.integers(1, 12), st.floats(16, 60))
+def test_up_to_twelve_there_is_a_box_for_each(count: int, width_mm: float) -> None:
+    figure = draw_tally(count, width_mm, STYLE)
+    boxes = boxes_of(figure)
+    assert len(boxes) == count
+    assert [mark.text for mark in figure.marks if isinstance(mark, TextMark)] == [str(count)]
+    (number,) = (mark for mark in figure.marks if isinstance(mark, TextMark))
+    after = number.x_mm + text_width_mm(number.text, number.face, number.size_mm)
+    for place, box in enumerate(boxes):
+        assert box.left >= after
+        assert box.right <= width_mm
+        assert 0 <= box.bottom
+        assert box.top <= figure.height_mm
+        assert not any(box.left < other.right and other.left < box.right and box.bottom < other.top
+                       and other.bottom < box.top for other in boxes[:place])  # fmt: skip
+
+
+@pytest.mark.parametrize("count", [13, 24, 1000, 200_000])
+def test_above_twelve_one_box_and_a_line_to_write_on(count: int) -> None:
+    figure = draw_tally(count, 24.0, STYLE)
+    assert len(boxes_of(figure)) == 1
+    assert [mark.text for mark in figure.marks if isinstance(mark, TextMark)] == [str(count), f"of {count}"]
+    lines = [path_box(mark.path) for mark in figure.marks if isinstance(mark, PathMark)]
+    (line,) = (box for box in lines if box.height == 0)
+    assert line.width >= 5
+    for mark in figure.marks:
+        if isinstance(mark, TextMark):
+            assert mark.x_mm + text_width_mm(mark.text, mark.face, mark.size_mm) <= 24.0

@@ -1,0 +1,84 @@
+"""What straps take of the straight edge: by hand, and against a plain first-fit over single straps."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from docgen.geometry import strip_outline
+from docgen.plan import plan_work
+from docgen.plan.edge import count_rows
+from docgen.resolve import Piece, Strap, StrapEnd
+
+SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
+
+
+def make_strap(name: str, width_mm: float, length_mm: float, **fields: object) -> Strap:
+    piece = Piece(
+        name=name, title=name, material="body", cut=1, is_pair=False, shape="strip",
+        outline=strip_outline(width_mm, length_mm),
+    )  # fmt: skip
+    plain = Strap(
+        name=name, title=name, material="body", cut=1, width_mm=width_mm, cut_length_mm=length_mm,
+        finished_mm=length_mm, worn_mm=(), hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="", stitch="",
+        piece=piece, note="",
+    )  # fmt: skip
+    return replace(plain, **fields)  # type: ignore[arg-type]
+
+
+def test_straps_of_a_bag_along_an_edge_as_long_as_the_longest(make_build) -> None:
+    """By hand, edge 1000 mm: 1000 fills a row of 25, 500 + 500 the next, 300 a third; of 20 wide 400 + 400 a row."""
+    straps = (
+        make_strap("long", 25, 1000), make_strap("half", 25, 500, cut=2), make_strap("rest", 25, 300),
+        make_strap("tie", 20, 400, cut=2),
+    )  # fmt: skip
+    (material,) = plan_work(make_build(straps=straps)).materials
+    edge = material.edge
+    assert edge is not None
+    assert edge.least_mm == 1000
+    assert edge.total_mm == 1000 + 2 * 500 + 300 + 2 * 400
+    assert [(row.width_mm, row.rows, row.straps) for row in edge.rows] == [(25, 3, 4), (20, 1, 2)]
+    assert (edge.count, edge.depth_mm) == (4, 3 * 25 + 20)
+
+
+def test_without_straps_there_is_no_edge(make_build, make_piece) -> None:
+    (material,) = plan_work(make_build(pieces=(make_piece("a", 10, 10),))).materials
+    assert material.edge is None
+
+
+def test_a_batch_of_a_thousand_counts_its_rows(make_build) -> None:
+    """Three of 300 mm fit 1000 mm: 1000 straps take 334 rows."""
+    straps = (make_strap("a", 20, 1000, cut=1), make_strap("b", 25, 300))
+    (material,) = plan_work(make_build(makes=1000, straps=straps)).materials
+    assert material.edge is not None
+    assert [(row.width_mm, row.rows) for row in material.edge.rows] == [(25, 334), (20, 1000)]
+
+
+def first_fit(lengths: list[int], edge: int) -> int:
+    rows: list[int] = []
+    for length in sorted(lengths, reverse=True):
+        place = next((place for place, used in enumerate(rows) if used + length <= edge), None)
+        if place is None:
+            rows.append(length)
+        else:
+            rows[place] += length
+    return len(rows)
+
+
+@given(st.dictionaries(st.integers(1, 100), st.integers(1, 12), min_size=1, max_size=8))
+def test_rows_are_those_of_first_fit_strap_by_strap(counts: dict[int, int]) -> None:
+    """Lengths are whole mm, so that sums are exact. No fewer rows than the lengths together ask for."""
+    edge = max(counts)
+    lengths = [length for length, count in counts.items() for _ in range(count)]
+    rows = count_rows({float(length): count for length, count in counts.items()}, edge)
+    assert rows == first_fit(lengths, edge)
+    assert rows >= math.ceil(sum(lengths) / edge)
+
+
+@pytest.mark.parametrize(("counts", "rows"), [({}, 0), ({500.0: 0}, 0), ({1000.0: 2}, 2), ({333.3333333333: 3}, 1)])
+def test_rows_of_few_straps(counts: dict[float, int], rows: int) -> None:
+    assert count_rows(counts, 1000.0) == rows

@@ -1,0 +1,89 @@
+"""Plans of variants joined: sums equal those of the variants, alike pieces are one line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from docgen.plan import Plan, join_plans, plan_work
+from docgen.resolve import Build, Costs, Fitting, Hardware, Price, Step, Weight
+
+RIVET = Hardware(
+    name="rivet", what="rivet", count=4, finish="", inside_mm=0, bar_mm=0, posts_mm=(6.0, 8.0), note="",
+    price=Price(amount=0.5, per="each", words="0.50 each"),
+)  # fmt: skip
+
+
+@pytest.fixture
+def variant(make_build: Callable[..., Build], make_piece, make_seam, main) -> Callable[..., Plan]:
+    """The plan of a variant whose back is so wide; its tab is always the same."""
+
+    def plan(name: str, width_mm: float, makes: int, by: str = "machine") -> Plan:
+        stitch = main if by == "machine" else replace(main, by="hand", type="saddle stitch")
+        build = make_build(
+            variant=name, title=f"Bag, {name}", makes=makes, stitches=(stitch,), hardware=(RIVET,),
+            pieces=(make_piece("back", width_mm, 150), make_piece("tab", 20, 30, cut=2)),
+            seams=(make_seam("side", width_mm, "back", "back"),),
+            fittings=(Fitting(hardware="rivet", part="back", count=4, layers=(), stack_mm=4.0, post_mm=8.0),),
+            steps=(Step(do="Glue.", tools=("contact cement",), minutes=10),),
+            weights=(Weight(name="rivet", grams=2.0),),
+            costs=Costs(labour=Price(amount=30.0, per="hour", words="30 per hour")),
+        )  # fmt: skip
+        return plan_work(build)
+
+    return plan
+
+
+def test_alike_pieces_are_one_line_and_others_say_their_variant(variant) -> None:
+    joint = join_plans([variant("small", 200, 2), variant("large", 300, 3)], "Bag")
+    (material,) = joint.materials
+    assert [(item.title, item.count) for item in material.items] == [
+        ("Back (large)", 3), ("Back (small)", 2), ("Tab", 10)
+    ]  # fmt: skip
+    assert (joint.build.title, joint.build.variant, joint.build.makes) == ("Bag", "", 5)
+
+
+def test_a_piece_of_two_variants_out_of_three_names_both(variant) -> None:
+    joint = join_plans([variant("a", 200, 1), variant("b", 200, 1), variant("c", 300, 1)], "Bag")
+    (material,) = joint.materials
+    assert [(item.title, item.count) for item in material.items[:2]] == [("Back (c)", 1), ("Back (a, b)", 2)]
+
+
+@pytest.mark.parametrize("by", ["machine", "hand"])
+def test_sums_are_those_of_the_variants(variant, by: str) -> None:
+    plans = [variant("small", 200, 2, by), variant("large", 300, 3, by)]
+    joint = join_plans(plans, "Bag")
+    (material,) = joint.materials
+    assert material.net_mm2 == pytest.approx(sum(plan.materials[0].net_mm2 for plan in plans))
+    assert material.gross_mm2 == pytest.approx(sum(plan.materials[0].gross_mm2 for plan in plans))
+    (need,) = joint.threads
+    assert need.total_mm == pytest.approx(sum(plan.threads[0].total_mm for plan in plans))
+    assert need.sewn_mm == pytest.approx(2 * 200 + 3 * 300)
+    (rivets,) = joint.hardware
+    assert (rivets.count, rivets.posts) == (20, ((8.0, 20),))
+    assert [supply.what for supply in joint.supplies] == ["contact cement"]
+    assert [weight.grams for weight in joint.weights] == [pytest.approx(10.0)]
+    assert joint.cost is not None
+    assert joint.cost.total == pytest.approx(sum(plan.cost.total for plan in plans if plan.cost))
+    # Rivets 20 x 0.50, work 50 min at 30 an hour: 35 for five makes.
+    assert joint.cost.each == pytest.approx(7.0)
+
+
+def test_threads_to_cut_by_hand_name_their_variant(variant) -> None:
+    joint = join_plans([variant("small", 200, 2, "hand"), variant("large", 300, 3, "hand")], "Bag")
+    (need,) = joint.threads
+    assert [(cut.title, cut.count) for cut in need.hand] == [("Side (small)", 2), ("Side (large)", 3)]
+
+
+def test_a_material_of_other_thickness_is_another_material(variant, body) -> None:
+    small, large = variant("small", 200, 1), variant("large", 300, 1)
+    thick = replace(large.materials[0], material=replace(body, thickness_mm=3.0))
+    joint = join_plans([small, replace(large, materials=(thick,))], "Bag")
+    assert [material.material.thickness_mm for material in joint.materials] == [2.0, 3.0]
+
+
+def test_no_plans_cannot_be_joined() -> None:
+    with pytest.raises(ValueError, match="there are no plans to join"):
+        join_plans([], "Bag")

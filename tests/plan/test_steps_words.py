@@ -1,0 +1,117 @@
+"""What a step handles in words: hardware in its place, folds and slits, straps whose ends are alike."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from docgen.geometry import Point
+from docgen.plan import plan_work
+from docgen.resolve import Fitting, Fold, Hardware, Slit, Step, Strap, StrapEnd
+
+RIVET = Hardware(
+    name="rivet", what="double-cap rivet", count=6, finish="", inside_mm=0, bar_mm=0, posts_mm=(6.0,), note="",
+    kind="rivet",
+)  # fmt: skip
+SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
+TURNED = StrapEnd(shape="turned", back_mm=40.0, around="", takes_mm=50.0)
+
+
+@pytest.fixture
+def lines(make_build):
+    """Words of one step, or of the first of several."""
+
+    def tell(*steps: Step, **fields: object) -> list[tuple[str, str]]:
+        return list(plan_work(make_build(**fields, steps=steps)).steps[0].lines)
+
+    return tell
+
+
+def test_hardware_is_counted_for_one_make_and_for_the_batch(lines) -> None:
+    step = Step(do="Set.", hardware=("rivet",))
+    assert lines(step, hardware=(RIVET,)) == [("double-cap rivet", "6 for each make")]
+    assert lines(step, hardware=(RIVET,), makes=12) == [
+        ("double-cap rivet", "6 for each make, 72 for the batch")
+    ]
+
+
+def test_hardware_of_several_steps_names_them_all(lines) -> None:
+    steps = [Step(do=f"Set {n}.", hardware=("rivet",) if n != 2 else ()) for n in (1, 2, 3, 4)]
+    assert lines(*steps, hardware=(RIVET,)) == [
+        ("double-cap rivet", "6 for each make, in steps 1, 3 and 4 together")
+    ]
+
+
+def test_hardware_is_told_where_it_goes_with_its_post(lines, make_piece) -> None:
+    fittings = (
+        Fitting(hardware="rivet", part="back", count=4, layers=(), stack_mm=4.0, post_mm=6.0),
+        Fitting(hardware="rivet", part="tab", count=2, layers=(), stack_mm=8.0),
+        Fitting(hardware="rivet", part="base", count=1, layers=(), stack_mm=8.0),
+    )
+    pieces = tuple(make_piece(name, 100, 50) for name in ("back", "tab", "base"))
+    step = Step(do="Set.", hardware=("rivet",), pieces=("back", "tab"))
+    assert lines(step, hardware=(RIVET,), fittings=fittings, pieces=pieces) == [
+        ("double-cap rivet", "6 for each make"),
+        ("double-cap rivet", "4 in Back, through 4 mm (5/32 in): post 6 mm (1/4 in)"),
+        ("double-cap rivet", "2 in Tab, through 8 mm (5/16 in)"),
+    ]
+
+
+def test_slits_are_counted_by_their_length(lines, make_piece) -> None:
+    slits = tuple(Slit(start=Point(20, 20), end=Point(20 + long, 20)) for long in (19, 19, 10))
+    piece = make_piece("tab", 100, 50, cut=2, slits=slits)
+    assert lines(Step(do="Cut the slits.", pieces=("tab",)), pieces=(piece,)) == [
+        ("Tab, 2 for each make", "cut 2 slits, 19 mm (3/4 in) long"),
+        ("Tab, 2 for each make", "cut 1 slit, 10 mm (13/32 in) long"),
+    ]
+
+
+@pytest.mark.parametrize("do", ["Fold the pocket.", "Turn the top under.", "Crease the folds."])
+def test_folds_are_told_in_a_step_that_folds(lines, make_piece, do: str) -> None:
+    folds = (
+        Fold(start=Point(0, 90), end=Point(100, 90), note="glue down", turned_mm=12.7),
+        Fold(start=Point(0, 50), end=Point(100, 50)),
+        Fold(start=Point(0, 40), end=Point(100, 40)),
+    )
+    pieces = (make_piece("pocket", 100, 100, folds=folds),)
+    assert lines(Step(do=do, pieces=("pocket",)), pieces=pieces) == [
+        ("Pocket", "fold 12.7 mm (1/2 in) from the edge: glue down"),
+        ("Pocket", "fold on the dashed line"),
+    ]
+    assert lines(Step(do="Smooth it.", pieces=("pocket",)), pieces=pieces) == []
+
+
+@pytest.fixture
+def strap(make_piece) -> Strap:
+    return Strap(
+        name="belt", title="Belt", material="body", cut=2, width_mm=20, cut_length_mm=400, finished_mm=400, worn_mm=(),
+        hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="", stitch="",
+        piece=make_piece("belt", 20, 400, shape="strip", is_strap=True), note="",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("ends", "told"),
+    [
+        ((SQUARE, SQUARE), ["ends: both square"]),
+        ((SQUARE, replace(SQUARE, shape="pointed")), ["ends: square, pointed"]),
+        (
+            (TURNED, TURNED),
+            ["both ends: turn back 40 mm (1 9/16 in), fold 45 mm (1 25/32 in) from the cut end"],
+        ),
+        (
+            (TURNED, replace(SQUARE, shape="rounded")),
+            [
+                "first end: turn back 40 mm (1 9/16 in), fold 45 mm (1 25/32 in) from the cut end",
+                "second end: rounded",
+            ],
+        ),
+    ],
+)
+def test_ends_of_a_strap_take_one_line_where_they_can(lines, strap: Strap, ends, told: list[str]) -> None:
+    found = lines(Step(do="Make it.", straps=("belt",)), straps=(replace(strap, ends=ends),))
+    assert found == [
+        ("Belt, 2 for each make", "cut 20 mm (25/32 in) wide, 400 mm (15 3/4 in) long"),
+        *(("Belt, 2 for each make", words) for words in told),
+    ]

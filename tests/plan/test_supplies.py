@@ -1,0 +1,56 @@
+"""Hardware with its posts, needles, and what is used up, from builds made by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from docgen.plan import list_needles, plan_work
+from docgen.resolve import Fitting, Hardware, Step
+
+RIVET = Hardware(
+    name="rivet", what="rivet", count=10, finish="", inside_mm=0, bar_mm=0, posts_mm=(6.0, 8.0, 10.0), note=""
+)
+
+
+def fit(post_mm: float, count: int, hardware: str = "rivet") -> Fitting:
+    return Fitting(hardware=hardware, part="back", count=count, layers=(), stack_mm=4.0, post_mm=post_mm)
+
+
+def test_posts_are_counted_for_the_batch_and_the_rest_is_left_to_try(make_build) -> None:
+    fittings = (fit(8.0, 4), fit(6.0, 2), fit(8.0, 1), fit(0.0, 1), fit(9.0, 5, "stud"))
+    (item,) = plan_work(make_build(makes=3, hardware=(RIVET,), fittings=fittings)).hardware
+    assert item.count == 30
+    assert item.posts == ((6.0, 6), (8.0, 15), (0.0, 9))
+    assert sum(count for _, count in item.posts) == item.count
+
+
+@pytest.mark.parametrize("fittings", [(), (fit(0.0, 10),)])
+def test_without_a_chosen_post_none_is_counted(make_build, fittings: tuple[Fitting, ...]) -> None:
+    (item,) = plan_work(make_build(hardware=(RIVET,), fittings=fittings)).hardware
+    assert item.posts == ()
+
+
+def test_hardware_without_posts_has_none(make_build) -> None:
+    ring = replace(RIVET, posts_mm=())
+    (item,) = plan_work(make_build(hardware=(ring,), fittings=(fit(8.0, 4),))).hardware
+    assert item.posts == ()
+
+
+def test_goods_that_are_used_up_are_listed_once_with_their_steps(make_build) -> None:
+    tools = (("contact cement", "bone folder"), ("glue brush",), ("contact cement", "edge dye", "mallet"))
+    steps = tuple(Step(do="Do it.", tools=each) for each in tools)
+    plan = plan_work(make_build(steps=steps))
+    assert [(supply.what, supply.steps) for supply in plan.supplies] == [("contact cement", (1, 3)), ("edge dye", (3,))]
+
+
+def test_needles_of_machine_and_hand(make_build, make_seam, main) -> None:
+    stitches = (
+        main, replace(main, name="thin", thread_words="Tex 70", needle_nm=110),
+        replace(main, name="hand", by="hand", type="saddle stitch"),
+    )  # fmt: skip
+    seams = tuple(make_seam(stitch.name, 400, "a", "b", stitch=stitch.name) for stitch in stitches)
+    plan = plan_work(make_build(stitches=stitches, seams=seams))
+    assert list_needles(plan.threads) == (("machine", (110, 130)), ("hand", ()))
+    assert list_needles(()) == ()

@@ -1,0 +1,156 @@
+"""The thread that runs of stitching take, from builds made by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from docgen.geometry import Line, Path, Point
+from docgen.plan import SewingJob, job_thread_mm, plan_work
+from docgen.plan.sewing import all_jobs, strap_job
+from docgen.plan.thread import cut_hand_threads
+from docgen.resolve import Stitch, StitchLine, Strap, StrapEnd
+
+SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
+
+
+@pytest.fixture
+def handle(make_piece) -> Strap:
+    """A strap of 20 x 400 mm, stitched along both edges."""
+    lines = tuple(
+        StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),)))
+        for x in (5, 15)
+    )
+    piece = make_piece("handle", 20, 400, shape="strip", is_strap=True, stitch_lines=lines)
+    return Strap(
+        name="handle", title="Handle", material="body", cut=2, width_mm=20, cut_length_mm=400, finished_mm=400,
+        worn_mm=(), hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="", stitch="main", piece=piece,
+        note="",
+    )  # fmt: skip
+
+
+def test_thread_by_machine_has_back_tacks_tails_and_waste(make_build, make_seam) -> None:
+    """(400 + 2 x 10) x 2 (1 + 4/4) x 1.15 + 4 x 100 = 2332 mm (docgen.tables.thread, lockstitch; arithmetic)."""
+    (job,) = all_jobs(make_build(seams=(make_seam("side", 400, "back", "front"),)))
+    assert job_thread_mm(job) == pytest.approx(2332)
+
+
+def test_leather_of_three_at_six_stitches_per_inch_takes_this_much(make_build, make_seam, main) -> None:
+    """Leather 3.0 mm at 6 per inch: 3.417 m of thread per m of seam (2 (1 + T/p); derived by hand)."""
+    pitch_mm = 25.4 / 6
+    stitch = replace(main, by="hand", type="saddle stitch", pitch_mm=pitch_mm, back_tack_mm=0.0)
+    short, long = (
+        next(all_jobs(make_build(stitches=(stitch,), seams=(make_seam("s", n, "a", pitch_mm=pitch_mm, stack_mm=3.0),))))
+        for n in (100, 600)
+    )  # fmt: skip
+    assert (job_thread_mm(long) - job_thread_mm(short)) / 500 == pytest.approx(3.417, abs=0.0005)
+
+
+def test_needle_and_bobbin_share_a_lockstitch_evenly(make_build, make_seam) -> None:
+    """Stitch type 301 interlaces in the middle, needle and bobbin thread one to one (ISO 4915)."""
+    build = make_build(makes=3, seams=(make_seam("side", 400, "back", "front"),))
+    (need,) = plan_work(build).threads
+    assert need.needle_thread_mm == need.bobbin_thread_mm == pytest.approx(3 * 2332 / 2)
+    assert need.total_mm == pytest.approx(3 * 2332)
+    assert need.sewn_mm == pytest.approx(1200)
+
+
+@pytest.mark.parametrize(("by", "kind"), [("hand", "saddle stitch"), ("machine", "209")])
+def test_a_saddle_stitch_has_no_bobbin(make_build, make_seam, main, by: str, kind: str) -> None:
+    """Stitch type 209 and the hand's saddle stitch need no bobbin (ISO 4915)."""
+    build = make_build(
+        stitches=(replace(main, by=by, type=kind),), seams=(make_seam("side", 400, "back", "front"),)
+    )
+    (need,) = plan_work(build).threads
+    assert need.bobbin_thread_mm == 0
+    assert need.needle_thread_mm > 1600
+
+
+def test_thread_is_gathered_by_kind_and_hand(make_build, make_seam, main) -> None:
+    stitches = (
+        main,
+        replace(main, name="other", needle_nm=160),
+        replace(main, name="light", thread_words="Tex 70 polyester"),
+        replace(main, name="hand", by="hand", type="saddle stitch"),
+    )
+    seams = tuple(make_seam(s.name, 400, "a", "b", stitch=s.name) for s in stitches)
+    needs = plan_work(make_build(stitches=stitches, seams=seams)).threads
+    assert [(need.thread_words, need.by, need.needles) for need in needs] == [
+        ("Tex 135 bonded nylon", "machine", (130, 160)),
+        ("Tex 70 polyester", "machine", (130,)),
+        ("Tex 135 bonded nylon", "hand", (130,)),
+    ]
+    assert needs[0].sewn_mm == pytest.approx(800)
+
+
+def test_nothing_sewn_takes_no_thread(make_build, make_piece) -> None:
+    assert plan_work(make_build(pieces=(make_piece("a", 10, 10),))).threads == ()
+
+
+def test_rows_and_runs_multiply_thread(make_build, handle, main) -> None:
+    single, double = (
+        strap_job(make_build(straps=(handle,), stitches=(replace(main, rows=rows),)), handle)
+        for rows in (1, 2)
+    )
+    assert single is not None
+    assert double is not None
+    assert job_thread_mm(double) == pytest.approx(2 * job_thread_mm(single))
+    assert job_thread_mm(replace(single, runs=1)) == pytest.approx(job_thread_mm(single) / 4)
+
+
+def test_bobbins_hold_three_grams_and_spools_four_ounces(make_build, make_seam) -> None:
+    """Tex 135 weighs 135 g per 1,000 m (ISO 1144): 3 g are 22.2 m, 0.9 x 113.4 g are 756 m. Ten makes of 2332 mm
+    take 11.66 m of each thread: one bobbin; forty take 46.64 m: three."""
+    build = make_build(makes=10, seams=(make_seam("side", 400, "back", "front"),))
+    (ten,) = plan_work(build).threads
+    assert ten.bobbin_mm == pytest.approx(22222, abs=1)
+    assert ten.spool_mm == pytest.approx(756000, abs=1)
+    assert (ten.bobbins, ten.spools) == (1, 1)
+    (forty,) = plan_work(replace(build, makes=40)).threads
+    assert (forty.bobbins, forty.spools) == (3, 1)
+
+
+def test_a_bobbin_and_a_spool_may_be_given(make_build, make_seam, main) -> None:
+    """Two makes take 4664 mm together: 2332 on bobbins of 2 m, and spools of 1.5 m."""
+    stitch = replace(main, bobbin_mm=2000.0, spool_mm=1500.0)
+    build = make_build(makes=2, stitches=(stitch,), seams=(make_seam("side", 400, "back", "front"),))
+    (need,) = plan_work(build).threads
+    assert (need.bobbin_mm, need.bobbins) == (2000.0, 2)
+    assert (need.spool_mm, need.spools) == (1500.0, 4)
+
+
+def test_a_short_seam_by_hand_takes_one_thread(make_build, make_seam, main) -> None:
+    """300 mm and two back-tacks of 10 mm at 2 (1 + 4/4) are 1280 mm, and two tails of 150 mm make 1580 mm; for two
+    makes two such threads. The practice of four times the seam and a foot gives 1505 mm (trade forums)."""
+    stitch = replace(main, by="hand", type="saddle stitch")
+    build = make_build(makes=2, stitches=(stitch,), seams=(make_seam("side", 300, "back", "front"),))
+    (need,) = plan_work(build).threads
+    assert [(cut.title, cut.count, cut.length_mm) for cut in need.hand] == [("Side", 2, pytest.approx(1580))]
+    assert need.needle_thread_mm == pytest.approx(2 * 1580)
+    assert (need.bobbins, need.bobbin_thread_mm) == (0, 0)
+
+
+@given(
+    st.floats(5, 20_000), st.floats(0.5, 12), st.floats(1.5, 8), st.floats(0, 40), st.integers(1, 3), st.integers(1, 4)
+)
+def test_threads_cut_by_hand_sew_the_whole_seam_and_stay_handy(
+    length_mm: float, stack_mm: float, pitch_mm: float, back_tack_mm: float, rows: int, runs: int
+) -> None:
+    """What is left of all threads without tails and back-tacks is 2 (1 + T/p) of the seam."""
+    stitch = Stitch(
+        name="s", by="hand", type="saddle stitch", thread_words="", thread_tex=280, thread_fibre="", needle_nm=0,
+        is_needle_given=False, pitch_mm=pitch_mm, inset_mm=4, rows=rows, row_gap_mm=3, back_tack_mm=back_tack_mm,
+    )  # fmt: skip
+    job = SewingJob(
+        title="", stitch=stitch, parts=(), length_mm=length_mm, runs=runs, stitches=1, pitch_mm=pitch_mm,
+        stack_mm=stack_mm, rows=rows,
+    )  # fmt: skip
+    count, each_mm = cut_hand_threads(job)
+    ratio = 2 * (1 + stack_mm / pitch_mm)
+    assert count * (each_mm - 300 - 2 * back_tack_mm * ratio) == pytest.approx(length_mm * ratio)
+    assert job_thread_mm(job) == pytest.approx(count * each_mm * rows * runs)
+    if 2 * back_tack_mm * ratio <= 1500:
+        assert each_mm <= 2500 + 1e-6

@@ -1,0 +1,204 @@
+"""Checks of hardware: each fires, told once and whole, and its twin beside it is silent."""
+
+# ruff: noqa: E501 - messages stand here as they are printed
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+Tell = Callable[[str], str]
+
+# check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
+CASES = {
+    "post-length": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 2
+posts = ["4 mm", "5 mm"]
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
+[pieces.front]
+like = "back"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm; the longest in the drawer, 5 mm, is too short
+    written: "100 mm from left, 75 mm from bottom"
+    mend:    buy the length that fits, and add it to posts
+    check:   post-length, at back
+""",
+        'posts = ["4 mm", "5 mm"]',
+        'posts = ["6 mm"]',
+    ),
+    "post-length, too long": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 2
+posts = ["8 mm", "10 mm"]
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
+[pieces.front]
+like = "back"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm; the shortest in the drawer, 8 mm, is too long
+    written: "100 mm from left, 75 mm from bottom"
+    mend:    buy the length that fits, and add it to posts
+    check:   post-length, at back
+""",
+        'posts = ["8 mm", "10 mm"]',
+        'posts = ["8 mm", "7.5 mm"]',
+    ),
+    "post-length, between": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 2
+posts = ["5 mm", "8 mm"]
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
+[pieces.front]
+like = "back"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm; in the drawer 5 mm is too short and 8 mm too long
+    written: "100 mm from left, 75 mm from bottom"
+    mend:    buy the length that fits, and add it to posts
+    check:   post-length, at back
+""",
+        'posts = ["5 mm", "8 mm"]',
+        'posts = ["5 mm", "7 mm"]',
+    ),
+    "hardware-count": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 1
+posts = []
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+cut = 2
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet" }]
+[pieces.front]
+like = "back"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:14: caution: "rivet" goes into 2 places of one make, and the count is 1
+    written: [hardware.rivet]
+    mend:    write count = 2, or more
+    check:   hardware-count, at rivet
+""",
+        "count = 1",
+        "count = 2",
+    ),
+    "hardware-count, twice": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 2
+posts = []
+[pieces.tab]
+of = "body"
+cut = 1
+shape = "rectangle"
+size = ["40 mm", "60 mm"]
+holes = [{ at = "20 mm from left, 30 mm from bottom", punch = "4 mm", takes = "rivet" }]
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+landings = [{ piece = "tab", at = "20 mm from left, 20 mm from bottom" }]
+holes = [{ at = "40 mm from left, 50 mm from bottom", punch = "4 mm", takes = "rivet" }]
+[pieces.front]
+like = "back"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:14: caution: "rivet" is counted twice: 2 holes take it, and some lie upon each other, so that 1 will do
+    written: [hardware.rivet]
+    mend:    write count = 1
+    check:   hardware-count, at rivet
+""",
+        "count = 2",
+        "count = 1",
+    ),
+    "hardware-idle": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 2
+posts = []
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+[pieces.front]
+like = "back"
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:14: caution: no hole takes "rivet", no strap goes round it, and no step sets it
+    written: [hardware.rivet]
+    mend:    use it, or take it out
+    check:   hardware-idle, at rivet
+""",
+        """\
+meet = ["back: left", "front: left"]
+""",
+        """\
+meet = ["back: left", "front: left"]
+[[steps]]
+do = "Sew and rivet."
+seams = ["s"]
+hardware = ["rivet"]
+""",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_check_of_hardware_fires_whole(cautions: Tell, case: str) -> None:
+    text, told, _, _ = CASES[case]
+    assert cautions(text) == told
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_the_twin_of_a_check_of_hardware_is_silent(cautions: Tell, case: str) -> None:
+    text, _, old, new = CASES[case]
+    assert text.count(old) == 1
+    assert cautions(text.replace(old, new)) == ""

@@ -1,0 +1,188 @@
+"""Checks of leather, lining and straps: each fires, told once and whole, and its twin beside it is silent."""
+
+
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+Tell = Callable[[str], str]
+
+# check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
+CASES = {
+    "piece-wider-than-goods": (
+        """\
+[materials.cloth]
+kind = "fabric"
+thickness = "0.6 mm"
+width = "140 mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+[pieces.front]
+like = "back"
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+[pieces.l]
+like = "back"
+of = "cloth"
+""",
+        """\
+a.toml:27: caution: "l" is 150 mm (5 29/32 in) across, and "cloth" is 140 mm (5 1/2 in) wide
+    written: [pieces.l]
+    mend:    cut it from two pieces, or take wider goods
+    check:   piece-wider-than-goods, at l
+""",
+        'width = "140 mm"',
+        'width = "150 mm"',
+    ),
+    "skive-thin-at-fold": (
+        """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+folds = [{ at = "10 mm from top" }]
+skives = [{ edges = "top", width = "15 mm", to = "0.4 mm" }]
+[pieces.front]
+like = "back"
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:14: caution: "back" is skived to 0.4 mm where it is folded, and tears there
+    written: [pieces.back]
+    mend:    leave 0.5 mm or more at the fold
+    check:   skive-thin-at-fold, at back
+""",
+        'skives = [{ edges = "top", width = "15 mm", to = "0.4 mm" }]',
+        'skives = [{ edges = "top", width = "15 mm", to = "0.5 mm" }]',
+    ),
+    "fold-allowance": (
+        """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+folds = [{ at = "4 mm from top" }]
+[pieces.front]
+like = "back"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:14: caution: a fold of "back" leaves 4 mm (5/32 in) to turn
+    written: [pieces.back]
+    mend:    leave 5 mm (3/16 in) or more beyond the fold
+    check:   fold-allowance, at back
+""",
+        'folds = [{ at = "4 mm from top" }]',
+        'folds = [{ at = "5 mm from top" }]',
+    ),
+    "lining-larger": (
+        """\
+[materials.cloth]
+kind = "fabric"
+thickness = "0.6 mm"
+width = "900 mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+[pieces.front]
+like = "back"
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+[pieces.l]
+of = "cloth"
+like = "back"
+inset = "-1 mm"
+""",
+        """\
+a.toml:27: caution: the lining "l" is 2 mm (3/32 in) larger than its leather "back"
+    written: [pieces.l]
+    mend:    make it as large as the leather, or a little smaller
+    check:   lining-larger, at l
+""",
+        'inset = "-1 mm"',
+        'inset = "1 mm"',
+    ),
+    "strap-turn-back": (
+        """\
+[hardware.ring]
+what = "D ring"
+count = 1
+inside = "26 mm"
+bar = "4 mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+[pieces.front]
+like = "back"
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+[straps.belt]
+of = "body"
+width = "20 mm"
+finished = "300 mm"
+ends = [{ shape = "turned", back = "15 mm", around = "ring" }, { shape = "square" }]
+""",
+        """\
+a.toml:28: caution: the strap "belt" turns back only 15 mm (19/32 in), less than its width
+    written: [straps.belt]
+    mend:    turn back at least the width of the strap, so that stitches or rivets find room
+    check:   strap-turn-back, at belt
+""",
+        'ends = [{ shape = "turned", back = "15 mm", around = "ring" }, { shape = "square" }]',
+        'ends = [{ shape = "turned", back = "20 mm", around = "ring" }, { shape = "square" }]',
+    ),
+    "strap-tip-short": (
+        """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+[pieces.front]
+like = "back"
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+[straps.belt]
+of = "body"
+width = "20 mm"
+wears = "400 mm"
+holes = { count = 3, punch = "4 mm", tip = "25 mm" }
+""",
+        """\
+a.toml:27: caution: the strap "belt" ends 25 mm (31/32 in) after its last hole
+    written: 3
+    mend:    leave 30 mm (1 3/16 in) or more, so that the tip stays in its keeper
+    check:   strap-tip-short, at belt
+""",
+        'holes = { count = 3, punch = "4 mm", tip = "25 mm" }',
+        'holes = { count = 3, punch = "4 mm", tip = "30 mm" }',
+    ),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_check_of_leather_fires_whole(cautions: Tell, case: str) -> None:
+    text, told, _, _ = CASES[case]
+    assert cautions(text) == told
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_the_twin_of_a_check_of_leather_is_silent(cautions: Tell, case: str) -> None:
+    text, _, old, new = CASES[case]
+    assert text.count(old) == 1
+    assert cautions(text.replace(old, new)) == ""

@@ -1,0 +1,107 @@
+"""Holes that a pattern shows: along seams, oblong, in the middle of a row; and what else a piece can say."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import pairwise
+
+import pytest
+
+from docgen.geometry import Point, path_length
+from docgen.resolve import Build
+
+Resolve = Callable[[str], Build]
+Messages = Callable[[str], str]
+
+PAIR = """\
+[stitches.hand]
+by = "hand"
+thread = "Tex 180 waxed linen"
+pitch = "3.85 mm"
+inset = "4 mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["100 mm", "60 mm"]
+[pieces.strip]
+of = "body"
+shape = "strip"
+size = ["30 mm", "solve"]
+[seams.round]
+stitch = "hand"
+meet = ["back: left bottom right", "strip: left"]
+"""
+
+
+def test_partners_have_their_holes_at_the_same_distances(resolve_text: Resolve) -> None:
+    build = resolve_text(PAIR)
+    lines = [piece.stitch_lines[0] for piece in build.pieces]
+    assert lines[0].holes_mm == pytest.approx(lines[1].holes_mm)
+    assert {56.0, 148.0} <= {round(at, 6) for at in lines[0].holes_mm}, "a hole on each sharp corner"
+    assert build.seams[0].stitches == len(lines[0].holes_mm) - 1
+    assert build.seams[0].pitch_mm * build.seams[0].stitches == pytest.approx(build.seams[0].length_mm)
+
+
+def test_an_inner_row_has_as_many_holes_as_the_outer(resolve_text: Resolve) -> None:
+    build = resolve_text(PAIR.replace('inset = "4 mm"', 'inset = "4 mm"\nrows = 2\nrow-gap = "3 mm"'))
+    outer, inner = build.pieces[0].stitch_lines
+    assert (outer.row, inner.row) == (0, 1)
+    assert len(outer.holes_mm) == len(inner.holes_mm)
+    assert inner.holes_mm[-1] == pytest.approx(path_length(inner.path))
+
+
+def test_joints_and_straps_are_spaced_for_themselves(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        '[straps.handle]\nof = "body"\nwidth = "25 mm"\nfinished = "200 mm"\nstitch = "main"\n'
+    )
+    line = build.straps[0].piece.stitch_lines[0]
+    assert line.holes_mm[-1] == pytest.approx(path_length(line.path))
+    steps = [after - before for before, after in pairwise(line.holes_mm)]
+    assert steps == pytest.approx([4.0] * 50)
+
+
+def test_the_middle_hole_of_a_row_is_marked(resolve_text: Resolve) -> None:
+    row = """hole-rows = [{ start = "10 mm from top, 20 mm from left",
+end = "10 mm from top, 20 mm from right", count = %d, punch = "3 mm" }]
+""".replace(",\nend", ", end")
+    piece = PAIR.split("[seams")[0].replace('"solve"', '"80 mm"')
+    five = resolve_text(piece.replace('"60 mm"]\n', '"60 mm"]\n' + row % 5, 1)).pieces[0].holes
+    assert [hole.is_middle for hole in five] == [False, False, True, False, False]
+    four = resolve_text(piece.replace('"60 mm"]\n', '"60 mm"]\n' + row % 4, 1)).pieces[0].holes
+    assert not any(hole.is_middle for hole in four)
+
+
+OBLONG = """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["100 mm", "60 mm"]
+centre-lines = "both"
+least-stretch = "up"
+folds = [{ at = "10 mm from top" }, { at = "middle" }]
+holes = [{ at = "centre, middle", punch = "4 mm", long = "%s", lies = "across" }]
+"""
+
+
+def test_an_oblong_hole_lies_as_it_is_told(resolve_text: Resolve) -> None:
+    piece = resolve_text(OBLONG % "20 mm").pieces[0]
+    assert piece.holes[0].slot == Point(8.0, 0.0)
+    assert piece.centre_lines == ("up", "across")
+    assert piece.least_stretch == "up"
+    assert [fold.turned_mm for fold in piece.folds] == [10.0, 0.0]
+
+
+def test_an_oblong_hole_turns_over_with_its_piece(resolve_text: Resolve) -> None:
+    text = OBLONG % "20 mm" + '[pieces.front]\nlike = "back"\nmirror = true\n'
+    assert resolve_text(text).pieces[1].holes[0].slot == Point(-8.0, 0.0)
+
+
+def test_an_oblong_hole_no_longer_than_wide_is_told(messages: Messages) -> None:
+    assert (
+        messages(OBLONG % "4 mm")
+        == """\
+a.toml:21: error: an oblong hole 4 mm long is no longer than its width of 4 mm
+    written: "4 mm"
+    mend:    make it longer, or leave long out for a round hole
+"""
+    )

@@ -1,0 +1,151 @@
+"""A measure that a seam gives: worked examples, other mathematics, and every refusal whole."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+from scipy.integrate import quad
+
+from docgen.geometry import outline_box
+from docgen.resolve import Build
+
+Resolve = Callable[[str], Build]
+Messages = Callable[[str], str]
+
+BAG = """\
+[measures]
+{measures}
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["{width}", "150 mm"]
+round = {{ bottom-left = "30 mm", bottom-right = "30 mm" }}
+[pieces.gusset]
+of = "body"
+shape = "strip"
+size = ["60 mm", "{length}"]
+[seams.round]
+stitch = "main"
+meet = ["back: left bottom right", "gusset: left"]
+"""
+TIN = """\
+[stitches.rim]
+by = "hand"
+thread = "Tex 135 bonded nylon"
+pitch = "4 mm"
+inset = "0.0001 mm"
+[measures]
+long = "solve"
+corner = "2 in"
+[pieces.base]
+of = "body"
+shape = "rectangle"
+size = ["2 * corner + long", "2 * corner + 1/2 in"]
+round = "corner"
+[pieces.wall]
+of = "body"
+shape = "strip"
+size = ["60 mm", "20 in"]
+[seams.rim]
+stitch = "rim"
+meet = ["base: all", "wall: left"]
+"""
+
+
+def u_line_mm(width_mm: float, height_mm: float, radius_mm: float, inset_mm: float) -> float:
+    """Length of the stitch line round three sides, its corners integrated numerically."""
+    r = radius_mm - inset_mm
+
+    def speed(turn: float) -> float:
+        return math.hypot(r * math.cos(turn), r * math.sin(turn))
+
+    corner_mm, _ = quad(speed, 0, math.pi / 2)
+    return 2 * (height_mm - radius_mm) + (width_mm - 2 * radius_mm) + 2 * float(corner_mm)
+
+
+def test_a_gusset_is_as_long_as_the_integral_round_its_panel(resolve_text: Resolve) -> None:
+    build = resolve_text(BAG.format(measures="", width="200 mm", length="solve"))
+    solved_mm = outline_box(next(p for p in build.pieces if p.name == "gusset").outline).height
+    assert solved_mm == pytest.approx(u_line_mm(200, 150, 30, 4), abs=1e-6)
+    assert solved_mm == pytest.approx(461.68, abs=0.005)  # geometry: 474.25 along the edge, less 4 pi
+
+
+def test_a_measure_is_found_from_the_other_side(resolve_text: Resolve) -> None:
+    length = f"{u_line_mm(200, 150, 30, 4):.6f} mm"
+    build = resolve_text(BAG.format(measures='wide = "solve"\n', width="wide", length=length))
+    assert build.solved_measures == (("wide", pytest.approx(200, abs=1e-5)),)
+    assert build.seams[0].sides[0].length_mm == pytest.approx(build.seams[0].sides[1].length_mm, abs=1e-5)
+
+
+def test_other_measures_may_hang_on_it(resolve_text: Resolve) -> None:
+    text = BAG.format(measures='half = "solve"\nwide = "2 * half"\n', width="wide", length="400 mm")
+    build = resolve_text(text)
+    assert build.solved_measures[0][1] == pytest.approx((200 - (461.681 - 400)) / 2, abs=0.001)
+
+
+def test_the_oval_base_of_a_published_example(resolve_text: Resolve) -> None:
+    # projectsbyjane.blogspot, 2010-05: perimeter 20 in, corners of 2 in, one straight of 1/2 in; the other straight
+    # is 3.217 in exactly, and 3.25 in there, with 12.5 in for the corners.
+    build = resolve_text(TIN)
+    long_in = build.solved_measures[0][1] / 25.4
+    assert long_in == pytest.approx((20 - 4 * math.pi - 1) / 2, abs=1e-4)
+    assert long_in == pytest.approx(3.25, abs=0.05)
+
+
+def test_a_build_without_open_measures_has_none(resolve_text: Resolve) -> None:
+    assert resolve_text(BAG.format(measures="", width="200 mm", length="solve")).solved_measures == ()
+
+
+MESSAGES = {
+    "no value will do": (
+        BAG.format(measures='wide = "solve"', width="wide", length="80 mm"),
+        """\
+a.toml:15: error: no value of "wide" makes the sides of the seam "round" equally long
+    written: "solve"
+    mend:    change the other side, or write a length
+""",
+    ),
+    "two values will do": (
+        # 2 (40 + t t / 50) + 80 + 26 pi = 97.68 + 5 t at t = 45 and 80
+        BAG.format(measures='tall = "solve"', width="200 mm", length="97.68 mm + 5 * tall").replace(
+            '"150 mm"', '"40 mm + tall * tall / (50 mm)"'
+        ),
+        """\
+a.toml:15: error: the sides of the seam "round" are equally long with "tall" at 45 mm and at 80 mm
+    written: "solve"
+    mend:    write the one that is meant
+""",
+    ),
+    "two open measures": (
+        BAG.format(measures='wide = "solve"\ntall = "solve"', width="wide", length="400 mm"),
+        """\
+a.toml:16: error: only one measure may be "solve", and "wide" is
+    written: "solve"
+    mend:    write a length for this one
+""",
+    ),
+    "nothing hangs on it": (
+        BAG.format(measures='spare = "solve"', width="200 mm", length="solve"),
+        """\
+a.toml:15: error: nothing fixes the measure "spare"
+    written: "solve"
+    mend:    let one side of a seam hang on it, or write a length
+""",
+    ),
+    "another mistake hides the seam": (
+        BAG.format(measures='wide = "solve"', width="wide", length="400 mn"),
+        """\
+a.toml:24: error: "mn" is not a unit known here
+    written: "400 mn"
+    mend:    did you mean "m"?
+""",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", MESSAGES)
+def test_what_cannot_be_found_is_told_whole(messages: Messages, case: str) -> None:
+    text, expected = MESSAGES[case]
+    assert messages(text) == expected

@@ -1,0 +1,237 @@
+"""Layers of seams and of hardware, straps of two layers, keepers, weights: figures worked out by hand."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+
+from docgen.resolve import Build, Fitting, Seam, Strap
+from docgen.resolve.keepers import keeper_round_mm
+from docgen.tables.sewing import KEEPER_ROOM_MM
+from docgen.tables.strength import N_PER_LB
+
+Resolve = Callable[[str], Build]
+
+PANELS = """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+skives = [{ edges = "left bottom", width = "10 mm", to = "1.2 mm" }, { edges = "top", width = "3 mm", to = "0.5 mm" }]
+[pieces.front]
+like = "back"
+marks = false
+"""
+STRIPS = """\
+[pieces.side]
+of = "body"
+cut = 2
+shape = "strip"
+size = ["60 mm", "120 mm"]
+skives = [{ edges = "start", width = "12 mm", to = "1 mm" }]
+[pieces.base]
+of = "body"
+shape = "strip"
+size = ["60 mm", "solve"]
+skives = [
+  { edges = "start", width = "12 mm", to = "0.9 mm" },
+  { edges = "end", width = "12 mm", to = "0.9 mm" },
+]
+[joins.gusset]
+of = ["side", "base", "side"]
+overlap = "12 mm"
+stitch = "main"
+"""
+BUCKLE = """\
+[hardware.buckle]
+what = "buckle"
+count = 1
+bar = "3 mm"
+[hardware.rivet]
+what = "double-cap rivet"
+count = 9
+posts = ["6 mm", "8 mm", "10 mm"]
+weight = "2 g"
+"""
+BELT = """\
+[straps.belt]
+of = "body"
+width = "30 mm"
+finished = "400 mm"
+ends = [{ shape = "turned", back = "60 mm", around = "buckle", takes = "rivet", number = 2 }, { shape = "square" }]
+"""
+KEEPER = """\
+[straps.loop]
+of = "body"
+width = "12 mm"
+keeper-for = "belt"
+"""
+TAB = """\
+[pieces.tab]
+of = "body"
+shape = "rectangle"
+size = ["40 mm", "60 mm"]
+"""
+LANDING = 'landings = [{ piece = "tab", at = "20 mm from left, 20 mm from bottom" }]\n'
+
+
+def hole(across: int, up: int, more: str = "") -> str:
+    at = f"{across} mm from left, {up} mm from bottom"
+    return f'holes = [{{ at = "{at}", punch = "4 mm", takes = "rivet"{more} }}]\n'
+
+
+def seam(*partners: str, more: str = "") -> str:
+    return '[seams.s]\nstitch = "main"\nmeet = [' + ", ".join(f'"{p}"' for p in partners) + f"]\n{more}"
+
+
+def seam_of(build: Build) -> Seam:
+    (only,) = build.seams
+    return only
+
+
+def strap_of(build: Build, name: str) -> Strap:
+    return next(strap for strap in build.straps if strap.name == name)
+
+
+def fitting_of(build: Build, part: str) -> Fitting:
+    (only,) = [fitting for fitting in build.fittings if fitting.part == part]
+    return only
+
+
+def test_a_skived_band_counts_where_the_stitch_line_lies_in_it(resolve_text: Resolve) -> None:
+    made = seam_of(resolve_text(PANELS + seam("back: left", "front: left")))
+    assert [(layer.part, layer.material, layer.thickness_mm) for layer in made.layers] == [
+        ("back", "body", 1.2),
+        ("front", "body", 2.0),
+    ]
+    assert made.stack_mm == pytest.approx(3.2)
+
+
+def test_a_band_narrower_than_the_inset_does_not_count(resolve_text: Resolve) -> None:
+    assert seam_of(resolve_text(PANELS + seam("back: top", "front: top"))).stack_mm == pytest.approx(4.0)
+
+
+def test_a_seam_skived_in_part_has_a_thinnest_and_a_thickest_place(resolve_text: Resolve) -> None:
+    made = seam_of(resolve_text(PANELS + seam("back: left bottom right", "front: left bottom right")))
+    assert made.stack_mm == pytest.approx(1.2 + 2)  # 350 mm of 500 are skived
+    assert (made.thinnest_mm, made.thickest_mm) == pytest.approx((1.2 + 2, 2 + 2))
+
+
+def test_a_join_is_thickest_where_its_skived_ends_cross_the_seam(resolve_text: Resolve) -> None:
+    made = seam_of(resolve_text(PANELS + STRIPS + seam("front: left bottom right", "gusset: left")))
+    assert made.stack_mm == pytest.approx(2 + 2)
+    assert made.thickest_mm == pytest.approx(2 + 2)  # 1.0 + 0.9 in the overlap is less than one strip
+    assert made.thinnest_mm == pytest.approx(2 + 1.9)
+
+
+def test_a_band_shorter_than_the_overlap_leaves_one_end_whole(resolve_text: Resolve) -> None:
+    text = PANELS + STRIPS.replace('width = "12 mm", to = "1 mm"', 'width = "8 mm", to = "1 mm"')
+    build = resolve_text(text + seam("front: left bottom right", "gusset: left"))
+    assert build.joins[0].stack_mm == pytest.approx(2 + 0.9)
+    assert seam_of(build).thickest_mm == pytest.approx(2 + 2.9)
+
+
+def test_a_loaded_seam_has_its_estimate(resolve_text: Resolve) -> None:
+    made = seam_of(resolve_text(PANELS + seam("back: left", "front: left", more='load = "6 kg"\n')))
+    # 150 mm of 4 mm stitches, Tex 135 nylon of 22 lb, factor 1.5 (American & Efird, "Stitches per inch").
+    assert made.stitches == 38
+    assert made.strength_n == pytest.approx(38 * 22 * N_PER_LB * 1.5)
+    assert made.load_n == pytest.approx(6 * 9.80665)
+    assert made.load_words == "6 kg"
+
+
+def test_both_sides_have_their_stitches_and_what_is_eased_in(resolve_text: Resolve) -> None:
+    text = PANELS + '[pieces.long]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "156 mm"]\n'
+    made = seam_of(resolve_text(text + seam("back: left", "long: left", more='ease = "6 mm"\n')))
+    assert [side.stitches for side in made.sides] == [38, 39]
+    assert (made.ease_mm, made.eased_mm) == pytest.approx((6, 6))
+    assert made.stitches == 38
+
+
+def test_a_turned_end_is_riveted_through_two_layers(resolve_text: Resolve) -> None:
+    build = resolve_text(BUCKLE + BELT)
+    made = fitting_of(build, "belt")
+    assert (made.count, made.stack_mm, made.post_mm) == (2, pytest.approx(4), 6.0)
+    assert (made.post_least_mm, made.post_most_mm) == pytest.approx((6, 7))
+    (end, _) = strap_of(build, "belt").ends
+    assert end.wrap_mm == pytest.approx(math.pi * (3 + 2) / 2)  # the buckle's take-up: half round its bar
+
+
+def test_a_doubled_strap_has_its_lining_between(resolve_text: Resolve) -> None:
+    lining = '[materials.thin]\nkind = "leather"\nthickness = "1 mm"\n'
+    build = resolve_text(lining + BUCKLE + BELT + 'doubled = true\nlining = "thin"\n')
+    strap = strap_of(build, "belt")
+    assert (strap.thickness_mm, strap.lining, strap.lining_length_mm) == (3.0, "thin", 400.0)
+    assert strap.cut_length_mm == pytest.approx(400 + 60 + math.pi * (3 + 2) / 2)
+    assert fitting_of(build, "belt").stack_mm == pytest.approx(2 + 1 + 2)
+
+
+def test_a_keeper_goes_round_three_layers_of_its_strap(resolve_text: Resolve) -> None:
+    strap = strap_of(resolve_text(BUCKLE + BELT + KEEPER), "loop")
+    # Four sides of 30 mm and 3 x 2 mm, a full turn of half its own thickness, room and 1/2 in of overlap.
+    round_mm = 2 * (30 + 3 * 2) + math.pi * 2 + KEEPER_ROOM_MM
+    assert strap.cut_length_mm == pytest.approx(round_mm + 12.7)
+    assert strap.finished_mm == pytest.approx(round_mm)
+    assert (strap.keeper_for, strap.width_mm) == ("belt", 12.0)
+
+
+def test_a_keeper_may_hold_other_layers_and_meet_end_to_end(resolve_text: Resolve) -> None:
+    build = resolve_text(BUCKLE + BELT + "doubled = true\n" + KEEPER + 'layers = 2\noverlap = "0"\n')
+    assert strap_of(build, "loop").cut_length_mm == pytest.approx(keeper_round_mm(30, 2 * 4, 2))
+
+
+def test_a_rivet_goes_through_what_lands_there_and_what_is_named(resolve_text: Resolve) -> None:
+    text = BUCKLE + BELT + TAB + PANELS.split("[pieces.front]")[0] + LANDING
+
+    def at(across: int, up: int) -> Fitting:
+        return fitting_of(resolve_text(text + hole(across, up, ', through = ["belt"]')), "back")
+
+    assert [layer.part for layer in at(40, 50).layers] == ["back", "tab", "belt"]
+    assert (at(40, 50).stack_mm, at(40, 50).post_mm) == (pytest.approx(6), 8.0)
+    assert [layer.part for layer in at(100, 50).layers] == ["back", "belt"]
+    assert at(100, 7).stack_mm == pytest.approx(1.2 + 2)  # in the skived band
+
+
+def test_a_hole_in_the_landed_piece_belongs_to_the_same_rivet(resolve_text: Resolve) -> None:
+    text = BUCKLE + TAB + hole(20, 30) + PANELS.split("[pieces.front]")[0] + LANDING
+    both = resolve_text(text + hole(40, 50))
+    assert [(f.part, f.count, [layer.part for layer in f.layers]) for f in both.fittings] == [
+        ("back", 1, ["back", "tab"])
+    ]
+    alone = resolve_text(text)
+    assert [(f.part, [layer.part for layer in f.layers]) for f in alone.fittings] == [
+        ("tab", ["tab", "back"])
+    ]
+
+
+def test_a_folded_tab_is_two_layers_and_its_two_holes_one_place(resolve_text: Resolve) -> None:
+    tab = """\
+[pieces.tab]
+of = "body"
+cut = 2
+shape = "rectangle"
+size = ["25 mm", "80 mm"]
+folds = [{ at = "middle" }]
+holes = [
+  { at = "centre, 20 mm from bottom", punch = "4 mm", takes = "rivet" },
+  { at = "centre, 20 mm from top", punch = "4 mm", takes = "rivet" },
+]
+"""
+    made = fitting_of(resolve_text(BUCKLE + tab), "tab")
+    assert (made.count, made.stack_mm, made.post_mm) == (2, pytest.approx(4), 6.0)
+
+
+def test_the_weight_is_area_by_thickness_and_density_less_what_is_skived(resolve_text: Resolve) -> None:
+    hide = '[materials.hide]\nkind = "leather"\nthickness = "2 mm"\ndensity = "0.9 g/cm3"\n'
+    build = resolve_text(hide + BUCKLE + PANELS.split("[pieces.front]")[0].replace('"body"', '"hide"'))
+    # 200 x 150 x 2 mm, less 3 bands; corners where bands meet count twice.
+    band_mm3 = (150 + 200 - 10) * 10 * 0.8 + 200 * 3 * 1.5
+    grams = (200 * 150 * 2 - band_mm3) * 0.9 / 1000
+    assert [(weight.name, weight.grams) for weight in build.weights] == [
+        ("hide", pytest.approx(grams, rel=2e-3)),
+        ("rivet", 18.0),
+    ]
+    assert build.weight_g == pytest.approx(grams + 18, rel=2e-3)
+    assert build.unweighed == ("buckle",)
