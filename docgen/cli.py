@@ -116,6 +116,14 @@ Pictures need the extra packages of docgen[scan].
   docgen trace SPEC:FIELD-BAG/3/3E55705F65/PATTERN/4
   docgen trace photo.jpg --in specs --save old-bag.toml
 """
+ABOUT_SITE: Final = """\
+Write small web pages, one for every page that was printed of an issued version, to where its code
+leads when the spec names a [shop] link: what it is, whether it is current, and what changed. Put the
+folder on any plain web server. Prices, times and notes on what is bought are never in it.
+
+  docgen site public --from specs
+  docgen site public --from specs --pdfs
+"""
 
 
 class Parser(argparse.ArgumentParser):
@@ -155,7 +163,7 @@ def _run(arguments: list[str]) -> int:
     commands: dict[str, Callable[[argparse.Namespace], int]] = {
         "make": run_make, "check": run_check, "export": run_export, "new": run_new, "keys": run_keys,
         "printer": run_printer, "issue": run_issue, "compare": run_compare, "trace": run_trace,
-        "layouts": run_layouts,
+        "site": run_site, "layouts": run_layouts,
     }  # fmt: skip
     if not arguments:
         *most, last = commands
@@ -199,7 +207,9 @@ def make_parser() -> Parser:
     keys.add_argument("--schema", action="store_true", help="as a JSON Schema, for an editor")
     _add_printer(add("printer", "record how a printer stretches", ABOUT_PRINTER))
     _add_versions(add)
-    layouts = add("layouts", "copy the layout files, to change the words and looks of the pages", ABOUT_LAYOUTS)
+    layouts = add(
+        "layouts", "copy the layout files, to change the words and looks of the pages", ABOUT_LAYOUTS
+    )
     layouts.add_argument("folder", metavar="DIR", help='where to copy them, like "layouts" beside the spec')
     return parser
 
@@ -213,8 +223,16 @@ def _add_versions(add: Callable[[str, str, str], argparse.ArgumentParser]) -> No
     compare.add_argument("after", metavar="B", help="another")
     trace = add("trace", "tell which version a page was made from", ABOUT_TRACE)
     trace.add_argument("what", metavar="WHAT", help="the text of a code, a PDF, or a picture (PNG, JPEG)")
-    trace.add_argument("--in", dest="folder", metavar="FOLDER", default=".", help="where the specs are (here)")
+    trace.add_argument(
+        "--in", dest="folder", metavar="FOLDER", default=".", help="where the specs are (here)"
+    )
     trace.add_argument("--save", metavar="FILE", help="write the spec it was made from into a new file")
+    site = add("site", "write the web pages that the codes lead to", ABOUT_SITE)
+    site.add_argument("folder", metavar="DIR", help="folder for the pages, to be put where the link leads")
+    site.add_argument(
+        "--from", dest="source", metavar="FOLDER", default=".", help="where the specs are (here)"
+    )
+    site.add_argument("--pdfs", action="store_true", help="the documents of every version as well")
 
 
 def _add_make(make: argparse.ArgumentParser) -> None:
@@ -226,7 +244,9 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     make.add_argument("--units", metavar="in|mm", help="which unit stands first; in place of the spec's")
     make.add_argument("--date", metavar="YYYY-MM-DD", help="the day printed on the pages (today)")
-    make.add_argument("--makes", metavar="N", type=int, help="size of the batch, 1 to 1000; in place of the spec's")
+    make.add_argument(
+        "--makes", metavar="N", type=int, help="size of the batch, 1 to 1000; in place of the spec's"
+    )
     make.add_argument(
         "--variants", metavar="NAME", nargs="+", action="extend", default=[],
         help="only the variants of these names",
@@ -235,13 +255,17 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     make.add_argument("--csv", action="store_true", help="the lists as tables for a spreadsheet as well")
     make.add_argument("--orders", metavar="FILE", help="a CSV file of customers: a care card for each")
     make.add_argument(
-        "--since", metavar="VERSION", help="only the pages that changed since this issued version, with a cover"
+        "--since",
+        metavar="VERSION",
+        help="only the pages that changed since this issued version, with a cover",
     )
     _add_printing(make.add_argument_group("how the pattern is printed"))
 
 
 def _add_layouts(command: argparse.ArgumentParser) -> None:
-    command.add_argument("--layouts", metavar="DIR", help="the shop's own layout files (layouts beside the spec)")
+    command.add_argument(
+        "--layouts", metavar="DIR", help="the shop's own layout files (layouts beside the spec)"
+    )
 
 
 def _add_printing(make: argparse._ArgumentGroup) -> None:
@@ -390,8 +414,8 @@ def describe_export(exported: Exported) -> str:
     from docgen.problems import render_problems
     from docgen.units import format_mm
 
-    lines = [f"wrote {exported.paths[0].parent}"] if exported.paths else []
-    lines += [f"  {path.name}" for path in exported.paths]
+    lines = [f"wrote {exported.folder}"] if exported.paths else []
+    lines += [f"  {path.relative_to(exported.folder).as_posix()}" for path in exported.paths]
     kerf = f"a kerf of {format_mm(exported.kerf_mm, 3)} is allowed for" if exported.kerf_mm else "no kerf"
     lines.append(f"all lengths in mm, at full size; {kerf}")
     if exported.cautions:
@@ -543,6 +567,17 @@ def run_trace(chosen: argparse.Namespace) -> int:
     print(describe_trace(traced.found))
     for path in traced.saved:
         print(f"saved {path}")
+    return DONE
+
+
+def run_site(chosen: argparse.Namespace) -> int:
+    """Write the web pages, and tell where they belong."""
+    from docgen.versions import describe_site, write_site
+
+    outcome = write_site(
+        Path(chosen.folder), Path(chosen.source), has_pdfs=chosen.pdfs, progress=_make_progress()
+    )
+    print(describe_site(outcome))
     return DONE
 
 

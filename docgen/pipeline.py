@@ -15,14 +15,26 @@ from typing import Final
 
 from docgen.issuing import lay_out_changes
 from docgen.layout_files import Layouts, find_layouts, use_layouts
-from docgen.pages import JOINT_NAME, Choices, find_layout_problems, lay_out, lay_out_joint_list, make_csv_tables
+from docgen.pages import JOINT_NAME, Choices, find_layout_problems, lay_out
 from docgen.pages.export import draw_pieces
-from docgen.pages.page import CsvTable, Packet, SheetCount
-from docgen.plan import Plan, join_plans, plan_work
+from docgen.pages.page import SheetCount
+from docgen.plan import join_plans, plan_work
 from docgen.printing import Asked, check_pieces, choose_printing, read_asked
 from docgen.problems import CallRejected, Problem, SpecRejected, shorten, suggest
-from docgen.read import Spec, read_orders, read_spec, share_orders
-from docgen.resolve import Build, Printer, resolve_build, resolve_variants
+from docgen.read import read_orders, read_spec, share_orders
+from docgen.resolve import Build, Printer, resolve_variants
+from docgen.shares import (
+    PATTERN,
+    Share,
+    check_shares,
+    count_pages,
+    own_title,
+    pick_variants,
+    place_in,
+    share_joint,
+    share_out,
+    sum_counts,
+)
 from docgen.units import Show, WrittenError, format_mm, parse_length
 from docgen.versions import tell_draft
 from docgen.write import WriteFailed, finish_documents, replace_files, write_dxf, write_svg
@@ -39,18 +51,15 @@ the spec names prices, and a joint cutting list only where it has variants."""
 VECTOR_WRITERS: Final = {"svg": write_svg, "dxf": write_dxf}
 MOST_KERF_MM: Final = 3.0
 
-PATTERN: Final = "pattern"
-PACKET: Final = "packet"
-SHOP_PAGE: Final = "shop-page"
 MOST_MAKES: Final = 1000
 DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What was written into `folder`: `pages` counts those of each path, 0 of a table; `count` is what the pattern takes besides its first
-    page, None when it was not asked for; `paper` is the paper's name; `printer` the one it is corrected for;
-    `draft` tells why the pages say DRAFT, None when they do not."""
+    """What was written into `folder`: `pages` counts those of each path, 0 of a table; `count` is what the
+    pattern takes besides its first page, None when it was not asked for; `paper` is the paper's name; `printer`
+    the one it is corrected for; `draft` tells why the pages say DRAFT, None when they do not."""
 
     paths: tuple[Path, ...]
     pages: tuple[int, ...]
@@ -63,22 +72,13 @@ class Outcome:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Share:
-    """What goes into one folder of a run: `inner` is "" or the folder of a variant."""
-
-    inner: str
-    packet: Packet
-    only: tuple[str, ...]
-    tables: tuple[CsvTable, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Exported:
     """The vector files that were written, one for each piece, and the kerf they allow for."""
 
     paths: tuple[Path, ...]
     kerf_mm: float
     cautions: tuple[Problem, ...]
+    folder: Path = Path()
 
 
 def build_documents(
@@ -121,7 +121,9 @@ def build_documents(
     """
     check_call(only, units, makes)
     if since is not None and (only or pieces or orders or csv):
-        raise CallRejected("--since prints every page that changed: leave out --only, --pieces, --orders and --csv")
+        raise CallRejected(
+            "--since prints every page that changed: leave out --only, --pieces, --orders and --csv"
+        )
     asked = Asked(
         paper=paper, margin=margin, overlap=overlap, join=join, full_straps=full_straps, mirror=mirror,
         pieces=tuple(pieces), printer=printer, shop=shop,
@@ -144,7 +146,9 @@ def build_documents(
         draft = tell_draft(Path(path), builds[0])
         is_draft = draft is not None
         packets = [
-            lay_out(plan, choices=choices, date=day, orders=customers_of[plan.build.variant], is_draft=is_draft)
+            lay_out(
+                plan, choices=choices, date=day, orders=customers_of[plan.build.variant], is_draft=is_draft
+            )
             if since is None
             else lay_out_changes(path, since, plan, choices, day=day, is_draft=is_draft)
             for plan in plans
@@ -153,13 +157,13 @@ def build_documents(
         if since is not None:
             shares = tuple(replace(share, only=(share.packet.documents[0].name,)) for share in shares)
         elif len(plans) > 1 and (not only or JOINT_NAME in only):
-            joint = join_plans(plans, _own_title(spec))
-            shares = (*shares, _share_joint(joint, choices, day, csv, is_draft))
+            joint = join_plans(plans, own_title(spec))
+            shares = (*shares, share_joint(joint, choices, day, csv, is_draft))
         check_shares(shares, only)
         contents: dict[str, bytes] = {}
         for share in shares:
             found = finish_documents(share.packet, only=share.only, tables=share.tables, progress=progress)
-            contents |= {f"{share.inner}/{name}" if share.inner else name: content for name, content in found.items()}
+            contents |= {place_in(share.inner, name): content for name, content in found.items()}
         target = _pick_folder(folder, builds[0])
         say(f"writing to {target}")
         paths = replace_files(target, contents)
@@ -183,53 +187,6 @@ def pick_layouts(path: str | Path, folder: str | Path | None) -> Layouts:
     return found
 
 
-def pick_variants(spec: Spec, names: Sequence[str]) -> tuple[Build, ...]:
-    """The builds of all variants of a spec, or of those named; of a spec without variants the one build.
-
-    Raises SpecRejected, and CallRejected for a name that is not there.
-    """
-    builds = resolve_variants(spec)
-    known = [build.variant for build in builds if build.variant]
-    for name in names:
-        if name not in known:
-            mend = suggest(name, known) or (f"there are {', '.join(known)}" if known else "the spec has no variants")
-            raise CallRejected(f'no variant is called "{shorten(name)}"; {mend}')
-    return tuple(build for build in builds if not names or build.variant in names)
-
-
-def share_out(
-    plans: Sequence[Plan], packets: Sequence[Packet], only: Sequence[str], csv: bool
-) -> tuple[Share, ...]:
-    """What goes into each folder: all documents, or those of `only` that are there; nothing where none is."""
-    shares = []
-    for plan, packet in zip(plans, packets, strict=True):
-        there = (*(document.name for document in packet.documents), PACKET)
-        chosen = tuple(name for name in only if name in there)
-        if chosen or not only:
-            tables = make_csv_tables(plan) if csv else ()
-            shares.append(Share(inner=plan.build.variant, packet=packet, only=chosen, tables=tables))
-    return tuple(shares)
-
-
-def _share_joint(plan: Plan, choices: Choices, day: str, csv: bool, is_draft: bool) -> Share:
-    packet = lay_out_joint_list(plan, choices=choices, date=day, is_draft=is_draft)
-    return Share(inner="", packet=packet, only=(JOINT_NAME,), tables=make_csv_tables(plan) if csv else ())
-
-
-def check_shares(shares: Sequence[Share], only: Sequence[str]) -> None:
-    """Raises CallRejected for a document that was asked for and is not there with this spec."""
-    there = {document.name for share in shares for document in share.packet.documents}
-    if SHOP_PAGE in only and SHOP_PAGE not in there:
-        raise CallRejected("there is no shop page, since the spec names no price")
-    if JOINT_NAME in only and JOINT_NAME not in there:
-        raise CallRejected("there is no joint cutting list, since only one thing is made")
-
-
-def _own_title(spec: Spec) -> str:
-    """The title of the build without a variant."""
-    return spec.spec.title.value if spec.spec is not None and spec.spec.title is not None else ""
-
-
 def export_pieces(
     path: str | Path,
     to: str,
@@ -241,20 +198,24 @@ def export_pieces(
 ) -> Exported:
     """Write every piece of the spec at `path`, or those that `pieces` names, as "svg" or "dxf" into a folder.
 
-    Without a folder it is `out/CODE-vVERSION` below the current one. `kerf` is a written length, 0 to 3 mm:
-    the width that the cut takes away. Raises SpecRejected, CallRejected, or WriteFailed; then nothing was
-    written.
+    Without a folder it is `out/CODE-vVERSION` below the current one; the pieces of each variant go into a
+    folder of its own. `kerf` is a written length, 0 to 3 mm: the width that the cut takes away. Raises SpecRejected,
+    CallRejected, or WriteFailed; then nothing was written.
     """
     if to not in VECTOR_WRITERS:
         raise CallRejected(f'pieces are exported to {" or ".join(VECTOR_WRITERS)}, not to "{shorten(to)}"')
     kerf_mm = read_kerf(kerf)
     with use_layouts(pick_layouts(path, layouts)):
-        build = resolve_build(read_spec(path))
-        check_pieces(build, pieces)
-        drawings = draw_pieces(build, kerf_mm=kerf_mm, names=pieces)
-    contents = {f"{drawing.name}.{to}": VECTOR_WRITERS[to](drawing) for drawing in drawings}
-    paths = replace_files(_pick_folder(folder, build), contents)
-    return Exported(paths=paths, kerf_mm=kerf_mm, cautions=build.cautions)
+        builds = resolve_variants(read_spec(path))
+        check_pieces(builds[0], pieces)
+        drawings = [(build, draw_pieces(build, kerf_mm=kerf_mm, names=pieces)) for build in builds]
+    contents = {
+        place_in(build.variant, f"{drawing.name}.{to}"): VECTOR_WRITERS[to](drawing)
+        for build, drawn in drawings for drawing in drawn
+    }  # fmt: skip
+    target = _pick_folder(folder, builds[0])
+    cautions = tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
+    return Exported(paths=replace_files(target, contents), kerf_mm=kerf_mm, cautions=cautions, folder=target)
 
 
 def read_kerf(written: str | None) -> float:
@@ -330,29 +291,14 @@ def _change_build(build: Build, units: str | None, makes: int | None) -> Build:
 
 
 def _tell_outcome(
-    shares: Sequence[Share], folder: Path, paths: tuple[Path, ...], choices: Choices, cautions: tuple[Problem, ...]
+    shares: Sequence[Share],
+    folder: Path,
+    paths: tuple[Path, ...],
+    choices: Choices,
+    cautions: tuple[Problem, ...],
 ) -> Outcome:
-    pages: dict[Path, int] = {}
-    for share in shares:
-        inner = folder / share.inner
-        documents = share.packet.documents
-        pages |= {inner / f"{document.name}.pdf": len(document.pages) for document in documents}
-        together = sum(len(document.pages) for document in documents if not document.is_apart)
-        pages[inner / f"{PACKET}.pdf"] = together
+    pages = count_pages(shares, folder)
     return Outcome(
-        paths=paths, pages=tuple(pages.get(path, 0) for path in paths), count=_sum_counts(shares, paths),
+        paths=paths, pages=tuple(pages.get(path, 0) for path in paths), count=sum_counts(shares, paths),
         paper=choices.paper, cautions=cautions, printer=choices.printer, folder=folder,
-    )  # fmt: skip
-
-
-def _sum_counts(shares: Sequence[Share], paths: Sequence[Path]) -> SheetCount | None:
-    """Sheets, joins and bounds of all patterns; None when no pattern was written."""
-    counts = [
-        document.count for share in shares for document in share.packet.documents if document.count is not None
-    ]  # fmt: skip
-    if not counts or not {PATTERN, PACKET} & {path.stem for path in paths}:
-        return None
-    return SheetCount(
-        sheets=sum(count.sheets for count in counts), joins=sum(count.joins for count in counts),
-        bound=sum(count.bound for count in counts),
     )  # fmt: skip

@@ -13,7 +13,9 @@ from docgen.cli import describe_count, main
 from docgen.pages.page import SheetCount
 from docgen.read import json_schema, render_keys
 
-COMMANDS = ("make", "check", "export", "new", "keys", "printer")
+COMMANDS = (
+    "make", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts",
+)  # fmt: skip
 HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
 
 SPEC = """\
@@ -36,6 +38,7 @@ CAUTION = """\
 tray.toml:14: caution: a hole of 1/4 in (6.4 mm) in "base" lies 1/8 in (3.2 mm) from the edge
     written: "1/8 in from left, 1/8 in from bottom"
     mend:    keep its centre 3/8 in (9.5 mm) from the edge or more
+    check:   hole-near-edge, at base
 1 caution
 """
 WRONG = SPEC.replace('"8 in"', "8").replace('"hide"\n', '"hid"\n')
@@ -122,6 +125,7 @@ def test_python_dash_m_gives_back_the_exit_code(bench):
         (["check", "--help"], "  docgen check field-bag.toml\n"),
         (["new", "--help"], "  docgen new market-bag --like bag\n"),
         (["keys", "--help"], "  docgen keys --schema > spec-schema.json "),
+        (["site", "--help"], "  docgen site public --from specs --pdfs\n"),
         (["printer", "--help"], '  docgen printer office --across "99.2 mm" --down "100.5 mm"\n'),
     ],
 )
@@ -536,6 +540,8 @@ def test_check_as_json_holds_every_problem(bench, capsys):
         "written": '"hid"',
         "what": 'of = "hid", but there is no [materials.hid]',
         "mend": 'did you mean "hide"?',
+        "check": "name-not-there",
+        "at": "",
     }
 
 

@@ -16,10 +16,10 @@ ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "plan", "pages", "write")
 BASE = ("problems", "units", "measures", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
-OUTER = ("pipeline", "cli", "__main__", "starters", "versions", "issuing", "printing", "")
+OUTER = ("pipeline", "cli", "__main__", "starters", "versions", "issuing", "printing", "shares", "")
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
-    "docgen.pages.page": ("write", "pipeline", "cli", "versions"),
+    "docgen.pages.page": ("write", "pipeline", "shares", "cli", "versions"),
     "docgen.pages.blocks": ("versions",),
     "docgen.pages.export": ("write", "pipeline", "printing"),
 }

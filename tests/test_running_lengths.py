@@ -8,7 +8,8 @@ from docgen.units import WrittenError, parse_run
 
 
 @pytest.mark.parametrize(
-    ("text", "mm"), [("250 m", 250_000), ("1500 yd", 1_371_600), ("1/2 yd", 457.2), ("12.5m", 12_500), ("3 FEET", 914.4)]
+    ("text", "mm"),
+    [("250 m", 250_000), ("1500 yd", 1_371_600), ("1/2 yd", 457.2), ("12.5m", 12_500), ("3 FEET", 914.4)],
 )
 def test_metres_yards_and_feet(text: str, mm: float) -> None:
     """1 yd = 914.4 mm, 1 ft = 304.8 mm, exact (NIST SP 811, appendix B.8)."""

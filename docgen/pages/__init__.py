@@ -24,7 +24,7 @@ from docgen.pages.piece_drawing import draw_piece, hole_path
 from docgen.pages.piece_template import cut_words, fold_notes, material_words
 from docgen.pages.setup import Setup
 from docgen.pages.shop_page import lay_out_shop_page
-from docgen.pages.templates import load_page_style, words
+from docgen.pages.templates import load_page_style, render_html, words
 from docgen.plan import Plan
 from docgen.read import Order
 from docgen.resolve import Build
@@ -50,6 +50,7 @@ __all__ = [
     "mark_box",
     "material_words",
     "pattern_pieces",
+    "render_html",
     "words",
 ]  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from docgen.pages.block_order import arrange
 from docgen.pages.blocks import Beside, Block, Caution, Column, Heading, KeyValues, Table, Tick, Together
@@ -20,6 +20,7 @@ Unit = tuple[Block, ...]
 
 NAME = "build-sheet"
 MINUTES_PER_HOUR = 60
+MOST_IN_COLUMN = 16  # boxes to tick, one below the other
 
 
 def front_units(plan: Plan, setup: Setup) -> list[Unit]:
@@ -30,15 +31,13 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
         "head": [head_blocks(NAME, plan, setup)],
         "time": [tuple(_time_blocks(plan, said))],
         "how": [how],
-        "lists": [(Heading(said["ready"], 2), *_lists(plan, setup, said))],
+        "lists": _list_units(plan, setup, said),
     }
     if scraps := plan_scraps(plan.build):
         units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, scraps, said))]
         machine = ", ".join(scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine")
-        units["scrap"] = [
-            parse_words(render_words("build_scrap", machine=machine)),
-            *((Tick(_scrap_words(scrap, plan.build.show, said)),) for scrap in scraps),
-        ]
+        ticks = (Tick(_scrap_words(scrap, plan.build.show, said)) for scrap in scraps)
+        units["scrap"] = [(*parse_words(render_words("build_scrap", machine=machine)), *ticks)]
     if found := _found(plan):
         units["cautions"] = [
             (Heading(said["cautions_title"], 3), found[0]),
@@ -75,6 +74,18 @@ def _found(plan: Plan) -> list[Caution]:
     return [Caution(f"{item.what}; {item.mend}" if item.mend else item.what) for item in problems]
 
 
+def _list_units(plan: Plan, setup: Setup, said: Said) -> list[Unit]:
+    """What to have ready; a heading stays with what follows it."""
+    units: list[Unit] = []
+    held: list[Block] = [Heading(said["ready"], 2)]
+    for block in _lists(plan, setup, said):
+        held.append(block)
+        if not isinstance(block, Heading):
+            units.append(tuple(held))
+            held = []
+    return units
+
+
 def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
     """Tools at the left, goods at the right, each with a box to tick."""
     machines = (machine_title(scrap.stitch, plan.build) for scrap in plan_scraps(plan.build))
@@ -83,24 +94,28 @@ def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
         *_material_words(plan, said), *_thread_words(plan, said),
         *(f"{item.count} × {item.hardware.what}" for item in plan.hardware), *(item.what for item in plan.supplies),
     ]  # fmt: skip
-    width, gutter = setup.frame.width, setup.style.gutter_mm
-    right = (Heading(said["goods_title"], 3), *_ticks(goods, (width - gutter) / 2, setup, 1))
-    if not tools:
-        return list(right)
-    left = (
-        Heading(said["tools_title"], 3),
-        *_ticks(tools, (width - gutter) / 2, setup, 1 if len(tools) < 9 else 2),
-    )
-    return [Beside(left, Together(right), (width - gutter) / 2)]
+    half = (setup.frame.width - setup.style.gutter_mm) / 2
+    title = Heading(said["goods_title"], 3)
+    if len(goods) > MOST_IN_COLUMN or not tools:
+        above = [Heading(said["tools_title"], 3), *_columns(tools, setup.frame.width, setup)] if tools else []
+        return [*above, title, *_columns(goods, setup.frame.width, setup)]
+    left = _columns(tools, half, setup) if len(tools) > MOST_IN_COLUMN // 2 else _ticks(tools)
+    return [Beside((Heading(said["tools_title"], 3), *left), Together((title, *_ticks(goods))), half)]
 
 
-def _ticks(items: list[str], width_mm: float, setup: Setup, columns: int) -> tuple[Block, ...]:
-    """Boxes to tick in one column, or in two of half the width."""
-    ticks = tuple(Tick(hold_measures(item)) for item in items)
-    half = -(-len(ticks) // 2)
-    if columns == 1 or len(ticks) == half:
-        return ticks
-    return (Beside(ticks[:half], Together(ticks[half:]), (width_mm - setup.style.gutter_mm) / 2),)
+def _ticks(items: Sequence[str]) -> tuple[Block, ...]:
+    return tuple(Tick(hold_measures(item)) for item in items)
+
+
+def _columns(items: Sequence[str], width_mm: float, setup: Setup) -> list[Block]:
+    """Boxes to tick in two columns, at most a column's length at a time, so that pages can turn between them."""
+    right_mm = (width_mm - setup.style.gutter_mm) / 2
+    blocks: list[Block] = []
+    for start in range(0, len(items), 2 * MOST_IN_COLUMN):
+        chunk = items[start : start + 2 * MOST_IN_COLUMN]
+        middle = -(-len(chunk) // 2)
+        blocks.append(Beside(_ticks(chunk[:middle]), Together(_ticks(chunk[middle:])), right_mm))
+    return blocks
 
 
 def _material_words(plan: Plan, said: Said) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from docgen.pages.blocks import Block, Caution, Column, Heading, KeyValues, Paragraph, Table, Together
+from docgen.pages.blocks import Block, Caution, Column, Heading, KeyValues, Paragraph, Table
 from docgen.pages.page import Document
 from docgen.pages.paging import head_blocks, page_blocks
 from docgen.pages.setup import Setup
@@ -80,7 +80,9 @@ def quantity_words(line: CostLine, show: Show, said: Said) -> str:
         return format_run(line.quantity, show)
     if line.price.per == "hour":
         hours, minutes = divmod(round(line.quantity * 60), 60)
-        parts = ([f"{hours} {said['hours']}"] if hours else []) + ([f"{minutes} {said['minutes']}"] if minutes else [])
+        parts = ([f"{hours} {said['hours']}"] if hours else []) + (
+            [f"{minutes} {said['minutes']}"] if minutes else []
+        )
         return " ".join(parts)
     number = format_number(line.quantity, 3)
     return f"{number} {said['spools']}" if line.kind == "thread" else number
@@ -113,7 +115,7 @@ def _weight_blocks(plan: Plan, show: Show, said: Said) -> list[Block]:
     total = _weight_row(said["weight_sum"], sum_grams(plan.weights), makes, show)
     left_out = _unweighed(plan, said)
     heading = Heading(said["weight_title"], 2)
-    return [Together((heading, Table(columns, rows, total))), *left_out]
+    return [heading, Table(columns, rows, total), *left_out]
 
 
 def _weight_row(name: str, grams: float, makes: int, show: Show) -> tuple[str, ...]:

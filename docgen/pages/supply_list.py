@@ -79,7 +79,9 @@ def _thread_row(need: ThreadNeed, show: Show, said: Said) -> tuple[str, ...]:
         _run(need.sewn_mm, show),
         _run(need.needle_thread_mm, show),
         _run(need.bobbin_thread_mm, show) if has_bobbin else said["no_bobbin"],
-        f"{need.bobbins}\n{said['each']} {full_words(need.bobbin_mm, show)}" if has_bobbin else said["no_bobbin"],
+        f"{need.bobbins}\n{said['each']} {full_words(need.bobbin_mm, show)}"
+        if has_bobbin
+        else said["no_bobbin"],
         f"{need.spools}\n{said['each']} {full_words(need.spool_mm, show)}",
     )
 

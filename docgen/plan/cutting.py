@@ -12,7 +12,6 @@ from docgen.resolve import Build, Hole, Material, Piece, Strap
 from docgen.tables.material import find_gross_mm2
 from docgen.units import Show, format_length
 
-
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25
 
@@ -83,8 +82,8 @@ def _strap_items(strap: Strap, material: str, makes: int) -> Iterator[StrapItem]
 def _cut_item(piece: Piece, build: Build) -> CutItem:
     box = outline_box(piece.outline)
     return CutItem(
-        name=piece.name, title=piece.title, piece=piece, group="panels", count=piece.cut * build.makes, is_pair=piece.is_pair,
-        shape=piece.shape,
+        name=piece.name, title=piece.title, piece=piece, group="panels", count=piece.cut * build.makes,
+        is_pair=piece.is_pair, shape=piece.shape,
         width_mm=box.width, height_mm=box.height, area_mm2=path_area(outline_path(piece.outline)),
         notes=_notes(piece, build.show),
     )  # fmt: skip

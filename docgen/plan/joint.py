@@ -6,7 +6,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.plan.cutting import sum_material
-from docgen.plan.plan import Cost, CutItem, HandThread, HardwareItem, MaterialPlan, Plan, StrapItem, Supply, ThreadNeed
+from docgen.plan.plan import (
+    Cost,
+    CutItem,
+    HandThread,
+    HardwareItem,
+    MaterialPlan,
+    Plan,
+    StrapItem,
+    Supply,
+    ThreadNeed,
+)
 from docgen.resolve import Material, Price, Weight
 from docgen.tables.winding import count_full
 
@@ -52,7 +62,9 @@ def _join_items(items: Sequence[tuple[str, CutItem]]) -> Iterator[CutItem]:
         alike.setdefault((item.name, item.piece.outline, item.notes), []).append((variant, item))
     for group in alike.values():
         item = group[0][1]
-        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == names.count(item.name))
+        title = _name_variants(
+            item.title, [variant for variant, _ in group], len(group) == names.count(item.name)
+        )
         yield replace(item, title=title, count=sum(item.count for _, item in group))
 
 
@@ -65,7 +77,9 @@ def _join_straps(items: Sequence[tuple[str, StrapItem]]) -> Iterator[StrapItem]:
         )
     for group in alike.values():
         item = group[0][1]
-        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == titles.count(item.title))
+        title = _name_variants(
+            item.title, [variant for variant, _ in group], len(group) == titles.count(item.title)
+        )
         yield replace(item, title=title, count=sum(item.count for _, item in group))
 
 
@@ -104,7 +118,8 @@ def _join_hardware(plans: Sequence[Plan]) -> tuple[HardwareItem, ...]:
         for item in plan.hardware:
             found.setdefault(item.hardware.name, []).append(item)
     return tuple(
-        replace(items[0], count=sum(item.count for item in items), posts=_join_posts(items)) for items in found.values()
+        replace(items[0], count=sum(item.count for item in items), posts=_join_posts(items))
+        for items in found.values()
     )
 
 

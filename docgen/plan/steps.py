@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.propose import propose_steps
 from docgen.plan.sewing import join_job, seam_job, strap_job
@@ -91,11 +89,12 @@ def _hazards(build: Build, step: Step, jobs: tuple[SewingJob, ...]) -> tuple[str
 
 
 def _waits(step: Step) -> tuple[tuple[str, str], ...]:
-    """Glues, paints and the like among the step's tools, with how long each one takes."""
-    waits: Mapping[str, str] = {
-        tool: format_wait(wait) for tool in step.tools if (wait := find_wait(tool)) is not None
-    }
-    return tuple(waits.items())
+    """Glues, paints and the like among the step's tools, with how long they take; those that wait alike together."""
+    tools: dict[str, list[str]] = {}
+    for tool in step.tools:
+        if (wait := find_wait(tool)) is not None:
+            tools.setdefault(format_wait(wait), []).append(tool)
+    return tuple((", ".join(names), wait) for wait, names in tools.items())
 
 
 def _cautions(build: Build, step: Step) -> tuple[Problem, ...]:

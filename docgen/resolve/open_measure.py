@@ -1,7 +1,8 @@
 """A measure written "solve": the value at which the seam that hangs on it has sides of one length.
 
-Trial values from 1 mm to 3 m, each a step longer than the one before, find the places where one side becomes longer
-than the other; halving finds the value. One such place is needed.
+A few trial values from 1 mm to 3 m tell which seam hangs on it; many more find the places where one of its sides becomes
+longer than the other, and the straight line between two lengths (regula falsi, with its Illinois change) closes in on
+the value. One such place is needed.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from itertools import pairwise
 from docgen.problems import Problem, make_error
 from docgen.read import NamedLength, Spec, Value
 from docgen.resolve.joins import read_joins
-from docgen.resolve.outlines import find_recipes
+from docgen.resolve.outlines import find_recipes, open_piece
 from docgen.resolve.parts import read_hardware, read_materials, read_stitches
 from docgen.resolve.sew import prepare_sewing
 from docgen.resolve.straps import read_straps
@@ -22,8 +23,10 @@ from docgen.units import format_mm
 
 LEAST_MM = 1.0
 MOST_MM = 3000.0
-STEP = 1.08
-NEAR_MM = 1e-7
+PROBE_STEP = 2.0
+STEP = 1.15
+NEAR_MM = 1e-9
+ROUNDS = 60
 
 Gaps = dict[str, float]
 
@@ -42,11 +45,13 @@ def solve_measure(spec: Spec) -> tuple[float | None, Problem | None]:
     if others:
         what = f'only one measure may be "{OPEN}", and "{first.name}" is'
         return None, make_error(others[0].length.place, what, "write a length for this one")
-    trials = [(value_mm, measure_gaps(spec, value_mm)) for value_mm in _trial_values()]
-    seam = next((seam.name for seam in spec.seams if _hangs_on(seam.name, trials)), None)
+    probes = [(value_mm, measure_gaps(spec, value_mm)) for value_mm in _trial_values(PROBE_STEP)]
+    seam = next((seam.name for seam in spec.seams if _hangs_on(seam.name, probes)), None)
     if seam is None:
         return None, None
-    roots = _find_roots(seam, trials, lambda value_mm: measure_gaps(spec, value_mm).get(seam))
+    alone = _keep_seam(spec, seam)
+    trials = [(value_mm, measure_gaps(alone, value_mm)) for value_mm in _trial_values(STEP)]
+    roots = _find_roots(seam, trials, lambda value_mm: measure_gaps(alone, value_mm).get(seam))
     if len(roots) == 1:
         return roots[0], None
     if roots:
@@ -89,10 +94,22 @@ def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
     return gaps
 
 
-def _trial_values() -> list[float]:
+def _keep_seam(spec: Spec, seam: str) -> Spec:
+    """The spec with this seam alone, unless a partner has an open length that another seam may have to give."""
+    kept = tuple(item for item in spec.seams if item.name == seam)
+    joined = {join.name: [value.value for value in join.of] for join in spec.joins}
+    parts = [value.value.split(":")[0].strip() for item in kept for value in item.meet]
+    names = {name for part in parts for name in joined.get(part, [part])}
+    recipes = find_recipes(read_measures((), []), spec.pieces, spec.drawings)
+    if any(open_piece(recipes[name]) for name in names if name in recipes):
+        return spec
+    return replace(spec, seams=kept)
+
+
+def _trial_values(step: float) -> list[float]:
     values = [LEAST_MM]
-    while values[-1] * STEP < MOST_MM:
-        values.append(values[-1] * STEP)
+    while values[-1] * step < MOST_MM:
+        values.append(values[-1] * step)
     return values
 
 
@@ -107,16 +124,23 @@ def _find_roots(
     roots = [value_mm for value_mm, gaps in trials if gaps.get(seam) == 0.0]
     for (low, before), (high, after) in pairwise(trials):
         if seam in before and seam in after and before[seam] * after[seam] < 0:
-            roots.append(_halve(low, high, before[seam], gap_at))
+            roots.append(_close_in((low, before[seam]), (high, after[seam]), gap_at))
     return sorted(roots)
 
 
-def _halve(low: float, high: float, gap_low: float, gap_at: Callable[[float], float | None]) -> float:
-    while high - low > NEAR_MM:
-        middle = (low + high) / 2
+def _close_in(
+    low: tuple[float, float], high: tuple[float, float], gap_at: Callable[[float], float | None]
+) -> float:
+    """The value between two, each given with its gap, the gaps of unlike sign, at which there is none."""
+    (a, gap_a), (b, gap_b) = low, high
+    for _ in range(ROUNDS):
+        middle = b - gap_b * (b - a) / (gap_b - gap_a)
         gap = gap_at(middle)
-        if gap is None or gap * gap_low > 0:
-            low = middle
+        if gap is None or abs(gap) < NEAR_MM:
+            return middle
+        if gap * gap_b < 0:
+            a, gap_a = b, gap_b
         else:
-            high = middle
-    return (low + high) / 2
+            gap_a /= 2
+        b, gap_b = middle, gap
+    return b

@@ -21,6 +21,7 @@ from docgen.versions.reprint import judge_pages, lay_out_both, list_thrown
 from docgen.versions.scan import ScanMissing, read_codes
 from docgen.versions.sides import Named, home_of, pair_variants, read_pair, read_version, tell_draft
 from docgen.versions.since import lay_out_since
+from docgen.versions.site import SiteOutcome, describe_site, write_site
 from docgen.versions.trace import Trace, save_spec, trace
 from docgen.versions.words import describe_comparison, describe_issue, describe_refusal, describe_trace
 from docgen.write import NotReadable
@@ -39,6 +40,7 @@ __all__ = [
     "PrintedPage",
     "ScanMissing",
     "Side",
+    "SiteOutcome",
     "TemplateVerdict",
     "Trace",
     "VersionRefused",
@@ -46,6 +48,7 @@ __all__ = [
     "describe_comparison",
     "describe_issue",
     "describe_refusal",
+    "describe_site",
     "describe_trace",
     "home_of",
     "issue_version",
@@ -64,4 +67,5 @@ __all__ = [
     "save_spec",
     "tell_draft",
     "trace",
+    "write_site",
 ]  # fmt: skip

@@ -24,16 +24,11 @@ from docgen.resolve import Build
 from docgen.versions.codes import list_documents
 from docgen.versions.register import REGISTER, Issued, inner_folders, list_versions, read_issued
 from docgen.versions.sides import build_issued
-from docgen.versions.site_pages import (
-    Published,
-    PublishedVersion,
-    Sheet,
-    Stack,
-    make_builds_pages,
-    make_pages,
-)
+from docgen.versions.site_index import make_builds_pages
+from docgen.versions.site_pages import make_pages
+from docgen.versions.site_values import Published, PublishedVersion, Sheet, Stack
 from docgen.versions.site_words import hide_private
-from docgen.write import WriteFailed, finish_documents, replace_files
+from docgen.write import WriteFailed, explain, finish_documents, replace_files
 
 GENERATOR: Final = b'<meta name="generator" content="docgen">'
 PDF_CREATOR: Final = b"/Creator (docgen "
@@ -43,6 +38,8 @@ LEAST_PAGES: Final = {
 }  # fmt: skip
 """Pages of a document of a version that this docgen no longer reads; the last two also of one that it does read."""
 OPEN_ENDED: Final = ("CARE-CARD", "CHANGES")
+CHANGES: Final = Document(name="changes", title="", pages=())
+"""The cover of `docgen make --since`, whose pages are not known here."""
 PAGE_FOLDER: Final = re.compile(r"[1-9][0-9]{0,5}")
 
 
@@ -147,9 +144,10 @@ def _read_version(issued: Issued, home: Path, folder: Path) -> PublishedVersion:
     if not packets:
         builds = ()
     stacks = [_stack_of(document, build) for build, packet in packets for document in packet.documents]
-    stacks += [
-        Stack(name=name, pages=()) for name in LEAST_PAGES if name not in {stack.name for stack in stacks}
-    ]
+    if packets:
+        stacks += [_stack_of(CHANGES, build) for build in builds]
+    else:
+        stacks += [Stack(name=name, pages=()) for name in LEAST_PAGES]
     at = folder / issued.code.upper() / issued.version.upper() / issued.digest.upper()
     return PublishedVersion(issued=issued, builds=builds, paper=paper, stacks=_add_spare(stacks, at))
 
@@ -203,7 +201,8 @@ def _spare(stack: Stack, at: Path) -> Stack:
     kind, count = stack.name.partition(".")[0], len(stack.pages)
     least = LEAST_PAGES.get(kind, 0) if kind in OPEN_ENDED or not count else 0
     known = [int(name) for name in _list_folders(at / stack.name) if PAGE_FOLDER.fullmatch(name)]
-    return replace(stack, count=max(count + max(2, count // 2), least, *known))
+    most = max(count + max(2, count // 2), least)
+    return replace(stack, numbers=tuple(sorted({*range(1, most + 1), *known})))
 
 
 def _list_folders(folder: Path) -> list[str]:
@@ -238,8 +237,10 @@ def _is_there(path: Path, content: bytes) -> bool:
         held = path.read_bytes()
     except FileNotFoundError:
         return False
-    except OSError:
-        return False  # a folder, or a file where a folder belongs: told when it is written
+    except (IsADirectoryError, NotADirectoryError):
+        return False  # told when it is written
+    except OSError as error:
+        raise WriteFailed(path, explain(error)) from error
     if held == content:
         return True
     mark = PDF_CREATOR if path.suffix == ".pdf" else GENERATOR
@@ -254,7 +255,9 @@ def describe_site(outcome: SiteOutcome) -> str:
     lines = [f"wrote {outcome.folder}: {outcome.files} files, {count or 'none'} of them new or changed"]
     lines += [f"put this folder where {link}/ leads, capitals as they stand here" for link in outcome.links]
     if outcome.left_out:
-        lines.append(f"left out, since no issued version names a [shop] link: {', '.join(outcome.left_out)}")
+        lines.append(
+            f"left out, since none of their versions names a [shop] link: {', '.join(outcome.left_out)}"
+        )
     if outcome.unread:
         names = ", ".join(outcome.unread)
         lines.append(f"without what changed, since this docgen no longer takes the spec: {names}")

@@ -16,7 +16,13 @@ LAYER_NAMES: Final = {"cut": "Cut lines", "stitch": "Stitch lines", "marks": "Ma
 
 def layer_of(mark: Mark) -> str:
     """The layer of a mark; none for a clip, whose inner marks have their own."""
-    return "" if isinstance(mark, ClipMark) else "words" if isinstance(mark, (CodeMark, ImageMark)) else mark.layer
+    return (
+        ""
+        if isinstance(mark, ClipMark)
+        else "words"
+        if isinstance(mark, (CodeMark, ImageMark))
+        else mark.layer
+    )
 
 
 def has_layers(page: Page) -> bool:

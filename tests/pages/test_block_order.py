@@ -37,14 +37,14 @@ def lay(layouts: Layouts | None = None) -> Packet:
 
 
 def place_of(packet: Packet, document: str, text: str) -> tuple[int, float]:
-    """Page and depth of the first line that begins so; IndexError when there is none."""
+    """Page and depth of the first line that begins so; StopIteration when there is none."""
     pages = next(item for item in packet.documents if item.name == document).pages
-    return [
+    return next(
         (number, -mark.y_mm)
         for number, page in enumerate(pages)
         for mark in page.marks
         if isinstance(mark, TextMark) and mark.text.startswith(text)
-    ][0]
+    )
 
 
 def test_parts_are_arranged_and_those_not_listed_are_left_out() -> None:
@@ -68,7 +68,7 @@ def test_stitches_can_come_before_tools_on_the_build_sheet_and_tools_can_go() ->
     own = lay(order_as(build_sheet=["head", "stitches", "lists", "cautions", "hazards"]))
     assert place_of(own, "build-sheet", said["setup_title"]) < place_of(own, "build-sheet", said["ready"])
     bare = lay(order_as(build_sheet=["head", "stitches", "cautions", "hazards"]))
-    with pytest.raises(IndexError):
+    with pytest.raises(StopIteration):
         place_of(bare, "build-sheet", said["ready"])
 
 

@@ -186,6 +186,24 @@ def test_the_front_has_tools_goods_and_changes() -> None:
     assert "the needle is thin for its thread; take 140/22" in first
 
 
+def test_many_goods_stand_in_two_columns_over_several_pages() -> None:
+    build = demo_build("field-bag")
+    many = tuple(replace(build.hardware[0], name=f"h{n}", what=f"Thing{n}") for n in range(100))
+    document = lay_out_build_sheet(
+        plan_work(replace(build, hardware=many, steps=build.steps[:1])), make_setup()
+    )
+    check_inside(document)
+    found = [text for text in texts(document) if " × Thing" in text]
+    assert [int(text.rpartition("Thing")[2]) for text in found] == list(range(100))
+    at = [
+        mark.x_mm
+        for page in document.pages
+        for mark in page.marks
+        if isinstance(mark, TextMark) and "Thing" in mark.text
+    ]
+    assert len({round(x) for x in at}) == 2
+
+
 def test_every_stitch_is_set_up_and_tried_on_the_stack_it_sews() -> None:
     build = replace(demo_build("field-bag"), machines=())
     found = joined(plan_work(build))

@@ -21,7 +21,15 @@ NUMBER_HEADS = ("(mm)", "(in)", "(dm2)", "(sq ft)", "(m)", "(yd)")
 
 @cache
 def demo_build(name: str) -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
+    """The demo without its prices."""
+    build = resolve_build(read_spec(SPECS / f"{name}.toml"))
+    return replace(
+        build,
+        materials=tuple(replace(item, price=None) for item in build.materials),
+        stitches=tuple(replace(item, thread_price=None) for item in build.stitches),
+        hardware=tuple(replace(item, price=None) for item in build.hardware),
+        costs=Costs(),
+    )  # fmt: skip
 
 
 def make_plan(name: str = "field-bag", makes: int = 1) -> Plan:

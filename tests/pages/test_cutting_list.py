@@ -167,7 +167,10 @@ def test_head_says_the_batch_and_what_has_changed(makes: int, words: str) -> Non
 def test_notes_say_which_are_mirrored() -> None:
     (item, *_) = plan_work(demo_build("notebook-sleeve")).materials[0].items
     said = {"mirrored": "mirrored", "of": "of"}
-    assert piece_notes(replace(item, count=6, is_pair=True, notes=("belly",)), said) == ["3 of 6 mirrored", "belly"]
+    assert piece_notes(replace(item, count=6, is_pair=True, notes=("belly",)), said) == [
+        "3 of 6 mirrored",
+        "belly",
+    ]
     assert piece_notes(replace(item, count=6, notes=()), said) == []
 
 
@@ -266,7 +269,13 @@ def test_thread_for_machine_and_hand() -> None:
     by_machine, by_hand = (
         lay_out_texts(plan_work(demo_build(name))) for name in ("field-bag", "notebook-sleeve")
     )  # fmt: skip
-    assert {"Tex 135 bonded", "nylon", "130/21", "Thread (estimate)", "machine needles 110/18, 130/21"} <= set(by_machine)
+    assert {
+        "Tex 135 bonded",
+        "nylon",
+        "130/21",
+        "Thread (estimate)",
+        "machine needles 110/18, 130/21",
+    } <= set(by_machine)
     assert {"Tex 280 waxed", "linen", "2 hand", "needles", "2 hand needles"} <= set(by_hand)
 
 

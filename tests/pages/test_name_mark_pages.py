@@ -101,7 +101,8 @@ def test_the_mark_is_on_every_band_and_card_in_its_proportions(tmp_path: FilePat
             for mark in marks:
                 short, long = sorted((mark.box.width, mark.box.height))
                 assert long / short == pytest.approx(3.0)
-                assert 0 < mark.box.left and mark.box.right < page.width_mm
+                assert mark.box.left > 0
+                assert mark.box.right < page.width_mm
     cards = next(document for document in packet.documents if document.name == "care-card").pages[0]
     assert len([mark for mark in cards.marks if isinstance(mark, ImageMark)]) > 1
     assert [name for name, _ in packet.files] == [f"mark.{kind}"]

@@ -32,7 +32,7 @@ def test_up_to_twelve_there_is_a_box_for_each(count: int, width_mm: float) -> No
     for place, box in enumerate(boxes):
         assert box.left >= after
         assert box.right <= width_mm
-        assert 0 <= box.bottom
+        assert box.bottom >= 0
         assert box.top <= figure.height_mm
         assert not any(box.left < other.right and other.left < box.right and box.bottom < other.top
                        and other.bottom < box.top for other in boxes[:place])  # fmt: skip

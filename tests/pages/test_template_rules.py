@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from contextlib import suppress
 
 import pytest
 
@@ -176,11 +177,8 @@ def test_a_template_of_64_kib_is_judged_in_seconds(text: str) -> None:
     whole = text * (64 * 1024 // len(text))
     began = time.monotonic()
     file = LayoutFile("line.j2", "line.j2", whole.encode(), is_shipped=False)
-    with use_layouts(Layouts((file,))):
-        try:
-            parse_words(render_words("line", name="bag", lines=()))
-        except SpecRejected as error:
-            assert error.problems
+    with use_layouts(Layouts((file,))), suppress(SpecRejected):
+        parse_words(render_words("line", name="bag", lines=()))
     assert time.monotonic() - began < 10
 
 

@@ -54,7 +54,12 @@ def test_everything_shown_lies_in_the_box(width_mm: float, height_mm: float, lea
 
 @pytest.mark.parametrize(
     ("size", "least_stretch", "lies"),
-    [((200, 150), "up", "up"), ((200, 150), "across", "across"), ((30, 600), "up", "across"), ((30, 600), "across", "up")],
+    [
+        ((200, 150), "up", "up"),
+        ((200, 150), "across", "across"),
+        ((30, 600), "up", "across"),
+        ((30, 600), "across", "up"),
+    ],
 )
 def test_the_arrow_turns_with_the_piece(size: tuple[float, float], least_stretch: str, lies: str) -> None:
     """A strap of 600 mm lies down in its drawing, so that what is up in the piece is across there."""
@@ -72,4 +77,7 @@ def test_a_long_strap_is_broken_and_shows_the_holes_of_its_end() -> None:
     holes = tuple(Hole(at=Point(12, 880 + 25 * place), diameter_mm=4) for place in range(3))
     figure = draw_tiny_piece(make_piece(strip_outline(25, 1000), holes=holes), 24.0, 13.0, STYLE)
     assert sum(isinstance(mark, ClipMark) for mark in figure.marks) == 2
-    assert len([mark for mark in all_marks(figure.marks) if isinstance(mark, PathMark) and mark.fill == 1.0]) == 6
+    assert (
+        len([mark for mark in all_marks(figure.marks) if isinstance(mark, PathMark) and mark.fill == 1.0])
+        == 6
+    )

@@ -22,7 +22,9 @@ CLOTH = Material(
 )  # fmt: skip
 
 
-def test_a_batch_costs_its_leather_cloth_thread_hardware_and_work(make_build, make_piece, make_seam, body, main) -> None:
+def test_a_batch_costs_its_leather_cloth_thread_hardware_and_work(
+    make_build, make_piece, make_seam, body, main
+) -> None:
     """Leather: 3 sq ft and a quarter lost are 4, at 12: 48. Cloth: 3 pieces of 1 m x 0.5 m on a roll of 1 m are
     1.5 m at 9: 13.50. Thread: 3 x 2.332 m at 0.10 a metre: 0.6996. Rings: 6 at 0.75: 4.50. Work: 3 x 50 min = 2.5 h
     at 24: 60. Together 126.6996, one make a third of it."""

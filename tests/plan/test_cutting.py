@@ -70,7 +70,9 @@ def test_leather_comes_before_lining_else_as_in_the_spec_and_idle_goods_not_at_a
     assert [item.material.name for item in plan.materials] == ["z", "a", "cloth", "pad"]
 
 
-def test_a_piece_under_a_quarter_of_the_largest_is_small_and_lining_comes_last(make_build, make_piece, body) -> None:
+def test_a_piece_under_a_quarter_of_the_largest_is_small_and_lining_comes_last(
+    make_build, make_piece, body
+) -> None:
     """100 x 100 is the largest: 50 x 50 is just a quarter of it, 50 x 49 is less."""
     cloth = replace(body, name="cloth", kind="fabric")
     pieces = (
@@ -84,11 +86,15 @@ def test_a_piece_under_a_quarter_of_the_largest_is_small_and_lining_comes_last(m
     assert [(item.name, item.group) for item in lining.items] == [("lining", "under")]
 
 
-def test_the_second_layer_of_a_doubled_strap_is_cut_from_its_own_material(make_build, make_piece, body) -> None:
+def test_the_second_layer_of_a_doubled_strap_is_cut_from_its_own_material(
+    make_build, make_piece, body
+) -> None:
     soft = replace(body, name="soft")
     strap = make_strap(make_piece("s", 20, 600, shape="strip", cut=2), lining="soft", lining_length_mm=560.0)
     first, second = plan_work(make_build(makes=3, materials=(body, soft), straps=(strap,))).materials
-    assert [(item.title, item.count, item.length_mm, item.is_lining) for item in first.straps] == [("S", 6, 600, False)]
+    assert [(item.title, item.count, item.length_mm, item.is_lining) for item in first.straps] == [
+        ("S", 6, 600, False)
+    ]
     assert [(item.title, item.count, item.length_mm, item.is_lining) for item in second.straps] == [
         ("S, second layer", 6, 560.0, True)
     ]

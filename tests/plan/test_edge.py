@@ -79,6 +79,8 @@ def test_rows_are_those_of_first_fit_strap_by_strap(counts: dict[int, int]) -> N
     assert rows >= math.ceil(sum(lengths) / edge)
 
 
-@pytest.mark.parametrize(("counts", "rows"), [({}, 0), ({500.0: 0}, 0), ({1000.0: 2}, 2), ({333.3333333333: 3}, 1)])
+@pytest.mark.parametrize(
+    ("counts", "rows"), [({}, 0), ({500.0: 0}, 0), ({1000.0: 2}, 2), ({333.3333333333: 3}, 1)]
+)
 def test_rows_of_few_straps(counts: dict[float, int], rows: int) -> None:
     assert count_rows(counts, 1000.0) == rows

@@ -193,6 +193,11 @@ def test_glue_among_the_tools_says_how_long_it_waits(make_build, build) -> None:
     )
 
 
+def test_glues_that_wait_alike_are_told_together(make_build, build) -> None:
+    step = only_step(make_build, build, tools=("thick edge paint", "awl", "thin edge paint"))
+    assert [tools for tools, _ in step.waits] == ["thick edge paint, thin edge paint"]
+
+
 def test_a_step_takes_its_time_from_the_spec(make_build, build) -> None:
     assert only_step(make_build, build, minutes=25).minutes == 25
     assert only_step(make_build, build).minutes == 0

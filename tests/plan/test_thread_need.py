@@ -134,7 +134,12 @@ def test_a_short_seam_by_hand_takes_one_thread(make_build, make_seam, main) -> N
 
 
 @given(
-    st.floats(5, 20_000), st.floats(0.5, 12), st.floats(1.5, 8), st.floats(0, 40), st.integers(1, 3), st.integers(1, 4)
+    st.floats(5, 20_000),
+    st.floats(0.5, 12),
+    st.floats(1.5, 8),
+    st.floats(0, 40),
+    st.integers(1, 3),
+    st.integers(1, 4),
 )
 def test_threads_cut_by_hand_sew_the_whole_seam_and_stay_handy(
     length_mm: float, stack_mm: float, pitch_mm: float, back_tack_mm: float, rows: int, runs: int

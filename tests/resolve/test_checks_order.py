@@ -1,7 +1,5 @@
 """Checks of the order of steps: each fires, told once and whole, and its twin beside it is silent."""
 
-
-
 from __future__ import annotations
 
 from collections.abc import Callable

@@ -52,7 +52,9 @@ def problems(path: Path) -> list[tuple[int, str, str]]:
 
 def test_measures_are_replaced_before_others_are_worked_out(tmp_path: Path) -> None:
     """A depth of half the width follows the width of the variant: 300 / 2 = 150."""
-    more = '[variants.large]\nmeasures = { width = "300 mm" }\n[variants.deep]\nmeasures = { depth = "width" }\n'
+    more = (
+        '[variants.large]\nmeasures = { width = "300 mm" }\n[variants.deep]\nmeasures = { depth = "width" }\n'
+    )
     spec = read_spec(write(tmp_path, more))
     large, deep = resolve_variants(spec)
     assert sizes(large) == pytest.approx((300, 150))
@@ -91,7 +93,9 @@ def test_a_measure_that_the_spec_does_not_have_is_told_once(tmp_path: Path) -> N
 
 def test_a_problem_of_some_variants_says_which(tmp_path: Path) -> None:
     """A depth of nothing comes from its own line, in both variants; the spec's own measures have no problem."""
-    more = '[variants.a]\nmeasures = { width = "0" }\n[variants.b]\nmeasures = { width = "0" }\n[variants.c]\n'
+    more = (
+        '[variants.a]\nmeasures = { width = "0" }\n[variants.b]\nmeasures = { width = "0" }\n[variants.c]\n'
+    )
     found = problems(write(tmp_path, more))
     assert found
     assert all(what.startswith('in the variants "a", "b": this comes to 0 mm') for _, what, _ in found)

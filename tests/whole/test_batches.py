@@ -9,7 +9,7 @@ import pytest
 from pypdf import PdfReader
 
 from docgen import cli
-from docgen.pipeline import CallRejected, WriteFailed, build_documents, check_spec
+from docgen.pipeline import CallRejected, WriteFailed, build_documents, check_spec, export_pieces
 from docgen.problems import SpecRejected
 
 SPEC = """
@@ -105,7 +105,9 @@ def test_a_batch_scales_every_list(write, makes: int) -> None:
     assert float(read_rows(folder / "materials.csv")[0]["pieces together (dm2)"]) == pytest.approx(4 * makes)
     assert read_rows(folder / "hardware.csv")[0]["count"] == str(3 * makes)
     one = float(read_rows(make(write(), csv=True, makes=1).folder / "thread.csv")[0]["needle thread (m)"])
-    many = float(read_rows(make(write(), csv=True, makes=makes).folder / "thread.csv")[0]["needle thread (m)"])
+    many = float(
+        read_rows(make(write(), csv=True, makes=makes).folder / "thread.csv")[0]["needle thread (m)"]
+    )
     assert many == pytest.approx(makes * one, abs=0.0006 * makes)
 
 
@@ -157,7 +159,9 @@ def test_the_joint_table_sums_over_the_variants(write) -> None:
 
 def test_only_some_variants(write) -> None:
     outcome = make(write(VARIANTS), variants=["large"])
-    assert [path.relative_to(outcome.folder).as_posix() for path in outcome.paths] == [f"large/{n}.pdf" for n in FILES]
+    assert [path.relative_to(outcome.folder).as_posix() for path in outcome.paths] == [
+        f"large/{n}.pdf" for n in FILES
+    ]
 
 
 @pytest.mark.parametrize(
@@ -167,7 +171,11 @@ def test_only_some_variants(write) -> None:
         (VARIANTS, {"variants": ["x"]}, 'no variant is called "x"; there are small, large'),
         ("", {"variants": ["x"]}, 'no variant is called "x"; the spec has no variants'),
         ("", {"only": ["shop-page"]}, "there is no shop page, since the spec names no price"),
-        ("", {"only": ["joint-cutting-list"]}, "there is no joint cutting list, since only one thing is made"),
+        (
+            "",
+            {"only": ["joint-cutting-list"]},
+            "there is no joint cutting list, since only one thing is made",
+        ),
     ],
 )
 def test_what_is_not_there_is_refused(write, more: str, call: dict[str, list[str]], what: str) -> None:
@@ -200,6 +208,18 @@ def test_folders_made_for_nothing_are_taken_away(write) -> None:
     assert [inner.name for inner in out.iterdir()] == ["large"]
 
 
+def test_pieces_are_exported_for_each_variant(write) -> None:
+    path = write(VARIANTS)
+    exported = export_pieces(path, "svg", path.parent / "cut")
+    names = [file.relative_to(exported.folder).as_posix() for file in exported.paths]
+    assert names == [
+        f"{variant}/mat-v1-{piece}.svg" for variant in ("small", "large") for piece in ("top", "under")
+    ]
+    assert (exported.folder / "small" / "mat-v1-top.svg").read_text() != (
+        exported.folder / "large" / "mat-v1-top.svg"
+    ).read_text()
+
+
 def test_check_covers_every_variant(write) -> None:
     with pytest.raises(SpecRejected) as caught:
         check_spec(write('[variants.flat]\nmeasures = { width = "0" }\n'))
@@ -210,7 +230,19 @@ def test_check_covers_every_variant(write) -> None:
 
 def test_the_command_tells_what_it_wrote(write, capsys) -> None:
     path = write(VARIANTS)
-    code = cli.main(["make", str(path), "--out", str(path.parent / "o"), "--csv", "--makes", "3", "--only", "cutting-list"])
+    code = cli.main(
+        [
+            "make",
+            str(path),
+            "--out",
+            str(path.parent / "o"),
+            "--csv",
+            "--makes",
+            "3",
+            "--only",
+            "cutting-list",
+        ]
+    )
     assert code == 0
     lines = capsys.readouterr().out.splitlines()
     assert lines[:3] == [

@@ -95,7 +95,7 @@ parts = [{ id = "keep", text = "@" }]
 """
 WORD_KINDS = {"text", "note", "texts"}
 SHAPED = {
-    ("pattern", "paper"), ("pieces.NAME", "file"), ("pieces.NAME", "element"),
+    ("pattern", "paper"), ("shop", "mark"), ("pieces.NAME", "file"), ("pieces.NAME", "element"),
     ("pieces.NAME.holes[]", "through"),
     ("pieces.NAME.hole-rows[]", "through"), ("pieces.NAME.notches[]", "at"),
 }  # fmt: skip
@@ -104,6 +104,7 @@ ONLY_CHECKED = {
     ("machines.NAME", "title"),
     ("costs", "currency"),
     ("holds[]", "what"),
+    ("accept[]", "at"),
     ("accept[]", "reason"),
     ("variants.NAME", "title"),
 }

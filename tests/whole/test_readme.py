@@ -16,7 +16,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 README = ROOT / "README.md"
 BLOCK = re.compile(r"^```(\w+)\n(.*?)^```$", re.M | re.S)
-COMMAND = re.compile(r"\bdocgen ((?:make|check|new|keys)\b[^\n&|#]*)")
+COMMAND = re.compile(r"\bdocgen ((?:make|check|new|keys|printer|export|issue)\b[^\n&|#]*)")
 
 
 def read_blocks(kind):
@@ -54,10 +54,10 @@ def test_commands_run_in_their_order_as_printed(bench):
 
 def test_folder_and_files_it_names_are_those_that_are_written(bench):
     text = README.read_text(encoding="utf-8")
-    run_docgen(["make", "specs/notebook-sleeve.toml"], bench)
+    run_docgen(["make", "specs/field-bag.toml"], bench)
     (folder,) = (bench / "out").iterdir()
     assert "`out/CODE-vVERSION/`" in text
-    assert folder.name == "notebook-sleeve-v1"
+    assert folder.name == "field-bag-v3"
     assert sorted(file.name for file in folder.iterdir()) == sorted(
         set(re.findall(r"\*\*`([a-z-]+\.pdf)`\*\*", text))
     )

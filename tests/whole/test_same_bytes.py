@@ -6,10 +6,12 @@ import hashlib
 import os
 import subprocess
 import sys
+from dataclasses import replace
 from datetime import UTC, datetime
 
 from pypdf import PdfReader
 
+from docgen.pages import choices_of, lay_out
 from docgen.write import write_documents
 
 NAMES = ("pattern", "cutting-list", "build-sheet", "care-card", "packet")
@@ -47,7 +49,10 @@ def test_other_processes_write_the_same_bytes_whatever_their_hash_seed(bag, tmp_
             TZ="Asia/Tokyo",
         )
         assert made.returncode == 0, made.stderr
-    assert digests(tmp_path / "1") == digests(tmp_path / "4242") == digests(bag.folder)
+    choices = replace(choices_of(bag.plan.build.printing), paper="letter")
+    here = lay_out(bag.plan, choices=choices, date="2026-03-31", is_draft=True)
+    write_documents(here, tmp_path / "here")
+    assert digests(tmp_path / "1") == digests(tmp_path / "4242") == digests(tmp_path / "here")
 
 
 def test_source_date_epoch_is_the_day_in_any_time_zone(make, tmp_path):

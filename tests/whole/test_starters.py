@@ -5,7 +5,7 @@ import tomllib
 
 import pytest
 
-from docgen.pages.card import list_advice
+from docgen.pages.care_words import list_advice, load_care_words
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
@@ -37,7 +37,7 @@ def test_starter_has_no_problems_and_can_be_planned(like, tmp_path):
     assert build.cautions == ()
     plan = plan_work(build)
     assert not plan.is_proposed
-    assert list_advice(plan)
+    assert list_advice(plan, load_care_words("en"))
 
 
 @pytest.mark.parametrize("like", STARTERS)
@@ -65,10 +65,11 @@ def test_bag_shows_what_a_bag_needs(tmp_path):
 
 
 def test_belt_is_measured_to_its_middle_hole(tmp_path):
-    (belt,) = resolve_starter("strap", tmp_path).straps
+    belt, keeper = resolve_starter("strap", tmp_path).straps
     # By hand: 34 in to the middle hole, 4 in from the last hole to the tip, two pitches of 1 in between.
     assert belt.worn_mm[1] == pytest.approx(34 * 25.4)
     assert belt.finished_mm == pytest.approx((34 + 4 + 2) * 25.4)
+    assert keeper.keeper_for == "belt"
 
 
 def test_sleeve_is_sewn_by_hand(tmp_path):
