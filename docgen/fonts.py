@@ -69,6 +69,7 @@ def missing_characters(text: str) -> tuple[str, ...]:
     return tuple(letter for letter in wanted if not all(ord(letter) in glyphs for glyphs in faces))
 
 
+@lru_cache(maxsize=8192)
 def wrap_text(text: str, face: str, size_mm: float, width_mm: float) -> tuple[str, ...]:
     """The lines of a text set in a column `width_mm` wide, each filled as far as whole words allow.
 

@@ -22,7 +22,7 @@ from docgen.plan import join_plans, plan_work
 from docgen.printing import Asked, check_pieces, choose_printing, read_asked
 from docgen.problems import CallRejected, Problem, SpecRejected, shorten, suggest
 from docgen.read import read_orders, read_spec, share_orders
-from docgen.resolve import Build, Printer, resolve_variants
+from docgen.resolve import Accepted, Build, Printer, resolve_variants
 from docgen.shares import (
     PATTERN,
     Share,
@@ -40,7 +40,7 @@ from docgen.versions import tell_draft
 from docgen.write import WriteFailed, finish_documents, replace_files, write_dxf, write_svg
 
 __all__ = [
-    "FILE_NAMES", "CallRejected", "Exported", "Outcome", "WriteFailed", "build_documents", "check_spec",
+    "FILE_NAMES", "CallRejected", "Checked", "Exported", "Outcome", "WriteFailed", "build_documents", "check_spec",
     "export_pieces",
 ]  # fmt: skip
 
@@ -59,7 +59,8 @@ DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 class Outcome:
     """What was written into `folder`: `pages` counts those of each path, 0 of a table; `count` is what the
     pattern takes besides its first page, None when it was not asked for; `paper` is the paper's name; `printer`
-    the one it is corrected for; `draft` tells why the pages say DRAFT, None when they do not."""
+    the one it is corrected for; `draft` tells why the pages say DRAFT, None when they do not; `accepted` are
+    cautions that the maker accepts."""
 
     paths: tuple[Path, ...]
     pages: tuple[int, ...]
@@ -69,6 +70,15 @@ class Outcome:
     printer: Printer | None = None
     folder: Path = Path()
     draft: Problem | None = None
+    accepted: tuple[Accepted, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What was found in a spec without errors, and what of it the maker accepts."""
+
+    cautions: tuple[Problem, ...]
+    accepted: tuple[Accepted, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,7 +178,8 @@ def build_documents(
         say(f"writing to {target}")
         paths = replace_files(target, contents)
         cautions = tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
-        return replace(_tell_outcome(shares, target, paths, choices, cautions), draft=draft)
+        outcome = _tell_outcome(shares, target, paths, choices, cautions)
+        return replace(outcome, draft=draft, accepted=_accepted_of(builds))
 
 
 def pick_layouts(path: str | Path, folder: str | Path | None) -> Layouts:
@@ -235,12 +246,20 @@ def _pick_folder(folder: str | Path | None, build: Build) -> Path:
     return Path("out", f"{build.code}-v{build.version}") if folder is None else Path(folder)
 
 
-def check_spec(path: str | Path, layouts: str | Path | None = None) -> tuple[Problem, ...]:
-    """The cautions of a spec without errors; raises SpecRejected with all problems, those of the shop's layouts too, when
-    there is an error."""
+def check_spec(path: str | Path, layouts: str | Path | None = None) -> Checked:
+    """The cautions of a spec without errors, and those accepted.
+
+    Raises SpecRejected with all problems, those of the shop's layouts too, when there is an error.
+    """
     with use_layouts(pick_layouts(path, layouts)):
         builds = resolve_variants(read_spec(path))
-    return tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
+    cautions = dict.fromkeys(caution for build in builds for caution in build.cautions)
+    return Checked(cautions=tuple(cautions), accepted=_accepted_of(builds))
+
+
+def _accepted_of(builds: Sequence[Build]) -> tuple[Accepted, ...]:
+    """What is accepted in any of the variants, each once."""
+    return tuple(dict.fromkeys(item for build in builds for item in build.accepted))
 
 
 def check_call(only: Sequence[str], units: str | None, makes: int | None = None) -> None:

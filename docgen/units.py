@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any, Literal
@@ -22,7 +21,7 @@ if TYPE_CHECKING:
 MM_PER_INCH = 25.4
 MM_PER_FOOT = 304.8
 MM_PER_YARD = 914.4
-# ASTM D1814-70(2000), clause 1.2: one ounce of leather is 1/64 in thick.
+# ASTM D1814-70(2000), clause 1.2: one ounce of leather is 1/64 in thick, one iron 1/48 in.
 MM_PER_OUNCE = MM_PER_INCH / 64
 # 1 sq ft = (304.8 mm)^2, by definition; 1 dm = 100 mm.
 MM2_PER_SQFT = 92903.04
@@ -53,7 +52,13 @@ UNIT_DEFINITIONS = (
     "foot = 12 * inch",
     "point = inch / 72",
     "leather_ounce = inch / 64",
+    "leather_iron = inch / 48",
+    # The Paris inch, 27.07 mm: absoluteastronomy.com, "Paris inch"; reglacalcul.com (1 pouce = 2.707 cm).
+    "paris_inch = 27.07 * millimetre",
 )
+THICKNESS_UNITS = {"oz": "leather_ounce", "iron": "leather_iron", "irons": "leather_iron"}
+# A pricking iron is numbered by its stitches to the inch of its country: makers' charts, common practice.
+IRON_INCHES = {"french": "paris_inch", "english": "inch"}
 VULGAR_FRACTIONS = {
     "½": Fraction(1, 2), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3), "¼": Fraction(1, 4), "¾": Fraction(3, 4),
     "⅛": Fraction(1, 8), "⅜": Fraction(3, 8), "⅝": Fraction(5, 8), "⅞": Fraction(7, 8),
@@ -70,14 +75,12 @@ WORD = re.compile(r" *([^\W\d_][\w.'-]*)")
 COMMA = re.compile(r"([0-9]+),([0-9]+)")
 RANGE = re.compile(r" *(?:-|–|to\b) *")
 PER_INCH = re.compile(r" *per +(?:inch|in) *", re.I)
-THREAD = re.compile(r"tex *([0-9]{1,4}(?:\.[0-9]{1,3})?)(?![0-9.])[ ,;]*(.*)", re.I)
-NEEDLE = re.compile(r"(?:nm *)?([0-9]{2,3})(?: */ *[0-9]{1,2})?", re.I)
+IRON = re.compile(r"(?:(french|english) +)?(?:pricking +)?iron +", re.I)
 
 LIKE_A_LENGTH = 'write it like "3 1/2 in" or "89 mm"'
 USE_A_UNIT = "use in, ft, mm, cm or m"
 
 Show = Literal["in", "mm"]
-Fibre = Literal["nylon", "polyester", "linen", "cotton", ""]
 
 
 class WrittenError(ValueError):
@@ -87,15 +90,6 @@ class WrittenError(ValueError):
         super().__init__(f"{what}; {mend}")
         self.what = what
         self.mend = mend
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Thread:
-    """A thread: size in tex (grams per 1,000 m), the words after it, the fibre they name ("" for none)."""
-
-    tex: float
-    words: str
-    fibre: Fibre
 
 
 @cache
@@ -287,7 +281,7 @@ def parse_type_size(text: str) -> float:
 
 
 def parse_thickness(text: str) -> float:
-    """A thickness in mm: a length, or leather ounces ("4.5 oz").
+    """A thickness in mm: a length, leather ounces ("4.5 oz"), or irons ("9 iron").
 
     A range ("4-5 oz", "1.8-2 mm") counts as its middle; nothing at all ("0") is allowed, for a feather edge.
     Raises WrittenError, also above 100 mm.
@@ -296,7 +290,7 @@ def parse_thickness(text: str) -> float:
     clean = check_text(text, like)
     mm = match_range(clean)
     if mm is None:
-        mm = match_ounces(clean)
+        mm = match_leather_unit(clean)
     if mm is None:
         mm = parse_length_or(clean, like)
     if mm < 0:
@@ -306,22 +300,21 @@ def parse_thickness(text: str) -> float:
     return mm
 
 
-def match_ounces(clean: str) -> float | None:
-    """mm for leather ounces, None for anything else."""
+def match_leather_unit(clean: str) -> float | None:
+    """mm for leather ounces or irons, None for anything else."""
     found = match_number(clean, 0)
-    if not found or clean[found[1] :].strip().lower() != "oz":
-        return None
-    return float(found[0] * find_factor("leather_ounce"))
+    unit = THICKNESS_UNITS.get(clean[found[1] :].strip().lower()) if found else None
+    return float(found[0] * find_factor(unit)) if found and unit else None
 
 
 def match_range(clean: str) -> float | None:
-    """The middle, in mm, of a range in ounces or mm; None for no range. Raises when it runs backwards."""
+    """The middle, in mm, of a range in ounces, irons or mm; None for no range. Raises when it runs backwards."""
     low = match_number(clean, 0)
     between = RANGE.match(clean, low[1]) if low else None
     high = match_number(clean, between.end()) if between else None
     if low is None or high is None:
         return None
-    unit = {"oz": "leather_ounce", "mm": "millimetre"}.get(clean[high[1] :].strip().lower())
+    unit = {**THICKNESS_UNITS, "mm": "millimetre"}.get(clean[high[1] :].strip().lower())
     if unit is None:
         return None
     if low[0] >= high[0]:
@@ -340,21 +333,38 @@ def parse_length_or(clean: str, like: str) -> float:
 
 
 def parse_pitch(text: str) -> float:
-    """Length of one stitch in mm, from "6 per inch" or a length; 0.5 to 50 mm. Raises WrittenError."""
-    like = 'write it like "6 per inch" or "3.6 mm"'
+    """Length of one stitch in mm, from "6 per inch", a length, or a pricking iron ("French iron 8"); 0.5 to 50 mm.
+
+    Raises WrittenError.
+    """
+    like = 'write it like "6 per inch", "3.6 mm" or "French iron 8"'
     clean = check_text(text, like)
-    found = match_number(clean, 0)
-    if found and PER_INCH.fullmatch(clean, found[1]):
-        if found[0] == 0:
-            raise WrittenError(f'"{clean}" makes no stitch at all', like)
-        mm = float(find_factor("inch") / found[0])
-    else:
-        mm = parse_length_or(clean, like)
+    per_inch = match_per_inch(clean)
+    if per_inch and per_inch[0] == 0:
+        raise WrittenError(f'"{clean}" makes no stitch at all', like)
+    mm = float(find_factor(per_inch[1]) / per_inch[0]) if per_inch else parse_length_or(clean, like)
     if not 0.5 <= mm <= 50:
         raise WrittenError(
             f'"{clean}" is a stitch of {format_mm(mm, 2)}', "write a stitch between 0.5 and 50 mm long"
         )
     return mm
+
+
+def match_per_inch(clean: str) -> tuple[Fraction, str] | None:
+    """Stitches to an inch, and which inch; None for anything else. Raises for an iron of no country."""
+    iron = IRON.match(clean)
+    found = match_number(clean, iron.end() if iron else 0)
+    if not found:
+        return None
+    if not iron:
+        return (found[0], "inch") if PER_INCH.fullmatch(clean, found[1]) else None
+    if found[1] != len(clean):
+        return None
+    if not iron[1]:
+        number = clean[iron.end() :]
+        what = f'"{clean}" does not say whose inch the number of the iron counts by'
+        raise WrittenError(what, f'write "French iron {number}" or "English iron {number}"')
+    return found[0], IRON_INCHES[iron[1].lower()]
 
 
 def parse_percent(text: str) -> float:
@@ -369,43 +379,6 @@ def parse_percent(text: str) -> float:
     if found[0] >= 100:
         raise WrittenError(f'"{clean}" leaves nothing', "write a share below 100 %")
     return float(found[0] / 100)
-
-
-def parse_thread(text: str) -> Thread:
-    """A thread from "Tex 135 bonded nylon"; Tex 5 to 2000. Raises WrittenError."""
-    like = 'write its Tex number first, like "Tex 135 bonded nylon"'
-    clean = check_text(text, like)
-    found = THREAD.fullmatch(clean)
-    if found is None:
-        raise WrittenError(f'"{clean}" does not say the Tex number of the thread', like)
-    tex = float(found[1])
-    if not 5 <= tex <= 2000:
-        raise WrittenError(
-            f"Tex {found[1]} is no size of sewing thread", "write a Tex number between 5 and 2000"
-        )
-    return Thread(tex=tex, words=found[2].strip(), fibre=find_fibre(found[2]))
-
-
-def find_fibre(words: str) -> Fibre:
-    """The first fibre that the words name; "" when they name none. Polyamide is nylon."""
-    fibres: dict[str, Fibre] = {
-        "nylon": "nylon", "polyamide": "nylon", "polyester": "polyester",
-        "linen": "linen", "cotton": "cotton",
-    }  # fmt: skip
-    named = (fibres[word] for word in re.findall(r"[a-z]+", words.lower()) if word in fibres)
-    return next(named, "")
-
-
-def parse_needle(text: str) -> int:
-    """Metric size of a needle (blade in 1/100 mm) from "130/21" or "Nm 130". Raises WrittenError."""
-    like = 'write the metric size, like "130/21" or "130"'
-    clean = check_text(text, like)
-    found = NEEDLE.fullmatch(clean)
-    if found is None:
-        raise WrittenError(f'"{clean}" cannot be read as a needle size', like)
-    if not 60 <= int(found[1]) <= 300:
-        raise WrittenError(f"{found[1]} is not a metric needle size (60 to 300)", like)
-    return int(found[1])
 
 
 def format_number(value: float, places: int) -> str:

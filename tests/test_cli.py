@@ -547,11 +547,39 @@ def test_check_as_json_holds_every_problem(bench, capsys):
 
 def test_check_as_json_of_a_good_and_of_a_risky_spec(bench, capsys):
     assert main(["check", "tray.toml", "--json"]) == 0
-    assert json.loads(capsys.readouterr().out) == {"ok": True, "problems": []}
+    assert json.loads(capsys.readouterr().out) == {"ok": True, "problems": [], "accepted": []}
     (bench / "tray.toml").write_text(RISKY, encoding="utf-8")
     assert main(["check", "tray.toml", "--json"]) == 0
     said = json.loads(capsys.readouterr().out)
     assert (said["ok"], [problem["severity"] for problem in said["problems"]]) == (True, ["caution"])
+
+
+ACCEPTED = f"""{RISKY}
+[[accept]]
+check = "hole-near-edge"
+at = "base"
+reason = "a plate lies over it"
+"""
+
+
+def test_what_is_accepted_is_told_in_one_line_by_check_and_make(bench, capsys):
+    (bench / "tray.toml").write_text(ACCEPTED, encoding="utf-8")
+    line = "accepted: hole-near-edge, at base: a plate lies over it\n"
+    assert main(["check", "tray.toml"]) == 0
+    assert capsys.readouterr() == (f"{line}no problems\n", "")
+    assert main(["make", "tray.toml", "--only", "care-card"]) == 0
+    assert capsys.readouterr().out.count(line) == 1
+
+
+def test_check_as_json_holds_what_is_accepted_and_why(bench, capsys):
+    (bench / "tray.toml").write_text(ACCEPTED, encoding="utf-8")
+    assert main(["check", "tray.toml", "--json"]) == 0
+    said = json.loads(capsys.readouterr().out)
+    assert (said["ok"], said["problems"]) == (True, [])
+    (accepted,) = said["accepted"]
+    assert (accepted["check"], accepted["at"], accepted["reason"]) == (
+        "hole-near-edge", "base", "a plate lies over it"
+    )  # fmt: skip
 
 
 def test_keys_are_listed_in_words_and_as_a_schema(capsys):

@@ -14,9 +14,20 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "plan", "pages", "write")
-BASE = ("problems", "units", "measures", "fonts", "layout_files", "geometry", "tables")
+BASE = ("problems", "units", "measures", "threads", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
-OUTER = ("pipeline", "cli", "__main__", "starters", "versions", "issuing", "printing", "shares", "")
+OUTER = (
+    "pipeline",
+    "cli",
+    "arguments",
+    "__main__",
+    "starters",
+    "versions",
+    "issuing",
+    "printing",
+    "shares",
+    "",
+)
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
     "docgen.pages.page": ("write", "pipeline", "shares", "cli", "versions"),

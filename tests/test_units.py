@@ -16,7 +16,6 @@ from docgen.units import (
     MM_PER_INCH,
     MM_PER_OUNCE,
     MM_PER_YARD,
-    Thread,
     WrittenError,
     find_factor,
     format_area,
@@ -30,19 +29,15 @@ from docgen.units import (
     match_length,
     match_number,
     parse_length,
-    parse_needle,
     parse_percent,
     parse_pitch,
     parse_thickness,
-    parse_thread,
     parse_type_size,
 )
 
 LIKE_A_LENGTH = 'write it like "3 1/2 in" or "89 mm"'
 LIKE_A_THICKNESS = 'write it like "4.5 oz", "4-5 oz" or "1.8 mm"'
-LIKE_A_PITCH = 'write it like "6 per inch" or "3.6 mm"'
-LIKE_A_THREAD = 'write its Tex number first, like "Tex 135 bonded nylon"'
-LIKE_A_NEEDLE = 'write the metric size, like "130/21" or "130"'
+LIKE_A_PITCH = 'write it like "6 per inch", "3.6 mm" or "French iron 8"'
 
 
 def test_unit_lengths_agree_with_nist_sp_811():
@@ -168,9 +163,7 @@ def test_any_text_is_a_length_or_a_written_error(text):
 
 @given(st.text(alphabet='0123456789 .,/-½%"inmftoczpertexNm', max_size=40))
 @settings(derandomize=True, max_examples=300, deadline=None)
-@pytest.mark.parametrize(
-    "parse", [parse_thickness, parse_pitch, parse_percent, parse_thread, parse_needle, parse_type_size]
-)
+@pytest.mark.parametrize("parse", [parse_thickness, parse_pitch, parse_percent, parse_type_size])
 def test_any_text_is_a_quantity_or_a_written_error(parse, text):
     outcome = read_outcome(parse, text)
     assert outcome.mend if isinstance(outcome, WrittenError) else outcome is not None
@@ -229,13 +222,16 @@ def test_leather_ounces_agree_with_astm_d1814():
         ("4 – 5 oz", 4.5 * 25.4 / 64),
         ("4 to 5 oz", 4.5 * 25.4 / 64),
         ("3 1/2-4 oz", 3.75 * 25.4 / 64),
+        ("4.5 iron", 4.5 * 25.4 / 48),
+        ("12 irons", 6.35),
+        ("9-10 iron", 9.5 * 25.4 / 48),
         ("1.8-2 mm", 1.9),
         ("1.8 mm", 1.8),
         ("1/16 in", 1.5875),
         ("0", 0.0),
     ],
 )
-def test_thickness_is_read_in_ounces_ranges_and_lengths(text, mm):
+def test_thickness_is_read_in_ounces_irons_ranges_and_lengths(text, mm):
     assert parse_thickness(text) == pytest.approx(mm, abs=1e-12)
 
 
@@ -266,10 +262,13 @@ def test_thickness_that_cannot_be_meant_says_what_and_mend(text, what, mend):
         ("6 1/2 per inch", 25.4 / 6.5),
         ("3.6 mm", 3.6),
         ("1/8 in", 3.175),
+        ("French iron 8", 27.07 / 8),
+        ("french pricking iron 7 1/2", 27.07 / 7.5),
+        ("English iron 8", 3.175),
     ],
 )
-def test_pitch_is_read_per_inch_and_as_a_length(text, mm):
-    # Stitches per inch to mm: mm = 25.4 / spi, by definition.
+def test_pitch_is_read_per_inch_as_a_length_and_by_pricking_iron(text, mm):
+    # Stitches per inch to mm: mm = 25.4 / spi, by definition; French irons count by the Paris inch, 27.07 mm.
     assert parse_pitch(text) == pytest.approx(mm, abs=1e-12)
 
 
@@ -283,6 +282,19 @@ def test_pitch_is_read_per_inch_and_as_a_length(text, mm):
         (
             "100 per inch",
             '"100 per inch" is a stitch of 0.25 mm',
+            "write a stitch between 0.5 and 50 mm long",
+        ),
+        (
+            "iron 8",
+            '"iron 8" does not say whose inch the number of the iron counts by',
+            'write "French iron 8" or "English iron 8"',
+        ),
+        ("French iron", '"French iron" cannot be read as a length', LIKE_A_PITCH),
+        ("French iron 8 mm", '"French iron 8 mm" cannot be read as a length', LIKE_A_PITCH),
+        ("French iron 0", '"French iron 0" makes no stitch at all', LIKE_A_PITCH),
+        (
+            "English iron 60",
+            '"English iron 60" is a stitch of 0.42 mm',
             "write a stitch between 0.5 and 50 mm long",
         ),
         ("6 cm", '"6 cm" is a stitch of 60 mm', "write a stitch between 0.5 and 50 mm long"),
@@ -311,59 +323,6 @@ def test_percent_is_read_as_a_share(text, share):
 def test_percent_that_cannot_be_meant_says_what_and_mend(text, what, mend):
     with pytest.raises(WrittenError) as caught:
         parse_percent(text)
-    assert (caught.value.what, caught.value.mend) == (what, mend)
-
-
-@pytest.mark.parametrize(
-    ("text", "thread"),
-    [
-        ("Tex 135 bonded nylon", Thread(tex=135.0, words="bonded nylon", fibre="nylon")),
-        ("tex 70, polyester", Thread(tex=70.0, words="polyester", fibre="polyester")),
-        ("Tex 46.7 polyamide 6.6", Thread(tex=46.7, words="polyamide 6.6", fibre="nylon")),
-        ("TEX198 waxed linen, 3 cord", Thread(tex=198.0, words="waxed linen, 3 cord", fibre="linen")),
-        ("Tex 60 Cotton", Thread(tex=60.0, words="Cotton", fibre="cotton")),
-        ("Tex 90", Thread(tex=90.0, words="", fibre="")),
-    ],
-)
-def test_thread_is_read_by_tex_and_fibre(text, thread):
-    assert parse_thread(text) == thread
-
-
-@pytest.mark.parametrize(
-    ("text", "what", "mend"),
-    [
-        ("V138 nylon", '"V138 nylon" does not say the Tex number of the thread', LIKE_A_THREAD),
-        ("135", '"135" does not say the Tex number of the thread', LIKE_A_THREAD),
-        ("Tex nylon", '"Tex nylon" does not say the Tex number of the thread', LIKE_A_THREAD),
-        ("Tex 2 silk", "Tex 2 is no size of sewing thread", "write a Tex number between 5 and 2000"),
-    ],
-)
-def test_thread_that_cannot_be_meant_says_what_and_mend(text, what, mend):
-    with pytest.raises(WrittenError) as caught:
-        parse_thread(text)
-    assert (caught.value.what, caught.value.mend) == (what, mend)
-
-
-@pytest.mark.parametrize(
-    ("text", "size"),
-    [("130/21", 130), ("130", 130), ("Nm 130", 130), ("NM 90 / 14", 90), ("60", 60), ("300", 300)],
-)
-def test_needle_is_read_by_its_metric_size(text, size):
-    assert parse_needle(text) == size
-
-
-@pytest.mark.parametrize(
-    ("text", "what", "mend"),
-    [
-        ("21", "21 is not a metric needle size (60 to 300)", LIKE_A_NEEDLE),
-        ("301", "301 is not a metric needle size (60 to 300)", LIKE_A_NEEDLE),
-        ("thick", '"thick" cannot be read as a needle size', LIKE_A_NEEDLE),
-        ("130/", '"130/" cannot be read as a needle size', LIKE_A_NEEDLE),
-    ],
-)
-def test_needle_that_cannot_be_meant_says_what_and_mend(text, what, mend):
-    with pytest.raises(WrittenError) as caught:
-        parse_needle(text)
     assert (caught.value.what, caught.value.mend) == (what, mend)
 
 

@@ -6,6 +6,7 @@ It knows nothing of leather or pages and imports nothing of docgen. Other packag
 from docgen.geometry.crossing import distance_finder
 from docgen.geometry.inset import inset_outline, inset_run, skive_band
 from docgen.geometry.measure import (
+    chord_rows,
     chords,
     distance_to_path,
     hatch_lines,
@@ -107,6 +108,7 @@ __all__ = [
     "box_union",
     "boxes_overlap",
     "check_simple",
+    "chord_rows",
     "chords",
     "circle_outline",
     "circle_path",

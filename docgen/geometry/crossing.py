@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Iterator, Sequence
+from functools import cache
 
 from docgen.geometry.shapes import Point
 
@@ -130,10 +131,14 @@ def distance_finder(points: Sequence[Point], reach: float) -> Callable[[Point], 
         for cell in _cells(leg, size):
             cells.setdefault(cell, []).append(k)
 
+    @cache
+    def near(column: int, row: int) -> list[tuple[Point, Point]]:
+        found = {k for i in (-1, 0, 1) for j in (-1, 0, 1) for k in cells.get((column + i, row + j), ())}
+        return [legs[k] for k in found]
+
     def find(place: Point) -> float:
-        column, row = math.floor(place[0] / size), math.floor(place[1] / size)
-        near = {k for i in (-1, 0, 1) for j in (-1, 0, 1) for k in cells.get((column + i, row + j), ())}
-        return min((_leg_distance(legs[k], place) for k in near), default=math.inf)
+        there = near(math.floor(place[0] / size), math.floor(place[1] / size))
+        return min((_leg_distance(leg, place) for leg in there), default=math.inf)
 
     return find
 

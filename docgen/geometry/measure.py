@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from docgen.geometry.path import flatten, path_box, start_point
-from docgen.geometry.segment import arc_point, flatten_segment, segment_end, segment_start
+from docgen.geometry.segment import arc_point, flatten_segment, segment_box, segment_end, segment_start
 from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Path, Point, Segment
 from docgen.geometry.vector import add, cross, distance, dot, norm, scale, subtract, turn_left, unit
 
@@ -38,15 +38,18 @@ def is_inside(path: Path, point: Point) -> bool:
     return _is_within(_rising_parts(straighten(path)), point)
 
 
-# A part of a path that only rises or only falls: its start, and the arc it belongs to with its middle angle.
-_Part = tuple[Point, Arc | None, float]
+# A part of a path that only rises or only falls: its two ends, and the arc it belongs to with its middle angle.
+_Part = tuple[Point, Point, Arc | None, float]
 
 
 def _rising_parts(path: Path) -> list[_Part]:
-    return [part for segment in path.segments for part in _split_rising(segment)]
+    """The end of each is the next one's start, so that both sides of a joint are judged by the very same height."""
+    parts = [part for segment in path.segments for part in _split_rising(segment)]
+    ends = [start for start, _, _ in (*parts[1:], *parts[:1])]
+    return [(start, end, arc, middle) for (start, arc, middle), end in zip(parts, ends, strict=True)]
 
 
-def _split_rising(segment: Segment) -> Iterator[_Part]:
+def _split_rising(segment: Segment) -> Iterator[tuple[Point, Arc | None, float]]:
     if not isinstance(segment, Arc):
         yield segment_start(segment), None, 0.0
         return
@@ -62,9 +65,7 @@ def _split_rising(segment: Segment) -> Iterator[_Part]:
 
 def _is_within(parts: list[_Part], point: Point) -> bool:
     inside = False
-    for k, (start, arc, middle) in enumerate(parts):
-        # the next part's start, so that both sides of a joint are judged by the very same height
-        end = parts[(k + 1) % len(parts)][0]
+    for start, end, arc, middle in parts:
         if (start[1] > point[1]) == (end[1] > point[1]):
             continue
         if arc is None:
@@ -123,11 +124,27 @@ def chords(path: Path, point: Point, direction: Point) -> tuple[tuple[Point, Poi
     only touches it. GeometryError when the direction has no length.
     """
     straight = straighten(path)
-    return _chords(straight, _rising_parts(straight), point, unit(direction))
+    return _chords(straight.segments, _rising_parts(straight), point, unit(direction))
 
 
-def _chords(path: Path, parts: list[_Part], point: Point, along: Point) -> tuple[tuple[Point, Point], ...]:
-    marks = sorted(mark for segment in path.segments for mark in _line_marks(segment, point, along))
+def chord_rows(path: Path, left: float, heights: Iterable[float]) -> list[tuple[tuple[Point, Point], ...]]:
+    """`chords` to the right from (left, y) for many heights y; each looks only at what lies at its height."""
+    straight = straighten(path)
+    parts = _rising_parts(straight)
+    boxes = [(segment, segment_box(segment)) for segment in straight.segments]
+    hair = 1e-6
+    rows = []
+    for y in heights:
+        segments = [segment for segment, box in boxes if box.bottom - hair <= y <= box.top + hair]
+        across = [part for part in parts if (part[0][1] > y) != (part[1][1] > y)]
+        rows.append(_chords(segments, across, Point(left, y), Point(1.0, 0.0)))
+    return rows
+
+
+def _chords(
+    segments: Sequence[Segment], parts: list[_Part], point: Point, along: Point
+) -> tuple[tuple[Point, Point], ...]:
+    marks = sorted(mark for segment in segments for mark in _line_marks(segment, point, along))
     found: list[tuple[float, float]] = []
     for a, b in itertools.pairwise(marks):
         if b - a <= 1e-9 or not _is_within(parts, add(point, scale(along, (a + b) / 2))):
@@ -210,5 +227,5 @@ def hatch_lines(path: Path, spacing: float, angle_rad: float) -> tuple[Path, ...
     straight = straighten(path)
     parts = _rising_parts(straight)
     lines = range(math.ceil(min(offs) / spacing), math.floor(max(offs) / spacing) + 1)
-    found = [c for k in lines for c in _chords(straight, parts, scale(across, k * spacing), along)]
+    found = [c for k in lines for c in _chords(straight.segments, parts, scale(across, k * spacing), along)]
     return tuple(Path((Line(a, b),)) for a, b in found)

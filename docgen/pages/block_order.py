@@ -15,12 +15,13 @@ T = TypeVar("T")
 
 FILE: Final = "order.toml"
 MUST_STAY: Final = {
-    "cutting_list": ("head", "blade", "cautions"),
-    "build_sheet": ("head", "cautions", "hazards"),
+    "cutting_list": ("head", "blade", "cautions", "accepted"),
+    "build_sheet": ("head", "cautions", "accepted", "hazards"),
     "care_advice": ("wet", "never", "load", "nickel"),
     "care_closing": (),
 }
-"""Title blocks, cautions and hazards: no shop can leave them out. Codes and bands are no blocks, they always stand."""
+"""Title blocks, cautions (also those accepted) and hazards: no shop can leave them out. Codes and bands are no blocks:
+they always stand."""
 
 
 def arrange(document: str, parts: Mapping[str, Sequence[T]]) -> list[T]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from docgen.pages.accepted import accepted_blocks
 from docgen.pages.block_order import arrange
 from docgen.pages.blocks import Beside, Block, Caution, Column, Heading, KeyValues, Table, Tick, Together
 from docgen.pages.paging import head_blocks, hold_measures, needle_words
@@ -43,6 +44,7 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
             (Heading(said["cautions_title"], 3), found[0]),
             *((caution,) for caution in found[1:]),
         ]
+    units["accepted"] = [accepted_blocks(plan.build)]
     if plan.hazards:
         columns = (Column(said["hazard"], 40), Column(said["safely"], 140))
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -23,7 +24,8 @@ from docgen.pages.small_drawing import draw_small_pieces
 from docgen.plan import Plan, PlanStep, SewingJob
 from docgen.resolve import Build
 from docgen.tables.cautions import HAZARDS
-from docgen.units import format_length, format_pitch
+from docgen.tables.strength import N_PER_KG, N_PER_LB, STRENGTH_CAUTION
+from docgen.units import format_length, format_number, format_pitch
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
@@ -196,7 +198,8 @@ def _job_units(jobs: tuple[SewingJob, ...], build: Build, said: Said) -> list[Un
         told.add(job.stitch.name)
         held = tuple((label, hold_measures(value)) for label, value in facts)
         title = Paragraph(f"{said['sew']}: {job.title}", bold=True)
-        units.append((*([Gap(JOB_GAP_MM)] if units else []), title, KeyValues(held, 3)))
+        settings = (title, KeyValues(held, 3), *_load_blocks(job, said))
+        units.append((*([Gap(JOB_GAP_MM)] if units else []), *settings))
     return units
 
 
@@ -228,6 +231,29 @@ def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]
         gap = format_length(job.stitch.row_gap_mm, show)
         facts.append((said["rows"], f"{job.rows}, {gap} {said['apart']}"))
     return facts
+
+
+def _load_blocks(job: SewingJob, said: Said) -> list[Block]:
+    """What the seam has to carry, beside the estimate from its thread; nothing where no load is named."""
+    if job.seam is None or not job.seam.load_words:
+        return []
+    facts = [(said["load"], hold_measures(f"{job.seam.load_words} ({format_number(job.seam.load_n, 0)} N)"))]
+    if not job.seam.strength_n:
+        return [KeyValues(tuple(facts), 2)]
+    facts.append((said["strength"], hold_measures(strength_words(job.seam.strength_n, job.seam.load_words))))
+    return [KeyValues(tuple(facts), 2), Paragraph(STRENGTH_CAUTION)]
+
+
+def strength_words(strength_n: float, load_words: str) -> str:
+    """`25000 N (2500 kg)`, in lb where the load is: two digits, rounded down, since it is an estimate."""
+    unit, newtons = ("lb", N_PER_LB) if "lb" in load_words else ("kg", N_PER_KG)
+    least_n = _round_down(strength_n)
+    return f"{format_number(least_n, 0)} N ({format_number(_round_down(least_n / newtons), 0)} {unit})"
+
+
+def _round_down(value: float) -> float:
+    step: float = 10.0 ** max(math.floor(math.log10(value)) - 1, 0)
+    return math.floor(value / step) * step
 
 
 def _count_words(job: SewingJob, build: Build, said: Said) -> str:

@@ -223,7 +223,9 @@ def _place_mark(picture: Picture | None, form: CardFormat, panel: Box) -> tuple[
     if picture is None:
         return ()
     ratio = picture.width_mm / picture.height_mm
-    most, top = (0.7 * MARK_HIGH_MM, panel.top - LABEL_MM * LEADING) if form.is_short else (MARK_HIGH_MM, panel.top)
+    most, top = (
+        (0.7 * MARK_HIGH_MM, panel.top - LABEL_MM * LEADING) if form.is_short else (MARK_HIGH_MM, panel.top)
+    )
     high = min(most, MARK_SHARE * panel.width / ratio)
     return (ImageMark(picture=picture, x_mm=panel.right - high * ratio, y_mm=top - high, height_mm=high),)
 

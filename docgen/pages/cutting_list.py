@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
+from docgen.pages.accepted import accepted_blocks
 from docgen.pages.block_order import arrange
 from docgen.pages.blocks import Block, Caution, Column, Figure, Heading, KeyValues, Table, Together
 from docgen.pages.page import Document
@@ -17,7 +19,15 @@ from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem
 from docgen.resolve import Material
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.material import MM_PER_OUNCE
-from docgen.units import Show, format_area, format_length, format_mm, format_number, format_run
+from docgen.units import (
+    THICKNESS_UNITS,
+    Show,
+    format_area,
+    format_length,
+    format_mm,
+    format_number,
+    format_run,
+)
 
 NAME = "cutting-list"
 JOINT_NAME = "joint-cutting-list"
@@ -41,6 +51,7 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document
         "how": parse_words(render_words("cutting_list", straps=_strap_titles(plan))),
         "blade": (_blade_caution(),),
         "cautions": _caution_blocks(plan, said),
+        "accepted": accepted_blocks(plan.build),
         "materials": [
             block for material in plan.materials for block in _material_blocks(material, show, setup, said)
         ],
@@ -113,7 +124,7 @@ def _material_facts(material: Material, show: Show, said: Said) -> tuple[tuple[s
 def thickness_words(material: Material) -> str:
     """The thickness as written, and leather in its other unit too: "5 oz (2 mm)", "1.8 mm (4.5 oz)"."""
     written = material.thickness_words or format_mm(material.thickness_mm, 2)
-    if "oz" in written:
+    if any(unit in written.lower() for unit in THICKNESS_UNITS):
         return f"{written} ({format_mm(material.thickness_mm)})"
     if material.kind == "leather":
         return f"{written} ({format_number(material.thickness_mm / MM_PER_OUNCE, 1)} oz)"
@@ -152,8 +163,10 @@ def _strap_table(straps: Sequence[StrapItem], show: Show, setup: Setup, said: Sa
 
 def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
     strap = item.strap
+    # A second layer is cut plain: turned and punched it is only on the first.
+    piece = replace(strap.piece, holes=(), folds=()) if item.is_lining else strap.piece
     return (
-        draw_tiny_piece(strap.piece, column_width_mm(0, setup), DRAWING_HIGH_MM, setup.style),
+        draw_tiny_piece(piece, column_width_mm(0, setup), DRAWING_HIGH_MM, setup.style),
         item.title,
         draw_tally(item.count, column_width_mm(2, setup), setup.style),
         _size_words(strap.width_mm, item.length_mm, show),

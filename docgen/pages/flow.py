@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from functools import partial
+from functools import lru_cache, partial
 from typing import Literal
 
 from docgen.fonts import wrap_text
@@ -127,7 +127,7 @@ def _lay_block(block: Block, span: Span) -> list[Slab]:
             cell = _text_cell(text, span, "bold" if bold else "regular")
             return hold_ends(lay_row((cell,), style, above_mm=style.paragraph_gap_mm))
         case Bullet(text) | Tick(text):
-            return _lay_item(text, isinstance(block, Tick), span)
+            return list(_lay_item(text, isinstance(block, Tick), span))
         case Caution(text):
             return _lay_caution(text, span)
         case Gap(height_mm):
@@ -168,8 +168,9 @@ def _lay_heading(heading: Heading, span: Span) -> list[Slab]:
     return [replace(slab, keep=True) for slab in slabs]
 
 
-def _lay_item(text: str, ticked: bool, span: Span) -> list[Slab]:
-    """A text with a hanging indent, and a box or a dot before its first line."""
+@lru_cache(maxsize=1024)
+def _lay_item(text: str, ticked: bool, span: Span) -> tuple[Slab, ...]:
+    """A text with a hanging indent, and a box or a dot before its first line; kept, since pages are tried many times."""
     style = span.style
     slabs = lay_row((_text_cell(text, span, indent_mm=style.indent_mm),), style, above_mm=style.item_gap_mm)
     middle = slabs[0].height_mm / 2
@@ -180,7 +181,7 @@ def _lay_item(text: str, ticked: bool, span: Span) -> list[Slab]:
         centre = Point(span.left + style.tick_mm / 2, top - middle)
         return (PathMark(path=circle_path(centre, style.dot_mm / 2), fill=0.0),)
 
-    return hold_ends([add_marks(slabs[0], draw_sign), *slabs[1:]])
+    return tuple(hold_ends([add_marks(slabs[0], draw_sign), *slabs[1:]]))
 
 
 def _lay_caution(text: str, span: Span) -> list[Slab]:

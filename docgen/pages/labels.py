@@ -9,10 +9,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from functools import lru_cache
+from itertools import accumulate, pairwise
+from operator import add
 
 from docgen.fonts import text_width_mm, wrap_text
-from docgen.geometry import Box, Path, Point, chords, distance, flatten, path_box
+from docgen.geometry import Box, Path, Point, chord_rows, distance, flatten, path_box
 from docgen.pages.page import TextMark
 
 LEADING = 1.25
@@ -31,13 +33,11 @@ class LabelLine:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Free cells: `blocked[row][column]` is 0 where free; `sums[row][column]` counts blocked cells below and left of a
-    corner."""
+    """Cells from the lower left of a box: `blocked[row][column]` is 0 where free."""
 
     box: Box
     cell_mm: float
     blocked: tuple[bytes, ...]
-    sums: tuple[tuple[int, ...], ...]
 
 
 def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken: Iterable[Box] = ()) -> Room:
@@ -46,35 +46,32 @@ def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken
     cell = min(max(max(box.width, box.height) / 160, 0.6), 2.5)
     columns, rows = max(math.ceil(box.width / cell), 1), max(math.ceil(box.height / cell), 1)
     blocked = [bytearray(b"\1" * columns) for _ in range(rows)]
-    for row in range(rows):
-        _mark_chords(blocked[row], outline, box, cell, row, 0)
-        for band in bands:
-            _mark_chords(blocked[row], band, box, cell, row, 1)
+    _mark_inside(blocked, outline, box, cell, 0)
+    for band in bands:
+        _mark_inside(blocked, band, box, cell, 1)
     for path in (outline, *lines):
         _mark_line(blocked, path, box, cell)
     for taken_box in taken:
         _mark_box(blocked, taken_box, box, cell)
-    return _close_room(box, cell, blocked)
+    return Room(box, cell, tuple(map(bytes, blocked)))
 
 
-def take_box(room: Room, taken: Box) -> Room:
-    """The room without one more box."""
+def take_boxes(room: Room, taken: Iterable[Box]) -> Room:
+    """The room without some more boxes."""
     blocked = [bytearray(row) for row in room.blocked]
-    _mark_box(blocked, taken, room.box, room.cell_mm)
-    return _close_room(room.box, room.cell_mm, blocked)
+    for box in taken:
+        _mark_box(blocked, box, room.box, room.cell_mm)
+    return Room(room.box, room.cell_mm, tuple(map(bytes, blocked)))
 
 
-def _close_room(box: Box, cell: float, blocked: list[bytearray]) -> Room:
-    return Room(box, cell, tuple(bytes(row) for row in blocked), _sum_up(blocked))
-
-
-def _mark_chords(row_cells: bytearray, path: Path, box: Box, cell: float, row: int, value: int) -> None:
-    y = box.bottom + (row + 0.5) * cell
-    for start, end in chords(path, Point(box.left, y), Point(1.0, 0.0)):
-        first = max(math.ceil((min(start.x, end.x) - box.left) / cell), 0)
-        last = min(math.floor((max(start.x, end.x) - box.left) / cell), len(row_cells))
-        for column in range(first, last):
-            row_cells[column] = value
+def _mark_inside(blocked: list[bytearray], path: Path, box: Box, cell: float, value: int) -> None:
+    heights = [box.bottom + (row + 0.5) * cell for row in range(len(blocked))]
+    for cells, chords in zip(blocked, chord_rows(path, box.left, heights), strict=True):
+        for start, end in chords:
+            first = max(math.ceil((start.x - box.left) / cell), 0)
+            last = min(math.floor((end.x - box.left) / cell), len(cells))
+            if first < last:
+                cells[first:last] = bytes([value]) * (last - first)
 
 
 def _mark_line(blocked: list[bytearray], path: Path, box: Box, cell: float) -> None:
@@ -98,18 +95,16 @@ def _mark_box(blocked: list[bytearray], taken: Box, box: Box, cell: float) -> No
         max(int((taken.bottom - box.bottom) / cell), 0),
         min(math.ceil((taken.top - box.bottom) / cell), len(blocked)),
     ):
-        for column in range(first, last):
-            blocked[row][column] = 1
+        if first < last:
+            blocked[row][first:last] = b"\1" * (last - first)
 
 
-def _sum_up(blocked: list[bytearray]) -> tuple[tuple[int, ...], ...]:
+@lru_cache(maxsize=2)
+def _sum_up(blocked: tuple[bytes, ...]) -> tuple[tuple[int, ...], ...]:
+    """Blocked cells below and left of each corner; kept while one room is searched, since they take much memory."""
     sums = [tuple([0] * (len(blocked[0]) + 1))]
     for cells in blocked:
-        line, total = [0], 0
-        for column, value in enumerate(cells):
-            total += value
-            line.append(sums[-1][column + 1] + total)
-        sums.append(tuple(line))
+        sums.append(tuple(map(add, sums[-1], (0, *accumulate(cells)))))
     return tuple(sums)
 
 
@@ -117,7 +112,8 @@ def find_free_box(room: Room, width_mm: float, height_mm: float, near: Point | N
     """The free box of this size nearest to the room's middle, or with its lower left nearest to a point; None when
     there is none."""
     across, up = math.ceil(width_mm / room.cell_mm), math.ceil(height_mm / room.cell_mm)
-    rows, columns = len(room.sums) - 1, len(room.sums[0]) - 1
+    rows, columns = len(room.blocked), len(room.blocked[0])
+    sums = _sum_up(room.blocked)
     middle_row, middle_column = (rows - up) / 2, (columns - across) / 2
     if near is not None:
         middle_row, middle_column = (
@@ -125,17 +121,23 @@ def find_free_box(room: Room, width_mm: float, height_mm: float, near: Point | N
             (near.x - room.box.left) / room.cell_mm,
         )
     best: tuple[float, int, int] | None = None
-    for row in range(rows - up + 1):
-        low, high = room.sums[row], room.sums[row + up]
-        for column in range(columns - across + 1):
-            if high[column + across] - high[column] - low[column + across] + low[column] == 0:
-                away = (row - middle_row) ** 2 + (column - middle_column) ** 2
-                if best is None or away < best[0]:
-                    best = (away, row, column)
+    for row in sorted(range(rows - up + 1), key=lambda row: abs(row - middle_row)):
+        off = (row - middle_row) ** 2
+        if best is not None and off > best[0]:
+            break
+        for column in _free_columns(sums[row], sums[row + up], across):
+            found = (off + (column - middle_column) ** 2, row, column)
+            best = found if best is None or found < best else best
     if best is None:
         return None
     left, bottom = room.box.left + best[2] * room.cell_mm, room.box.bottom + best[1] * room.cell_mm
     return Box(left, bottom, left + across * room.cell_mm, bottom + up * room.cell_mm)
+
+
+def _free_columns(low: tuple[int, ...], high: tuple[int, ...], across: int) -> list[int]:
+    """Where boxes between two rows of sums, so many cells wide, begin and hold no blocked cell."""
+    corners = zip(high[across:], high, low[across:], low, strict=False)
+    return [column for column, (a, b, c, d) in enumerate(corners) if a - b == c - d]
 
 
 def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float]) -> tuple[TextMark, ...]:

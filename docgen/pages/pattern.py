@@ -207,7 +207,10 @@ def _try_window(
     cells = [(grid, cell) for grid in grids for cell in grid.grid.sheets]
     tags: Tags = []
     for number, (grid, cell) in enumerate(cells, start=2):
-        own = replace(sheet, number=number, count=len(cells) + 1, name=grid.sheet_name(cell))
+        row, column = grid_place(grid, cell)
+        own = replace(
+            sheet, number=number, count=len(cells) + 1, name=grid.sheet_name(cell), row=row, column=column
+        )
         if foot_mm:
             box, block = window.sheet(*cell), foot_block(own, style, setup.style, window.width_mm)
             tag = place_marks(block.marks, box.left, box.bottom - foot_mm)
@@ -217,9 +220,18 @@ def _try_window(
     return Drawing(templates=templates, window=window, grids=grids, tags=tags, foot_mm=foot_mm)
 
 
+def grid_place(grid: DrawnGrid, cell: tuple[int, int]) -> tuple[str, str]:
+    """Row from the top and column from the left of a sheet in its grid, "1 of 3"; empty for a sheet alone."""
+    if len(grid.grid.sheets) == 1:
+        return "", ""
+    of = words("band")["of"]
+    return f"{grid.grid.rows - cell[1]} {of} {grid.grid.rows}", f"{cell[0] + 1} {of} {grid.grid.columns}"
+
+
 def _sheet_words(plan: Plan, setup: Setup, choices: Choices) -> SheetWords:
     """What every tag says, as long as it can be."""
     return SheetWords(
         stamp=make_stamp(plan.build, setup, NAME), document=NAME, number=999, count=999, name="AA99",
+        row="99 of 99", column="99 of 99",
         is_large=setup.is_large, printer=choices.printer.name if choices.printer else "",
     )  # fmt: skip

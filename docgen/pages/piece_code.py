@@ -11,7 +11,14 @@ from docgen.pages.page import CodeMark, Mark, TextMark
 from docgen.pages.piece_template import find_room
 from docgen.pages.placing import Window
 from docgen.pages.sheet_tag import CODE_PAD_MM, SheetWords
-from docgen.pages.sheets import DrawnGrid, Part, into_footprint, join_strips, out_of_footprint
+from docgen.pages.sheets import (
+    DrawnGrid,
+    Part,
+    into_footprint,
+    join_strips,
+    match_marks,
+    out_of_footprint,
+)
 from docgen.pages.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
 
 Tags = Sequence[tuple[SheetWords, tuple[Mark, ...]]]
@@ -59,6 +66,8 @@ def _draw_code(
         grow_box(box, 1.0) for box in (*words, *tag_boxes, *tag_marks) if boxes_overlap(box, part.placed.box)
     ]
     taken += join_strips(grid.grid, window)
+    for cell in grid.grid.sheets:
+        taken += [mark_box(mark) for mark in match_marks(grid.matches, window.sheet(*cell))]
     room = find_room(part.template, tuple(into_footprint(box, part.placed) for box in taken))
     spot = find_free_box(room, size + 2 * quiet, size + 2 * quiet)
     if spot is None:

@@ -17,6 +17,7 @@ from docgen.pages.labels import (
     place_label,
     set_label,
     shrink_lines,
+    take_boxes,
     wrap_lines,
 )  # fmt: skip
 from docgen.pages.moving import mark_box, place_marks
@@ -40,7 +41,7 @@ ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sh
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Template:
     """`marks` with the lower left of the footprint at (0, 0). A template whose label goes inside carries its `piece`
-    moved there, so that the label can be set once it is known where sheets meet."""
+    moved there, so that the label can be set once it is known where sheets meet, and the `room` inside it."""
 
     name: str
     marks: tuple[Mark, ...]
@@ -53,6 +54,7 @@ class Template:
     )  # where the label stands beside the piece; it runs up the box when that is higher than wide
     piece: Piece
     offset: Point
+    room: Room | None = None
 
 
 def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
@@ -73,7 +75,9 @@ def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     """What is said of the folds, each once: how much is turned where that is a narrow edge, and the note."""
     found = []
     for fold in piece.folds:
-        turned = f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
+        turned = (
+            f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
+        )
         note = f": {fold.note}" if fold.note else ""
         found += [f"fold{turned}{note}"] if turned or note else []
     return tuple(dict.fromkeys(found))
@@ -108,17 +112,22 @@ def make_template(
         height_mm=box.height + 2 * ROOM_MM, outline=outline_path(piece.outline),
         label=wrap_lines(label_lines(build, piece, style, is_mirrored)), label_box=None, piece=piece, offset=offset,
     )  # fmt: skip
-    if place_label(find_room(template, ()), template.label, (0.0, 90.0)):
-        return template
+    room = find_room(template, ())
+    if place_label(room, template.label, (0.0, 90.0)):
+        return replace(template, room=room)
     return _label_beside(template)
 
 
 def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
     """Room for the label inside the piece; `taken` boxes (in footprint coordinates) are kept clear."""
-    piece, dx, dy = template.piece, template.offset.x, template.offset.y
-    words = [mark_box(mark) for mark in template.marks if isinstance(mark, TextMark)]
-    blocked = [Box(b.left - dx, b.bottom - dy, b.right - dx, b.top - dy) for b in (*taken, *words)]
-    return make_room(template.outline, piece_lines(piece), [skive.band for skive in piece.skives], blocked)
+    if template.room is None:
+        bands = [skive.band for skive in template.piece.skives]
+        room = make_room(template.outline, piece_lines(template.piece), bands)
+        taken = (*taken, *(mark_box(mark) for mark in template.marks if isinstance(mark, TextMark)))
+    else:
+        room = template.room
+    dx, dy = template.offset
+    return take_boxes(room, [Box(b.left - dx, b.bottom - dy, b.right - dx, b.top - dy) for b in taken])
 
 
 def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) -> tuple[Mark, ...]:

@@ -22,6 +22,13 @@ JOIN_CLEAR_MM = 2.0  # small footprints keep this far from where sheets meet
 ROUNDS = 60
 JOIN_WEIGHT = 0.5
 MOST_SIDE = 12  # sheets along one side of a grid
+SHAPES = tuple(
+    sorted(
+        ((columns, rows) for columns in range(1, MOST_SIDE + 1) for rows in range(1, MOST_SIDE + 1)),
+        key=lambda shape: (shape[0] * shape[1], abs(shape[0] - shape[1])),
+    )
+)  # of grids, smallest first
+LEAST_FREE_MM = 5.0  # free boxes narrower or lower are given up
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -214,13 +221,9 @@ def _merge_best(
 
 def _best_base(items: list[Footprint], window: Window) -> _Base | None:
     """The cheapest grid that holds all of these, or None when none does."""
-    shapes = sorted(
-        ((columns, rows) for columns in range(1, MOST_SIDE + 1) for rows in range(1, MOST_SIDE + 1)),
-        key=lambda shape: (shape[0] * shape[1], abs(shape[0] - shape[1])),
-    )
     area = sum(item.width_mm * item.height_mm for item in items)
     best: _Base | None = None
-    for columns, rows in shapes:
+    for columns, rows in SHAPES:
         if best is not None and columns * rows > best.cost[0] + 2:
             break
         width, height = window.span(columns, rows)
@@ -260,11 +263,13 @@ def _finish_base(columns: int, rows: int, placed: tuple[Placed, ...], window: Wi
 def _make_grid(columns: int, rows: int, placed: tuple[Placed, ...], window: Window) -> Grid:
     """The grid with the sheets that carry something and the joins that something crosses."""
     cells = [(column, row) for row in reversed(range(rows)) for column in range(columns)]
-    crossing = {
-        cell: {item.name for item in placed if _touches(item.box, window.sheet(*cell))} for cell in cells
-    }
     needed = _needed_sheets(placed, window, columns, rows)
     sheets = tuple(cell for cell in cells if cell in needed)
+    crossing = {
+        cell: {item.name for item in placed if _touches(item.box, sheet)}
+        for cell in sheets
+        for sheet in [window.sheet(*cell)]
+    }
     pairs = [
         (cell, other)
         for beside in (True, False)
@@ -299,7 +304,10 @@ def _sheet_range(start: float, end: float, size: float, overlap: float, count: i
 
 
 def _touches(box: Box, sheet: Box) -> bool:
-    return boxes_overlap(Box(box.left + 1e-6, box.bottom + 1e-6, box.right - 1e-6, box.top - 1e-6), sheet)
+    return (
+        box.left + 1e-6 < sheet.right and sheet.left < box.right - 1e-6
+        and box.bottom + 1e-6 < sheet.top and sheet.bottom < box.top - 1e-6
+    )  # fmt: skip
 
 
 # ---- small footprints ------------------------------------------------------
@@ -402,16 +410,22 @@ def _waste(spot: Placed, room: list[Box]) -> float:
 
 def _best_spot(item: Footprint, room: list[Box], turned: bool | None) -> Placed | None:
     """The bottom left of that free box which leaves the smallest gap; None when the item fits none."""
-    best: tuple[float, float, Placed] | None = None
+    best: tuple[float, float, Box, bool] | None = None
     for is_turned in (False, True) if turned is None else (turned,):
         width, height = (item.height_mm, item.width_mm) if is_turned else (item.width_mm, item.height_mm)
         for box in room:
-            if _fits(width, height, box.width, box.height):
-                gap, other = sorted((box.width - width, box.height - height))
-                if best is None or (gap, other) < (best[0] - 1e-9, best[1]):
-                    spot = Box(box.left, box.bottom, box.left + width, box.bottom + height)
-                    best = (gap, other, Placed(name=item.name, box=spot, is_turned=is_turned))
-    return None if best is None else best[2]
+            across, up = box.right - box.left - width, box.top - box.bottom - height
+            if across < -1e-9 or up < -1e-9:
+                continue
+            gap, other = (across, up) if across <= up else (up, across)
+            if best is None or (gap, other) < (best[0] - 1e-9, best[1]):
+                best = (gap, other, box, is_turned)
+    if best is None:
+        return None
+    _, _, box, is_turned = best
+    width, height = (item.height_mm, item.width_mm) if is_turned else (item.width_mm, item.height_mm)
+    spot = Box(box.left, box.bottom, box.left + width, box.bottom + height)
+    return Placed(name=item.name, box=spot, is_turned=is_turned)
 
 
 def _take(room: list[Box], taken: Box) -> list[Box]:
@@ -422,20 +436,25 @@ def _take(room: list[Box], taken: Box) -> list[Box]:
         if not boxes_overlap(box, hole):
             left.append(box)
             continue
-        parts = (
-            Box(box.left, box.bottom, hole.left, box.top),
-            Box(hole.right, box.bottom, box.right, box.top),
-            Box(box.left, box.bottom, box.right, hole.bottom),
-            Box(box.left, hole.top, box.right, box.top),
-        )
-        left += [part for part in parts if part.width > 5 and part.height > 5]
+        if box.top - box.bottom > LEAST_FREE_MM:
+            if hole.left - box.left > LEAST_FREE_MM:
+                left.append(Box(box.left, box.bottom, hole.left, box.top))
+            if box.right - hole.right > LEAST_FREE_MM:
+                left.append(Box(hole.right, box.bottom, box.right, box.top))
+        if box.right - box.left > LEAST_FREE_MM:
+            if hole.bottom - box.bottom > LEAST_FREE_MM:
+                left.append(Box(box.left, box.bottom, box.right, hole.bottom))
+            if box.top - hole.top > LEAST_FREE_MM:
+                left.append(Box(box.left, hole.top, box.right, box.top))
     return [box for index, box in enumerate(left) if not _is_inside_other(box, index, left)]
 
 
 def _is_inside_other(box: Box, index: int, boxes: list[Box]) -> bool:
-    return any(
-        other.left <= box.left and other.bottom <= box.bottom and other.right >= box.right and other.top >= box.top
-        and (other != box or place < index)
-        for place, other in enumerate(boxes)
-        if place != index
-    )  # fmt: skip
+    west, south, east, north = box.left, box.bottom, box.right, box.top
+    for place, other in enumerate(boxes):
+        if (
+            other.left <= west and other.bottom <= south and other.right >= east and other.top >= north
+            and place != index and (place < index or other != box)
+        ):  # fmt: skip
+            return True
+    return False

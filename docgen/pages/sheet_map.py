@@ -43,7 +43,10 @@ def map_figure(
             left += wide * scale + GAP_MM
         top -= tall + GAP_MM
     return Figure(
-        width_mm, max(total_mm, 1.0), tuple(marks), caption=f"{words('pattern')['map_scale']} 1 : {1 / scale:.0f}"
+        width_mm,
+        max(total_mm, 1.0),
+        tuple(marks),
+        caption=f"{words('pattern')['map_scale']} 1 : {1 / scale:.0f}",
     )
 
 

@@ -11,7 +11,7 @@ from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Point, box_path
 from docgen.pages.blocks import PageStyle
 from docgen.pages.frame import Stamp, fit_text
-from docgen.pages.labels import Room, find_free_box, take_box
+from docgen.pages.labels import Room, find_free_box, take_boxes
 from docgen.pages.moving import place_marks
 from docgen.pages.page import Mark, PathMark, TextMark
 from docgen.pages.pattern_style import PatternStyle
@@ -48,6 +48,8 @@ class SheetWords:
     name: str
     is_large: bool = False
     printer: str = ""
+    row: str = ""  # "1 of 3", empty for a sheet that is not joined
+    column: str = ""
 
     @property
     def payload(self) -> str:
@@ -94,7 +96,7 @@ def _place_all(blocks: tuple[Block, ...], room: Room) -> tuple[Mark, ...]:
         if spot is None:
             return ()
         marks += place_marks(block.marks, spot.left + EDGE_MM, spot.bottom + EDGE_MM)
-        room = take_box(room, spot)
+        room = take_boxes(room, (spot,))
     return tuple(marks)
 
 
@@ -208,8 +210,9 @@ def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -
 def _draw_words(sheet: SheetWords, box: Box, page: PageStyle) -> tuple[Mark, ...]:
     """Title as large as it fits in two fifths of the height, then four lines."""
     stamp, said = sheet.stamp, words("band")
+    place = f", {said['row']} {sheet.row}, {said['column']} {sheet.column}" if sheet.row else ""
     lines = (
-        f"{stamp.document_title}, {said['sheet']} {sheet.number} {said['of']} {sheet.count}",
+        f"{stamp.document_title}, {said['sheet']} {sheet.number} {said['of']} {sheet.count}{place}",
         f"{said['version']} {stamp.version_words}   {stamp.date}   {stamp.shop}".rstrip(),
         f"{words('pattern')['corrected']} {sheet.printer}" if sheet.printer else stamp.units,
         sheet.payload.replace("/", "/ "),

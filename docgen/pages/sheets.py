@@ -154,13 +154,14 @@ def _find_matches(
     lower one. To overlap, they lie in the middle of the strip, whole on both sheets.
     """
     matches: list[Match] = []
+    boxed = [(mark, mark_box(mark)) for mark in marks] if grid.joins else []
     for number, (cell, other) in enumerate(grid.joins, start=first):
         sheet, neighbour = window.sheet(*cell), window.sheet(*other)
         is_upright = other[0] > cell[0]
         inward = 0.0 if join == "trim" else (window.across_mm if is_upright else window.down_mm) / 2
         for letter, shares in zip("ab", MATCHES_AT, strict=True):
             spots = [_match_spot(sheet, neighbour, share, is_upright, inward) for share in shares]
-            clear = [spot for spot in spots if _is_clear(spot, marks)]
+            clear = [spot for spot in spots if _is_clear(spot, boxed)]
             matches.append(Match(name=f"{number}{letter}", at=(clear or spots)[0], is_upright=is_upright))
     return tuple(matches)
 
@@ -171,15 +172,13 @@ def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool, inwa
     return Point(sheet.left + share * sheet.width, neighbour.top - inward_mm)
 
 
-def _is_clear(spot: Point, marks: tuple[Mark, ...]) -> bool:
+def _is_clear(spot: Point, boxed: list[tuple[Mark, Box]]) -> bool:
     reach = MATCH_MM + 5.0
     box = Box(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
-    for mark in marks:
-        if boxes_overlap(mark_box(mark), box) and (
-            not isinstance(mark, PathMark) or touches_box(mark.path, box)
-        ):
-            return False
-    return True
+    return not any(
+        boxes_overlap(own, box) and (not isinstance(mark, PathMark) or touches_box(mark.path, box))
+        for mark, own in boxed
+    )
 
 
 def match_marks(matches: tuple[Match, ...], sheet: Box) -> list[Mark]:

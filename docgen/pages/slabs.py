@@ -89,7 +89,11 @@ def hold_together(slabs: Sequence[Slab]) -> list[Slab]:
 def hold_ends(lines: Sequence[Slab]) -> list[Slab]:
     """Lines of running text that may part, yet leave no single line behind or ahead."""
     last = len(lines) - 1
-    return [replace(line, keep=place < last and place in (0, last - 1)) for place, line in enumerate(lines)]
+    kept = [place < last and place in (0, last - 1) for place in range(len(lines))]
+    return [
+        line if line.keep == keep else replace(line, keep=keep)
+        for line, keep in zip(lines, kept, strict=True)
+    ]
 
 
 def lay_row(

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
+from dataclasses import replace
+from itertools import pairwise
 
 from docgen.fonts import ascent_mm
 from docgen.geometry import (
@@ -16,6 +19,7 @@ from docgen.geometry import (
     outline_path,
     path_length,
     point_at,
+    points_at,
     polyline,
     scale,
     scale_path,
@@ -41,7 +45,7 @@ from docgen.pages.small_sketch import (
 )
 from docgen.pages.templates import words
 from docgen.plan import DrawnPiece, Plan
-from docgen.resolve import Hole
+from docgen.resolve import Hole, StitchLine
 
 __all__ = ["BREAK_GAP_MM", "EDGE_MM", "Sketch", "draw_sketch", "draw_small_pieces", "make_sketch"]
 
@@ -55,6 +59,8 @@ HATCH_ANGLE = math.pi / 4
 LEAST_HOLE_MM = 0.55  # radius
 PICKED_HOLE_MM = 0.8  # least radius of a hole that is made in the step
 RING_MM = 1.0  # from a picked hole to the ring round it
+STITCH_DOT_MM = 0.3  # radius of a hole of a hand stitch
+STITCH_GAP_MM = 1.2  # nearer to each other on the paper, such holes are not drawn
 DOT_MM = 1.05  # radius of the dot where a seam begins
 ARROW_MM = 2.8
 DASH_MM = (1.6, 1.0)
@@ -69,12 +75,21 @@ def draw_small_pieces(
     What does not fit even at the smallest scale is left out, and the caption says how many.
     """
     sketches = make_sketches(plan, drawn)
-    for count in range(len(sketches), 0, -1):
-        for scale_to in SCALES:
-            found = arrange_sketches(sketches[:count], scale_to, width_mm, max_height_mm, style)
-            if found is not None:
-                return _make_figure(plan, found, scale_to, len(sketches) - count, width_mm, style)
-    return None
+
+    def arrange(count: int) -> tuple[tuple[tuple[Cell, ...], float], float] | None:
+        tried = (
+            (arrange_sketches(sketches[:count], to, width_mm, max_height_mm, style), to) for to in SCALES
+        )
+        return next(((found, to) for found, to in tried if found is not None), None)
+
+    count = len(sketches)
+    if count and arrange(count) is None:
+        # where some sketches find no room, more find none either
+        count = bisect_left(range(1, count), True, key=lambda fewer: arrange(fewer) is None)
+    arranged = arrange(count) if count else None
+    if arranged is None:
+        return None
+    return _make_figure(plan, *arranged, len(sketches) - count, width_mm, style)
 
 
 def _make_figure(
@@ -100,13 +115,16 @@ def _caption(cells: tuple[Cell, ...], scale_to: float, left_out: int, strips: se
     """Scale, and a word for each kind of line that is there."""
     said = words("drawing")
     shown = [cell.sketch for cell in cells]
-    sewn = [sketch for sketch in shown if _seam_paths(sketch)]
+    sewn = [sketch for sketch in shown if _seam_lines(sketch)]
+    lines = [line for sketch in sewn for line in _seam_lines(sketch)]
     parts = [f"{said['scale']} 1:{scale_to:g}"]
-    parts += [said["seam"]] if sewn else []
+    parts += [said["seam"]] if not all(_shows_holes(line, scale_to) for line in lines) else []
+    parts += [said["stitch_holes"]] if any(_shows_holes(line, scale_to) for line in lines) else []
     parts += [said["start"]] if any(sketch.piece.name not in strips for sketch in sewn) else []
     parts += [said["punched"]] if any(s.drawn.is_punched and s.piece.holes for s in shown) else []
     parts += [said["skived"]] if any(s.drawn.is_skived and s.piece.skives for s in shown) else []
     parts += [said["fold"]] if any(sketch.piece.folds for sketch in shown) else []
+    parts += [said["drawn"]] if any(sketch.piece.drawn for sketch in shown) else []
     parts += [said["broken"]] if any(sketch.is_broken for sketch in shown) else []
     parts += [f"{left_out} {said['left_out']}"] if left_out else []
     return "; ".join(parts)
@@ -178,12 +196,18 @@ def _draw_piece(
         PathMark(path=put(item.outline), stroke=Stroke(style.thin_line_mm, LANDING_DASH_MM))
         for item in landings
     ]
+    marks += [PathMark(path=put(drawn.path), stroke=hair) for drawn in piece.drawn]
     folds = [put(polyline((fold.start, fold.end))) for fold in piece.folds]
     marks += [PathMark(path=path, stroke=Stroke(style.thin_line_mm, DASH_MM)) for path in folds]
     slits = [put(polyline((slit.start, slit.end))) for slit in piece.slits]
     marks += [PathMark(path=path, stroke=Stroke(SLIT_LINE_MM)) for path in slits]
-    for path in _seam_paths(sketch):
-        marks += _draw_seam(put(path), has_start=piece.name not in strips)
+    for line in _seam_lines(sketch):
+        marks += _draw_seam(
+            put(line.path),
+            has_start=piece.name not in strips,
+            holes=_put_holes(line, sketch, scale_to),
+            style=style,
+        )
     for hole in piece.holes:
         marks += _draw_hole(hole, sketch, scale_to, style)
     return marks
@@ -194,9 +218,8 @@ def _draw_hole(hole: Hole, sketch: Sketch, scale_to: float, style: PageStyle) ->
     is_punched, thin = sketch.drawn.is_punched, Stroke(style.thin_line_mm)
     at = scale(transform_point(hole.at, sketch.place), 1 / scale_to)
     radius = max(hole.diameter_mm / 2 / scale_to, PICKED_HOLE_MM if is_punched else LEAST_HOLE_MM)
-    rim = circle_path(at, radius)
-    if hole.slot != Point(0.0, 0.0):
-        rim = scale_path(transform_path(hole_path(hole), sketch.place), 1 / scale_to)
+    shown = replace(hole, diameter_mm=2 * radius * scale_to)
+    rim = scale_path(transform_path(hole_path(shown), sketch.place), 1 / scale_to)
     if not is_punched:
         return [PathMark(path=rim, stroke=thin, fill=1.0)]
     slot = math.hypot(hole.slot.x, hole.slot.y) / scale_to
@@ -206,17 +229,34 @@ def _draw_hole(hole: Hole, sketch: Sketch, scale_to: float, style: PageStyle) ->
     ]
 
 
-def _seam_paths(sketch: Sketch) -> list[Path]:
-    return [line.path for line in sketch.piece.stitch_lines if line.seam in sketch.drawn.seams]
+def _seam_lines(sketch: Sketch) -> list[StitchLine]:
+    return [line for line in sketch.piece.stitch_lines if line.seam in sketch.drawn.seams]
 
 
-def _draw_seam(path: Path, has_start: bool) -> list[Mark]:
-    """The thick line of a seam; a dot where it begins and an arrow the way it runs.
+def _shows_holes(line: StitchLine, scale_to: float) -> bool:
+    """Of a hand stitch every hole is drawn, where they stand apart on the paper."""
+    gaps = [after - before for before, after in pairwise(line.holes_mm)]
+    return line.by == "hand" and bool(gaps) and min(gaps) / scale_to >= STITCH_GAP_MM
+
+
+def _put_holes(line: StitchLine, sketch: Sketch, scale_to: float) -> list[Point]:
+    if not _shows_holes(line, scale_to):
+        return []
+    return [
+        scale(transform_point(at, sketch.place), 1 / scale_to)
+        for at, _ in points_at(line.path, line.holes_mm)
+    ]
+
+
+def _draw_seam(path: Path, has_start: bool, holes: list[Point], style: PageStyle) -> list[Mark]:
+    """The thick line of a seam, or a thin one with its holes; a dot where it begins and an arrow the way it runs.
 
     A strip of a join has neither: it may lie in the join more than once, and then either way about.
     """
     length = path_length(path)
-    marks: list[Mark] = [PathMark(path=path, stroke=Stroke(SEAM_LINE_MM))]
+    wide = style.thin_line_mm if holes else SEAM_LINE_MM
+    marks: list[Mark] = [PathMark(path=path, stroke=Stroke(wide))]
+    marks += [PathMark(path=circle_path(at, STITCH_DOT_MM), fill=0.0) for at in holes]
     if has_start:
         marks.append(PathMark(path=circle_path(start_point(path), DOT_MM), fill=0.0))
     if has_start and length > 3 * ARROW_MM:

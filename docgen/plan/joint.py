@@ -32,7 +32,10 @@ def join_plans(plans: Sequence[Plan], title: str) -> Plan:
     first = plans[0]
     makes = sum(plan.build.makes for plan in plans)
     cautions = tuple(dict.fromkeys(caution for plan in plans for caution in plan.build.cautions))
-    build = replace(first.build, title=title, variant="", makes=makes, cautions=cautions)
+    accepted = tuple(dict.fromkeys(item for plan in plans for item in plan.build.accepted))
+    build = replace(
+        first.build, title=title, variant="", makes=makes, cautions=cautions, accepted=accepted
+    )  # fmt: skip
     return replace(
         first, build=build, materials=_join_materials(plans), threads=_join_threads(plans),
         hardware=_join_hardware(plans), supplies=_join_supplies(plans), weights=_join_weights(plans),

@@ -21,16 +21,14 @@ def seam_job(build: Build, seam: Seam) -> SewingJob:
 
 
 def join_job(build: Build, join: Join) -> SewingJob:
-    """The joints of one join of strips: two layers of the thickest strip, right across its width."""
+    """The joints of one join of strips, right across its width."""
     stitch = find_stitch(build, join.stitch)
-    thickness = {material.name: material.thickness_mm for material in build.materials}
-    layers = [thickness[piece.material] for piece in build.pieces if piece.name in join.pieces]
     length_mm = max(join.width_mm - 2 * stitch.inset_mm, stitch.pitch_mm)
     stitches = stitch_count(length_mm, stitch.pitch_mm)
     return SewingJob(
         title=join.title, stitch=stitch, parts=tuple(dict.fromkeys(join.pieces)), length_mm=length_mm,
         runs=len(join.pieces) - 1, stitches=stitches, pitch_mm=length_mm / stitches,
-        stack_mm=2 * max(layers, default=0.0), rows=join.rows,
+        stack_mm=join.stack_mm, rows=join.rows,
     )  # fmt: skip
 
 
@@ -39,13 +37,11 @@ def strap_job(build: Build, strap: Strap) -> SewingJob | None:
     if not strap.stitch or not strap.piece.stitch_lines:
         return None
     stitch = find_stitch(build, strap.stitch)
-    thickness = {material.name: material.thickness_mm for material in build.materials}
     length_mm = path_length(strap.piece.stitch_lines[0].path)
     stitches = stitch_count(length_mm, stitch.pitch_mm)
     return SewingJob(
         title=strap.title, stitch=stitch, parts=(strap.name,), length_mm=length_mm, runs=2 * strap.cut,
-        stitches=stitches, pitch_mm=length_mm / stitches, stack_mm=thickness.get(strap.material, 0.0),
-        rows=stitch.rows,
+        stitches=stitches, pitch_mm=length_mm / stitches, stack_mm=strap.thickness_mm, rows=stitch.rows,
     )  # fmt: skip
 
 

@@ -88,6 +88,9 @@ def strap_words(build: Build, name: str) -> list[str]:
     lines = [
         f"cut {format_length(strap.width_mm, show)} wide, {format_length(strap.cut_length_mm, show)} long"
     ]
+    if strap.lining:
+        material = next((item.title for item in build.materials if item.name == strap.lining), strap.lining)
+        lines.append(f"second layer of {material}, {format_length(strap.lining_length_mm, show)} long")
     lines += _end_words(strap, build)
     if strap.hole_tips_mm:
         lines.append(_hole_row_words(strap, show))
@@ -138,9 +141,20 @@ def hardware_words(item: Hardware, step: Step, steps: Sequence[Step], build: Bui
         count += f", in steps {', '.join(numbers[:-1])} and {numbers[-1]} together"
     titles = {piece.name: piece.title for piece in build.pieces}
     titles |= {strap.name: strap.title for strap in build.straps}
-    named = (*step.pieces, *step.straps)
-    placed = [fit for fit in build.fittings if fit.hardware == item.name and fit.part in named]
-    return [count, *(_fitting_words(fit, titles[fit.part], build.show) for fit in placed)]
+    setting = [other for other in steps if item.name in other.hardware]
+    own = [fit for fit in build.fittings if fit.hardware == item.name and fit.part in titles]
+    told = [fit for fit in own if _handles(step, fit)]
+    # What no step names is told where the last of them is set, so that every post stands somewhere.
+    rest = [fit for fit in own if not any(_handles(other, fit) for other in setting)]
+    left = rest if step is setting[-1] else []
+    return [count, *(_fitting_words(fit, titles[fit.part], build.show) for fit in (*told, *left))]
+
+
+def _handles(step: Step, fitting: Fitting) -> bool:
+    """True when a step names the part that takes hardware, or one that lies there too."""
+    return not {*step.pieces, *step.straps}.isdisjoint(
+        (fitting.part, *(layer.part for layer in fitting.layers))
+    )
 
 
 def _fitting_words(fitting: Fitting, title: str, show: Show) -> str:

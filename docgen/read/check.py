@@ -72,9 +72,9 @@ def _list_names(
 def _read_keys(findings: Findings, owner: type[Any], table: Mapping[str, Any], at: KeyPath) -> dict[str, Any]:
     """Field -> value for every key of the table; unknown and missing keys are noted."""
     known = {part.word: part for part in list_keys(owner)}
-    for word in table:
-        if word not in known:
-            _report_unknown(findings, word, tuple(known), (*at, word))
+    meant = [
+        _report_unknown(findings, word, tuple(known), (*at, word)) for word in table if word not in known
+    ]
     values: dict[str, Any] = {}
     wrong = []
     for word, part in known.items():
@@ -82,19 +82,21 @@ def _read_keys(findings: Findings, owner: type[Any], table: Mapping[str, Any], a
             before = findings.refused
             values[part.field] = READERS[part.key.kind](findings, part.key, table[word], (*at, word))
             wrong += [part.field] if findings.refused > before else []
-        elif part.key.required:
+        elif part.key.required and f'did you mean "{word}"?' not in meant:
             _report_missing(findings, part, at)
     if wrong and "wrong" in {field.name for field in fields(owner)}:
         values["wrong"] = tuple(wrong)
     return values
 
 
-def _report_unknown(findings: Findings, word: str, known: tuple[str, ...], at: KeyPath) -> None:
+def _report_unknown(findings: Findings, word: str, known: tuple[str, ...], at: KeyPath) -> str:
+    """Note a word that is no key; returns what would mend it."""
     mend = findings.suggest(word, known) or f"known here: {list_words(known)}"
     if len(at) == 1:
         findings.error(at, f"unknown table {quote_word(word)}", mend)
     else:
         findings.error(at, f"unknown key {quote_word(word)} in {name_table(at[:-1])}", mend)
+    return mend
 
 
 def _report_missing(findings: Findings, part: KeyField, at: KeyPath) -> None:
@@ -208,7 +210,15 @@ def _read_measures(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple
             at, f"{name_key(at)} must be {KINDS[key.kind]}", 'write [measures] with width = "12 in" below'
         )
         return ()
-    return _read_lengths_by_name(findings, MEASURE, "the measure", _cap_table(findings, key, raw, at), at)
+    shown = _cap_table(findings, key, raw, at)
+    good = _read_lengths_by_name(findings, MEASURE, "the measure", shown, at)
+    # One that is noted as wrong stays known by its name: what uses it has no fault of its own.
+    found = {item.name: item for item in good}
+    return tuple(found.get(name) or _wrong_measure(findings, name, (*at, name)) for name in shown)
+
+
+def _wrong_measure(findings: Findings, name: str, at: KeyPath) -> NamedLength:
+    return NamedLength(name=name, length=Value(value="", place=findings.place(at)))
 
 
 def _read_lengths_by_name(

@@ -109,7 +109,7 @@ class MaterialSpec:
         choices=("plain", "waxed", "oiled", "coated", "suede"),
         default="plain",
     )
-    thickness: Length = key("thickness", "Thickness.", unit="oz or length", required=True)
+    thickness: Length = key("thickness", "Thickness.", unit="oz, iron or length", required=True)
     waste: Text = key(
         "percent",
         "Share of the hide or cloth that is lost in cutting (of the whole, not on top).",
@@ -132,7 +132,7 @@ class MachineSpec:
     lifts: Length = key("length", "What fits under the raised foot and can be sewn.", unit="length")
     needle_from: Text = key("needle", "Thinnest needle it takes.")
     needle_to: Text = key("needle", "Thickest needle it takes.")
-    longest_stitch: Text = key("pitch", "Longest stitch it makes.", unit="per inch or length")
+    longest_stitch: Text = key("pitch", "Longest stitch it makes.", unit="per inch, length or iron")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,7 +143,7 @@ class StitchSpec:
     type: Text = key(
         "choice", "Stitch type of a machine, by its ISO 4915 number.", choices=("301", "209"), default="301"
     )
-    thread: Text = key("thread", "Thread by Tex number, with fibre.", required=True)
+    thread: Text = key("thread", "Thread by Tex, ticket or V number, with fibre.", required=True)
     thread_strength: Text = key(
         "load",
         "What the thread breaks at; with different threads in needle and bobbin, the weaker one.",
@@ -158,7 +158,7 @@ class StitchSpec:
         choices=("leather", "round"),
         default="leather where it sews leather",
     )
-    pitch: Text = key("pitch", "Length of one stitch.", unit="per inch or length", required=True)
+    pitch: Text = key("pitch", "Length of one stitch.", unit="per inch, length or iron", required=True)
     inset: Length = key("length", "Stitch line, in from the cut edge.", unit="length", required=True)
     rows: Count = key("count", "Rows of stitching.", default="1", least=1, most=6)
     row_gap: Length = key("length", "Distance between rows.", unit="length", default="1/8 in")
@@ -268,7 +268,7 @@ class SkiveSpec:
     place: Place = Place()
     edges: Text = key("edges", "Edges that are thinned.", required=True)
     width: Length = key("length", "Width of the band.", unit="length", required=True)
-    to: Length = key("thickness", "Thickness left.", unit="oz or length", required=True)
+    to: Length = key("thickness", "Thickness left.", unit="oz, iron or length", required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

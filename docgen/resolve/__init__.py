@@ -145,7 +145,7 @@ def _resolve(reader: Reader, spec: Spec) -> Build | None:
         reader.error(
             Place(path=spec.path), "the spec has no pieces and no straps", "add a [pieces.NAME] table"
         )
-    _check_through(reader, parts)
+    _check_through(reader, spec, parts)
     weights, unweighed = weigh(
         tuple(pieces.values()), tuple(straps.values()), materials, tuple(hardware.values())
     )
@@ -191,9 +191,9 @@ def _set_points(build: Build, parts: Parts) -> Build:
     )
 
 
-def _check_through(reader: Reader, parts: Parts) -> None:
+def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
     """Parts that hardware is said to go through, and that are not there."""
-    known = [*parts.pieces, *parts.joins, *parts.straps]
+    known = [entry.name for entries in (spec.pieces, spec.joins, spec.straps) for entry in entries]
     for piece in parts.pieces.values():
         for hole in piece.holes:
             for name in hole.through:

@@ -40,7 +40,8 @@ from docgen.tables.hardware import find_kind
 from docgen.tables.material import find_density, find_waste
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
-from docgen.units import Show, Thread, parse_needle, parse_run, parse_thread
+from docgen.threads import Thread, parse_needle, parse_thread
+from docgen.units import Show, parse_run
 
 ROW_GAP_MM = 3.175  # 1/8 in, common practice, no published source
 TWO_SIDED_CARDS = ("ID-1", "A5 folded")
@@ -100,7 +101,7 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
     if needle is None and found is None and spec.by.value == "machine" and spec.thread is not None:
         reader.error(
             spec.thread.place,
-            f"no needle is known for Tex {thread.tex:g}",
+            f"no needle is known for {thread.size}",
             'name the needle: needle = "250/27"',
         )
         return None
@@ -174,7 +175,7 @@ def _read_run(reader: Reader, written: Text) -> float:
 
 
 def _thread_words(thread: Thread) -> str:
-    return f"Tex {thread.tex:g} {thread.words}".strip()
+    return f"{thread.size} {thread.words}".strip()
 
 
 def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, Hardware]:

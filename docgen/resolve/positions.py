@@ -95,7 +95,7 @@ def find_guides(reader: Reader, written: Value[str], outline: Outline) -> tuple[
     """One line for each term, in the order written; None when any of them cannot be read (noted)."""
     if reader.read(written, _check_commas) is None:
         return None
-    terms = [term.strip() for term in written.value.split(",")]
+    terms = [re.sub(r"\bcenter\b", "centre", term).strip() for term in written.value.split(",")]
     guides = [_find_guide(reader, written, term, outline) for term in terms]
     found = tuple(guide for guide in guides if guide is not None)
     return found if len(found) == len(terms) else None
@@ -115,8 +115,10 @@ def _find_guide(reader: Reader, written: Value[str], term: str, outline: Outline
         return Guide(box.centre, Point(1, 0), Point(0, 0))
     side = _SIDE.match(term)
     away = _FROM.match(term)
-    if side is None and away is None:
-        reader.error(written.place, f'cannot tell where "{term}" is', MEND)
+    joined = re.match(r"(centre|middle) \d", term)
+    if joined or side is None and away is None:
+        mend = f'write a comma after "{joined[1]}"' if joined else MEND
+        reader.error(written.place, f'cannot tell where "{term}" is', mend)
         return None
     match = side or away
     assert match is not None

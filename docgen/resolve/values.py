@@ -113,7 +113,10 @@ def read_measures(written: tuple[NamedLength, ...], problems: list[Problem]) -> 
     """A reader that knows the spec's measures; wrong measures are noted."""
     values, failures = resolve_measures([(item.name, item.length.value) for item in written])
     lengths = {item.name: item.length for item in written}
+    noted = {problem.place for problem in problems}
     for name, error in failures:
+        if lengths[name].place in noted and not lengths[name].value:
+            continue  # wrong already as it was read
         if lengths[name].value.strip() != OPEN:  # an open measure is judged by the seams
             problems.append(make_error(lengths[name].place, error.what, error.mend))
     return Reader(values, problems, frozenset(item.name for item in written if item.name not in values))

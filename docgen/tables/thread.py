@@ -13,6 +13,21 @@ THREAD_TO_NEEDLE = {30: 80, 45: 90, 70: 110, 90: 110, 135: 130, 210: 160, 270: 2
 # common three-ply threads are up to 4 % heavier than their label, so a row serves threads up to 5 % above it.
 LABEL_MARGIN = 1.05
 
+# Labels of thread in Tex: each stands for what weighs at least as much, up to the next. American & Efird, "Yarn Size
+# Systems and Conversions"; 70, and what is above 240, from memory.
+TEX_LABELS = (
+    12, 14, 16, 18, 21, 24, 27, 30, 35, 40, 45, 50, 60, 70, 80, 90, 105, 120, 135, 150, 180, 210, 240, 270, 300, 350,
+    400,
+)  # fmt: skip
+MOST_LABELLED_TEX = 450  # from memory
+# V number of bonded nylon and polyester -> denier of the whole thread (three plies). 138 (420 denier x 3) jsrz.com; 69
+# (Tex 70) a balloon makers' mailing list, 2002; the others from memory. Each V number is the whole part of 0.11 x
+# denier, and the rule for labels gives each label.
+V_TO_DENIER = {46: 420, 69: 630, 92: 840, 138: 1260, 207: 1890, 277: 2520, 346: 3150}
+# Metric ticket of bonded thread -> V number: tickets are rounded, 3000/140 = 21.4 to 20. 138 jsrz.com, the others from
+# memory.
+TICKET_TO_V = {60: 46, 40: 69, 30: 92, 20: 138, 13: 207, 10: 277, 8: 346}
+
 # Metric size -> number of the older system. shoemaking.wiki, "Sewing Machine Needle Sizing"; sizes 60 to 110
 # also by Nm = (size - 8) x 5 + 60, apparelscience.com, "Needle number system". For 120 the tables differ (19
 # or 20).
@@ -37,6 +52,19 @@ HAND_WASTE = 0.0
 # together; and the tail that each of two hand needles needs at the end of a seam.
 MACHINE_TAILS_MM = 4 * 100.0
 HAND_TAILS_MM = 2 * 150.0
+
+
+def ticket_tex(ticket: float) -> float:
+    """Tex of a metric ticket: 3 x 1000 / ticket. onlineclothingstudy.com, January 2013."""
+    return 3000 / ticket
+
+
+def find_label(tex: float) -> int:
+    """The label in Tex of a thread that weighs so much: the lower end of its bracket; the nearest whole number where no
+    bracket is known."""
+    if not TEX_LABELS[0] <= tex < MOST_LABELLED_TEX:
+        return round(tex)
+    return max(label for label in TEX_LABELS if label <= tex + 1e-9)
 
 
 def find_needle(tex: float) -> int | None:

@@ -91,6 +91,6 @@ def _load() -> tuple[Any, Any]:
 def missing_words(what: str) -> str:
     """What to do when the packages are not there."""
     return (
-        f'to read codes from {what}, docgen needs three more packages: pip install "docgen[scan]"\n'
+        f'to read codes from {what}, docgen needs three more packages; in its own folder: pip install ".[scan]"\n'
         "or type what is printed beside the code: docgen trace SPEC:..."
     )

@@ -41,7 +41,7 @@ class Traced:
     """One code and what is known of it. `standing`:
 
     current, older: issued, and its digest is that on record; altered: the digest on record is another; draft-as-issued:
-    a draft with the contents that were issued; draft-before: changed before it was issued; draft-open: not issued, and
+    a draft with the contents that were issued; draft-before: a draft with other contents; draft-open: not issued, and
     the spec at `draft_spec` is the same; draft-unknown: not issued, and no such spec found; unknown: not on record.
     `damage` tells what is wrong with the register. `current` is the version to use, `changes` lead to it.
     """
@@ -184,9 +184,9 @@ def _trace_in(code: PageCode, home: Path) -> Traced:
         standing = "draft-as-issued"
     else:
         standing = "current" if issued.version == current.version else "older"
-    changes = (
-        _compare(issued, current) if issued.version != current.version and standing != "altered" else None
-    )
+    # Of contents that are not on record nothing is known but that they differ.
+    is_known = standing not in ("altered", "draft-before")
+    changes = _compare(issued, current) if is_known and issued.version != current.version else None
     return Traced(code=code, standing=standing, issued=issued, current=current, changes=changes)
 
 

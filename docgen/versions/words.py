@@ -266,7 +266,7 @@ def _traced_lines(traced: Traced) -> list[str]:
     if traced.changes is not None:
         lines += [f"  changed since, up to version {traced.changes.after.version}:"]
         lines += [f"  {line}" for line in list_changes(traced.changes)]
-    if traced.issued is not None and traced.standing != "altered":
+    if traced.issued is not None and traced.standing not in ("altered", "draft-before"):
         lines.append(f"  the spec lies in {traced.issued.spec_path}; --save FILE writes a copy")
     return lines
 
@@ -303,7 +303,7 @@ def _standing_lines(traced: Traced) -> Iterable[str]:
             yield f"a draft, printed before version {issued.version} was issued on {issued.date} with the same contents"
         case "draft-before":
             assert issued is not None
-            yield f"a draft, changed before version {issued.version} was issued on {issued.date}; do not cut by it"
+            yield f"a draft, with other contents than version {issued.version}, issued on {issued.date}; do not cut by it"
         case "draft-open":
             yield f"a draft, not issued; {traced.draft_spec} still says the same"
         case "draft-unknown":

@@ -48,7 +48,7 @@ def place_of(packet: Packet, document: str, text: str) -> tuple[int, float]:
 
 
 def test_parts_are_arranged_and_those_not_listed_are_left_out() -> None:
-    names = ["cautions", "head", "blade", "materials"]
+    names = ["cautions", "head", "blade", "accepted", "materials"]
     with use_layouts(order_as(cutting_list=names)):
         assert find_order("cutting_list") == tuple(names)
         parts = {"head": [1, 2], "hardware": [3], "materials": [4], "cautions": []}
@@ -56,7 +56,7 @@ def test_parts_are_arranged_and_those_not_listed_are_left_out() -> None:
 
 
 def test_hardware_can_come_before_the_leather_on_the_cutting_list() -> None:
-    names = ["head", "how", "blade", "cautions", "hardware", "materials", "thread", "supplies"]
+    names = ["head", "how", "blade", "cautions", "accepted", "hardware", "materials", "thread", "supplies"]
     leather, hardware = f"{words('cutting')['from']} ", words("cutting")["hardware_title"]
     shipped, own = lay(), lay(order_as(cutting_list=names))
     assert place_of(shipped, "cutting-list", leather) < place_of(shipped, "cutting-list", hardware)
@@ -65,9 +65,9 @@ def test_hardware_can_come_before_the_leather_on_the_cutting_list() -> None:
 
 def test_stitches_can_come_before_tools_on_the_build_sheet_and_tools_can_go() -> None:
     said = words("building")
-    own = lay(order_as(build_sheet=["head", "stitches", "lists", "cautions", "hazards"]))
+    own = lay(order_as(build_sheet=["head", "stitches", "lists", "cautions", "accepted", "hazards"]))
     assert place_of(own, "build-sheet", said["setup_title"]) < place_of(own, "build-sheet", said["ready"])
-    bare = lay(order_as(build_sheet=["head", "stitches", "cautions", "hazards"]))
+    bare = lay(order_as(build_sheet=["head", "stitches", "cautions", "accepted", "hazards"]))
     with pytest.raises(StopIteration):
         place_of(bare, "build-sheet", said["ready"])
 

@@ -21,6 +21,7 @@ from docgen.problems import Place, make_caution
 from docgen.read import read_spec
 from docgen.resolve import Build, Machine, resolve_build
 from docgen.tables.cautions import HAZARDS
+from docgen.tables.strength import STRENGTH_CAUTION
 
 SPECS = Path(__file__).parents[2] / "specs"
 PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
@@ -385,3 +386,34 @@ def test_same_plan_same_pages() -> None:
 )
 def test_measures_are_not_parted_at_a_line_end(text: str, held: str) -> None:
     assert hold_measures(text) == held.replace("~", "\u00a0")
+
+
+@pytest.mark.parametrize(
+    ("load_words", "told"),
+    [
+        ("12 kg", "has to carry its thread alone, about (estimate) 12 kg (118 N) 25000 N (2500 kg)"),
+        ("20 lb", "has to carry its thread alone, about (estimate) 20 lb (118 N) 25000 N (5600 lb)"),
+    ],
+)
+def test_a_loaded_seam_says_what_its_thread_carries_as_an_estimate(load_words: str, told: str) -> None:
+    """25541 N, two digits rounded down: 25000 N, 2549 kg at 9.80665 N, 5620 lb at 4.44822 N."""
+    plan = plan_work(demo_build("field-bag"))
+    seams = tuple(
+        replace(seam, load_words=load_words, load_n=117.7, strength_n=25541.0)
+        if seam.name == "gusset-to-back"
+        else seam
+        for seam in plan.build.seams
+    )
+    found = joined(plan_work(replace(plan.build, seams=seams)))
+    assert found.count(told) == 1
+    assert " ".join(STRENGTH_CAUTION.split()) in found
+    assert found.count("It is no rated load.") == 1
+
+
+def test_a_loaded_seam_of_unknown_thread_says_its_load_alone() -> None:
+    plan = plan_work(demo_build("field-bag"))
+    seams = tuple(replace(seam, strength_n=0.0) for seam in plan.build.seams)
+    found = joined(plan_work(replace(plan.build, seams=seams)))
+    assert "has to carry 12 kg (118 N)" in found
+    assert "estimate)" not in found
+    assert "rated load" not in found

@@ -255,10 +255,15 @@ def test_threads_to_cut_by_hand_are_listed() -> None:
 
 @pytest.mark.parametrize(
     ("written", "kind", "words"),
-    [("5 oz", "leather", "5 oz (2 mm)"), ("2 mm", "leather", "2 mm (5 oz)"), ("2 mm", "fabric", "2 mm")],
+    [
+        ("5 oz", "leather", "5 oz (2 mm)"),
+        ("3.75 iron", "leather", "3.75 iron (2 mm)"),
+        ("2 mm", "leather", "2 mm (5 oz)"),
+        ("2 mm", "fabric", "2 mm"),
+    ],
 )
 def test_thickness_is_given_as_written_and_in_the_other_unit(written: str, kind: str, words: str) -> None:
-    """5 oz of 1/64 in each are 1.984 mm, and 1.984375 mm are 5 oz."""
+    """5 oz of 1/64 in each are 1.984 mm, and 1.984375 mm are 5 oz; an iron is 1/48 in."""
     material = replace(
         demo_build("field-bag").materials[0], thickness_mm=1.984375, thickness_words=written, kind=kind
     )

@@ -219,8 +219,9 @@ def test_the_order_of_blocks(tmp_path: Path, old: str, new: str, what: str) -> N
 @pytest.mark.parametrize(
     ("document", "block"),
     [
-        ("cutting_list", "head"), ("cutting_list", "blade"), ("cutting_list", "cautions"), ("build_sheet", "head"),
-        ("build_sheet", "cautions"), ("build_sheet", "hazards"), ("care_advice", "nickel"), ("care_advice", "never"),
+        ("cutting_list", "head"), ("cutting_list", "blade"), ("cutting_list", "cautions"), ("cutting_list", "accepted"),
+        ("build_sheet", "head"), ("build_sheet", "cautions"), ("build_sheet", "accepted"), ("build_sheet", "hazards"),
+        ("care_advice", "nickel"), ("care_advice", "never"),
         ("care_advice", "wet"), ("care_advice", "load"),
     ],
 )  # fmt: skip

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, Point, path_box
+from docgen.geometry import Box, Point, path_box, polyline
 from docgen.pages.blocks import Figure
 from docgen.pages.page import ClipMark, PathMark, TextMark
-from docgen.pages.small_drawing import SEAM_LINE_MM, draw_small_pieces
+from docgen.pages.small_drawing import LEAST_HOLE_MM, SEAM_LINE_MM, STITCH_DOT_MM, draw_small_pieces
 from docgen.pages.templates import load_page_style
 from docgen.plan import DrawnPiece, Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import Hole, resolve_build
+from docgen.resolve import Drawn, Hole, StitchLine, resolve_build
 
 SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
 STYLE = load_page_style()
@@ -134,13 +135,54 @@ def test_holes_that_are_made_in_the_step_are_black_and_ringed() -> None:
 
 
 def test_an_oblong_hole_is_drawn_to_scale() -> None:
-    """5 mm wide and 20 mm from centre to centre: 25 mm long, and 25 / 5 = 5 mm at 1:5."""
+    """6 mm wide and 20 mm from centre to centre: 26 mm long, and 26 / 5 = 5.2 mm at 1:5."""
     plan = demo_plan()
-    slot = Hole(at=Point(100, 100), diameter_mm=5.0, slot=Point(10.0, 0.0))
+    slot = Hole(at=Point(100, 100), diameter_mm=6.0, slot=Point(10.0, 0.0))
     back = replace(next(piece for piece in plan.build.pieces if piece.name == "back"), holes=(slot,))
     plan = replace(plan, build=replace(plan.build, pieces=(back,)))
     (drawn,) = [path_box(mark.path) for mark in paths(draw(item("back"), plan=plan)) if mark.fill == 1.0]
-    assert (drawn.width, drawn.height) == pytest.approx((5.0, 1.0))
+    assert (drawn.width, drawn.height) == pytest.approx((5.2, 1.2))
+
+
+def test_a_narrow_oblong_hole_is_widened_so_that_it_shows() -> None:
+    plan = change_back(holes=(Hole(at=Point(100, 100), diameter_mm=2.0, slot=Point(10.0, 0.0)),))
+    (drawn,) = [path_box(mark.path) for mark in paths(draw(item("back"), plan=plan)) if mark.fill == 1.0]
+    assert (drawn.width, drawn.height) == pytest.approx((4 + 2 * LEAST_HOLE_MM, 2 * LEAST_HOLE_MM))
+
+
+def change_back(**changes: object) -> Plan:
+    """The demo's plan with another back panel, 304.8 mm wide: 1:5 when it is drawn alone."""
+    plan = demo_plan()
+    back = next(piece for piece in plan.build.pieces if piece.name == "back")
+    changed = replace(back, **changes)  # type: ignore[arg-type]
+    return replace(plan, build=replace(plan.build, pieces=(changed,)))
+
+
+@pytest.mark.parametrize(("gap_mm", "shown"), [(6.0, 41), (5.9, 0)])
+def test_holes_of_a_hand_stitch_are_drawn_where_they_stand_apart(gap_mm: float, shown: int) -> None:
+    """At 1:5 holes 6 mm apart are 1.2 mm apart on the paper; nearer ones would run together."""
+    path = polyline((Point(10, 100), Point(290, 100)))
+    holes = tuple(gap_mm * place for place in range(41))
+    line = StitchLine(seam="by-hand", stitch="main", path=path, holes_mm=holes, by="hand")
+    figure = draw(item("back", "by-hand"), plan=change_back(stitch_lines=(line,), holes=()))
+    boxes = [path_box(mark.path) for mark in paths(figure) if mark.fill == 0.0]
+    dots = sorted(box.centre.x for box in boxes if box.width == pytest.approx(2 * STITCH_DOT_MM))
+    assert len(dots) == shown
+    assert [after - before for before, after in pairwise(dots)] == pytest.approx([1.2] * max(shown - 1, 0))
+    thick = [mark for mark in paths(figure) if mark.stroke and mark.stroke.width_mm == SEAM_LINE_MM]
+    assert len(thick) == (0 if shown else 1)
+    assert ("dots: every stitch hole" in figure.caption, "thick: seam" in figure.caption) == (
+        bool(shown), not shown
+    )  # fmt: skip
+
+
+def test_lines_of_a_drawing_are_drawn_fine_at_scale() -> None:
+    drawn = Drawn(name="heart", path=polyline((Point(50, 50), Point(150, 100))))
+    figure = draw(item("back"), plan=change_back(drawn=(drawn,)))
+    boxes = [path_box(m.path) for m in paths(figure) if m.stroke and m.stroke.width_mm == STYLE.hair_line_mm]
+    assert [(box.width, box.height) for box in boxes] == [pytest.approx((20, 10))]
+    assert "fine: line from the drawing" in figure.caption
+    assert "fine" not in draw(item("back")).caption
 
 
 def test_a_caption_tells_every_kind_of_line() -> None:

@@ -24,7 +24,7 @@ def handle(make_piece) -> Strap:
     return Strap(
         name="handle", title="Handle", material="body", cut=2, width_mm=20, cut_length_mm=400, finished_mm=400,
         worn_mm=(), hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="", stitch="main", piece=piece,
-        note="",
+        note="", thickness_mm=2.6,
     )  # fmt: skip
 
 
@@ -35,20 +35,20 @@ def test_a_seam_is_one_run_of_its_length(make_build, make_seam, main) -> None:
     assert (job.title, job.parts, job.seam) == ("Side", ("back", "front"), seam)
 
 
-def test_a_join_of_three_is_two_runs_across_two_layers(make_build, make_piece, make_join) -> None:
+def test_a_join_of_three_is_two_runs_across_its_skived_ends(make_build, make_piece, make_join) -> None:
     """60 mm wide, 5 mm clear at each side: 50 mm, that is 12.5, so 13 stitches."""
-    join = make_join("gusset", "side", "base", "side")
+    join = make_join("gusset", "side", "base", "side", stack_mm=3.2)
     build = make_build(pieces=(make_piece("side", 60, 100), make_piece("base", 60, 300)), joins=(join,))
     job = join_job(build, join)
-    assert (job.length_mm, job.runs, job.rows, job.stitches, job.stack_mm) == (50, 2, 2, 13, 4.0)
+    assert (job.length_mm, job.runs, job.rows, job.stitches, job.stack_mm) == (50, 2, 2, 13, 3.2)
     assert job.pitch_mm * job.stitches == pytest.approx(50)
     assert job.parts == ("side", "base")
 
 
-def test_a_strap_is_sewn_along_both_edges_of_every_copy(make_build, handle) -> None:
+def test_a_strap_is_sewn_along_both_edges_of_every_copy_through_all_its_layers(make_build, handle) -> None:
     job = strap_job(make_build(straps=(handle,)), handle)
     assert job is not None
-    assert (job.length_mm, job.runs, job.stitches, job.stack_mm) == (400, 4, 100, 2.0)
+    assert (job.length_mm, job.runs, job.stitches, job.stack_mm) == (400, 4, 100, 2.6)
 
 
 def test_a_plain_strap_is_not_sewn(make_build, handle) -> None:

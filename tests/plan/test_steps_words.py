@@ -8,7 +8,7 @@ import pytest
 
 from docgen.geometry import Point
 from docgen.plan import plan_work
-from docgen.resolve import Fitting, Fold, Hardware, Slit, Step, Strap, StrapEnd
+from docgen.resolve import Fitting, Fold, Hardware, Layer, Slit, Step, Strap, StrapEnd
 
 RIVET = Hardware(
     name="rivet", what="double-cap rivet", count=6, finish="", inside_mm=0, bar_mm=0, posts_mm=(6.0,), note="",
@@ -55,7 +55,27 @@ def test_hardware_is_told_where_it_goes_with_its_post(lines, make_piece) -> None
         ("double-cap rivet", "6 for each make"),
         ("double-cap rivet", "4 in Back, through 4 mm (5/32 in): post 6 mm (1/4 in)"),
         ("double-cap rivet", "2 in Tab, through 8 mm (5/16 in)"),
+        ("double-cap rivet", "1 in Base, through 8 mm (5/16 in)"),
     ]
+
+
+def test_hardware_is_told_in_the_step_of_what_lies_there_and_what_no_step_names_in_the_last(
+    lines, make_piece
+) -> None:
+    tab = Layer(part="tab", material="body", thickness_mm=2.0)
+    fittings = (
+        Fitting(hardware="rivet", part="back", count=4, layers=(tab,), stack_mm=4.0, post_mm=6.0),
+        Fitting(hardware="rivet", part="base", count=1, layers=(), stack_mm=8.0),
+    )
+    pieces = tuple(make_piece(name, 100, 50) for name in ("back", "tab", "base"))
+    with_tab = Step(do="Set.", hardware=("rivet",), pieces=("tab",))
+    other = Step(do="Set the rest.", hardware=("rivet",))
+    built = {"hardware": (RIVET,), "fittings": fittings, "pieces": pieces}
+    in_back = ("double-cap rivet", "4 in Back, through 4 mm (5/32 in): post 6 mm (1/4 in)")
+    in_base = ("double-cap rivet", "1 in Base, through 8 mm (5/16 in)")
+    assert lines(with_tab, other, **built)[1:] == [in_back]
+    assert lines(other, with_tab, **built)[1:] == []
+    assert lines(with_tab, **built)[1:] == [in_back, in_base]
 
 
 def test_slits_are_counted_by_their_length(lines, make_piece) -> None:

@@ -120,7 +120,7 @@ a.toml:13: error: kind cannot be "cloth"
     mend:    it takes "leather", "fabric", "foam" or "board"
 a.toml:18: error: 4 has no unit
     written: "4"
-    mend:    write it like "6 per inch" or "3.6 mm"
+    mend:    write it like "6 per inch", "3.6 mm" or "French iron 8"
 a.toml:24: error: unknown measure "ege"
     written: "ege"
     mend:    did you mean "edge"?

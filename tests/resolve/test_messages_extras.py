@@ -86,6 +86,17 @@ a.toml:31: error: the keeper "loop" goes round a keeper
     mend:    name the strap that it holds
 """,
     ),
+    "a part that has its own mistake is there": (
+        PANELS.split("skives")[0]
+        + 'holes = [{ at = "centre, middle", punch = "4 mm", takes = "rivet", through = ["tab"] }]\n'
+        + '[hardware.rivet]\nwhat = "rivet"\ncount = 1\n'
+        + '[pieces.tab]\nof = "bdoy"\nshape = "rectangle"\nsize = ["20 mm", "40 mm"]\n',
+        """\
+a.toml:23: error: of = "bdoy", but there is no [materials.bdoy]
+    written: "bdoy"
+    mend:    did you mean "body"?
+""",
+    ),
     "a part that is not there": (
         BUCKLE
         + BELT

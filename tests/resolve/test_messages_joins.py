@@ -1,7 +1,5 @@
 """Strips that cannot be joined: every message whole."""
 
-
-
 from __future__ import annotations
 
 from collections.abc import Callable
@@ -134,9 +132,9 @@ overlap = "10 mm"
 stitch = "bad"
 """,
         """\
-a.toml:16: error: "linen" does not say the Tex number of the thread
+a.toml:16: error: "linen" does not say the size of the thread
     written: "linen"
-    mend:    write its Tex number first, like "Tex 135 bonded nylon"
+    mend:    write its Tex, ticket or V number first, like "Tex 135 bonded nylon" or "V138 bonded nylon"
 """,
     ),
 }

@@ -40,6 +40,14 @@ a.toml:18: error: there is no edge "zz" on this piece
     mend:    edges here: bottom, right, top, left
 """,
     ),
+    "a comma left out, spelt the American way": (
+        PANEL + 'holes = [{ at = "center 20 mm from top", punch = "3 mm" }]\n',
+        """\
+a.toml:18: error: cannot tell where "centre 20 mm from top" is
+    written: "center 20 mm from top"
+    mend:    write a comma after "centre"
+""",
+    ),
     "words that are no place": (
         PANEL + 'holes = [{ at = "near the top", punch = "3 mm" }]\n',
         """\

@@ -265,9 +265,9 @@ stitch = "bad"
 meet = ["back: left", "gusset: left"]
 """,
         """\
-a.toml:16: error: "linen" does not say the Tex number of the thread
+a.toml:16: error: "linen" does not say the size of the thread
     written: "linen"
-    mend:    write its Tex number first, like "Tex 135 bonded nylon"
+    mend:    write its Tex, ticket or V number first, like "Tex 135 bonded nylon" or "V138 bonded nylon"
 """,
     ),
     "a join by its end": (

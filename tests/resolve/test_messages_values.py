@@ -18,6 +18,21 @@ size = ["200 mm", "150 mm"]
 """
 
 MESSAGES = {
+    "a measure without quotes, used twice": (
+        """\
+[measures]
+w = 6.25
+[pieces.a]
+of = "body"
+shape = "rectangle"
+size = ["w", "w + 20 mm"]
+""",
+        """\
+a.toml:15: error: w has no unit: 6.25
+    written: 6.25
+    mend:    write "6.25 in" or "6.25 mm", quotes and all
+""",
+    ),
     "a size of nothing": (
         """\
 [pieces.a]

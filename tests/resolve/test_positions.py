@@ -38,6 +38,8 @@ def place(resolve_text: Callable[[str], Build]) -> Place:
         (RECTANGLE, "20 mm from bottom, 30 mm from right", (170, 20)),
         (RECTANGLE, "centre, 20 mm from bottom", (100, 20)),
         (RECTANGLE, "centre, middle", (100, 75)),
+        (RECTANGLE, "center, 20 mm from bottom", (100, 20)),
+        (RECTANGLE, "30 mm right of center, middle", (130, 75)),
         (RECTANGLE, "30 mm right of centre, 10 mm above middle", (130, 85)),
         (RECTANGLE, "30 mm left of centre, 10 mm below middle", (70, 65)),
         (RECTANGLE, "w / 2 from left, h - 1 in from bottom", (50, 74.6)),

@@ -6,7 +6,11 @@ import pytest
 
 from docgen.tables.thread import (
     NEEDLE_SIZES,
+    TEX_LABELS,
     THREAD_TO_NEEDLE,
+    TICKET_TO_V,
+    V_TO_DENIER,
+    find_label,
     find_least_needle,
     find_needle,
     format_needle,
@@ -15,6 +19,7 @@ from docgen.tables.thread import (
     machine_thread_mm,
     saddle_stitch_ratio,
     thread_diameter_mm,
+    ticket_tex,
 )
 
 
@@ -124,3 +129,31 @@ def test_linen_diameter_agrees_with_one_measured_thread():
 
 def test_thread_without_a_fibre_counts_as_nylon():
     assert thread_diameter_mm(135.0, "") == thread_diameter_mm(135.0, "nylon")
+
+
+@pytest.mark.parametrize(
+    ("tex", "label"),
+    [(105, 105), (110, 105), (119.99, 105), (120, 120), (46.7, 45), (13.9, 12), (239, 210), (410, 400)],
+)
+def test_label_is_the_lower_end_of_the_bracket(tex, label):
+    # American & Efird, "Yarn Size Systems and Conversions": 105 to 119.99 g/km is "Tex 105".
+    assert find_label(tex) == label
+
+
+def test_outside_the_brackets_a_thread_is_labelled_with_its_whole_number():
+    assert [find_label(tex) for tex in (9.6, 500.2, 1000)] == [10, 500, 1000]
+
+
+def test_labels_of_bonded_thread_follow_from_their_denier():
+    # Makers' labels of V46 to V346: Tex 45, 70, 90, 135, 210, 270, 350; V is the whole part of 0.11 x denier.
+    assert [find_label(denier / 9) for denier in V_TO_DENIER.values()] == [45, 70, 90, 135, 210, 270, 350]
+    assert all(int(0.11 * denier + 1e-9) == v for v, denier in V_TO_DENIER.items())
+
+
+def test_tickets_of_bonded_thread_are_rounded_down_by_less_than_a_sixth():
+    for ticket, v in TICKET_TO_V.items():
+        assert ticket <= ticket_tex(V_TO_DENIER[v] / 9) < ticket * 7 / 6
+
+
+def test_labels_rise():
+    assert list(TEX_LABELS) == sorted(set(TEX_LABELS))

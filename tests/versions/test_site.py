@@ -366,7 +366,7 @@ def test_an_older_pdf_of_ours_is_replaced_and_another_is_not(issue, write, tmp_p
     assert pdf.read_bytes() == content
     pdf.write_bytes(b"%PDF-1.4 of another program")
     with pytest.raises(
-        WriteFailed, match="pattern.pdf: there is a file of that name that is not from docgen$"
+        WriteFailed, match=r"pattern\.pdf: there is a file of that name that is not from docgen$"
     ):
         write(has_pdfs=True)
     assert pdf.read_bytes() == b"%PDF-1.4 of another program"

@@ -1,0 +1,38 @@
+"""Cautions that the maker accepts -> a block of their own: what was found, where, and why it may stay."""
+
+from __future__ import annotations
+
+from docgen.pages.blocks import Block, Column, Heading, Table
+from docgen.pages.paging import hold_measures
+from docgen.pages.templates import words
+from docgen.problems import Problem
+from docgen.resolve import Build
+
+# Shares of the width: where, what, reason.
+SHARES = (34.0, 80.0, 66.0)
+
+
+def accepted_blocks(build: Build) -> tuple[Block, ...]:
+    """Heading and table; nothing where nothing is accepted."""
+    if not build.accepted:
+        return ()
+    said = words("accepted")
+    columns = tuple(
+        Column(said[name], share) for name, share in zip(("where", "found", "reason"), SHARES, strict=True)
+    )
+    rows = tuple(
+        (_where_words(item.problem, build, said["whole"]), hold_measures(item.problem.what), item.reason)
+        for item in build.accepted
+    )
+    return Heading(said["title"], 3), Table(columns, rows)
+
+
+def _where_words(problem: Problem, build: Build, whole: str) -> str:
+    """The title of the part that the check names; its name where it has no title."""
+    titles = {item.name: item.title for item in build.seams}
+    titles.update((item.name, item.title) for item in build.joins)
+    titles.update((item.name, item.what) for item in build.hardware)
+    titles.update((item.name, item.title) for item in build.materials)
+    titles.update((item.name, item.title) for item in build.straps)
+    titles.update((item.name, item.title) for item in build.pieces)
+    return titles.get(problem.at, problem.at) or whole

@@ -1,0 +1,96 @@
+"""What the maker accepts stands on the pages in words: what was found, where, and why it may stay."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from docgen.fonts import text_width_mm
+from docgen.pages.build_sheet import lay_out_build_sheet
+from docgen.pages.cutting_list import lay_out_cutting_list
+from docgen.pages.page import Document, TextMark
+from docgen.pages.setup import Setup
+from docgen.pages.templates import load_page_style
+from docgen.plan import join_plans, plan_work
+from docgen.problems import Place, Problem, make_caution
+from docgen.read import read_spec
+from docgen.resolve import Accepted, Build, resolve_build
+
+SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
+PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
+
+
+@cache
+def demo() -> Build:
+    return resolve_build(read_spec(SPEC))
+
+
+def find(at: str, what: str = "the hole lies near the edge") -> Problem:
+    return make_caution(Place(), what, "move it", "hole-near-edge", at)
+
+
+def accept(*items: tuple[Problem, str]) -> Build:
+    return replace(demo(), accepted=tuple(Accepted(problem=item, reason=reason) for item, reason in items))
+
+
+def lay(build: Build, paper: str = "letter") -> tuple[Document, Document]:
+    width, height = PAPERS[paper]
+    setup = Setup(
+        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
+    )  # fmt: skip
+    plan = plan_work(build)
+    return lay_out_cutting_list(plan, setup), lay_out_build_sheet(plan, setup)
+
+
+def marks(document: Document) -> list[TextMark]:
+    return [mark for page in document.pages for mark in page.marks if isinstance(mark, TextMark)]
+
+
+def told(document: Document) -> str:
+    return " ".join(mark.text.replace("\u00a0", " ") for mark in marks(document))
+
+
+@pytest.mark.parametrize("at", range(2))
+def test_it_stands_under_its_own_heading_with_part_words_and_reason(at: int) -> None:
+    found = told(lay(accept((find("buckle-tab"), "the cap covers it")))[at])
+    assert "Accepted where found while checking accepted, because" in found
+    assert "Buckle tab the hole lies near the edge the cap covers it" in found
+    assert "move it" not in found
+
+
+@pytest.mark.parametrize("at", range(2))
+def test_nothing_accepted_takes_no_heading(at: int) -> None:
+    assert "Accepted" not in told(lay(demo())[at])
+
+
+@pytest.mark.parametrize(
+    ("at", "title"),
+    [
+        ("gusset-to-back", "Gusset to back"),
+        ("gusset", "Gusset"),
+        ("ring", "D ring, 1 in"),
+        ("pad", "Foam, back and front"),
+        ("lining", "cotton canvas"),
+        ("closing", "Closing strap"),
+        ("light", "light"),
+        ("", "the whole build"),
+    ],
+)
+def test_the_part_is_called_by_its_title(at: str, title: str) -> None:
+    assert f"{title} the hole lies near the edge I know" in told(lay(accept((find(at), "I know")))[0])
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_long_words_stay_inside_the_page(paper: str) -> None:
+    for document in lay(accept((find("W" * 90, "W" * 200), "x" * 300)), paper):
+        right = [mark.x_mm + text_width_mm(mark.text, mark.face, mark.size_mm) for mark in marks(document)]
+        assert max(right) <= PAPERS[paper][0] - 6 + 1e-6
+
+
+def test_a_list_for_all_variants_has_what_any_of_them_accepts_once() -> None:
+    first, second = find("back"), find("front")
+    plans = [plan_work(accept((first, "a"))), plan_work(accept((first, "a"), (second, "b")))]
+    assert [item.problem.at for item in join_plans(plans, "Bags").build.accepted] == ["back", "front"]
