@@ -80,10 +80,11 @@ def _side(a: Point, b: Point, p: Point) -> float:
 
 def _legs_meet(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
     (a, b), (c, d) = one, other
-    if max(a[0], b[0]) < min(c[0], d[0]) - 1e-9 or max(c[0], d[0]) < min(a[0], b[0]) - 1e-9:
-        return False
-    if max(a[1], b[1]) < min(c[1], d[1]) - 1e-9 or max(c[1], d[1]) < min(a[1], b[1]) - 1e-9:
-        return False
+    for axis in (0, 1):
+        low, high = (a[axis], b[axis]) if a[axis] < b[axis] else (b[axis], a[axis])
+        least, most = (c[axis], d[axis]) if c[axis] < d[axis] else (d[axis], c[axis])
+        if high < least - 1e-9 or most < low - 1e-9:
+            return False
     return _side(a, b, c) * _side(a, b, d) <= 0 and _side(c, d, a) * _side(c, d, b) <= 0
 
 
@@ -147,5 +148,5 @@ def _leg_distance(leg: tuple[Point, Point], place: Point) -> float:
     (ax, ay), (bx, by) = leg
     dx, dy = bx - ax, by - ay
     share = ((place[0] - ax) * dx + (place[1] - ay) * dy) / (dx * dx + dy * dy)
-    share = min(max(share, 0.0), 1.0)
+    share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
     return math.hypot(ax + share * dx - place[0], ay + share * dy - place[1])

@@ -218,7 +218,8 @@ class HoleSpec:
     takes: Text = key("name", "Hardware that goes in.", to="hardware")
     through: Names = key(
         "texts",
-        "Pieces, joins or straps that it goes through besides, without those that land here.",
+        "Pieces, joins or straps that it goes through besides, without those that land here; a folded one is "
+        "named twice.",
         most=10,
     )
 
@@ -233,7 +234,8 @@ class HoleRowSpec:
     takes: Text = key("name", "Hardware that goes in each.", to="hardware")
     through: Names = key(
         "texts",
-        "Pieces, joins or straps that each goes through besides, without those that land here.",
+        "Pieces, joins or straps that each goes through besides, without those that land here; a folded one is "
+        "named twice.",
         most=10,
     )
 
@@ -254,6 +256,11 @@ class FoldSpec:
     place: Place = Place()
     at: Text = key("position", 'A line across the piece ("1 in from top", "centre").', required=True)
     note: Text = key("text", "Which way, for the pattern.")
+    open: Flag = key(
+        "flag",
+        "True: it only bends, as a flap does; its halves are not fixed on each other.",
+        default="false",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -119,12 +119,14 @@ class Notch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fold:
-    """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle."""
+    """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
+    One that `is_open` only bends: its halves do not lie on each other."""
 
     start: Point
     end: Point
     note: str = ""
     turned_mm: float = 0.0
+    is_open: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

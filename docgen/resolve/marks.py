@@ -40,7 +40,17 @@ from docgen.geometry import (
     unit,
 )
 from docgen.problems import Place
-from docgen.read import HoleRowSpec, HoleSpec, Names, NotchSpec, PieceSpec, SkiveSpec, SlitSpec, Value
+from docgen.read import (
+    FoldSpec,
+    HoleRowSpec,
+    HoleSpec,
+    Names,
+    NotchSpec,
+    PieceSpec,
+    SkiveSpec,
+    SlitSpec,
+    Value,
+)
 from docgen.resolve.build import Drawn, Fold, Hole, Landing, Notch, Skive, Slit
 from docgen.resolve.positions import (
     Guide,
@@ -88,7 +98,7 @@ def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) ->
         ),
         notches=tuple(notches),
         folds=tuple(
-            fold for item in spec.folds for fold in _read_fold(reader, item.at, words(item.note), outline)
+            fold for item in spec.folds for fold in _read_fold(reader, item, outline)
         ),
         slits=tuple(slits),
         skives=tuple(skives),
@@ -249,7 +259,8 @@ def neighbours(outline: Outline, edge: str) -> tuple[str, str]:
     return names[index - 1], names[(index + 1) % len(names)]
 
 
-def _read_fold(reader: Reader, at: Value[str] | None, note: str, outline: Outline) -> list[Fold]:
+def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
+    at = item.at
     guide = find_line(reader, at, outline)
     if guide is None or at is None:
         return []
@@ -257,7 +268,11 @@ def _read_fold(reader: Reader, at: Value[str] | None, note: str, outline: Outlin
     if not parts:
         reader.error(at.place, "the fold line does not cross the piece", "measure again from the edge")
     turned_mm = guide.from_side_mm if guide.to_side != Point(0, 0) else 0.0
-    return [Fold(start=start, end=end, note=note, turned_mm=turned_mm) for start, end in parts]
+    is_open = item.open is not None and item.open.value
+    return [
+        Fold(start=start, end=end, note=words(item.note), turned_mm=turned_mm, is_open=is_open)
+        for start, end in parts
+    ]
 
 
 def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | None:

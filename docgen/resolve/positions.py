@@ -116,7 +116,7 @@ def _find_guide(reader: Reader, written: Value[str], term: str, outline: Outline
     side = _SIDE.match(term)
     away = _FROM.match(term)
     joined = re.match(r"(centre|middle) \d", term)
-    if joined or side is None and away is None:
+    if joined or (side is None and away is None):
         mend = f'write a comma after "{joined[1]}"' if joined else MEND
         reader.error(written.place, f'cannot tell where "{term}" is', mend)
         return None

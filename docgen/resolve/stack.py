@@ -137,7 +137,7 @@ def layers_at(piece: Piece, at: Point, parts: Parts) -> tuple[Layer, ...]:
 
 def folded_spots(piece: Piece, at: Point) -> tuple[Point, ...]:
     """Points of the piece that come to lie on `at` when each of its folds is turned right over."""
-    spots = (_mirror(at, fold.start, fold.end) for fold in piece.folds)
+    spots = (_mirror(at, fold.start, fold.end) for fold in piece.folds if not fold.is_open)
     return tuple(spot for spot in spots if is_inside(outline_path(piece.outline), spot))
 
 

@@ -16,6 +16,7 @@ from docgen.geometry import (
     Line,
     Path,
     Point,
+    chord_rows,
     chords,
     circle_path,
     corner_outline,
@@ -134,6 +135,13 @@ def test_chords_agree_with_shapely(path, place, angle):
     # because a line along an edge may count either way
     lengths = [shapely_length(aside) for aside in (-0.003, 0.0, 0.003)]
     assert min(lengths) - 0.01 <= sum(math.dist(a, b) for a, b in found) <= max(lengths) + 0.01
+
+
+@few
+@given(st.sampled_from(SHAPES), st.lists(st.floats(-20, 170) | st.integers(-10, 160), min_size=1, max_size=5))
+def test_rows_of_chords_are_the_chords_of_each_row(path, heights):
+    alone = [chords(path, Point(-60, y), Point(1, 0)) for y in heights]
+    assert chord_rows(path, -60, heights) == alone
 
 
 @pytest.mark.parametrize("path", SHAPES)

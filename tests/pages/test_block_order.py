@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from docgen.pages import choices_of, lay_out
 from docgen.pages.block_order import arrange, find_order
 from docgen.pages.page import Packet, TextMark
 from docgen.pages.templates import words
-from docgen.plan import plan_work
+from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
 
@@ -31,8 +32,14 @@ def order_as(**changed: list[str]) -> Layouts:
     return Layouts(tuple(files))
 
 
+@cache
+def plan_bag() -> Plan:
+    return plan_work(resolve_build(read_spec(SPEC)))
+
+
+@cache
 def lay(layouts: Layouts | None = None) -> Packet:
-    plan = plan_work(resolve_build(read_spec(SPEC)))
+    plan = plan_bag()
     return lay_out(plan, choices=choices_of(plan.build.printing), date="2026-03-31", layouts=layouts)
 
 

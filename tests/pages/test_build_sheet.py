@@ -28,9 +28,15 @@ PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 
 
+SHOWN = {
+    path.stem: path
+    for path in (*SPECS.glob("*.toml"), *(SPECS.parent / "docgen" / "starters").glob("*.toml"))
+}
+
+
 @cache
 def demo_build(name: str) -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
+    return resolve_build(read_spec(SHOWN[name]))
 
 
 def make_setup(paper: str = "letter") -> Setup:
@@ -289,16 +295,10 @@ def test_a_batch_has_a_numbered_box_for_each_make_at_each_step(makes: int, boxes
         assert found[at + 1 : at + 1 + boxes] == [str(number) for number in range(1, boxes + 1)]
 
 
-SHOWN = {
-    path.stem: path
-    for path in (*SPECS.glob("*.toml"), *(SPECS.parent / "docgen" / "starters").glob("*.toml"))
-}
-
-
 @pytest.mark.parametrize("name", SHOWN)
 @pytest.mark.parametrize("is_bare", [False, True])
 def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> None:
-    build = resolve_build(read_spec(SHOWN[name]))
+    build = demo_build(name)
     plan = plan_work(replace(build, steps=()) if is_bare else build)
     found = joined(plan)
     for seam in build.seams:
@@ -318,7 +318,7 @@ def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> No
 @pytest.mark.parametrize("is_bare", [False, True])
 def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes: int, is_bare: bool) -> None:
     """A third may stay empty for a step that stays whole; somewhat more where its settings cannot leave its drawing."""
-    build = replace(resolve_build(read_spec(SHOWN[name])), makes=makes)
+    build = replace(demo_build(name), makes=makes)
     setup = make_setup(paper)
     document = lay_out_build_sheet(plan_work(replace(build, steps=()) if is_bare else build), setup)
     check_inside(document)

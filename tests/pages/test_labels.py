@@ -21,7 +21,7 @@ from docgen.pages.labels import (
     place_label,
     set_label,
     shrink_lines,
-    take_box,
+    take_boxes,
     wrap_lines,
 )
 from docgen.pages.moving import text_box
@@ -81,13 +81,35 @@ def test_boxes_that_are_taken_are_not_free() -> None:
     room = make_room(SQUARE, (), (), [Box(10, 20, 90, 80)])
     assert find_free_box(room, 60, 30).bottom >= 80
     assert find_free_box(room, 60, 45) is None
-    assert find_free_box(take_box(room, Box(10, 100, 90, 120)), 60, 30) is None
+    assert find_free_box(take_boxes(room, [Box(10, 100, 90, 120)]), 60, 30) is None
 
 
 def test_free_box_is_the_one_nearest_to_the_point_asked_for() -> None:
     box = find_free_box(make_room(SQUARE, (), ()), 20, 20, Point(10, 20))
     assert box.left == pytest.approx(10, abs=1.5)
     assert box.bottom == pytest.approx(20, abs=1.5)
+
+
+@pytest.mark.parametrize("near", [None, Point(10, 20), Point(81, 63.5)])
+def test_free_box_is_the_nearest_of_all_that_hold_no_blocked_cell(near: Point | None) -> None:
+    """Against a search through every place, cell by cell."""
+    room = make_room(circle_path(Point(50, 70), 45), [polyline((Point(20, 40), Point(75, 90)))], ())
+    corner, cell = room.box, room.cell_mm
+    across, up, rows, columns = 12, 9, len(room.blocked), len(room.blocked[0])
+    free = [
+        (row, column)
+        for row in range(rows - up + 1)
+        for column in range(columns - across + 1)
+        if not any(any(line[column : column + across]) for line in room.blocked[row : row + up])
+    ]
+    row_at, column_at = (rows - up) / 2, (columns - across) / 2
+    if near is not None:
+        row_at, column_at = (near.y - corner.bottom) / cell, (near.x - corner.left) / cell
+    row, column = min(free, key=lambda at: ((at[0] - row_at) ** 2 + (at[1] - column_at) ** 2, at))
+    found = find_free_box(room, across * cell - 0.01, up * cell - 0.01, near)
+    assert (found.left, found.bottom) == pytest.approx(
+        (corner.left + column * cell, corner.bottom + row * cell)
+    )
 
 
 def test_no_line_is_set_finer_than_the_finest() -> None:

@@ -317,6 +317,25 @@ def plan_of(text: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> Plan:
     return plan_work(resolve_build(read_spec("mat.toml")))
 
 
+@pytest.mark.parametrize("long", [480, 490, 500, 505, 510, 520])
+def test_no_code_of_a_piece_hides_the_number_of_a_join(
+    long: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    plan = plan_of(f'size = ["57 mm", "{long} mm"]\n', tmp_path, monkeypatch)
+    for page in draw_pattern(plan, "letter").pages[1:]:
+        drawn = [(mark, dx, dy) for mark, dx, dy, _ in flat_marks(page.marks)]
+        numbers = [
+            text_polygon(*item) for item in drawn if getattr(item[0], "size_mm", 0) == STYLE.match_type_mm
+        ]
+        for code, dx, dy in drawn:
+            if isinstance(code, CodeMark):
+                # The writer clears four modules round a code: the quiet zone of ISO/IEC 18004.
+                quiet = 4 * code.size_mm / len(code.rows)
+                x, y, side = code.x_mm + dx - quiet, code.y_mm + dy - quiet, code.size_mm + 2 * quiet
+                white = shapely_box(x, y, x + side, y + side)
+                assert not [number for number in numbers if number.intersects(white)], page.label
+
+
 def test_piece_too_large_for_joined_sheets_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     plan = plan_of('size = ["1 m", "3.9 m"]\n', tmp_path, monkeypatch)
     with pytest.raises(SpecRejected) as told:

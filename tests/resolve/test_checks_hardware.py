@@ -113,7 +113,7 @@ stitch = "main"
 meet = ["back: left", "front: left"]
 """,
         """\
-a.toml:14: caution: "rivet" goes into 2 places of one make, and the count is 1
+a.toml:14: caution: "rivet" goes into 2 places of one make (back 2), and the count is 1
     written: [hardware.rivet]
     mend:    write count = 2, or more
     check:   hardware-count, at rivet

@@ -223,6 +223,26 @@ holes = [
     assert (made.count, made.stack_mm, made.post_mm) == (2, pytest.approx(4), 6.0)
 
 
+def test_a_fold_that_stays_open_lays_nothing_on_a_hole(resolve_text: Resolve) -> None:
+    flap = """\
+[pieces.flap]
+of = "body"
+shape = "rectangle"
+size = ["100 mm", "80 mm"]
+folds = [{ at = "middle", open = true }]
+holes = [{ at = "centre, 20 mm from top", punch = "4 mm", takes = "rivet", through = ["tab", "tab"] }]
+[pieces.tab]
+of = "body"
+shape = "rectangle"
+size = ["20 mm", "30 mm"]
+"""
+    made = fitting_of(resolve_text(BUCKLE + flap), "flap")
+    assert [layer.part for layer in made.layers] == ["flap", "tab", "tab"]
+    assert made.stack_mm == pytest.approx(6)
+    shut = fitting_of(resolve_text(BUCKLE + flap.replace(", open = true", "")), "flap")
+    assert shut.stack_mm == pytest.approx(8)
+
+
 def test_the_weight_is_area_by_thickness_and_density_less_what_is_skived(resolve_text: Resolve) -> None:
     hide = '[materials.hide]\nkind = "leather"\nthickness = "2 mm"\ndensity = "0.9 g/cm3"\n'
     build = resolve_text(hide + BUCKLE + PANELS.split("[pieces.front]")[0].replace('"body"', '"hide"'))

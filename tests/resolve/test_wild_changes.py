@@ -34,7 +34,7 @@ def build_or_reject(text: str) -> int:
             return -1
 
 
-@settings(derandomize=True, max_examples=30, deadline=None)
+@settings(derandomize=True, max_examples=20, deadline=None)
 @given(st.lists(st.tuples(st.sampled_from(VALUES), st.sampled_from(WILD)), min_size=1, max_size=3))
 def test_any_change_is_built_or_rejected(changes: list[tuple[tuple[int, int], str]]) -> None:
     text = DEMO

@@ -9,6 +9,7 @@ import pytest
 
 from docgen.read import read_spec
 from docgen.resolve import Build, resolve_build
+from docgen.versions import IssueOutcome, issue_version
 
 BAG = Path(__file__).with_name("field-bag.toml")
 
@@ -32,7 +33,28 @@ def write_bag(tmp_path: Path) -> WriteBag:
     return write
 
 
+@pytest.fixture(scope="session")
+def resolve_once() -> Callable[[Path], Build]:
+    """resolve_once(path) -> the build of a spec; the same bytes under the same name are resolved only once."""
+    known: dict[tuple[str, str], Build] = {}
+
+    def resolve(path: Path) -> Build:
+        spec = read_spec(path)
+        key = (spec.digest, path.name)
+        if key not in known:
+            known[key] = resolve_build(spec)
+        return known[key]
+
+    return resolve
+
+
 @pytest.fixture
-def build_bag(write_bag: WriteBag) -> Callable[..., Build]:
+def build_bag(write_bag: WriteBag, resolve_once: Callable[[Path], Build]) -> Callable[..., Build]:
     """build_bag((old, new), ...) -> the build of the demo bag with these words exchanged."""
-    return lambda *edits: resolve_build(read_spec(write_bag(*edits)))
+    return lambda *edits: resolve_once(write_bag(*edits))
+
+
+@pytest.fixture(scope="session")
+def issue(resolve_once: Callable[[Path], Build]) -> Callable[..., IssueOutcome]:
+    """issue(path, day) -> what came of recording the spec as an issued version."""
+    return lambda path, day="2026-03-31": issue_version(path, resolve_once(path), day)

@@ -20,7 +20,6 @@ from docgen.versions import (
     VersionRefused,
     describe_issue,
     describe_refusal,
-    issue_version,
     list_versions,
     read_issued,
 )
@@ -50,23 +49,25 @@ element = "flap"
 """
 
 
-def issue(path: Path, day: str = DAY):
-    return issue_version(path, resolve_build(read_spec(path)), day)
-
-
 def files_of(folder: Path) -> dict[str, bytes]:
     return {
         path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()
     }
 
 
-def refusal(path: Path) -> VersionRefused:
-    with pytest.raises(VersionRefused) as caught:
-        issue(path)
-    return caught.value
+@pytest.fixture
+def refusal(issue):
+    """refusal(path) -> why this spec is not issued."""
+
+    def refuse(path: Path) -> VersionRefused:
+        with pytest.raises(VersionRefused) as caught:
+            issue(path)
+        return caught.value
+
+    return refuse
 
 
-def test_an_issued_version_is_plain_files_with_a_record(write_bag, tmp_path):
+def test_an_issued_version_is_plain_files_with_a_record(write_bag, tmp_path, issue):
     spec = write_bag()
     outcome = issue(spec)
     folder = tmp_path / "issued" / "field-bag" / "3"
@@ -97,7 +98,7 @@ def test_an_issued_version_is_plain_files_with_a_record(write_bag, tmp_path):
     )
 
 
-def test_drawings_are_kept_under_their_own_names_and_the_copy_can_be_made_again(tmp_path):
+def test_drawings_are_kept_under_their_own_names_and_the_copy_can_be_made_again(tmp_path, issue, refusal):
     spec = tmp_path / "drawn-flap.toml"
     spec.write_text(DRAWN)
     (tmp_path / "shapes").mkdir()
@@ -115,7 +116,7 @@ def test_drawings_are_kept_under_their_own_names_and_the_copy_can_be_made_again(
     assert "height: 1 31/32 in (50 mm), was 2 3/8 in (60 mm)" in describe_refusal(refusal(spec))
 
 
-def test_issuing_the_very_same_again_is_fine_and_writes_nothing(write_bag):
+def test_issuing_the_very_same_again_is_fine_and_writes_nothing(write_bag, issue):
     spec = write_bag()
     folder = issue(spec).issued.folder
     before = {path: path.stat().st_mtime_ns for path in folder.rglob("*")}
@@ -127,7 +128,7 @@ def test_issuing_the_very_same_again_is_fine_and_writes_nothing(write_bag):
     assert {path: path.stat().st_mtime_ns for path in folder.rglob("*")} == before
 
 
-def test_the_same_number_with_other_contents_is_refused_with_what_differs(write_bag):
+def test_the_same_number_with_other_contents_is_refused_with_what_differs(write_bag, issue, refusal):
     folder = issue(write_bag()).issued.folder
     before = files_of(folder)
     error = refusal(write_bag(('["8 in", "4 3/4 in"]', '["8 in", "5 in"]')))
@@ -149,20 +150,22 @@ def test_the_same_number_with_other_contents_is_refused_with_what_differs(write_
     assert files_of(folder) == before
 
 
-def test_only_a_comment_differs_and_is_refused_all_the_same(write_bag):
+def test_only_a_comment_differs_and_is_refused_all_the_same(write_bag, issue, refusal):
     issue(write_bag())
     words = describe_refusal(refusal(write_bag(("A lined panel bag", "A lined bag"))))
     assert words.endswith("  no change to anything that is made; only words of the spec file differ")
 
 
-def test_versions_are_counted_as_a_person_counts(write_bag, tmp_path):
+def test_versions_are_counted_as_a_person_counts(write_bag, tmp_path, issue):
     for version in ("10", "9", "2.10", "2.9", "2a", "2"):
         issue(write_bag(('version = "3"', f'version = "{version}"')))
     assert list_versions(tmp_path / "issued", "field-bag") == ("2", "2a", "2.9", "2.10", "9", "10")
 
 
 @pytest.mark.parametrize("version", [".", "..", ".3", "3.", "-1", "3-draft", "3-DRAFT"])
-def test_a_version_that_cannot_name_a_folder_or_reads_as_a_draft_is_refused(write_bag, tmp_path, version):
+def test_a_version_that_cannot_name_a_folder_or_reads_as_a_draft_is_refused(
+    write_bag, tmp_path, version, refusal
+):
     spec = write_bag(('version = "3"', f'version = "{version}"'))
     assert describe_refusal(refusal(spec)) == (
         f'{spec}: error: "{version}" cannot be the number of an issued version\n'
@@ -171,7 +174,7 @@ def test_a_version_that_cannot_name_a_folder_or_reads_as_a_draft_is_refused(writ
     assert not (tmp_path / "issued").exists()
 
 
-def test_a_version_that_differs_in_capitals_only_is_refused(write_bag):
+def test_a_version_that_differs_in_capitals_only_is_refused(write_bag, issue, refusal):
     issue(write_bag(('version = "3"', 'version = "3a"')))
     spec = write_bag(('version = "3"', 'version = "3A"'))
     assert describe_refusal(refusal(spec)) == (
@@ -180,7 +183,7 @@ def test_a_version_that_differs_in_capitals_only_is_refused(write_bag):
     )
 
 
-def test_a_spec_called_like_the_record_is_refused(write_bag):
+def test_a_spec_called_like_the_record_is_refused(write_bag, refusal):
     spec = write_bag(name="record.toml")
     assert describe_refusal(refusal(spec)) == (
         f"{spec}: error: a spec called record.toml cannot be issued: the record has that name\n"
@@ -252,7 +255,7 @@ DAMAGE = {
 
 
 @pytest.mark.parametrize(("name", "harm", "what"), DAMAGE.values(), ids=DAMAGE.keys())
-def test_a_damaged_register_is_told_with_its_path_and_left_alone(write_bag, name, harm, what):
+def test_a_damaged_register_is_told_with_its_path_and_left_alone(write_bag, name, harm, what, issue, refusal):
     spec = write_bag()
     issued = issue(spec).issued
     harm(issued.folder / name)
@@ -265,14 +268,16 @@ def test_a_damaged_register_is_told_with_its_path_and_left_alone(write_bag, name
     assert files_of(issued.folder) == before
 
 
-def test_an_empty_folder_in_the_place_of_a_version_is_damage_and_not_overwritten(write_bag, tmp_path):
+def test_an_empty_folder_in_the_place_of_a_version_is_damage_and_not_overwritten(
+    write_bag, tmp_path, refusal
+):
     folder = tmp_path / "issued" / "field-bag" / "3"
     folder.mkdir(parents=True)
     assert str(refusal(write_bag())) == "this issued version has lost its record"
     assert list(folder.iterdir()) == []
 
 
-def test_a_file_in_the_place_of_the_register_is_told(write_bag, tmp_path):
+def test_a_file_in_the_place_of_the_register_is_told(write_bag, tmp_path, issue):
     (tmp_path / "issued").write_text("mine")
     with pytest.raises(WriteFailed) as caught:
         issue(write_bag())
@@ -286,7 +291,7 @@ def test_a_file_in_the_place_of_the_register_is_told(write_bag, tmp_path):
 
 
 @pytest.mark.parametrize("call", [1, 2, 3])
-def test_a_full_disk_leaves_the_register_as_it_was(write_bag, tmp_path, monkeypatch, call):
+def test_a_full_disk_leaves_the_register_as_it_was(write_bag, tmp_path, monkeypatch, call, issue):
     issue(write_bag(('version = "3"', 'version = "2"')))
     before = files_of(tmp_path / "issued")
     left = [call]
@@ -307,31 +312,33 @@ def test_a_full_disk_leaves_the_register_as_it_was(write_bag, tmp_path, monkeypa
 
 
 # Stops itself at the n-th of the calls that touch the disk: fsync of three files and the folder, then the rename.
-KILLED = """
-import os, signal, sys
-from docgen.read import read_spec
-from docgen.resolve import resolve_build
-from docgen.versions import issue_version
-left = int(sys.argv[1])
-def dying(call):
-    def run(*given, **more):
-        global left
-        left -= 1
-        if left < 0:
-            os.kill(os.getpid(), signal.SIGKILL)
-        return call(*given, **more)
-    return run
-os.fsync, os.rename = dying(os.fsync), dying(os.rename)
-issue_version(sys.argv[2], resolve_build(read_spec(sys.argv[2])), "2026-03-31")
-"""
+def run_to_death(call, moment: int) -> int:
+    """The call in a child process; how that ended."""
+    child = os.fork()
+    if child:
+        return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    left = iter(range(moment))
+
+    def dying(real):
+        def run(*given, **more):
+            if next(left, None) is None:
+                os.kill(os.getpid(), signal.SIGKILL)
+            return real(*given, **more)
+
+        return run
+
+    try:
+        os.fsync, os.rename = dying(os.fsync), dying(os.rename)
+        call()
+    finally:
+        os._exit(1)
 
 
 @pytest.mark.skipif(os.name == "nt", reason="there is no SIGKILL")
 @pytest.mark.parametrize("moment", [0, 1, 2, 3, 4, 5])
-def test_a_run_killed_at_any_moment_leaves_the_version_whole_or_absent(write_bag, tmp_path, moment):
+def test_a_run_killed_at_any_moment_leaves_the_version_whole_or_absent(write_bag, tmp_path, moment, issue):
     spec = write_bag()
-    run = subprocess.run([sys.executable, "-c", KILLED, str(moment), str(spec)], timeout=60)
-    assert run.returncode == -signal.SIGKILL
+    assert run_to_death(lambda: issue(spec), moment) == -signal.SIGKILL
     folder = tmp_path / "issued" / "field-bag" / "3"
     assert folder.exists() == (moment > 4)
     if folder.exists():
@@ -342,7 +349,7 @@ def test_a_run_killed_at_any_moment_leaves_the_version_whole_or_absent(write_bag
     assert read_issued(folder).source == spec.read_bytes()
 
 
-def test_what_a_killed_run_left_is_swept_once_it_is_old(write_bag, tmp_path):
+def test_what_a_killed_run_left_is_swept_once_it_is_old(write_bag, tmp_path, issue):
     top = tmp_path / "issued" / "field-bag"
     old, young = top / ".docgen-unfinished-1-old", top / ".docgen-unfinished-2-young"
     for left in (old, young):

@@ -5,7 +5,9 @@ Outside check: pypdfium2 draws the pages; one that is kept looks like the older 
 
 from __future__ import annotations
 
+from functools import cache
 from io import BytesIO
+from pathlib import Path
 
 import numpy as np
 import pypdfium2
@@ -14,6 +16,8 @@ import pytest
 from docgen.pages import choices_of
 from docgen.pages.page import Packet
 from docgen.plan import plan_work
+from docgen.read import read_spec
+from docgen.resolve import resolve_build
 from docgen.versions import compare_builds, describe_comparison, lay_out_both
 from docgen.versions.since import lay_out_since
 from docgen.write import write_documents
@@ -23,12 +27,25 @@ POCKET = ('["8 in", "4 3/4 in"]', '["8 in", "5 in"]')
 NEXT = ('version = "3"', 'version = "4"')
 
 
-@pytest.fixture
-def compare(build_bag):
-    """compare(edit, ...) -> the comparison with all pages, both packets, and the newer build."""
+@pytest.fixture(scope="module")
+def compare(tmp_path_factory):
+    """compare(edit, ...) -> the comparison with all pages, both packets, and the newer build; each is made once."""
+    bag = Path(__file__).with_name("field-bag.toml").read_text(encoding="utf-8")
+    path = tmp_path_factory.mktemp("bags") / "field-bag.toml"
 
+    def build_bag(*edits):
+        text = bag
+        for old, new in edits:
+            assert old in text
+            text = text.replace(old, new)
+        path.write_text(text, encoding="utf-8")
+        return resolve_build(read_spec(path))
+
+    before = build_bag()
+
+    @cache
     def run(*edits):
-        before, after = build_bag(), build_bag(NEXT, *edits)
+        after = build_bag(NEXT, *edits)
         choices = (choices_of(before.printing), choices_of(after.printing))
         packets = lay_out_both(before, after, choices, DAY)
         comparison = compare_builds(

@@ -6,8 +6,10 @@ Outside checks: pypdfium2 draws the pages, pillow makes pictures of them.
 from __future__ import annotations
 
 import sys
+from functools import cache
 from io import BytesIO
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pypdfium2
 import pytest
@@ -24,7 +26,6 @@ from docgen.versions import (
     ScanMissing,
     describe_refusal,
     describe_trace,
-    issue_version,
     save_spec,
     trace,
 )
@@ -48,22 +49,26 @@ CHANGED = (
 )
 
 
-def issue(path: Path, day: str):
-    return issue_version(path, resolve_build(read_spec(path)), day).issued
-
-
 @pytest.fixture
-def both(write_bag):
+def both(write_bag, issue):
     """Versions 3 and 4, issued a month apart."""
-    return issue(write_bag(), "2026-03-01"), issue(write_bag(POCKET, *NEXT), "2026-04-01")
+    older = issue(write_bag(), "2026-03-01")
+    return older.issued, issue(write_bag(POCKET, *NEXT), "2026-04-01").issued
+
+
+@cache
+def lay_source(source: bytes, is_draft: bool):
+    """The packet of a spec called field-bag.toml; the same words are laid out only once."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "field-bag.toml"
+        path.write_bytes(source)
+        build = resolve_build(read_spec(path))
+    return lay_out(plan_work(build), choices=choices_of(build.printing), date="2026-04-02", is_draft=is_draft)
 
 
 def write_pdf(path: Path, folder: Path, name: str, is_draft: bool = False) -> Path:
-    build = resolve_build(read_spec(path))
-    packet = lay_out(
-        plan_work(build), choices=choices_of(build.printing), date="2026-04-02", is_draft=is_draft
-    )
-    return write_documents(packet, folder, only=[name])[0]
+    assert path.name == "field-bag.toml"
+    return write_documents(lay_source(path.read_bytes(), is_draft), folder, only=[name])[0]
 
 
 def draw(pdf: Path, page: int, dpi: int) -> Image.Image:

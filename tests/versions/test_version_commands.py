@@ -7,8 +7,6 @@ from pypdf import PdfReader
 
 from docgen.cli import main
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
-from docgen.versions import issue_version
 
 NEXT = ('version = "3"', 'version = "4"')
 REPAIR = ('repair = "Worn', 'repair = "All worn')
@@ -33,8 +31,10 @@ def run(capsys, here):
     return call
 
 
-def issue(path, day="2026-03-01"):
-    return issue_version(path, resolve_build(read_spec(path)), day).issued
+@pytest.fixture
+def issue(issue):
+    """issue(path, day) -> the version, issued on the first of March when no day is given."""
+    return lambda path, day="2026-03-01": issue(path, day).issued
 
 
 def words_of(pdf):
@@ -63,7 +63,7 @@ def test_a_version_is_issued_and_its_pages_are_no_draft_any_more(run, write_bag,
     assert f"FIELD-BAG/3/{digest}/CARE-CARD/1" in words_of(here / "second" / "care-card.pdf")
 
 
-def test_an_issued_copy_is_no_draft_where_it_lies(run, write_bag, here):
+def test_an_issued_copy_is_no_draft_where_it_lies(run, write_bag, here, issue):
     copy = issue(write_bag()).spec_path.relative_to(here)
     code, said, _ = run("make", str(copy), "--only", "care-card")
     assert code == 0
@@ -81,7 +81,7 @@ def test_draft_is_in_the_title_block_of_words_and_of_sheets_and_on_templates(run
     assert "3 DRAFT" in PdfReader(here / "out" / "build-sheet.pdf").pages[3].extract_text()
 
 
-def test_contents_other_than_those_issued_make_a_draft_and_never_block(run, write_bag):
+def test_contents_other_than_those_issued_make_a_draft_and_never_block(run, write_bag, issue):
     issue(write_bag())
     write_bag(REPAIR)
     code, said, _ = run("make", "field-bag.toml", "--only", "care-card")
@@ -92,7 +92,7 @@ def test_contents_other_than_those_issued_make_a_draft_and_never_block(run, writ
     )
 
 
-def test_a_damaged_register_makes_a_draft_and_is_told(run, write_bag):
+def test_a_damaged_register_makes_a_draft_and_is_told(run, write_bag, issue):
     (issue(write_bag()).folder / "record.toml").unlink()
     code, said, _ = run("make", "field-bag.toml", "--only", "care-card")
     assert code == 0
@@ -102,7 +102,7 @@ def test_a_damaged_register_makes_a_draft_and_is_told(run, write_bag):
     )
 
 
-def test_issuing_other_contents_ends_with_1_and_tells_what_differs(run, write_bag):
+def test_issuing_other_contents_ends_with_1_and_tells_what_differs(run, write_bag, issue):
     issue(write_bag())
     write_bag(REPAIR)
     assert run("issue", "field-bag.toml") == (
@@ -126,7 +126,7 @@ def test_a_wrong_spec_is_not_issued(run, write_bag, here):
     assert not (here / "issued").exists()
 
 
-def test_two_versions_are_compared_by_number_by_path_and_by_pdf(run, write_bag):
+def test_two_versions_are_compared_by_number_by_path_and_by_pdf(run, write_bag, issue):
     old = issue(write_bag())
     run("make", "field-bag.toml", "--only", "care-card", "--out", "old")
     new = issue(write_bag(NEXT, REPAIR), "2026-04-01")
@@ -152,7 +152,7 @@ def test_two_versions_are_compared_by_number_by_path_and_by_pdf(run, write_bag):
         assert "\nCare card:\n  print        page 1\n  throw away   page 1 of " in said
 
 
-def test_a_number_that_is_not_issued_and_one_without_a_build_are_told(run, write_bag):
+def test_a_number_that_is_not_issued_and_one_without_a_build_are_told(run, write_bag, issue):
     write_bag()
     assert run("compare", "2", "field-bag.toml") == (
         1,
@@ -172,7 +172,7 @@ def test_a_number_that_is_not_issued_and_one_without_a_build_are_told(run, write
     )
 
 
-def test_only_what_changed_is_made_into_one_file_with_a_cover(run, write_bag, here):
+def test_only_what_changed_is_made_into_one_file_with_a_cover(run, write_bag, here, issue):
     issue(write_bag())
     write_bag(NEXT, REPAIR)
     code, said, _ = run("make", "field-bag.toml", "--since", "3", "--date", "2026-04-02")
@@ -196,7 +196,7 @@ def test_since_goes_with_the_whole_of_the_documents_only(run, write_bag):
         )
 
 
-def test_a_code_is_traced_and_its_spec_saved(run, write_bag, here):
+def test_a_code_is_traced_and_its_spec_saved(run, write_bag, here, issue):
     digest = issue(write_bag()).digest
     code, said, _ = run("trace", f"SPEC:FIELD-BAG/3/{digest}/PATTERN/4", "--save", "back.toml")
     assert (code, said) == (

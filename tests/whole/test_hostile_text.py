@@ -8,10 +8,12 @@ import subprocess
 import sys
 import tomllib
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from pypdf import PdfReader
 
+from docgen.cli import main
 from docgen.read import describe_keys
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -122,16 +124,24 @@ MARKUP = [
     "## head - list | a | b | # !!",
 ]
 
-# Runs docgen under an audit hook and tells what was opened, started or called, as JSON on the last line.
-WATCHED = """
-import json, sys
+# An audit hook that notes what is opened, started or called while it is told to; it cannot be taken away again.
+WATCH = """
+import sys
 seen = []
+is_on = []
 def note(event, given):
+    if not is_on:
+        return
     if event == "open" and isinstance(given[0], (str, bytes)):
         seen.append(["open", given[0] if isinstance(given[0], str) else given[0].decode()])
     elif event.startswith(("socket.", "subprocess.", "urllib.", "os.system", "os.exec", "os.fork", "os.posix_spawn")):
         seen.append([event, str(given)[:200]])
 sys.addaudithook(note)
+"""
+# Runs docgen under it from its first import on, and tells what was noted as JSON on the last line.
+WATCHED = f"""{WATCH}
+import json
+is_on.append(True)
 from docgen.cli import main
 code = main(sys.argv[1:])
 print("SEEN" + json.dumps(seen))
@@ -148,8 +158,13 @@ def fill(payloads):
     return "".join(filled)
 
 
-def run(spec, folder):
-    command = [sys.executable, "-c", WATCHED, "make", str(spec), "--out", str(folder), "--date", "2026-03-31"]
+def arguments(spec, folder):
+    return ["make", str(spec), "--out", str(folder), "--date", "2026-03-31"]
+
+
+def run_alone(spec, folder):
+    """docgen in a process of its own: what it said, and all that was noted."""
+    command = [sys.executable, "-c", WATCHED, *arguments(spec, folder)]
     # reportlab looks for settings of its own in the home folder.
     made = subprocess.run(
         command, capture_output=True, text=True, timeout=120, cwd=spec.parent,
@@ -157,6 +172,34 @@ def run(spec, folder):
     )  # fmt: skip
     seen = made.stdout.partition("SEEN")[2]
     return made, json.loads(seen) if seen else []
+
+
+@pytest.fixture(scope="module")
+def watch():
+    """The audit hook in this process: what it notes, and the list that turns it on."""
+    names = {}
+    exec(WATCH, names)
+    return names["seen"], names["is_on"]
+
+
+@pytest.fixture
+def run(watch, capsys, monkeypatch):
+    """run(spec, folder) -> the same as `run_alone`, in this process, which has its imports behind it."""
+    seen, is_on = watch
+
+    def call(spec, folder):
+        monkeypatch.chdir(spec.parent)
+        monkeypatch.setenv("HOME", str(spec.parent))  # as in `run_alone`
+        seen.clear()
+        is_on.append(True)
+        try:
+            code = main(arguments(spec, folder))
+        finally:
+            is_on.clear()
+        said = capsys.readouterr()
+        return SimpleNamespace(returncode=code, stdout=said.out, stderr=said.err), list(seen)
+
+    return call
 
 
 def is_ours(path, folder):
@@ -192,10 +235,17 @@ def test_every_place_of_words_is_tried():
     assert tried == rows - SHAPED - ONLY_CHECKED
 
 
+def test_a_process_of_its_own_opens_nothing_from_its_first_import_on(tmp_path):
+    check_markup(tmp_path, MARKUP, run_alone)
+
+
 @pytest.mark.parametrize("turn", range(len(MARKUP)))
-def test_markup_is_printed_as_words_and_opens_nothing(tmp_path, turn):
+def test_markup_is_printed_as_words_and_opens_nothing(tmp_path, turn, run):
+    check_markup(tmp_path, MARKUP[turn:] + MARKUP[:turn], run)
+
+
+def check_markup(tmp_path, payloads, run):
     spec, folder = tmp_path / "roll.toml", tmp_path / "out"
-    payloads = MARKUP[turn:] + MARKUP[:turn]
     spec.write_text(fill(payloads))
     made, seen = run(spec, folder)
     assert made.returncode == 0, made.stderr
@@ -210,7 +260,7 @@ def test_markup_is_printed_as_words_and_opens_nothing(tmp_path, turn):
     assert "root:" not in text
 
 
-def test_long_words_without_a_gap_are_printed_whole(tmp_path):
+def test_long_words_without_a_gap_are_printed_whole(tmp_path, run):
     spec, folder = tmp_path / "roll.toml", tmp_path / "out"
     text = fill(["K" * 190])
     for index in range(COUNT - CARE_COUNT, COUNT):  # the care card is small
@@ -237,7 +287,7 @@ REFUSED = {
 
 
 @pytest.mark.parametrize("payload", REFUSED.values(), ids=REFUSED.keys())
-def test_what_cannot_be_printed_is_told_with_its_line_and_writes_nothing(tmp_path, payload):
+def test_what_cannot_be_printed_is_told_with_its_line_and_writes_nothing(tmp_path, payload, run):
     spec, folder = tmp_path / "roll.toml", tmp_path / "out"
     text = SPEC.replace("@", payload)
     spec.write_text(text)
@@ -264,7 +314,7 @@ ODD_PIECE = '[pieces.odd]\nof = "body"\nshape = "drawing"\nfile = "{}"\n'
         ODD_PIECE.format("//pieces.example/odd.svg"),
     ],
 )
-def test_words_with_a_meaning_are_refused_when_they_have_none(tmp_path, lines):
+def test_words_with_a_meaning_are_refused_when_they_have_none(tmp_path, lines, run):
     spec = tmp_path / "roll.toml"
     spec.write_text(f"{lines}\n" + SPEC.replace("@", "plain"))
     made, seen = run(spec, tmp_path / "out")

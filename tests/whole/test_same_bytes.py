@@ -11,6 +11,7 @@ from datetime import UTC, datetime
 
 from pypdf import PdfReader
 
+from docgen.cli import main
 from docgen.pages import choices_of, lay_out
 from docgen.write import write_documents
 
@@ -69,10 +70,11 @@ def test_source_date_epoch_is_the_day_in_any_time_zone(make, tmp_path):
     assert "2026-03-31" in PdfReader(tmp_path / "plain" / "care-card.pdf").pages[0].extract_text()
 
 
-def test_date_of_the_call_is_printed_and_goes_before_source_date_epoch(make, tmp_path):
+def test_date_of_the_call_is_printed_and_goes_before_source_date_epoch(make, tmp_path, monkeypatch):
     demo = make("notebook-sleeve", "a4")
-    made = run_make(demo.spec, tmp_path, "--only", "care-card", "--date", "2031-07-04", SOURCE_DATE_EPOCH="0")
-    assert made.returncode == 0, made.stderr
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "0")
+    call = ["make", str(demo.spec), "--out", str(tmp_path), "--only", "care-card", "--date", "2031-07-04"]
+    assert main(call) == 0
     reader = PdfReader(tmp_path / "care-card.pdf")
     assert "2031-07-04" in reader.pages[0].extract_text()
     assert reader.metadata["/CreationDate"] == "D:20310704000000Z"
@@ -83,6 +85,6 @@ def test_one_changed_letter_of_the_spec_changes_every_file(make, tmp_path):
     demo = make("notebook-sleeve", "a4")
     spec = tmp_path / demo.spec.name
     spec.write_bytes(demo.spec.read_bytes().replace(b"# A flat", b"# a flat"))
-    made = run_make(spec, tmp_path / "out", "--paper", "a4", "--date", "2026-03-31")
-    assert made.returncode == 0, made.stderr
+    call = ["make", str(spec), "--out", str(tmp_path / "out"), "--paper", "a4", "--date", "2026-03-31"]
+    assert main(call) == 0
     assert not set(digests(tmp_path / "out").values()) & set(digests(demo.folder).values())

@@ -5,14 +5,11 @@ from __future__ import annotations
 import errno
 import os
 import signal
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-import docgen
 from docgen.write.files import PREFIX, REASONS, WriteFailed, explain, replace_files
 
 OLD = {"a.pdf": b"old a", "b.pdf": b"old b"}
@@ -194,25 +191,28 @@ def test_a_reason_we_have_no_words_for_is_given_as_the_system_says_it() -> None:
     assert explain(OSError()) == "the system gives no reason"
 
 
-KILL = """
-import os, pathlib, signal, sys
-from docgen.write.files import replace_files
+def run_to_death(folder: Path, name: str, count: int, moment: str) -> int:
+    """Write the new files in a child process that kills itself before or after so many calls; how it ended."""
+    child = os.fork()
+    if child:
+        return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    real, calls = getattr(os, name), iter(range(1, 1000))
 
-folder, name, count, moment = pathlib.Path(sys.argv[1]), sys.argv[2], int(sys.argv[3]), sys.argv[4]
-real, calls = getattr(os, name), iter(range(1, 1000))
+    def stand_in(*given: Any, **named: Any) -> Any:
+        fatal = next(calls) == count
+        if fatal and moment == "before":
+            os.kill(os.getpid(), signal.SIGKILL)
+        result = real(*given, **named)
+        if fatal:
+            os.kill(os.getpid(), signal.SIGKILL)
+        return result
 
-def stand_in(*given, **named):
-    fatal = next(calls) == count
-    if fatal and moment == "before":
-        os.kill(os.getpid(), signal.SIGKILL)
-    result = real(*given, **named)
-    if fatal:
-        os.kill(os.getpid(), signal.SIGKILL)
-    return result
+    try:
+        setattr(os, name, stand_in)
+        replace_files(folder, NEW)
+    finally:
+        os._exit(1)
 
-setattr(os, name, stand_in)
-replace_files(folder, {n: f"new {n[0]}".encode() * 9000 for n in ("a.pdf", "b.pdf", "c.pdf")})
-"""
 
 MOMENTS = [
     *[("fsync", count, "before") for count in (1, 2, 3)],
@@ -224,13 +224,7 @@ MOMENTS = [
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="the system has no kill -9")
 @pytest.mark.parametrize(("name", "count", "moment"), MOMENTS)
 def test_a_killed_run_leaves_every_file_whole(folder: Path, name: str, count: int, moment: str) -> None:
-    root = str(Path(docgen.__file__).parents[1])
-    run = subprocess.run(
-        [sys.executable, "-c", KILL, str(folder), name, str(count), moment],
-        env={**os.environ, "PYTHONPATH": root},
-        check=False,
-    )
-    assert run.returncode == -signal.SIGKILL
+    assert run_to_death(folder, name, count, moment) == -signal.SIGKILL
     found = {path.name: path.read_bytes() for path in folder.iterdir() if path.is_file()}
     moved = 0 if name != "replace" else count - (moment == "before")
     expected = {**OLD, **dict(list(NEW.items())[:moved]), "notes.txt": b"mine"}

@@ -51,7 +51,10 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
     holes = _count_holes(subject)
     for item in subject.build.hardware:
         if places[item.name] > item.count:
-            what = f'"{item.name}" goes into {places[item.name]} places of one make, and the count is {item.count}'
+            what = (
+                f'"{item.name}" goes into {places[item.name]} places of one make ({_list_places(subject, item)}), '
+                f"and the count is {item.count}"
+            )
             yield item.place, what, f"write count = {places[item.name]}, or more", item.name
         elif places[item.name] < holes[item.name] == item.count:
             what = (
@@ -59,6 +62,15 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
                 f"that {places[item.name]} will do"
             )
             yield item.place, what, f"write count = {places[item.name]}", item.name
+
+
+def _list_places(subject: Subject, item: Hardware) -> str:
+    """`back 4, tab 2`, in the order of the spec."""
+    counts: Counter[str] = Counter()
+    for fitting in subject.build.fittings:
+        if fitting.hardware == item.name:
+            counts[fitting.part] += fitting.count
+    return ", ".join(f"{part} {count}" for part, count in counts.items())
 
 
 def _count_holes(subject: Subject) -> Counter[str]:
