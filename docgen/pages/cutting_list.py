@@ -15,7 +15,7 @@ from docgen.pages.supply_list import hardware_blocks, supply_blocks, thread_bloc
 from docgen.pages.tally import draw_tally
 from docgen.pages.templates import parse_words, render_words, words
 from docgen.pages.tiny_drawing import draw_tiny_piece
-from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem
+from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, hole_words
 from docgen.resolve import Material
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.material import MM_PER_OUNCE
@@ -181,7 +181,8 @@ def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
         return []
     count = len(item.strap.hole_tips_mm)
     holes = f"{count} {said['hole' if count == 1 else 'holes']}, {format_length(item.strap.punch_mm, show)}"
-    return [*([holes] if count else []), *([item.strap.note] if item.strap.note else [])]
+    further = hole_words(item.strap.piece.holes[count:], show)
+    return [*([holes] if count else []), *further, *([item.strap.note] if item.strap.note else [])]
 
 
 def _piece_table(items: Sequence[CutItem], show: Show, setup: Setup, said: Said) -> Table:

@@ -6,7 +6,7 @@ Only what is exported here may be used by later phases.
 from __future__ import annotations
 
 from docgen.plan.costing import plan_cost, plan_weights
-from docgen.plan.cutting import plan_materials
+from docgen.plan.cutting import hole_words, plan_materials
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
     Cost,
@@ -35,7 +35,7 @@ from docgen.tables.care import find_care
 __all__ = [
     "Cost", "CostLine", "CutItem", "DrawnPiece", "EdgeRow", "HandThread", "HardwareItem",
     "MaterialPlan", "Plan", "PlanStep", "Scrap", "SewingJob", "StraightEdge", "StrapItem", "Supply",
-    "ThreadNeed", "job_thread_mm", "join_plans", "list_needles", "plan_scraps", "plan_work",
+    "ThreadNeed", "hole_words", "job_thread_mm", "join_plans", "list_needles", "plan_scraps", "plan_work",
 ]  # fmt: skip
 
 

@@ -94,6 +94,8 @@ def strap_words(build: Build, name: str) -> list[str]:
     lines += _end_words(strap, build)
     if strap.hole_tips_mm:
         lines.append(_hole_row_words(strap, show))
+    row = len(strap.hole_tips_mm)
+    lines += [f"and {words}" if row else words for words in hole_words(strap.piece.holes[row:], show)]
     if strap.worn_mm:
         shortest, middle, longest = (format_length(length, show) for length in strap.worn_mm)
         lines.append(f"worn at the middle hole {middle}; from {shortest} to {longest}")

@@ -408,6 +408,15 @@ class StrapEndSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StrapPunchSpec:
+    place: Place = Place()
+    at: Text = key("position", "Centre of the hole, from start, end, left, right or a middle.", required=True)
+    punch: Length = key("length", "Size of the punch.", unit="length", required=True)
+    long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
+    lies: Text = key("choice", "Which way an oblong hole lies.", choices=("up", "across"), default="up")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StrapSpec:
     name: str = ""
     place: Place = Place()
@@ -426,6 +435,12 @@ class StrapSpec:
     )
     partner: Text = key("name", "The other part of a two-part strap, which carries the buckle.", to="straps")
     holes: StrapHolesSpec | None = key("table", "Row of buckle holes at the second end.", of=StrapHolesSpec)
+    punches: tuple[StrapPunchSpec, ...] = key(
+        "tables",
+        "Further holes: for rivets and screws, the slot of a buckle's tongue.",
+        of=StrapPunchSpec,
+        most=50,
+    )
     ends: tuple[StrapEndSpec, ...] = key("tables", "First and second end.", of=StrapEndSpec, size=2)
     stitch: Text = key("name", "Stitch along its edges.", to="stitches")
     doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default="false")

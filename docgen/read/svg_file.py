@@ -97,7 +97,9 @@ def _check_name(file: str, kind: FileKind) -> None:
             f"copy the {kind.noun} beside the spec and write its name alone",
         )
     if "\\" in file or "\0" in file:
-        raise DrawingError(f"{name} is no name of a file", f"write folder/name{kind.endings[0]}, with plain strokes")
+        raise DrawingError(
+            f"{name} is no name of a file", f"write folder/name{kind.endings[0]}, with plain strokes"
+        )
     if not file.lower().endswith(kind.endings):
         mend = f"save it as {kind.ask}" if kind is not DRAWING else "save the drawing as plain SVG"
         raise DrawingError(f"{name} is not {kind.ask}", mend)

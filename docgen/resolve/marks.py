@@ -49,6 +49,7 @@ from docgen.read import (
     PieceSpec,
     SkiveSpec,
     SlitSpec,
+    StrapPunchSpec,
     Value,
 )
 from docgen.resolve.build import Drawn, Fold, Hole, Landing, Notch, Skive, Slit
@@ -87,7 +88,7 @@ def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) ->
     What cannot be placed is noted and left out.
     """
     rows = [hole for row in spec.hole_rows for hole in _read_hole_row(reader, row, outline)]
-    holes = [hole for item in spec.holes if (hole := _read_hole(reader, item, outline)) is not None]
+    holes = [hole for item in spec.holes if (hole := read_hole(reader, item, outline)) is not None]
     slits = [slit for item in spec.slits if (slit := _read_slit(reader, item, piece, outline)) is not None]
     notches = [notch for item in spec.notches if (notch := _read_notch(reader, item, outline)) is not None]
     skives = [skive for item in spec.skives if (skive := _read_skive(reader, item, outline)) is not None]
@@ -105,7 +106,8 @@ def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) ->
     )  # fmt: skip
 
 
-def _read_hole(reader: Reader, item: HoleSpec, outline: Outline) -> Hole | None:
+def read_hole(reader: Reader, item: HoleSpec | StrapPunchSpec, outline: Outline) -> Hole | None:
+    """One hole placed on an outline; None when it cannot be (noted)."""
     at = find_point(reader, item.at, outline)
     punch_mm = reader.length(item.punch)
     if at is None or punch_mm is None:
@@ -113,17 +115,17 @@ def _read_hole(reader: Reader, item: HoleSpec, outline: Outline) -> Hole | None:
     slot = _read_slot(reader, item, punch_mm)
     if slot is None:
         return None
-    return Hole(
-        at=at, diameter_mm=punch_mm, takes=words(item.takes), place=item.at.place if item.at else item.place,
-        slot=slot, through=_names(item.through),
-    )  # fmt: skip
+    hole = Hole(at=at, diameter_mm=punch_mm, place=item.at.place if item.at else item.place, slot=slot)
+    if isinstance(item, StrapPunchSpec):
+        return hole
+    return replace(hole, takes=words(item.takes), through=_names(item.through))
 
 
 def _names(values: Names) -> tuple[str, ...]:
     return tuple(value.value for value in values)
 
 
-def _read_slot(reader: Reader, item: HoleSpec, punch_mm: float) -> Point | None:
+def _read_slot(reader: Reader, item: HoleSpec | StrapPunchSpec, punch_mm: float) -> Point | None:
     """From the middle of an oblong hole to the centre of one end; (0, 0) of a round one; None when wrong (noted)."""
     if item.long is None:
         return Point(0.0, 0.0)

@@ -59,6 +59,9 @@ class Guide:
     from_side_mm: float = 0.0
 
 
+SHAPED_ENDS = {"start": "bottom", "end": "top"}
+
+
 def find_point(reader: Reader, written: Value[str] | None, outline: Outline) -> Point | None:
     """The point that two terms name; None when it cannot be found (noted)."""
     if written is None:
@@ -176,7 +179,10 @@ def straight_edge(outline: Outline, name: str) -> Line | None:
 
 
 def _box_side(outline: Outline, name: str, box: Box) -> Line | None:
-    """A side of the box round the outline; None where an edge of that name has a length of its own."""
+    """A side of the box round the outline; None where an edge of that name has a length of its own. The rounded or
+    pointed end of a strap is measured from its tip."""
+    if name in SHAPED_ENDS and {"start", "end"} <= set(edge_names(outline)):
+        name = SHAPED_ENDS[name]
     if name in edge_names(outline) and path_length(edge_path(outline, name)) > 0:
         return None
     bottom_left, bottom_right = Point(box.left, box.bottom), Point(box.right, box.bottom)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from docgen.geometry import Point
+from docgen.geometry import Outline, Point, is_inside, outline_path
 from docgen.problems import Place
 from docgen.read import StrapHolesSpec, StrapSpec
 from docgen.resolve.build import Fold, Hardware, Hole, Material, Piece, Stitch, Strap, StrapEnd
 from docgen.resolve.keepers import is_keeper, read_keeper_mm
+from docgen.resolve.marks import read_hole
 from docgen.resolve.stitch_lines import draw_rows
 from docgen.resolve.strap_ends import read_ends
 from docgen.resolve.strap_outline import shaped_ends_mm, strap_outline
@@ -261,6 +262,15 @@ def _has_room(
             "make it longer or narrower, or its ends square",
         )
         return False
+    back_mm = sum(end.back_mm for end in ends if end.shape == "turned")
+    if back_mm > lengths.finished_mm and not lengths.worn_mm:
+        reader.error(
+            spec.finished.place if spec.finished else spec.place,
+            f'the turned ends of "{spec.name}" lie back {format_mm(back_mm)} in all, and it is '
+            f"{format_mm(lengths.finished_mm)} long when made up",
+            "make it longer, or turn back less",
+        )
+        return False
     if holes is not None and holes.tips_mm[-1] + holes.punch_mm / 2 >= lengths.finished_mm:
         reader.error(
             holes.place,
@@ -270,6 +280,33 @@ def _has_room(
         )
         return False
     return True
+
+
+def _buckle_holes(holes: HoleRow | None, width_mm: float, length_mm: float) -> tuple[Hole, ...]:
+    """The row at the second end, the one nearest to the tip first."""
+    if holes is None:
+        return ()
+    middle = len(holes.tips_mm) // 2 if len(holes.tips_mm) % 2 else -1
+    return tuple(
+        Hole(
+            at=Point(width_mm / 2, length_mm - tip), diameter_mm=holes.punch_mm, place=holes.place,
+            is_middle=index == middle,
+        )
+        for index, tip in enumerate(holes.tips_mm)
+    )  # fmt: skip
+
+
+def _further_holes(reader: Reader, spec: StrapSpec, outline: Outline) -> tuple[Hole, ...]:
+    """Holes beside the row, measured on the strap as it is cut."""
+    found = [hole for item in spec.punches if (hole := read_hole(reader, item, outline)) is not None]
+    inside = tuple(hole for hole in found if is_inside(outline_path(outline), hole.at))
+    for hole in found:
+        if hole not in inside:
+            reader.error(
+                hole.place, f'a hole lies outside the strap "{spec.name}"',
+                "measure again; the hole's centre must lie on the leather",
+            )  # fmt: skip
+    return inside
 
 
 def _make_piece(
@@ -297,13 +334,7 @@ def _make_piece(
     return Piece(
         name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), material=words(spec.of),
         cut=spec.cut.value if spec.cut else 1, is_pair=False, shape="strip", outline=outline, is_strap=True,
-        holes=tuple(
-            Hole(
-                at=Point(width_mm / 2, length_mm - tip), diameter_mm=holes.punch_mm, place=holes.place,
-                is_middle=len(holes.tips_mm) % 2 == 1 and index == len(holes.tips_mm) // 2,
-            )
-            for index, tip in enumerate(holes.tips_mm)
-        ) if holes else (),
+        holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline)),
         folds=tuple(folds), stitch_lines=tuple(line for lines in found for line in lines),
         note=words(spec.note),
         place=spec.place, least_stretch="up",

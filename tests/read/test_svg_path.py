@@ -320,7 +320,7 @@ ONE_COMMAND = st.one_of(
 )
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(st.lists(ONE_COMMAND, min_size=1, max_size=6), st.sampled_from(["", "rotate(40) scale(.5 1.5)"]))
 def test_made_up_paths_agree_with_another_reader(commands: list[str], written: str) -> None:
     """Independent reader: svgelements 1.9, an own implementation of the same chapter.

@@ -1,7 +1,5 @@
 """Checks of leather, lining and straps: each fires, told once and whole, and its twin beside it is silent."""
 
-
-
 from __future__ import annotations
 
 from collections.abc import Callable
@@ -145,6 +143,36 @@ a.toml:28: caution: the strap "belt" turns back only 15 mm (19/32 in), less than
 """,
         'ends = [{ shape = "turned", back = "15 mm", around = "ring" }, { shape = "square" }]',
         'ends = [{ shape = "turned", back = "20 mm", around = "ring" }, { shape = "square" }]',
+    ),
+    "strap-bar-unknown": (
+        """\
+[hardware.ring]
+what = "D ring"
+count = 1
+inside = "26 mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+[pieces.front]
+like = "back"
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+[straps.belt]
+of = "body"
+width = "20 mm"
+finished = "300 mm"
+ends = [{ shape = "turned", back = "30 mm", around = "ring" }, { shape = "square" }]
+""",
+        """\
+a.toml:31: caution: the strap "belt" turns round the D ring, and how thick its bar is stands nowhere: the strap is cut too short by half the way round it
+    written: { shape = "turned", back = "30 mm", around = "ring" }
+    mend:    measure the bar and add it to [hardware.ring]: bar = "4 mm"
+    check:   strap-bar-unknown, at belt
+""",
+        'inside = "26 mm"',
+        'inside = "26 mm"\nbar = "4 mm"',
     ),
     "strap-tip-short": (
         """\

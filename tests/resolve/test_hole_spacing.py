@@ -105,3 +105,53 @@ a.toml:21: error: an oblong hole 4 mm long is no longer than its width of 4 mm
     mend:    make it longer, or leave long out for a round hole
 """
     )
+
+
+STRAP = """\
+[hardware.ring]
+what = "D ring"
+count = 1
+inside = "26 mm"
+bar = "4 mm"
+[straps.loop]
+of = "body"
+width = "25 mm"
+finished = "200 mm"
+ends = [{ shape = "turned", back = "40 mm", around = "ring" }, { shape = "rounded" }]
+punches = [
+  { at = "centre, 10 mm from start", punch = "4 mm" },
+  { at = "centre, 24 mm from end", punch = "3 mm", long = "20 mm" },
+]
+"""
+
+
+def test_further_holes_of_a_strap_are_measured_on_it_as_cut(resolve_text: Resolve) -> None:
+    (strap,) = resolve_text(STRAP).straps
+    first, second = strap.piece.holes
+    assert first.at == pytest.approx((12.5, 10.0))
+    assert second.at == pytest.approx((12.5, strap.cut_length_mm - 24.0)), "from the tip of a rounded end"
+    assert second.slot == Point(0.0, 8.5)
+    assert strap.hole_tips_mm == ()
+
+
+def test_a_hole_beside_its_strap_is_told(messages: Messages) -> None:
+    assert (
+        messages(STRAP.replace("centre, 10 mm from start", "30 mm from left, 10 mm from start"))
+        == """\
+a.toml:25: error: a hole lies outside the strap "loop"
+    written: "30 mm from left, 10 mm from start"
+    mend:    measure again; the hole's centre must lie on the leather
+"""
+    )
+
+
+def test_turned_ends_that_run_into_each_other_are_told(messages: Messages) -> None:
+    text = STRAP.split("punches")[0].replace('{ shape = "rounded" }', '{ shape = "turned", back = "170 mm" }')
+    assert (
+        messages(text)
+        == """\
+a.toml:22: error: the turned ends of "loop" lie back 210 mm in all, and it is 200 mm long when made up
+    written: "200 mm"
+    mend:    make it longer, or turn back less
+"""
+    )

@@ -1,7 +1,5 @@
 """Materials, stitches and printing that cannot be: every message whole."""
 
-
-
 from __future__ import annotations
 
 from collections.abc import Callable

@@ -1,7 +1,5 @@
 """Straps that cannot be cut: every message whole."""
 
-
-
 from __future__ import annotations
 
 from collections.abc import Callable

@@ -10,25 +10,33 @@ import time
 
 import pytest
 
+from docgen.cli import main
+
 NAMES = ("pattern", "cutting-list", "build-sheet", "care-card", "packet")
+
 
 # Stops itself at the n-th of the calls that touch the disk: for each of five files fsync and link, then five times
 # replace, so that from the eleventh on there are new files.
-KILLED = """
-import os, signal, sys
-from docgen.cli import main
-left = int(sys.argv.pop(1))
-def dying(call):
-    def run(*given, **more):
-        global left
-        left -= 1
-        if left < 0:
-            os.kill(os.getpid(), signal.SIGKILL)
-        return call(*given, **more)
-    return run
-os.fsync, os.replace, os.link = dying(os.fsync), dying(os.replace), dying(os.link)
-sys.exit(main(sys.argv[1:]))
-"""
+def run_to_death(moment, call):
+    """docgen in a child process; how that ended."""
+    child = os.fork()
+    if child:
+        return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    left = iter(range(moment))
+
+    def dying(real):
+        def run(*given, **more):
+            if next(left, None) is None:
+                os.kill(os.getpid(), signal.SIGKILL)
+            return real(*given, **more)
+
+        return run
+
+    try:
+        os.fsync, os.replace, os.link = dying(os.fsync), dying(os.replace), dying(os.link)
+        main(call)
+    finally:
+        os._exit(1)
 
 
 def arguments(demo, folder, day):
@@ -65,8 +73,7 @@ def earlier(sleeve, tmp_path):
 @pytest.mark.parametrize("moment", [0, 4, 9, 10, 12, 14])
 def test_killed_while_it_writes_every_file_is_whole(sleeve, earlier, later, moment):
     before = read_files(earlier)
-    command = [sys.executable, "-c", KILLED, str(moment), *arguments(sleeve, earlier, "2026-04-01")]
-    assert subprocess.run(command, timeout=60).returncode == -signal.SIGKILL
+    assert run_to_death(moment, arguments(sleeve, earlier, "2026-04-01")) == -signal.SIGKILL
     after = read_files(earlier)
     assert after.keys() == before.keys()
     assert all(after[name] in (before[name], later[name]) for name in after)
@@ -74,8 +81,7 @@ def test_killed_while_it_writes_every_file_is_whole(sleeve, earlier, later, mome
 
 
 def test_run_after_a_killed_one_writes_all_and_sweeps_up(sleeve, earlier, later):
-    command = [sys.executable, "-c", KILLED, "12", *arguments(sleeve, earlier, "2026-04-01")]
-    assert subprocess.run(command, timeout=60).returncode == -signal.SIGKILL
+    assert run_to_death(12, arguments(sleeve, earlier, "2026-04-01")) == -signal.SIGKILL
     assert [path.name for path in earlier.iterdir() if path.name.startswith(".docgen-")]
     command = [sys.executable, "-m", "docgen", *arguments(sleeve, earlier, "2026-04-01")]
     assert subprocess.run(command, timeout=60, capture_output=True).returncode == 0

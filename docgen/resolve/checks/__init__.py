@@ -45,6 +45,10 @@ CHECKS = (
         source=PRACTICE, find=straps.find_short_turns,
     ),
     Check(
+        id="strap-bar-unknown", says="The bar that a strap turns round has a thickness.", source="plane geometry",
+        find=straps.find_bars_unknown,
+    ),
+    Check(
         id="strap-tip-short", says="A strap goes on after its last hole for 1 1/2 times its width.",
         source=PRACTICE, find=straps.find_short_tips,
     ),

@@ -44,3 +44,22 @@ def find_short_tips(subject: Subject) -> Iterator[Found]:
                 f"leave {format_length(least_mm, subject.show)} or more, so that the tip stays in its keeper"
             )
             yield strap.piece.holes[0].place, what, mend, strap.name
+
+
+def find_bars_unknown(subject: Subject) -> Iterator[Found]:
+    """Turned ends round hardware whose bar the spec does not give: it goes into the cut length."""
+    hardware = {item.name: item for item in subject.build.hardware}
+    for strap in subject.build.straps:
+        for end in strap.ends:
+            ring = hardware.get(end.around)
+            if ring is not None and not ring.bar_mm:
+                what = (
+                    f'the strap "{strap.name}" turns round the {ring.what}, and how thick its bar is stands nowhere: '
+                    "the strap is cut too short by half the way round it"
+                )
+                yield (
+                    end.place,
+                    what,
+                    f'measure the bar and add it to [hardware.{ring.name}]: bar = "4 mm"',
+                    strap.name,
+                )
