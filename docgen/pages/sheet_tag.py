@@ -20,7 +20,7 @@ from docgen.pages.templates import words
 
 WORDS_MM = 62.0
 TALL_MM = 54.0
-TALL_WORDS_MM = 20.0
+TALL_WORDS_MM = 25.0
 NAME_MM = 17.0
 EDGE_MM = 1.5  # white round the tag and the squares, so that no line of a piece is taken for theirs
 SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0

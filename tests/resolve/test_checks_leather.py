@@ -1,5 +1,7 @@
 """Checks of leather, lining and straps: each fires, told once and whole, and its twin beside it is silent."""
 
+# ruff: noqa: E501 - messages stand here as they are printed
+
 from __future__ import annotations
 
 from collections.abc import Callable
