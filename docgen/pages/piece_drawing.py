@@ -193,13 +193,16 @@ def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextM
 
 
 def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) -> TextMark:
-    """Right of the hole, or left, above or below, at the first of these places that no line runs through."""
-    away = hole.diameter_mm / 2 + CROSS_OVER_MM + 0.8
+    """Right of the hole, left, above, below, or beside it a little higher or lower: at the first of these places that
+    no line runs through."""
+    reach = hole.diameter_mm / 2 + CROSS_OVER_MM + 0.8
+    away, above = reach + abs(hole.slot.x), reach + abs(hole.slot.y)
     x, y = hole.at
     level = y - size_mm * 0.35
     spots = (
-        (x + away, level, "start"), (x - away, level, "end"), (x, y + away, "middle"),
-        (x, y - away - size_mm * 0.7, "middle"),
+        (x + away, level, "start"), (x - away, level, "end"), (x, y + above, "middle"),
+        (x, y - above - size_mm * 0.7, "middle"), (x + away, y + 1.0, "start"), (x - away, y + 1.0, "end"),
+        (x + away, y - 1.0 - size_mm * 0.7, "start"), (x - away, y - 1.0 - size_mm * 0.7, "end"),
     )  # fmt: skip
     marks = [
         TextMark(x_mm=at, y_mm=base, text=text, size_mm=size_mm, anchor=anchor, layer="words")

@@ -17,8 +17,6 @@ NAMED_TABLES = frozenset(
 def quote_word(word: str, most: int = WORD_SHOWN) -> str:
     """The word in quotes, capped, with characters that do not print as `\\u` and their number."""
     shown = word if len(word) <= most else word[: most - 1] + "…"
-    if shown.isprintable():
-        return f'"{shown}"'
     return '"' + "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in shown) + '"'
 
 
