@@ -23,6 +23,7 @@ from docgen.geometry import (
     Segment,
     add,
     box_union,
+    circle_path,
     distance,
     flatten,
     inset_outline,
@@ -30,6 +31,7 @@ from docgen.geometry import (
     part_of,
     path_box,
     path_length,
+    points_at,
     polyline,
     scale,
     subtract,
@@ -41,18 +43,19 @@ from docgen.pages.labels import LabelLine, label_size, make_room, place_label, s
 from docgen.pages.moving import place_marks, text_box
 from docgen.pages.page import TextMark
 from docgen.pages.pattern_style import load_pattern_style
-from docgen.pages.piece_drawing import NOTCH_MM, hole_path, piece_lines
+from docgen.pages.piece_drawing import NOTCH_MM, PRICK_MM, hole_path, piece_lines
 from docgen.pages.piece_template import label_lines
 from docgen.pages.templates import words
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
 from docgen.resolve import Build, Hole, Piece, Slit
 from docgen.units import format_mm
 
-LAYERS: Final = ("words", "marks", "stitch", "holes", "cut")
+LAYERS: Final = ("words", "marks", "stitch", "pricks", "holes", "cut")
 MARGIN_MM: Final = 5.0
 BELOW_MM: Final = 3.0
 """From a piece too small for its words to the words below it."""
 
+LEAST_PRICK_MM: Final = 0.1
 SMALL_SHARE: Final = 0.6
 KERF_PLACES: Final = 3
 CHORD_MM: Final = 0.002
@@ -179,6 +182,7 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
             *(drawn.path for drawn in piece.drawn),
         ),
         "stitch": tuple(line.path for line in piece.stitch_lines),
+        "pricks": tuple(_pricks(piece, max(PRICK_MM - kerf_mm, LEAST_PRICK_MM))),
         "holes": tuple(
             hole_path(replace(hole, diameter_mm=hole.diameter_mm - kerf_mm)) for hole in piece.holes
         ),
@@ -187,6 +191,13 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
             outline_path(_grow(piece.outline, kerf_mm / 2)),
         ),
     }
+
+
+def _pricks(piece: Piece, diameter_mm: float) -> Iterable[Path]:
+    """A circle for each hole of the hand stitches."""
+    for line in piece.stitch_lines:
+        if line.by == "hand":
+            yield from (circle_path(at, diameter_mm / 2) for at, _ in points_at(line.path, line.holes_mm))
 
 
 def _grow(outline: Outline, by_mm: float) -> Outline:

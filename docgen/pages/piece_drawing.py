@@ -98,14 +98,11 @@ def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
 def draw_stitch_line(line: StitchLine, style: PatternStyle) -> list[Mark]:
     """The line of the needle. By hand with every hole; by machine with a tick at start, end and every tenth stitch."""
     marks: list[Mark] = [PathMark(path=line.path, stroke=style.stitch, layer="stitch")]
-    if not line.holes_mm:
-        return marks
     if line.by == "hand":
         points = [at for at, _ in points_at(line.path, line.holes_mm)]
         marks += [PathMark(path=circle_path(at, PRICK_MM / 2), fill=0.0, layer="stitch") for at in points]
         return marks
-    ticked = (*line.holes_mm[::10], line.holes_mm[-1])
-    for at, along in points_at(line.path, ticked):
+    for at, along in points_at(line.path, line.ticked_mm):
         across = scale(turn_left(along), TICK_MM)
         marks.append(_line(subtract(at, across), add(at, across), style.punch, "stitch"))
     return marks

@@ -167,12 +167,14 @@ class Landing:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StitchLine:
     """`holes_mm` are distances of the holes along the path, both ends and sharp corners included; of a closed path the
-    last one falls on the first. Empty where the holes hang on how strips are joined. `row` counts from the edge."""
+    last one falls on the first. Of a strip in a join they are its share of the whole seam's holes, and empty where
+    its copies would need different ones. `ticked_mm` are those to tick. `row` counts from the edge."""
 
     seam: str
     stitch: str
     path: Path
     holes_mm: tuple[float, ...] = ()
+    ticked_mm: tuple[float, ...] = ()
     by: str = "machine"
     row: int = 0
 

@@ -147,11 +147,19 @@ def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, 
     for index, name in enumerate(join.pieces):
         found[name] |= {0} if index else set()
         found[name] |= {1} if index < len(join.pieces) - 1 else set()
-    inner = join.pieces[1:-1]
-    if join.pieces[0] == join.pieces[-1] and join.pieces[0] not in inner:
+    if turned_strip(join, pieces) is not None:
         found[join.pieces[0]] = {_skived_end(pieces[join.pieces[0]])}
     ends = {name: strip_ends(pieces[name].outline) or STRIP_ENDS for name in found}
     return {name: tuple(ends[name][which] for which in sorted(places)) for name, places in found.items()}
+
+
+def turned_strip(join: Join, pieces: Mapping[str, Piece]) -> int | None:
+    """Which strip of the join, counted from 0, lies turned round, so that both outer copies have their joint at one
+    end of the template; None where none has to."""
+    first, *inner, last = join.pieces
+    if first != last or first in inner:
+        return None
+    return len(join.pieces) - 1 if _skived_end(pieces[first]) else 0
 
 
 def _skived_end(strip: Piece) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import asdict, replace
 
 from docgen.geometry import (
     GeometryError,
@@ -11,15 +11,19 @@ from docgen.geometry import (
     Path,
     corner_distances,
     inset_run,
+    outline_box,
     part_of,
     path_length,
+    reverse_path,
     space_stitches,
+    start_point,
     transform_path,
     translation,
 )
 from docgen.problems import Place
 from docgen.resolve.build import Join, Piece, Seam, Stitch, StitchLine
 from docgen.resolve.joins import joint_ends
+from docgen.resolve.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
 from docgen.units import format_mm
 
@@ -37,23 +41,34 @@ def draw_stitch_lines(
     `places` gives where each stitch says how many rows it has.
     """
     lines: dict[str, list[StitchLine]] = {name: [] for name in pieces}
+    on_strips = holes_on_strips(seams, joins, pieces)
     for seam in seams:
         stitch = stitches[seam.stitch]
         for side in seam.sides:
             names = joins[side.part].pieces if side.part in joins else (side.part,)
-            holes = () if side.part in joins else seam.holes_mm
             for name in dict.fromkeys(names):
-                if side.edges and name in pieces:
-                    outline = pieces[name].outline
-                    lines[name] += draw_rows(
-                        reader, outline, side.edges, stitch, seam.name, name, places[stitch.name], holes
-                    )
+                if not side.edges or name not in pieces:
+                    continue
+                outline = pieces[name].outline
+                rows = draw_rows(
+                    reader, outline, side.edges, stitch, seam.name, name, places[stitch.name], seam.holes_mm
+                )
+                if side.part in joins:
+                    found = on_strips.get((name, side.edges[0], seam.name), EdgeHoles())
+                    rows = [_from_start(replace(line, **asdict(found)), outline) for line in rows]
+                lines[name] += rows
     for join in joins.values():
         if join.stitch in stitches:
             for name, ends in joint_ends(join, pieces).items():
                 lines[name] += _joint_rows(pieces[name], ends, join, stitches[join.stitch])
     drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in pieces.items()}
     return {name: _add_landing_lines(piece, drawn, seams) for name, piece in drawn.items()}
+
+
+def _from_start(line: StitchLine, outline: Outline) -> StitchLine:
+    """The line along a strip's long edge, run from the strip's start as its holes are measured."""
+    middle = outline_box(outline).centre.y
+    return replace(line, path=reverse_path(line.path)) if start_point(line.path).y > middle else line
 
 
 def draw_rows(
@@ -68,12 +83,7 @@ def draw_rows(
         inset_mm = stitch.inset_mm + row * stitch.row_gap_mm
         try:
             path = inset_run(outline, edges, inset_mm)
-            lines.append(
-                StitchLine(
-                    seam=seam, stitch=stitch.name, path=path, by=stitch.by, row=row,
-                    holes_mm=spread_holes(path, holes_mm, stitch.pitch_mm),
-                )
-            )  # fmt: skip
+            lines.append(_lay_stitches(seam, stitch, path, row, holes_mm))
         except GeometryError as error:
             if row and not reader.is_noted(place):
                 reader.error(
@@ -96,13 +106,18 @@ def _joint_rows(piece: Piece, ends: tuple[str, ...], join: Join, stitch: Stitch)
             except GeometryError:
                 break  # an overlap that does not fit its strip was noted with the join
             path = _keep_clear(path, stitch.inset_mm)
-            lines.append(
-                StitchLine(
-                    seam=join.name, stitch=stitch.name, path=path, by=stitch.by, row=row,
-                    holes_mm=spread_holes(path, None, stitch.pitch_mm),
-                )
-            )  # fmt: skip
+            lines.append(_lay_stitches(join.name, stitch, path, row, None))
     return lines
+
+
+def _lay_stitches(
+    seam: str, stitch: Stitch, path: Path, row: int, holes_mm: tuple[float, ...] | None
+) -> StitchLine:
+    holes = spread_holes(path, holes_mm, stitch.pitch_mm)
+    return StitchLine(
+        seam=seam, stitch=stitch.name, path=path, by=stitch.by, row=row, holes_mm=holes,
+        ticked_mm=tick_every_ten(holes),
+    )  # fmt: skip
 
 
 def spread_holes(path: Path, holes_mm: tuple[float, ...] | None, pitch_mm: float) -> tuple[float, ...]:

@@ -197,17 +197,26 @@ def compare_skives(before: Piece, after: Piece) -> list[Fact]:
 
 
 def compare_stitch_holes(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
-    """Stitch lines that lie where they lay and have other holes; of those that moved that is told already."""
+    """Stitch lines that lie where they lay and have other holes, by hand, or other ticks, by machine; of those that
+    moved that is told already."""
     old = {(line.seam, line.row): line for line in before.stitch_lines}
     facts = []
     for line in after.stitch_lines:
         was = old.get((line.seam, line.row))
-        if was is None or len(was.holes_mm) == len(line.holes_mm):
+        if was is None or not frames.is_same_size:
             continue
         first, second = (Mark(key="", places=(), path=item.path) for item in (was, line))
-        if frames.is_same_size and _moved_mm(first, second, frames) <= SLACK_MM:
-            name = f"holes of stitch line {line.seam}"
-            facts.append(Fact(name=name, before=len(was.holes_mm), after=len(line.holes_mm), unit="count"))
+        if _moved_mm(first, second, frames) > SLACK_MM:
+            continue
+        is_hand = line.by == "hand"
+        old_mm, new_mm = (item.holes_mm if is_hand else item.ticked_mm for item in (was, line))
+        name = f"{'holes' if is_hand else 'ticks'} of stitch line {line.seam}"
+        if len(old_mm) != len(new_mm):
+            facts.append(Fact(name=name, before=len(old_mm), after=len(new_mm), unit="count"))
+            continue
+        moved_mm = max((abs(a - b) for a, b in zip(old_mm, new_mm, strict=True)), default=0.0)
+        if moved_mm > SLACK_MM:
+            facts.append(Fact(name=name, before=None, after=moved_mm, unit="move"))
     return facts
 
 

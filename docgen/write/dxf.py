@@ -27,8 +27,8 @@ SAME_MM: Final = 5e-5
 MOST_BYTES: Final = 250
 """Of a text: release 12 takes 255."""
 
-COLOURS: Final = {"cut": 1, "stitch": 5, "marks": 3, "holes": 6, "words": 7}
-"""Layer -> AutoCAD colour index: red, blue, green, magenta, black or white; 7 for any other."""
+COLOURS: Final = {"cut": 7, "holes": 32, "pricks": 212, "stitch": 221, "marks": 116, "words": 8}
+"""Layer -> colour number of the format; 7, black or white, for any other."""
 
 DECIMAL: Final = 2
 FIT: Final = 5

@@ -89,6 +89,7 @@ def test_every_mark_of_a_piece_is_drawn_once():
             "words": 0,
             "marks": len(piece.drawn) + len(piece.folds) + len(piece.notches) + len(piece.landings),
             "stitch": len(piece.stitch_lines),
+            "pricks": sum(len(line.holes_mm) for line in piece.stitch_lines if line.by == "hand"),
             "holes": len(piece.holes),
             "cut": len(piece.slits) + 1,
         }

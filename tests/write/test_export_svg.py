@@ -169,6 +169,7 @@ def test_layers_are_groups_with_id_and_title_in_the_order_of_work():
         "words",
         "marks: folds, notches, drawn lines, where other pieces land",
         "stitch lines",
+        "holes of stitches by hand",
         "holes to punch or cut",
         "cut",
     ]

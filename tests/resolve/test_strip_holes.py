@@ -1,0 +1,116 @@
+"""Holes of hand stitches on strips that are joined end to end: each strip has its share of the whole seam's."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import pairwise
+
+import pytest
+
+from docgen.geometry import end_point, points_at, start_point
+from docgen.resolve import Build, Piece, StitchLine
+
+Resolve = Callable[[str], Build]
+
+PANEL = """\
+[stitches.hand]
+by = "{by}"
+thread = "Tex 180 waxed linen"
+pitch = "5 mm"
+inset = "4 mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+round = {{ {corners} }}
+[pieces.front]
+like = "back"
+mirror = true
+"""
+SIDES = """\
+[pieces.side]
+of = "body"
+cut = 2
+shape = "strip"
+size = ["60 mm", "120 mm"]
+skives = [{{ edges = "{skived}", width = "20 mm", to = "1 mm" }}]
+[pieces.base]
+of = "body"
+shape = "strip"
+size = ["60 mm", "solve"]
+[joins.gusset]
+of = ["side", "base", "side"]
+overlap = "15 mm"
+stitch = "hand"
+[seams.to-back]
+stitch = "hand"
+meet = ["back: left bottom right", "gusset: left"]
+[seams.to-front]
+stitch = "hand"
+meet = ["gusset: right", "front: right bottom left"]
+"""
+ROUND = 'bottom-left = "30 mm", bottom-right = "30 mm"'
+ONE_ROUND = 'bottom-left = "30 mm"'
+
+
+def resolve_bag(
+    resolve_text: Resolve, by: str = "hand", corners: str = ROUND, skived: str = "start"
+) -> Build:
+    return resolve_text(PANEL.format(by=by, corners=corners) + SIDES.format(skived=skived))
+
+
+def find_line(build: Build, name: str, seam: str) -> StitchLine:
+    piece = find_piece(build, name)
+    return next(line for line in piece.stitch_lines if line.seam == seam)
+
+
+def find_piece(build: Build, name: str) -> Piece:
+    return next(piece for piece in build.pieces if piece.name == name)
+
+
+def test_holes_of_the_strips_laid_end_to_end_are_those_of_the_panel(resolve_text: Resolve) -> None:
+    build = resolve_bag(resolve_text)
+    side, base = (find_line(build, name, "to-back").holes_mm for name in ("side", "base"))
+    base_mm = build.joins[0].length_mm - 2 * 120 + 2 * 15
+    # The skived start of a side lies under the base: the first copy is turned, its free end where the seam begins.
+    laid = [120 - at for at in side] + [105 + at for at in base] + [105 + base_mm - 15 + at for at in side]
+    wanted = find_line(build, "back", "to-back").holes_mm
+    found = sorted({round(at, 3) for at in laid})
+    assert found == pytest.approx(sorted(wanted), abs=0.002)
+    assert len(laid) > len(wanted), "holes in the overlaps are on both strips"
+
+
+def test_skived_end_turns_the_other_copy(resolve_text: Resolve) -> None:
+    at_start, at_end = (resolve_bag(resolve_text, skived=end) for end in ("start", "end"))
+    first, second = (find_line(build, "side", "to-back").holes_mm for build in (at_start, at_end))
+    assert first == pytest.approx(sorted(120 - at for at in second), abs=1e-6)
+
+
+def test_strip_is_measured_from_its_start(resolve_text: Resolve) -> None:
+    build = resolve_bag(resolve_text)
+    for seam in ("to-back", "to-front"):
+        line = find_line(build, "side", seam)
+        assert start_point(line.path).y == pytest.approx(0)
+        assert end_point(line.path).y == pytest.approx(120)
+        # The free end of every side is an end of the seam, which always has a hole.
+        assert points_at(line.path, line.holes_mm)[-1][0].y == pytest.approx(120)
+        assert [b - a for a, b in pairwise(line.holes_mm)] == pytest.approx(
+            [build.seams[0].pitch_mm] * (len(line.holes_mm) - 1)
+        )
+
+
+def test_copies_that_need_other_holes_get_none(resolve_text: Resolve) -> None:
+    # One square corner, whose hole is not as far from one end of the seam as from the other.
+    build = resolve_bag(resolve_text, corners=ONE_ROUND)
+    assert find_line(build, "side", "to-back").holes_mm == ()
+    assert find_line(build, "back", "to-back").holes_mm
+    assert find_line(build, "base", "to-back").holes_mm
+
+
+def test_machine_ticks_count_from_the_start_of_the_whole_seam(resolve_text: Resolve) -> None:
+    build = resolve_bag(resolve_text, by="machine")
+    seam, base = build.seams[0], find_line(build, "base", "to-back")
+    assert [(at + 105) / seam.pitch_mm for at in base.ticked_mm] == pytest.approx(list(range(30, 80, 10)))
+    side = find_line(build, "side", "to-back")
+    assert side.holes_mm
+    assert side.ticked_mm == (), "one copy counts from the seam's start, the other from its end"
