@@ -37,6 +37,7 @@ HATCH_MM = 3.0
 HATCH_ANGLE = math.radians(45)
 NOTCH_MM = 4.0
 PRICK_MM = 0.9
+LABEL_CLEAR_MM = (1.0, 0.3)
 TICK_MM = 1.4
 ARROW_MM = 3.0
 CROSS_OVER_MM = 1.5  # how far a hole's centre cross goes beyond its rim
@@ -191,25 +192,26 @@ def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextM
 
 def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) -> TextMark:
     """Right of the hole, left, above, below, or beside it a little higher or lower: at the first of these places that
-    no line runs through."""
-    reach = hole.diameter_mm / 2 + CROSS_OVER_MM + 0.8
+    is well clear of every line, else at the first that no line runs through."""
+    reach = hole.diameter_mm / 2 + CROSS_OVER_MM + 1.1
     away, above = reach + abs(hole.slot.x), reach + abs(hole.slot.y)
     x, y = hole.at
     level = y - size_mm * 0.35
     spots = (
-        (x + away, level, "start"), (x - away, level, "end"), (x, y + above, "middle"),
-        (x, y - above - size_mm * 0.7, "middle"), (x + away, y + 1.0, "start"), (x - away, y + 1.0, "end"),
+        (x + away, level, "start"), (x - away, level, "end"), (x, y + above + size_mm * 0.25, "middle"),
+        (x, y - above - size_mm * 0.75, "middle"), (x + away, y + 1.0, "start"), (x - away, y + 1.0, "end"),
         (x + away, y - 1.0 - size_mm * 0.7, "start"), (x - away, y - 1.0 - size_mm * 0.7, "end"),
     )  # fmt: skip
     marks = [
         TextMark(x_mm=at, y_mm=base, text=text, size_mm=size_mm, anchor=anchor, layer="words")
         for at, base, anchor in spots
     ]
-    return next((mark for mark in marks if _is_free(mark, lines)), marks[0])
+    free = (mark for clear in LABEL_CLEAR_MM for mark in marks if _is_free(mark, lines, clear))
+    return next(free, marks[0])
 
 
-def _is_free(mark: TextMark, lines: tuple[Path, ...]) -> bool:
-    box = grow_box(mark_box(mark), 0.3)
+def _is_free(mark: TextMark, lines: tuple[Path, ...], clear_mm: float) -> bool:
+    box = grow_box(mark_box(mark), clear_mm)
     return not any(touches_box(path, box) for path in lines)
 
 
