@@ -13,7 +13,7 @@ from docgen.problems import Problem, sort_problems
 from docgen.read.findings import Findings
 from docgen.read.kinds import KINDS, Key, KeyField, list_keys
 from docgen.read.locate import KeyPath, Location
-from docgen.read.spec import NamedLength, Spec, Value
+from docgen.read.spec import Spec
 from docgen.read.values import (
     check_name,
     describe_kind,
@@ -24,6 +24,7 @@ from docgen.read.values import (
     read_words,
 )
 from docgen.read.words import list_words, name_key, name_path, name_table, quote_word
+from docgen.read.written import NamedLength, Value
 
 VALUES_MOST = 20_000
 CORNER = Key(kind="length", meaning="Radius of one corner.", unit="length")

@@ -12,7 +12,8 @@ from docgen.measures import evaluate_length, find_names, resolve_measures
 from docgen.problems import Problem, make_error, sort_problems
 from docgen.read.drawing import Drawing, parse_drawing
 from docgen.read.name_mark import MARK, Picture, parse_name_mark
-from docgen.read.spec import PieceSpec, Spec
+from docgen.read.spec import Spec
+from docgen.read.spec_pieces import PieceSpec
 from docgen.read.svg_file import DRAWING, DrawingError, FileKind, read_file
 from docgen.units import WrittenError
 

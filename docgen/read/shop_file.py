@@ -19,7 +19,8 @@ from docgen.read.check import check_keys
 from docgen.read.kinds import key
 from docgen.read.locate import KeyPath, Location, locate_keys
 from docgen.read.source import decode_source, parse_source, read_source
-from docgen.read.spec import Length, PatternSpec, Text
+from docgen.read.spec import PatternSpec
+from docgen.read.written import Length, Text
 
 SHOP_FILE: Final = "shop.toml"
 KEY_LINE: Final = re.compile(r"""^([ \t]*[a-z]+[ \t]*=[ \t]*)("[^"]*"|'[^']*')""")

@@ -20,8 +20,8 @@ from docgen.read.kinds import (
 )
 from docgen.read.letters import LINE_ENDS, find_odd_letter, name_letter, name_missing
 from docgen.read.locate import KeyPath
-from docgen.read.spec import Value
 from docgen.read.words import list_words, name_key, quote_word
+from docgen.read.written import Value
 
 PLAIN_NUMBER_RE = re.compile(r"\d{1,6}(\.\d{1,6})?")
 # What stands in a message when a bare number was written; {} is the number.

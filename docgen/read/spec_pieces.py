@@ -1,0 +1,198 @@
+"""Pieces as written: their outlines and what is marked on them."""
+
+# ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.problems import Place
+from docgen.read.kinds import key
+from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names, Text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PointSpec:
+    place: Place = Place()
+    at: Lengths = key(
+        "lengths",
+        "Where: across from the left end, up from the bottom.",
+        unit="length",
+        size=2,
+        required=True,
+    )
+    name: Text = key("code", "Name of the corner.")
+    round: Length = key("length", "Radius of the corner.", unit="length", default="0")
+    edge: Text = key("code", "Name of the edge from this point to the next.", default="edge-1, edge-2, ...")
+    curve: Lengths = key(
+        "lengths",
+        "Makes the edge to the next point a curve: two handles, as across, up, across, up.",
+        unit="length",
+        size=4,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CornerSpec:
+    place: Place = Place()
+    at: Lengths = key(
+        "lengths",
+        "Where: across and up from the lower left of the drawn outline.",
+        unit="length",
+        size=2,
+        required=True,
+    )
+    name: Text = key("code", "Name of the corner.")
+    edge: Text = key(
+        "code",
+        "Name of the edge from here to the next corner, anticlockwise.",
+        default="edge-1, edge-2, ...",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleSpec:
+    place: Place = Place()
+    at: Text = key("position", "Centre of the hole.", required=True)
+    punch: Length = key("length", "Size of the punch.", unit="length", required=True)
+    long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
+    lies: Text = key("choice", "Which way an oblong hole lies.", choices=("up", "across"), default="up")
+    takes: Text = key("name", "Hardware that goes in.", to="hardware")
+    through: Names = key(
+        "texts",
+        "Pieces, joins or straps that it goes through besides, without those that land here; a folded one is "
+        "named twice.",
+        most=10,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleRowSpec:
+    place: Place = Place()
+    start: Text = key("position", "Centre of the first hole.", required=True)
+    end: Text = key("position", "Centre of the last hole.", required=True)
+    count: Count = key("count", "Number of holes.", required=True, least=2, most=500)
+    punch: Length = key("length", "Size of the punch.", unit="length", required=True)
+    takes: Text = key("name", "Hardware that goes in each.", to="hardware")
+    through: Names = key(
+        "texts",
+        "Pieces, joins or straps that each goes through besides, without those that land here; a folded one is "
+        "named twice.",
+        most=10,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotchSpec:
+    place: Place = Place()
+    on: Text = key("code", "Edge that carries the notch.", required=True)
+    at: Text = key(
+        "text",
+        'Where along it: "middle", or a length from one of its neighbours ("2 in from left").',
+        default="middle",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoldSpec:
+    place: Place = Place()
+    at: Text = key("position", 'A line across the piece ("1 in from top", "centre").', required=True)
+    note: Text = key("text", "Which way, for the pattern.")
+    open: Flag = key(
+        "flag",
+        "True: it only bends, as a flap does; its halves are not fixed on each other.",
+        default="false",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SlitSpec:
+    place: Place = Place()
+    start: Text = key("position", "One end of the cut.", required=True)
+    end: Text = key("position", "The other end.", required=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SkiveSpec:
+    place: Place = Place()
+    edges: Text = key("edges", "Edges that are thinned.", required=True)
+    width: Length = key("length", "Width of the band.", unit="length", required=True)
+    to: Length = key("thickness", "Thickness left.", unit="oz, iron or length", required=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LandingSpec:
+    place: Place = Place()
+    piece: Text = key("name", "Piece that lands here.", to="pieces", required=True)
+    at: Text = key(
+        "position", "Where its nearest sides come to lie, from this piece's edges or centre.", required=True
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceSpec:
+    name: str = ""
+    place: Place = Place()
+    wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
+    title: Text = key("text", "Words for the label.", default="the table's name")
+    of: Text = key("name", "Material it is cut from.", to="materials")
+    cut: Count = key("count", "How many for one make.", default="1", least=1, most=200)
+    pair: Flag = key("flag", "True: half of them are cut mirrored.", default="false")
+    shape: Text = key(
+        "choice", "Kind of shape.", choices=("rectangle", "strip", "circle", "outline", "drawing")
+    )
+    size: Lengths = key(
+        "lengths", 'Width and height (a strip: width and length); one may be "solve".', unit="length", size=2
+    )
+    diameter: Length = key("length", "Diameter of a circle.", unit="length")
+    points: tuple[PointSpec, ...] = key(
+        "tables", "Corners of an outline, in order round it.", of=PointSpec, most=200
+    )
+    file: Text = key("text", "Drawing: SVG file beside the spec.")
+    element: Text = key(
+        "text",
+        "Drawing: id of the outline, or of the group that holds it.",
+        default="the only closed line",
+    )
+    scale: Length = key(
+        "length", "Drawing: size of one of its units, only when it gives no real ones.", unit="length"
+    )
+    corners: tuple[CornerSpec, ...] = key(
+        "tables",
+        "Drawing: points of the outline between which its edges run.",
+        default="its sharp corners, with edges edge-1, edge-2, ... from the one nearest the lower left",
+        of=CornerSpec,
+        most=200,
+    )
+    round: tuple[NamedLength, ...] = key(
+        "corners", "Radius of the corners of a rectangle or strip.", unit="length"
+    )
+    like: Text = key("name", "Takes shape and marks from another piece.", to="pieces")
+    mirror: Flag = key("flag", "Turned over, left for right.", default="false")
+    inset: Length = key(
+        "length", "Smaller than its model by this much all round (less than nothing: larger).", unit="length"
+    )
+    marks: Flag = key("flag", "Whether the model's marks come along.", default="true, false with an inset")
+    holes: tuple[HoleSpec, ...] = key("tables", "Single holes.", of=HoleSpec, most=500)
+    hole_rows: tuple[HoleRowSpec, ...] = key(
+        "tables", "Rows of evenly spaced holes.", of=HoleRowSpec, most=100
+    )
+    notches: tuple[NotchSpec, ...] = key("tables", "Match marks on an edge.", of=NotchSpec, most=100)
+    folds: tuple[FoldSpec, ...] = key("tables", "Fold lines.", of=FoldSpec, most=50)
+    slits: tuple[SlitSpec, ...] = key("tables", "Straight cuts inside the piece.", of=SlitSpec, most=100)
+    skives: tuple[SkiveSpec, ...] = key("tables", "Bands thinned along edges.", of=SkiveSpec, most=50)
+    landings: tuple[LandingSpec, ...] = key(
+        "tables", "Where other pieces land on this one.", of=LandingSpec, most=50
+    )
+    centre_lines: Text = key(
+        "choice",
+        "Centre lines drawn on the pattern.",
+        choices=("up", "across", "both"),
+    )
+    least_stretch: Text = key(
+        "choice",
+        "Which way the leather must stretch least.",
+        choices=("up", "across"),
+        default="not said",
+    )
+    note: Text = key("note", "Words for the cutting list.")

@@ -1,0 +1,34 @@
+"""Values as written: each with its place in the file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from docgen.problems import Place
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Value(Generic[T]):
+    """A value as written, and where."""
+
+    value: T
+    place: Place
+
+
+Text = Value[str] | None
+Length = Value[str] | None  # written length or arithmetic on measures, not yet worked out
+Count = Value[int] | None
+Flag = Value[bool] | None
+Names = tuple[Value[str], ...]
+Lengths = tuple[Value[str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NamedLength:
+    """One `name = length` pair: a measure, or a corner with its radius (name "" for every corner)."""
+
+    name: str
+    length: Value[str]
