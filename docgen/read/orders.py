@@ -79,24 +79,27 @@ def share_orders(
 ) -> tuple[tuple[str, tuple[Order, ...]], ...]:
     """The orders of each variant, in the order of the variants; of a spec without variants all, under "".
 
-    Raises SpecRejected with every row that names no variant, or one that is not there.
+    Raises SpecRejected with every row that names no variant where there are some, or one that is not there.
     """
-    if not variants:
-        return (("", tuple(orders)),)
-    problems = []
-    for order in orders:
-        if order.variant.lower() not in variants:
-            what = (
-                f"there is no variant {quote_word(order.variant)}"
-                if order.variant
-                else "the row names no variant"
-            )
-            mend = suggest(order.variant.lower(), variants) or f"there are {list_words(variants)}"
-            problems.append(make_error(order.place, what, mend))
+    problems = [problem for order in orders if (problem := _judge_variant(order, variants))]
     if problems:
         raise SpecRejected(_cap(problems))
+    if not variants:
+        return (("", tuple(orders)),)
     shared = ((name, tuple(order for order in orders if order.variant.lower() == name)) for name in variants)
     return tuple(shared)
+
+
+def _judge_variant(order: Order, variants: Sequence[str]) -> Problem | None:
+    if order.variant.lower() in (variants or ("",)):
+        return None
+    if not order.variant:
+        return make_error(order.place, "the row names no variant", f"there are {list_words(variants)}")
+    what = f"there is no variant {quote_word(order.variant)}"
+    if not variants:
+        return make_error(order.place, what, "the spec has no variants; leave the column out")
+    mend = suggest(order.variant.lower(), variants) or f"there are {list_words(variants)}"
+    return make_error(order.place, what, mend)
 
 
 def _read_bytes(path: str | Path) -> bytes:

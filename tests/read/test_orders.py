@@ -220,7 +220,19 @@ def test_orders_are_shared_out_to_the_variants_they_name():
         ("small", ["Jon"]),
         ("large", ["Rosa", "Mira"]),
     ]
+
+
+def test_a_spec_without_variants_takes_rows_that_name_none():
+    orders = read("name\nRosa\nJon\n")
     assert share_orders(orders, ()) == (("", orders),)
+    with pytest.raises(SpecRejected) as caught:
+        share_orders(read("name,variant\nRosa,\nJon,small\n"), ())
+    assert render_problems(caught.value.problems) == (
+        'orders.csv:3: error: there is no variant "small"\n'
+        "    written: Jon,small\n"
+        "    mend:    the spec has no variants; leave the column out\n"
+        "1 error"
+    )
 
 
 def test_rows_without_a_known_variant_are_told_with_their_lines():
