@@ -7,9 +7,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from docgen.geometry import Outline, Path, Point
 from docgen.problems import Place, Problem
 from docgen.read import Picture
+from docgen.resolve.piece import Piece
 from docgen.units import Show
 
 Turn = Literal["long", "short"]
@@ -92,119 +92,6 @@ class Stitch:
     is_point_given: bool = False
     thread_strength_n: float = 0.0
     thread_price: Price | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
-    """A round hole; with `slot` (half of the way between the centres of its two ends) an oblong one. `is_middle` marks
-    the middle one of a row; `through` names parts that its hardware goes through besides."""
-
-    at: Point
-    diameter_mm: float
-    takes: str = ""
-    place: Place = Place()
-    slot: Point = Point(0.0, 0.0)
-    is_middle: bool = False
-    through: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Notch:
-    """`inward` is the unit vector from the edge into the piece."""
-
-    at: Point
-    inward: Point
-    edge: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fold:
-    """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
-    One that `is_open` only bends: its halves do not lie on each other."""
-
-    start: Point
-    end: Point
-    note: str = ""
-    turned_mm: float = 0.0
-    is_open: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slit:
-    start: Point
-    end: Point
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
-    """A line taken from a drawing; `name` is its id there."""
-
-    name: str
-    path: Path
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Skive:
-    """`band` is the closed path of the part that is thinned."""
-
-    edges: str
-    band: Path
-    width_mm: float
-    to_mm: float
-    to_words: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Landing:
-    """`outline` is the other piece's outline where it comes to lie on this one."""
-
-    piece: str
-    outline: Path
-    dx_mm: float
-    dy_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StitchLine:
-    """`holes_mm` are distances of the holes along the path, both ends and sharp corners included; of a closed path the
-    last one falls on the first. Of a strip in a join they are its share of the whole seam's holes, and empty where
-    its copies would need different ones. `ticked_mm` are those to tick. `row` counts from the edge."""
-
-    seam: str
-    stitch: str
-    path: Path
-    holes_mm: tuple[float, ...] = ()
-    ticked_mm: tuple[float, ...] = ()
-    by: str = "machine"
-    row: int = 0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
-    """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`. `centre_lines` holds "up"
-    and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty."""
-
-    name: str
-    title: str
-    material: str
-    cut: int
-    is_pair: bool
-    shape: str
-    outline: Outline
-    holes: tuple[Hole, ...] = ()
-    notches: tuple[Notch, ...] = ()
-    folds: tuple[Fold, ...] = ()
-    slits: tuple[Slit, ...] = ()
-    skives: tuple[Skive, ...] = ()
-    landings: tuple[Landing, ...] = ()
-    stitch_lines: tuple[StitchLine, ...] = ()
-    drawn: tuple[Drawn, ...] = ()
-    centre_lines: tuple[str, ...] = ()
-    least_stretch: str = ""
-    note: str = ""
-    place: Place = Place()
-    is_strap: bool = False
-    is_solved: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,7 +29,7 @@ from docgen.geometry import (
 )
 from docgen.problems import Place
 from docgen.read import CornerSpec, Drawing
-from docgen.resolve.build import Drawn, Hole
+from docgen.resolve.piece import Drawn, Hole
 from docgen.resolve.values import Reader, words
 from docgen.units import format_mm
 

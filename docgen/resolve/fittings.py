@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 
 from docgen.geometry import Point, distance, is_inside
 from docgen.problems import Place
-from docgen.resolve.build import Fitting, Hardware, Hole, Landing, Layer, Piece, Strap
+from docgen.resolve.build import Fitting, Hardware, Layer, Strap
+from docgen.resolve.piece import Hole, Landing, Piece
 from docgen.resolve.stack import Parts, folded_spots, layers_at
 from docgen.tables.hardware import choose_post, find_post_mm
 from docgen.tables.sewing import HOLES_MEET_MM

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from docgen.geometry import Outline, edge_names, outline_box
 from docgen.problems import Place
 from docgen.read import JoinSpec
-from docgen.resolve.build import Join, Piece
+from docgen.resolve.build import Join
+from docgen.resolve.piece import Piece
 from docgen.resolve.values import Reader, words
 from docgen.units import format_mm
 

@@ -52,7 +52,7 @@ from docgen.read import (
     StrapPunchSpec,
     Value,
 )
-from docgen.resolve.build import Drawn, Fold, Hole, Landing, Notch, Skive, Slit
+from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Skive, Slit
 from docgen.resolve.positions import (
     Guide,
     find_guides,

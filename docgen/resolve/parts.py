@@ -23,18 +23,7 @@ from docgen.read import (
     Text,
 )
 from docgen.resolve.amounts import parse_density, parse_load, parse_price, parse_weight
-from docgen.resolve.build import (
-    Care,
-    CarePart,
-    Costs,
-    Hardware,
-    Machine,
-    Material,
-    Price,
-    Shop,
-    Step,
-    Stitch,
-)
+from docgen.resolve.build import Care, CarePart, Costs, Hardware, Machine, Material, Price, Shop, Step, Stitch
 from docgen.resolve.values import Reader, words
 from docgen.tables.hardware import find_kind
 from docgen.tables.material import find_density, find_waste

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 from docgen.geometry import Outline
 from docgen.read import PieceSpec
-from docgen.resolve.build import Landing, Piece
 from docgen.resolve.drawings import drawn_marks
 from docgen.resolve.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
 from docgen.resolve.outlines import (
@@ -18,6 +17,7 @@ from docgen.resolve.outlines import (
     make_outline,
     open_piece,
 )
+from docgen.resolve.piece import Landing, Piece
 from docgen.resolve.values import Reader, words
 
 

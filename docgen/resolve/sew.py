@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from docgen.geometry import Outline
 from docgen.problems import Place
 from docgen.read import Spec
-from docgen.resolve.build import Piece, Seam, Stitch, Strap
+from docgen.resolve.build import Seam, Stitch, Strap
 from docgen.resolve.joins import JoinPlan
 from docgen.resolve.outlines import Recipe, is_open, open_piece
+from docgen.resolve.piece import Piece
 from docgen.resolve.pieces import make_final_outline, make_pieces
 from docgen.resolve.seams import (
     Lengths,

@@ -19,8 +19,9 @@ from docgen.geometry import (
     turn_left,
     unit,
 )
-from docgen.resolve.build import Join, Layer, Material, Piece, Seam, SeamSide, Stitch, Strap
+from docgen.resolve.build import Join, Layer, Material, Seam, SeamSide, Stitch, Strap
 from docgen.resolve.joins import joint_ends
+from docgen.resolve.piece import Piece
 from docgen.resolve.positions import WHOLE
 from docgen.tables.strength import seam_strength_n
 

@@ -21,8 +21,9 @@ from docgen.geometry import (
     translation,
 )
 from docgen.problems import Place
-from docgen.resolve.build import Join, Piece, Seam, Stitch, StitchLine
+from docgen.resolve.build import Join, Seam, Stitch
 from docgen.resolve.joins import joint_ends
+from docgen.resolve.piece import Piece, StitchLine
 from docgen.resolve.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
 from docgen.units import format_mm

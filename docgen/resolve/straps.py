@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from docgen.geometry import Outline, Point, is_inside, outline_path
 from docgen.problems import Place
 from docgen.read import StrapHolesSpec, StrapSpec
-from docgen.resolve.build import Fold, Hardware, Hole, Material, Piece, Stitch, Strap, StrapEnd
+from docgen.resolve.build import Hardware, Material, Stitch, Strap, StrapEnd
 from docgen.resolve.keepers import is_keeper, read_keeper_mm
 from docgen.resolve.marks import read_hole
+from docgen.resolve.piece import Fold, Hole, Piece
 from docgen.resolve.stitch_lines import draw_rows
 from docgen.resolve.strap_ends import read_ends
 from docgen.resolve.strap_outline import shaped_ends_mm, strap_outline

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from docgen.geometry import outline_path, path_area
-from docgen.resolve.build import Hardware, Material, Piece, Strap, Weight
+from docgen.resolve.build import Hardware, Material, Strap, Weight
+from docgen.resolve.piece import Piece
 
 
 def piece_volume_mm3(piece: Piece, thickness_mm: float) -> float:

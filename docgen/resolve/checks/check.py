@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from docgen.problems import Place
 from docgen.read import Spec
-from docgen.resolve.build import Build, Material, Piece, Stitch
+from docgen.resolve.build import Build, Material, Stitch
+from docgen.resolve.piece import Piece
 from docgen.resolve.stack import Parts
 from docgen.units import Show
 

@@ -15,9 +15,10 @@ from docgen.geometry import (
     subtract,
 )
 from docgen.problems import Place
-from docgen.resolve.build import Hole, Piece, SeamSide
+from docgen.resolve.build import SeamSide
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.fittings import move_to_base
+from docgen.resolve.piece import Hole, Piece
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLE_EDGE_DIAMETERS, HOLE_TO_STITCH_MM, HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.units import format_length, format_mm

@@ -16,8 +16,9 @@ from docgen.geometry import (
     turn_left,
     unit,
 )
-from docgen.resolve.build import Fold, Material, Piece
+from docgen.resolve.build import Material
 from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.piece import Fold, Piece
 from docgen.tables.sewing import LEAST_AT_FOLD_MM, LEAST_TURNED_MM, LINING_OVER_MM
 from docgen.units import format_length, format_mm, format_thickness
 
