@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from docgen.geometry import (
     Arc,
+    Box,
     Line,
     Path,
     Point,
@@ -19,6 +20,7 @@ from docgen.geometry import (
     hatch_lines,
     outline_path,
     path_box,
+    path_length,
     points_at,
     polyline,
     scale,
@@ -40,6 +42,11 @@ PRICK_MM = 0.9
 LABEL_CLEAR_MM = (1.0, 0.3)
 TICK_MM = 1.4
 ARROW_MM = 3.0
+ARROW_CLEAR_MM = 1.0
+STRETCH_LENGTHS = 1.0, 0.7, 0.45
+STRETCH_AT = tuple(
+    (aside, on) for on in (0.0, 0.15, -0.15, 0.3, -0.3) for aside in (0.25, -0.25, 0.15, -0.15, 0.0)
+)  # across and along from a piece's middle, as shares of its size; first choice first
 CROSS_OVER_MM = 1.5  # how far a hole's centre cross goes beyond its rim
 
 
@@ -55,7 +62,7 @@ def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...
     for drawn in piece.drawn:
         marks.append(PathMark(path=drawn.path, stroke=style.drawn, layer="marks"))
     for fold in piece.folds:
-        marks.append(_line(fold.start, fold.end, style.fold))
+        marks.append(_line(fold.start, fold.end, fit_dash(style.fold, distance(fold.start, fold.end))))
     for slit in piece.slits:
         marks += draw_slit(slit.start, slit.end, style)
     for notch in piece.notches:
@@ -71,6 +78,20 @@ def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...
 
 def _line(start: Point, end: Point, stroke: Stroke, layer: str = "marks") -> PathMark:
     return PathMark(path=polyline((start, end)), stroke=stroke, layer=layer)
+
+
+def fit_dash(stroke: Stroke, length_mm: float) -> Stroke:
+    """The stroke for a line so long: with its first dash shortened where two of them and what lies between would not
+    fit, and with all of the pattern smaller where even that is too long. A line of one dash would look like a cut."""
+    if not stroke.dash_mm or length_mm <= 0:
+        return stroke
+    dash, *rest = stroke.dash_mm
+    between = sum(rest)
+    if 2 * dash + between <= length_mm:
+        return stroke
+    least = 2 * between + between  # two dashes, each as long as all that lies between them
+    share = min(length_mm / least, 1.0) if least else 1.0
+    return replace(stroke, dash_mm=((length_mm - between * share) / 2, *(part * share for part in rest)))
 
 
 def draw_skive(skive: Skive, style: PatternStyle) -> list[Mark]:
@@ -98,7 +119,9 @@ def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
 
 def draw_stitch_line(line: StitchLine, style: PatternStyle) -> list[Mark]:
     """The line of the needle. By hand with every hole; by machine with a tick at start, end and every tenth stitch."""
-    marks: list[Mark] = [PathMark(path=line.path, stroke=style.stitch, layer="stitch")]
+    marks: list[Mark] = [
+        PathMark(path=line.path, stroke=fit_dash(style.stitch, path_length(line.path)), layer="stitch")
+    ]
     if line.by == "hand":
         points = [at for at, _ in points_at(line.path, line.holes_mm)]
         marks += [PathMark(path=circle_path(at, PRICK_MM / 2), fill=0.0, layer="stitch") for at in points]
@@ -155,12 +178,12 @@ def draw_centre_lines(piece: Piece, style: PatternStyle) -> Iterator[Mark]:
     ways = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
     for way in piece.centre_lines:
         for start, end in chords(shape, middle, ways[way]):
-            yield _line(start, end, style.centre)
+            yield _line(start, end, fit_dash(style.centre, distance(start, end)))
 
 
 def draw_stretch(piece: Piece, style: PatternStyle) -> list[Mark]:
-    """A double arrow along which the leather must stretch least, a sixth of the way from the piece's middle; none on
-    pieces too small for it."""
+    """A double arrow along which the leather must stretch least: off the piece's middle, or wherever else it is clear
+    of every line, shorter if need be; none on pieces that have no room for it."""
     if not piece.least_stretch:
         return []
     box = path_box(outline_path(piece.outline))
@@ -168,8 +191,25 @@ def draw_stretch(piece: Piece, style: PatternStyle) -> list[Mark]:
     long, wide = (box.height, box.width) if piece.least_stretch == "up" else (box.width, box.height)
     if long < 60 or wide < 18:
         return []
-    reach = min(long / 6, 30.0)
-    middle = subtract(box.centre, scale(turn_left(along), -wide / 4))
+    lines = _drawn_lines(piece, style)
+    for share in STRETCH_LENGTHS:
+        reach = min(long / 6, 30.0) * share
+        for aside, on in STRETCH_AT:
+            middle = add(box.centre, add(scale(turn_left(along), aside * wide), scale(along, on * long)))
+            room = _stretch_room(middle, along, reach)
+            if not any(touches_box(path, room) for path in lines):
+                return _draw_arrow(middle, along, reach, style)
+    return []
+
+
+def _stretch_room(middle: Point, along: Point, reach: float) -> Box:
+    """The room of a double arrow, with white round it; along an axis."""
+    half = ARROW_MM / 2
+    across, up = abs(along.x) * reach + abs(along.y) * half, abs(along.y) * reach + abs(along.x) * half
+    return grow_box(Box(middle.x - across, middle.y - up, middle.x + across, middle.y + up), ARROW_CLEAR_MM)
+
+
+def _draw_arrow(middle: Point, along: Point, reach: float, style: PatternStyle) -> list[Mark]:
     head, tail = add(middle, scale(along, reach)), subtract(middle, scale(along, reach))
     marks: list[Mark] = [_line(tail, head, style.notch)]
     for tip, way in ((head, along), (tail, scale(along, -1.0))):
@@ -217,6 +257,13 @@ def _is_free(mark: TextMark, lines: tuple[Path, ...], clear_mm: float) -> bool:
 
 def piece_lines(piece: Piece) -> tuple[Path, ...]:
     """Every drawn line that a label must keep clear of."""
+    style = load_pattern_style()
+    stretch = (mark.path for mark in draw_stretch(piece, style) if isinstance(mark, PathMark))
+    return (*_drawn_lines(piece, style), *stretch)
+
+
+def _drawn_lines(piece: Piece, style: PatternStyle) -> tuple[Path, ...]:
+    """Every drawn line but the arrow of least stretch."""
     paths: list[Path] = [outline_path(piece.outline)]
     paths += [line.path for line in piece.stitch_lines]
     paths += [drawn.path for drawn in piece.drawn]
@@ -228,6 +275,5 @@ def piece_lines(piece: Piece) -> tuple[Path, ...]:
         hole_path(replace(hole, diameter_mm=hole.diameter_mm + 2 * CROSS_OVER_MM)) for hole in piece.holes
     ]
     paths += [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.notches]
-    extra = (*draw_centre_lines(piece, load_pattern_style()), *draw_stretch(piece, load_pattern_style()))
-    paths += [mark.path for mark in extra if isinstance(mark, PathMark)]
+    paths += [mark.path for mark in draw_centre_lines(piece, style) if isinstance(mark, PathMark)]
     return tuple(paths)

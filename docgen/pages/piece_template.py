@@ -22,6 +22,7 @@ from docgen.pages.labels import (
 )  # fmt: skip
 from docgen.pages.moving import mark_box, place_marks
 from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.paging import hold_measures
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.piece_drawing import draw_piece, piece_lines
 from docgen.resolve import Build, Material, Piece
@@ -61,7 +62,7 @@ def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bo
     """Name, number to cut, material and thickness, notes of folds, version and digest; and whether it is drawn
     mirrored."""
     material = next(item for item in build.materials if item.name == piece.material)
-    return (
+    lines = (
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
         LabelLine(text=material_words(material), size_mm=style.label_type_mm),
@@ -69,6 +70,7 @@ def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bo
         *(LabelLine(text=note, size_mm=style.small_type_mm) for note in fold_notes(piece, build.show)),
         LabelLine(text=f"{build.code}  version {build.version}  {build.digest}", size_mm=style.small_type_mm),
     )
+    return tuple(replace(line, text=hold_measures(line.text)) for line in lines)
 
 
 def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
@@ -84,11 +86,12 @@ def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
 
 
 def cut_words(piece: Piece, makes: int) -> str:
-    """`cut 2`, `cut 2: 1 + 1 mirrored`, `cut 2, for 12 makes 24`."""
-    words = f"cut {piece.cut}"
+    """`cut 2`, `cut 2: 1 + 1 mirrored`, `cut 24 (2 for each of 12)`."""
+    count = piece.cut * makes
+    words = f"cut {count}"
     if piece.is_pair:
-        words += f": {piece.cut // 2} + {piece.cut // 2} mirrored"
-    return words if makes == 1 else f"{words}, for {makes} makes {piece.cut * makes}"
+        words += f": {count // 2} + {count // 2} mirrored"
+    return words if makes == 1 else f"{words} ({piece.cut} for each of {makes})"
 
 
 def material_words(material: Material) -> str:
@@ -229,7 +232,9 @@ def _broken_label(
     length_mm = outline_box(piece.outline).height
     name, *rest = label_lines(build, piece, style, is_mirrored)
     cut = LabelLine(
-        text=f"cut {format_length(length_mm, build.show)} long", size_mm=style.label_type_mm, face="bold"
+        text=hold_measures(f"cut {format_length(length_mm, build.show)} long"),
+        size_mm=style.label_type_mm,
+        face="bold",
     )
     return shrink_lines(wrap_lines((name, cut, *rest)), 0.75)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.geometry import Box, Path, Point, box_path, boxes_overlap, grow_box, polyline, touches_box
@@ -14,10 +15,11 @@ from docgen.pages.piece_template import Template, label_marks
 from docgen.pages.placing import Footprint, Grid, Placed, Window, place_footprints
 
 MATCH_MM = 2.6  # half a match mark, along and across
-MATCHES_AT = (
-    (0.2, 0.27, 0.13, 0.34),
-    (0.8, 0.73, 0.87, 0.66),
-)  # along a join, as shares of its length; first choice first
+MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
+MATCH_STEPS = 18  # places tried either side of these, a hundredth of the length apart for the nearest
+MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
+NUMBER_LONG_MM, NUMBER_HIGH_MM = 7.0, 3.0  # room of a match mark's number
+NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the join, before it or after
 GREY = 0.45
 
 
@@ -29,6 +31,7 @@ class Match:
     name: str
     at: Point
     is_upright: bool
+    number_at: int = 0  # as in NUMBER_AT, alike on both sheets
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,16 +157,43 @@ def _find_matches(
     lower one. To overlap, they lie in the middle of the strip, whole on both sheets.
     """
     matches: list[Match] = []
-    boxed = [(mark, mark_box(mark)) for mark in marks] if grid.joins else []
     for number, (cell, other) in enumerate(grid.joins, start=first):
         sheet, neighbour = window.sheet(*cell), window.sheet(*other)
         is_upright = other[0] > cell[0]
         inward = 0.0 if join == "trim" else (window.across_mm if is_upright else window.down_mm) / 2
-        for letter, shares in zip("ab", MATCHES_AT, strict=True):
-            spots = [_match_spot(sheet, neighbour, share, is_upright, inward) for share in shares]
-            clear = [spot for spot in spots if _is_clear(spot, boxed)]
-            matches.append(Match(name=f"{number}{letter}", at=(clear or spots)[0], is_upright=is_upright))
+        strip = grow_box(join_strip((cell, other), window), 3 * MATCH_MM + NUMBER_LONG_MM)
+        near = [(mark, box) for mark in marks if boxes_overlap(box := mark_box(mark), strip)]
+        for letter, share in zip("ab", MATCHES_AT, strict=True):
+            spots = [_match_spot(sheet, neighbour, at, is_upright, inward) for at in _match_shares(share)]
+            matches.append(_choose_match(f"{number}{letter}", spots, is_upright, near))
     return tuple(matches)
+
+
+def _match_shares(share: float) -> Iterator[float]:
+    """Shares of a join's length to try: the wanted one, then on both sides of it, ever farther away, but never so far
+    that two marks of a join come near each other or near its ends."""
+    yield share
+    for step in range(1, MATCH_STEPS + 1):
+        away = 0.01 * step
+        yield from (at for at in (share - away, share + away) if 0.08 <= at <= 0.92)
+
+
+def _choose_match(name: str, spots: list[Point], is_upright: bool, near: list[tuple[Mark, Box]]) -> Match:
+    """The first spot whose mark and number are well clear; else clear; else the one that the fewest lines come near."""
+    for clear_mm in MATCH_CLEAR_MM:
+        for spot in spots:
+            if not _count_hits(_square(spot, MATCH_MM + clear_mm), near):
+                return Match(name=name, at=spot, is_upright=is_upright)
+    ways = [
+        Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots
+    ]
+    return min(ways, key=lambda match: _count_match_hits(match, near))
+
+
+def _count_match_hits(match: Match, near: list[tuple[Mark, Box]]) -> int:
+    """How much is hidden or crossed by a mark and its numbers; a number that is struck through counts thrice."""
+    numbers = sum(_count_hits(grow_box(box, 0.5), near) for box in _number_boxes(match))
+    return 3 * numbers + _count_hits(_square(match.at, MATCH_MM + 0.5), near)
 
 
 def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool, inward_mm: float) -> Point:
@@ -172,12 +202,33 @@ def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool, inwa
     return Point(sheet.left + share * sheet.width, neighbour.top - inward_mm)
 
 
-def _is_clear(spot: Point, boxed: list[tuple[Mark, Box]]) -> bool:
-    reach = MATCH_MM + 5.0
-    box = Box(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
-    return not any(
+def _square(spot: Point, reach: float) -> Box:
+    return Box(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
+
+
+def _count_hits(box: Box, near: list[tuple[Mark, Box]]) -> int:
+    return sum(
         boxes_overlap(own, box) and (not isinstance(mark, PathMark) or touches_box(mark.path, box))
-        for mark, own in boxed
+        for mark, own in near
+    )
+
+
+def _number_boxes(match: Match) -> tuple[Box, Box]:
+    """The room of a match mark's number on the sheet before the join (left, or below), and on the one after it."""
+    gap = MATCH_MM + 1.0
+    along = match.number_at
+    if match.is_upright:
+        inward, aside = gap if along == 0 else 1.0, along * (gap + NUMBER_HIGH_MM / 2)
+        bottom = match.at.y + aside - NUMBER_HIGH_MM / 2
+        return (
+            Box(match.at.x - inward - NUMBER_LONG_MM, bottom, match.at.x - inward, bottom + NUMBER_HIGH_MM),
+            Box(match.at.x + inward, bottom, match.at.x + inward + NUMBER_LONG_MM, bottom + NUMBER_HIGH_MM),
+        )
+    inward, aside = gap if along == 0 else 1.0, along * (gap + NUMBER_LONG_MM / 2)
+    left = match.at.x + aside - NUMBER_LONG_MM / 2
+    return (
+        Box(left, match.at.y - inward - NUMBER_HIGH_MM, left + NUMBER_LONG_MM, match.at.y - inward),
+        Box(left, match.at.y + inward, left + NUMBER_LONG_MM, match.at.y + inward + NUMBER_HIGH_MM),
     )
 
 
@@ -185,9 +236,8 @@ def match_marks(matches: tuple[Match, ...], sheet: Box) -> list[Mark]:
     """Boxes of the match marks on one sheet, with their numbers, as empty paths."""
     found: list[Mark] = []
     for match in matches:
-        reach = MATCH_MM + 6.0
-        box = Box(match.at.x - reach, match.at.y - reach, match.at.x + reach, match.at.y + reach)
-        found += [PathMark(path=box_path(box))] if boxes_overlap(box, sheet) else []
+        boxes = [_square(match.at, MATCH_MM + 6.0), *(_number_boxes(match) if match.number_at else ())]
+        found += [PathMark(path=box_path(box)) for box in boxes if boxes_overlap(box, sheet)]
     return found
 
 
@@ -269,17 +319,21 @@ def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ..
 
 
 def _match_number(match: Match, sheet: Box, style: PatternStyle) -> TextMark:
+    """The number in its room on one sheet, next to its mark."""
     size = style.match_type_mm
-    x, y = match.at
-    gap = MATCH_MM + 1.0
+    before, after = _number_boxes(match)
     if match.is_upright:
-        is_left = x < sheet.centre.x
+        is_left = match.at.x < sheet.centre.x
+        room = after if is_left else before
         return TextMark(
-            x_mm=x + gap if is_left else x - gap, y_mm=y - size * 0.35, text=match.name, size_mm=size, face="bold",
-            anchor="start" if is_left else "end",
+            x_mm=room.left if is_left else room.right, y_mm=room.centre.y - size * 0.35, text=match.name,
+            size_mm=size, face="bold", anchor="start" if is_left else "end",
         )  # fmt: skip
-    is_low = y < sheet.centre.y
+    is_low = match.at.y < sheet.centre.y
+    room = after if is_low else before
+    anchor = {0: "middle", 1: "start", -1: "end"}[match.number_at]
+    x_mm = {0: match.at.x, 1: room.left, -1: room.right}[match.number_at]
     return TextMark(
-        x_mm=x, y_mm=y + gap if is_low else y - gap - size * 0.7, text=match.name, size_mm=size, face="bold",
-        anchor="middle",
+        x_mm=x_mm, y_mm=room.bottom if is_low else room.top - size * 0.7, text=match.name, size_mm=size, face="bold",
+        anchor=anchor,
     )  # fmt: skip
