@@ -423,8 +423,14 @@ def format_short(mm: float, show: Show) -> str:
 
 def format_area(mm2: float, show: Show) -> str:
     """ "5.25 sq ft (48.8 dm²)" or "48.8 dm² (5.25 sq ft)"; of a small piece "0.016 sq ft (0.15 dm²)"."""
-    feet = f"{format_fine(mm2 / MM2_PER_SQFT, 2)} sq ft"
-    return format_both(feet, f"{format_fine(mm2 / MM2_PER_DM2, 1)} dm²", show)
+    return format_both(format_short_area(mm2, "in"), format_short_area(mm2, "mm"), show)
+
+
+def format_short_area(mm2: float, show: Show) -> str:
+    """Only the unit to show: "5.25 sq ft" or "48.8 dm²"."""
+    if show == "in":
+        return f"{format_fine(mm2 / MM2_PER_SQFT, 2)} sq ft"
+    return f"{format_fine(mm2 / MM2_PER_DM2, 1)} dm²"
 
 
 def format_run(mm: float, show: Show) -> str:

@@ -46,12 +46,13 @@ def _cost_blocks(cost: Cost, show: Show, said: Said) -> list[Block]:
         (said["each"], format_money(cost.each, cost.currency)),
         (said["total"], format_money(cost.total, cost.currency)),
     )
-    table = Table(columns, rows, (said["weight_sum"], "", "", format_money(cost.total, cost.currency)))
+    total = (said["weight_sum"], "", "", format_money(cost.total, cost.currency))
+    table = Table(columns, rows, total, f"{said['cost_title']}, {said['continued']}")
     return [
         Heading(said["cost_title"], 2),
         Paragraph(said["basis"]),
         table,
-        KeyValues(facts, 4),
+        *([KeyValues(facts, 4)] if cost.makes > 1 else []),
         *_left_out(cost, said),
     ]
 
@@ -118,7 +119,8 @@ def _weight_blocks(plan: Plan, show: Show, said: Said) -> list[Block]:
     total = _weight_row(said["weight_sum"], all_g, all_g, makes, show)
     left_out = _unweighed(plan, said)
     heading = Heading(said["weight_title"], 2)
-    return [heading, Table(columns, rows, total), *left_out]
+    table = Table(columns, rows, total, f"{said['weight_title']}, {said['continued']}")
+    return [heading, table, *left_out]
 
 
 def _weight_row(name: str, grams: float, all_g: float, makes: int, show: Show) -> tuple[str, ...]:
