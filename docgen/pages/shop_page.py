@@ -60,7 +60,7 @@ def _cost_blocks(cost: Cost, show: Show, said: Said) -> list[Block]:
 def _left_out(cost: Cost, said: Said) -> list[Block]:
     """What the sum leaves out, so that it is not taken for the whole."""
     has_labour = any(line.kind == "labour" for line in cost.lines)
-    unpriced = [Paragraph(f"{said['unpriced']} {', '.join(cost.unpriced)}.")] if cost.unpriced else []
+    unpriced = [Paragraph(f"{said['unpriced']} {'; '.join(cost.unpriced)}.")] if cost.unpriced else []
     return [*unpriced, *([] if has_labour else [Paragraph(said["no_labour"])])]
 
 
@@ -134,4 +134,4 @@ def sum_grams(weights: Sequence[Weight]) -> float:
 def _unweighed(plan: Plan, said: Said) -> list[Block]:
     titles = {item.hardware.name: item.hardware.what for item in plan.hardware}
     names = [titles.get(name, name) for name in plan.build.unweighed]
-    return [Paragraph(f"{said['unweighed']} {', '.join(names)}.")] if names else []
+    return [Paragraph(f"{said['unweighed']} {'; '.join(names)}.")] if names else []
