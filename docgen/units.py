@@ -38,6 +38,7 @@ RUN_UNITS_MM = {
 }  # fmt: skip
 THICKEST_MM = 100
 MOST_DIGITS = 12
+FINEST_PLACES = 6
 
 UNIT_NAMES = {
     "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
@@ -390,6 +391,13 @@ def format_number(value: float, places: int) -> str:
     return "0" if text == "-0" else text
 
 
+def format_fine(value: float, places: int) -> str:
+    """A number with at most so many decimals; a small one with as many as two figures take, so that it is not "0"."""
+    while places < FINEST_PLACES and 0 < abs(value) * 10**places < 10:
+        places += 1
+    return format_number(value, places)
+
+
 def format_mm(mm: float, places: int = 1) -> str:
     """ "89 mm", "88.9 mm"."""
     return f"{format_number(mm, places)} mm"
@@ -414,9 +422,15 @@ def format_short(mm: float, show: Show) -> str:
 
 
 def format_area(mm2: float, show: Show) -> str:
-    """ "5.25 sq ft (48.8 dm²)" or "48.8 dm² (5.25 sq ft)"."""
-    feet = f"{format_number(mm2 / MM2_PER_SQFT, 2)} sq ft"
-    return format_both(feet, f"{format_number(mm2 / MM2_PER_DM2, 1)} dm²", show)
+    """ "5.25 sq ft (48.8 dm²)" or "48.8 dm² (5.25 sq ft)"; of a small piece "0.016 sq ft (0.15 dm²)"."""
+    return format_both(format_short_area(mm2, "in"), format_short_area(mm2, "mm"), show)
+
+
+def format_short_area(mm2: float, show: Show) -> str:
+    """Only the unit to show: "5.25 sq ft" or "48.8 dm²"."""
+    if show == "in":
+        return f"{format_fine(mm2 / MM2_PER_SQFT, 2)} sq ft"
+    return f"{format_fine(mm2 / MM2_PER_DM2, 1)} dm²"
 
 
 def format_run(mm: float, show: Show) -> str:

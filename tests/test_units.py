@@ -387,6 +387,9 @@ def test_both_units_print_with_the_one_to_show_first():
     assert format_short(88.9, "mm") == "88.9 mm"
     assert format_area(5.25 * 92903.04, "in") == "5.25 sq ft (48.8 dm²)"
     assert format_area(5.25 * 92903.04, "mm") == "48.8 dm² (5.25 sq ft)"
+    assert format_area(1520.0, "in") == "0.016 sq ft (0.15 dm²)"
+    assert format_area(15.2, "mm") == "0.0015 dm² (0.00016 sq ft)"
+    assert format_area(0.0, "mm") == "0 dm² (0 sq ft)"
     assert format_run(1143.0, "in") == "1.25 yd (1.14 m)"
     assert format_run(1143.0, "mm") == "1.14 m (1.25 yd)"
 

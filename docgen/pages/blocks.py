@@ -57,10 +57,12 @@ class PageStyle:
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading of level 1 (title), 2 or 3; never the last thing on a page."""
+    """A heading of level 1 (title), 2 or 3; never the last thing on a page. Where it opens a page, `carried` stands
+    above it: what it belongs to."""
 
     text: str
     level: int = 2
+    carried: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,11 +137,12 @@ class Figure:
 @dataclass(frozen=True, slots=True)
 class Table:
     """Rows of as many texts or figures as there are columns; `total` is a closing row in bold. A figure is no wider
-    than its column and has no caption there."""
+    than its column and has no caption there. Where the table goes on over a page, `carried` is its heading there."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str | Figure, ...], ...]
     total: tuple[str, ...] | None = None
+    carried: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -146,7 +146,7 @@ def _cost_table(cost: Cost) -> CsvTable:
         unit, size = units[line.price.per]
         rows.append((
             line.kind, line.what, format_number(line.quantity / size, 3), unit, line.price.words,
-            _money(line.amount),
+            _money(line.charged),
         ))  # fmt: skip
     rows += [("no price is named", what, "", "", "", "") for what in cost.unpriced]
     rows.append(("batch", "", str(cost.makes), "makes", "", _money(cost.total)))

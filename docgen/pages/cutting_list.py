@@ -15,7 +15,7 @@ from docgen.pages.supply_list import hardware_blocks, supply_blocks, thread_bloc
 from docgen.pages.tally import draw_tally
 from docgen.pages.templates import parse_words, render_words, words
 from docgen.pages.tiny_drawing import draw_tiny_piece
-from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, hole_words
+from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words
 from docgen.resolve import Material
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.material import MM_PER_OUNCE
@@ -27,6 +27,7 @@ from docgen.units import (
     format_mm,
     format_number,
     format_run,
+    format_short_area,
 )
 
 NAME = "cutting-list"
@@ -34,7 +35,7 @@ JOINT_NAME = "joint-cutting-list"
 
 DRAWING_HIGH_MM = 13.0
 # Shares of the width: drawing, title, number and boxes, size, area, notes.
-SHARES = (22.0, 27.0, 24.0, 38.0, 23.0, 34.0)
+SHARES = (19.0, 26.0, 23.5, 38.5, 22.0, 39.0)
 TIMES = "\u00a0×\u00a0"
 GROUPS = ("panels", "small", "under")
 
@@ -92,19 +93,25 @@ def _material_blocks(plan: MaterialPlan, show: Show, setup: Setup, said: Said) -
         Heading(f"{said['from']} {plan.material.title}", 2),
         KeyValues(_material_facts(plan.material, show, said), 4),
     )
-    groups: list[tuple[tuple[Block, ...], Table]] = []
+    groups: list[tuple[str, str, tuple[Block, ...], Table]] = []
     if plan.straps:
         edge = _edge_blocks(plan.edge, show, said) if plan.material.kind == "leather" else ()
         title = said["straps"] if plan.material.kind == "leather" else said["straps_other"]
-        groups.append(((Heading(title, 3), *edge), _strap_table(plan.straps, show, setup, said)))
+        groups.append((title, said["straps_short"], edge, _strap_table(plan.straps, show, setup, said)))
     for group in GROUPS:
         items = [item for item in plan.items if item.group == group]
         if items:
-            groups.append(((Heading(said[group], 3),), _piece_table(items, show, setup, said)))
+            table = _piece_table(items, show, setup, said)
+            groups.append((said[group], said[f"{group}_short"], (), table))
     blocks: list[Block] = []
-    for opening, table in groups:
+    source = f"{said['from']} {plan.material.title}"
+    for title, short, facts, table in groups:
         # The head of a material, kept together with a heading, stays with the table that follows.
-        blocks += [Together((*head, *opening)), table]
+        carried = "" if head else f"{source}, {said['continued']}"
+        blocks += [
+            Together((*head, Heading(title, 3, carried), *facts)),
+            replace(table, carried=f"{source}, {short}, {said['continued']}"),
+        ]
         head = ()
     return [*blocks, *_buy_blocks(plan, show, said)]
 
@@ -135,10 +142,13 @@ def _edge_blocks(edge: StraightEdge | None, show: Show, said: Said) -> tuple[Blo
     """What the straps take of the straight edge."""
     if edge is None:
         return ()
-    rows = ", ".join(f"{row.rows}{TIMES}{format_length(row.width_mm, show)}" for row in edge.rows)
+    rows = "\n".join(f"{row.rows} {said['of']} {format_length(row.width_mm, show)}" for row in edge.rows)
     facts = (
         (said["edge_least"], format_length(edge.least_mm, show)),
-        (said["edge_rows"], hold_measures(f"{edge.count}: {rows}")),
+        (
+            said["edge_rows"],
+            hold_measures(f"{edge.count} {said['row' if edge.count == 1 else 'rows']}:\n{rows}"),
+        ),
         (said["edge_depth"], format_length(edge.depth_mm, show)),
         (said["edge_total"], format_run(edge.total_mm, show)),
     )
@@ -176,13 +186,15 @@ def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
 
 
 def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
-    """Holes and the spec's note; nothing for a second layer, which is punched with the first."""
+    """The row of holes for the buckle, the others, and the spec's note; nothing for a second layer, which is punched
+    with the first."""
     if item.is_lining:
         return []
     count = len(item.strap.hole_tips_mm)
-    holes = f"{count} {said['hole' if count == 1 else 'holes']}, {format_length(item.strap.punch_mm, show)}"
-    further = hole_words(item.strap.piece.holes[count:], show)
-    return [*([holes] if count else []), *further, *([item.strap.note] if item.strap.note else [])]
+    row = [f"{said['hole_row']} {words}" for words in purpose_words(item.strap.piece.holes[:count], show)]
+    others = purpose_words(item.strap.piece.holes[count:], show)
+    further = [f"{said['further']} {words}" for words in others] if count else others
+    return [*row, *further, *([item.strap.note] if item.strap.note else [])]
 
 
 def _piece_table(items: Sequence[CutItem], show: Show, setup: Setup, said: Said) -> Table:
@@ -216,8 +228,8 @@ def _size_words(width_mm: float, length_mm: float, show: Show) -> str:
 
 
 def _area_words(area_mm2: float, count: int, show: Show, said: Said) -> str:
-    """The area of one, and below it of all."""
-    each, every = (format_area(area, show).replace(" (", "\n(") for area in (area_mm2, area_mm2 * count))
+    """The area of one, and below it of all, in the unit to show; the sum below the lists has both."""
+    each, every = (format_short_area(area, show) for area in (area_mm2, area_mm2 * count))
     return hold_measures(each if count == 1 else f"{each}\n{said['all']} {every}")
 
 

@@ -6,7 +6,7 @@ slab that must stay with the next one takes it along to the next page.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache, partial
 from typing import Literal
@@ -69,6 +69,7 @@ __all__ = [
 ]
 
 ROUNDING_MM = 1e-6
+MOST_HELD = 1 / 3  # of a page, that two rows may take to be held together
 
 
 def flow_pages(blocks: Iterable[Block], frame: Box, style: PageStyle) -> tuple[tuple[Mark, ...], ...]:
@@ -165,7 +166,16 @@ def _lay_heading(heading: Heading, span: Span) -> list[Slab]:
     lines = wrap_text(heading.text, "bold", size, span.width)
     cell = Cell(left=span.left, width=span.width, lines=lines, size_mm=size, face="bold")
     slabs = lay_row((cell,), style, leading=style.heading_leading, above_mm=above)
+    slabs[0] = replace(slabs[0], heading=_lay_carried(heading.carried, heading.level - 1, span))
     return [replace(slab, keep=True) for slab in slabs]
+
+
+def _lay_carried(text: str, level: int, span: Span) -> tuple[Slab, ...]:
+    """A heading that stands at the head of a page only, with the space below it that the next one asks for."""
+    if not text:
+        return ()
+    *lines, last = _lay_heading(Heading(text, level), span)
+    return (*lines, replace(last, height_mm=last.height_mm + span.style.block_gap_mm))
 
 
 @lru_cache(maxsize=1024)
@@ -212,19 +222,33 @@ def _lay_table(table: Table, span: Span) -> list[Slab]:
     heading = _lay_cells(table, titles, span, "label")
     heading[-1] = _rule_under(heading[-1], span, style.thick_line_mm)
     heading = [replace(slab, keep=True) for slab in heading]
-    body: list[Slab] = []
+    rows: list[list[Slab]] = []
     for place, row in enumerate(table.rows, start=1):
         slabs = _lay_cells(table, row, span, "body")
         closing = table.total is not None and place == len(table.rows)
         rule = style.thick_line_mm if closing else style.hair_line_mm
-        body += [*slabs[:-1], _rule_under(slabs[-1], span, rule)]
+        rows.append([*slabs[:-1], _rule_under(slabs[-1], span, rule)])
+    body = _hold_rows(rows, span)
     if table.total is not None:
         # The total stays with the row above it: alone on a page it would say nothing.
         body[-1:] = [replace(slab, keep=True) for slab in body[-1:]]
         body += _lay_cells(table, table.total, span, "total")
-    body = [replace(slab, heading=tuple(heading)) for slab in body]
+    repeated = (*_lay_carried(table.carried, 3, span), *heading)
+    body = [replace(slab, heading=repeated) for slab in body]
     slabs = [*heading, *body] if body else [*heading[:-1], replace(heading[-1], keep=False)]
     return [replace(slabs[0], above_mm=style.block_gap_mm), *slabs[1:]]
+
+
+def _hold_rows(rows: Sequence[Sequence[Slab]], span: Span) -> list[Slab]:
+    """The first two rows together, and the last two, since one alone on a page is soon overlooked; rows too high to
+    share a page with others may part."""
+    held = {place for place in (0, len(rows) - 2) if 0 <= place < len(rows) - 1}
+    body: list[Slab] = []
+    for place, row in enumerate(rows):
+        pair = [slab for other in rows[place : place + 2] for slab in other]
+        keep = place in held and run_height_mm(pair, at_head=True) <= MOST_HELD * span.page_height
+        body += [*row[:-1], replace(row[-1], keep=keep)]
+    return body
 
 
 def _lay_cells(

@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
-from docgen.pages.blocks import Block, Heading, KeyValues
+from docgen.pages.blocks import Block, Heading, KeyValues, PageStyle
 from docgen.pages.flow import flow_pages
 from docgen.pages.frame import draw_band
-from docgen.pages.page import Document, Page
+from docgen.pages.page import ClipMark, Document, Mark, Page, TextMark
 from docgen.pages.setup import Setup, make_stamp
 from docgen.pages.templates import words
 from docgen.plan import Plan
 from docgen.tables.thread import format_needle
 
+LITTLE_SHARE = 0.4  # of a last page, up to which it is worth saving
+TIGHT_SHARES = (0.85, 0.7, 0.55)
+SPACES = (
+    "paragraph_gap_mm", "item_gap_mm", "block_gap_mm", "title_gap_mm", "heading_gap_mm",
+    "subheading_gap_mm", "cell_pad_mm",
+)  # fmt: skip
 HAND_NEEDLES = 2  # a saddle stitch has one at each end of the thread
 MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)")
 
@@ -23,7 +30,7 @@ def page_blocks(blocks: Iterable[Block], name: str, plan: Plan, setup: Setup) ->
     payload_name = name.upper()
     title = words("documents")[payload_name]
     stamp = make_stamp(plan.build, setup, payload_name)
-    flowed = flow_pages(blocks, setup.frame, setup.style)
+    flowed = _flow_well(tuple(blocks), setup)
     pages = []
     for number, marks in enumerate(flowed, start=1):
         band, payload = draw_band(
@@ -37,6 +44,30 @@ def page_blocks(blocks: Iterable[Block], name: str, plan: Plan, setup: Setup) ->
             )
         )  # fmt: skip
     return Document(name=name, title=title, pages=tuple(pages))
+
+
+def _flow_well(blocks: Sequence[Block], setup: Setup) -> tuple[tuple[Mark, ...], ...]:
+    """The marks of each page; a last page with little on it is saved by less space between blocks, where that does."""
+    loose = flow_pages(blocks, setup.frame, setup.style)
+    if len(loose) < 2 or _filled_share(loose[-1], setup) > LITTLE_SHARE:
+        return loose
+    for share in TIGHT_SHARES:
+        tight = flow_pages(blocks, setup.frame, _tighten(setup.style, share))
+        if len(tight) < len(loose):
+            return tight
+    return loose
+
+
+def _filled_share(marks: Sequence[Mark], setup: Setup) -> float:
+    """How much of the page's height its lines of type and its drawings reach down, from 0 to 1."""
+    lows = [mark.y_mm for mark in marks if isinstance(mark, TextMark)]
+    lows += [mark.box.bottom for mark in marks if isinstance(mark, ClipMark)]
+    return (setup.frame.top - min(lows, default=setup.frame.top)) / setup.frame.height
+
+
+def _tighten(style: PageStyle, share: float) -> PageStyle:
+    """The style with so much of the space between blocks and rows."""
+    return replace(style, **{name: getattr(style, name) * share for name in SPACES})
 
 
 def head_blocks(name: str, plan: Plan, setup: Setup) -> tuple[Block, ...]:

@@ -12,7 +12,7 @@ from docgen.pages.setup import Setup
 from docgen.pages.templates import words
 from docgen.plan import Cost, CostLine, Plan
 from docgen.resolve import Weight
-from docgen.units import Show, format_area, format_both, format_number, format_run
+from docgen.units import Show, format_area, format_both, format_fine, format_number, format_run
 
 NAME = "shop-page"
 # International avoirdupois ounce and pound, exact. NIST SP 811 (2008), appendix B.8.
@@ -46,12 +46,13 @@ def _cost_blocks(cost: Cost, show: Show, said: Said) -> list[Block]:
         (said["each"], format_money(cost.each, cost.currency)),
         (said["total"], format_money(cost.total, cost.currency)),
     )
-    table = Table(columns, rows, (said["weight_sum"], "", "", format_money(cost.total, cost.currency)))
+    total = (said["weight_sum"], "", "", format_money(cost.total, cost.currency))
+    table = Table(columns, rows, total, f"{said['cost_title']}, {said['continued']}")
     return [
         Heading(said["cost_title"], 2),
         Paragraph(said["basis"]),
         table,
-        KeyValues(facts, 4),
+        *([KeyValues(facts, 4)] if cost.makes > 1 else []),
         *_left_out(cost, said),
     ]
 
@@ -59,7 +60,7 @@ def _cost_blocks(cost: Cost, show: Show, said: Said) -> list[Block]:
 def _left_out(cost: Cost, said: Said) -> list[Block]:
     """What the sum leaves out, so that it is not taken for the whole."""
     has_labour = any(line.kind == "labour" for line in cost.lines)
-    unpriced = [Paragraph(f"{said['unpriced']} {', '.join(cost.unpriced)}.")] if cost.unpriced else []
+    unpriced = [Paragraph(f"{said['unpriced']} {'; '.join(cost.unpriced)}.")] if cost.unpriced else []
     return [*unpriced, *([] if has_labour else [Paragraph(said["no_labour"])])]
 
 
@@ -68,7 +69,7 @@ def _cost_row(line: CostLine, cost: Cost, show: Show, said: Said) -> tuple[str, 
         line.what or said["labour"],
         quantity_words(line, show, said),
         line.price.words,
-        format_money(line.amount, cost.currency),
+        format_money(line.charged, cost.currency),
     )
 
 
@@ -93,12 +94,14 @@ def format_money(amount: float, currency: str) -> str:
     return f"{amount + 1e-9:.2f} {currency}".strip()
 
 
-def format_weight(grams: float, show: Show) -> str:
-    """ "2.6 lb (1.18 kg)", "3.5 oz (100 g)", or the other way about."""
-    metric = f"{format_number(grams / 1000, 2)} kg" if grams >= 1000 else f"{format_number(grams, 0)} g"
-    if grams >= G_PER_POUND:
-        return format_both(f"{format_number(grams / G_PER_POUND, 2)} lb", metric, show)
-    return format_both(f"{format_number(grams / G_PER_OUNCE, 1)} oz", metric, show)
+def format_weight(grams: float, show: Show, largest_g: float = 0.0) -> str:
+    """ "2.6 lb (1.18 kg)", "3.5 oz (100 g)", or the other way about; `largest_g`, in g, is what decides the units,
+    so that a column has the same ones throughout."""
+    largest_g = max(grams, largest_g)
+    metric = f"{format_fine(grams / 1000, 2)} kg" if largest_g >= 1000 else f"{format_fine(grams, 0)} g"
+    if largest_g >= G_PER_POUND:
+        return format_both(f"{format_fine(grams / G_PER_POUND, 2)} lb", metric, show)
+    return format_both(f"{format_fine(grams / G_PER_OUNCE, 1)} oz", metric, show)
 
 
 def _weight_blocks(plan: Plan, show: Show, said: Said) -> list[Block]:
@@ -111,15 +114,17 @@ def _weight_blocks(plan: Plan, show: Show, said: Said) -> list[Block]:
         Column(said["weight_each"], 48, align="end"),
         Column(said["weight_all"], 48, align="end"),
     )
-    rows = tuple(_weight_row(weight.name, weight.grams, makes, show) for weight in plan.weights)
-    total = _weight_row(said["weight_sum"], sum_grams(plan.weights), makes, show)
+    all_g = sum_grams(plan.weights)
+    rows = tuple(_weight_row(weight.name, weight.grams, all_g, makes, show) for weight in plan.weights)
+    total = _weight_row(said["weight_sum"], all_g, all_g, makes, show)
     left_out = _unweighed(plan, said)
     heading = Heading(said["weight_title"], 2)
-    return [heading, Table(columns, rows, total), *left_out]
+    table = Table(columns, rows, total, f"{said['weight_title']}, {said['continued']}")
+    return [heading, table, *left_out]
 
 
-def _weight_row(name: str, grams: float, makes: int, show: Show) -> tuple[str, ...]:
-    return (name, format_weight(grams / makes, show), format_weight(grams, show))
+def _weight_row(name: str, grams: float, all_g: float, makes: int, show: Show) -> tuple[str, ...]:
+    return (name, format_weight(grams / makes, show, all_g / makes), format_weight(grams, show, all_g))
 
 
 def sum_grams(weights: Sequence[Weight]) -> float:
@@ -129,4 +134,4 @@ def sum_grams(weights: Sequence[Weight]) -> float:
 def _unweighed(plan: Plan, said: Said) -> list[Block]:
     titles = {item.hardware.name: item.hardware.what for item in plan.hardware}
     names = [titles.get(name, name) for name in plan.build.unweighed]
-    return [Paragraph(f"{said['unweighed']} {', '.join(names)}.")] if names else []
+    return [Paragraph(f"{said['unweighed']} {'; '.join(names)}.")] if names else []

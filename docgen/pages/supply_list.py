@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from docgen.pages.blocks import Block, Column, Heading, Paragraph, Table, Together
-from docgen.pages.paging import needle_words
+from docgen.pages.paging import hold_measures, needle_words
 from docgen.plan import HardwareItem, Plan, ThreadNeed, list_needles
 from docgen.resolve import Hardware
 from docgen.units import MM_PER_YARD, Show, format_both, format_mm, format_number, format_run
@@ -18,14 +18,20 @@ def hardware_blocks(hardware: Sequence[HardwareItem], said: Said) -> list[Block]
     if not hardware:
         return []
     columns = (
-        Column(said["hardware"], 56, tick=True),
-        Column(said["how_many"], 18),
-        Column(said["post"], 34),
-        Column(said["finish"], 30),
+        Column(said["hardware"], 54, tick=True),
+        Column(said["how_many"], 17),
+        Column(said["post"], 38),
+        Column(said["finish"], 29),
         Column(said["notes"], 46),
     )
     rows = tuple(_hardware_row(item, said) for item in hardware)
-    return [Heading(said["hardware_title"], 2), Table(columns, rows)]
+    table = Table(columns, rows, carried=_carried(said["hardware_title"], said))
+    return [Heading(said["hardware_title"], 2), table]
+
+
+def _carried(title: str, said: Said) -> str:
+    """The heading of a table where it goes on over a page."""
+    return f"{title}, {said['continued']}"
 
 
 def _hardware_row(item: HardwareItem, said: Said) -> tuple[str, ...]:
@@ -41,10 +47,12 @@ def hardware_sizes(hardware: Hardware, said: Said) -> str:
 
 
 def post_words(item: HardwareItem, said: Said) -> str:
-    """The posts chosen, "8 of 6 mm"; those in the drawer where none could be chosen."""
+    """The posts chosen, "8 with a 6 mm post"; those in the drawer where none could be chosen."""
     if item.posts:
         return "\n".join(
-            f"{count} {said['of']} {format_mm(post)}" if post else f"{count} {said['post_open']}"
+            hold_measures(f"{count} {said['post_with']} {format_mm(post)} {said['post_long']}")
+            if post
+            else f"{count} {said['post_open']}"
             for post, count in item.posts
         )
     posts = item.hardware.posts_mm
@@ -65,8 +73,9 @@ def thread_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list
         Column(said["spools"], 22),
     )
     rows = tuple(_thread_row(need, show, said) for need in threads)
+    table = Table(columns, rows, carried=_carried(said["thread_title"], said))
     blocks: list[Block] = [
-        Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), Table(columns, rows)))
+        Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), table))
     ]
     return blocks + _hand_blocks(threads, show, said)
 
@@ -108,17 +117,29 @@ def _hand_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[
         (cut.title, str(cut.count), format_run(cut.length_mm, show), need.thread_words)
         for need in threads for cut in need.hand
     )  # fmt: skip
-    return [Heading(said["hand_title"], 3), Table(columns, rows)] if rows else []
+    table = Table(columns, rows, carried=_carried(said["hand_title"], said))
+    return [Heading(said["hand_title"], 3), table] if rows else []
+
+
+def _needles_to_buy(sizes: Sequence[int], by: str, said: Said) -> str:
+    needles = needle_words(sizes, by)
+    return needles if by == "hand" else f"{said['machine_needles']} {needles}"
+
+
+def _sewing_steps(plan: Plan, by: str) -> str:
+    """The numbers of the steps that sew in this way."""
+    return ", ".join(str(step.number) for step in plan.steps if any(job.stitch.by == by for job in step.jobs))
 
 
 def supply_blocks(plan: Plan, said: Said) -> list[Block]:
     """Needles, and what the steps' tools name that is used up; nothing where there is neither."""
     rows = [
-        (needle_words(sizes, by) if by == "hand" else f"{said['machine_needles']} {needle_words(sizes, by)}", "")
+        (_needles_to_buy(sizes, by, said), _sewing_steps(plan, by))
         for by, sizes in list_needles(plan.threads)
-    ]  # fmt: skip
+    ]
     rows += [(item.what, ", ".join(str(number) for number in item.steps)) for item in plan.supplies]
     if not rows:
         return []
     columns = (Column(said["supply"], 110, tick=True), Column(said["for_step"], 60))
-    return [Together((Heading(said["supply_title"], 2), Table(columns, tuple(rows))))]
+    table = Table(columns, tuple(rows), carried=_carried(said["supply_title"], said))
+    return [Together((Heading(said["supply_title"], 2), table))]

@@ -6,7 +6,7 @@ Only what is exported here may be used by later phases.
 from __future__ import annotations
 
 from docgen.plan.costing import plan_cost, plan_weights
-from docgen.plan.cutting import hole_words, plan_materials
+from docgen.plan.cutting import hole_words, plan_materials, purpose_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
     Cost,
@@ -36,6 +36,7 @@ __all__ = [
     "Cost", "CostLine", "CutItem", "DrawnPiece", "EdgeRow", "HandThread", "HardwareItem",
     "MaterialPlan", "Plan", "PlanStep", "Scrap", "SewingJob", "StraightEdge", "StrapItem", "Supply",
     "ThreadNeed", "hole_words", "job_thread_mm", "join_plans", "list_needles", "plan_scraps", "plan_work",
+    "purpose_words",
 ]  # fmt: skip
 
 

@@ -8,9 +8,9 @@ from dataclasses import replace
 from docgen.geometry import outline_box, outline_path, path_area
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
-from docgen.resolve import Build, Hole, Material, Piece, Strap
-from docgen.tables.material import find_gross_mm2
-from docgen.units import Show, format_length
+from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
+from docgen.tables.material import MM_PER_OUNCE, find_gross_mm2
+from docgen.units import THICKNESS_UNITS, Show, format_length, format_mm, format_number
 
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25
@@ -91,12 +91,34 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
     notes = [
-        f"skive {skive.edges} to {skive.to_words}, {format_length(skive.width_mm, show)} wide"
+        f"skive {join_edges(skive.edges)}: {format_length(skive.width_mm, show)} wide, to {thin_words(skive)}"
         for skive in piece.skives
     ]
-    notes += hole_words(piece.holes, show)
+    notes += purpose_words(piece.holes, show)
     notes += ["length worked out from its seam"] if piece.is_solved else []
     return (*notes, *([piece.note] if piece.note else []))
+
+
+def join_edges(edges: str) -> str:
+    """The edges of a run as they are said: "left, bottom and right"."""
+    *before, last = edges.split()
+    return f"{', '.join(before)} and {last}" if before else last
+
+
+def thin_words(skive: Skive) -> str:
+    """How thin a band becomes, as written and in the other unit: "3 oz (1.2 mm)", "1.2 mm (3 oz)"."""
+    if any(unit in skive.to_words.lower() for unit in THICKNESS_UNITS):
+        return f"{skive.to_words} ({format_mm(skive.to_mm)})"
+    return f"{skive.to_words} ({format_number(skive.to_mm / MM_PER_OUNCE, 1)} oz)"
+
+
+def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
+    """`hole_words`, apart for each kind of hardware that they take: `4 holes, 3/16 in (4.8 mm), for rivet`."""
+    found: list[str] = []
+    for takes in dict.fromkeys(hole.takes for hole in holes):
+        words = hole_words(tuple(hole for hole in holes if hole.takes == takes), show)
+        found += [f"{text}, for {takes.replace('-', ' ')}" if takes else text for text in words]
+    return found
 
 
 def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -140,6 +141,11 @@ class CostLine:
     def amount(self) -> float:
         return self.quantity * self.price.amount
 
+    @property
+    def charged(self) -> float:
+        """The amount as printed, to a hundredth, halves up."""
+        return math.floor(self.amount * 100 + 0.5 + 1e-7) / 100
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cost:
@@ -153,7 +159,8 @@ class Cost:
 
     @property
     def total(self) -> float:
-        return sum(line.amount for line in self.lines)
+        """The sum of the lines as printed, so that the page adds up."""
+        return sum(line.charged for line in self.lines)
 
     @property
     def each(self) -> float:

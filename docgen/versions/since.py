@@ -15,6 +15,7 @@ from docgen.versions.words import (
     CUT_AGAIN,
     REASONS,
     document_title,
+    join_titles,
     join_words,
     name_kept,
     name_pages,
@@ -33,7 +34,7 @@ def lay_out_since(
     pages = tuple(
         page for document in newer.documents for page, printed in list_pages(document) if printed in wanted
     )
-    blocks = cover_blocks(comparison)
+    blocks = cover_blocks(comparison, plan.build.changed)
     cover = lay_out_words(blocks, NAME, plan, choices=choices, date=date, is_draft=is_draft)
     title = f"{cover.title}: {comparison.before.version} - {comparison.after.version}"
     name = f"changes-since-{comparison.before.version}"
@@ -41,13 +42,15 @@ def lay_out_since(
     return replace(newer, documents=(document,))
 
 
-def cover_blocks(comparison: Comparison) -> list[Block]:
-    """What changed in words, then for each document what to throw away, what is printed here, what is still right."""
+def cover_blocks(comparison: Comparison, changed: str = "") -> list[Block]:
+    """What changed in the maker's own words, `changed`; then for each document what to throw away, what is printed here,
+    what is still right; then the templates, and every change in full."""
     said = words("since")
     facts = ((said["before"], name_side(comparison, 0)), (said["after"], name_side(comparison, 1)))
     return [
         Heading(words("documents")[NAME.upper()], 1),
         KeyValues(facts, 2),
+        *([KeyValues(((said["in_words"], changed),), 1)] if changed else []),
         Heading(said["exchange"], 2),
         *_exchange_blocks(comparison),
         Heading(said["templates"], 2),
@@ -95,7 +98,7 @@ def _template_blocks(comparison: Comparison) -> list[Block]:
             blocks.append(Tick(f"{CUT_AGAIN}: {item.title} ({why})"))
     kept = [item.title for item in comparison.templates if item.is_kept]
     if kept:
-        blocks.append(Paragraph(f"{said['right']} {comparison.before.label}: {', '.join(kept)}"))
+        blocks.append(Paragraph(f"{said['right']} {comparison.before.label}: {join_titles(kept)}"))
     return blocks
 
 

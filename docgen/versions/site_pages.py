@@ -27,7 +27,7 @@ from docgen.versions.site_values import (
     words_of,
 )  # fmt: skip
 from docgen.versions.site_words import VerdictWords, list_public_changes, tell_verdict
-from docgen.versions.words import document_title, join_words
+from docgen.versions.words import document_title, join_titles
 
 LATER_MOST: Final = 2
 RIGHT_LETTERS: Final = 300
@@ -141,7 +141,7 @@ def _add_overview(site: _Site, version: PublishedVersion, comparisons: Sequence[
     compared = comparisons[0] if comparisons else None
     changes = list_public_changes(comparisons)
     verdicts = tuple(dict.fromkeys(tell_verdict(item) for one in comparisons for item in one.templates))
-    right = join_words([item.title for item in verdicts if item.is_right])
+    right = join_titles([item.title for item in verdicts if item.is_right])
     for share in SHARES:
         site.add(
             version.address, "version",

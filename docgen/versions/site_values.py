@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final, TypeVar
 
+from docgen.pages import hold_measures
 from docgen.problems import shorten
 from docgen.resolve import Build
 from docgen.versions.register import Issued
@@ -124,7 +125,7 @@ def words_of(version: PublishedVersion, current: PublishedVersion, variant: str 
     issued = version.issued
     return VersionWords(
         title=shorten(issued.title, TITLE_LETTERS), number=issued.version, date=issued.date, digest=issued.digest,
-        changed=shorten(issued.changed, CHANGED_LETTERS), address=version.place, variant=variant,
+        changed=hold_measures(shorten(issued.changed, CHANGED_LETTERS)), address=version.place, variant=variant,
         is_current=version is current,
     )  # fmt: skip
 

@@ -180,6 +180,11 @@ def join_words(items: Sequence[str]) -> str:
     return " and ".join(item for item in (", ".join(items[:-1]), *items[-1:]) if item)
 
 
+def join_titles(titles: Sequence[str]) -> str:
+    """`Shoulder strap, hole part; Handle`: titles may have commas of their own."""
+    return "; ".join(titles)
+
+
 def list_pages(comparison: Comparison) -> list[str]:
     """Which pages to print again and which to throw away, document by document; nothing when not compared."""
     if not comparison.pages:

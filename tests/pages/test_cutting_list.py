@@ -11,10 +11,11 @@ import pytest
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import path_box
-from docgen.pages.cutting_list import lay_out_cutting_list, piece_notes, thickness_words
+from docgen.pages.cutting_list import lay_out_cutting_list, piece_notes, strap_notes, thickness_words
 from docgen.pages.page import ClipMark, Document, Mark, PathMark, TextMark
 from docgen.pages.setup import Setup
 from docgen.pages.templates import load_page_style
+from docgen.pages.templates import words as page_words
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
 from docgen.read import read_spec
@@ -112,6 +113,32 @@ def test_pages_are_well_filled_before_the_last() -> None:
         assert lowest < page.height_mm / 2
 
 
+def test_a_last_page_with_little_on_it_is_saved() -> None:
+    """Two lines of needles would stand alone on a second page of A4."""
+    assert len(lay_out_cutting_list(plan_work(demo_build("cable-roll")), make_setup("A4")).pages) == 1
+
+
+def test_lists_that_go_on_say_what_they_are_cut_from() -> None:
+    document = lay_out_cutting_list(plan_work(replace(demo_build("field-bag"), makes=12)), make_setup())
+    for page in document.pages[1:]:
+        first = next(mark.text for mark, _, _ in visible_marks(page.marks) if isinstance(mark, TextMark))
+        assert first.startswith(("Cut from", "Buy: ", "Hardware", "Thread", "Needles")), first
+
+
+def test_the_holes_of_the_buckle_are_told_from_the_others() -> None:
+    plan = plan_work(demo_build("field-bag"))
+    item = next(item for item in plan.materials[0].straps if item.strap.name == "shoulder")
+    assert strap_notes(item, "in", page_words("cutting")) == [
+        "in a row: 7 holes, 5/32 in (4 mm)",
+        "further: 2 holes, 5/32 in (4 mm)",
+    ]
+
+
+def test_needles_name_the_steps_that_sew() -> None:
+    found = lay_out_texts(plan_work(demo_build("field-bag")))
+    assert found[found.index("machine needles 110/18, 130/21") + 1] == "3, 5, 6, 7, 8, 9, 11"
+
+
 def test_every_part_has_one_line() -> None:
     """Titles are given made-up words that stand nowhere else and do not wrap."""
     build = demo_build("field-bag")
@@ -189,7 +216,7 @@ def test_the_straight_edge_is_told() -> None:
     """38 7/8 in is the longest strap; with one each of 1 in two rows, of 7/8 in one, and two of 3/4 in one:
     4 rows and 2 + 7/8 + 3/4 = 3 5/8 in."""
     found = lay_out_texts(plan_work(demo_build("field-bag")))
-    rows = ["4: 2 × 1 in (25.4 mm),", "1 × 7/8 in (22.2 mm),", "1 × 3/4 in (19.1 mm)"]
+    rows = ["4 rows:", "2 of 1 in (25.4 mm)", "1 of 7/8 in (22.2 mm)", "1 of 3/4 in (19.1 mm)"]
     for wanted in ("38 7/8 in (987.3 mm)", *rows, "3 5/8 in (92.1 mm)"):
         assert wanted in found
 
@@ -236,9 +263,8 @@ def test_posts_that_were_chosen_are_told() -> None:
     rivet = next(item.hardware for item in plan.hardware if item.hardware.name == "rivet")
     item = HardwareItem(hardware=rivet, count=14, posts=((6.0, 8), (8.0, 4), (0.0, 2)))
     found = lay_out_texts(replace(plan, hardware=(item,)))
-    assert [text for text in found if text in ("8 of 6 mm", "4 of 8 mm", "2 to be tried")] == [
-        "8 of 6 mm", "4 of 8 mm", "2 to be tried"
-    ]  # fmt: skip
+    wanted = ["8 with 6 mm post", "4 with 8 mm post", "2 to be tried"]
+    assert [text for text in found if text in wanted] == wanted
     open_post = replace(item, hardware=replace(rivet, posts_mm=(6.0, 8.0)), posts=())
     assert "to try: 6 mm, 8 mm" in lay_out_texts(replace(plan, hardware=(open_post,)))
 

@@ -190,6 +190,26 @@ def test_the_heading_of_a_table_is_repeated_on_every_page() -> None:
     assert sum(texts(page).count("Flap") for page in pages) == 80
 
 
+def test_a_table_that_goes_on_says_so_and_never_in_one_row_alone() -> None:
+    """No page has a single row, wherever the break falls; the heading is carried from the second page on."""
+    for count in range(4, 90):
+        table = Table(
+            (Column("piece"), Column("size")), (("Flap", "3 in"),) * count, carried="Straps, continued"
+        )
+        pages = flow_pages((Heading("Straps"), table), LETTER_FRAME, STYLE)
+        assert all(texts(page).count("Flap") >= 2 for page in pages)
+        assert sum(texts(page).count("Flap") for page in pages) == count
+        assert [texts(page)[0] for page in pages] == ["Straps", *["Straps, continued"] * (len(pages) - 1)]
+
+
+@pytest.mark.parametrize("gap", range(150, 236, 3))
+def test_a_heading_that_opens_a_page_carries_what_it_belongs_to(gap: int) -> None:
+    blocks = (Paragraph("a"), Gap(gap), Heading("Small pieces", 3, "Hide, continued"), Paragraph("Flap"))
+    first, *rest = (texts(page) for page in flow_pages(blocks, LETTER_FRAME, STYLE))
+    assert "Hide, continued" not in first
+    assert rest in ([], [["Hide, continued", "Small pieces", "Flap"]])
+
+
 def test_a_row_stays_whole_while_it_fits_a_page() -> None:
     table = Table((Column("piece"), Column("note")), (("Flap", LONG[:300]),) * 20)
     pages = flow_pages((table,), Box(0, 0, 120, 70), STYLE)

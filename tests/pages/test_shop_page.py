@@ -16,7 +16,7 @@ from docgen.pages.page import ClipMark, Mark, Packet, TextMark
 from docgen.pages.setup import Setup
 from docgen.pages.shop_page import format_money, format_weight, lay_out_shop_page, quantity_words
 from docgen.pages.templates import load_page_style, words
-from docgen.plan import CostLine, Plan, plan_work
+from docgen.plan import Cost, CostLine, Plan, plan_work
 from docgen.read import read_spec
 from docgen.resolve import Build, Costs, Price, Step, Weight, resolve_build
 from docgen.write import finish_documents
@@ -90,7 +90,7 @@ def test_cost_time_and_weight_of_a_batch_of_twelve() -> None:
     assert f"{plan.cost.total:.2f} crowns" in found
     assert f"{plan.cost.each:.2f} crowns" in found
     assert "Not in it, since their weight is not named: button stud, 8 mm." in found
-    assert "Not in it, since no price is named: Tex 280 waxed linen, button stud, 8 mm." in found
+    assert "Not in it, since no price is named: Tex 280 waxed linen; button stud, 8 mm." in found
 
 
 def test_without_a_wage_the_page_says_that_work_is_missing() -> None:
@@ -138,6 +138,28 @@ def test_weights_in_both_units(grams: float, inches_first: str, mm_first: str) -
     """1 oz = 28.349523125 g, 1 lb = 453.59237 g (NIST SP 811, appendix B.8)."""
     assert format_weight(grams, "in") == inches_first
     assert format_weight(grams, "mm") == mm_first
+
+
+def test_a_column_of_weights_has_the_same_units_throughout() -> None:
+    """756 g are 1.67 lb, so 17 g stand below them as 0.037 lb; of 9.08 kg, 202 g are 0.45 lb and 0.2 kg."""
+    assert format_weight(17.0, "in", 756.0) == "0.037 lb (17 g)"
+    assert format_weight(202.0, "in", 9080.0) == "0.45 lb (0.2 kg)"
+    assert format_weight(12.0, "mm", 9080.0) == "0.012 kg (0.026 lb)"
+
+
+def test_the_printed_sums_add_up() -> None:
+    """4 x 0.334 is 1.336; four lines of 0.33 add to 1.32, and so the page says."""
+    lines = tuple(
+        CostLine(
+            kind="hardware", what=f"stud {n}", quantity=1.0, price=Price(amount=0.334, per="each", words="")
+        )
+        for n in range(4)
+    )
+    cost = Cost(currency="", lines=lines, unpriced=(), makes=1, minutes=0)
+    found = page_words(replace(priced_plan(), cost=cost))
+    assert found.count("0.33") == 4
+    assert "1.32" in found
+    assert "1.34" not in found
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ import pytest
 
 from docgen.geometry import Point, rectangle_outline
 from docgen.plan import plan_work
+from docgen.plan.cutting import join_edges
 from docgen.resolve import Hardware, Hole, Material, Skive, Strap, StrapEnd
 
 MM2_PER_SQFT = 304.8**2  # 1 ft = 304.8 mm, exact by definition
@@ -130,6 +131,20 @@ def test_a_strap_of_cloth_counts_for_its_length_too(make_build, make_piece) -> N
     assert material.run_mm == pytest.approx(1500)
 
 
+def test_notes_tell_holes_apart_by_what_they_take(make_build, make_piece) -> None:
+    holes = tuple(Hole(at=Point(20, 20), diameter_mm=4.0, takes=takes) for takes in ("rivet", "", "rivet"))
+    (material,) = plan_work(make_build(show="mm", pieces=(make_piece("a", 100, 50, holes=holes),))).materials
+    assert material.items[0].notes == ("2 holes, 4 mm (5/32 in), for rivet", "1 hole, 4 mm (5/32 in)")
+
+
+@pytest.mark.parametrize(
+    ("edges", "words"),
+    [("left", "left"), ("left bottom", "left and bottom"), ("left bottom right", "left, bottom and right")],
+)
+def test_edges_of_a_skive_are_told_apart(edges: str, words: str) -> None:
+    assert join_edges(edges) == words
+
+
 def test_notes_tell_skives_holes_solved_length_and_the_makers_words(make_build, make_piece) -> None:
     skive = Skive(
         edges="left bottom", band=rectangle_outline(1, 1).edges[0].path, width_mm=12.7, to_mm=1.2, to_words="3 oz"
@@ -140,7 +155,7 @@ def test_notes_tell_skives_holes_solved_length_and_the_makers_words(make_build, 
     piece = make_piece("a", 100, 50, skives=(skive,), holes=holes, is_solved=True, note="belly side")
     (material,) = plan_work(make_build(show="in", pieces=(piece,))).materials
     assert material.items[0].notes == (
-        "skive left bottom to 3 oz, 1/2 in (12.7 mm) wide",
+        "skive left and bottom: 1/2 in (12.7 mm) wide, to 3 oz (1.2 mm)",
         "1 hole, 1/8 in (3.2 mm)",
         "3 holes, 3/16 in (4.8 mm)",
         "length worked out from its seam",

@@ -151,6 +151,10 @@ def test_the_packet_of_changes_holds_a_cover_and_exactly_the_pages_to_print(comp
     assert "Changes" in said
     assert "Exchange these pages" in said
     assert "cut again: Outer pocket (its outline and the marks on it)" in said
+    assert after.changed in said
+    kept = " ".join(said)
+    assert "Shoulder strap, hole part; " in kept
+    assert "Shoulder strap, hole part, " not in kept
     thrown = sorted(page.number for page in comparison.thrown if page.document == "build-sheet")
     numbers = ", ".join(map(str, thrown[:-1])) + f" and {thrown[-1]}" if len(thrown) > 1 else str(thrown[0])
     pages = "pages" if len(thrown) > 1 else "page"

@@ -236,6 +236,17 @@ def test_the_page_of_a_version_tells_what_changed_in_the_makers_words(issue, wri
     assert "Current version 2 is the one to work by" in new
 
 
+def test_a_number_is_never_parted_from_its_unit(issue, write, tmp_path):
+    """On a telephone "8 1/4 in" parted after its 8 would be read as 1/4 in."""
+    earlier = issue()
+    issued = issue(version="2", width="8 1/4 in", changed="Base 1/4 in wider.")
+    write()
+    page = (tmp_path / "B" / place_of(issued) / "index.html").read_text(encoding="utf-8")
+    assert "8\u00a01/4\u00a0in (209.6\u00a0mm), was 8\u00a0in" in page
+    first = (tmp_path / "B" / place_of(earlier) / "index.html").read_text(encoding="utf-8")
+    assert "Base 1/4\u00a0in wider." in first
+
+
 def test_a_care_card_stays_right_for_what_it_came_with(issue, write, tmp_path):
     first = issue()
     issue(version="2", **OTHER)
