@@ -475,9 +475,29 @@ def test_folded_card_has_dashed_marks_where_it_is_folded(make_plan):
             assert not boxes_overlap(path_box(mark.path), box)
 
 
-def test_draft_is_marked_on_the_cards_too(make_plan):
+@pytest.mark.parametrize(("card", "sides"), EVERY_CARD)
+@pytest.mark.parametrize(
+    ("language", "version"),
+    [
+        ("en", "version 4 DRAFT"),
+        ("de", "Version 4 Entwurf"),
+        ("fr", "version 4 brouillon"),
+        ("es", "versión 4 borrador"),
+        ("it", "versione 4 bozza"),
+    ],
+)
+def test_draft_is_marked_on_the_cards_in_their_language(make_plan, card, sides, language, version):
     setup = replace(make_setup(), is_draft=True)
-    plan = make_plan()
+    plan = make_plan(card, sides, language=language)
     said = all_words(lay_out_care_card(plan, setup), plan, setup)
-    assert "version 4 DRAFT" in said
-    assert "SPEC:APRON/4-DRAFT/0123456789/CARE-CARD/1" in said
+    code = "SPEC:APRON/4-DRAFT/0123456789/CARE-CARD/1"
+    assert version in said
+    assert code in said
+    assert ("DRAFT" in said.replace(code, "")) == (language == "en")
+
+
+def test_an_issued_card_says_no_draft(make_plan):
+    plan, setup = make_plan(language="de"), make_setup()
+    said = all_words(lay_out_care_card(plan, setup), plan, setup)
+    assert "Version 4" in said
+    assert "Entwurf" not in said
