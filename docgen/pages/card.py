@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from docgen.fonts import text_width_mm, wrap_text
+from docgen.fonts import descent_mm, text_width_mm, wrap_text
 from docgen.geometry import Box, Point, polyline
 from docgen.pages.advice import (
     LEADING,
@@ -34,7 +34,8 @@ LEAST_MM: Final = LEAST_PT * MM_PER_POINT
 LABEL_MM: Final = LEAST_MM
 VERSION_MM: Final = 8 * MM_PER_POINT
 VALUE_MM: Final = 10 * MM_PER_POINT
-OFF_LINE_MM: Final = 0.8
+OFF_LINE_MM: Final = 0.25
+"""Between a line to write on and the deepest letter above it."""
 BESIDE_RULE_MM: Final = 2.6
 MARK_HIGH_MM: Final = 11.0
 MARK_SHARE: Final = 0.28
@@ -206,12 +207,20 @@ def _draw_head(plan: Plan, form: CardFormat, panel: Box, look: Look) -> tuple[tu
             replace(marks[0], x_mm=panel.right, text=_word_version(look), anchor="end", grey=0.0),
         )
     title, y = draw_lines(wrap_text(build.title, "bold", size, wide), "bold", size, panel.left, y)
-    shop = "  ·  ".join(word for word in (build.shop.name, build.shop.contact) if word)
     wide = panel.width if image and y - 0.4 <= image[0].y_mm else wide
-    below, y = draw_lines(wrap_text(shop, "regular", shop_mm, wide), "regular", shop_mm, panel.left, y - 0.4)
+    shop = break_shop(build.shop.name, build.shop.contact, shop_mm, wide)
+    below, y = draw_lines(shop, "regular", shop_mm, panel.left, y - 0.4)
     y -= 1.6 if form.has_advice_in_front else 1.0
     y = min(y, image[0].y_mm - 1.0) if image else y
     return (*marks, *title, *below, *image, _draw_rule(panel.left, panel.right, y, style.thick_line_mm)), y
+
+
+def break_shop(name: str, contact: str, size_mm: float, width_mm: float) -> tuple[str, ...]:
+    """Name and contact on one line with a point between them, else each from a line of its own."""
+    both = " · ".join(word for word in (name, contact) if word)
+    if text_width_mm(both, "regular", size_mm) <= width_mm:
+        return (both,) if both else ()
+    return wrap_text(f"{name}\n{contact}", "regular", size_mm, width_mm)
 
 
 def _word_version(look: Look) -> str:
@@ -264,16 +273,16 @@ def _draw_rows(
     """A label and a line to write on for each row, from the lowest up."""
     begin = left + 1.5 + max(text_width_mm(said.labels[key], "regular", LABEL_MM) for key in kind.rows)
     step = (high - low) / len(kind.rows)
+    # Words and label share a baseline so far above the line that no letter of any alphabet reaches it.
+    above = style.thin_line_mm / 2 + OFF_LINE_MM + descent_mm(VALUE_MM)
     marks: list[Mark] = []
     slots = []
     for row, key in enumerate(reversed(kind.rows)):
         y = low + row * step
         marks.append(_draw_rule(begin, right, y, style.thin_line_mm))
         label = said.labels[key]
-        marks.append(TextMark(x_mm=left, y_mm=y, text=label, size_mm=LABEL_MM, grey=style.help_grey))
-        at = Slot(
-            key=key, x_mm=begin + 0.6, y_mm=y + OFF_LINE_MM, width_mm=right - begin - 1.2, size_mm=VALUE_MM
-        )
+        marks.append(TextMark(x_mm=left, y_mm=y + above, text=label, size_mm=LABEL_MM, grey=style.help_grey))
+        at = Slot(key=key, x_mm=begin + 0.6, y_mm=y + above, width_mm=right - begin - 1.2, size_mm=VALUE_MM)
         slots.append(at)
     return marks, tuple(slots)
 

@@ -169,7 +169,10 @@ def _draw_blanks(plan: Plan, work: Work, cards: Sequence[Order]) -> dict[BlankKi
 
 def _make_look(work: Work, kind: BlankKind, longest: str) -> Look:
     said = load_care_words(kind.language)
-    return Look(said=said, longest_payload=longest, version=work.stamp.version_words, style=work.setup.style)
+    stamp = work.stamp
+    # The word for a draft is the card's own; the code keeps the one that is read back.
+    version = f"{stamp.version} {said.labels['draft']}" if stamp.is_draft else stamp.version
+    return Look(said=said, longest_payload=longest, version=version, style=work.setup.style)
 
 
 def _fits(plan: Plan, work: Work, kind: BlankKind, longest: str) -> bool:

@@ -16,7 +16,7 @@ from docgen.problems import Place, Problem, SpecRejected, make_error
 from docgen.resolve import CarePart
 from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, HUMIDITY, IMPORTANCE
 
-LABELS: Final = ("card", "for", "on", "serial", "version", "extra", "repair")
+LABELS: Final = ("card", "for", "on", "serial", "version", "draft", "extra", "repair")
 PHRASES: Final = ("heading", "text", "short")
 
 

@@ -12,6 +12,7 @@ import zxingcpp
 from docgen.geometry import Box, boxes_overlap, path_box
 from docgen.layout_files import list_languages
 from docgen.pages.advice import LEAST_PT
+from docgen.pages.card import break_shop
 from docgen.pages.care_card import CARD_SIZES_MM, REACH_MM, draw_crop_marks, find_sheet, lay_out_care_card
 from docgen.pages.care_words import load_care_words
 from docgen.pages.frame import page_frame
@@ -475,9 +476,51 @@ def test_folded_card_has_dashed_marks_where_it_is_folded(make_plan):
             assert not boxes_overlap(path_box(mark.path), box)
 
 
-def test_draft_is_marked_on_the_cards_too(make_plan):
+@pytest.mark.parametrize(("card", "sides"), EVERY_CARD)
+@pytest.mark.parametrize("name", ["Alder", "Alder Lane Leather and Strap Works", "Alder Lane Leather " * 4])
+def test_no_point_is_left_between_name_and_contact_on_two_lines(make_plan, card, sides, name):
+    plan, setup = make_plan(card, sides), make_setup()
+    contact = "the.bench.at.the.end.of@alder-lane.example"
+    plan = replace(
+        plan, build=replace(plan.build, shop=replace(plan.build.shop, name=name.strip(), contact=contact))
+    )
+    page = lay_out_care_card(plan, setup).pages[0]
+    lines = [mark.text for mark in page.marks if isinstance(mark, TextMark)]
+    assert contact in lines or f"{name} · {contact}" in lines
+    assert not [line for line in lines if line.strip(" ").startswith("·") or line.strip(" ").endswith("·")]
+
+
+def test_shop_stands_with_its_contact_on_one_line_where_both_fit():
+    assert break_shop("Alder Lane", "bench@alder.example", 3.0, 90.0) == ("Alder Lane · bench@alder.example",)
+    assert break_shop("Alder Lane", "bench@alder.example", 3.0, 40.0) == ("Alder Lane", "bench@alder.example")
+    assert break_shop("", "bench@alder.example", 3.0, 90.0) == ("bench@alder.example",)
+    assert break_shop("Alder Lane", "", 3.0, 10.0) == ("Alder", "Lane")
+    assert break_shop("", "", 3.0, 90.0) == ()
+
+
+@pytest.mark.parametrize(("card", "sides"), EVERY_CARD)
+@pytest.mark.parametrize(
+    ("language", "version"),
+    [
+        ("en", "version 4 DRAFT"),
+        ("de", "Version 4 Entwurf"),
+        ("fr", "version 4 brouillon"),
+        ("es", "versión 4 borrador"),
+        ("it", "versione 4 bozza"),
+    ],
+)
+def test_draft_is_marked_on_the_cards_in_their_language(make_plan, card, sides, language, version):
     setup = replace(make_setup(), is_draft=True)
-    plan = make_plan()
+    plan = make_plan(card, sides, language=language)
+    said = all_words(lay_out_care_card(plan, setup), plan, setup).replace("/ ", "/")
+    code = "SPEC:APRON/4-DRAFT/0123456789/CARE-CARD/1"
+    assert version in said
+    assert code in said
+    assert ("DRAFT" in said.replace(code, "")) == (language == "en")
+
+
+def test_an_issued_card_says_no_draft(make_plan):
+    plan, setup = make_plan(language="de"), make_setup()
     said = all_words(lay_out_care_card(plan, setup), plan, setup)
-    assert "version 4 DRAFT" in said
-    assert "SPEC:APRON/4-DRAFT/0123456789/CARE-CARD/1" in said
+    assert "Version 4" in said
+    assert "Entwurf" not in said

@@ -7,10 +7,16 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 
+from docgen.fonts import cap_height_mm, descent_mm
+from docgen.geometry import path_box
+from docgen.layout_files import list_languages
 from docgen.pages import care_card
+from docgen.pages.card import Look, draw_blank, find_kind
+from docgen.pages.card_format import find_format
 from docgen.pages.care_card import CARD_SIZES_MM, find_sheet, lay_out_care_card
+from docgen.pages.care_words import load_care_words
 from docgen.pages.moving import mark_box
-from docgen.pages.page import Packet, TextMark
+from docgen.pages.page import Packet, PathMark, TextMark
 from docgen.pages.setup import Setup
 from docgen.pages.templates import load_page_style
 from docgen.problems import Place, SpecRejected, render_problems
@@ -99,6 +105,33 @@ def test_names_in_latin_greek_and_cyrillic_are_printed(make_plan, tmp_path):
     with pypdfium2.PdfDocument(path) as pdf:
         text = pdf[0].get_textpage().get_text_bounded()
     assert [name for name in names if name not in text] == []
+
+
+@pytest.mark.parametrize("card", CARD_SIZES_MM)
+@pytest.mark.parametrize("language", list_languages())
+def test_no_letter_reaches_the_line_it_stands_on(make_plan, card, language):
+    """The deepest letters of every alphabet and of every label stay above their own line, and clear of the next row."""
+    plan = make_plan(card, language=language)
+    form = find_format(card, plan.build.care.sides)
+    order = replace(ROSA, name="Ψηφοφόρου Щукина gjpqyçŞ", language=language)
+    look = Look(
+        said=load_care_words(language), longest_payload="SPEC:APRON/4-DRAFT/0123456789/CARE-CARD/100",
+        version="4", style=SETUP.style,
+    )  # fmt: skip
+    blank = draw_blank(plan, form, find_kind(order, plan, form), look)
+    slots = sorted(blank.slots, key=lambda slot: slot.y_mm)
+    lines = sorted(
+        path_box(mark.path).bottom
+        for mark in blank.faces[0]
+        if isinstance(mark, PathMark) and mark.stroke and mark.stroke.width_mm == SETUP.style.thin_line_mm
+    )
+    assert len(lines) == len(slots) == 3
+    for slot, line, over in zip(slots, lines, (*lines[1:], slots[-1].y_mm + form.row_mm), strict=True):
+        assert slot.y_mm - descent_mm(slot.size_mm) > line + SETUP.style.thin_line_mm / 2
+        assert slot.y_mm + cap_height_mm(slot.size_mm) < over - 0.3
+        label = look.said.labels[slot.key]
+        places = [mark.y_mm for mark in blank.faces[0] if isinstance(mark, TextMark) and mark.text == label]
+        assert places == [slot.y_mm]
 
 
 def reject(plan, orders):
