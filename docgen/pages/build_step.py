@@ -257,12 +257,19 @@ def _round_down(value: float) -> float:
 
 
 def _count_words(job: SewingJob, build: Build, said: Said) -> str:
-    """Stitches; by hand also the holes to prick, one more than stitches unless the seam closes on itself."""
+    """Stitches; by hand also the holes to prick: one fewer than stitches where the thread goes over both edges, one
+    more where it goes over none, as many where the seam closes on itself."""
     if job.stitch.by != "hand":
         return str(job.stitches)
-    lines = (line for piece in build.pieces for line in piece.stitch_lines)
-    closed = job.seam is not None and any(line.seam == job.seam.name and line.path.closed for line in lines)
-    return f"{job.stitches} ({job.stitches + (not closed)} {said['holes']})"
+    pieces = (*build.pieces, *(strap.piece for strap in build.straps))
+    whole = [
+        piece for piece in pieces if piece.name in job.parts
+    ]  # strips joined end to end have a part of the row
+    named = {job.seam.name} if job.seam is not None else set(job.parts)
+    lines = [line for piece in whole for line in piece.stitch_lines if line.seam in named and line.row == 0]
+    over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
+    most = min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
+    return f"{job.stitches} ({most} {said['holes']})"
 
 
 def _line_units(step: PlanStep) -> list[Unit]:

@@ -84,7 +84,8 @@ class Landing:
 class StitchLine:
     """`holes_mm` are distances of the holes along the path, both ends and sharp corners included; of a closed path the
     last one falls on the first. Of a strip in a join they are its share of the whole seam's holes, and empty where
-    its copies would need different ones. `ticked_mm` are those to tick. `row` counts from the edge."""
+    its copies would need different ones. By hand there is none on the cut edge, where the thread goes over it.
+    `ticked_mm` are those to tick. `row` counts from the edge."""
 
     seam: str
     stitch: str

@@ -10,10 +10,13 @@ from docgen.geometry import (
     Outline,
     Path,
     corner_distances,
+    distance_to_path,
     inset_run,
     outline_box,
+    outline_path,
     part_of,
     path_length,
+    points_at,
     reverse_path,
     space_stitches,
     start_point,
@@ -27,6 +30,8 @@ from docgen.resolve.piece import Piece, StitchLine
 from docgen.resolve.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
 from docgen.units import format_mm
+
+EDGE_CLEAR_MM = 0.6  # a hole nearer to the edge than this leaves no leather beside the thread
 
 
 def draw_stitch_lines(
@@ -57,13 +62,28 @@ def draw_stitch_lines(
                 if side.part in joins:
                     found = on_strips.get((name, side.edges[0], seam.name), EdgeHoles())
                     rows = [_from_start(replace(line, **asdict(found)), outline) for line in rows]
-                lines[name] += rows
+                lines[name] += [keep_within(line, outline) for line in rows]
     for join in joins.values():
         if join.stitch in stitches:
             for name, ends in joint_ends(join, pieces).items():
                 lines[name] += _joint_rows(pieces[name], ends, join, stitches[join.stitch])
     drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in pieces.items()}
     return {name: _add_landing_lines(piece, drawn, seams) for name, piece in drawn.items()}
+
+
+def keep_within(line: StitchLine, outline: Outline) -> StitchLine:
+    """The line without the holes of a hand stitch that would break out of the edge where it begins or ends: there the
+    thread goes over the edge."""
+    if line.by != "hand" or line.path.closed or not line.holes_mm:
+        return line
+    edge = outline_path(outline)
+    ends = {line.holes_mm[0], line.holes_mm[-1]}
+    out = {
+        at
+        for at, (point, _) in zip(ends, points_at(line.path, ends), strict=True)
+        if distance_to_path(edge, point) < EDGE_CLEAR_MM
+    }
+    return replace(line, holes_mm=tuple(at for at in line.holes_mm if at not in out))
 
 
 def _from_start(line: StitchLine, outline: Outline) -> StitchLine:

@@ -12,7 +12,7 @@ from docgen.resolve.build import Hardware, Material, Stitch, Strap, StrapEnd
 from docgen.resolve.keepers import is_keeper, read_keeper_mm
 from docgen.resolve.marks import read_hole
 from docgen.resolve.piece import Fold, Hole, Piece
-from docgen.resolve.stitch_lines import draw_rows
+from docgen.resolve.stitch_lines import draw_rows, keep_within
 from docgen.resolve.strap_ends import read_ends
 from docgen.resolve.strap_outline import shaped_ends_mm, strap_outline
 from docgen.resolve.values import Reader, words
@@ -336,7 +336,7 @@ def _make_piece(
         name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), material=words(spec.of),
         cut=spec.cut.value if spec.cut else 1, is_pair=False, shape="strip", outline=outline, is_strap=True,
         holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline)),
-        folds=tuple(folds), stitch_lines=tuple(line for lines in found for line in lines),
+        folds=tuple(folds), stitch_lines=tuple(keep_within(line, outline) for lines in found for line in lines),
         note=words(spec.note),
         place=spec.place, least_stretch="up",
     )  # fmt: skip

@@ -141,19 +141,24 @@ def test_settings_come_from_the_plan() -> None:
 
 
 def test_a_hand_sewn_seam_says_its_holes() -> None:
-    """An open row of stitches has one hole more than stitches; a closed one as many."""
+    """A row from edge to edge has one hole fewer than stitches; one within the piece one more; a closed one as many."""
     plan = plan_work(demo_build("notebook-sleeve"))
-    stitches = plan.steps[0].jobs[0].stitches
-    assert f"{stitches} ({stitches + 1} holes)" in joined(plan)
-    pieces = tuple(
-        replace(
-            piece,
-            stitch_lines=tuple(replace(s, path=replace(s.path, closed=True)) for s in piece.stitch_lines),
+    seam = plan.build.seams[0]
+    assert f"{seam.stitches} ({seam.stitches - 1} holes)" in joined(plan)
+    for is_closed, holes in ((False, seam.stitches + 1), (True, seam.stitches)):
+        pieces = tuple(
+            replace(
+                piece,
+                stitch_lines=tuple(
+                    replace(line, path=replace(line.path, closed=is_closed), holes_mm=seam.holes_mm)
+                    for line in piece.stitch_lines
+                ),
+            )
+            for piece in plan.build.pieces
         )
-        for piece in plan.build.pieces
-    )
-    closed = replace(plan, build=replace(plan.build, pieces=pieces))
-    assert f"{stitches} ({stitches} holes)" in joined(closed)
+        assert f"{seam.stitches} ({holes} holes)" in joined(
+            replace(plan, build=replace(plan.build, pieces=pieces))
+        )
 
 
 def test_cautions_stand_in_full_at_the_front_and_in_short_at_the_step() -> None:

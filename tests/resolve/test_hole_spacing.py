@@ -6,8 +6,10 @@ from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
+from shapely.geometry import Point as ShapelyPoint
+from shapely.geometry import Polygon
 
-from docgen.geometry import Point, path_length
+from docgen.geometry import Point, flatten, outline_path, path_length, points_at
 from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]
@@ -38,8 +40,20 @@ def test_partners_have_their_holes_at_the_same_distances(resolve_text: Resolve) 
     lines = [piece.stitch_lines[0] for piece in build.pieces]
     assert lines[0].holes_mm == pytest.approx(lines[1].holes_mm)
     assert {56.0, 148.0} <= {round(at, 6) for at in lines[0].holes_mm}, "a hole on each sharp corner"
-    assert build.seams[0].stitches == len(lines[0].holes_mm) - 1
+    assert build.seams[0].stitches == len(lines[0].holes_mm) + 1, "over the edge at both ends"
+    assert lines[0].holes_mm == pytest.approx(build.seams[0].holes_mm[1:-1])
     assert build.seams[0].pitch_mm * build.seams[0].stitches == pytest.approx(build.seams[0].length_mm)
+
+
+def test_no_hole_of_a_hand_stitch_breaks_out_of_the_leather(resolve_text: Resolve) -> None:
+    """A round hole of 0.9 mm lies whole within its piece; shapely says so."""
+    build = resolve_text(PAIR.replace("60 mm", "61.3 mm"))
+    for piece in build.pieces:
+        leather = Polygon(flatten(outline_path(piece.outline), 0.001))
+        for line in piece.stitch_lines:
+            assert line.holes_mm
+            for at, _ in points_at(line.path, line.holes_mm):
+                assert leather.contains(ShapelyPoint(at).buffer(0.45))
 
 
 def test_an_inner_row_has_as_many_holes_as_the_outer(resolve_text: Resolve) -> None:
@@ -47,7 +61,9 @@ def test_an_inner_row_has_as_many_holes_as_the_outer(resolve_text: Resolve) -> N
     outer, inner = build.pieces[0].stitch_lines
     assert (outer.row, inner.row) == (0, 1)
     assert len(outer.holes_mm) == len(inner.holes_mm)
-    assert inner.holes_mm[-1] == pytest.approx(path_length(inner.path))
+    assert inner.holes_mm[0] / outer.holes_mm[0] == pytest.approx(
+        path_length(inner.path) / path_length(outer.path)
+    )
 
 
 def test_joints_and_straps_are_spaced_for_themselves(resolve_text: Resolve) -> None:

@@ -92,8 +92,8 @@ def test_strip_is_measured_from_its_start(resolve_text: Resolve) -> None:
         line = find_line(build, "side", seam)
         assert start_point(line.path).y == pytest.approx(0)
         assert end_point(line.path).y == pytest.approx(120)
-        # The free end of every side is an end of the seam, which always has a hole.
-        assert points_at(line.path, line.holes_mm)[-1][0].y == pytest.approx(120)
+        # The free end of every side is an end of the seam, where the thread goes over the edge.
+        assert points_at(line.path, line.holes_mm)[-1][0].y == pytest.approx(120 - build.seams[0].pitch_mm)
         assert [b - a for a, b in pairwise(line.holes_mm)] == pytest.approx(
             [build.seams[0].pitch_mm] * (len(line.holes_mm) - 1)
         )
