@@ -10,7 +10,7 @@ from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.resolve import Build, Hole, Material, Piece, Strap
 from docgen.tables.material import find_gross_mm2
-from docgen.units import Show, format_length
+from docgen.units import Show, format_length, format_thickness
 
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25
@@ -91,7 +91,8 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
     notes = [
-        f"skive {skive.edges} to {skive.to_words}, {format_length(skive.width_mm, show)} wide"
+        f"skive {skive.edges} to {format_thickness(skive.to_mm, 'leather', show, skive.to_words)}, "
+        f"{format_length(skive.width_mm, show)} wide"
         for skive in piece.skives
     ]
     notes += hole_words(piece.holes, show)

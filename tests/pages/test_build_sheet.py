@@ -131,7 +131,7 @@ def test_settings_come_from_the_plan() -> None:
     job = replace(job, stitches=100, pitch_mm=5.08, length_mm=508.0, stack_mm=4.5, rows=2)
     step = replace(plan.steps[0], jobs=(job,), lines=(), drawn=())
     found = joined(replace(plan, steps=(step,)))
-    for words in ("Sew: Gusset to back", "5.08 mm (5 per inch)", "20 in (508 mm)", "3/16 in (4.5 mm)"):
+    for words in ("Sew: Gusset to back", "5.08 mm (5 per inch)", "20 in (508 mm)", "4.5 mm"):
         assert found.count(words) == 1
     assert "length of the seam all layers together" in found
     assert "thread, top and bottom needle in from the edge" in found
@@ -190,7 +190,7 @@ def test_the_front_has_tools_goods_and_changes() -> None:
         assert f"{2 * item.count} × {item.what}" in first
     pieces = 2 * sum(piece.cut for piece in build.pieces if piece.material == "pad")
     assert f"closed-cell foam: {pieces} pieces, cut by the cutting list" in " ".join(first)
-    assert "the needle is thin for its thread; take 140/22" in first
+    assert "the needle is thin for its thread" in first
 
 
 def test_many_goods_stand_in_two_columns_over_several_pages() -> None:
@@ -229,7 +229,7 @@ def test_by_hand_nothing_is_said_of_two_threads() -> None:
     found = joined(plan_work(demo_build("notebook-sleeve")))
     assert "Both threads" not in found
     assert "top and bottom" not in found
-    assert "saddle: try on 2 × natural shoulder, 3.6 mm (5/32 in) together, as in Front to back" in found
+    assert "saddle: try on 2 × natural shoulder, 3.6 mm together, as in Front to back" in found
 
 
 def test_a_machine_is_named_where_the_spec_describes_one() -> None:
@@ -282,7 +282,8 @@ def test_what_is_out_of_order_stands_at_its_step_and_at_the_front() -> None:
     build = demo_build("field-bag")
     caution = make_caution(build.steps[3].place, "step 4 punches it too late", "punch it before step 2")
     found = joined(plan_work(replace(build, cautions=(caution,))))
-    assert found.count("step 4 punches it too late; punch it before step 2") == 2
+    assert found.count("step 4 punches it too late") == 2
+    assert "punch it before step 2" not in found
 
 
 @pytest.mark.parametrize(("makes", "boxes"), [(1, 0), (2, 2), (12, 12), (24, 24), (25, 0)])
@@ -391,7 +392,7 @@ def test_measures_are_not_parted_at_a_line_end(text: str, held: str) -> None:
 @pytest.mark.parametrize(
     ("load_words", "told"),
     [
-        ("12 kg", "has to carry its thread alone, about (estimate) 12 kg (118 N) 25000 N (2500 kg)"),
+        ("12 kg", "has to carry its thread alone, about (estimate) 12 kg (26 lb, 118 N) 25000 N (5600 lb)"),
         ("20 lb", "has to carry its thread alone, about (estimate) 20 lb (118 N) 25000 N (5600 lb)"),
     ],
 )
@@ -414,6 +415,6 @@ def test_a_loaded_seam_of_unknown_thread_says_its_load_alone() -> None:
     plan = plan_work(demo_build("field-bag"))
     seams = tuple(replace(seam, strength_n=0.0) for seam in plan.build.seams)
     found = joined(plan_work(replace(plan.build, seams=seams)))
-    assert "has to carry 12 kg (118 N)" in found
+    assert "has to carry 12 kg (26 lb, 118 N)" in found
     assert "estimate)" not in found
     assert "rated load" not in found

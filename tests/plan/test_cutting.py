@@ -140,7 +140,7 @@ def test_notes_tell_skives_holes_solved_length_and_the_makers_words(make_build, 
     piece = make_piece("a", 100, 50, skives=(skive,), holes=holes, is_solved=True, note="belly side")
     (material,) = plan_work(make_build(show="in", pieces=(piece,))).materials
     assert material.items[0].notes == (
-        "skive left bottom to 3 oz, 1/2 in (12.7 mm) wide",
+        "skive left bottom to 3 oz (1.2 mm), 1/2 in (12.7 mm) wide",
         "1 hole, 1/8 in (3.2 mm)",
         "3 holes, 3/16 in (4.8 mm)",
         "length worked out from its seam",
