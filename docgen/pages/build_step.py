@@ -40,6 +40,7 @@ CAPTION_MM = 9.0  # about two lines below a drawing
 BOX_MM = 6.0
 NUMBER_WIDTH_MM = 13.0  # of a step number with up to two digits; a longer one takes more
 INITIALS_MM = 24.0
+INITIALS_GAP_MM = 0.6  # from the rule to the words below it
 HEAD_GAP_MM = 3.0
 JOB_GAP_MM = 2.5
 MOST_MAKE_BOXES = 24
@@ -72,13 +73,14 @@ class StepBlocks:
 def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said) -> StepBlocks:
     """The blocks of one step for a column of this width. Its cautions stand across below the head, or beside the
     drawing where the step is lower then."""
-    before, after = _before_sewing(step, said), (*_line_units(step.hardware), *_closing(step, said))
+    before, after = _before_sewing(step, said), _after_sewing(step, said)
     units = (*before, *_job_units(step.jobs, plan.build, said), *after)
-    full = (*before, *(_job_unit(job, plan.build, said) for job in step.jobs), *after)
+    numbers = _number_jobs(step.jobs)
+    full = (*before, *(_job_unit(job, plan.build, said, numbers) for job in step.jobs), *after)
     head = draw_step_head(step, width_mm, style, said)
     cautions = tuple(_cautions(step, plan.build))
     beside = (cautions, *units) if cautions else units
-    draw = cache(lambda room: draw_small_pieces(plan, step.drawn, DRAWING_WIDTH_MM, room, style))
+    draw = cache(lambda room: draw_small_pieces(plan, step.drawn, DRAWING_WIDTH_MM, room, style, numbers))
     left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
     laid = []
     for above, left in ((cautions, units), ((), beside)):
@@ -125,8 +127,7 @@ def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
         drawing, count = step.drawings[size], min(step.beside[size], units)
         beside, below = step.units[:count], step.units[count:units]
         text = tuple(block for unit in beside for block in unit)
-        first: Block = Beside(text, drawing, DRAWING_WIDTH_MM) if text else drawing
-        body = (first, *(block for unit in below for block in unit))
+        body = (Beside(text, drawing, DRAWING_WIDTH_MM), *(block for unit in below for block in unit))
     return (*step.head, *body, *(step.tail if units == len(step.units) else ()))
 
 
@@ -146,6 +147,12 @@ def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
 def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
     """What is laid out, cut, skived, punched and folded before anything is sewn."""
     return (*_opening(step, said), *_line_units(step.lines))
+
+
+def _after_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
+    """What hardware is set, and the note; clear of the settings above them."""
+    units = (*_line_units(step.hardware), *_closing(step, said))
+    return ((Gap(JOB_GAP_MM), *units[0]), *units[1:]) if units and step.jobs else units
 
 
 def _cautions(step: PlanStep, build: Build) -> list[Block]:
@@ -188,9 +195,10 @@ def draw_step_head(step: PlanStep, width_mm: float, style: PageStyle, said: Said
         _draw_line(0.0, width_mm, rule, style.thin_line_mm),
         TextMark(x_mm=0.0, y_mm=base, text=number, size_mm=number_size, face="bold"),
         PathMark(path=box_path(box), stroke=Stroke(style.thick_line_mm)),
-        _draw_line(right, width_mm, base, style.thin_line_mm),
+        _draw_line(right, width_mm, base + INITIALS_GAP_MM, style.thin_line_mm),
         TextMark(
-            x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small, grey=style.help_grey
+            x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small,
+            grey=style.help_grey,
         ),
     ]  # fmt: skip
     marks += [
@@ -219,19 +227,30 @@ def _job_units(jobs: tuple[SewingJob, ...], build: Build, said: Said) -> list[Un
     """Each run of stitching with its settings; those of a stitch that came before in the step are as above."""
     units: list[Unit] = []
     told: set[str] = set()
+    numbers = _number_jobs(jobs)
     for job in jobs:
-        unit = _job_unit(job, build, said, is_told=job.stitch.name in told)
+        unit = _job_unit(job, build, said, numbers, is_told=job.stitch.name in told)
         told.add(job.stitch.name)
         units.append((*([Gap(JOB_GAP_MM)] if units else []), *unit))
     return units
 
 
-def _job_unit(job: SewingJob, build: Build, said: Said, *, is_told: bool = False) -> Unit:
+def _number_jobs(jobs: tuple[SewingJob, ...]) -> dict[str, int]:
+    """Numbers for the seams of a step that sews several, by name, as they are sewn; none for a single one."""
+    seams = [job.seam.name for job in jobs if job.seam is not None]
+    return {name: number for number, name in enumerate(seams, start=1)} if len(seams) > 1 else {}
+
+
+def _job_unit(
+    job: SewingJob, build: Build, said: Said, numbers: Mapping[str, int], *, is_told: bool = False
+) -> Unit:
     """One run of stitching; where its stitch is told already, only what differs from run to run."""
     stitch = [(said["settings"], said["as_above"])] if is_told else _stitch_facts(job, build, said)
     facts = [*stitch, *_run_facts(job, build, said), *_hand_facts(job, build.show, said)]
     held = tuple((label, hold_measures(value)) for label, value in facts)
-    title = Paragraph(f"{said['sew']}: {job.title}", bold=True)
+    number = numbers.get(job.seam.name) if job.seam is not None else None
+    head = f"{said['sew']} {number}" if number else said["sew"]
+    title = Paragraph(f"{head}: {job.title}", bold=True)
     return (title, KeyValues(held, 3), *_load_blocks(job, build.show, said))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
@@ -156,6 +157,47 @@ def test_a_hand_sewn_seam_says_its_holes() -> None:
     assert f"{stitches} ({stitches} holes)" in joined(closed)
 
 
+def test_a_second_run_of_one_stitch_is_as_above_and_numbered() -> None:
+    plan = plan_work(demo_build("field-bag"))
+    step = next(step for step in plan.steps if len(step.jobs) == 2)
+    found = joined(replace(plan, steps=(step,)))
+    first, second = (job.title for job in step.jobs)
+    assert found.index(f"Sew 1: {first}") < found.index(f"Sew 2: {second}")
+    assert found.count("as above") == 1
+
+
+def test_settings_and_drawing_come_again_after_a_page_break() -> None:
+    """Over many heights of paper, so that some break falls between the two seams of a step."""
+    plan = plan_work(demo_build("field-bag"))
+    parted = []
+    for height_mm in range(200, 300, 7):
+        setup = replace(make_setup(), paper_height_mm=float(height_mm))
+        for page in lay_out_build_sheet(plan, setup).pages:
+            first = texts(Document(name="", title="", pages=(page,)))
+            if first[0].endswith("continued") and first[1].startswith("Sew 2: "):
+                parted.append(first[: first.index("Bag") if "Bag" in first else len(first)])
+    assert parted
+    for found in parted:
+        assert "110/18, leather point" in found
+        assert any(words.startswith("about 1:") for words in found)
+
+
+def test_threads_for_sewing_by_hand_and_needles_are_told() -> None:
+    plan = plan_work(demo_build("notebook-sleeve"))
+    found = joined(plan)
+    assert "threads to cut" in found
+    assert plan.threads[0].hand[0].count
+    assert found.count("2 hand needles") == 3, "laid out, set up, and at the seam"
+
+
+def test_findings_are_told_by_titles_and_without_their_mend() -> None:
+    build = demo_build("field-bag")
+    caution = make_caution(Place(), 'the strap "handle" is thin', 'write thickness = "6 oz"')
+    found = joined(plan_work(replace(build, cautions=(caution,))))
+    assert 'the strap "Handle" is thin' in found
+    assert "write thickness" not in found
+
+
 def test_cautions_stand_in_full_at_the_front_and_in_short_at_the_step() -> None:
     plan = plan_work(demo_build("notebook-sleeve"))
     found = joined(plan)
@@ -303,7 +345,7 @@ def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> No
     plan = plan_work(replace(build, steps=()) if is_bare else build)
     found = joined(plan)
     for seam in build.seams:
-        assert f"Sew: {seam.title}" in found
+        assert re.search(rf"Sew(?: \d)?: {re.escape(seam.title)}", found)
     for join in build.joins:
         assert f"Sew: {join.title}" in found
     for strap in build.straps:
