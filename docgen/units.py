@@ -75,6 +75,7 @@ FEET_AND_INCHES = re.compile(r"(?P<feet>[0-9]{1,9}) *(?:feet|foot|ft) +(?=[0-9½
 WORD = re.compile(r" *([^\W\d_][\w.'-]*)")
 COMMA = re.compile(r"([0-9]+),([0-9]+)")
 RANGE = re.compile(r" *(?:-|–|to\b) *")
+RANGE_DASH = re.compile(r"(?<=\d) *(?:-|–|to\b) *(?=\d)")
 PER_INCH = re.compile(r" *per +(?:inch|in) *", re.I)
 IRON = re.compile(r"(?:(french|english) +)?(?:pricking +)?iron +", re.I)
 
@@ -444,13 +445,26 @@ def format_both(imperial: str, metric: str, show: Show) -> str:
 
 
 def format_pitch(mm: float) -> str:
-    """ "4.2 mm (6 per inch)"; a pitch given in hundredths, as for pricking irons, keeps them: "3.85 mm"."""
-    places = 2 if abs(mm - round(mm, 2)) < 1e-9 else 1
+    """ "4.2 mm (6 per inch)"; a pitch of no whole or half number per inch, as one made to fit its seam or that of a
+    pricking iron, keeps its hundredths: "3.43 mm (7.4 per inch)"."""
+    halves = 2 * MM_PER_INCH / mm
+    is_written = abs(halves - round(halves)) < 1e-6 and abs(mm - round(mm, 2)) >= 1e-9
+    places = 1 if is_written else 2
     return f"{format_mm(mm, places)} ({format_number(MM_PER_INCH / mm, 1)} per inch)"
 
 
-def format_thickness(mm: float, kind: str) -> str:
-    """Leather: "4.5 oz (1.8 mm)"; anything else: "0.6 mm"."""
-    if kind == "leather":
-        return f"{format_number(mm / MM_PER_OUNCE, 1)} oz ({format_mm(mm)})"
-    return format_mm(mm, 2)
+def format_stack(mm: float) -> str:
+    """Layers together, "3.6 mm": a fraction of an inch would be too coarse, and ounces are for one leather."""
+    return format_mm(mm)
+
+
+def format_thickness(mm: float, kind: str, show: Show, written: str = "") -> str:
+    """Leather: "4.5 oz (1.8 mm)" or "1.8 mm (4.5 oz)"; anything else: "0.6 mm". The spec's own words stand for the unit
+    they are in: "4–5 oz (1.8 mm)"."""
+    own = RANGE_DASH.sub("–", written.strip())
+    is_weight = any(unit in own.lower() for unit in THICKNESS_UNITS)
+    is_metric = own.endswith("mm")
+    metric = own if is_metric else format_mm(mm, 1 if kind == "leather" else 2)
+    if kind != "leather" and not is_weight:
+        return metric
+    return format_both(own if is_weight else f"{format_number(mm / MM_PER_OUNCE, 1)} oz", metric, show)

@@ -25,6 +25,7 @@ from docgen.units import (
     format_pitch,
     format_run,
     format_short,
+    format_stack,
     format_thickness,
     match_length,
     match_number,
@@ -398,12 +399,38 @@ def test_pitch_prints_as_length_and_per_inch():
     assert format_pitch(25.4 / 6) == "4.2 mm (6 per inch)"
     assert format_pitch(3.6) == "3.6 mm (7.1 per inch)"
     assert format_pitch(3.85) == "3.85 mm (6.6 per inch)"
+    assert format_pitch(240 / 70) == "3.43 mm (7.4 per inch)"
+    assert format_pitch(25.4 / 7.5) == "3.4 mm (7.5 per inch)"
 
 
 def test_thickness_prints_in_ounces_for_leather_only():
-    assert format_thickness(4.5 * 25.4 / 64, "leather") == "4.5 oz (1.8 mm)"
-    assert format_thickness(0.6, "fabric") == "0.6 mm"
-    assert format_thickness(0.25, "fabric") == "0.25 mm"
+    assert format_thickness(4.5 * 25.4 / 64, "leather", "in") == "4.5 oz (1.8 mm)"
+    assert format_thickness(4.5 * 25.4 / 64, "leather", "mm") == "1.8 mm (4.5 oz)"
+    assert format_thickness(0.6, "fabric", "in") == "0.6 mm"
+    assert format_thickness(0.25, "fabric", "mm") == "0.25 mm"
+
+
+@pytest.mark.parametrize(
+    ("written", "mm", "kind", "inch_first", "mm_first"),
+    [
+        ("5 oz", 1.984375, "leather", "5 oz (2 mm)", "2 mm (5 oz)"),
+        ("4-5 oz", 1.785938, "leather", "4–5 oz (1.8 mm)", "1.8 mm (4–5 oz)"),
+        ("3.75 iron", 1.984375, "leather", "3.75 iron (2 mm)", "2 mm (3.75 iron)"),
+        ("2 mm", 1.984375, "leather", "5 oz (2 mm)", "2 mm (5 oz)"),
+        ("1.2 mm", 1.2, "leather", "3 oz (1.2 mm)", "1.2 mm (3 oz)"),
+        ("1.6 - 2 mm", 1.8, "leather", "4.5 oz (1.6–2 mm)", "1.6–2 mm (4.5 oz)"),
+        ("2 mm", 2.0, "fabric", "2 mm", "2 mm"),
+    ],
+)
+def test_thickness_keeps_the_words_of_the_spec_and_follows_the_unit_to_show(
+    written: str, mm: float, kind: str, inch_first: str, mm_first: str
+) -> None:
+    assert format_thickness(mm, kind, "in", written) == inch_first
+    assert format_thickness(mm, kind, "mm", written) == mm_first
+
+
+def test_layers_together_are_told_in_mm_alone() -> None:
+    assert format_stack(2.381) == "2.4 mm"
 
 
 def test_pint_is_not_loaded_before_a_length_is_read():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from docgen.pages.blocks import Block, Column, Heading, Table
+from docgen.pages.findings import part_titles
 from docgen.pages.paging import hold_measures
 from docgen.pages.templates import words
 from docgen.problems import Problem
@@ -29,10 +30,4 @@ def accepted_blocks(build: Build) -> tuple[Block, ...]:
 
 def _where_words(problem: Problem, build: Build, whole: str) -> str:
     """The title of the part that the check names; its name where it has no title."""
-    titles = {item.name: item.title for item in build.seams}
-    titles.update((item.name, item.title) for item in build.joins)
-    titles.update((item.name, item.what) for item in build.hardware)
-    titles.update((item.name, item.title) for item in build.materials)
-    titles.update((item.name, item.title) for item in build.straps)
-    titles.update((item.name, item.title) for item in build.pieces)
-    return titles.get(problem.at, problem.at) or whole
+    return part_titles(build).get(problem.at, problem.at) or whole

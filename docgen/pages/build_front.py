@@ -7,14 +7,15 @@ from collections.abc import Mapping, Sequence
 from docgen.pages.accepted import accepted_blocks
 from docgen.pages.block_order import arrange
 from docgen.pages.blocks import Beside, Block, Caution, Column, Heading, KeyValues, Table, Tick, Together
+from docgen.pages.findings import finding_words
 from docgen.pages.paging import head_blocks, hold_measures, needle_words
 from docgen.pages.setup import Setup
 from docgen.pages.templates import parse_words, render_words, words
-from docgen.plan import Plan, Scrap, plan_scraps
+from docgen.plan import Plan, Scrap, list_needles, plan_scraps
 from docgen.resolve import Build, Stitch
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.consumables import is_consumable
-from docgen.units import Show, format_length, format_pitch
+from docgen.units import Show, format_length, format_pitch, format_stack
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
@@ -37,7 +38,7 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
     if scraps := plan_scraps(plan.build):
         units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, scraps, said))]
         machine = ", ".join(scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine")
-        ticks = (Tick(_scrap_words(scrap, plan.build.show, said)) for scrap in scraps)
+        ticks = (Tick(_scrap_words(scrap, said)) for scrap in scraps)
         units["scrap"] = [(*parse_words(render_words("build_scrap", machine=machine)), *ticks)]
     if found := _found(plan):
         units["cautions"] = [
@@ -73,7 +74,7 @@ def time_words(minutes: int, said: Said) -> str:
 def _found(plan: Plan) -> list[Caution]:
     """What checking found, each once: about the build, then about the order of its steps."""
     problems = dict.fromkeys((*plan.build.cautions, *(item for step in plan.steps for item in step.cautions)))
-    return [Caution(f"{item.what}; {item.mend}" if item.mend else item.what) for item in problems]
+    return [Caution(finding_words(item, plan.build)) for item in problems]
 
 
 def _list_units(plan: Plan, setup: Setup, said: Said) -> list[Unit]:
@@ -93,7 +94,7 @@ def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
     machines = (machine_title(scrap.stitch, plan.build) for scrap in plan_scraps(plan.build))
     tools = [tool for tool in dict.fromkeys((*plan.tools, *machines)) if tool and not is_consumable(tool)]
     goods = [
-        *_material_words(plan, said), *_thread_words(plan, said),
+        *_material_words(plan, said), *_thread_words(plan, said), *_needle_words(plan, said),
         *(f"{item.count} × {item.hardware.what}" for item in plan.hardware), *(item.what for item in plan.supplies),
     ]  # fmt: skip
     half = (setup.frame.width - setup.style.gutter_mm) / 2
@@ -140,6 +141,14 @@ def _thread_words(plan: Plan, said: Said) -> list[str]:
         if need.bobbin_thread_mm
         else need.thread_words
         for need in plan.threads
+    ]
+
+
+def _needle_words(plan: Plan, said: Said) -> list[str]:
+    """`machine needles 110/18, 130/21`; `2 hand needles`."""
+    return [
+        needle_words(sizes, by) if by == "hand" else f"{said['machine_needles']} {needle_words(sizes, by)}"
+        for by, sizes in list_needles(plan.threads)
     ]
 
 
@@ -191,12 +200,13 @@ def back_tack_words(stitch: Stitch, show: Show) -> str:
     return format_length(stitch.back_tack_mm, show) if stitch.by == "machine" and stitch.back_tack_mm else ""
 
 
-def _scrap_words(scrap: Scrap, show: Show, said: Said) -> str:
+def _scrap_words(scrap: Scrap, said: Said) -> str:
     """`main: try on 2 × bridle leather, 1/4 in (6 mm) together, as in Gusset to back`."""
-    stack = hold_measures(format_length(scrap.stack_mm, show))
     counts = {material: scrap.materials.count(material) for material in scrap.materials}
     layers = " + ".join(f"{count} × {material}" for material, count in counts.items())
-    return f"{scrap.stitch.name}: {said['scrap']} {layers}, {stack} {said['together']}, {said['as_in']} {scrap.title}"
+    stack = hold_measures(format_stack(scrap.stack_mm))
+    stack += f" {said['together']}" if len(scrap.materials) > 1 else ""
+    return f"{scrap.stitch.name}: {said['scrap']} {layers}, {stack}, {said['as_in']} {scrap.title}"
 
 
 def _two_lines(words_of: str) -> str:

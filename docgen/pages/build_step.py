@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -17,15 +17,16 @@ from docgen.pages.build_front import (
     thread_label,
     time_words,
 )
+from docgen.pages.findings import finding_words
 from docgen.pages.flow import flow_height_mm
 from docgen.pages.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.paging import hold_measures
 from docgen.pages.small_drawing import draw_small_pieces
-from docgen.plan import Plan, PlanStep, SewingJob
-from docgen.resolve import Build
+from docgen.plan import Plan, PlanStep, SewingJob, cut_hand_threads
+from docgen.resolve import Build, Seam
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import N_PER_KG, N_PER_LB, STRENGTH_CAUTION
-from docgen.units import format_length, format_number, format_pitch
+from docgen.units import Show, format_length, format_number, format_pitch, format_run, format_stack
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
@@ -39,6 +40,7 @@ CAPTION_MM = 9.0  # about two lines below a drawing
 BOX_MM = 6.0
 NUMBER_WIDTH_MM = 13.0  # of a step number with up to two digits; a longer one takes more
 INITIALS_MM = 24.0
+INITIALS_GAP_MM = 0.6  # from the rule to the words below it
 HEAD_GAP_MM = 3.0
 JOB_GAP_MM = 2.5
 MOST_MAKE_BOXES = 24
@@ -52,7 +54,8 @@ class StepBlocks:
     """A step ready to be set: what stands at its head; cautions, settings and lists beside the drawing, in units that
     are not divided; what closes it; its drawing from large to small, three sizes, empty without one, and how many
     units find room beside each: further ones go across below. A part of the step has `least_units` units or more: the
-    settings of its first run of stitching are never parted from its drawing."""
+    settings of its first run of stitching are never parted from its drawing. `again` are the units as they stand first
+    on a further page, with all settings, beside the drawing `small`; runs of stitching end before unit `sewing_end`."""
 
     number: int
     group: str
@@ -62,27 +65,36 @@ class StepBlocks:
     drawings: tuple[Figure, ...]
     beside: tuple[int, ...]
     least_units: int = 1
+    again: tuple[Unit, ...] = ()
+    sewing_end: int = 0
+    small: Figure | None = None
 
 
 def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said) -> StepBlocks:
     """The blocks of one step for a column of this width. Its cautions stand across below the head, or beside the
     drawing where the step is lower then."""
-    opening = _opening(step, said)
-    units = (*opening, *_job_units(step.jobs, plan.build, said), *_line_units(step), *_closing(step, said))
+    before, after = _before_sewing(step, said), _after_sewing(step, said)
+    units = (*before, *_job_units(step.jobs, plan.build, said), *after)
+    numbers = _number_jobs(step.jobs)
+    full = (*before, *(_job_unit(job, plan.build, said, numbers) for job in step.jobs), *after)
     head = draw_step_head(step, width_mm, style, said)
-    cautions = tuple(_cautions(step, said))
+    cautions = tuple(_cautions(step, plan.build))
     beside = (cautions, *units) if cautions else units
-    draw = cache(lambda room: draw_small_pieces(plan, step.drawn, DRAWING_WIDTH_MM, room, style))
+    draw = cache(lambda room: draw_small_pieces(plan, step.drawn, DRAWING_WIDTH_MM, room, style, numbers))
     left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
     laid = []
     for above, left in ((cautions, units), ((), beside)):
         drawings = _draw_sizes(draw, left, left_mm, style)
+        added = len(left) - len(units)
+        first = added + len(before)
         laid.append(
             StepBlocks(
                 number=step.number, group=step.group, head=(head, *above), units=left,
                 tail=_make_boxes(plan.build.makes, width_mm, style, said), drawings=drawings,
                 beside=tuple(_count_beside(drawing, left, left_mm, style) for drawing in drawings),
-                least_units=len(left) - len(units) + len(opening) + 1 if step.jobs else 1,
+                least_units=added + min(len(before), len(_opening(step, said))) + 1 if step.jobs else added + 1,
+                again=(*left[:added], *full), small=draw(SMALL_DRAWING_MM),
+                sewing_end=first + len(step.jobs) if step.jobs else 0,
             )
         )  # fmt: skip
     return min(laid, key=lambda one: flow_height_mm(compose_step(one, len(one.units), 0), width_mm, style))
@@ -115,18 +127,41 @@ def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
         drawing, count = step.drawings[size], min(step.beside[size], units)
         beside, below = step.units[:count], step.units[count:units]
         text = tuple(block for unit in beside for block in unit)
-        first: Block = Beside(text, drawing, DRAWING_WIDTH_MM) if text else drawing
-        body = (first, *(block for unit in below for block in unit))
+        body = (Beside(text, drawing, DRAWING_WIDTH_MM), *(block for unit in below for block in unit))
     return (*step.head, *body, *(step.tail if units == len(step.units) else ()))
 
 
-def _cautions(step: PlanStep, said: Said) -> list[Block]:
+def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
+    """What is left after the first `units` units, for the next page: its number again, and where stitching is left,
+    all settings of the first run and the drawing, small."""
+    title = Paragraph(f"{said['step']} {step.number}, {said['continued']}", bold=True)
+    left = (step.again[units], *step.units[units + 1 :])
+    count = max(step.sewing_end - units, 0)
+    if step.small is None or not count:
+        return (title, *(block for unit in (*left, step.tail) for block in unit))
+    beside = tuple(block for unit in left[:count] for block in unit)
+    below = (block for unit in (*left[count:], step.tail) for block in unit)
+    return (title, Beside(beside, step.small, DRAWING_WIDTH_MM), *below)
+
+
+def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
+    """What is laid out, cut, skived, punched and folded before anything is sewn."""
+    return (*_opening(step, said), *_line_units(step.lines))
+
+
+def _after_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
+    """What hardware is set, and the note; clear of the settings above them."""
+    units = (*_line_units(step.hardware), *_closing(step, said))
+    return ((Gap(JOB_GAP_MM), *units[0]), *units[1:]) if units and step.jobs else units
+
+
+def _cautions(step: PlanStep, build: Build) -> list[Block]:
     """What to take care of, in short; and what is out of order."""
     found: list[Block] = []
     if step.hazards:
         found.append(Caution("\n".join(short_caution(hazard) for hazard in step.hazards)))
     for item in step.cautions:
-        found.append(Caution(f"{item.what}; {item.mend}"))
+        found.append(Caution(finding_words(item, build)))
     return found
 
 
@@ -160,9 +195,10 @@ def draw_step_head(step: PlanStep, width_mm: float, style: PageStyle, said: Said
         _draw_line(0.0, width_mm, rule, style.thin_line_mm),
         TextMark(x_mm=0.0, y_mm=base, text=number, size_mm=number_size, face="bold"),
         PathMark(path=box_path(box), stroke=Stroke(style.thick_line_mm)),
-        _draw_line(right, width_mm, base, style.thin_line_mm),
+        _draw_line(right, width_mm, base + INITIALS_GAP_MM, style.thin_line_mm),
         TextMark(
-            x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small, grey=style.help_grey
+            x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small,
+            grey=style.help_grey,
         ),
     ]  # fmt: skip
     marks += [
@@ -188,19 +224,42 @@ def _opening(step: PlanStep, said: Said) -> list[Unit]:
 
 
 def _job_units(jobs: tuple[SewingJob, ...], build: Build, said: Said) -> list[Unit]:
-    """Each run of stitching with its settings; those of a stitch that came before in the step are not said again."""
+    """Each run of stitching with its settings; those of a stitch that came before in the step are as above."""
     units: list[Unit] = []
     told: set[str] = set()
+    numbers = _number_jobs(jobs)
     for job in jobs:
-        facts = _run_facts(job, build, said)
-        if job.stitch.name not in told:
-            facts = [*_stitch_facts(job, build, said), *facts]
+        unit = _job_unit(job, build, said, numbers, is_told=job.stitch.name in told)
         told.add(job.stitch.name)
-        held = tuple((label, hold_measures(value)) for label, value in facts)
-        title = Paragraph(f"{said['sew']}: {job.title}", bold=True)
-        settings = (title, KeyValues(held, 3), *_load_blocks(job, said))
-        units.append((*([Gap(JOB_GAP_MM)] if units else []), *settings))
+        units.append((*([Gap(JOB_GAP_MM)] if units else []), *unit))
     return units
+
+
+def _number_jobs(jobs: tuple[SewingJob, ...]) -> dict[str, int]:
+    """Numbers for the seams of a step that sews several, by name, as they are sewn; none for a single one."""
+    seams = [job.seam.name for job in jobs if job.seam is not None]
+    return {name: number for number, name in enumerate(seams, start=1)} if len(seams) > 1 else {}
+
+
+def _job_unit(
+    job: SewingJob, build: Build, said: Said, numbers: Mapping[str, int], *, is_told: bool = False
+) -> Unit:
+    """One run of stitching; where its stitch is told already, only what differs from run to run."""
+    stitch = [(said["settings"], said["as_above"])] if is_told else _stitch_facts(job, build, said)
+    facts = [*stitch, *_run_facts(job, build, said), *_hand_facts(job, build.show, said)]
+    held = tuple((label, hold_measures(value)) for label, value in facts)
+    number = numbers.get(job.seam.name) if job.seam is not None else None
+    head = f"{said['sew']} {number}" if number else said["sew"]
+    title = Paragraph(f"{head}: {job.title}", bold=True)
+    return (title, KeyValues(held, 3), *_load_blocks(job, build.show, said))
+
+
+def _hand_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]:
+    """The threads to cut for sewing by hand, all rows and runs of one make together."""
+    if job.stitch.by != "hand":
+        return []
+    count, length_mm = cut_hand_threads(job)
+    return [(said["hand_threads"], f"{count * job.rows * job.runs} × {format_run(length_mm, show)}")]
 
 
 def _stitch_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]]:
@@ -223,7 +282,7 @@ def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]
         (said["pitch"], format_pitch(job.pitch_mm)),
         (said["stitches"] if job.runs == 1 else said["stitches_run"], _count_words(job, build, said)),
         (said["length"] if job.runs == 1 else said["length_run"], format_length(job.length_mm, show)),
-        (said["stack"], format_length(job.stack_mm, show)),
+        (said["stack"], format_stack(job.stack_mm)),
     ]
     if job.runs > 1:
         facts.append((said["runs"], str(job.runs)))
@@ -233,20 +292,35 @@ def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]
     return facts
 
 
-def _load_blocks(job: SewingJob, said: Said) -> list[Block]:
+def _load_blocks(job: SewingJob, show: Show, said: Said) -> list[Block]:
     """What the seam has to carry, beside the estimate from its thread; nothing where no load is named."""
     if job.seam is None or not job.seam.load_words:
         return []
-    facts = [(said["load"], hold_measures(f"{job.seam.load_words} ({format_number(job.seam.load_n, 0)} N)"))]
+    facts = [(said["load"], hold_measures(load_words(job.seam, show)))]
     if not job.seam.strength_n:
         return [KeyValues(tuple(facts), 2)]
-    facts.append((said["strength"], hold_measures(strength_words(job.seam.strength_n, job.seam.load_words))))
+    facts.append(
+        (said["strength"], hold_measures(strength_words(job.seam.strength_n, _in_pounds(job.seam, show))))
+    )
     return [KeyValues(tuple(facts), 2), Paragraph(STRENGTH_CAUTION)]
 
 
-def strength_words(strength_n: float, load_words: str) -> str:
-    """`25000 N (2500 kg)`, in lb where the load is: two digits, rounded down, since it is an estimate."""
-    unit, newtons = ("lb", N_PER_LB) if "lb" in load_words else ("kg", N_PER_KG)
+def load_words(seam: Seam, show: Show) -> str:
+    """`12 kg (118 N)`; where inches stand first also in lb: `12 kg (26 lb, 118 N)`."""
+    words = [f"{format_number(seam.load_n, 0)} N"]
+    if _in_pounds(seam, show) and "lb" not in seam.load_words:
+        words.insert(0, f"{format_number(seam.load_n / N_PER_LB, 0)} lb")
+    return f"{seam.load_words} ({', '.join(words)})"
+
+
+def _in_pounds(seam: Seam, show: Show) -> bool:
+    """The load is told in lb where it is written so, and where inches stand first."""
+    return show == "in" or "lb" in seam.load_words
+
+
+def strength_words(strength_n: float, is_pounds: bool) -> str:
+    """`25000 N (2500 kg)`, or in lb: two digits, rounded down, since it is an estimate."""
+    unit, newtons = ("lb", N_PER_LB) if is_pounds else ("kg", N_PER_KG)
     least_n = _round_down(strength_n)
     return f"{format_number(least_n, 0)} N ({format_number(_round_down(least_n / newtons), 0)} {unit})"
 
@@ -272,25 +346,25 @@ def _count_words(job: SewingJob, build: Build, said: Said) -> str:
     return f"{job.stitches} ({most} {said['holes']})"
 
 
-def _line_units(step: PlanStep) -> list[Unit]:
+def _line_units(lines: Sequence[tuple[str, str]]) -> list[Unit]:
     """What the step handles: one item a part where that is short; then parts with more to say, their name and items
     under it."""
     grouped: dict[str, list[str]] = {}
-    for label, line in step.lines:
+    for label, line in lines:
         grouped.setdefault(label, []).append(hold_measures(line))
     short: list[Unit] = []
     long: list[Unit] = []
-    for label, lines in grouped.items():
-        if len(lines) <= MOST_JOINED:
-            short.append((Bullet(f"{label}: {'; '.join(lines)}"),))
+    for label, told in grouped.items():
+        if len(told) <= MOST_JOINED:
+            short.append((Bullet(f"{label}: {'; '.join(told)}"),))
         else:
-            long.append((Paragraph(label, bold=True), *map(Bullet, lines)))
+            long.append((Paragraph(label, bold=True), *map(Bullet, told)))
     return short + long
 
 
 def _closing(step: PlanStep, said: Said) -> list[Unit]:
-    """What good work looks like."""
-    return [(Paragraph(f"{said['look_for']}: {hold_measures(step.note)}", bold=True),)] if step.note else []
+    """The spec's note on the step."""
+    return [(Paragraph(f"{said['note']}: {hold_measures(step.note)}", bold=True),)] if step.note else []
 
 
 def _make_boxes(makes: int, width_mm: float, style: PageStyle, said: Said) -> Unit:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from docgen.pages.accepted import accepted_blocks
 from docgen.pages.block_order import arrange
 from docgen.pages.blocks import Block, Caution, Column, Figure, Heading, KeyValues, Table, Together
+from docgen.pages.findings import finding_words
 from docgen.pages.page import Document
 from docgen.pages.paging import head_blocks, hold_measures, page_blocks
 from docgen.pages.setup import Setup
@@ -18,16 +19,14 @@ from docgen.pages.tiny_drawing import draw_tiny_piece
 from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words
 from docgen.resolve import Material
 from docgen.tables.cautions import HAZARDS
-from docgen.tables.material import MM_PER_OUNCE
 from docgen.units import (
-    THICKNESS_UNITS,
     Show,
     format_area,
     format_length,
-    format_mm,
     format_number,
     format_run,
     format_short_area,
+    format_thickness,
 )
 
 NAME = "cutting-list"
@@ -80,10 +79,8 @@ def _blade_caution() -> Block:
 
 
 def _caution_blocks(plan: Plan, said: Said) -> list[Block]:
-    """What reading the spec found risky, each with what would mend it."""
-    cautions = [
-        Caution(f"{item.what}; {item.mend}" if item.mend else item.what) for item in plan.build.cautions
-    ]
+    """What reading the spec found risky."""
+    cautions = [Caution(finding_words(item, plan.build)) for item in plan.build.cautions]
     return [Heading(said["cautions"], 3), *cautions] if cautions else []
 
 
@@ -119,23 +116,16 @@ def _material_blocks(plan: MaterialPlan, show: Show, setup: Setup, said: Said) -
 def _material_facts(material: Material, show: Show, said: Said) -> tuple[tuple[str, str], ...]:
     facts = (
         (said["kind"], material.kind),
-        (said["thickness"], thickness_words(material)),
+        (
+            said["thickness"],
+            format_thickness(material.thickness_mm, material.kind, show, material.thickness_words),
+        ),
         (said["roll"], format_length(material.roll_width_mm, show) if material.roll_width_mm else ""),
         (said["tannage"], material.tannage),
         (said["finish"], material.finish),
         (said["note"], material.note),
     )
     return tuple(fact for fact in facts if fact[1])
-
-
-def thickness_words(material: Material) -> str:
-    """The thickness as written, and leather in its other unit too: "5 oz (2 mm)", "1.8 mm (4.5 oz)"."""
-    written = material.thickness_words or format_mm(material.thickness_mm, 2)
-    if any(unit in written.lower() for unit in THICKNESS_UNITS):
-        return f"{written} ({format_mm(material.thickness_mm)})"
-    if material.kind == "leather":
-        return f"{written} ({format_number(material.thickness_mm / MM_PER_OUNCE, 1)} oz)"
-    return written
 
 
 def _edge_blocks(edge: StraightEdge | None, show: Show, said: Said) -> tuple[Block, ...]:

@@ -65,7 +65,7 @@ def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bo
     lines = (
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
-        LabelLine(text=material_words(material), size_mm=style.label_type_mm),
+        LabelLine(text=material_words(material, build.show), size_mm=style.label_type_mm),
         *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
         *(LabelLine(text=note, size_mm=style.small_type_mm) for note in fold_notes(piece, build.show)),
         LabelLine(text=f"{build.code}  version {build.version}  {build.digest}", size_mm=style.small_type_mm),
@@ -94,9 +94,10 @@ def cut_words(piece: Piece, makes: int) -> str:
     return words if makes == 1 else f"{words} ({piece.cut} for each of {makes})"
 
 
-def material_words(material: Material) -> str:
+def material_words(material: Material, show: Show) -> str:
     """`bridle leather, 5 oz (2 mm)`."""
-    return f"{material.title}, {format_thickness(material.thickness_mm, material.kind)}"
+    thick = format_thickness(material.thickness_mm, material.kind, show, material.thickness_words)
+    return f"{material.title}, {thick}"
 
 
 def make_template(

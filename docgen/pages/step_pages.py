@@ -10,8 +10,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.geometry import Box
-from docgen.pages.blocks import Block, Gap, Heading, PageStyle, Paragraph, Rule, Table, Together
-from docgen.pages.build_step import StepBlocks, Unit, compose_step
+from docgen.pages.blocks import Block, Gap, Heading, PageStyle, Rule, Table, Together
+from docgen.pages.build_step import StepBlocks, Unit, compose_rest, compose_step
 from docgen.pages.flow import flow_height_mm
 
 EMPTY_SHARE = 1 / 3  # of a page, that may stay empty so that a step stays whole
@@ -142,6 +142,17 @@ def _add_step(packed: _Pages, step: StepBlocks, heading: Unit, after: Unit, said
     packed.add(full if packed.fits((*full, *after)) or not packed.fits((*small, *after)) else small)
 
 
+def _add_rest(packed: _Pages, step: StepBlocks, count: int, said: Mapping[str, str]) -> None:
+    """The units after the first `count` on a fresh page, whole with their drawing where that fits."""
+    rest = compose_rest(step, count, said)
+    if packed.fits((Together(rest),)):
+        packed.add((Together(rest),))
+        return
+    packed.add(rest[:1])
+    for unit in (step.again[count], *step.units[count + 1 :], step.tail):
+        _add_unit(packed, unit)
+
+
 def _add_parts(packed: _Pages, step: StepBlocks, heading: Unit, said: Mapping[str, str]) -> bool:
     """As many units as fit, the rest on the next page; False, and nothing added, when not even one fits."""
     for count in range(len(step.units) - 1, step.least_units - 1, -1):
@@ -153,8 +164,6 @@ def _add_parts(packed: _Pages, step: StepBlocks, heading: Unit, said: Mapping[st
         if first:
             packed.add((*heading, Together(first)))
             packed.turn()
-            packed.add((Paragraph(f"{said['step']} {step.number}, {said['continued']}", bold=True),))
-            for unit in (*step.units[count:], step.tail):
-                _add_unit(packed, unit)
+            _add_rest(packed, step, count, said)
             return True
     return False

@@ -28,15 +28,15 @@ from docgen.plan.plan import (
 from docgen.plan.scrap import Scrap, plan_scraps
 from docgen.plan.steps import plan_steps
 from docgen.plan.supplies import list_needles, plan_hardware, plan_supplies
-from docgen.plan.thread import job_thread_mm, plan_threads
+from docgen.plan.thread import cut_hand_threads, job_thread_mm, plan_threads
 from docgen.resolve import Build
 from docgen.tables.care import find_care
 
 __all__ = [
     "Cost", "CostLine", "CutItem", "DrawnPiece", "EdgeRow", "HandThread", "HardwareItem",
     "MaterialPlan", "Plan", "PlanStep", "Scrap", "SewingJob", "StraightEdge", "StrapItem", "Supply",
-    "ThreadNeed", "hole_words", "job_thread_mm", "join_plans", "list_needles", "plan_scraps", "plan_work",
-    "purpose_words",
+    "ThreadNeed", "cut_hand_threads", "hole_words", "job_thread_mm", "join_plans", "list_needles",
+    "plan_scraps", "plan_work", "purpose_words",
 ]  # fmt: skip
 
 

@@ -8,9 +8,9 @@ from dataclasses import replace
 from docgen.geometry import outline_box, outline_path, path_area
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
-from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
-from docgen.tables.material import MM_PER_OUNCE, find_gross_mm2
-from docgen.units import THICKNESS_UNITS, Show, format_length, format_mm, format_number
+from docgen.resolve import Build, Hole, Material, Piece, Strap
+from docgen.tables.material import find_gross_mm2
+from docgen.units import Show, format_length, format_thickness
 
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25
@@ -91,7 +91,8 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
     notes = [
-        f"skive {join_edges(skive.edges)}: {format_length(skive.width_mm, show)} wide, to {thin_words(skive)}"
+        f"skive {join_edges(skive.edges)}: {format_length(skive.width_mm, show)} wide, "
+        f"to {format_thickness(skive.to_mm, 'leather', show, skive.to_words)}"
         for skive in piece.skives
     ]
     notes += purpose_words(piece.holes, show)
@@ -103,13 +104,6 @@ def join_edges(edges: str) -> str:
     """The edges of a run as they are said: "left, bottom and right"."""
     *before, last = edges.split()
     return f"{', '.join(before)} and {last}" if before else last
-
-
-def thin_words(skive: Skive) -> str:
-    """How thin a band becomes, as written and in the other unit: "3 oz (1.2 mm)", "1.2 mm (3 oz)"."""
-    if any(unit in skive.to_words.lower() for unit in THICKNESS_UNITS):
-        return f"{skive.to_words} ({format_mm(skive.to_mm)})"
-    return f"{skive.to_words} ({format_number(skive.to_mm / MM_PER_OUNCE, 1)} oz)"
 
 
 def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:

@@ -205,7 +205,8 @@ class DrawnPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanStep:
-    """One numbered step with all it needs; `hazards` are ids of docgen.tables.cautions. `waits` are a glue or paint and
+    """One numbered step with all it needs: `lines` is what is cut, skived, punched and folded before it is sewn,
+    `hardware` what is set after that; `hazards` are ids of docgen.tables.cautions. `waits` are a glue or paint and
     how long it takes; `minutes` is for one make, 0 where it is not known; `cautions` are the build's at this step."""
 
     number: int
@@ -213,6 +214,7 @@ class PlanStep:
     do: str
     jobs: tuple[SewingJob, ...]
     lines: tuple[tuple[str, str], ...]
+    hardware: tuple[tuple[str, str], ...]
     drawn: tuple[DrawnPiece, ...]
     tools: tuple[str, ...]
     hazards: tuple[str, ...]

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 
 from docgen.geometry import distance
 from docgen.plan.cutting import hole_words
 from docgen.resolve import Build, Fitting, Hardware, Piece, Step, Strap, StrapEnd
 from docgen.tables.cautions import has_phrase
-from docgen.units import Show, format_length
+from docgen.units import Show, format_length, format_mm, format_stack, format_thickness
 
 Line = tuple[str, str]
 
@@ -16,7 +16,8 @@ FOLDING = ("fold", "turn", "crease")
 
 
 def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[str, int]) -> tuple[Line, ...]:
-    """What step `at` (from 0) handles, as label and words; `punched` tells which step makes the holes of a piece."""
+    """What step `at` (from 0) cuts, skives, punches and folds, as label and words; `punched` tells which step makes the
+    holes of a piece."""
     step, show = steps[at], build.show
     pieces = {piece.name: piece for piece in build.pieces}
     lines: list[Line] = []
@@ -34,10 +35,18 @@ def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[st
         if strap.name in step.straps:
             title = strap.title if strap.cut == 1 else f"{strap.title}, {strap.cut} for each make"
             lines += [(title, words) for words in strap_words(build, strap.name)]
-    for item in build.hardware:
-        if item.name in step.hardware:
-            lines += [(item.what, words) for words in hardware_words(item, step, steps, build)]
     return tuple(lines)
+
+
+def hardware_lines(build: Build, steps: Sequence[Step], at: int) -> tuple[Line, ...]:
+    """The hardware of step `at` (from 0), as label and words: how many, where, with which post."""
+    step = steps[at]
+    return tuple(
+        (item.what, words)
+        for item in build.hardware
+        if item.name in step.hardware
+        for words in hardware_words(item, step, steps, build)
+    )
 
 
 def _count_title(piece: Piece) -> str:
@@ -53,7 +62,8 @@ def _turned(build: Build, step: Step) -> set[str]:
 def skive_words(piece: Piece, show: Show) -> list[str]:
     """Each skived band in words."""
     return [
-        f"skive {skive.edges} to {skive.to_words} over {format_length(skive.width_mm, show)}"
+        f"skive {skive.edges} to {format_thickness(skive.to_mm, 'leather', show, skive.to_words)} "
+        f"over {format_length(skive.width_mm, show)}"
         for skive in piece.skives
     ]
 
@@ -117,9 +127,15 @@ def _end_words(strap: Strap, build: Build) -> list[str]:
 
 def _turned_words(end: StrapEnd, build: Build) -> str:
     whats = {item.name: item.what for item in build.hardware}
-    around = f" round the {whats[end.around]}" if end.around else ""
+    around = f" round the {_aside_words(whats[end.around])}" if end.around else ""
     back, fold = (format_length(length, build.show) for length in (end.back_mm, end.fold_mm))
-    return f"turn back {back}{around}, fold {fold} from the cut end"
+    return f"turn back {back}{around}; fold {fold} from the cut end"
+
+
+def _aside_words(what: str) -> str:
+    """`D ring (1 in)`: what stands after the comma goes into brackets, clear of the length that follows."""
+    name, _, size = what.partition(", ")
+    return f"{name} ({size})" if size else what
 
 
 def _hole_row_words(strap: Strap, show: Show) -> str:
@@ -145,22 +161,34 @@ def hardware_words(item: Hardware, step: Step, steps: Sequence[Step], build: Bui
     titles |= {strap.name: strap.title for strap in build.straps}
     setting = [other for other in steps if item.name in other.hardware]
     own = [fit for fit in build.fittings if fit.hardware == item.name and fit.part in titles]
-    told = [fit for fit in own if _handles(step, fit)]
+    told = [fit for fit in own if _handles(step, fit, setting)]
     # What no step names is told where the last of them is set, so that every post stands somewhere.
-    rest = [fit for fit in own if not any(_handles(other, fit) for other in setting)]
+    rest = [fit for fit in own if not any(_handles(other, fit, setting) for other in setting)]
     left = rest if step is setting[-1] else []
-    return [count, *(_fitting_words(fit, titles[fit.part], build.show) for fit in (*told, *left))]
+    leather = {material.name for material in build.materials if material.kind == "leather"}
+    return [count, *(_fitting_words(fit, titles[fit.part], item.kind, leather) for fit in (*told, *left))]
 
 
-def _handles(step: Step, fitting: Fitting) -> bool:
-    """True when a step names the part that takes hardware, or one that lies there too."""
+def _handles(step: Step, fitting: Fitting, setting: Sequence[Step]) -> bool:
+    """True when a step names the part that takes hardware, or one that lies there too. An end that turns round a ring
+    is closed where that ring is set, if any of the steps that set the hardware names it."""
+    if any(fitting.around in other.hardware for other in setting):
+        return fitting.around in step.hardware
     return not {*step.pieces, *step.straps}.isdisjoint(
         (fitting.part, *(layer.part for layer in fitting.layers))
     )
 
 
-def _fitting_words(fitting: Fitting, title: str, show: Show) -> str:
-    """`4 in Back panel, through 5/32 in (4 mm): post 1/4 in (6 mm)`."""
-    place = f"{fitting.count} in {title}"
-    place += f", through {format_length(fitting.stack_mm, show)}" if fitting.stack_mm else ""
-    return f"{place}: post {format_length(fitting.post_mm, show)}" if fitting.post_mm else place
+def _fitting_words(fitting: Fitting, title: str, kind: str, leather: Set[str]) -> str:
+    """`Back panel: 4 rivets through 4 mm of leather, post 6 mm`; layers and posts in mm, as posts are sold."""
+    told = f"{title}: {_count_kind(fitting.count, kind)}"
+    if fitting.stack_mm:
+        is_leather = fitting.layers and all(layer.material in leather for layer in fitting.layers)
+        told += f" through {format_stack(fitting.stack_mm)}{' of leather' if is_leather else ''}"
+    return f"{told}, post {format_mm(fitting.post_mm)}" if fitting.post_mm else told
+
+
+def _count_kind(count: int, kind: str) -> str:
+    """`1 rivet`, `2 screw posts`; the bare number where the kind is not known."""
+    noun = kind.replace("-", " ")
+    return str(count) if kind == "other" else f"{count} {noun}" if count == 1 else f"{count} {noun}s"

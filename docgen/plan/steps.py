@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.propose import propose_steps
 from docgen.plan.sewing import join_job, seam_job, strap_job
-from docgen.plan.step_words import step_lines
+from docgen.plan.step_words import hardware_lines, step_lines
 from docgen.problems import Problem
 from docgen.resolve import Build, Step, find_punching, side_pieces
 from docgen.tables.adhesives import find_wait, format_wait
@@ -22,6 +22,7 @@ def plan_steps(build: Build) -> tuple[tuple[PlanStep, ...], bool]:
         planned.append(
             PlanStep(
                 number=at + 1, group=step.group, do=step.do, jobs=jobs, lines=step_lines(build, steps, at, punched),
+                hardware=hardware_lines(build, steps, at),
                 drawn=_drawn(build, step, {name for name, place in punched.items() if place == at}),
                 tools=step.tools, hazards=_hazards(build, step, jobs), note=step.note, waits=_waits(step),
                 minutes=step.minutes, cautions=_cautions(build, step),

@@ -235,7 +235,7 @@ class Fitting:
     """Hardware in its place: `count` of them for one make, through these layers of `part` and of what lies there.
 
     A post of `post_least_mm` to `post_most_mm` is wanted; `post_mm` is the one chosen from the drawer, 0 where none
-    is named, or none will do.
+    is named, or none will do. `around` is the hardware that the end of a strap turns round there; empty elsewhere.
     """
 
     hardware: str
@@ -243,6 +243,7 @@ class Fitting:
     count: int
     layers: tuple[Layer, ...]
     stack_mm: float
+    around: str = ""
     post_least_mm: float = 0.0
     post_most_mm: float = 0.0
     post_mm: float = 0.0

@@ -114,7 +114,7 @@ def _strap_fittings(strap: Strap, parts: Parts) -> Iterator[Fitting]:
     for end in strap.ends:
         if end.takes:
             made = _make(end.takes, strap.name, strap.cut * end.number, [own, *lining, own], None)
-            yield replace(made, place=end.place)
+            yield replace(made, place=end.place, around=end.around)
 
 
 def _make(takes: str, part: str, count: int, layers: list[Layer], hole: Hole | None) -> Fitting:

@@ -61,7 +61,7 @@ def _label(build: Build, piece: Piece) -> tuple[object, ...]:
     return (
         piece.title,
         cut_words(piece, build.makes),
-        material_words(material),
+        material_words(material, "mm"),
         fold_notes(piece, "mm"),
     )
 

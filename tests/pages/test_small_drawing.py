@@ -113,6 +113,36 @@ def test_a_strip_of_a_join_has_no_beginning() -> None:
     assert "dot" not in figure.caption
 
 
+def test_a_broken_piece_shows_its_arrow_where_it_is_drawn() -> None:
+    figure = draw(item("gusset-lining", "lining-to-gusset-back"))
+    assert "zigzags" in figure.caption
+    assert "go with the arrow" in figure.caption
+    parts = [mark for mark in figure.marks if isinstance(mark, ClipMark)]
+    shown = [
+        box
+        for part in parts
+        for mark in part.marks
+        if isinstance(mark, PathMark) and mark.fill == 0.0 and len(mark.path.segments) == 3
+        and part.box.left <= (box := path_box(mark.path)).left + part.dx_mm
+        and box.right + part.dx_mm <= part.box.right
+    ]  # fmt: skip
+    assert len(shown) == 1
+
+
+def test_seams_are_numbered_where_they_begin_those_of_one_place_together() -> None:
+    drawn = (item("back", "back-top"), item("back-lining", "back-top", "front-top"))
+    figure = draw_small_pieces(demo_plan(), drawn, 66.0, 80.0, STYLE, {"back-top": 1, "front-top": 2})
+    assert figure is not None
+    told = [mark.text for mark in figure.marks if isinstance(mark, TextMark) and mark.face == "bold"]
+    assert told == ["1", "1, 2"]
+
+
+def test_rings_are_left_out_where_they_would_meet() -> None:
+    ringed, close = draw(item("back", is_punched=True)), draw(item("shoulder", is_punched=True))
+    assert "ringed" in ringed.caption
+    assert "black: make these holes" in close.caption
+
+
 def test_skived_bands_are_hatched_only_when_asked() -> None:
     bare, hatched = draw(item("pocket")), draw(item("pocket", is_skived=True))
     assert len(paths(hatched)) > len(paths(bare)) + 10
@@ -190,7 +220,7 @@ def test_a_caption_tells_every_kind_of_line() -> None:
         item("pocket", "pocket-to-front", is_skived=True), item("shoulder", is_punched=True), item("front")
     )
     assert figure.caption == (
-        "about 1:7; thick: seam; begin at the dot, go with the arrow; ringed: make these holes; hatched: skive; "
+        "about 1:7; thick: seam; begin at the dot, go with the arrow; black: make these holes; hatched: skive; "
         "dashes: fold; zigzags: middle left out"
     )
 

@@ -100,10 +100,10 @@ def only_step(make_build, build, **step):
 def test_a_step_tells_what_to_skive_and_punch_and_set(make_build, build) -> None:
     step = only_step(make_build, build, skives=("back",), pieces=("back",), hardware=("ring",))
     assert step.lines == (
-        ("Back", "skive left to 3 oz over 12.7 mm (1/2 in)"),
+        ("Back", "skive left to 1.2 mm (3 oz) over 12.7 mm (1/2 in)"),
         ("Back", "1 hole, 4 mm (5/32 in)"),
-        ("D ring", "2 for each make"),
     )
+    assert step.hardware == (("D ring", "2 for each make"),)
 
 
 def test_a_step_tells_how_a_strap_is_made(make_build, build) -> None:
@@ -112,7 +112,7 @@ def test_a_step_tells_how_a_strap_is_made(make_build, build) -> None:
         ("Belt", "cut 25.4 mm (1 in) wide, 1000 mm (39 3/8 in) long"),
         (
             "Belt",
-            "first end: turn back 40 mm (1 9/16 in) round the D ring, fold 45 mm (1 25/32 in) from the cut end",
+            "first end: turn back 40 mm (1 9/16 in) round the D ring; fold 45 mm (1 25/32 in) from the cut end",
         ),
         ("Belt", "second end: pointed"),
         (
@@ -222,8 +222,9 @@ def test_holes_are_told_and_shown_only_in_the_step_that_makes_them(make_build, b
     assert [step.lines for step in found] == [
         (),
         (("Back", "1 hole, 4 mm (5/32 in)"),),
-        (("D ring", "2 for each make"),),
+        (),
     ]
+    assert [step.hardware for step in found] == [(), (), (("D ring", "2 for each make"),)]
     assert [step.drawn[0].is_punched for step in found] == [False, True, False]
 
 

@@ -23,7 +23,8 @@ def lines(make_build):
     """Words of one step, or of the first of several."""
 
     def tell(*steps: Step, **fields: object) -> list[tuple[str, str]]:
-        return list(plan_work(make_build(**fields, steps=steps)).steps[0].lines)
+        step = plan_work(make_build(**fields, steps=steps)).steps[0]
+        return [*step.lines, *step.hardware]
 
     return tell
 
@@ -53,9 +54,9 @@ def test_hardware_is_told_where_it_goes_with_its_post(lines, make_piece) -> None
     step = Step(do="Set.", hardware=("rivet",), pieces=("back", "tab"))
     assert lines(step, hardware=(RIVET,), fittings=fittings, pieces=pieces) == [
         ("double-cap rivet", "6 for each make"),
-        ("double-cap rivet", "4 in Back, through 4 mm (5/32 in): post 6 mm (1/4 in)"),
-        ("double-cap rivet", "2 in Tab, through 8 mm (5/16 in)"),
-        ("double-cap rivet", "1 in Base, through 8 mm (5/16 in)"),
+        ("double-cap rivet", "Back: 4 rivets through 4 mm, post 6 mm"),
+        ("double-cap rivet", "Tab: 2 rivets through 8 mm"),
+        ("double-cap rivet", "Base: 1 rivet through 8 mm"),
     ]
 
 
@@ -71,11 +72,33 @@ def test_hardware_is_told_in_the_step_of_what_lies_there_and_what_no_step_names_
     with_tab = Step(do="Set.", hardware=("rivet",), pieces=("tab",))
     other = Step(do="Set the rest.", hardware=("rivet",))
     built = {"hardware": (RIVET,), "fittings": fittings, "pieces": pieces}
-    in_back = ("double-cap rivet", "4 in Back, through 4 mm (5/32 in): post 6 mm (1/4 in)")
-    in_base = ("double-cap rivet", "1 in Base, through 8 mm (5/16 in)")
+    in_back = ("double-cap rivet", "Back: 4 rivets through 4 mm of leather, post 6 mm")
+    in_base = ("double-cap rivet", "Base: 1 rivet through 8 mm")
     assert lines(with_tab, other, **built)[1:] == [in_back]
     assert lines(other, with_tab, **built)[1:] == []
     assert lines(with_tab, **built)[1:] == [in_back, in_base]
+
+
+def test_the_end_of_a_strap_is_riveted_where_its_ring_is_set(lines, make_piece, strap: Strap) -> None:
+    ring = replace(RIVET, name="ring", what="D ring, 1 in", kind="ring", posts_mm=())
+    ends = tuple(
+        Fitting(hardware="rivet", part="belt", count=2, layers=(), stack_mm=mm, around=around)
+        for mm, around in ((4.0, "ring"), (5.0, "buckle"))
+    )
+    built = {"hardware": (RIVET, replace(ring, name="buckle"), ring), "fittings": ends, "straps": (strap,)}
+    making = Step(do="Make.", straps=("belt",), hardware=("buckle", "rivet"))
+    hanging = Step(do="Hang.", hardware=("ring", "rivet"))
+    assert ("double-cap rivet", "Belt: 2 rivets through 5 mm") in lines(making, hanging, **built)
+    assert ("double-cap rivet", "Belt: 2 rivets through 4 mm") not in lines(making, hanging, **built)
+    assert ("double-cap rivet", "Belt: 2 rivets through 4 mm") in lines(hanging, making, **built)
+
+
+def test_what_a_strap_turns_round_stands_clear_of_the_fold(lines, strap: Strap) -> None:
+    ring = replace(RIVET, name="ring", what="D ring, 1 in")
+    turned = replace(strap, ends=(replace(TURNED, around="ring"), SQUARE))
+    found = lines(Step(do="Make it.", straps=("belt",)), straps=(turned,), hardware=(ring,))
+    words = "first end: turn back 40 mm (1 9/16 in) round the D ring (1 in); fold 45 mm (1 25/32 in) from the cut end"
+    assert found[1][1] == words
 
 
 def test_slits_are_counted_by_their_length(lines, make_piece) -> None:
@@ -118,12 +141,12 @@ def strap(make_piece) -> Strap:
         ((SQUARE, replace(SQUARE, shape="pointed")), ["ends: square, pointed"]),
         (
             (TURNED, TURNED),
-            ["both ends: turn back 40 mm (1 9/16 in), fold 45 mm (1 25/32 in) from the cut end"],
+            ["both ends: turn back 40 mm (1 9/16 in); fold 45 mm (1 25/32 in) from the cut end"],
         ),
         (
             (TURNED, replace(SQUARE, shape="rounded")),
             [
-                "first end: turn back 40 mm (1 9/16 in), fold 45 mm (1 25/32 in) from the cut end",
+                "first end: turn back 40 mm (1 9/16 in); fold 45 mm (1 25/32 in) from the cut end",
                 "second end: rounded",
             ],
         ),

@@ -168,7 +168,7 @@ finished = "300 mm"
 ends = [{ shape = "turned", back = "30 mm", around = "ring" }, { shape = "square" }]
 """,
         """\
-a.toml:31: caution: the strap "belt" turns round the D ring, and how thick its bar is stands nowhere: the strap is cut too short by half the way round it
+a.toml:31: caution: the strap "belt" turns round the D ring, and the thickness of its bar is not given: the strap is cut too short by half the way round it
     written: { shape = "turned", back = "30 mm", around = "ring" }
     mend:    measure the bar and add it to [hardware.ring]: bar = "4 mm"
     check:   strap-bar-unknown, at belt

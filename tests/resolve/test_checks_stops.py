@@ -57,7 +57,7 @@ stitch = "main"
 meet = ["back: left", "front: left"]
 """,
         """\
-a.toml:14: error: "back" is skived to 5 oz (2 mm), and its leather is 5 oz (2 mm) thick
+a.toml:14: error: "back" is skived to 2 mm (5 oz), and its leather is 2 mm (5 oz) thick
     written: [pieces.back]
     mend:    skive to less than the leather
 """,

@@ -34,10 +34,11 @@ def find_deep_skives(subject: Subject) -> Iterator[Found]:
     for piece, material in _cut_from(subject):
         most_mm = max((skive.to_mm for skive in piece.skives), default=0.0)
         if material.kind == "leather" and piece.skives and most_mm >= material.thickness_mm:
-            what = (
-                f'"{piece.name}" is skived to {format_thickness(most_mm, material.kind)}, and its leather is '
-                f"{format_thickness(material.thickness_mm, material.kind)} thick"
+            left, full = (
+                format_thickness(mm, material.kind, subject.build.show)
+                for mm in (most_mm, material.thickness_mm)
             )
+            what = f'"{piece.name}" is skived to {left}, and its leather is {full} thick'
             yield piece.place, what, "skive to less than the leather", piece.name
 
 

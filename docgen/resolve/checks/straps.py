@@ -54,7 +54,7 @@ def find_bars_unknown(subject: Subject) -> Iterator[Found]:
             ring = hardware.get(end.around)
             if ring is not None and not ring.bar_mm:
                 what = (
-                    f'the strap "{strap.name}" turns round the {ring.what}, and how thick its bar is stands nowhere: '
+                    f'the strap "{strap.name}" turns round the {ring.what}, and the thickness of its bar is not given: '
                     "the strap is cut too short by half the way round it"
                 )
                 yield (
