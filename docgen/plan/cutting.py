@@ -90,13 +90,19 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    notes = [
-        f"skive {join_edges(skive.edges)}: {format_length(skive.width_mm, show)} wide, to {thin_words(skive)}"
-        for skive in piece.skives
-    ]
+    notes = _skive_notes(piece.skives, show)
     notes += purpose_words(piece.holes, show)
     notes += ["length worked out from its seam"] if piece.is_solved else []
     return (*notes, *([piece.note] if piece.note else []))
+
+
+def _skive_notes(skives: Sequence[Skive], show: Show) -> list[str]:
+    """Skives of one width and thickness together: "skive start and end: 1/2 in (12.7 mm) wide, to 2.5 oz (1 mm)"."""
+    edges: dict[str, list[str]] = {}
+    for skive in skives:
+        words = f"{format_length(skive.width_mm, show)} wide, to {thin_words(skive)}"
+        edges.setdefault(words, []).append(skive.edges)
+    return [f"skive {join_edges(' '.join(names))}: {words}" for words, names in edges.items()]
 
 
 def join_edges(edges: str) -> str:
