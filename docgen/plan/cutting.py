@@ -8,7 +8,7 @@ from dataclasses import replace
 from docgen.geometry import outline_box, outline_path, path_area
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
-from docgen.resolve import Build, Hole, Material, Piece, Strap
+from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
 from docgen.tables.material import find_gross_mm2
 from docgen.units import Show, format_length, format_thickness
 
@@ -90,14 +90,20 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    notes = [
-        f"skive {join_edges(skive.edges)}: {format_length(skive.width_mm, show)} wide, "
-        f"to {format_thickness(skive.to_mm, 'leather', show, skive.to_words)}"
-        for skive in piece.skives
-    ]
+    notes = _skive_notes(piece.skives, show)
     notes += purpose_words(piece.holes, show)
     notes += ["length worked out from its seam"] if piece.is_solved else []
     return (*notes, *([piece.note] if piece.note else []))
+
+
+def _skive_notes(skives: Sequence[Skive], show: Show) -> list[str]:
+    """Skives of one width and thickness together: "skive start and end: 1/2 in (12.7 mm) wide, to 2.5 oz (1 mm)"."""
+    edges: dict[str, list[str]] = {}
+    for skive in skives:
+        thin = format_thickness(skive.to_mm, "leather", show, skive.to_words)
+        words = f"{format_length(skive.width_mm, show)} wide, to {thin}"
+        edges.setdefault(words, []).append(skive.edges)
+    return [f"skive {join_edges(' '.join(names))}: {words}" for words, names in edges.items()]
 
 
 def join_edges(edges: str) -> str:

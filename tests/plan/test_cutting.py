@@ -137,6 +137,21 @@ def test_notes_tell_holes_apart_by_what_they_take(make_build, make_piece) -> Non
     assert material.items[0].notes == ("2 holes, 4 mm (5/32 in), for rivet", "1 hole, 4 mm (5/32 in)")
 
 
+def test_skives_that_are_alike_are_one_note(make_build, make_piece) -> None:
+    band = rectangle_outline(1, 1).edges[0].path
+    skives = tuple(
+        Skive(edges=edges, band=band, width_mm=12.7, to_mm=to_mm, to_words=to_words)
+        for edges, to_mm, to_words in (("start", 1.0, "1 mm"), ("left", 1.2, "3 oz"), ("end", 1.0, "1 mm"))
+    )
+    (material,) = plan_work(
+        make_build(show="in", pieces=(make_piece("a", 100, 50, skives=skives),))
+    ).materials
+    assert material.items[0].notes == (
+        "skive start and end: 1/2 in (12.7 mm) wide, to 1 mm (2.5 oz)",
+        "skive left: 1/2 in (12.7 mm) wide, to 3 oz (1.2 mm)",
+    )
+
+
 @pytest.mark.parametrize(
     ("edges", "words"),
     [("left", "left"), ("left bottom", "left and bottom"), ("left bottom right", "left, bottom and right")],
