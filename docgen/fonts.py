@@ -19,6 +19,13 @@ SPACES: Final = re.compile(r"[ \t]+")
 """Where a line may break; a no-break space is left alone."""
 
 
+THIN_SPACE: Final = "\u202f"
+"""The thin no-break space. The typeface has none; it is printed as a space made narrower."""
+
+THIN_SHARE: Final = 0.6
+"""Width of a thin space, of a space's: about a sixth of the type size."""
+
+
 def font_file(face: str) -> Path:
     """The TrueType file of "regular" or "bold"; KeyError for any other face."""
     import fontpkg_fira_sans
@@ -35,11 +42,16 @@ def _read_metrics(face: str) -> Any:
 
 
 @lru_cache(maxsize=8192)
-def _text_width(text: str, face: str) -> int:
+def _text_width(text: str, face: str) -> float:
     """Width in thousandths of the type size; a no-break space counts as a space, as it is printed."""
     metrics = _read_metrics(face)
     widths, default = metrics.charWidths, metrics.defaultWidth
-    return sum(widths.get(ord(letter), default) for letter in text.replace("\u00a0", " "))
+    wide = sum(widths.get(ord(letter), default) for letter in _plain_spaces(text))
+    return float(wide - text.count(THIN_SPACE) * (1 - THIN_SHARE) * widths.get(ord(" "), default))
+
+
+def _plain_spaces(text: str) -> str:
+    return text.replace("\u00a0", " ").replace(THIN_SPACE, " ")
 
 
 def text_width_mm(text: str, face: str, size_mm: float) -> float:
@@ -65,7 +77,7 @@ def descent_mm(size_mm: float, face: str = "regular") -> float:
 def missing_characters(text: str) -> tuple[str, ...]:
     """The characters of a text that a face cannot print, each once, in order; line ends do not count."""
     faces = [_read_metrics(face).charToGlyph for face in FACES]
-    wanted = dict.fromkeys(text.replace("\u00a0", " ").replace("\n", ""))
+    wanted = dict.fromkeys(_plain_spaces(text).replace("\n", ""))
     return tuple(letter for letter in wanted if not all(ord(letter) in glyphs for glyphs in faces))
 
 
@@ -84,7 +96,7 @@ def wrap_text(text: str, face: str, size_mm: float, width_mm: float) -> tuple[st
 
 def _fill(paragraph: str, face: str, room: float) -> list[str]:
     """The lines of one paragraph; `room` is the column's width in thousandths of the type size."""
-    lines, used, space = [""], 0, _text_width(" ", face)
+    lines, used, space = [""], 0.0, _text_width(" ", face)
     for word in SPACES.split(paragraph.strip(" \t")):
         wide = _text_width(word, face)
         if lines[-1] and used + space + wide <= room:
@@ -99,12 +111,12 @@ def _fill(paragraph: str, face: str, room: float) -> list[str]:
 
 def _break_word(word: str, face: str, room: float) -> list[str]:
     """A word in pieces that each fit the room, or are one letter long."""
-    pieces, used = [""], 0
+    pieces, used = [""], 0.0
     for letter in word:
         wide = _text_width(letter, face)
         if pieces[-1] and used + wide > room:
             pieces.append("")
-            used = 0
+            used = 0.0
         pieces[-1] += letter
         used += wide
     return pieces

@@ -49,6 +49,19 @@ def test_width_grows_with_the_size_and_the_weight() -> None:
     assert text_width_mm("", "regular", 4.0) == 0.0
 
 
+@pytest.mark.parametrize("face", FACES)
+def test_a_thin_space_is_about_a_sixth_of_the_type_and_holds_its_words_together(face: str) -> None:
+    thin = text_width_mm("tissu\u202f;", face, 6.0) - text_width_mm("tissu;", face, 6.0)
+    assert 0.75 < thin < 1.0
+    assert missing_characters("tissu\u202f;") == ()
+    assert wrap_text(
+        "un sac en tissu\u202f; dans", face, 4.0, text_width_mm("un sac en tissu", face, 4.0)
+    ) == (
+        "un sac en",
+        "tissu\u202f; dans",
+    )
+
+
 def test_heights_agree_with_the_drawn_letters() -> None:
     # outside check: the box FreeType draws for an H, at 1000 units to the em
     font = ImageFont.truetype(str(font_file("regular")), 1000)

@@ -15,7 +15,7 @@ from io import BytesIO
 from itertools import pairwise
 from typing import Any, Final
 
-from docgen.fonts import FACES, ascent_mm, descent_mm, font_file, text_width_mm
+from docgen.fonts import FACES, THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, font_file, text_width_mm
 from docgen.geometry import (
     Arc,
     Box,
@@ -162,7 +162,12 @@ def draw_text(ink: Ink, mark: TextMark) -> None:
     line = ink.canvas.beginText()
     line.setTextTransform(cos, sin, -sin, cos, start.x * POINTS_PER_MM, start.y * POINTS_PER_MM)
     line.setFont(FONT_NAMES[mark.face], mark.size_mm * POINTS_PER_MM)
-    line.textOut(mark.text)
+    for count, words in enumerate(mark.text.split(THIN_SPACE)):
+        if count:
+            line.setHorizScale(100 * THIN_SHARE)
+            line.textOut(" ")
+            line.setHorizScale(100)
+        line.textOut(words)
     ink.canvas.drawText(line)
 
 

@@ -50,6 +50,18 @@ def test_no_number_stands_in_the_words(language):
         assert not re.search(r"\d", phrase.heading + phrase.text + phrase.short)
 
 
+def test_french_signs_of_two_parts_stand_behind_a_thin_no_break_space():
+    for name, phrase in load_care_words("fr").advice.items():
+        for words in (phrase.heading, phrase.text, phrase.short):
+            assert not re.search(r"(?<!\u202f)[:;!?»]|«(?!\u202f)", words), name
+
+
+@pytest.mark.parametrize("language", ["de", "es", "it", "en"])
+def test_no_other_language_parts_signs_from_their_word(language):
+    for name, phrase in load_care_words(language).advice.items():
+        assert not re.search(r"\s[,.:;!?]|'|\"", phrase.heading + phrase.text + phrase.short), name
+
+
 @pytest.mark.parametrize("language", [language for language in LANGUAGES if language != "en"])
 def test_every_language_has_words_of_its_own(language):
     english, said = load_care_words("en"), load_care_words(language)

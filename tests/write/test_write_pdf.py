@@ -220,6 +220,20 @@ def test_text_may_be_grey_and_what_follows_is_not() -> None:
     assert picture[:, : round(90 * dot)].max() == pytest.approx(1.0)
 
 
+@pytest.mark.parametrize("anchor", ["start", "middle", "end"])
+def test_a_thin_space_is_printed_as_wide_as_it_is_measured(anchor: str) -> None:
+    """What follows it, on its line and on the next, stands in its place."""
+    thin = make_text("H\u202fH", anchor=anchor)
+    plain = make_text("HH", anchor=anchor)
+    wider = text_width_mm(thin.text, "regular", 20.0) - text_width_mm(plain.text, "regular", 20.0)
+    boxes = [ink_box(rasterise(mark)) for mark in (thin, plain)]
+    assert (boxes[0][2] - boxes[0][0]) - (boxes[1][2] - boxes[1][0]) == pytest.approx(wider, abs=0.17)
+    after = make_text("HH", y_mm=60.0)
+    alone, both = rasterise(after), rasterise(thin, after)
+    rows = alone.max(axis=1) > 0.5
+    assert np.array_equal(alone[rows], both[rows])
+
+
 def test_text_can_be_read_and_copied_from_the_file() -> None:
     words = "Gusset (2×), ½ in \\ ≥ 4.0\u00a0mm → “edge”"
     reader = PdfReader(BytesIO(draw_pages([make_page(make_text(words, size_mm=4.0, x_mm=20.0))])))
