@@ -86,6 +86,14 @@ def test_thread_is_gathered_by_kind_and_hand(make_build, make_seam, main) -> Non
     assert needs[0].sewn_mm == pytest.approx(800)
 
 
+def test_every_row_counts_as_sewn(make_build, make_seam, main) -> None:
+    """Two rows of 400 mm are 800 mm, in each of three makes (arithmetic)."""
+    build = make_build(
+        makes=3, stitches=(replace(main, rows=2),), seams=(make_seam("side", 400, "back", "front"),)
+    )
+    assert plan_work(build).threads[0].sewn_mm == pytest.approx(2400)
+
+
 def test_nothing_sewn_takes_no_thread(make_build, make_piece) -> None:
     assert plan_work(make_build(pieces=(make_piece("a", 10, 10),))).threads == ()
 
@@ -131,6 +139,26 @@ def test_a_short_seam_by_hand_takes_one_thread(make_build, make_seam, main) -> N
     assert [(cut.title, cut.count, cut.length_mm) for cut in need.hand] == [("Side", 2, pytest.approx(1580))]
     assert need.needle_thread_mm == pytest.approx(2 * 1580)
     assert (need.bobbins, need.bobbin_thread_mm) == (0, 0)
+
+
+@pytest.mark.parametrize(
+    ("back_tack_mm", "threads", "each_mm"),
+    [
+        # 8 mm sewn at 4 mm take 2 (1 + 8/4) = 6 times their length. Of 2500 mm, two tails take 300 and two back-tacks
+        # of 125 mm 1500: 700 are left, and 3000 mm of seam take 18000, 26 threads.
+        (125.0, 26, 18000 / 26 + 1500 + 300),
+        # Back-tacks of 200 mm take 2400, more than all of it: each thread still sews up to a quarter of 2500 (our
+        # choice), 625 mm: 29 threads.
+        (200.0, 29, 18000 / 29 + 2400 + 300),
+    ],
+)
+def test_long_back_tacks_leave_less_of_a_thread_and_at_least_a_quarter(
+    make_build, make_seam, main, back_tack_mm: float, threads: int, each_mm: float
+) -> None:
+    stitch = replace(main, by="hand", type="saddle stitch", back_tack_mm=back_tack_mm)
+    seam = make_seam("side", 3000, "back", "front", stack_mm=8.0)
+    (need,) = plan_work(make_build(stitches=(stitch,), seams=(seam,))).threads
+    assert [(cut.count, cut.length_mm) for cut in need.hand] == [(threads, pytest.approx(each_mm))]
 
 
 @given(

@@ -127,6 +127,13 @@ def test_linen_diameter_agrees_with_one_measured_thread():
     assert thread_diameter_mm(198.0, "linen") == pytest.approx(0.57, abs=0.005)
 
 
+def test_cotton_thread_is_a_little_thinner_than_linen_of_its_weight():
+    # From memory: cotton fills its round at 0.92 g/cm3. sqrt(4 x 100 / (pi x 920)) = 0.372 mm, by hand.
+    assert thread_diameter_mm(100.0, "cotton") == pytest.approx(0.372, abs=0.0005)
+    assert thread_diameter_mm(100.0, "polyester") < thread_diameter_mm(100.0, "cotton")
+    assert thread_diameter_mm(100.0, "cotton") < thread_diameter_mm(100.0, "linen")
+
+
 def test_thread_without_a_fibre_counts_as_nylon():
     assert thread_diameter_mm(135.0, "") == thread_diameter_mm(135.0, "nylon")
 
