@@ -35,7 +35,9 @@ def test_the_start_of_a_closed_line_is_a_corner_too() -> None:
     )
 
 
-@pytest.mark.parametrize(("turn_deg", "stops"), [(15, ()), (19, ()), (21, (50.0,)), (25, (50.0,)), (34, (50.0,))])
+@pytest.mark.parametrize(
+    ("turn_deg", "stops"), [(15, ()), (19, ()), (21, (50.0,)), (25, (50.0,)), (34, (50.0,))]
+)
 def test_a_corner_is_sharp_from_twenty_degrees_on(turn_deg: float, stops: tuple[float, ...]) -> None:
     """Twenty degrees are our choice: a needle still rounds what turns less."""
     turn = math.radians(turn_deg)

@@ -45,7 +45,8 @@ def test_partners_have_their_holes_at_the_same_distances(resolve_text: Resolve) 
 def test_a_longer_partner_that_is_eased_in_keeps_its_holes_on_its_corners(resolve_text: Resolve) -> None:
     """The panel is 56 + 92 + 56 = 204 mm along its stitch line, the strip 200 mm: its corners lie at 56 and 148 mm."""
     shorter = PAIR.replace('"solve"', '"200 mm"').replace(
-        '["back: left bottom right", "strip: left"]', '["strip: left", "back: left bottom right"]\nease = "4 mm"'
+        '["back: left bottom right", "strip: left"]',
+        '["strip: left", "back: left bottom right"]\nease = "4 mm"',
     )
     panel, strip = (piece.stitch_lines[0].holes_mm for piece in resolve_text(shorter).pieces)
     assert {56.0, 148.0} <= {round(at, 6) for at in panel}

@@ -101,7 +101,10 @@ LIMITS: dict[str, tuple[str, str]] = {
     "holes-apart": (landed("41.1"), landed("40.9")),  # 1 mm
     "holes-apart, meant for two": (landed("45.9"), landed("46.1")),  # 6 mm
     "lining-larger": (lining("-0.55"), lining("-0.45")),  # 1 mm altogether, half of it on each side
-    "hole-size": (punched("stud", "6.6", 'hole = "6 mm"\n'), punched("stud", "6.4", 'hole = "6 mm"\n')),  # 0.5 mm
+    "hole-size": (
+        punched("stud", "6.6", 'hole = "6 mm"\n'),
+        punched("stud", "6.4", 'hole = "6 mm"\n'),
+    ),  # 0.5 mm
     "hole-size, too small": (
         punched("stud", "5.4", 'hole = "6 mm"\n'),
         punched("stud", "5.6", 'hole = "6 mm"\n'),

@@ -21,7 +21,13 @@ from docgen.tables.strength import N_PER_KG, N_PER_LB, find_thread_strength_n, s
         (8, 2.2, "301", 26, 0.5),
         (10, 2.2, "301", 33, 0.5),
         (12, 2.2, "301", 40, 0.5),
-        (10, 4.0, "saddle stitch", 60, 0.01),  # two legs of a loop as in 301: our reading, no published source
+        (
+            10,
+            4.0,
+            "saddle stitch",
+            60,
+            0.01,
+        ),  # two legs of a loop as in 301: our reading, no published source
         (10, 4.0, "209", 60, 0.01),
     ],
 )

@@ -48,7 +48,10 @@ def test_the_way_back_concerns_the_same_parts_and_templates(build_bag, version):
 @pytest.mark.parametrize(
     "edit",
     [
-        ('["8 in", "4 3/4 in"]', '["8 in", "120.67 mm"]'),  # 0.02 mm more than 4 3/4 in; 0.04 along the seam, down and up
+        (
+            '["8 in", "4 3/4 in"]',
+            '["8 in", "120.67 mm"]',
+        ),  # 0.02 mm more than 4 3/4 in; 0.04 along the seam, down and up
         ("A lined panel bag", "A lined bag"),
         ("[pieces.pocket]", "# the pocket\n\n[pieces.pocket]"),
         ('changed = "', 'changed = "Nothing. '),
