@@ -141,6 +141,17 @@ def test_a_short_seam_by_hand_takes_one_thread(make_build, make_seam, main) -> N
     assert (need.bobbins, need.bobbin_thread_mm) == (0, 0)
 
 
+def test_a_long_seam_by_hand_is_shared_out_among_threads(make_build, make_seam, main) -> None:
+    """1000 x 2 (1 + 3/3) = 4000 mm are more than one handy thread of 2500: two sew 2000 mm each, with two tails of 150
+    mm; nothing is added for waste. Common practice, no published source, is 3 to 4 times the seam and some
+    more: 4000 mm and the four tails."""
+    stitch = replace(main, by="hand", type="saddle stitch", back_tack_mm=0.0)
+    seam = make_seam("side", 1000, "back", "front", stack_mm=3.0, pitch_mm=3.0)
+    (need,) = plan_work(make_build(stitches=(stitch,), seams=(seam,))).threads
+    assert [(cut.count, cut.length_mm) for cut in need.hand] == [(2, pytest.approx(2300))]
+    assert need.total_mm == pytest.approx(4600)
+
+
 @pytest.mark.parametrize(
     ("back_tack_mm", "threads", "each_mm"),
     [
@@ -175,7 +186,7 @@ def test_threads_cut_by_hand_sew_the_whole_seam_and_stay_handy(
     """What is left of all threads without tails and back-tacks is 2 (1 + T/p) of the seam."""
     stitch = Stitch(
         name="s", by="hand", type="saddle stitch", thread_words="", thread_tex=280, thread_fibre="", needle_nm=0,
-        is_needle_given=False, pitch_mm=pitch_mm, inset_mm=4, rows=rows, row_gap_mm=3, back_tack_mm=back_tack_mm,
+        pitch_mm=pitch_mm, inset_mm=4, rows=rows, row_gap_mm=3, back_tack_mm=back_tack_mm,
     )  # fmt: skip
     job = SewingJob(
         title="", stitch=stitch, parts=(), length_mm=length_mm, runs=runs, stitches=1, pitch_mm=pitch_mm,

@@ -14,7 +14,6 @@ from docgen.tables.thread import (
     find_least_needle,
     find_needle,
     format_needle,
-    hand_thread_mm,
     lockstitch_ratio,
     machine_thread_mm,
     saddle_stitch_ratio,
@@ -55,9 +54,9 @@ def test_saddle_stitch_lies_within_common_practice():
 
 
 def test_thread_to_cut_counts_waste_and_tails():
-    # 1000 x 2 (1 + 3/3) = 4000; by machine 15 % on top and four tails of 100, by hand two tails of 150.
+    # 1000 x 2 (1 + 3/3) = 4000; by machine 15 % on top (American & Efird, "Estimating Thread Consumption") and four
+    # tails of 100 (common practice, no published source).
     assert machine_thread_mm(1000, 3.0, 3.0) == pytest.approx(5000.0)
-    assert hand_thread_mm(1000, 3.0, 3.0) == pytest.approx(4300.0)
 
 
 @pytest.mark.parametrize(("size", "metric"), [(8, 60), (12, 80), (14, 90), (16, 100), (18, 110)])
