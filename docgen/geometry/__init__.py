@@ -67,7 +67,6 @@ from docgen.geometry.shapes import (
 )
 from docgen.geometry.spacing import (
     corner_distances,
-    points_along,
     space_stitches,
     spread_points,
     stitch_count,
@@ -143,7 +142,6 @@ __all__ = [
     "path_box",
     "path_length",
     "point_at",
-    "points_along",
     "points_at",
     "polyline",
     "rectangle_outline",

@@ -1,4 +1,4 @@
-"""Even spacing: points along a straight line or a path, and how many stitches fit a length. mm."""
+"""Even spacing: points along a straight line, and stitches along a length. mm."""
 
 from __future__ import annotations
 
@@ -15,31 +15,12 @@ def spread_points(start: Point, end: Point, count: int) -> tuple[Point, ...]:
 
     GeometryError for fewer than one point.
     """
-    _check_count(count)
+    if count < 1:
+        raise GeometryError(f"at least one point is needed, not {count}")
     if count == 1:
         return (Point((start[0] + end[0]) / 2, (start[1] + end[1]) / 2),)
     shares = [k / (count - 1) for k in range(count)]
     return tuple(Point(start[0] * (1 - t) + end[0] * t, start[1] * (1 - t) + end[1] * t) for t in shares)
-
-
-def points_along(path: Path, count: int) -> tuple[tuple[Point, Point], ...]:
-    """`count` points, each with its unit tangent, evenly along a path.
-
-    An open path has a point at both ends, and a single one in the middle; a closed path has one at its
-    start and none twice. GeometryError for fewer than one point, or a path without length.
-    """
-    _check_count(count)
-    total = path_length(path)
-    if path.closed:
-        return points_at(path, (total * k / count for k in range(count)))
-    if count == 1:
-        return points_at(path, (total / 2,))
-    return points_at(path, (total * k / (count - 1) for k in range(count)))
-
-
-def _check_count(count: int) -> None:
-    if count < 1:
-        raise GeometryError(f"at least one point is needed, not {count}")
 
 
 def stitch_count(length_mm: float, pitch_mm: float) -> int:

@@ -319,7 +319,6 @@ class _Cell:
 
     base: int
     room: list[Box]
-    is_used: bool
 
 
 def _fill(
@@ -356,7 +355,7 @@ def _new_cell(index: int, item: Footprint, window: Window, kept: Box | None) -> 
     """A fresh sheet without the kept box; the whole sheet for an item that would not fit beside it."""
     whole = [Box(0, 0, window.width_mm, window.height_mm)]
     room = _take(whole, kept) if kept is not None else whole
-    return _Cell(index, room if _best_spot(item, room, None) else whole, True)
+    return _Cell(index, room if _best_spot(item, room, None) else whole)
 
 
 def _free_cells(index: int, base: _Base, window: Window, kept: Box | None) -> list[_Cell]:
@@ -379,7 +378,7 @@ def _free_cells(index: int, base: _Base, window: Window, kept: Box | None) -> li
         if kept is not None and room:
             corner = Box(sheet.left, sheet.bottom, sheet.left + kept.right, sheet.bottom + kept.top)
             room = _take(room, corner)
-        cells.append(_Cell(index, room, True))
+        cells.append(_Cell(index, room))
     return cells
 
 

@@ -41,11 +41,6 @@ def find_file(name: str) -> LayoutFile:
     return found
 
 
-def load_settings(name: str) -> Mapping[str, Any]:
-    """The tables of NAME.toml in use, unchangeable; SpecRejected where it is missing or no TOML."""
-    return read_settings(find_file(f"{name}.toml"))
-
-
 @lru_cache(maxsize=64)
 def read_settings(file: LayoutFile) -> Mapping[str, Any]:
     """The tables of a layout file, unchangeable; SpecRejected, with the line, where it is no TOML."""

@@ -10,7 +10,6 @@ import itertools
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path as FilePath
 from typing import Final
 
 from docgen.geometry import (
@@ -31,7 +30,7 @@ from docgen.geometry import (
     translation,
 )
 from docgen.problems import suggest
-from docgen.read.svg_file import DrawingError, Node, read_file, read_tree
+from docgen.read.svg_file import DrawingError, Node, read_tree
 from docgen.read.svg_path import EllipticArc, Matrix, SvgError, Trace, move_point, nest
 from docgen.read.svg_place import place_trace
 from docgen.read.svg_shapes import (
@@ -91,18 +90,13 @@ class Shape:
         return abs(path_area(self.path)) if self.path.closed else 0.0
 
 
-def read_drawing(folder: FilePath, file: str, element_id: str | None, scale_mm: float | None) -> Drawing:
-    """The piece in an SVG file in the folder or below it. Raises DrawingError.
+def parse_drawing(source: bytes, file: str, element_id: str | None, scale_mm: float | None) -> Drawing:
+    """The piece in the bytes of an SVG file. Raises DrawingError.
 
     `element_id` names the outline, or a group whose largest closed line is the outline; None takes the
     whole drawing as that group. Holes and marks are looked for in the outline's group. `scale_mm` is the
     size of one drawing unit, for a drawing that gives no real units.
     """
-    return parse_drawing(read_file(folder, file), file, element_id, scale_mm)
-
-
-def parse_drawing(source: bytes, file: str, element_id: str | None, scale_mm: float | None) -> Drawing:
-    """As `read_drawing`, from the bytes of the file."""
     root = read_tree(source, file)
     sheet = read_sheet(root)
     unit_mm = _pick_scale(find_scale(root, file), file, scale_mm)

@@ -68,9 +68,8 @@ class Machine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stitch:
-    """`needle_nm` is the blade in 1/100 mm; `is_needle_given` tells a needle named in the spec from one by
-    table. `point` of a machine needle is "leather" or "round", "" by hand. `thread_strength_n` is what the thread
-    breaks at, 0 where it is not known."""
+    """`needle_nm` is the blade in 1/100 mm. `point` of a machine needle is "leather" or "round", "" by hand.
+    `thread_strength_n` is what the thread breaks at, 0 where it is not known."""
 
     name: str
     by: str
@@ -79,7 +78,6 @@ class Stitch:
     thread_tex: float
     thread_fibre: str
     needle_nm: int
-    is_needle_given: bool
     pitch_mm: float
     inset_mm: float
     rows: int
@@ -173,11 +171,6 @@ class StrapEnd:
     takes: str = ""
     number: int = 0
     place: Place = Place()
-
-    @property
-    def wrap_mm(self) -> float:
-        """What goes round the bar: the take-up."""
-        return self.takes_mm - self.back_mm
 
     @property
     def fold_mm(self) -> float:

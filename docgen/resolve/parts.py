@@ -104,7 +104,7 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
         name=spec.name, by=spec.by.value, type=words(spec.type,
         "301") if spec.by.value == "machine" else "saddle stitch",
         thread_words=_thread_words(thread), thread_tex=thread.tex, thread_fibre=thread.fibre,
-        needle_nm=needle or found or 0, is_needle_given=needle is not None, pitch_mm=pitch_mm,
+        needle_nm=needle or found or 0, pitch_mm=pitch_mm,
         inset_mm=inset_mm, rows=spec.rows.value if spec.rows else 1, row_gap_mm=row_gap_mm or ROW_GAP_MM,
         back_tack_mm=BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
         bobbin_mm=_read_run(reader, spec.bobbin), spool_mm=_read_run(reader, spec.spool),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TypeVar
 
 from docgen.measures import evaluate_length, find_names, resolve_measures
-from docgen.problems import Place, Problem, make_caution, make_error
+from docgen.problems import Place, Problem, make_error
 from docgen.read import Length, NamedLength, Text, Value
 from docgen.units import WrittenError, format_mm, parse_percent, parse_pitch, parse_thickness
 
@@ -29,10 +29,6 @@ class Reader:
     def error(self, place: Place, what: str, mend: str = "", check: str = "", at: str = "") -> None:
         """Note a problem that stops the build."""
         self.problems.append(make_error(place, what, mend, check, at))
-
-    def caution(self, place: Place, what: str, mend: str = "") -> None:
-        """Note a problem that is printed and does not stop the build."""
-        self.problems.append(make_caution(place, what, mend))
 
     def is_noted(self, place: Place) -> bool:
         """True when an error at exactly this place has been noted already."""

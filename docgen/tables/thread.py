@@ -47,7 +47,6 @@ MOST_THREAD_IN_BLADE = 0.40
 
 # Lost to bobbin changes, breaks and trimming. American & Efird, "Estimating Thread Consumption": 15 to 20 %.
 MACHINE_WASTE = 0.15
-HAND_WASTE = 0.0
 # Common practice, no published source: needle and bobbin thread pulled out before and after a machine seam,
 # together; and the tail that each of two hand needles needs at the end of a seam.
 MACHINE_TAILS_MM = 4 * 100.0
@@ -112,8 +111,3 @@ def saddle_stitch_ratio(stack_mm: float, pitch_mm: float) -> float:
 def machine_thread_mm(seam_mm: float, stack_mm: float, pitch_mm: float) -> float:
     """Thread in mm for one row of lockstitch, needle and bobbin together, with waste and the four tails."""
     return seam_mm * lockstitch_ratio(stack_mm, pitch_mm) * (1 + MACHINE_WASTE) + MACHINE_TAILS_MM
-
-
-def hand_thread_mm(seam_mm: float, stack_mm: float, pitch_mm: float) -> float:
-    """Thread in mm to cut for one row of saddle stitch, with both needles' tails."""
-    return seam_mm * saddle_stitch_ratio(stack_mm, pitch_mm) * (1 + HAND_WASTE) + HAND_TAILS_MM

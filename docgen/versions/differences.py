@@ -18,7 +18,7 @@ Fields = Sequence[tuple[str, str, Unit]]
 
 NOT_COMPARED: Final = frozenset(
     ("name", "layers", "thinnest_mm", "thickest_mm", "strength_n", "eased_mm", "thread_tex", "thread_fibre",
-     "thread_strength_n", "holes_mm", "is_needle_given", "is_point_given", "lining_length_mm")
+     "thread_strength_n", "holes_mm", "is_point_given", "lining_length_mm")
 )  # fmt: skip
 """Names of what identifies a part, or follows from other figures that are told."""
 
@@ -129,7 +129,7 @@ def list_changes(before: Build, after: Build) -> tuple[Change, ...]:
             "stitch",
             before.stitches,
             after.stitches,
-            lambda a, b: compare_fields(a, b, STITCH, ("thread_tex", "thread_fibre", "is_needle_given")),
+            lambda a, b: compare_fields(a, b, STITCH, ("thread_tex", "thread_fibre")),
         ),
         *_named("hardware", before.hardware, after.hardware, _hardware_facts),
         *_steps(before.steps, after.steps),

@@ -6,7 +6,6 @@ Only the pipeline imports this package, and only what stands here. Points (1/72 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from pathlib import Path
 
 from docgen.pages.page import CsvTable, Packet
 from docgen.write.csv import write_csv
@@ -23,31 +22,9 @@ __all__ = [
     "finish_documents",
     "read_enclosed",
     "replace_files",
-    "write_documents",
     "write_dxf",
     "write_svg",
 ]  # fmt: skip
-
-
-def write_documents(
-    packet: Packet,
-    folder: Path,
-    *,
-    only: Sequence[str] = (),
-    tables: Sequence[CsvTable] = (),
-    progress: Callable[[str], None] | None = None,
-) -> tuple[Path, ...]:
-    """Write `<name>.pdf` for each document, `packet.pdf` for all, and `<name>.csv` for each of `tables`; returns their
-    paths in that order.
-
-    `only` restricts to some of the documents, "packet" included. `progress` is told each step in words. The
-    same packet gives the same bytes. Raises ValueError for a name that is not there, and WriteFailed when the
-    folder cannot take the files; it then holds what it held before.
-    """
-    say = progress or (lambda words: None)
-    contents = finish_documents(packet, only=only, tables=tables, progress=progress)
-    say(f"writing to {folder}")
-    return replace_files(folder, contents)
 
 
 def finish_documents(
@@ -57,7 +34,12 @@ def finish_documents(
     tables: Sequence[CsvTable] = (),
     progress: Callable[[str], None] | None = None,
 ) -> dict[str, bytes]:
-    """Name -> bytes of the files that `write_documents` would write, for `replace_files`."""
+    """Name -> bytes, for `replace_files`: `<name>.pdf` for each document, `packet.pdf` for all, and `<name>.csv` for each
+    of `tables`, in that order.
+
+    `only` restricts to some of the documents, "packet" included. `progress` is told each step in words. The same packet
+    gives the same bytes. Raises ValueError for a name that is not there.
+    """
     from docgen.write.finish import finish_files
 
     contents = finish_files(packet, only, progress or (lambda words: None))

@@ -14,7 +14,7 @@ from docgen.pages.templates import load_page_style
 from docgen.plan import Plan, plan_work
 from docgen.read import Order, read_spec
 from docgen.resolve import Care, resolve_build
-from docgen.write import write_documents
+from docgen.write import finish_documents, replace_files
 
 SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
 CARDS = 500
@@ -52,7 +52,7 @@ def time_cards(card: str, folder: Path) -> tuple[int, float, float]:
     packet = Packet(
         documents=(document,), title="Apron", author="", source_name="", source=b"", date="2026-03-31"
     )
-    write_documents(packet, folder, only=("care-card",))
+    replace_files(folder, finish_documents(packet, only=("care-card",)))
     return len(document.pages), laid - began, time.perf_counter() - laid
 
 

@@ -6,11 +6,7 @@ import pytest
 
 from docgen.geometry import (
     GeometryError,
-    Path,
     Point,
-    circle_path,
-    points_along,
-    polyline,
     spread_points,
     stitch_count,
 )
@@ -19,22 +15,6 @@ from docgen.geometry import (
 def test_points_spread_evenly_with_both_ends():
     assert spread_points(Point(0, 0), Point(9, 3), 4) == ((0, 0), (3, 1), (6, 2), (9, 3))
     assert spread_points(Point(0, 0), Point(9, 3), 1) == ((4.5, 1.5),)
-
-
-def test_points_along_an_open_path_include_both_ends():
-    corner = polyline([Point(0, 0), Point(4, 0), Point(4, 4)])
-    places = points_along(corner, 5)
-    assert [p for p, _ in places] == [(0, 0), (2, 0), (4, 0), (4, 2), (4, 4)]
-    assert [t for _, t in places] == [(1, 0), (1, 0), (0, 1), (0, 1), (0, 1)]
-    assert points_along(corner, 1)[0][0] == (4, 0)
-
-
-def test_points_along_a_closed_path_come_without_a_double():
-    places = points_along(circle_path(Point(0, 0), 10), 4)
-    expected = [(10, 0), (0, 10), (-10, 0), (0, -10)]
-    for (place, tangent), (x, y) in zip(places, expected, strict=True):
-        assert place == pytest.approx((x, y), abs=1e-9)
-        assert tangent == pytest.approx((-y / 10, x / 10), abs=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -49,8 +29,6 @@ def test_stitches_are_the_nearest_whole_number_and_at_least_one(length, pitch, c
     ("call", "message"),
     [
         (lambda: spread_points(Point(0, 0), Point(1, 1), 0), "at least one point is needed, not 0"),
-        (lambda: points_along(circle_path(Point(0, 0), 1), -2), "at least one point is needed, not -2"),
-        (lambda: points_along(Path(()), 2), "a line without length has no direction"),
         (lambda: stitch_count(10, 0), "a stitch needs a pitch above 0 mm, not 0 mm"),
         (lambda: stitch_count(math.inf, 4), "a stitch line cannot be inf mm long"),
         (lambda: stitch_count(-1, 4), "a stitch line cannot be -1 mm long"),

@@ -11,9 +11,11 @@ from hypothesis import strategies as st
 
 from docgen.geometry import (
     GeometryError,
+    Point,
     corner_distances,
     inset_run,
     path_length,
+    polyline,
     rectangle_outline,
     space_stitches,
 )
@@ -33,6 +35,16 @@ def test_the_start_of_a_closed_line_is_a_corner_too() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("turn_deg", "stops"), [(15, ()), (19, ()), (21, (50.0,)), (25, (50.0,)), (34, (50.0,))]
+)
+def test_a_corner_is_sharp_from_twenty_degrees_on(turn_deg: float, stops: tuple[float, ...]) -> None:
+    """Twenty degrees are our choice: a needle still rounds what turns less."""
+    turn = math.radians(turn_deg)
+    end = Point(50 + 50 * math.cos(turn), 50 * math.sin(turn))
+    assert corner_distances(polyline([Point(0, 0), Point(50, 0), end])) == pytest.approx(stops)
+
+
 def test_every_corner_has_a_hole_and_stitches_between_are_whole() -> None:
     run = inset_run(rectangle_outline(100, 60), ("left", "bottom", "right"), 4)
     holes = space_stitches(path_length(run), corner_distances(run), 3.85)
@@ -48,6 +60,17 @@ def test_holes_are_one_more_than_stitches() -> None:
 
 def test_a_stop_too_near_to_an_end_is_passed_over() -> None:
     assert space_stitches(20, (0.5, 19.9), 4) == pytest.approx((0, 4, 8, 12, 16, 20))
+
+
+@pytest.mark.parametrize("stop", [2.1, 3.9, 16.1, 17.9])
+def test_a_stop_half_a_pitch_from_an_end_has_its_hole(stop: float) -> None:
+    """A pitch of 4 mm: stops 2.1 mm from an end and more, as on the corner of a small tab."""
+    assert stop in space_stitches(20, (stop,), 4)
+
+
+@pytest.mark.parametrize("stop", [1.9, 18.1])
+def test_a_stop_nearer_than_half_a_pitch_has_none(stop: float) -> None:
+    assert stop not in space_stitches(20, (stop,), 4)
 
 
 def test_a_pitch_of_nothing_is_refused() -> None:

@@ -25,7 +25,7 @@ from docgen.read import Order
 from docgen.resolve import Care, CarePart
 from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, HUMIDITY, IMPORTANCE
 from docgen.units import MM_PER_POINT
-from docgen.write import write_documents
+from docgen.write import finish_documents, replace_files
 
 STYLE = load_page_style()
 PAPERS_MM = {
@@ -248,7 +248,7 @@ def test_printed_crop_marks_of_front_and_back_meet(make_plan, tmp_path, paper, c
     setup = make_setup(paper)
     document = lay_out_care_card(make_plan(card, 2, turn=turn), setup)
     sheet = sheet_of(card, setup)
-    (path, _) = write_documents(pack(document), tmp_path)
+    (path, _) = replace_files(tmp_path, finish_documents(pack(document)))
     with pypdfium2.PdfDocument(path) as pdf:
         pictures = [
             255 - page.render(scale=20 * 25.4 / 72, grayscale=True).to_numpy().squeeze() for page in pdf
@@ -419,7 +419,7 @@ def test_title_that_leaves_no_room_is_told(make_plan, card):
 def test_codes_of_cards_and_page_say_the_same_and_can_be_read(make_plan, paper, card, sides, tmp_path):
     setup = make_setup(paper)
     document = lay_out_care_card(make_plan(card, sides), setup)
-    (path, _) = write_documents(pack(document), tmp_path)
+    (path, _) = replace_files(tmp_path, finish_documents(pack(document)))
     with pypdfium2.PdfDocument(path) as pdf:
         for number, page in enumerate(document.pages, start=1):
             picture = pdf[number - 1].render(scale=200 / 72).to_pil()

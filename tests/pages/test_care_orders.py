@@ -22,7 +22,7 @@ from docgen.pages.templates import load_page_style
 from docgen.problems import Place, SpecRejected, render_problems
 from docgen.read import Order
 from docgen.resolve import Care
-from docgen.write import write_documents
+from docgen.write import finish_documents, replace_files
 
 SETUP = Setup(
     paper_width_mm=210.0, paper_height_mm=297.0, margin_mm=6.35, date="2026-03-31", style=load_page_style()
@@ -101,7 +101,7 @@ def test_names_in_latin_greek_and_cyrillic_are_printed(make_plan, tmp_path):
     names = ("Łucja Čapková", "Ελένη Παπαδοπούλου", "Светлана Якимова", "Zoë Ñáñez")
     document = lay_out_care_card(make_plan("ID-1"), SETUP, [Order(name=name) for name in names])
     packet = Packet(documents=(document,), title="", author="", source_name="", source=b"", date="2026-03-31")
-    (path, _) = write_documents(packet, tmp_path)
+    (path, _) = replace_files(tmp_path, finish_documents(packet))
     with pypdfium2.PdfDocument(path) as pdf:
         text = pdf[0].get_textpage().get_text_bounded()
     assert [name for name in names if name not in text] == []

@@ -10,7 +10,14 @@ from hypothesis import strategies as st
 from docgen.layout_files import LayoutFile, Layouts, layouts_folder, use_layouts
 from docgen.pages import templates
 from docgen.pages.flow import Bullet, Caution, Heading, Paragraph, Tick
-from docgen.pages.templates import load_page_style, load_settings, parse_words, render_words, words
+from docgen.pages.templates import (
+    find_file,
+    load_page_style,
+    parse_words,
+    read_settings,
+    render_words,
+    words,
+)
 from docgen.problems import SpecRejected, render_problem
 
 CARD = """\
@@ -58,7 +65,7 @@ def test_pages_are_readable_at_arms_length_and_on_a_home_printer() -> None:
 
 def test_settings_cannot_be_changed() -> None:
     with pytest.raises(TypeError):
-        load_settings("page")["type"]["body"] = "3 pt"  # type: ignore[index]
+        read_settings(find_file("page.toml"))["type"]["body"] = "3 pt"  # type: ignore[index]
 
 
 def test_words_are_read_by_table() -> None:
@@ -73,13 +80,13 @@ def test_a_missing_table_of_words_is_named() -> None:
 
 def test_a_missing_layout_is_named() -> None:
     with layout("page.toml", ""), pytest.raises(SpecRejected) as caught:
-        load_settings("pattern")
+        read_settings(find_file("pattern.toml"))
     assert rendered(caught.value) == ["layouts/pattern.toml: error: this layout file is missing"]
 
 
 def test_a_layout_that_is_no_toml_is_named_with_its_line() -> None:
     with layout("page.toml", "[type]\nbody = 10 pt\n"), pytest.raises(SpecRejected) as caught:
-        load_settings("page")
+        read_settings(find_file("page.toml"))
     assert rendered(caught.value) == [
         'layouts/page.toml:2: error: the value of "body" needs quotes (column 11)\n'
         "    written: body = 10 pt\n"

@@ -14,7 +14,7 @@ BODY = Material(
 )  # fmt: skip
 MAIN = Stitch(
     name="main", by="machine", type="301", thread_words="Tex 135 bonded nylon", thread_tex=135.0,
-    thread_fibre="nylon", needle_nm=130, is_needle_given=False, pitch_mm=4.0, inset_mm=5.0, rows=1,
+    thread_fibre="nylon", needle_nm=130, pitch_mm=4.0, inset_mm=5.0, rows=1,
     row_gap_mm=3.0, back_tack_mm=10.0,
 )  # fmt: skip
 EMPTY = Build(

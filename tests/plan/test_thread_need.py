@@ -86,6 +86,14 @@ def test_thread_is_gathered_by_kind_and_hand(make_build, make_seam, main) -> Non
     assert needs[0].sewn_mm == pytest.approx(800)
 
 
+def test_every_row_counts_as_sewn(make_build, make_seam, main) -> None:
+    """Two rows of 400 mm are 800 mm, in each of three makes (arithmetic)."""
+    build = make_build(
+        makes=3, stitches=(replace(main, rows=2),), seams=(make_seam("side", 400, "back", "front"),)
+    )
+    assert plan_work(build).threads[0].sewn_mm == pytest.approx(2400)
+
+
 def test_nothing_sewn_takes_no_thread(make_build, make_piece) -> None:
     assert plan_work(make_build(pieces=(make_piece("a", 10, 10),))).threads == ()
 
@@ -133,6 +141,37 @@ def test_a_short_seam_by_hand_takes_one_thread(make_build, make_seam, main) -> N
     assert (need.bobbins, need.bobbin_thread_mm) == (0, 0)
 
 
+def test_a_long_seam_by_hand_is_shared_out_among_threads(make_build, make_seam, main) -> None:
+    """1000 x 2 (1 + 3/3) = 4000 mm are more than one handy thread of 2500: two sew 2000 mm each, with two tails of 150
+    mm; nothing is added for waste. Common practice, no published source, is 3 to 4 times the seam and some
+    more: 4000 mm and the four tails."""
+    stitch = replace(main, by="hand", type="saddle stitch", back_tack_mm=0.0)
+    seam = make_seam("side", 1000, "back", "front", stack_mm=3.0, pitch_mm=3.0)
+    (need,) = plan_work(make_build(stitches=(stitch,), seams=(seam,))).threads
+    assert [(cut.count, cut.length_mm) for cut in need.hand] == [(2, pytest.approx(2300))]
+    assert need.total_mm == pytest.approx(4600)
+
+
+@pytest.mark.parametrize(
+    ("back_tack_mm", "threads", "each_mm"),
+    [
+        # 8 mm sewn at 4 mm take 2 (1 + 8/4) = 6 times their length. Of 2500 mm, two tails take 300 and two back-tacks
+        # of 125 mm 1500: 700 are left, and 3000 mm of seam take 18000, 26 threads.
+        (125.0, 26, 18000 / 26 + 1500 + 300),
+        # Back-tacks of 200 mm take 2400, more than all of it: each thread still sews up to a quarter of 2500 (our
+        # choice), 625 mm: 29 threads.
+        (200.0, 29, 18000 / 29 + 2400 + 300),
+    ],
+)
+def test_long_back_tacks_leave_less_of_a_thread_and_at_least_a_quarter(
+    make_build, make_seam, main, back_tack_mm: float, threads: int, each_mm: float
+) -> None:
+    stitch = replace(main, by="hand", type="saddle stitch", back_tack_mm=back_tack_mm)
+    seam = make_seam("side", 3000, "back", "front", stack_mm=8.0)
+    (need,) = plan_work(make_build(stitches=(stitch,), seams=(seam,))).threads
+    assert [(cut.count, cut.length_mm) for cut in need.hand] == [(threads, pytest.approx(each_mm))]
+
+
 @given(
     st.floats(5, 20_000),
     st.floats(0.5, 12),
@@ -147,7 +186,7 @@ def test_threads_cut_by_hand_sew_the_whole_seam_and_stay_handy(
     """What is left of all threads without tails and back-tacks is 2 (1 + T/p) of the seam."""
     stitch = Stitch(
         name="s", by="hand", type="saddle stitch", thread_words="", thread_tex=280, thread_fibre="", needle_nm=0,
-        is_needle_given=False, pitch_mm=pitch_mm, inset_mm=4, rows=rows, row_gap_mm=3, back_tack_mm=back_tack_mm,
+        pitch_mm=pitch_mm, inset_mm=4, rows=rows, row_gap_mm=3, back_tack_mm=back_tack_mm,
     )  # fmt: skip
     job = SewingJob(
         title="", stitch=stitch, parts=(), length_mm=length_mm, runs=runs, stitches=1, pitch_mm=pitch_mm,

@@ -29,8 +29,8 @@ from docgen.geometry import (
 )
 from docgen.problems import render_problem
 from docgen.read import Spec
-from docgen.read.drawing import Drawing, parse_drawing, read_drawing
-from docgen.read.svg_file import DrawingError
+from docgen.read.drawing import Drawing, parse_drawing
+from docgen.read.svg_file import DrawingError, read_file
 
 DRAWINGS = Path(__file__).with_name("drawings")
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100">'
@@ -41,6 +41,11 @@ def draw(
     inside: str, element_id: str | None = "body", scale_mm: float | None = None, head: str = HEAD
 ) -> Drawing:
     return parse_drawing(f"{head}{inside}</svg>".encode(), "a.svg", element_id, scale_mm)
+
+
+def read_drawing(folder: Path, file: str, element_id: str | None = None) -> Drawing:
+    """A file in the folder, opened as the reader of specs opens it."""
+    return parse_drawing(read_file(folder, file), file, element_id, None)
 
 
 def refuse(source: str | bytes, element_id: str | None = "body", scale_mm: float | None = None) -> str:
@@ -192,7 +197,7 @@ def other_outline(file: str, name: str) -> OtherPath:
     ],
 )  # fmt: skip
 def test_outlines_agree_with_another_reader(file: str, name: str) -> None:
-    ours = read_drawing(DRAWINGS, file, name, None).outline
+    ours = read_drawing(DRAWINGS, file, name).outline
     other = other_outline(file, name)
     points = [(point.x, point.y) for s in other for point in [s.point(k / 40) for k in range(41)] if s.start]
     left, low = min(x for x, _ in points), max(y for _, y in points)
@@ -215,7 +220,7 @@ def other_low(other: OtherPath) -> float:
 
 
 def test_a_slanted_circle_lies_where_its_points_are_moved_to() -> None:
-    drawing = read_drawing(DRAWINGS, "shapes.svg", "slanted", None).outline
+    drawing = read_drawing(DRAWINGS, "shapes.svg", "slanted").outline
     assert all(isinstance(segment, Curve) for segment in drawing.segments)
     unit = 127 / 254  # 360 pt over 254 units
     lean = math.tan(math.radians(20))
@@ -230,7 +235,7 @@ def test_a_slanted_circle_lies_where_its_points_are_moved_to() -> None:
 
 
 def test_marks_and_holes_of_a_drawing_come_with_it() -> None:
-    drawing = read_drawing(DRAWINGS, "front.svg", "front-edge", None)
+    drawing = read_drawing(DRAWINGS, "front.svg", "front-edge")
     assert [name for *_, name in drawing.holes] == ["rivet-1", "rivet-2"]
     assert [name for name, _ in drawing.marks] == ["badge", "crease"]
     unit = 25.4 * 8 / 800 * 0.9
@@ -464,7 +469,7 @@ def test_a_scale_beside_real_units_is_one_too_many() -> None:
 
 def refuse_file(folder: Path, file: str) -> str:
     with pytest.raises(DrawingError) as caught:
-        read_drawing(folder, file, None, None)
+        read_drawing(folder, file)
     return f"{caught.value.what}\n{caught.value.mend}"
 
 
@@ -509,7 +514,7 @@ def test_a_drawing_in_a_folder_below_and_a_link_inside_are_opened(tmp_path: Path
     (tmp_path / "in").mkdir()
     (tmp_path / "in" / "a.svg").write_text(f"{HEAD}{SQUARE}</svg>")
     (tmp_path / "b.SVG").symlink_to("in/a.svg")
-    assert read_drawing(tmp_path, "in/a.svg", "body", None) == read_drawing(tmp_path, "b.SVG", "body", None)
+    assert read_drawing(tmp_path, "in/a.svg", "body") == read_drawing(tmp_path, "b.SVG", "body")
 
 
 @pytest.mark.parametrize(

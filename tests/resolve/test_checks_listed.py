@@ -1,18 +1,66 @@
-"""The list of checks: each has a name, a sentence and a source of its own, and a test that shows it firing."""
+"""The list of checks: each has a name, a sentence and a source of its own, and a case that fires with a silent twin.
+
+Cases stand in `CASES` of the files beside this one, under the id of their check, and what tells them apart after a comma.
+"""
 
 from __future__ import annotations
 
+import importlib.util
 import re
+from collections.abc import Callable
 from pathlib import Path
 
+import pytest
+
+from docgen.problems import Problem, SpecRejected
+from docgen.resolve import Build
 from docgen.resolve.checks import CHECKS, EARLIER
 
+STOPPING = {*(check.id for check in CHECKS if check.stops), *EARLIER}
 
-def test_every_check_has_a_case_that_fires() -> None:
-    paths = [path for path in Path(__file__).parent.glob("test_*.py") if path.name != Path(__file__).name]
-    text = "".join(path.read_text(encoding="utf-8") for path in paths)
-    ids = [*(check.id for check in CHECKS), *EARLIER]
-    assert [name for name in ids if not re.search(rf'"{name}[",]|check:   {name}\b', text)] == []
+
+def load_cases() -> dict[str, tuple[str, str]]:
+    """For each case the lines of a spec that fire, and those of its twin: other words, or steps in another order."""
+    cases: dict[str, tuple[str, str]] = {}
+    for path in sorted(Path(__file__).parent.glob("test_checks_*.py")):
+        spec = importlib.util.spec_from_file_location(path.stem, path)
+        if path.name == Path(__file__).name or spec is None or spec.loader is None:
+            continue
+        module = importlib.util.module_from_spec(spec)
+        spec.loader.exec_module(module)
+        for name, (text, second, third, last) in module.CASES.items():
+            if isinstance(last, tuple):
+                cases[name] = (text + second, text + module.reorder(second, last))
+            else:
+                cases[name] = (text, text.replace(third, last))
+    return cases
+
+
+CASES = load_cases()
+
+
+def find_problems(resolve_text: Callable[[str], Build], text: str) -> tuple[Problem, ...]:
+    try:
+        return resolve_text(text).cautions
+    except SpecRejected as error:
+        return tuple(error.problems)
+
+
+def test_every_case_belongs_to_a_check() -> None:
+    ids = {*(check.id for check in CHECKS), *EARLIER}
+    assert {name.split(",")[0] for name in CASES} - ids == set()
+
+
+@pytest.mark.parametrize("name", [*(check.id for check in CHECKS), *EARLIER])
+def test_every_check_has_a_case_that_fires_and_a_twin_that_is_silent(
+    resolve_text: Callable[[str], Build], name: str
+) -> None:
+    text, twin = CASES[name]
+    severity = "error" if name in STOPPING else "caution"
+    assert {(found.check, found.severity) for found in find_problems(resolve_text, text)} == {
+        (name, severity)
+    }
+    assert find_problems(resolve_text, twin) == ()
 
 
 def test_every_check_has_an_id_of_its_own() -> None:

@@ -56,6 +56,18 @@ def test_no_hole_of_a_hand_stitch_breaks_out_of_the_leather(resolve_text: Resolv
                 assert leather.contains(ShapelyPoint(at).buffer(0.45))
 
 
+def test_a_longer_partner_that_is_eased_in_keeps_its_holes_on_its_corners(resolve_text: Resolve) -> None:
+    """The panel is 56 + 92 + 56 = 204 mm along its stitch line, the strip 200 mm: its corners lie at 56 and 148 mm."""
+    shorter = PAIR.replace('"solve"', '"200 mm"').replace(
+        '["back: left bottom right", "strip: left"]',
+        '["strip: left", "back: left bottom right"]\nease = "4 mm"',
+    )
+    panel, strip = (piece.stitch_lines[0].holes_mm for piece in resolve_text(shorter).pieces)
+    assert {56.0, 148.0} <= {round(at, 6) for at in panel}
+    assert len(panel) == len(strip)
+    assert strip == pytest.approx([hole * 200 / 204 for hole in panel])
+
+
 def test_an_inner_row_has_as_many_holes_as_the_outer(resolve_text: Resolve) -> None:
     build = resolve_text(PAIR.replace('inset = "4 mm"', 'inset = "4 mm"\nrows = 2\nrow-gap = "3 mm"'))
     outer, inner = build.pieces[0].stitch_lines

@@ -57,6 +57,15 @@ def test_the_fold_lies_in_the_middle_of_the_bend(make: Callable[[str], Strap]) -
     assert (low.start.x, low.end.x, low.note) == (0, 20, "turn back here")
 
 
+def test_each_end_is_folded_as_far_in_as_it_lies_back_itself(make: Callable[[str], Strap]) -> None:
+    """40 mm and 60 mm lie back, and half of the 10.996 mm round the bar on top: 45.498 and 65.498 mm (arithmetic)."""
+    found = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED.replace("40", "60")}]\n'))
+    low, high = found.piece.folds
+    assert low.start.y == low.end.y == pytest.approx(45.498, abs=0.0005)
+    assert found.cut_length_mm - high.start.y == pytest.approx(65.498, abs=0.0005)
+    assert high.start.y == high.end.y
+
+
 def test_a_strap_is_worn_at_its_middle_hole(make: Callable[[str], Strap]) -> None:
     """Holes 60, 80, 100, 120, 140 mm from the tip; 500 to the middle one: 600 finished; worn 460 to 540."""
     found = make(strap('wears = "500 mm"\n' + HOLES))

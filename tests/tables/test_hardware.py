@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from docgen.tables.hardware import HARDWARE_KINDS, POST_OVER_STACK_MM, choose_post, find_kind, find_post_mm
-from docgen.tables.material import DENSITY_G_CM3, find_density
+from docgen.tables.material import find_density
 
 
 @pytest.mark.parametrize(
@@ -76,11 +76,27 @@ def test_every_kind_with_a_post_is_a_kind() -> None:
     assert set(POST_OVER_STACK_MM) <= set(HARDWARE_KINDS)
 
 
-def test_density_goes_by_finish_then_tannage_then_kind() -> None:
-    assert find_density("leather", "vegetable", "waxed") == DENSITY_G_CM3["waxed"]
-    assert find_density("leather", "vegetable", "plain") == DENSITY_G_CM3["vegetable"]
-    assert find_density("leather", "", "plain") == DENSITY_G_CM3["leather"]
-    assert find_density("fabric", "", "") == DENSITY_G_CM3["fabric"]
+@pytest.mark.parametrize(
+    ("kind", "tannage", "finish", "g_cm3"),
+    [
+        # All from memory: leather from 0.86, dry vegetable, to 1.0, filled with wax or oil; chrome is looser. The finish
+        # decides before the tannage, the tannage before the kind.
+        ("leather", "vegetable", "waxed", 1.0),
+        ("leather", "chrome", "oiled", 1.0),
+        ("leather", "chrome", "coated", 0.9),
+        ("leather", "vegetable", "plain", 0.86),
+        ("leather", "chrome", "plain", 0.8),
+        ("leather", "", "plain", 0.86),
+        ("fabric", "", "", 0.6),
+        ("foam", "", "", 0.1),
+        ("board", "", "", 0.8),
+        ("fabric", "chrome", "waxed", 0.6),
+    ],
+)
+def test_density_goes_by_finish_then_tannage_then_kind(
+    kind: str, tannage: str, finish: str, g_cm3: float
+) -> None:
+    assert find_density(kind, tannage, finish) == g_cm3
 
 
 def test_two_millimetres_of_dry_leather_weigh_what_is_said_of_it() -> None:

@@ -21,6 +21,14 @@ from docgen.tables.strength import N_PER_KG, N_PER_LB, find_thread_strength_n, s
         (8, 2.2, "301", 26, 0.5),
         (10, 2.2, "301", 33, 0.5),
         (12, 2.2, "301", 40, 0.5),
+        (
+            10,
+            4.0,
+            "saddle stitch",
+            60,
+            0.01,
+        ),  # two legs of a loop as in 301: our reading, no published source
+        (10, 4.0, "209", 60, 0.01),
     ],
 )
 def test_worked_examples_of_the_source(
@@ -39,7 +47,18 @@ def test_units_of_force_are_exact() -> None:
 
 @pytest.mark.parametrize(
     ("tex", "fibre", "lb"),
-    [(135, "nylon", 22), (140, "nylon", 22), (70, "polyester", 11), (210, "nylon", 32), (45, "nylon", 7)],
+    [
+        (45, "nylon", 7),  # this and the other nylons from memory but 210; of two figures the lower
+        (70, "nylon", 11),
+        (90, "nylon", 14),
+        (135, "nylon", 22),
+        (140, "nylon", 22),
+        (210, "nylon", 32),  # jsrz.com says 35, charts from memory 32
+        (270, "nylon", 42),
+        (350, "nylon", 52),
+        (70, "polyester", 11),  # thethreadexchange.com
+        (135, "polyester", 20.8),  # jsrz.com
+    ],
 )
 def test_a_thread_has_the_strength_of_its_label(tex: float, fibre: str, lb: float) -> None:
     assert find_thread_strength_n(tex, fibre) == pytest.approx(lb * N_PER_LB)

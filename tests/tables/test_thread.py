@@ -14,7 +14,6 @@ from docgen.tables.thread import (
     find_least_needle,
     find_needle,
     format_needle,
-    hand_thread_mm,
     lockstitch_ratio,
     machine_thread_mm,
     saddle_stitch_ratio,
@@ -55,9 +54,9 @@ def test_saddle_stitch_lies_within_common_practice():
 
 
 def test_thread_to_cut_counts_waste_and_tails():
-    # 1000 x 2 (1 + 3/3) = 4000; by machine 15 % on top and four tails of 100, by hand two tails of 150.
+    # 1000 x 2 (1 + 3/3) = 4000; by machine 15 % on top (American & Efird, "Estimating Thread Consumption") and four
+    # tails of 100 (common practice, no published source).
     assert machine_thread_mm(1000, 3.0, 3.0) == pytest.approx(5000.0)
-    assert hand_thread_mm(1000, 3.0, 3.0) == pytest.approx(4300.0)
 
 
 @pytest.mark.parametrize(("size", "metric"), [(8, 60), (12, 80), (14, 90), (16, 100), (18, 110)])
@@ -125,6 +124,13 @@ def test_thread_diameter_agrees_with_the_estimate_and_the_solid_rod():
 def test_linen_diameter_agrees_with_one_measured_thread():
     # Linen hand thread 25/3, 198 tex: 0.57 mm.
     assert thread_diameter_mm(198.0, "linen") == pytest.approx(0.57, abs=0.005)
+
+
+def test_cotton_thread_is_a_little_thinner_than_linen_of_its_weight():
+    # From memory: cotton fills its round at 0.92 g/cm3. sqrt(4 x 100 / (pi x 920)) = 0.372 mm, by hand.
+    assert thread_diameter_mm(100.0, "cotton") == pytest.approx(0.372, abs=0.0005)
+    assert thread_diameter_mm(100.0, "polyester") < thread_diameter_mm(100.0, "cotton")
+    assert thread_diameter_mm(100.0, "cotton") < thread_diameter_mm(100.0, "linen")
 
 
 def test_thread_without_a_fibre_counts_as_nylon():

@@ -48,7 +48,10 @@ def test_the_way_back_concerns_the_same_parts_and_templates(build_bag, version):
 @pytest.mark.parametrize(
     "edit",
     [
-        ('["8 in", "4 3/4 in"]', '["8 in", "120.67 mm"]'),  # 0.02 mm more than 4 3/4 in
+        (
+            '["8 in", "4 3/4 in"]',
+            '["8 in", "120.67 mm"]',
+        ),  # 0.02 mm more than 4 3/4 in; 0.04 along the seam, down and up
         ("A lined panel bag", "A lined bag"),
         ("[pieces.pocket]", "# the pocket\n\n[pieces.pocket]"),
         ('changed = "', 'changed = "Nothing. '),
@@ -65,8 +68,10 @@ def test_what_is_no_change_to_a_maker_is_none(build_bag, edit):
     ]
 
 
-def test_a_move_of_a_tenth_of_a_millimetre_is_told(build_bag):
-    after = build_bag(('["8 in", "4 3/4 in"]', '["8 in", "120.75 mm"]'))  # 4 3/4 in are 120.65 mm
+@pytest.mark.parametrize("moved_mm", [0.06, 0.1])
+def test_a_move_over_a_twentieth_of_a_millimetre_is_told(build_bag, moved_mm):
+    deeper = f"{120.65 + moved_mm:.2f} mm"  # 4 3/4 in are 120.65 mm
+    after = build_bag(('["8 in", "4 3/4 in"]', f'["8 in", "{deeper}"]'))
     comparison = compare_builds(build_bag(), after, before_label="a", after_label="b")
     height = next(item for item in comparison.changes if item.name == "pocket").facts[0]
-    assert (height.name, round(height.after - height.before, 6)) == ("height", 0.1)
+    assert (height.name, round(height.after - height.before, 6)) == ("height", moved_mm)

@@ -20,7 +20,7 @@ from docgen.read import read_spec
 from docgen.resolve import resolve_build
 from docgen.versions import compare_builds, describe_comparison, lay_out_both
 from docgen.versions.since import lay_out_since
-from docgen.write import write_documents
+from docgen.write import finish_documents, replace_files
 
 DAY = "2026-03-31"
 POCKET = ('["8 in", "4 3/4 in"]', '["8 in", "5 in"]')
@@ -116,7 +116,7 @@ def test_other_words_in_one_step_change_the_page_of_that_step_only(compare):
 
 
 def draw(folder, packet: Packet, name: str):
-    path = write_documents(packet, folder, only=[name])[0]
+    path = replace_files(folder, finish_documents(packet, only=[name]))[0]
     document = pypdfium2.PdfDocument(BytesIO(path.read_bytes()))
     return [np.asarray(page.render(scale=60 / 72, grayscale=True).to_numpy(), dtype=int) for page in document]
 

@@ -29,7 +29,7 @@ from docgen.versions import (
     save_spec,
     trace,
 )
-from docgen.write import WriteFailed, write_documents
+from docgen.write import WriteFailed, finish_documents, replace_files
 
 POCKET = ('["8 in", "4 3/4 in"]', '["8 in", "5 in"]')
 NEXT = (
@@ -68,7 +68,7 @@ def lay_source(source: bytes, is_draft: bool):
 
 def write_pdf(path: Path, folder: Path, name: str, is_draft: bool = False) -> Path:
     assert path.name == "field-bag.toml"
-    return write_documents(lay_source(path.read_bytes(), is_draft), folder, only=[name])[0]
+    return replace_files(folder, finish_documents(lay_source(path.read_bytes(), is_draft), only=[name]))[0]
 
 
 def draw(pdf: Path, page: int, dpi: int) -> Image.Image:

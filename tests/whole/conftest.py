@@ -15,7 +15,7 @@ from docgen.pages.page import Document, Packet
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.write import write_documents
+from docgen.write import finish_documents, replace_files
 
 ROOT = Path(__file__).resolve().parents[2]
 DATE = "2026-03-31"
@@ -47,7 +47,7 @@ def make_demo(name: str, paper: str, folder: Path) -> Made:
     spec = ROOT / "specs" / f"{name}.toml"
     plan = plan_work(resolve_build(read_spec(spec)))
     packet = lay_out(plan, choices=replace(choices_of(plan.build.printing), paper=paper), date=DATE)
-    write_documents(packet, folder)
+    replace_files(folder, finish_documents(packet))
     return Made(
         name=name, paper=paper, paper_mm=PAPERS_MM[paper], spec=spec, plan=plan, packet=packet, folder=folder
     )  # fmt: skip

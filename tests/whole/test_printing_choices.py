@@ -24,7 +24,7 @@ from docgen.plan import plan_work
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.resolve import Printer, resolve_build
-from docgen.write import write_documents
+from docgen.write import finish_documents, replace_files
 
 DPI = 300
 WITHIN_MM = 0.05
@@ -100,7 +100,7 @@ def case(tmp_path_factory: pytest.TempPathFactory) -> object:
     def make(choices: Choices) -> Made:
         folder = top / str(len(list(top.iterdir())))
         packet = lay_out(plan, choices=choices, date="2026-03-31")
-        (file,) = write_documents(packet, folder, only=("pattern",))
+        (file,) = replace_files(folder, finish_documents(packet, only=("pattern",)))
         return Made(file=file, pattern=packet.documents[0])
 
     return lambda **choices: make(Choices(**choices))
@@ -480,7 +480,7 @@ def test_sheet_too_full_for_its_tag_gets_a_strip_for_it(tmp_path: Path) -> None:
     )
     plan = plan_work(resolve_build(read_spec(tmp_path / "net.toml")))
     packet = lay_out(plan, choices=Choices(), date="2026-03-31")
-    (file,) = write_documents(packet, tmp_path / "out", only=("pattern",))
+    (file,) = replace_files(tmp_path / "out", finish_documents(packet, only=("pattern",)))
     made = Made(file=file, pattern=packet.documents[0])
     assert made.pattern.count.sheets == 2
     for number, page in enumerate(made.pattern.pages):

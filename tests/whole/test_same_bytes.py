@@ -13,7 +13,7 @@ from pypdf import PdfReader
 
 from docgen.cli import main
 from docgen.pages import choices_of, lay_out
-from docgen.write import write_documents
+from docgen.write import finish_documents, replace_files
 
 NAMES = ("pattern", "cutting-list", "build-sheet", "care-card", "packet")
 
@@ -32,7 +32,7 @@ def run_make(spec, folder, *options, **environment):
 
 
 def test_written_twice_in_one_process_the_files_are_the_same(bag, tmp_path):
-    write_documents(bag.packet, tmp_path)
+    replace_files(tmp_path, finish_documents(bag.packet))
     assert sorted(digests(tmp_path)) == sorted(f"{name}.pdf" for name in (*NAMES, "shop-page"))
     assert digests(tmp_path) == digests(bag.folder)
 
@@ -52,7 +52,7 @@ def test_other_processes_write_the_same_bytes_whatever_their_hash_seed(bag, tmp_
         assert made.returncode == 0, made.stderr
     choices = replace(choices_of(bag.plan.build.printing), paper="letter")
     here = lay_out(bag.plan, choices=choices, date="2026-03-31", is_draft=True)
-    write_documents(here, tmp_path / "here")
+    replace_files(tmp_path / "here", finish_documents(here))
     assert digests(tmp_path / "1") == digests(tmp_path / "4242") == digests(tmp_path / "here")
 
 
