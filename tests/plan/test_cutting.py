@@ -147,7 +147,7 @@ def test_skives_that_are_alike_are_one_note(make_build, make_piece) -> None:
         make_build(show="in", pieces=(make_piece("a", 100, 50, skives=skives),))
     ).materials
     assert material.items[0].notes == (
-        "skive start and end: 1/2 in (12.7 mm) wide, to 1 mm (2.5 oz)",
+        "skive start and end: 1/2 in (12.7 mm) wide, to 2.5 oz (1 mm)",
         "skive left: 1/2 in (12.7 mm) wide, to 3 oz (1.2 mm)",
     )
 
