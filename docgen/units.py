@@ -421,6 +421,19 @@ def format_short(mm: float, show: Show) -> str:
     return format_inches(mm) if show == "in" else format_mm(mm)
 
 
+def format_slot(width_mm: float, long_mm: float, show: Show) -> str:
+    """Width and whole length of an oblong hole: "3/16 × 1 1/4 in (4.8 × 31.8 mm)"."""
+    return format_both(
+        format_short_slot(width_mm, long_mm, "in"), format_short_slot(width_mm, long_mm, "mm"), show
+    )
+
+
+def format_short_slot(width_mm: float, long_mm: float, show: Show) -> str:
+    """Only the unit to show: "3/16 × 1 1/4 in" or "4.8 × 31.8 mm"."""
+    width, length = format_short(width_mm, show), format_short(long_mm, show)
+    return f"{width.removesuffix(f' {show}')} × {length}"
+
+
 def format_area(mm2: float, show: Show) -> str:
     """ "5.25 sq ft (48.8 dm²)" or "48.8 dm² (5.25 sq ft)"; of a small piece "0.016 sq ft (0.15 dm²)"."""
     return format_both(format_short_area(mm2, "in"), format_short_area(mm2, "mm"), show)

@@ -11,7 +11,7 @@ from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.plan.rows import Box, fit_rows, sum_rows
 from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
 from docgen.tables.material import MM_PER_OUNCE, find_gross_mm2
-from docgen.units import THICKNESS_UNITS, Show, format_length, format_mm, format_number
+from docgen.units import THICKNESS_UNITS, Show, format_length, format_mm, format_number, format_slot
 
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25
@@ -129,9 +129,17 @@ def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
 
 
 def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:
-    """`4 holes, 3/16 in (4.8 mm)` for each size of punch, smallest first."""
-    sizes = sorted({hole.diameter_mm for hole in holes})
-    counts = [(size, sum(hole.diameter_mm == size for hole in holes)) for size in sizes]
-    return [
-        f"{count} {'hole' if count == 1 else 'holes'}, {format_length(size, show)}" for size, count in counts
-    ]
+    """`4 holes, 3/16 in (4.8 mm)` for each size of punch, smallest first; of oblong ones
+    `1 slot, 3/16 × 1 1/4 in (4.8 × 31.8 mm)`."""
+    counts: dict[tuple[float, float], int] = {}
+    for hole in holes:
+        size = (hole.diameter_mm, round(hole.long_mm, 6))
+        counts[size] = counts.get(size, 0) + 1
+    return [_count_words(counts[size], size, show) for size in sorted(counts)]
+
+
+def _count_words(count: int, size: tuple[float, float], show: Show) -> str:
+    width_mm, long_mm = size
+    if long_mm:
+        return f"{count} {'slot' if count == 1 else 'slots'}, {format_slot(width_mm, long_mm, show)}"
+    return f"{count} {'hole' if count == 1 else 'holes'}, {format_length(width_mm, show)}"

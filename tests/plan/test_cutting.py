@@ -140,6 +140,17 @@ def test_notes_tell_holes_apart_by_what_they_take(make_build, make_piece) -> Non
     assert material.items[0].notes == ("2 holes, 4 mm (5/32 in), for rivet", "1 hole, 4 mm (5/32 in)")
 
 
+def test_notes_tell_an_oblong_hole_from_a_round_one(make_build, make_piece) -> None:
+    """3/16 in wide and 1 1/4 in long: half of the way between its ends is (31.75 - 4.7625) / 2 mm."""
+    slot = Hole(at=Point(20, 20), diameter_mm=4.7625, slot=Point(0, (31.75 - 4.7625) / 2))
+    round_one = Hole(at=Point(60, 20), diameter_mm=4.7625)
+    build = make_build(show="in", pieces=(make_piece("a", 100, 50, holes=(slot, round_one, slot)),))
+    (material,) = plan_work(build).materials
+    assert material.items[0].notes == (
+        "1 hole, 3/16 in (4.8 mm)", "2 slots, 3/16 × 1 1/4 in (4.8 × 31.8 mm)"
+    )  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("edges", "words"),
     [("left", "left"), ("left bottom", "left and bottom"), ("left bottom right", "left, bottom and right")],
