@@ -422,6 +422,19 @@ def format_short(mm: float, show: Show) -> str:
     return format_inches(mm) if show == "in" else format_mm(mm)
 
 
+def format_slot(width_mm: float, long_mm: float, show: Show) -> str:
+    """Width and whole length of an oblong hole: "3/16 × 1 1/4 in (4.8 × 31.8 mm)"."""
+    return format_both(
+        format_short_slot(width_mm, long_mm, "in"), format_short_slot(width_mm, long_mm, "mm"), show
+    )
+
+
+def format_short_slot(width_mm: float, long_mm: float, show: Show) -> str:
+    """Only the unit to show: "3/16 × 1 1/4 in" or "4.8 × 31.8 mm"."""
+    width, length = format_short(width_mm, show), format_short(long_mm, show)
+    return f"{width.removesuffix(f' {show}')} × {length}"
+
+
 def format_area(mm2: float, show: Show) -> str:
     """ "5.25 sq ft (48.8 dm²)" or "48.8 dm² (5.25 sq ft)"; of a small piece "0.016 sq ft (0.15 dm²)"."""
     return format_both(format_short_area(mm2, "in"), format_short_area(mm2, "mm"), show)
@@ -437,6 +450,43 @@ def format_short_area(mm2: float, show: Show) -> str:
 def format_run(mm: float, show: Show) -> str:
     """A running length: "1.25 yd (1.14 m)" or "1.14 m (1.25 yd)"."""
     return format_both(f"{format_number(mm / MM_PER_YARD, 2)} yd", f"{format_number(mm / 1000, 2)} m", show)
+
+
+def round_up(value: float, places: int) -> float:
+    """The next number with so many decimals that is not less; a float's last bits do not count. Of a small number as
+    many decimals stay as `format_fine` shows."""
+    while places < FINEST_PLACES and 0 < abs(value) * 10**places < 10:
+        places += 1
+    parts = 10.0**places
+    return math.ceil(value * parts - 1e-6) / parts
+
+
+def buy_run_mm(mm: float, show: Show) -> float:
+    """A running length as it is bought, so that there is no less than is needed: whole hundredths of a yard or metre,
+    whichever stands first."""
+    unit_mm = MM_PER_YARD if show == "in" else 1000.0
+    return round_up(mm / unit_mm, 2) * unit_mm
+
+
+def buy_area_mm2(mm2: float, show: Show) -> float:
+    """An area as it is bought: up to the next hundredth of a square foot or tenth of a square decimetre."""
+    unit_mm2, places = (MM2_PER_SQFT, 2) if show == "in" else (MM2_PER_DM2, 1)
+    return round_up(mm2 / unit_mm2, places) * unit_mm2
+
+
+def format_bought_run(mm: float, show: Show) -> str:
+    """A running length to buy, never less in either unit: "0.84 yd (0.77 m)"."""
+    bought_mm = buy_run_mm(mm, show)
+    yards, metres = (format_fine(round_up(bought_mm / unit_mm, 2), 2) for unit_mm in (MM_PER_YARD, 1000.0))
+    return format_both(f"{yards} yd", f"{metres} m", show)
+
+
+def format_bought_area(mm2: float, show: Show) -> str:
+    """An area to buy, never less in either unit: "5.25 sq ft (48.8 dm²)"."""
+    bought_mm2 = buy_area_mm2(mm2, show)
+    feet = format_fine(round_up(bought_mm2 / MM2_PER_SQFT, 2), 2)
+    decimetres = format_fine(round_up(bought_mm2 / MM2_PER_DM2, 1), 1)
+    return format_both(f"{feet} sq ft", f"{decimetres} dm²", show)
 
 
 def format_both(imperial: str, metric: str, show: Show) -> str:

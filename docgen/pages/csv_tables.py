@@ -7,7 +7,17 @@ from docgen.pages.page import CsvTable
 from docgen.pages.supply_list import hardware_sizes
 from docgen.pages.templates import words
 from docgen.plan import Cost, MaterialPlan, Plan
-from docgen.units import MM2_PER_DM2, MM2_PER_SQFT, MM_PER_INCH, MM_PER_YARD, format_number
+from docgen.units import (
+    MM2_PER_DM2,
+    MM2_PER_SQFT,
+    MM_PER_INCH,
+    MM_PER_YARD,
+    Show,
+    buy_area_mm2,
+    buy_run_mm,
+    format_number,
+    round_up,
+)
 
 Row = tuple[str, ...]
 
@@ -32,6 +42,20 @@ def _area(mm2: float) -> Row:
 
 def _run(mm: float) -> Row:
     return format_number(mm / 1000, 3), format_number(mm / MM_PER_YARD, 3)
+
+
+def _bought_area(mm2: float, show: Show) -> Row:
+    """What is bought, in dm2 and sq ft: what the cutting list says first, and never less in the other."""
+    bought_mm2 = buy_area_mm2(mm2, show)
+    decimetres, feet = round_up(bought_mm2 / MM2_PER_DM2, 3), round_up(bought_mm2 / MM2_PER_SQFT, 4)
+    return format_number(decimetres, 3), format_number(feet, 4)
+
+
+def _bought_run(mm: float, show: Show) -> Row:
+    """What is bought, in m and yd: what the cutting list says first, and never less in the other."""
+    bought_mm = buy_run_mm(mm, show)
+    metres, yards = round_up(bought_mm / 1000, 3), round_up(bought_mm / MM_PER_YARD, 3)
+    return format_number(metres, 3), format_number(yards, 3)
 
 
 def _heads(name: str, *units: str) -> Row:
@@ -87,18 +111,17 @@ def _materials_table(plan: Plan) -> CsvTable:
         *_heads("width of the goods", "mm", "in"), *_heads("straight edge at least", "mm", "in"), "rows of straps",
         *_heads("rows deep", "mm", "in"),
     )  # fmt: skip
-    return CsvTable(
-        name="materials", headings=headings, rows=tuple(_material_row(material) for material in plan.materials)
-    )  # fmt: skip
+    rows = tuple(_material_row(material, plan.build.show) for material in plan.materials)
+    return CsvTable(name="materials", headings=headings, rows=rows)
 
 
-def _material_row(plan: MaterialPlan) -> Row:
+def _material_row(plan: MaterialPlan, show: Show) -> Row:
     material, edge = plan.material, plan.edge
     is_roll = bool(material.roll_width_mm)
     return (
         material.name, material.title, material.kind, material.tannage, material.finish,
         *_length(material.thickness_mm), *_area(plan.net_mm2), format_number(material.waste * 100, 2),
-        *_area(plan.gross_mm2), *(_run(plan.run_mm) if is_roll else ("", "")),
+        *_bought_area(plan.gross_mm2, show), *(_bought_run(plan.run_mm, show) if is_roll else ("", "")),
         *(_length(material.roll_width_mm) if is_roll else ("", "")),
         *((*_length(edge.least_mm), str(edge.count), *_length(edge.depth_mm)) if edge else ("",) * 5),
     )  # fmt: skip
@@ -126,10 +149,12 @@ def _thread_table(plan: Plan) -> CsvTable:
         *_heads("needle thread", "m", "yd"), *_heads("to wind on bobbins", "m", "yd"), "bobbins to fill",
         *_heads("a bobbin holds", "m", "yd"), "spools to buy", *_heads("a spool holds", "m", "yd"),
     )  # fmt: skip
+    show = plan.build.show
     rows = tuple(
         (
             need.thread_words, need.by, "2 hand needles" if need.by == "hand" else " ".join(map(str, need.needles)),
-            *_run(need.sewn_mm), *_run(need.needle_thread_mm), *_run(need.bobbin_thread_mm), str(need.bobbins),
+            *_run(need.sewn_mm), *_bought_run(need.needle_thread_mm, show), *_bought_run(need.bobbin_thread_mm, show),
+            str(need.bobbins),
             *(_run(need.bobbin_mm) if need.bobbins else ("", "")), str(need.spools), *_run(need.spool_mm),
         )
         for need in plan.threads

@@ -22,6 +22,8 @@ from docgen.tables.cautions import HAZARDS
 from docgen.units import (
     Show,
     format_area,
+    format_bought_area,
+    format_bought_run,
     format_length,
     format_number,
     format_run,
@@ -230,8 +232,8 @@ def _buy_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:
     facts = [
         (said["net"], format_area(plan.net_mm2, show)),
         (said["waste"], f"{format_number(material.waste * 100, 1)} % {lost}"),
-        (said["buy_area"], format_area(plan.gross_mm2, show)),
+        (said["buy_area"], format_bought_area(plan.gross_mm2, show)),
     ]
     if material.roll_width_mm:
-        facts.append((said["buy_run"], format_run(plan.run_mm, show)))
+        facts.append((said["buy_run"], format_bought_run(plan.run_mm, show)))
     return [Together((Heading(f"{said['buy']}: {material.title}", 3), KeyValues(tuple(facts), len(facts))))]

@@ -33,7 +33,7 @@ from docgen.pages.moving import mark_box
 from docgen.pages.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern_style import PatternStyle, load_pattern_style
 from docgen.resolve import Hole, Notch, Piece, Skive, StitchLine
-from docgen.units import Show, format_short
+from docgen.units import Show, format_short, format_short_slot
 
 HATCH_MM = 3.0
 HATCH_ANGLE = math.radians(45)
@@ -225,9 +225,17 @@ def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextM
     last: Hole | None = None
     lines = piece_lines(piece) if piece.holes else ()
     for hole in piece.holes:
-        if last is None or hole.diameter_mm != last.diameter_mm or distance(hole.at, last.at) >= 60:
-            yield _hole_label(hole, format_short(hole.diameter_mm, show), lines, style.small_type_mm)
+        is_alike = last is not None and (hole.diameter_mm, hole.slot) == (last.diameter_mm, last.slot)
+        if last is None or not is_alike or distance(hole.at, last.at) >= 60:
+            yield _hole_label(hole, _punch_words(hole, show), lines, style.small_type_mm)
         last = hole
+
+
+def _punch_words(hole: Hole, show: Show) -> str:
+    """The size of the punch; width and length of an oblong hole."""
+    if hole.long_mm:
+        return format_short_slot(hole.diameter_mm, hole.long_mm, show)
+    return format_short(hole.diameter_mm, show)
 
 
 def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) -> TextMark:

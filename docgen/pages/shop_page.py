@@ -12,7 +12,15 @@ from docgen.pages.setup import Setup
 from docgen.pages.templates import words
 from docgen.plan import Cost, CostLine, Plan
 from docgen.resolve import Weight
-from docgen.units import Show, format_area, format_both, format_fine, format_number, format_run
+from docgen.units import (
+    Show,
+    format_both,
+    format_bought_area,
+    format_bought_run,
+    format_fine,
+    format_number,
+    format_run,
+)
 
 NAME = "shop-page"
 # International avoirdupois ounce and pound, exact. NIST SP 811 (2008), appendix B.8.
@@ -75,8 +83,10 @@ def _cost_row(line: CostLine, cost: Cost, show: Show, said: Said) -> tuple[str, 
 
 def quantity_words(line: CostLine, show: Show, said: Said) -> str:
     """How much of it, in the kind of unit it is paid by."""
-    if line.price.per == "area":
-        return format_area(line.quantity, show)
+    if line.kind == "material" and line.price.per == "area":
+        return format_bought_area(line.quantity, show)
+    if line.kind == "material" and line.price.per == "length":
+        return format_bought_run(line.quantity, show)
     if line.price.per == "length":
         return format_run(line.quantity, show)
     if line.price.per == "hour":

@@ -8,7 +8,15 @@ from docgen.pages.blocks import Block, Column, Heading, Paragraph, Table, Togeth
 from docgen.pages.paging import hold_measures, needle_words
 from docgen.plan import HardwareItem, Plan, ThreadNeed, list_needles
 from docgen.resolve import Hardware
-from docgen.units import MM_PER_YARD, Show, format_both, format_mm, format_number, format_run
+from docgen.units import (
+    MM_PER_YARD,
+    Show,
+    format_both,
+    format_bought_run,
+    format_mm,
+    format_number,
+    format_run,
+)
 
 Said = Mapping[str, str]
 
@@ -86,8 +94,8 @@ def _thread_row(need: ThreadNeed, show: Show, said: Said) -> tuple[str, ...]:
         need.thread_words,
         needle_words(need.needles, need.by),
         _run(need.sewn_mm, show),
-        _run(need.needle_thread_mm, show),
-        _run(need.bobbin_thread_mm, show) if has_bobbin else said["no_bobbin"],
+        _bought(need.needle_thread_mm, show),
+        _bought(need.bobbin_thread_mm, show) if has_bobbin else said["no_bobbin"],
         f"{need.bobbins}\n{said['each']} {full_words(need.bobbin_mm, show)}"
         if has_bobbin
         else said["no_bobbin"],
@@ -105,6 +113,11 @@ def _run(length_mm: float, show: Show) -> str:
     return format_run(length_mm, show).replace(" (", "\n(")
 
 
+def _bought(length_mm: float, show: Show) -> str:
+    """Thread that has to be there, rounded up."""
+    return format_bought_run(length_mm, show).replace(" (", "\n(")
+
+
 def _hand_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[Block]:
     """What to cut before sewing by hand."""
     columns = (
@@ -114,7 +127,7 @@ def _hand_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[
         Column(said["thread"], 50),
     )
     rows = tuple(
-        (cut.title, str(cut.count), format_run(cut.length_mm, show), need.thread_words)
+        (cut.title, str(cut.count), format_bought_run(cut.length_mm, show), need.thread_words)
         for need in threads for cut in need.hand
     )  # fmt: skip
     table = Table(columns, rows, carried=_carried(said["hand_title"], said))

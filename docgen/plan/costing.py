@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from docgen.plan.plan import Cost, CostLine, HardwareItem, MaterialPlan, ThreadNeed
 from docgen.resolve import Build, Price, Weight
+from docgen.units import Show, buy_area_mm2, buy_run_mm
 
 
 def plan_weights(build: Build) -> tuple[Weight, ...]:
@@ -27,7 +28,7 @@ def plan_cost(
     """The cost of the batch; None when the spec names no price at all."""
     minutes = sum(step.minutes for step in build.steps) * build.makes
     found = [
-        *_material_lines(materials), *_thread_lines(build, threads), *_hardware_lines(hardware),
+        *_material_lines(materials, build.show), *_thread_lines(build, threads), *_hardware_lines(hardware),
         *_labour_lines(build, minutes),
     ]  # fmt: skip
     lines = tuple(line for line in found if isinstance(line, CostLine))
@@ -46,12 +47,13 @@ def _line(kind: str, what: str, quantity: float, price: Price | None) -> CostLin
     return CostLine(kind=kind, what=what, quantity=quantity, price=price)
 
 
-def _material_lines(materials: Sequence[MaterialPlan]) -> Iterator[CostLine | str]:
-    """Goods by what is bought of them, what is lost in cutting included."""
+def _material_lines(materials: Sequence[MaterialPlan], show: Show) -> Iterator[CostLine | str]:
+    """Goods by what is bought of them, as the lists say it: what is lost in cutting included, and rounded up."""
     for plan in materials:
         price = plan.material.price
         by_length = price is not None and price.per == "length"
-        yield _line("material", plan.material.title, plan.run_mm if by_length else plan.gross_mm2, price)
+        bought = buy_run_mm(plan.run_mm, show) if by_length else buy_area_mm2(plan.gross_mm2, show)
+        yield _line("material", plan.material.title, bought, price)
 
 
 def _thread_lines(build: Build, threads: Sequence[ThreadNeed]) -> Iterator[CostLine | str]:

@@ -8,9 +8,10 @@ from dataclasses import replace
 from docgen.geometry import outline_box, outline_path, path_area
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
+from docgen.plan.rows import Box, fit_rows, sum_rows
 from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
 from docgen.tables.material import find_gross_mm2
-from docgen.units import Show, format_length, format_thickness
+from docgen.units import Show, format_length, format_slot, format_thickness
 
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25
@@ -38,11 +39,17 @@ def sum_material(material: Material, straps: Sequence[StrapItem], items: Sequenc
         item.area_mm2 * item.count for item in items
     )
     gross_mm2 = find_gross_mm2(net_mm2, material.waste)
-    sizes = [(item.width_mm, item.height_mm) for item in items]
-    sizes += [(item.strap.width_mm, item.length_mm) for item in straps]
+    boxes = [
+        Box(across_mm=item.width_mm, along_mm=item.height_mm, count=item.count, lies=item.piece.least_stretch)
+        for item in items
+    ]
+    boxes += [
+        Box(across_mm=item.strap.width_mm, along_mm=item.length_mm, count=item.count, lies="up")
+        for item in straps
+    ]
     return MaterialPlan(
         material=material, edge=plan_edge(straps), straps=tuple(straps), items=items, net_mm2=net_mm2,
-        gross_mm2=gross_mm2, run_mm=_run_mm(material, gross_mm2, sizes),
+        gross_mm2=gross_mm2, run_mm=_run_mm(material, gross_mm2, boxes),
     )  # fmt: skip
 
 
@@ -54,13 +61,13 @@ def _group_items(material: Material, items: Sequence[CutItem]) -> tuple[CutItem,
     return tuple(replace(item, group="small" if item.area_mm2 < small_mm2 else "panels") for item in items)
 
 
-def _run_mm(material: Material, gross_mm2: float, sizes: list[tuple[float, float]]) -> float:
-    """Running length to buy: by area, and at least what the worst piece takes when it lies as well as it
-    can."""
+def _run_mm(material: Material, gross_mm2: float, boxes: Sequence[Box]) -> float:
+    """Running length that is needed: the rows that hold all pieces, and at least what the area with its waste asks
+    for."""
     if not material.roll_width_mm:
         return 0.0
-    needed = [min(size) if max(size) <= material.roll_width_mm else max(size) for size in sizes]
-    return max([gross_mm2 / material.roll_width_mm, *needed])
+    rows = fit_rows(boxes, material.roll_width_mm)
+    return max(gross_mm2 / material.roll_width_mm, sum_rows(rows))
 
 
 def _strap_items(strap: Strap, material: str, makes: int) -> Iterator[StrapItem]:
@@ -122,9 +129,17 @@ def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
 
 
 def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:
-    """`4 holes, 3/16 in (4.8 mm)` for each size of punch, smallest first."""
-    sizes = sorted({hole.diameter_mm for hole in holes})
-    counts = [(size, sum(hole.diameter_mm == size for hole in holes)) for size in sizes]
-    return [
-        f"{count} {'hole' if count == 1 else 'holes'}, {format_length(size, show)}" for size, count in counts
-    ]
+    """`4 holes, 3/16 in (4.8 mm)` for each size of punch, smallest first; of oblong ones
+    `1 slot, 3/16 × 1 1/4 in (4.8 × 31.8 mm)`."""
+    counts: dict[tuple[float, float], int] = {}
+    for hole in holes:
+        size = (hole.diameter_mm, round(hole.long_mm, 6))
+        counts[size] = counts.get(size, 0) + 1
+    return [_count_words(counts[size], size, show) for size in sorted(counts)]
+
+
+def _count_words(count: int, size: tuple[float, float], show: Show) -> str:
+    width_mm, long_mm = size
+    if long_mm:
+        return f"{count} {'slot' if count == 1 else 'slots'}, {format_slot(width_mm, long_mm, show)}"
+    return f"{count} {'hole' if count == 1 else 'holes'}, {format_length(width_mm, show)}"

@@ -14,7 +14,7 @@ from docgen.problems import Place
 from docgen.resolve.build import Fitting, Hardware, Layer, Strap
 from docgen.resolve.piece import Hole, Landing, Piece
 from docgen.resolve.stack import Parts, folded_spots, layers_at
-from docgen.tables.hardware import choose_post, find_post_mm
+from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.sewing import HOLES_MEET_MM
 
 
@@ -130,5 +130,5 @@ def _choose(fitting: Fitting, item: Hardware) -> Fitting:
     if wanted is None:
         return fitting
     least_mm, most_mm = wanted
-    post_mm = choose_post(wanted, item.posts_mm)
+    post_mm = choose_post(wanted, item.posts_mm, find_slack_mm(item.kind))
     return replace(fitting, post_least_mm=least_mm, post_most_mm=most_mm or 0.0, post_mm=post_mm or 0.0)

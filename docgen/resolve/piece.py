@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from docgen.geometry import Outline, Path, Point
@@ -22,6 +23,12 @@ class Hole:
     slot: Point = Point(0.0, 0.0)
     is_middle: bool = False
     through: tuple[str, ...] = ()
+
+    @property
+    def long_mm(self) -> float:
+        """Whole length of an oblong hole; 0 of a round one."""
+        half_mm = math.hypot(self.slot.x, self.slot.y)
+        return self.diameter_mm + 2 * half_mm if half_mm else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,8 +25,12 @@ POST_OVER_STACK_MM: dict[str, tuple[float, float | None]] = {
     "screw-post": (-0.5, 0.0),
     "snap": (2.0, 3.0),
 }
-# How far a post may miss these: leather gives under the setter. Common practice, no published source.
+# How far a post may miss these: leather gives under the setter. Common practice, no published source. A screw post is
+# turned home by hand and has no setter: its half millimetre less is all it may miss.
 POST_SLACK_MM = 0.5
+KINDS_WITHOUT_SETTER = frozenset({"screw-post"})
+# Posts are named to a tenth of a mm: half of that is no difference.
+SAME_POST_MM = 0.05
 
 # Kind -> usual punch, from and to, in mm, where the spec does not say what hole the item needs. Common practice, no
 # published source; sizes of posts differ with the maker.
@@ -58,11 +62,27 @@ def find_post_mm(kind: str, stack_mm: float) -> tuple[float, float | None] | Non
     return stack_mm + least, None if most is None else stack_mm + most
 
 
-def choose_post(wanted: tuple[float, float | None], posts_mm: tuple[float, ...]) -> float | None:
+def find_slack_mm(kind: str) -> float:
+    """How much shorter or longer than wanted a post of this kind may be, in mm."""
+    return 0.0 if kind in KINDS_WITHOUT_SETTER else POST_SLACK_MM
+
+
+def miss_post(wanted: tuple[float, float | None], post_mm: float, slack_mm: float = POST_SLACK_MM) -> int:
+    """-1 for a post that is too short, 1 for one that is too long, 0 for one that will do: the one rule by which a post
+    is chosen, and by which a drawer is told to lack one."""
+    least, most = wanted
+    if post_mm < least - slack_mm - SAME_POST_MM - 1e-9:
+        return -1
+    return int(most is not None and post_mm > most + slack_mm + SAME_POST_MM + 1e-9)
+
+
+def choose_post(
+    wanted: tuple[float, float | None], posts_mm: tuple[float, ...], slack_mm: float = POST_SLACK_MM
+) -> float | None:
     """The post from the drawer that comes nearest to the middle of what is wanted, within the slack; None when none
     will do. Of posts that are cut off, the shortest."""
     least, most = wanted
+    good = [post for post in posts_mm if not miss_post(wanted, post, slack_mm)]
     if most is None:
-        return min((post for post in posts_mm if post >= least - POST_SLACK_MM), default=None)
-    good = [post for post in posts_mm if least - POST_SLACK_MM - 1e-9 <= post <= most + POST_SLACK_MM + 1e-9]
+        return min(good, default=None)
     return min(good, key=lambda post: (abs(post - (least + most) / 2), post), default=None)

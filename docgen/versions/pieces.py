@@ -167,10 +167,9 @@ def _pair_nearest(old: list[Hole], new: list[Hole], frames: Frames) -> list[tupl
 
 def spot_of(hole: Hole, box: Box) -> Spot:
     """A hole measured from the left and the top of its piece."""
-    half_mm = math.hypot(hole.slot.x, hole.slot.y)
     return Spot(
         from_left_mm=hole.at.x - box.left, from_top_mm=box.top - hole.at.y, diameter_mm=hole.diameter_mm,
-        takes=hole.takes, long_mm=hole.diameter_mm + 2 * half_mm if half_mm else 0.0,
+        takes=hole.takes, long_mm=hole.long_mm,
     )  # fmt: skip
 
 

@@ -20,7 +20,7 @@ from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
 from docgen.read import read_spec
 from docgen.resolve import Build, resolve_build
-from docgen.units import MM2_PER_SQFT, format_area, format_run
+from docgen.units import MM2_PER_SQFT, format_area, format_bought_run
 
 SPECS = Path(__file__).parents[2] / "specs"
 PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
@@ -178,7 +178,7 @@ def test_five_square_feet_at_twenty_percent_lost_take_six_and_a_quarter() -> Non
 def test_goods_from_a_roll_say_their_running_length() -> None:
     plan = plan_work(demo_build("field-bag"))
     found = " ".join(lay_out_texts(replace(plan, materials=(replace(plan.materials[1], run_mm=1371.6),))))
-    assert "1.5 yd (1.37 m)" in found
+    assert "1.5 yd (1.38 m)" in found
     assert "54 in (1371.6 mm)" in found
 
 
@@ -276,7 +276,7 @@ def test_threads_to_cut_by_hand_are_listed() -> None:
     place = found.index("Front to back")
     (cut,) = plan.threads[0].hand
     assert found[place + 1] == "3"
-    assert found[place + 2] == format_run(cut.length_mm, "mm")
+    assert found[place + 2] == format_bought_run(cut.length_mm, "mm")
 
 
 def test_thread_for_machine_and_hand() -> None:

@@ -166,6 +166,15 @@ def test_labels_keep_clear_of_everything_that_is_drawn() -> None:
         ), box  # fmt: skip
 
 
+def test_an_oblong_hole_is_told_by_its_width_and_length() -> None:
+    """3/16 in wide, 1 1/4 in long; the round hole beside it of the same punch is told too."""
+    slot = Hole(at=Point(30, 40), diameter_mm=4.7625, slot=Point(0, (31.75 - 4.7625) / 2))
+    piece = make_piece(holes=(slot, Hole(at=Point(60, 40), diameter_mm=4.7625)))
+    assert [mark.text for mark in texts_of(piece)] == ["3/16 × 1 1/4 in", "3/16 in"]
+    labels = [mark.text for mark in draw_piece(piece, STYLE, "mm") if isinstance(mark, TextMark)]
+    assert labels == ["4.8 × 31.8 mm", "4.8 mm"]
+
+
 def test_line_types_differ_in_black_and_white() -> None:
     kinds = {name: getattr(STYLE, name) for name in ("cut", "stitch", "fold", "landing", "skive")}
     assert all(stroke.grey == 0.0 for stroke in kinds.values())

@@ -174,7 +174,7 @@ def test_money(amount: float, currency: str, said: str) -> None:
     ("kind", "per", "quantity", "said"),
     [
         ("material", "area", 92903.04, "1 sq ft (9.3 dm²)"),
-        ("material", "length", 914.4, "1 yd (0.91 m)"),
+        ("material", "length", 914.4, "1 yd (0.92 m)"),
         ("hardware", "each", 24.0, "24"),
         ("thread", "each", 0.25, "0.25 of a spool"),
         ("labour", "hour", 1.75, "1 h 45 min"),

@@ -25,9 +25,10 @@ CLOTH = Material(
 def test_a_batch_costs_its_leather_cloth_thread_hardware_and_work(
     make_build, make_piece, make_seam, body, main
 ) -> None:
-    """Leather: 3 sq ft and a quarter lost are 4, at 12: 48. Cloth: 3 pieces of 1 m x 0.5 m on a roll of 1 m are
+    """Leather: 3 sq ft and a quarter lost are 4, bought as 37.2 dm2, at 12 for 9.290304: 48.05.
+    Cloth: 3 pieces of 1 m x 0.5 m on a roll of 1 m are
     1.5 m at 9: 13.50. Thread: 3 x 2.332 m at 0.10 a metre: 0.6996. Rings: 6 at 0.75: 4.50. Work: 3 x 50 min = 2.5 h
-    at 24: 60. Together, the thread charged as 0.70, 126.70; one make a third of it."""
+    at 24: 60. Together, the thread charged as 0.70, 126.75; one make a third of it."""
     leather = replace(body, price=BY_AREA)
     stitch = replace(main, thread_price=Price(amount=0.10 / 1000, per="length", words="0.10 per m"))
     build = make_build(
@@ -39,14 +40,14 @@ def test_a_batch_costs_its_leather_cloth_thread_hardware_and_work(
     cost = plan_work(build).cost
     assert cost is not None
     assert [(line.kind, line.what, line.amount) for line in cost.lines] == [
-        ("material", "bridle leather", pytest.approx(48.0)),
+        ("material", "bridle leather", pytest.approx(37.2 / 9.290304 * 12)),
         ("material", "canvas", pytest.approx(13.5)),
         ("thread", "Tex 135 bonded nylon", pytest.approx(0.6996)),
         ("hardware", "D ring", pytest.approx(4.5)),
         ("labour", "", pytest.approx(60.0)),
     ]
-    assert cost.total == pytest.approx(126.70)
-    assert cost.each == pytest.approx(126.70 / 3)
+    assert cost.total == pytest.approx(126.75)
+    assert cost.each == pytest.approx(126.75 / 3)
     assert (cost.currency, cost.unpriced, cost.minutes, cost.makes) == ("crowns", (), 150, 3)
 
 

@@ -108,10 +108,13 @@ CLOTH = Material(
 )  # fmt: skip
 
 
-def test_goods_by_length_are_bought_by_area(make_build, make_piece) -> None:
+def test_goods_by_length_take_at_least_their_area(make_build, make_piece) -> None:
+    """20 of 300 x 300 with a tenth lost are 2 m of a roll of 1 m; in rows of three they take seven, 2.1 m."""
     pieces = (make_piece("p", 300, 300, material="cloth", cut=20),)
     (material,) = plan_work(make_build(materials=(CLOTH,), pieces=pieces)).materials
-    assert material.run_mm == pytest.approx(20 * 0.09e6 / 0.9 / 1000)
+    assert material.run_mm == pytest.approx(2100)
+    (material,) = plan_work(make_build(materials=(replace(CLOTH, waste=0.5),), pieces=pieces)).materials
+    assert material.run_mm == pytest.approx(20 * 0.09e6 / 0.5 / 1000)
 
 
 @pytest.mark.parametrize(
@@ -150,6 +153,17 @@ def test_skives_that_are_alike_are_one_note(make_build, make_piece) -> None:
         "skive start and end: 1/2 in (12.7 mm) wide, to 2.5 oz (1 mm)",
         "skive left: 1/2 in (12.7 mm) wide, to 3 oz (1.2 mm)",
     )
+
+
+def test_notes_tell_an_oblong_hole_from_a_round_one(make_build, make_piece) -> None:
+    """3/16 in wide and 1 1/4 in long: half of the way between its ends is (31.75 - 4.7625) / 2 mm."""
+    slot = Hole(at=Point(20, 20), diameter_mm=4.7625, slot=Point(0, (31.75 - 4.7625) / 2))
+    round_one = Hole(at=Point(60, 20), diameter_mm=4.7625)
+    build = make_build(show="in", pieces=(make_piece("a", 100, 50, holes=(slot, round_one, slot)),))
+    (material,) = plan_work(build).materials
+    assert material.items[0].notes == (
+        "1 hole, 3/16 in (4.8 mm)", "2 slots, 3/16 × 1 1/4 in (4.8 × 31.8 mm)"
+    )  # fmt: skip
 
 
 @pytest.mark.parametrize(

@@ -31,7 +31,7 @@ stitch = "main"
 meet = ["back: left", "front: left"]
 """,
         """\
-a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm; the longest in the drawer, 5 mm, is too short
+a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm (0.5 mm more or less will do); the longest in the drawer, 5 mm, is too short
     written: "100 mm from left, 75 mm from bottom"
     mend:    buy the length that fits, and add it to posts
     check:   post-length, at back
@@ -58,7 +58,7 @@ stitch = "main"
 meet = ["back: left", "front: left"]
 """,
         """\
-a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm; the shortest in the drawer, 8 mm, is too long
+a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm (0.5 mm more or less will do); the shortest in the drawer, 8 mm, is too long
     written: "100 mm from left, 75 mm from bottom"
     mend:    buy the length that fits, and add it to posts
     check:   post-length, at back
@@ -85,13 +85,40 @@ stitch = "main"
 meet = ["back: left", "front: left"]
 """,
         """\
-a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm; in the drawer 5 mm is too short and 8 mm too long
+a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm (0.5 mm more or less will do); in the drawer 5 mm is too short and 8 mm too long
     written: "100 mm from left, 75 mm from bottom"
     mend:    buy the length that fits, and add it to posts
     check:   post-length, at back
 """,
         'posts = ["5 mm", "8 mm"]',
         'posts = ["5 mm", "7 mm"]',
+    ),
+    "post-length, screw post": (
+        """\
+[hardware.rivet]
+what = "screw post"
+count = 2
+posts = ["3.4 mm", "4.5 mm"]
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
+[pieces.front]
+like = "back"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 3.5 mm to 4 mm; in the drawer 3.4 mm is too short and 4.5 mm too long
+    written: "100 mm from left, 75 mm from bottom"
+    mend:    buy the length that fits, and add it to posts
+    check:   post-length, at back
+""",
+        'posts = ["3.4 mm", "4.5 mm"]',
+        'posts = ["3.4 mm", "3.5 mm"]',
     ),
     "hardware-count": (
         """\

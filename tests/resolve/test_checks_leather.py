@@ -40,6 +40,35 @@ a.toml:27: caution: "l" is 150 mm (5 29/32 in) across, and "cloth" is 140 mm (5 
         'width = "140 mm"',
         'width = "150 mm"',
     ),
+    "piece-wider-than-goods, as it lies": (
+        """\
+[materials.cloth]
+kind = "fabric"
+thickness = "0.6 mm"
+width = "180 mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+[pieces.front]
+like = "back"
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+[pieces.l]
+like = "back"
+of = "cloth"
+least-stretch = "up"
+""",
+        """\
+a.toml:27: caution: "l" is 200 mm (7 7/8 in) across, its least stretch along the roll, and "cloth" is 180 mm (7 3/32 in) wide
+    written: [pieces.l]
+    mend:    leave out least-stretch, so that it may be turned; else cut it from two pieces, or take wider goods
+    check:   piece-wider-than-goods, at l
+""",
+        'least-stretch = "up"',
+        'least-stretch = "across"',
+    ),
     "skive-thin-at-fold": (
         """\
 [pieces.back]

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.tables.hardware import HARDWARE_KINDS, POST_OVER_STACK_MM, choose_post, find_kind, find_post_mm
+from docgen.tables.hardware import (
+    HARDWARE_KINDS,
+    POST_OVER_STACK_MM,
+    choose_post,
+    find_kind,
+    find_post_mm,
+    find_slack_mm,
+    miss_post,
+)
 from docgen.tables.material import find_density
 
 
@@ -62,6 +70,23 @@ def test_the_post_from_the_drawer_is_the_nearest_that_will_do(
     wanted: tuple[float, float | None], posts: tuple[float, ...], chosen: float | None
 ) -> None:
     assert choose_post(wanted, posts) == chosen
+
+
+@pytest.mark.parametrize(
+    ("posts", "chosen"),
+    [
+        ((5.0, 6.5, 8.0, 10.0), None),  # 6.6 to 7.1 is wanted, and nothing gives under a screw
+        ((10.0,), None), ((6.3,), None), ((6.6, 7.2), 6.6), ((7.1,), 7.1), ((5.0, 7.0, 8.0), 7.0),
+    ],
+)  # fmt: skip
+def test_a_screw_post_is_the_stack_or_up_to_half_a_millimetre_less(
+    posts: tuple[float, ...], chosen: float | None
+) -> None:
+    """Common practice: the post is as long as the stack, or up to 0.5 mm shorter."""
+    wanted = find_post_mm("screw-post", 7.1)
+    assert wanted == pytest.approx((6.6, 7.1))
+    assert choose_post(wanted, posts, find_slack_mm("screw-post")) == chosen
+    assert (chosen is None) == all(miss_post(wanted, post, find_slack_mm("screw-post")) for post in posts)
 
 
 def test_posts_two_millimetres_apart_serve_every_stack_of_a_rivet() -> None:

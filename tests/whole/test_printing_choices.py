@@ -433,7 +433,7 @@ def test_broken_strap_shows_all_its_holes_at_their_pitch(case) -> None:
     assert len(holes) == 7
     page = holes[0][0]
     assert {number for number, _ in holes} == {page}
-    assert "cut 40 in (1016 mm) long" in page_texts(made.pattern.pages[page])
+    assert "cut 40\u00a0in (1016\u00a0mm) long" in page_texts(made.pattern.pages[page])
     centres = sorted((hole.box.centre for _, hole in holes), key=lambda at: (at.x, at.y))
     is_upright = abs(centres[0].x - centres[1].x) < 1.0
     picture = Picture(made, page, Box(0, 0, 215.9, 279.4))

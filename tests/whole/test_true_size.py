@@ -313,18 +313,21 @@ def test_match_marks_of_joined_sheets_meet_over_the_same_lines(demo, rasterise):
         assert abs(measure_join(demo, pictures, join)) <= WITHIN_MM, join
 
 
-def test_join_of_a_sheet_printed_at_997_in_1000_does_not_meet(bag, rasterise):
-    join = next(join for join in list_joins(bag) if join[5] and join[3][1] > 150)
-    pictures = {page: take_picture(bag, rasterise, page) for page in join[1:3]}
-    assert abs(measure_join(bag, pictures, join)) <= WITHIN_MM
-    grown = pictures[join[1]]
-    # The first sheet's lines as they would lie had it been printed smaller, about its mark.
-    rows = np.arange(grown.darkness.shape[0])
-    mark_row = (grown.height_mm - join[3][1]) / grown.down_mm
-    grown.darkness = grown.darkness[
-        np.clip((mark_row + (rows - mark_row) / 0.997).round().astype(int), 0, rows[-1])
-    ]
-    assert abs(measure_join(bag, pictures, join)) > WITHIN_MM
+def test_joins_of_a_sheet_printed_at_997_in_1000_do_not_meet(bag, rasterise):
+    """Away from its mark a line is out by 3 in 1000; how far away the lines lie is another thing at every join."""
+    missed = []
+    for join in (join for join in list_joins(bag) if join[5]):
+        pictures = {page: take_picture(bag, rasterise, page) for page in join[1:3]}
+        assert abs(measure_join(bag, pictures, join)) <= WITHIN_MM
+        grown = pictures[join[1]]
+        # The first sheet's lines as they would lie had it been printed smaller, about its mark.
+        rows = np.arange(grown.darkness.shape[0])
+        mark_row = (grown.height_mm - join[3][1]) / grown.down_mm
+        grown.darkness = grown.darkness[
+            np.clip((mark_row + (rows - mark_row) / 0.997).round().astype(int), 0, rows[-1])
+        ]
+        missed.append(abs(measure_join(bag, pictures, join)))
+    assert max(missed) > 2 * WITHIN_MM
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from docgen.resolve.build import Fitting, Hardware
 from docgen.resolve.checks.check import Found, Subject
-from docgen.tables.hardware import POST_SLACK_MM
+from docgen.tables.hardware import find_slack_mm, miss_post
 from docgen.units import format_mm
 
 
@@ -22,24 +22,28 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
             told.add((item.name, fitting.part))
             what = (
                 f'"{item.name}" goes through {format_mm(fitting.stack_mm)} at "{fitting.part}" and needs a post of '
-                f"{_wanted_words(fitting)}; {_drawer_words(item, fitting)}"
+                f"{_wanted_words(item, fitting)}; {_drawer_words(item, fitting)}"
             )
             yield fitting.place, what, "buy the length that fits, and add it to posts", fitting.part
 
 
-def _wanted_words(fitting: Fitting) -> str:
+def _wanted_words(item: Hardware, fitting: Fitting) -> str:
+    slack_mm = find_slack_mm(item.kind)
     if not fitting.post_most_mm:
-        return f"{format_mm(fitting.post_least_mm)} or more"
-    return f"{format_mm(fitting.post_least_mm)} to {format_mm(fitting.post_most_mm)}"
+        return f"{format_mm(fitting.post_least_mm - slack_mm)} or more"
+    slack = f" ({format_mm(slack_mm)} more or less will do)" if slack_mm else ""
+    return f"{format_mm(fitting.post_least_mm)} to {format_mm(fitting.post_most_mm)}{slack}"
 
 
 def _drawer_words(item: Hardware, fitting: Fitting) -> str:
-    shorter = [post for post in item.posts_mm if post < fitting.post_least_mm - POST_SLACK_MM]
-    longer = [post for post in item.posts_mm if post > fitting.post_most_mm + POST_SLACK_MM]
-    if not longer or not fitting.post_most_mm:
-        return f"the longest in the drawer, {format_mm(max(item.posts_mm))}, is too short"
+    wanted = (fitting.post_least_mm, fitting.post_most_mm or None)
+    misses = {post: miss_post(wanted, post, find_slack_mm(item.kind)) for post in item.posts_mm}
+    shorter = [post for post, miss in misses.items() if miss < 0]
+    longer = [post for post, miss in misses.items() if miss > 0]
+    if not longer:
+        return f"the longest in the drawer, {format_mm(max(shorter))}, is too short"
     if not shorter:
-        return f"the shortest in the drawer, {format_mm(min(item.posts_mm))}, is too long"
+        return f"the shortest in the drawer, {format_mm(min(longer))}, is too long"
     return f"in the drawer {format_mm(max(shorter))} is too short and {format_mm(min(longer))} too long"
 
 

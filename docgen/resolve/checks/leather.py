@@ -82,15 +82,20 @@ def _turned_mm(piece: Piece, fold: Fold) -> float:
 
 
 def find_wide_pieces(subject: Subject) -> Iterator[Found]:
+    """Wider than the goods however they lie; or as they have to, least stretch along the roll."""
     for piece, material in _cut_from(subject):
         box = outline_box(piece.outline)
-        across_mm = min(box.width, box.height)
-        if 0 < material.roll_width_mm < across_mm:
+        least_mm = min(box.width, box.height)
+        lies_mm = {"up": box.width, "across": box.height}.get(piece.least_stretch, least_mm)
+        if 0 < material.roll_width_mm < lies_mm:
+            is_bound = lies_mm > least_mm and least_mm <= material.roll_width_mm
             what = (
-                f'"{piece.name}" is {format_length(across_mm, subject.show)} across, and "{material.name}" is '
+                f'"{piece.name}" is {format_length(lies_mm, subject.show)} across'
+                f'{", its least stretch along the roll" if is_bound else ""}, and "{material.name}" is '
                 f"{format_length(material.roll_width_mm, subject.show)} wide"
             )
-            yield piece.place, what, "cut it from two pieces, or take wider goods", piece.name
+            turn = "leave out least-stretch, so that it may be turned; else " if is_bound else ""
+            yield piece.place, what, f"{turn}cut it from two pieces, or take wider goods", piece.name
 
 
 def find_large_linings(subject: Subject) -> Iterator[Found]:
