@@ -500,7 +500,9 @@ def format_pitch(mm: float) -> str:
     halves = 2 * MM_PER_INCH / mm
     is_written = abs(halves - round(halves)) < 1e-6 and abs(mm - round(mm, 2)) >= 1e-9
     places = 1 if is_written else 2
-    return f"{format_mm(mm, places)} ({format_number(MM_PER_INCH / mm, 1)} per inch)"
+    # Counted from what is printed, so that equal lengths never stand beside different counts.
+    per_inch = MM_PER_INCH / (mm if is_written else round(mm, 2))
+    return f"{format_mm(mm, places)} ({format_number(per_inch, 1)} per inch)"
 
 
 def format_stack(mm: float) -> str:

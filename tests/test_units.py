@@ -399,6 +399,7 @@ def test_pitch_prints_as_length_and_per_inch():
     assert format_pitch(25.4 / 6) == "4.2 mm (6 per inch)"
     assert format_pitch(3.6) == "3.6 mm (7.1 per inch)"
     assert format_pitch(3.85) == "3.85 mm (6.6 per inch)"
+    assert format_pitch(1088.2 / 272) == format_pitch(4.0) == "4 mm (6.4 per inch)"
     assert format_pitch(240 / 70) == "3.43 mm (7.4 per inch)"
     assert format_pitch(25.4 / 7.5) == "3.4 mm (7.5 per inch)"
 
