@@ -63,6 +63,7 @@ from docgen.geometry.shapes import (
     Outline,
     Path,
     Point,
+    RoundedCurveError,
     Segment,
 )
 from docgen.geometry.spacing import (
@@ -101,6 +102,7 @@ __all__ = [
     "Outline",
     "Path",
     "Point",
+    "RoundedCurveError",
     "Segment",
     "Transform",
     "add",
