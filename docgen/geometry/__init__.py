@@ -63,6 +63,7 @@ from docgen.geometry.shapes import (
     Outline,
     Path,
     Point,
+    RoundedCurveError,
     Segment,
 )
 from docgen.geometry.spacing import (
@@ -100,6 +101,7 @@ __all__ = [
     "Outline",
     "Path",
     "Point",
+    "RoundedCurveError",
     "Segment",
     "Transform",
     "add",

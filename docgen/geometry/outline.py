@@ -15,7 +15,18 @@ from docgen.geometry.path import (
     reverse_path,
     transform_path,
 )
-from docgen.geometry.shapes import Arc, Box, Curve, Edge, GeometryError, Line, Outline, Path, Point
+from docgen.geometry.shapes import (
+    Arc,
+    Box,
+    Curve,
+    Edge,
+    GeometryError,
+    Line,
+    Outline,
+    Path,
+    Point,
+    RoundedCurveError,
+)
 from docgen.geometry.vector import (
     Transform,
     add,
@@ -179,7 +190,7 @@ def _rounding(corners: Sequence[Corner], k: int) -> _Rounding:
     if here.radius <= JOIN_MM:
         return _Rounding()
     if before.handles or here.handles:
-        raise GeometryError(
+        raise RoundedCurveError(
             f"the corner '{here.name}' has a radius, and a corner beside a curve cannot be rounded"
         )
     u, v = unit(subtract(here.at, before.at)), unit(subtract(after.at, here.at))

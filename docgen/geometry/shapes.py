@@ -13,6 +13,10 @@ class GeometryError(ValueError):
     """The shape asked for does not exist; the message says why, in plain words."""
 
 
+class RoundedCurveError(GeometryError):
+    """A corner beside a curve is to be rounded."""
+
+
 class Point(NamedTuple):
     """A point, or a vector, in mm."""
 

@@ -22,7 +22,9 @@ class PointSpec:
         required=True,
     )
     name: Text = key("code", "Name of the corner.")
-    round: Length = key("length", "Radius of the corner.", unit="length", default="0")
+    round: Length = key(
+        "length", "Radius of the corner; none where a curve begins or ends.", unit="length", default="0"
+    )
     edge: Text = key("code", "Name of the edge from this point to the next.", default="edge-1, edge-2, ...")
     curve: Lengths = key(
         "lengths",

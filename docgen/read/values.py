@@ -33,9 +33,16 @@ UNIT_MENDS = {
     "load": ("has no unit", 'write "{0} kg" or "{0} lb", quotes and all'),
     "weight": ("has no unit", 'write "{0} g" or "{0} oz", quotes and all'),
     "density": ("has no unit", 'write "{0} g/cm3", quotes and all'),
-    "price": ("does not say for how much", 'write "{0} each" or "{0} per sq ft", quotes and all'),
+    "price": ("does not say for how much", "write {1}, quotes and all"),
     "thread": ("does not say what thread it is", 'write "Tex {0} bonded nylon", or what it is made of'),
     "position": ("does not say from where", 'write "{0} in from top, {0} in from left", quotes and all'),
+}
+# What a price may be for, by what its key says of it; {} is the number.
+PRICE_MENDS = {
+    "a number for an area, a length or each": '"{0} per sq ft", "{0} per m" or "{0} each"',
+    "a number for a length or each spool": '"{0} per 100 m" or "{0} each"',
+    "a number each, or per so many": '"{0} each" or "{0} per 100"',
+    "a number per hour": '"{0} per hour"',
 }
 KIND_NUMBERS = {
     "length": "3.5",
@@ -159,7 +166,8 @@ def _report_number(findings: Findings, key: Key, at: KeyPath) -> None:
     if key.kind in UNIT_MENDS:
         what, mend = UNIT_MENDS[key.kind]
         number = written if PLAIN_NUMBER_RE.fullmatch(written) else KIND_NUMBERS[key.kind]
-        findings.error(at, f"{name} {what}: {written}", mend.format(number))
+        price = PRICE_MENDS[key.unit].format(number) if key.kind == "price" else ""
+        findings.error(at, f"{name} {what}: {written}", mend.format(number, price))
     elif key.kind in ("text", "note", "version", "needle") or written in key.choices:
         mend = f'write {name} = "{written}"' if len(written) <= 20 else f"write {describe_kind(key)}"
         findings.error(at, f"{name} needs quotes: {written}", mend)

@@ -65,25 +65,26 @@ def _parse_unit(text: str, units: Mapping[str, float], like: str) -> float:
     return float(number[0]) * units[unit.lower()]
 
 
-def parse_price(text: str) -> Price:
-    """A price from "11.50 per sq ft", "14 per m", "18 per 500 m", "0.35 each", "12 per 100" or "30 per hour"."""
-    clean = check_text(text, LIKE_A_PRICE)
+def parse_price(text: str, like: str = LIKE_A_PRICE) -> Price:
+    """A price from "11.50 per sq ft", "14 per m", "18 per 500 m", "0.35 each", "12 per 100" or "30 per hour". `like`
+    says how to write what is wanted."""
+    clean = check_text(text, like)
     number = match_number(clean, 0)
     if number is None:
-        raise WrittenError(f'"{clean}" does not begin with a number', LIKE_A_PRICE)
+        raise WrittenError(f'"{clean}" does not begin with a number', like)
     rest = clean[number[1] :].strip().lower()
     if rest == "each":
         return Price(amount=float(number[0]), per="each", words=clean)
     words = re.match(r"(?:per|an?|/) *", rest)
     if words is None:
-        raise WrittenError(f'"{clean}" does not say for how much', LIKE_A_PRICE)
+        raise WrittenError(f'"{clean}" does not say for how much', like)
     unit = rest[words.end() :]
     count = match_number(unit, 0)
     amount = float(count[0]) if count else 1.0
     unit = unit[count[1] :].strip() if count else unit
     if not amount:
-        raise WrittenError(f'"{clean}" is a price for nothing', LIKE_A_PRICE)
+        raise WrittenError(f'"{clean}" is a price for nothing', like)
     if unit not in PRICE_UNITS or not (count or unit):
-        raise make_unit_error(unit or rest, LIKE_A_PRICE, tuple(filter(None, PRICE_UNITS)))
+        raise make_unit_error(unit or rest, like, tuple(filter(None, PRICE_UNITS)))
     per, size = PRICE_UNITS[unit]
     return Price(amount=float(number[0]) / (amount * size), per=per, words=clean)

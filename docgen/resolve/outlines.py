@@ -13,6 +13,7 @@ from docgen.geometry import (
     GeometryError,
     Outline,
     Point,
+    RoundedCurveError,
     circle_outline,
     corner_outline,
     inset_outline,
@@ -187,7 +188,9 @@ def make_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) ->
             reader.error(
                 recipe.owner.place,
                 f'the piece "{recipe.owner.name}" cannot be drawn: {error}',
-                "check its sizes and corners",
+                "take round away at that corner, or draw it into the curve"
+                if isinstance(error, RoundedCurveError)
+                else "check its sizes and corners",
             )
         return None
     return None if spoilt else made

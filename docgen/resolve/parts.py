@@ -22,7 +22,7 @@ from docgen.read import (
     StitchSpec,
     Text,
 )
-from docgen.resolve.amounts import parse_density, parse_load, parse_price, parse_weight
+from docgen.resolve.amounts import LIKE_A_PRICE, parse_density, parse_load, parse_price, parse_weight
 from docgen.resolve.build import Care, CarePart, Costs, Hardware, Machine, Material, Price, Shop, Step, Stitch
 from docgen.resolve.values import Reader, words
 from docgen.tables.hardware import find_kind
@@ -123,7 +123,8 @@ def _read_amount(reader: Reader, written: Text, parse: Callable[[str], float]) -
 
 def _read_price(reader: Reader, written: Text, may_be: tuple[str, ...]) -> Price | None:
     """A price; None where none is written, or where it is for what cannot be meant here (noted)."""
-    price = reader.read(written, parse_price) if written else None
+    like = 'write it like "30 per hour"' if may_be == ("hour",) else LIKE_A_PRICE
+    price = reader.read(written, lambda text: parse_price(text, like)) if written else None
     if written is None or price is None or price.per in may_be:
         return price
     mends = {"area": "per sq ft", "length": "per m", "each": "each", "hour": "per hour"}

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.geometry import (
     Box,
@@ -16,6 +16,7 @@ from docgen.geometry import (
     Outline,
     Point,
     add,
+    cross,
     edge_names,
     edge_path,
     line_crossing,
@@ -41,6 +42,13 @@ _SIDES = {
     "above middle": Point(0, 1),
     "below middle": Point(0, -1),
 }
+STRIP_MEND = 'write for example "3 in from start, centre", or "1 in from end, 1/2 in from left"'
+# A drawing without sharp corners is one edge all round.
+SMOOTH_MEND = (
+    'the outline has no sharp corners and is one edge, "edge-1"; name points of it that part it into edges: '
+    'corners = [{ at = ["0 mm", "10 mm"], edge = "left" }, ...]'
+)
+MIDDLES = ("centre", "middle")
 WHOLE = "all"
 BOX_SIDES = ("top", "bottom", "left", "right")
 
@@ -75,7 +83,8 @@ def find_point(reader: Reader, written: Value[str] | None, outline: Outline) -> 
         else None
     )
     if crossing is None:
-        reader.error(written.place, "this does not fix a point: it needs one measure each way", MEND)
+        mend = STRIP_MEND if is_strip(outline) else MEND
+        reader.error(written.place, "this does not fix a point: it needs one measure each way", mend)
     return crossing
 
 
@@ -100,8 +109,28 @@ def find_guides(reader: Reader, written: Value[str], outline: Outline) -> tuple[
         return None
     terms = [re.sub(r"\bcenter\b", "centre", term).strip() for term in written.value.split(",")]
     guides = [_find_guide(reader, written, term, outline) for term in terms]
+    if is_strip(outline) and len(guides) == 2:
+        guides = _turn_middle(terms, guides)
     found = tuple(guide for guide in guides if guide is not None)
     return found if len(found) == len(terms) else None
+
+
+def is_strip(outline: Outline) -> bool:
+    """Whether the outline has a start and an end, as strips and straps have."""
+    return {"start", "end"} <= set(edge_names(outline))
+
+
+def _turn_middle(terms: Sequence[str], guides: Sequence[Guide | None]) -> list[Guide | None]:
+    """The two lines with a middle turned to cross the other one: on a strip the "centre" and the "middle" beside
+    "3 in from start" can only be that of its width, and beside "5 mm from left" only that of its length."""
+    first, second = guides
+    if first is None or second is None or abs(cross(first.direction, second.direction)) > 1e-9:
+        return [first, second]
+    if terms[0] in MIDDLES and terms[1] not in MIDDLES:
+        return [replace(first, direction=turn_left(first.direction)), second]
+    if terms[1] in MIDDLES and terms[0] not in MIDDLES:
+        return [first, replace(second, direction=turn_left(second.direction))]
+    return [first, second]
 
 
 def _check_commas(words: str) -> bool:
@@ -120,7 +149,8 @@ def _find_guide(reader: Reader, written: Value[str], term: str, outline: Outline
     away = _FROM.match(term)
     joined = re.match(r"(centre|middle) \d", term)
     if joined or (side is None and away is None):
-        mend = f'write a comma after "{joined[1]}"' if joined else MEND
+        plain = STRIP_MEND if is_strip(outline) else MEND
+        mend = f'write a comma after "{joined[1]}"' if joined else plain
         reader.error(written.place, f'cannot tell where "{term}" is', mend)
         return None
     match = side or away
@@ -159,6 +189,8 @@ def has_edge(reader: Reader, place: Place, name: str, outline: Outline, also: tu
         return True
     known = [*names, *(side for side in also if side not in names)]
     mend = suggest(name, known) or "edges here: " + ", ".join(known)
+    if names == ("edge-1",) and re.fullmatch(r"edge-\d+", name):
+        mend = SMOOTH_MEND
     reader.error(place, f'there is no edge "{name}" on this piece', mend)
     return False
 
@@ -181,7 +213,7 @@ def straight_edge(outline: Outline, name: str) -> Line | None:
 def _box_side(outline: Outline, name: str, box: Box) -> Line | None:
     """A side of the box round the outline; None where an edge of that name has a length of its own. The rounded or
     pointed end of a strap is measured from its tip."""
-    if name in SHAPED_ENDS and {"start", "end"} <= set(edge_names(outline)):
+    if name in SHAPED_ENDS and is_strip(outline):
         name = SHAPED_ENDS[name]
     if name in edge_names(outline) and path_length(edge_path(outline, name)) > 0:
         return None

@@ -87,6 +87,27 @@ class Lengths:
     outline_of: OutlineOf
     joins: Mapping[str, JoinPlan]
     straps: Mapping[str, Strap]
+    models: Mapping[str, str]  # piece -> the one whose size it takes
+    linings: frozenset[str]  # pieces that are smaller than their model all round
+
+    def mend_unequal(self, first: SeamSide, other: SeamSide, show: Show) -> str:
+        """What would make the other side as long as the first: a change that can be made where it is written."""
+        inner = next((side.part for side in (other, first) if side.part in self.linings), "")
+        if inner:
+            return (
+                f'name "{inner}" without edges, meet = [..., "{inner}"], so that it lies beneath: it is an inset of '
+                f'"{self.models[inner]}", and its edges are shorter or longer by that'
+            )
+        gap_mm = other.length_mm - first.length_mm
+        change = f"{format_length(abs(gap_mm), show)} {'shorter' if gap_mm > 0 else 'longer'}"
+        if other.part in self.models:
+            model = self.models[other.part]
+            solve = f', or write "solve" for the length of "{model}"' if first.part != model else ""
+            return f'make "{model}", which {other.part} is like, {change}{solve}'
+        is_strap = other.part in self.straps
+        return f"make {side_words(other)} {change}" + (
+            "" if is_strap else ', or write "solve" for its length'
+        )
 
     def side_length(
         self, seam: str, partner: Partner, inset_mm: float, solved: Mapping[str, float]
@@ -247,7 +268,7 @@ def match_seam(
     edged = [(side, partner) for side, partner in zip(sides, partners, strict=True) if side.edges]
     first = edged[0][0]
     for side, partner in edged[1:]:
-        _check_equal(reader, spec.name, first, side, ease_mm, partner.place, show)
+        _check_equal(lengths, spec.name, first, side, ease_mm, partner.place, show)
     stops = [
         stop * first.length_mm / side.length_mm
         for side, partner in edged
@@ -265,7 +286,7 @@ def match_seam(
 
 
 def _check_equal(
-    reader: Reader, seam: str, first: SeamSide, other: SeamSide, ease_mm: float, place: Place, show: Show
+    lengths: Lengths, seam: str, first: SeamSide, other: SeamSide, ease_mm: float, place: Place, show: Show
 ) -> None:
     """Only the other side may be longer, by the ease."""
     gap_mm = other.length_mm - first.length_mm
@@ -273,13 +294,11 @@ def _check_equal(
         return
     eased = f", and {format_length(ease_mm, show)} may be eased in" if ease_mm and gap_mm > 0 else ""
     can_ease = 0 < gap_mm <= MOST_EASE * first.length_mm
-    reader.error(
+    lengths.reader.error(
         place,
         f'the sides of the seam "{seam}" are not equally long: {_measured_words(first, show)}, '
         f"{_measured_words(other, show)}{eased}",
-        f"make {side_words(other)} {format_length(abs(gap_mm), show)} "
-        f"{'shorter' if gap_mm > 0 else 'longer'}, "
-        'or write "solve" for its length'
+        lengths.mend_unequal(first, other, show)
         + (f', or ease it in with ease = "{math.ceil(gap_mm)} mm"' if can_ease else ""),
         "unequal-partners", seam,
     )  # fmt: skip

@@ -10,7 +10,7 @@ from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.build import Seam, Stitch, Strap
 from docgen.resolve.joins import JoinPlan
-from docgen.resolve.outlines import Recipe, is_open, open_piece
+from docgen.resolve.outlines import Recipe, has_inset, is_open, open_piece
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces import make_final_outline, make_pieces
 from docgen.resolve.seams import (
@@ -47,7 +47,14 @@ def prepare_sewing(
 ) -> Sewing:  # fmt: skip
     """Partners read; seams with a partner or stitch that cannot be read are noted and left out."""
     partners = _read_all_partners(reader, spec, taken_twice)
-    lengths = Lengths(reader=reader, outline_of=_outline_source(reader, recipes), joins=joins, straps=straps)
+    models = {name: recipe.size.name for name, recipe in recipes.items() if recipe.size.name != name}
+    linings = frozenset(
+        name for name in models if any(has_inset(recipes[name], s) for s in recipes[name].chain)
+    )
+    lengths = Lengths(
+        reader=reader, outline_of=_outline_source(reader, recipes), joins=joins, straps=straps, models=models,
+        linings=linings,
+    )  # fmt: skip
     sewn = {
         seam.name: stitches[seam.stitch.value]
         for seam in spec.seams

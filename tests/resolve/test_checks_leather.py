@@ -69,6 +69,33 @@ a.toml:27: caution: "l" is 200 mm (7 7/8 in) across, its least stretch along the
         'least-stretch = "up"',
         'least-stretch = "across"',
     ),
+    "landing-over-edge": (
+        """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["100 mm", "100 mm"]
+landings = [{ piece = "tab", at = "centre, 45 mm from bottom" }]
+[pieces.front]
+like = "back"
+marks = false
+[pieces.tab]
+of = "body"
+shape = "rectangle"
+size = ["40 mm", "120 mm"]
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:18: caution: "tab" reaches 65 mm (2 9/16 in) over the edge of "back", on which it lands
+    written: "centre, 45 mm from bottom"
+    mend:    measure again where it lands, or make it smaller; accept this if it is to hang over
+    check:   landing-over-edge, at back
+""",
+        'size = ["40 mm", "120 mm"]',
+        'size = ["40 mm", "55.4 mm"]',
+    ),
     "skive-thin-at-fold": (
         """\
 [pieces.back]

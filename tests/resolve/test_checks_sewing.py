@@ -311,7 +311,7 @@ load = "6 kg"
         """\
 a.toml:28: caution: the seam "t" has to carry 6 kg, and no strength is known for Tex 198 linen
     written: [seams.t]
-    mend:    write what it breaks at: thread-strength = "20 lb"
+    mend:    write thread-strength = "..." in its stitch, from the maker's data, which say what it breaks at
     check:   load-without-strength, at t
 """,
         """\

@@ -6,7 +6,18 @@
 from __future__ import annotations
 
 from docgen.problems import Problem, has_errors, make_caution, make_error
-from docgen.resolve.checks import contents, hardware, holes, leather, notches, order, sewing, straps, use
+from docgen.resolve.checks import (
+    contents,
+    hardware,
+    holes,
+    landings,
+    leather,
+    notches,
+    order,
+    sewing,
+    straps,
+    use,
+)
 from docgen.resolve.checks.check import PRACTICE, Check, Subject
 
 __all__ = ["CHECKS", "EARLIER", "Check", "Subject", "run_checks"]
@@ -107,6 +118,10 @@ CHECKS = (
     Check(
         id="lining-larger", says="A lining is no larger than its leather.", source=PRACTICE,
         find=leather.find_large_linings, needs_whole=True,
+    ),
+    Check(
+        id="landing-over-edge", says="A piece lies within the one it lands on, within 0.5 mm.",
+        source="plane geometry; the half millimetre is our choice", find=landings.find_overhangs, needs_whole=True,
     ),
     Check(
         id="post-length", says="A post from the drawer fits the stack it goes through.", source=PRACTICE,

@@ -149,7 +149,8 @@ def find_unknown_strengths(subject: Subject) -> Iterator[Found]:
         if seam.load_n and not seam.strength_n:
             thread = stitches[seam.stitch].thread_words
             what = f'the seam "{seam.name}" has to carry {seam.load_words}, and no strength is known for {thread}'
-            yield seam.place, what, 'write what it breaks at: thread-strength = "20 lb"', seam.name
+            mend = 'write thread-strength = "..." in its stitch, from the maker\'s data, which say what it breaks at'
+            yield seam.place, what, mend, seam.name
 
 
 def _machine_stitches(subject: Subject) -> Iterator[Stitch]:

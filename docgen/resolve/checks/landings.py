@@ -1,0 +1,48 @@
+"""Checks of pieces that land on others: that they lie on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.geometry import (
+    Path,
+    distance_to_path,
+    flatten,
+    is_inside,
+    outline_path,
+    path_length,
+    points_at,
+)
+from docgen.resolve.checks.check import Found, Subject
+from docgen.units import format_length
+
+# What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.
+OVER_EDGE_MM = 0.5
+STEPS = 200
+
+
+def find_overhangs(subject: Subject) -> Iterator[Found]:
+    """Pieces that reach over the edge of the one they land on. One with a fold may be folded round that edge, and is
+    passed over."""
+    for spec in subject.spec.pieces:
+        base = subject.parts.pieces.get(spec.name)
+        if base is None:
+            continue
+        shape = outline_path(base.outline)
+        for item, landing in zip(spec.landings, base.landings, strict=False):
+            landed = subject.parts.pieces.get(landing.piece)
+            over_mm = 0.0 if landed is None or landed.folds else _over_mm(shape, landing.outline)
+            if over_mm > OVER_EDGE_MM and item.at is not None:
+                what = (
+                    f'"{landing.piece}" reaches {format_length(over_mm, subject.show)} over the edge of '
+                    f'"{base.name}", on which it lands'
+                )
+                mend = "measure again where it lands, or make it smaller; accept this if it is to hang over"
+                yield item.at.place, what, mend, base.name
+
+
+def _over_mm(shape: Path, outline: Path) -> float:
+    """How far the one outline reaches out of the other, mm; judged at its corners and at many points between."""
+    step_mm = path_length(outline) / STEPS
+    spots = [*flatten(outline), *(at for at, _ in points_at(outline, (k * step_mm for k in range(STEPS))))]
+    return max((distance_to_path(shape, at) for at in spots if not is_inside(shape, at)), default=0.0)
