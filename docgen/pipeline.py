@@ -28,6 +28,7 @@ from docgen.shares import (
     Share,
     check_shares,
     count_pages,
+    keep_ordered,
     own_title,
     pick_variants,
     place_in,
@@ -163,7 +164,7 @@ def build_documents(
             else lay_out_changes(path, since, plan, choices, day=day, is_draft=is_draft)
             for plan in plans
         ]
-        shares = share_out(plans, packets, only, csv)
+        shares = keep_ordered(share_out(plans, packets, only, csv), customers_of, only)
         if since is not None:
             shares = tuple(replace(share, only=(share.packet.documents[0].name,)) for share in shares)
         elif len(plans) > 1 and (not only or JOINT_NAME in only):

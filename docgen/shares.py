@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -11,12 +11,13 @@ from docgen.pages import JOINT_NAME, Choices, lay_out_joint_list, make_csv_table
 from docgen.pages.page import CsvTable, Packet, SheetCount
 from docgen.plan import Plan
 from docgen.problems import CallRejected, shorten, suggest
-from docgen.read import Spec
+from docgen.read import Order, Spec
 from docgen.resolve import Build, resolve_variants
 
 PATTERN: Final = "pattern"
 PACKET: Final = "packet"
 SHOP_PAGE: Final = "shop-page"
+CARE_CARD: Final = "care-card"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +63,22 @@ def share_out(
             tables = make_csv_tables(plan) if csv else ()
             shares.append(Share(inner=plan.build.variant, packet=packet, only=chosen, tables=tables))
     return tuple(shares)
+
+
+def keep_ordered(
+    shares: Sequence[Share], orders: Mapping[str, Sequence[Order]], only: Sequence[str]
+) -> tuple[Share, ...]:
+    """The shares without the care cards of variants that nobody ordered, where these cards were asked for by name and
+    there are orders at all: they would only be blank."""
+    if CARE_CARD not in only or not any(orders.values()):
+        return tuple(shares)
+    kept = [
+        share
+        if orders.get(share.inner, ())
+        else replace(share, only=tuple(name for name in share.only if name != CARE_CARD))
+        for share in shares
+    ]
+    return tuple(share for share in kept if share.only)
 
 
 def share_joint(plan: Plan, choices: Choices, day: str, csv: bool, is_draft: bool) -> Share:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from docgen.geometry import Arc, Box, Path, Point, outline_box, outline_path, path_area, path_box
 from docgen.resolve import Hole, Piece
 from docgen.versions.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
 from docgen.versions.changes import Fact, Spot
+from docgen.versions.levels import compare_levels, is_level
 
 HALVES: Final = (0.0, 1.0, 0.5)
 AREA_SLACK_MM2: Final = 500.0
@@ -57,9 +58,10 @@ def compare_piece(before: Piece, after: Piece) -> list[Fact]:
         *compare_holes(before.holes, after.holes, frames),
         *compare_skives(before, after),
         *compare_stitch_holes(before, after, frames),
+        *([] if frames.is_same_size else compare_levels(before, after)),
         *(
             fact
-            for name, marks, others in _marks(before, after)
+            for name, marks, others in _marks(before, after, frames)
             for fact in compare_marks(name, marks, others, frames)
         ),
     ]
@@ -219,8 +221,16 @@ def compare_stitch_holes(before: Piece, after: Piece, frames: Frames) -> list[Fa
     return facts
 
 
-def _marks(before: Piece, after: Piece) -> Iterable[tuple[str, tuple[Mark, ...], tuple[Mark, ...]]]:
-    """The other kinds of marks, each by its name, before and after."""
+def _marks(
+    before: Piece, after: Piece, frames: Frames
+) -> Iterable[tuple[str, tuple[Mark, ...], tuple[Mark, ...]]]:
+    """The other kinds of marks, each by its name, before and after; of a piece of another size without the folds that
+    are told by their distance from its sides."""
+    if not frames.is_same_size:
+        before, after = (
+            replace(piece, folds=tuple(f for f in piece.folds if not is_level(piece, (f.start, f.end))))
+            for piece in (before, after)
+        )
     old, new = list_marks(before), list_marks(after)
     return ((name, old[name], new[name]) for name in old)
 

@@ -90,3 +90,19 @@ def test_every_variant_gets_the_orders_that_name_it(bench, capsys):
         "1 error\n"
     )
     assert not (bench / "none").exists()
+
+
+def test_variants_that_nobody_ordered_get_no_blank_cards(bench):
+    spec = (
+        SPEC.read_text(encoding="utf-8") + '\n[variants.small.measures]\nedge = "1/8 in"\n[variants.plain]\n'
+    )
+    (bench / "bag.toml").write_text(spec, encoding="utf-8")
+    (bench / "orders.csv").write_text("name,variant\nRosa Ferro,plain\n", encoding="utf-8")
+    call = ["make", "bag.toml", "--only", "care-card", "--out"]
+    assert main([*call, "box", "--orders", "orders.csv"]) == 0
+    assert [path.parent.name for path in (bench / "box").rglob("*.pdf")] == ["plain"]
+    assert main([*call[:-1], "cutting-list", "--out", "both", "--orders", "orders.csv"]) == 0
+    found = sorted(path.relative_to(bench / "both").as_posix() for path in (bench / "both").rglob("*.pdf"))
+    assert found == ["plain/care-card.pdf", "plain/cutting-list.pdf", "small/cutting-list.pdf"]
+    assert main([*call, "blank"]) == 0
+    assert len(list((bench / "blank").rglob("care-card.pdf"))) == 2
