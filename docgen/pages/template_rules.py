@@ -45,6 +45,8 @@ REFUSED: Final = {
     "CallBlock": "a macro",
     "FilterBlock": "a filter",
     "Block": "a block",
+    "Scope": "a change of how text is read",
+    "ScopedEvalContextModifier": "a change of how text is read",
     "List": "a list",
     "Tuple": "a list",
     "Dict": "a list",
@@ -207,4 +209,11 @@ def _knows(reading: _Reading, node: nodes.Name, items: frozenset[str]) -> bool:
 
 def _refuse(reading: _Reading, node: nodes.Node) -> None:
     name = REFUSED.get(type(node).__name__, "something")
-    reading.note(node.lineno, f"{name} is not allowed in a template", ALLOWED)
+    reading.note(_find_line(node), f"{name} is not allowed in a template", ALLOWED)
+
+
+def _find_line(node: nodes.Node) -> int:
+    """The line of a node, or of the first inside it: a node that only holds others together has none (0: nowhere)."""
+    if node.lineno:
+        return node.lineno
+    return next((line for child in node.iter_child_nodes() if (line := _find_line(child))), 0)

@@ -129,6 +129,14 @@ def test_faults_in_names_and_words(text: str, what: str, mend: str) -> None:
     assert judge(f"{{% if name %}}\nfine\n{text}\n{{% endif %}}") == one(what, mend, line=3)
 
 
+def test_every_mistake_of_a_template_is_told_with_its_line_and_in_order() -> None:
+    text = "words\n{% autoescape true %}x{% endautoescape %}\n{{ name() }}\nfive 5\n"
+    found = find_template_problems("line.j2", text, NAMES, needs_all=False)
+    told = [(item.place.line, item.what) for item in SpecRejected(found).problems]
+    assert [line for line, _ in told] == [2, 3, 4]
+    assert told[0][1] == "a change of how text is read is not allowed in a template"
+
+
 def test_a_name_that_is_lost_is_missed() -> None:
     found = find_template_problems("line.j2", "words {{ name }}", {"name": "text", "paper": "text"})
     mend = "put it back: nothing that the program knows may be missing on the page"
