@@ -42,9 +42,10 @@ def _make_scrap(build: Build, job: SewingJob) -> Scrap:
 
 
 def _materials(build: Build, job: SewingJob) -> list[str]:
-    """From the seam's layers; of a join its strip twice; of a strap its own, and its lining."""
+    """From the layers at a seam's thickest place; of a join its strip twice; of a strap its own, and its lining."""
     if job.seam is not None and job.seam.layers:
-        return [layer.material for layer in job.seam.layers]
+        layers = job.seam.layers
+        return [layer.material for layer in layers if layer.least_mm or layer.part in job.seam.landed]
     of = {piece.name: piece.material for piece in build.pieces}
     of |= {strap.name: strap.material for strap in build.straps}
     if job.seam is not None:

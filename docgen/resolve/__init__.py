@@ -40,6 +40,7 @@ from docgen.resolve.checks import Subject, run_checks
 from docgen.resolve.contents import read_holds, read_inside
 from docgen.resolve.fittings import find_fittings
 from docgen.resolve.joins import measure_joins, read_joins
+from docgen.resolve.landed import add_landings
 from docgen.resolve.open_measure import find_open_measures, set_measure, solve_measure
 from docgen.resolve.outlines import find_recipes
 from docgen.resolve.parts import (
@@ -131,7 +132,7 @@ def _resolve(reader: Reader, spec: Spec) -> Build | None:
     measured = measure_joins(reader, joins, pieces)
     parts = Parts(pieces=pieces, joins=measured, straps=straps, materials=materials)
     measured = {name: replace(join, stack_mm=joint_mm(join, parts)) for name, join in measured.items()}
-    seams = stack_seams(seams, stitches, parts)
+    seams = add_landings(stack_seams(seams, stitches, parts), stitches, parts)
     pieces = draw_stitch_lines(reader, pieces, seams, stitches, measured, _row_places(spec))
     if not spec.pieces and not spec.straps and not has_errors(reader.problems):
         reader.error(

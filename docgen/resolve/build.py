@@ -110,13 +110,21 @@ class Join:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layer:
     """One layer of a stack, after skiving: as thick as it mostly is there, and at its thinnest and thickest
-    place (0: as mostly)."""
+    place (None: as mostly). What lies under a part of a seam only is 0 at its thinnest."""
 
     part: str
     material: str
     thickness_mm: float
-    thinnest_mm: float = 0.0
-    thickest_mm: float = 0.0
+    thinnest_mm: float | None = None
+    thickest_mm: float | None = None
+
+    @property
+    def least_mm(self) -> float:
+        return self.thickness_mm if self.thinnest_mm is None else self.thinnest_mm
+
+    @property
+    def most_mm(self) -> float:
+        return self.thickness_mm if self.thickest_mm is None else self.thickest_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,8 +142,9 @@ class SeamSide:
 class Seam:
     """`pitch_mm` is the true length of a stitch, so that `stitches` of them fill `length_mm`.
 
-    `layers` from the top down; `stack_mm` their sum, `thinnest_mm` and `thickest_mm` at the thinnest and thickest
-    place of the seam. `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
+    `layers` from the top down, with pieces that land under its stitch line; `stack_mm` their sum, `thinnest_mm` and
+    `thickest_mm` at the thinnest and thickest place of the seam, and `landed` those pieces at the thickest.
+    `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
     `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
     """
 
@@ -151,6 +160,7 @@ class Seam:
     layers: tuple[Layer, ...] = ()
     thinnest_mm: float = 0.0
     thickest_mm: float = 0.0
+    landed: tuple[str, ...] = ()
     ease_mm: float = 0.0
     eased_mm: float = 0.0
     load_n: float = 0.0

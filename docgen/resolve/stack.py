@@ -66,8 +66,8 @@ def _stack_seam(seam: Seam, stitch: Stitch, parts: Parts) -> Seam:
         seam,
         layers=layers,
         stack_mm=sum(layer.thickness_mm for layer in layers),
-        thinnest_mm=sum(layer.thinnest_mm or layer.thickness_mm for layer in layers),
-        thickest_mm=sum(layer.thickest_mm or layer.thickness_mm for layer in layers),
+        thinnest_mm=sum(layer.least_mm for layer in layers),
+        thickest_mm=sum(layer.most_mm for layer in layers),
         strength_n=strength_n,
     )
 

@@ -17,8 +17,8 @@ Fields = Sequence[tuple[str, str, Unit]]
 """Name for a person, name of the field, and what it is."""
 
 NOT_COMPARED: Final = frozenset(
-    ("name", "layers", "thinnest_mm", "thickest_mm", "strength_n", "eased_mm", "thread_tex", "thread_fibre",
-     "thread_strength_n", "holes_mm", "is_point_given", "lining_length_mm")
+    ("name", "layers", "thinnest_mm", "thickest_mm", "landed", "strength_n", "eased_mm", "thread_tex",
+     "thread_fibre", "thread_strength_n", "holes_mm", "is_point_given", "lining_length_mm")
 )  # fmt: skip
 """Names of what identifies a part, or follows from other figures that are told."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from docgen.resolve.build import Machine, Stitch
 from docgen.resolve.checks.check import Found, Subject
@@ -83,6 +83,7 @@ def find_round_points(subject: Subject) -> Iterator[Found]:
 def find_thick_stacks(subject: Subject) -> Iterator[Found]:
     build = subject.build
     machines = {stitch.name: machine for stitch, machine in _on_machines(subject)}
+    landed = {seam.name: seam.landed for seam in build.seams if seam.landed}
     stacks = [(seam.name, "seam", seam.stitch, seam.thickest_mm, seam.place) for seam in build.seams]
     places = {spec.name: spec.place for spec in subject.spec.joins}
     stacks += [(join.name, "join", join.stitch, join.stack_mm, places[join.name]) for join in build.joins]
@@ -93,10 +94,18 @@ def find_thick_stacks(subject: Subject) -> Iterator[Found]:
         machine = machines.get(stitch)
         if machine is not None and 0 < machine.lifts_mm < stack_mm - 1e-6:
             what = (
-                f'the {kind} "{name}" is {format_mm(stack_mm)} thick at its thickest, and "{machine.name}" sews '
+                f'the {kind} "{name}" is {format_mm(stack_mm)} thick at its thickest{_beneath(landed, name)}, and '
+                f'"{machine.name}" sews '
                 f"{format_mm(machine.lifts_mm)}"
             )
             yield place, what, "skive what lies there, or sew it by hand", name
+
+
+def _beneath(landed: Mapping[str, tuple[str, ...]], name: str) -> str:
+    """`, where "pocket" lies under it`; empty where nothing lands there."""
+    parts = landed.get(name, ())
+    named = " and ".join(f'"{part}"' for part in parts)
+    return f", where {named} {'lies' if len(parts) == 1 else 'lie'} under it" if parts else ""
 
 
 def find_fine_pitches(subject: Subject) -> Iterator[Found]:
