@@ -149,11 +149,10 @@ def _thread_table(plan: Plan) -> CsvTable:
         *_heads("needle thread", "m", "yd"), *_heads("to wind on bobbins", "m", "yd"), "bobbins to fill",
         *_heads("a bobbin holds", "m", "yd"), "spools to buy", *_heads("a spool holds", "m", "yd"),
     )  # fmt: skip
-    show = plan.build.show
     rows = tuple(
         (
             need.thread_words, need.by, "2 hand needles" if need.by == "hand" else " ".join(map(str, need.needles)),
-            *_run(need.sewn_mm), *_bought_run(need.needle_thread_mm, show), *_bought_run(need.bobbin_thread_mm, show),
+            *_run(need.sewn_mm), *_run(need.needle_thread_mm), *_run(need.bobbin_thread_mm),
             str(need.bobbins),
             *(_run(need.bobbin_mm) if need.bobbins else ("", "")), str(need.spools), *_run(need.spool_mm),
         )

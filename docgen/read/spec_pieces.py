@@ -58,7 +58,13 @@ class HoleSpec:
     at: Text = key("position", "Centre of the hole.", required=True)
     punch: Length = key("length", "Size of the punch.", unit="length", required=True)
     long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
-    lies: Text = key("choice", "Which way an oblong hole lies.", choices=("up", "across"), default="up")
+    lies: Text = key(
+        "choice",
+        "Which way an oblong hole lies: up runs from bottom to top (a strip: from start to end), across from left to "
+        "right.",
+        choices=("up", "across"),
+        default="up",
+    )
     takes: Text = key("name", "Hardware that goes in.", to="hardware")
     through: Names = key(
         "texts",

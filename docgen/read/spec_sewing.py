@@ -102,7 +102,12 @@ class StrapPunchSpec:
     at: Text = key("position", "Centre of the hole, from start, end, left, right or a middle.", required=True)
     punch: Length = key("length", "Size of the punch.", unit="length", required=True)
     long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
-    lies: Text = key("choice", "Which way an oblong hole lies.", choices=("up", "across"), default="up")
+    lies: Text = key(
+        "choice",
+        "Which way an oblong hole lies: up runs along the strap, from start to end; across runs over its width.",
+        choices=("up", "across"),
+        default="up",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

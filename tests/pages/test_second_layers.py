@@ -71,10 +71,10 @@ def test_it_is_cut_as_long_as_the_finished_strap_and_bought_with_its_waste(plan:
 
 
 def test_it_is_weighed_and_costed(plan: Plan) -> None:
-    """90 cm3 in three makes weigh 90 g at 1 g/cm3; 11.25 dm2 at 4 are 45."""
+    """90 cm3 in three makes weigh 90 g at 1 g/cm3; 11.25 dm2 are bought as 11.3, which at 4 are 45.20."""
     assert {weight.name: weight.grams for weight in plan.weights}["calf"] == pytest.approx(90.0)
     assert plan.cost is not None
-    assert {line.what: line.amount for line in plan.cost.lines}["calf"] == pytest.approx(45.0)
+    assert {line.what: line.amount for line in plan.cost.lines}["calf"] == pytest.approx(45.2)
 
 
 def test_it_is_in_the_tables(plan: Plan) -> None:

@@ -88,6 +88,15 @@ def test_the_text_of_one_table() -> None:
     )
 
 
+def test_the_ways_of_an_oblong_hole_are_explained_on_pieces_and_on_straps() -> None:
+    """A strap lies on the bench either way: up and across need its own words."""
+    text = " ".join(render_keys().split())
+    assert "up runs along the strap, from start to end; across runs over its width" in text
+    assert "up runs from bottom to top (a strip: from start to end), across from left to right" in text
+    assert "none where a curve begins or ends" in text
+    assert '"3 in from start, centre" or "... middle"' in text
+
+
 def test_the_headings_are_those_of_toml() -> None:
     headings = re.findall(r"^\[.*\]$", render_keys(), re.MULTILINE)
     assert headings[:3] == ["[spec]", "[shop]", "[pattern]"]
