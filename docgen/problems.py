@@ -83,7 +83,8 @@ def suggest(word: str, known: Iterable[str]) -> str:
 def render_problem(problem: Problem) -> str:
     """One problem as the lines a person reads: place, what, the words as written, and the mend."""
     place = problem.place
-    head = place.path if not place.line else f"{place.path}:{place.line}"
+    path = show_plain(place.path)
+    head = path if not place.line else f"{path}:{place.line}"
     lines = [f"{head}: {problem.severity}: {problem.what}"]
     if place.words:
         lines.append(f"    written: {shorten(place.words)}")
@@ -107,6 +108,11 @@ def render_problems(problems: Iterable[Problem]) -> str:
 def count_words(count: int, word: str) -> str:
     """`1 error`, `3 errors`; an empty string for none."""
     return "" if not count else f"{count} {word}" + ("" if count == 1 else "s")
+
+
+def show_plain(text: str) -> str:
+    """The whole text, with a question mark for every letter that does not print."""
+    return text if text.isprintable() else "".join(c if c.isprintable() else "?" for c in text)
 
 
 def shorten(text: str, most: int = 100) -> str:

@@ -26,7 +26,7 @@ from docgen.read.shop_file import (
     read_shop_file,
     replace_printer,
 )
-from docgen.read.source import decode_source, parse_source, read_source
+from docgen.read.source import check_file_name, decode_source, parse_source, read_source
 from docgen.read.spec import (
     AcceptSpec,
     CarePartSpec,
@@ -74,9 +74,10 @@ def read_spec(path: str | Path) -> Spec:
     """The spec in a TOML file, with `problems` filled and what was wrong left out.
 
     Raises `SpecRejected` only when nothing sensible can go on: no such file, not readable, larger than
-    512 KiB, not UTF-8, an error of syntax, nesting deeper than 8.
+    512 KiB, a file name that no text can hold, not UTF-8, an error of syntax, nesting deeper than 8.
     """
     source = read_source(path)
+    check_file_name(path)
     text = decode_source(path, source)
     document = parse_source(path, text)
     spec = read_drawings(check_document(str(path), document, locate_keys(text)))

@@ -79,6 +79,16 @@ def read_source(path: str | Path) -> bytes:
     return source
 
 
+def check_file_name(path: str | Path) -> None:
+    """The spec's file name is printed and kept on record: SpecRejected when it has what no text can hold."""
+    name = os.path.basename(path)
+    if name.isprintable():
+        return
+    half = any("\ud800" <= letter <= "\udfff" for letter in name)
+    what = "letters that are not UTF-8" if half else "letters that do not print"
+    raise _reject(path, f"the file's name has {what}", "rename it with plain letters, like bag.toml")
+
+
 def decode_source(path: str | Path, source: bytes) -> str:
     """The text, line ends as `\\n`, without a byte order mark. Raises `SpecRejected` when it is not UTF-8."""
     try:

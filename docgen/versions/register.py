@@ -156,6 +156,9 @@ def _check_names(path: Path | str, build: Build) -> None:
         raise refuse(
             path, what, 'begin and end it with a letter or digit, and not with "-draft", like "3" or "2.1"'
         )
+    if not _is_inside(build.source_name):
+        raise refuse(path, f'a spec called "{build.source_name}" cannot be issued: not every disk takes that name',
+                     f"rename it with plain letters, like {build.code}.toml")  # fmt: skip
     if build.source_name.lower() in (RECORD, ATTRIBUTES):
         raise refuse(path, f"a spec called {build.source_name} cannot be issued: the record has that name",
                      f"call it {build.code}.toml")  # fmt: skip

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
-from typing import Final
+from typing import Final, TypeVar
 
 from docgen.problems import Place, Problem, SpecRejected, make_caution, shorten
-from docgen.read import read_spec
+from docgen.read import Spec, read_spec
 from docgen.resolve import Build, resolve_variants
 from docgen.versions.register import (
     REGISTER,
@@ -25,6 +25,7 @@ from docgen.write import Enclosed, NotReadable, read_enclosed
 
 PDF: Final = ".pdf"
 OURS: Final = "docgen "
+Worked = TypeVar("Worked")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,15 +157,27 @@ def _only_home(folder: Path, version: str) -> Home:
 def build_enclosed(path: Path, enclosed: Enclosed) -> tuple[Build, ...]:
     """The build of the spec inside a PDF of ours. Raises NotReadable when there is none, SpecRejected when it is
     wrong."""
+    return _work_on_enclosed(path, enclosed, lambda at: resolve_variants(read_spec(at)))
+
+
+def read_enclosed_spec(path: Path, enclosed: Enclosed) -> Spec:
+    """The spec inside a PDF of ours, as written, with the drawings it names. Raises as `build_enclosed` does."""
+    return _work_on_enclosed(path, enclosed, read_spec)
+
+
+def _work_on_enclosed(path: Path, enclosed: Enclosed, work: Callable[[Path], Worked]) -> Worked:
+    """What `work` makes of the spec, put into a folder of its own with all that is attached beside it."""
     name = spec_name_of(path, enclosed)
     with tempfile.TemporaryDirectory(prefix="docgen-") as folder:
-        for file, content in enclosed.files:
-            place = Path(folder, *_parts(file))
-            place.parent.mkdir(parents=True, exist_ok=True)
-            place.write_bytes(content)
-        at = Path(folder, *_parts(name))
         try:
-            return resolve_variants(read_spec(at))
+            for file, content in enclosed.files:
+                place = Path(folder, *_parts(file))
+                place.parent.mkdir(parents=True, exist_ok=True)
+                place.write_bytes(content)
+        except (OSError, ValueError) as error:
+            raise NotReadable(f"what is attached to {path} cannot be taken out of it") from error
+        try:
+            return work(Path(folder, *_parts(name)))
         except SpecRejected as error:
             where = f"{name} in {path}"
             problems = [replace(item, place=replace(item.place, path=where)) for item in error.problems]

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final, Literal
 
-from docgen.problems import SpecRejected
+from docgen.problems import CallRejected, Place, SpecRejected, make_error, shorten
 from docgen.read import make_digest, read_spec
 from docgen.versions.changes import Comparison
 from docgen.versions.codes import NotOurs, PageCode, parse_code
@@ -23,8 +23,8 @@ from docgen.versions.register import (
     read_issued,
 )
 from docgen.versions.scan import PICTURES, ScanMissing, read_page_codes, read_picture_codes
-from docgen.versions.sides import PDF, build_issued, label_version, spec_name_of
-from docgen.write import Enclosed, NotReadable, WriteFailed, explain, read_enclosed
+from docgen.versions.sides import PDF, build_issued, label_version, read_enclosed_spec, spec_name_of
+from docgen.write import Enclosed, NotReadable, read_enclosed, write_new_files
 
 Standing = Literal[
     "current", "older", "altered", "draft-as-issued", "draft-before", "draft-open", "draft-unknown", "unknown"
@@ -228,40 +228,77 @@ def read_spec_or_none(path: Path) -> str | None:
 def save_spec(found: Trace, to: Path) -> tuple[Path, ...]:
     """Write the traced spec to a new file, and its drawings beside it under their own names; returns the paths.
 
-    It comes from the register, else from inside the PDF. Raises WriteFailed when a file is there already or cannot be
-    written, NotReadable when the spec is nowhere.
+    It comes from the register, else from inside the PDF, and is saved only when it is the one the pages were made from.
+    Raises WriteFailed when a file is there already or cannot be written, NotReadable when the spec is nowhere,
+    SpecRejected when what is inside the PDF is not to be trusted, CallRejected when `to` has the name of a drawing.
     """
+    if found.file is not None and not found.file.is_spec_right:
+        raise _reject_saving(found.file, *OTHER_SPEC)
     issued = next((item.issued for item in found.found if item.issued and item.standing in _EXACT), None)
     if issued is not None:
         source, drawings = issued.source, issued.files
     elif found.file is not None:
-        files = dict(found.file.enclosed.files)
-        source = files.pop(found.file.spec_name)
-        drawings = tuple(files.items())
+        source, drawings = _take_out(found.file, [item.code.digest for item in found.found])
     else:
         raise NotReadable(
             "the spec of this code is neither on record here nor in a PDF at hand; nothing was saved"
         )
-    return _write_new({to: source, **{to.parent / name: content for name, content in drawings}})
+    for name, _ in drawings:
+        _check_room(name, to)
+    return write_new_files(to.parent, {to.name: source, **dict(drawings)})
 
 
 _EXACT: Final = ("current", "older", "draft-as-issued")
+OTHER_SPEC: Final = (
+    "the spec inside is not the one its pages were made from: their digests differ; nothing was saved",
+    "trace the code of one page; where its version is issued, --save takes it from the register",
+)
 
 
-def _write_new(contents: dict[Path, bytes]) -> tuple[Path, ...]:
-    """All files or none; a file that is there already stays."""
-    for path in contents:
-        if os.path.lexists(path):
-            raise WriteFailed(path, "it is there already")
-    written: list[Path] = []
+def _take_out(file: TracedFile, digests: list[str]) -> tuple[bytes, tuple[tuple[str, bytes], ...]]:
+    """The spec inside a PDF and the drawings it names, and nothing else that is attached.
+
+    Raises SpecRejected for a name that could lead elsewhere, and when these are not what the pages were made from.
+    """
+    for name, _ in file.enclosed.files:
+        if not is_plain_name(name):
+            what = f"{quote_name(name)} inside is no plain name of a file; nothing was saved"
+            raise _reject_saving(file, what, "take the files you trust out of it with a PDF reader")
     try:
-        for path, content in contents.items():
-            path.parent.mkdir(parents=True, exist_ok=True)
-            with open(path, "xb") as file:
-                written.append(path)
-                file.write(content)
-    except OSError as error:
-        for path in written:
-            path.unlink(missing_ok=True)
-        raise WriteFailed(next(reversed(written), next(iter(contents))), explain(error)) from error
-    return tuple(contents)
+        spec = read_enclosed_spec(Path(file.path), file.enclosed)
+    except SpecRejected as error:
+        what = f"the spec inside cannot be read: {error.problems[0].what}; nothing was saved"
+        raise _reject_saving(file, what, "ask who sent it for another copy") from error
+    if any(digest != spec.digest for digest in digests):
+        raise _reject_saving(file, *OTHER_SPEC)
+    return spec.source, spec.files
+
+
+def is_plain_name(name: str) -> bool:
+    """Whether a name stays beside the spec on any disk: letters that print, no separators, no dot in front."""
+    return (
+        bool(name) and name.isprintable() and not name.startswith(".") and not any(c in "/\\:" for c in name)
+    )
+
+
+def quote_name(name: str) -> str:
+    """A name that a stranger chose, safe to show."""
+    return f'"{shorten(name, 60)}"'
+
+
+def _reject_saving(file: TracedFile, what: str, mend: str) -> SpecRejected:
+    return SpecRejected([make_error(Place(path=file.path), what, mend)])
+
+
+def _check_room(name: str, to: Path) -> None:
+    """A drawing neither takes the place of the spec nor goes through a link out of the folder. Raises CallRejected."""
+    if name.casefold() == to.name.casefold():
+        mend = 'give --save another name, one that ends in ".toml"'
+        raise CallRejected(f"a drawing of this spec is called {quote_name(name)}; {mend}")
+    home = os.path.realpath(to.parent)
+    inner = os.path.realpath(to.parent / name)
+    if os.path.commonpath([home, inner]) != home:
+        raise CallRejected(
+            f"the drawing {quote_name(name)} would be written through a link out of {to.parent}; "
+            "save into a folder of its own"
+        )

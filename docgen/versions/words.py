@@ -258,7 +258,9 @@ def describe_trace(trace: Trace) -> str:
 
 
 def _file_lines(file: TracedFile) -> list[str]:
-    lines = [f"{file.path}: {count_words(len(file.labels), 'page')}, with the spec {file.spec_name} inside"]
+    lines = [
+        f"{file.path}: {count_words(len(file.labels), 'page')}, with the spec {shorten(file.spec_name, 60)} inside"
+    ]
     if not file.is_spec_right:
         lines.append(
             "  caution: the spec inside is not the one its pages were made from; their digests differ"

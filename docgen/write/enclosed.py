@@ -41,7 +41,7 @@ def read_enclosed(path: Path) -> Enclosed:
         if count > PAGES_MOST:
             raise NotReadable(f"{path} has {count} pages; docgen reads {PAGES_MOST}")
         creator = (reader.metadata.creator if reader.metadata else "") or ""
-        files = tuple((name, held[0]) for name, held in sorted(reader.attachments.items()) if held)
+        files = tuple((_whole(name), held[0]) for name, held in sorted(reader.attachments.items()) if held)
         labels = tuple(reader.page_labels)
         texts = tuple(page.extract_text() for page in reader.pages)
     except NotReadable:
@@ -51,3 +51,8 @@ def read_enclosed(path: Path) -> Enclosed:
     except Exception as error:  # a damaged file makes pypdf raise nearly anything
         raise NotReadable(f"{path} is damaged, or no PDF") from error
     return Enclosed(creator=creator, files=files, labels=labels, texts=texts)
+
+
+def _whole(name: str) -> str:
+    """A name without halves of characters, which nothing can write."""
+    return name.encode("utf-8", errors="replace").decode("utf-8")

@@ -74,6 +74,14 @@ def replace_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ..
     return targets
 
 
+def write_new_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]:
+    """As `replace_files`, but where one of the names is taken already, be it by a link, WriteFailed is raised."""
+    for name in contents:
+        if os.path.lexists(folder / name):
+            raise WriteFailed(folder / name, "it is there already")
+    return replace_files(folder, contents)
+
+
 def _make_parent(target: Path, made: list[Path]) -> None:
     """The folder a file goes into, and those round it; new ones are added to `made`, outer ones first."""
     missing = [inner for inner in target.parents if not inner.is_dir()]
