@@ -21,7 +21,7 @@ from docgen.pages.paging import hold_measures, page_blocks
 from docgen.pages.pattern import lay_out_pattern, pattern_pieces
 from docgen.pages.pattern_style import load_pattern_style
 from docgen.pages.piece_drawing import draw_piece, hole_path
-from docgen.pages.piece_template import cut_words, fold_notes, material_words
+from docgen.pages.piece_template import cut_words, material_words, work_notes
 from docgen.pages.setup import Setup
 from docgen.pages.shop_page import lay_out_shop_page
 from docgen.pages.templates import load_page_style, render_html, words
@@ -39,7 +39,6 @@ __all__ = [
     "cut_words",
     "draw_piece",
     "find_layout_problems",
-    "fold_notes",
     "hold_measures",
     "hole_path",
     "lay_out",
@@ -53,6 +52,7 @@ __all__ = [
     "pattern_pieces",
     "render_html",
     "words",
+    "work_notes",
 ]  # fmt: skip
 
 

@@ -25,6 +25,7 @@ from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.paging import hold_measures
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.piece_drawing import draw_piece, piece_lines
+from docgen.plan import join_edges
 from docgen.resolve import Build, Material, Piece
 from docgen.units import Show, format_length, format_short, format_thickness
 
@@ -59,7 +60,7 @@ class Template:
 
 
 def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
-    """Name, number to cut, material and thickness, notes of folds, version and digest; and whether it is drawn
+    """Name, number to cut, material and thickness, what to skive and fold, version and digest; and whether it is drawn
     mirrored."""
     material = next(item for item in build.materials if item.name == piece.material)
     lines = (
@@ -67,10 +68,24 @@ def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bo
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
         LabelLine(text=material_words(material, build.show), size_mm=style.label_type_mm),
         *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
-        *(LabelLine(text=note, size_mm=style.small_type_mm) for note in fold_notes(piece, build.show)),
+        *(LabelLine(text=note, size_mm=style.small_type_mm) for note in work_notes(piece, build.show)),
         LabelLine(text=f"{build.code}  version {build.version}  {build.digest}", size_mm=style.small_type_mm),
     )
     return tuple(replace(line, text=hold_measures(line.text)) for line in lines)
+
+
+def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:
+    """What the label says of the work on the piece: how thin its bands become, then its folds."""
+    return (*skive_notes(piece, show), *fold_notes(piece, show))
+
+
+def skive_notes(piece: Piece, show: Show) -> tuple[str, ...]:
+    """`skive left and right to 3 oz (1.2 mm)`: a note for each thickness."""
+    edges: dict[str, list[str]] = {}
+    for skive in piece.skives:
+        thin = format_thickness(skive.to_mm, "leather", show, skive.to_words)
+        edges.setdefault(thin, []).append(skive.edges)
+    return tuple(f"skive {join_edges(' '.join(names))} to {thin}" for thin, names in edges.items())
 
 
 def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:

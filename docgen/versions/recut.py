@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from docgen.geometry import Path, Point, outline_box, outline_path, polyline
-from docgen.pages import cut_words, draw_piece, fold_notes, hole_path, load_pattern_style, material_words
+from docgen.pages import cut_words, draw_piece, hole_path, load_pattern_style, material_words, work_notes
 from docgen.pages.page import PathMark, TextMark
 from docgen.resolve import Build, Piece
 from docgen.versions.alike import is_same_line, move_path
@@ -62,7 +62,7 @@ def _label(build: Build, piece: Piece) -> tuple[object, ...]:
         piece.title,
         cut_words(piece, build.makes),
         material_words(material, "mm"),
-        fold_notes(piece, "mm"),
+        work_notes(piece, "mm"),
     )
 
 
