@@ -237,7 +237,7 @@ def test_title_blocks_and_cautions_cannot_be_left_out(tmp_path: Path, document: 
 
 def test_a_template_keeps_its_names_and_its_cautions(tmp_path: Path) -> None:
     assert judge(tmp_path, "how_to_print.j2", "Print it.\n")[0] == (
-        "how_to_print.j2: error: this template has lost {{ inch }}\n"
+        "how_to_print.j2: error: this template has lost {{ first }}\n"
         "    mend:    put it back: nothing that the program knows may be missing on the page"
     )
     (tmp_path / "how_to_print.j2").unlink()
