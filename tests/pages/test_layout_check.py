@@ -106,7 +106,7 @@ def test_a_language_of_the_shops_own_is_held_to_the_english_one(tmp_path: Path) 
             "use 24 to 40 mm",
         ),
         (
-            lambda text: text.replace("help_grey = 0.4", "help_grey = 1"),
+            lambda text: text.replace("help_grey = 0.25", "help_grey = 1"),
             "help_grey =",
             '"help_grey" is outside what a page can take\n    written: 1',
             "use 0 to 0.7",

@@ -79,6 +79,11 @@ def square_boxes(page):
     ]
 
 
+def first_sides_mm(demo):
+    """The sides of the squares of page 1, from the top: the unit that stands first is the upper one."""
+    return FIRST_SIDES_MM if demo.name == "field-bag" else FIRST_SIDES_MM[::-1]
+
+
 def measure_squares(demo, rasterise, pages, pdf=None, share=1.0):
     """(page, expected side, measured width and height) of every test square on some pages of the pattern.
 
@@ -91,7 +96,7 @@ def measure_squares(demo, rasterise, pages, pdf=None, share=1.0):
             Box(box.left * share, box.bottom * share, box.right * share, box.top * share)
             for box in square_boxes(demo.document("pattern").pages[number])
         ]
-        expected = FIRST_SIDES_MM if number == 0 else SHEET_SIDES_MM
+        expected = first_sides_mm(demo) if number == 0 else SHEET_SIDES_MM
         assert len(boxes) == len(expected), f"page {number + 1} has {len(boxes)} test squares"
         found += [(number, side, picture.sides(box)) for box, side in zip(boxes, expected, strict=True)]
     return found
