@@ -145,7 +145,8 @@ class Seam:
     """`pitch_mm` is the true length of a stitch, so that `stitches` of them fill `length_mm`.
 
     `layers` from the top down, with pieces that land under its stitch line; `stack_mm` their sum, `thinnest_mm` and
-    `thickest_mm` at the thinnest and thickest place of the seam, and `landed` those pieces at the thickest. `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
+    `thickest_mm` at the thinnest and thickest place of the seam, and `landed` those pieces at the thickest. `ease_mm` is
+    what the other sides may be longer than the first, `eased_mm` what the longest is.
     `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
     """
 
