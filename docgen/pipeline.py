@@ -19,10 +19,10 @@ from docgen.pages import JOINT_NAME, Choices, find_layout_problems, lay_out
 from docgen.pages.export import draw_pieces
 from docgen.pages.page import SheetCount
 from docgen.plan import join_plans, plan_work
-from docgen.printing import Asked, check_pieces, choose_printing, read_asked
+from docgen.printing import Asked, check_pieces, choose_printing, read_asked, settings_for
 from docgen.problems import CallRejected, Problem, SpecRejected, shorten, suggest
 from docgen.read import read_orders, read_spec, share_orders
-from docgen.resolve import Accepted, Build, Printer, resolve_variants
+from docgen.resolve import Accepted, Build, Printer, price_build, resolve_variants
 from docgen.shares import (
     PATTERN,
     Share,
@@ -47,7 +47,7 @@ __all__ = [
 
 FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, "packet")
 """The files that can be written, without their ending. The packet holds the first four; there is a shop page only where
-the spec names prices, and a joint cutting list only where it has variants."""
+the spec or the shop's file names prices, and a joint cutting list only where it has variants."""
 
 VECTOR_WRITERS: Final = {"svg": write_svg, "dxf": write_dxf}
 MOST_KERF_MM: Final = 3.0
@@ -150,6 +150,9 @@ def build_documents(
         say("working out the pieces")
         builds = tuple(_change_build(build, units, makes) for build in pick_variants(spec, variants))
         choices = choose_printing(asked, said, builds[0], path)
+        if since is None:
+            prices = settings_for(asked, path).prices
+            builds = tuple(price_build(build, prices) for build in builds)
         customers_of = dict(share_orders(customers, [build.variant for build in builds if build.variant]))
         say("planning the work")
         plans = [plan_work(build) for build in builds]

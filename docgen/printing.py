@@ -100,13 +100,18 @@ def choose_printing(asked: Asked, said: Printing, build: Build, spec: str | Path
     Raises CallRejected for a piece or printer that is not there, SpecRejected when the shop's file is wrong.
     """
     check_pieces(build, asked.pieces)
-    settings = read_settings(asked.shop or find_shop_file(spec))
+    settings = settings_for(asked, spec)
     printer = None if asked.printer is None else find_printer(settings, asked.printer)
     chosen = choices_of(said, build.printing, settings.printing)
     if chosen.join == "overlap":
         with _told_as_call():
             check_join_overlap(chosen.overlap_mm)
     return replace(chosen, is_mirrored=asked.mirror, pieces=asked.pieces, printer=printer)
+
+
+def settings_for(asked: Asked, spec: str | Path) -> ShopSettings:
+    """The shop's file that is named, else the one found for a spec. Raises SpecRejected when it is wrong."""
+    return read_settings(asked.shop or find_shop_file(spec))
 
 
 def read_settings(path: str | Path | None) -> ShopSettings:

@@ -91,7 +91,7 @@ def check_shares(shares: Sequence[Share], only: Sequence[str]) -> None:
     """Raises CallRejected for a document that was asked for and is not there with this spec."""
     there = {document.name for share in shares for document in share.packet.documents}
     if SHOP_PAGE in only and SHOP_PAGE not in there:
-        raise CallRejected("there is no shop page, since the spec names no price")
+        raise CallRejected("there is no shop page, since neither the spec nor the shop's file names a price")
     if JOINT_NAME in only and JOINT_NAME not in there:
         raise CallRejected("there is no joint cutting list, since only one thing is made")
 

@@ -61,7 +61,7 @@ def lay_out(
     layouts: Layouts | None = None,
 ) -> Packet:  # fmt: skip
     """All documents of a plan, printed as chosen, for one day (YYYY-MM-DD); `is_draft` stamps every page;
-    with `orders` there is a care card for each of them. There is a shop page only where the spec names prices.
+    with `orders` there is a care card for each of them. There is a shop page only where prices are known.
 
     Pages of words go on the same paper; where it is larger than an office printer takes, on letter or A4. Raises
     WrittenError for an unknown paper, SpecRejected when something cannot be laid out or a layout file is faulty; the

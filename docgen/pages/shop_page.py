@@ -31,7 +31,7 @@ Said = Mapping[str, str]
 
 
 def lay_out_shop_page(plan: Plan, setup: Setup) -> Document | None:
-    """The page with weight and cost; None where the spec names no price."""
+    """The page with weight and cost; None where no price is known."""
     if plan.cost is None:
         return None
     said, show = words("shop_page"), plan.build.show

@@ -25,7 +25,7 @@ def plan_cost(
     threads: Sequence[ThreadNeed],
     hardware: Sequence[HardwareItem],
 ) -> Cost | None:
-    """The cost of the batch; None when the spec names no price at all."""
+    """The cost of the batch; None when no price at all is known."""
     minutes = sum(step.minutes for step in build.steps) * build.makes
     found = [
         *_material_lines(materials, build.show), *_thread_lines(build, threads), *_hardware_lines(hardware),

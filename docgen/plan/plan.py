@@ -150,7 +150,7 @@ class CostLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cost:
-    """What the batch costs: `unpriced` is what the spec names no price for, `minutes` the time of all steps."""
+    """What the batch costs: `unpriced` is what has no price, `minutes` the time of all steps."""
 
     currency: str
     lines: tuple[CostLine, ...]

@@ -20,6 +20,7 @@ from docgen.read.orders import Order, read_orders, share_orders
 from docgen.read.schema import json_schema
 from docgen.read.shop_file import (
     SHOP_FILE,
+    PricesSpec,
     PrinterSpec,
     ShopFile,
     find_shop_file,
@@ -67,7 +68,7 @@ from docgen.read.spec_sewing import (
 )
 from docgen.read.toml_tables import read_tables
 from docgen.read.values import is_name, make_name
-from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names, Text, Value
+from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
 
 
 def read_spec(path: str | Path) -> Spec:
@@ -110,6 +111,7 @@ __all__ = [
     "MachineSpec",
     "MaterialSpec",
     "NamedLength",
+    "NamedPrice",
     "Names",
     "NotchSpec",
     "Order",
@@ -118,6 +120,7 @@ __all__ = [
     "PictureShape",
     "PieceSpec",
     "PointSpec",
+    "PricesSpec",
     "PrinterSpec",
     "SeamSpec",
     "ShopFile",

@@ -24,10 +24,11 @@ from docgen.read.values import (
     read_words,
 )
 from docgen.read.words import list_words, name_key, name_path, name_table, quote_word
-from docgen.read.written import NamedLength, Value
+from docgen.read.written import NamedLength, NamedPrice, Value
 
 VALUES_MOST = 20_000
 CORNER = Key(kind="length", meaning="Radius of one corner.", unit="length")
+PRICE = Key(kind="price", meaning="A price.")
 MEASURE = Key(kind="length", meaning="A named length.", unit="length")
 ITEM_KINDS = {"lengths": "length", "texts": "text", "sides": "text"}
 
@@ -218,6 +219,17 @@ def _read_measures(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple
     return tuple(found.get(name) or _wrong_measure(findings, name, (*at, name)) for name in shown)
 
 
+def _read_prices(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[NamedPrice, ...]:
+    """Prices by what they are for, in any words."""
+    if not isinstance(raw, dict):
+        mend = f'write [{name_path(at)}] with a line like "name" = "11.50 per sq ft" for each below'
+        findings.error(at, f"{name_key(at)} must be {KINDS[key.kind]}", mend)
+        return ()
+    shown = _cap_table(findings, key, raw, at)
+    read = [(name, read_words(findings, PRICE, item, (*at, name))) for name, item in shown.items()]
+    return tuple(NamedPrice(name=name, price=price) for name, price in read if price is not None)
+
+
 def _wrong_measure(findings: Findings, name: str, at: KeyPath) -> NamedLength:
     return NamedLength(name=name, length=Value(value="", place=findings.place(at)))
 
@@ -267,6 +279,7 @@ READERS: dict[str, Callable[[Findings, Key, Any, KeyPath], Any]] = {
     "sides": _read_list,
     "corners": _read_corners,
     "measures": _read_measures,
+    "prices": _read_prices,
     "table": _read_table,
     "tables": _read_tables,
     "named tables": _read_named_tables,

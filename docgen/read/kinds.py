@@ -62,9 +62,10 @@ KINDS = {
     "tables": "a list of tables",
     "named tables": "one table per name",
     "measures": "a table of name = length",
+    "prices": "a table of name = price",
 }
 LIST_KINDS = frozenset(
-    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "measures"}
+    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "measures", "prices"}
 )
 NAME_PATTERN = r"[a-z][a-z0-9]*(-[a-z0-9]+)*"
 VERSION_PATTERN = r"[A-Za-z0-9.-]{1,12}"

@@ -1,7 +1,8 @@
-"""The shop's own file, `shop.toml`: how this shop prints, and what its printers measured.
+"""The shop's own file, `shop.toml`: how this shop prints, what its printers measured, and what it pays.
 
-It says how a pattern is put on paper and nothing of what is built, so that it is no part of a spec's digest: the
-same version may be printed on another printer. It is read by the same rules, and with the same messages, as a spec.
+It says how a pattern is put on paper and what goods cost, and nothing of what is built, so that it is no part of a
+spec's digest, and is attached to no file: the same version may be printed on another printer, or at other prices. It is
+read by the same rules, and with the same messages, as a spec.
 """
 
 # ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
@@ -19,8 +20,8 @@ from docgen.read.check import check_keys
 from docgen.read.kinds import key
 from docgen.read.locate import KeyPath, Location, locate_keys
 from docgen.read.source import decode_source, parse_source, read_source
-from docgen.read.spec import PatternSpec
-from docgen.read.written import Length, Text
+from docgen.read.spec import CostsSpec, PatternSpec
+from docgen.read.written import Length, NamedPrice, Text
 
 SHOP_FILE: Final = "shop.toml"
 KEY_LINE: Final = re.compile(r"""^([ \t]*[a-z]+[ \t]*=[ \t]*)("[^"]*"|'[^']*')""")
@@ -42,6 +43,16 @@ class PrinterSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PricesSpec:
+    """What goods cost, by the name they have in a spec, or by their words there."""
+
+    place: Place = Place()
+    materials: tuple[NamedPrice, ...] = key("prices", "What materials cost.", most=500)
+    hardware: tuple[NamedPrice, ...] = key("prices", "What hardware costs.", most=500)
+    threads: tuple[NamedPrice, ...] = key("prices", "What threads cost.", most=500)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShopFile:
     """The shop's file as written; `problems` is what reading found."""
 
@@ -51,6 +62,8 @@ class ShopFile:
     printers: tuple[PrinterSpec, ...] = key(
         "named tables", "Printers and how they stretch.", of=PrinterSpec, most=100
     )
+    costs: CostsSpec | None = key("table", "Money; plain numbers.", of=CostsSpec)
+    prices: PricesSpec | None = key("table", "What goods cost here.", of=PricesSpec)
 
 
 def find_shop_file(spec: str | Path) -> Path | None:

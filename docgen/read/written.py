@@ -27,6 +27,14 @@ Lengths = tuple[Value[str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class NamedPrice:
+    """One `name = price` pair; the name may be any words."""
+
+    name: str
+    price: Value[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NamedLength:
     """One `name = length` pair: a measure, or a corner with its radius (name "" for every corner)."""
 

@@ -46,7 +46,6 @@ from docgen.resolve.outlines import find_recipes
 from docgen.resolve.parts import (
     head_words,
     read_care,
-    read_costs,
     read_hardware,
     read_machines,
     read_materials,
@@ -55,6 +54,7 @@ from docgen.resolve.parts import (
     read_stitches,
 )
 from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
+from docgen.resolve.prices import price_build, read_costs
 from docgen.resolve.printing import (
     MOST_CORRECTION,
     SQUARE_MM,
@@ -82,7 +82,7 @@ __all__ = [
     "Notch", "Piece", "Price", "Printer", "Printing", "Seam", "SeamSide", "Shop", "ShopSettings", "Skive",
     "Slit", "Step", "Stitch", "StitchLine", "Strap", "StrapEnd", "Weight", "check_join_overlap",
     "check_margin", "check_overlap", "closes", "find_punching",
-    "parse_measured", "resolve_build", "resolve_shop_file", "resolve_variants",
+    "parse_measured", "price_build", "resolve_build", "resolve_shop_file", "resolve_variants",
     "side_pieces",
 ]  # fmt: skip
 

@@ -9,7 +9,6 @@ from docgen.problems import Place
 from docgen.read import (
     CarePartSpec,
     CareSpec,
-    CostsSpec,
     Count,
     HardwareSpec,
     MachineSpec,
@@ -22,8 +21,9 @@ from docgen.read import (
     StitchSpec,
     Text,
 )
-from docgen.resolve.amounts import LIKE_A_PRICE, parse_density, parse_load, parse_price, parse_weight
-from docgen.resolve.build import Care, CarePart, Costs, Hardware, Machine, Material, Price, Shop, Step, Stitch
+from docgen.resolve.amounts import parse_density, parse_load, parse_weight
+from docgen.resolve.build import Care, CarePart, Hardware, Machine, Material, Shop, Step, Stitch
+from docgen.resolve.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.values import Reader, words
 from docgen.tables.hardware import find_kind
 from docgen.tables.material import find_density, find_waste
@@ -65,7 +65,7 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...]) -> dict[str,
             roll_width_mm=width_mm or 0.0, note=words(spec.note),
             density_g_cm3=_read_amount(reader, spec.density, parse_density)
             or find_density(kind, words(spec.tannage), words(spec.finish)),
-            price=_read_price(reader, spec.price, ("area", "length", "each")),
+            price=read_price(reader, spec.price, MATERIAL_PER),
         )  # fmt: skip
     return materials
 
@@ -112,26 +112,13 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
         point=words(spec.point, "leather") if spec.by.value == "machine" else "",
         thread_strength_n=_read_amount(reader, spec.thread_strength, parse_load)
         or find_thread_strength_n(thread.tex, thread.fibre),
-        thread_price=_read_price(reader, spec.thread_price, ("length", "each")),
+        thread_price=read_price(reader, spec.thread_price, THREAD_PER),
     )  # fmt: skip
 
 
 def _read_amount(reader: Reader, written: Text, parse: Callable[[str], float]) -> float:
     """An amount; 0 where none is written, or none that can be read (noted)."""
     return (reader.read(written, parse) or 0.0) if written else 0.0
-
-
-def _read_price(reader: Reader, written: Text, may_be: tuple[str, ...]) -> Price | None:
-    """A price; None where none is written, or where it is for what cannot be meant here (noted)."""
-    like = 'write it like "30 per hour"' if may_be == ("hour",) else LIKE_A_PRICE
-    price = reader.read(written, lambda text: parse_price(text, like)) if written else None
-    if written is None or price is None or price.per in may_be:
-        return price
-    mends = {"area": "per sq ft", "length": "per m", "each": "each", "hour": "per hour"}
-    what = {"area": "an area", "length": "a length", "each": "one item", "hour": "an hour"}[price.per]
-    mend = " or ".join(f'"{price.words.split()[0]} {mends[per]}"' for per in may_be)
-    reader.error(written.place, f"this is a price for {what}, which is no way to buy it", f"write {mend}")
-    return None
 
 
 def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machine, ...]:
@@ -150,13 +137,6 @@ def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machi
             )
         )  # fmt: skip
     return tuple(machines)
-
-
-def read_costs(reader: Reader, spec: CostsSpec | None) -> Costs:
-    """The word for the money, and what an hour costs."""
-    if spec is None:
-        return Costs()
-    return Costs(currency=words(spec.currency), labour=_read_price(reader, spec.labour, ("hour",)))
 
 
 def _read_run(reader: Reader, written: Text) -> float:
@@ -182,7 +162,7 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
             posts_mm=tuple(post for post in posts if post is not None), note=words(spec.note),
             kind=words(spec.kind, find_kind(spec.what.value)), hole_mm=reader.length(spec.hole) or 0.0,
             weight_g=_read_amount(reader, spec.weight, parse_weight),
-            price=_read_price(reader, spec.price, ("each",)), place=spec.place,
+            price=read_price(reader, spec.price, HARDWARE_PER), place=spec.place,
         )  # fmt: skip
     return hardware
 

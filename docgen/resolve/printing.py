@@ -9,6 +9,7 @@ from typing import Final
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Length, PatternSpec, PrinterSpec, ShopFile
 from docgen.resolve.build import Printing
+from docgen.resolve.prices import ShopPrices, read_shop_prices
 from docgen.resolve.values import Reader, words
 from docgen.tables.paper import check_paper
 from docgen.units import WrittenError, format_mm, format_number, parse_length
@@ -41,11 +42,12 @@ class Printer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopSettings:
-    """What the shop's own file says of printing; `path` is "" when there is no such file."""
+    """What the shop's own file says of printing and prices; `path` is "" when there is no such file."""
 
     path: str = ""
     printing: Printing = Printing()  # noqa: RUF009 - it is immutable
     printers: tuple[Printer, ...] = ()
+    prices: ShopPrices = ShopPrices()  # noqa: RUF009 - it is immutable
 
 
 def resolve_shop_file(shop: ShopFile) -> ShopSettings:
@@ -54,10 +56,11 @@ def resolve_shop_file(shop: ShopFile) -> ShopSettings:
     reader = Reader({}, problems)
     printing = read_printing(reader, shop.pattern)
     printers = [_read_printer(reader, spec) for spec in shop.printers]
+    prices = read_shop_prices(reader, shop.costs, shop.prices)
     if has_errors(problems):
         raise SpecRejected(problems)
     found = tuple(printer for printer in printers if printer is not None)
-    return ShopSettings(path=shop.path, printing=printing, printers=found)
+    return ShopSettings(path=shop.path, printing=printing, printers=found, prices=prices)
 
 
 def _read_printer(reader: Reader, spec: PrinterSpec) -> Printer | None:

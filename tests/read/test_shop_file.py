@@ -121,6 +121,31 @@ MESSAGES = {
         'stretch\n    written: "94 mm"\n    mend:    it was printed with "fit to page": print page 1 again at '
         '100 % ("actual size") and measure that',
     ),
+    "a price that is no way to buy it": (
+        '[prices.materials]\nhide = "11.50 each"\n[prices.hardware]\nrivet = "3 per m"\n',
+        'shop.toml:4: error: this is a price for a length, which is no way to buy it\n    written: "3 per m"\n'
+        '    mend:    write "3 each"',
+    ),
+    "a price that is none": (
+        '[prices.materials]\n"Bridle hide" = "dear"\n',
+        'shop.toml:2: error: "dear" does not begin with a number\n    written: "dear"\n'
+        '    mend:    write it like "11.50 per sq ft", "14 per m", "0.35 each" or "12 per 100"',
+    ),
+    "a thread without its size": (
+        '[prices.threads]\n"nylon" = "18 per 500 m"\n',
+        'shop.toml:2: error: "nylon" does not say the size of the thread\n    written: "18 per 500 m"\n'
+        '    mend:    write its Tex, ticket or V number first, like "Tex 135 bonded nylon" or "V138 bonded nylon"',
+    ),
+    "prices for nothing known": (
+        '[prices.material]\nhide = "11.50 per sq ft"\n',
+        'shop.toml:1: error: unknown key "material" in [prices]\n    written: [prices.material]\n'
+        '    mend:    did you mean "materials"?',
+    ),
+    "a list of prices": (
+        '[prices]\nmaterials = "11.50 per sq ft"\n',
+        'shop.toml:2: error: materials must be a table of name = price\n    written: "11.50 per sq ft"\n'
+        '    mend:    write [prices.materials] with a line like "name" = "11.50 per sq ft" for each below',
+    ),
     "a wrong join": (
         '[pattern]\njoin = "overlp"\n',
         'shop.toml:2: error: join cannot be "overlp"\n    written: "overlp"\n'
