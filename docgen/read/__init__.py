@@ -26,7 +26,14 @@ from docgen.read.shop_file import (
     read_shop_file,
     replace_printer,
 )
-from docgen.read.source import check_file_name, decode_source, parse_source, read_source
+from docgen.read.source import (
+    NotOrdinary,
+    check_file_name,
+    decode_source,
+    parse_source,
+    read_ordinary,
+    read_source,
+)
 from docgen.read.spec import (
     AcceptSpec,
     CarePartSpec,
@@ -111,6 +118,7 @@ __all__ = [
     "MaterialSpec",
     "NamedLength",
     "Names",
+    "NotOrdinary",
     "NotchSpec",
     "Order",
     "PatternSpec",
@@ -143,6 +151,7 @@ __all__ = [
     "make_name",
     "parse_source",
     "read_orders",
+    "read_ordinary",
     "read_shop_file",
     "read_source",
     "read_spec",

@@ -19,7 +19,14 @@ from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
 from docgen.problems import Place, Problem, SpecRejected, make_error
-from docgen.read import decode_source, make_digest, parse_source, read_source
+from docgen.read import (
+    NotOrdinary,
+    decode_source,
+    make_digest,
+    parse_source,
+    read_ordinary,
+    read_source,
+)
 from docgen.resolve import Build
 from docgen.versions.changes import Comparison
 from docgen.write import WriteFailed, explain
@@ -39,6 +46,9 @@ HEAD: Final = """\
 # spec (and, where there are drawings, of each one's name and SHA-256 after it).
 """
 PLAIN_VERSION: Final = re.compile(r"[A-Za-z0-9]([A-Za-z0-9.-]*[A-Za-z0-9])?")
+COPY_MOST: Final = 20 * 1024 * 1024
+"""Bytes of one copy; no spec's drawings are larger together."""
+COPIES_MOST: Final = 1000
 KEYS: Final = ("code", "title", "version", "digest", "issued", "changed", "spec")
 BRING_BACK: Final = "bring the folder back from a copy, such as git or a backup; docgen has changed nothing"
 
@@ -271,6 +281,8 @@ def read_issued(folder: Path) -> Issued:
     """One issued version, held to its record. Raises VersionRefused, with the path, when anything is amiss."""
     record = _read_record(folder)
     sums = record["sha256"]
+    if len(sums) > COPIES_MOST:
+        raise refuse(folder / RECORD, f"the record names more than {COPIES_MOST} files", BRING_BACK)
     files = {name: _read_copy(folder, name, held) for name, held in sums.items()}
     spec_name = record["spec"]
     source = files.pop(spec_name)
@@ -322,11 +334,15 @@ def _is_inside(name: str) -> bool:
 def _read_copy(folder: Path, name: str, sum_of_it: str) -> bytes:
     path = folder / name
     try:
-        content = path.read_bytes()
+        content = read_ordinary(path, COPY_MOST)
     except FileNotFoundError:
         raise refuse(path, "this copy is missing from an issued version", BRING_BACK) from None
+    except NotOrdinary:
+        raise refuse(path, "this copy is not an ordinary file", BRING_BACK) from None
     except OSError as error:
         raise refuse(path, f"this copy cannot be read: {explain(error)}", BRING_BACK) from error
+    except ValueError:
+        raise refuse(folder / RECORD, "the record names a file that no disk takes", BRING_BACK) from None
     if hashlib.sha256(content).hexdigest() == sum_of_it:
         return content
     plain = content.replace(b"\r\n", b"\n")

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final, Literal
 
 from docgen.problems import CallRejected, Place, SpecRejected, make_error, shorten
-from docgen.read import make_digest, read_spec
+from docgen.read import make_digest, read_source, read_spec
 from docgen.versions.changes import Comparison
 from docgen.versions.codes import NotOurs, PageCode, parse_code
 from docgen.versions.compare import compare_builds
@@ -33,7 +33,6 @@ MOST_SPECS: Final = 200
 PRINTED: Final = re.compile(
     r"[:/]([A-Z][A-Z0-9-]{0,39}/[A-Z0-9.-]{1,18}/[0-9A-F]{10}/[A-Z-]+(?:\.[A-Z0-9-]+)?/[0-9])"
 )
-SPEC_BYTES_MOST: Final = 512 * 1024
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,9 +217,7 @@ def _specs(folder: Path) -> list[Path]:
 def read_spec_or_none(path: Path) -> str | None:
     """The digest of a spec as it is now; None for a file that is no spec."""
     try:
-        if path.stat().st_size > SPEC_BYTES_MOST or b"[spec]" not in path.read_bytes():
-            return None
-        return read_spec(path).digest
+        return read_spec(path).digest if b"[spec]" in read_source(path) else None
     except (OSError, SpecRejected):
         return None
 

@@ -33,6 +33,8 @@ def read_enclosed(path: Path) -> Enclosed:
     from pypdf import PdfReader
 
     try:
+        if not path.is_file():
+            raise NotReadable(f"{path} is not an ordinary file")
         if path.stat().st_size > BYTES_MOST:
             raise NotReadable(f"{path} is larger than {BYTES_MOST // 1024 // 1024} MiB")
         logging.getLogger("pypdf").setLevel(logging.CRITICAL)
