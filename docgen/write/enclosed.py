@@ -31,6 +31,7 @@ def read_enclosed(path: Path) -> Enclosed:
     import logging
 
     from pypdf import PdfReader
+    from pypdf.errors import DependencyError, FileNotDecryptedError, WrongPasswordError
 
     try:
         if not path.is_file():
@@ -48,6 +49,8 @@ def read_enclosed(path: Path) -> Enclosed:
         texts = tuple(page.extract_text() for page in reader.pages)
     except NotReadable:
         raise
+    except (DependencyError, FileNotDecryptedError, WrongPasswordError) as error:
+        raise NotReadable(f"{path} is encrypted; save it without a password") from error
     except OSError as error:
         raise NotReadable(f"{path} cannot be read: {explain(error)}") from error
     except Exception as error:  # a damaged file makes pypdf raise nearly anything
