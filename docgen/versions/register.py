@@ -29,7 +29,7 @@ from docgen.read import (
 )
 from docgen.resolve import Build
 from docgen.versions.changes import Comparison
-from docgen.write import WriteFailed, explain
+from docgen.write import WriteFailed, explain, make_folders, undo_folders
 
 REGISTER: Final = "issued"
 RECORD: Final = "record.toml"
@@ -148,14 +148,17 @@ def issue_version(path: Path | str, build: Build, day: str) -> IssueOutcome:
     _check_letter_case(folder, path)
     if os.path.lexists(folder):
         return _meet(folder, build)
-    stage = _stage(folder.parent, _contents(build, day))
-    try:
-        os.rename(stage, folder)
-    except OSError as error:
-        shutil.rmtree(stage, ignore_errors=True)
-        if os.path.lexists(folder):
-            return _meet(folder, build)
-        raise WriteFailed(folder, explain(error)) from error
+    made: list[Path] = []
+    with undo_folders(made):
+        make_folders(folder.parent, made)
+        stage = _stage(folder.parent, _contents(build, day))
+        try:
+            os.rename(stage, folder)
+        except OSError as error:
+            shutil.rmtree(stage, ignore_errors=True)
+            if os.path.lexists(folder):
+                return _meet(folder, build)
+            raise WriteFailed(folder, explain(error)) from error
     settle(folder.parent)
     return IssueOutcome(issued=read_issued(folder), is_new=True)
 
@@ -237,7 +240,6 @@ def _stage(top: Path, contents: Mapping[str, bytes]) -> Path:
     """A hidden folder beside the place, with everything in it and on the disk."""
     stage = top / f"{PREFIX}{os.getpid()}-{secrets.token_hex(4)}"
     try:
-        top.mkdir(parents=True, exist_ok=True)
         _sweep(top)
         stage.mkdir()
         for name, content in contents.items():
