@@ -10,6 +10,7 @@ from __future__ import annotations
 import argparse
 import contextlib
 import os
+import re
 import sys
 import time
 import traceback
@@ -31,6 +32,9 @@ NOT_WRITTEN: Final = 3
 OWN_FAULT: Final = 70
 STOPPED: Final = 130
 UNHEARD: Final = 141
+
+STEERING: Final = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+"""Control characters but line end and tab, and those that turn the direction of writing."""
 
 QUIET_S: Final = 1.0
 """A run shorter than this says nothing while it works."""
@@ -77,11 +81,16 @@ def _run_and_flush(arguments: list[str]) -> int:
 def _say(words: str, end: str = "\n") -> None:
     """Print for a person or a program; nothing where there is no output at all. Raises UnheardError."""
     try:
-        print(words, end=end)
+        print(show_lines(words), end=end)
     except BrokenPipeError:
         raise
     except OSError as error:
         raise _unheard(error) from error
+
+
+def show_lines(words: str) -> str:
+    """Words with a question mark for every letter that would steer the terminal, whoever wrote it."""
+    return STEERING.sub("?", words)
 
 
 def _flush() -> None:
@@ -112,7 +121,7 @@ def _tell(words: str) -> None:
     """Tell what went wrong, or how far it is, where anyone can be told."""
     if sys.stderr is not None:
         with contextlib.suppress(OSError):
-            print(words, file=sys.stderr, flush=True)
+            print(show_lines(words), file=sys.stderr, flush=True)
 
 
 def _print_any_letter() -> None:

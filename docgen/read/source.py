@@ -77,13 +77,16 @@ def read_ordinary(path: str | Path, most: int) -> bytes:
         return file.read(most + 1)
 
 
-def read_source(path: str | Path) -> bytes:
-    """The bytes of the file. Raises `SpecRejected` when it cannot be read or is larger than `SIZE_MOST`."""
+def read_source(path: str | Path, noun: str = "spec") -> bytes:
+    """The bytes of the file; `noun` says what it should be.
+
+    Raises `SpecRejected` when it cannot be read or is larger than `SIZE_MOST`.
+    """
     try:
         source = read_ordinary(path, SIZE_MOST)
     except NotOrdinary:
         if os.path.isdir(path):
-            raise _reject(path, "this is a folder, not a spec", "name the .toml file in it") from None
+            raise _reject(path, f"this is a folder, not a {noun}", "name the .toml file in it") from None
         raise _reject(path, "this is not an ordinary file", "name a .toml file") from None
     except (FileNotFoundError, NotADirectoryError, ValueError):
         raise _reject(path, "there is no such file", "check the name, and the folder you are in") from None
@@ -93,8 +96,8 @@ def read_source(path: str | Path) -> bytes:
             path, f"the file cannot be read: {reason}", "check the file, and who may read it"
         ) from None
     if len(source) > SIZE_MOST:
-        what = f"the file is larger than {SIZE_MOST // 1024} KiB, too large for a spec"
-        raise _reject(path, what, "check that this is the spec, and not a drawing or a picture")
+        what = f"the file is larger than {SIZE_MOST // 1024} KiB, too large for a {noun}"
+        raise _reject(path, what, f"check that this is the {noun}, and not a drawing or a picture")
     return source
 
 

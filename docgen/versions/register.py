@@ -15,10 +15,11 @@ import shutil
 import time
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
-from docgen.problems import Place, Problem, SpecRejected, make_error
+from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
 from docgen.read import (
     NotOrdinary,
     decode_source,
@@ -49,6 +50,7 @@ PLAIN_VERSION: Final = re.compile(r"[A-Za-z0-9]([A-Za-z0-9.-]*[A-Za-z0-9])?")
 COPY_MOST: Final = 20 * 1024 * 1024
 """Bytes of one copy; no spec's drawings are larger together."""
 COPIES_MOST: Final = 1000
+DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 KEYS: Final = ("code", "title", "version", "digest", "issued", "changed", "spec")
 BRING_BACK: Final = "bring the folder back from a copy, such as git or a backup; docgen has changed nothing"
 
@@ -319,7 +321,34 @@ def _read_record(folder: Path) -> dict[str, Any]:
     )
     if not is_whole:
         raise refuse(path, "the record is not whole", BRING_BACK)
+    fault = _find_fault(record)
+    if fault:
+        raise refuse(path, f"the record was changed: {fault}", BRING_BACK)
     return record
+
+
+def _find_fault(record: Mapping[str, Any]) -> str:
+    """What docgen never wrote into a record; empty when nothing is wrong."""
+    for key in KEYS:
+        if not all(letter.isprintable() or letter in "\n\t" for letter in record[key]):
+            return f"{key} has letters that do not print"
+    if not all(name.isprintable() for name in record["sha256"]):
+        return "the name of a file has letters that do not print"
+    if not record["title"].strip():
+        return "title is empty"
+    if not _is_day(record["issued"]):
+        return f'issued is "{shorten(record["issued"], 40)}", which is no day of the calendar'
+    return ""
+
+
+def _is_day(written: str) -> bool:
+    if not DAY.fullmatch(written):
+        return False
+    try:
+        date.fromisoformat(written)
+    except ValueError:
+        return False
+    return True
 
 
 def _is_inside(name: str) -> bool:

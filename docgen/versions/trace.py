@@ -82,7 +82,7 @@ def trace(what: str, folder: Path) -> Trace:
     path = Path(what)
     ending = path.suffix.lower()
     if ending not in (PDF, *PICTURES):
-        return Trace(found=(trace_code(parse_code(what), folder),))
+        return Trace(found=(trace_code(_parse_named(what), folder),))
     if not path.is_file():
         raise NotReadable(f"there is no file {what}")
     if ending == PDF:
@@ -94,6 +94,28 @@ def trace(what: str, folder: Path) -> Trace:
             "or type what is printed beside the code"
         )
     return _trace_texts(texts, folder)
+
+
+def _parse_named(what: str) -> PageCode:
+    """The code that was typed; where a file was named instead, NotReadable tells what can be traced."""
+    try:
+        return parse_code(what)
+    except NotOurs as error:
+        kind = _name_kind(what)
+        if not kind:
+            raise
+        raise NotReadable(
+            f"{shorten(what)} is {kind}; docgen trace takes the text of a code, a PDF, or a picture (PNG, JPEG)"
+        ) from error
+
+
+def _name_kind(what: str) -> str:
+    """What lies under a name that is no code; empty when nothing does."""
+    if os.path.isdir(what):
+        return "a folder"
+    if os.path.isfile(what):
+        return "a spec" if what.lower().endswith(".toml") else "neither a PDF nor a picture"
+    return "not an ordinary file" if os.path.lexists(what) else ""
 
 
 def _trace_texts(texts: tuple[str, ...], folder: Path) -> Trace:
