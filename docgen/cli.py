@@ -8,7 +8,9 @@ so that help comes at once.
 from __future__ import annotations
 
 import argparse
+import contextlib
 import os
+import re
 import sys
 import time
 import traceback
@@ -31,26 +33,95 @@ OWN_FAULT: Final = 70
 STOPPED: Final = 130
 UNHEARD: Final = 141
 
+STEERING: Final = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+"""Control characters but line end and tab, and those that turn the direction of writing."""
+
 QUIET_S: Final = 1.0
 """A run shorter than this says nothing while it works."""
+
+
+class UnheardError(Exception):
+    """What was to be printed could not be; `why` says why."""
+
+    def __init__(self, why: str) -> None:
+        self.why = why
+        super().__init__(why)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns its exit code. `--help`, `--version` and wrong calls leave by SystemExit."""
     _print_any_letter()
     try:
-        code = _run(list(sys.argv[1:] if arguments is None else arguments))
-        sys.stdout.flush()
+        code = _run_and_flush(list(sys.argv[1:] if arguments is None else arguments))
     except KeyboardInterrupt:
-        print("stopped", file=sys.stderr)
+        _tell("stopped")
         return STOPPED
     except BrokenPipeError:
-        # What is left in the buffer would fail again when Python ends.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_output()
         return UNHEARD
+    except UnheardError as error:
+        _drop_output()
+        _tell(f"cannot print what was done: {error.why}")
+        return NOT_WRITTEN
     except Exception as error:
         return _tell_error(error)
     return code
+
+
+def _run_and_flush(arguments: list[str]) -> int:
+    try:
+        code = _run(arguments)
+    except SystemExit:
+        _flush()
+        raise
+    _flush()
+    return code
+
+
+def _say(words: str, end: str = "\n") -> None:
+    """Print for a person or a program; nothing where there is no output at all. Raises UnheardError."""
+    try:
+        print(show_lines(words), end=end)
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise _unheard(error) from error
+
+
+def show_lines(words: str) -> str:
+    """Words with a question mark for every letter that would steer the terminal, whoever wrote it."""
+    return STEERING.sub("?", words)
+
+
+def _flush() -> None:
+    """Be sure that all is printed. Raises UnheardError."""
+    if sys.stdout is None:
+        return
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise _unheard(error) from error
+
+
+def _unheard(error: OSError) -> UnheardError:
+    from docgen.write import explain
+
+    return UnheardError(explain(error))
+
+
+def _drop_output() -> None:
+    """What is left in the buffer would fail again when Python ends."""
+    if sys.stdout is not None:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _tell(words: str) -> None:
+    """Tell what went wrong, or how far it is, where anyone can be told."""
+    if sys.stderr is not None:
+        with contextlib.suppress(OSError):
+            print(show_lines(words), file=sys.stderr, flush=True)
 
 
 def _print_any_letter() -> None:
@@ -96,7 +167,7 @@ def run_make(chosen: argparse.Namespace) -> int:
         orders=chosen.orders, since=chosen.since, progress=_make_progress(),
         makes=chosen.makes, variants=chosen.variants, csv=chosen.csv, layouts=chosen.layouts,
     )  # fmt: skip
-    print(describe_outcome(outcome))
+    _say(describe_outcome(outcome))
     return DONE
 
 
@@ -106,7 +177,7 @@ def _make_progress() -> Callable[[str], None]:
 
     def tell(words: str) -> None:
         if time.monotonic() - began >= QUIET_S:
-            print(f"{words} ...", file=sys.stderr, flush=True)
+            _tell(f"{words} ...")
 
     return tell
 
@@ -165,17 +236,17 @@ def run_printer(chosen: argparse.Namespace) -> int:
         recorded = record_printer(
             chosen.name, chosen.across, chosen.down, date=pick_date(None), shop=chosen.shop
         )
-        print(f"{'added to' if recorded.is_new else 'replaced in'} {recorded.path}")
-        print(describe_printer(recorded.printer))
+        _say(f"{'added to' if recorded.is_new else 'replaced in'} {recorded.path}")
+        _say(describe_printer(recorded.printer))
         return DONE
     if chosen.across is not None or chosen.down is not None:
         return _tell_call('to record a printer, give NAME, --across and --down, like --across "99.2 mm"')
     settings = list_printers(chosen.shop)
     shown = (find_printer(settings, chosen.name),) if chosen.name else settings.printers
     for printer in shown:
-        print(describe_printer(printer))
+        _say(describe_printer(printer))
     if not shown:
-        print('no printer is recorded; docgen printer NAME --across "99.2 mm" --down "100.5 mm" records one')
+        _say('no printer is recorded; docgen printer NAME --across "99.2 mm" --down "100.5 mm" records one')
     return DONE
 
 
@@ -195,7 +266,7 @@ def run_export(chosen: argparse.Namespace) -> int:
     exported = export_pieces(
         chosen.spec, chosen.to, chosen.out, kerf=chosen.kerf, pieces=chosen.pieces, layouts=chosen.layouts
     )  # fmt: skip
-    print(describe_export(exported))
+    _say(describe_export(exported))
     return DONE
 
 
@@ -221,12 +292,12 @@ def run_check(chosen: argparse.Namespace) -> int:
     if not chosen.json:
         checked = check_spec(chosen.spec, chosen.layouts)
         for item in checked.accepted:
-            print(describe_accepted(item))
+            _say(describe_accepted(item))
         if checked.cautions:
-            print(render_problems(checked.cautions))
-            print("no errors: it can be made")
+            _say(render_problems(checked.cautions))
+            _say("no errors: it can be made")
         else:
-            print("no problems")
+            _say("no problems")
         return DONE
     try:
         checked, is_good = check_spec(chosen.spec, chosen.layouts), True
@@ -249,7 +320,7 @@ def _as_object(problem: Problem) -> dict[str, str | int]:
 def _print_json(value: object) -> None:
     import json
 
-    print(json.dumps(value, indent=2))
+    _say(json.dumps(value, indent=2))
 
 
 def run_new(chosen: argparse.Namespace) -> int:
@@ -270,53 +341,53 @@ def run_new(chosen: argparse.Namespace) -> int:
     path = chosen.out or f"{chosen.code}.toml"
     if not _write_new(path, fill_starter(chosen.like, chosen.code)):
         return NOT_WRITTEN
-    print(f"wrote {path}: {STARTERS[chosen.like]}")
-    print(f"change it into your own, then:\n  docgen check {path}\n  docgen make {path}")
+    _say(f"wrote {path}: {STARTERS[chosen.like]}")
+    _say(f"change it into your own, then:\n  docgen check {path}\n  docgen make {path}")
     return DONE
 
 
 def _write_new(path: str, text: str) -> bool:
-    """Write a file that is not there yet; what stands in the way is told."""
-    try:
-        with open(path, "x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError:
-        print(
-            f"{path} is there already; nothing was written\nchoose another with --out FILE", file=sys.stderr
-        )
-        return False
-    except FileNotFoundError:
-        print(f"cannot write {path}: there is no such folder", file=sys.stderr)
-        return False
-    except OSError as error:
-        from docgen.write import explain
+    """Write a file that is not there yet, whole or not at all; what stands in the way is told."""
+    from docgen.write import WriteFailed, write_new_files
 
-        print(f"cannot write {path}: {explain(error)}", file=sys.stderr)
+    folder, name = os.path.split(path)
+    if os.path.lexists(path):
+        _tell(f"{path} is there already; nothing was written\nchoose another with --out FILE")
+        return False
+    if not os.path.isdir(folder or "."):
+        is_file = os.path.lexists(folder)
+        why = "a part of its path is a file, not a folder" if is_file else "there is no such folder"
+        _tell(f"cannot write {path}: {why}")
+        return False
+    try:
+        write_new_files(Path(folder), {name: text.encode("utf-8")})
+    except WriteFailed as error:
+        _tell(f"cannot write {path}: {error.why}")
         return False
     return True
 
 
 def run_layouts(chosen: argparse.Namespace) -> int:
     """Copy the shipped layout files into a folder, and tell how they are used."""
-    from docgen.layout_files import FOLDER_NAME, copy_layouts
+    from docgen.layout_files import FOLDER_NAME, share_layouts
+    from docgen.write import WriteFailed, write_new_files
 
-    try:
-        copied, kept = copy_layouts(chosen.folder)
-    except OSError as error:
-        from docgen.write import explain
-
-        print(f"cannot write {chosen.folder}: {explain(error)}", file=sys.stderr)
-        return NOT_WRITTEN
-    if copied:
-        print(f"copied into {chosen.folder}:\n  " + "\n  ".join(copied))
+    missing, kept = share_layouts(chosen.folder)
+    if missing:
+        try:
+            write_new_files(Path(chosen.folder), missing)
+        except WriteFailed as error:
+            _tell(f"cannot write {chosen.folder}: {error.why}")
+            return NOT_WRITTEN
+        _say(f"copied into {chosen.folder}:\n  " + "\n  ".join(missing))
         is_found = os.path.basename(os.path.abspath(chosen.folder)) == FOLDER_NAME
-        print(
+        _say(
             "change what you like and delete the rest: what is not there is taken as shipped\n"
             + ("beside a spec it is used by itself; else: " if is_found else "")
             + f"docgen make SPEC --layouts {chosen.folder}"
         )
     if kept:
-        print(f"there already in {chosen.folder}, and left as they are: {', '.join(kept)}", file=sys.stderr)
+        _tell(f"there already in {chosen.folder}, and left as they are: {', '.join(kept)}")
     return NOT_WRITTEN if kept else DONE
 
 
@@ -327,7 +398,7 @@ def run_keys(chosen: argparse.Namespace) -> int:
     if chosen.schema:
         _print_json(json_schema())
     else:
-        print(render_keys(), end="")
+        _say(render_keys(), end="")
     return DONE
 
 
@@ -337,7 +408,7 @@ def run_issue(chosen: argparse.Namespace) -> int:
     from docgen.pipeline import pick_date
     from docgen.versions import describe_issue
 
-    print(describe_issue(issue_spec(chosen.spec, pick_date(chosen.date))))
+    _say(describe_issue(issue_spec(chosen.spec, pick_date(chosen.date))))
     return DONE
 
 
@@ -348,7 +419,7 @@ def run_compare(chosen: argparse.Namespace) -> int:
     from docgen.versions import describe_comparison
 
     comparisons = compare_versions(chosen.before, chosen.after, Path(), pick_date(None))
-    print("\n\n".join(map(describe_comparison, comparisons)))
+    _say("\n\n".join(map(describe_comparison, comparisons)))
     return DONE
 
 
@@ -358,9 +429,9 @@ def run_trace(chosen: argparse.Namespace) -> int:
     from docgen.versions import describe_trace
 
     traced = trace_page(chosen.what, Path(chosen.folder), chosen.save)
-    print(describe_trace(traced.found))
+    _say(describe_trace(traced.found))
     for path in traced.saved:
-        print(f"saved {path}")
+        _say(f"saved {path}")
     return DONE
 
 
@@ -371,12 +442,12 @@ def run_site(chosen: argparse.Namespace) -> int:
     outcome = write_site(
         Path(chosen.folder), Path(chosen.source), has_pdfs=chosen.pdfs, progress=_make_progress()
     )
-    print(describe_site(outcome))
+    _say(describe_site(outcome))
     return DONE
 
 
 def _tell_call(words: str) -> int:
-    print(f"docgen: {words}", file=sys.stderr)
+    _tell(f"docgen: {words}")
     return CALL_WRONG
 
 
@@ -385,7 +456,7 @@ def _tell_error(error: Exception) -> int:
     from docgen.problems import SpecRejected, render_problems
 
     if isinstance(error, SpecRejected):
-        print(render_problems(error.problems), file=sys.stderr)
+        _tell(render_problems(error.problems))
         return SPEC_WRONG
     try:
         from docgen.pipeline import CallRejected, WriteFailed
@@ -393,12 +464,12 @@ def _tell_error(error: Exception) -> int:
     except ImportError:
         return _tell_own_fault(error)
     if isinstance(error, VersionRefused):
-        print(describe_refusal(error), file=sys.stderr)
+        _tell(describe_refusal(error))
         return SPEC_WRONG
     if isinstance(error, CallRejected | NotOurs | NotReadable | ScanMissing):
         return _tell_call(str(error))
     if isinstance(error, WriteFailed):
-        print(f"{error}\nthe folder holds what it held before", file=sys.stderr)
+        _tell(f"{error}\nthe folder holds what it held before")
         return NOT_WRITTEN
     return _tell_own_fault(error)
 
@@ -411,9 +482,8 @@ def _tell_own_fault(error: Exception) -> int:
         traceback.print_exception(error)
     frames = traceback.extract_tb(error.__traceback__)
     where = f" ({os.path.basename(frames[-1].filename)}, line {frames[-1].lineno})" if frames else ""
-    print(
+    _tell(
         f"this is a fault of docgen, not of your spec: {type(error).__name__}: {shorten(str(error))}{where}\n"
         "nothing is lost; set DOCGEN_DEBUG=1 to see the whole trace",
-        file=sys.stderr,
     )
     return OWN_FAULT

@@ -164,21 +164,8 @@ def _plain_names(names: dict[str, LayoutFile]) -> list[str]:
     return [name for name in names if "/" not in name]
 
 
-def copy_layouts(folder: str | Path) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Copy every shipped layout file into a folder, made if need be; the names copied, and those there already.
-
-    A file that is there stays as it is. Raises OSError.
-    """
-    copied: list[str] = []
-    kept: list[str] = []
-    folder = Path(folder)
-    (folder / LANGUAGES_FOLDER).mkdir(parents=True, exist_ok=True)
-    for file in shipped_layouts().files:
-        try:
-            with open(folder / file.name, "xb") as opened:
-                opened.write(file.source)
-        except FileExistsError:
-            kept.append(file.name)
-        else:
-            copied.append(file.name)
-    return tuple(copied), tuple(kept)
+def share_layouts(folder: str | Path) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    """The shipped layout files that a folder lacks, name -> bytes, and the names of those that are there already."""
+    shipped = shipped_layouts().files
+    kept = tuple(file.name for file in shipped if os.path.lexists(Path(folder) / file.name))
+    return {file.name: file.source for file in shipped if file.name not in kept}, kept

@@ -14,7 +14,15 @@ from typing import Final
 from docgen.pages import Choices, choices_of
 from docgen.pages.export import all_pieces
 from docgen.problems import CallRejected, shorten, suggest
-from docgen.read import SHOP_FILE, find_shop_file, is_name, make_name, read_shop_file, replace_printer
+from docgen.read import (
+    SHOP_FILE,
+    find_shop_file,
+    is_name,
+    make_name,
+    read_shop_file,
+    read_source,
+    replace_printer,
+)
 from docgen.resolve import (
     Build,
     Printer,
@@ -166,7 +174,7 @@ def record_printer(
     keys = {"across": shorten(across), "down": shorten(down), "date": date}
     settings = list_printers(shop if shop and Path(shop).exists() else None)
     path = Path(shop or SHOP_FILE)
-    source = path.read_bytes() if path.exists() else b""
+    source = read_source(path) if path.exists() else b""
     # A link stays a link: what it leads to is replaced.
     target = path.resolve()
     replace_files(target.parent, {target.name: replace_printer(path, source, name, keys)})

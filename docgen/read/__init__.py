@@ -27,7 +27,14 @@ from docgen.read.shop_file import (
     read_shop_file,
     replace_printer,
 )
-from docgen.read.source import check_file_name, decode_source, parse_source, read_source
+from docgen.read.source import (
+    NotOrdinary,
+    check_file_name,
+    decode_source,
+    parse_source,
+    read_ordinary,
+    read_source,
+)
 from docgen.read.spec import (
     AcceptSpec,
     CarePartSpec,
@@ -113,6 +120,7 @@ __all__ = [
     "NamedLength",
     "NamedPrice",
     "Names",
+    "NotOrdinary",
     "NotchSpec",
     "Order",
     "PatternSpec",
@@ -146,6 +154,7 @@ __all__ = [
     "make_name",
     "parse_source",
     "read_orders",
+    "read_ordinary",
     "read_shop_file",
     "read_source",
     "read_spec",

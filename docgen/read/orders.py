@@ -9,9 +9,7 @@ byte order mark is passed over, so that a spreadsheet's "CSV UTF-8" can be read 
 from __future__ import annotations
 
 import csv
-import os
 import re
-import stat
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -21,6 +19,7 @@ from docgen.layout_files import list_languages
 from docgen.problems import Place, Problem, SpecRejected, make_error, suggest
 from docgen.read.kinds import WORDS_MOST
 from docgen.read.letters import LINE_ENDS, find_odd_letter, name_letter, name_missing
+from docgen.read.source import NotOrdinary, read_ordinary
 from docgen.read.words import list_words, quote_word
 
 SIZE_MOST = 1024 * 1024
@@ -105,11 +104,10 @@ def _judge_variant(order: Order, variants: Sequence[str]) -> Problem | None:
 def _read_bytes(path: str | Path) -> bytes:
     place = Place(path=str(path))
     try:
-        mode = os.stat(path).st_mode
-        if not stat.S_ISREG(mode):
-            raise SpecRejected([make_error(place, "this is not an ordinary file", "name a .csv file")])
-        with open(path, "rb") as file:
-            source = file.read(SIZE_MOST + 1)
+        source = read_ordinary(path, SIZE_MOST)
+    except NotOrdinary:
+        problem = make_error(place, "this is not an ordinary file", "name a .csv file")
+        raise SpecRejected([problem]) from None
     except (FileNotFoundError, NotADirectoryError, ValueError):
         mend = "check the name, and the folder you are in"
         raise SpecRejected([make_error(place, "there is no such file", mend)]) from None

@@ -79,7 +79,7 @@ def read_shop_file(path: str | Path) -> ShopFile:
 
     Raises `SpecRejected`, as `read_spec` does, when it cannot be read at all.
     """
-    return read_shop_source(path, read_source(path))
+    return read_shop_source(path, read_source(path, "shop file"))
 
 
 def read_shop_source(path: str | Path, source: bytes) -> ShopFile:

@@ -5,6 +5,7 @@ Only what makes it pointless to go on is raised here, as `SpecRejected`, in shop
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 import stat
@@ -17,6 +18,7 @@ from docgen.read.locate import DEPTH_MOST, find_open_string, find_repeat, find_t
 from docgen.read.words import name_path, name_table, quote_word
 
 SIZE_MOST = 512 * 1024
+NOT_ORDINARY = "it is not an ordinary file"
 LINE_EXAMINED = 300  # longer lines are not compared with the patterns below, which would take too long
 POSITION_RE = re.compile(r"\(at (?:line (\d+), column (\d+)|end of document)\)\s*$")
 BARE_WORDS_RE = re.compile(r"^\s*([\w-]+)\s*=\s*([^\s\"'\[{#][^\"'\[\]{}#,]*?)\s*(?:#.*)?$")
@@ -56,16 +58,36 @@ SYNTAX_WORDS = (
 )
 
 
-def read_source(path: str | Path) -> bytes:
-    """The bytes of the file. Raises `SpecRejected` when it cannot be read or is larger than `SIZE_MOST`."""
+class NotOrdinary(OSError):
+    """A folder, pipe or device where a file was looked for."""
+
+
+def read_ordinary(path: str | Path, most: int) -> bytes:
+    """The bytes of an ordinary file, and of a longer one the first `most` + 1. Raises NotOrdinary, OSError, ValueError.
+
+    Nothing else is ever read: a pipe would be waited for, and a device may never end.
+    """
+    if not stat.S_ISREG(os.stat(path).st_mode):
+        raise NotOrdinary(errno.EINVAL, NOT_ORDINARY)
+    # What has come into its place meanwhile is neither waited for nor read.
+    handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    with open(handle, "rb") as file:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise NotOrdinary(errno.EINVAL, NOT_ORDINARY)
+        return file.read(most + 1)
+
+
+def read_source(path: str | Path, noun: str = "spec") -> bytes:
+    """The bytes of the file; `noun` says what it should be.
+
+    Raises `SpecRejected` when it cannot be read or is larger than `SIZE_MOST`.
+    """
     try:
-        mode = os.stat(path).st_mode
-        if stat.S_ISDIR(mode):
-            raise _reject(path, "this is a folder, not a spec", "name the .toml file in it")
-        if not stat.S_ISREG(mode):
-            raise _reject(path, "this is not an ordinary file", "name a .toml file")
-        with open(path, "rb") as file:
-            source = file.read(SIZE_MOST + 1)
+        source = read_ordinary(path, SIZE_MOST)
+    except NotOrdinary:
+        if os.path.isdir(path):
+            raise _reject(path, f"this is a folder, not a {noun}", "name the .toml file in it") from None
+        raise _reject(path, "this is not an ordinary file", "name a .toml file") from None
     except (FileNotFoundError, NotADirectoryError, ValueError):
         raise _reject(path, "there is no such file", "check the name, and the folder you are in") from None
     except OSError as error:
@@ -74,8 +96,8 @@ def read_source(path: str | Path) -> bytes:
             path, f"the file cannot be read: {reason}", "check the file, and who may read it"
         ) from None
     if len(source) > SIZE_MOST:
-        what = f"the file is larger than {SIZE_MOST // 1024} KiB, too large for a spec"
-        raise _reject(path, what, "check that this is the spec, and not a drawing or a picture")
+        what = f"the file is larger than {SIZE_MOST // 1024} KiB, too large for a {noun}"
+        raise _reject(path, what, f"check that this is the {noun}, and not a drawing or a picture")
     return source
 
 

@@ -7,12 +7,12 @@ while it is read: document types, entities, processing instructions, deep nestin
 from __future__ import annotations
 
 import os
-import stat
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import Final
 from xml.parsers import expat
 
+from docgen.read.source import NotOrdinary, read_ordinary
 from docgen.read.words import quote_word
 
 SIZE_MOST: Final = 5 * 1024 * 1024
@@ -70,10 +70,9 @@ def read_file(folder: Path, file: str, kind: FileKind = DRAWING) -> bytes:
             raise DrawingError(
                 f"{name} leads out of the spec's folder", f"copy the {kind.noun} itself beside the spec"
             )
-        if not stat.S_ISREG(os.stat(path).st_mode):
-            raise DrawingError(f"{name} is not an ordinary file", f"name {kind.ask}")
-        with open(path, "rb") as opened:
-            source = opened.read(kind.bytes_most + 1)
+        source = read_ordinary(path, kind.bytes_most)
+    except NotOrdinary:
+        raise DrawingError(f"{name} is not an ordinary file", f"name {kind.ask}") from None
     except (FileNotFoundError, NotADirectoryError):
         raise DrawingError(
             f"there is no {kind.noun} {name} beside the spec", "check its name; it lies in the spec's folder"

@@ -15,14 +15,22 @@ import shutil
 import time
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
-from docgen.problems import Place, Problem, SpecRejected, make_error
-from docgen.read import decode_source, make_digest, parse_source, read_source
+from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
+from docgen.read import (
+    NotOrdinary,
+    decode_source,
+    make_digest,
+    parse_source,
+    read_ordinary,
+    read_source,
+)
 from docgen.resolve import Build
 from docgen.versions.changes import Comparison
-from docgen.write import WriteFailed, explain
+from docgen.write import WriteFailed, explain, make_folders, undo_folders
 
 REGISTER: Final = "issued"
 RECORD: Final = "record.toml"
@@ -39,6 +47,10 @@ HEAD: Final = """\
 # spec (and, where there are drawings, of each one's name and SHA-256 after it).
 """
 PLAIN_VERSION: Final = re.compile(r"[A-Za-z0-9]([A-Za-z0-9.-]*[A-Za-z0-9])?")
+COPY_MOST: Final = 20 * 1024 * 1024
+"""Bytes of one copy; no spec's drawings are larger together."""
+COPIES_MOST: Final = 1000
+DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 KEYS: Final = ("code", "title", "version", "digest", "issued", "changed", "spec")
 BRING_BACK: Final = "bring the folder back from a copy, such as git or a backup; docgen has changed nothing"
 
@@ -138,14 +150,17 @@ def issue_version(path: Path | str, build: Build, day: str) -> IssueOutcome:
     _check_letter_case(folder, path)
     if os.path.lexists(folder):
         return _meet(folder, build)
-    stage = _stage(folder.parent, _contents(build, day))
-    try:
-        os.rename(stage, folder)
-    except OSError as error:
-        shutil.rmtree(stage, ignore_errors=True)
-        if os.path.lexists(folder):
-            return _meet(folder, build)
-        raise WriteFailed(folder, explain(error)) from error
+    made: list[Path] = []
+    with undo_folders(made):
+        make_folders(folder.parent, made)
+        stage = _stage(folder.parent, _contents(build, day))
+        try:
+            os.rename(stage, folder)
+        except OSError as error:
+            shutil.rmtree(stage, ignore_errors=True)
+            if os.path.lexists(folder):
+                return _meet(folder, build)
+            raise WriteFailed(folder, explain(error)) from error
     settle(folder.parent)
     return IssueOutcome(issued=read_issued(folder), is_new=True)
 
@@ -227,7 +242,6 @@ def _stage(top: Path, contents: Mapping[str, bytes]) -> Path:
     """A hidden folder beside the place, with everything in it and on the disk."""
     stage = top / f"{PREFIX}{os.getpid()}-{secrets.token_hex(4)}"
     try:
-        top.mkdir(parents=True, exist_ok=True)
         _sweep(top)
         stage.mkdir()
         for name, content in contents.items():
@@ -271,6 +285,8 @@ def read_issued(folder: Path) -> Issued:
     """One issued version, held to its record. Raises VersionRefused, with the path, when anything is amiss."""
     record = _read_record(folder)
     sums = record["sha256"]
+    if len(sums) > COPIES_MOST:
+        raise refuse(folder / RECORD, f"the record names more than {COPIES_MOST} files", BRING_BACK)
     files = {name: _read_copy(folder, name, held) for name, held in sums.items()}
     spec_name = record["spec"]
     source = files.pop(spec_name)
@@ -305,7 +321,34 @@ def _read_record(folder: Path) -> dict[str, Any]:
     )
     if not is_whole:
         raise refuse(path, "the record is not whole", BRING_BACK)
+    fault = _find_fault(record)
+    if fault:
+        raise refuse(path, f"the record was changed: {fault}", BRING_BACK)
     return record
+
+
+def _find_fault(record: Mapping[str, Any]) -> str:
+    """What docgen never wrote into a record; empty when nothing is wrong."""
+    for key in KEYS:
+        if not all(letter.isprintable() or letter in "\n\t" for letter in record[key]):
+            return f"{key} has letters that do not print"
+    if not all(name.isprintable() for name in record["sha256"]):
+        return "the name of a file has letters that do not print"
+    if not record["title"].strip():
+        return "title is empty"
+    if not _is_day(record["issued"]):
+        return f'issued is "{shorten(record["issued"], 40)}", which is no day of the calendar'
+    return ""
+
+
+def _is_day(written: str) -> bool:
+    if not DAY.fullmatch(written):
+        return False
+    try:
+        date.fromisoformat(written)
+    except ValueError:
+        return False
+    return True
 
 
 def _is_inside(name: str) -> bool:
@@ -322,11 +365,15 @@ def _is_inside(name: str) -> bool:
 def _read_copy(folder: Path, name: str, sum_of_it: str) -> bytes:
     path = folder / name
     try:
-        content = path.read_bytes()
+        content = read_ordinary(path, COPY_MOST)
     except FileNotFoundError:
         raise refuse(path, "this copy is missing from an issued version", BRING_BACK) from None
+    except NotOrdinary:
+        raise refuse(path, "this copy is not an ordinary file", BRING_BACK) from None
     except OSError as error:
         raise refuse(path, f"this copy cannot be read: {explain(error)}", BRING_BACK) from error
+    except ValueError:
+        raise refuse(folder / RECORD, "the record names a file that no disk takes", BRING_BACK) from None
     if hashlib.sha256(content).hexdigest() == sum_of_it:
         return content
     plain = content.replace(b"\r\n", b"\n")

@@ -5,6 +5,8 @@ Needs the extra packages of `docgen[scan]`; nothing else of docgen does.
 
 from __future__ import annotations
 
+import math
+import warnings
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -18,6 +20,12 @@ PICTURES: Final = (".png", ".jpg", ".jpeg")
 MOST_PIXELS: Final = 120_000_000
 LARGE_SIDE: Final = 9000
 DPI: Final = 200
+LEAST_DPI: Final = 75
+"""Codes of ours are read from here on."""
+MOST_PAGE: Final = 60_000_000
+MOST_DRAWN: Final = 1_500_000_000
+"""Pixels of one page of a PDF, and of all its pages; the latter are some 380 letters."""
+TYPE_IT: Final = "type what is printed beside its code"
 
 
 class ScanMissing(RuntimeError):
@@ -28,9 +36,17 @@ def read_picture_codes(path: Path) -> tuple[str, ...]:
     """The texts of all codes on a picture, each once, in the order found. Raises NotReadable, ScanMissing."""
     image_module, _ = _load()
     image_module.MAX_IMAGE_PIXELS = MOST_PIXELS
+    too_large = (image_module.DecompressionBombError, image_module.DecompressionBombWarning)
     try:
-        with image_module.open(path, formats=("PNG", "JPEG")) as opened:
-            picture = opened.convert("L")
+        with warnings.catch_warnings():
+            warnings.simplefilter("error", image_module.DecompressionBombWarning)
+            with image_module.open(path, formats=("PNG", "JPEG")) as opened:
+                picture = opened.convert("L")
+    except too_large as error:
+        raise NotReadable(
+            f"{path} is too large: docgen reads pictures of up to {MOST_PIXELS // 1_000_000} million pixels; "
+            "save it smaller"
+        ) from error
     except Exception as error:  # a damaged file makes the library raise nearly anything
         raise NotReadable(f"{path} is damaged, or no picture in PNG or JPEG") from error
     return read_codes(picture)
@@ -68,14 +84,39 @@ def read_page_codes(path: Path, pages: int) -> tuple[str, ...]:
     try:
         document = pypdfium2.PdfDocument(path)
         try:
-            for number in range(min(pages, len(document))):
-                drawn = document[number].render(scale=DPI / 72, grayscale=True)
+            for number, scale in enumerate(_choose_scales(path, document, pages)):
+                drawn = document[number].render(scale=scale, grayscale=True)
                 texts += read_codes(drawn.to_pil().convert("L"))
         finally:
             document.close()
     except pypdfium2.PdfiumError as error:
         raise NotReadable(f"{path} is damaged, or no PDF") from error
     return tuple(dict.fromkeys(texts))
+
+
+def _choose_scales(path: Path, document: Any, pages: int) -> tuple[float, ...]:
+    """Pixels to a point for each page, all weighed before the first is drawn. Raises NotReadable."""
+    scales, sum_of_pixels = [], 0.0
+    for number in range(min(pages, len(document))):
+        width, height = document.get_page_size(number)
+        scale = choose_scale(width, height)
+        if scale is None:
+            size = " x ".join(f"{side / 72:,.0f} in" for side in (width, height))
+            raise NotReadable(f"page {number + 1} of {path} is too large to be drawn: {size}; {TYPE_IT}")
+        scales.append(scale)
+        sum_of_pixels += width * height * scale * scale
+    if sum_of_pixels > MOST_DRAWN:
+        raise NotReadable(
+            f"{path} has more pages than docgen draws to find a code on; save one page of it as a PDF, or {TYPE_IT}"
+        )
+    return tuple(scales)
+
+
+def choose_scale(width: float, height: float) -> float | None:
+    """Pixels to a point for a page of this size in points; None where too few would be left to read a code by."""
+    most = math.sqrt(MOST_PAGE / max(width * height, 1.0))
+    scale = min(DPI / 72, most)
+    return scale if scale >= LEAST_DPI / 72 else None
 
 
 def _load() -> tuple[Any, Any]:

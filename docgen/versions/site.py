@@ -20,6 +20,7 @@ from docgen.pages.page import Document, Packet
 from docgen.plan import join_plans, plan_work
 from docgen.printing import Asked, choose_printing, read_asked
 from docgen.problems import CallRejected, SpecRejected, shorten
+from docgen.read import NotOrdinary, read_ordinary
 from docgen.resolve import Build
 from docgen.versions.codes import list_documents
 from docgen.versions.register import REGISTER, Issued, inner_folders, list_versions, read_issued
@@ -32,6 +33,7 @@ from docgen.write import WriteFailed, explain, finish_documents, replace_files
 
 GENERATOR: Final = b'<meta name="generator" content="docgen">'
 PDF_CREATOR: Final = b"/Creator (docgen "
+FILE_MOST: Final = 200 * 1024 * 1024
 PUBLIC_PDFS: Final = ("pattern", "cutting-list", "build-sheet", "care-card")
 LEAST_PAGES: Final = {
     "PATTERN": 24, "CUTTING-LIST": 6, "BUILD-SHEET": 16, "CARE-CARD": 24, "CHANGES": 4,
@@ -234,11 +236,13 @@ def _make_pdfs(build: Published, register: Path, say: Callable[[str], None]) -> 
 def _is_there(path: Path, content: bytes) -> bool:
     """True when a file has these very bytes. Raises WriteFailed for one that docgen has not written."""
     try:
-        held = path.read_bytes()
+        held = read_ordinary(path, max(len(content), FILE_MOST))
     except FileNotFoundError:
         return False
-    except (IsADirectoryError, NotADirectoryError):
-        return False  # told when it is written
+    except (NotOrdinary, NotADirectoryError) as error:
+        if path.is_dir() or isinstance(error, NotADirectoryError):
+            return False  # told when it is written
+        raise WriteFailed(path, "it is not an ordinary file") from error
     except OSError as error:
         raise WriteFailed(path, explain(error)) from error
     if held == content:

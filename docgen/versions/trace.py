@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final, Literal
 
 from docgen.problems import CallRejected, Place, SpecRejected, make_error, shorten
-from docgen.read import make_digest, read_spec
+from docgen.read import make_digest, read_source, read_spec
 from docgen.versions.changes import Comparison
 from docgen.versions.codes import NotOurs, PageCode, parse_code
 from docgen.versions.compare import compare_builds
@@ -33,7 +33,6 @@ MOST_SPECS: Final = 200
 PRINTED: Final = re.compile(
     r"[:/]([A-Z][A-Z0-9-]{0,39}/[A-Z0-9.-]{1,18}/[0-9A-F]{10}/[A-Z-]+(?:\.[A-Z0-9-]+)?/[0-9])"
 )
-SPEC_BYTES_MOST: Final = 512 * 1024
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +82,7 @@ def trace(what: str, folder: Path) -> Trace:
     path = Path(what)
     ending = path.suffix.lower()
     if ending not in (PDF, *PICTURES):
-        return Trace(found=(trace_code(parse_code(what), folder),))
+        return Trace(found=(trace_code(_parse_named(what), folder),))
     if not path.is_file():
         raise NotReadable(f"there is no file {what}")
     if ending == PDF:
@@ -95,6 +94,28 @@ def trace(what: str, folder: Path) -> Trace:
             "or type what is printed beside the code"
         )
     return _trace_texts(texts, folder)
+
+
+def _parse_named(what: str) -> PageCode:
+    """The code that was typed; where a file was named instead, NotReadable tells what can be traced."""
+    try:
+        return parse_code(what)
+    except NotOurs as error:
+        kind = _name_kind(what)
+        if not kind:
+            raise
+        raise NotReadable(
+            f"{shorten(what)} is {kind}; docgen trace takes the text of a code, a PDF, or a picture (PNG, JPEG)"
+        ) from error
+
+
+def _name_kind(what: str) -> str:
+    """What lies under a name that is no code; empty when nothing does."""
+    if os.path.isdir(what):
+        return "a folder"
+    if os.path.isfile(what):
+        return "a spec" if what.lower().endswith(".toml") else "neither a PDF nor a picture"
+    return "not an ordinary file" if os.path.lexists(what) else ""
 
 
 def _trace_texts(texts: tuple[str, ...], folder: Path) -> Trace:
@@ -218,9 +239,7 @@ def _specs(folder: Path) -> list[Path]:
 def read_spec_or_none(path: Path) -> str | None:
     """The digest of a spec as it is now; None for a file that is no spec."""
     try:
-        if path.stat().st_size > SPEC_BYTES_MOST or b"[spec]" not in path.read_bytes():
-            return None
-        return read_spec(path).digest
+        return read_spec(path).digest if b"[spec]" in read_source(path) else None
     except (OSError, SpecRejected):
         return None
 

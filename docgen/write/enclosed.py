@@ -31,8 +31,11 @@ def read_enclosed(path: Path) -> Enclosed:
     import logging
 
     from pypdf import PdfReader
+    from pypdf.errors import DependencyError, FileNotDecryptedError, WrongPasswordError
 
     try:
+        if not path.is_file():
+            raise NotReadable(f"{path} is not an ordinary file")
         if path.stat().st_size > BYTES_MOST:
             raise NotReadable(f"{path} is larger than {BYTES_MOST // 1024 // 1024} MiB")
         logging.getLogger("pypdf").setLevel(logging.CRITICAL)
@@ -46,6 +49,8 @@ def read_enclosed(path: Path) -> Enclosed:
         texts = tuple(page.extract_text() for page in reader.pages)
     except NotReadable:
         raise
+    except (DependencyError, FileNotDecryptedError, WrongPasswordError) as error:
+        raise NotReadable(f"{path} is encrypted; save it without a password") from error
     except OSError as error:
         raise NotReadable(f"{path} cannot be read: {explain(error)}") from error
     except Exception as error:  # a damaged file makes pypdf raise nearly anything

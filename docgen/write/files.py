@@ -10,7 +10,7 @@ import errno
 import os
 import shutil
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Final
 
@@ -35,6 +35,8 @@ REASONS: Final = {
 }
 """Error number (errno) -> the reason in words for a person."""
 
+NO_PLACE: Final = "no folder can be made there"
+
 OPEN_ELSEWHERE: Final = (32, 33)
 """Windows error codes for a file that another program holds open (sharing violation, lock violation)."""
 
@@ -55,23 +57,38 @@ def replace_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ..
     them; those already there are then as they were.
     """
     targets = tuple(folder / name for name in contents)
-    room = _prepare(folder)
     made: list[Path] = []
+    with undo_folders(made):
+        make_folders(folder, made)
+        room = _prepare(folder)
+        _fill(room, targets, contents, made)
+    for inner in dict.fromkeys((folder, *(target.parent for target in targets))):
+        _settle(inner)
+    return targets
+
+
+def _fill(room: Path, targets: tuple[Path, ...], contents: Mapping[str, bytes], made: list[Path]) -> None:
+    """Every file into the room, then to its place; the room goes in any case."""
     try:
         for target, content in zip(targets, contents.values(), strict=True):
-            _make_parent(target, made)
+            if not target.parent.is_dir():
+                make_folders(target.parent, made)
             _stage(room, target, content)
         _move_all(room, targets)
+    finally:
+        shutil.rmtree(room, ignore_errors=True)
+
+
+@contextlib.contextmanager
+def undo_folders(made: list[Path]) -> Iterator[None]:
+    """Where what is done inside fails, the folders in `made`, outer ones first, go again as far as they are empty."""
+    try:
+        yield
     except BaseException:
         for inner in reversed(made):
             with contextlib.suppress(OSError):
                 inner.rmdir()
         raise
-    finally:
-        shutil.rmtree(room, ignore_errors=True)
-    for inner in dict.fromkeys((folder, *(target.parent for target in targets))):
-        _settle(inner)
-    return targets
 
 
 def write_new_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]:
@@ -82,21 +99,22 @@ def write_new_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, 
     return replace_files(folder, contents)
 
 
-def _make_parent(target: Path, made: list[Path]) -> None:
-    """The folder a file goes into, and those round it; new ones are added to `made`, outer ones first."""
-    missing = [inner for inner in target.parents if not inner.is_dir()]
-    for inner in reversed(missing):
-        try:
-            inner.mkdir()
-        except OSError as error:
-            raise WriteFailed(inner, explain(error)) from error
-        made.append(inner)
+def make_folders(folder: Path, made: list[Path]) -> None:
+    """A folder, and those round it; new ones are added to `made`, outer ones first. Raises WriteFailed."""
+    missing = [inner for inner in (folder, *folder.parents) if not inner.is_dir()]
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except FileNotFoundError as error:
+        raise WriteFailed(folder, NO_PLACE) from error
+    except OSError as error:
+        raise WriteFailed(folder, explain(error)) from error
+    finally:
+        made += [inner for inner in reversed(missing) if inner.is_dir()]
 
 
 def _prepare(folder: Path) -> Path:
-    """The folder, swept of what killed runs left, with a new hidden one inside to work in."""
+    """In the folder, swept of what killed runs left, a new hidden one to work in."""
     try:
-        folder.mkdir(parents=True, exist_ok=True)
         for left in folder.glob(f"{PREFIX}*"):
             shutil.rmtree(left, ignore_errors=True)
         return Path(tempfile.mkdtemp(prefix=PREFIX, dir=folder))

@@ -205,7 +205,7 @@ def test_a_file_that_may_not_be_read_is_told(monkeypatch):
     def refuse(path):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr("docgen.read.orders.os.stat", refuse)
+    monkeypatch.setattr("docgen.read.source.os.stat", refuse)
     assert reject("name\nRosa\n") == (
         "orders.csv: error: the file cannot be read: permission denied\n"
         "    mend:    check the file, and who may read it\n"

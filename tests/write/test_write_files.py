@@ -231,3 +231,29 @@ def test_a_killed_run_leaves_every_file_whole(folder: Path, name: str, count: in
     assert found == expected
     replace_files(folder, NEW)
     assert read_folder(folder) == AS_AFTER
+
+
+def test_folders_made_for_a_run_that_fails_go_again(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (folder / "kept").mkdir()
+    for name in ("fsync", "replace"):
+        for target in (folder / "kept" / "sub" / "deep", folder / "new", folder / "kept"):
+            with monkeypatch.context() as inner:
+                fail_at(inner, name, 1, errno.ENOSPC)
+                with pytest.raises(WriteFailed):
+                    replace_files(target, NEW)
+    assert not (folder / "new").exists()
+    assert list((folder / "kept").iterdir()) == []
+
+
+def test_where_no_room_can_be_had_new_folders_go_again(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    fail_at(monkeypatch, "mkdir", 3, errno.ENOSPC)
+    with pytest.raises(WriteFailed):
+        replace_files(folder / "one" / "two", NEW)
+    assert not (folder / "one").exists()
+
+
+@pytest.mark.skipif(not Path("/proc/self").exists(), reason="no such place here")
+def test_a_place_where_no_folder_can_be_made_is_told() -> None:
+    with pytest.raises(WriteFailed) as caught:
+        replace_files(Path("/proc/xx"), NEW)
+    assert str(caught.value) == "cannot write /proc/xx: no folder can be made there"

@@ -1,0 +1,150 @@
+"""Pipes and devices where a spec, a copy or a page is looked for are neither waited for nor read."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from docgen.cli import main
+from docgen.read import NotOrdinary, read_ordinary
+
+pytestmark = pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes in folders here")
+
+SPEC = """\
+[spec]
+code = "patch"
+title = "Patch"
+version = "1"
+
+[shop]
+link = "https://example.org/b"
+
+[materials.hide]
+kind = "leather"
+thickness = "2 mm"
+
+[pieces.patch]
+of = "hide"
+shape = "drawing"
+file = "patch.svg"
+scale = "1 mm"
+"""
+DRAWING = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><path d="M0 0H80V60H0Z"/></svg>'
+
+
+def put_pipe(path: Path) -> None:
+    os.mkfifo(path)
+
+
+def put_zero(path: Path) -> None:
+    path.symlink_to("/dev/zero")
+
+
+ODD = pytest.mark.parametrize("put", [put_pipe, put_zero])
+
+
+def run(*arguments):
+    """A run of its own that may take neither long nor much."""
+    import resource
+
+    most = 2 * 1024**3
+    return subprocess.run(
+        [sys.executable, "-m", "docgen", *arguments], capture_output=True, text=True, timeout=30, check=False,
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)},
+        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (most, most)),
+    )  # fmt: skip
+
+
+@pytest.fixture
+def shop(tmp_path, monkeypatch):
+    """A spec with a drawing, issued."""
+    monkeypatch.chdir(tmp_path)
+    Path("patch.toml").write_text(SPEC)
+    Path("patch.svg").write_text(DRAWING)
+    assert main(["issue", "patch.toml", "--date", "2026-03-01"]) == 0
+    return tmp_path
+
+
+@ODD
+def test_only_ordinary_files_are_read(tmp_path, put):
+    put(tmp_path / "odd")
+    with pytest.raises(NotOrdinary):
+        read_ordinary(tmp_path / "odd", 10)
+    (tmp_path / "plain").write_bytes(b"0123456789abcdef")
+    assert read_ordinary(tmp_path / "plain", 10) == b"0123456789a"
+
+
+@ODD
+def test_specs_that_are_no_files_are_passed_over(tmp_path, monkeypatch, put):
+    monkeypatch.chdir(tmp_path)
+    put(tmp_path / "z.toml")
+    traced = run("trace", "SPEC:PATCH/2-DRAFT/0123456789/PATTERN/1")
+    assert (traced.returncode, traced.stderr) == (0, "")
+    assert "not on record here" in traced.stdout or "a draft, not issued" in traced.stdout
+
+
+@ODD
+@pytest.mark.parametrize(
+    ("arguments", "code"),
+    [
+        (("trace", "SPEC:PATCH/1/0123456789/PATTERN/1"), 0),
+        (("issue", "patch.toml"), 1),
+        (("site", "public"), 1),
+        (("make", "patch.toml", "--only", "care-card"), 0),
+        (("compare", "1", "patch.toml"), 1),
+    ],
+)
+def test_a_copy_that_is_no_file_is_told(shop, put, arguments, code):
+    copy = shop / "issued" / "patch" / "1" / "patch.svg"
+    copy.unlink()
+    put(copy)
+    done = run(*arguments)
+    assert done.returncode == code
+    assert "this copy is not an ordinary file" in done.stdout + done.stderr
+
+
+@ODD
+def test_a_record_that_is_no_file_is_told(shop, put):
+    record = shop / "issued" / "patch" / "1" / "record.toml"
+    record.unlink()
+    put(record)
+    done = run("trace", "SPEC:PATCH/1/0123456789/PATTERN/1")
+    assert done.returncode == 0
+    assert "this issued version has lost its record" in done.stdout
+
+
+@ODD
+def test_a_page_of_the_site_that_is_no_file_is_told(shop, put):
+    assert run("site", "public").returncode == 0
+    page = shop / "public" / "index.html"
+    page = next((shop / "public").rglob("index.html")) if not page.exists() else page
+    page.unlink()
+    put(page)
+    done = run("site", "public")
+    assert done.returncode == 3
+    assert done.stderr.startswith(f"cannot write {page.relative_to(shop)}: it is not an ordinary file\n")
+
+
+@ODD
+@pytest.mark.parametrize("name", ["odd.pdf", "odd.png"])
+def test_pages_that_are_no_files_are_told(shop, put, name):
+    put(shop / name)
+    done = run("trace", name)
+    assert done.returncode == 2
+    done = run("compare", name, "patch.toml")
+    assert done.returncode in (1, 2)
+
+
+def test_a_large_copy_is_not_read_whole(shop):
+    copy = shop / "issued" / "patch" / "1" / "patch.svg"
+    with open(copy, "wb") as file:
+        file.truncate(8 * 1024**3)
+    if copy.stat().st_blocks > 1024 or shutil.disk_usage(shop).free < 1024**2:
+        pytest.skip("this disk knows no holes")
+    done = run("trace", "SPEC:PATCH/1/0123456789/PATTERN/1")
+    assert "this copy is not as it was issued" in done.stdout
