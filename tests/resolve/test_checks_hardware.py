@@ -142,7 +142,7 @@ meet = ["back: left", "front: left"]
         """\
 a.toml:14: caution: "rivet" goes into 2 places of one make (back 2), and the count is 1
     written: [hardware.rivet]
-    mend:    write count = 2, or more
+    mend:    write count = 2
     check:   hardware-count, at rivet
 """,
         "count = 1",
