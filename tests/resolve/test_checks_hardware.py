@@ -26,6 +26,7 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]
@@ -53,6 +54,7 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]
@@ -80,6 +82,7 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]
@@ -107,6 +110,7 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]

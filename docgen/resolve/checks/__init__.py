@@ -121,6 +121,10 @@ CHECKS = (
         find=holes.find_holes_apart, needs_whole=True,
     ),
     Check(
+        id="hole-not-in-partner", says="A part that hardware goes through has a hole of the same size.",
+        source="plain from the work", find=holes.find_lost_holes, needs_whole=True,
+    ),
+    Check(
         id="skive-thin-at-fold", says="A fold keeps 0.5 mm of leather.", source=PRACTICE,
         find=leather.find_thin_folds, needs_whole=True,
     ),
