@@ -20,6 +20,7 @@ KeyPath = tuple[str | int, ...]
 
 ENGLISH: Final = f"{LANGUAGES_FOLDER}/en.toml"
 PUT_IN: Final = re.compile(r"\{[^{}]*\}")
+BRACE: Final = re.compile(r"[{}]")
 CAUTION: Final = re.compile(r"^\s*!", re.MULTILINE)
 SPARE_LETTERS: Final = 30
 """Words may be twice as long as the shipped ones, and so many letters more."""
@@ -58,10 +59,16 @@ def _check_file(file: LayoutFile) -> list[Problem]:
 
 def _check_template(file: LayoutFile) -> list[Problem]:
     """A template must use every name that the shipped one uses, and keep its cautions."""
-    from docgen.pages.template_rules import find_template_problems, find_used_names  # loads jinja2
+    from docgen.pages.template_rules import (  # loads jinja2
+        find_left_out,
+        find_template_problems,
+        find_used_names,
+    )
 
     text, shipped = decode_template(file), decode_template(_find_shipped(file.name))
     problems = find_template_problems(file.path, text, find_used_names(shipped))
+    if not problems:
+        problems += find_left_out(file.path, text, shipped)
     if len(CAUTION.findall(text)) < len(CAUTION.findall(shipped)):
         what = "this template has lost a caution, a line that begins with !"
         problems.append(make_error(Place(path=file.path), what, "put it back"))
@@ -111,6 +118,11 @@ def _judge_phrase(value: object, shipped: str) -> Iterator[tuple[str, str]]:
     if wanted != given:
         names = " and ".join(wanted) or "nothing in braces"
         yield f"these words must hold {names}", "what stands in braces is put in by the program; each once"
+    elif BRACE.search(PUT_IN.sub("", value)):
+        yield (
+            "these words hold a brace too many",
+            "write one brace on each side of a name, and none elsewhere",
+        )
     yield from find_faulty_letters(value.replace("\n", " "))
 
 

@@ -24,6 +24,7 @@ FORS_MOST: Final = 20
 IF_DEPTH_MOST: Final = 8
 ASKED_DEPTH_MOST: Final = 8
 
+NOTHING_MISSING: Final = "nothing that the program knows may be missing on the page"
 ALLOWED: Final = (
     'a template may print {{ name }}, ask {% if name %} or {% if name == "word" %}, '
     "and go through a list with {% for item in names %}"
@@ -85,7 +86,7 @@ def find_template_problems(
     """Everything in a template that is not allowed, each with its line; `needs_all`: every name must be used."""
     reading = _Reading(path, names)
     try:
-        tree = Environment(trim_blocks=True, lstrip_blocks=True).parse(source)
+        tree = _parse(source)
         _judge_body(reading, tree.body, frozenset(), 0, 0)
     except TemplateSyntaxError as error:
         reading.note(error.lineno, f"this template is faulty: {error.message}", ALLOWED)
@@ -96,8 +97,44 @@ def find_template_problems(
     lost = [name for name in names if name not in reading.used] if needs_all and not reading.problems else []
     for name in lost:
         what = f"this template has lost {{{{ {name} }}}}"
-        reading.note(0, what, "put it back: nothing that the program knows may be missing on the page")
+        reading.note(0, what, f"put it back: {NOTHING_MISSING}")
     return reading.problems
+
+
+def find_left_out(path: str, source: str, shipped: str) -> list[Problem]:
+    """Names that the shipped template prints on every page, and this good one only sometimes."""
+    lost = _find_always(_parse(shipped).body) - _find_always(_parse(source).body)
+    return [
+        make_error(
+            Place(path=path),
+            f"this template leaves out {{{{ {name} }}}} on some pages",
+            f"print it outside {{% if ... %}}, or in each branch down to {{% else %}}: {NOTHING_MISSING}",
+        )
+        for name in sorted(lost)
+    ]
+
+
+def _parse(source: str) -> nodes.Template:
+    return Environment(trim_blocks=True, lstrip_blocks=True).parse(source)
+
+
+def _find_always(body: list[nodes.Node]) -> frozenset[str]:
+    """Names that are printed whatever the answers to the questions are; of a list, that it is gone through."""
+    found: set[str] = set()
+    for node in body:
+        if isinstance(node, nodes.Output):
+            found |= {part.name for part in node.nodes if isinstance(part, nodes.Name)}
+        elif (
+            isinstance(node, nodes.For)
+            and isinstance(node.iter, nodes.Name)
+            and isinstance(node.target, nodes.Name)
+        ):
+            inside = _find_always(node.body)
+            found |= {node.iter.name} if node.target.name in inside else set()
+        elif isinstance(node, nodes.If):
+            branches = [node.body, *(branch.body for branch in node.elif_), node.else_]
+            found |= frozenset.intersection(*(_find_always(branch) for branch in branches))
+    return frozenset(found)
 
 
 def _judge_body(

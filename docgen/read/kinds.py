@@ -68,9 +68,13 @@ LIST_KINDS = frozenset(
     {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "measures", "prices"}
 )
 NAME_PATTERN = r"[a-z][a-z0-9]*(-[a-z0-9]+)*"
-VERSION_PATTERN = r"[A-Za-z0-9.-]{1,12}"
+VERSION_PATTERN = r"[A-Za-z0-9]([A-Za-z0-9.-]{0,10}[A-Za-z0-9])?"
+DRAFT_PATTERN = r"(?i)(.*[.-])?draft"  # the pages' own stamp on what is not issued
 LINK_PATTERN = r"https://[A-Za-z0-9$%*+./:-]+"
+_LABEL = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
+HOST_PATTERN = rf"https://(?:{_LABEL}\.)+[A-Za-z](?:[A-Za-z0-9-]*[A-Za-z0-9])(?::[0-9]{{1,5}})?(?:/|$)"
 NAME_MOST = 40
+VERSION_MOST = 12
 LINK_MOST = 80
 WORDS_MOST = 200
 NOTE_MOST = 1000

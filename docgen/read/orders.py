@@ -28,6 +28,8 @@ CARDS_MOST = 5_000
 COPIES_MOST = 500
 PROBLEMS_LISTED = 200
 COLUMNS = ("name", "serial", "date", "personal line", "variant", "language", "how many")
+SEPARATOR_RE = re.compile(r"\"?sep=([;,\t])\"?", re.IGNORECASE)
+"""A line that some spreadsheets put first, to say what parts the cells."""
 DAY_RE = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})|(\d{1,2})\.(\d{1,2})\.(\d{4})", re.ASCII)
 """Year first with hyphens, or day first with points, as a spreadsheet may write the same day."""
 
@@ -55,8 +57,11 @@ def read_orders(path: str | Path) -> tuple[Order, ...]:
     text = _decode(path, _read_bytes(path))
     lines = text.split("\n")
     first = lines[0]
-    separator = ";" if first.count(";") > first.count(",") else ","
-    rows = _list_rows(str(path), text, separator)
+    told = SEPARATOR_RE.fullmatch(first.strip())
+    if told:
+        text, first = "\n".join(["", *lines[1:]]), "".join(lines[1:2])
+    counted = ";" if first.count(";") > first.count(",") else ","
+    rows = _list_rows(str(path), text, told[1] if told else counted)
     columns = _read_columns(next(rows, (Place(path=str(path)), [])))
     problems: list[Problem] = []
     orders: list[Order] = []
@@ -142,7 +147,12 @@ def _list_rows(path: str, text: str, separator: str) -> Iterator[tuple[Place, li
             cells = [cell.strip() for cell in next(reader)]
         except StopIteration:
             return
-        except csv.Error:
+        except csv.Error as error:
+            if "limit" in str(error):
+                what = f"a cell is longer than {csv.field_size_limit():,} letters; at most {WORDS_MOST} are allowed"
+                raise SpecRejected(
+                    [make_error(place, what, "write less, or close the quote before it")]
+                ) from None
             what = "a quote is missing or too many in this row"
             mend = 'put a cell with quotes or commas in quotes, and write each quote inside it twice: ""'
             raise SpecRejected([make_error(place, what, mend)]) from None
@@ -163,7 +173,9 @@ def _read_columns(row: tuple[Place, list[str]]) -> tuple[str, ...]:
         raise SpecRejected([make_error(place, what, f"begin with a row like {','.join(COLUMNS)}")])
     problems = []
     for name in names:
-        if name not in COLUMNS:
+        if not name:
+            problems.append(make_error(place, "a column has no name", "take it out, or name it"))
+        elif name not in COLUMNS:
             mend = suggest(name, COLUMNS) or f"there are {list_words(COLUMNS)}"
             problems.append(make_error(place, f"there is no column {quote_word(name)}", mend))
         elif names.count(name) > 1:

@@ -61,6 +61,8 @@ REFUSED: Final = {
 MM_PER_UNIT: Final = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}
 MM_PER_PX: Final = 25.4 / 96
 LENGTH: Final = re.compile(rf"\s*({NUMBER.pattern})\s*([A-Za-z]*)\s*")
+PERCENT: Final = re.compile(r"\+?[0-9.]{1,12}%")
+PAGE_MEND: Final = "set both sides of the page in mm or inches in the drawing program"
 LENGTH_LETTERS: Final = 60  # no length is written longer; the pattern above is slow on long words
 CLASS: Final = re.compile(r"\.([A-Za-z_][\w-]*)")
 
@@ -240,7 +242,8 @@ def find_scale(root: Node, file: str) -> float | None:
     """
     name = quote_word(file)
     box = _read_box(root, name)
-    sides = [_real_mm(root.attributes.get(word, "")) for word in ("width", "height")]
+    sides = [_read_side(root, word, name) for word in ("width", "height")]
+    _check_sides(root, sides, name)
     if box is None or sides == [None, None]:
         return None
     scales = [side / size for side, size in zip(sides, box, strict=True) if side is not None]
@@ -268,9 +271,23 @@ def _read_box(root: Node, name: str) -> tuple[float, float] | None:
     return figures[2], figures[3]
 
 
-def _real_mm(written: str) -> float | None:
+def _read_side(root: Node, word: str, name: str) -> float | None:
+    """A side of the page in mm; None where it is left open, or given in px, which is no real size. DrawingError."""
+    written = root.attributes.get(word, "").strip()
     found = match_length(written)
-    if found is None or found[2].lower() not in MM_PER_UNIT:
+    if written in ("", "auto") or PERCENT.fullmatch(written):
         return None
-    size_mm = float(found[1]) * MM_PER_UNIT[found[2].lower()]
-    return size_mm if 0 < size_mm < math.inf else None
+    unit = found[2].lower() if found else ""
+    figure = float(found[1]) if found else 0.0
+    if not 0 < figure < math.inf or unit not in ("", "px", *MM_PER_UNIT):
+        raise DrawingError(f"the {word} of {name} cannot be read: {quote_word(written)}", PAGE_MEND)
+    return figure * MM_PER_UNIT[unit] if unit in MM_PER_UNIT else None
+
+
+def _check_sides(root: Node, sides: list[float | None], name: str) -> None:
+    """One side in real units and the other in px contradict each other. DrawingError."""
+    for word, side, other in zip(("width", "height"), sides, reversed(sides), strict=True):
+        written = root.attributes.get(word, "").strip()
+        if side is None and other is not None and match_length(written):
+            what = f"the {word} of {name} is {quote_word(written)}, and its other side is in real units"
+            raise DrawingError(what, PAGE_MEND)

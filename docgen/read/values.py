@@ -8,12 +8,15 @@ from typing import Any
 
 from docgen.read.findings import Findings
 from docgen.read.kinds import (
+    DRAFT_PATTERN,
+    HOST_PATTERN,
     KINDS,
     LINK_MOST,
     LINK_PATTERN,
     NAME_MOST,
     NAME_PATTERN,
     NOTE_MOST,
+    VERSION_MOST,
     VERSION_PATTERN,
     WORDS_MOST,
     Key,
@@ -217,12 +220,24 @@ def _fits_kind(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
         return check_name(findings, name, text, at)
     if key.kind in ("name", "names"):
         return findings.is_known(key.to, text, at)
-    if key.kind == "version" and not re.fullmatch(VERSION_PATTERN, text):
-        findings.error(at, f"{name} cannot be {quote_word(text)}", f"use {KINDS['version']}")
-        return False
+    if key.kind == "version":
+        return _is_version(findings, text, at)
     if key.kind == "link":
         return _is_link(findings, text, at)
     return True
+
+
+def _is_version(findings: Findings, text: str, at: KeyPath) -> bool:
+    if re.fullmatch(DRAFT_PATTERN, text):
+        what = f"{name_key(at)} cannot be {quote_word(text)}: the pages say draft of what is not issued"
+        findings.error(at, what, 'write the number alone, like "3" or "2.1"')
+    elif not re.fullmatch(VERSION_PATTERN, text):
+        is_plain = len(text) <= VERSION_MOST and re.fullmatch("[A-Za-z0-9.-]+", text)
+        mend = "begin and end it with a letter or digit" if is_plain else f"use {KINDS['version']}"
+        findings.error(at, f"{name_key(at)} cannot be {quote_word(text)}", mend)
+    else:
+        return True
+    return False
 
 
 def _is_link(findings: Findings, text: str, at: KeyPath) -> bool:
@@ -241,6 +256,9 @@ def _is_link(findings: Findings, text: str, at: KeyPath) -> bool:
             else f"{name} ends too soon"
         )
         findings.error(at, what, "use only letters A to Z, digits and $ % * + - . / : in the address")
+    elif not re.match(HOST_PATTERN, text):
+        what = f"{name} names no site: {quote_word(text)}"
+        findings.error(at, what, 'write the name of the site after https://, like "https://example.org/bag"')
     else:
         return True
     return False

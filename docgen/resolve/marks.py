@@ -63,6 +63,7 @@ from docgen.resolve.positions import (
     straight_edge,
 )
 from docgen.resolve.values import Reader, words
+from docgen.tables.sizes import PUNCH, SKIVE_WIDTH
 from docgen.units import format_mm
 
 RUN_MEND = "name neighbouring edges, in the order they are sewn"
@@ -109,7 +110,7 @@ def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) ->
 def read_hole(reader: Reader, item: HoleSpec | StrapPunchSpec, outline: Outline) -> Hole | None:
     """One hole placed on an outline; None when it cannot be (noted)."""
     at = find_point(reader, item.at, outline)
-    punch_mm = reader.length(item.punch)
+    punch_mm = reader.size(item.punch, PUNCH)
     if at is None or punch_mm is None:
         return None
     slot = _read_slot(reader, item, punch_mm)
@@ -145,7 +146,7 @@ def _read_slot(reader: Reader, item: HoleSpec | StrapPunchSpec, punch_mm: float)
 
 def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[Hole]:
     start, end = find_point(reader, item.start, outline), find_point(reader, item.end, outline)
-    punch_mm = reader.length(item.punch)
+    punch_mm = reader.size(item.punch, PUNCH)
     if start is None or end is None or punch_mm is None or item.count is None:
         return []
     gap_mm = distance(start, end) / (item.count.value - 1)
@@ -278,7 +279,7 @@ def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
 
 
 def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | None:
-    width_mm, to_mm = reader.length(item.width), reader.thickness(item.to, zero=True)
+    width_mm, to_mm = reader.size(item.width, SKIVE_WIDTH), reader.thickness(item.to, zero=True)
     if width_mm is None or to_mm is None or item.edges is None or item.to is None:
         return None
     names = item.edges.value.split()

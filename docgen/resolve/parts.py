@@ -27,10 +27,11 @@ from docgen.resolve.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_p
 from docgen.resolve.values import Reader, words
 from docgen.tables.hardware import find_kind
 from docgen.tables.material import find_density, find_waste
+from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
 from docgen.threads import Thread, parse_needle, parse_thread
-from docgen.units import Show, parse_run
+from docgen.units import Show, format_mm, parse_run
 
 ROW_GAP_MM = 3.175  # 1/8 in, common practice, no published source
 TWO_SIDED_CARDS = ("ID-1", "A5 folded")
@@ -48,8 +49,11 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...]) -> dict[str,
     """Materials by name; those without a readable kind or thickness are left out (noted)."""
     materials = {}
     for spec in specs:
-        thickness_mm = reader.thickness(spec.thickness)
         kind = words(spec.kind)
+        goods = GOODS_BY_KIND.get(kind)
+        thickness_mm = (
+            reader.thickness_within(spec.thickness, goods) if goods else reader.thickness(spec.thickness)
+        )
         waste = reader.percent(spec.waste, find_waste(kind))
         width_mm = reader.length(spec.width)
         if thickness_mm is None or not kind:
@@ -152,7 +156,7 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
     """Hardware by name; items without words or count are left out (noted when read)."""
     hardware = {}
     for spec in specs:
-        inside_mm, bar_mm = reader.length(spec.inside), reader.length(spec.bar)
+        inside_mm, bar_mm = _read_opening(reader, spec)
         posts = [reader.length(value) for value in spec.posts]
         if spec.what is None or spec.count is None:
             continue
@@ -160,11 +164,22 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
             name=spec.name, what=spec.what.value, count=spec.count.value, finish=words(spec.finish),
             inside_mm=inside_mm or 0.0, bar_mm=bar_mm or 0.0,
             posts_mm=tuple(post for post in posts if post is not None), note=words(spec.note),
-            kind=words(spec.kind, find_kind(spec.what.value)), hole_mm=reader.length(spec.hole) or 0.0,
+            kind=words(spec.kind, find_kind(spec.what.value)), hole_mm=reader.size(spec.hole, PUNCH) or 0.0,
             weight_g=_read_amount(reader, spec.weight, parse_weight),
             price=read_price(reader, spec.price, HARDWARE_PER), place=spec.place,
         )  # fmt: skip
     return hardware
+
+
+def _read_opening(reader: Reader, spec: HardwareSpec) -> tuple[float | None, float | None]:
+    """Inside width and thickness of the bar; a bar wider than the inside is noted."""
+    inside_mm, bar_mm = reader.size(spec.inside, INSIDE), reader.size(spec.bar, BAR)
+    if spec.bar and inside_mm and bar_mm and bar_mm > inside_mm:
+        what = (
+            f"a bar of {format_mm(bar_mm)} is thicker than the fitting is wide inside, {format_mm(inside_mm)}"
+        )
+        reader.error(spec.bar.place, what, "bar is how thick the bar is that a strap turns round")
+    return inside_mm, bar_mm
 
 
 def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:

@@ -16,6 +16,7 @@ from docgen.resolve.stitch_lines import draw_rows, keep_within
 from docgen.resolve.strap_ends import read_ends
 from docgen.resolve.strap_outline import shaped_ends_mm, strap_outline
 from docgen.resolve.values import Reader, words
+from docgen.tables.sizes import PUNCH
 from docgen.units import format_mm
 
 INCH_MM = 25.4
@@ -148,7 +149,7 @@ def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
         return None
     pitch_mm = reader.length(spec.pitch) if spec.pitch is not None else INCH_MM
     tip_mm = reader.length(spec.tip) if spec.tip is not None else 3 * INCH_MM
-    punch_mm = reader.length(spec.punch)
+    punch_mm = reader.size(spec.punch, PUNCH)
     if spec.count is None or pitch_mm is None or tip_mm is None or punch_mm is None:
         return None
     if spec.count.value > 1 and pitch_mm <= punch_mm:

@@ -8,12 +8,14 @@ from typing import TypeVar
 from docgen.measures import evaluate_length, find_names, resolve_measures
 from docgen.problems import Place, Problem, make_error
 from docgen.read import Length, NamedLength, Text, Value
-from docgen.units import WrittenError, format_mm, parse_percent, parse_pitch, parse_thickness
+from docgen.tables.sizes import MOST_WASTE, Sizes
+from docgen.units import WrittenError, format_fine, format_mm, parse_percent, parse_pitch, parse_thickness
 
 T = TypeVar("T")
 OPEN = "solve"
 OPEN_MEND = f'only one whole size of a rectangle or strip may be "{OPEN}"; write a length'
 THICKEST_LAYER_MM = 50.0
+TINY_MM = 1e-6
 
 
 class Reader:
@@ -65,6 +67,27 @@ class Reader:
             return None
         return length_mm
 
+    def size(self, value: Length, sizes: Sizes) -> float | None:
+        """A length in mm that can be meant for such a thing; None when left out or wrong (noted)."""
+        return self._within(value, self.length(value), sizes)
+
+    def thickness_within(self, value: Length, sizes: Sizes) -> float | None:
+        """A thickness in mm that can be meant for such a thing; None when left out or wrong (noted)."""
+        return self._within(value, self.thickness(value), sizes)
+
+    def _within(self, value: Length, length_mm: float | None, sizes: Sizes) -> float | None:
+        if value is None or length_mm is None:
+            return None
+        if length_mm < sizes.least_mm - TINY_MM:
+            limit = f"{format_mm(sizes.least_mm)} or more"
+        elif length_mm > sizes.most_mm + TINY_MM:
+            limit = f"{format_mm(sizes.most_mm)} or less"
+        else:
+            return length_mm
+        what = f"this comes to {_signed(length_mm)}, and {sizes.what} is {limit}"
+        self.error(value.place, what, "look at the number and its unit")
+        return None
+
     def thickness(self, value: Length, *, zero: bool = False) -> float | None:
         """A thickness in mm (or nothing, with `zero`); measures and arithmetic on them will do as well."""
         thickness_mm = None if value is None else self.read(value, self._parse_thickness)
@@ -100,8 +123,14 @@ class Reader:
         return None if value is None else self.read(value, parse_pitch)
 
     def percent(self, value: Text, default: float) -> float:
-        """A share from 0 to below 1."""
+        """A share from 0 to what may be lost of a hide or roll."""
         share = self.read(value, parse_percent) if value is not None else None
+        if value is not None and share is not None and share > MOST_WASTE:
+            left = f"more than {MOST_WASTE:.0%} lost leaves hardly anything to cut"
+            self.error(
+                value.place, left.replace("%", " %"), 'write the share of the whole that is lost: "25 %"'
+            )
+            return default
         return default if share is None else share
 
 
@@ -124,4 +153,4 @@ def words(value: Text, default: str = "") -> str:
 
 
 def _signed(length_mm: float) -> str:
-    return format_mm(length_mm, 2)
+    return f"{format_fine(length_mm, 2)} mm"

@@ -45,6 +45,16 @@ HOLE_BY_KIND_MM = {
 HOLE_SLACK_MM = 0.5
 
 
+# Spares that may be counted with what the places take. Our choice.
+FEW_SPARES = 3
+SPARES_PER_PLACE = 0.25
+
+
+def count_spares(places: int) -> int:
+    """How many may be counted beyond those that so many places take."""
+    return max(FEW_SPARES, int(SPARES_PER_PLACE * places))
+
+
 def find_kind(what: str) -> str:
     """The kind of hardware that its words name; "other" when they name none."""
     spaced = " ".join(re.findall(r"[a-z-]+", what.lower()))

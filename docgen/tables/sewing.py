@@ -23,6 +23,16 @@ HOLE_TO_STITCH_MM = 1.0
 # `OTHER_HOLE_MM` are meant for two.
 HOLES_MEET_MM = 1.0
 OTHER_HOLE_MM = 6.0
+# Leather that must stay between two holes of a row.
+HOLES_BETWEEN_MM = 2.0
+# A stitch line nearer to the cut edge tears out.
+LEAST_INSET_MM = 1.0
+# Strips of a join that are sewn must lie over each other by this: a needle needs leather on both sides of it.
+LEAST_OVERLAP_MM = 2.0
+# A skive that leaves less leaves nothing to glue or sew.
+LEAST_SKIVED_MM = 0.1
+# A strap narrower than this share of its fitting slides and turns in it.
+LEAST_WIDTH_IN_FITTING = 0.5
 # Match marks of two partners, along their stitch lines.
 NOTCHES_MEET_MM = 1.5
 # The tip of a strap after its last hole, in widths of the strap.

@@ -248,6 +248,36 @@ def test_a_template_keeps_its_names_and_its_cautions(tmp_path: Path) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{% if printer %}{{ paper }}{% endif %}",
+        "{% if printer %}{{ paper }}{% elif not printer %}{{ paper }}{% endif %}",
+    ],
+)
+def test_a_figure_that_is_always_printed_may_not_hang_on_a_question(tmp_path: Path, text: str) -> None:
+    said = judge(tmp_path, "how_to_print.j2", shipped("how_to_print.j2").replace("{{ paper }}", text))
+    assert said == [
+        "how_to_print.j2: error: this template leaves out {{ paper }} on some pages\n"
+        "    mend:    print it outside {% if ... %}, or in each branch down to {% else %}: nothing that the program "
+        "knows may be missing on the page"
+    ]
+
+
+def test_a_figure_may_be_printed_in_each_branch(tmp_path: Path) -> None:
+    text = "{% if printer %}a {{ paper }}{% else %}b {{ paper }}{% endif %}"
+    assert judge(tmp_path, "how_to_print.j2", shipped("how_to_print.j2").replace("{{ paper }}", text)) == []
+
+
+@pytest.mark.parametrize("written", ["{{load}}", "{load} }", "{ {load}", "{load}{"])
+def test_a_brace_too_many_in_a_phrase_is_told(tmp_path: Path, written: str) -> None:
+    head, labels, advice = shipped("care/en.toml").partition("[labels]")
+    text = head + labels + advice.replace("{load}", written, 1)
+    (said,) = judge(tmp_path, "care/en.toml", text)
+    assert "error: these words hold a brace too many\n" in said
+    assert said.endswith("write one brace on each side of a name, and none elsewhere")
+
+
 def test_faults_of_several_files_come_at_once(tmp_path: Path) -> None:
     (tmp_path / "page.toml").write_text("[type\n")
     (tmp_path / "order.toml").write_bytes(b"\xff")

@@ -459,6 +459,23 @@ def test_a_file_that_is_no_plain_svg_is_told(source: str | bytes, message: str) 
     assert refuse(source) == message
 
 
+@pytest.mark.parametrize("width", ["-200mm", "1e400mm", "20em", "200,5mm", "0mm", "mm"])
+def test_a_side_of_the_page_that_cannot_be_read_is_told(width: str) -> None:
+    for other in ('height="100mm"', 'height="100"', ""):
+        assert refuse(f'<svg width="{width}" {other} viewBox="0 0 200 100">{SQUARE}</svg>') == (
+            f'the width of "a.svg" cannot be read: "{width}"\n'
+            "set both sides of the page in mm or inches in the drawing program"
+        )
+
+
+@pytest.mark.parametrize("width", ["200px", "200"])
+def test_a_side_in_px_beside_one_in_mm_is_told(width: str) -> None:
+    assert refuse(f'<svg width="{width}" height="100mm" viewBox="0 0 200 100">{SQUARE}</svg>') == (
+        f'the width of "a.svg" is "{width}", and its other side is in real units\n'
+        "set both sides of the page in mm or inches in the drawing program"
+    )
+
+
 def test_a_scale_beside_real_units_is_one_too_many() -> None:
     assert refuse(f"{HEAD}{SQUARE}</svg>", scale_mm=2.0) == (
         '"a.svg" says itself how large it is: one unit is 1 mm\nleave out scale'

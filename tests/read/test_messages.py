@@ -186,3 +186,39 @@ def test_a_huge_number_is_shown_capped(messages: Callable[[str], list[str]]) -> 
         f"    written: 0x{'f' * 90}\n"
         "    mend:    write a whole number from 1 to 200"
     ]
+
+
+@pytest.mark.parametrize(
+    ("version", "what", "mend"),
+    [
+        ("..", 'version cannot be ".."', "begin and end it with a letter or digit"),
+        ("3-", 'version cannot be "3-"', "begin and end it with a letter or digit"),
+        ("1234567890123", 'version cannot be "1234567890123"', "use letters, digits, dots and hyphens, at most 12"),
+        *(
+            (
+                version, f'version cannot be "{version}": the pages say draft of what is not issued',
+                'write the number alone, like "3" or "2.1"',
+            )
+            for version in ("-draft", "3-DRAFT", "draft", "2.Draft")
+        ),
+    ],
+)  # fmt: skip
+def test_a_version_that_cannot_be_issued_is_refused(
+    read_text: Callable[[str], Spec], version: str, what: str, mend: str
+) -> None:
+    spec = read_text(f'[spec]\ncode = "a"\ntitle = "A"\nversion = "{version}"\n')
+    told = [render_problem(problem) for problem in spec.problems]
+    assert any(f"error: {what}\n" in item and item.endswith(f"mend:    {mend}") for item in told), told
+
+
+@pytest.mark.parametrize(
+    "link", ["https://..", "https://a:b:c//$$%", "https:///a", "https://a-.org", "https://bag"]
+)
+def test_a_link_names_a_site(messages: Callable[[str], list[str]], link: str) -> None:
+    told = messages(f'[shop]\nlink = "{link}"\n')
+    assert any(f'link names no site: "{link}"' in item for item in told), told
+
+
+@pytest.mark.parametrize("link", ["https://example.org", "https://a-b.example:8080/x$%"])
+def test_a_link_to_a_site_is_read(messages: Callable[[str], list[str]], link: str) -> None:
+    assert not any("link" in item for item in messages(f'[shop]\nlink = "{link}"\n'))

@@ -248,3 +248,21 @@ def test_rows_without_a_known_variant_are_told_with_their_lines():
         "    mend:    there are small and large\n"
         "2 errors"
     )
+
+
+def test_a_cell_beyond_all_measure_is_told_as_too_long():
+    said = reject(HEAD + "a" * 200_000 + "\n")
+    assert "a cell is longer than 131,072 letters; at most 200 are allowed" in said
+    assert "quote is missing" not in said
+
+
+def test_a_column_without_a_name_is_told():
+    said = reject("name,,serial\nRosa,,1\n")
+    assert "orders.csv:1: error: a column has no name\n" in said
+    assert "mend:    take it out, or name it" in said
+
+
+@pytest.mark.parametrize(("sep", "mark"), [("sep=;", ";"), ("SEP=,", ","), ('"sep=;"', ";")])
+def test_a_first_line_that_names_the_separator_is_passed_over(sep, mark):
+    (order,) = read(f"{sep}\nname{mark}serial\nRosa{mark}7\n")
+    assert (order.name, order.serial, order.place.line) == ("Rosa", "7", 3)

@@ -26,6 +26,7 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]
@@ -53,6 +54,7 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]
@@ -80,6 +82,7 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]
@@ -107,6 +110,7 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]
@@ -142,7 +146,7 @@ meet = ["back: left", "front: left"]
         """\
 a.toml:14: caution: "rivet" goes into 2 places of one make (back 2), and the count is 1
     written: [hardware.rivet]
-    mend:    write count = 2, or more
+    mend:    write count = 2
     check:   hardware-count, at rivet
 """,
         "count = 1",

@@ -70,6 +70,7 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "6 mm", takes = "
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "6 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]
@@ -109,6 +110,7 @@ holes = [{ at = "42 mm from left, 50 mm from bottom", punch = "4 mm", takes = "r
 [pieces.front]
 like = "back"
 marks = false
+holes = [{ at = "42 mm from left, 50 mm from bottom", punch = "4 mm" }]
 [seams.s]
 stitch = "main"
 meet = ["back: left", "front: left"]
@@ -221,6 +223,114 @@ a.toml:18: caution: a hole of 4 mm (5/32 in) in "back" lies 4 mm (5/32 in) from 
 """,
         'holes = [{ at = "100 mm from left, 12 mm from bottom", punch = "4 mm", long = "20 mm" }]',
         'holes = [{ at = "100 mm from left, 12 mm from bottom", punch = "4 mm", long = "14 mm" }]',
+    ),
+    "hole-not-in-partner": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 1
+posts = []
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
+[pieces.front]
+like = "back"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:22: caution: a hole of 4 mm (5/32 in) in "back" goes through "front", and the template of "front" shows no hole for "rivet"
+    written: "100 mm from left, 75 mm from bottom"
+    mend:    give "front" a hole of 4 mm (5/32 in), or accept that it is marked through "back"
+    check:   hole-not-in-partner, at back
+""",
+        """\
+marks = false
+""",
+        """\
+marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
+""",
+    ),
+    "hole-not-in-partner, of another size": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 1
+posts = []
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
+[pieces.front]
+like = "back"
+marks = false
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "3 mm" }]
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+""",
+        """\
+a.toml:22: caution: a hole of 4 mm (5/32 in) in "back" goes through "front", and the hole there is 3 mm (1/8 in)
+    written: "100 mm from left, 75 mm from bottom"
+    mend:    give "front" a hole of 4 mm (5/32 in), or accept that it is marked through "back"
+    check:   hole-not-in-partner, at back
+""",
+        """\
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "3 mm" }]
+""",
+        """\
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
+""",
+    ),
+    "hole-not-in-partner, of a join": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 1
+posts = []
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["loop"] }]
+[pieces.front]
+like = "back"
+marks = false
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+[pieces.side]
+of = "body"
+shape = "strip"
+size = ["40 mm", "60 mm"]
+[pieces.end]
+of = "body"
+shape = "strip"
+size = ["40 mm", "60 mm"]
+[joins.loop]
+of = ["side", "end"]
+overlap = "10 mm"
+stitch = "main"
+""",
+        """\
+a.toml:22: caution: a hole of 4 mm (5/32 in) in "back" goes through "loop", and the template of "loop" shows no hole for "rivet"
+    written: "100 mm from left, 75 mm from bottom"
+    mend:    give "loop" a hole of 4 mm (5/32 in), or accept that it is marked through "back"
+    check:   hole-not-in-partner, at back
+""",
+        """\
+[joins.loop]
+""",
+        """\
+holes = [{ at = "20 mm from left, 30 mm from start", punch = "4 mm" }]
+[joins.loop]
+""",
     ),
 }
 

@@ -64,6 +64,30 @@ CHECKS = (
         source=PRACTICE, find=straps.find_short_tips,
     ),
     Check(
+        id="skive-to-nothing", says="A skive leaves 0.1 mm or more.", source=PRACTICE,
+        find=leather.find_empty_skives,
+    ),
+    Check(
+        id="overlap-short", says="Strips that are sewn end to end lie 2 mm or more over each other.",
+        source=PRACTICE, find=sewing.find_thin_overlaps,
+    ),
+    Check(
+        id="strap-loose-in-fitting", says="A strap is at least half as wide as the fitting it goes round.",
+        source=PRACTICE, find=straps.find_narrow_straps,
+    ),
+    Check(
+        id="strap-narrow-for-hole", says="A strap has 3 times the width of the holes that close its ends.",
+        source=PRACTICE, find=straps.find_riveted_straps,
+    ),
+    Check(
+        id="strap-holes-close", says="2 mm of leather stay between the holes of a strap.", source=PRACTICE,
+        find=straps.find_close_holes,
+    ),
+    Check(
+        id="stitch-near-edge", says="A stitch line lies 1 mm or more from the cut edge.", source=PRACTICE,
+        find=sewing.find_lines_at_edge,
+    ),
+    Check(
         id="needle-beyond-machine", says="The needle is one that its machine takes.",
         source="the machine, as the spec describes it", find=sewing.find_foreign_needles,
     ),
@@ -106,6 +130,10 @@ CHECKS = (
     Check(
         id="holes-apart", says="Holes for one fitting meet through the layers within 1 mm.", source=PRACTICE,
         find=holes.find_holes_apart, needs_whole=True,
+    ),
+    Check(
+        id="hole-not-in-partner", says="A part that hardware goes through has a hole of the same size.",
+        source="plain from the work", find=holes.find_lost_holes, needs_whole=True,
     ),
     Check(
         id="skive-thin-at-fold", says="A fold keeps 0.5 mm of leather.", source=PRACTICE,

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from docgen.problems import count_words
 from docgen.resolve.build import Fitting, Hardware
 from docgen.resolve.checks.check import Found, Subject
-from docgen.tables.hardware import find_slack_mm, miss_post
+from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
 from docgen.units import format_mm
 
 
@@ -48,24 +49,32 @@ def _drawer_words(item: Hardware, fitting: Fitting) -> str:
 
 
 def find_wrong_counts(subject: Subject) -> Iterator[Found]:
-    """Fewer counted than there are places; or all holes counted where one item goes through two of them."""
+    """Fewer or more counted than there are places; or all holes counted where one item goes through two of them."""
     places: Counter[str] = Counter()
     for fitting in subject.build.fittings:
         places[fitting.hardware] += fitting.count
     holes = _count_holes(subject)
     for item in subject.build.hardware:
         if places[item.name] > item.count:
-            what = (
-                f'"{item.name}" goes into {places[item.name]} places of one make ({_list_places(subject, item)}), '
-                f"and the count is {item.count}"
-            )
-            yield item.place, what, f"write count = {places[item.name]}, or more", item.name
+            what = _miscount_words(subject, item, places[item.name])
+            yield item.place, what, f"write count = {places[item.name]}", item.name
         elif places[item.name] < holes[item.name] == item.count:
             what = (
                 f'"{item.name}" is counted twice: {holes[item.name]} holes take it, and some lie upon each other, so '
                 f"that {places[item.name]} will do"
             )
             yield item.place, what, f"write count = {places[item.name]}", item.name
+        elif 0 < places[item.name] < item.count - count_spares(places[item.name]):
+            what = _miscount_words(subject, item, places[item.name])
+            mend = f"write count = {places[item.name]}; a few spares may be counted with them"
+            yield item.place, what, mend, item.name
+
+
+def _miscount_words(subject: Subject, item: Hardware, places: int) -> str:
+    return (
+        f'"{item.name}" goes into {count_words(places, "place")} of one make ({_list_places(subject, item)}), '
+        f"and the count is {item.count}"
+    )
 
 
 def _list_places(subject: Subject, item: Hardware) -> str:

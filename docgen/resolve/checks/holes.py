@@ -23,6 +23,7 @@ from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLE_EDGE_DIAMETERS, HOLE_TO_STITCH_MM, HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.units import format_length, format_mm
 
+SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
 
 
@@ -104,6 +105,50 @@ def find_holes_apart(subject: Subject) -> Iterator[Found]:
                 f"{format_length(gap_mm, subject.show)} apart"
             )
             yield hole.place, what, "measure both again from one edge", piece.name
+
+
+def find_lost_holes(subject: Subject) -> Iterator[Found]:
+    """For each hole or row that is written, and each part that it goes through: none there, or none of its size."""
+    told: set[tuple[Place, str]] = set()
+    for piece in subject.cut:
+        for hole in piece.holes:
+            for name in hole.through if hole.takes else ():
+                partners = _layers_of(name, subject)
+                sizes = [
+                    twin.diameter_mm for part in partners for twin in part.holes if _may_meet(twin, hole)
+                ]
+                if not partners or (hole.place, name) in told or _has_size(sizes, hole):
+                    continue
+                told.add((hole.place, name))
+                size = format_length(hole.diameter_mm, subject.show)
+                what = f'a hole of {size} in "{piece.name}" goes through "{name}", and '
+                what += (
+                    f"the hole there is {format_length(_nearest_size(sizes, hole), subject.show)}"
+                    if sizes
+                    else f'the template of "{name}" shows no hole for "{hole.takes}"'
+                )
+                mend = f'give "{name}" a hole of {size}, or accept that it is marked through "{piece.name}"'
+                yield hole.place, what, mend, piece.name
+
+
+def _layers_of(name: str, subject: Subject) -> list[Piece]:
+    """The piece or strap of this name; of a join its strips, one of which has the hole."""
+    joins = {join.name: join.pieces for join in subject.build.joins}
+    cut = {piece.name: piece for piece in subject.cut}
+    return [cut[part] for part in dict.fromkeys(joins.get(name, (name,))) if part in cut]
+
+
+def _may_meet(twin: Hole, hole: Hole) -> bool:
+    """A hole that takes nothing is there for what comes through from another layer."""
+    return twin.takes in ("", hole.takes)
+
+
+def _has_size(sizes: list[float], hole: Hole) -> bool:
+    return bool(sizes) and abs(_nearest_size(sizes, hole) - hole.diameter_mm) <= SAME_PUNCH_MM
+
+
+def _nearest_size(sizes: list[float], hole: Hole) -> float:
+    return min(sizes, key=lambda size_mm: abs(size_mm - hole.diameter_mm))
 
 
 Pair = tuple[Hole, Piece, Piece, float]

@@ -19,8 +19,8 @@ from docgen.geometry import (
 from docgen.resolve.build import Material
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.piece import Fold, Piece
-from docgen.tables.sewing import LEAST_AT_FOLD_MM, LEAST_TURNED_MM, LINING_OVER_MM
-from docgen.units import format_length, format_mm, format_thickness
+from docgen.tables.sewing import LEAST_AT_FOLD_MM, LEAST_SKIVED_MM, LEAST_TURNED_MM, LINING_OVER_MM
+from docgen.units import format_fine, format_length, format_mm, format_thickness
 
 
 def find_skived_goods(subject: Subject) -> Iterator[Found]:
@@ -55,6 +55,23 @@ def find_thin_folds(subject: Subject) -> Iterator[Found]:
             told.add(thin[0].band)
             what = f'"{piece.name}" is skived to {format_mm(thin[0].to_mm, 2)} where it is folded, and tears there'
             yield piece.place, what, f"leave {format_mm(LEAST_AT_FOLD_MM)} or more at the fold", piece.name
+
+
+def find_empty_skives(subject: Subject) -> Iterator[Found]:
+    """Once for pieces that are like each other."""
+    told: set[Path] = set()
+    for piece in subject.build.pieces:
+        for skive in piece.skives:
+            if skive.to_mm < LEAST_SKIVED_MM - 1e-6 and skive.band not in told:
+                told.add(skive.band)
+                left = f"{format_fine(skive.to_mm, 2)} mm"
+                what = f'"{piece.name}" is skived to {left} along "{skive.edges}": nothing is left there'
+                yield (
+                    piece.place,
+                    what,
+                    "write what the skive leaves, or accept an edge pared to nothing",
+                    piece.name,
+                )
 
 
 def find_short_folds(subject: Subject) -> Iterator[Found]:

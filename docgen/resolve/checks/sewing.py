@@ -7,7 +7,13 @@ from collections.abc import Iterator, Mapping
 from docgen.resolve.build import Machine, Stitch
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.stack import find_leather_stitches
-from docgen.tables.sewing import LEAST_PITCH_MM, MOST_NEEDLE_OVER_TABLE, MOST_PITCH_MM
+from docgen.tables.sewing import (
+    LEAST_INSET_MM,
+    LEAST_OVERLAP_MM,
+    LEAST_PITCH_MM,
+    MOST_NEEDLE_OVER_TABLE,
+    MOST_PITCH_MM,
+)
 from docgen.tables.thread import (
     MOST_THREAD_IN_BLADE,
     NEEDLE_SIZES,
@@ -16,7 +22,7 @@ from docgen.tables.thread import (
     format_needle,
     thread_diameter_mm,
 )
-from docgen.units import format_mm, format_number, format_pitch
+from docgen.units import format_fine, format_mm, format_number, format_pitch
 
 
 def find_fine_needles(subject: Subject) -> Iterator[Found]:
@@ -106,6 +112,29 @@ def _beneath(landed: Mapping[str, tuple[str, ...]], name: str) -> str:
     parts = landed.get(name, ())
     named = " and ".join(f'"{part}"' for part in parts)
     return f", where {named} {'lies' if len(parts) == 1 else 'lie'} under it" if parts else ""
+
+
+def find_lines_at_edge(subject: Subject) -> Iterator[Found]:
+    for stitch in subject.build.stitches:
+        if stitch.inset_mm < LEAST_INSET_MM - 1e-6:
+            what = (
+                f'the stitch "{stitch.name}" lies {format_fine(stitch.inset_mm, 1)} mm from the cut edge, and tears '
+                "out of it"
+            )
+            mend = f"make its inset {format_mm(LEAST_INSET_MM)} or more"
+            yield subject.place_of(stitch, "inset"), what, mend, stitch.name
+
+
+def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
+    places = {spec.name: spec.overlap.place for spec in subject.spec.joins if spec.overlap}
+    for join in subject.build.joins:
+        if join.overlap_mm < LEAST_OVERLAP_MM - 1e-6:
+            what = (
+                f'the strips of "{join.name}" lie {format_fine(join.overlap_mm, 1)} mm over each other, too little for '
+                "a row of stitches"
+            )
+            mend = f"make overlap {format_mm(LEAST_OVERLAP_MM)} or more, or accept that they are sewn edge to edge"
+            yield places[join.name], what, mend, join.name
 
 
 def find_fine_pitches(subject: Subject) -> Iterator[Found]:
