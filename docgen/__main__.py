@@ -5,26 +5,37 @@ from __future__ import annotations
 import os
 import signal
 import sys
+from collections.abc import Callable
+from types import FrameType
 from typing import Final
 
 STOPPED: Final = 130
 
 
 def run() -> int:
-    """Run the command line; stopped from the keyboard while Python still loads or already ends, it ends quietly."""
-    signal.signal(signal.SIGINT, _end_quietly)
+    """Run the command line; stopped from the keyboard while Python still loads or already ends, it ends quietly.
+
+    Where the shell has it not heed the keyboard, as behind `&`, it does not.
+    """
+    heeds = signal.getsignal(signal.SIGINT) is signal.default_int_handler
+    _answer(heeds, _end_quietly)
     from docgen.cli import main
 
-    signal.signal(signal.SIGINT, signal.default_int_handler)
+    _answer(heeds, signal.default_int_handler)
     try:
         return main()
     except KeyboardInterrupt:  # pressed twice, or while the first is told
         return STOPPED
     finally:
-        signal.signal(signal.SIGINT, _end_quietly)
+        _answer(heeds, _end_quietly)
 
 
-def _end_quietly(number: int, frame: object) -> None:
+def _answer(heeds: bool, handler: Callable[[int, FrameType | None], object]) -> None:
+    if heeds:
+        signal.signal(signal.SIGINT, handler)
+
+
+def _end_quietly(number: int, frame: FrameType | None) -> None:
     os._exit(STOPPED)
 
 

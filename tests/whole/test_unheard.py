@@ -70,6 +70,20 @@ def test_stopped_at_any_moment_it_ends_quietly(tmp_path, tenths):
     assert not (tmp_path / "out").exists()
 
 
+@pytest.mark.skipif(os.name == "nt", reason="signals are others there")
+def test_a_run_that_is_not_to_heed_the_keyboard_goes_on(tmp_path):
+    begun = subprocess.Popen(
+        ["sh", "-c", 'trap "" INT; exec "$0" -m docgen "$@"', sys.executable, "make", str(SPEC), "--only",
+         "care-card", "--out", str(tmp_path / "out")],
+        stdout=subprocess.DEVNULL, env=ENVIRONMENT,
+    )  # fmt: skip
+    for _ in range(5):
+        time.sleep(0.1)
+        begun.send_signal(signal.SIGINT)
+    assert begun.wait(timeout=60) == 0
+    assert (tmp_path / "out" / "care-card.pdf").exists()
+
+
 def fill_disk(monkeypatch):
     def full(_):
         raise OSError(errno.ENOSPC, "No space left on device")
