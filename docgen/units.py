@@ -39,6 +39,7 @@ RUN_UNITS_MM = {
 THICKEST_MM = 100
 MOST_DIGITS = 12
 FINEST_PLACES = 6
+NOTHING_MM = 1e-6  # less is the rounding of a sum
 
 UNIT_NAMES = {
     "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
@@ -400,8 +401,9 @@ def format_fine(value: float, places: int) -> str:
 
 
 def format_mm(mm: float, places: int = 1) -> str:
-    """ "89 mm", "88.9 mm"."""
-    return f"{format_number(mm, places)} mm"
+    """ "89 mm", "88.9 mm"; of next to nothing as many decimals as it takes, "0.004 mm"."""
+    text = format_number(mm, places)
+    return f"{format_fine(mm, places) if text == '0' and abs(mm) >= NOTHING_MM else text} mm"
 
 
 def format_inches(mm: float, denominator: int = 32) -> str:
@@ -414,7 +416,10 @@ def format_inches(mm: float, denominator: int = 32) -> str:
 
 def format_length(mm: float, show: Show) -> str:
     """Both units, the one to show first: "3 1/2 in (88.9 mm)" or "88.9 mm (3 1/2 in)"."""
-    return format_both(format_inches(mm), format_mm(mm), show)
+    inches = format_inches(mm)
+    if inches == "0 in" and abs(mm) >= NOTHING_MM:
+        inches = f"{format_fine(mm / MM_PER_INCH, 3)} in"
+    return format_both(inches, format_mm(mm), show)
 
 
 def format_short(mm: float, show: Show) -> str:
