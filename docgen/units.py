@@ -401,9 +401,8 @@ def format_fine(value: float, places: int) -> str:
 
 
 def format_mm(mm: float, places: int = 1) -> str:
-    """ "89 mm", "88.9 mm"; of next to nothing as many decimals as it takes, "0.004 mm"."""
-    text = format_number(mm, places)
-    return f"{format_fine(mm, places) if text == '0' and abs(mm) >= NOTHING_MM else text} mm"
+    """ "89 mm", "88.9 mm"."""
+    return f"{format_number(mm, places)} mm"
 
 
 def format_inches(mm: float, denominator: int = 32) -> str:
@@ -417,9 +416,9 @@ def format_inches(mm: float, denominator: int = 32) -> str:
 def format_length(mm: float, show: Show) -> str:
     """Both units, the one to show first: "3 1/2 in (88.9 mm)" or "88.9 mm (3 1/2 in)"."""
     inches = format_inches(mm)
-    if inches == "0 in" and abs(mm) >= NOTHING_MM:
-        inches = f"{format_fine(mm / MM_PER_INCH, 3)} in"
-    return format_both(inches, format_mm(mm), show)
+    if inches != "0 in" or abs(mm) < NOTHING_MM:
+        return format_both(inches, format_mm(mm), show)
+    return format_both(f"{format_fine(mm / MM_PER_INCH, 3)} in", f"{format_fine(mm, 1)} mm", show)
 
 
 def format_short(mm: float, show: Show) -> str:
