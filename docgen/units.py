@@ -39,6 +39,7 @@ RUN_UNITS_MM = {
 THICKEST_MM = 100
 MOST_DIGITS = 12
 FINEST_PLACES = 6
+NOTHING_MM = 1e-6  # less is the rounding of a sum
 
 UNIT_NAMES = {
     "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
@@ -414,7 +415,10 @@ def format_inches(mm: float, denominator: int = 32) -> str:
 
 def format_length(mm: float, show: Show) -> str:
     """Both units, the one to show first: "3 1/2 in (88.9 mm)" or "88.9 mm (3 1/2 in)"."""
-    return format_both(format_inches(mm), format_mm(mm), show)
+    inches = format_inches(mm)
+    if inches != "0 in" or abs(mm) < NOTHING_MM:
+        return format_both(inches, format_mm(mm), show)
+    return format_both(f"{format_fine(mm / MM_PER_INCH, 3)} in", f"{format_fine(mm, 1)} mm", show)
 
 
 def format_short(mm: float, show: Show) -> str:

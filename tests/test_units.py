@@ -438,3 +438,18 @@ def test_pint_is_not_loaded_before_a_length_is_read():
     )
     ran = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert ran.stdout == "lazy\n"
+
+
+@pytest.mark.parametrize(
+    ("mm", "words"),
+    [
+        (0.0, "0 in (0 mm)"),
+        (1e-9, "0 in (0 mm)"),
+        (0.00002, "0.000001 in (0.00002 mm)"),
+        (0.03, "0.0012 in (0.03 mm)"),
+        (0.3, "0.012 in (0.3 mm)"),
+        (0.5, "1/32 in (0.5 mm)"),
+    ],
+)
+def test_next_to_nothing_is_not_told_as_nothing(mm: float, words: str) -> None:
+    assert format_length(mm, "in") == words

@@ -5,9 +5,10 @@ Inside or outside, how far, which part of a straight line lies inside. mm, radia
 
 from __future__ import annotations
 
+import bisect
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from docgen.geometry.path import flatten, path_box, start_point
 from docgen.geometry.segment import arc_point, flatten_segment, segment_box, segment_end, segment_start
@@ -64,18 +65,20 @@ def _split_rising(segment: Segment) -> Iterator[tuple[Point, Arc | None, float]]
 
 
 def _is_within(parts: list[_Part], point: Point) -> bool:
-    inside = False
+    return sum(at > point[0] for at in _crossings(parts, point[1])) % 2 == 1
+
+
+def _crossings(parts: list[_Part], height: float) -> Iterator[float]:
+    """How far across the parts meet a level line."""
     for start, end, arc, middle in parts:
-        if (start[1] > point[1]) == (end[1] > point[1]):
+        if (start[1] > height) == (end[1] > height):
             continue
         if arc is None:
-            at = start[0] + (point[1] - start[1]) / (end[1] - start[1]) * (end[0] - start[0])
+            yield start[0] + (height - start[1]) / (end[1] - start[1]) * (end[0] - start[0])
         else:
-            high = point[1] - arc.centre[1]
+            high = height - arc.centre[1]
             wide = math.sqrt(max(arc.radius**2 - high**2, 0.0))
-            at = arc.centre[0] + math.copysign(wide, math.cos(middle))
-        inside ^= at > point[0]
-    return inside
+            yield arc.centre[0] + math.copysign(wide, math.cos(middle))
 
 
 def distance_to_path(path: Path, point: Point) -> float:
@@ -124,7 +127,8 @@ def chords(path: Path, point: Point, direction: Point) -> tuple[tuple[Point, Poi
     only touches it. GeometryError when the direction has no length.
     """
     straight = straighten(path)
-    return _chords(straight.segments, _rising_parts(straight), point, unit(direction))
+    parts = _rising_parts(straight)
+    return _chords(straight.segments, lambda at: _is_within(parts, at), point, unit(direction))
 
 
 def chord_rows(path: Path, left: float, heights: Iterable[float]) -> list[tuple[tuple[Point, Point], ...]]:
@@ -136,18 +140,23 @@ def chord_rows(path: Path, left: float, heights: Iterable[float]) -> list[tuple[
     rows = []
     for y in heights:
         segments = [segment for segment, box in boxes if box.bottom - hair <= y <= box.top + hair]
-        across = [part for part in parts if (part[0][1] > y) != (part[1][1] > y)]
-        rows.append(_chords(segments, across, Point(left, y), Point(1.0, 0.0)))
+        rows.append(_chords(segments, _judge_row(parts, y), Point(left, y), Point(1.0, 0.0)))
     return rows
 
 
+def _judge_row(parts: list[_Part], height: float) -> Callable[[Point], bool]:
+    """Whether points at one height lie inside: all that is crossed there is found once, and counted for each."""
+    crossed = sorted(_crossings(parts, height))
+    return lambda at: (len(crossed) - bisect.bisect_right(crossed, at[0])) % 2 == 1
+
+
 def _chords(
-    segments: Sequence[Segment], parts: list[_Part], point: Point, along: Point
+    segments: Sequence[Segment], is_within: Callable[[Point], bool], point: Point, along: Point
 ) -> tuple[tuple[Point, Point], ...]:
     marks = sorted(mark for segment in segments for mark in _line_marks(segment, point, along))
     found: list[tuple[float, float]] = []
     for a, b in itertools.pairwise(marks):
-        if b - a <= 1e-9 or not _is_within(parts, add(point, scale(along, (a + b) / 2))):
+        if b - a <= 1e-9 or not is_within(add(point, scale(along, (a + b) / 2))):
             continue
         if found and a - found[-1][1] <= 1e-9:
             found[-1] = (found[-1][0], b)
@@ -227,5 +236,11 @@ def hatch_lines(path: Path, spacing: float, angle_rad: float) -> tuple[Path, ...
     straight = straighten(path)
     parts = _rising_parts(straight)
     lines = range(math.ceil(min(offs) / spacing), math.floor(max(offs) / spacing) + 1)
-    found = [c for k in lines for c in _chords(straight.segments, parts, scale(across, k * spacing), along)]
+    found = [
+        chord
+        for k in lines
+        for chord in _chords(
+            straight.segments, lambda at: _is_within(parts, at), scale(across, k * spacing), along
+        )
+    ]
     return tuple(Path((Line(a, b),)) for a, b in found)

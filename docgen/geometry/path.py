@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import bisect
 import itertools
 import math
 from collections.abc import Iterable, Sequence
@@ -146,22 +147,38 @@ def part_of(path: Path, from_mm: float, to_mm: float) -> Path:
     A closed path may be cut across its start: from_mm > to_mm then goes on past it. GeometryError when the
     part has no length or reaches beyond the ends of the path by more than 1e-6 mm.
     """
-    total = path_length(path)
-    if path.closed and from_mm > to_mm:
-        return join_paths((part_of(path, from_mm, total), part_of(path, 0.0, to_mm)))
+    return parts_of(path, [(from_mm, to_mm)])[0]
+
+
+def parts_of(path: Path, cuts: Sequence[tuple[float, float]]) -> list[Path]:
+    """`part_of` for many pairs of distances, with the path measured once."""
+    lengths = [segment_length(segment) for segment in path.segments]
+    starts = list(itertools.accumulate(lengths, initial=0.0))[:-1]
+    total = math.fsum(lengths)
+
+    def cut(from_mm: float, to_mm: float) -> Path:
+        if path.closed and from_mm > to_mm:
+            return join_paths((cut(from_mm, total), cut(0.0, to_mm)))
+        return _cut(path, (lengths, starts, total), from_mm, to_mm)
+
+    return [cut(from_mm, to_mm) for from_mm, to_mm in cuts]
+
+
+def _cut(path: Path, measured: tuple[list[float], list[float], float], from_mm: float, to_mm: float) -> Path:
+    """`measured`: length of each segment, how far along the path it starts, and the length of all."""
+    lengths, starts, total = measured
     if from_mm < -JOIN_MM or to_mm > total + JOIN_MM:
         raise GeometryError(
             f"the part from {from_mm:.6g} to {to_mm:.6g} mm reaches beyond a line of {total:.6g} mm"
         )
     kept: list[Segment] = []
-    passed = 0.0
-    for segment in path.segments:
-        length = segment_length(segment)
+    first = max(bisect.bisect_right(starts, from_mm) - 1, 0)
+    for index in range(first, bisect.bisect_left(starts, to_mm)):
+        segment, length, passed = path.segments[index], lengths[index], starts[index]
         begin, end = max(from_mm - passed, 0.0), min(to_mm - passed, length)
         if end - begin > 1e-9:
             whole = begin == 0.0 and end == length
             kept.append(segment if whole else segment_part(segment, begin, end))
-        passed += length
     if not kept:
         raise GeometryError(f"the part from {from_mm:.6g} to {to_mm:.6g} mm of a line has no length")
     return Path(tuple(kept))

@@ -27,6 +27,7 @@ from docgen.read.words import list_words, name_key, name_path, name_table, quote
 from docgen.read.written import NamedLength, NamedPrice, Value
 
 VALUES_MOST = 20_000
+NAMED_EVERYWHERE = ("measures", "pieces")
 CORNER = Key(kind="length", meaning="Radius of one corner.", unit="length")
 PRICE = Key(kind="price", meaning="A price.")
 MEASURE = Key(kind="length", meaning="A named length.", unit="length")
@@ -36,7 +37,8 @@ ITEM_KINDS = {"lengths": "length", "texts": "text", "sides": "text"}
 def check_document(path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location]) -> Spec:
     """The spec as written, with `problems` filled; `source` and `digest` are left empty."""
     values, problems = check_keys(Spec, path, document, locations)
-    return replace(Spec(**values), path=path, problems=problems)
+    unread = tuple(word for word in NAMED_EVERYWHERE if not isinstance(document.get(word, {}), dict))
+    return replace(Spec(**values), path=path, problems=problems, unread=unread)
 
 
 def check_keys(
@@ -59,9 +61,11 @@ def _list_names(
     names: dict[str, tuple[str, ...]] = {}
     left_out: set[tuple[str, str]] = set()
     for part in list_keys(owner):
-        if part.key.kind != "named tables" or (part.key.required and not document.get(part.word)):
-            continue
         table = document.get(part.word)
+        if part.key.kind != "named tables" or (part.key.required and not table):
+            continue
+        if table is not None and not isinstance(table, dict):
+            continue  # one problem of its own: any name may have been meant to stand there
         entries = table if isinstance(table, dict) else {}
         shown = list(entries)[: part.key.most]
         good = tuple(name for name in shown if isinstance(entries[name], dict) and is_name(name))

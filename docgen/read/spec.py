@@ -248,6 +248,7 @@ class Spec:
     problems: tuple[Problem, ...] = ()
     drawings: tuple[tuple[str, Drawing], ...] = ()
     files: tuple[tuple[str, bytes], ...] = ()
+    unread: tuple[str, ...] = ()  # of measures and pieces: what was written, and is no table (noted)
     mark: Picture | None = None
     spec: HeadSpec | None = key("table", "What this build is.", of=HeadSpec, required=True)
     shop: ShopSpec | None = key("table", "Who makes it.", of=ShopSpec)

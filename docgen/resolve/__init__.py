@@ -90,6 +90,8 @@ __all__ = [
 def resolve_build(spec: Spec, variant: str = "") -> Build:
     """The build that a spec describes, or a variant of it. Raises SpecRejected with every problem found, when any is
     an error, and ValueError for a variant that is not there."""
+    if spec.unread:
+        raise SpecRejected(spec.problems)  # all that names what stands there would seem wrong
     problems: list[Problem] = [*spec.problems, *check_variants(spec), *check_accepts(spec.accept)]
     spec, solved = _solve_measures(pick_variant(spec, variant), problems)
     reader = read_measures(spec.measures, problems)

@@ -21,6 +21,7 @@ from docgen.geometry import (
     join_paths,
     norm,
     part_of,
+    parts_of,
     path_length,
     point_at,
     points_at,
@@ -69,10 +70,9 @@ def _split(ring: Path, stops: Sequence[Stop]) -> list[tuple[Stop, Path]]:
         whole = join_paths(halves)
         return [(stops[0], Path(_merge_lines(whole).segments, closed=True))]
     after = [*stops[1:], stops[0]]
-    return [
-        (stop, _merge_lines(part_of(ring, stop.at_mm, following.at_mm or path_length(ring))))
-        for stop, following in zip(stops, after, strict=True)
-    ]
+    whole_mm = path_length(ring)
+    cuts = [(stop.at_mm, following.at_mm or whole_mm) for stop, following in zip(stops, after, strict=True)]
+    return [(stop, _merge_lines(part)) for stop, part in zip(stops, parts_of(ring, cuts), strict=True)]
 
 
 def _merge_lines(path: Path) -> Path:

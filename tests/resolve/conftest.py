@@ -55,3 +55,17 @@ def messages(resolve_text: Callable[[str], Build]) -> Callable[[str], str]:
 def cautions(resolve_text: Callable[[str], Build]) -> Callable[[str], str]:
     """The cautions of a spec that is good, as a person reads them."""
     return lambda text: "".join(render_problem(problem) + "\n" for problem in resolve_text(text).cautions)
+
+
+@pytest.fixture
+def check_text(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], list[str]]:
+    """What is wrong with a whole spec that is rejected, without places and mends."""
+    monkeypatch.chdir(tmp_path)
+
+    def check(text: str) -> list[str]:
+        Path("a.toml").write_text(text, encoding="utf-8")
+        with pytest.raises(SpecRejected) as caught:
+            resolve_build(read_spec("a.toml"))
+        return [problem.what for problem in caught.value.problems]
+
+    return check

@@ -84,6 +84,18 @@ def tip(left: str) -> str:
     return BELT + f'wears = "400 mm"\nholes = {{ count = 3, punch = "4 mm", tip = "{left} mm" }}\n'
 
 
+def rowed(pitch: str) -> str:
+    row = f'{{ count = 3, pitch = "{pitch} mm", punch = "4 mm", tip = "60 mm" }}'
+    return BELT + f'wears = "400 mm"\nholes = {row}\n'
+
+
+def through(punch: str) -> str:
+    """A hole of 4 mm in the back, and one of another size in the front."""
+    first = hole("100", "4").replace('"rivet"', '"rivet", through = ["front"]')
+    second = hole("100", punch).replace(', takes = "rivet"', "")
+    return item("double-cap rivet") + BACK + first + FRONT + second + SEAM
+
+
 def pitched(pitch: str) -> str:
     stitch = '[stitches.other]\nby = "machine"\nthread = "Tex 70 nylon"\ninset = "4 mm"\n'
     return stitch + f'pitch = "{pitch} mm"\n' + BACK + FRONT + SEAM.replace("main", "other")
@@ -116,6 +128,10 @@ LIMITS: dict[str, tuple[str, str]] = {
     "notches-apart": (notch("61.6"), notch("61.4")),  # 1.5 mm
     "strap-turn-back": (turned("19.5"), turned("20.5")),  # the width of 20 mm
     "strap-tip-short": (tip("29.5"), tip("30.5")),  # 1 1/2 times the width of 20 mm
+    "strap-holes-close": (rowed("5.9"), rowed("6.1")),  # 2 mm beside punches of 4 mm
+    "skive-to-nothing": (fold("10", "0.09"), fold("10", "0.11")),  # 0.1 mm
+    "hole-not-in-partner": (through("3.74"), through("3.76")),  # 0.25 mm
+    "hole-not-in-partner, larger": (through("4.26"), through("4.24")),
     "pitch-too-fine": (pitched("2.05"), pitched("2.15")),  # 2.1 mm
     "pitch-too-coarse": (pitched("6.45"), pitched("6.35")),  # 6.4 mm
     "unequal-partners": (unequal("150.55"), unequal("150.45")),  # 0.5 mm: our choice
