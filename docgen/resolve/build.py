@@ -10,6 +10,7 @@ from typing import Literal
 from docgen.problems import Place, Problem
 from docgen.read import Picture
 from docgen.resolve.piece import Piece
+from docgen.tables.limits import Limits
 from docgen.units import Show
 
 Turn = Literal["long", "short"]
@@ -387,6 +388,7 @@ class Build:
     care: Care
     cautions: tuple[Problem, ...]
     files: tuple[tuple[str, bytes], ...] = ()
+    limits: Limits = Limits()
     variant: str = ""  # name of the variant, "" for the spec's own measures
     accepted: tuple[Accepted, ...] = ()
     machines: tuple[Machine, ...] = ()
