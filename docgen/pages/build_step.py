@@ -25,7 +25,7 @@ from docgen.plan import Plan, PlanStep, SewingJob
 from docgen.resolve import Build
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import N_PER_KG, N_PER_LB, STRENGTH_CAUTION
-from docgen.units import format_length, format_number, format_pitch
+from docgen.units import format_length, format_number, format_pitch, format_pitches
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
@@ -62,6 +62,9 @@ class StepBlocks:
     drawings: tuple[Figure, ...]
     beside: tuple[int, ...]
     least_units: int = 1
+
+
+PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 
 
 def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said) -> StepBlocks:
@@ -220,7 +223,7 @@ def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]
     """What differs from run to run."""
     show = build.show
     facts = [
-        (said["pitch"], format_pitch(job.pitch_mm)),
+        (said["pitch"], _pitch_words(job)),
         (said["stitches"] if job.runs == 1 else said["stitches_run"], _count_words(job, build, said)),
         (said["length"] if job.runs == 1 else said["length_run"], format_length(job.length_mm, show)),
         (said["stack"], format_length(job.stack_mm, show)),
@@ -231,6 +234,14 @@ def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]
         gap = format_length(job.stitch.row_gap_mm, show)
         facts.append((said["rows"], f"{job.rows}, {gap} {said['apart']}"))
     return facts
+
+
+def _pitch_words(job: SewingJob) -> str:
+    """From the shortest to the longest stitch, where corners make spans differ."""
+    pitches_mm = job.seam.pitches_mm if job.seam else ()
+    if pitches_mm and max(pitches_mm) - min(pitches_mm) > PITCHES_DIFFER_MM:
+        return hold_measures(format_pitches(min(pitches_mm), max(pitches_mm)))
+    return format_pitch(job.pitch_mm)
 
 
 def _load_blocks(job: SewingJob, said: Said) -> list[Block]:
