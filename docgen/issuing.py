@@ -10,9 +10,8 @@ from pathlib import Path
 
 from docgen.pages import Choices, Packet
 from docgen.plan import Plan
-from docgen.printing import Asked, choose_printing, read_asked
+from docgen.printing import Asked, choose_printing, read_asked, read_for_shop
 from docgen.problems import SpecRejected
-from docgen.read import read_spec
 from docgen.resolve import Build, resolve_variants
 from docgen.versions import (
     Comparison,
@@ -46,7 +45,7 @@ def issue_spec(path: str | Path, day: str) -> IssueOutcome:
 
     Raises SpecRejected, VersionRefused, or WriteFailed; then the register is as it was.
     """
-    return issue_version(path, resolve_variants(read_spec(path))[0], day)
+    return issue_version(path, resolve_variants(read_for_shop(path))[0], day)
 
 
 def compare_versions(first: str, second: str, folder: Path, day: str) -> tuple[Comparison, ...]:

@@ -19,7 +19,7 @@ from docgen.pages import JOINT_NAME, Choices, find_layout_problems, lay_out
 from docgen.pages.export import draw_pieces
 from docgen.pages.page import SheetCount
 from docgen.plan import join_plans, plan_work
-from docgen.printing import Asked, check_pieces, choose_printing, read_asked, settings_for
+from docgen.printing import Asked, check_pieces, choose_printing, read_asked, read_for_shop, settings_for
 from docgen.problems import CallRejected, Problem, SpecRejected, shorten, suggest
 from docgen.read import read_orders, read_spec, share_orders
 from docgen.resolve import Accepted, Build, Printer, price_build, resolve_variants
@@ -145,7 +145,7 @@ def build_documents(
     say = progress or (lambda words: None)
     with use_layouts(pick_layouts(path, layouts)):
         say("reading the spec")
-        spec = read_spec(path)
+        spec = read_for_shop(path, shop)
         customers = read_orders(orders) if orders else ()
         say("working out the pieces")
         builds = tuple(_change_build(build, units, makes) for build in pick_variants(spec, variants))
@@ -221,7 +221,7 @@ def export_pieces(
         raise CallRejected(f'pieces are exported to {" or ".join(VECTOR_WRITERS)}, not to "{shorten(to)}"')
     kerf_mm = read_kerf(kerf)
     with use_layouts(pick_layouts(path, layouts)):
-        builds = resolve_variants(read_spec(path))
+        builds = resolve_variants(read_for_shop(path))
         check_pieces(builds[0], pieces)
         drawings = [(build, draw_pieces(build, kerf_mm=kerf_mm, names=pieces)) for build in builds]
     contents = {
@@ -256,7 +256,7 @@ def check_spec(path: str | Path, layouts: str | Path | None = None) -> Checked:
     Raises SpecRejected with all problems, those of the shop's layouts too, when there is an error.
     """
     with use_layouts(pick_layouts(path, layouts)):
-        builds = resolve_variants(read_spec(path))
+        builds = resolve_variants(read_for_shop(path))
     cautions = dict.fromkeys(caution for build in builds for caution in build.cautions)
     return Checked(cautions=tuple(cautions), accepted=_accepted_of(builds))
 

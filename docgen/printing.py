@@ -16,11 +16,13 @@ from docgen.pages.export import all_pieces
 from docgen.problems import CallRejected, shorten, suggest
 from docgen.read import (
     SHOP_FILE,
+    Spec,
     find_shop_file,
     is_name,
     make_name,
     read_shop_file,
     read_source,
+    read_spec,
     replace_printer,
 )
 from docgen.resolve import (
@@ -28,6 +30,7 @@ from docgen.resolve import (
     Printer,
     Printing,
     ShopSettings,
+    add_shop_limits,
     check_join_overlap,
     check_margin,
     check_overlap,
@@ -120,6 +123,14 @@ def choose_printing(asked: Asked, said: Printing, build: Build, spec: str | Path
 def settings_for(asked: Asked, spec: str | Path) -> ShopSettings:
     """The shop's file that is named, else the one found for a spec. Raises SpecRejected when it is wrong."""
     return read_settings(asked.shop or find_shop_file(spec))
+
+
+def read_for_shop(path: str | Path, shop: str | Path | None = None) -> Spec:
+    """A spec, with the figures of the shop's file that is named, else of the one found for it, where it has none of its
+    own. Raises SpecRejected when either cannot be read at all."""
+    found = shop or find_shop_file(path)
+    spec = read_spec(path)
+    return add_shop_limits(spec, None if found is None else read_shop_file(found))
 
 
 def read_settings(path: str | Path | None) -> ShopSettings:

@@ -509,6 +509,12 @@ def format_pitch(mm: float) -> str:
     return f"{format_mm(mm, places)} ({format_number(per_inch, 1)} per inch)"
 
 
+def format_pitches(least_mm: float, most_mm: float) -> str:
+    """ "4.3 to 5 mm (5.9 to 5 per inch)": stitches from the shortest to the longest."""
+    per_inch = (format_number(MM_PER_INCH / mm, 1) for mm in (least_mm, most_mm))
+    return f"{format_number(least_mm, 1)} to {format_mm(most_mm)} ({' to '.join(per_inch)} per inch)"
+
+
 def format_stack(mm: float) -> str:
     """Layers together, "3.6 mm": a fraction of an inch would be too coarse, and ounces are for one leather."""
     return format_mm(mm)

@@ -26,7 +26,15 @@ from docgen.plan import Plan, PlanStep, SewingJob, cut_hand_threads
 from docgen.resolve import Build, Seam
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import N_PER_KG, N_PER_LB, STRENGTH_CAUTION
-from docgen.units import Show, format_length, format_number, format_pitch, format_run, format_stack
+from docgen.units import (
+    Show,
+    format_length,
+    format_number,
+    format_pitch,
+    format_pitches,
+    format_run,
+    format_stack,
+)
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
@@ -68,6 +76,9 @@ class StepBlocks:
     again: tuple[Unit, ...] = ()
     sewing_end: int = 0
     small: Figure | None = None
+
+
+PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 
 
 def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said) -> StepBlocks:
@@ -279,7 +290,7 @@ def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]
     """What differs from run to run."""
     show = build.show
     facts = [
-        (said["pitch"], format_pitch(job.pitch_mm)),
+        (said["pitch"], _pitch_words(job)),
         (said["stitches"] if job.runs == 1 else said["stitches_run"], _count_words(job, build, said)),
         (said["length"] if job.runs == 1 else said["length_run"], format_length(job.length_mm, show)),
         (said["stack"], format_stack(job.stack_mm)),
@@ -290,6 +301,14 @@ def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]
         gap = format_length(job.stitch.row_gap_mm, show)
         facts.append((said["rows"], f"{job.rows}, {gap} {said['apart']}"))
     return facts
+
+
+def _pitch_words(job: SewingJob) -> str:
+    """From the shortest to the longest stitch, where corners make spans differ."""
+    pitches_mm = job.seam.pitches_mm if job.seam else ()
+    if pitches_mm and max(pitches_mm) - min(pitches_mm) > PITCHES_DIFFER_MM:
+        return hold_measures(format_pitches(min(pitches_mm), max(pitches_mm)))
+    return format_pitch(job.pitch_mm)
 
 
 def _load_blocks(job: SewingJob, show: Show, said: Said) -> list[Block]:

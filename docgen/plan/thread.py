@@ -8,8 +8,11 @@ from collections.abc import Iterable
 from docgen.plan.plan import HandThread, SewingJob, ThreadNeed
 from docgen.plan.sewing import all_jobs
 from docgen.resolve import Build
-from docgen.tables.thread import HAND_TAILS_MM, machine_thread_mm, saddle_stitch_ratio
-from docgen.tables.winding import LONGEST_HAND_THREAD_MM, count_full, find_bobbin_mm, find_spool_mm
+from docgen.tables.limits import Limits
+from docgen.tables.thread import machine_thread_mm, saddle_stitch_ratio
+from docgen.tables.winding import count_full, find_bobbin_mm, find_spool_mm
+
+TABLES = Limits()
 
 
 def plan_threads(build: Build) -> tuple[ThreadNeed, ...]:
@@ -18,20 +21,23 @@ def plan_threads(build: Build) -> tuple[ThreadNeed, ...]:
     kinds = dict.fromkeys((job.stitch.thread_words, job.stitch.by) for job in jobs)
     return tuple(
         _need(
-            by, [job for job in jobs if (job.stitch.thread_words, job.stitch.by) == (words, by)], build.makes
+            by,
+            [job for job in jobs if (job.stitch.thread_words, job.stitch.by) == (words, by)],
+            build.makes,
+            build.limits,
         )
         for words, by in kinds
     )
 
 
-def _need(by: str, jobs: list[SewingJob], makes: int) -> ThreadNeed:
+def _need(by: str, jobs: list[SewingJob], makes: int, limits: Limits) -> ThreadNeed:
     """The need of jobs that are sewn with one thread, all by hand or all by machine."""
     stitch = jobs[0].stitch
     lockstitch_mm = sum(
-        job_thread_mm(job) for job in jobs if job.stitch.by == "machine" and job.stitch.type == "301"
+        job_thread_mm(job, limits) for job in jobs if job.stitch.by == "machine" and job.stitch.type == "301"
     )
     bobbin_thread_mm = makes * lockstitch_mm / 2
-    total_mm = makes * sum(job_thread_mm(job) for job in jobs)
+    total_mm = makes * sum(job_thread_mm(job, limits) for job in jobs)
     bobbin_mm = _given((job.stitch.bobbin_mm for job in jobs), find_bobbin_mm(stitch.thread_tex))
     spool_mm = _given((job.stitch.spool_mm for job in jobs), find_spool_mm(stitch.thread_tex, by))
     return ThreadNeed(
@@ -41,7 +47,7 @@ def _need(by: str, jobs: list[SewingJob], makes: int) -> ThreadNeed:
         needle_thread_mm=total_mm - bobbin_thread_mm, bobbin_thread_mm=bobbin_thread_mm,
         bobbin_mm=bobbin_mm, bobbins=count_full(bobbin_thread_mm, bobbin_mm),
         spool_mm=spool_mm, spools=count_full(total_mm, spool_mm),
-        hand=tuple(_hand_thread(job, makes) for job in jobs) if by == "hand" else (),
+        hand=tuple(_hand_thread(job, makes, limits) for job in jobs) if by == "hand" else (),
     )  # fmt: skip
 
 
@@ -50,12 +56,12 @@ def _given(lengths_mm: Iterable[float], usual_mm: float) -> float:
     return min((length_mm for length_mm in lengths_mm if length_mm), default=usual_mm)
 
 
-def _hand_thread(job: SewingJob, makes: int) -> HandThread:
-    count, length_mm = cut_hand_threads(job)
+def _hand_thread(job: SewingJob, makes: int, limits: Limits) -> HandThread:
+    count, length_mm = cut_hand_threads(job, limits)
     return HandThread(title=job.title, count=count * job.rows * job.runs * makes, length_mm=length_mm)
 
 
-def cut_hand_threads(job: SewingJob) -> tuple[int, float]:
+def cut_hand_threads(job: SewingJob, limits: Limits = TABLES) -> tuple[int, float]:
     """Threads for one row sewn by hand with a needle at each end: how many, and the length of each in mm.
 
     A thread takes 2 (1 + T/p) of what it sews, back-tacks at both its ends included, and a tail at each needle
@@ -63,17 +69,21 @@ def cut_hand_threads(job: SewingJob) -> tuple[int, float]:
     """
     ratio = saddle_stitch_ratio(job.stack_mm, job.pitch_mm)
     back_tacks_mm = 2 * job.stitch.back_tack_mm
-    room_mm = max(LONGEST_HAND_THREAD_MM - HAND_TAILS_MM - back_tacks_mm * ratio, LONGEST_HAND_THREAD_MM / 4)
+    room_mm = max(
+        limits.hand_thread_mm - limits.hand_tails_mm - back_tacks_mm * ratio, limits.hand_thread_mm / 4
+    )
     count = max(1, math.ceil(job.length_mm * ratio / room_mm - 1e-9))
-    return count, (job.length_mm / count + back_tacks_mm) * ratio + HAND_TAILS_MM
+    return count, (job.length_mm / count + back_tacks_mm) * ratio + limits.hand_tails_mm
 
 
-def job_thread_mm(job: SewingJob) -> float:
+def job_thread_mm(job: SewingJob, limits: Limits = TABLES) -> float:
     """All thread of one job in mm, tails, back-tacks and waste included, for every row and run."""
     if job.stitch.by == "hand":
-        count, length_mm = cut_hand_threads(job)
+        count, length_mm = cut_hand_threads(job, limits)
         row_mm = count * length_mm
     else:
         sewn_mm = job.length_mm + 2 * job.stitch.back_tack_mm
-        row_mm = machine_thread_mm(sewn_mm, job.stack_mm, job.pitch_mm)
+        row_mm = machine_thread_mm(
+            sewn_mm, job.stack_mm, job.pitch_mm, waste=limits.machine_waste, tails_mm=limits.machine_tails_mm
+        )
     return row_mm * job.rows * job.runs

@@ -49,6 +49,7 @@ KINDS = {
     "weight": 'a weight ("12 g", "0.4 oz", "1.2 kg")',
     "density": 'a density ("0.9 g/cm3")',
     "price": 'a plain number and for how much it is ("11.50 per sq ft", "14 per m", "0.35 each", "30 per hour")',
+    "times": 'a number of times ("1.5 times")',
     "count": "a whole number",
     "flag": "true or false",
     "choice": "one of the words listed",

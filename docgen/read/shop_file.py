@@ -1,6 +1,7 @@
-"""The shop's own file, `shop.toml`: how this shop prints, what its printers measured, and what it pays.
+"""The shop's own file, `shop.toml`: how this shop prints, what its printers measured, what it pays, and its figures.
 
-It says how a pattern is put on paper and what goods cost, and nothing of what is built, so that it is no part of a
+It says how a pattern is put on paper, what goods cost and by which figures a build is judged, and nothing of what is
+built, so that it is no part of a
 spec's digest, and is attached to no file: the same version may be printed on another printer, or at other prices. It is
 read by the same rules, and with the same messages, as a spec.
 """
@@ -20,7 +21,7 @@ from docgen.read.check import check_keys
 from docgen.read.kinds import key
 from docgen.read.locate import KeyPath, Location, locate_keys
 from docgen.read.source import decode_source, parse_source, read_source
-from docgen.read.spec import CostsSpec, PatternSpec
+from docgen.read.spec import CostsSpec, LimitsSpec, PatternSpec
 from docgen.read.written import Length, NamedPrice, Text
 
 SHOP_FILE: Final = "shop.toml"
@@ -63,6 +64,7 @@ class ShopFile:
         "named tables", "Printers and how they stretch.", of=PrinterSpec, most=100
     )
     costs: CostsSpec | None = key("table", "Money; plain numbers.", of=CostsSpec)
+    limits: LimitsSpec | None = key("table", "Figures in place of the tables'.", of=LimitsSpec)
     prices: PricesSpec | None = key("table", "What goods cost here.", of=PricesSpec)
 
 

@@ -172,6 +172,48 @@ class CostsSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LimitsSpec:
+    """Figures that a shop knows better than the tables; they may stand in the shop's own file too."""
+
+    place: Place = Place()
+    needle_share: Text = key("percent", "Share of the blade that thread may fill.", unit="%", default="40 %")
+    fold_leather: Length = key("length", "Leather left at a fold.", unit="length", default="0.5 mm")
+    fold_beyond: Length = key(
+        "length", "What lies beyond a fold to be turned.", unit="length", default="5 mm"
+    )
+    hole_edge: Text = key(
+        "times", "From the centre of a hole to the edge, in its sizes.", default="1.5 times"
+    )
+    hole_stitch: Length = key(
+        "length", "From the rim of a hole to a stitch line.", unit="length", default="1 mm"
+    )
+    lining_larger: Length = key(
+        "length", "What a lining may be larger than its leather.", unit="length", default="1 mm"
+    )
+    waste_leather: Text = key("percent", "Share of a hide lost in cutting.", unit="%", default="25 %")
+    waste_other: Text = key("percent", "Share of other goods lost in cutting.", unit="%", default="10 %")
+    machine_waste: Text = key(
+        "percent", "Thread lost at the machine, on top of what is sewn.", unit="%", default="15 %"
+    )
+    machine_tails: Length = key(
+        "length", "Thread pulled out before and after a machine seam, all four tails.", unit="length",
+        default="400 mm",
+    )  # fmt: skip
+    hand_tails: Length = key(
+        "length", "Tails of one hand thread, both together.", unit="length", default="300 mm"
+    )
+    hand_thread: Length = key("length", "Longest handy thread by hand.", unit="length", default="2500 mm")
+    rivet_over: Lengths = key(
+        "lengths", "Shortest and longest post of a rivet, more than its stack.", unit="length", size=2,
+        default="2 to 3 mm",
+    )  # fmt: skip
+    tubular_rivet_over: Lengths = key(
+        "lengths", "The same of a tubular rivet.", unit="length", size=2, default="3 to 4 mm"
+    )
+    snap_over: Lengths = key("lengths", "The same of a snap.", unit="length", size=2, default="2 to 3 mm")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AcceptSpec:
     place: Place = Place()
     check: Text = key("code", "Check whose caution is accepted; `docgen check` tells it.", required=True)
@@ -281,6 +323,7 @@ class Spec:
     inside: InsideSpec | None = key("table", "Room inside what is made.", of=InsideSpec)
     holds: tuple[HeldSpec, ...] = key("tables", "What has to go in.", of=HeldSpec, most=50)
     costs: CostsSpec | None = key("table", "Money; plain numbers.", of=CostsSpec)
+    limits: LimitsSpec | None = key("table", "Figures in place of the tables'.", of=LimitsSpec)
     accept: tuple[AcceptSpec, ...] = key(
         "tables", "Cautions that are all right here, each with its reason.", of=AcceptSpec, most=100
     )

@@ -41,6 +41,7 @@ from docgen.resolve.contents import read_holds, read_inside
 from docgen.resolve.fittings import find_fittings
 from docgen.resolve.joins import measure_joins, read_joins
 from docgen.resolve.landed import add_landings
+from docgen.resolve.limits import add_shop_limits, read_limits
 from docgen.resolve.open_measure import find_open_measures, set_measure, solve_measure
 from docgen.resolve.outlines import find_recipes
 from docgen.resolve.parts import (
@@ -80,7 +81,7 @@ __all__ = [
     "MOST_CORRECTION", "SQUARE_MM", "Accepted", "Build", "Care", "CarePart", "Costs", "Drawn", "Fitting",
     "Fold", "Hardware", "Held", "Hole", "Inside", "Join", "Landing", "Layer", "Machine", "Material",
     "Notch", "Piece", "Price", "Printer", "Printing", "Seam", "SeamSide", "Shop", "ShopSettings", "Skive",
-    "Slit", "Step", "Stitch", "StitchLine", "Strap", "StrapEnd", "Weight", "check_join_overlap",
+    "Slit", "Step", "Stitch", "StitchLine", "Strap", "StrapEnd", "Weight", "add_shop_limits", "check_join_overlap",
     "check_margin", "check_overlap", "closes", "find_punching",
     "parse_measured", "price_build", "resolve_build", "resolve_shop_file", "resolve_variants",
     "side_pieces",
@@ -122,7 +123,8 @@ def resolve_variants(spec: Spec) -> tuple[Build, ...]:
 
 def _resolve(reader: Reader, spec: Spec) -> Build | None:
     code, title, version, changed, show, makes = head_words(spec)
-    materials = read_materials(reader, spec.materials)
+    limits = read_limits(reader, spec.limits)
+    materials = read_materials(reader, spec.materials, limits)
     stitches = read_stitches(reader, spec.stitches)
     hardware = read_hardware(reader, spec.hardware)
     straps = read_straps(reader, spec.straps, materials, hardware, stitches)
@@ -154,7 +156,8 @@ def _resolve(reader: Reader, spec: Spec) -> Build | None:
         seams=seams,
         straps=tuple(straps.values()), hardware=tuple(hardware.values()), steps=read_steps(spec.steps),
         care=read_care(reader, spec.care), cautions=(), files=spec.files,
-        machines=read_machines(reader, spec.machines), fittings=find_fittings(hardware, parts), inside=inside,
+        machines=read_machines(reader, spec.machines), limits=limits,
+        fittings=find_fittings(hardware, parts, limits), inside=inside,
         holds=read_holds(reader, spec.holds, spec.inside, inside), weights=weights, unweighed=unweighed,
         costs=read_costs(reader, spec.costs),
     )  # fmt: skip

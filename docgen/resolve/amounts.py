@@ -32,6 +32,7 @@ PRICE_UNITS: dict[str, tuple[Per, float]] = {
     "m": ("length", 1000.0), "ft": ("length", MM_PER_FOOT), "yd": ("length", MM_PER_YARD),
     "each": ("each", 1.0), "piece": ("each", 1.0), "": ("each", 1.0), "hour": ("hour", 1.0),
 }  # fmt: skip
+MOST_TIMES = 20.0
 LIKE_A_PRICE = 'write it like "11.50 per sq ft", "14 per m", "0.35 each" or "12 per 100"'
 
 
@@ -48,6 +49,14 @@ def parse_weight(text: str) -> float:
 def parse_density(text: str) -> float:
     """A density in g/cm3 from "0.9 g/cm3" or "900 kg/m3"; more than nothing."""
     return _parse_unit(text, DENSITIES_G_CM3, 'write it like "0.9 g/cm3"')
+
+
+def parse_times(text: str) -> float:
+    """A number of times from "1.5 times"; more than nothing, up to 20."""
+    times = _parse_unit(text, {"times": 1.0, "x": 1.0}, 'write it like "1.5 times"')
+    if times > MOST_TIMES:
+        raise WrittenError(f"{times:g} times is too much", f"write up to {MOST_TIMES:g} times")
+    return times
 
 
 def _parse_unit(text: str, units: Mapping[str, float], like: str) -> float:

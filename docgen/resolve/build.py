@@ -5,14 +5,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from docgen.problems import Place, Problem
 from docgen.read import Picture
 from docgen.resolve.piece import Piece
+from docgen.tables.limits import Limits
 from docgen.units import Show
 
 Turn = Literal["long", "short"]
+SAME_PITCH_MM = 1e-6
 Per = Literal["area", "length", "each", "hour"]
 
 
@@ -130,7 +133,8 @@ class Layer:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeamSide:
     """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no
-    length). `stitches` of the pitch asked for fill it."""
+    length). `stitches` are the seam's; on a side that is eased in, as many as fill it, a hole on each of its sharp
+    corners."""
 
     part: str
     edges: tuple[str, ...]
@@ -140,7 +144,7 @@ class SeamSide:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seam:
-    """`pitch_mm` is the true length of a stitch, so that `stitches` of them fill `length_mm`.
+    """`pitch_mm` is the true length of a stitch on the whole, so that `stitches` of them fill `length_mm`.
 
     `layers` from the top down, with pieces that land under its stitch line; `stack_mm` their sum, `thinnest_mm` and
     `thickest_mm` at the thinnest and thickest place of the seam, and `landed` those pieces at the thickest.
@@ -167,6 +171,14 @@ class Seam:
     load_words: str = ""
     strength_n: float = 0.0
     place: Place = Place()
+
+    @property
+    def pitches_mm(self) -> tuple[float, ...]:
+        """The true length of a stitch in each span between sharp corners; alike neighbours told once."""
+        steps = [after - before for before, after in pairwise(self.holes_mm)]
+        return tuple(
+            step for k, step in enumerate(steps) if k == 0 or abs(step - steps[k - 1]) > SAME_PITCH_MM
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -381,6 +393,7 @@ class Build:
     care: Care
     cautions: tuple[Problem, ...]
     files: tuple[tuple[str, bytes], ...] = ()
+    limits: Limits = Limits()
     variant: str = ""  # name of the variant, "" for the spec's own measures
     accepted: tuple[Accepted, ...] = ()
     machines: tuple[Machine, ...] = ()

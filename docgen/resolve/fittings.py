@@ -15,6 +15,7 @@ from docgen.resolve.build import Fitting, Hardware, Layer, Strap
 from docgen.resolve.piece import Hole, Landing, Piece
 from docgen.resolve.stack import Parts, folded_spots, layers_at
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
+from docgen.tables.limits import Limits
 from docgen.tables.sewing import HOLES_MEET_MM
 
 
@@ -26,7 +27,7 @@ class Beneath:
     landing: Landing
 
 
-def find_fittings(hardware: Mapping[str, Hardware], parts: Parts) -> tuple[Fitting, ...]:
+def find_fittings(hardware: Mapping[str, Hardware], parts: Parts, limits: Limits) -> tuple[Fitting, ...]:
     """Every place that takes hardware, alike ones as one entry with their number for one make."""
     beneath = find_beneath(parts.pieces)
     found = [
@@ -37,7 +38,7 @@ def find_fittings(hardware: Mapping[str, Hardware], parts: Parts) -> tuple[Fitti
     places: dict[Fitting, Place] = {}
     for fitting in found:
         if fitting.hardware in hardware:
-            made = _choose(replace(fitting, count=0, place=Place()), hardware[fitting.hardware])
+            made = _choose(replace(fitting, count=0, place=Place()), hardware[fitting.hardware], limits)
             places.setdefault(made, fitting.place)
             grouped[made] = grouped.get(made, 0) + fitting.count
     return tuple(replace(made, count=count, place=places[made]) for made, count in grouped.items())
@@ -125,8 +126,8 @@ def _make(takes: str, part: str, count: int, layers: list[Layer], hole: Hole | N
     return replace(made, place=hole.place) if hole else made
 
 
-def _choose(fitting: Fitting, item: Hardware) -> Fitting:
-    wanted = find_post_mm(item.kind, fitting.stack_mm)
+def _choose(fitting: Fitting, item: Hardware, limits: Limits) -> Fitting:
+    wanted = find_post_mm(item.kind, fitting.stack_mm, limits.post_over_mm(item.kind))
     if wanted is None:
         return fitting
     least_mm, most_mm = wanted

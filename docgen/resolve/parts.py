@@ -26,13 +26,15 @@ from docgen.resolve.build import Care, CarePart, Hardware, Machine, Material, Sh
 from docgen.resolve.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.values import Reader, words
 from docgen.tables.hardware import find_kind
-from docgen.tables.material import find_density, find_waste
+from docgen.tables.limits import Limits
+from docgen.tables.material import find_density
 from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
 from docgen.threads import Thread, parse_needle, parse_thread
 from docgen.units import Show, format_mm, parse_run
 
+TABLES = Limits()
 ROW_GAP_MM = 3.175  # 1/8 in, common practice, no published source
 TWO_SIDED_CARDS = ("ID-1", "A5 folded")
 BACK_TACK_MM = 12.7  # 1/2 in: the stitch-securing clause of MIL-L-24778, 3.7
@@ -45,7 +47,9 @@ def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:
     return Shop(name=words(spec.name), contact=words(spec.contact), link=words(spec.link), mark=mark)
 
 
-def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...]) -> dict[str, Material]:
+def read_materials(
+    reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limits = TABLES
+) -> dict[str, Material]:
     """Materials by name; those without a readable kind or thickness are left out (noted)."""
     materials = {}
     for spec in specs:
@@ -54,7 +58,7 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...]) -> dict[str,
         thickness_mm = (
             reader.thickness_within(spec.thickness, goods) if goods else reader.thickness(spec.thickness)
         )
-        waste = reader.percent(spec.waste, find_waste(kind))
+        waste = reader.percent(spec.waste, limits.waste(kind))
         width_mm = reader.length(spec.width)
         if thickness_mm is None or not kind:
             continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.geometry import (
     GeometryError,
@@ -15,7 +15,6 @@ from docgen.geometry import (
     path_length,
     run_path,
     space_stitches,
-    stitch_count,
 )
 from docgen.problems import Place, suggest
 from docgen.read import SeamSpec, Value
@@ -253,36 +252,43 @@ def match_seam(
         lengths.side_length(spec.name, partner, stitch.inset_mm, solved) if partner.edges else 0.0
         for partner in partners
     ]
+    if None in measured:
+        return None
+    corners = [
+        lengths.side_corners(partner, stitch.inset_mm, solved) if partner.edges else ()
+        for partner in partners
+    ]
     sides = [
         SeamSide(
-            part=partner.part,
-            edges=partner.edges,
-            length_mm=length_mm,
-            stitches=stitch_count(length_mm, stitch.pitch_mm) if partner.edges else 0,
+            part=partner.part, edges=partner.edges, length_mm=length_mm or 0.0,
+            stitches=len(space_stitches(length_mm or 0.0, turns, stitch.pitch_mm)) - 1 if partner.edges else 0,
         )
-        for partner, length_mm in zip(partners, measured, strict=True)
-        if length_mm is not None
-    ]
-    if len(sides) != len(partners):
-        return None
+        for partner, length_mm, turns in zip(partners, measured, corners, strict=True)
+    ]  # fmt: skip
     edged = [(side, partner) for side, partner in zip(sides, partners, strict=True) if side.edges]
     first = edged[0][0]
     for side, partner in edged[1:]:
         _check_equal(lengths, spec.name, first, side, ease_mm, partner.place, show)
     stops = [
         stop * first.length_mm / side.length_mm
-        for side, partner in edged
-        for stop in lengths.side_corners(partner, stitch.inset_mm, solved)
+        for side, turns in zip(sides, corners, strict=True)
+        for stop in turns
     ]
     holes = space_stitches(first.length_mm, stops, stitch.pitch_mm)
     stitches = len(holes) - 1
     return Seam(
         name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), stitch=stitch.name,
-        sides=tuple(sides),
+        sides=tuple(_share_holes(side, first, stitches) for side in sides),
         length_mm=first.length_mm, stitches=stitches, pitch_mm=first.length_mm / stitches, stack_mm=0.0,
         holes_mm=holes, ease_mm=ease_mm, load_n=load_n or 0.0, load_words=words(spec.load), place=spec.place,
         eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,
     )  # fmt: skip
+
+
+def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
+    """A side as long as the first is sewn through the seam's own holes; one that is eased in tells what fills it."""
+    is_equal = abs(side.length_mm - first.length_mm) <= LENGTH_TOLERANCE_MM
+    return replace(side, stitches=stitches) if side.edges and is_equal else side
 
 
 def _check_equal(

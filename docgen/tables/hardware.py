@@ -62,10 +62,12 @@ def find_kind(what: str) -> str:
     return next(found, "other")
 
 
-def find_post_mm(kind: str, stack_mm: float) -> tuple[float, float | None] | None:
-    """The shortest and longest post for a stack, in mm; no longest (None) where it is cut off; None for kinds without a
-    post."""
-    over = POST_OVER_STACK_MM.get(kind)
+def find_post_mm(
+    kind: str, stack_mm: float, own_over: tuple[float, float | None] | None = None
+) -> tuple[float, float | None] | None:
+    """The shortest and longest post for a stack, in mm, by the table or by a shop's own figures of what is added to it;
+    no longest (None) where it is cut off; None for kinds without a post."""
+    over = own_over or POST_OVER_STACK_MM.get(kind)
     if over is None:
         return None
     least, most = over

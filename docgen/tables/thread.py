@@ -75,9 +75,9 @@ def find_needle(tex: float) -> int | None:
     return next(rows, None)
 
 
-def find_least_needle(tex: float, fibre: str) -> float:
-    """The thinnest blade in 1/100 mm whose groove takes the thread, by the 40 % rule; no made size."""
-    return thread_diameter_mm(tex, fibre) / MOST_THREAD_IN_BLADE * 100
+def find_least_needle(tex: float, fibre: str, share: float = MOST_THREAD_IN_BLADE) -> float:
+    """The thinnest blade in 1/100 mm whose groove takes the thread, filled to the share; no made size."""
+    return thread_diameter_mm(tex, fibre) / share * 100
 
 
 def format_needle(size: int) -> str:
@@ -108,6 +108,9 @@ def saddle_stitch_ratio(stack_mm: float, pitch_mm: float) -> float:
     return lockstitch_ratio(stack_mm, pitch_mm)
 
 
-def machine_thread_mm(seam_mm: float, stack_mm: float, pitch_mm: float) -> float:
+def machine_thread_mm(
+    seam_mm: float, stack_mm: float, pitch_mm: float,
+    *, waste: float = MACHINE_WASTE, tails_mm: float = MACHINE_TAILS_MM,
+) -> float:  # fmt: skip
     """Thread in mm for one row of lockstitch, needle and bobbin together, with waste and the four tails."""
-    return seam_mm * lockstitch_ratio(stack_mm, pitch_mm) * (1 + MACHINE_WASTE) + MACHINE_TAILS_MM
+    return seam_mm * lockstitch_ratio(stack_mm, pitch_mm) * (1 + waste) + tails_mm

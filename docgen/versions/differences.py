@@ -46,6 +46,7 @@ TOLD_HEAD: Final = (
     "weights",
     "unweighed",
     "solved_measures",
+    "limits",
 )
 TOLD_PIECE: Final = (
     "is_pair",
@@ -71,6 +72,14 @@ HEAD: Final[Fields] = (
 SHOP: Final[Fields] = (("name", "name", "words"), ("contact", "contact", "words"), ("link", "link", "words"))
 PRINTING: Final[Fields] = (
     ("paper", "paper", "words"), ("margin", "margin_mm", "length"), ("overlap of sheets", "overlap_mm", "length"),
+)  # fmt: skip
+LIMITS: Final[Fields] = (
+    ("thread in the blade", "needle_share", "share"), ("leather at a fold", "fold_leather_mm", "length"),
+    ("beyond a fold", "fold_beyond_mm", "length"), ("hole to stitch line", "hole_stitch_mm", "length"),
+    ("lining over its leather", "lining_larger_mm", "length"), ("waste of hides", "waste_leather", "share"),
+    ("waste of other goods", "waste_other", "share"), ("waste of machine thread", "machine_waste", "share"),
+    ("tails at the machine", "machine_tails_mm", "length"), ("tails by hand", "hand_tails_mm", "length"),
+    ("longest hand thread", "hand_thread_mm", "length"),
 )  # fmt: skip
 MATERIAL: Final[Fields] = (
     ("title", "title", "words"), ("kind", "kind", "words"), ("tannage", "tannage", "words"),
@@ -136,6 +145,7 @@ def list_changes(before: Build, after: Build) -> tuple[Change, ...]:
         *_single("care card", before.care, after.care, CARE),
         *_single("shop", before.shop, after.shop, SHOP),
         *_single("pattern", before.printing, after.printing, PRINTING),
+        *_single("limits", before.limits, after.limits, LIMITS),
         *_further_changes(before, after),
     )
 

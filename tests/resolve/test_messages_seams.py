@@ -147,7 +147,7 @@ stitch = "main"
 meet = ["back: left bottom right", "front: left bottom right"]
 """,
         """\
-a.toml:23: error: the sides of the seam "s" are not equally long: back left bottom right is 484 mm (19 1/16 in), 121 stitches, front left bottom right is 486 mm (19 1/8 in), 122 stitches
+a.toml:23: error: the sides of the seam "s" are not equally long: back left bottom right is 484 mm (19 1/16 in), 122 stitches, front left bottom right is 486 mm (19 1/8 in), 122 stitches
     written: "front: left bottom right"
     mend:    make front left bottom right 2 mm (3/32 in) shorter, or write "solve" for its length, or ease it in with ease = "2 mm"
 """,

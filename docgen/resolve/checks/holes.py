@@ -20,7 +20,7 @@ from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.fittings import move_to_base
 from docgen.resolve.piece import Hole, Piece
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
-from docgen.tables.sewing import HOLE_EDGE_DIAMETERS, HOLE_TO_STITCH_MM, HOLES_MEET_MM, OTHER_HOLE_MM
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.units import format_length, format_mm
 
 SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
@@ -34,10 +34,13 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
         shape = outline_path(piece.outline)
         for hole in piece.holes:
             gap_mm = _gap_mm(shape, hole)
-            if gap_mm < nearest.get(hole.place, (HOLE_EDGE_DIAMETERS * hole.diameter_mm, hole, piece))[0]:
+            if (
+                gap_mm
+                < nearest.get(hole.place, (subject.build.limits.hole_edge * hole.diameter_mm, hole, piece))[0]
+            ):
                 nearest[hole.place] = (gap_mm, hole, piece)
     for place, (gap_mm, hole, piece) in nearest.items():
-        least_mm = HOLE_EDGE_DIAMETERS * hole.diameter_mm
+        least_mm = subject.build.limits.hole_edge * hole.diameter_mm
         what = (
             f'a hole of {format_length(hole.diameter_mm, subject.show)} in "{piece.name}" lies '
             f"{format_length(gap_mm, subject.show)} from the edge"
@@ -54,7 +57,7 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
             lines = [
                 line.seam
                 for line in piece.stitch_lines
-                if _gap_mm(line.path, hole) < hole.diameter_mm / 2 + HOLE_TO_STITCH_MM
+                if _gap_mm(line.path, hole) < hole.diameter_mm / 2 + subject.build.limits.hole_stitch_mm
             ]
             if lines and hole.place not in told:
                 told.add(hole.place)
@@ -62,7 +65,7 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
                     f'a hole of {format_length(hole.diameter_mm, subject.show)} in "{piece.name}" lies on the '
                     f'stitch line of "{lines[0]}"'
                 )
-                mend = f"keep its rim {format_mm(HOLE_TO_STITCH_MM)} from the line or more"
+                mend = f"keep its rim {format_mm(subject.build.limits.hole_stitch_mm)} from the line or more"
                 yield hole.place, what, mend, piece.name
 
 

@@ -19,7 +19,7 @@ from docgen.geometry import (
 from docgen.resolve.build import Material
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.piece import Fold, Piece
-from docgen.tables.sewing import LEAST_AT_FOLD_MM, LEAST_SKIVED_MM, LEAST_TURNED_MM, LINING_OVER_MM
+from docgen.tables.sewing import LEAST_SKIVED_MM
 from docgen.units import format_fine, format_length, format_mm, format_thickness
 
 
@@ -44,17 +44,24 @@ def find_deep_skives(subject: Subject) -> Iterator[Found]:
 
 def find_thin_folds(subject: Subject) -> Iterator[Found]:
     """Once for pieces that are like each other."""
+    least_mm = subject.build.limits.fold_leather_mm
     told: set[Path] = set()
     for piece in subject.build.pieces:
         thin = [
             skive
             for skive in piece.skives
-            if skive.to_mm < LEAST_AT_FOLD_MM and any(is_inside(skive.band, _middle(f)) for f in piece.folds)
+            if skive.to_mm < subject.build.limits.fold_leather_mm
+            and any(is_inside(skive.band, _middle(f)) for f in piece.folds)
         ]
         if thin and thin[0].band not in told:
             told.add(thin[0].band)
             what = f'"{piece.name}" is skived to {format_mm(thin[0].to_mm, 2)} where it is folded, and tears there'
-            yield piece.place, what, f"leave {format_mm(LEAST_AT_FOLD_MM)} or more at the fold", piece.name
+            yield (
+                piece.place,
+                what,
+                f"leave {format_mm(least_mm)} or more at the fold",
+                piece.name,
+            )
 
 
 def find_empty_skives(subject: Subject) -> Iterator[Found]:
@@ -76,15 +83,16 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
 
 def find_short_folds(subject: Subject) -> Iterator[Found]:
     """What is turned: the side of the fold that reaches less far. Once for pieces that are like each other."""
+    least_mm = subject.build.limits.fold_beyond_mm
     told: set[tuple[Path, Point]] = set()
     for piece in subject.build.pieces:
         for fold in piece.folds:
             turned_mm = _turned_mm(piece, fold)
             key = (outline_path(piece.outline), fold.start)
-            if turned_mm < LEAST_TURNED_MM - 1e-6 and key not in told:
+            if turned_mm < least_mm - 1e-6 and key not in told:
                 told.add(key)
                 what = f'a fold of "{piece.name}" leaves {format_length(turned_mm, subject.show)} to turn'
-                mend = f"leave {format_length(LEAST_TURNED_MM, subject.show)} or more beyond the fold"
+                mend = f"leave {format_length(least_mm, subject.show)} or more beyond the fold"
                 yield piece.place, what, mend, piece.name
 
 
@@ -120,7 +128,7 @@ def find_large_linings(subject: Subject) -> Iterator[Found]:
     for lining, leather in _linings(subject):
         small, large = outline_box(leather.outline), outline_box(lining.outline)
         over_mm = max(large.width - small.width, large.height - small.height)
-        if over_mm > LINING_OVER_MM and lining.name not in told:
+        if over_mm > subject.build.limits.lining_larger_mm and lining.name not in told:
             told.add(lining.name)
             what = (
                 f'the lining "{lining.name}" is {format_length(over_mm, subject.show)} larger than its leather '

@@ -15,7 +15,6 @@ from docgen.tables.sewing import (
     MOST_PITCH_MM,
 )
 from docgen.tables.thread import (
-    MOST_THREAD_IN_BLADE,
     NEEDLE_SIZES,
     find_least_needle,
     find_needle,
@@ -28,13 +27,14 @@ from docgen.units import format_fine, format_mm, format_number, format_pitch
 def find_fine_needles(subject: Subject) -> Iterator[Found]:
     for stitch in _machine_stitches(subject):
         diameter_mm = thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
-        if diameter_mm <= MOST_THREAD_IN_BLADE * stitch.needle_nm / 100:
+        share = subject.build.limits.needle_share
+        if diameter_mm <= share * stitch.needle_nm / 100:
             continue
-        floor = find_least_needle(stitch.thread_tex, stitch.thread_fibre)
+        floor = find_least_needle(stitch.thread_tex, stitch.thread_fibre, share)
         least = min((size for size in NEEDLE_SIZES if size >= floor), default=max(NEEDLE_SIZES))
         what = (
             f"needle {format_needle(stitch.needle_nm)} is too fine for {stitch.thread_words}: the thread is about "
-            f"{diameter_mm:.2f} mm thick, over 40 % of the blade"
+            f"{diameter_mm:.2f} mm thick, over {format_number(100 * share, 1)} % of the blade"
         )
         mend = f"use needle {format_needle(least)} or thicker, and test on scrap"
         yield subject.place_of(stitch, "needle"), what, mend, stitch.name

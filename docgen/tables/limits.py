@@ -1,0 +1,58 @@
+"""The figures of the tables that a shop may put its own in place of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.tables.hardware import POST_OVER_STACK_MM
+from docgen.tables.material import WASTE_BY_KIND
+from docgen.tables.sewing import (
+    HOLE_EDGE_DIAMETERS,
+    HOLE_TO_STITCH_MM,
+    LEAST_AT_FOLD_MM,
+    LEAST_TURNED_MM,
+    LINING_OVER_MM,
+)
+from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
+from docgen.tables.winding import LONGEST_HAND_THREAD_MM
+
+PostOver = tuple[float, float | None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """Each figure as the spec or the shop says it, else by the tables (whose sources stand there).
+
+    `needle_share` of the blade that thread may fill; `fold_leather_mm` left at a fold, `fold_beyond_mm` to turn;
+    `hole_edge` from a hole's centre to the edge in its diameters, `hole_stitch_mm` from its rim to a stitch line;
+    `lining_larger_mm` than its leather; `waste_leather` and `waste_other` shares lost in cutting; `machine_waste` of
+    thread; tails for each machine seam and each hand thread; `hand_thread_mm` the longest handy one; `..._over_mm` how
+    much longer than the stack a post is, from and to.
+    """
+
+    needle_share: float = MOST_THREAD_IN_BLADE
+    fold_leather_mm: float = LEAST_AT_FOLD_MM
+    fold_beyond_mm: float = LEAST_TURNED_MM
+    hole_edge: float = HOLE_EDGE_DIAMETERS
+    hole_stitch_mm: float = HOLE_TO_STITCH_MM
+    lining_larger_mm: float = LINING_OVER_MM
+    waste_leather: float = WASTE_BY_KIND["leather"]
+    waste_other: float = WASTE_BY_KIND["fabric"]
+    machine_waste: float = MACHINE_WASTE
+    machine_tails_mm: float = MACHINE_TAILS_MM
+    hand_tails_mm: float = HAND_TAILS_MM
+    hand_thread_mm: float = LONGEST_HAND_THREAD_MM
+    rivet_over_mm: PostOver = POST_OVER_STACK_MM["rivet"]
+    tubular_rivet_over_mm: PostOver = POST_OVER_STACK_MM["tubular-rivet"]
+    snap_over_mm: PostOver = POST_OVER_STACK_MM["snap"]
+
+    def waste(self, kind: str) -> float:
+        """The share of a kind of material that is lost in cutting."""
+        return self.waste_leather if kind == "leather" else self.waste_other
+
+    def post_over_mm(self, kind: str) -> PostOver | None:
+        """By how much the post of a kind of hardware is longer than its stack; None for kinds without a post."""
+        own = {
+            "rivet": self.rivet_over_mm, "tubular-rivet": self.tubular_rivet_over_mm, "snap": self.snap_over_mm,
+        }  # fmt: skip
+        return own.get(kind) or POST_OVER_STACK_MM.get(kind)

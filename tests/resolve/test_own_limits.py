@@ -1,0 +1,164 @@
+"""A shop's own figures in place of the tables': in the spec, in the shop's file, and what hangs on them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from docgen.pipeline import check_spec
+from docgen.plan import plan_work
+from docgen.printing import read_for_shop
+from docgen.problems import SpecRejected, render_problem
+from docgen.resolve import Build, resolve_build
+from docgen.tables.limits import Limits
+
+Resolve = Callable[[str], Build]
+Tell = Callable[[str], str]
+
+PANEL = """\
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+{more}
+"""
+SEWN = (
+    PANEL.format(more="")
+    + """\
+[pieces.front]
+like = "back"
+[seams.s]
+stitch = "main"
+meet = ["back: left", "front: left"]
+"""
+)
+HOLE = PANEL.format(more='holes = [{ at = "100 mm from left, 10 mm from bottom", punch = "5 mm" }]')
+FOLD = PANEL.format(more='folds = [{ at = "6 mm from top" }]')
+SKIVED = PANEL.format(
+    more='folds = [{ at = "10 mm from top" }]\nskives = [{ edges = "top", width = "15 mm", to = "0.6 mm" }]'
+)
+LINED = """\
+[materials.cloth]
+kind = "fabric"
+thickness = "0.4 mm"
+[pieces.back]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+[pieces.lining]
+like = "back"
+of = "cloth"
+size = ["200.8 mm", "150 mm"]
+"""
+ON_LINE = SEWN.replace(
+    "[pieces.front]", 'holes = [{ at = "10 mm from left, middle", punch = "5 mm" }]\n[pieces.front]'
+)
+COARSE = '[stitches.own]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "4 mm"\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "limit", "check"),
+    [
+        (HOLE, 'hole-edge = "2.5 times"', "hole-near-edge"),
+        (FOLD, 'fold-beyond = "8 mm"', "fold-allowance"),
+        (SKIVED, 'fold-leather = "0.8 mm"', "skive-thin-at-fold"),
+        (LINED, 'lining-larger = "0.5 mm"', "lining-larger"),
+        (ON_LINE, 'hole-stitch = "4 mm"', "hole-on-stitch-line"),
+        (SEWN, 'needle-share = "30 %"', "needle-too-fine"),
+    ],
+)
+def test_a_check_goes_by_the_limit_that_is_written(cautions: Tell, text: str, limit: str, check: str) -> None:
+    assert f"check:   {check}" not in cautions(text)
+    assert f"check:   {check}" in cautions(f"{text}[limits]\n{limit}\n")
+
+
+def test_a_message_tells_the_limit_that_is_written(cautions: Tell) -> None:
+    told = cautions(HOLE + '[limits]\nhole-edge = "2.5 times"\n')
+    assert "keep its centre 12.5 mm (1/2 in) from the edge or more" in told
+    assert "over 30 % of the blade" in cautions(SEWN + '[limits]\nneedle-share = "30 %"\n')
+
+
+def test_hides_and_thread_are_reckoned_by_the_limits(resolve_text: Resolve) -> None:
+    limits = '[limits]\nwaste-leather = "50 %"\nmachine-waste = "0 %"\nmachine-tails = "0"\n'
+    plan = plan_work(resolve_text(SEWN + limits))
+    assert plan.materials[0].gross_mm2 == pytest.approx(2 * 200 * 150 / (1 - 0.5))
+    (need,) = plan.threads
+    # 150 mm and two back-tacks of 12.7 mm, by 2 (1 + T / p) with T 4 mm and 38 stitches.
+    assert need.total_mm == pytest.approx((150 + 2 * 12.7) * 2 * (1 + 4 / (150 / 38)))
+
+
+def test_hand_threads_are_cut_by_the_limits(resolve_text: Resolve) -> None:
+    by_hand = SEWN.replace('stitch = "main"', 'stitch = "saddle"') + (
+        '[stitches.saddle]\nby = "hand"\nthread = "Tex 210 waxed linen"\npitch = "4 mm"\ninset = "4 mm"\n'
+    )
+    usual, other = (
+        plan_work(resolve_text(by_hand + more)).threads[0].hand[0]
+        for more in ("", '[limits]\nhand-thread = "600 mm"\nhand-tails = "200 mm"\n')
+    )
+    assert (usual.count, other.count) == (1, 3)
+    assert other.length_mm < 600 < usual.length_mm
+
+
+@pytest.mark.parametrize(("over", "post"), [("", 6.0), ('rivet-over = ["4 mm", "4.5 mm"]', 8.0)])
+def test_a_post_is_chosen_by_the_limits(resolve_text: Resolve, over: str, post: float) -> None:
+    text = PANEL.format(
+        more='holes = [{ at = "centre, middle", punch = "4 mm", takes = "rivet", through = ["back"] }]'
+    )
+    rivet = '[hardware.rivet]\nwhat = "rivet"\ncount = 1\nposts = ["6 mm", "8 mm"]\n'
+    (fitting,) = resolve_text(f"{text}{rivet}[limits]\n{over}\n").fittings
+    assert fitting.post_mm == post
+
+
+def test_the_shop_says_what_the_spec_leaves_open(resolve_text: Resolve) -> None:
+    resolve_text(HOLE + '[limits]\nfold-beyond = "7 mm"\n')
+    Path("shop.toml").write_text(
+        '[limits]\nhole-edge = "2.5 times"\nfold-beyond = "9 mm"\n', encoding="utf-8"
+    )
+    limits = resolve_build(read_for_shop("a.toml")).limits
+    assert (limits.hole_edge, limits.fold_beyond_mm, limits.hole_stitch_mm) == (2.5, 7.0, 1.0)
+    assert "hole-near-edge" in [caution.check for caution in check_spec("a.toml").cautions]
+
+
+def test_without_limits_all_is_as_in_the_tables(resolve_text: Resolve) -> None:
+    assert resolve_text(SEWN).limits == Limits()
+    assert resolve_text(SEWN + "[limits]\n").limits == Limits()
+
+
+@pytest.mark.parametrize(
+    ("limit", "told"),
+    [
+        (
+            'hole-egde = "2 times"',
+            'a.toml:19: error: unknown key "hole-egde" in [limits]\n    written: "2 times"\n'
+            '    mend:    did you mean "hole-edge"?\n',
+        ),
+        (
+            'hole-edge = "2"',
+            'a.toml:19: error: 2 has no unit\n    written: "2"\n    mend:    write it like "1.5 times"\n',
+        ),
+        (
+            'needle-share = "0 %"',
+            'a.toml:19: error: no thread fills nothing of a blade\n    written: "0 %"\n'
+            '    mend:    write a share like "40 %"\n',
+        ),
+        (
+            'rivet-over = ["3 mm", "2 mm"]',
+            'a.toml:19: error: the shortest post is longer than the longest\n    written: "3 mm"\n'
+            "    mend:    write the shorter first\n",
+        ),
+    ],
+)
+def test_a_wrong_limit_is_told_at_its_line(messages: Tell, limit: str, told: str) -> None:
+    assert messages(f"{PANEL.format(more='')}[limits]\n{limit}\n".replace("\n\n", "\n")) == told
+
+
+def test_a_wrong_limit_of_the_shop_is_told_with_its_own_line(resolve_text: Resolve) -> None:
+    resolve_text(SEWN)
+    Path("shop.toml").write_text('[limits]\nfold-beyond = "wide"\nhole-edg = "1 times"\n', encoding="utf-8")
+    with pytest.raises(SpecRejected) as caught:
+        check_spec("a.toml")
+    told = [render_problem(problem).split("\n")[0] for problem in caught.value.problems]
+    assert 'shop.toml:3: error: unknown key "hole-edg" in [limits]' in told
+    assert any(line.startswith("shop.toml:2: error: ") for line in told)

@@ -1,0 +1,29 @@
+"""The demos and the starters are good work: nothing in them is wrong, and nothing calls for a caution."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from docgen.pipeline import check_spec
+from docgen.read import read_spec
+from docgen.resolve import resolve_variants
+
+ROOT = Path(__file__).parents[2]
+SPECS = (*sorted(ROOT.glob("specs/*.toml")), *sorted(ROOT.glob("docgen/starters/*.toml")))
+
+
+def test_all_demos_and_starters_are_here() -> None:
+    assert {path.name for path in SPECS} >= {
+        "field-bag.toml", "notebook-sleeve.toml", "cable-roll.toml", "bag.toml", "sleeve.toml", "strap.toml",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("path", SPECS, ids=[path.stem for path in SPECS])
+def test_a_demo_is_silent(path: Path) -> None:
+    spec = read_spec(path)
+    assert spec.problems == ()
+    for build in resolve_variants(spec):
+        assert build.cautions == ()
+    assert check_spec(path).cautions == ()
