@@ -78,7 +78,7 @@ def test_spans_that_are_nearly_alike_are_told_as_one(resolve_text: Resolve) -> N
     build = resolve_text(panels('"200 mm", "150 mm"', '"200 mm", "150 mm"', "left bottom right"))
     (seam,) = build.seams
     assert seam.pitches_mm == pytest.approx((146 / 37, 4, 146 / 37))
-    assert _pitch_words(seam_job(build, seam)) == "4 mm (6.4 per inch)"
+    assert _pitch_words(seam_job(build, seam)) == "3.97 mm (6.4 per inch)"
 
 
 def test_a_straight_seam_has_one_pitch(resolve_text: Resolve) -> None:
