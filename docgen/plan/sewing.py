@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.geometry import path_length, stitch_count
+from docgen.geometry import corner_distances, path_length, space_stitches, stitch_count
 from docgen.plan.plan import SewingJob
 from docgen.resolve import Build, Join, Seam, Stitch, Strap
 
@@ -33,14 +33,17 @@ def join_job(build: Build, join: Join) -> SewingJob:
 
 
 def strap_job(build: Build, strap: Strap) -> SewingJob | None:
-    """The stitching along both edges of a strap; None when it is not stitched."""
+    """The stitching along both edges of a strap, in one run where it goes round a shaped end; None when it is not
+    stitched."""
     if not strap.stitch or not strap.piece.stitch_lines:
         return None
     stitch = find_stitch(build, strap.stitch)
-    length_mm = path_length(strap.piece.stitch_lines[0].path)
-    stitches = stitch_count(length_mm, stitch.pitch_mm)
+    path = strap.piece.stitch_lines[0].path
+    length_mm = path_length(path)
+    stitches = len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1
+    runs = strap.cut * sum(line.row == 0 for line in strap.piece.stitch_lines)
     return SewingJob(
-        title=strap.title, stitch=stitch, parts=(strap.name,), length_mm=length_mm, runs=2 * strap.cut,
+        title=strap.title, stitch=stitch, parts=(strap.name,), length_mm=length_mm, runs=runs,
         stitches=stitches, pitch_mm=length_mm / stitches, stack_mm=strap.thickness_mm, rows=stitch.rows,
     )  # fmt: skip
 

@@ -136,7 +136,11 @@ class StrapSpec:
         most=50,
     )
     ends: tuple[StrapEndSpec, ...] = key("tables", "First and second end.", of=StrapEndSpec, size=2)
-    stitch: Text = key("name", "Stitch along its edges.", to="stitches")
+    stitch: Text = key(
+        "name",
+        "Stitch along its long edges; a doubled strap is sewn in one run round a shaped end too.",
+        to="stitches",
+    )
     doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default="false")
     lining: Text = key(
         "name", "Material of the second layer.", to="materials", default="as the strap, when doubled"

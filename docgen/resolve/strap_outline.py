@@ -13,7 +13,24 @@ def shaped_ends_mm(width_mm: float, first: str, second: str) -> float:
 
 
 def _end_mm(width_mm: float, shape: str) -> float:
-    return width_mm / 2 if shape in ("pointed", "rounded") else 0.0
+    return width_mm / 2 if is_shaped(shape) else 0.0
+
+
+def is_shaped(shape: str) -> bool:
+    """Whether an end is rounded or pointed."""
+    return shape in ("pointed", "rounded")
+
+
+def stitch_runs(first: str, second: str, *, is_doubled: bool) -> tuple[tuple[str, ...], ...]:
+    """Edges that each run of stitching follows: the two long edges, and round a shaped end where two layers would lie
+    open there. One layer has nothing to close."""
+    if is_doubled and is_shaped(first) and is_shaped(second):
+        return (("all",),)
+    if is_doubled and is_shaped(second):
+        return (("left", "end", "right"),)
+    if is_doubled and is_shaped(first):
+        return (("left", "start", "right"),)
+    return ("left",), ("right",)
 
 
 def strap_outline(width_mm: float, length_mm: float, first: str, second: str) -> Outline:

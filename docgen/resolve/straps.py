@@ -14,7 +14,7 @@ from docgen.resolve.marks import read_hole
 from docgen.resolve.piece import Fold, Hole, Piece
 from docgen.resolve.stitch_lines import draw_rows, keep_within
 from docgen.resolve.strap_ends import read_ends
-from docgen.resolve.strap_outline import shaped_ends_mm, strap_outline
+from docgen.resolve.strap_outline import shaped_ends_mm, stitch_runs, strap_outline
 from docgen.resolve.values import Reader, words
 from docgen.tables.sizes import PUNCH
 from docgen.units import format_mm
@@ -317,8 +317,8 @@ def _make_piece(
 ) -> Piece:  # fmt: skip
     outline = strap_outline(width_mm, length_mm, ends[0].shape, ends[1].shape)
     found = (
-        [draw_rows(reader, outline, (edge,), stitch, spec.name, spec.name, spec.place) for edge in ("left",
-        "right")]
+        [draw_rows(reader, outline, run, stitch, spec.name, spec.name, spec.place)
+        for run in stitch_runs(ends[0].shape, ends[1].shape, is_doubled=is_doubled(spec))]
         if stitch is not None
         else []
     )  # fmt: skip

@@ -55,3 +55,22 @@ def test_a_plain_strap_is_not_sewn(make_build, handle) -> None:
     plain = replace(handle, stitch="")
     assert strap_job(make_build(straps=(plain,)), plain) is None
     assert list(all_jobs(make_build(straps=(plain,)))) == []
+
+
+def test_a_strap_sewn_round_its_tip_is_one_run_of_each_copy(make_build, handle) -> None:
+    """Up 400 mm, across 10 mm and down 400 mm, a stitch on each corner: 100 + 3 + 100 stitches (10 / 4 rounds up)."""
+    path = Path(
+        (
+            Line(Point(5, 0), Point(5, 400)),
+            Line(Point(5, 400), Point(15, 400)),
+            Line(Point(15, 400), Point(15, 0)),
+        )
+    )
+    piece = replace(
+        handle.piece, stitch_lines=(StitchLine(seam="handle", stitch="main", path=path, row=0),
+        StitchLine(seam="handle", stitch="main", path=path, row=1))
+    )  # fmt: skip
+    sewn = replace(handle, piece=piece)
+    job = strap_job(make_build(straps=(sewn,)), sewn)
+    assert job is not None
+    assert (job.length_mm, job.runs, job.stitches) == (810, 2, 203)

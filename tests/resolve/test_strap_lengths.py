@@ -7,7 +7,16 @@ from collections.abc import Callable
 
 import pytest
 
-from docgen.geometry import outline_box, outline_path, path_area, path_box
+from docgen.geometry import (
+    end_point,
+    outline_box,
+    outline_path,
+    path_area,
+    path_box,
+    path_length,
+    points_at,
+    start_point,
+)
 from docgen.resolve import Build, Strap
 from docgen.resolve.strap_ends import bar_wrap_mm
 
@@ -119,3 +128,49 @@ def test_both_long_edges_are_stitched_in_every_row(make: Callable[[str], Strap])
     found = make(double + strap('finished = "300 mm"\nstitch = "double"\n'))
     across = sorted(path_box(line.path).centre.x for line in found.piece.stitch_lines)
     assert across == pytest.approx([3, 6.175, 13.825, 17])
+
+
+SEWN = 'finished = "300 mm"\nstitch = "main"\n'
+TIP = '[{ shape = "square" }, { shape = "%s" }]'
+
+
+def test_two_layers_are_sewn_in_one_run_round_a_rounded_tip(make: Callable[[str], Strap]) -> None:
+    """Up 290 mm, round a half circle of 10 - 4 = 6 mm, and down 290 mm: 580 + 6 pi = 598.850 mm (derived by hand)."""
+    found = make(strap(SEWN + f"doubled = true\nends = {TIP % 'rounded'}\n"))
+    (line,) = found.piece.stitch_lines
+    assert path_length(line.path) == pytest.approx(598.850, abs=0.001)
+    assert path_box(line.path).top == pytest.approx(296)
+    assert [start_point(line.path).y, end_point(line.path).y] == pytest.approx([0, 0])
+    assert start_point(line.path).x == pytest.approx(4)
+
+
+def test_a_stitch_stands_on_the_tip_of_a_pointed_end(make: Callable[[str], Strap]) -> None:
+    """A point of a right angle with 4 mm of inset comes 4 x root 2 mm below the tip: at 294.343 mm (derived by hand)."""
+    found = make(strap(SEWN + f"doubled = true\nends = {TIP % 'pointed'}\n"))
+    (line,) = found.piece.stitch_lines
+    assert max(at.y for at, _ in points_at(line.path, line.holes_mm)) == pytest.approx(294.343, abs=0.001)
+
+
+def test_two_layers_with_two_shaped_ends_are_sewn_all_round(make: Callable[[str], Strap]) -> None:
+    """Twice 280 mm, and a whole circle of 6 mm: 560 + 12 pi = 597.699 mm (derived by hand)."""
+    ends = '[{ shape = "rounded" }, { shape = "rounded" }]'
+    found = make(strap(SEWN + f"doubled = true\nends = {ends}\n"))
+    (line,) = found.piece.stitch_lines
+    assert line.path.closed
+    assert path_length(line.path) == pytest.approx(597.699, abs=0.001)
+
+
+def test_a_shaped_first_end_is_sewn_round_as_well(make: Callable[[str], Strap]) -> None:
+    ends = '[{ shape = "rounded" }, { shape = "square" }]'
+    (line,) = make(strap(SEWN + f"doubled = true\nends = {ends}\n")).piece.stitch_lines
+    assert path_box(line.path).bottom == pytest.approx(4)
+    assert start_point(line.path).y == pytest.approx(300)
+
+
+@pytest.mark.parametrize("lines", ["", "doubled = true\n"])
+def test_square_ends_leave_two_runs(make: Callable[[str], Strap], lines: str) -> None:
+    assert len(make(strap(SEWN + lines)).piece.stitch_lines) == 2
+
+
+def test_one_layer_is_sewn_along_its_long_edges_only(make: Callable[[str], Strap]) -> None:
+    assert len(make(strap(SEWN + f"ends = {TIP % 'rounded'}\n")).piece.stitch_lines) == 2
