@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import importlib
+import inspect
 import re
 from pathlib import Path
 
-from docgen.resolve.checks import CHECKS, EARLIER
+from docgen.resolve.checks import CHECKS, EARLIER, EARLIER_CHECKS
 
 
 def test_every_check_has_a_case_that_fires() -> None:
@@ -25,3 +27,9 @@ def test_every_check_says_what_must_hold_and_where_its_figure_comes_from() -> No
     assert all(check.says.endswith(".") and check.source for check in CHECKS)
     assert len({check.says for check in CHECKS}) == len(CHECKS)
     assert all(says.endswith(".") for says in EARLIER.values())
+
+
+def test_what_is_found_earlier_has_a_source_and_is_noted_where_it_says() -> None:
+    for check in EARLIER_CHECKS:
+        assert check.source
+        assert f'"{check.id}"' in inspect.getsource(importlib.import_module(check.found_in)), check.id
