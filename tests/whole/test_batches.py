@@ -170,7 +170,11 @@ def test_only_some_variants(write) -> None:
         (VARIANTS, {"variants": ["smal"]}, 'no variant is called "smal"; did you mean "small"?'),
         (VARIANTS, {"variants": ["x"]}, 'no variant is called "x"; there are small, large'),
         ("", {"variants": ["x"]}, 'no variant is called "x"; the spec has no variants'),
-        ("", {"only": ["shop-page"]}, "there is no shop page, since neither the spec nor the shop's file names a price"),
+        (
+            "",
+            {"only": ["shop-page"]},
+            "there is no shop page, since neither the spec nor the shop's file names a price",
+        ),
         (
             "",
             {"only": ["joint-cutting-list"]},
