@@ -199,10 +199,16 @@ def describe_outcome(outcome: Outcome) -> str:
         )
     if outcome.draft is not None:
         lines.append(f"{outcome.draft.what}; {outcome.draft.mend}")
+    lines += [describe_worked_out(*item) for item in outcome.worked_out]
     lines += [describe_accepted(item) for item in outcome.accepted]
     if outcome.cautions:
         lines.append(render_problems(outcome.cautions))
     return "\n".join(lines)
+
+
+def describe_worked_out(name: str, length: str) -> str:
+    """One line: a measure that a seam gave."""
+    return f"worked out: {name} = {length}"
 
 
 def describe_accepted(accepted: Accepted) -> str:
@@ -291,6 +297,8 @@ def run_check(chosen: argparse.Namespace) -> int:
 
     if not chosen.json:
         checked = check_spec(chosen.spec, chosen.layouts)
+        for name, length in checked.worked_out:
+            print(describe_worked_out(name, length))
         for item in checked.accepted:
             _say(describe_accepted(item))
         if checked.cautions:

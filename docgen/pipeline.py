@@ -36,7 +36,7 @@ from docgen.shares import (
     share_out,
     sum_counts,
 )
-from docgen.units import Show, WrittenError, format_mm, parse_length
+from docgen.units import Show, WrittenError, format_length, format_mm, parse_length
 from docgen.versions import tell_draft
 from docgen.write import WriteFailed, finish_documents, replace_files, write_dxf, write_svg
 
@@ -61,7 +61,7 @@ class Outcome:
     """What was written into `folder`: `pages` counts those of each path, 0 of a table; `count` is what the
     pattern takes besides its first page, None when it was not asked for; `paper` is the paper's name; `printer`
     the one it is corrected for; `draft` tells why the pages say DRAFT, None when they do not; `accepted` are
-    cautions that the maker accepts."""
+    cautions that the maker accepts; `worked_out` are measures that a seam gave, each with its length in words."""
 
     paths: tuple[Path, ...]
     pages: tuple[int, ...]
@@ -72,14 +72,17 @@ class Outcome:
     folder: Path = Path()
     draft: Problem | None = None
     accepted: tuple[Accepted, ...] = ()
+    worked_out: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """What was found in a spec without errors, and what of it the maker accepts."""
+    """What was found in a spec without errors, what of it the maker accepts, and the measures that a seam
+    gave."""
 
     cautions: tuple[Problem, ...]
     accepted: tuple[Accepted, ...] = ()
+    worked_out: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,7 +186,7 @@ def build_documents(
         paths = replace_files(target, contents)
         cautions = tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
         outcome = _tell_outcome(shares, target, paths, choices, cautions)
-        return replace(outcome, draft=draft, accepted=_accepted_of(builds))
+        return replace(outcome, draft=draft, accepted=_accepted_of(builds), worked_out=_worked_out_of(builds))
 
 
 def pick_layouts(path: str | Path, folder: str | Path | None) -> Layouts:
@@ -258,12 +261,21 @@ def check_spec(path: str | Path, layouts: str | Path | None = None) -> Checked:
     with use_layouts(pick_layouts(path, layouts)):
         builds = resolve_variants(read_for_shop(path))
     cautions = dict.fromkeys(caution for build in builds for caution in build.cautions)
-    return Checked(cautions=tuple(cautions), accepted=_accepted_of(builds))
+    return Checked(cautions=tuple(cautions), accepted=_accepted_of(builds), worked_out=_worked_out_of(builds))
 
 
 def _accepted_of(builds: Sequence[Build]) -> tuple[Accepted, ...]:
     """What is accepted in any of the variants, each once."""
     return tuple(dict.fromkeys(item for build in builds for item in build.accepted))
+
+
+def _worked_out_of(builds: Sequence[Build]) -> tuple[tuple[str, str], ...]:
+    """Each measure that a seam gave, and its length in words; with its variant, where there are variants."""
+    return tuple(
+        (f"{name} ({build.variant})" if build.variant else name, format_length(length_mm, build.show))
+        for build in builds
+        for name, length_mm in build.solved_measures
+    )
 
 
 def check_call(only: Sequence[str], units: str | None, makes: int | None = None) -> None:

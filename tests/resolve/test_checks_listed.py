@@ -5,7 +5,9 @@ Cases stand in `CASES` of the files beside this one, under the id of their check
 
 from __future__ import annotations
 
+import importlib
 import importlib.util
+import inspect
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -14,7 +16,7 @@ import pytest
 
 from docgen.problems import Problem, SpecRejected
 from docgen.resolve import Build
-from docgen.resolve.checks import CHECKS, EARLIER
+from docgen.resolve.checks import CHECKS, EARLIER, EARLIER_CHECKS
 
 STOPPING = {*(check.id for check in CHECKS if check.stops), *EARLIER}
 
@@ -73,3 +75,9 @@ def test_every_check_says_what_must_hold_and_where_its_figure_comes_from() -> No
     assert all(check.says.endswith(".") and check.source for check in CHECKS)
     assert len({check.says for check in CHECKS}) == len(CHECKS)
     assert all(says.endswith(".") for says in EARLIER.values())
+
+
+def test_what_is_found_earlier_has_a_source_and_is_noted_where_it_says() -> None:
+    for check in EARLIER_CHECKS:
+        assert check.source
+        assert f'"{check.id}"' in inspect.getsource(importlib.import_module(check.found_in)), check.id

@@ -1,6 +1,6 @@
 """The checks: every one a small function, in one list with its id, its sentence and its source.
 
-`CHECKS` look at a build that is made; `EARLIER` are found while it is read and made, and always stop it.
+`CHECKS` look at a build that is made; `EARLIER_CHECKS` are found while it is read and made, and always stop it.
 """
 
 from __future__ import annotations
@@ -18,9 +18,9 @@ from docgen.resolve.checks import (
     straps,
     use,
 )
-from docgen.resolve.checks.check import PRACTICE, Check, Subject
+from docgen.resolve.checks.check import PRACTICE, Check, EarlierCheck, Subject
 
-__all__ = ["CHECKS", "EARLIER", "Check", "Subject", "run_checks"]
+__all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Check", "EarlierCheck", "Subject", "run_checks"]
 
 CHECKS = (
     Check(
@@ -193,14 +193,29 @@ CHECKS = (
     ),
 )  # fmt: skip
 
-# id -> what must hold; found while the spec is read and made.
-EARLIER = {
-    "unequal-partners": "The sides of a seam are equally long along their stitch line, within 0.5 mm and its ease.",
-    "hole-outside": "A hole lies on its piece.",
-    "holes-even": "A strap that is worn at its middle hole has an odd number of them.",
-    "skive-too-wide": "A skived band fits its piece.",
-    "name-not-there": "What is named is there.",
-}
+EARLIER_CHECKS = (
+    EarlierCheck(
+        id="unequal-partners", source="plane geometry; the 0.5 mm are common practice, no published source",
+        says="The sides of a seam are equally long along their stitch line, within 0.5 mm and its ease.",
+        found_in="docgen.resolve.seams",
+    ),
+    EarlierCheck(
+        id="hole-outside", says="A hole lies on its piece.", source="plane geometry", found_in="docgen.resolve.marks",
+    ),
+    EarlierCheck(
+        id="holes-even", says="A strap that is worn at its middle hole has an odd number of them.", source="counted",
+        found_in="docgen.resolve.straps",
+    ),
+    EarlierCheck(
+        id="skive-too-wide", says="A skived band fits its piece.", source="plane geometry",
+        found_in="docgen.resolve.marks",
+    ),
+    EarlierCheck(
+        id="name-not-there", says="What is named is there.", source="plain from the spec",
+        found_in="docgen.read.findings",
+    ),
+)  # fmt: skip
+EARLIER = {check.id: check.says for check in EARLIER_CHECKS}
 
 
 def run_checks(subject: Subject, problems: list[Problem]) -> None:

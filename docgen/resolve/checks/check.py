@@ -61,3 +61,13 @@ class Check:
     find: Callable[[Subject], Iterable[Found]]
     stops: bool = False
     needs_whole: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EarlierCheck:
+    """A check without which nothing can be made: as `Check`, and the module `found_in` which it is noted."""
+
+    id: str
+    says: str
+    source: str
+    found_in: str
