@@ -28,11 +28,11 @@ from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import N_PER_KG, N_PER_LB, STRENGTH_CAUTION
 from docgen.units import (
     Show,
+    format_bought_run,
     format_length,
     format_number,
     format_pitch,
     format_pitches,
-    format_run,
     format_stack,
 )
 
@@ -270,7 +270,7 @@ def _hand_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]
     if job.stitch.by != "hand":
         return []
     count, length_mm = cut_hand_threads(job)
-    return [(said["hand_threads"], f"{count * job.rows * job.runs} × {format_run(length_mm, show)}")]
+    return [(said["hand_threads"], f"{count * job.rows * job.runs} × {format_bought_run(length_mm, show)}")]
 
 
 def _stitch_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]]:
