@@ -145,8 +145,9 @@ def describe_accepted(accepted: Accepted) -> str:
 def describe_count(count: SheetCount, paper: str) -> str:
     """What the pattern takes, and the least that any placement takes."""
     from docgen.problems import count_words
+    from docgen.tables.paper import paper_words
 
-    kind = f"paper from the {paper}" if paper.lower().startswith("roll") else f"{paper} paper"
+    kind = f"paper from the {paper}" if paper.lower().startswith("roll") else f"{paper_words(paper)} paper"
     joins = count_words(count.joins, "join") or "no joins"
     least = f" than {count_words(count.bound, 'sheet')}" if count.bound < count.sheets else ""
     return (

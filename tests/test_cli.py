@@ -435,7 +435,7 @@ def test_call_comes_before_spec_before_shop_file(office, capsys):
         assert main(["make", "tray.toml", "--only", "pattern", *more]) == 0
         return re.search(r"of (\S+) paper", capsys.readouterr().out)[1]
 
-    assert paper() == "a4"
+    assert paper() == "A4"
     (office / "tray.toml").write_text(SPEC + '\n[pattern]\npaper = "legal"\n', encoding="utf-8")
     assert paper() == "legal"
     assert paper("--paper", "tabloid") == "tabloid"

@@ -17,7 +17,7 @@ from docgen.pages.cutting_list import JOINT_NAME, lay_out_cutting_list
 from docgen.pages.layout_check import check_layouts, find_layout_problems
 from docgen.pages.moving import mark_box
 from docgen.pages.page import Document, Packet
-from docgen.pages.paging import page_blocks
+from docgen.pages.paging import hold_measures, page_blocks
 from docgen.pages.pattern import lay_out_pattern, pattern_pieces
 from docgen.pages.pattern_style import load_pattern_style
 from docgen.pages.piece_drawing import draw_piece, hole_path
@@ -40,6 +40,7 @@ __all__ = [
     "draw_piece",
     "find_layout_problems",
     "fold_notes",
+    "hold_measures",
     "hole_path",
     "lay_out",
     "lay_out_joint_list",

@@ -73,7 +73,9 @@ def time_words(minutes: int, said: Said) -> str:
 def _found(plan: Plan) -> list[Caution]:
     """What checking found, each once: about the build, then about the order of its steps."""
     problems = dict.fromkeys((*plan.build.cautions, *(item for step in plan.steps for item in step.cautions)))
-    return [Caution(f"{item.what}; {item.mend}" if item.mend else item.what) for item in problems]
+    return [
+        Caution(hold_measures(f"{item.what}; {item.mend}" if item.mend else item.what)) for item in problems
+    ]
 
 
 def _list_units(plan: Plan, setup: Setup, said: Said) -> list[Unit]:

@@ -126,7 +126,7 @@ def _cautions(step: PlanStep, said: Said) -> list[Block]:
     if step.hazards:
         found.append(Caution("\n".join(short_caution(hazard) for hazard in step.hazards)))
     for item in step.cautions:
-        found.append(Caution(f"{item.what}; {item.mend}"))
+        found.append(Caution(hold_measures(f"{item.what}; {item.mend}")))
     return found
 
 

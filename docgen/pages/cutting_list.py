@@ -81,7 +81,8 @@ def _blade_caution() -> Block:
 def _caution_blocks(plan: Plan, said: Said) -> list[Block]:
     """What reading the spec found risky, each with what would mend it."""
     cautions = [
-        Caution(f"{item.what}; {item.mend}" if item.mend else item.what) for item in plan.build.cautions
+        Caution(hold_measures(f"{item.what}; {item.mend}" if item.mend else item.what))
+        for item in plan.build.cautions
     ]
     return [Heading(said["cautions"], 3), *cautions] if cautions else []
 

@@ -21,6 +21,7 @@ from docgen.pages.sheets import DrawnGrid
 from docgen.pages.templates import parse_words, render_words, words
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
+from docgen.tables.paper import paper_words
 from docgen.units import MM_PER_POINT
 
 NAME = "PATTERN"
@@ -44,17 +45,17 @@ def draw_first_sheet(
     Raises SpecRejected when the paper inside its margins has no room for it.
     """
     frame = page_frame(setup.paper_width_mm, setup.paper_height_mm, setup.margin_mm, setup.style)
-    inch = Box(
-        frame.left + 0.5, frame.top - 0.5 - FOUR_INCH_MM, frame.left + 0.5 + FOUR_INCH_MM, frame.top - 0.5
-    )
-    top = inch.bottom - SQUARE_GAP_MM
-    metric = Box(inch.left, top - HUNDRED_MM, inch.left + HUNDRED_MM, top)
-    column = Box(inch.right + COLUMN_GAP_MM, frame.bottom, frame.right, frame.top)
-    if metric.bottom < frame.bottom:
+    (upper, upper_mm), (lower, lower_mm) = _order_squares(plan)
+    left, top = frame.left + 0.5, frame.top - 0.5
+    high = Box(left, top - upper_mm, left + upper_mm, top)
+    top = high.bottom - SQUARE_GAP_MM
+    low = Box(left, top - lower_mm, left + lower_mm, top)
+    column = Box(left + FOUR_INCH_MM + COLUMN_GAP_MM, frame.bottom, frame.right, frame.top)
+    if low.bottom < frame.bottom:
         raise _no_room(plan)
     marks = (
-        *_draw_square(plan, inch, FOUR_INCH, "how_to_print", setup, style, count, choices),
-        *_draw_square(plan, metric, HUNDRED, "how_to_join", setup, style, count, choices),
+        *_draw_square(plan, high, upper, "how_to_print", setup, style, count, choices),
+        *_draw_square(plan, low, lower, "how_to_join", setup, style, count, choices),
         *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
     )
     band, payload = draw_band(
@@ -68,6 +69,12 @@ def draw_first_sheet(
     )  # fmt: skip
 
 
+def _order_squares(plan: Plan) -> tuple[tuple[str, float], tuple[str, float]]:
+    """Label and side in mm of both test squares: the one of the unit that stands first is the upper one."""
+    inch, metric = (FOUR_INCH, FOUR_INCH_MM), (HUNDRED, HUNDRED_MM)
+    return (metric, inch) if plan.build.show == "mm" else (inch, metric)
+
+
 def _draw_square(
     plan: Plan,
     box: Box,
@@ -78,8 +85,9 @@ def _draw_square(
     count: SheetCount,
     choices: Choices,
 ) -> tuple[Mark, ...]:
+    (first, _), (second, _) = _order_squares(plan)
     text = render_words(
-        layout, paper=choices.paper, scale=FULL_SIZE, inch=FOUR_INCH, metric=HUNDRED, joins=str(count.joins),
+        layout, paper=paper_words(choices.paper), scale=FULL_SIZE, first=first, second=second, joins=str(count.joins),
         way=choices.join, printer=choices.printer.name if choices.printer else "",
     )  # fmt: skip
     inner = Box(box.left + SQUARE_PAD_MM, box.bottom + 10.0, box.right - SQUARE_PAD_MM, box.top - 3.0)
@@ -124,17 +132,24 @@ def _right_column(
     count: SheetCount, choices: Choices,
 ) -> tuple[Block, ...]:  # fmt: skip
     said = words("pattern")
-    facts = f"{_count(count.sheets, said, 'sheet')}, {_count(count.joins, said, 'join')}"
+    joins = _count(count.joins, said, "join") if count.joins else said["no_joins"]
+    facts = f"{_count(count.sheets, said, 'sheet')}, {joins}"
     bound = f"{said['bound']} {count.bound}" if count.bound < count.sheets else said["is_bound"]
     head: tuple[Block, ...] = (
         Paragraph(facts, bold=True),
-        Paragraph(bound),
+        Paragraph(f"({bound})"),
         *((Caution(said["mirrored"]),) if choices.is_mirrored else ()),
         *((Caution(said["some_pieces"]),) if choices.pieces else ()),
         Heading(said["map"], 3),
     )
+    templates = [part.template for grid in drawn for part in grid.parts]
+    shown = [template.piece for template in templates]
+    has_broken = any(template.is_broken for template in templates)
     has_drawn = any(piece.drawn for piece in plan.build.pieces)
-    legend = legend_figure(style, setup.style, column.width, has_drawn=has_drawn)
+    legend = legend_figure(
+        style, setup.style, column.width, has_drawn=has_drawn,
+        has_middle=any(hole.is_middle for piece in shown for hole in piece.holes), has_broken=has_broken,
+    )  # fmt: skip
     tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))
     for level in (1, 3):
         title = Heading(plan.build.title, level)

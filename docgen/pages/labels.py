@@ -16,12 +16,13 @@ from operator import add
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry import Box, Path, Point, chord_rows, distance, flatten, path_box
 from docgen.pages.page import TextMark
+from docgen.units import MM_PER_POINT
 
 LEADING = 1.25
 CLEAR_MM = 1.2
 WIDEST_MM = 120.0  # of a label at its full size
 SIZES = (1.0, 0.85, 0.72, 0.6, 0.5)
-FINEST_MM = 2.2  # 6.2 pt: no line of a label is set smaller
+FINEST_MM = 7 * MM_PER_POINT  # no line of a label is set smaller
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,12 +155,12 @@ def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[flo
     return ()
 
 
-def wrap_lines(lines: Sequence[LabelLine]) -> tuple[LabelLine, ...]:
+def wrap_lines(lines: Sequence[LabelLine], widest_mm: float = WIDEST_MM) -> tuple[LabelLine, ...]:
     """Lines longer than a label may be wide, broken between words."""
     return tuple(
         replace(line, text=text)
         for line in lines
-        for text in wrap_text(line.text, line.face, line.size_mm, WIDEST_MM)
+        for text in wrap_text(line.text, line.face, line.size_mm, widest_mm)
     )
 
 

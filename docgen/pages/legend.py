@@ -20,9 +20,16 @@ MIDDLE = Point(SAMPLE_MM / 2, 0.0)
 
 
 def legend_figure(
-    style: PatternStyle, page: PageStyle, width_mm: float, *, has_drawn: bool = False
+    style: PatternStyle,
+    page: PageStyle,
+    width_mm: float,
+    *,
+    has_drawn: bool = False,
+    has_middle: bool = False,
+    has_broken: bool = False,
 ) -> Figure:
-    """One row per kind of line: a sample and its meaning; lines from a drawing only where there are any."""
+    """One row per kind of line: a sample and its meaning; lines from a drawing, the ring of a row's middle hole and the
+    zigzag of a strap only where there are any."""
     said = words("lines")
     samples: dict[str, Callable[[PatternStyle], tuple[Mark, ...]]] = {
         "cut": lambda style: (_sample(style.cut),),
@@ -40,6 +47,12 @@ def legend_figure(
     }
     if has_drawn:
         samples["drawn"] = lambda style: (_sample(style.drawn),)
+    if has_middle:
+        samples["middle"] = lambda style: tuple(
+            draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style)
+        )
+    if has_broken:
+        samples["broken"] = _broken
     height_mm = ROW_MM * len(samples)
     marks: list[Mark] = []
     for row, (name, draw) in enumerate(samples.items()):
@@ -89,6 +102,17 @@ def _notch(style: PatternStyle) -> tuple[Mark, ...]:
 def _skive(style: PatternStyle) -> tuple[Mark, ...]:
     band = box_path(Box(0.5, -1.9, SAMPLE_MM, 1.9))
     return tuple(draw_skive(Skive(edges="", band=band, width_mm=3.8, to_mm=1.0, to_words=""), style))
+
+
+def _broken(style: PatternStyle) -> tuple[Mark, ...]:
+    """A piece of strap on its side, with the zigzag at its open end."""
+    low, high, open_end = -1.8, 1.8, SAMPLE_MM - 6
+    edge = polyline((Point(open_end, low), Point(2, low), Point(2, high), Point(open_end, high)))
+    zigzag = ((0, -2.7), (0, -0.6), (1.6, -0.2), (-1.6, 0.2), (0, 0.6), (0, 2.7))
+    return (
+        PathMark(path=edge, stroke=style.cut),
+        PathMark(path=polyline([Point(open_end + x, y) for x, y in zigzag]), stroke=style.punch),
+    )
 
 
 def _match() -> tuple[Mark, ...]:

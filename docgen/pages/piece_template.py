@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from docgen.geometry import Box, Path, Point, box_path, outline_box, outline_path, polyline
+from docgen.geometry import Box, Path, Point, box_path, chords, outline_box, outline_path, polyline
 from docgen.pages.labels import (
     CLEAR_MM,
     LabelLine,
@@ -25,11 +25,15 @@ from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.paging import hold_measures
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.piece_drawing import draw_piece, piece_lines
+from docgen.pages.templates import words
 from docgen.resolve import Build, Material, Piece
 from docgen.units import Show, format_length, format_short, format_thickness
 
 BESIDE_MM = 5.0  # from a small piece to its label
+WIDEST_BESIDE_MM = 72.0
 BREAK_GAP_MM = 9.0
+LEADER_IN_MM = 3.0  # from the end of a strap's piece to the leader of its label
+LEADER_CLEAR_MM = 0.4
 ZIGZAG_MM = 2.0
 WIDEST_TURN_MM = 60.0
 MIRRORED = "mirrored: for the flesh side"
@@ -56,6 +60,7 @@ class Template:
     piece: Piece
     offset: Point
     room: Room | None = None
+    is_broken: bool = False
 
 
 def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
@@ -88,10 +93,10 @@ def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
 def cut_words(piece: Piece, makes: int) -> str:
     """`cut 2`, `cut 2: 1 + 1 mirrored`, `cut 24 (2 for each of 12)`."""
     count = piece.cut * makes
-    words = f"cut {count}"
+    told = f"cut {count}"
     if piece.is_pair:
-        words += f": {count // 2} + {count // 2} mirrored"
-    return words if makes == 1 else f"{words} ({piece.cut} for each of {makes})"
+        told += f": {count // 2} + {count // 2} mirrored"
+    return told if makes == 1 else f"{told} ({piece.cut} for each of {makes})"
 
 
 def material_words(material: Material) -> str:
@@ -110,15 +115,16 @@ def make_template(
     box = outline_box(piece.outline)
     offset = Point(ROOM_MM - box.left, ROOM_MM - box.bottom)
     marks = draw_piece(piece, style, build.show)
+    lines = label_lines(build, piece, style, is_mirrored)
     template = Template(
         name=piece.name, marks=place_marks(marks, *offset), width_mm=box.width + 2 * ROOM_MM,
         height_mm=box.height + 2 * ROOM_MM, outline=outline_path(piece.outline),
-        label=wrap_lines(label_lines(build, piece, style, is_mirrored)), label_box=None, piece=piece, offset=offset,
+        label=wrap_lines(lines), label_box=None, piece=piece, offset=offset,
     )  # fmt: skip
     room = find_room(template, ())
     if place_label(room, template.label, (0.0, 90.0)):
         return replace(template, room=room)
-    return _label_beside(template)
+    return _label_beside(template, lines)
 
 
 def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
@@ -151,24 +157,30 @@ def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> t
     return set_label(lines, box, angle_deg)
 
 
-def _label_beside(template: Template) -> Template:
-    """A small piece with its label beside it, and a leader to it."""
-    lines = shrink_lines(template.label, 0.6)
+def _label_beside(template: Template, lines: tuple[LabelLine, ...]) -> Template:
+    """A small piece with its label beside it, and a short leader from its edge, level with the label where that can
+    be."""
+    lines = wrap_lines(shrink_lines(lines, 0.6), WIDEST_BESIDE_MM)
     width_mm, height_mm = label_size(lines)
     left = template.width_mm + BESIDE_MM
-    total_height = max(template.height_mm, height_mm)
-    box = Box(left, total_height - height_mm, left + width_mm, total_height)
-    # the leader ends at the middle of the piece's right side
-    foot = Point(template.width_mm - ROOM_MM, template.height_mm / 2)
-    leader = PathMark(
-        path=polyline((Point(left - CLEAR_MM, min(box.centre.y, total_height)), foot)),
-        stroke=Stroke(0.18),
-        layer="words",
-    )
+    total_height = max(template.height_mm, height_mm + 2 * ROOM_MM)
+    top = total_height - ROOM_MM
+    box = Box(left, top - height_mm, left + width_mm, top)
+    start = Point(left - CLEAR_MM, min(max(template.height_mm / 2, box.bottom), box.top))
+    leader = _draw_leader(start, _right_edge(template, start.y))
     return replace(
         template, marks=(*template.marks, leader), width_mm=left + width_mm + ROOM_MM, height_mm=total_height,
         label=lines, label_box=box,
     )  # fmt: skip
+
+
+def _right_edge(template: Template, y: float) -> Point:
+    """Where the piece's outline is farthest to the right at a height of its footprint; at its middle when the height is
+    above it."""
+    level = y if ROOM_MM < y < template.height_mm - ROOM_MM else template.height_mm / 2
+    found = chords(template.outline, Point(0.0, level - template.offset.y), Point(1.0, 0.0))
+    x = max((end.x for _, end in found), default=template.width_mm - ROOM_MM - template.offset.x)
+    return Point(x + template.offset.x, level)
 
 
 def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
@@ -198,8 +210,8 @@ def _is_broken(piece: Piece, most_height_mm: float) -> bool:
 def _make_broken(
     build: Build, piece: Piece, style: PatternStyle, most_height_mm: float, is_mirrored: bool
 ) -> Template:
-    """Both ends of a long strap with break lines, one above the other, or side by side where that is too long; and the
-    cut length in words."""
+    """Both ends of a long strap with break lines, one above the other, or side by side where that is too long; each with
+    its name, and the cut length in words."""
     box = outline_box(piece.outline)
     low_mm, high_mm = _end_lengths(piece, most_height_mm)
     is_stacked = low_mm + BREAK_GAP_MM + high_mm + 2 * (ROOM_MM + ZIGZAG_MM) <= most_height_mm
@@ -213,16 +225,52 @@ def _make_broken(
         dy_mm=foot + high_mm - box.height,
     )  # fmt: skip
     breaks = (_break_line(box.width, low_mm, 0.0, style), _break_line(box.width, foot, right, style))
+    shift = Point(right, foot + high_mm - box.height)
+    names = (
+        *_end_name(piece, style, marks, Box(0, 0, box.width, low_mm), "start"),
+        *place_marks(
+            _end_name(piece, style, marks, Box(0, box.height - high_mm, box.width, box.height), "end"), *shift
+        ),
+    )
     lines = _broken_label(build, piece, style, is_mirrored)
     width_mm, height_mm = label_size(lines)
     left = right + box.width + BESIDE_MM
     offset = Point(ROOM_MM, ROOM_MM + ZIGZAG_MM + max((width_mm - total) / 2, 0.0))
+    middle, half = total / 2, width_mm / 2
+    # the leader stands level with the label and with the end beside it
+    level = min(max(middle, foot + LEADER_IN_MM), foot + high_mm - box.width / 2 - LEADER_IN_MM)
+    level = min(max(level, middle - half), middle + half)
+    leader = _draw_leader(Point(left - LEADER_CLEAR_MM, level), Point(right + box.width, level))
     return Template(
-        name=piece.name, marks=place_marks((low, high, *breaks), *offset),
+        name=piece.name, marks=place_marks((low, high, *breaks, *names, leader), *offset),
         width_mm=left + height_mm + 2 * ROOM_MM, height_mm=max(total, width_mm) + 2 * (ROOM_MM + ZIGZAG_MM),
         outline=box_path(Box(0, 0, box.width, total)), label=lines, piece=piece, offset=offset,
         label_box=Box(left + offset.x, offset.y, left + height_mm + offset.x, offset.y + max(total, width_mm)),
+        is_broken=True,
     )  # fmt: skip
+
+
+def _end_name(
+    piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: Box, end: str
+) -> tuple[TextMark, ...]:
+    """The strap's name and which end this is, inside what is shown of it; beside it where it has no room for words."""
+    taken = [mark_box(mark) for mark in marks if isinstance(mark, TextMark)]
+    taken.append(Box(shown.left, shown.bottom, shown.right, shown.bottom + ZIGZAG_MM) if end == "end"
+                 else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top))  # fmt: skip
+    bands = [skive.band for skive in piece.skives]
+    room = make_room(box_path(shown), piece_lines(piece), bands, taken)
+    said = words("lines")[end]
+    full = f"{piece.title}, {said}"
+    ways = ((full, style.label_type_mm), (full, style.small_type_mm), (said, style.small_type_mm))
+    for text, size in ways:
+        label = place_label(room, (LabelLine(text=text, size_mm=size, face="bold"),), (90.0, 0.0))
+        if label:
+            return label
+    return ()
+
+
+def _draw_leader(start: Point, end: Point) -> PathMark:
+    return PathMark(path=polyline((start, end)), stroke=Stroke(0.18), layer="words")
 
 
 def _broken_label(

@@ -17,6 +17,7 @@ from docgen.pages.page import Mark, PathMark, TextMark
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.tag import QUIET_MODULES, code_size_mm, draw_code
 from docgen.pages.templates import words
+from docgen.units import MM_PER_POINT
 
 WORDS_MM = 62.0
 TALL_MM = 54.0
@@ -26,6 +27,8 @@ EDGE_MM = 1.5  # white round the tag and the squares, so that no line of a piece
 SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0
 CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
 LEADING = 1.22
+TITLE_SHARE = 0.3
+LEAST_LINE_MM = 7 * MM_PER_POINT  # a line of the tag is worded shorter before it is set smaller
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,34 +203,56 @@ def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -
     label = words("band")["sheet_name"]
     return (
         TextMark(
-            x_mm=NAME_MM / 2, y_mm=height - 3.4, text=label, size_mm=page.band_label_type_mm, anchor="middle",
-            grey=page.help_grey,
+            x_mm=NAME_MM / 2, y_mm=height - 3.4, text=label, size_mm=max(page.band_label_type_mm, LEAST_LINE_MM),
+            anchor="middle", grey=page.help_grey,
         ),
         TextMark(x_mm=NAME_MM / 2, y_mm=height / 2 - size * 0.42, text=name, size_mm=size, face="bold", anchor="middle"),
     )  # fmt: skip
 
 
 def _draw_words(sheet: SheetWords, box: Box, page: PageStyle) -> tuple[Mark, ...]:
-    """Title as large as it fits in two fifths of the height, then four lines."""
-    stamp, said = sheet.stamp, words("band")
-    place = f", {said['row']} {sheet.row}, {said['column']} {sheet.column}" if sheet.row else ""
-    lines = (
-        f"{stamp.document_title}, {said['sheet']} {sheet.number} {said['of']} {sheet.count}{place}",
-        f"{said['version']} {stamp.version_words}   {stamp.date}   {stamp.shop}".rstrip(),
-        f"{words('pattern')['corrected']} {sheet.printer}" if sheet.printer else stamp.units,
-        sheet.payload.replace("/", "/ "),
-    )
-    faces = ("regular", "bold", "regular", "regular")
-    title_foot = box.top - box.height * 0.36
+    """Title as large as it fits in three tenths of the height, then four lines."""
+    title_foot = box.top - box.height * TITLE_SHARE
     marks = _fit(
-        stamp.title, "bold", Box(box.left, title_foot, box.right, box.top), page.heading_type_mm, page
+        sheet.stamp.title, "bold", Box(box.left, title_foot, box.right, box.top), page.heading_type_mm, page
     )
     step = (title_foot - box.bottom) / 5
-    for row, (line, face) in enumerate(zip(lines, faces, strict=True)):
-        rows = 2 if row == 3 else 1
-        room = Box(box.left, title_foot - (row + rows) * step, box.right, title_foot - row * step)
-        marks += _fit(line, face, room, page.label_type_mm, page)
-    return marks
+    size = min(page.label_type_mm, step / LEADING)
+    faces = ("regular", "bold", "regular")
+    for row, (ways, face) in enumerate(zip(_line_ways(sheet), faces, strict=True)):
+        room = Box(box.left, title_foot - (row + 1) * step, box.right, title_foot - row * step)
+        marks += _fit_line(ways, face, room, size, page)
+    payload = sheet.payload.replace("/", "/ ")
+    room = Box(box.left, box.bottom, box.right, title_foot - 3 * step)
+    return (*marks, *_fit(payload, "regular", room, size, page))
+
+
+def _line_ways(sheet: SheetWords) -> tuple[tuple[str, ...], ...]:
+    """Which sheet it is, its version, and its measures or printer: each in full, then shorter."""
+    stamp, said = sheet.stamp, words("band")
+    number = f"{said['sheet']} {sheet.number} {said['of']} {sheet.count}"
+    place = f", {said['row']} {sheet.row}, {said['column']} {sheet.column}" if sheet.row else ""
+    version = f"{said['version']} {stamp.version_words}   {stamp.date}"
+    shorter = [f"{stamp.shop[:count].rstrip()}…" for count in range(len(stamp.shop) - 1, 3, -1)]
+    return (
+        (f"{stamp.document_title}, {number}{place}", f"{number}{place}"),
+        (*(f"{version}   {shop}".rstrip() for shop in (stamp.shop, *shorter)), version),
+        (f"{words('pattern')['corrected']} {sheet.printer}" if sheet.printer else stamp.units,),
+    )
+
+
+def _fit_line(
+    ways: tuple[str, ...], face: str, room: Box, largest_mm: float, page: PageStyle
+) -> tuple[Mark, ...]:
+    """The first of several wordings that fits one line in type no smaller than the least; the last one in type as small
+    as it needs."""
+    least = min(LEAST_LINE_MM, largest_mm)
+    for text in ways:
+        size = min(largest_mm, largest_mm * room.width / text_width_mm(text, face, largest_mm))
+        if size >= least:
+            base = room.top - size * 0.95
+            return (TextMark(x_mm=room.left, y_mm=base, text=text, size_mm=size, face=face),)
+    return _fit(ways[-1], face, room, largest_mm, page)
 
 
 def _fit(text: str, face: str, box: Box, largest_mm: float, page: PageStyle) -> tuple[Mark, ...]:

@@ -60,6 +60,12 @@ def check_paper(text: str) -> str:
     return text
 
 
+def paper_words(text: str) -> str:
+    """A paper as people write it: "A4", "letter", "8.5x11 in"."""
+    clean = text.strip()
+    return clean.upper() if re.fullmatch(r"[ab] *[0-9]+", clean, re.I) else clean
+
+
 def find_paper(text: str) -> tuple[float, float]:
     """Width and height in mm of a sheet, by name or as "8.5x11 in", which keeps its way round.
 

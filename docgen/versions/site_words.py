@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from docgen.pages import hold_measures
 from docgen.problems import shorten
 from docgen.resolve import Build
 from docgen.units import Show
@@ -80,7 +81,7 @@ def _tell_change(change: Change, show: Show) -> ChangeWords | None:
     if change.part not in PUBLIC_PARTS:
         return None
     facts = tuple(
-        shorten(render_fact(_without_note(fact), show), FACT_LETTERS)
+        hold_measures(shorten(render_fact(_without_note(fact), show), FACT_LETTERS))
         for fact in change.facts
         if is_public(change.part, fact)
     )

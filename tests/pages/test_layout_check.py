@@ -106,7 +106,7 @@ def test_a_language_of_the_shops_own_is_held_to_the_english_one(tmp_path: Path) 
             "use 24 to 40 mm",
         ),
         (
-            lambda text: text.replace("help_grey = 0.4", "help_grey = 1"),
+            lambda text: text.replace("help_grey = 0.25", "help_grey = 1"),
             "help_grey =",
             '"help_grey" is outside what a page can take\n    written: 1',
             "use 0 to 0.7",
@@ -237,7 +237,7 @@ def test_title_blocks_and_cautions_cannot_be_left_out(tmp_path: Path, document: 
 
 def test_a_template_keeps_its_names_and_its_cautions(tmp_path: Path) -> None:
     assert judge(tmp_path, "how_to_print.j2", "Print it.\n")[0] == (
-        "how_to_print.j2: error: this template has lost {{ inch }}\n"
+        "how_to_print.j2: error: this template has lost {{ first }}\n"
         "    mend:    put it back: nothing that the program knows may be missing on the page"
     )
     (tmp_path / "how_to_print.j2").unlink()
