@@ -74,7 +74,7 @@ def time_words(minutes: int, said: Said) -> str:
 def _found(plan: Plan) -> list[Caution]:
     """What checking found, each once: about the build, then about the order of its steps."""
     problems = dict.fromkeys((*plan.build.cautions, *(item for step in plan.steps for item in step.cautions)))
-    return [Caution(finding_words(item, plan.build)) for item in problems]
+    return [Caution(hold_measures(finding_words(item, plan.build))) for item in problems]
 
 
 def _list_units(plan: Plan, setup: Setup, said: Said) -> list[Unit]:

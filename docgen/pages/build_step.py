@@ -172,7 +172,7 @@ def _cautions(step: PlanStep, build: Build) -> list[Block]:
     if step.hazards:
         found.append(Caution("\n".join(short_caution(hazard) for hazard in step.hazards)))
     for item in step.cautions:
-        found.append(Caution(finding_words(item, build)))
+        found.append(Caution(hold_measures(finding_words(item, build))))
     return found
 
 

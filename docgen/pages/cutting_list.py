@@ -82,7 +82,7 @@ def _blade_caution() -> Block:
 
 def _caution_blocks(plan: Plan, said: Said) -> list[Block]:
     """What reading the spec found risky."""
-    cautions = [Caution(finding_words(item, plan.build)) for item in plan.build.cautions]
+    cautions = [Caution(hold_measures(finding_words(item, plan.build))) for item in plan.build.cautions]
     return [Heading(said["cautions"], 3), *cautions] if cautions else []
 
 

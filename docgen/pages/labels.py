@@ -155,12 +155,12 @@ def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[flo
     return ()
 
 
-def wrap_lines(lines: Sequence[LabelLine]) -> tuple[LabelLine, ...]:
+def wrap_lines(lines: Sequence[LabelLine], widest_mm: float = WIDEST_MM) -> tuple[LabelLine, ...]:
     """Lines longer than a label may be wide, broken between words."""
     return tuple(
         replace(line, text=text)
         for line in lines
-        for text in wrap_text(line.text, line.face, line.size_mm, WIDEST_MM)
+        for text in wrap_text(line.text, line.face, line.size_mm, widest_mm)
     )
 
 

@@ -34,6 +34,7 @@ from docgen.resolve import Piece
 
 NAME = "PATTERN"
 ROLL_STEP = 1.03
+TAG_CLEAR_MM = 4.0  # from the words of a piece to a tag, where there is room
 LONGEST_ROLL_MM = 5000.0  # a page of a PDF is at most 14,400 points (PDF 32000-1:2008, annex C)
 Tags = list[tuple[SheetWords, tuple[Mark, ...]]]
 
@@ -215,7 +216,8 @@ def _try_window(
             box, block = window.sheet(*cell), foot_block(own, style, setup.style, window.width_mm)
             tag = place_marks(block.marks, box.left, box.bottom - foot_mm)
         else:
-            tag = place_tag(own, sheet_room(grid, cell, window), style, setup.style)
+            tag = place_tag(own, sheet_room(grid, cell, window, TAG_CLEAR_MM), style, setup.style)
+            tag = tag or place_tag(own, sheet_room(grid, cell, window), style, setup.style)
         tags.append((own, tag))
     return Drawing(templates=templates, window=window, grids=grids, tags=tags, foot_mm=foot_mm)
 

@@ -31,6 +31,7 @@ from docgen.resolve import Build, Material, Piece
 from docgen.units import Show, format_length, format_short, format_thickness
 
 BESIDE_MM = 5.0  # from a small piece to its label
+WIDEST_BESIDE_MM = 72.0
 BREAK_GAP_MM = 9.0
 LEADER_IN_MM = 3.0  # from the end of a strap's piece to the leader of its label
 LEADER_CLEAR_MM = 0.4
@@ -130,15 +131,16 @@ def make_template(
     box = outline_box(piece.outline)
     offset = Point(ROOM_MM - box.left, ROOM_MM - box.bottom)
     marks = draw_piece(piece, style, build.show)
+    lines = label_lines(build, piece, style, is_mirrored)
     template = Template(
         name=piece.name, marks=place_marks(marks, *offset), width_mm=box.width + 2 * ROOM_MM,
         height_mm=box.height + 2 * ROOM_MM, outline=outline_path(piece.outline),
-        label=wrap_lines(label_lines(build, piece, style, is_mirrored)), label_box=None, piece=piece, offset=offset,
+        label=wrap_lines(lines), label_box=None, piece=piece, offset=offset,
     )  # fmt: skip
     room = find_room(template, ())
     if place_label(room, template.label, (0.0, 90.0)):
         return replace(template, room=room)
-    return _label_beside(template)
+    return _label_beside(template, lines)
 
 
 def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
@@ -171,10 +173,10 @@ def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> t
     return set_label(lines, box, angle_deg)
 
 
-def _label_beside(template: Template) -> Template:
+def _label_beside(template: Template, lines: tuple[LabelLine, ...]) -> Template:
     """A small piece with its label beside it, and a short leader from its edge, level with the label where that can
     be."""
-    lines = shrink_lines(template.label, 0.6)
+    lines = wrap_lines(shrink_lines(lines, 0.6), WIDEST_BESIDE_MM)
     width_mm, height_mm = label_size(lines)
     left = template.width_mm + BESIDE_MM
     total_height = max(template.height_mm, height_mm + 2 * ROOM_MM)

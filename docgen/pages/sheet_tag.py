@@ -17,6 +17,7 @@ from docgen.pages.page import Mark, PathMark, TextMark
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.tag import QUIET_MODULES, code_size_mm, draw_code
 from docgen.pages.templates import words
+from docgen.units import MM_PER_POINT
 
 WORDS_MM = 62.0
 TALL_MM = 54.0
@@ -27,6 +28,7 @@ SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0
 CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
 LEADING = 1.22
 TITLE_SHARE = 0.3
+LEAST_LINE_MM = 7 * MM_PER_POINT  # a line of the tag is worded shorter before it is set smaller
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,8 +203,8 @@ def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -
     label = words("band")["sheet_name"]
     return (
         TextMark(
-            x_mm=NAME_MM / 2, y_mm=height - 3.4, text=label, size_mm=page.band_label_type_mm, anchor="middle",
-            grey=page.help_grey,
+            x_mm=NAME_MM / 2, y_mm=height - 3.4, text=label, size_mm=max(page.band_label_type_mm, LEAST_LINE_MM),
+            anchor="middle", grey=page.help_grey,
         ),
         TextMark(x_mm=NAME_MM / 2, y_mm=height / 2 - size * 0.42, text=name, size_mm=size, face="bold", anchor="middle"),
     )  # fmt: skip
@@ -244,7 +246,7 @@ def _fit_line(
 ) -> tuple[Mark, ...]:
     """The first of several wordings that fits one line in type no smaller than the least; the last one in type as small
     as it needs."""
-    least = min(page.least_type_mm, largest_mm)
+    least = min(LEAST_LINE_MM, largest_mm)
     for text in ways:
         size = min(largest_mm, largest_mm * room.width / text_width_mm(text, face, largest_mm))
         if size >= least:

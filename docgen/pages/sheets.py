@@ -18,9 +18,11 @@ MATCH_MM = 2.6  # half a match mark, along and across
 MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
 MATCH_STEPS = 18  # places tried either side of these, a hundredth of the length apart for the nearest
 MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
-NUMBER_LONG_MM, NUMBER_HIGH_MM = 7.0, 3.0  # room of a match mark's number
+LETTER_MM, NUMBER_HIGH_MM = 1.9, 3.0  # room of each letter of a match mark's number, and its height
+MOST_LETTERS = 4
 NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the join, before it or after
 GREY = 0.45
+WORDS_CLEAR_MM = 0.8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,7 +163,7 @@ def _find_matches(
         sheet, neighbour = window.sheet(*cell), window.sheet(*other)
         is_upright = other[0] > cell[0]
         inward = 0.0 if join == "trim" else (window.across_mm if is_upright else window.down_mm) / 2
-        strip = grow_box(join_strip((cell, other), window), 3 * MATCH_MM + NUMBER_LONG_MM)
+        strip = grow_box(join_strip((cell, other), window), 3 * MATCH_MM + MOST_LETTERS * LETTER_MM)
         near = [(mark, box) for mark in marks if boxes_overlap(box := mark_box(mark), strip)]
         for letter, share in zip("ab", MATCHES_AT, strict=True):
             spots = [_match_spot(sheet, neighbour, at, is_upright, inward) for at in _match_shares(share)]
@@ -215,20 +217,20 @@ def _count_hits(box: Box, near: list[tuple[Mark, Box]]) -> int:
 
 def _number_boxes(match: Match) -> tuple[Box, Box]:
     """The room of a match mark's number on the sheet before the join (left, or below), and on the one after it."""
-    gap = MATCH_MM + 1.0
+    gap, long = MATCH_MM + 1.0, len(match.name) * LETTER_MM
     along = match.number_at
     if match.is_upright:
         inward, aside = gap if along == 0 else 1.0, along * (gap + NUMBER_HIGH_MM / 2)
         bottom = match.at.y + aside - NUMBER_HIGH_MM / 2
         return (
-            Box(match.at.x - inward - NUMBER_LONG_MM, bottom, match.at.x - inward, bottom + NUMBER_HIGH_MM),
-            Box(match.at.x + inward, bottom, match.at.x + inward + NUMBER_LONG_MM, bottom + NUMBER_HIGH_MM),
+            Box(match.at.x - inward - long, bottom, match.at.x - inward, bottom + NUMBER_HIGH_MM),
+            Box(match.at.x + inward, bottom, match.at.x + inward + long, bottom + NUMBER_HIGH_MM),
         )
-    inward, aside = gap if along == 0 else 1.0, along * (gap + NUMBER_LONG_MM / 2)
-    left = match.at.x + aside - NUMBER_LONG_MM / 2
+    inward, aside = gap if along == 0 else 1.0, along * (gap + long / 2)
+    left = match.at.x + aside - long / 2
     return (
-        Box(left, match.at.y - inward - NUMBER_HIGH_MM, left + NUMBER_LONG_MM, match.at.y - inward),
-        Box(left, match.at.y + inward, left + NUMBER_LONG_MM, match.at.y + inward + NUMBER_HIGH_MM),
+        Box(left, match.at.y - inward - NUMBER_HIGH_MM, left + long, match.at.y - inward),
+        Box(left, match.at.y + inward, left + long, match.at.y + inward + NUMBER_HIGH_MM),
     )
 
 
@@ -272,8 +274,10 @@ def _grey(start: Point, end: Point) -> PathMark:
     return PathMark(path=polyline((start, end)), stroke=Stroke(0.18, (1.0, 2.0), GREY))
 
 
-def sheet_room(drawn: DrawnGrid, cell: tuple[int, int], window: Window) -> Room:
-    """Where one sheet is free of lines, words and joined strips; in grid coordinates."""
+def sheet_room(
+    drawn: DrawnGrid, cell: tuple[int, int], window: Window, clear_mm: float = WORDS_CLEAR_MM
+) -> Room:
+    """Where one sheet is free of lines, words (with so much white round them) and joined strips; in grid coordinates."""
     sheet = window.sheet(*cell)
     strips = [strip for join in drawn.grid.joins if cell in join for strip in [join_strip(join, window)]]
     lines: list[Path] = []
@@ -285,7 +289,7 @@ def sheet_room(drawn: DrawnGrid, cell: tuple[int, int], window: Window) -> Room:
         if isinstance(mark, PathMark):
             lines.append(mark.path)
         else:
-            taken.append(grow_box(box, 0.8))
+            taken.append(grow_box(box, clear_mm))
     return make_room(box_path(grow_box(sheet, -0.8)), lines, (), taken)
 
 

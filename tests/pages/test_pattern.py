@@ -27,6 +27,7 @@ from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
 from docgen.tables.paper import find_paper
+from docgen.units import MM_PER_POINT
 
 SPECS = Path(__file__).parents[2] / "specs"
 PAPERS = ("letter", "a4", "legal", "tabloid", "a3", "300x400 mm")
@@ -282,6 +283,43 @@ def test_each_sheet_has_its_code_and_two_squares_of_their_size(pattern: Document
         assert {101.6, 100.0} <= {width for width, _ in sides} or {25.4, 25.0} <= {
             width for width, _ in sides
         }
+
+
+def test_no_word_on_a_sheet_is_smaller_than_seven_points(pattern: Document) -> None:
+    for page in pattern.pages[1:]:
+        for mark, _, _, _ in flat_marks(page.marks):
+            if isinstance(mark, TextMark):
+                assert mark.size_mm >= 7 * MM_PER_POINT - 1e-6, mark.text
+
+
+@pytest.mark.parametrize(("show", "order"), [("in", ["4 in", "100 mm"]), ("mm", ["100 mm", "4 in"])])
+def test_first_page_leads_with_the_square_of_the_unit_that_stands_first(show: str, order: list[str]) -> None:
+    plan = demo_plan("cable-roll")
+    document = draw_pattern(replace(plan, build=replace(plan.build, show=show)), "a4")
+    texts = [mark for mark in document.pages[0].marks if isinstance(mark, TextMark)]
+    labels = sorted((mark for mark in texts if mark.text in order), key=lambda mark: -mark.y_mm)
+    assert [mark.text for mark in labels] == order
+    said = " ".join(mark.text for mark in texts)
+    assert "Print on A4 paper" in said
+    assert f"rule: {order[0]} each way" in said
+
+
+def test_both_ends_of_a_broken_strap_bear_its_name(pattern: Document) -> None:
+    texts = {text for page in pattern.pages[1:] for text, _, _ in words_of(page)}
+    ends = {text.rsplit(", ", 1)[0] for text in texts if text.endswith(", start")}
+    assert ends == {text.rsplit(", ", 1)[0] for text in texts if text.endswith(", end")}
+
+
+def test_long_name_of_a_shop_is_shortened_before_the_tag_is_set_smaller() -> None:
+    plan = demo_plan("cable-roll")
+    shop = "Werkstatt am langen Ufer, Lederwaren seit drei Generationen und mehr"
+    build = replace(plan.build, shop=replace(plan.build.shop, name=shop))
+    document = draw_pattern(replace(plan, build=build), "letter")
+    for page in document.pages[1:]:
+        texts = [mark for mark, *_ in flat_marks(page.marks) if isinstance(mark, TextMark)]
+        (version,) = [mark for mark in texts if mark.text.startswith("version") and "…" in mark.text]
+        assert "Werkstatt" in version.text
+        assert version.size_mm >= 7 * MM_PER_POINT - 1e-6
 
 
 def test_sheets_are_named_by_their_grid_and_place(pattern: Document) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -27,7 +28,7 @@ from docgen.pages.legend import legend_figure
 from docgen.pages.moving import text_box
 from docgen.pages.page import PathMark, TextMark
 from docgen.pages.pattern_style import load_pattern_style
-from docgen.pages.piece_drawing import draw_piece, piece_lines
+from docgen.pages.piece_drawing import draw_piece, draw_stretch, fit_dash, piece_lines
 from docgen.pages.templates import load_page_style, words
 from docgen.resolve import Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
 
@@ -231,3 +232,42 @@ def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:
     more = legend_figure(STYLE, load_page_style(), 80.0, has_drawn=True)
     assert words("lines")["drawn"] in [mark.text for mark in more.marks if isinstance(mark, TextMark)]
     assert words("lines")["drawn"] not in [mark.text for mark in plain.marks if isinstance(mark, TextMark)]
+
+
+@pytest.mark.parametrize("length_mm", [1.0, 4.0, 8.0, 19.0, 21.0, 300.0])
+@pytest.mark.parametrize("kind", ["fold", "centre", "stitch"])
+def test_short_line_still_shows_two_dashes_and_a_gap(kind: str, length_mm: float) -> None:
+    plain = getattr(STYLE, kind)
+    fitted = fit_dash(plain, length_mm)
+    dash, *rest = fitted.dash_mm
+    assert 2 * dash + sum(rest) <= length_mm + 1e-9
+    assert dash >= sum(rest) - 1e-9 or fitted == plain
+    if 2 * plain.dash_mm[0] + sum(plain.dash_mm[1:]) <= length_mm:
+        assert fitted == plain
+
+
+def test_unbroken_line_stays_unbroken() -> None:
+    assert fit_dash(STYLE.cut, 3.0) == STYLE.cut
+
+
+def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:
+    plain = make_piece(least_stretch="up")
+    tips = [mark.path for mark in draw_stretch(plain, STYLE)]
+    x = path_box(tips[0]).centre.x
+    line = StitchLine(
+        seam="s", stitch="t", path=polyline((Point(x, 0), Point(x, 200))), holes_mm=(), by="machine"
+    )
+    moved = draw_stretch(replace(plain, stitch_lines=(line,)), STYLE)
+    assert moved
+    for mark in moved:
+        box = path_box(mark.path)
+        assert not box.left - 0.5 < x < box.right + 0.5
+
+
+def test_ring_and_zigzag_are_in_the_legend_only_where_there_are_any() -> None:
+    plain = legend_figure(STYLE, load_page_style(), 80.0)
+    more = legend_figure(STYLE, load_page_style(), 80.0, has_middle=True, has_broken=True)
+    names, more_names = (
+        [mark.text for mark in figure.marks if isinstance(mark, TextMark)] for figure in (plain, more)
+    )
+    assert more_names == [*names, words("lines")["middle"], words("lines")["broken"]]

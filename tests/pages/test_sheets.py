@@ -10,6 +10,7 @@ from shapely.geometry import box as shapely_box
 
 from docgen.geometry import Box, Point, box_path, flatten, path_box, polyline, rectangle_outline
 from docgen.pages.labels import find_free_box
+from docgen.pages.moving import text_box
 from docgen.pages.page import ClipMark, PathMark, Stroke, TextMark
 from docgen.pages.pattern_style import load_pattern_style
 from docgen.pages.piece_template import Template
@@ -185,3 +186,24 @@ def test_number_of_a_match_mark_stands_inside_its_sheet() -> None:
             reach = 8.0 if mark.anchor == "start" else -8.0
             assert sheet.left < mark.x_mm < sheet.right
             assert sheet.left < mark.x_mm + reach < sheet.right
+
+
+@pytest.mark.parametrize("join", ["trim", "overlap"])
+def test_number_of_a_join_is_not_struck_through_where_lines_run_all_along_it(join: str) -> None:
+    """Slanted lines 30 mm apart, and one along the join where the numbers would stand."""
+    template = make_template("part-0", 300, 240)
+    lines = [polyline((Point(170, y), Point(215, y + 20))) for y in range(0, 240, 30)]
+    lines.append(polyline((Point(180.5, 0), Point(180.5, 240))))
+    marks = tuple(PathMark(path=path, stroke=Stroke(0.5)) for path in lines)
+    (grid,) = draw_grids(
+        (replace(template, marks=(*template.marks, *marks)),), WINDOW, kept=KEPT, kept_in_grids=False,
+        join=join,  # type: ignore[arg-type]
+    )  # fmt: skip
+    drawn = [LineString(flatten(path, 0.1)) for path in lines]
+    for cell in grid.grid.sheets:
+        clip = clip_of(draw_sheet(grid, cell, WINDOW, ORIGIN, STYLE, join))  # type: ignore[arg-type]
+        for mark in clip.marks:
+            if isinstance(mark, TextMark):
+                box = text_box(mark)
+                place = shapely_box(box.left, box.bottom, box.right, box.top)
+                assert not any(line.intersects(place) for line in drawn)

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.tables.paper import PAPER_SIZES_MM, find_paper
+from docgen.tables.paper import PAPER_SIZES_MM, find_paper, paper_words
 from docgen.units import WrittenError
 
 LIKE = 'write letter, legal, tabloid, a4, a3, or a size like "8.5x11 in" or "300x400 mm"'
@@ -72,3 +72,10 @@ def test_paper_that_cannot_be_meant_says_what_and_mend(text, what, mend):
     with pytest.raises(WrittenError) as caught:
         find_paper(text)
     assert (caught.value.what, caught.value.mend) == (what, mend)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"), [("a4", "A4"), ("A3", "A3"), ("letter", "letter"), ("300x400 mm", "300x400 mm")]
+)
+def test_paper_is_told_as_people_write_it(text: str, told: str) -> None:
+    assert paper_words(text) == told
