@@ -92,7 +92,7 @@ class StrapEndSpec:
     )
     back: Length = key("length", "Turned: how far it lies back on itself.", unit="length")
     around: Text = key("name", "Turned: hardware that the end goes round.", to="hardware")
-    takes: Text = key("name", "Turned: hardware that closes it.", to="hardware")
+    takes: Text = key("name", "Turned: hardware that closes it; its holes stand in punches.", to="hardware")
     number: Count = key("count", "How many of that hardware.", default="1", least=1, most=20)
 
 

@@ -109,6 +109,10 @@ CHECKS = (
         find=leather.find_large_linings, needs_whole=True,
     ),
     Check(
+        id="strap-end-unpunched", says="Hardware that closes a turned end has its holes there.", source="counted",
+        find=straps.find_unpunched_ends, needs_whole=True,
+    ),
+    Check(
         id="post-length", says="A post from the drawer fits the stack it goes through.", source=PRACTICE,
         find=hardware.find_wrong_posts, needs_whole=True,
     ),

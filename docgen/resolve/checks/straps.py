@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.geometry import Point, distance
+from docgen.resolve.build import Strap, StrapEnd
 from docgen.resolve.checks.check import Found, Subject
-from docgen.tables.sewing import LEAST_TIP_WIDTHS
-from docgen.units import format_length
+from docgen.tables.sewing import HOLES_MEET_MM, LEAST_TIP_WIDTHS
+from docgen.units import Show, format_length, format_short
+
+END_NAMES = (("first", "start"), ("second", "end"))
+"""How each end is called, and its edge in a position."""
 
 
 def find_wide_straps(subject: Subject) -> Iterator[Found]:
@@ -63,3 +68,47 @@ def find_bars_unknown(subject: Subject) -> Iterator[Found]:
                     f'measure the bar and add it to [hardware.{ring.name}]: bar = "4 mm"',
                     strap.name,
                 )
+
+
+def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
+    """Turned ends that hardware closes, with fewer holes on what lies back than it takes."""
+    for strap in subject.build.straps:
+        for which, end in enumerate(strap.ends):
+            spots = _closing_spots(strap, which)
+            if end.takes and len(spots) < end.number:
+                count = f"only {len(spots)}" if spots else "none"
+                what = (
+                    f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
+                    f"and {count} of the holes for it can be found in punches"
+                )
+                mend = f"add to punches a hole at {_spot_words(end, which, spots, subject.show)}, or where you want it"
+                yield end.place, what, mend, strap.name
+
+
+def _from_end_mm(strap: Strap, which: int, at: Point) -> float:
+    """Distance of a point from the cut end, first (0) or second (1), along the strap."""
+    return strap.cut_length_mm - at.y if which else at.y
+
+
+def _closing_spots(strap: Strap, which: int) -> list[Point]:
+    """Round holes on the part of a turned end that lies back, across and from the cut end; those that meet through
+    both layers once. Oblong holes and the row for the buckle close nothing."""
+    end = strap.ends[which]
+    spots: list[Point] = []
+    for hole in strap.piece.holes[len(strap.hole_tips_mm) :]:
+        away_mm = _from_end_mm(strap, which, hole.at)
+        spot = Point(hole.at.x, min(away_mm, 2 * end.fold_mm - away_mm))
+        is_there = hole.slot == Point(0.0, 0.0) and 0 < spot.y <= end.back_mm
+        if is_there and all(distance(spot, other) > HOLES_MEET_MM for other in spots):
+            spots.append(spot)
+    return spots
+
+
+def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> str:
+    """Where holes that are missing would lie: all of them evenly along what lies back, without those that are nearest
+    to holes there are."""
+    places_mm = [end.back_mm * (index + 0.5) / end.number for index in range(end.number)]
+    for spot in spots:
+        places_mm.remove(min(places_mm, key=lambda place_mm: abs(place_mm - spot.y)))
+    names = [f'"centre, {format_short(place_mm, show)} from {END_NAMES[which][1]}"' for place_mm in places_mm]
+    return " and ".join(names)
