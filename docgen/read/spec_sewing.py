@@ -99,7 +99,12 @@ class StrapEndSpec:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapPunchSpec:
     place: Place = Place()
-    at: Text = key("position", "Centre of the hole, from start, end, left, right or a middle.", required=True)
+    at: Text = key(
+        "position",
+        'Centre of the hole, from start, end, left, right or a middle; "at the fold" of a turned end, of two '
+        '"at the first fold" or "at the second fold".',
+        required=True,
+    )
     punch: Length = key("length", "Size of the punch.", unit="length", required=True)
     long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
     lies: Text = key("choice", "Which way an oblong hole lies.", choices=("up", "across"), default="up")

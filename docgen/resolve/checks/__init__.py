@@ -113,6 +113,10 @@ CHECKS = (
         find=straps.find_unpunched_ends, needs_whole=True,
     ),
     Check(
+        id="strap-slot-off-fold", says="The slot for a buckle's tongue has its middle at the fold, within 3 mm.",
+        source="our choice", find=straps.find_slots_off_fold, needs_whole=True,
+    ),
+    Check(
         id="post-length", says="A post from the drawer fits the stack it goes through.", source=PRACTICE,
         find=hardware.find_wrong_posts, needs_whole=True,
     ),

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from docgen.geometry import Point, distance
 from docgen.resolve.build import Strap, StrapEnd
 from docgen.resolve.checks.check import Found, Subject
-from docgen.tables.sewing import HOLES_MEET_MM, LEAST_TIP_WIDTHS
+from docgen.tables.sewing import HOLES_MEET_MM, LEAST_TIP_WIDTHS, SLOT_OFF_FOLD_MM
 from docgen.units import Show, format_length, format_short
 
 END_NAMES = (("first", "start"), ("second", "end"))
@@ -112,3 +112,27 @@ def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> st
         places_mm.remove(min(places_mm, key=lambda place_mm: abs(place_mm - spot.y)))
     names = [f'"centre, {format_short(place_mm, show)} from {END_NAMES[which][1]}"' for place_mm in places_mm]
     return " and ".join(names)
+
+
+def find_slots_off_fold(subject: Subject) -> Iterator[Found]:
+    """Oblong holes for the tongue of a buckle that miss the fold; for each buckle the one that lies nearest."""
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    for strap in subject.build.straps:
+        slots = [hole for hole in strap.piece.holes if hole.slot != Point(0.0, 0.0)]
+        is_only = sum(end.shape == "turned" for end in strap.ends) == 1
+        for which, end in enumerate(strap.ends):
+            if end.around not in buckles or not slots:
+                continue
+            off_mm, slot = min(
+                ((abs(_from_end_mm(strap, which, hole.at) - end.fold_mm), hole) for hole in slots),
+                key=lambda found: found[0],
+            )
+            if off_mm > SLOT_OFF_FOLD_MM:
+                name, edge = END_NAMES[which]
+                what = (
+                    f'the oblong hole of the strap "{strap.name}" lies {format_length(off_mm, subject.show)} off the '
+                    f"fold, which is {format_length(end.fold_mm, subject.show)} from {edge}: the tongue of the buckle "
+                    "does not come through at the bar"
+                )
+                fold = "at the fold" if is_only else f"at the {name} fold"
+                yield slot.place, what, f'write at = "centre, {fold}"', strap.name
