@@ -92,14 +92,19 @@ class StrapEndSpec:
     )
     back: Length = key("length", "Turned: how far it lies back on itself.", unit="length")
     around: Text = key("name", "Turned: hardware that the end goes round.", to="hardware")
-    takes: Text = key("name", "Turned: hardware that closes it.", to="hardware")
+    takes: Text = key("name", "Turned: hardware that closes it; its holes stand in punches.", to="hardware")
     number: Count = key("count", "How many of that hardware.", default="1", least=1, most=20)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapPunchSpec:
     place: Place = Place()
-    at: Text = key("position", "Centre of the hole, from start, end, left, right or a middle.", required=True)
+    at: Text = key(
+        "position",
+        'Centre of the hole, from start, end, left, right or a middle; "at the fold" of a turned end, of two '
+        '"at the first fold" or "at the second fold".',
+        required=True,
+    )
     punch: Length = key("length", "Size of the punch.", unit="length", required=True)
     long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
     lies: Text = key(

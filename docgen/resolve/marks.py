@@ -4,6 +4,7 @@ land."""
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from docgen.geometry import (
@@ -54,6 +55,7 @@ from docgen.read import (
 )
 from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Skive, Slit
 from docgen.resolve.positions import (
+    NO_FOLDS,
     Guide,
     find_guides,
     find_line,
@@ -107,9 +109,11 @@ def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) ->
     )  # fmt: skip
 
 
-def read_hole(reader: Reader, item: HoleSpec | StrapPunchSpec, outline: Outline) -> Hole | None:
-    """One hole placed on an outline; None when it cannot be (noted)."""
-    at = find_point(reader, item.at, outline)
+def read_hole(
+    reader: Reader, item: HoleSpec | StrapPunchSpec, outline: Outline, folds: Mapping[str, Guide] = NO_FOLDS
+) -> Hole | None:
+    """One hole placed on an outline; None when it cannot be (noted). `folds` of a strap by the words that name them."""
+    at = find_point(reader, item.at, outline, folds)
     punch_mm = reader.size(item.punch, PUNCH)
     if at is None or punch_mm is None:
         return None

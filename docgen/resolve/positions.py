@@ -1,14 +1,16 @@
 """Positions as a person measures them -> points and lines on a piece.
 
 "1 in from top, 2 in from left": two terms, a point. "1 in from top": one term, a line across the piece.
-A term measures from a straight edge, or from the centre (left to right) or the middle (bottom to top).
+A term measures from a straight edge, or from the centre (left to right) or the middle (bottom to top). A strap names its
+folds besides: "at the fold".
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from docgen.geometry import (
     Box,
@@ -36,6 +38,7 @@ from docgen.units import check_comma
 MEND = 'write for example "1 in from top, 2 in from left", or "centre, 1 in from bottom"'
 _FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
 _SIDE = re.compile(r"^(?P<length>.+?)\s+(?P<side>right of centre|left of centre|above middle|below middle)$")
+_FOLD = re.compile(r"^at (?:the )?(?:first |second )?fold$")
 _SIDES = {
     "right of centre": Point(1, 0),
     "left of centre": Point(-1, 0),
@@ -67,14 +70,17 @@ class Guide:
     from_side_mm: float = 0.0
 
 
+NO_FOLDS: Mapping[str, Guide] = MappingProxyType({})
 SHAPED_ENDS = {"start": "bottom", "end": "top"}
 
 
-def find_point(reader: Reader, written: Value[str] | None, outline: Outline) -> Point | None:
-    """The point that two terms name; None when it cannot be found (noted)."""
+def find_point(
+    reader: Reader, written: Value[str] | None, outline: Outline, folds: Mapping[str, Guide] = NO_FOLDS
+) -> Point | None:
+    """The point that two terms name; None when it cannot be found (noted). `folds`: lines with a name of their own."""
     if written is None:
         return None
-    guides = find_guides(reader, written, outline)
+    guides = find_guides(reader, written, outline, folds)
     if guides is None:
         return None
     crossing = (
@@ -103,12 +109,14 @@ def find_line(reader: Reader, written: Value[str] | None, outline: Outline) -> G
     return guides[0]
 
 
-def find_guides(reader: Reader, written: Value[str], outline: Outline) -> tuple[Guide, ...] | None:
+def find_guides(
+    reader: Reader, written: Value[str], outline: Outline, folds: Mapping[str, Guide] = NO_FOLDS
+) -> tuple[Guide, ...] | None:
     """One line for each term, in the order written; None when any of them cannot be read (noted)."""
     if reader.read(written, _check_commas) is None:
         return None
     terms = [re.sub(r"\bcenter\b", "centre", term).strip() for term in written.value.split(",")]
-    guides = [_find_guide(reader, written, term, outline) for term in terms]
+    guides = [_find_guide(reader, written, term, outline, folds) for term in terms]
     if is_strip(outline) and len(guides) == 2:
         guides = _turn_middle(terms, guides)
     found = tuple(guide for guide in guides if guide is not None)
@@ -139,12 +147,16 @@ def _check_commas(words: str) -> bool:
     return True
 
 
-def _find_guide(reader: Reader, written: Value[str], term: str, outline: Outline) -> Guide | None:
+def _find_guide(
+    reader: Reader, written: Value[str], term: str, outline: Outline, folds: Mapping[str, Guide]
+) -> Guide | None:
     box = path_box(outline_path(outline))
     if term == "centre":
         return Guide(box.centre, Point(0, 1), Point(0, 0))
     if term == "middle":
         return Guide(box.centre, Point(1, 0), Point(0, 0))
+    if _FOLD.match(term):
+        return _guide_at_fold(reader, written, term, folds)
     side = _SIDE.match(term)
     away = _FROM.match(term)
     joined = re.match(r"(centre|middle) \d", term)
@@ -162,6 +174,21 @@ def _find_guide(reader: Reader, written: Value[str], term: str, outline: Outline
         step = _SIDES[side["side"]]
         return Guide(add(box.centre, scale(step, length_mm)), turn_left(step), Point(0, 0))
     return _guide_from_edge(reader, written, match["edge"], length_mm, outline, box)
+
+
+def _guide_at_fold(
+    reader: Reader, written: Value[str], term: str, folds: Mapping[str, Guide]
+) -> Guide | None:
+    """The fold of that name, "the" or not; None when there is none (noted)."""
+    found = folds.get(term if term.startswith("at the ") else term.replace("at ", "at the ", 1))
+    if found is None:
+        what = f'cannot tell where "{term}" is' + ("" if folds else ": nothing is turned back here")
+        names = " or ".join(f'"{name}"' for name in folds)
+        mend = (
+            f"write {names}" if folds else "measure from an edge; only the turned end of a strap has its fold"
+        )
+        reader.error(written.place, what, mend)
+    return found
 
 
 def _guide_from_edge(

@@ -12,6 +12,7 @@ from docgen.resolve.build import Hardware, Material, Stitch, Strap, StrapEnd
 from docgen.resolve.keepers import is_keeper, read_keeper_mm
 from docgen.resolve.marks import read_hole
 from docgen.resolve.piece import Fold, Hole, Piece
+from docgen.resolve.positions import Guide
 from docgen.resolve.stitch_lines import draw_rows, keep_within
 from docgen.resolve.strap_ends import read_ends
 from docgen.resolve.strap_outline import shaped_ends_mm, stitch_runs, strap_outline
@@ -298,9 +299,20 @@ def _buckle_holes(holes: HoleRow | None, width_mm: float, length_mm: float) -> t
     )  # fmt: skip
 
 
-def _further_holes(reader: Reader, spec: StrapSpec, outline: Outline) -> tuple[Hole, ...]:
-    """Holes beside the row, measured on the strap as it is cut."""
-    found = [hole for item in spec.punches if (hole := read_hole(reader, item, outline)) is not None]
+def _name_folds(folds: Mapping[int, float]) -> dict[str, Guide]:
+    """Lines across a strap by the words of a position; `folds` are their heights in mm by end, first (0) or second
+    (1)."""
+    names = ("at the fold",) if len(folds) == 1 else ("at the first fold", "at the second fold")
+    lines = [Guide(Point(0, folds[which]), Point(1, 0), Point(0, 0)) for which in sorted(folds)]
+    return dict(zip(names, lines, strict=False))
+
+
+def _further_holes(
+    reader: Reader, spec: StrapSpec, outline: Outline, folds: Mapping[int, float]
+) -> tuple[Hole, ...]:
+    """Holes beside the row, measured on the strap as it is cut, or from its folds."""
+    lines = _name_folds(folds)
+    found = [hole for item in spec.punches if (hole := read_hole(reader, item, outline, lines)) is not None]
     inside = tuple(hole for hole in found if is_inside(outline_path(outline), hole.at))
     for hole in found:
         if hole not in inside:
@@ -328,15 +340,15 @@ def _make_piece(
             f'the stitch does not fit the strap "{spec.name}", {format_mm(width_mm)} wide',
             "use a smaller inset",
         )
+    heights_mm = (ends[0].fold_mm, length_mm - ends[1].fold_mm)
+    folds_mm = {which: y for which, y in enumerate(heights_mm) if ends[which].shape == "turned"}
     folds = [
-        Fold(start=Point(0, y), end=Point(width_mm, y), note="turn back here")
-        for end, y in ((ends[0], ends[0].fold_mm), (ends[1], length_mm - ends[1].fold_mm))
-        if end.shape == "turned"
+        Fold(start=Point(0, y), end=Point(width_mm, y), note="turn back here") for y in folds_mm.values()
     ]
     return Piece(
         name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), material=words(spec.of),
         cut=spec.cut.value if spec.cut else 1, is_pair=False, shape="strip", outline=outline, is_strap=True,
-        holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline)),
+        holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline, folds_mm)),
         folds=tuple(folds), stitch_lines=tuple(keep_within(line, outline) for lines in found for line in lines),
         note=words(spec.note),
         place=spec.place, least_stretch="up",

@@ -41,3 +41,5 @@ LEAST_TIP_WIDTHS = 1.5
 LINING_OVER_MM = 1.0
 # What a keeper is longer than the way round its straps, so that they slide.
 KEEPER_ROOM_MM = 2.0
+# How far the middle of a buckle's slot may lie from the fold. Our choice: the tongue still comes through there.
+SLOT_OFF_FOLD_MM = 3.0

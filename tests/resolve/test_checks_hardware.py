@@ -12,6 +12,104 @@ Tell = Callable[[str], str]
 
 # check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
 CASES = {
+    "strap-slot-off-fold": (
+        """\
+[hardware.buckle]
+what = "roller buckle"
+count = 1
+bar = "4 mm"
+[straps.belt]
+of = "body"
+width = "20 mm"
+finished = "300 mm"
+stitch = "main"
+ends = [{ shape = "square" }, { shape = "turned", back = "40 mm", around = "buckle" }]
+punches = [{ at = "centre, 40 mm from end", punch = "3 mm", long = "20 mm" }]
+""",
+        """\
+a.toml:24: caution: the oblong hole of the strap "belt" lies 4.7 mm (3/16 in) off the fold, which is 44.7 mm (1 3/4 in) from end: the tongue of the buckle does not come through at the bar
+    written: "centre, 40 mm from end"
+    mend:    write at = "centre, at the fold"
+    check:   strap-slot-off-fold, at belt
+""",
+        '"centre, 40 mm from end"',
+        '"centre, 42 mm from end"',
+    ),
+    "strap-slot-off-fold, at one of two turned ends": (
+        """\
+[hardware.buckle]
+what = "roller buckle"
+count = 2
+bar = "4 mm"
+[straps.belt]
+of = "body"
+width = "20 mm"
+finished = "300 mm"
+stitch = "main"
+ends = [{ shape = "turned", back = "40 mm", around = "buckle" }, { shape = "turned", back = "40 mm" }]
+punches = [{ at = "centre, at the second fold", punch = "3 mm", long = "20 mm" }]
+""",
+        """\
+a.toml:24: caution: the oblong hole of the strap "belt" lies 306.3 mm (12 1/16 in) off the fold, which is 44.7 mm (1 3/4 in) from start: the tongue of the buckle does not come through at the bar
+    written: "centre, at the second fold"
+    mend:    write at = "centre, at the first fold"
+    check:   strap-slot-off-fold, at belt
+""",
+        '"centre, at the second fold"',
+        '"centre, at first fold"',
+    ),
+    "strap-end-unpunched": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 2
+[hardware.ring]
+what = "D ring"
+count = 2
+bar = "4 mm"
+[straps.belt]
+of = "body"
+width = "20 mm"
+finished = "300 mm"
+ends = [{ shape = "square" }, { shape = "turned", back = "40 mm", around = "ring", takes = "rivet", number = 2 }]
+stitch = "main"
+punches = []
+""",
+        """\
+a.toml:25: caution: the second end of the strap "belt" takes 2 of "rivet", and none of the holes for it can be found in punches
+    written: { shape = "turned", back = "40 mm", around = "ring", takes = "rivet", number = 2 }
+    mend:    add to punches a hole at "centre, 10 mm from end" and "centre, 30 mm from end", or where you want it
+    check:   strap-end-unpunched, at belt
+""",
+        "punches = []",
+        'punches = [{ at = "centre, 12 mm from end", punch = "4 mm" }, { at = "centre, 32 mm from end", punch = "4 mm" }]',
+    ),
+    "strap-end-unpunched, one of two through both layers": (
+        """\
+[hardware.rivet]
+what = "double-cap rivet"
+count = 2
+[hardware.ring]
+what = "D ring"
+count = 2
+bar = "4 mm"
+[straps.belt]
+of = "body"
+width = "20 mm"
+finished = "300 mm"
+ends = [{ shape = "square" }, { shape = "turned", back = "40 mm", around = "ring", takes = "rivet", number = 2 }]
+stitch = "main"
+punches = [{ at = "centre, 12 mm from end", punch = "4 mm" }, { at = "centre, 77.4 mm from end", punch = "4 mm" }, { at = "centre, 44 mm from end", punch = "4 mm", long = "9 mm" }]
+""",
+        """\
+a.toml:25: caution: the second end of the strap "belt" takes 2 of "rivet", and only 1 of the holes for it can be found in punches
+    written: { shape = "turned", back = "40 mm", around = "ring", takes = "rivet", number = 2 }
+    mend:    add to punches a hole at "centre, 30 mm from end", or where you want it
+    check:   strap-end-unpunched, at belt
+""",
+        '"centre, 77.4 mm from end"',
+        '"centre, 57.4 mm from end"',
+    ),
     "post-length": (
         """\
 [hardware.rivet]

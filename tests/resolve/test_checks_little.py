@@ -127,6 +127,10 @@ of = "body"
 width = "11.5 mm"
 finished = "300 mm"
 ends = [{ shape = "turned", back = "40 mm", takes = "rivet" }, { shape = "square" }]
+[[accept]]
+check = "strap-end-unpunched"
+at = "belt"
+reason = "its holes are marked through the ring"
 """,
         """\
 a.toml:29: caution: the strap "belt" is 11.5 mm (7/16 in) wide, and its ends are closed through holes of 4 mm (5/32 in)

@@ -18,6 +18,35 @@ bar = "4 mm"
 """
 
 MESSAGES = {
+    "a hole at the fold of a square strap": (
+        """\
+[straps.s]
+of = "body"
+width = "20 mm"
+finished = "400 mm"
+punches = [{ at = "centre, at the fold", punch = "3 mm" }]
+""",
+        """\
+a.toml:18: error: cannot tell where "at the fold" is: nothing is turned back here
+    written: "centre, at the fold"
+    mend:    measure from an edge; only the turned end of a strap has its fold
+""",
+    ),
+    "a hole at one of two folds": (
+        """\
+[straps.s]
+of = "body"
+width = "20 mm"
+finished = "400 mm"
+ends = [{ shape = "turned", back = "40 mm" }, { shape = "turned", back = "40 mm" }]
+punches = [{ at = "centre, at the fold", punch = "3 mm" }]
+""",
+        """\
+a.toml:19: error: cannot tell where "at the fold" is
+    written: "centre, at the fold"
+    mend:    write "at the first fold" or "at the second fold"
+""",
+    ),
     "no length": (
         """\
 [straps.s]

@@ -174,3 +174,19 @@ def test_square_ends_leave_two_runs(make: Callable[[str], Strap], lines: str) ->
 
 def test_one_layer_is_sewn_along_its_long_edges_only(make: Callable[[str], Strap]) -> None:
     assert len(make(strap(SEWN + f"ends = {TIP % 'rounded'}\n")).piece.stitch_lines) == 2
+
+
+SLOT = 'punches = [{ at = "centre, %s", punch = "3 mm", long = "15 mm" }]\n'
+
+
+def test_a_hole_stands_at_the_fold(make: Callable[[str], Strap]) -> None:
+    """45.498 mm from the cut end of a strap of 350.996 mm, as the fold itself (worked out above)."""
+    ends = f'finished = "300 mm"\nends = [{{ shape = "square" }}, {TURNED}]\n'
+    (hole,) = make(strap(ends + SLOT % "at the fold")).piece.holes
+    assert (hole.at.x, hole.at.y) == pytest.approx((10, 350.996 - 45.498), abs=0.001)
+
+
+@pytest.mark.parametrize(("words", "which"), [("at the first fold", 0), ("at second fold", 1)])
+def test_each_of_two_folds_has_a_name(make: Callable[[str], Strap], words: str, which: int) -> None:
+    piece = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED}]\n' + SLOT % words)).piece
+    assert piece.holes[0].at.y == pytest.approx(piece.folds[which].start.y)

@@ -152,6 +152,14 @@ CHECKS = (
         source="plane geometry; the half millimetre is our choice", find=landings.find_overhangs, needs_whole=True,
     ),
     Check(
+        id="strap-end-unpunched", says="Hardware that closes a turned end has its holes there.", source="counted",
+        find=straps.find_unpunched_ends, needs_whole=True,
+    ),
+    Check(
+        id="strap-slot-off-fold", says="The slot for a buckle's tongue has its middle at the fold, within 3 mm.",
+        source="our choice", find=straps.find_slots_off_fold, needs_whole=True,
+    ),
+    Check(
         id="post-length", says="A post from the drawer fits the stack it goes through.", source=PRACTICE,
         find=hardware.find_wrong_posts, needs_whole=True,
     ),

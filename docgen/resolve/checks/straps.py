@@ -5,15 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from docgen.geometry import Point, distance
+from docgen.resolve.build import Strap, StrapEnd
 from docgen.resolve.checks.check import Found, Subject
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,
     HOLES_BETWEEN_MM,
+    HOLES_MEET_MM,
     LEAST_TIP_WIDTHS,
     LEAST_WIDTH_IN_FITTING,
+    SLOT_OFF_FOLD_MM,
 )
-from docgen.units import format_length
+from docgen.units import Show, format_length, format_short
+
+END_NAMES = (("first", "start"), ("second", "end"))
+"""How each end is called, and its edge in a position."""
 
 
 def find_wide_straps(subject: Subject) -> Iterator[Found]:
@@ -112,3 +119,71 @@ def find_bars_unknown(subject: Subject) -> Iterator[Found]:
                     f'measure the bar and add it to [hardware.{ring.name}]: bar = "4 mm"',
                     strap.name,
                 )
+
+
+def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
+    """Turned ends that hardware closes, with fewer holes on what lies back than it takes."""
+    for strap in subject.build.straps:
+        for which, end in enumerate(strap.ends):
+            spots = _closing_spots(strap, which)
+            if end.takes and len(spots) < end.number:
+                count = f"only {len(spots)}" if spots else "none"
+                what = (
+                    f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
+                    f"and {count} of the holes for it can be found in punches"
+                )
+                mend = f"add to punches a hole at {_spot_words(end, which, spots, subject.show)}, or where you want it"
+                yield end.place, what, mend, strap.name
+
+
+def _from_end_mm(strap: Strap, which: int, at: Point) -> float:
+    """Distance of a point from the cut end, first (0) or second (1), along the strap."""
+    return strap.cut_length_mm - at.y if which else at.y
+
+
+def _closing_spots(strap: Strap, which: int) -> list[Point]:
+    """Round holes on the part of a turned end that lies back, across and from the cut end; those that meet through
+    both layers once. Oblong holes and the row for the buckle close nothing."""
+    end = strap.ends[which]
+    spots: list[Point] = []
+    for hole in strap.piece.holes[len(strap.hole_tips_mm) :]:
+        away_mm = _from_end_mm(strap, which, hole.at)
+        spot = Point(hole.at.x, min(away_mm, 2 * end.fold_mm - away_mm))
+        is_there = hole.slot == Point(0.0, 0.0) and 0 < spot.y <= end.back_mm
+        if is_there and all(distance(spot, other) > HOLES_MEET_MM for other in spots):
+            spots.append(spot)
+    return spots
+
+
+def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> str:
+    """Where holes that are missing would lie: all of them evenly along what lies back, without those that are nearest
+    to holes there are."""
+    places_mm = [end.back_mm * (index + 0.5) / end.number for index in range(end.number)]
+    for spot in spots:
+        places_mm.remove(min(places_mm, key=lambda place_mm: abs(place_mm - spot.y)))
+    names = [f'"centre, {format_short(place_mm, show)} from {END_NAMES[which][1]}"' for place_mm in places_mm]
+    return " and ".join(names)
+
+
+def find_slots_off_fold(subject: Subject) -> Iterator[Found]:
+    """Oblong holes for the tongue of a buckle that miss the fold; for each buckle the one that lies nearest."""
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    for strap in subject.build.straps:
+        slots = [hole for hole in strap.piece.holes if hole.slot != Point(0.0, 0.0)]
+        is_only = sum(end.shape == "turned" for end in strap.ends) == 1
+        for which, end in enumerate(strap.ends):
+            if end.around not in buckles or not slots:
+                continue
+            off_mm, slot = min(
+                ((abs(_from_end_mm(strap, which, hole.at) - end.fold_mm), hole) for hole in slots),
+                key=lambda found: found[0],
+            )
+            if off_mm > SLOT_OFF_FOLD_MM:
+                name, edge = END_NAMES[which]
+                what = (
+                    f'the oblong hole of the strap "{strap.name}" lies {format_length(off_mm, subject.show)} off the '
+                    f"fold, which is {format_length(end.fold_mm, subject.show)} from {edge}: the tongue of the buckle "
+                    "does not come through at the bar"
+                )
+                fold = "at the fold" if is_only else f"at the {name} fold"
+                yield slot.place, what, f'write at = "centre, {fold}"', strap.name
