@@ -23,7 +23,6 @@ from docgen.geometry import (
     Segment,
     add,
     box_union,
-    circle_path,
     distance,
     flatten,
     inset_outline,
@@ -31,7 +30,6 @@ from docgen.geometry import (
     part_of,
     path_box,
     path_length,
-    points_at,
     polyline,
     scale,
     subtract,
@@ -43,7 +41,7 @@ from docgen.pages.labels import LabelLine, label_size, make_room, place_label, s
 from docgen.pages.moving import place_marks, text_box
 from docgen.pages.page import TextMark
 from docgen.pages.pattern_style import load_pattern_style
-from docgen.pages.piece_drawing import NOTCH_MM, PRICK_MM, hole_path, piece_lines
+from docgen.pages.piece_drawing import NOTCH_MM, PRICK_MM, hole_path, piece_lines, prick_paths
 from docgen.pages.piece_template import label_lines
 from docgen.pages.templates import words
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
@@ -172,6 +170,7 @@ def file_name(build: Build, piece: Piece) -> str:
 
 def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
     """The piece's lines by layer, in its own coordinates; the outline is the last path of the layer "cut"."""
+    prick_mm = max(PRICK_MM - kerf_mm, LEAST_PRICK_MM)
     folds = [polyline((fold.start, fold.end)) for fold in piece.folds]
     notches = [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.notches]
     return {
@@ -182,7 +181,7 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
             *(drawn.path for drawn in piece.drawn),
         ),
         "stitch": tuple(line.path for line in piece.stitch_lines),
-        "pricks": tuple(_pricks(piece, max(PRICK_MM - kerf_mm, LEAST_PRICK_MM))),
+        "pricks": tuple(path for line in piece.stitch_lines for path in prick_paths(line, prick_mm)),
         "holes": tuple(
             hole_path(replace(hole, diameter_mm=hole.diameter_mm - kerf_mm)) for hole in piece.holes
         ),
@@ -191,13 +190,6 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
             outline_path(_grow(piece.outline, kerf_mm / 2)),
         ),
     }
-
-
-def _pricks(piece: Piece, diameter_mm: float) -> Iterable[Path]:
-    """A circle for each hole of the hand stitches."""
-    for line in piece.stitch_lines:
-        if line.by == "hand":
-            yield from (circle_path(at, diameter_mm / 2) for at, _ in points_at(line.path, line.holes_mm))
 
 
 def _grow(outline: Outline, by_mm: float) -> Outline:

@@ -123,13 +123,18 @@ def draw_stitch_line(line: StitchLine, style: PatternStyle) -> list[Mark]:
         PathMark(path=line.path, stroke=fit_dash(style.stitch, path_length(line.path)), layer="stitch")
     ]
     if line.by == "hand":
-        points = [at for at, _ in points_at(line.path, line.holes_mm)]
-        marks += [PathMark(path=circle_path(at, PRICK_MM / 2), fill=0.0, layer="stitch") for at in points]
-        return marks
+        return marks + [PathMark(path=path, fill=0.0, layer="stitch") for path in prick_paths(line, PRICK_MM)]
     for at, along in points_at(line.path, line.ticked_mm):
         across = scale(turn_left(along), TICK_MM)
         marks.append(_line(subtract(at, across), add(at, across), style.punch, "stitch"))
     return marks
+
+
+def prick_paths(line: StitchLine, diameter_mm: float) -> list[Path]:
+    """A circle of so many mm across for each hole of a hand stitch; none of a machine's."""
+    if line.by != "hand":
+        return []
+    return [circle_path(at, diameter_mm / 2) for at, _ in points_at(line.path, line.holes_mm)]
 
 
 def draw_hole(hole: Hole, style: PatternStyle) -> list[Mark]:

@@ -26,7 +26,7 @@ from docgen.pages.paging import hold_measures
 from docgen.pages.pattern_style import PatternStyle
 from docgen.pages.piece_drawing import draw_piece, piece_lines
 from docgen.pages.templates import words
-from docgen.plan import join_edges
+from docgen.plan import group_skives, thin_words
 from docgen.resolve import Build, Material, Piece
 from docgen.units import Show, format_length, format_short, format_thickness
 
@@ -86,11 +86,8 @@ def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:
 
 def skive_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     """`skive left and right to 3 oz (1.2 mm)`: a note for each thickness."""
-    edges: dict[str, list[str]] = {}
-    for skive in piece.skives:
-        thin = format_thickness(skive.to_mm, "leather", show, skive.to_words)
-        edges.setdefault(thin, []).append(skive.edges)
-    return tuple(f"skive {join_edges(' '.join(names))} to {thin}" for thin, names in edges.items())
+    found = group_skives(piece.skives, lambda skive: thin_words(skive, show))
+    return tuple(f"skive {edges} to {thin}" for thin, edges in found)
 
 
 def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:

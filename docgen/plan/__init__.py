@@ -6,7 +6,7 @@ Only what is exported here may be used by later phases.
 from __future__ import annotations
 
 from docgen.plan.costing import plan_cost, plan_weights
-from docgen.plan.cutting import hole_words, join_edges, plan_materials, purpose_words
+from docgen.plan.cutting import group_skives, hole_words, plan_materials, purpose_words, thin_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
     Cost,
@@ -35,8 +35,8 @@ from docgen.tables.care import find_care
 __all__ = [
     "Cost", "CostLine", "CutItem", "DrawnPiece", "EdgeRow", "HandThread", "HardwareItem",
     "MaterialPlan", "Plan", "PlanStep", "Scrap", "SewingJob", "StraightEdge", "StrapItem", "Supply",
-    "ThreadNeed", "cut_hand_threads", "hole_words", "job_thread_mm", "join_edges", "join_plans", "list_needles",
-    "plan_scraps", "plan_work", "purpose_words",
+    "ThreadNeed", "cut_hand_threads", "group_skives", "hole_words", "job_thread_mm", "join_plans", "list_needles",
+    "plan_scraps", "plan_work", "purpose_words", "thin_words",
 ]  # fmt: skip
 
 

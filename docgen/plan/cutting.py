@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.geometry import outline_box, outline_path, path_area
@@ -105,12 +105,24 @@ def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
 
 def _skive_notes(skives: Sequence[Skive], show: Show) -> list[str]:
     """Skives of one width and thickness together: "skive start and end: 1/2 in (12.7 mm) wide, to 2.5 oz (1 mm)"."""
+
+    def say(skive: Skive) -> str:
+        return f"{format_length(skive.width_mm, show)} wide, to {thin_words(skive, show)}"
+
+    return [f"skive {edges}: {words}" for words, edges in group_skives(skives, say)]
+
+
+def group_skives(skives: Sequence[Skive], say: Callable[[Skive], str]) -> list[tuple[str, str]]:
+    """What is said of skives, each once, with all the edges of which it is said."""
     edges: dict[str, list[str]] = {}
     for skive in skives:
-        thin = format_thickness(skive.to_mm, "leather", show, skive.to_words)
-        words = f"{format_length(skive.width_mm, show)} wide, to {thin}"
-        edges.setdefault(words, []).append(skive.edges)
-    return [f"skive {join_edges(' '.join(names))}: {words}" for words, names in edges.items()]
+        edges.setdefault(say(skive), []).append(skive.edges)
+    return [(words, join_edges(" ".join(names))) for words, names in edges.items()]
+
+
+def thin_words(skive: Skive, show: Show) -> str:
+    """How thin a band becomes: "3 oz (1.2 mm)"."""
+    return format_thickness(skive.to_mm, "leather", show, skive.to_words)
 
 
 def join_edges(edges: str) -> str:

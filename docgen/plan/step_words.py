@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence, Set
 
 from docgen.geometry import distance
-from docgen.plan.cutting import hole_words, join_edges
+from docgen.plan.cutting import hole_words, join_edges, thin_words
 from docgen.resolve import Build, Fitting, Hardware, Piece, Step, Strap, StrapEnd
 from docgen.tables.cautions import has_phrase
-from docgen.units import Show, format_length, format_mm, format_stack, format_thickness
+from docgen.units import Show, format_length, format_mm, format_stack
 
 Line = tuple[str, str]
 
@@ -62,7 +62,7 @@ def _turned(build: Build, step: Step) -> set[str]:
 def skive_words(piece: Piece, show: Show) -> list[str]:
     """Each skived band in words."""
     return [
-        f"skive {join_edges(skive.edges)} to {format_thickness(skive.to_mm, 'leather', show, skive.to_words)} "
+        f"skive {join_edges(skive.edges)} to {thin_words(skive, show)} "
         f"over {format_length(skive.width_mm, show)}"
         for skive in piece.skives
     ]
