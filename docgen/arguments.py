@@ -130,9 +130,7 @@ def make_parser() -> Parser:
     keys.add_argument("--schema", action="store_true", help="as a JSON Schema, for an editor")
     _add_printer(add("printer", "record how a printer stretches", ABOUT_PRINTER))
     _add_versions(add)
-    layouts = add(
-        "layouts", "copy the layout files, to change the words and looks of the pages", ABOUT_LAYOUTS
-    )
+    layouts = add("layouts", "copy the layout files, to change the words and looks of the pages", ABOUT_LAYOUTS)
     layouts.add_argument("folder", metavar="DIR", help='where to copy them, like "layouts" beside the spec')
     return parser
 
@@ -146,15 +144,11 @@ def _add_versions(add: Callable[[str, str, str], argparse.ArgumentParser]) -> No
     compare.add_argument("after", metavar="B", help="another")
     trace = add("trace", "tell which version a page was made from", ABOUT_TRACE)
     trace.add_argument("what", metavar="WHAT", help="the text of a code, a PDF, or a picture (PNG, JPEG)")
-    trace.add_argument(
-        "--in", dest="folder", metavar="FOLDER", default=".", help="where the specs are (here)"
-    )
+    trace.add_argument("--in", dest="folder", metavar="FOLDER", default=".", help="where the specs are (here)")
     trace.add_argument("--save", metavar="FILE", help="write the spec it was made from into a new file")
     site = add("site", "write the web pages that the codes lead to", ABOUT_SITE)
     site.add_argument("folder", metavar="DIR", help="folder for the pages, to be put where the link leads")
-    site.add_argument(
-        "--from", dest="source", metavar="FOLDER", default=".", help="where the specs are (here)"
-    )
+    site.add_argument("--from", dest="source", metavar="FOLDER", default=".", help="where the specs are (here)")
     site.add_argument("--pdfs", action="store_true", help="the documents of every version as well")
 
 
@@ -162,33 +156,25 @@ def _add_make(make: argparse.ArgumentParser) -> None:
     make.add_argument("spec", metavar="SPEC", help="the spec, a TOML file")
     make.add_argument("--out", metavar="DIR", help="folder for the files (out/CODE-vVERSION)")
     make.add_argument(
-        "--only", metavar="NAME", nargs="+", action="extend", default=[],
-        help="only the files of these names",
-    )  # fmt: skip
+        "--only", metavar="NAME", nargs="+", action="extend", default=[], help="only the files of these names"
+    )
     make.add_argument("--units", metavar="in|mm", help="which unit stands first; in place of the spec's")
     make.add_argument("--date", metavar="YYYY-MM-DD", help="the day printed on the pages (today)")
+    make.add_argument("--makes", metavar="N", type=int, help="size of the batch, 1 to 1000; in place of the spec's")
     make.add_argument(
-        "--makes", metavar="N", type=int, help="size of the batch, 1 to 1000; in place of the spec's"
+        "--variants", metavar="NAME", nargs="+", action="extend", default=[], help="only the variants of these names"
     )
-    make.add_argument(
-        "--variants", metavar="NAME", nargs="+", action="extend", default=[],
-        help="only the variants of these names",
-    )  # fmt: skip
     _add_layouts(make)
     make.add_argument("--csv", action="store_true", help="the lists as tables for a spreadsheet as well")
     make.add_argument("--orders", metavar="FILE", help="a CSV file of customers: a care card for each")
     make.add_argument(
-        "--since",
-        metavar="VERSION",
-        help="only the pages that changed since this issued version, with a cover",
+        "--since", metavar="VERSION", help="only the pages that changed since this issued version, with a cover"
     )
     _add_printing(make.add_argument_group("how the pattern is printed"))
 
 
 def _add_layouts(command: argparse.ArgumentParser) -> None:
-    command.add_argument(
-        "--layouts", metavar="DIR", help="the shop's own layout files (layouts beside the spec)"
-    )
+    command.add_argument("--layouts", metavar="DIR", help="the shop's own layout files (layouts beside the spec)")
 
 
 def _add_printing(make: argparse._ArgumentGroup) -> None:
@@ -197,14 +183,20 @@ def _add_printing(make: argparse._ArgumentGroup) -> None:
     make.add_argument("--overlap", metavar="LENGTH", help="how far sheets lie over each other, 3 to 40 mm")
     make.add_argument("--join", metavar="trim|overlap", help="trim one sheet, or lay both untrimmed")
     make.add_argument(
-        "--full-straps", action=argparse.BooleanOptionalAction, default=None,
+        "--full-straps",
+        action=argparse.BooleanOptionalAction,
+        default=None,
         help="long straps whole, not as their two ends",
-    )  # fmt: skip
+    )
     make.add_argument("--mirror", action="store_true", help="turned over, for tracing on the flesh side")
     make.add_argument(
-        "--pieces", metavar="NAME", nargs="+", action="extend", default=[],
+        "--pieces",
+        metavar="NAME",
+        nargs="+",
+        action="extend",
+        default=[],
         help="only these pieces and straps; then only the pattern is written, unless --only is given",
-    )  # fmt: skip
+    )
     make.add_argument("--printer", metavar="NAME", help="corrected for this printer of the shop's file")
     make.add_argument("--shop", metavar="FILE", help="the shop's own file (shop.toml)")
 
@@ -223,6 +215,10 @@ def _add_export(export: argparse.ArgumentParser) -> None:
     _add_layouts(export)
     export.add_argument("--kerf", metavar="LENGTH", help='what the beam takes away, like "0.2 mm" (0)')
     export.add_argument(
-        "--pieces", metavar="NAME", nargs="+", action="extend", default=[],
+        "--pieces",
+        metavar="NAME",
+        nargs="+",
+        action="extend",
+        default=[],
         help="only the pieces and straps of these names",
-    )  # fmt: skip
+    )

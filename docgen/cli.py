@@ -134,10 +134,18 @@ def _print_any_letter() -> None:
 def _run(arguments: list[str]) -> int:
     parser = make_parser()
     commands: dict[str, Callable[[argparse.Namespace], int]] = {
-        "make": run_make, "check": run_check, "export": run_export, "new": run_new, "keys": run_keys,
-        "printer": run_printer, "issue": run_issue, "compare": run_compare, "trace": run_trace,
-        "site": run_site, "layouts": run_layouts,
-    }  # fmt: skip
+        "make": run_make,
+        "check": run_check,
+        "export": run_export,
+        "new": run_new,
+        "keys": run_keys,
+        "printer": run_printer,
+        "issue": run_issue,
+        "compare": run_compare,
+        "trace": run_trace,
+        "site": run_site,
+        "layouts": run_layouts,
+    }
     if not arguments:
         *most, last = commands
         parser.error(f"say what to do: {', '.join(most)} or {last}")
@@ -161,12 +169,28 @@ def run_make(chosen: argparse.Namespace) -> int:
     from docgen.pipeline import build_documents
 
     outcome = build_documents(
-        chosen.spec, chosen.out, only=chosen.only, paper=chosen.paper, units=chosen.units, date=chosen.date,
-        margin=chosen.margin, overlap=chosen.overlap, join=chosen.join, full_straps=chosen.full_straps,
-        mirror=chosen.mirror, pieces=chosen.pieces, printer=chosen.printer, shop=chosen.shop,
-        orders=chosen.orders, since=chosen.since, progress=_make_progress(),
-        makes=chosen.makes, variants=chosen.variants, csv=chosen.csv, layouts=chosen.layouts,
-    )  # fmt: skip
+        chosen.spec,
+        chosen.out,
+        only=chosen.only,
+        paper=chosen.paper,
+        units=chosen.units,
+        date=chosen.date,
+        margin=chosen.margin,
+        overlap=chosen.overlap,
+        join=chosen.join,
+        full_straps=chosen.full_straps,
+        mirror=chosen.mirror,
+        pieces=chosen.pieces,
+        printer=chosen.printer,
+        shop=chosen.shop,
+        orders=chosen.orders,
+        since=chosen.since,
+        progress=_make_progress(),
+        makes=chosen.makes,
+        variants=chosen.variants,
+        csv=chosen.csv,
+        layouts=chosen.layouts,
+    )
     _say(describe_outcome(outcome))
     return DONE
 
@@ -194,9 +218,7 @@ def describe_outcome(outcome: Outcome) -> str:
     if outcome.count is not None:
         lines.append(describe_count(outcome.count, outcome.paper))
     if outcome.printer is not None:
-        lines.append(
-            f"it is corrected for the printer {describe_printer(outcome.printer)}; print it on no other"
-        )
+        lines.append(f"it is corrected for the printer {describe_printer(outcome.printer)}; print it on no other")
     if outcome.draft is not None:
         lines.append(f"{outcome.draft.what}; {outcome.draft.mend}")
     lines += [describe_worked_out(*item) for item in outcome.worked_out]
@@ -239,9 +261,7 @@ def run_printer(chosen: argparse.Namespace) -> int:
     from docgen.printing import find_printer, list_printers, record_printer
 
     if chosen.across is not None and chosen.down is not None and chosen.name:
-        recorded = record_printer(
-            chosen.name, chosen.across, chosen.down, date=pick_date(None), shop=chosen.shop
-        )
+        recorded = record_printer(chosen.name, chosen.across, chosen.down, date=pick_date(None), shop=chosen.shop)
         _say(f"{'added to' if recorded.is_new else 'replaced in'} {recorded.path}")
         _say(describe_printer(recorded.printer))
         return DONE
@@ -271,7 +291,7 @@ def run_export(chosen: argparse.Namespace) -> int:
 
     exported = export_pieces(
         chosen.spec, chosen.to, chosen.out, kerf=chosen.kerf, pieces=chosen.pieces, layouts=chosen.layouts
-    )  # fmt: skip
+    )
     _say(describe_export(exported))
     return DONE
 
@@ -320,9 +340,16 @@ def run_check(chosen: argparse.Namespace) -> int:
 def _as_object(problem: Problem) -> dict[str, str | int]:
     place = problem.place
     return {
-        "severity": problem.severity, "file": place.path, "line": place.line, "column": place.column,
-        "written": place.words, "what": problem.what, "mend": problem.mend, "check": problem.check, "at": problem.at,
-    }  # fmt: skip
+        "severity": problem.severity,
+        "file": place.path,
+        "line": place.line,
+        "column": place.column,
+        "written": place.words,
+        "what": problem.what,
+        "mend": problem.mend,
+        "check": problem.check,
+        "at": problem.at,
+    }
 
 
 def _print_json(value: object) -> None:
@@ -340,9 +367,7 @@ def run_new(chosen: argparse.Namespace) -> int:
     if not is_name(chosen.code):
         plain = make_name(chosen.code)
         mend = f'write "{plain}"' if is_name(plain) else 'write it like "market-bag"'
-        return _tell_call(
-            f'"{shorten(chosen.code)}" is no short name: small letters, digits and hyphens; {mend}'
-        )
+        return _tell_call(f'"{shorten(chosen.code)}" is no short name: small letters, digits and hyphens; {mend}')
     if chosen.like not in STARTERS:
         mend = suggest(chosen.like, STARTERS) or f"there are {', '.join(STARTERS)}"
         return _tell_call(f'there is no starter "{shorten(chosen.like)}"; {mend}')
@@ -447,9 +472,7 @@ def run_site(chosen: argparse.Namespace) -> int:
     """Write the web pages, and tell where they belong."""
     from docgen.versions import describe_site, write_site
 
-    outcome = write_site(
-        Path(chosen.folder), Path(chosen.source), has_pdfs=chosen.pdfs, progress=_make_progress()
-    )
+    outcome = write_site(Path(chosen.folder), Path(chosen.source), has_pdfs=chosen.pdfs, progress=_make_progress())
     _say(describe_site(outcome))
     return DONE
 
@@ -492,6 +515,6 @@ def _tell_own_fault(error: Exception) -> int:
     where = f" ({os.path.basename(frames[-1].filename)}, line {frames[-1].lineno})" if frames else ""
     _tell(
         f"this is a fault of docgen, not of your spec: {type(error).__name__}: {shorten(str(error))}{where}\n"
-        "nothing is lost; set DOCGEN_DEBUG=1 to see the whole trace",
+        "nothing is lost; set DOCGEN_DEBUG=1 to see the whole trace"
     )
     return OWN_FAULT

@@ -57,11 +57,13 @@ def compare_versions(first: str, second: str, folder: Path, day: str) -> tuple[C
     before, after = read_pair(first, second, folder)
     return tuple(
         _compare(
-            Named(builds=(old,), label=before.label), Named(builds=(new,), label=after.label),
-            (_choose(old, first), _choose(new, second)), day,
+            Named(builds=(old,), label=before.label),
+            Named(builds=(new,), label=after.label),
+            (_choose(old, first), _choose(new, second)),
+            day,
         )
         for old, new in pair_variants(before.builds, after.builds)
-    )  # fmt: skip
+    )
 
 
 def _compare(before: Named, after: Named, choices: tuple[Choices, Choices], day: str) -> Comparison:
@@ -91,9 +93,7 @@ def trace_page(what: str, folder: Path, save: str | None) -> Traced:
     return Traced(found=found, saved=save_spec(found, Path(save)) if save else ())
 
 
-def lay_out_changes(
-    path: str | Path, since: str, plan: Plan, choices: Choices, *, day: str, is_draft: bool
-) -> Packet:
+def lay_out_changes(path: str | Path, since: str, plan: Plan, choices: Choices, *, day: str, is_draft: bool) -> Packet:
     """The pages of a plan that changed since an issued version, behind a cover; `path` is the spec's.
 
     Raises VersionRefused when that version is not there, SpecRejected when its spec is no longer understood.
@@ -102,7 +102,5 @@ def lay_out_changes(
     before = read_version(home_of(Path(path), build.code), since)
     ((old, _),) = pair_variants(before.builds, (build,))
     packets = lay_out_both(old, build, (choices, choices), day, is_draft)
-    comparison = compare_builds(
-        old, build, before_label=before.label, after_label=build.source_name, packets=packets
-    )
+    comparison = compare_builds(old, build, before_label=before.label, after_label=build.source_name, packets=packets)
     return lay_out_since(comparison, packets[1], plan, choices, date=day, is_draft=is_draft)

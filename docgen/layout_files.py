@@ -79,10 +79,7 @@ def layouts_folder() -> Path:
 def shipped_layouts() -> Layouts:
     """The layouts that come with the program."""
     folder = layouts_folder()
-    files = (
-        LayoutFile(name, f"{FOLDER_NAME}/{name}", (folder / name).read_bytes())
-        for name in _list_names(folder)
-    )
+    files = (LayoutFile(name, f"{FOLDER_NAME}/{name}", (folder / name).read_bytes()) for name in _list_names(folder))
     return Layouts(tuple(files))
 
 
@@ -135,18 +132,14 @@ def _read_file(folder: Path, name: str) -> bytes:
     try:
         path = os.path.realpath(folder / name, strict=True)
         if os.path.commonpath([os.path.realpath(folder), path]) != os.path.realpath(folder):
-            raise _CannotReadError(
-                "this file leads out of its folder", "copy the file itself into the folder"
-            )
+            raise _CannotReadError("this file leads out of its folder", "copy the file itself into the folder")
         if not stat.S_ISREG(os.stat(path).st_mode):
             raise _CannotReadError("this is not an ordinary file", "copy the shipped one with docgen layouts")
         with open(path, "rb") as file:
             source = file.read(SIZE_MOST + 1)
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
-        raise _CannotReadError(
-            f"this layout file cannot be read: {reason}", "check who may read it"
-        ) from None
+        raise _CannotReadError(f"this layout file cannot be read: {reason}", "check who may read it") from None
     if len(source) > SIZE_MOST:
         raise _CannotReadError("this layout file is larger than 64 KiB", "shorten it")
     return source

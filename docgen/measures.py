@@ -70,9 +70,7 @@ def find_names(text: str) -> tuple[str, ...]:
 def find_tokens(text: str) -> tuple[Token, ...]:
     """The parts of an expression; raises on one that is empty, too long, or has a part nobody can read."""
     if len(text) > LONGEST_TEXT:
-        raise WrittenError(
-            f"this is longer than {LONGEST_TEXT} letters", "give a part of it a name among the measures"
-        )
+        raise WrittenError(f"this is longer than {LONGEST_TEXT} letters", "give a part of it a name among the measures")
     clean = shorten(text, LONGEST_TEXT)
     if not clean:
         raise WrittenError("nothing is written here", LIKE)
@@ -123,9 +121,7 @@ def make_unread_error(text: str, start: int) -> WrittenError:
     """The error for a letter that begins nothing: a capital in a name, or a sign that is not arithmetic."""
     word = re.compile(r"\w[\w-]*").match(text, start)
     if word and NAME.fullmatch(word[0].lower()):
-        return WrittenError(
-            f'"{word[0]}" is not a measure\'s name', f'write it in small letters: "{word[0].lower()}"'
-        )
+        return WrittenError(f'"{word[0]}" is not a measure\'s name', f'write it in small letters: "{word[0].lower()}"')
     return WrittenError(f'"{text[start]}" has no meaning in a length', LIKE)
 
 
@@ -155,17 +151,13 @@ def accept_bare_nought(token: Token) -> float:
 def make_leftover_error(token: Token) -> WrittenError:
     """The error for a part where the expression should have ended."""
     if token.words == ")":
-        return WrittenError(
-            "a bracket is closed that was never opened", 'take the ")" away, or open it with "("'
-        )
+        return WrittenError("a bracket is closed that was never opened", 'take the ")" away, or open it with "("')
     return WrittenError(f'a sign is missing before "{token.words}"', "write + - * or / between the parts")
 
 
 def describe_power(power: int) -> str:
     """Shop words for a dimension."""
-    return {0: "a plain number", 1: "a length", 2: "an area", 3: "a volume"}.get(
-        power, "something that is no measure"
-    )
+    return {0: "a plain number", 1: "a length", 2: "an area", 3: "a volume"}.get(power, "something that is no measure")
 
 
 class Reader:
@@ -255,9 +247,7 @@ def multiply_values(left: Value, right: Value, sign: str) -> Value:
 def check_value(number: float, power: int) -> Value:
     """The value; raises when it grows out of all proportion, which also keeps infinity out."""
     if not math.isfinite(number) or abs(number) > 1e15:
-        raise WrittenError(
-            "the numbers in this grow beyond all bounds", "check what is multiplied and divided"
-        )
+        raise WrittenError("the numbers in this grow beyond all bounds", "check what is multiplied and divided")
     return Value(number=number, power=power)
 
 
@@ -340,9 +330,7 @@ def evaluate_in_order(
 
 def sort_failures(written: Sequence[tuple[str, str]], failures: Mapping[str, WrittenError]) -> Failures:
     """The failures in the order in which the measures were written."""
-    return tuple(
-        (name, failures[name]) for name in dict.fromkeys(name for name, _ in written) if name in failures
-    )
+    return tuple((name, failures[name]) for name in dict.fromkeys(name for name, _ in written) if name in failures)
 
 
 def check_name(name: str) -> None:

@@ -41,9 +41,16 @@ from docgen.versions import tell_draft
 from docgen.write import WriteFailed, finish_documents, replace_files, write_dxf, write_svg
 
 __all__ = [
-    "FILE_NAMES", "CallRejected", "Checked", "Exported", "Outcome", "WriteFailed", "build_documents", "check_spec",
+    "FILE_NAMES",
+    "CallRejected",
+    "Checked",
+    "Exported",
+    "Outcome",
+    "WriteFailed",
+    "build_documents",
+    "check_spec",
     "export_pieces",
-]  # fmt: skip
+]
 
 FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, "packet")
 """The files that can be written, without their ending. The packet holds the first four; there is a shop page only where
@@ -135,13 +142,18 @@ def build_documents(
     """
     check_call(only, units, makes)
     if since is not None and (only or pieces or orders or csv):
-        raise CallRejected(
-            "--since prints every page that changed: leave out --only, --pieces, --orders and --csv"
-        )
+        raise CallRejected("--since prints every page that changed: leave out --only, --pieces, --orders and --csv")
     asked = Asked(
-        paper=paper, margin=margin, overlap=overlap, join=join, full_straps=full_straps, mirror=mirror,
-        pieces=tuple(pieces), printer=printer, shop=shop,
-    )  # fmt: skip
+        paper=paper,
+        margin=margin,
+        overlap=overlap,
+        join=join,
+        full_straps=full_straps,
+        mirror=mirror,
+        pieces=tuple(pieces),
+        printer=printer,
+        shop=shop,
+    )
     said = read_asked(asked)
     only = only or ((PATTERN,) if pieces else ())
     day = pick_date(date)
@@ -163,9 +175,7 @@ def build_documents(
         draft = tell_draft(Path(path), builds[0])
         is_draft = draft is not None
         packets = [
-            lay_out(
-                plan, choices=choices, date=day, orders=customers_of[plan.build.variant], is_draft=is_draft
-            )
+            lay_out(plan, choices=choices, date=day, orders=customers_of[plan.build.variant], is_draft=is_draft)
             if since is None
             else lay_out_changes(path, since, plan, choices, day=day, is_draft=is_draft)
             for plan in plans
@@ -229,8 +239,9 @@ def export_pieces(
         drawings = [(build, draw_pieces(build, kerf_mm=kerf_mm, names=pieces)) for build in builds]
     contents = {
         place_in(build.variant, f"{drawing.name}.{to}"): VECTOR_WRITERS[to](drawing)
-        for build, drawn in drawings for drawing in drawn
-    }  # fmt: skip
+        for build, drawn in drawings
+        for drawing in drawn
+    }
     target = _pick_folder(folder, builds[0])
     cautions = tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
     return Exported(paths=replace_files(target, contents), kerf_mm=kerf_mm, cautions=cautions, folder=target)
@@ -304,9 +315,7 @@ def pick_date(written: str | None) -> str:
     try:
         return datetime.fromtimestamp(int(seconds), tz=UTC).date().isoformat()
     except (ValueError, OverflowError, OSError) as error:
-        raise CallRejected(
-            f'SOURCE_DATE_EPOCH is "{seconds}", which is no number of seconds since 1970'
-        ) from error
+        raise CallRejected(f'SOURCE_DATE_EPOCH is "{seconds}", which is no number of seconds since 1970') from error
 
 
 def _check_day(written: str) -> str:
@@ -326,14 +335,15 @@ def _change_build(build: Build, units: str | None, makes: int | None) -> Build:
 
 
 def _tell_outcome(
-    shares: Sequence[Share],
-    folder: Path,
-    paths: tuple[Path, ...],
-    choices: Choices,
-    cautions: tuple[Problem, ...],
+    shares: Sequence[Share], folder: Path, paths: tuple[Path, ...], choices: Choices, cautions: tuple[Problem, ...]
 ) -> Outcome:
     pages = count_pages(shares, folder)
     return Outcome(
-        paths=paths, pages=tuple(pages.get(path, 0) for path in paths), count=sum_counts(shares, paths),
-        paper=choices.paper, cautions=cautions, printer=choices.printer, folder=folder,
-    )  # fmt: skip
+        paths=paths,
+        pages=tuple(pages.get(path, 0) for path in paths),
+        count=sum_counts(shares, paths),
+        paper=choices.paper,
+        cautions=cautions,
+        printer=choices.printer,
+        folder=folder,
+    )

@@ -80,10 +80,12 @@ def read_asked(asked: Asked) -> Printing:
     with _told_as_call():
         paper = None if asked.paper is None else check_paper(asked.paper)
     return Printing(
-        paper=paper, margin_mm=_read_length("the margin", asked.margin, check_margin),
-        overlap_mm=_read_length("the overlap", asked.overlap, check_overlap), join=asked.join,
+        paper=paper,
+        margin_mm=_read_length("the margin", asked.margin, check_margin),
+        overlap_mm=_read_length("the overlap", asked.overlap, check_overlap),
+        join=asked.join,
         has_full_straps=asked.full_straps,
-    )  # fmt: skip
+    )
 
 
 @contextmanager
@@ -166,9 +168,7 @@ def list_printers(shop: str | Path | None = None) -> ShopSettings:
     return read_settings(path if shop or path.exists() else None)
 
 
-def record_printer(
-    name: str, across: str, down: str, *, date: str, shop: str | Path | None = None
-) -> Recorded:
+def record_printer(name: str, across: str, down: str, *, date: str, shop: str | Path | None = None) -> Recorded:
     """Write into the shop's file (`shop.toml` in the current folder) what a printer's 100 mm square measured.
 
     `across` and `down` are written lengths ("99.2 mm", "3 15/16 in"). All else in the file stays byte for byte.

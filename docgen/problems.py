@@ -64,9 +64,7 @@ def make_caution(place: Place, what: str, mend: str = "", check: str = "", at: s
 def sort_problems(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """Problems in the order of the file, each once; errors before cautions on the same line."""
     unique = dict.fromkeys(problems)
-    return tuple(
-        sorted(unique, key=lambda p: (p.place.path, p.place.line, p.severity == "caution", p.place.column))
-    )
+    return tuple(sorted(unique, key=lambda p: (p.place.path, p.place.line, p.severity == "caution", p.place.column)))
 
 
 def has_errors(problems: Iterable[Problem]) -> bool:

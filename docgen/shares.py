@@ -44,16 +44,12 @@ def pick_variants(spec: Spec, names: Sequence[str]) -> tuple[Build, ...]:
     known = [build.variant for build in builds if build.variant]
     for name in names:
         if name not in known:
-            mend = suggest(name, known) or (
-                f"there are {', '.join(known)}" if known else "the spec has no variants"
-            )
+            mend = suggest(name, known) or (f"there are {', '.join(known)}" if known else "the spec has no variants")
             raise CallRejected(f'no variant is called "{shorten(name)}"; {mend}')
     return tuple(build for build in builds if not names or build.variant in names)
 
 
-def share_out(
-    plans: Sequence[Plan], packets: Sequence[Packet], only: Sequence[str], csv: bool
-) -> tuple[Share, ...]:
+def share_out(plans: Sequence[Plan], packets: Sequence[Packet], only: Sequence[str], csv: bool) -> tuple[Share, ...]:
     """What goes into each folder: all documents, or those of `only` that are there; nothing where none is."""
     shares = []
     for plan, packet in zip(plans, packets, strict=True):
@@ -115,12 +111,11 @@ def count_pages(shares: Sequence[Share], folder: Path) -> dict[Path, int]:
 
 def sum_counts(shares: Sequence[Share], paths: Sequence[Path]) -> SheetCount | None:
     """Sheets, joins and bounds of all patterns; None when no pattern was written."""
-    counts = [
-        document.count for share in shares for document in share.packet.documents if document.count is not None
-    ]  # fmt: skip
+    counts = [document.count for share in shares for document in share.packet.documents if document.count is not None]
     if not counts or not {PATTERN, PACKET} & {path.stem for path in paths}:
         return None
     return SheetCount(
-        sheets=sum(count.sheets for count in counts), joins=sum(count.joins for count in counts),
+        sheets=sum(count.sheets for count in counts),
+        joins=sum(count.joins for count in counts),
         bound=sum(count.bound for count in counts),
-    )  # fmt: skip
+    )

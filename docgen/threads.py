@@ -10,8 +10,7 @@ from docgen.tables.thread import TICKET_TO_V, V_TO_DENIER, find_label, ticket_te
 from docgen.units import WrittenError, check_text
 
 THREAD = re.compile(
-    r"(?P<by>tex|tkt\.?|ticket|v-?) *(?P<number>[0-9]{1,4}(?:\.[0-9]{1,3})?)(?![0-9.])[ ,;]*(?P<words>.*)",
-    re.I,
+    r"(?P<by>tex|tkt\.?|ticket|v-?) *(?P<number>[0-9]{1,4}(?:\.[0-9]{1,3})?)(?![0-9.])[ ,;]*(?P<words>.*)", re.I
 )
 NEEDLE = re.compile(r"(?:nm *)?([0-9]{2,3})(?: */ *[0-9]{1,2})?", re.I)
 LEAST_TEX, MOST_TEX = 5, 2000
@@ -55,8 +54,7 @@ def read_tex(number: str) -> tuple[float, str]:
     tex = float(number)
     if not LEAST_TEX <= tex <= MOST_TEX:
         raise WrittenError(
-            f"Tex {number} is no size of sewing thread",
-            f"write a Tex number between {LEAST_TEX} and {MOST_TEX}",
+            f"Tex {number} is no size of sewing thread", f"write a Tex number between {LEAST_TEX} and {MOST_TEX}"
         )
     return tex, f"Tex {tex:g}"
 
@@ -65,9 +63,7 @@ def read_ticket(number: str, is_bonded: bool) -> tuple[float, str]:
     """Tex and printed size of a metric ticket. Tickets of bonded thread are rounded: theirs stands in a table."""
     ticket = float(number)
     if not 3000 / MOST_TEX <= ticket <= 3000 / LEAST_TEX:
-        raise WrittenError(
-            f"Tkt {number} is no size of sewing thread", "write a ticket number between 2 and 600"
-        )
+        raise WrittenError(f"Tkt {number} is no size of sewing thread", "write a ticket number between 2 and 600")
     tex = ticket_tex(ticket)
     if is_bonded and ticket in TICKET_TO_V:
         tex = V_TO_DENIER[TICKET_TO_V[int(ticket)]] / 9
@@ -79,18 +75,19 @@ def read_v(number: str) -> tuple[float, str]:
     denier = {str(v): denier for v, denier in V_TO_DENIER.items()}.get(number)
     if denier is None:
         listed = ", ".join(f"V{v}" for v in V_TO_DENIER)
-        raise WrittenError(
-            f"V{number} is not a V number known here", f"write its Tex number, or one of {listed}"
-        )
+        raise WrittenError(f"V{number} is not a V number known here", f"write its Tex number, or one of {listed}")
     return denier / 9, f"V{number} (Tex {find_label(denier / 9)})"
 
 
 def find_fibre(words: str) -> Fibre:
     """The first fibre that the words name; "" when they name none. Polyamide is nylon."""
     fibres: dict[str, Fibre] = {
-        "nylon": "nylon", "polyamide": "nylon", "polyester": "polyester",
-        "linen": "linen", "cotton": "cotton",
-    }  # fmt: skip
+        "nylon": "nylon",
+        "polyamide": "nylon",
+        "polyester": "polyester",
+        "linen": "linen",
+        "cotton": "cotton",
+    }
     named = (fibres[word] for word in re.findall(r"[a-z]+", words.lower()) if word in fibres)
     return next(named, "")
 

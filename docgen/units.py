@@ -33,19 +33,34 @@ LONGEST_TEXT = 80
 LONGEST_MM = 10_000
 LONGEST_RUN_MM = 100_000_000
 RUN_UNITS_MM = {
-    "m": Fraction(1000), "metre": Fraction(1000), "metres": Fraction(1000), "yd": Fraction("914.4"),
-    "yard": Fraction("914.4"), "yards": Fraction("914.4"), "ft": Fraction("304.8"), "feet": Fraction("304.8"),
-}  # fmt: skip
+    "m": Fraction(1000),
+    "metre": Fraction(1000),
+    "metres": Fraction(1000),
+    "yd": Fraction("914.4"),
+    "yard": Fraction("914.4"),
+    "yards": Fraction("914.4"),
+    "ft": Fraction("304.8"),
+    "feet": Fraction("304.8"),
+}
 THICKEST_MM = 100
 MOST_DIGITS = 12
 FINEST_PLACES = 6
 NOTHING_MM = 1e-6  # less is the rounding of a sum
 
 UNIT_NAMES = {
-    "in": "inch", "inch": "inch", "inches": "inch", '"': "inch", "″": "inch", "”": "inch",
-    "ft": "foot", "foot": "foot", "feet": "foot",
-    "mm": "millimetre", "cm": "centimetre", "m": "metre",
-}  # fmt: skip
+    "in": "inch",
+    "inch": "inch",
+    "inches": "inch",
+    '"': "inch",
+    "″": "inch",
+    "”": "inch",
+    "ft": "foot",
+    "foot": "foot",
+    "feet": "foot",
+    "mm": "millimetre",
+    "cm": "centimetre",
+    "m": "metre",
+}
 UNIT_DEFINITIONS = (
     "millimetre = [length]",
     "centimetre = 10 * millimetre",
@@ -62,9 +77,16 @@ THICKNESS_UNITS = {"oz": "leather_ounce", "iron": "leather_iron", "irons": "leat
 # A pricking iron is numbered by its stitches to the inch of its country: makers' charts, common practice.
 IRON_INCHES = {"french": "paris_inch", "english": "inch"}
 VULGAR_FRACTIONS = {
-    "½": Fraction(1, 2), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3), "¼": Fraction(1, 4), "¾": Fraction(3, 4),
-    "⅛": Fraction(1, 8), "⅜": Fraction(3, 8), "⅝": Fraction(5, 8), "⅞": Fraction(7, 8),
-}  # fmt: skip
+    "½": Fraction(1, 2),
+    "⅓": Fraction(1, 3),
+    "⅔": Fraction(2, 3),
+    "¼": Fraction(1, 4),
+    "¾": Fraction(3, 4),
+    "⅛": Fraction(1, 8),
+    "⅜": Fraction(3, 8),
+    "⅝": Fraction(5, 8),
+    "⅞": Fraction(7, 8),
+}
 
 NUMBER = re.compile(
     r"(?:(?P<whole>[0-9]+)(?: +|-))?(?P<over>[0-9]+)[/⁄](?P<under>[0-9]+)"
@@ -141,13 +163,9 @@ def parse_bare_zero(body: str, clean: str) -> float:
     raise WrittenError(f'"{clean}" cannot be read as a length', LIKE_A_LENGTH)
 
 
-def make_unit_error(
-    word: str, mend: str = USE_A_UNIT, known: tuple[str, ...] = tuple(UNIT_NAMES)
-) -> WrittenError:
+def make_unit_error(word: str, mend: str = USE_A_UNIT, known: tuple[str, ...] = tuple(UNIT_NAMES)) -> WrittenError:
     """The error for a word that is no unit, with the nearest one that is."""
-    return WrittenError(
-        f'"{shorten(word, 40)}" is not a unit known here', suggest(word.lower(), known) or mend
-    )
+    return WrittenError(f'"{shorten(word, 40)}" is not a unit known here', suggest(word.lower(), known) or mend)
 
 
 def check_text(text: str, like: str) -> str:
@@ -189,9 +207,7 @@ def match_number(text: str, start: int) -> tuple[Fraction, int] | None:
     if found is None:
         return None
     if sum(letter.isdigit() for letter in found[0]) > MOST_DIGITS:
-        raise WrittenError(
-            f"the number {found[0]} has more than {MOST_DIGITS} digits", "write it with fewer digits"
-        )
+        raise WrittenError(f"the number {found[0]} has more than {MOST_DIGITS} digits", "write it with fewer digits")
     if found["vulgar"]:
         return int(found["before"] or 0) + VULGAR_FRACTIONS[found["vulgar"]], found.end()
     if found["decimal"]:
@@ -347,9 +363,7 @@ def parse_pitch(text: str) -> float:
         raise WrittenError(f'"{clean}" makes no stitch at all', like)
     mm = float(find_factor(per_inch[1]) / per_inch[0]) if per_inch else parse_length_or(clean, like)
     if not 0.5 <= mm <= 50:
-        raise WrittenError(
-            f'"{clean}" is a stitch of {format_mm(mm, 2)}', "write a stitch between 0.5 and 50 mm long"
-        )
+        raise WrittenError(f'"{clean}" is a stitch of {format_mm(mm, 2)}', "write a stitch between 0.5 and 50 mm long")
     return mm
 
 
@@ -428,9 +442,7 @@ def format_short(mm: float, show: Show) -> str:
 
 def format_slot(width_mm: float, long_mm: float, show: Show) -> str:
     """Width and whole length of an oblong hole: "3/16 × 1 1/4 in (4.8 × 31.8 mm)"."""
-    return format_both(
-        format_short_slot(width_mm, long_mm, "in"), format_short_slot(width_mm, long_mm, "mm"), show
-    )
+    return format_both(format_short_slot(width_mm, long_mm, "in"), format_short_slot(width_mm, long_mm, "mm"), show)
 
 
 def format_short_slot(width_mm: float, long_mm: float, show: Show) -> str:

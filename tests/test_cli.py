@@ -13,9 +13,7 @@ from docgen.cli import describe_count, main
 from docgen.pages.page import SheetCount
 from docgen.read import json_schema, render_keys
 
-COMMANDS = (
-    "make", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts",
-)  # fmt: skip
+COMMANDS = ("make", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts")
 HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
 
 SPEC = """\
@@ -96,9 +94,7 @@ def test_help_and_version_load_nothing_heavy(word):
 
 
 def test_importing_the_package_loads_nothing_heavy():
-    code = (
-        f"import sys, docgen; print([name for name in {HEAVY!r} if name in sys.modules], docgen.__version__)"
-    )
+    code = f"import sys, docgen; print([name for name in {HEAVY!r} if name in sys.modules], docgen.__version__)"
     assert run_python(code).stdout == f"[] {__version__}\n"
 
 
@@ -111,9 +107,7 @@ def test_python_dash_m_gives_back_the_exit_code(bench):
     run = run_docgen("check", "tray.tml")
     assert run.returncode == 1
     assert run.stderr.decode() == (
-        "tray.tml: error: there is no such file\n"
-        "    mend:    check the name, and the folder you are in\n"
-        "1 error\n"
+        "tray.tml: error: there is no such file\n    mend:    check the name, and the folder you are in\n1 error\n"
     )
 
 
@@ -137,23 +131,11 @@ def test_every_help_shows_an_example(arguments, shown, capsys):
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (
-            [],
-            f"docgen: say what to do: {', '.join(COMMANDS[:-1])} or {COMMANDS[-1]}\nhelp: docgen --help\n",
-        ),
+        ([], f"docgen: say what to do: {', '.join(COMMANDS[:-1])} or {COMMANDS[-1]}\nhelp: docgen --help\n"),
         (["mak"], 'docgen: there is no command "mak"; did you mean "make"?\nhelp: docgen --help\n'),
-        (
-            ["glue"],
-            f'docgen: there is no command "glue"; there are {", ".join(COMMANDS)}\nhelp: docgen --help\n',
-        ),
-        (
-            ["tray.toml"],
-            'docgen: say what to do with the spec, like "docgen make tray.toml"\nhelp: docgen --help\n',
-        ),
-        (
-            ["make"],
-            "docgen make: the following arguments are required: SPEC\nhelp: docgen make --help\n",
-        ),
+        (["glue"], f'docgen: there is no command "glue"; there are {", ".join(COMMANDS)}\nhelp: docgen --help\n'),
+        (["tray.toml"], 'docgen: say what to do with the spec, like "docgen make tray.toml"\nhelp: docgen --help\n'),
+        (["make"], "docgen make: the following arguments are required: SPEC\nhelp: docgen make --help\n"),
     ],
 )
 def test_wrong_calls_are_told_in_two_lines(arguments, said, capsys):
@@ -172,10 +154,7 @@ def test_wrong_calls_are_told_in_two_lines(arguments, said, capsys):
         ),
         (["--paper", "leter"], 'docgen: "leter" is not a paper known here; did you mean "letter"?\n'),
         (["--units", "cm"], 'docgen: lengths are shown in "in" or "mm", not in "cm"\n'),
-        (
-            ["--margin", "2 in"],
-            "docgen: the margin cannot be 50.8 mm; use 0 to 25.4 mm\n",
-        ),
+        (["--margin", "2 in"], "docgen: the margin cannot be 50.8 mm; use 0 to 25.4 mm\n"),
         (["--margin", "-1 mm"], "docgen: the margin cannot be -1 mm; use 0 to 25.4 mm\n"),
         (
             ["--margin", "small"],
@@ -197,10 +176,7 @@ def test_wrong_calls_are_told_in_two_lines(arguments, said, capsys):
             'docgen: no printer is called "office": there is no shop.toml; '
             'record it: docgen printer office --across "99.2 mm" --down "100.5 mm"\n',
         ),
-        (
-            ["--date", "2026-02-30"],
-            'docgen: "2026-02-30" is no day of the calendar; write it like 2026-03-31\n',
-        ),
+        (["--date", "2026-02-30"], 'docgen: "2026-02-30" is no day of the calendar; write it like 2026-03-31\n'),
         (["--date", "20260331"], 'docgen: "20260331" is no day of the calendar; write it like 2026-03-31\n'),
     ],
 )
@@ -327,8 +303,7 @@ def office(bench, monkeypatch, capsys):
 def test_printer_is_recorded_replaced_shown_and_listed(office, capsys):
     assert capsys.readouterr().out == f"added to shop.toml\n{OFFICE}\n"
     assert (office / "shop.toml").read_text(encoding="utf-8") == (
-        '[pattern]\npaper = "a4"\n\n'
-        '[printers.office]\nacross = "99.2 mm"\ndown = "3 15/16 in"\ndate = "2026-03-31"\n'
+        '[pattern]\npaper = "a4"\n\n[printers.office]\nacross = "99.2 mm"\ndown = "3 15/16 in"\ndate = "2026-03-31"\n'
     )
     assert main(["printer", "shed", "--across", "100 mm", "--down", "100 mm"]) == 0
     assert main(["printer", "shed", "--across", "100.5 mm", "--down", "100 mm"]) == 0
@@ -377,10 +352,7 @@ def test_no_printers_are_told_with_how_to_record_one(bench, capsys):
             'stretch; it was printed with "fit to page": print page 1 again at 100 % ("actual size") and measure '
             "that\n",
         ),
-        (
-            ["office", "--across", "99", "--down", "99 mm"],
-            'docgen: across: 99 has no unit; write "99 in" or "99 mm"\n',
-        ),
+        (["office", "--across", "99", "--down", "99 mm"], 'docgen: across: 99 has no unit; write "99 in" or "99 mm"\n'),
         (
             ["office", "--across", "99 mm"],
             'docgen: to record a printer, give NAME, --across and --down, like --across "99.2 mm"\n',
@@ -415,11 +387,7 @@ def test_wrong_shop_file_is_told_with_its_own_lines_and_left_alone(bench, capsys
         'shop.toml:2: error: unknown key "papr" in [pattern]\n    written: 1\n'
         '    mend:    did you mean "paper"?\n1 error\n'
     )
-    for call in (
-        ["make", "tray.toml"],
-        ["printer"],
-        ["printer", "x", "--across", "99 mm", "--down", "99 mm"],
-    ):
+    for call in (["make", "tray.toml"], ["printer"], ["printer", "x", "--across", "99 mm", "--down", "99 mm"]):
         assert main(call) == 1
         assert capsys.readouterr() == ("", said)
     assert (bench / "shop.toml").read_text(encoding="utf-8") == "[pattern]\npapr = 1\n"
@@ -577,9 +545,7 @@ def test_check_as_json_holds_what_is_accepted_and_why(bench, capsys):
     said = json.loads(capsys.readouterr().out)
     assert (said["ok"], said["problems"]) == (True, [])
     (accepted,) = said["accepted"]
-    assert (accepted["check"], accepted["at"], accepted["reason"]) == (
-        "hole-near-edge", "base", "a plate lies over it"
-    )  # fmt: skip
+    assert (accepted["check"], accepted["at"], accepted["reason"]) == ("hole-near-edge", "base", "a plate lies over it")
 
 
 def test_keys_are_listed_in_words_and_as_a_schema(capsys):
@@ -637,18 +603,9 @@ def test_new_tells_where_it_cannot_write(bench, target, why, capsys):
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (
-            ["My Bag"],
-            'docgen: "My Bag" is no short name: small letters, digits and hyphens; write "my-bag"\n',
-        ),
-        (
-            ["../up"],
-            'docgen: "../up" is no short name: small letters, digits and hyphens; write "up"\n',
-        ),
-        (
-            ["7"],
-            'docgen: "7" is no short name: small letters, digits and hyphens; write it like "market-bag"\n',
-        ),
+        (["My Bag"], 'docgen: "My Bag" is no short name: small letters, digits and hyphens; write "my-bag"\n'),
+        (["../up"], 'docgen: "../up" is no short name: small letters, digits and hyphens; write "up"\n'),
+        (["7"], 'docgen: "7" is no short name: small letters, digits and hyphens; write it like "market-bag"\n'),
         (["bag", "--like", "slev"], 'docgen: there is no starter "slev"; did you mean "sleeve"?\n'),
         (["bag", "--like", "boat"], 'docgen: there is no starter "boat"; there are bag, strap, sleeve\n'),
     ],

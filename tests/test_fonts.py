@@ -42,9 +42,7 @@ def test_widths_agree_with_freetype(face: str) -> None:
 
 
 def test_width_grows_with_the_size_and_the_weight() -> None:
-    assert text_width_mm("Gusset", "regular", 8.0) == pytest.approx(
-        2 * text_width_mm("Gusset", "regular", 4.0)
-    )
+    assert text_width_mm("Gusset", "regular", 8.0) == pytest.approx(2 * text_width_mm("Gusset", "regular", 4.0))
     assert text_width_mm("Gusset", "bold", 4.0) > text_width_mm("Gusset", "regular", 4.0)
     assert text_width_mm("", "regular", 4.0) == 0.0
 
@@ -54,9 +52,7 @@ def test_a_thin_space_is_about_a_sixth_of_the_type_and_holds_its_words_together(
     thin = text_width_mm("tissu\u202f;", face, 6.0) - text_width_mm("tissu;", face, 6.0)
     assert 0.75 < thin < 1.0
     assert missing_characters("tissu\u202f;") == ()
-    assert wrap_text(
-        "un sac en tissu\u202f; dans", face, 4.0, text_width_mm("un sac en tissu", face, 4.0)
-    ) == (
+    assert wrap_text("un sac en tissu\u202f; dans", face, 4.0, text_width_mm("un sac en tissu", face, 4.0)) == (
         "un sac en",
         "tissu\u202f; dans",
     )

@@ -16,18 +16,7 @@ ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "plan", "pages", "write")
 BASE = ("problems", "units", "measures", "threads", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
-OUTER = (
-    "pipeline",
-    "cli",
-    "arguments",
-    "__main__",
-    "starters",
-    "versions",
-    "issuing",
-    "printing",
-    "shares",
-    "",
-)
+OUTER = ("pipeline", "cli", "arguments", "__main__", "starters", "versions", "issuing", "printing", "shares", "")
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
     "docgen.pages.page": ("write", "pipeline", "shares", "cli", "versions"),
@@ -156,11 +145,7 @@ def test_all_phases_are_looked_at() -> None:
 
 
 PLANTED = {
-    "a back import": (
-        "read/a.py",
-        "from docgen.plan import Plan",
-        "docgen.read.a imports docgen.plan, a later phase",
-    ),
+    "a back import": ("read/a.py", "from docgen.plan import Plan", "docgen.read.a imports docgen.plan, a later phase"),
     "one inside a function": (
         "resolve/a.py",
         "def f() -> None:\n    import docgen.write",
@@ -176,11 +161,7 @@ PLANTED = {
         "import importlib\nimportlib.import_module('docgen.write')",
         "docgen.read.a imports docgen.write, a later phase",
     ),
-    "a relative one": (
-        "read/a.py",
-        "from ..pages import lay_out",
-        "docgen.read.a imports docgen.pages, a later phase",
-    ),
+    "a relative one": ("read/a.py", "from ..pages import lay_out", "docgen.read.a imports docgen.pages, a later phase"),
     "an inner module": (
         "pages/a.py",
         "from docgen.read.b import x",

@@ -63,11 +63,7 @@ def test_arithmetic_comes_to_the_length_that_is_written(text, mm):
         ("widht", 'unknown measure "widht"', 'did you mean "width"?'),
         ("strap", 'unknown measure "strap"', 'add it: strap = "..." under [measures]'),
         ("Width", '"Width" is not a measure\'s name', 'write it in small letters: "width"'),
-        (
-            "2 width",
-            '"width" is not a unit known here',
-            'use in, ft, mm, cm or m; for a measure write "2 * width"',
-        ),
+        ("2 width", '"width" is not a unit known here', 'use in, ft, mm, cm or m; for a measure write "2 * width"'),
         ("3 inchs + edge", '"inchs" is not a unit known here', 'did you mean "inches"?'),
         ("12", "12 has no unit", 'write "12 in" or "12 mm"'),
         ("3,5 cm", "3,5 has a comma in it", 'write a decimal point: "3.5 cm"'),
@@ -110,9 +106,7 @@ def test_expression_that_cannot_be_meant_says_what_and_mend(text, what, mend):
     assert (caught.value.what, caught.value.mend) == (what, mend)
 
 
-@pytest.mark.parametrize(
-    "text", ["__import__('os')", "9**9**9 mm", "width.real", "[1]", "lambda: 1", "1e5 mm", "inf"]
-)
+@pytest.mark.parametrize("text", ["__import__('os')", "9**9**9 mm", "width.real", "[1]", "lambda: 1", "1e5 mm", "inf"])
 def test_nothing_is_evaluated_but_lengths_and_four_signs(text):
     with pytest.raises(WrittenError):
         evaluate_length(text, MEASURES)
@@ -186,11 +180,7 @@ def test_measure_that_needs_itself_is_a_circle():
 def test_long_circle_is_shown_shortened():
     written = [(f"m{number}", f"m{(number + 1) % 9}") for number in range(9)]
     assert list_failures(written) == [
-        (
-            "m0",
-            "goes round in a circle: m0 -> m1 -> m2 -> m3 -> ... -> m0",
-            "give one of them a length of its own",
-        )
+        ("m0", "goes round in a circle: m0 -> m1 -> m2 -> m3 -> ... -> m0", "give one of them a length of its own")
     ]
 
 
@@ -231,11 +221,7 @@ def test_names_that_no_expression_could_use_are_refused():
             '"Top Edge" cannot be a measure\'s name',
             "use small letters, digits and single hyphens, a letter first",
         ),
-        (
-            "a--b",
-            '"a--b" cannot be a measure\'s name',
-            "use small letters, digits and single hyphens, a letter first",
-        ),
+        ("a--b", '"a--b" cannot be a measure\'s name', "use small letters, digits and single hyphens, a letter first"),
     ]
 
 

@@ -26,10 +26,7 @@ def read_outcome(parse, text):
         ("Tex 135 bonded nylon", Thread(tex=135.0, size="Tex 135", words="bonded nylon", fibre="nylon")),
         ("tex 70, polyester", Thread(tex=70.0, size="Tex 70", words="polyester", fibre="polyester")),
         ("Tex 46.7 polyamide 6.6", Thread(tex=46.7, size="Tex 46.7", words="polyamide 6.6", fibre="nylon")),
-        (
-            "TEX198 waxed linen, 3 cord",
-            Thread(tex=198.0, size="Tex 198", words="waxed linen, 3 cord", fibre="linen"),
-        ),
+        ("TEX198 waxed linen, 3 cord", Thread(tex=198.0, size="Tex 198", words="waxed linen, 3 cord", fibre="linen")),
         ("Tex 60 Cotton", Thread(tex=60.0, size="Tex 60", words="Cotton", fibre="cotton")),
         ("Tex 90", Thread(tex=90.0, size="Tex 90", words="", fibre="")),
     ],
@@ -89,8 +86,7 @@ def test_any_text_is_a_size_or_a_written_error(parse, text):
 
 
 @pytest.mark.parametrize(
-    ("text", "size"),
-    [("130/21", 130), ("130", 130), ("Nm 130", 130), ("NM 90 / 14", 90), ("60", 60), ("300", 300)],
+    ("text", "size"), [("130/21", 130), ("130", 130), ("Nm 130", 130), ("NM 90 / 14", 90), ("60", 60), ("300", 300)]
 )
 def test_needle_is_read_by_its_metric_size(text, size):
     assert parse_needle(text) == size

@@ -93,22 +93,14 @@ def test_lengths_are_read_as_shops_write_them(text, mm):
         ("3 1/2", "3 1/2 has no unit", 'write "3 1/2 in" or "3 1/2 mm"'),
         ("-12", "-12 has no unit", 'write "-12 in" or "-12 mm"'),
         ("3,5 cm", "3,5 has a comma in it", 'write a decimal point: "3.5 cm"'),
-        (
-            "1,000 mm",
-            "1,000 has a comma in it",
-            'write a decimal point: "1.000 mm", or no comma: "1000 mm"',
-        ),
+        ("1,000 mm", "1,000 has a comma in it", 'write a decimal point: "1.000 mm", or no comma: "1000 mm"'),
         ("4 inchs", '"inchs" is not a unit known here', 'did you mean "inches"?'),
         ("4 in.", '"in." is not a unit known here', 'did you mean "in"?'),
         ("4 oz", '"oz" is not a unit known here', "use in, ft, mm, cm or m"),
         ("1/0 in", "1/0 divides by nothing", "write a fraction with a number below the line"),
         ("2 1/0 in", "2 1/0 divides by nothing", "write a fraction with a number below the line"),
         ("3 5/4 in", "3 5/4 is not a proper mixed number", 'write "4 1/4", if that is meant'),
-        (
-            "1 ft 14 in",
-            '"1 ft 14 in" has 12 in or more beside the feet',
-            'write "2 ft 2 in", if that is meant',
-        ),
+        ("1 ft 14 in", '"1 ft 14 in" has 12 in or more beside the feet', 'write "2 ft 2 in", if that is meant'),
         ("", "nothing is written here", LIKE_A_LENGTH),
         (" \t", "nothing is written here", LIKE_A_LENGTH),
         ("abc", '"abc" cannot be read as a length', LIKE_A_LENGTH),
@@ -118,11 +110,7 @@ def test_lengths_are_read_as_shops_write_them(text, mm):
         ("1 ft 2 mm", '"1 ft 2 mm" cannot be read as a length', LIKE_A_LENGTH),
         ("2 in * 3", '"2 in * 3" cannot be read as a length', LIKE_A_LENGTH),
         ("11 m", '"11 m" is longer than 10 m', "check the number and its unit"),
-        (
-            "1234567890123 mm",
-            "the number 1234567890123 has more than 12 digits",
-            "write it with fewer digits",
-        ),
+        ("1234567890123 mm", "the number 1234567890123 has more than 12 digits", "write it with fewer digits"),
         ("9" * 81, "this is longer than 80 letters", LIKE_A_LENGTH),
     ],
 )
@@ -138,9 +126,7 @@ def test_error_is_a_value_error_that_says_both_halves():
     assert str(error) == '12 has no unit; write "12 in"'
 
 
-@pytest.mark.parametrize(
-    "text", ["__import__('os')", "9**9**9 mm", "1e9 mm", "inf m", "nan mm", "٣ mm", "0x10 mm"]
-)
+@pytest.mark.parametrize("text", ["__import__('os')", "9**9**9 mm", "1e9 mm", "inf m", "nan mm", "٣ mm", "0x10 mm"])
 def test_nothing_but_plain_numbers_and_known_units_is_read(text):
     with pytest.raises(WrittenError):
         parse_length(text)
@@ -277,11 +263,7 @@ def test_pitch_is_read_per_inch_as_a_length_and_by_pricking_iron(text, mm):
         ("6 spi", '"spi" is not a unit known here', LIKE_A_PITCH),
         ("6 per cm", '"6 per cm" cannot be read as a length', LIKE_A_PITCH),
         ("0 per inch", '"0 per inch" makes no stitch at all', LIKE_A_PITCH),
-        (
-            "100 per inch",
-            '"100 per inch" is a stitch of 0.25 mm',
-            "write a stitch between 0.5 and 50 mm long",
-        ),
+        ("100 per inch", '"100 per inch" is a stitch of 0.25 mm', "write a stitch between 0.5 and 50 mm long"),
         (
             "iron 8",
             '"iron 8" does not say whose inch the number of the iron counts by',
@@ -290,11 +272,7 @@ def test_pitch_is_read_per_inch_as_a_length_and_by_pricking_iron(text, mm):
         ("French iron", '"French iron" cannot be read as a length', LIKE_A_PITCH),
         ("French iron 8 mm", '"French iron 8 mm" cannot be read as a length', LIKE_A_PITCH),
         ("French iron 0", '"French iron 0" makes no stitch at all', LIKE_A_PITCH),
-        (
-            "English iron 60",
-            '"English iron 60" is a stitch of 0.42 mm',
-            "write a stitch between 0.5 and 50 mm long",
-        ),
+        ("English iron 60", '"English iron 60" is a stitch of 0.42 mm', "write a stitch between 0.5 and 50 mm long"),
         ("6 cm", '"6 cm" is a stitch of 60 mm', "write a stitch between 0.5 and 50 mm long"),
     ],
 )
@@ -334,21 +312,12 @@ def test_type_size_is_read_in_points_of_a_72nd_inch():
 def test_type_size_of_nothing_is_refused():
     with pytest.raises(WrittenError) as caught:
         parse_type_size("0 pt")
-    assert (caught.value.what, caught.value.mend) == (
-        '"0 pt" is no type size',
-        "write a size above 0 and up to 100 pt",
-    )
+    assert (caught.value.what, caught.value.mend) == ('"0 pt" is no type size', "write a size above 0 and up to 100 pt")
 
 
 @pytest.mark.parametrize(
     ("mm", "places", "words"),
-    [
-        (89.0, 1, "89 mm"),
-        (88.9, 1, "88.9 mm"),
-        (0.62, 2, "0.62 mm"),
-        (-0.01, 1, "0 mm"),
-        (100.0, 0, "100 mm"),
-    ],
+    [(89.0, 1, "89 mm"), (88.9, 1, "88.9 mm"), (0.62, 2, "0.62 mm"), (-0.01, 1, "0 mm"), (100.0, 0, "100 mm")],
 )
 def test_millimetres_print_without_trailing_noughts(mm, places, words):
     assert format_mm(mm, places) == words

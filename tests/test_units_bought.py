@@ -11,14 +11,7 @@ from docgen.units import buy_area_mm2, buy_run_mm, format_bought_area, format_bo
 
 @pytest.mark.parametrize(
     ("value", "places", "up"),
-    [
-        (0.762, 2, 0.77),
-        (0.77, 2, 0.77),
-        (0.1 + 0.2, 1, 0.3),
-        (0.0151, 2, 0.016),
-        (0.0, 2, 0.0),
-        (12.0, 1, 12.0),
-    ],
+    [(0.762, 2, 0.77), (0.77, 2, 0.77), (0.1 + 0.2, 1, 0.3), (0.0151, 2, 0.016), (0.0, 2, 0.0), (12.0, 1, 12.0)],
 )
 def test_numbers_go_up(value: float, places: int, up: float) -> None:
     assert round_up(value, places) == pytest.approx(up)

@@ -67,12 +67,7 @@ from docgen.geometry.shapes import (
     RoundedCurveError,
     Segment,
 )
-from docgen.geometry.spacing import (
-    corner_distances,
-    space_stitches,
-    spread_points,
-    stitch_count,
-)
+from docgen.geometry.spacing import corner_distances, space_stitches, spread_points, stitch_count
 from docgen.geometry.vector import (
     Transform,
     add,

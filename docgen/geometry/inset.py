@@ -107,9 +107,7 @@ def _near(place: Point) -> str:
     return f"near ({place[0]:.1f}, {place[1]:.1f}) mm"
 
 
-def _check_edges_left(
-    chain: Sequence[Named], edges: Sequence[Edge], shifted: Sequence[Named], inset: float
-) -> None:
+def _check_edges_left(chain: Sequence[Named], edges: Sequence[Edge], shifted: Sequence[Named], inset: float) -> None:
     corners = {edge.name for edge in edges if edge.corner}
     left = {named.name for named in shifted}
     for named in chain:

@@ -208,10 +208,7 @@ def _leg_touches(a: Point, b: Point, box: Box) -> bool:
     Something left means it touches (Liang and Barsky, from memory).
     """
     first, last = 0.0, 1.0
-    for start, run, low, high in (
-        (a[0], b[0] - a[0], box.left, box.right),
-        (a[1], b[1] - a[1], box.bottom, box.top),
-    ):
+    for start, run, low, high in ((a[0], b[0] - a[0], box.left, box.right), (a[1], b[1] - a[1], box.bottom, box.top)):
         if run == 0:
             if not low <= start <= high:
                 return False
@@ -239,8 +236,6 @@ def hatch_lines(path: Path, spacing: float, angle_rad: float) -> tuple[Path, ...
     found = [
         chord
         for k in lines
-        for chord in _chords(
-            straight.segments, lambda at: _is_within(parts, at), scale(across, k * spacing), along
-        )
+        for chord in _chords(straight.segments, lambda at: _is_within(parts, at), scale(across, k * spacing), along)
     ]
     return tuple(Path((Line(a, b),)) for a, b in found)

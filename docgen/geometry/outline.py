@@ -7,38 +7,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.geometry.crossing import find_self_crossing
-from docgen.geometry.path import (
-    JOIN_MM,
-    flatten,
-    path_area,
-    path_box,
-    reverse_path,
-    transform_path,
-)
-from docgen.geometry.shapes import (
-    Arc,
-    Box,
-    Curve,
-    Edge,
-    GeometryError,
-    Line,
-    Outline,
-    Path,
-    Point,
-    RoundedCurveError,
-)
-from docgen.geometry.vector import (
-    Transform,
-    add,
-    cross,
-    distance,
-    dot,
-    mirror_x,
-    scale,
-    subtract,
-    turn_left,
-    unit,
-)
+from docgen.geometry.path import JOIN_MM, flatten, path_area, path_box, reverse_path, transform_path
+from docgen.geometry.shapes import Arc, Box, Curve, Edge, GeometryError, Line, Outline, Path, Point, RoundedCurveError
+from docgen.geometry.vector import Transform, add, cross, distance, dot, mirror_x, scale, subtract, turn_left, unit
 
 WHOLE = "all"
 RECTANGLE_EDGES = ("bottom", "right", "top", "left")
@@ -95,10 +66,7 @@ def _upright(
             raise GeometryError(f"there is no corner '{name}'; the corners are {', '.join(names)}")
     places = (Point(0.0, 0.0), Point(width, 0.0), Point(width, height), Point(0.0, height))
     return corner_outline(
-        [
-            Corner(at, name, radii.get(name, 0.0), edge)
-            for at, name, edge in zip(places, names, edges, strict=True)
-        ]
+        [Corner(at, name, radii.get(name, 0.0), edge) for at, name, edge in zip(places, names, edges, strict=True)]
     )
 
 
@@ -136,11 +104,7 @@ def corner_outline(corners: Sequence[Corner]) -> Outline:
 def _name_corners(corners: Sequence[Corner]) -> tuple[Corner, ...]:
     return tuple(
         Corner(
-            Point(*corner.at),
-            corner.name or f"corner-{k}",
-            corner.radius,
-            corner.edge or f"edge-{k}",
-            corner.handles,
+            Point(*corner.at), corner.name or f"corner-{k}", corner.radius, corner.edge or f"edge-{k}", corner.handles
         )
         for k, corner in enumerate(corners, 1)
     )
@@ -190,9 +154,7 @@ def _rounding(corners: Sequence[Corner], k: int) -> _Rounding:
     if here.radius <= JOIN_MM:
         return _Rounding()
     if before.handles or here.handles:
-        raise RoundedCurveError(
-            f"the corner '{here.name}' has a radius, and a corner beside a curve cannot be rounded"
-        )
+        raise RoundedCurveError(f"the corner '{here.name}' has a radius, and a corner beside a curve cannot be rounded")
     u, v = unit(subtract(here.at, before.at)), unit(subtract(after.at, here.at))
     turn = math.atan2(cross(u, v), dot(u, v))
     if abs(turn) < 1e-9 or math.pi - abs(turn) < 1e-9:
@@ -304,6 +266,4 @@ def mirror_outline(outline: Outline) -> Outline:
 
 def transform_outline(outline: Outline, t: Transform) -> Outline:
     """The outline moved by a rigid transform; names unchanged, and anticlockwise also after mirroring."""
-    return Outline(
-        _anticlockwise(tuple(Edge(e.name, transform_path(e.path, t), e.corner) for e in outline.edges))
-    )
+    return Outline(_anticlockwise(tuple(Edge(e.name, transform_path(e.path, t), e.corner) for e in outline.edges)))

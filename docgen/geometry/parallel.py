@@ -248,7 +248,5 @@ def _cut(piece: _Piece) -> Segment:
         turn = math.copysign(1.0, moved.sweep) / moved.radius
         if piece.begin == 0.0 and piece.end == segment_length(moved):
             return moved
-        return Arc(
-            moved.centre, moved.radius, moved.begin + turn * piece.begin, turn * (piece.end - piece.begin)
-        )
+        return Arc(moved.centre, moved.radius, moved.begin + turn * piece.begin, turn * (piece.end - piece.begin))
     return Line(piece.first, piece.last)

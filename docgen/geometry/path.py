@@ -93,10 +93,7 @@ def box_union(boxes: Iterable[Box]) -> Box:
     if not every:
         raise GeometryError("there is nothing to put a box around")
     return Box(
-        min(b.left for b in every),
-        min(b.bottom for b in every),
-        max(b.right for b in every),
-        max(b.top for b in every),
+        min(b.left for b in every), min(b.bottom for b in every), max(b.right for b in every), max(b.top for b in every)
     )
 
 
@@ -168,9 +165,7 @@ def _cut(path: Path, measured: tuple[list[float], list[float], float], from_mm: 
     """`measured`: length of each segment, how far along the path it starts, and the length of all."""
     lengths, starts, total = measured
     if from_mm < -JOIN_MM or to_mm > total + JOIN_MM:
-        raise GeometryError(
-            f"the part from {from_mm:.6g} to {to_mm:.6g} mm reaches beyond a line of {total:.6g} mm"
-        )
+        raise GeometryError(f"the part from {from_mm:.6g} to {to_mm:.6g} mm reaches beyond a line of {total:.6g} mm")
     kept: list[Segment] = []
     first = max(bisect.bisect_right(starts, from_mm) - 1, 0)
     for index in range(first, bisect.bisect_left(starts, to_mm)):

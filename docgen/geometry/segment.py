@@ -10,16 +10,7 @@ import itertools
 import math
 
 from docgen.geometry.shapes import Arc, Box, Curve, Line, Point, Segment
-from docgen.geometry.vector import (
-    Transform,
-    cross,
-    distance,
-    norm,
-    subtract,
-    transform_point,
-    transform_vector,
-    unit,
-)
+from docgen.geometry.vector import Transform, cross, distance, norm, subtract, transform_point, transform_vector, unit
 
 # Gauss-Legendre quadrature with 10 nodes: (node, weight), each node used on both sides of the middle.
 # Source: numpy.polynomial.legendre.leggauss(10); the tests compare them.
@@ -34,10 +25,7 @@ GAUSS_NODES = (
 
 def arc_point(arc: Arc, angle: float) -> Point:
     """The point of the arc's circle at an angle."""
-    return Point(
-        arc.centre[0] + arc.radius * math.cos(angle),
-        arc.centre[1] + arc.radius * math.sin(angle),
-    )
+    return Point(arc.centre[0] + arc.radius * math.cos(angle), arc.centre[1] + arc.radius * math.sin(angle))
 
 
 def curve_point(curve: Curve, t: float) -> Point:
@@ -110,10 +98,7 @@ def _curve_speed(curve: Curve, t: float) -> Point:
     u = 1.0 - t
     a, b, c = 3 * u * u, 6 * u * t, 3 * t * t
     (x0, y0), (x1, y1), (x2, y2), (x3, y3) = curve.start, curve.handle_1, curve.handle_2, curve.end
-    return Point(
-        a * (x1 - x0) + b * (x2 - x1) + c * (x3 - x2),
-        a * (y1 - y0) + b * (y2 - y1) + c * (y3 - y2),
-    )
+    return Point(a * (x1 - x0) + b * (x2 - x1) + c * (x3 - x2), a * (y1 - y0) + b * (y2 - y1) + c * (y3 - y2))
 
 
 def curve_parameter(curve: Curve, at_mm: float) -> float:
@@ -195,9 +180,7 @@ def segment_point(segment: Segment, at_mm: float) -> tuple[Point, Point]:
     """The point and unit tangent at a distance in mm from the start. GeometryError without length."""
     if isinstance(segment, Line):
         direction = unit(subtract(segment.end, segment.start))
-        return Point(
-            segment.start[0] + at_mm * direction[0], segment.start[1] + at_mm * direction[1]
-        ), direction
+        return Point(segment.start[0] + at_mm * direction[0], segment.start[1] + at_mm * direction[1]), direction
     if isinstance(segment, Arc):
         turn = math.copysign(1.0, segment.sweep)
         angle = segment.begin + turn * at_mm / segment.radius
@@ -226,8 +209,7 @@ def segment_part(segment: Segment, from_mm: float, to_mm: float) -> Segment:
         if length == 0:
             return segment
         return Line(
-            _between(segment.start, segment.end, from_mm / length),
-            _between(segment.start, segment.end, to_mm / length),
+            _between(segment.start, segment.end, from_mm / length), _between(segment.start, segment.end, to_mm / length)
         )
     if isinstance(segment, Arc):
         turn = math.copysign(1.0, segment.sweep) / segment.radius

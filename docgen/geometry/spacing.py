@@ -53,9 +53,7 @@ def _turn(before: Segment, after: Segment) -> float:
     leaving = points_at(Path((before,)), (path_length(Path((before,))),))[0][1]
     entering = points_at(Path((after,)), (0.0,))[0][1]
     return abs(
-        math.atan2(
-            leaving.x * entering.y - leaving.y * entering.x, leaving.x * entering.x + leaving.y * entering.y
-        )
+        math.atan2(leaving.x * entering.y - leaving.y * entering.x, leaving.x * entering.x + leaving.y * entering.y)
     )
 
 

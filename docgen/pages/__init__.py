@@ -53,13 +53,18 @@ __all__ = [
     "render_html",
     "words",
     "work_notes",
-]  # fmt: skip
+]
 
 
 def lay_out(
-    plan: Plan, *, choices: Choices, date: str, is_draft: bool = False, orders: Sequence[Order] = (),
+    plan: Plan,
+    *,
+    choices: Choices,
+    date: str,
+    is_draft: bool = False,
+    orders: Sequence[Order] = (),
     layouts: Layouts | None = None,
-) -> Packet:  # fmt: skip
+) -> Packet:
     """All documents of a plan, printed as chosen, for one day (YYYY-MM-DD); `is_draft` stamps every page;
     with `orders` there is a care card for each of them. There is a shop page only where prices are known.
 
@@ -89,9 +94,14 @@ def lay_out_joint_list(plan: Plan, *, choices: Choices, date: str, is_draft: boo
 
 def _make_packet(build: Build, documents: tuple[Document, ...], date: str) -> Packet:
     return Packet(
-        documents=documents, title=build.title, author=build.shop.name, source_name=build.source_name,
-        source=build.source, date=date, files=build.files,
-    )  # fmt: skip
+        documents=documents,
+        title=build.title,
+        author=build.shop.name,
+        source_name=build.source_name,
+        source=build.source,
+        date=date,
+        files=build.files,
+    )
 
 
 def lay_out_words(
@@ -114,9 +124,14 @@ def _set_up(paper: str, margin_mm: float, date: str, is_draft: bool) -> Setup:
     roll_mm = find_roll(paper)
     width_mm, height_mm = (roll_mm, roll_mm) if roll_mm else sorted(find_paper(paper))
     return Setup(
-        paper_width_mm=width_mm, paper_height_mm=height_mm, margin_mm=margin_mm, date=date, style=load_page_style(),
-        is_roll=bool(roll_mm), is_draft=is_draft,
-    )  # fmt: skip
+        paper_width_mm=width_mm,
+        paper_height_mm=height_mm,
+        margin_mm=margin_mm,
+        date=date,
+        style=load_page_style(),
+        is_roll=bool(roll_mm),
+        is_draft=is_draft,
+    )
 
 
 def _correct(setup: Setup, choices: Choices) -> Setup:
@@ -125,7 +140,11 @@ def _correct(setup: Setup, choices: Choices) -> Setup:
         return setup
     across, down = choices.printer.stretch
     return Setup(
-        paper_width_mm=setup.paper_width_mm / across, paper_height_mm=setup.paper_height_mm / down,
-        margin_mm=setup.margin_mm / min(across, down), date=setup.date, style=setup.style, is_roll=setup.is_roll,
+        paper_width_mm=setup.paper_width_mm / across,
+        paper_height_mm=setup.paper_height_mm / down,
+        margin_mm=setup.margin_mm / min(across, down),
+        date=setup.date,
+        style=setup.style,
+        is_roll=setup.is_roll,
         is_draft=setup.is_draft,
-    )  # fmt: skip
+    )

@@ -18,9 +18,7 @@ def accepted_blocks(build: Build) -> tuple[Block, ...]:
     if not build.accepted:
         return ()
     said = words("accepted")
-    columns = tuple(
-        Column(said[name], share) for name, share in zip(("where", "found", "reason"), SHARES, strict=True)
-    )
+    columns = tuple(Column(said[name], share) for name, share in zip(("where", "found", "reason"), SHARES, strict=True))
     rows = tuple(
         (_where_words(item.problem, build, said["whole"]), hold_measures(item.problem.what), item.reason)
         for item in build.accepted

@@ -42,9 +42,7 @@ def choose_setting(
     while True:
         spare = max(kept, key=lambda advice: advice.rank, default=None)
         setting = (
-            divide(kept, rooms, ease_pt * MM_PER_POINT)
-            if sum(not advice.own for advice in kept) <= most
-            else None
+            divide(kept, rooms, ease_pt * MM_PER_POINT) if sum(not advice.own for advice in kept) <= most else None
         )
         if setting is not None or spare is None or not spare.rank:
             break
@@ -127,9 +125,7 @@ def draw_lines(
 ) -> tuple[tuple[TextMark, ...], float]:
     """Lines from the top down, and where the last one ends."""
     marks = tuple(
-        TextMark(
-            x_mm=left, y_mm=baseline(top, size_mm, row), text=line, size_mm=size_mm, face=face, grey=grey
-        )
+        TextMark(x_mm=left, y_mm=baseline(top, size_mm, row), text=line, size_mm=size_mm, face=face, grey=grey)
         for row, line in enumerate(lines)
     )
     return marks, top - len(lines) * size_mm * LEADING

@@ -46,21 +46,14 @@ def read_order(file: LayoutFile) -> Mapping[str, tuple[str, ...]]:
     problems: list[Problem] = []
     for document in tables:
         if document not in MUST_STAY:
-            what, mend = (
-                f'no document of blocks is called "{shorten(document)}"',
-                suggest(document, MUST_STAY),
-            )
+            what, mend = (f'no document of blocks is called "{shorten(document)}"', suggest(document, MUST_STAY))
             problems.append(make_error(places[document,], what, mend))
     for document in MUST_STAY:
         if not isinstance(tables.get(document), list):
             place = places.get((document,), Place(path=file.path))
-            problems.append(
-                make_error(place, f'"{document}" is no list of blocks', 'write it like ["head", "how"]')
-            )
+            problems.append(make_error(place, f'"{document}" is no list of blocks', 'write it like ["head", "how"]'))
             continue
-        at = {
-            index: places.get((document, index), places[document,]) for index in range(len(tables[document]))
-        }
+        at = {index: places.get((document, index), places[document,]) for index in range(len(tables[document]))}
         problems += _check_names(document, tables[document], at, places[document,], known[document])
     if problems:
         raise SpecRejected(problems)
@@ -77,9 +70,7 @@ def _check_names(
             what = f'"{document}" has no block called "{shorten(str(name))}"'
             problems.append(make_error(at[index], what, mend))
         elif name in names[:index]:
-            problems.append(
-                make_error(at[index], f'the block "{name}" is named twice', "keep one of the two")
-            )
+            problems.append(make_error(at[index], f'the block "{name}" is named twice', "keep one of the two"))
     lost = [name for name in MUST_STAY[document] if name not in names]
     problems += [
         make_error(here, f'"{document}" lacks the block "{name}", which cannot be left out', "put it back")

@@ -161,17 +161,4 @@ class Together:
     blocks: tuple[Block, ...]
 
 
-Block = (
-    Heading
-    | Paragraph
-    | Bullet
-    | Tick
-    | Caution
-    | Gap
-    | Rule
-    | Table
-    | KeyValues
-    | Figure
-    | Beside
-    | Together
-)
+Block = Heading | Paragraph | Bullet | Tick | Caution | Gap | Rule | Table | KeyValues | Figure | Beside | Together

@@ -41,10 +41,7 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
         ticks = (Tick(_scrap_words(scrap, said)) for scrap in scraps)
         units["scrap"] = [(*parse_words(render_words("build_scrap", machine=machine)), *ticks)]
     if found := _found(plan):
-        units["cautions"] = [
-            (Heading(said["cautions_title"], 3), found[0]),
-            *((caution,) for caution in found[1:]),
-        ]
+        units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
     units["accepted"] = [accepted_blocks(plan.build)]
     if plan.hazards:
         columns = (Column(said["hazard"], 40), Column(said["safely"], 140))
@@ -94,9 +91,12 @@ def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
     machines = (machine_title(scrap.stitch, plan.build) for scrap in plan_scraps(plan.build))
     tools = [tool for tool in dict.fromkeys((*plan.tools, *machines)) if tool and not is_consumable(tool)]
     goods = [
-        *_material_words(plan, said), *_thread_words(plan, said), *_needle_words(plan, said),
-        *(f"{item.count} × {item.hardware.what}" for item in plan.hardware), *(item.what for item in plan.supplies),
-    ]  # fmt: skip
+        *_material_words(plan, said),
+        *_thread_words(plan, said),
+        *_needle_words(plan, said),
+        *(f"{item.count} × {item.hardware.what}" for item in plan.hardware),
+        *(item.what for item in plan.supplies),
+    ]
     half = (setup.frame.width - setup.style.gutter_mm) / 2
     title = Heading(said["goods_title"], 3)
     if len(goods) > MOST_IN_COLUMN or not tools:
@@ -125,10 +125,7 @@ def _material_words(plan: Plan, said: Said) -> list[str]:
     """`bridle leather: 12 pieces, 5 straps, cut by the cutting list`, for the whole batch."""
     lines = []
     for item in plan.materials:
-        counts = (
-            (sum(cut.count for cut in item.items), "piece"),
-            (sum(cut.count for cut in item.straps), "strap"),
-        )
+        counts = ((sum(cut.count for cut in item.items), "piece"), (sum(cut.count for cut in item.straps), "strap"))
         told = [f"{count} {said[word if count == 1 else word + 's']}" for count, word in counts if count]
         lines.append(f"{item.material.title}: {', '.join(told)}, {said['cut']}")
     return lines

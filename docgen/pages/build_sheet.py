@@ -42,6 +42,8 @@ def _lay_pages(plan: Plan, setup: Setup) -> list[list[Block]]:
 def bench_style(style: PageStyle) -> PageStyle:
     """The style with larger type for words at the bench."""
     return replace(
-        style, body_type_mm=style.body_type_mm * BODY_SHARE, label_type_mm=style.label_type_mm * LABEL_SHARE,
+        style,
+        body_type_mm=style.body_type_mm * BODY_SHARE,
+        label_type_mm=style.label_type_mm * LABEL_SHARE,
         subheading_type_mm=style.subheading_type_mm * BODY_SHARE,
-    )  # fmt: skip
+    )

@@ -10,13 +10,7 @@ from functools import cache
 from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text
 from docgen.geometry import Box, Point, box_path, polyline
 from docgen.pages.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
-from docgen.pages.build_front import (
-    back_tack_words,
-    machine_title,
-    needle_point_words,
-    thread_label,
-    time_words,
-)
+from docgen.pages.build_front import back_tack_words, machine_title, needle_point_words, thread_label, time_words
 from docgen.pages.findings import finding_words
 from docgen.pages.flow import flow_height_mm
 from docgen.pages.page import Mark, PathMark, Stroke, TextMark
@@ -100,14 +94,19 @@ def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said
         first = added + len(before)
         laid.append(
             StepBlocks(
-                number=step.number, group=step.group, head=(head, *above), units=left,
-                tail=_make_boxes(plan.build.makes, width_mm, style, said), drawings=drawings,
+                number=step.number,
+                group=step.group,
+                head=(head, *above),
+                units=left,
+                tail=_make_boxes(plan.build.makes, width_mm, style, said),
+                drawings=drawings,
                 beside=tuple(_count_beside(drawing, left, left_mm, style) for drawing in drawings),
                 least_units=added + min(len(before), len(_opening(step, said))) + 1 if step.jobs else added + 1,
-                again=(*left[:added], *full), small=draw(SMALL_DRAWING_MM),
+                again=(*left[:added], *full),
+                small=draw(SMALL_DRAWING_MM),
                 sewing_end=first + len(step.jobs) if step.jobs else 0,
             )
-        )  # fmt: skip
+        )
     return min(laid, key=lambda one: flow_height_mm(compose_step(one, len(one.units), 0), width_mm, style))
 
 
@@ -207,11 +206,8 @@ def draw_step_head(step: PlanStep, width_mm: float, style: PageStyle, said: Said
         TextMark(x_mm=0.0, y_mm=base, text=number, size_mm=number_size, face="bold"),
         PathMark(path=box_path(box), stroke=Stroke(style.thick_line_mm)),
         _draw_line(right, width_mm, base + INITIALS_GAP_MM, style.thin_line_mm),
-        TextMark(
-            x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small,
-            grey=style.help_grey,
-        ),
-    ]  # fmt: skip
+        TextMark(x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small, grey=style.help_grey),
+    ]
     marks += [
         TextMark(x_mm=left, y_mm=first - row * leading, text=line, size_mm=size, face="bold")
         for row, line in enumerate(lines)
@@ -228,9 +224,7 @@ def _opening(step: PlanStep, said: Said) -> list[Unit]:
     told = [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
     told += [f"{said['step_time']}: {hold_measures(time_words(step.minutes, said))}."] if step.minutes else []
     blocks: list[Block] = [Paragraph(" ".join(told))] if told else []
-    blocks += [
-        Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True) for tool, wait in step.waits
-    ]
+    blocks += [Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True) for tool, wait in step.waits]
     return [tuple(blocks)] if blocks else []
 
 
@@ -252,9 +246,7 @@ def _number_jobs(jobs: tuple[SewingJob, ...]) -> dict[str, int]:
     return {name: number for number, name in enumerate(seams, start=1)} if len(seams) > 1 else {}
 
 
-def _job_unit(
-    job: SewingJob, build: Build, said: Said, numbers: Mapping[str, int], *, is_told: bool = False
-) -> Unit:
+def _job_unit(job: SewingJob, build: Build, said: Said, numbers: Mapping[str, int], *, is_told: bool = False) -> Unit:
     """One run of stitching; where its stitch is told already, only what differs from run to run."""
     stitch = [(said["settings"], said["as_above"])] if is_told else _stitch_facts(job, build, said)
     facts = [*stitch, *_run_facts(job, build, said), *_hand_facts(job, build.show, said)]
@@ -318,9 +310,7 @@ def _load_blocks(job: SewingJob, show: Show, said: Said) -> list[Block]:
     facts = [(said["load"], hold_measures(load_words(job.seam, show)))]
     if not job.seam.strength_n:
         return [KeyValues(tuple(facts), 2)]
-    facts.append(
-        (said["strength"], hold_measures(strength_words(job.seam.strength_n, _in_pounds(job.seam, show))))
-    )
+    facts.append((said["strength"], hold_measures(strength_words(job.seam.strength_n, _in_pounds(job.seam, show)))))
     return [KeyValues(tuple(facts), 2), Paragraph(STRENGTH_CAUTION)]
 
 
@@ -355,9 +345,7 @@ def _count_words(job: SewingJob, build: Build, said: Said) -> str:
     if job.stitch.by != "hand":
         return str(job.stitches)
     pieces = (*build.pieces, *(strap.piece for strap in build.straps))
-    whole = [
-        piece for piece in pieces if piece.name in job.parts
-    ]  # strips joined end to end have a part of the row
+    whole = [piece for piece in pieces if piece.name in job.parts]  # strips joined end to end have a part of the row
     named = {job.seam.name} if job.seam is not None else set(job.parts)
     lines = [line for piece in whole for line in piece.stitch_lines if line.seam in named and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
@@ -402,8 +390,12 @@ def _make_boxes(makes: int, width_mm: float, style: PageStyle, said: Said) -> Un
         marks.append(PathMark(path=box_path(box), stroke=Stroke(style.thin_line_mm)))
         marks.append(
             TextMark(
-                x_mm=x + box_mm / 2, y_mm=middle, text=str(make + 1), size_mm=size, anchor="middle",
+                x_mm=x + box_mm / 2,
+                y_mm=middle,
+                text=str(make + 1),
+                size_mm=size,
+                anchor="middle",
                 grey=style.help_grey,
             )
-        )  # fmt: skip
+        )
     return (Figure(width_mm, MAKE_BOX_MM, tuple(marks)),)

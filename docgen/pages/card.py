@@ -99,9 +99,7 @@ def find_kind(order: Order, plan: Plan, form: CardFormat) -> BlankKind:
     """The kind of blank for an order; a row for the serial only where it has one."""
     lines = break_personal(order, form)
     rows = ("for", "serial", "on") if order.serial else ("for", "on")
-    return BlankKind(
-        language=order.language or plan.build.care.language, rows=rows, personal_lines=len(lines)
-    )
+    return BlankKind(language=order.language or plan.build.care.language, rows=rows, personal_lines=len(lines))
 
 
 def break_personal(order: Order, form: CardFormat) -> tuple[str, ...]:
@@ -121,18 +119,13 @@ def draw_blank(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Bla
         faces = _fold_faces(plan, form, look, front)
     else:
         faces = _flat_faces(plan, form, look, front)
-    return Blank(
-        faces=faces, slots=front.slots, personal=front.personal, code=front.code, payload=front.payload
-    )
+    return Blank(faces=faces, slots=front.slots, personal=front.personal, code=front.code, payload=front.payload)
 
 
 def _flat_faces(plan: Plan, form: CardFormat, look: Look, front: Front) -> tuple[tuple[Mark, ...], ...]:
     """Advice between head and foot, and on the back where there is one; on the smallest card on the back only."""
     said, style = look.said, look.style
-    listed = [
-        *list_advice(plan, said, is_short=form.is_short),
-        *list_closing(plan, said, is_short=form.is_short),
-    ]
+    listed = [*list_advice(plan, said, is_short=form.is_short), *list_closing(plan, said, is_short=form.is_short)]
     head, back = ((), form.panel()) if form.is_short else _draw_top(form.panel(), said, style)
     rooms = ([front.room] if form.has_advice_in_front else []) + ([back] if form.sides == 2 else [])
     setting = _set(plan, form, said, listed, rooms)
@@ -154,16 +147,12 @@ def _fold_faces(plan: Plan, form: CardFormat, look: Look, front: Front) -> tuple
     if not closing:
         return front.marks, inside
     size = min(_set(plan, form, said, closing, [left]).size_mm, setting.size_mm)
-    foot = Box(
-        left.left, left.bottom, left.right, left.bottom + height_mm(closing, left.width, size) + len(closing)
-    )
+    foot = Box(left.left, left.bottom, left.right, left.bottom + height_mm(closing, left.width, size) + len(closing))
     last = draw_setting(Setting(size_mm=size, rooms=(closing,)), [foot], form.gap_mm)[0]
     return (*front.marks, *last), inside
 
 
-def _set(
-    plan: Plan, form: CardFormat, said: CareWords, listed: Sequence[Advice], rooms: Sequence[Box]
-) -> Setting:
+def _set(plan: Plan, form: CardFormat, said: CareWords, listed: Sequence[Advice], rooms: Sequence[Box]) -> Setting:
     setting = choose_setting(listed, rooms, form.largest_pt, form.ease_pt, form.most)
     if setting is None:
         raise SpecRejected([_make_problem(plan, form, said, listed, rooms)])
@@ -202,10 +191,7 @@ def _draw_head(plan: Plan, form: CardFormat, panel: Box, look: Look) -> tuple[tu
     shop_mm = form.shop_pt * MM_PER_POINT
     marks, y = draw_lines((said.labels["card"],), "regular", LABEL_MM, panel.left, panel.top, style.help_grey)
     if form.is_short:
-        marks = (
-            *marks,
-            replace(marks[0], x_mm=panel.right, text=_word_version(look), anchor="end", grey=0.0),
-        )
+        marks = (*marks, replace(marks[0], x_mm=panel.right, text=_word_version(look), anchor="end", grey=0.0))
     title, y = draw_lines(wrap_text(build.title, "bold", size, wide), "bold", size, panel.left, y)
     wide = panel.width if image and y - 0.4 <= image[0].y_mm else wide
     shop = break_shop(build.shop.name, build.shop.contact, shop_mm, wide)
@@ -232,9 +218,7 @@ def _place_mark(picture: Picture | None, form: CardFormat, panel: Box) -> tuple[
     if picture is None:
         return ()
     ratio = picture.width_mm / picture.height_mm
-    most, top = (
-        (0.7 * MARK_HIGH_MM, panel.top - LABEL_MM * LEADING) if form.is_short else (MARK_HIGH_MM, panel.top)
-    )
+    most, top = (0.7 * MARK_HIGH_MM, panel.top - LABEL_MM * LEADING) if form.is_short else (MARK_HIGH_MM, panel.top)
     high = min(most, MARK_SHARE * panel.width / ratio)
     return (ImageMark(picture=picture, x_mm=panel.right - high * ratio, y_mm=top - high, height_mm=high),)
 
@@ -331,11 +315,7 @@ def _make_problem(
 ) -> Problem:
     """What is too long, and by how much."""
     own = [advice for advice in listed if advice.own]
-    bare = [
-        advice
-        for advice in list_advice(plan, said, is_short=form.is_short, with_own=False)
-        if not advice.rank
-    ]
+    bare = [advice for advice in list_advice(plan, said, is_short=form.is_short, with_own=False) if not advice.rank]
     if not own or divide(bare, rooms, LEAST_MM) is None:
         return _crowd_problem(plan, form)
     longest = max(own, key=lambda advice: advice.own_letters)
@@ -343,9 +323,7 @@ def _make_problem(
     named = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
     what = f"{named} {'is' if len(names) == 1 else 'are'} too long for the {form.name} care card in its smallest type"
     letters = letters_over(listed, rooms)
-    return make_error(
-        longest.place or Place(), what, f"take out about {letters} letters, or take a larger card"
-    )
+    return make_error(longest.place or Place(), what, f"take out about {letters} letters, or take a larger card")
 
 
 def _crowd_problem(plan: Plan, form: CardFormat) -> Problem:

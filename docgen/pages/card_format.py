@@ -62,16 +62,51 @@ def find_format(name: str, sides: int) -> CardFormat:
     match name:
         case "ID-1":
             return CardFormat(
-                name=name, width_mm=wide, height_mm=high, margin_mm=4.5, sides=2, title_pt=(13.0, 8.5), shop_pt=7.5,
-                personal_pt=8.0, largest_pt=8.75, ease_pt=7.0, row_mm=5.0, gap_mm=3.2, most=5, is_short=True,
-            )  # fmt: skip
+                name=name,
+                width_mm=wide,
+                height_mm=high,
+                margin_mm=4.5,
+                sides=2,
+                title_pt=(13.0, 8.5),
+                shop_pt=7.5,
+                personal_pt=8.0,
+                largest_pt=8.75,
+                ease_pt=7.0,
+                row_mm=5.0,
+                gap_mm=3.2,
+                most=5,
+                is_short=True,
+            )
         case "A5 folded":
             return CardFormat(
-                name=name, width_mm=wide, height_mm=high, margin_mm=9.0, sides=2, title_pt=(22.0, 11.0), shop_pt=9.0,
-                personal_pt=11.0, largest_pt=11.0, ease_pt=8.5, row_mm=7.0, gap_mm=4.6, most=MANY, is_folded=True,
-            )  # fmt: skip
+                name=name,
+                width_mm=wide,
+                height_mm=high,
+                margin_mm=9.0,
+                sides=2,
+                title_pt=(22.0, 11.0),
+                shop_pt=9.0,
+                personal_pt=11.0,
+                largest_pt=11.0,
+                ease_pt=8.5,
+                row_mm=7.0,
+                gap_mm=4.6,
+                most=MANY,
+                is_folded=True,
+            )
     largest, ease = (9.5, 7.5) if sides == 1 else (10.0, 8.5)
     return CardFormat(
-        name=name, width_mm=wide, height_mm=high, margin_mm=7.0, sides=sides, title_pt=(16.0, 11.0), shop_pt=8.5,
-        personal_pt=10.0, largest_pt=largest, ease_pt=ease, row_mm=6.0, gap_mm=3.2, most=MANY,
-    )  # fmt: skip
+        name=name,
+        width_mm=wide,
+        height_mm=high,
+        margin_mm=7.0,
+        sides=sides,
+        title_pt=(16.0, 11.0),
+        shop_pt=8.5,
+        personal_pt=10.0,
+        largest_pt=largest,
+        ease_pt=ease,
+        row_mm=6.0,
+        gap_mm=3.2,
+        most=MANY,
+    )

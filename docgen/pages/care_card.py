@@ -84,9 +84,13 @@ def lay_out_care_card(plan: Plan, setup: Setup, orders: Sequence[Order] = ()) ->
     if not cards:
         cards = [Order()] * room * max(1, min(MOST_SHEETS, math.ceil(build.makes / room)))
     work = Work(
-        setup=setup, form=form, sheet=sheet, stamp=make_stamp(build, setup, PAYLOAD_NAME), turn=build.care.turn,
+        setup=setup,
+        form=form,
+        sheet=sheet,
+        stamp=make_stamp(build, setup, PAYLOAD_NAME),
+        turn=build.care.turn,
         sheets=math.ceil(len(cards) / room),
-    )  # fmt: skip
+    )
     blanks = _draw_blanks(plan, work, cards)
     pages: list[Page] = []
     drawn = _draw_orders(plan, work, cards, blanks)
@@ -117,9 +121,7 @@ def find_sheet(size_mm: tuple[float, float], setup: Setup) -> Sheet:
     ]
     if not sheets:
         card = f"{size_mm[0]:.1f} x {size_mm[1]:.1f} mm"
-        raise ValueError(
-            f"no card of {card} fits a sheet of {paper[0]:.1f} x {paper[1]:.1f} mm with its crop marks"
-        )
+        raise ValueError(f"no card of {card} fits a sheet of {paper[0]:.1f} x {paper[1]:.1f} mm with its crop marks")
     return max(sheets, key=lambda sheet: len(sheet.boxes))
 
 
@@ -131,9 +133,7 @@ def _place_cards(card: tuple[float, float], wide: float, high: float, setup: Set
     left = room.centre.x - across * cell_width / 2 + REACH_MM
     bottom = room.centre.y + down * cell_height / 2 - REACH_MM - card[1]
     corners = [
-        Point(left + column * cell_width, bottom - row * cell_height)
-        for row in range(down)
-        for column in range(across)
+        Point(left + column * cell_width, bottom - row * cell_height) for row in range(down) for column in range(across)
     ]
     return tuple(Box(at.x, at.y, at.x + card[0], at.y + card[1]) for at in corners)
 
@@ -190,9 +190,7 @@ def _make_personal_problem(order: Order, form: CardFormat) -> Problem:
     return make_error(order.place, what, "shorten it, or take a larger card")
 
 
-def _draw_orders(
-    plan: Plan, work: Work, cards: Sequence[Order], blanks: dict[BlankKind, Blank]
-) -> list[Card]:
+def _draw_orders(plan: Plan, work: Work, cards: Sequence[Order], blanks: dict[BlankKind, Blank]) -> list[Card]:
     """Every card; SpecRejected with all words that do not fit their lines."""
     drawn: dict[Order, Card] = {}
     problems: list[Problem] = []
@@ -231,9 +229,16 @@ def _draw_band(work: Work, number: int, extra: str = "") -> tuple[tuple[Mark, ..
     """The band at the foot; on backs at the top where the paper is turned about an edge across the page."""
     sheet, setup = work.sheet, work.setup
     marks, payload = draw_band(
-        work.stamp, PAYLOAD_NAME, number, work.pages, sheet.width_mm, sheet.height_mm, setup.margin_mm, setup.style,
+        work.stamp,
+        PAYLOAD_NAME,
+        number,
+        work.pages,
+        sheet.width_mm,
+        sheet.height_mm,
+        setup.margin_mm,
+        setup.style,
         extra,
-    )  # fmt: skip
+    )
     if extra and work.is_turned_over_top:
         marks = place_marks(marks, 0.0, sheet.height_mm - 2 * setup.margin_mm - setup.style.band_mm)
     return marks, payload
@@ -241,9 +246,12 @@ def _draw_band(work: Work, number: int, extra: str = "") -> tuple[tuple[Mark, ..
 
 def _make_page(work: Work, marks: tuple[Mark, ...], number: str, payload: str) -> Page:
     return Page(
-        width_mm=work.sheet.width_mm, height_mm=work.sheet.height_mm, marks=marks,
-        label=f"{words('documents')[PAYLOAD_NAME]} {number}", payload=payload,
-    )  # fmt: skip
+        width_mm=work.sheet.width_mm,
+        height_mm=work.sheet.height_mm,
+        marks=marks,
+        label=f"{words('documents')[PAYLOAD_NAME]} {number}",
+        payload=payload,
+    )
 
 
 def _place_front(face: tuple[Mark, ...], box: Box, work: Work) -> tuple[Mark, ...]:
@@ -290,9 +298,13 @@ def _draw_fold_marks(box: Box, width_mm: float) -> tuple[PathMark, ...]:
     stroke = Stroke(width_mm, FOLD_DASH_MM)
     x, y = box.centre.x, box.centre.y
     if box.width >= box.height:
-        ends = [(Point(x, at + away * CROP_OFF_MM), Point(x, at + away * REACH_MM))
-                for at, away in ((box.bottom, -1.0), (box.top, 1.0))]  # fmt: skip
+        ends = [
+            (Point(x, at + away * CROP_OFF_MM), Point(x, at + away * REACH_MM))
+            for at, away in ((box.bottom, -1.0), (box.top, 1.0))
+        ]
     else:
-        ends = [(Point(at + away * CROP_OFF_MM, y), Point(at + away * REACH_MM, y))
-                for at, away in ((box.left, -1.0), (box.right, 1.0))]  # fmt: skip
+        ends = [
+            (Point(at + away * CROP_OFF_MM, y), Point(at + away * REACH_MM, y))
+            for at, away in ((box.left, -1.0), (box.right, 1.0))
+        ]
     return tuple(PathMark(path=polyline(pair), stroke=stroke) for pair in ends)

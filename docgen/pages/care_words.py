@@ -83,15 +83,11 @@ def _table(settings: Mapping[str, Any], name: str) -> Mapping[str, Any]:
 
 def _check_keys(table: Mapping[str, Any], wanted: tuple[str, ...], name: str, place: Place) -> list[Problem]:
     problems = [make_error(place, f'[{name}] has no "{key}"') for key in wanted if not table.get(key)]
-    problems += [
-        make_error(place, f'[{name}] has "{key}", which is not known') for key in table if key not in wanted
-    ]
+    problems += [make_error(place, f'[{name}] has "{key}", which is not known') for key in table if key not in wanted]
     return problems
 
 
-def list_advice(
-    plan: Plan, said: CareWords, *, is_short: bool = False, with_own: bool = True
-) -> tuple[Advice, ...]:
+def list_advice(plan: Plan, said: CareWords, *, is_short: bool = False, with_own: bool = True) -> tuple[Advice, ...]:
     """What materials, metals and load call for, with the shop's own parts in it; `is_short` takes the short forms."""
     parts = {part.id: part for part in plan.build.care.parts} if with_own else {}
     listed = {}
@@ -102,9 +98,7 @@ def list_advice(
     return tuple(arrange("care_advice", listed))
 
 
-def list_closing(
-    plan: Plan, said: CareWords, *, is_short: bool = False, with_own: bool = True
-) -> tuple[Advice, ...]:
+def list_closing(plan: Plan, said: CareWords, *, is_short: bool = False, with_own: bool = True) -> tuple[Advice, ...]:
     """What the shop adds, and whom to ask for a repair."""
     care = plan.build.care
     own = (("extra", care.extra, care.extra_place), ("repair", care.repair, care.repair_place))

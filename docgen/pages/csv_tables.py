@@ -25,9 +25,12 @@ Row = tuple[str, ...]
 def make_csv_tables(plan: Plan) -> tuple[CsvTable, ...]:
     """One table for each list, in the order of the pages; that of the cost only where the spec names prices."""
     tables = (
-        _pieces_table(plan), _straps_table(plan), _materials_table(plan), _hardware_table(plan),
+        _pieces_table(plan),
+        _straps_table(plan),
+        _materials_table(plan),
+        _hardware_table(plan),
         _thread_table(plan),
-    )  # fmt: skip
+    )
     return tables if plan.cost is None else (*tables, _cost_table(plan.cost))
 
 
@@ -65,52 +68,104 @@ def _heads(name: str, *units: str) -> Row:
 
 def _pieces_table(plan: Plan) -> CsvTable:
     headings = (
-        "order", "material", "cut as", "piece", "title", "count", "mirrored among them", *_heads("width", "mm", "in"),
-        *_heads("height", "mm", "in"), *_heads("area of one", "dm2", "sq ft"), *_heads("area of all", "dm2", "sq ft"),
-        "least stretch", "notes",
-    )  # fmt: skip
+        "order",
+        "material",
+        "cut as",
+        "piece",
+        "title",
+        "count",
+        "mirrored among them",
+        *_heads("width", "mm", "in"),
+        *_heads("height", "mm", "in"),
+        *_heads("area of one", "dm2", "sq ft"),
+        *_heads("area of all", "dm2", "sq ft"),
+        "least stretch",
+        "notes",
+    )
     said = words("cutting")
     rows: list[Row] = []
     for material in plan.materials:
         for item in material.items:
             mirrored = item.count // 2 if item.is_pair else 0
-            rows.append((
-                str(len(rows) + 1), material.material.title, item.group, item.name, item.title, str(item.count),
-                str(mirrored), *_length(item.width_mm), *_length(item.height_mm), *_area(item.area_mm2),
-                *_area(item.area_mm2 * item.count), item.piece.least_stretch, "; ".join(piece_notes(item, said)),
-            ))  # fmt: skip
+            rows.append(
+                (
+                    str(len(rows) + 1),
+                    material.material.title,
+                    item.group,
+                    item.name,
+                    item.title,
+                    str(item.count),
+                    str(mirrored),
+                    *_length(item.width_mm),
+                    *_length(item.height_mm),
+                    *_area(item.area_mm2),
+                    *_area(item.area_mm2 * item.count),
+                    item.piece.least_stretch,
+                    "; ".join(piece_notes(item, said)),
+                )
+            )
     return CsvTable(name="pieces", headings=headings, rows=tuple(rows))
 
 
 def _straps_table(plan: Plan) -> CsvTable:
     headings = (
-        "order", "material", "strap", "title", "count", *_heads("width", "mm", "in"),
-        *_heads("cut length", "mm", "in"), *_heads("area of one", "dm2", "sq ft"),
-        *_heads("area of all", "dm2", "sq ft"), "holes", *_heads("punch", "mm", "in"), "second layer", "notes",
-    )  # fmt: skip
+        "order",
+        "material",
+        "strap",
+        "title",
+        "count",
+        *_heads("width", "mm", "in"),
+        *_heads("cut length", "mm", "in"),
+        *_heads("area of one", "dm2", "sq ft"),
+        *_heads("area of all", "dm2", "sq ft"),
+        "holes",
+        *_heads("punch", "mm", "in"),
+        "second layer",
+        "notes",
+    )
     said = words("cutting")
     rows: list[Row] = []
     for material in plan.materials:
         for item in material.straps:
             strap = item.strap
             holes = 0 if item.is_lining else len(strap.hole_tips_mm)
-            rows.append((
-                str(len(rows) + 1), material.material.title, strap.name, item.title, str(item.count),
-                *_length(strap.width_mm), *_length(item.length_mm), *_area(item.area_mm2),
-                *_area(item.area_mm2 * item.count), str(holes), *(_length(strap.punch_mm) if holes else ("", "")),
-                "yes" if item.is_lining else "no", "; ".join(strap_notes(item, plan.build.show, said)),
-            ))  # fmt: skip
+            rows.append(
+                (
+                    str(len(rows) + 1),
+                    material.material.title,
+                    strap.name,
+                    item.title,
+                    str(item.count),
+                    *_length(strap.width_mm),
+                    *_length(item.length_mm),
+                    *_area(item.area_mm2),
+                    *_area(item.area_mm2 * item.count),
+                    str(holes),
+                    *(_length(strap.punch_mm) if holes else ("", "")),
+                    "yes" if item.is_lining else "no",
+                    "; ".join(strap_notes(item, plan.build.show, said)),
+                )
+            )
     return CsvTable(name="straps", headings=headings, rows=tuple(rows))
 
 
 def _materials_table(plan: Plan) -> CsvTable:
     headings = (
-        "material", "title", "kind", "tannage", "finish", *_heads("thickness", "mm", "in"),
-        *_heads("pieces together", "dm2", "sq ft"), "lost in cutting (% of the whole)",
-        *_heads("buy", "dm2", "sq ft"), *_heads("or buy a length", "m", "yd"),
-        *_heads("width of the goods", "mm", "in"), *_heads("straight edge at least", "mm", "in"), "rows of straps",
+        "material",
+        "title",
+        "kind",
+        "tannage",
+        "finish",
+        *_heads("thickness", "mm", "in"),
+        *_heads("pieces together", "dm2", "sq ft"),
+        "lost in cutting (% of the whole)",
+        *_heads("buy", "dm2", "sq ft"),
+        *_heads("or buy a length", "m", "yd"),
+        *_heads("width of the goods", "mm", "in"),
+        *_heads("straight edge at least", "mm", "in"),
+        "rows of straps",
         *_heads("rows deep", "mm", "in"),
-    )  # fmt: skip
+    )
     rows = tuple(_material_row(material, plan.build.show) for material in plan.materials)
     return CsvTable(name="materials", headings=headings, rows=rows)
 
@@ -119,12 +174,19 @@ def _material_row(plan: MaterialPlan, show: Show) -> Row:
     material, edge = plan.material, plan.edge
     is_roll = bool(material.roll_width_mm)
     return (
-        material.name, material.title, material.kind, material.tannage, material.finish,
-        *_length(material.thickness_mm), *_area(plan.net_mm2), format_number(material.waste * 100, 2),
-        *_bought_area(plan.gross_mm2, show), *(_bought_run(plan.run_mm, show) if is_roll else ("", "")),
+        material.name,
+        material.title,
+        material.kind,
+        material.tannage,
+        material.finish,
+        *_length(material.thickness_mm),
+        *_area(plan.net_mm2),
+        format_number(material.waste * 100, 2),
+        *_bought_area(plan.gross_mm2, show),
+        *(_bought_run(plan.run_mm, show) if is_roll else ("", "")),
         *(_length(material.roll_width_mm) if is_roll else ("", "")),
         *((*_length(edge.least_mm), str(edge.count), *_length(edge.depth_mm)) if edge else ("",) * 5),
-    )  # fmt: skip
+    )
 
 
 def _hardware_table(plan: Plan) -> CsvTable:
@@ -135,29 +197,49 @@ def _hardware_table(plan: Plan) -> CsvTable:
     for item in plan.hardware:
         hardware = item.hardware
         for post_mm, count in item.posts or ((0.0, item.count),):
-            rows.append((
-                hardware.name, hardware.what, str(count), *(_length(post_mm) if post_mm else ("", "")),
-                hardware.finish, hardware_sizes(hardware, said), hardware.note,
-            ))  # fmt: skip
+            rows.append(
+                (
+                    hardware.name,
+                    hardware.what,
+                    str(count),
+                    *(_length(post_mm) if post_mm else ("", "")),
+                    hardware.finish,
+                    hardware_sizes(hardware, said),
+                    hardware.note,
+                )
+            )
     rows += [("", supply.what, "", "", "", "", "", said["supply_title"]) for supply in plan.supplies]
     return CsvTable(name="hardware", headings=headings, rows=tuple(rows))
 
 
 def _thread_table(plan: Plan) -> CsvTable:
     headings = (
-        "thread", "sewn by", "needles (1/100 mm)", *_heads("sewn length", "m", "yd"),
-        *_heads("needle thread", "m", "yd"), *_heads("to wind on bobbins", "m", "yd"), "bobbins to fill",
-        *_heads("a bobbin holds", "m", "yd"), "spools to buy", *_heads("a spool holds", "m", "yd"),
-    )  # fmt: skip
+        "thread",
+        "sewn by",
+        "needles (1/100 mm)",
+        *_heads("sewn length", "m", "yd"),
+        *_heads("needle thread", "m", "yd"),
+        *_heads("to wind on bobbins", "m", "yd"),
+        "bobbins to fill",
+        *_heads("a bobbin holds", "m", "yd"),
+        "spools to buy",
+        *_heads("a spool holds", "m", "yd"),
+    )
     rows = tuple(
         (
-            need.thread_words, need.by, "2 hand needles" if need.by == "hand" else " ".join(map(str, need.needles)),
-            *_run(need.sewn_mm), *_run(need.needle_thread_mm), *_run(need.bobbin_thread_mm),
+            need.thread_words,
+            need.by,
+            "2 hand needles" if need.by == "hand" else " ".join(map(str, need.needles)),
+            *_run(need.sewn_mm),
+            *_run(need.needle_thread_mm),
+            *_run(need.bobbin_thread_mm),
             str(need.bobbins),
-            *(_run(need.bobbin_mm) if need.bobbins else ("", "")), str(need.spools), *_run(need.spool_mm),
+            *(_run(need.bobbin_mm) if need.bobbins else ("", "")),
+            str(need.spools),
+            *_run(need.spool_mm),
         )
         for need in plan.threads
-    )  # fmt: skip
+    )
     return CsvTable(name="thread", headings=headings, rows=rows)
 
 
@@ -168,10 +250,9 @@ def _cost_table(cost: Cost) -> CsvTable:
     rows: list[Row] = []
     for line in cost.lines:
         unit, size = units[line.price.per]
-        rows.append((
-            line.kind, line.what, format_number(line.quantity / size, 3), unit, line.price.words,
-            _money(line.charged),
-        ))  # fmt: skip
+        rows.append(
+            (line.kind, line.what, format_number(line.quantity / size, 3), unit, line.price.words, _money(line.charged))
+        )
     rows += [("no price is named", what, "", "", "", "") for what in cost.unpriced]
     rows.append(("batch", "", str(cost.makes), "makes", "", _money(cost.total)))
     rows.append(("one make", "", "1", "make", "", _money(cost.each)))

@@ -54,9 +54,7 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document
         "blade": (_blade_caution(),),
         "cautions": _caution_blocks(plan, said),
         "accepted": accepted_blocks(plan.build),
-        "materials": [
-            block for material in plan.materials for block in _material_blocks(material, show, setup, said)
-        ],
+        "materials": [block for material in plan.materials for block in _material_blocks(material, show, setup, said)],
         "hardware": hardware_blocks(plan.hardware, said),
         "thread": thread_blocks(plan.threads, show, said),
         "supplies": supply_blocks(plan, said),
@@ -118,10 +116,7 @@ def _material_blocks(plan: MaterialPlan, show: Show, setup: Setup, said: Said) -
 def _material_facts(material: Material, show: Show, said: Said) -> tuple[tuple[str, str], ...]:
     facts = (
         (said["kind"], material.kind),
-        (
-            said["thickness"],
-            format_thickness(material.thickness_mm, material.kind, show, material.thickness_words),
-        ),
+        (said["thickness"], format_thickness(material.thickness_mm, material.kind, show, material.thickness_words)),
         (said["roll"], format_length(material.roll_width_mm, show) if material.roll_width_mm else ""),
         (said["tannage"], material.tannage),
         (said["finish"], material.finish),
@@ -137,10 +132,7 @@ def _edge_blocks(edge: StraightEdge | None, show: Show, said: Said) -> tuple[Blo
     rows = "\n".join(f"{row.rows} {said['of']} {format_length(row.width_mm, show)}" for row in edge.rows)
     facts = (
         (said["edge_least"], format_length(edge.least_mm, show)),
-        (
-            said["edge_rows"],
-            hold_measures(f"{edge.count} {said['row' if edge.count == 1 else 'rows']}:\n{rows}"),
-        ),
+        (said["edge_rows"], hold_measures(f"{edge.count} {said['row' if edge.count == 1 else 'rows']}:\n{rows}")),
         (said["edge_depth"], format_length(edge.depth_mm, show)),
         (said["edge_total"], format_run(edge.total_mm, show)),
     )

@@ -147,20 +147,19 @@ def _draw(build: Build, piece: Piece, kerf_mm: float) -> Drawing:
     origin = Point(MARGIN_MM - box.left, MARGIN_MM - box.bottom)
     move = translation(*origin)
     layers = tuple(
-        Layer(
-            name=name,
-            title=said[name],
-            paths=tuple(transform_path(path, move) for path in paths.get(name, ())),
-        )
+        Layer(name=name, title=said[name], paths=tuple(transform_path(path, move) for path in paths.get(name, ())))
         for name in LAYERS
     )
     moved = tuple(mark for mark in place_marks(texts, *origin) if isinstance(mark, TextMark))
     return Drawing(
-        name=file_name(build, piece), title=shorten(f"{piece.title} - {build.title}"),
-        width_mm=box.width + 2 * MARGIN_MM, height_mm=box.height + 2 * MARGIN_MM, origin=origin,
+        name=file_name(build, piece),
+        title=shorten(f"{piece.title} - {build.title}"),
+        width_mm=box.width + 2 * MARGIN_MM,
+        height_mm=box.height + 2 * MARGIN_MM,
+        origin=origin,
         remarks=(f"{build.code} version {build.version} {build.digest}", said["scale"], kerf),
         layers=(replace(layers[0], texts=moved), *layers[1:]),
-    )  # fmt: skip
+    )
 
 
 def file_name(build: Build, piece: Piece) -> str:
@@ -182,9 +181,7 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
         ),
         "stitch": tuple(line.path for line in piece.stitch_lines),
         "pricks": tuple(path for line in piece.stitch_lines for path in prick_paths(line, prick_mm)),
-        "holes": tuple(
-            hole_path(replace(hole, diameter_mm=hole.diameter_mm - kerf_mm)) for hole in piece.holes
-        ),
+        "holes": tuple(hole_path(replace(hole, diameter_mm=hole.diameter_mm - kerf_mm)) for hole in piece.holes),
         "cut": (
             *(_shorten_slit(slit, kerf_mm) for slit in piece.slits),
             outline_path(_grow(piece.outline, kerf_mm / 2)),
@@ -198,9 +195,7 @@ def _grow(outline: Outline, by_mm: float) -> Outline:
     if by_mm == 0:
         return outline
     edges = [
-        replace(
-            edge, path=replace(edge.path, segments=tuple(c for s in edge.path.segments for c in _chords(s)))
-        )
+        replace(edge, path=replace(edge.path, segments=tuple(c for s in edge.path.segments for c in _chords(s))))
         for edge in outline.edges
     ]
     return inset_outline(Outline(tuple(edges)), -by_mm)

@@ -37,9 +37,14 @@ LEAST_BODY_MM = 9.5 * MM_PER_POINT  # words this small are not made smaller
 
 
 def draw_first_sheet(
-    plan: Plan, setup: Setup, style: PatternStyle, window: Window, drawn: tuple[DrawnGrid, ...], count: SheetCount,
+    plan: Plan,
+    setup: Setup,
+    style: PatternStyle,
+    window: Window,
+    drawn: tuple[DrawnGrid, ...],
+    count: SheetCount,
     choices: Choices,
-) -> Page:  # fmt: skip
+) -> Page:
     """The page of words; with a printer's correction it is corrected like the sheets, so that its squares tell.
 
     Raises SpecRejected when the paper inside its margins has no room for it.
@@ -59,14 +64,23 @@ def draw_first_sheet(
         *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
     )
     band, payload = draw_band(
-        make_stamp(plan.build, setup, NAME), NAME, 1, count.sheets + 1, setup.paper_width_mm, setup.paper_height_mm,
-        setup.margin_mm, setup.style,
-    )  # fmt: skip
+        make_stamp(plan.build, setup, NAME),
+        NAME,
+        1,
+        count.sheets + 1,
+        setup.paper_width_mm,
+        setup.paper_height_mm,
+        setup.margin_mm,
+        setup.style,
+    )
     return Page(
-        width_mm=setup.paper_width_mm, height_mm=setup.paper_height_mm, marks=(*marks, *band),
-        label=f"{words('documents')[NAME]} 1", payload=payload,
+        width_mm=setup.paper_width_mm,
+        height_mm=setup.paper_height_mm,
+        marks=(*marks, *band),
+        label=f"{words('documents')[NAME]} 1",
+        payload=payload,
         stretch=choices.printer.stretch if choices.printer else (1.0, 1.0),
-    )  # fmt: skip
+    )
 
 
 def _order_squares(plan: Plan) -> tuple[tuple[str, float], tuple[str, float]]:
@@ -87,9 +101,15 @@ def _draw_square(
 ) -> tuple[Mark, ...]:
     (first, _), (second, _) = _order_squares(plan)
     text = render_words(
-        layout, paper=paper_words(choices.paper), scale=FULL_SIZE, first=first, second=second, joins=str(count.joins),
-        way=choices.join, printer=choices.printer.name if choices.printer else "",
-    )  # fmt: skip
+        layout,
+        paper=paper_words(choices.paper),
+        scale=FULL_SIZE,
+        first=first,
+        second=second,
+        joins=str(count.joins),
+        way=choices.join,
+        printer=choices.printer.name if choices.printer else "",
+    )
     inner = Box(box.left + SQUARE_PAD_MM, box.bottom + 10.0, box.right - SQUARE_PAD_MM, box.top - 3.0)
     square = draw_square(box.left, box.bottom, box.width, label, style, setup.style.heading_type_mm)
     return (*square, *_fill(plan, parse_words(text), inner, setup))
@@ -109,16 +129,18 @@ def _fill(plan: Plan, blocks: tuple[Block, ...], box: Box, setup: Setup) -> tupl
 
 def _shrink(style: PageStyle, share: float) -> PageStyle:
     return replace(
-        style, title_type_mm=style.title_type_mm * share, heading_type_mm=style.heading_type_mm * share,
-        subheading_type_mm=style.subheading_type_mm * share, body_type_mm=style.body_type_mm * share,
-        paragraph_gap_mm=style.paragraph_gap_mm * share, heading_gap_mm=style.heading_gap_mm * share,
-    )  # fmt: skip
+        style,
+        title_type_mm=style.title_type_mm * share,
+        heading_type_mm=style.heading_type_mm * share,
+        subheading_type_mm=style.subheading_type_mm * share,
+        body_type_mm=style.body_type_mm * share,
+        paragraph_gap_mm=style.paragraph_gap_mm * share,
+        heading_gap_mm=style.heading_gap_mm * share,
+    )
 
 
 def _no_room(plan: Plan) -> SpecRejected:
-    what = (
-        "the first page of the pattern has no room for its test squares, map and words inside these margins"
-    )
+    what = "the first page of the pattern has no room for its test squares, map and words inside these margins"
     place = Place(path=plan.build.source_name)
     return SpecRejected([make_error(place, what, "use a smaller margin, larger paper, or a shorter title")])
 
@@ -128,9 +150,15 @@ def _count(number: int, said: Mapping[str, str], word: str) -> str:
 
 
 def _right_column(
-    plan: Plan, setup: Setup, style: PatternStyle, window: Window, drawn: tuple[DrawnGrid, ...], column: Box,
-    count: SheetCount, choices: Choices,
-) -> tuple[Block, ...]:  # fmt: skip
+    plan: Plan,
+    setup: Setup,
+    style: PatternStyle,
+    window: Window,
+    drawn: tuple[DrawnGrid, ...],
+    column: Box,
+    count: SheetCount,
+    choices: Choices,
+) -> tuple[Block, ...]:
     said = words("pattern")
     joins = _count(count.joins, said, "join") if count.joins else said["no_joins"]
     facts = f"{_count(count.sheets, said, 'sheet')}, {joins}"
@@ -147,9 +175,13 @@ def _right_column(
     has_broken = any(template.is_broken for template in templates)
     has_drawn = any(piece.drawn for piece in plan.build.pieces)
     legend = legend_figure(
-        style, setup.style, column.width, has_drawn=has_drawn,
-        has_middle=any(hole.is_middle for piece in shown for hole in piece.holes), has_broken=has_broken,
-    )  # fmt: skip
+        style,
+        setup.style,
+        column.width,
+        has_drawn=has_drawn,
+        has_middle=any(hole.is_middle for piece in shown for hole in piece.holes),
+        has_broken=has_broken,
+    )
     tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))
     for level in (1, 3):
         title = Heading(plan.build.title, level)

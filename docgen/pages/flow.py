@@ -92,9 +92,7 @@ def flow_pages(blocks: Iterable[Block], frame: Box, style: PageStyle) -> tuple[t
 
 def flow_height_mm(blocks: Iterable[Block], width_mm: float, style: PageStyle) -> float:
     """How high the blocks stand in a column without page breaks, in mm."""
-    return run_height_mm(
-        _stack(blocks, Span(left=0, width=width_mm, page_height=1e9, style=style)), at_head=True
-    )
+    return run_height_mm(_stack(blocks, Span(left=0, width=width_mm, page_height=1e9, style=style)), at_head=True)
 
 
 def _place(slab: Slab, y: float, frame: Box, pages: list[list[Mark]]) -> float:
@@ -252,10 +250,7 @@ def _hold_rows(rows: Sequence[Sequence[Slab]], span: Span) -> list[Slab]:
 
 
 def _lay_cells(
-    table: Table,
-    texts: tuple[str | Figure, ...],
-    span: Span,
-    kind: Literal["label", "body", "total"],
+    table: Table, texts: tuple[str | Figure, ...], span: Span, kind: Literal["label", "body", "total"]
 ) -> list[Slab]:
     """One row of a table."""
     style = span.style
@@ -274,9 +269,7 @@ def _lay_cells(
         tick = column.tick and kind == "body"
         inset = style.tick_mm + style.cell_pad_mm if tick else 0.0
         lines = wrap_text(text, face, size, width - inset)
-        cells.append(
-            Cell(left=left, width=width, lines=lines, size_mm=size, face=face, align=column.align, tick=tick)
-        )
+        cells.append(Cell(left=left, width=width, lines=lines, size_mm=size, face=face, align=column.align, tick=tick))
         left += width + style.gutter_mm
     return lay_row(cells, style, pad_mm=style.cell_pad_mm)
 
@@ -295,16 +288,12 @@ def _lay_key_values(block: KeyValues, span: Span) -> list[Slab]:
         for place, (label, value) in enumerate(block.pairs[first : first + block.columns]):
             left = span.left + place * (width + style.gutter_mm)
             lines = wrap_text(label, "regular", style.label_type_mm, width)
-            cell = Cell(
-                left=left, width=width, lines=lines, size_mm=style.label_type_mm, grey=style.help_grey
-            )
+            cell = Cell(left=left, width=width, lines=lines, size_mm=style.label_type_mm, grey=style.help_grey)
             labels.append(cell)
             lines = wrap_text(value, "bold", style.body_type_mm, width)
             values.append(Cell(left=left, width=width, lines=lines, size_mm=style.body_type_mm, face="bold"))
         above = style.paragraph_gap_mm if first else style.block_gap_mm
-        slabs += hold_together(
-            [*lay_row(labels, style, above_mm=above, leading=1.2), *lay_row(values, style)]
-        )
+        slabs += hold_together([*lay_row(labels, style, above_mm=above, leading=1.2), *lay_row(values, style)])
     return slabs
 
 
@@ -337,6 +326,4 @@ def _lay_beside(block: Beside, span: Span) -> list[Slab]:
     if height > span.page_height:
         return [*left, *right]
     above = max((slab.above_mm for slab in (*left[:1], *right[:1])), default=0.0)
-    return [
-        Slab(height_mm=height, draw=lambda top: draw_run(left, top) + draw_run(right, top), above_mm=above)
-    ]
+    return [Slab(height_mm=height, draw=lambda top: draw_run(left, top) + draw_run(right, top), above_mm=above)]

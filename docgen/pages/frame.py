@@ -111,9 +111,7 @@ def _place_code(payload: str, band: Box) -> tuple[CodeMark, Box]:
     return replace(mark, x_mm=x, y_mm=y, size_mm=size), clear
 
 
-def _draw_cells(
-    stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, style: PageStyle
-) -> tuple[Mark, ...]:
+def _draw_cells(stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, style: PageStyle) -> tuple[Mark, ...]:
     """Three rows: title and version; document, sheet, date, units, shop; the payload in full."""
     said = words("band")
     middle = cells.bottom + style.band_row_code_mm
@@ -219,9 +217,7 @@ def _draw_payload(payload: str, box: Box, style: PageStyle) -> tuple[Mark, ...]:
 
 
 @lru_cache(maxsize=512)
-def fit_text(
-    text: str, face: str, room: Box, largest_mm: float, least_mm: float
-) -> tuple[float, tuple[str, ...]]:
+def fit_text(text: str, face: str, room: Box, largest_mm: float, least_mm: float) -> tuple[float, tuple[str, ...]]:
     """The largest type size down to `least_mm` at which the text, wrapped, fits the room; and its lines.
 
     Words are broken only where no size allows whole ones. At the least size the lines may not fit.
@@ -231,9 +227,7 @@ def fit_text(
     for whole in (True, False):
         for size in sizes:
             lines = wrap_text(text, face, size, room.width)
-            if _fits(lines, size, room) and (
-                not whole or len(" ".join(lines)) == len(" ".join(text.split()))
-            ):
+            if _fits(lines, size, room) and (not whole or len(" ".join(lines)) == len(" ".join(text.split()))):
                 return size, lines
     return least_mm, wrap_text(text, face, least_mm, room.width)
 
@@ -261,8 +255,6 @@ def _draw_lines(
     slack = (room.height - len(lines) * size * LEADING) / 2 if centred else 0.0
     first = room.top - slack - ascent_mm(size, face)
     return tuple(
-        TextMark(
-            x_mm=room.left, y_mm=first - row * size * LEADING, text=line, size_mm=size, face=face, grey=grey
-        )
+        TextMark(x_mm=room.left, y_mm=first - row * size * LEADING, text=line, size_mm=size, face=face, grey=grey)
         for row, line in enumerate(lines)
     )

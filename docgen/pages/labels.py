@@ -93,8 +93,7 @@ def _mark_box(blocked: list[bytearray], taken: Box, box: Box, cell: float) -> No
     first = max(int((taken.left - box.left) / cell), 0)
     last = min(math.ceil((taken.right - box.left) / cell), len(blocked[0]))
     for row in range(
-        max(int((taken.bottom - box.bottom) / cell), 0),
-        min(math.ceil((taken.top - box.bottom) / cell), len(blocked)),
+        max(int((taken.bottom - box.bottom) / cell), 0), min(math.ceil((taken.top - box.bottom) / cell), len(blocked))
     ):
         if first < last:
             blocked[row][first:last] = b"\1" * (last - first)
@@ -117,10 +116,7 @@ def find_free_box(room: Room, width_mm: float, height_mm: float, near: Point | N
     sums = _sum_up(room.blocked)
     middle_row, middle_column = (rows - up) / 2, (columns - across) / 2
     if near is not None:
-        middle_row, middle_column = (
-            (near.y - room.box.bottom) / room.cell_mm,
-            (near.x - room.box.left) / room.cell_mm,
-        )
+        middle_row, middle_column = ((near.y - room.box.bottom) / room.cell_mm, (near.x - room.box.left) / room.cell_mm)
     best: tuple[float, int, int] | None = None
     for row in sorted(range(rows - up + 1), key=lambda row: abs(row - middle_row)):
         off = (row - middle_row) ** 2
@@ -158,17 +154,14 @@ def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[flo
 def wrap_lines(lines: Sequence[LabelLine], widest_mm: float = WIDEST_MM) -> tuple[LabelLine, ...]:
     """Lines longer than a label may be wide, broken between words."""
     return tuple(
-        replace(line, text=text)
-        for line in lines
-        for text in wrap_text(line.text, line.face, line.size_mm, widest_mm)
+        replace(line, text=text) for line in lines for text in wrap_text(line.text, line.face, line.size_mm, widest_mm)
     )
 
 
 def shrink_lines(lines: Sequence[LabelLine], share: float) -> tuple[LabelLine, ...]:
     """Lines at a share of their size, none finer than the finest."""
     return tuple(
-        LabelLine(text=line.text, size_mm=max(line.size_mm * share, FINEST_MM), face=line.face)
-        for line in lines
+        LabelLine(text=line.text, size_mm=max(line.size_mm * share, FINEST_MM), face=line.face) for line in lines
     )
 
 
@@ -190,8 +183,14 @@ def set_label(lines: Sequence[LabelLine], box: Box, angle_deg: float) -> tuple[T
         rise = below - line.size_mm * (LEADING - 0.95)
         marks.append(
             TextMark(
-                x_mm=box.centre.x + down.x * rise, y_mm=box.centre.y + down.y * rise, text=line.text,
-                size_mm=line.size_mm, face=line.face, anchor="middle", angle_deg=angle_deg, layer="words",
+                x_mm=box.centre.x + down.x * rise,
+                y_mm=box.centre.y + down.y * rise,
+                text=line.text,
+                size_mm=line.size_mm,
+                face=line.face,
+                anchor="middle",
+                angle_deg=angle_deg,
+                layer="words",
             )
-        )  # fmt: skip
+        )
     return tuple(marks)

@@ -119,16 +119,11 @@ def _judge_phrase(value: object, shipped: str) -> Iterator[tuple[str, str]]:
         names = " and ".join(wanted) or "nothing in braces"
         yield f"these words must hold {names}", "what stands in braces is put in by the program; each once"
     elif BRACE.search(PUT_IN.sub("", value)):
-        yield (
-            "these words hold a brace too many",
-            "write one brace on each side of a name, and none elsewhere",
-        )
+        yield ("these words hold a brace too many", "write one brace on each side of a name, and none elsewhere")
     yield from find_faulty_letters(value.replace("\n", " "))
 
 
-def _list_phrases(
-    table: Mapping[str, Any], path: tuple[str, ...] = ()
-) -> Iterator[tuple[tuple[str, ...], object]]:
+def _list_phrases(table: Mapping[str, Any], path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], object]]:
     for key, value in table.items():
         if isinstance(value, Mapping):
             yield from _list_phrases(value, (*path, key))

@@ -52,9 +52,7 @@ class Measures:
         """A setting in mm, or a plain number of [tone]; 0 where it is wrong, which is then noted."""
         keys = self.tables.get(table)
         if not isinstance(keys, Mapping) or key not in keys:
-            self.note(
-                replace(self.place(table), words=""), f'[{table}] has no "{key}"', self._example(table, key)
-            )
+            self.note(replace(self.place(table), words=""), f'[{table}] has no "{key}"', self._example(table, key))
             return 0.0
         place = self.place(table, key)
         try:

@@ -48,9 +48,7 @@ def legend_figure(
     if has_drawn:
         samples["drawn"] = lambda style: (_sample(style.drawn),)
     if has_middle:
-        samples["middle"] = lambda style: tuple(
-            draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style)
-        )
+        samples["middle"] = lambda style: tuple(draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style))
     if has_broken:
         samples["broken"] = _broken
     height_mm = ROW_MM * len(samples)
@@ -59,12 +57,7 @@ def legend_figure(
         y = height_mm - (row + 0.5) * ROW_MM
         marks += place_marks(draw(style), 0.0, y)
         marks.append(
-            TextMark(
-                x_mm=SAMPLE_MM + 4,
-                y_mm=y - page.body_type_mm * 0.33,
-                text=said[name],
-                size_mm=page.body_type_mm,
-            )
+            TextMark(x_mm=SAMPLE_MM + 4, y_mm=y - page.body_type_mm * 0.33, text=said[name], size_mm=page.body_type_mm)
         )
     return Figure(width_mm, height_mm, tuple(marks))
 
@@ -120,11 +113,5 @@ def _match() -> tuple[Mark, ...]:
     diamond = polyline(
         (Point(x - reach, y), Point(x, y - reach), Point(x + reach, y), Point(x, y + reach)), closed=True
     )
-    cross = (
-        polyline((Point(x - reach, y), Point(x + reach, y))),
-        polyline((Point(x, y - reach), Point(x, y + reach))),
-    )
-    return (
-        PathMark(path=diamond, stroke=Stroke(0.3)),
-        *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross),
-    )
+    cross = (polyline((Point(x - reach, y), Point(x + reach, y))), polyline((Point(x, y - reach), Point(x, y + reach))))
+    return (PathMark(path=diamond, stroke=Stroke(0.3)), *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross))

@@ -21,9 +21,7 @@ from docgen.geometry import (
 from docgen.pages.page import ClipMark, CodeMark, ImageMark, Mark, PathMark, TextMark
 
 
-def place_marks(
-    marks: Iterable[Mark], dx_mm: float, dy_mm: float, *, is_turned: bool = False
-) -> tuple[Mark, ...]:
+def place_marks(marks: Iterable[Mark], dx_mm: float, dy_mm: float, *, is_turned: bool = False) -> tuple[Mark, ...]:
     """Marks turned a quarter to the left about (0, 0) when `is_turned`, then shifted. Codes stay upright."""
     turn = rotation(math.pi / 2 if is_turned else 0.0)
     move = compose(turn, translation(dx_mm, dy_mm))
@@ -35,12 +33,7 @@ def turn_marks(marks: Iterable[Mark], quarters: int, box: Box) -> tuple[Mark, ..
 
     Codes stay upright; text turns with the rest, also to stand on its head.
     """
-    corner = {
-        0: (box.left, box.bottom),
-        1: (box.right, box.bottom),
-        2: (box.right, box.top),
-        3: (box.left, box.top),
-    }
+    corner = {0: (box.left, box.bottom), 1: (box.right, box.bottom), 2: (box.right, box.top), 3: (box.left, box.top)}
     quarters %= 4
     move = compose(rotation(quarters * math.pi / 2), translation(*corner[quarters]))
     return tuple(_turn(mark, move, 90.0 * quarters) for mark in marks)
@@ -82,17 +75,16 @@ def _keep_upright(mark: TextMark) -> TextMark:
     along = {"start": wide, "middle": 0.0, "end": -wide}[mark.anchor]
     rise = 0.7 * mark.size_mm
     return replace(
-        mark, angle_deg=mark.angle_deg - 180.0,
+        mark,
+        angle_deg=mark.angle_deg - 180.0,
         x_mm=mark.x_mm + along * math.cos(turn) - rise * math.sin(turn),
         y_mm=mark.y_mm + along * math.sin(turn) + rise * math.cos(turn),
-    )  # fmt: skip
+    )
 
 
 def _move_box(box: Box, move: Transform) -> Box:
     """The upright box round a box that was moved, by whole quarter turns."""
-    first, second = (
-        transform_point(Point(*corner), move) for corner in ((box.left, box.bottom), (box.right, box.top))
-    )
+    first, second = (transform_point(Point(*corner), move) for corner in ((box.left, box.bottom), (box.right, box.top)))
     return Box(min(first.x, second.x), min(first.y, second.y), max(first.x, second.x), max(first.y, second.y))
 
 

@@ -18,9 +18,14 @@ from docgen.tables.thread import format_needle
 LITTLE_SHARE = 0.4  # of a last page, up to which it is worth saving
 TIGHT_SHARES = (0.85, 0.7, 0.55)
 SPACES = (
-    "paragraph_gap_mm", "item_gap_mm", "block_gap_mm", "title_gap_mm", "heading_gap_mm",
-    "subheading_gap_mm", "cell_pad_mm",
-)  # fmt: skip
+    "paragraph_gap_mm",
+    "item_gap_mm",
+    "block_gap_mm",
+    "title_gap_mm",
+    "heading_gap_mm",
+    "subheading_gap_mm",
+    "cell_pad_mm",
+)
 HAND_NEEDLES = 2  # a saddle stitch has one at each end of the thread
 MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)")
 
@@ -34,15 +39,24 @@ def page_blocks(blocks: Iterable[Block], name: str, plan: Plan, setup: Setup) ->
     pages = []
     for number, marks in enumerate(flowed, start=1):
         band, payload = draw_band(
-            stamp, payload_name, number, len(flowed), setup.paper_width_mm, setup.paper_height_mm,
-            setup.margin_mm, setup.style,
-        )  # fmt: skip
+            stamp,
+            payload_name,
+            number,
+            len(flowed),
+            setup.paper_width_mm,
+            setup.paper_height_mm,
+            setup.margin_mm,
+            setup.style,
+        )
         pages.append(
             Page(
-                width_mm=setup.paper_width_mm, height_mm=setup.paper_height_mm, marks=(*marks, *band),
-                label=f"{title} {number}", payload=payload,
+                width_mm=setup.paper_width_mm,
+                height_mm=setup.paper_height_mm,
+                marks=(*marks, *band),
+                label=f"{title} {number}",
+                payload=payload,
             )
-        )  # fmt: skip
+        )
     return Document(name=name, title=title, pages=tuple(pages))
 
 

@@ -19,14 +19,7 @@ from docgen.pages.piece_template import Template, make_template
 from docgen.pages.placing import TooLarge, Window, count_cost, lower_bound
 from docgen.pages.setup import Setup, make_stamp
 from docgen.pages.sheet_tag import SheetWords, foot_block, kept_box, place_tag
-from docgen.pages.sheets import (
-    DrawnGrid,
-    draw_grids,
-    draw_sheet,
-    footprints_of,
-    sheet_room,
-    shows_match,
-)
+from docgen.pages.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, sheet_room, shows_match
 from docgen.pages.templates import words
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
@@ -75,19 +68,28 @@ def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup, choices: Choic
 
 
 def _make_page(
-    setup: Setup, style: PatternStyle, drawing: Drawing, grid: DrawnGrid, cell: tuple[int, int], sheet: SheetWords,
-    own: tuple[Mark, ...], choices: Choices,
-) -> Page:  # fmt: skip
+    setup: Setup,
+    style: PatternStyle,
+    drawing: Drawing,
+    grid: DrawnGrid,
+    cell: tuple[int, int],
+    sheet: SheetWords,
+    own: tuple[Mark, ...],
+    choices: Choices,
+) -> Page:
     window, margin = drawing.window, setup.margin_mm
     box, origin = window.sheet(*cell), Point(margin, margin + drawing.foot_mm)
     marks = draw_sheet(grid, cell, window, origin, style, choices.join)
     marks += place_marks(own, origin.x - box.left, origin.y - box.bottom)
     return Page(
-        width_mm=window.width_mm + 2 * margin, height_mm=window.height_mm + origin.y + margin, marks=marks,
-        label=f"{words('documents')[NAME]} {sheet.name}", payload=sheet.payload,
+        width_mm=window.width_mm + 2 * margin,
+        height_mm=window.height_mm + origin.y + margin,
+        marks=marks,
+        label=f"{words('documents')[NAME]} {sheet.name}",
+        payload=sheet.payload,
         stretch=choices.printer.stretch if choices.printer else (1.0, 1.0),
         sheet=_tell_content(grid, sheet.name, box, origin),
-    )  # fmt: skip
+    )
 
 
 def _tell_content(grid: DrawnGrid, name: str, sheet: Box, origin: Point) -> SheetContent:
@@ -104,9 +106,7 @@ def _tell_content(grid: DrawnGrid, name: str, sheet: Box, origin: Point) -> Shee
             for at in parts
         ),
         matches=tuple(
-            (match.name, match.at.x + dx, match.at.y + dy)
-            for match in grid.matches
-            if shows_match(match, sheet)
+            (match.name, match.at.x + dx, match.at.y + dy) for match in grid.matches if shows_match(match, sheet)
         ),
     )
 
@@ -116,12 +116,16 @@ def _make_templates(plan: Plan, setup: Setup, style: PatternStyle, choices: Choi
     build = replace(plan.build, version=make_stamp(plan.build, setup, NAME).version_words)
     return tuple(
         make_template(
-            build, mirror_piece(piece) if choices.is_mirrored else piece, style, most_mm,
-            is_whole=choices.has_full_straps, is_mirrored=choices.is_mirrored,
+            build,
+            mirror_piece(piece) if choices.is_mirrored else piece,
+            style,
+            most_mm,
+            is_whole=choices.has_full_straps,
+            is_mirrored=choices.is_mirrored,
         )
         for piece in pattern_pieces(plan)
         if not choices.pieces or piece.name in choices.pieces
-    )  # fmt: skip
+    )
 
 
 def pattern_pieces(plan: Plan) -> tuple[Piece, ...]:
@@ -182,9 +186,7 @@ def _windows(setup: Setup, templates: tuple[Template, ...], choices: Choices) ->
         while height < LONGEST_ROLL_MM - 2 * margin:
             heights.append(height)
             height *= ROLL_STEP
-    return [
-        Window(width_mm=width, height_mm=height, across_mm=overlap, down_mm=overlap) for height in heights
-    ]
+    return [Window(width_mm=width, height_mm=height, across_mm=overlap, down_mm=overlap) for height in heights]
 
 
 def _least_roll_mm(templates: tuple[Template, ...], width_mm: float) -> float:
@@ -199,9 +201,16 @@ def _least_roll_mm(templates: tuple[Template, ...], width_mm: float) -> float:
 
 
 def _try_window(
-    plan: Plan, setup: Setup, style: PatternStyle, templates: tuple[Template, ...], choices: Choices,
-    window: Window, kept_in_grids: bool = False, *, foot_mm: float = 0.0,
-) -> Drawing:  # fmt: skip
+    plan: Plan,
+    setup: Setup,
+    style: PatternStyle,
+    templates: tuple[Template, ...],
+    choices: Choices,
+    window: Window,
+    kept_in_grids: bool = False,
+    *,
+    foot_mm: float = 0.0,
+) -> Drawing:
     sheet = _sheet_words(plan, setup, choices)
     kept = None if foot_mm else kept_box(sheet, style, setup.style)
     grids = draw_grids(templates, window, kept=kept, kept_in_grids=kept_in_grids, join=choices.join)
@@ -209,9 +218,7 @@ def _try_window(
     tags: Tags = []
     for number, (grid, cell) in enumerate(cells, start=2):
         row, column = grid_place(grid, cell)
-        own = replace(
-            sheet, number=number, count=len(cells) + 1, name=grid.sheet_name(cell), row=row, column=column
-        )
+        own = replace(sheet, number=number, count=len(cells) + 1, name=grid.sheet_name(cell), row=row, column=column)
         if foot_mm:
             box, block = window.sheet(*cell), foot_block(own, style, setup.style, window.width_mm)
             tag = place_marks(block.marks, box.left, box.bottom - foot_mm)
@@ -233,7 +240,13 @@ def grid_place(grid: DrawnGrid, cell: tuple[int, int]) -> tuple[str, str]:
 def _sheet_words(plan: Plan, setup: Setup, choices: Choices) -> SheetWords:
     """What every tag says, as long as it can be."""
     return SheetWords(
-        stamp=make_stamp(plan.build, setup, NAME), document=NAME, number=999, count=999, name="AA99",
-        row="99 of 99", column="99 of 99",
-        is_large=setup.is_large, printer=choices.printer.name if choices.printer else "",
-    )  # fmt: skip
+        stamp=make_stamp(plan.build, setup, NAME),
+        document=NAME,
+        number=999,
+        count=999,
+        name="AA99",
+        row="99 of 99",
+        column="99 of 99",
+        is_large=setup.is_large,
+        printer=choices.printer.name if choices.printer else "",
+    )

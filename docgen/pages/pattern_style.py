@@ -66,9 +66,7 @@ def _read_dash(measures: Measures, name: str) -> tuple[float, ...]:
     written = table.get("dash", []) if isinstance(table, Mapping) else []
     place = measures.place(name, "dash")
     if not isinstance(written, list) or len(written) > DASHES_MOST:
-        measures.note(
-            place, f"a dash is a list of at most {DASHES_MOST} lengths", 'write ["2 mm", "1 mm"], or []'
-        )
+        measures.note(place, f"a dash is a list of at most {DASHES_MOST} lengths", 'write ["2 mm", "1 mm"], or []')
         return ()
     try:
         dash = tuple(parse_length(str(part)) for part in written)
@@ -76,7 +74,5 @@ def _read_dash(measures: Measures, name: str) -> tuple[float, ...]:
         measures.note(place, error.what, error.mend)
         return ()
     if any(not DASH_MM[0] <= part <= DASH_MM[1] for part in dash):
-        measures.note(
-            place, "a part of the dash is too short or too long", "use {:g} to {:g} mm".format(*DASH_MM)
-        )
+        measures.note(place, "a part of the dash is too short or too long", "use {:g} to {:g} mm".format(*DASH_MM))
     return dash

@@ -11,14 +11,7 @@ from docgen.pages.page import CodeMark, Mark, TextMark
 from docgen.pages.piece_template import find_room
 from docgen.pages.placing import Window
 from docgen.pages.sheet_tag import CODE_PAD_MM, SheetWords
-from docgen.pages.sheets import (
-    DrawnGrid,
-    Part,
-    into_footprint,
-    join_strips,
-    match_marks,
-    out_of_footprint,
-)
+from docgen.pages.sheets import DrawnGrid, Part, into_footprint, join_strips, match_marks, out_of_footprint
 from docgen.pages.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
 
 Tags = Sequence[tuple[SheetWords, tuple[Mark, ...]]]
@@ -54,17 +47,13 @@ def _holds(part: Part, box: Box) -> bool:
     return is_inside(part.template.outline, Point(inner.centre.x - offset.x, inner.centre.y - offset.y))
 
 
-def _draw_code(
-    grid: DrawnGrid, part: Part, own: Tags, tag_boxes: list[Box], window: Window
-) -> list[CodeMark]:
+def _draw_code(grid: DrawnGrid, part: Part, own: Tags, tag_boxes: list[Box], window: Window) -> list[CodeMark]:
     longest = max((sheet.payload for sheet, _ in own), key=len)
     size = code_size_mm(longest)
     quiet = QUIET_MODULES * size / len(code_rows(longest)) + CODE_PAD_MM
     words = [mark_box(mark) for mark in part.marks if isinstance(mark, TextMark)]
     tag_marks = [mark_box(mark) for _, marks in own for mark in marks]
-    taken = [
-        grow_box(box, 1.0) for box in (*words, *tag_boxes, *tag_marks) if boxes_overlap(box, part.placed.box)
-    ]
+    taken = [grow_box(box, 1.0) for box in (*words, *tag_boxes, *tag_marks) if boxes_overlap(box, part.placed.box)]
     taken += join_strips(grid.grid, window)
     for cell in grid.grid.sheets:
         taken += [mark_box(mark) for mark in match_marks(grid.matches, window.sheet(*cell))]
@@ -74,15 +63,16 @@ def _draw_code(
         return []
     offset = part.template.offset
     placed = out_of_footprint(
-        Box(spot.left + offset.x, spot.bottom + offset.y, spot.right + offset.x, spot.top + offset.y),
-        part.placed,
+        Box(spot.left + offset.x, spot.bottom + offset.y, spot.right + offset.x, spot.top + offset.y), part.placed
     )
     for cell, (sheet, _) in zip(grid.grid.sheets, own, strict=True):
         shown = window.sheet(*cell)
         if (
-            shown.left <= placed.left and placed.right <= shown.right
-            and shown.bottom <= placed.bottom and placed.top <= shown.top
-        ):  # fmt: skip
+            shown.left <= placed.left
+            and placed.right <= shown.right
+            and shown.bottom <= placed.bottom
+            and placed.top <= shown.top
+        ):
             centre = placed.centre
             return [draw_code(sheet.payload, centre.x - size / 2, centre.y - size / 2, size)]
     return []

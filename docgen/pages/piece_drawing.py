@@ -149,11 +149,7 @@ def draw_hole(hole: Hole, style: PatternStyle) -> list[Mark]:
         PathMark(path=hole_path(hole), stroke=style.punch, layer="marks"),
         _line(subtract(hole.at, across), add(hole.at, across), thin),
         _line(subtract(hole.at, up), add(hole.at, up), thin),
-        *(
-            [PathMark(path=circle_path(hole.at, ring), stroke=style.punch, layer="marks")]
-            if hole.is_middle
-            else []
-        ),
+        *([PathMark(path=circle_path(hole.at, ring), stroke=style.punch, layer="marks")] if hole.is_middle else []),
     ]
 
 
@@ -251,10 +247,15 @@ def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) 
     x, y = hole.at
     level = y - size_mm * 0.35
     spots = (
-        (x + away, level, "start"), (x - away, level, "end"), (x, y + above + size_mm * 0.25, "middle"),
-        (x, y - above - size_mm * 0.75, "middle"), (x + away, y + 1.0, "start"), (x - away, y + 1.0, "end"),
-        (x + away, y - 1.0 - size_mm * 0.7, "start"), (x - away, y - 1.0 - size_mm * 0.7, "end"),
-    )  # fmt: skip
+        (x + away, level, "start"),
+        (x - away, level, "end"),
+        (x, y + above + size_mm * 0.25, "middle"),
+        (x, y - above - size_mm * 0.75, "middle"),
+        (x + away, y + 1.0, "start"),
+        (x - away, y + 1.0, "end"),
+        (x + away, y - 1.0 - size_mm * 0.7, "start"),
+        (x - away, y - 1.0 - size_mm * 0.7, "end"),
+    )
     marks = [
         TextMark(x_mm=at, y_mm=base, text=text, size_mm=size_mm, anchor=anchor, layer="words")
         for at, base, anchor in spots
@@ -284,9 +285,7 @@ def _drawn_lines(piece: Piece, style: PatternStyle) -> tuple[Path, ...]:
     paths += [skive.band for skive in piece.skives]
     paths += [polyline((fold.start, fold.end)) for fold in piece.folds]
     paths += [polyline((slit.start, slit.end)) for slit in piece.slits]
-    paths += [
-        hole_path(replace(hole, diameter_mm=hole.diameter_mm + 2 * CROSS_OVER_MM)) for hole in piece.holes
-    ]
+    paths += [hole_path(replace(hole, diameter_mm=hole.diameter_mm + 2 * CROSS_OVER_MM)) for hole in piece.holes]
     paths += [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.notches]
     paths += [mark.path for mark in draw_centre_lines(piece, style) if isinstance(mark, PathMark)]
     return tuple(paths)

@@ -19,7 +19,7 @@ from docgen.pages.labels import (
     shrink_lines,
     take_boxes,
     wrap_lines,
-)  # fmt: skip
+)
 from docgen.pages.moving import mark_box, place_marks
 from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.paging import hold_measures
@@ -55,9 +55,7 @@ class Template:
     height_mm: float
     outline: Path
     label: tuple[LabelLine, ...]
-    label_box: (
-        Box | None
-    )  # where the label stands beside the piece; it runs up the box when that is higher than wide
+    label_box: Box | None  # where the label stands beside the piece; it runs up the box when that is higher than wide
     piece: Piece
     offset: Point
     room: Room | None = None
@@ -94,9 +92,7 @@ def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     """What is said of the folds, each once: how much is turned where that is a narrow edge, and the note."""
     found = []
     for fold in piece.folds:
-        turned = (
-            f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
-        )
+        turned = f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
         note = f": {fold.note}" if fold.note else ""
         found += [f"fold{turned}{note}"] if turned or note else []
     return tuple(dict.fromkeys(found))
@@ -118,9 +114,14 @@ def material_words(material: Material, show: Show) -> str:
 
 
 def make_template(
-    build: Build, piece: Piece, style: PatternStyle, most_height_mm: float, *, is_whole: bool = False,
+    build: Build,
+    piece: Piece,
+    style: PatternStyle,
+    most_height_mm: float,
+    *,
+    is_whole: bool = False,
     is_mirrored: bool = False,
-) -> Template:  # fmt: skip
+) -> Template:
     """The template of one piece; a strap longer than `most_height_mm`, the sheet's, is shown broken unless
     `is_whole`."""
     if not is_whole and _is_broken(piece, most_height_mm):
@@ -130,10 +131,16 @@ def make_template(
     marks = draw_piece(piece, style, build.show)
     lines = label_lines(build, piece, style, is_mirrored)
     template = Template(
-        name=piece.name, marks=place_marks(marks, *offset), width_mm=box.width + 2 * ROOM_MM,
-        height_mm=box.height + 2 * ROOM_MM, outline=outline_path(piece.outline),
-        label=wrap_lines(lines), label_box=None, piece=piece, offset=offset,
-    )  # fmt: skip
+        name=piece.name,
+        marks=place_marks(marks, *offset),
+        width_mm=box.width + 2 * ROOM_MM,
+        height_mm=box.height + 2 * ROOM_MM,
+        outline=outline_path(piece.outline),
+        label=wrap_lines(lines),
+        label_box=None,
+        piece=piece,
+        offset=offset,
+    )
     room = find_room(template, ())
     if place_label(room, template.label, (0.0, 90.0)):
         return replace(template, room=room)
@@ -182,9 +189,13 @@ def _label_beside(template: Template, lines: tuple[LabelLine, ...]) -> Template:
     start = Point(left - CLEAR_MM, min(max(template.height_mm / 2, box.bottom), box.top))
     leader = _draw_leader(start, _right_edge(template, start.y))
     return replace(
-        template, marks=(*template.marks, leader), width_mm=left + width_mm + ROOM_MM, height_mm=total_height,
-        label=lines, label_box=box,
-    )  # fmt: skip
+        template,
+        marks=(*template.marks, leader),
+        width_mm=left + width_mm + ROOM_MM,
+        height_mm=total_height,
+        label=lines,
+        label_box=box,
+    )
 
 
 def _right_edge(template: Template, y: float) -> Point:
@@ -205,8 +216,7 @@ def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
     high = min((y for y in marks if y >= length_mm / 2), default=length_mm)
     room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
     first, second = (
-        max(min(mark + BEYOND_MM, room_mm), mark + LEAST_BEYOND_MM, LEAST_END_MM)
-        for mark in (low, length_mm - high)
+        max(min(mark + BEYOND_MM, room_mm), mark + LEAST_BEYOND_MM, LEAST_END_MM) for mark in (low, length_mm - high)
     )
     return first, second
 
@@ -220,9 +230,7 @@ def _is_broken(piece: Piece, most_height_mm: float) -> bool:
     )
 
 
-def _make_broken(
-    build: Build, piece: Piece, style: PatternStyle, most_height_mm: float, is_mirrored: bool
-) -> Template:
+def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm: float, is_mirrored: bool) -> Template:
     """Both ends of a long strap with break lines, one above the other, or side by side where that is too long; each with
     its name, and the cut length in words."""
     box = outline_box(piece.outline)
@@ -234,9 +242,11 @@ def _make_broken(
     marks = draw_piece(piece, style, build.show)
     low = ClipMark(box=Box(-1, -1, box.width + 1, low_mm), marks=marks)
     high = ClipMark(
-        box=Box(right - 1, foot, right + box.width + 1, foot + high_mm + 1), marks=marks, dx_mm=right,
+        box=Box(right - 1, foot, right + box.width + 1, foot + high_mm + 1),
+        marks=marks,
+        dx_mm=right,
         dy_mm=foot + high_mm - box.height,
-    )  # fmt: skip
+    )
     breaks = (_break_line(box.width, low_mm, 0.0, style), _break_line(box.width, foot, right, style))
     shift = Point(right, foot + high_mm - box.height)
     names = (
@@ -255,21 +265,27 @@ def _make_broken(
     level = min(max(level, middle - half), middle + half)
     leader = _draw_leader(Point(left - LEADER_CLEAR_MM, level), Point(right + box.width, level))
     return Template(
-        name=piece.name, marks=place_marks((low, high, *breaks, *names, leader), *offset),
-        width_mm=left + height_mm + 2 * ROOM_MM, height_mm=max(total, width_mm) + 2 * (ROOM_MM + ZIGZAG_MM),
-        outline=box_path(Box(0, 0, box.width, total)), label=lines, piece=piece, offset=offset,
+        name=piece.name,
+        marks=place_marks((low, high, *breaks, *names, leader), *offset),
+        width_mm=left + height_mm + 2 * ROOM_MM,
+        height_mm=max(total, width_mm) + 2 * (ROOM_MM + ZIGZAG_MM),
+        outline=box_path(Box(0, 0, box.width, total)),
+        label=lines,
+        piece=piece,
+        offset=offset,
         label_box=Box(left + offset.x, offset.y, left + height_mm + offset.x, offset.y + max(total, width_mm)),
         is_broken=True,
-    )  # fmt: skip
+    )
 
 
-def _end_name(
-    piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: Box, end: str
-) -> tuple[TextMark, ...]:
+def _end_name(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: Box, end: str) -> tuple[TextMark, ...]:
     """The strap's name and which end this is, inside what is shown of it; beside it where it has no room for words."""
     taken = [mark_box(mark) for mark in marks if isinstance(mark, TextMark)]
-    taken.append(Box(shown.left, shown.bottom, shown.right, shown.bottom + ZIGZAG_MM) if end == "end"
-                 else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top))  # fmt: skip
+    taken.append(
+        Box(shown.left, shown.bottom, shown.right, shown.bottom + ZIGZAG_MM)
+        if end == "end"
+        else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top)
+    )
     bands = [skive.band for skive in piece.skives]
     room = make_room(box_path(shown), piece_lines(piece), bands, taken)
     said = words("lines")[end]
@@ -286,23 +302,25 @@ def _draw_leader(start: Point, end: Point) -> PathMark:
     return PathMark(path=polyline((start, end)), stroke=Stroke(0.18), layer="words")
 
 
-def _broken_label(
-    build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool
-) -> tuple[LabelLine, ...]:
+def _broken_label(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
     """The label with the cut length after the name."""
     length_mm = outline_box(piece.outline).height
     name, *rest = label_lines(build, piece, style, is_mirrored)
     cut = LabelLine(
-        text=hold_measures(f"cut {format_length(length_mm, build.show)} long"),
-        size_mm=style.label_type_mm,
-        face="bold",
+        text=hold_measures(f"cut {format_length(length_mm, build.show)} long"), size_mm=style.label_type_mm, face="bold"
     )
     return shrink_lines(wrap_lines((name, cut, *rest)), 0.75)
 
 
 def _break_line(width_mm: float, y: float, left: float, style: PatternStyle) -> PathMark:
     """A zigzag across the strap, from 2 mm left of it to 2 mm right, where its middle is left out."""
-    places = ((-2.0, 0.0), (0.35 * width_mm, 0.0), (0.45 * width_mm, ZIGZAG_MM), (0.55 * width_mm, -ZIGZAG_MM),
-              (0.65 * width_mm, 0.0), (width_mm + 2.0, 0.0))  # fmt: skip
+    places = (
+        (-2.0, 0.0),
+        (0.35 * width_mm, 0.0),
+        (0.45 * width_mm, ZIGZAG_MM),
+        (0.55 * width_mm, -ZIGZAG_MM),
+        (0.65 * width_mm, 0.0),
+        (width_mm + 2.0, 0.0),
+    )
     points = tuple(Point(left + x, y + rise) for x, rise in places)
     return PathMark(path=polyline(points), stroke=style.punch, layer="marks")

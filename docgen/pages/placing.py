@@ -154,9 +154,7 @@ def _orders(small: list[Footprint]) -> list[list[Footprint]]:
     ]
     random = Random(7)
     for _ in range(ROUNDS if len(small) > 2 else 0):
-        weighted = [
-            (-item.width_mm * item.height_mm * random.uniform(0.4, 1.0), item.name, item) for item in small
-        ]
+        weighted = [(-item.width_mm * item.height_mm * random.uniform(0.4, 1.0), item.name, item) for item in small]
         orders.append([item for _, _, item in sorted(weighted, key=lambda entry: entry[:2])])
     return orders[: ROUNDS if len(small) <= 60 else 3]
 
@@ -281,9 +279,7 @@ def _make_grid(columns: int, rows: int, placed: tuple[Placed, ...], window: Wind
     return Grid(columns=columns, rows=rows, placed=placed, sheets=sheets, joins=joins)
 
 
-def _needed_sheets(
-    placed: tuple[Placed, ...], window: Window, columns: int, rows: int
-) -> frozenset[tuple[int, int]]:
+def _needed_sheets(placed: tuple[Placed, ...], window: Window, columns: int, rows: int) -> frozenset[tuple[int, int]]:
     """Sheets without which some part of a footprint would not be printed."""
     needed = set()
     for item in placed:
@@ -305,9 +301,11 @@ def _sheet_range(start: float, end: float, size: float, overlap: float, count: i
 
 def _touches(box: Box, sheet: Box) -> bool:
     return (
-        box.left + 1e-6 < sheet.right and sheet.left < box.right - 1e-6
-        and box.bottom + 1e-6 < sheet.top and sheet.bottom < box.top - 1e-6
-    )  # fmt: skip
+        box.left + 1e-6 < sheet.right
+        and sheet.left < box.right - 1e-6
+        and box.bottom + 1e-6 < sheet.top
+        and sheet.bottom < box.top - 1e-6
+    )
 
 
 # ---- small footprints ------------------------------------------------------
@@ -322,16 +320,10 @@ class _Cell:
 
 
 def _fill(
-    bases: tuple[_Base, ...],
-    small: list[Footprint],
-    window: Window,
-    kept: Box | None,
-    kept_in_grids: Box | None,
+    bases: tuple[_Base, ...], small: list[Footprint], window: Window, kept: Box | None, kept_in_grids: Box | None
 ) -> tuple[Grid, ...]:
     """Small footprints into the room left in the grids, then on sheets of their own."""
-    cells = [
-        cell for index, base in enumerate(bases) for cell in _free_cells(index, base, window, kept_in_grids)
-    ]
+    cells = [cell for index, base in enumerate(bases) for cell in _free_cells(index, base, window, kept_in_grids)]
     extra: list[list[Placed]] = []
     added: list[list[Placed]] = [[] for _ in bases]
     for item in small:
@@ -398,9 +390,11 @@ def _waste(spot: Placed, room: list[Box]) -> float:
     gaps = [
         min(box.width - spot.box.width, box.height - spot.box.height)
         for box in room
-        if box.left <= spot.box.left + 1e-9 and box.bottom <= spot.box.bottom + 1e-9
-        and box.right >= spot.box.right - 1e-9 and box.top >= spot.box.top - 1e-9
-    ]  # fmt: skip
+        if box.left <= spot.box.left + 1e-9
+        and box.bottom <= spot.box.bottom + 1e-9
+        and box.right >= spot.box.right - 1e-9
+        and box.top >= spot.box.top - 1e-9
+    ]
     return min(gaps, default=math.inf)
 
 
@@ -452,8 +446,12 @@ def _is_inside_other(box: Box, index: int, boxes: list[Box]) -> bool:
     west, south, east, north = box.left, box.bottom, box.right, box.top
     for place, other in enumerate(boxes):
         if (
-            other.left <= west and other.bottom <= south and other.right >= east and other.top >= north
-            and place != index and (place < index or other != box)
-        ):  # fmt: skip
+            other.left <= west
+            and other.bottom <= south
+            and other.right >= east
+            and other.top >= north
+            and place != index
+            and (place < index or other != box)
+        ):
             return True
     return False

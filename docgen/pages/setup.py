@@ -43,7 +43,16 @@ def make_stamp(build: Build, setup: Setup, document: str) -> Stamp:
     """The band's words for one document, by its payload name (a key of [documents] in words.toml)."""
     units = words("units")
     return Stamp(
-        title=build.title, code=build.code, version=build.version, date=setup.date, digest=build.digest,
-        units=units[build.show], document_title=words("documents")[document], shop=build.shop.name,
-        link=build.shop.link, mark=build.shop.mark, is_draft=setup.is_draft, variant=build.variant,
-    )  # fmt: skip
+        title=build.title,
+        code=build.code,
+        version=build.version,
+        date=setup.date,
+        digest=build.digest,
+        units=units[build.show],
+        document_title=words("documents")[document],
+        shop=build.shop.name,
+        link=build.shop.link,
+        mark=build.shop.mark,
+        is_draft=setup.is_draft,
+        variant=build.variant,
+    )

@@ -43,10 +43,7 @@ def map_figure(
             left += wide * scale + GAP_MM
         top -= tall + GAP_MM
     return Figure(
-        width_mm,
-        max(total_mm, 1.0),
-        tuple(marks),
-        caption=f"{words('pattern')['map_scale']} 1 : {1 / scale:.0f}",
+        width_mm, max(total_mm, 1.0), tuple(marks), caption=f"{words('pattern')['map_scale']} 1 : {1 / scale:.0f}"
     )
 
 
@@ -54,9 +51,7 @@ def _span(drawn: DrawnGrid, window: Window) -> tuple[float, float]:
     return window.span(drawn.grid.columns, drawn.grid.rows)
 
 
-def _rows(
-    drawn: tuple[DrawnGrid, ...], window: Window, scale: float, width_mm: float
-) -> list[list[DrawnGrid]]:
+def _rows(drawn: tuple[DrawnGrid, ...], window: Window, scale: float, width_mm: float) -> list[list[DrawnGrid]]:
     rows: list[list[DrawnGrid]] = []
     used = 0.0
     for grid in drawn:
@@ -98,9 +93,7 @@ def _join_number(number: int, strip: Box, scale: float) -> list[Mark]:
         at = Point(at.x, at.y - min(strip.height * scale / 4, 4.5))
     else:
         at = Point(at.x - min(strip.width * scale / 4, 4.5), at.y)
-    text = TextMark(
-        x_mm=at.x, y_mm=at.y - size * 0.35, text=str(number), size_mm=size, face="bold", anchor="middle"
-    )
+    text = TextMark(x_mm=at.x, y_mm=at.y - size * 0.35, text=str(number), size_mm=size, face="bold", anchor="middle")
     return [PathMark(path=circle_path(at, 1.9), fill=1.0, stroke=Stroke(0.13)), text]
 
 
@@ -108,16 +101,9 @@ def _sheet_name(name: str, box: Box) -> list[Mark]:
     """The name on a white patch in the middle, so that it reads above outlines."""
     size = min(3.9, box.width / 3, box.height / 3)
     half = Point(size * 0.42 * len(name) + 0.4, size * 0.55)
-    patch = box_path(
-        Box(box.centre.x - half.x, box.centre.y - half.y, box.centre.x + half.x, box.centre.y + half.y)
-    )
+    patch = box_path(Box(box.centre.x - half.x, box.centre.y - half.y, box.centre.x + half.x, box.centre.y + half.y))
     text = TextMark(
-        x_mm=box.centre.x,
-        y_mm=box.centre.y - size * 0.35,
-        text=name,
-        size_mm=size,
-        face="bold",
-        anchor="middle",
+        x_mm=box.centre.x, y_mm=box.centre.y - size * 0.35, text=name, size_mm=size, face="bold", anchor="middle"
     )
     return [PathMark(path=patch, fill=1.0), text]
 

@@ -71,9 +71,10 @@ def foot_block(sheet: SheetWords, style: PatternStyle, page: PageStyle, width_mm
     row = _beside(squares, tag)
     block = row if row.width_mm + 2 * EDGE_MM <= width_mm else _above(squares, tag)
     return Block(
-        marks=place_marks(block.marks, EDGE_MM, EDGE_MM), width_mm=block.width_mm + 2 * EDGE_MM,
+        marks=place_marks(block.marks, EDGE_MM, EDGE_MM),
+        width_mm=block.width_mm + 2 * EDGE_MM,
         height_mm=block.height_mm + 2 * EDGE_MM,
-    )  # fmt: skip
+    )
 
 
 def place_tag(sheet: SheetWords, room: Room, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:
@@ -107,16 +108,18 @@ def _beside(first: Block, second: Block) -> Block:
     gap = 4.0
     return Block(
         marks=(*first.marks, *place_marks(second.marks, first.width_mm + gap, 0.0)),
-        width_mm=first.width_mm + gap + second.width_mm, height_mm=max(first.height_mm, second.height_mm),
-    )  # fmt: skip
+        width_mm=first.width_mm + gap + second.width_mm,
+        height_mm=max(first.height_mm, second.height_mm),
+    )
 
 
 def _above(first: Block, second: Block) -> Block:
     gap = 3.0
     return Block(
         marks=(*place_marks(first.marks, 0.0, second.height_mm + gap), *second.marks),
-        width_mm=max(first.width_mm, second.width_mm), height_mm=first.height_mm + gap + second.height_mm,
-    )  # fmt: skip
+        width_mm=max(first.width_mm, second.width_mm),
+        height_mm=first.height_mm + gap + second.height_mm,
+    )
 
 
 def squares_block(style: PatternStyle, page: PageStyle, is_large: bool) -> Block:
@@ -145,12 +148,7 @@ def draw_square(
     return (
         PathMark(path=box_path(box), stroke=style.square),
         TextMark(
-            x_mm=box.centre.x,
-            y_mm=bottom + type_mm * 0.6,
-            text=label,
-            size_mm=type_mm,
-            face="bold",
-            anchor="middle",
+            x_mm=box.centre.x, y_mm=bottom + type_mm * 0.6, text=label, size_mm=type_mm, face="bold", anchor="middle"
         ),
     )
 
@@ -192,9 +190,7 @@ def _code_block(sheet: SheetWords) -> Block:
     size = code_size_mm(sheet.payload)
     code = draw_code(sheet.payload, 0.0, 0.0, size)
     quiet = QUIET_MODULES * size / len(code.rows) + CODE_PAD_MM
-    return Block(
-        marks=place_marks((code,), quiet, quiet), width_mm=size + 2 * quiet, height_mm=size + 2 * quiet
-    )
+    return Block(marks=place_marks((code,), quiet, quiet), width_mm=size + 2 * quiet, height_mm=size + 2 * quiet)
 
 
 def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:
@@ -203,19 +199,23 @@ def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -
     label = words("band")["sheet_name"]
     return (
         TextMark(
-            x_mm=NAME_MM / 2, y_mm=height - 3.4, text=label, size_mm=max(page.band_label_type_mm, LEAST_LINE_MM),
-            anchor="middle", grey=page.help_grey,
+            x_mm=NAME_MM / 2,
+            y_mm=height - 3.4,
+            text=label,
+            size_mm=max(page.band_label_type_mm, LEAST_LINE_MM),
+            anchor="middle",
+            grey=page.help_grey,
         ),
-        TextMark(x_mm=NAME_MM / 2, y_mm=height / 2 - size * 0.42, text=name, size_mm=size, face="bold", anchor="middle"),
-    )  # fmt: skip
+        TextMark(
+            x_mm=NAME_MM / 2, y_mm=height / 2 - size * 0.42, text=name, size_mm=size, face="bold", anchor="middle"
+        ),
+    )
 
 
 def _draw_words(sheet: SheetWords, box: Box, page: PageStyle) -> tuple[Mark, ...]:
     """Title as large as it fits in three tenths of the height, then four lines."""
     title_foot = box.top - box.height * TITLE_SHARE
-    marks = _fit(
-        sheet.stamp.title, "bold", Box(box.left, title_foot, box.right, box.top), page.heading_type_mm, page
-    )
+    marks = _fit(sheet.stamp.title, "bold", Box(box.left, title_foot, box.right, box.top), page.heading_type_mm, page)
     step = (title_foot - box.bottom) / 5
     size = min(page.label_type_mm, step / LEADING)
     faces = ("regular", "bold", "regular")
@@ -241,9 +241,7 @@ def _line_ways(sheet: SheetWords) -> tuple[tuple[str, ...], ...]:
     )
 
 
-def _fit_line(
-    ways: tuple[str, ...], face: str, room: Box, largest_mm: float, page: PageStyle
-) -> tuple[Mark, ...]:
+def _fit_line(ways: tuple[str, ...], face: str, room: Box, largest_mm: float, page: PageStyle) -> tuple[Mark, ...]:
     """The first of several wordings that fits one line in type no smaller than the least; the last one in type as small
     as it needs."""
     least = min(LEAST_LINE_MM, largest_mm)
@@ -260,8 +258,11 @@ def _fit(text: str, face: str, box: Box, largest_mm: float, page: PageStyle) -> 
     size, lines = fit_text(text, face, box, largest_mm, page.least_type_mm * 0.6)
     return tuple(
         TextMark(
-            x_mm=box.left, y_mm=box.top - size * (0.95 + row * LEADING), text=line.replace("/ ", "/"), size_mm=size,
+            x_mm=box.left,
+            y_mm=box.top - size * (0.95 + row * LEADING),
+            text=line.replace("/ ", "/"),
+            size_mm=size,
             face=face,
         )
         for row, line in enumerate(lines)
-    )  # fmt: skip
+    )

@@ -74,8 +74,7 @@ def draw_grids(
     by_name = {template.name: template for template in templates}
     footprints = footprints_of(templates)
     grids = sorted(
-        place_footprints(footprints, window, kept=kept, kept_in_grids=kept_in_grids),
-        key=lambda grid: -len(grid.sheets),
+        place_footprints(footprints, window, kept=kept, kept_in_grids=kept_in_grids), key=lambda grid: -len(grid.sheets)
     )
     drawn = []
     first_join = 1
@@ -129,9 +128,11 @@ def join_strip(join: tuple[tuple[int, int], tuple[int, int]], window: Window) ->
     """The strip where two joined sheets lie over each other, in grid coordinates."""
     first, second = (window.sheet(*cell) for cell in join)
     return Box(
-        max(first.left, second.left), max(first.bottom, second.bottom), min(first.right, second.right),
+        max(first.left, second.left),
+        max(first.bottom, second.bottom),
+        min(first.right, second.right),
         min(first.top, second.top),
-    )  # fmt: skip
+    )
 
 
 def into_footprint(box: Box, placed: Placed) -> Box:
@@ -150,9 +151,7 @@ def out_of_footprint(box: Box, placed: Placed) -> Box:
     return Box(own.right - box.top, box.left + own.bottom, own.right - box.bottom, box.right + own.bottom)
 
 
-def _find_matches(
-    grid: Grid, window: Window, first: int, marks: tuple[Mark, ...], join: JoinWay
-) -> tuple[Match, ...]:
+def _find_matches(grid: Grid, window: Window, first: int, marks: tuple[Mark, ...], join: JoinWay) -> tuple[Match, ...]:
     """Two marks on each join, clear of lines where that is possible; joins are numbered on from `first`.
 
     To trim, they lie on the edge of the sheet that is laid on top: the left edge of the right sheet, the top edge of the
@@ -186,9 +185,7 @@ def _choose_match(name: str, spots: list[Point], is_upright: bool, near: list[tu
         for spot in spots:
             if not _count_hits(_square(spot, MATCH_MM + clear_mm), near):
                 return Match(name=name, at=spot, is_upright=is_upright)
-    ways = [
-        Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots
-    ]
+    ways = [Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots]
     return min(ways, key=lambda match: _count_match_hits(match, near))
 
 
@@ -274,9 +271,7 @@ def _grey(start: Point, end: Point) -> PathMark:
     return PathMark(path=polyline((start, end)), stroke=Stroke(0.18, (1.0, 2.0), GREY))
 
 
-def sheet_room(
-    drawn: DrawnGrid, cell: tuple[int, int], window: Window, clear_mm: float = WORDS_CLEAR_MM
-) -> Room:
+def sheet_room(drawn: DrawnGrid, cell: tuple[int, int], window: Window, clear_mm: float = WORDS_CLEAR_MM) -> Room:
     """Where one sheet is free of lines, words (with so much white round them) and joined strips; in grid coordinates."""
     sheet = window.sheet(*cell)
     strips = [strip for join in drawn.grid.joins if cell in join for strip in [join_strip(join, window)]]
@@ -308,8 +303,7 @@ def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ..
         return ()
     x, y = match.at
     diamond = polyline(
-        (Point(x - MATCH_MM, y), Point(x, y - MATCH_MM), Point(x + MATCH_MM, y), Point(x, y + MATCH_MM)),
-        closed=True,
+        (Point(x - MATCH_MM, y), Point(x, y - MATCH_MM), Point(x + MATCH_MM, y), Point(x, y + MATCH_MM)), closed=True
     )
     cross = [
         polyline((Point(x - MATCH_MM, y), Point(x + MATCH_MM, y))),
@@ -330,14 +324,22 @@ def _match_number(match: Match, sheet: Box, style: PatternStyle) -> TextMark:
         is_left = match.at.x < sheet.centre.x
         room = after if is_left else before
         return TextMark(
-            x_mm=room.left if is_left else room.right, y_mm=room.centre.y - size * 0.35, text=match.name,
-            size_mm=size, face="bold", anchor="start" if is_left else "end",
-        )  # fmt: skip
+            x_mm=room.left if is_left else room.right,
+            y_mm=room.centre.y - size * 0.35,
+            text=match.name,
+            size_mm=size,
+            face="bold",
+            anchor="start" if is_left else "end",
+        )
     is_low = match.at.y < sheet.centre.y
     room = after if is_low else before
     anchor = {0: "middle", 1: "start", -1: "end"}[match.number_at]
     x_mm = {0: match.at.x, 1: room.left, -1: room.right}[match.number_at]
     return TextMark(
-        x_mm=x_mm, y_mm=room.bottom if is_low else room.top - size * 0.7, text=match.name, size_mm=size, face="bold",
+        x_mm=x_mm,
+        y_mm=room.bottom if is_low else room.top - size * 0.7,
+        text=match.name,
+        size_mm=size,
+        face="bold",
         anchor=anchor,
-    )  # fmt: skip
+    )

@@ -36,9 +36,11 @@ def lay_out_shop_page(plan: Plan, setup: Setup) -> Document | None:
         return None
     said, show = words("shop_page"), plan.build.show
     blocks = [
-        *head_blocks(NAME, plan, setup), Caution(said["only"]), *_cost_blocks(plan.cost, show, said),
+        *head_blocks(NAME, plan, setup),
+        Caution(said["only"]),
+        *_cost_blocks(plan.cost, show, said),
         *_weight_blocks(plan, show, said),
-    ]  # fmt: skip
+    ]
     return replace(page_blocks(blocks, NAME, plan, setup), is_apart=True)
 
 
@@ -91,9 +93,7 @@ def quantity_words(line: CostLine, show: Show, said: Said) -> str:
         return format_run(line.quantity, show)
     if line.price.per == "hour":
         hours, minutes = divmod(round(line.quantity * 60), 60)
-        parts = ([f"{hours} {said['hours']}"] if hours else []) + (
-            [f"{minutes} {said['minutes']}"] if minutes else []
-        )
+        parts = ([f"{hours} {said['hours']}"] if hours else []) + ([f"{minutes} {said['minutes']}"] if minutes else [])
         return " ".join(parts)
     number = format_number(line.quantity, 3)
     return f"{number} {said['spools']}" if line.kind == "thread" else number

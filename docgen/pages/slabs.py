@@ -90,19 +90,11 @@ def hold_ends(lines: Sequence[Slab]) -> list[Slab]:
     """Lines of running text that may part, yet leave no single line behind or ahead."""
     last = len(lines) - 1
     kept = [place < last and place in (0, last - 1) for place in range(len(lines))]
-    return [
-        line if line.keep == keep else replace(line, keep=keep)
-        for line, keep in zip(lines, kept, strict=True)
-    ]
+    return [line if line.keep == keep else replace(line, keep=keep) for line, keep in zip(lines, kept, strict=True)]
 
 
 def lay_row(
-    cells: Sequence[Cell],
-    style: PageStyle,
-    *,
-    leading: float = 0.0,
-    above_mm: float = 0.0,
-    pad_mm: float = 0.0,
+    cells: Sequence[Cell], style: PageStyle, *, leading: float = 0.0, above_mm: float = 0.0, pad_mm: float = 0.0
 ) -> list[Slab]:
     """Cells side by side, one slab per line of type, kept together; `pad_mm` is added at head and foot.
 
@@ -118,8 +110,10 @@ def lay_row(
     foot = pad_mm if beside == last else 0.0
     first = Slab(
         height_mm=pad_mm + max((beside + 1) * height, tall) + foot,
-        draw=partial(_draw_head, cells, beside, pad_mm, height, style), above_mm=above_mm, keep=beside < last,
-    )  # fmt: skip
+        draw=partial(_draw_head, cells, beside, pad_mm, height, style),
+        above_mm=above_mm,
+        keep=beside < last,
+    )
     slabs = [first]
     for place in range(beside + 1, last + 1):
         foot = pad_mm if place == last else 0.0
@@ -168,13 +162,7 @@ def _draw_line(cell: Cell, text: str, baseline: float, style: PageStyle) -> Text
     share = {"start": 0.0, "middle": 0.5, "end": 1.0}[cell.align]
     x = cell.left + inset + (cell.width - inset) * share
     return TextMark(
-        x_mm=x,
-        y_mm=baseline,
-        text=text,
-        size_mm=cell.size_mm,
-        face=cell.face,
-        anchor=cell.align,
-        grey=cell.grey,
+        x_mm=x, y_mm=baseline, text=text, size_mm=cell.size_mm, face=cell.face, anchor=cell.align, grey=cell.grey
     )
 
 
@@ -206,12 +194,6 @@ def draw_caution_sign(left_mm: float, top_mm: float, style: PageStyle) -> tuple[
     corners = (Point(left_mm, foot), Point(left_mm + width, foot), Point(middle, top_mm - width * 0.05))
     triangle = PathMark(path=polyline((*corners, corners[0])), fill=0.0)
     sign = TextMark(
-        x_mm=middle,
-        y_mm=foot + width * 0.12,
-        text="!",
-        size_mm=width * 0.78,
-        face="bold",
-        anchor="middle",
-        grey=1.0,
+        x_mm=middle, y_mm=foot + width * 0.12, text="!", size_mm=width * 0.78, face="bold", anchor="middle", grey=1.0
     )
     return (triangle, sign)

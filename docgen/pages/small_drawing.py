@@ -92,9 +92,7 @@ def draw_small_pieces(
     sketches = make_sketches(plan, drawn)
 
     def arrange(count: int) -> tuple[tuple[tuple[Cell, ...], float], float] | None:
-        tried = (
-            (arrange_sketches(sketches[:count], to, width_mm, max_height_mm, style), to) for to in SCALES
-        )
+        tried = ((arrange_sketches(sketches[:count], to, width_mm, max_height_mm, style), to) for to in SCALES)
         return next(((found, to) for found, to in tried if found is not None), None)
 
     count = len(sketches)
@@ -176,12 +174,7 @@ def _draw_name(lines: tuple[str, ...], base: Point, style: PageStyle) -> list[Ma
 
 
 def _number_seams(
-    sketch: Sketch,
-    base: Point,
-    scale_to: float,
-    strips: set[str],
-    numbers: Mapping[str, int],
-    style: PageStyle,
+    sketch: Sketch, base: Point, scale_to: float, strips: set[str], numbers: Mapping[str, int], style: PageStyle
 ) -> list[Mark]:
     """The number of each seam inside the piece, beside the dot where it begins; of seams that begin at one place their
     numbers together."""
@@ -199,10 +192,14 @@ def _number_seams(
         up = at.y + NUMBER_GAP_MM if at.y < high / 2 else at.y - NUMBER_GAP_MM - cap_height_mm(size, "bold")
         marks.append(
             TextMark(
-                x_mm=base.x + x, y_mm=base.y + up, text=str(numbers[line.seam]), size_mm=size, face="bold",
+                x_mm=base.x + x,
+                y_mm=base.y + up,
+                text=str(numbers[line.seam]),
+                size_mm=size,
+                face="bold",
                 anchor="start" if is_left else "end",
             )
-        )  # fmt: skip
+        )
     return _join_numbers(marks)
 
 
@@ -212,8 +209,7 @@ def _join_numbers(marks: list[TextMark]) -> list[Mark]:
     for mark in marks:
         told.setdefault((round(mark.x_mm, 1), round(mark.y_mm, 1)), []).append(mark)
     return [
-        replace(found[0], text=", ".join(sorted((mark.text for mark in found), key=int)))
-        for found in told.values()
+        replace(found[0], text=", ".join(sorted((mark.text for mark in found), key=int))) for found in told.values()
     ]
 
 
@@ -246,15 +242,17 @@ def _draw_break(x: float, bottom: float, high: float, style: PageStyle) -> PathM
     """A break line: straight, with one zigzag in its middle."""
     middle, jag = bottom + high / 2, min(1.0, high / 4)
     points = (
-        Point(x, bottom - EDGE_MM), Point(x, middle - jag), Point(x - 0.8, middle - jag / 3),
-        Point(x + 0.8, middle + jag / 3), Point(x, middle + jag), Point(x, bottom + high + EDGE_MM),
-    )  # fmt: skip
+        Point(x, bottom - EDGE_MM),
+        Point(x, middle - jag),
+        Point(x - 0.8, middle - jag / 3),
+        Point(x + 0.8, middle + jag / 3),
+        Point(x, middle + jag),
+        Point(x, bottom + high + EDGE_MM),
+    )
     return PathMark(path=polyline(points), stroke=Stroke(style.thin_line_mm))
 
 
-def _draw_piece(
-    sketch: Sketch, scale_to: float, names: set[str], strips: set[str], style: PageStyle
-) -> list[Mark]:
+def _draw_piece(sketch: Sketch, scale_to: float, names: set[str], strips: set[str], style: PageStyle) -> list[Mark]:
     """All lines of a piece, from (0, 0) and at scale."""
     piece = sketch.piece
 
@@ -270,10 +268,7 @@ def _draw_piece(
             marks.append(PathMark(path=band, stroke=hair))
     marks.append(PathMark(path=put(outline_path(piece.outline)), stroke=thin))
     landings = [item for item in piece.landings if item.piece in names and not sketch.drawn.is_skived]
-    marks += [
-        PathMark(path=put(item.outline), stroke=Stroke(style.thin_line_mm, LANDING_DASH_MM))
-        for item in landings
-    ]
+    marks += [PathMark(path=put(item.outline), stroke=Stroke(style.thin_line_mm, LANDING_DASH_MM)) for item in landings]
     marks += [PathMark(path=put(drawn.path), stroke=hair) for drawn in piece.drawn]
     folds = [put(polyline((fold.start, fold.end))) for fold in piece.folds]
     marks += [PathMark(path=path, stroke=Stroke(style.thin_line_mm, DASH_MM)) for path in folds]
@@ -353,10 +348,7 @@ def _shows_holes(line: StitchLine, scale_to: float) -> bool:
 def _put_holes(line: StitchLine, sketch: Sketch, scale_to: float) -> list[Point]:
     if not _shows_holes(line, scale_to):
         return []
-    return [
-        scale(transform_point(at, sketch.place), 1 / scale_to)
-        for at, _ in points_at(line.path, line.holes_mm)
-    ]
+    return [scale(transform_point(at, sketch.place), 1 / scale_to) for at, _ in points_at(line.path, line.holes_mm)]
 
 
 def _shown_lengths(sketch: Sketch, scale_to: float) -> Lengths:
@@ -396,9 +388,7 @@ def _arrow_place(path: Path, shown: Lengths) -> float | None:
     first = path_length(Path(path.segments[:1]))
     is_long = isinstance(path.segments[0], Line) and first > ARROW_ROOM * ARROW_MM
     wanted = first / 2 if is_long else 0.35 * length
-    tried = sorted(
-        (length * step / ARROW_PLACES for step in range(1, ARROW_PLACES)), key=lambda at: abs(at - wanted)
-    )
+    tried = sorted((length * step / ARROW_PLACES for step in range(1, ARROW_PLACES)), key=lambda at: abs(at - wanted))
     least = ARROW_MM / 2 + DOT_MM
     fit = (at for at in (wanted, *tried) if least < at < length - least and _has_room(path, at, shown))
     return next(fit, None)

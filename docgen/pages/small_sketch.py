@@ -99,13 +99,7 @@ def make_sketch(piece: Piece, drawn: DrawnPiece) -> Sketch:
     if length > BROKEN_RATIO * height:
         first, last = _find_ends(piece, place, length, height)
     return Sketch(
-        piece=piece,
-        drawn=drawn,
-        place=place,
-        first_mm=first,
-        last_mm=last,
-        length_mm=length,
-        height_mm=height,
+        piece=piece, drawn=drawn, place=place, first_mm=first, last_mm=last, length_mm=length, height_mm=height
     )
 
 

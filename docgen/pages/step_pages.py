@@ -55,13 +55,7 @@ def pack_pages(
 ) -> list[list[Block]]:
     """The blocks of each page, in order. Drawings are small throughout where that saves a page."""
     full = _pack(front, steps, frame, style, said)
-    small = _pack(
-        front,
-        [_use_small(step) for step in steps],
-        frame,
-        style,
-        said,
-    )
+    small = _pack(front, [_use_small(step) for step in steps], frame, style, said)
     return small if len(small) < len(full) else full
 
 
@@ -74,11 +68,7 @@ def _use_small(step: StepBlocks) -> StepBlocks:
 
 def join_pages(pages: Sequence[Sequence[Block]], frame: Box) -> list[Block]:
     """The pages one after the other; a gap as high as a page turns it."""
-    return [
-        block
-        for place, page in enumerate(pages)
-        for block in (*([Gap(frame.height)] if place else []), *page)
-    ]
+    return [block for place, page in enumerate(pages) for block in (*([Gap(frame.height)] if place else []), *page)]
 
 
 def _pack(

@@ -8,15 +8,7 @@ from docgen.pages.blocks import Block, Column, Heading, Paragraph, Table, Togeth
 from docgen.pages.paging import hold_measures, needle_words
 from docgen.plan import HardwareItem, Plan, ThreadNeed, list_needles
 from docgen.resolve import Hardware
-from docgen.units import (
-    MM_PER_YARD,
-    Show,
-    format_both,
-    format_bought_run,
-    format_mm,
-    format_number,
-    format_run,
-)
+from docgen.units import MM_PER_YARD, Show, format_both, format_bought_run, format_mm, format_number, format_run
 
 Said = Mapping[str, str]
 
@@ -82,9 +74,7 @@ def thread_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list
     )
     rows = tuple(_thread_row(need, show, said) for need in threads)
     table = Table(columns, rows, carried=_carried(said["thread_title"], said))
-    blocks: list[Block] = [
-        Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), table))
-    ]
+    blocks: list[Block] = [Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), table))]
     return blocks + _hand_blocks(threads, show, said)
 
 
@@ -96,9 +86,7 @@ def _thread_row(need: ThreadNeed, show: Show, said: Said) -> tuple[str, ...]:
         _run(need.sewn_mm, show),
         _bought(need.needle_thread_mm, show),
         _bought(need.bobbin_thread_mm, show) if has_bobbin else said["no_bobbin"],
-        f"{need.bobbins}\n{said['each']} {full_words(need.bobbin_mm, show)}"
-        if has_bobbin
-        else said["no_bobbin"],
+        f"{need.bobbins}\n{said['each']} {full_words(need.bobbin_mm, show)}" if has_bobbin else said["no_bobbin"],
         f"{need.spools}\n{said['each']} {full_words(need.spool_mm, show)}",
     )
 
@@ -128,8 +116,9 @@ def _hand_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[
     )
     rows = tuple(
         (cut.title, str(cut.count), format_bought_run(cut.length_mm, show), need.thread_words)
-        for need in threads for cut in need.hand
-    )  # fmt: skip
+        for need in threads
+        for cut in need.hand
+    )
     table = Table(columns, rows, carried=_carried(said["hand_title"], said))
     return [Heading(said["hand_title"], 3), table] if rows else []
 
@@ -146,10 +135,7 @@ def _sewing_steps(plan: Plan, by: str) -> str:
 
 def supply_blocks(plan: Plan, said: Said) -> list[Block]:
     """Needles, and what the steps' tools name that is used up; nothing where there is neither."""
-    rows = [
-        (_needles_to_buy(sizes, by, said), _sewing_steps(plan, by))
-        for by, sizes in list_needles(plan.threads)
-    ]
+    rows = [(_needles_to_buy(sizes, by, said), _sewing_steps(plan, by)) for by, sizes in list_needles(plan.threads)]
     rows += [(item.what, ", ".join(str(number) for number in item.steps)) for item in plan.supplies]
     if not rows:
         return []

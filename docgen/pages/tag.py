@@ -39,9 +39,7 @@ def make_payload(code: str, version: str | int, digest: str, document: str, page
     parts = [str(part).upper() for part in (code, version, digest, document, page)]
     for part in parts:
         if not part or "/" in part:
-            raise ValueError(
-                f'"{part}" cannot be a part of a page code: a part is not empty and has no slash'
-            )
+            raise ValueError(f'"{part}" cannot be a part of a page code: a part is not empty and has no slash')
     head = f"{link.upper().rstrip('/')}/" if link else "SPEC:"
     return check_payload(head + "/".join(parts))
 

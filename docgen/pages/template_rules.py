@@ -52,9 +52,17 @@ REFUSED: Final = {
     "Tuple": "a list",
     "Dict": "a list",
     "Const": "a value of its own",
-    "Add": "a sum", "Sub": "a sum", "Mul": "a sum", "Div": "a sum", "FloorDiv": "a sum", "Mod": "a sum",
-    "Pow": "a sum", "Neg": "a sum", "Pos": "a sum", "Concat": "a sum",
-}  # fmt: skip
+    "Add": "a sum",
+    "Sub": "a sum",
+    "Mul": "a sum",
+    "Div": "a sum",
+    "FloorDiv": "a sum",
+    "Mod": "a sum",
+    "Pow": "a sum",
+    "Neg": "a sum",
+    "Pos": "a sum",
+    "Concat": "a sum",
+}
 
 
 @dataclass(slots=True)
@@ -124,11 +132,7 @@ def _find_always(body: list[nodes.Node]) -> frozenset[str]:
     for node in body:
         if isinstance(node, nodes.Output):
             found |= {part.name for part in node.nodes if isinstance(part, nodes.Name)}
-        elif (
-            isinstance(node, nodes.For)
-            and isinstance(node.iter, nodes.Name)
-            and isinstance(node.target, nodes.Name)
-        ):
+        elif isinstance(node, nodes.For) and isinstance(node.iter, nodes.Name) and isinstance(node.target, nodes.Name):
             inside = _find_always(node.body)
             found |= {node.iter.name} if node.target.name in inside else set()
         elif isinstance(node, nodes.If):
@@ -137,9 +141,7 @@ def _find_always(body: list[nodes.Node]) -> frozenset[str]:
     return frozenset(found)
 
 
-def _judge_body(
-    reading: _Reading, body: list[nodes.Node], items: frozenset[str], loops: int, asks: int
-) -> None:
+def _judge_body(reading: _Reading, body: list[nodes.Node], items: frozenset[str], loops: int, asks: int) -> None:
     """`items` are the names of the loops round it; so many loops and questions lie round it."""
     for node in body:
         if isinstance(node, nodes.Output):
@@ -158,9 +160,7 @@ def _judge_output(reading: _Reading, node: nodes.Output, items: frozenset[str]) 
             _judge_text(reading, part)
         elif not isinstance(part, nodes.Name):
             _refuse(reading, part)
-        elif (
-            _knows(reading, part, items) and reading.names.get(part.name) == "list" and part.name not in items
-        ):
+        elif _knows(reading, part, items) and reading.names.get(part.name) == "list" and part.name not in items:
             reading.note(part.lineno, f'"{part.name}" is a list', f"write {{% for item in {part.name} %}}")
 
 
@@ -202,9 +202,7 @@ def _judge_comparison(reading: _Reading, node: nodes.Compare, items: frozenset[s
     is_word = any(isinstance(side, nodes.Const) and isinstance(side.value, str) for side in sides)
     named = [side for side in sides if isinstance(side, nodes.Name)]
     if more or operand.op not in ("eq", "ne") or not is_word or not named:
-        reading.note(
-            node.lineno, "a comparison that is not allowed", 'compare one name with one word: name == "word"'
-        )
+        reading.note(node.lineno, "a comparison that is not allowed", 'compare one name with one word: name == "word"')
         return
     _knows(reading, named[0], items)
 
@@ -221,12 +219,8 @@ def _judge_for(reading: _Reading, node: nodes.For, items: frozenset[str], loops:
         what = f"more than {FOR_DEPTH_MOST} loops in each other, or more than {FORS_MOST} in all"
         reading.note(node.lineno, what, "take out some of the loops")
         return
-    if _knows(reading, node.iter, items) and (
-        node.iter.name in items or reading.names[node.iter.name] == "text"
-    ):
-        reading.note(
-            node.lineno, f'"{node.iter.name}" is one text, not a list', f"write {{{{ {node.iter.name} }}}}"
-        )
+    if _knows(reading, node.iter, items) and (node.iter.name in items or reading.names[node.iter.name] == "text"):
+        reading.note(node.lineno, f'"{node.iter.name}" is one text, not a list', f"write {{{{ {node.iter.name} }}}}")
     if node.target.name in reading.names or node.target.name in items:
         reading.note(node.lineno, f'"{node.target.name}" has a meaning already', "call the item otherwise")
     _judge_body(reading, node.body, items | {node.target.name}, loops, asks)
@@ -237,9 +231,7 @@ def _knows(reading: _Reading, node: nodes.Name, items: frozenset[str]) -> bool:
     if node.name in known:
         reading.used.add(node.name)
         return True
-    mend = suggest(node.name, known) or (
-        f"there are {', '.join(sorted(known))}" if known else "it is given no names"
-    )
+    mend = suggest(node.name, known) or (f"there are {', '.join(sorted(known))}" if known else "it is given no names")
     reading.note(node.lineno, f'there is no "{shorten(node.name)}" for this template', mend)
     return False
 

@@ -69,9 +69,7 @@ def render_words(name: str, /, **strings: Words) -> str:
     """
     values = {key: _collapse(value) for key, value in strings.items()}
     file = find_file(f"{name}.j2")
-    kinds = tuple(
-        (key, "list" if isinstance(value, tuple) else "text") for key, value in sorted(values.items())
-    )
+    kinds = tuple((key, "list" if isinstance(value, tuple) else "text") for key, value in sorted(values.items()))
     return "".join(_take(file, _compile(file, kinds).generate(values)))
 
 
@@ -115,11 +113,7 @@ def _environment() -> SandboxedEnvironment:
     from jinja2.sandbox import SandboxedEnvironment
 
     return SandboxedEnvironment(
-        undefined=jinja2.StrictUndefined,
-        autoescape=True,
-        finalize=_escape,
-        trim_blocks=True,
-        lstrip_blocks=True,
+        undefined=jinja2.StrictUndefined, autoescape=True, finalize=_escape, trim_blocks=True, lstrip_blocks=True
     )
 
 
@@ -138,9 +132,12 @@ def _html_environment() -> SandboxedEnvironment:
     from jinja2.sandbox import SandboxedEnvironment
 
     return SandboxedEnvironment(
-        loader=jinja2.FileSystemLoader(layouts_folder() / "site"), undefined=jinja2.StrictUndefined, autoescape=True,
-        trim_blocks=True, lstrip_blocks=True,
-    )  # fmt: skip
+        loader=jinja2.FileSystemLoader(layouts_folder() / "site"),
+        undefined=jinja2.StrictUndefined,
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
 
 
 def _escape(value: Any) -> Any:

@@ -33,11 +33,33 @@ from docgen.resolve import Build
 from docgen.tables.care import find_care
 
 __all__ = [
-    "Cost", "CostLine", "CutItem", "DrawnPiece", "EdgeRow", "HandThread", "HardwareItem",
-    "MaterialPlan", "Plan", "PlanStep", "Scrap", "SewingJob", "StraightEdge", "StrapItem", "Supply",
-    "ThreadNeed", "cut_hand_threads", "group_skives", "hole_words", "job_thread_mm", "join_plans", "list_needles",
-    "plan_scraps", "plan_work", "purpose_words", "thin_words",
-]  # fmt: skip
+    "Cost",
+    "CostLine",
+    "CutItem",
+    "DrawnPiece",
+    "EdgeRow",
+    "HandThread",
+    "HardwareItem",
+    "MaterialPlan",
+    "Plan",
+    "PlanStep",
+    "Scrap",
+    "SewingJob",
+    "StraightEdge",
+    "StrapItem",
+    "Supply",
+    "ThreadNeed",
+    "cut_hand_threads",
+    "group_skives",
+    "hole_words",
+    "job_thread_mm",
+    "join_plans",
+    "list_needles",
+    "plan_scraps",
+    "plan_work",
+    "purpose_words",
+    "thin_words",
+]
 
 
 def plan_work(build: Build) -> Plan:
@@ -48,11 +70,16 @@ def plan_work(build: Build) -> Plan:
     hazards = dict.fromkeys(["blade", *(hazard for step in steps for hazard in step.hazards)])
     materials, threads, hardware = plan_materials(build), plan_threads(build), plan_hardware(build)
     return Plan(
-        build=build, materials=materials, threads=threads, hardware=hardware, supplies=plan_supplies(steps),
-        weights=plan_weights(build), cost=plan_cost(build, materials, threads, hardware),
-        steps=steps, is_proposed=is_proposed, hazards=tuple(hazards),
+        build=build,
+        materials=materials,
+        threads=threads,
+        hardware=hardware,
+        supplies=plan_supplies(steps),
+        weights=plan_weights(build),
+        cost=plan_cost(build, materials, threads, hardware),
+        steps=steps,
+        is_proposed=is_proposed,
+        hazards=tuple(hazards),
         tools=tuple(dict.fromkeys(tool for step in steps for tool in step.tools)),
-        care=find_care(
-            finishes, [item.finish for item in build.hardware], has_load=bool(build.care.load)
-        ),
-    )  # fmt: skip
+        care=find_care(finishes, [item.finish for item in build.hardware], has_load=bool(build.care.load)),
+    )

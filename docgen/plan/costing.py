@@ -14,30 +14,26 @@ def plan_weights(build: Build) -> tuple[Weight, ...]:
     titles = {material.name: material.title for material in build.materials}
     titles |= {item.name: item.what for item in build.hardware}
     return tuple(
-        Weight(name=titles.get(weight.name, weight.name), grams=weight.grams * build.makes)
-        for weight in build.weights
+        Weight(name=titles.get(weight.name, weight.name), grams=weight.grams * build.makes) for weight in build.weights
     )
 
 
 def plan_cost(
-    build: Build,
-    materials: Sequence[MaterialPlan],
-    threads: Sequence[ThreadNeed],
-    hardware: Sequence[HardwareItem],
+    build: Build, materials: Sequence[MaterialPlan], threads: Sequence[ThreadNeed], hardware: Sequence[HardwareItem]
 ) -> Cost | None:
     """The cost of the batch; None when no price at all is known."""
     minutes = sum(step.minutes for step in build.steps) * build.makes
     found = [
-        *_material_lines(materials, build.show), *_thread_lines(build, threads), *_hardware_lines(hardware),
+        *_material_lines(materials, build.show),
+        *_thread_lines(build, threads),
+        *_hardware_lines(hardware),
         *_labour_lines(build, minutes),
-    ]  # fmt: skip
+    ]
     lines = tuple(line for line in found if isinstance(line, CostLine))
     if not lines and build.costs.labour is None:
         return None
     unpriced = tuple(dict.fromkeys(line for line in found if isinstance(line, str)))
-    return Cost(
-        currency=build.costs.currency, lines=lines, unpriced=unpriced, makes=build.makes, minutes=minutes
-    )
+    return Cost(currency=build.costs.currency, lines=lines, unpriced=unpriced, makes=build.makes, minutes=minutes)
 
 
 def _line(kind: str, what: str, quantity: float, price: Price | None) -> CostLine | str:
@@ -60,14 +56,13 @@ def _thread_lines(build: Build, threads: Sequence[ThreadNeed]) -> Iterator[CostL
     """Thread by what is used of it; a price for each spool by the share of a spool."""
     for need in threads:
         prices = [
-            stitch.thread_price for stitch in build.stitches
+            stitch.thread_price
+            for stitch in build.stitches
             if (stitch.thread_words, stitch.by) == (need.thread_words, need.by) and stitch.thread_price is not None
-        ]  # fmt: skip
+        ]
         price = prices[0] if prices else None
         by_length = price is None or price.per == "length"
-        yield _line(
-            "thread", need.thread_words, need.total_mm if by_length else need.total_mm / need.spool_mm, price
-        )
+        yield _line("thread", need.thread_words, need.total_mm if by_length else need.total_mm / need.spool_mm, price)
 
 
 def _hardware_lines(hardware: Sequence[HardwareItem]) -> Iterator[CostLine | str]:

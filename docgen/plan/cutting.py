@@ -35,22 +35,24 @@ def sum_material(material: Material, straps: Sequence[StrapItem], items: Sequenc
     """What these straps and pieces take of one material, put in the order of cutting."""
     straps = sorted(straps, key=lambda item: -item.length_mm)
     items = _group_items(material, sorted(items, key=lambda item: -item.area_mm2))
-    net_mm2 = sum(strap.area_mm2 * strap.count for strap in straps) + sum(
-        item.area_mm2 * item.count for item in items
-    )
+    net_mm2 = sum(strap.area_mm2 * strap.count for strap in straps) + sum(item.area_mm2 * item.count for item in items)
     gross_mm2 = find_gross_mm2(net_mm2, material.waste)
     boxes = [
         Box(across_mm=item.width_mm, along_mm=item.height_mm, count=item.count, lies=item.piece.least_stretch)
         for item in items
     ]
     boxes += [
-        Box(across_mm=item.strap.width_mm, along_mm=item.length_mm, count=item.count, lies="up")
-        for item in straps
+        Box(across_mm=item.strap.width_mm, along_mm=item.length_mm, count=item.count, lies="up") for item in straps
     ]
     return MaterialPlan(
-        material=material, edge=plan_edge(straps), straps=tuple(straps), items=items, net_mm2=net_mm2,
-        gross_mm2=gross_mm2, run_mm=_run_mm(material, gross_mm2, boxes),
-    )  # fmt: skip
+        material=material,
+        edge=plan_edge(straps),
+        straps=tuple(straps),
+        items=items,
+        net_mm2=net_mm2,
+        gross_mm2=gross_mm2,
+        run_mm=_run_mm(material, gross_mm2, boxes),
+    )
 
 
 def _group_items(material: Material, items: Sequence[CutItem]) -> tuple[CutItem, ...]:
@@ -75,25 +77,34 @@ def _strap_items(strap: Strap, material: str, makes: int) -> Iterator[StrapItem]
     count = strap.cut * makes
     if strap.material == material:
         area_mm2 = path_area(outline_path(strap.piece.outline))
-        yield StrapItem(
-            strap=strap, title=strap.title, count=count, length_mm=strap.cut_length_mm, area_mm2=area_mm2
-        )  # fmt: skip
+        yield StrapItem(strap=strap, title=strap.title, count=count, length_mm=strap.cut_length_mm, area_mm2=area_mm2)
     if strap.lining == material:
         length_mm = strap.lining_length_mm
         yield StrapItem(
-            strap=strap, title=f"{strap.title}, second layer", count=count, length_mm=length_mm,
-            area_mm2=length_mm * strap.width_mm, is_lining=True,
-        )  # fmt: skip
+            strap=strap,
+            title=f"{strap.title}, second layer",
+            count=count,
+            length_mm=length_mm,
+            area_mm2=length_mm * strap.width_mm,
+            is_lining=True,
+        )
 
 
 def _cut_item(piece: Piece, build: Build) -> CutItem:
     box = outline_box(piece.outline)
     return CutItem(
-        name=piece.name, title=piece.title, piece=piece, group="panels", count=piece.cut * build.makes,
-        is_pair=piece.is_pair, shape=piece.shape,
-        width_mm=box.width, height_mm=box.height, area_mm2=path_area(outline_path(piece.outline)),
+        name=piece.name,
+        title=piece.title,
+        piece=piece,
+        group="panels",
+        count=piece.cut * build.makes,
+        is_pair=piece.is_pair,
+        shape=piece.shape,
+        width_mm=box.width,
+        height_mm=box.height,
+        area_mm2=path_area(outline_path(piece.outline)),
         notes=_notes(piece, build.show),
-    )  # fmt: skip
+    )
 
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:

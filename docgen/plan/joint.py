@@ -6,17 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.plan.cutting import sum_material
-from docgen.plan.plan import (
-    Cost,
-    CutItem,
-    HandThread,
-    HardwareItem,
-    MaterialPlan,
-    Plan,
-    StrapItem,
-    Supply,
-    ThreadNeed,
-)
+from docgen.plan.plan import Cost, CutItem, HandThread, HardwareItem, MaterialPlan, Plan, StrapItem, Supply, ThreadNeed
 from docgen.resolve import Material, Price, Weight
 from docgen.tables.winding import count_full
 
@@ -33,14 +23,18 @@ def join_plans(plans: Sequence[Plan], title: str) -> Plan:
     makes = sum(plan.build.makes for plan in plans)
     cautions = tuple(dict.fromkeys(caution for plan in plans for caution in plan.build.cautions))
     accepted = tuple(dict.fromkeys(item for plan in plans for item in plan.build.accepted))
-    build = replace(
-        first.build, title=title, variant="", makes=makes, cautions=cautions, accepted=accepted
-    )  # fmt: skip
+    build = replace(first.build, title=title, variant="", makes=makes, cautions=cautions, accepted=accepted)
     return replace(
-        first, build=build, materials=_join_materials(plans), threads=_join_threads(plans),
-        hardware=_join_hardware(plans), supplies=_join_supplies(plans), weights=_join_weights(plans),
-        cost=_join_costs(plans, makes), joined=tuple((plan.build.variant, plan.build.makes) for plan in plans),
-    )  # fmt: skip
+        first,
+        build=build,
+        materials=_join_materials(plans),
+        threads=_join_threads(plans),
+        hardware=_join_hardware(plans),
+        supplies=_join_supplies(plans),
+        weights=_join_weights(plans),
+        cost=_join_costs(plans, makes),
+        joined=tuple((plan.build.variant, plan.build.makes) for plan in plans),
+    )
 
 
 def _join_materials(plans: Sequence[Plan]) -> tuple[MaterialPlan, ...]:
@@ -65,9 +59,7 @@ def _join_items(items: Sequence[tuple[str, CutItem]]) -> Iterator[CutItem]:
         alike.setdefault((item.name, item.piece.outline, item.notes), []).append((variant, item))
     for group in alike.values():
         item = group[0][1]
-        title = _name_variants(
-            item.title, [variant for variant, _ in group], len(group) == names.count(item.name)
-        )
+        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == names.count(item.name))
         yield replace(item, title=title, count=sum(item.count for _, item in group))
 
 
@@ -80,9 +72,7 @@ def _join_straps(items: Sequence[tuple[str, StrapItem]]) -> Iterator[StrapItem]:
         )
     for group in alike.values():
         item = group[0][1]
-        title = _name_variants(
-            item.title, [variant for variant, _ in group], len(group) == titles.count(item.title)
-        )
+        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == titles.count(item.title))
         yield replace(item, title=title, count=sum(item.count for _, item in group))
 
 
@@ -104,11 +94,15 @@ def _join_thread(needs: Sequence[tuple[str, ThreadNeed]]) -> ThreadNeed:
     needle_mm = sum(need.needle_thread_mm for _, need in needs)
     bobbin_mm = sum(need.bobbin_thread_mm for _, need in needs)
     return replace(
-        first, needles=tuple(sorted({size for _, need in needs for size in need.needles})),
-        sewn_mm=sum(need.sewn_mm for _, need in needs), needle_thread_mm=needle_mm, bobbin_thread_mm=bobbin_mm,
-        bobbins=count_full(bobbin_mm, first.bobbin_mm), spools=count_full(needle_mm + bobbin_mm, first.spool_mm),
+        first,
+        needles=tuple(sorted({size for _, need in needs for size in need.needles})),
+        sewn_mm=sum(need.sewn_mm for _, need in needs),
+        needle_thread_mm=needle_mm,
+        bobbin_thread_mm=bobbin_mm,
+        bobbins=count_full(bobbin_mm, first.bobbin_mm),
+        spools=count_full(needle_mm + bobbin_mm, first.spool_mm),
         hand=tuple(_name_hand(cut, variant) for variant, need in needs for cut in need.hand),
-    )  # fmt: skip
+    )
 
 
 def _name_hand(cut: HandThread, variant: str) -> HandThread:
@@ -121,8 +115,7 @@ def _join_hardware(plans: Sequence[Plan]) -> tuple[HardwareItem, ...]:
         for item in plan.hardware:
             found.setdefault(item.hardware.name, []).append(item)
     return tuple(
-        replace(items[0], count=sum(item.count for item in items), posts=_join_posts(items))
-        for items in found.values()
+        replace(items[0], count=sum(item.count for item in items), posts=_join_posts(items)) for items in found.values()
     )
 
 
@@ -157,7 +150,9 @@ def _join_costs(plans: Sequence[Plan], makes: int) -> Cost | None:
             lines[key] = lines.get(key, 0.0) + line.quantity
     known = {(line.kind, line.what, line.price): line for cost in costs for line in cost.lines}
     return replace(
-        costs[0], lines=tuple(replace(known[key], quantity=quantity) for key, quantity in lines.items()),
-        unpriced=tuple(dict.fromkeys(name for cost in costs for name in cost.unpriced)), makes=makes,
+        costs[0],
+        lines=tuple(replace(known[key], quantity=quantity) for key, quantity in lines.items()),
+        unpriced=tuple(dict.fromkeys(name for cost in costs for name in cost.unpriced)),
+        makes=makes,
         minutes=sum(cost.minutes for cost in costs),
-    )  # fmt: skip
+    )

@@ -9,8 +9,13 @@ from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.units import format_pitch
 
 PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, HARDWARE = (
-    "Prepare", "Pockets and landings", "Joins and linings", "Assemble", "Straps", "Hardware"
-)  # fmt: skip
+    "Prepare",
+    "Pockets and landings",
+    "Joins and linings",
+    "Assemble",
+    "Straps",
+    "Hardware",
+)
 
 
 def propose_steps(build: Build) -> tuple[Step, ...]:
@@ -18,9 +23,7 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
 
     A strap that is sewn on is made before its seam.
     """
-    ranked = sorted(
-        build.seams, key=lambda seam: _rank(build, seam)
-    )  # stable: the spec's order within a rank
+    ranked = sorted(build.seams, key=lambda seam: _rank(build, seam))  # stable: the spec's order within a rank
     early = [seam for seam in ranked if _rank(build, seam) == 0]
     later = [seam for seam in ranked if _rank(build, seam) > 0]
     sewn_on = {side.part for seam in build.seams for side in seam.sides}
@@ -61,22 +64,17 @@ def _prepare(build: Build) -> Iterator[Step]:
     punched = tuple(piece.name for piece in build.pieces if piece.holes or piece.slits)
     folded = tuple(piece.name for piece in build.pieces if piece.folds)
     if skived:
-        yield Step(
-            do="Skive the edges marked on the pattern.",
-            group=PREPARE,
-            skives=skived,
-            tools=("skiving knife",),
-        )
+        yield Step(do="Skive the edges marked on the pattern.", group=PREPARE, skives=skived, tools=("skiving knife",))
     if punched:
         has_slits = any(piece.slits for piece in build.pieces)
         yield Step(
-            do=f"Punch the holes{' and cut the slits' if has_slits else ''} marked on the pattern.", group=PREPARE,
-            pieces=punched, tools=("hole punch", "mallet", *(("knife",) if has_slits else ())),
-        )  # fmt: skip
-    if folded:
-        yield Step(
-            do="Crease the folds marked on the pattern.", group=PREPARE, pieces=folded, tools=("bone folder",)
+            do=f"Punch the holes{' and cut the slits' if has_slits else ''} marked on the pattern.",
+            group=PREPARE,
+            pieces=punched,
+            tools=("hole punch", "mallet", *(("knife",) if has_slits else ())),
         )
+    if folded:
+        yield Step(do="Crease the folds marked on the pattern.", group=PREPARE, pieces=folded, tools=("bone folder",))
 
 
 def _land(build: Build) -> Iterator[Step]:
@@ -89,23 +87,26 @@ def _land(build: Build) -> Iterator[Step]:
             if not any({piece.name, name} <= parts for parts in sewn):
                 hardware = tuple(dict.fromkeys(takes.get(name, ())))
                 yield Step(
-                    do=f"Fix {titles.get(name, name)} to {piece.title}, where its outline is marked.", group=PANELS,
-                    pieces=(piece.name, name), hardware=hardware, tools=_setting_tools(build, hardware),
-                )  # fmt: skip
+                    do=f"Fix {titles.get(name, name)} to {piece.title}, where its outline is marked.",
+                    group=PANELS,
+                    pieces=(piece.name, name),
+                    hardware=hardware,
+                    tools=_setting_tools(build, hardware),
+                )
 
 
 def _join(build: Build) -> Iterator[Step]:
     for join in build.joins:
         yield Step(
-            do=f"Sew the strips of {join.title} end to end.", group=STRIPS, joins=(join.name,),
+            do=f"Sew the strips of {join.title} end to end.",
+            group=STRIPS,
+            joins=(join.name,),
             tools=_sewing_tools(build, join.stitch),
-        )  # fmt: skip
+        )
 
 
 def _sew(seam: Seam, build: Build, group: str) -> Step:
-    return Step(
-        do=f"Sew: {seam.title}.", group=group, seams=(seam.name,), tools=_sewing_tools(build, seam.stitch)
-    )
+    return Step(do=f"Sew: {seam.title}.", group=group, seams=(seam.name,), tools=_sewing_tools(build, seam.stitch))
 
 
 def _make_strap(strap: Strap, build: Build) -> Step:
@@ -114,9 +115,12 @@ def _make_strap(strap: Strap, build: Build) -> Step:
     around = {end.around for end in strap.ends if end.around}
     hardware = tuple(item.name for item in build.hardware if item.name in around)
     return Step(
-        do=f"Make the strap: {strap.title}.", group=STRAPS, straps=(strap.name,), hardware=hardware,
+        do=f"Make the strap: {strap.title}.",
+        group=STRAPS,
+        straps=(strap.name,),
+        hardware=hardware,
         tools=("strap cutter", *punch, *sewing),
-    )  # fmt: skip
+    )
 
 
 def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:
@@ -124,15 +128,16 @@ def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:
     for item in build.hardware:
         setting = [step for step in before if item.name in step.hardware]
         done = {name for step in setting for name in step.pieces}
-        takers = [
-            piece.name for piece in build.pieces if any(hole.takes == item.name for hole in piece.holes)
-        ]
+        takers = [piece.name for piece in build.pieces if any(hole.takes == item.name for hole in piece.holes)]
         pieces = tuple(name for name in takers if name not in done)
         if pieces or not setting:
             yield Step(
-                do=f"Set: {item.what}.", group=HARDWARE, pieces=pieces, hardware=(item.name,),
+                do=f"Set: {item.what}.",
+                group=HARDWARE,
+                pieces=pieces,
+                hardware=(item.name,),
                 tools=_setting_tools(build, (item.name,)),
-            )  # fmt: skip
+            )
 
 
 def _sewing_tools(build: Build, name: str) -> tuple[str, ...]:
@@ -144,8 +149,6 @@ def _sewing_tools(build: Build, name: str) -> tuple[str, ...]:
 
 def _setting_tools(build: Build, names: tuple[str, ...]) -> tuple[str, ...]:
     """A setter for each kind that is struck, and a mallet; rings and buckles take none."""
-    kinds = dict.fromkeys(
-        item.kind for item in build.hardware if item.name in names and item.kind in STRUCK_TO_SETTER
-    )
+    kinds = dict.fromkeys(item.kind for item in build.hardware if item.name in names and item.kind in STRUCK_TO_SETTER)
     setters = dict.fromkeys(f"{STRUCK_TO_SETTER[kind]} setter" for kind in kinds)
     return (*setters, "mallet") if setters else ()

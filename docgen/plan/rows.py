@@ -132,9 +132,11 @@ def _open_rows(way: Lie, count: int, width_mm: float) -> list[Row]:
     full, rest = divmod(count, most)
     return [
         Row(
-            times=times, along_mm=way[1], free_mm=width_mm - number * (way[0] + GAP_MM) + GAP_MM,
+            times=times,
+            along_mm=way[1],
+            free_mm=width_mm - number * (way[0] + GAP_MM) + GAP_MM,
             cells=((*way, number),),
         )
         for times, number in ((full, most), (1, rest))
         if times and number
-    ]  # fmt: skip
+    ]

@@ -13,11 +13,17 @@ def seam_job(build: Build, seam: Seam) -> SewingJob:
     """The stitching of one seam."""
     stitch = find_stitch(build, seam.stitch)
     return SewingJob(
-        title=seam.title, stitch=stitch, parts=tuple(side.part for side in seam.sides),
+        title=seam.title,
+        stitch=stitch,
+        parts=tuple(side.part for side in seam.sides),
         length_mm=seam.length_mm,
-        runs=1, stitches=seam.stitches, pitch_mm=seam.pitch_mm, stack_mm=seam.stack_mm, rows=stitch.rows,
+        runs=1,
+        stitches=seam.stitches,
+        pitch_mm=seam.pitch_mm,
+        stack_mm=seam.stack_mm,
+        rows=stitch.rows,
         seam=seam,
-    )  # fmt: skip
+    )
 
 
 def join_job(build: Build, join: Join) -> SewingJob:
@@ -26,10 +32,16 @@ def join_job(build: Build, join: Join) -> SewingJob:
     length_mm = max(join.width_mm - 2 * stitch.inset_mm, stitch.pitch_mm)
     stitches = stitch_count(length_mm, stitch.pitch_mm)
     return SewingJob(
-        title=join.title, stitch=stitch, parts=tuple(dict.fromkeys(join.pieces)), length_mm=length_mm,
-        runs=len(join.pieces) - 1, stitches=stitches, pitch_mm=length_mm / stitches,
-        stack_mm=join.stack_mm, rows=join.rows,
-    )  # fmt: skip
+        title=join.title,
+        stitch=stitch,
+        parts=tuple(dict.fromkeys(join.pieces)),
+        length_mm=length_mm,
+        runs=len(join.pieces) - 1,
+        stitches=stitches,
+        pitch_mm=length_mm / stitches,
+        stack_mm=join.stack_mm,
+        rows=join.rows,
+    )
 
 
 def strap_job(build: Build, strap: Strap) -> SewingJob | None:
@@ -43,9 +55,16 @@ def strap_job(build: Build, strap: Strap) -> SewingJob | None:
     stitches = len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1
     runs = strap.cut * sum(line.row == 0 for line in strap.piece.stitch_lines)
     return SewingJob(
-        title=strap.title, stitch=stitch, parts=(strap.name,), length_mm=length_mm, runs=runs,
-        stitches=stitches, pitch_mm=length_mm / stitches, stack_mm=strap.thickness_mm, rows=stitch.rows,
-    )  # fmt: skip
+        title=strap.title,
+        stitch=stitch,
+        parts=(strap.name,),
+        length_mm=length_mm,
+        runs=runs,
+        stitches=stitches,
+        pitch_mm=length_mm / stitches,
+        stack_mm=strap.thickness_mm,
+        rows=stitch.rows,
+    )
 
 
 def find_stitch(build: Build, name: str) -> Stitch:

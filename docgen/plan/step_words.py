@@ -62,8 +62,7 @@ def _turned(build: Build, step: Step) -> set[str]:
 def skive_words(piece: Piece, show: Show) -> list[str]:
     """Each skived band in words."""
     return [
-        f"skive {join_edges(skive.edges)} to {thin_words(skive, show)} "
-        f"over {format_length(skive.width_mm, show)}"
+        f"skive {join_edges(skive.edges)} to {thin_words(skive, show)} over {format_length(skive.width_mm, show)}"
         for skive in piece.skives
     ]
 
@@ -72,19 +71,13 @@ def slit_words(piece: Piece, show: Show) -> list[str]:
     """`cut 1 slit, 3/4 in (19.1 mm) long` for each length of slit."""
     lengths = [format_length(distance(slit.start, slit.end), show) for slit in piece.slits]
     counts = {words: lengths.count(words) for words in lengths}
-    return [
-        f"cut {count} {'slit' if count == 1 else 'slits'}, {words} long" for words, count in counts.items()
-    ]
+    return [f"cut {count} {'slit' if count == 1 else 'slits'}, {words} long" for words, count in counts.items()]
 
 
 def fold_words(piece: Piece, show: Show) -> list[str]:
     """`fold 1/2 in (12.7 mm) from the edge: turn under and glue`, each fold once."""
     lines = [
-        (
-            f"fold {format_length(fold.turned_mm, show)} from the edge"
-            if fold.turned_mm
-            else "fold on the dashed line"
-        )
+        (f"fold {format_length(fold.turned_mm, show)} from the edge" if fold.turned_mm else "fold on the dashed line")
         + (f": {fold.note}" if fold.note else "")
         for fold in piece.folds
     ]
@@ -95,9 +88,7 @@ def strap_words(build: Build, name: str) -> list[str]:
     """Cut length, ends, holes and range of a strap in words; plain ends in one line."""
     strap = next(strap for strap in build.straps if strap.name == name)
     show = build.show
-    lines = [
-        f"cut {format_length(strap.width_mm, show)} wide, {format_length(strap.cut_length_mm, show)} long"
-    ]
+    lines = [f"cut {format_length(strap.width_mm, show)} wide, {format_length(strap.cut_length_mm, show)} long"]
     if strap.lining:
         material = next((item.title for item in build.materials if item.name == strap.lining), strap.lining)
         lines.append(f"second layer of {material}, {format_length(strap.lining_length_mm, show)} long")
@@ -140,8 +131,7 @@ def _aside_words(what: str) -> str:
 
 def _hole_row_words(strap: Strap, show: Show) -> str:
     punch, first, last = (
-        format_length(length, show)
-        for length in (strap.punch_mm, strap.hole_tips_mm[0], strap.hole_tips_mm[-1])
+        format_length(length, show) for length in (strap.punch_mm, strap.hole_tips_mm[0], strap.hole_tips_mm[-1])
     )
     count = len(strap.hole_tips_mm)
     if count == 1:
@@ -174,9 +164,7 @@ def _handles(step: Step, fitting: Fitting, setting: Sequence[Step]) -> bool:
     is closed where that ring is set, if any of the steps that set the hardware names it."""
     if any(fitting.around in other.hardware for other in setting):
         return fitting.around in step.hardware
-    return not {*step.pieces, *step.straps}.isdisjoint(
-        (fitting.part, *(layer.part for layer in fitting.layers))
-    )
+    return not {*step.pieces, *step.straps}.isdisjoint((fitting.part, *(layer.part for layer in fitting.layers)))
 
 
 def _fitting_words(fitting: Fitting, title: str, kind: str, leather: Set[str]) -> str:

@@ -21,13 +21,21 @@ def plan_steps(build: Build) -> tuple[tuple[PlanStep, ...], bool]:
         jobs = _jobs(build, step)
         planned.append(
             PlanStep(
-                number=at + 1, group=step.group, do=step.do, jobs=jobs, lines=step_lines(build, steps, at, punched),
+                number=at + 1,
+                group=step.group,
+                do=step.do,
+                jobs=jobs,
+                lines=step_lines(build, steps, at, punched),
                 hardware=hardware_lines(build, steps, at),
                 drawn=_drawn(build, step, {name for name, place in punched.items() if place == at}),
-                tools=step.tools, hazards=_hazards(build, step, jobs), note=step.note, waits=_waits(step),
-                minutes=step.minutes, cautions=_cautions(build, step),
+                tools=step.tools,
+                hazards=_hazards(build, step, jobs),
+                note=step.note,
+                waits=_waits(step),
+                minutes=step.minutes,
+                cautions=_cautions(build, step),
             )
-        )  # fmt: skip
+        )
     return tuple(planned), not build.steps
 
 
@@ -56,19 +64,19 @@ def _drawn(build: Build, step: Step, punched: set[str]) -> tuple[DrawnPiece, ...
         wanted.setdefault(name, set())
     return tuple(
         DrawnPiece(
-            name=name, seams=tuple(sorted(seams)), is_skived=name in step.skives,
+            name=name,
+            seams=tuple(sorted(seams)),
+            is_skived=name in step.skives,
             is_punched=name in punched or name in step.straps,
         )
         for name, seams in wanted.items()
-    )  # fmt: skip
+    )
 
 
 def _hosts(build: Build, step: Step) -> list[str]:
     """Pieces with holes for the step's hardware, and straps that turn round it."""
     pieces = [
-        piece.name
-        for piece in build.pieces
-        if any(hole.takes in step.hardware for hole in piece.holes if hole.takes)
+        piece.name for piece in build.pieces if any(hole.takes in step.hardware for hole in piece.holes if hole.takes)
     ]
     straps = [strap.name for strap in build.straps if any(end.around in step.hardware for end in strap.ends)]
     return [*pieces, *straps]

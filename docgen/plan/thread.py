@@ -41,14 +41,19 @@ def _need(by: str, jobs: list[SewingJob], makes: int, limits: Limits) -> ThreadN
     bobbin_mm = _given((job.stitch.bobbin_mm for job in jobs), find_bobbin_mm(stitch.thread_tex))
     spool_mm = _given((job.stitch.spool_mm for job in jobs), find_spool_mm(stitch.thread_tex, by))
     return ThreadNeed(
-        thread_words=stitch.thread_words, tex=stitch.thread_tex, by=by,
+        thread_words=stitch.thread_words,
+        tex=stitch.thread_tex,
+        by=by,
         needles=tuple(sorted({job.stitch.needle_nm for job in jobs})),
         sewn_mm=makes * sum(job.length_mm * job.rows * job.runs for job in jobs),
-        needle_thread_mm=total_mm - bobbin_thread_mm, bobbin_thread_mm=bobbin_thread_mm,
-        bobbin_mm=bobbin_mm, bobbins=count_full(bobbin_thread_mm, bobbin_mm),
-        spool_mm=spool_mm, spools=count_full(total_mm, spool_mm),
+        needle_thread_mm=total_mm - bobbin_thread_mm,
+        bobbin_thread_mm=bobbin_thread_mm,
+        bobbin_mm=bobbin_mm,
+        bobbins=count_full(bobbin_thread_mm, bobbin_mm),
+        spool_mm=spool_mm,
+        spools=count_full(total_mm, spool_mm),
         hand=tuple(_hand_thread(job, makes, limits) for job in jobs) if by == "hand" else (),
-    )  # fmt: skip
+    )
 
 
 def _given(lengths_mm: Iterable[float], usual_mm: float) -> float:
@@ -69,9 +74,7 @@ def cut_hand_threads(job: SewingJob, limits: Limits = TABLES) -> tuple[int, floa
     """
     ratio = saddle_stitch_ratio(job.stack_mm, job.pitch_mm)
     back_tacks_mm = 2 * job.stitch.back_tack_mm
-    room_mm = max(
-        limits.hand_thread_mm - limits.hand_tails_mm - back_tacks_mm * ratio, limits.hand_thread_mm / 4
-    )
+    room_mm = max(limits.hand_thread_mm - limits.hand_tails_mm - back_tacks_mm * ratio, limits.hand_thread_mm / 4)
     count = max(1, math.ceil(job.length_mm * ratio / room_mm - 1e-9))
     return count, (job.length_mm / count + back_tacks_mm) * ratio + limits.hand_tails_mm
 

@@ -27,14 +27,7 @@ from docgen.read.shop_file import (
     read_shop_file,
     replace_printer,
 )
-from docgen.read.source import (
-    NotOrdinary,
-    check_file_name,
-    decode_source,
-    parse_source,
-    read_ordinary,
-    read_source,
-)
+from docgen.read.source import NotOrdinary, check_file_name, decode_source, parse_source, read_ordinary, read_source
 from docgen.read.spec import (
     AcceptSpec,
     CarePartSpec,

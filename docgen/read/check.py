@@ -14,15 +14,7 @@ from docgen.read.findings import Findings
 from docgen.read.kinds import KINDS, Key, KeyField, list_keys
 from docgen.read.locate import KeyPath, Location
 from docgen.read.spec import Spec
-from docgen.read.values import (
-    check_name,
-    describe_kind,
-    is_name,
-    make_name,
-    read_count,
-    read_flag,
-    read_words,
-)
+from docgen.read.values import check_name, describe_kind, is_name, make_name, read_count, read_flag, read_words
 from docgen.read.words import list_words, name_key, name_path, name_table, quote_word
 from docgen.read.written import NamedLength, NamedPrice, Value
 
@@ -78,9 +70,7 @@ def _list_names(
 def _read_keys(findings: Findings, owner: type[Any], table: Mapping[str, Any], at: KeyPath) -> dict[str, Any]:
     """Field -> value for every key of the table; unknown and missing keys are noted."""
     known = {part.word: part for part in list_keys(owner)}
-    meant = [
-        _report_unknown(findings, word, tuple(known), (*at, word)) for word in table if word not in known
-    ]
+    meant = [_report_unknown(findings, word, tuple(known), (*at, word)) for word in table if word not in known]
     values: dict[str, Any] = {}
     wrong = []
     for word, part in known.items():
@@ -158,9 +148,7 @@ def _read_named_tables(findings: Findings, key: Key, raw: Any, at: KeyPath) -> t
     assert key.of is not None
     table = at[-1]
     if not isinstance(raw, dict):
-        findings.error(
-            at, f"{table} must be one table per name", f"write [{table}.NAME] with single brackets"
-        )
+        findings.error(at, f"{table} must be one table per name", f"write [{table}.NAME] with single brackets")
         return ()
     if key.required and not raw:
         _report_no_table(findings, key, str(table), at)
@@ -212,9 +200,7 @@ def _read_corners(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[
 
 def _read_measures(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[NamedLength, ...]:
     if not isinstance(raw, dict):
-        findings.error(
-            at, f"{name_key(at)} must be {KINDS[key.kind]}", 'write [measures] with width = "12 in" below'
-        )
+        findings.error(at, f"{name_key(at)} must be {KINDS[key.kind]}", 'write [measures] with width = "12 in" below')
         return ()
     shown = _cap_table(findings, key, raw, at)
     good = _read_lengths_by_name(findings, MEASURE, "the measure", shown, at)

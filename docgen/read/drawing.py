@@ -128,14 +128,10 @@ def _id_of(node: Node) -> str:
 def _pick_scale(real_mm: float | None, file: str, scale_mm: float | None) -> float:
     name = quote_word(file)
     if real_mm is None and scale_mm is None:
-        mend = (
-            'set the page in mm or inches in the drawing program, or add scale = "1 mm" for one drawing unit'
-        )
+        mend = 'set the page in mm or inches in the drawing program, or add scale = "1 mm" for one drawing unit'
         raise DrawingError(f"{name} does not say how large it is in mm or inches", mend)
     if real_mm is not None and scale_mm is not None:
-        raise DrawingError(
-            f"{name} says itself how large it is: one unit is {real_mm:.6g} mm", "leave out scale"
-        )
+        raise DrawingError(f"{name} says itself how large it is: one unit is {real_mm:.6g} mm", "leave out scale")
     unit_mm = real_mm if real_mm is not None else scale_mm
     assert unit_mm is not None
     if not 1e-6 <= unit_mm <= 1e4:
@@ -209,9 +205,7 @@ def _is_near(trace: Trace, matrix: Matrix) -> bool:
         if isinstance(segment, Curve):
             points += [segment.handle_1, segment.handle_2]
         elif isinstance(segment, EllipticArc) and abs(segment.sweep) > math.pi:
-            points += [
-                Point(segment.centre.x + v.x, segment.centre.y + v.y) for v in (segment.across, segment.up)
-            ]
+            points += [Point(segment.centre.x + v.x, segment.centre.y + v.y) for v in (segment.across, segment.up)]
     moved = (move_point(matrix, point) for point in points)
     return all(abs(x) <= FARTHEST_MM and abs(y) <= FARTHEST_MM for x, y in moved)
 
@@ -304,9 +298,7 @@ def _sample(path: Path, ring: Path) -> list[Point]:
     points = [drawn[0]]
     for a, b in itertools.pairwise(drawn):
         count = min(max(1, math.ceil(math.dist(a, b) / step)), 1000)
-        points += [
-            Point(a.x + (b.x - a.x) * k / count, a.y + (b.y - a.y) * k / count) for k in range(1, count + 1)
-        ]
+        points += [Point(a.x + (b.x - a.x) * k / count, a.y + (b.y - a.y) * k / count) for k in range(1, count + 1)]
         if len(points) > POINTS_MOST:
             break
     return points

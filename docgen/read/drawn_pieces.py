@@ -42,9 +42,13 @@ def read_drawings(spec: Spec) -> Spec:
         pieces.append(piece)
     mark = _read_mark(shelf, spec)
     return replace(
-        spec, mark=mark, pieces=tuple(pieces), drawings=tuple(drawings), files=tuple(sorted(shelf.files.items())),
+        spec,
+        mark=mark,
+        pieces=tuple(pieces),
+        drawings=tuple(drawings),
+        files=tuple(sorted(shelf.files.items())),
         problems=sort_problems([*spec.problems, *shelf.problems]),
-    )  # fmt: skip
+    )
 
 
 def _is_drawn(piece: PieceSpec) -> bool:

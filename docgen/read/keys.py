@@ -37,9 +37,7 @@ def render_keys() -> str:
     """Every key in words, grouped by table, for a terminal of 100 columns; the kinds explained at the end."""
     rows = describe_keys()
     tables = list(dict.fromkeys(row.table for row in rows))
-    blocks = [
-        "\n".join([_heading(table), *(_render_row(r) for r in rows if r.table == table)]) for table in tables
-    ]
+    blocks = ["\n".join([_heading(table), *(_render_row(r) for r in rows if r.table == table)]) for table in tables]
     used = {row.kind for row in rows}
     kinds = [_hang(f"  {kind}", meaning) for kind, meaning in KINDS.items() if kind in used]
     return "\n\n".join([*blocks, "\n".join(["Kinds", *kinds])]) + "\n"

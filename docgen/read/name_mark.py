@@ -26,13 +26,26 @@ HEX: Final = re.compile(r"#([0-9a-f]{3}|[0-9a-f]{6})", re.ASCII)
 FIGURES: Final = re.compile(r"rgb\(\s*(\d{1,3})\s*,\s*(\d{1,3})\s*,\s*(\d{1,3})\s*\)", re.ASCII)
 PNG: Final = b"\x89PNG\r\n\x1a\n"
 MARK: Final = FileKind(
-    noun="name mark", endings=(".svg", ".png"), ask="an SVG or PNG file", bytes_most=BYTES_MOST,
+    noun="name mark",
+    endings=(".svg", ".png"),
+    ask="an SVG or PNG file",
+    bytes_most=BYTES_MOST,
     too_large="save it smaller; it is printed at the size of a thumb",
-)  # fmt: skip
+)
 GREYS: Final = {
-    "black": 0.0, "white": 1.0, "gray": 0.5, "grey": 0.5, "silver": 0.75, "red": 0.3, "green": 0.29, "blue": 0.11,
-    "navy": 0.06, "maroon": 0.15, "brown": 0.37, "gold": 0.79,
-}  # fmt: skip
+    "black": 0.0,
+    "white": 1.0,
+    "gray": 0.5,
+    "grey": 0.5,
+    "silver": 0.75,
+    "red": 0.3,
+    "green": 0.29,
+    "blue": 0.11,
+    "navy": 0.06,
+    "maroon": 0.15,
+    "brown": 0.37,
+    "gold": 0.79,
+}
 """Greys of the commonest colour names; any other colour that is not written in figures is printed black."""
 
 
@@ -97,9 +110,7 @@ def _unpack(source: bytes, name: str) -> Picture:
     grey.thumbnail((KEPT_PIXELS, KEPT_PIXELS), Image.Resampling.LANCZOS)
     columns, rows = grey.size
     wide, high = seen.size
-    return Picture(
-        width_mm=HIGH_MM * wide / high, height_mm=HIGH_MM, columns=columns, rows=rows, pixels=grey.tobytes()
-    )
+    return Picture(width_mm=HIGH_MM * wide / high, height_mm=HIGH_MM, columns=columns, rows=rows, pixels=grey.tobytes())
 
 
 def _parse_svg(source: bytes, file: str) -> Picture:
@@ -116,11 +127,12 @@ def _parse_svg(source: bytes, file: str) -> Picture:
     scale, move = HIGH_MM / box.height, translation(-box.left, -box.bottom)
     shapes = tuple(
         PictureShape(
-            paths=tuple(scale_path(transform_path(path, move), scale) for path in item.paths), grey=item.grey,
+            paths=tuple(scale_path(transform_path(path, move), scale) for path in item.paths),
+            grey=item.grey,
             width_mm=None if item.width_mm is None else item.width_mm * scale,
         )
         for item in painted
-    )  # fmt: skip
+    )
     return Picture(width_mm=box.width * scale, height_mm=HIGH_MM, shapes=shapes)
 
 

@@ -78,9 +78,7 @@ def read_orders(path: str | Path) -> tuple[Order, ...]:
     return tuple(orders)
 
 
-def share_orders(
-    orders: Sequence[Order], variants: Sequence[str]
-) -> tuple[tuple[str, tuple[Order, ...]], ...]:
+def share_orders(orders: Sequence[Order], variants: Sequence[str]) -> tuple[tuple[str, tuple[Order, ...]], ...]:
     """The orders of each variant, in the order of the variants; of a spec without variants all, under "".
 
     Raises SpecRejected with every row that names no variant where there are some, or one that is not there.
@@ -150,9 +148,7 @@ def _list_rows(path: str, text: str, separator: str) -> Iterator[tuple[Place, li
         except csv.Error as error:
             if "limit" in str(error):
                 what = f"a cell is longer than {csv.field_size_limit():,} letters; at most {WORDS_MOST} are allowed"
-                raise SpecRejected(
-                    [make_error(place, what, "write less, or close the quote before it")]
-                ) from None
+                raise SpecRejected([make_error(place, what, "write less, or close the quote before it")]) from None
             what = "a quote is missing or too many in this row"
             mend = 'put a cell with quotes or commas in quotes, and write each quote inside it twice: ""'
             raise SpecRejected([make_error(place, what, mend)]) from None
@@ -227,10 +223,15 @@ def _make_order(place: Place, found: Mapping[str, str], problems: list[Problem])
         problems.append(make_error(place, what, "write 1, or leave it empty"))
         copies = ""
     return Order(
-        name=found.get("name", ""), serial=found.get("serial", ""), date=_read_day(day) or "",
-        personal_line=found.get("personal line", ""), variant=found.get("variant", ""), language=language,
-        copies=int(copies or 1), place=place,
-    )  # fmt: skip
+        name=found.get("name", ""),
+        serial=found.get("serial", ""),
+        date=_read_day(day) or "",
+        personal_line=found.get("personal line", ""),
+        variant=found.get("variant", ""),
+        language=language,
+        copies=int(copies or 1),
+        place=place,
+    )
 
 
 def _read_day(written: str) -> str | None:
@@ -262,10 +263,7 @@ def _check_serials(orders: list[Order]) -> list[Problem]:
 def _check_count(path: str, orders: list[Order]) -> list[Problem]:
     cards = sum(order.copies for order in orders)
     if not orders:
-        what, mend = (
-            "the file has no orders",
-            "write one row below the names of the columns for each customer",
-        )
+        what, mend = ("the file has no orders", "write one row below the names of the columns for each customer")
         return [make_error(Place(path=path), what, mend)]
     if cards > CARDS_MOST:
         what = f"these orders make {cards:,} cards; at most {CARDS_MOST:,} are made in one go"

@@ -27,11 +27,7 @@ LENGTH: Schema = {"anyOf": [WORDS, {"const": 0}]}
 
 def json_schema() -> Schema:
     """The whole language; made of the same keys as the checks, so that both say the same."""
-    return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "Build spec",
-        **_make_table(Spec),
-    }
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Build spec", **_make_table(Spec)}
 
 
 def _make_table(owner: type[Any]) -> Schema:

@@ -34,12 +34,8 @@ class PrinterSpec:
 
     name: str = ""
     place: Place = Place()
-    across: Length = key(
-        "length", "What the 100 mm square measured across the sheet.", unit="length", required=True
-    )
-    down: Length = key(
-        "length", "What the 100 mm square measured down the sheet.", unit="length", required=True
-    )
+    across: Length = key("length", "What the 100 mm square measured across the sheet.", unit="length", required=True)
+    down: Length = key("length", "What the 100 mm square measured down the sheet.", unit="length", required=True)
     date: Text = key("text", "When it was measured.")
 
 
@@ -60,9 +56,7 @@ class ShopFile:
     path: str = ""
     problems: tuple[Problem, ...] = ()
     pattern: PatternSpec | None = key("table", "How patterns are printed here.", of=PatternSpec)
-    printers: tuple[PrinterSpec, ...] = key(
-        "named tables", "Printers and how they stretch.", of=PrinterSpec, most=100
-    )
+    printers: tuple[PrinterSpec, ...] = key("named tables", "Printers and how they stretch.", of=PrinterSpec, most=100)
     costs: CostsSpec | None = key("table", "Money; plain numbers.", of=CostsSpec)
     limits: LimitsSpec | None = key("table", "Figures in place of the tables'.", of=LimitsSpec)
     prices: PricesSpec | None = key("table", "What goods cost here.", of=PricesSpec)
@@ -111,9 +105,7 @@ def replace_printer(path: str | Path, source: bytes, name: str, keys: Mapping[st
     if not _says(after, wanted):
         place = _place_of(path, text)
         mend = f"give each printer a table of its own: [printers.{name}] with its keys below, one to a line"
-        raise SpecRejected(
-            [make_error(place, "the printers stand here in a way that cannot be changed", mend)]
-        )
+        raise SpecRejected([make_error(place, "the printers stand here in a way that cannot be changed", mend)])
     return (mark + after).encode("utf-8")
 
 

@@ -31,19 +31,11 @@ OPEN_STRING_WORDS = ("the closing quotes are missing", "end the words with three
 # What tomllib says (a part of it) -> what is wrong, what mends it.
 SYNTAX_WORDS = (
     ("unterminated string", "the closing quote is missing", "end the words with the quote they begin with"),
-    (
-        "illegal character '\\n'",
-        "the closing quote is missing",
-        "end the words with the quote they begin with",
-    ),
+    ("illegal character '\\n'", "the closing quote is missing", "end the words with the quote they begin with"),
     ("illegal character", "a character that TOML does not allow here", "take it out"),
     ('expected "\'"', "the closing quote is missing", "end the words with the quote they begin with"),
     ("unclosed array", "a list is not closed, or lacks a comma, here or just above", "write [a, b]"),
-    (
-        "unclosed inline table",
-        "the table in braces is not closed on its line",
-        "write { key = value, key = value }",
-    ),
+    ("unclosed inline table", "the table in braces is not closed on its line", "write { key = value, key = value }"),
     ("after a key", 'the sign "=" is missing after the key', "write key = value"),
     ("initial character", "a key cannot begin like this", "write key = value, or put the key in quotes"),
     ("end of a table", "the closing bracket of the table's header is missing", "write [table]"),
@@ -92,9 +84,7 @@ def read_source(path: str | Path, noun: str = "spec") -> bytes:
         raise _reject(path, "there is no such file", "check the name, and the folder you are in") from None
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
-        raise _reject(
-            path, f"the file cannot be read: {reason}", "check the file, and who may read it"
-        ) from None
+        raise _reject(path, f"the file cannot be read: {reason}", "check the file, and who may read it") from None
     if len(source) > SIZE_MOST:
         what = f"the file is larger than {SIZE_MOST // 1024} KiB, too large for a {noun}"
         raise _reject(path, what, f"check that this is the {noun}, and not a drawing or a picture")
@@ -119,9 +109,7 @@ def decode_source(path: str | Path, source: bytes) -> str:
         before = source[: error.start]
         place = Place(path=str(path), line=before.count(b"\n") + 1, column=error.start - before.rfind(b"\n"))
         what = f"the file is not UTF-8 text: the byte {source[error.start]:02X} cannot be read"
-        raise SpecRejected(
-            [make_error(place, what, 'save it in the editor with the encoding "UTF-8"')]
-        ) from None
+        raise SpecRejected([make_error(place, what, 'save it in the editor with the encoding "UTF-8"')]) from None
     return text.removeprefix("\ufeff").replace("\r\n", "\n")
 
 
@@ -152,9 +140,7 @@ def _reject_long_number(path: str | Path, text: str) -> SpecRejected:
     line = text.count("\n", 0, match.start()) + 1 if match else 0
     words = match.group()[:20] + "…" if match else ""
     what = "a number with more digits than can be read"
-    return SpecRejected(
-        [make_error(Place(path=str(path), line=line, words=words), what, "write a smaller number")]
-    )
+    return SpecRejected([make_error(Place(path=str(path), line=line, words=words), what, "write a smaller number")])
 
 
 def _reject_syntax(path: str | Path, text: str, message: str) -> SpecRejected:
@@ -213,9 +199,7 @@ def _reject_repeat(path: str | Path, text: str, message: str) -> SpecRejected:
     repeat = find_repeat(text)
     if repeat is None:
         line, column = _syntax_position(text.split("\n"), message)
-        place = Place(
-            path=str(path), line=line, column=column, words=text.split("\n")[line - 1].strip()[:100]
-        )
+        place = Place(path=str(path), line=line, column=column, words=text.split("\n")[line - 1].strip()[:100])
         return SpecRejected([make_error(place, "a key or table is given twice", "keep one of the two")])
     second = repeat.second
     place = Place(path=str(path), line=second.line, column=second.column, words=second.words)

@@ -28,9 +28,7 @@ class HeadSpec:
     place: Place = Place()
     code: Text = key("code", "Short name of the build, printed on every page and in its code.", required=True)
     title: Text = key("text", "What the thing is called.", required=True)
-    version: Text = key(
-        "version", "Version of this spec; raise it whenever something changes.", required=True
-    )
+    version: Text = key("version", "Version of this spec; raise it whenever something changes.", required=True)
     changed: Text = key("note", "What is different from the version before.")
     show: Text = key("choice", "Which unit stands first on the pages.", choices=("in", "mm"), default="in")
     makes: Count = key("count", "How many are made in this batch.", default="1", least=1, most=1000)
@@ -41,9 +39,7 @@ class ShopSpec:
     place: Place = Place()
     name: Text = key("text", "Name of the workshop, on every page and the care card.")
     contact: Text = key("text", "How a customer reaches the shop; printed on the care card.")
-    link: Text = key(
-        "link", 'What a phone opens when it scans a page; https address, takes the place of "SPEC:".'
-    )
+    link: Text = key("link", 'What a phone opens when it scans a page; https address, takes the place of "SPEC:".')
     mark: Text = key("text", "Name mark: SVG or PNG file beside the spec, printed in grey.")
 
 
@@ -55,21 +51,15 @@ class PatternSpec:
         'Paper to print on: letter, legal, tabloid, a4, a3, a0, WIDTHxHEIGHT, or a roll by its width ("roll 36 in").',
         default="letter",
     )
-    margin: Length = key(
-        "length", "What the printer leaves white on every side.", unit="length", default="1/4 in"
-    )
-    overlap: Length = key(
-        "length", "How far neighbouring sheets lie over each other.", unit="length", default="3/8 in"
-    )
+    margin: Length = key("length", "What the printer leaves white on every side.", unit="length", default="1/4 in")
+    overlap: Length = key("length", "How far neighbouring sheets lie over each other.", unit="length", default="3/8 in")
     join: Text = key(
         "choice",
         "How sheets are joined: one is trimmed and laid on a line, or they overlap untrimmed.",
         choices=("trim", "overlap"),
         default="trim",
     )
-    full_straps: Flag = key(
-        "flag", "True: long straps are printed whole, not as their two ends.", default="false"
-    )
+    full_straps: Flag = key("flag", "True: long straps are printed whole, not as their two ends.", default="false")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,10 +70,7 @@ class MaterialSpec:
     kind: Text = key("choice", "What it is.", choices=("leather", "fabric", "foam", "board"), required=True)
     tannage: Text = key("choice", "How leather was tanned.", choices=("vegetable", "chrome", "combination"))
     finish: Text = key(
-        "choice",
-        "Surface of leather.",
-        choices=("plain", "waxed", "oiled", "coated", "suede"),
-        default="plain",
+        "choice", "Surface of leather.", choices=("plain", "waxed", "oiled", "coated", "suede"), default="plain"
     )
     thickness: Length = key("thickness", "Thickness.", unit="oz, iron or length", required=True)
     waste: Text = key(
@@ -93,9 +80,7 @@ class MaterialSpec:
         default="25 % leather, 10 % other",
     )
     width: Length = key("length", "Usable width of goods sold by running length.", unit="length")
-    density: Text = key(
-        "density", "Density, for the weight of what is made.", unit="g/cm3", default="by table"
-    )
+    density: Text = key("density", "Density, for the weight of what is made.", unit="g/cm3", default="by table")
     price: Text = key("price", "What it costs.", unit="a number for an area, a length or each")
     note: Text = key("note", "Words for the cutting list.")
 
@@ -178,15 +163,9 @@ class LimitsSpec:
     place: Place = Place()
     needle_share: Text = key("percent", "Share of the blade that thread may fill.", unit="%", default="40 %")
     fold_leather: Length = key("length", "Leather left at a fold.", unit="length", default="0.5 mm")
-    fold_beyond: Length = key(
-        "length", "What lies beyond a fold to be turned.", unit="length", default="5 mm"
-    )
-    hole_edge: Text = key(
-        "times", "From the centre of a hole to the edge, in its sizes.", default="1.5 times"
-    )
-    hole_stitch: Length = key(
-        "length", "From the rim of a hole to a stitch line.", unit="length", default="1 mm"
-    )
+    fold_beyond: Length = key("length", "What lies beyond a fold to be turned.", unit="length", default="5 mm")
+    hole_edge: Text = key("times", "From the centre of a hole to the edge, in its sizes.", default="1.5 times")
+    hole_stitch: Length = key("length", "From the rim of a hole to a stitch line.", unit="length", default="1 mm")
     lining_larger: Length = key(
         "length", "What a lining may be larger than its leather.", unit="length", default="1 mm"
     )
@@ -196,17 +175,17 @@ class LimitsSpec:
         "percent", "Thread lost at the machine, on top of what is sewn.", unit="%", default="15 %"
     )
     machine_tails: Length = key(
-        "length", "Thread pulled out before and after a machine seam, all four tails.", unit="length",
-        default="400 mm",
-    )  # fmt: skip
-    hand_tails: Length = key(
-        "length", "Tails of one hand thread, both together.", unit="length", default="300 mm"
+        "length", "Thread pulled out before and after a machine seam, all four tails.", unit="length", default="400 mm"
     )
+    hand_tails: Length = key("length", "Tails of one hand thread, both together.", unit="length", default="300 mm")
     hand_thread: Length = key("length", "Longest handy thread by hand.", unit="length", default="2500 mm")
     rivet_over: Lengths = key(
-        "lengths", "Shortest and longest post of a rivet, more than its stack.", unit="length", size=2,
+        "lengths",
+        "Shortest and longest post of a rivet, more than its stack.",
+        unit="length",
+        size=2,
         default="2 to 3 mm",
-    )  # fmt: skip
+    )
     tubular_rivet_over: Lengths = key(
         "lengths", "The same of a tubular rivet.", unit="length", size=2, default="3 to 4 mm"
     )
@@ -226,9 +205,7 @@ class CarePartSpec:
     place: Place = Place()
     id: Text = key("choice", "Which advice.", choices=PART_IDS, required=True)
     text: Text = key("note", "The shop's own words for it.", required=True)
-    instead: Flag = key(
-        "flag", "True: in place of the words of the card; false: after them.", default="false"
-    )
+    instead: Flag = key("flag", "True: in place of the words of the card; false: after them.", default="false")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -270,9 +247,7 @@ class VariantSpec:
     measures: tuple[NamedLength, ...] = key(
         "measures", "Measures that are other in this variant.", unit="length", most=300
     )
-    makes: Count = key(
-        "count", "How many are made in this batch.", default="as in [spec]", least=1, most=1000
-    )
+    makes: Count = key("count", "How many are made in this batch.", default="as in [spec]", least=1, most=1000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -299,22 +274,15 @@ class Spec:
         "measures", "Named lengths, used by name in any length.", unit="length", most=300
     )
     variants: tuple[VariantSpec, ...] = key(
-        "named tables",
-        "Variants with other measures; then they are made, each for itself.",
-        of=VariantSpec,
-        most=20,
+        "named tables", "Variants with other measures; then they are made, each for itself.", of=VariantSpec, most=20
     )
     materials: tuple[MaterialSpec, ...] = key(
         "named tables", "What pieces are cut from.", of=MaterialSpec, most=50, required=True
     )
     stitches: tuple[StitchSpec, ...] = key("named tables", "How edges are sewn.", of=StitchSpec, most=30)
-    machines: tuple[MachineSpec, ...] = key(
-        "named tables", "Sewing machines of the shop.", of=MachineSpec, most=20
-    )
+    machines: tuple[MachineSpec, ...] = key("named tables", "Sewing machines of the shop.", of=MachineSpec, most=20)
     pieces: tuple[PieceSpec, ...] = key("named tables", "Pieces to cut.", of=PieceSpec, most=300)
-    joins: tuple[JoinSpec, ...] = key(
-        "named tables", "Strips sewn end to end into one.", of=JoinSpec, most=50
-    )
+    joins: tuple[JoinSpec, ...] = key("named tables", "Strips sewn end to end into one.", of=JoinSpec, most=50)
     seams: tuple[SeamSpec, ...] = key("named tables", "Edges sewn together.", of=SeamSpec, most=200)
     straps: tuple[StrapSpec, ...] = key("named tables", "Straps and handles.", of=StrapSpec, most=100)
     hardware: tuple[HardwareSpec, ...] = key(

@@ -15,11 +15,7 @@ from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names
 class PointSpec:
     place: Place = Place()
     at: Lengths = key(
-        "lengths",
-        "Where: across from the left end, up from the bottom.",
-        unit="length",
-        size=2,
-        required=True,
+        "lengths", "Where: across from the left end, up from the bottom.", unit="length", size=2, required=True
     )
     name: Text = key("code", "Name of the corner.")
     round: Length = key(
@@ -46,9 +42,7 @@ class CornerSpec:
     )
     name: Text = key("code", "Name of the corner.")
     edge: Text = key(
-        "code",
-        "Name of the edge from here to the next corner, anticlockwise.",
-        default="edge-1, edge-2, ...",
+        "code", "Name of the edge from here to the next corner, anticlockwise.", default="edge-1, edge-2, ..."
     )
 
 
@@ -95,9 +89,7 @@ class NotchSpec:
     place: Place = Place()
     on: Text = key("code", "Edge that carries the notch.", required=True)
     at: Text = key(
-        "text",
-        'Where along it: "middle", or a length from one of its neighbours ("2 in from left").',
-        default="middle",
+        "text", 'Where along it: "middle", or a length from one of its neighbours ("2 in from left").', default="middle"
     )
 
 
@@ -107,9 +99,7 @@ class FoldSpec:
     at: Text = key("position", 'A line across the piece ("1 in from top", "centre").', required=True)
     note: Text = key("text", "Which way, for the pattern.")
     open: Flag = key(
-        "flag",
-        "True: it only bends, as a flap does; its halves are not fixed on each other.",
-        default="false",
+        "flag", "True: it only bends, as a flap does; its halves are not fixed on each other.", default="false"
     )
 
 
@@ -132,9 +122,7 @@ class SkiveSpec:
 class LandingSpec:
     place: Place = Place()
     piece: Text = key("name", "Piece that lands here.", to="pieces", required=True)
-    at: Text = key(
-        "position", "Where its nearest sides come to lie, from this piece's edges or centre.", required=True
-    )
+    at: Text = key("position", "Where its nearest sides come to lie, from this piece's edges or centre.", required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,25 +134,17 @@ class PieceSpec:
     of: Text = key("name", "Material it is cut from.", to="materials")
     cut: Count = key("count", "How many for one make.", default="1", least=1, most=200)
     pair: Flag = key("flag", "True: half of them are cut mirrored.", default="false")
-    shape: Text = key(
-        "choice", "Kind of shape.", choices=("rectangle", "strip", "circle", "outline", "drawing")
-    )
+    shape: Text = key("choice", "Kind of shape.", choices=("rectangle", "strip", "circle", "outline", "drawing"))
     size: Lengths = key(
         "lengths", 'Width and height (a strip: width and length); one may be "solve".', unit="length", size=2
     )
     diameter: Length = key("length", "Diameter of a circle.", unit="length")
-    points: tuple[PointSpec, ...] = key(
-        "tables", "Corners of an outline, in order round it.", of=PointSpec, most=200
-    )
+    points: tuple[PointSpec, ...] = key("tables", "Corners of an outline, in order round it.", of=PointSpec, most=200)
     file: Text = key("text", "Drawing: SVG file beside the spec.")
     element: Text = key(
-        "text",
-        "Drawing: id of the outline, or of the group that holds it.",
-        default="the only closed line",
+        "text", "Drawing: id of the outline, or of the group that holds it.", default="the only closed line"
     )
-    scale: Length = key(
-        "length", "Drawing: size of one of its units, only when it gives no real ones.", unit="length"
-    )
+    scale: Length = key("length", "Drawing: size of one of its units, only when it gives no real ones.", unit="length")
     corners: tuple[CornerSpec, ...] = key(
         "tables",
         "Drawing: points of the outline between which its edges run.",
@@ -172,9 +152,7 @@ class PieceSpec:
         of=CornerSpec,
         most=200,
     )
-    round: tuple[NamedLength, ...] = key(
-        "corners", "Radius of the corners of a rectangle or strip.", unit="length"
-    )
+    round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.", unit="length")
     like: Text = key("name", "Takes shape and marks from another piece.", to="pieces")
     mirror: Flag = key("flag", "Turned over, left for right.", default="false")
     inset: Length = key(
@@ -182,25 +160,14 @@ class PieceSpec:
     )
     marks: Flag = key("flag", "Whether the model's marks come along.", default="true, false with an inset")
     holes: tuple[HoleSpec, ...] = key("tables", "Single holes.", of=HoleSpec, most=500)
-    hole_rows: tuple[HoleRowSpec, ...] = key(
-        "tables", "Rows of evenly spaced holes.", of=HoleRowSpec, most=100
-    )
+    hole_rows: tuple[HoleRowSpec, ...] = key("tables", "Rows of evenly spaced holes.", of=HoleRowSpec, most=100)
     notches: tuple[NotchSpec, ...] = key("tables", "Match marks on an edge.", of=NotchSpec, most=100)
     folds: tuple[FoldSpec, ...] = key("tables", "Fold lines.", of=FoldSpec, most=50)
     slits: tuple[SlitSpec, ...] = key("tables", "Straight cuts inside the piece.", of=SlitSpec, most=100)
     skives: tuple[SkiveSpec, ...] = key("tables", "Bands thinned along edges.", of=SkiveSpec, most=50)
-    landings: tuple[LandingSpec, ...] = key(
-        "tables", "Where other pieces land on this one.", of=LandingSpec, most=50
-    )
-    centre_lines: Text = key(
-        "choice",
-        "Centre lines drawn on the pattern.",
-        choices=("up", "across", "both"),
-    )
+    landings: tuple[LandingSpec, ...] = key("tables", "Where other pieces land on this one.", of=LandingSpec, most=50)
+    centre_lines: Text = key("choice", "Centre lines drawn on the pattern.", choices=("up", "across", "both"))
     least_stretch: Text = key(
-        "choice",
-        "Which way the leather must stretch least.",
-        choices=("up", "across"),
-        default="not said",
+        "choice", "Which way the leather must stretch least.", choices=("up", "across"), default="not said"
     )
     note: Text = key("note", "Words for the cutting list.")

@@ -29,10 +29,7 @@ class StitchSpec:
     machine: Text = key("name", "Machine it is sewn on.", to="machines")
     needle: Text = key("needle", "Needle size.", default="from the thread, by table")
     point: Text = key(
-        "choice",
-        "Point of a machine needle.",
-        choices=("leather", "round"),
-        default="leather where it sews leather",
+        "choice", "Point of a machine needle.", choices=("leather", "round"), default="leather where it sews leather"
     )
     pitch: Text = key("pitch", "Length of one stitch.", unit="per inch, length or iron", required=True)
     inset: Length = key("length", "Stitch line, in from the cut edge.", unit="length", required=True)
@@ -40,9 +37,7 @@ class StitchSpec:
     row_gap: Length = key("length", "Distance between rows.", unit="length", default="1/8 in")
     back_tack: Length = key("length", "Sewn back over at each end.", unit="length", default="1/2 in")
     bobbin: Text = key("run", "Thread that fills a bobbin.", unit="m or yd", default="3 g of it")
-    spool: Text = key(
-        "run", "Thread on the spool that is bought.", unit="m or yd", default="4 oz of it, by hand 50 g"
-    )
+    spool: Text = key("run", "Thread on the spool that is bought.", unit="m or yd", default="4 oz of it, by hand 50 g")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,9 +71,7 @@ class SeamSpec:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapHolesSpec:
     place: Place = Place()
-    count: Count = key(
-        "count", "Number of holes; odd, so that there is a middle one.", required=True, least=1, most=99
-    )
+    count: Count = key("count", "Number of holes; odd, so that there is a middle one.", required=True, least=1, most=99)
     pitch: Length = key("length", "From hole to hole.", unit="length", default="1 in")
     punch: Length = key("length", "Size of the punch.", unit="length", required=True)
     tip: Length = key("length", "From the last hole to the tip.", unit="length", default="3 in")
@@ -135,29 +128,17 @@ class StrapSpec:
     partner: Text = key("name", "The other part of a two-part strap, which carries the buckle.", to="straps")
     holes: StrapHolesSpec | None = key("table", "Row of buckle holes at the second end.", of=StrapHolesSpec)
     punches: tuple[StrapPunchSpec, ...] = key(
-        "tables",
-        "Further holes: for rivets and screws, the slot of a buckle's tongue.",
-        of=StrapPunchSpec,
-        most=50,
+        "tables", "Further holes: for rivets and screws, the slot of a buckle's tongue.", of=StrapPunchSpec, most=50
     )
     ends: tuple[StrapEndSpec, ...] = key("tables", "First and second end.", of=StrapEndSpec, size=2)
     stitch: Text = key(
-        "name",
-        "Stitch along its long edges; a doubled strap is sewn in one run round a shaped end too.",
-        to="stitches",
+        "name", "Stitch along its long edges; a doubled strap is sewn in one run round a shaped end too.", to="stitches"
     )
     doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default="false")
-    lining: Text = key(
-        "name", "Material of the second layer.", to="materials", default="as the strap, when doubled"
-    )
-    keeper_for: Text = key(
-        "name", "Makes it a keeper: the strap it goes round, in place of a length.", to="straps"
-    )
+    lining: Text = key("name", "Material of the second layer.", to="materials", default="as the strap, when doubled")
+    keeper_for: Text = key("name", "Makes it a keeper: the strap it goes round, in place of a length.", to="straps")
     layers: Count = key("count", "Keeper: layers of the strap that lie in it.", default="3", least=1, most=9)
     overlap: Length = key(
-        "length",
-        "Keeper: how far its ends lie over each other; 0 where they meet.",
-        unit="length",
-        default="1/2 in",
+        "length", "Keeper: how far its ends lie over each other; 0 where they meet.", unit="length", default="1/2 in"
     )
     note: Text = key("note", "Words for the cutting list.")

@@ -54,9 +54,12 @@ class FileKind:
 
 
 DRAWING: Final = FileKind(
-    noun="drawing", endings=(".svg",), ask="an SVG file", bytes_most=SIZE_MOST,
+    noun="drawing",
+    endings=(".svg",),
+    ask="an SVG file",
+    bytes_most=SIZE_MOST,
     too_large="keep only the pieces in it, and no pictures",
-)  # fmt: skip
+)
 
 
 def read_file(folder: Path, file: str, kind: FileKind = DRAWING) -> bytes:
@@ -67,9 +70,7 @@ def read_file(folder: Path, file: str, kind: FileKind = DRAWING) -> bytes:
     try:
         path = os.path.realpath(os.path.join(home, file), strict=True)
         if os.path.commonpath([home, path]) != home:
-            raise DrawingError(
-                f"{name} leads out of the spec's folder", f"copy the {kind.noun} itself beside the spec"
-            )
+            raise DrawingError(f"{name} leads out of the spec's folder", f"copy the {kind.noun} itself beside the spec")
         source = read_ordinary(path, kind.bytes_most)
     except NotOrdinary:
         raise DrawingError(f"{name} is not an ordinary file", f"name {kind.ask}") from None
@@ -79,9 +80,7 @@ def read_file(folder: Path, file: str, kind: FileKind = DRAWING) -> bytes:
         ) from None
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
-        raise DrawingError(
-            f"{name} cannot be read: {reason}", "check the file, and who may read it"
-        ) from None
+        raise DrawingError(f"{name} cannot be read: {reason}", "check the file, and who may read it") from None
     if len(source) > kind.bytes_most:
         raise DrawingError(f"{name} is larger than {kind.bytes_most // 1024**2} MiB", kind.too_large)
     return source
@@ -92,13 +91,10 @@ def _check_name(file: str, kind: FileKind) -> None:
     windows = PureWindowsPath(file)
     if PurePosixPath(file).is_absolute() or windows.drive or windows.root or ".." in windows.parts:
         raise DrawingError(
-            f"{name} lies outside the spec's folder",
-            f"copy the {kind.noun} beside the spec and write its name alone",
+            f"{name} lies outside the spec's folder", f"copy the {kind.noun} beside the spec and write its name alone"
         )
     if "\\" in file or "\0" in file:
-        raise DrawingError(
-            f"{name} is no name of a file", f"write folder/name{kind.endings[0]}, with plain strokes"
-        )
+        raise DrawingError(f"{name} is no name of a file", f"write folder/name{kind.endings[0]}, with plain strokes")
     if not file.lower().endswith(kind.endings):
         mend = f"save it as {kind.ask}" if kind is not DRAWING else "save the drawing as plain SVG"
         raise DrawingError(f"{name} is not {kind.ask}", mend)
@@ -155,9 +151,7 @@ class _Tree:
         self.depth += 1
         self.count += 1
         if self.depth > DEPTH_MOST:
-            raise DrawingError(
-                f"{self.name} has groups nested more than {DEPTH_MOST} deep", "ungroup what is in it"
-            )
+            raise DrawingError(f"{self.name} has groups nested more than {DEPTH_MOST} deep", "ungroup what is in it")
         if self.count > ELEMENTS_MOST:
             mend = "keep only the pieces in it"
             raise DrawingError(f"{self.name} has more than {ELEMENTS_MOST:,} elements", mend)

@@ -300,9 +300,7 @@ def elliptic_arc(
     off = math.sqrt((1 - square) / square) * (-1 if large == sweep else 1)
     across, up = Point(rx * c, rx * s), Point(-ry * s, ry * c)
     cx, cy = off * y, -off * x
-    centre = Point(
-        (start.x + end.x) / 2 + across.x * cx + up.x * cy, (start.y + end.y) / 2 + across.y * cx + up.y * cy
-    )
+    centre = Point((start.x + end.x) / 2 + across.x * cx + up.x * cy, (start.y + end.y) / 2 + across.y * cx + up.y * cy)
     begin = math.atan2(y - cy, x - cx)
     turn = math.atan2(-y - cy, -x - cx) - begin
     if sweep != (turn > 0):

@@ -48,18 +48,20 @@ def _place_segment(drawn: TraceSegment, m: Matrix) -> tuple[Segment, ...]:
         corners = (drawn.start, drawn.handle_1, drawn.handle_2, drawn.end)
         return (Curve(*(move_point(m, p) for p in corners)),)
     moved = replace(
-        drawn, start=move_point(m, drawn.start), end=move_point(m, drawn.end),
-        centre=move_point(m, drawn.centre), across=turn_vector(m, drawn.across), up=turn_vector(m, drawn.up),
-    )  # fmt: skip
+        drawn,
+        start=move_point(m, drawn.start),
+        end=move_point(m, drawn.end),
+        centre=move_point(m, drawn.centre),
+        across=turn_vector(m, drawn.across),
+        up=turn_vector(m, drawn.up),
+    )
     arc = _circular_arc(moved)
     return (arc,) if arc else _arc_curves(moved)
 
 
 def _arc_place(arc: EllipticArc, angle: float) -> Point:
     c, s = math.cos(angle), math.sin(angle)
-    return Point(
-        arc.centre.x + arc.across.x * c + arc.up.x * s, arc.centre.y + arc.across.y * c + arc.up.y * s
-    )
+    return Point(arc.centre.x + arc.across.x * c + arc.up.x * s, arc.centre.y + arc.across.y * c + arc.up.y * s)
 
 
 def _circular_arc(arc: EllipticArc) -> Arc | None:
@@ -72,10 +74,7 @@ def _circular_arc(arc: EllipticArc) -> Arc | None:
     sweep = math.copysign(arc.sweep, arc.sweep * (arc.across.x * arc.up.y - arc.across.y * arc.up.x))
     lean = math.copysign(lean, lean * sweep * arc.sweep)
     dx, dy = arc.end.x - arc.start.x, arc.end.y - arc.start.y
-    centre = Point(
-        (arc.start.x + arc.end.x - dy / lean) / 2,
-        (arc.start.y + arc.end.y + dx / lean) / 2,
-    )
+    centre = Point((arc.start.x + arc.end.x - dy / lean) / 2, (arc.start.y + arc.end.y + dx / lean) / 2)
     begin = math.atan2(arc.start.y - centre.y, arc.start.x - centre.x)
     found = Arc(centre, math.dist(centre, arc.start), begin, sweep)
     if found.radius > FLATTEST_MM:

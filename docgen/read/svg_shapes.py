@@ -32,20 +32,7 @@ from docgen.read.words import quote_word
 SHAPES: Final = frozenset({"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"})
 GROUPS: Final = frozenset({"svg", "g", "a", "switch"})
 UNDRAWN: Final = frozenset(
-    {
-        "",
-        "defs",
-        "symbol",
-        "marker",
-        "pattern",
-        "clipPath",
-        "mask",
-        "metadata",
-        "title",
-        "desc",
-        "style",
-        "filter",
-    }
+    {"", "defs", "symbol", "marker", "pattern", "clipPath", "mask", "metadata", "title", "desc", "style", "filter"}
     | {"linearGradient", "radialGradient", "solidcolor", "view", "font", "cursor", "set", "animate"}
     | {"animateMotion", "animateTransform", "animateColor"}
 )
@@ -164,9 +151,7 @@ def read_traces(node: Node, most: int) -> tuple[Trace, ...]:
         centre = Point(_read_length(attributes, "cx"), _read_length(attributes, "cy"))
         return (ellipse_trace(centre, rx, ry),) if rx and ry else ()
     if node.tag == "line":
-        start, end = (
-            Point(_read_length(attributes, f"x{k}"), _read_length(attributes, f"y{k}")) for k in (1, 2)
-        )
+        start, end = (Point(_read_length(attributes, f"x{k}"), _read_length(attributes, f"y{k}")) for k in (1, 2))
         return (Trace((Line(start, end),), closed=False),)
     return _read_points(attributes.get("points", ""), most, closed=node.tag == "polygon")
 
@@ -201,9 +186,11 @@ def _read_rect(attributes: dict[str, str]) -> tuple[Trace, ...]:
         return (_join_points(corners, closed=True),)
     right, low = x + wide, y + high
     stops = [
-        (Point(x + rx, y), Point(right - rx, y)), (Point(right, y + ry), Point(right, low - ry)),
-        (Point(right - rx, low), Point(x + rx, low)), (Point(x, low - ry), Point(x, y + ry)),
-    ]  # fmt: skip
+        (Point(x + rx, y), Point(right - rx, y)),
+        (Point(right, y + ry), Point(right, low - ry)),
+        (Point(right - rx, low), Point(x + rx, low)),
+        (Point(x, low - ry), Point(x, y + ry)),
+    ]
     segments: list[TraceSegment] = []
     for k, (start, end) in enumerate(stops):
         segments += [Line(start, end)] if start != end else []
@@ -265,9 +252,7 @@ def _read_box(root: Node, name: str) -> tuple[float, float] | None:
     except SvgError:
         figures = ()
     if len(figures) != 4 or min(figures[2:]) <= 0:
-        raise DrawingError(
-            f"the viewBox of {name} cannot be read: {quote_word(written)}", "save it again as plain SVG"
-        )
+        raise DrawingError(f"the viewBox of {name} cannot be read: {quote_word(written)}", "save it again as plain SVG")
     return figures[2], figures[3]
 
 

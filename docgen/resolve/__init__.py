@@ -78,14 +78,55 @@ from docgen.resolve.variants import check_variants, pick_variant, resolve_each
 from docgen.resolve.weighing import weigh
 
 __all__ = [
-    "MOST_CORRECTION", "SQUARE_MM", "Accepted", "Build", "Care", "CarePart", "Costs", "Drawn", "Fitting",
-    "Fold", "Hardware", "Held", "Hole", "Inside", "Join", "Landing", "Layer", "Machine", "Material",
-    "Notch", "Piece", "Price", "Printer", "Printing", "Seam", "SeamSide", "Shop", "ShopSettings", "Skive",
-    "Slit", "Step", "Stitch", "StitchLine", "Strap", "StrapEnd", "Weight", "add_shop_limits", "check_join_overlap",
-    "check_margin", "check_overlap", "closes", "find_punching",
-    "parse_measured", "price_build", "resolve_build", "resolve_shop_file", "resolve_variants",
+    "MOST_CORRECTION",
+    "SQUARE_MM",
+    "Accepted",
+    "Build",
+    "Care",
+    "CarePart",
+    "Costs",
+    "Drawn",
+    "Fitting",
+    "Fold",
+    "Hardware",
+    "Held",
+    "Hole",
+    "Inside",
+    "Join",
+    "Landing",
+    "Layer",
+    "Machine",
+    "Material",
+    "Notch",
+    "Piece",
+    "Price",
+    "Printer",
+    "Printing",
+    "Seam",
+    "SeamSide",
+    "Shop",
+    "ShopSettings",
+    "Skive",
+    "Slit",
+    "Step",
+    "Stitch",
+    "StitchLine",
+    "Strap",
+    "StrapEnd",
+    "Weight",
+    "add_shop_limits",
+    "check_join_overlap",
+    "check_margin",
+    "check_overlap",
+    "closes",
+    "find_punching",
+    "parse_measured",
+    "price_build",
+    "resolve_build",
+    "resolve_shop_file",
+    "resolve_variants",
     "side_pieces",
-]  # fmt: skip
+]
 
 
 def resolve_build(spec: Spec, variant: str = "") -> Build:
@@ -139,28 +180,42 @@ def _resolve(reader: Reader, spec: Spec) -> Build | None:
     seams = add_landings(stack_seams(seams, stitches, parts), stitches, parts)
     pieces = draw_stitch_lines(reader, pieces, seams, stitches, measured, _row_places(spec))
     if not spec.pieces and not spec.straps and not has_errors(reader.problems):
-        reader.error(
-            Place(path=spec.path), "the spec has no pieces and no straps", "add a [pieces.NAME] table"
-        )
+        reader.error(Place(path=spec.path), "the spec has no pieces and no straps", "add a [pieces.NAME] table")
     _check_through(reader, spec, parts)
-    weights, unweighed = weigh(
-        tuple(pieces.values()), tuple(straps.values()), materials, tuple(hardware.values())
-    )
+    weights, unweighed = weigh(tuple(pieces.values()), tuple(straps.values()), materials, tuple(hardware.values()))
     inside = read_inside(reader, spec.inside)
     build = Build(
-        code=code, title=title, version=version, changed=changed, show=show, makes=makes, digest=spec.digest,
-        source_name=spec.path.replace("\\", "/").rsplit("/", 1)[-1], source=spec.source,
+        code=code,
+        title=title,
+        version=version,
+        changed=changed,
+        show=show,
+        makes=makes,
+        digest=spec.digest,
+        source_name=spec.path.replace("\\", "/").rsplit("/", 1)[-1],
+        source=spec.source,
         shop=read_shop(spec.shop, spec.mark),
-        printing=read_printing(reader, spec.pattern), materials=tuple(materials.values()),
-        stitches=tuple(stitches.values()), pieces=tuple(pieces.values()), joins=tuple(measured.values()),
+        printing=read_printing(reader, spec.pattern),
+        materials=tuple(materials.values()),
+        stitches=tuple(stitches.values()),
+        pieces=tuple(pieces.values()),
+        joins=tuple(measured.values()),
         seams=seams,
-        straps=tuple(straps.values()), hardware=tuple(hardware.values()), steps=read_steps(spec.steps),
-        care=read_care(reader, spec.care), cautions=(), files=spec.files,
-        machines=read_machines(reader, spec.machines), limits=limits,
-        fittings=find_fittings(hardware, parts, limits), inside=inside,
-        holds=read_holds(reader, spec.holds, spec.inside, inside), weights=weights, unweighed=unweighed,
+        straps=tuple(straps.values()),
+        hardware=tuple(hardware.values()),
+        steps=read_steps(spec.steps),
+        care=read_care(reader, spec.care),
+        cautions=(),
+        files=spec.files,
+        machines=read_machines(reader, spec.machines),
+        limits=limits,
+        fittings=find_fittings(hardware, parts, limits),
+        inside=inside,
+        holds=read_holds(reader, spec.holds, spec.inside, inside),
+        weights=weights,
+        unweighed=unweighed,
         costs=read_costs(reader, spec.costs),
-    )  # fmt: skip
+    )
     build = _set_points(build, parts)
     _check_open_measures(reader, spec)
     run_checks(Subject(spec=spec, build=build, parts=parts), reader.problems)

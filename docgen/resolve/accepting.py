@@ -43,11 +43,7 @@ def accept_cautions(
         else:
             met.add(index)
             accepted.append(Accepted(problem=problem, reason=reason.value))
-    left += [
-        _tell_unmet(spec)
-        for index, spec in enumerate(specs)
-        if index not in met and spec.check and spec.reason
-    ]
+    left += [_tell_unmet(spec) for index, spec in enumerate(specs) if index not in met and spec.check and spec.reason]
     return sort_problems(left), tuple(accepted)
 
 

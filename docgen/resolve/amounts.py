@@ -27,11 +27,20 @@ WEIGHTS_G = {"g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.59237, "lbs":
 DENSITIES_G_CM3 = {"g/cm3": 1.0, "g/cm³": 1.0, "kg/m3": 0.001, "kg/m³": 0.001}
 # Unit -> what it measures, and how many mm, mm2, items or hours it is.
 PRICE_UNITS: dict[str, tuple[Per, float]] = {
-    "sq ft": ("area", MM2_PER_SQFT), "m2": ("area", 1e6), "m²": ("area", 1e6), "sq m": ("area", 1e6),
-    "dm2": ("area", MM2_PER_DM2), "dm²": ("area", MM2_PER_DM2),
-    "m": ("length", 1000.0), "ft": ("length", MM_PER_FOOT), "yd": ("length", MM_PER_YARD),
-    "each": ("each", 1.0), "piece": ("each", 1.0), "": ("each", 1.0), "hour": ("hour", 1.0),
-}  # fmt: skip
+    "sq ft": ("area", MM2_PER_SQFT),
+    "m2": ("area", 1e6),
+    "m²": ("area", 1e6),
+    "sq m": ("area", 1e6),
+    "dm2": ("area", MM2_PER_DM2),
+    "dm²": ("area", MM2_PER_DM2),
+    "m": ("length", 1000.0),
+    "ft": ("length", MM_PER_FOOT),
+    "yd": ("length", MM_PER_YARD),
+    "each": ("each", 1.0),
+    "piece": ("each", 1.0),
+    "": ("each", 1.0),
+    "hour": ("hour", 1.0),
+}
 MOST_TIMES = 20.0
 LIKE_A_PRICE = 'write it like "11.50 per sq ft", "14 per m", "0.35 each" or "12 per 100"'
 

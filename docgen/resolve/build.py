@@ -176,9 +176,7 @@ class Seam:
     def pitches_mm(self) -> tuple[float, ...]:
         """The true length of a stitch in each span between sharp corners; alike neighbours told once."""
         steps = [after - before for before, after in pairwise(self.holes_mm)]
-        return tuple(
-            step for k, step in enumerate(steps) if k == 0 or abs(step - steps[k - 1]) > SAME_PITCH_MM
-        )
+        return tuple(step for k, step in enumerate(steps) if k == 0 or abs(step - steps[k - 1]) > SAME_PITCH_MM)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -143,9 +143,7 @@ def _read_stops(reader: Reader, ring: Path, corners: tuple[CornerSpec, ...]) -> 
     return sorted(stops, key=lambda stop: (stop.at_mm - begin) % total)
 
 
-def _is_new(
-    reader: Reader, corner: CornerSpec, edge: str, stop: Stop, stops: list[Stop], names: set[str]
-) -> bool:
+def _is_new(reader: Reader, corner: CornerSpec, edge: str, stop: Stop, stops: list[Stop], names: set[str]) -> bool:
     place = corner.edge.place if corner.edge else corner.place
     if edge == WHOLE:
         reader.error(place, f'the name "{WHOLE}" means the whole outline', "give the edge another name")
@@ -159,9 +157,14 @@ def _is_new(
 
 
 def _find_stop(
-    reader: Reader, ring: Path, nodes: Sequence[tuple[float, Point, float]], corner: CornerSpec, number: int,
-    at: Point, edge: str,
-) -> Stop | None:  # fmt: skip
+    reader: Reader,
+    ring: Path,
+    nodes: Sequence[tuple[float, Point, float]],
+    corner: CornerSpec,
+    number: int,
+    at: Point,
+    edge: str,
+) -> Stop | None:
     """The node within reach of the place, else the nearest point of the outline within reach."""
     node = min(nodes, key=lambda node: distance(node[1], at))
     if distance(node[1], at) <= REACH_MM:

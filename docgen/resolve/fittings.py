@@ -63,17 +63,13 @@ def move_to_landed(at: Point, landing: Landing) -> Point:
     return Point(at.x - landing.dx_mm, at.y - landing.dy_mm)
 
 
-def _piece_fittings(
-    piece: Piece, beneath: Mapping[str, tuple[Beneath, ...]], parts: Parts
-) -> Iterator[Fitting]:
+def _piece_fittings(piece: Piece, beneath: Mapping[str, tuple[Beneath, ...]], parts: Parts) -> Iterator[Fitting]:
     passed: set[int] = set()
     for index, hole in enumerate(piece.holes):
         if not hole.takes or index in passed:
             continue
         for spot in folded_spots(piece, hole.at):
-            passed |= {
-                other for other, twin in enumerate(piece.holes) if other != index and _meets(twin, hole, spot)
-            }
+            passed |= {other for other, twin in enumerate(piece.holes) if other != index and _meets(twin, hole, spot)}
         below = beneath.get(piece.name, ())
         if any(_has_hole(place.base, hole, move_to_base(hole.at, place.landing)) for place in below):
             continue  # told with the piece beneath
@@ -105,9 +101,7 @@ def _landed_layers(base: Piece, at: Point, but: Landing | None, parts: Parts) ->
 
 def _strap_fittings(strap: Strap, parts: Parts) -> Iterator[Fitting]:
     """Turned ends: the strap twice, and its lining between."""
-    own = Layer(
-        part=strap.name, material=strap.material, thickness_mm=parts.materials[strap.material].thickness_mm
-    )
+    own = Layer(part=strap.name, material=strap.material, thickness_mm=parts.materials[strap.material].thickness_mm)
     lining = [
         Layer(part=strap.name, material=strap.lining, thickness_mm=parts.materials[strap.lining].thickness_mm)
         for _ in range(bool(strap.lining))
@@ -120,9 +114,12 @@ def _strap_fittings(strap: Strap, parts: Parts) -> Iterator[Fitting]:
 
 def _make(takes: str, part: str, count: int, layers: list[Layer], hole: Hole | None) -> Fitting:
     made = Fitting(
-        hardware=takes, part=part, count=count, layers=tuple(layers),
+        hardware=takes,
+        part=part,
+        count=count,
+        layers=tuple(layers),
         stack_mm=sum(layer.thickness_mm for layer in layers),
-    )  # fmt: skip
+    )
     return replace(made, place=hole.place) if hole else made
 
 

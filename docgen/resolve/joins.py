@@ -43,16 +43,19 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, JoinPla
             continue
         if len(spec.of) < 2:
             reader.error(
-                spec.of[0].place,
-                f'the join "{spec.name}" has one strip only',
-                "name two or more strips, in order",
+                spec.of[0].place, f'the join "{spec.name}" has one strip only', "name two or more strips, in order"
             )
             continue
         plans[spec.name] = JoinPlan(
-            name=spec.name, title=words(spec.title, spec.name.replace("-", " ")),
-            pieces=tuple(value.value for value in spec.of), overlap_mm=overlap_mm, stitch=spec.stitch.value,
-            rows=spec.rows.value if spec.rows else 1, place=spec.place, overlap_place=spec.overlap.place,
-        )  # fmt: skip
+            name=spec.name,
+            title=words(spec.title, spec.name.replace("-", " ")),
+            pieces=tuple(value.value for value in spec.of),
+            overlap_mm=overlap_mm,
+            stitch=spec.stitch.value,
+            rows=spec.rows.value if spec.rows else 1,
+            place=spec.place,
+            overlap_place=spec.overlap.place,
+        )
     return plans
 
 
@@ -69,9 +72,7 @@ def join_length_mm(plan: JoinPlan, outlines: list[Outline]) -> float:
     return sum(outline_box(outline).height for outline in outlines) - plan.overlap_mm * (len(outlines) - 1)
 
 
-def measure_joins(
-    reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping[str, Piece]
-) -> dict[str, Join]:
+def measure_joins(reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping[str, Piece]) -> dict[str, Join]:
     """Joins with their whole length; strips that do not fit each other are noted."""
     joins = {}
     for plan in plans.values():
@@ -81,11 +82,15 @@ def measure_joins(
         _check_widths(reader, plan, strips)
         _check_overlap(reader, plan, strips)
         joins[plan.name] = Join(
-            name=plan.name, title=plan.title, pieces=plan.pieces, overlap_mm=plan.overlap_mm,
+            name=plan.name,
+            title=plan.title,
+            pieces=plan.pieces,
+            overlap_mm=plan.overlap_mm,
             stitch=plan.stitch,
-            rows=plan.rows, width_mm=outline_box(strips[0].outline).width,
+            rows=plan.rows,
+            width_mm=outline_box(strips[0].outline).width,
             length_mm=join_length_mm(plan, [strip.outline for strip in strips]),
-        )  # fmt: skip
+        )
     _check_counts(reader, plans, pieces)
     return joins
 
@@ -94,9 +99,7 @@ def _are_strips(reader: Reader, plan: JoinPlan, strips: list[Piece]) -> bool:
     others = dict.fromkeys(strip.name for strip in strips if strip_ends(strip.outline) is None)
     for name in others:
         reader.error(
-            plan.place,
-            f'"{name}" in the join "{plan.name}" is no strip',
-            'give it shape = "strip" or "rectangle"',
+            plan.place, f'"{name}" in the join "{plan.name}" is no strip', 'give it shape = "strip" or "rectangle"'
         )
     return not others
 
@@ -106,8 +109,7 @@ def _check_widths(reader: Reader, plan: JoinPlan, strips: list[Piece]) -> None:
     if max(widths) - min(widths) > WIDTH_TOLERANCE_MM:
         reader.error(
             plan.place,
-            f'the strips of "{plan.name}" are not equally wide: '
-            f"{format_mm(min(widths))} and {format_mm(max(widths))}",
+            f'the strips of "{plan.name}" are not equally wide: {format_mm(min(widths))} and {format_mm(max(widths))}',
             "give them one width",
         )
 

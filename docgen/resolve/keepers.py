@@ -38,9 +38,7 @@ def read_keeper_mm(
         return None
     if words(spec.keeper_for) == spec.name or (held is not None and held.keeper_for):
         reader.error(
-            spec.keeper_for.place,
-            f'the keeper "{spec.name}" goes round a keeper',
-            "name the strap that it holds",
+            spec.keeper_for.place, f'the keeper "{spec.name}" goes round a keeper', "name the strap that it holds"
         )
         return None
     if held is None:
@@ -62,7 +60,8 @@ def _has_own_length(reader: Reader, spec: StrapSpec) -> bool:
     for key, place in places.items():
         if place is not None:
             reader.error(
-                place, f'"{key}" has no meaning for the keeper "{spec.name}": the strap it holds gives its length',
+                place,
+                f'"{key}" has no meaning for the keeper "{spec.name}": the strap it holds gives its length',
                 "leave it out",
-            )  # fmt: skip
+            )
     return not any(places.values())

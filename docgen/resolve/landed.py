@@ -59,10 +59,13 @@ def _add_landings(seam: Seam, stitch: Stitch, parts: Parts) -> Seam:
         sums.append(_as_layer(layer, [spot.all_mm for spot in spots]) if names else layer)
         landed += max(spots, key=lambda spot: spot.all_mm).landed_mm if names else ()
     return replace(
-        seam, layers=tuple(layers), stack_mm=sum(one.thickness_mm for one in sums),
-        thinnest_mm=sum(one.least_mm for one in sums), thickest_mm=sum(one.most_mm for one in sums),
+        seam,
+        layers=tuple(layers),
+        stack_mm=sum(one.thickness_mm for one in sums),
+        thinnest_mm=sum(one.least_mm for one in sums),
+        thickest_mm=sum(one.most_mm for one in sums),
         landed=tuple(dict.fromkeys(landed)),
-    )  # fmt: skip
+    )
 
 
 def _landed_layer(name: str, spots: Iterable[Spot], parts: Parts) -> Layer:

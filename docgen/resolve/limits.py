@@ -36,17 +36,20 @@ def read_limits(reader: Reader, spec: LimitsSpec | None) -> Limits:
     read: dict[str, Any] = {
         "needle_share": _share(reader, spec.needle_share),
         "hole_edge": reader.read(spec.hole_edge, parse_times) if spec.hole_edge else None,
-        "fold_leather_mm": reader.length(spec.fold_leather), "fold_beyond_mm": reader.length(spec.fold_beyond),
+        "fold_leather_mm": reader.length(spec.fold_leather),
+        "fold_beyond_mm": reader.length(spec.fold_beyond),
         "hole_stitch_mm": reader.length(spec.hole_stitch, zero=True),
         "lining_larger_mm": reader.length(spec.lining_larger, zero=True),
-        "waste_leather": _waste(reader, spec.waste_leather), "waste_other": _waste(reader, spec.waste_other),
+        "waste_leather": _waste(reader, spec.waste_leather),
+        "waste_other": _waste(reader, spec.waste_other),
         "machine_waste": _waste(reader, spec.machine_waste),
         "machine_tails_mm": reader.length(spec.machine_tails, zero=True),
-        "hand_tails_mm": reader.length(spec.hand_tails, zero=True), "hand_thread_mm": reader.length(spec.hand_thread),
+        "hand_tails_mm": reader.length(spec.hand_tails, zero=True),
+        "hand_thread_mm": reader.length(spec.hand_thread),
         "rivet_over_mm": _post_over(reader, spec.rivet_over),
         "tubular_rivet_over_mm": _post_over(reader, spec.tubular_rivet_over),
         "snap_over_mm": _post_over(reader, spec.snap_over),
-    }  # fmt: skip
+    }
     return replace(Limits(), **{name: figure for name, figure in read.items() if figure is not None})
 
 
@@ -69,8 +72,6 @@ def _post_over(reader: Reader, written: tuple[Value[str], ...]) -> PostOver | No
         return None
     least, most = lengths
     if least > most:
-        reader.error(
-            written[0].place, "the shortest post is longer than the longest", "write the shorter first"
-        )
+        reader.error(written[0].place, "the shortest post is longer than the longest", "write the shorter first")
         return None
     return least, most

@@ -97,16 +97,13 @@ def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) ->
     skives = [skive for item in spec.skives if (skive := _read_skive(reader, item, outline)) is not None]
     return Marks(
         holes=tuple(
-            hole for hole in [*holes, *rows] if _is_in_piece(reader, hole.place, "hole", piece, hole.at,
-            outline)
+            hole for hole in [*holes, *rows] if _is_in_piece(reader, hole.place, "hole", piece, hole.at, outline)
         ),
         notches=tuple(notches),
-        folds=tuple(
-            fold for item in spec.folds for fold in _read_fold(reader, item, outline)
-        ),
+        folds=tuple(fold for item in spec.folds for fold in _read_fold(reader, item, outline)),
         slits=tuple(slits),
         skives=tuple(skives),
-    )  # fmt: skip
+    )
 
 
 def read_hole(
@@ -182,9 +179,7 @@ def _read_slit(reader: Reader, item: SlitSpec, piece: str, outline: Outline) -> 
     if start is None or end is None or item.start is None or item.end is None:
         return None
     if distance(start, end) < LEAST_SLIT_MM:
-        reader.error(
-            item.end.place, "this slit begins and ends at one place", "measure one of its ends again"
-        )
+        reader.error(item.end.place, "this slit begins and ends at one place", "measure one of its ends again")
         return None
     places = ((item.start.place, start), (item.end.place, end))
     good = [_is_in_piece(reader, place, "slit", piece, at, outline) for place, at in places]
@@ -234,9 +229,7 @@ def _distance_along(reader: Reader, item: NotchSpec, edge: str, outline: Outline
     before, after = neighbours(outline, edge)
     if match is None or match["edge"] not in (before, after):
         sides = " or ".join(f'"2 in from {name}"' for name in dict.fromkeys((before, after)))
-        reader.error(
-            item.at.place, f'cannot tell where on "{edge}" the notch is', f'write "middle", or {sides}'
-        )  # fmt: skip
+        reader.error(item.at.place, f'cannot tell where on "{edge}" the notch is', f'write "middle", or {sides}')
         return None
     length_mm = reader.any_length(Value(value=match["length"], place=item.at.place))
     if length_mm is None:
@@ -277,8 +270,7 @@ def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
     turned_mm = guide.from_side_mm if guide.to_side != Point(0, 0) else 0.0
     is_open = item.open is not None and item.open.value
     return [
-        Fold(start=start, end=end, note=words(item.note), turned_mm=turned_mm, is_open=is_open)
-        for start, end in parts
+        Fold(start=start, end=end, note=words(item.note), turned_mm=turned_mm, is_open=is_open) for start, end in parts
     ]
 
 
@@ -298,9 +290,7 @@ def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | No
         band = skive_band(outline, names, width_mm)
     except GeometryError as error:
         place = item.width.place if item.width else item.place
-        reader.error(
-            place, f"the skived band cannot be drawn: {error}", "make the band narrower", "skive-too-wide"
-        )
+        reader.error(place, f"the skived band cannot be drawn: {error}", "make the band narrower", "skive-too-wide")
         return None
     return Skive(edges=item.edges.value, band=band, width_mm=width_mm, to_mm=to_mm, to_words=item.to.value)
 
@@ -322,12 +312,12 @@ def transform_marks(marks: Marks, move: Transform, *, is_turned: bool = False) -
         return Point(moved.x - origin.x, moved.y - origin.y)
 
     return Marks(
-        holes=tuple(
-            replace(hole, at=transform_point(hole.at, move), slot=turn(hole.slot)) for hole in marks.holes
-        ),
+        holes=tuple(replace(hole, at=transform_point(hole.at, move), slot=turn(hole.slot)) for hole in marks.holes),
         notches=tuple(
             replace(
-                notch, at=transform_point(notch.at, move), inward=turn(notch.inward),
+                notch,
+                at=transform_point(notch.at, move),
+                inward=turn(notch.inward),
                 edge=_swap_sides(notch.edge) if is_turned else notch.edge,
             )
             for notch in marks.notches
@@ -337,18 +327,18 @@ def transform_marks(marks: Marks, move: Transform, *, is_turned: bool = False) -
             for fold in marks.folds
         ),
         slits=tuple(
-            Slit(start=transform_point(slit.start, move), end=transform_point(slit.end,
-            move)) for slit in marks.slits
+            Slit(start=transform_point(slit.start, move), end=transform_point(slit.end, move)) for slit in marks.slits
         ),
         skives=tuple(
             replace(
-                skive, band=transform_path(skive.band, move),
+                skive,
+                band=transform_path(skive.band, move),
                 edges=" ".join(_swap_sides(name) if is_turned else name for name in skive.edges.split()),
             )
             for skive in marks.skives
         ),
         drawn=tuple(replace(line, path=transform_path(line.path, move)) for line in marks.drawn),
-    )  # fmt: skip
+    )
 
 
 def _swap_sides(name: str) -> str:
@@ -361,12 +351,8 @@ def inset_marks(marks: Marks, outline: Outline, inset_mm: float) -> Marks:
     shape = outline_path(outline)
     return Marks(
         holes=tuple(hole for hole in marks.holes if is_inside(shape, hole.at)),
-        notches=tuple(
-            replace(notch, at=add(notch.at, scale(notch.inward, inset_mm))) for notch in marks.notches
-        ),
-        slits=tuple(
-            slit for slit in marks.slits if is_inside(shape, slit.start) and is_inside(shape, slit.end)
-        ),
+        notches=tuple(replace(notch, at=add(notch.at, scale(notch.inward, inset_mm))) for notch in marks.notches),
+        slits=tuple(slit for slit in marks.slits if is_inside(shape, slit.start) and is_inside(shape, slit.end)),
         drawn=tuple(line for line in marks.drawn if _lies_in(shape, line.path)),
     )
 
@@ -402,9 +388,10 @@ def find_landing(
     up = [guide.point.y - _side_y(guide, box) for guide in guides if abs(guide.direction.y) < 1e-9]
     if len(guides) != 2 or len(across) != 1 or len(up) != 1:
         reader.error(
-            written.place, f'this does not say where "{name}" lands: it needs one measure each way',
+            written.place,
+            f'this does not say where "{name}" lands: it needs one measure each way',
             'write for example "centre, 1 in from bottom"',
-        )  # fmt: skip
+        )
         return None
     path = transform_path(outline_path(landing), translation(across[0], up[0]))
     if not boxes_overlap(path_box(path), path_box(outline_path(outline))):

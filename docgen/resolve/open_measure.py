@@ -118,9 +118,7 @@ def _hangs_on(seam: str, trials: list[tuple[float, Gaps]]) -> bool:
     return bool(found) and max(found) - min(found) > 1e-3
 
 
-def _find_roots(
-    seam: str, trials: list[tuple[float, Gaps]], gap_at: Callable[[float], float | None]
-) -> list[float]:
+def _find_roots(seam: str, trials: list[tuple[float, Gaps]], gap_at: Callable[[float], float | None]) -> list[float]:
     roots = [value_mm for value_mm, gaps in trials if gaps.get(seam) == 0.0]
     for (low, before), (high, after) in pairwise(trials):
         if seam in before and seam in after and before[seam] * after[seam] < 0:
@@ -128,9 +126,7 @@ def _find_roots(
     return sorted(roots)
 
 
-def _close_in(
-    low: tuple[float, float], high: tuple[float, float], gap_at: Callable[[float], float | None]
-) -> float:
+def _close_in(low: tuple[float, float], high: tuple[float, float], gap_at: Callable[[float], float | None]) -> float:
     """The value between two, each given with its gap, the gaps of unlike sign, at which there is none."""
     (a, gap_a), (b, gap_b) = low, high
     for _ in range(ROUNDS):

@@ -110,13 +110,9 @@ def _follow_models(
 def _make_recipe(reader: Reader, piece: PieceSpec, chain: tuple[PieceSpec, ...]) -> Recipe | None:
     shape = _last(chain, "shape")
     material = next((spec.of for spec in reversed(chain) if spec.of is not None), None)
-    is_model = (
-        len(chain) == 1 and "like" not in piece.wrong
-    )  # what a model lacks is noted there, not in its likes
+    is_model = len(chain) == 1 and "like" not in piece.wrong  # what a model lacks is noted there, not in its likes
     if material is None and is_model and "of" not in piece.wrong:
-        reader.error(
-            piece.place, f'the piece "{piece.name}" has no material', "add of = the name of a material"
-        )
+        reader.error(piece.place, f'the piece "{piece.name}" has no material', "add of = the name of a material")
     if shape is None:
         if is_model and "shape" not in piece.wrong:
             reader.error(
@@ -129,9 +125,14 @@ def _make_recipe(reader: Reader, piece: PieceSpec, chain: tuple[PieceSpec, ...])
     _check_keys(reader, piece, kind)
     sized = _last(chain, {"circle": "diameter", "outline": "points", "drawing": "file"}.get(kind, "size"))
     return Recipe(
-        name=piece.name, spec=piece, shape=shape, size=sized or shape, round=_last(chain, "round") or shape,
-        chain=chain, material=material,
-    )  # fmt: skip
+        name=piece.name,
+        spec=piece,
+        shape=shape,
+        size=sized or shape,
+        round=_last(chain, "round") or shape,
+        chain=chain,
+        material=material,
+    )
 
 
 def _check_keys(reader: Reader, piece: PieceSpec, kind: str) -> None:
@@ -200,14 +201,14 @@ def _is_spoilt(recipe: Recipe) -> bool:
     """True when a part of the shape was written and could not be read (noted), so that the piece is another than
     the one that is meant: its seams and marks would only seem wrong."""
     givers = {
-        "shape": recipe.shape, "size": recipe.size, "diameter": recipe.size, "round": recipe.round,
-        "mirror": recipe.chain[0], "inset": recipe.chain[0],
-    }  # fmt: skip
-    return any(
-        key in spec.wrong
-        for key, giver in givers.items()
-        for spec in recipe.chain[recipe.chain.index(giver) :]
-    )
+        "shape": recipe.shape,
+        "size": recipe.size,
+        "diameter": recipe.size,
+        "round": recipe.round,
+        "mirror": recipe.chain[0],
+        "inset": recipe.chain[0],
+    }
+    return any(key in spec.wrong for key, giver in givers.items() for spec in recipe.chain[recipe.chain.index(giver) :])
 
 
 def _make_box(reader: Reader, recipe: Recipe, kind: str, solved: Mapping[str, float]) -> Outline | None:
@@ -235,9 +236,7 @@ def _report_no_size(reader: Reader, recipe: Recipe, key: str, mend: str) -> None
         reader.error(recipe.shape.place, f'the piece "{recipe.shape.name}" has no {key}', mend)
 
 
-def read_radii(
-    reader: Reader, written: tuple[NamedLength, ...], corners: tuple[str, ...]
-) -> dict[str, float] | None:
+def read_radii(reader: Reader, written: tuple[NamedLength, ...], corners: tuple[str, ...]) -> dict[str, float] | None:
     """Radius of each corner that has one; None when any cannot be read (noted)."""
     radii: dict[str, float] = {}
     good = True
@@ -291,9 +290,12 @@ def _read_corner(reader: Reader, point: PointSpec) -> Corner | None:
         return None
     handles = (Point(*numbers[2:4]), Point(*numbers[4:6])) if len(curve) == 4 else None
     return Corner(
-        at=Point(numbers[0], numbers[1]), name=point.name.value if point.name else "", radius=radius_mm,
-        edge=point.edge.value if point.edge else "", handles=handles,
-    )  # fmt: skip
+        at=Point(numbers[0], numbers[1]),
+        name=point.name.value if point.name else "",
+        radius=radius_mm,
+        edge=point.edge.value if point.edge else "",
+        handles=handles,
+    )
 
 
 def change_outline(reader: Reader, recipe: Recipe, outline: Outline) -> Outline | None:
@@ -323,7 +325,5 @@ def apply_change(reader: Reader, recipe: Recipe, spec: PieceSpec, outline: Outli
     try:
         return inset_outline(outline, inset_mm)
     except GeometryError as error:
-        reader.error(
-            spec.inset.place, f'"{spec.name}" cannot be that much smaller: {error}', "use a smaller inset"
-        )
+        reader.error(spec.inset.place, f'"{spec.name}" cannot be that much smaller: {error}', "use a smaller inset")
         return None

@@ -47,17 +47,13 @@ def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:
     return Shop(name=words(spec.name), contact=words(spec.contact), link=words(spec.link), mark=mark)
 
 
-def read_materials(
-    reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limits = TABLES
-) -> dict[str, Material]:
+def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limits = TABLES) -> dict[str, Material]:
     """Materials by name; those without a readable kind or thickness are left out (noted)."""
     materials = {}
     for spec in specs:
         kind = words(spec.kind)
         goods = GOODS_BY_KIND.get(kind)
-        thickness_mm = (
-            reader.thickness_within(spec.thickness, goods) if goods else reader.thickness(spec.thickness)
-        )
+        thickness_mm = reader.thickness_within(spec.thickness, goods) if goods else reader.thickness(spec.thickness)
         waste = reader.percent(spec.waste, limits.waste(kind))
         width_mm = reader.length(spec.width)
         if thickness_mm is None or not kind:
@@ -67,14 +63,20 @@ def read_materials(
                 if extra is not None:
                     reader.error(extra.place, f"{kind} has no {key}", f"leave out {key}, or make it leather")
         materials[spec.name] = Material(
-            name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), kind=kind,
-            tannage=words(spec.tannage), finish=words(spec.finish, "plain" if kind == "leather" else ""),
-            thickness_mm=thickness_mm, thickness_words=words(spec.thickness), waste=waste,
-            roll_width_mm=width_mm or 0.0, note=words(spec.note),
+            name=spec.name,
+            title=words(spec.title, spec.name.replace("-", " ")),
+            kind=kind,
+            tannage=words(spec.tannage),
+            finish=words(spec.finish, "plain" if kind == "leather" else ""),
+            thickness_mm=thickness_mm,
+            thickness_words=words(spec.thickness),
+            waste=waste,
+            roll_width_mm=width_mm or 0.0,
+            note=words(spec.note),
             density_g_cm3=_read_amount(reader, spec.density, parse_density)
             or find_density(kind, words(spec.tannage), words(spec.finish)),
             price=read_price(reader, spec.price, MATERIAL_PER),
-        )  # fmt: skip
+        )
     return materials
 
 
@@ -96,32 +98,34 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
         return None
     found = find_needle(thread.tex)
     if needle is None and found is None and spec.by.value == "machine" and spec.thread is not None:
-        reader.error(
-            spec.thread.place,
-            f"no needle is known for {thread.size}",
-            'name the needle: needle = "250/27"',
-        )
+        reader.error(spec.thread.place, f"no needle is known for {thread.size}", 'name the needle: needle = "250/27"')
         return None
     if spec.type is not None and spec.by.value == "hand":
         reader.error(
-            spec.type.place,
-            "a stitch type by number belongs to a machine",
-            'leave it out, or write by = "machine"',
+            spec.type.place, "a stitch type by number belongs to a machine", 'leave it out, or write by = "machine"'
         )
     return Stitch(
-        name=spec.name, by=spec.by.value, type=words(spec.type,
-        "301") if spec.by.value == "machine" else "saddle stitch",
-        thread_words=_thread_words(thread), thread_tex=thread.tex, thread_fibre=thread.fibre,
-        needle_nm=needle or found or 0, pitch_mm=pitch_mm,
-        inset_mm=inset_mm, rows=spec.rows.value if spec.rows else 1, row_gap_mm=row_gap_mm or ROW_GAP_MM,
+        name=spec.name,
+        by=spec.by.value,
+        type=words(spec.type, "301") if spec.by.value == "machine" else "saddle stitch",
+        thread_words=_thread_words(thread),
+        thread_tex=thread.tex,
+        thread_fibre=thread.fibre,
+        needle_nm=needle or found or 0,
+        pitch_mm=pitch_mm,
+        inset_mm=inset_mm,
+        rows=spec.rows.value if spec.rows else 1,
+        row_gap_mm=row_gap_mm or ROW_GAP_MM,
         back_tack_mm=BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
-        bobbin_mm=_read_run(reader, spec.bobbin), spool_mm=_read_run(reader, spec.spool),
-        machine=words(spec.machine), is_point_given=spec.point is not None,
+        bobbin_mm=_read_run(reader, spec.bobbin),
+        spool_mm=_read_run(reader, spec.spool),
+        machine=words(spec.machine),
+        is_point_given=spec.point is not None,
         point=words(spec.point, "leather") if spec.by.value == "machine" else "",
         thread_strength_n=_read_amount(reader, spec.thread_strength, parse_load)
         or find_thread_strength_n(thread.tex, thread.fibre),
         thread_price=read_price(reader, spec.thread_price, THREAD_PER),
-    )  # fmt: skip
+    )
 
 
 def _read_amount(reader: Reader, written: Text, parse: Callable[[str], float]) -> float:
@@ -133,17 +137,17 @@ def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machi
     """The shop's sewing machines; what they can do is 0 where it is not said."""
     machines = []
     for spec in specs:
-        needles = [
-            reader.read(value, parse_needle) if value else None
-            for value in (spec.needle_from, spec.needle_to)
-        ]
+        needles = [reader.read(value, parse_needle) if value else None for value in (spec.needle_from, spec.needle_to)]
         machines.append(
             Machine(
-                name=spec.name, title=words(spec.title, spec.name.replace("-", " ")),
-                lifts_mm=reader.length(spec.lifts) or 0.0, needle_from_nm=needles[0] or 0,
-                needle_to_nm=needles[1] or 0, longest_stitch_mm=reader.pitch(spec.longest_stitch) or 0.0,
+                name=spec.name,
+                title=words(spec.title, spec.name.replace("-", " ")),
+                lifts_mm=reader.length(spec.lifts) or 0.0,
+                needle_from_nm=needles[0] or 0,
+                needle_to_nm=needles[1] or 0,
+                longest_stitch_mm=reader.pitch(spec.longest_stitch) or 0.0,
             )
-        )  # fmt: skip
+        )
     return tuple(machines)
 
 
@@ -165,13 +169,20 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
         if spec.what is None or spec.count is None:
             continue
         hardware[spec.name] = Hardware(
-            name=spec.name, what=spec.what.value, count=spec.count.value, finish=words(spec.finish),
-            inside_mm=inside_mm or 0.0, bar_mm=bar_mm or 0.0,
-            posts_mm=tuple(post for post in posts if post is not None), note=words(spec.note),
-            kind=words(spec.kind, find_kind(spec.what.value)), hole_mm=reader.size(spec.hole, PUNCH) or 0.0,
+            name=spec.name,
+            what=spec.what.value,
+            count=spec.count.value,
+            finish=words(spec.finish),
+            inside_mm=inside_mm or 0.0,
+            bar_mm=bar_mm or 0.0,
+            posts_mm=tuple(post for post in posts if post is not None),
+            note=words(spec.note),
+            kind=words(spec.kind, find_kind(spec.what.value)),
+            hole_mm=reader.size(spec.hole, PUNCH) or 0.0,
             weight_g=_read_amount(reader, spec.weight, parse_weight),
-            price=read_price(reader, spec.price, HARDWARE_PER), place=spec.place,
-        )  # fmt: skip
+            price=read_price(reader, spec.price, HARDWARE_PER),
+            place=spec.place,
+        )
     return hardware
 
 
@@ -179,9 +190,7 @@ def _read_opening(reader: Reader, spec: HardwareSpec) -> tuple[float | None, flo
     """Inside width and thickness of the bar; a bar wider than the inside is noted."""
     inside_mm, bar_mm = reader.size(spec.inside, INSIDE), reader.size(spec.bar, BAR)
     if spec.bar and inside_mm and bar_mm and bar_mm > inside_mm:
-        what = (
-            f"a bar of {format_mm(bar_mm)} is thicker than the fitting is wide inside, {format_mm(inside_mm)}"
-        )
+        what = f"a bar of {format_mm(bar_mm)} is thicker than the fitting is wide inside, {format_mm(inside_mm)}"
         reader.error(spec.bar.place, what, "bar is how thick the bar is that a strap turns round")
     return inside_mm, bar_mm
 
@@ -190,14 +199,22 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
     """The steps, in order; references were checked when the spec was read."""
     return tuple(
         Step(
-            do=spec.do.value, group=words(spec.group), pieces=_names(spec.pieces), skives=_names(spec.skives),
-            joins=_names(spec.joins), seams=_names(spec.seams), straps=_names(spec.straps),
-            hardware=_names(spec.hardware), tools=_names(spec.tools), note=words(spec.note),
-            place=spec.place, minutes=spec.minutes.value if spec.minutes else 0,
+            do=spec.do.value,
+            group=words(spec.group),
+            pieces=_names(spec.pieces),
+            skives=_names(spec.skives),
+            joins=_names(spec.joins),
+            seams=_names(spec.seams),
+            straps=_names(spec.straps),
+            hardware=_names(spec.hardware),
+            tools=_names(spec.tools),
+            note=words(spec.note),
+            place=spec.place,
+            minutes=spec.minutes.value if spec.minutes else 0,
         )
         for spec in specs
         if spec.do is not None
-    )  # fmt: skip
+    )
 
 
 def _names(values: Names) -> tuple[str, ...]:
@@ -210,12 +227,18 @@ def read_care(reader: Reader, spec: CareSpec | None) -> Care:
         return Care()
     card = words(spec.card, "A6")
     return Care(
-        card=card, sides=_read_sides(reader, spec.sides, card), turn="short" if words(spec.turn) == "short" else "long",
-        language=_read_language(reader, spec.language), load=words(spec.load), extra=words(spec.extra),
-        repair=words(spec.repair), parts=_read_care_parts(reader, spec.parts), place=spec.card.place if spec.card else
-        spec.place, extra_place=spec.extra.place if spec.extra else Place(),
+        card=card,
+        sides=_read_sides(reader, spec.sides, card),
+        turn="short" if words(spec.turn) == "short" else "long",
+        language=_read_language(reader, spec.language),
+        load=words(spec.load),
+        extra=words(spec.extra),
+        repair=words(spec.repair),
+        parts=_read_care_parts(reader, spec.parts),
+        place=spec.card.place if spec.card else spec.place,
+        extra_place=spec.extra.place if spec.extra else Place(),
         repair_place=spec.repair.place if spec.repair else Place(),
-    )  # fmt: skip
+    )
 
 
 def _read_sides(reader: Reader, sides: Count, card: str) -> int:
@@ -246,9 +269,11 @@ def _read_care_parts(reader: Reader, specs: tuple[CarePartSpec, ...]) -> tuple[C
             reader.error(spec.id.place, what, "put them into one part")
             continue
         parts[spec.id.value] = CarePart(
-            id=spec.id.value, text=spec.text.value, is_instead=bool(spec.instead and spec.instead.value),
+            id=spec.id.value,
+            text=spec.text.value,
+            is_instead=bool(spec.instead and spec.instead.value),
             place=spec.text.place,
-        )  # fmt: skip
+        )
     return tuple(parts.values())
 
 
@@ -259,6 +284,10 @@ def head_words(spec: Spec) -> tuple[str, str, str, str, Show, int]:
         return "", "", "", "", "in", 1
     show: Show = "mm" if words(head.show) == "mm" else "in"
     return (
-        words(head.code), words(head.title), words(head.version), words(head.changed), show,
+        words(head.code),
+        words(head.title),
+        words(head.version),
+        words(head.changed),
+        show,
         head.makes.value if head.makes else 1,
-    )  # fmt: skip
+    )

@@ -9,14 +9,7 @@ from docgen.geometry import Outline
 from docgen.read import PieceSpec
 from docgen.resolve.drawings import drawn_marks
 from docgen.resolve.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
-from docgen.resolve.outlines import (
-    Recipe,
-    apply_change,
-    change_outline,
-    has_inset,
-    make_outline,
-    open_piece,
-)
+from docgen.resolve.outlines import Recipe, apply_change, change_outline, has_inset, make_outline, open_piece
 from docgen.resolve.piece import Landing, Piece
 from docgen.resolve.values import Reader, words
 
@@ -35,9 +28,7 @@ def make_final_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, floa
     return None if outline is None else change_outline(reader, recipe, outline)
 
 
-def make_pieces(
-    reader: Reader, recipes: Mapping[str, Recipe], solved: Mapping[str, float]
-) -> dict[str, Piece]:
+def make_pieces(reader: Reader, recipes: Mapping[str, Recipe], solved: Mapping[str, float]) -> dict[str, Piece]:
     """All pieces whose outline is known, by name."""
     pieces = {}
     # Models first, so that a mistake in a model is noted under its own name.
@@ -48,9 +39,7 @@ def make_pieces(
         if shaped is not None and recipe.material is not None:
             pieces[name] = _make_piece(reader, recipe, shaped, recipe.material.value)
     return {
-        name: _land(reader, recipe.spec, pieces[name], pieces)
-        for name, recipe in recipes.items()
-        if name in pieces
+        name: _land(reader, recipe.spec, pieces[name], pieces) for name, recipe in recipes.items() if name in pieces
     }
 
 
@@ -99,17 +88,27 @@ def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -
     cut = spec.cut.value if spec.cut else 1
     is_pair = bool(spec.pair and spec.pair.value)
     if is_pair and cut % 2 and spec.pair:
-        reader.error(
-            spec.pair.place, f"{cut} cannot be cut as pairs", "cut an even number, half of them mirrored"
-        )
+        reader.error(spec.pair.place, f"{cut} cannot be cut as pairs", "cut an even number, half of them mirrored")
     return Piece(
-        name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), material=material, cut=cut,
-        is_pair=is_pair, shape=words(recipe.shape.shape), outline=shaped.outline, holes=shaped.marks.holes,
-        notches=shaped.marks.notches, folds=shaped.marks.folds, slits=shaped.marks.slits,
-        skives=shaped.marks.skives, drawn=shaped.marks.drawn,
-        note=words(spec.note), place=spec.place, is_solved=bool(open_piece(recipe)),
-        centre_lines=_centre_lines(recipe), least_stretch=_last_words(recipe, "least_stretch"),
-    )  # fmt: skip
+        name=spec.name,
+        title=words(spec.title, spec.name.replace("-", " ")),
+        material=material,
+        cut=cut,
+        is_pair=is_pair,
+        shape=words(recipe.shape.shape),
+        outline=shaped.outline,
+        holes=shaped.marks.holes,
+        notches=shaped.marks.notches,
+        folds=shaped.marks.folds,
+        slits=shaped.marks.slits,
+        skives=shaped.marks.skives,
+        drawn=shaped.marks.drawn,
+        note=words(spec.note),
+        place=spec.place,
+        is_solved=bool(open_piece(recipe)),
+        centre_lines=_centre_lines(recipe),
+        least_stretch=_last_words(recipe, "least_stretch"),
+    )
 
 
 def _centre_lines(recipe: Recipe) -> tuple[str, ...]:

@@ -102,9 +102,7 @@ def find_line(reader: Reader, written: Value[str] | None, outline: Outline) -> G
     if guides is None:
         return None
     if len(guides) != 1:
-        reader.error(
-            written.place, "this names a point, and a line is wanted", 'write one measure: "1 in from top"'
-        )
+        reader.error(written.place, "this names a point, and a line is wanted", 'write one measure: "1 in from top"')
         return None
     return guides[0]
 
@@ -176,17 +174,13 @@ def _find_guide(
     return _guide_from_edge(reader, written, match["edge"], length_mm, outline, box)
 
 
-def _guide_at_fold(
-    reader: Reader, written: Value[str], term: str, folds: Mapping[str, Guide]
-) -> Guide | None:
+def _guide_at_fold(reader: Reader, written: Value[str], term: str, folds: Mapping[str, Guide]) -> Guide | None:
     """The fold of that name, "the" or not; None when there is none (noted)."""
     found = folds.get(term if term.startswith("at the ") else term.replace("at ", "at the ", 1))
     if found is None:
         what = f'cannot tell where "{term}" is' + ("" if folds else ": nothing is turned back here")
         names = " or ".join(f'"{name}"' for name in folds)
-        mend = (
-            f"write {names}" if folds else "measure from an edge; only the turned end of a strap has its fold"
-        )
+        mend = f"write {names}" if folds else "measure from an edge; only the turned end of a strap has its fold"
         reader.error(written.place, what, mend)
     return found
 

@@ -66,16 +66,16 @@ def read_costs(reader: Reader, spec: CostsSpec | None) -> Costs:
 def read_shop_prices(reader: Reader, costs: CostsSpec | None, spec: PricesSpec | None) -> ShopPrices:
     """The prices of a shop's file; those that cannot be read are left out (noted)."""
     found = ShopPrices(
-        costs=read_costs(reader, costs),
-        place=costs.currency.place if costs and costs.currency else Place(),
+        costs=read_costs(reader, costs), place=costs.currency.place if costs and costs.currency else Place()
     )
     if spec is None:
         return found
     return replace(
-        found, materials=_read_list(reader, spec.materials, MATERIAL_PER),
+        found,
+        materials=_read_list(reader, spec.materials, MATERIAL_PER),
         hardware=_read_list(reader, spec.hardware, HARDWARE_PER),
         threads=_read_list(reader, _known_threads(reader, spec.threads), THREAD_PER),
-    )  # fmt: skip
+    )
 
 
 def _read_list(reader: Reader, written: Iterable[NamedPrice], may_be: tuple[Per, ...]) -> tuple[PriceOf, ...]:
@@ -115,8 +115,7 @@ def price_build(build: Build, prices: ShopPrices) -> Build:
             for item in build.materials
         ),
         hardware=tuple(
-            replace(item, price=item.price or _find(prices.hardware, item.name, item.what))
-            for item in build.hardware
+            replace(item, price=item.price or _find(prices.hardware, item.name, item.what)) for item in build.hardware
         ),
         stitches=tuple(
             replace(item, thread_price=item.thread_price or _find(prices.threads, item.thread_words))

@@ -84,9 +84,12 @@ def read_printing(reader: Reader, spec: PatternSpec | None) -> Printing:
         except WrittenError as error:
             reader.error(spec.overlap.place, error.what, error.mend)
     return Printing(
-        paper=reader.read(spec.paper, check_paper) if spec.paper else None, margin_mm=margin_mm,
-        overlap_mm=overlap_mm, join=join, has_full_straps=spec.full_straps.value if spec.full_straps else None,
-    )  # fmt: skip
+        paper=reader.read(spec.paper, check_paper) if spec.paper else None,
+        margin_mm=margin_mm,
+        overlap_mm=overlap_mm,
+        join=join,
+        has_full_straps=spec.full_straps.value if spec.full_straps else None,
+    )
 
 
 def _within(reader: Reader, value: Length, check: Callable[[float], float]) -> float | None:

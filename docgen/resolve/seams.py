@@ -7,15 +7,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from docgen.geometry import (
-    GeometryError,
-    Outline,
-    corner_distances,
-    inset_run,
-    path_length,
-    run_path,
-    space_stitches,
-)
+from docgen.geometry import GeometryError, Outline, corner_distances, inset_run, path_length, run_path, space_stitches
 from docgen.problems import Place, suggest
 from docgen.read import SeamSpec, Value
 from docgen.resolve.amounts import parse_load
@@ -54,9 +46,7 @@ def read_partners(reader: Reader, spec: SeamSpec, parts: Mapping[str, str]) -> t
         return None
     if not any(partner.edges for partner in good):
         reader.error(
-            good[0].place,
-            f'the seam "{spec.name}" names no edges',
-            'write for example "back: left bottom right"',
+            good[0].place, f'the seam "{spec.name}" names no edges', 'write for example "back: left bottom right"'
         )
         return None
     return good
@@ -104,13 +94,9 @@ class Lengths:
             solve = f', or write "solve" for the length of "{model}"' if first.part != model else ""
             return f'make "{model}", which {other.part} is like, {change}{solve}'
         is_strap = other.part in self.straps
-        return f"make {side_words(other)} {change}" + (
-            "" if is_strap else ', or write "solve" for its length'
-        )
+        return f"make {side_words(other)} {change}" + ("" if is_strap else ', or write "solve" for its length')
 
-    def side_length(
-        self, seam: str, partner: Partner, inset_mm: float, solved: Mapping[str, float]
-    ) -> float | None:
+    def side_length(self, seam: str, partner: Partner, inset_mm: float, solved: Mapping[str, float]) -> float | None:
         """Length along the stitch line in mm; None when the outline is not known, or no seam can run there
         (noted)."""
         if partner.part in self.joins:
@@ -130,9 +116,7 @@ class Lengths:
             self._refuse_inset(seam, partner, str(error))
             return None
 
-    def side_corners(
-        self, partner: Partner, inset_mm: float, solved: Mapping[str, float]
-    ) -> tuple[float, ...]:
+    def side_corners(self, partner: Partner, inset_mm: float, solved: Mapping[str, float]) -> tuple[float, ...]:
         """Distances along a measured side at which it turns sharply; none on a join of strips."""
         if partner.part in self.joins:
             return ()
@@ -140,9 +124,7 @@ class Lengths:
         outline = strap.piece.outline if strap else self.outline_of(partner.part, solved)
         return () if outline is None else corner_distances(inset_run(outline, partner.edges, inset_mm))
 
-    def _join_length(
-        self, join: JoinPlan, seam: str, partner: Partner, solved: Mapping[str, float]
-    ) -> float | None:
+    def _join_length(self, join: JoinPlan, seam: str, partner: Partner, solved: Mapping[str, float]) -> float | None:
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
             what = 'strips joined end to end have the edges "left" and "right"'
             self._refuse(seam, partner, what, "name one of them")
@@ -187,9 +169,7 @@ def solve_lengths(
     while True:
         before = len(solved)
         for name, partners in seams.items():
-            if name in insets and not _solve_seam(
-                reader, name, partners, insets[name], wanted, solved, lengths
-            ):
+            if name in insets and not _solve_seam(reader, name, partners, insets[name], wanted, solved, lengths):
                 spoilt = True
         if len(solved) == before:
             break
@@ -204,9 +184,14 @@ def solve_lengths(
 
 
 def _solve_seam(
-    reader: Reader, seam: str, partners: tuple[Partner, ...], inset_mm: float, wanted: OpenLengths,
-    solved: dict[str, float], lengths: Lengths,
-) -> bool:  # fmt: skip
+    reader: Reader,
+    seam: str,
+    partners: tuple[Partner, ...],
+    inset_mm: float,
+    wanted: OpenLengths,
+    solved: dict[str, float],
+    lengths: Lengths,
+) -> bool:
     """Adds to `solved` what this seam fixes; False when one of its sides cannot be measured."""
     edged = [partner for partner in partners if partner.edges]
     hangs_on = {partner: wanted.parts_open(partner.part) - solved.keys() for partner in edged}
@@ -241,10 +226,14 @@ def _solve_seam(
 
 
 def match_seam(
-    reader: Reader, spec: SeamSpec, partners: tuple[Partner, ...], stitch: Stitch, solved: Mapping[str,
-    float],
-    lengths: Lengths, show: Show,
-) -> Seam | None:  # fmt: skip
+    reader: Reader,
+    spec: SeamSpec,
+    partners: tuple[Partner, ...],
+    stitch: Stitch,
+    solved: Mapping[str, float],
+    lengths: Lengths,
+    show: Show,
+) -> Seam | None:
     """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
     ease_mm = reader.length(spec.ease, zero=True) or 0.0
     load_n = reader.read(spec.load, parse_load) if spec.load else None
@@ -254,35 +243,41 @@ def match_seam(
     ]
     if None in measured:
         return None
-    corners = [
-        lengths.side_corners(partner, stitch.inset_mm, solved) if partner.edges else ()
-        for partner in partners
-    ]
+    corners = [lengths.side_corners(partner, stitch.inset_mm, solved) if partner.edges else () for partner in partners]
     sides = [
         SeamSide(
-            part=partner.part, edges=partner.edges, length_mm=length_mm or 0.0,
+            part=partner.part,
+            edges=partner.edges,
+            length_mm=length_mm or 0.0,
             stitches=len(space_stitches(length_mm or 0.0, turns, stitch.pitch_mm)) - 1 if partner.edges else 0,
         )
         for partner, length_mm, turns in zip(partners, measured, corners, strict=True)
-    ]  # fmt: skip
+    ]
     edged = [(side, partner) for side, partner in zip(sides, partners, strict=True) if side.edges]
     first = edged[0][0]
     for side, partner in edged[1:]:
         _check_equal(lengths, spec.name, first, side, ease_mm, partner.place, show)
     stops = [
-        stop * first.length_mm / side.length_mm
-        for side, turns in zip(sides, corners, strict=True)
-        for stop in turns
+        stop * first.length_mm / side.length_mm for side, turns in zip(sides, corners, strict=True) for stop in turns
     ]
     holes = space_stitches(first.length_mm, stops, stitch.pitch_mm)
     stitches = len(holes) - 1
     return Seam(
-        name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), stitch=stitch.name,
+        name=spec.name,
+        title=words(spec.title, spec.name.replace("-", " ")),
+        stitch=stitch.name,
         sides=tuple(_share_holes(side, first, stitches) for side in sides),
-        length_mm=first.length_mm, stitches=stitches, pitch_mm=first.length_mm / stitches, stack_mm=0.0,
-        holes_mm=holes, ease_mm=ease_mm, load_n=load_n or 0.0, load_words=words(spec.load), place=spec.place,
+        length_mm=first.length_mm,
+        stitches=stitches,
+        pitch_mm=first.length_mm / stitches,
+        stack_mm=0.0,
+        holes_mm=holes,
+        ease_mm=ease_mm,
+        load_n=load_n or 0.0,
+        load_words=words(spec.load),
+        place=spec.place,
         eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,
-    )  # fmt: skip
+    )
 
 
 def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
@@ -306,8 +301,9 @@ def _check_equal(
         f"{_measured_words(other, show)}{eased}",
         lengths.mend_unequal(first, other, show)
         + (f', or ease it in with ease = "{math.ceil(gap_mm)} mm"' if can_ease else ""),
-        "unequal-partners", seam,
-    )  # fmt: skip
+        "unequal-partners",
+        seam,
+    )
 
 
 def _measured_words(side: SeamSide, show: Show) -> str:

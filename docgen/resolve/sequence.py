@@ -60,10 +60,15 @@ def read_work(build: Build, steps: Sequence[Step]) -> Work:
     """What each step does first."""
     seams = _first(steps, lambda step: step.seams)
     return Work(
-        build=build, steps=steps, seams=seams, joins=_first(steps, lambda step: step.joins),
-        straps=_first(steps, lambda step: step.straps), punched=find_punching(build, steps),
-        handled=_first(steps, lambda step: _handled(build, step)), closed=_find_closed(build, seams),
-    )  # fmt: skip
+        build=build,
+        steps=steps,
+        seams=seams,
+        joins=_first(steps, lambda step: step.joins),
+        straps=_first(steps, lambda step: step.straps),
+        punched=find_punching(build, steps),
+        handled=_first(steps, lambda step: _handled(build, step)),
+        closed=_find_closed(build, seams),
+    )
 
 
 def _first(steps: Sequence[Step], names_of: Callable[[Step], Iterable[str]]) -> dict[str, int]:

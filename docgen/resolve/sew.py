@@ -13,15 +13,7 @@ from docgen.resolve.joins import JoinPlan
 from docgen.resolve.outlines import Recipe, has_inset, is_open, open_piece
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces import make_final_outline, make_pieces
-from docgen.resolve.seams import (
-    Lengths,
-    OpenLengths,
-    OutlineOf,
-    Partner,
-    match_seam,
-    read_partners,
-    solve_lengths,
-)
+from docgen.resolve.seams import Lengths, OpenLengths, OutlineOf, Partner, match_seam, read_partners, solve_lengths
 from docgen.resolve.values import Reader
 from docgen.units import Show
 
@@ -42,27 +34,32 @@ class Sewing:
 
 
 def prepare_sewing(
-    reader: Reader, spec: Spec, recipes: Mapping[str, Recipe], joins: Mapping[str, JoinPlan],
-    straps: Mapping[str, Strap], stitches: Mapping[str, Stitch], taken_twice: set[str],
-) -> Sewing:  # fmt: skip
+    reader: Reader,
+    spec: Spec,
+    recipes: Mapping[str, Recipe],
+    joins: Mapping[str, JoinPlan],
+    straps: Mapping[str, Strap],
+    stitches: Mapping[str, Stitch],
+    taken_twice: set[str],
+) -> Sewing:
     """Partners read; seams with a partner or stitch that cannot be read are noted and left out."""
     partners = _read_all_partners(reader, spec, taken_twice)
     models = {name: recipe.size.name for name, recipe in recipes.items() if recipe.size.name != name}
-    linings = frozenset(
-        name for name in models if any(has_inset(recipes[name], s) for s in recipes[name].chain)
-    )
+    linings = frozenset(name for name in models if any(has_inset(recipes[name], s) for s in recipes[name].chain))
     lengths = Lengths(
-        reader=reader, outline_of=_outline_source(reader, recipes), joins=joins, straps=straps, models=models,
+        reader=reader,
+        outline_of=_outline_source(reader, recipes),
+        joins=joins,
+        straps=straps,
+        models=models,
         linings=linings,
-    )  # fmt: skip
+    )
     sewn = {
         seam.name: stitches[seam.stitch.value]
         for seam in spec.seams
         if partners[seam.name] and seam.stitch is not None and seam.stitch.value in stitches
     }
-    wanted = OpenLengths(
-        places=_open_places(recipes), parts_open=lambda part: _parts_open(part, recipes, joins)
-    )
+    wanted = OpenLengths(places=_open_places(recipes), parts_open=lambda part: _parts_open(part, recipes, joins))
     return Sewing(partners=partners, sewn=sewn, wanted=wanted, lengths=lengths)
 
 
@@ -73,9 +70,7 @@ def sew(
     solved = sewing.solve(reader)
     pieces = make_pieces(reader, recipes, solved)
     seams = [
-        match_seam(
-            reader, seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show
-        )
+        match_seam(reader, seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
         for seam in spec.seams
         if seam.name in sewing.sewn
     ]
@@ -91,8 +86,7 @@ def _read_all_partners(reader: Reader, spec: Spec, taken_twice: set[str]) -> dic
     }
     partners = {seam.name: read_partners(reader, seam, kinds) or () for seam in spec.seams}
     return {
-        name: () if any(partner.part in taken_twice for partner in found) else found
-        for name, found in partners.items()
+        name: () if any(partner.part in taken_twice for partner in found) else found for name, found in partners.items()
     }
 
 

@@ -84,20 +84,13 @@ def _seam_layer(side: SeamSide, inset_mm: float, parts: Parts) -> Layer | None:
     if side.part in parts.joins:
         thicknesses.append(joint_mm(parts.joins[side.part], parts))
     usual = max(set(thicknesses[: len(runs)]), key=lambda mm: sum(run for run, thick in runs if thick == mm))
-    return replace(
-        whole, thickness_mm=usual, thinnest_mm=min(thicknesses), thickest_mm=max(thicknesses)
-    )  # fmt: skip
+    return replace(whole, thickness_mm=usual, thinnest_mm=min(thicknesses), thickest_mm=max(thicknesses))
 
 
-def _edge_runs(
-    piece: Piece, edges: Iterable[str], inset_mm: float, full_mm: float
-) -> list[tuple[float, float]]:
+def _edge_runs(piece: Piece, edges: Iterable[str], inset_mm: float, full_mm: float) -> list[tuple[float, float]]:
     """Length and thickness of each edge, `inset_mm` in from it."""
     names = edge_names(piece.outline) if WHOLE in edges else [*edges]
-    return [
-        (path_length(edge_path(piece.outline, name)), edge_mm(piece, name, inset_mm, full_mm))
-        for name in names
-    ]
+    return [(path_length(edge_path(piece.outline, name)), edge_mm(piece, name, inset_mm, full_mm)) for name in names]
 
 
 def edge_mm(piece: Piece, edge: str, inset_mm: float, full_mm: float) -> float:
@@ -131,8 +124,7 @@ def layers_at(piece: Piece, at: Point, parts: Parts) -> tuple[Layer, ...]:
     """The layers of one piece at a point: itself, and what of it is folded over onto that point."""
     spots = [at, *folded_spots(piece, at)]
     return tuple(
-        Layer(part=piece.name, material=piece.material, thickness_mm=point_mm(piece, spot, parts))
-        for spot in spots
+        Layer(part=piece.name, material=piece.material, thickness_mm=point_mm(piece, spot, parts)) for spot in spots
     )
 
 
@@ -159,10 +151,7 @@ def find_leather_stitches(
     """Names of the stitches that go through leather anywhere."""
     used = [(seam.stitch, layer.material) for seam in seams for layer in seam.layers]
     used += [
-        (join.stitch, parts.pieces[name].material)
-        for join in joins
-        for name in join.pieces
-        if name in parts.pieces
+        (join.stitch, parts.pieces[name].material) for join in joins for name in join.pieces if name in parts.pieces
     ]
     used += [(strap.stitch, strap.material) for strap in straps]
     leather = {name for name, material in parts.materials.items() if material.kind == "leather"}

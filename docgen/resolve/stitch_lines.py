@@ -93,9 +93,15 @@ def _from_start(line: StitchLine, outline: Outline) -> StitchLine:
 
 
 def draw_rows(
-    reader: Reader, outline: Outline, edges: tuple[str, ...], stitch: Stitch, seam: str, part: str,
-    place: Place, holes_mm: tuple[float, ...] | None = None,
-) -> list[StitchLine]:  # fmt: skip
+    reader: Reader,
+    outline: Outline,
+    edges: tuple[str, ...],
+    stitch: Stitch,
+    seam: str,
+    part: str,
+    place: Place,
+    holes_mm: tuple[float, ...] | None = None,
+) -> list[StitchLine]:
     """One line for each row of the stitch, from the edge inward. The first was measured with its seam; an
     inner one that does not fit is noted. `holes_mm` are the seam's holes along its first row, carried to every row in
     proportion; without them each row is spaced for itself."""
@@ -131,14 +137,11 @@ def _joint_rows(piece: Piece, ends: tuple[str, ...], join: Join, stitch: Stitch)
     return lines
 
 
-def _lay_stitches(
-    seam: str, stitch: Stitch, path: Path, row: int, holes_mm: tuple[float, ...] | None
-) -> StitchLine:
+def _lay_stitches(seam: str, stitch: Stitch, path: Path, row: int, holes_mm: tuple[float, ...] | None) -> StitchLine:
     holes = spread_holes(path, holes_mm, stitch.pitch_mm)
     return StitchLine(
-        seam=seam, stitch=stitch.name, path=path, by=stitch.by, row=row, holes_mm=holes,
-        ticked_mm=tick_every_ten(holes),
-    )  # fmt: skip
+        seam=seam, stitch=stitch.name, path=path, by=stitch.by, row=row, holes_mm=holes, ticked_mm=tick_every_ten(holes)
+    )
 
 
 def spread_holes(path: Path, holes_mm: tuple[float, ...] | None, pitch_mm: float) -> tuple[float, ...]:

@@ -46,9 +46,7 @@ def _read_end(
         return StrapEnd(shape=shape, back_mm=0.0, around="", takes_mm=0.0)
     if end.number is not None and end.takes is None:
         reader.error(
-            end.number.place,
-            '"number" counts hardware, and none is named',
-            "add takes = the name of hardware",
+            end.number.place, '"number" counts hardware, and none is named', "add takes = the name of hardware"
         )
     back_mm = reader.length(end.back)
     if end.back is None and "ends" not in spec.wrong:
@@ -59,9 +57,14 @@ def _read_end(
     wrap_mm = bar_wrap_mm(ring.bar_mm if ring else 0.0, material.thickness_mm)
     number = (end.number.value if end.number else 1) if end.takes else 0
     return StrapEnd(
-        shape=shape, back_mm=back_mm, around=words(end.around), takes_mm=back_mm + wrap_mm,
-        takes=words(end.takes), number=number, place=end.place,
-    )  # fmt: skip
+        shape=shape,
+        back_mm=back_mm,
+        around=words(end.around),
+        takes_mm=back_mm + wrap_mm,
+        takes=words(end.takes),
+        number=number,
+        place=end.place,
+    )
 
 
 def _turned_only(end: StrapEndSpec) -> tuple[tuple[Value[str] | Value[int] | None, str], ...]:

@@ -73,13 +73,9 @@ def _has_good_partner(reader: Reader, spec: StrapSpec, by_name: Mapping[str, Str
         return True
     if partner.partner is not None:
         itself = partner.name == spec.name
-        what = (
-            "cannot be its own partner" if itself else f'has the partner "{partner.name}", which has one too'
-        )
+        what = "cannot be its own partner" if itself else f'has the partner "{partner.name}", which has one too'
         reader.error(
-            spec.partner.place,
-            f'the strap "{spec.name}" {what}',
-            "only the part with the holes names the other",
+            spec.partner.place, f'the strap "{spec.name}" {what}', "only the part with the holes names the other"
         )
         return False
     if spec.wears is None and "wears" not in spec.wrong:
@@ -93,9 +89,13 @@ def _has_good_partner(reader: Reader, spec: StrapSpec, by_name: Mapping[str, Str
 
 
 def _read_strap(
-    reader: Reader, spec: StrapSpec, materials: Mapping[str, Material], hardware: Mapping[str, Hardware],
-    stitches: Mapping[str, Stitch], straps: Mapping[str, Strap],
-) -> Strap | None:  # fmt: skip
+    reader: Reader,
+    spec: StrapSpec,
+    materials: Mapping[str, Material],
+    hardware: Mapping[str, Hardware],
+    stitches: Mapping[str, Stitch],
+    straps: Mapping[str, Strap],
+) -> Strap | None:
     width_mm = reader.length(spec.width)
     material = materials.get(words(spec.of))
     if width_mm is None or material is None:
@@ -103,25 +103,33 @@ def _read_strap(
     thickness_mm = _read_thickness(reader, spec, material, materials)
     ends = read_ends(reader, spec, material, hardware)
     holes = _read_holes(reader, spec.holes)
-    if (
-        ends is None
-        or thickness_mm is None
-        or (spec.holes is not None and holes is None)
-        or "holes" in spec.wrong
-    ):
+    if ends is None or thickness_mm is None or (spec.holes is not None and holes is None) or "holes" in spec.wrong:
         return None
     lengths = _find_lengths(reader, spec, ends, holes, straps, thickness_mm)
     if lengths is None or not _has_room(reader, spec, lengths, width_mm, ends, holes):
         return None
     piece = _make_piece(reader, spec, width_mm, lengths.cut_mm, ends, holes, stitches.get(words(spec.stitch)))
     return Strap(
-        name=spec.name, title=piece.title, material=material.name, cut=piece.cut, width_mm=width_mm,
-        cut_length_mm=lengths.cut_mm, finished_mm=lengths.finished_mm, worn_mm=lengths.worn_mm,
-        hole_tips_mm=holes.tips_mm if holes else (), punch_mm=holes.punch_mm if holes else 0.0, ends=ends,
-        partner=words(spec.partner), stitch=words(spec.stitch), piece=piece, note=words(spec.note),
-        thickness_mm=thickness_mm, lining=words(spec.lining, material.name) if is_doubled(spec) else "",
-        lining_length_mm=lengths.finished_mm if is_doubled(spec) else 0.0, keeper_for=words(spec.keeper_for),
-    )  # fmt: skip
+        name=spec.name,
+        title=piece.title,
+        material=material.name,
+        cut=piece.cut,
+        width_mm=width_mm,
+        cut_length_mm=lengths.cut_mm,
+        finished_mm=lengths.finished_mm,
+        worn_mm=lengths.worn_mm,
+        hole_tips_mm=holes.tips_mm if holes else (),
+        punch_mm=holes.punch_mm if holes else 0.0,
+        ends=ends,
+        partner=words(spec.partner),
+        stitch=words(spec.stitch),
+        piece=piece,
+        note=words(spec.note),
+        thickness_mm=thickness_mm,
+        lining=words(spec.lining, material.name) if is_doubled(spec) else "",
+        lining_length_mm=lengths.finished_mm if is_doubled(spec) else 0.0,
+        keeper_for=words(spec.keeper_for),
+    )
 
 
 def is_doubled(spec: StrapSpec) -> bool:
@@ -166,9 +174,13 @@ def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
 
 
 def _find_lengths(
-    reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd, StrapEnd], holes: HoleRow | None,
-    straps: Mapping[str, Strap], thickness_mm: float,
-) -> StrapLengths | None:  # fmt: skip
+    reader: Reader,
+    spec: StrapSpec,
+    ends: tuple[StrapEnd, StrapEnd],
+    holes: HoleRow | None,
+    straps: Mapping[str, Strap],
+    thickness_mm: float,
+) -> StrapLengths | None:
     """All lengths; None when they do not follow from what is written (noted)."""
     if is_keeper(spec):
         keeper = read_keeper_mm(reader, spec, straps, thickness_mm)
@@ -192,9 +204,7 @@ def _find_lengths(
     return _lengths_from_worn(reader, spec, ends, holes, straps)
 
 
-def _lengths_from_finished(
-    reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd, StrapEnd]
-) -> StrapLengths | None:
+def _lengths_from_finished(reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd, StrapEnd]) -> StrapLengths | None:
     if spec.finished is None and not {"finished", "wears"} & set(spec.wrong):
         reader.error(
             spec.place,
@@ -208,9 +218,8 @@ def _lengths_from_finished(
 
 
 def _lengths_from_worn(
-    reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd, StrapEnd], holes: HoleRow | None,
-    straps: Mapping[str, Strap],
-) -> StrapLengths | None:  # fmt: skip
+    reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd, StrapEnd], holes: HoleRow | None, straps: Mapping[str, Strap]
+) -> StrapLengths | None:
     wears_mm = reader.length(spec.wears)
     if spec.wears is None or wears_mm is None:
         return None
@@ -237,8 +246,7 @@ def _lengths_from_worn(
     if wears_mm <= partner_mm:
         reader.error(
             spec.wears.place,
-            f"its partner alone is {format_mm(partner_mm)} long, and both together wear "
-            f"{format_mm(wears_mm)}",
+            f"its partner alone is {format_mm(partner_mm)} long, and both together wear {format_mm(wears_mm)}",
             "make the partner shorter or wears longer",
         )
         return None
@@ -252,16 +260,19 @@ def _lengths_from_worn(
 
 
 def _has_room(
-    reader: Reader, spec: StrapSpec, lengths: StrapLengths, width_mm: float, ends: tuple[StrapEnd, StrapEnd],
+    reader: Reader,
+    spec: StrapSpec,
+    lengths: StrapLengths,
+    width_mm: float,
+    ends: tuple[StrapEnd, StrapEnd],
     holes: HoleRow | None,
-) -> bool:  # fmt: skip
+) -> bool:
     """Whether shaped ends and holes fit the strap; when not, it is noted."""
     shaped_mm = shaped_ends_mm(width_mm, ends[0].shape, ends[1].shape)
     if shaped_mm > lengths.cut_mm:
         reader.error(
             spec.place,
-            f'the ends of "{spec.name}" take {format_mm(shaped_mm)}, and it is '
-            f"{format_mm(lengths.cut_mm)} long",
+            f'the ends of "{spec.name}" take {format_mm(shaped_mm)}, and it is {format_mm(lengths.cut_mm)} long',
             "make it longer or narrower, or its ends square",
         )
         return False
@@ -292,11 +303,13 @@ def _buckle_holes(holes: HoleRow | None, width_mm: float, length_mm: float) -> t
     middle = len(holes.tips_mm) // 2 if len(holes.tips_mm) % 2 else -1
     return tuple(
         Hole(
-            at=Point(width_mm / 2, length_mm - tip), diameter_mm=holes.punch_mm, place=holes.place,
+            at=Point(width_mm / 2, length_mm - tip),
+            diameter_mm=holes.punch_mm,
+            place=holes.place,
             is_middle=index == middle,
         )
         for index, tip in enumerate(holes.tips_mm)
-    )  # fmt: skip
+    )
 
 
 def _name_folds(folds: Mapping[int, float]) -> dict[str, Guide]:
@@ -307,9 +320,7 @@ def _name_folds(folds: Mapping[int, float]) -> dict[str, Guide]:
     return dict(zip(names, lines, strict=False))
 
 
-def _further_holes(
-    reader: Reader, spec: StrapSpec, outline: Outline, folds: Mapping[int, float]
-) -> tuple[Hole, ...]:
+def _further_holes(reader: Reader, spec: StrapSpec, outline: Outline, folds: Mapping[int, float]) -> tuple[Hole, ...]:
     """Holes beside the row, measured on the strap as it is cut, or from its folds."""
     lines = _name_folds(folds)
     found = [hole for item in spec.punches if (hole := read_hole(reader, item, outline, lines)) is not None]
@@ -317,23 +328,31 @@ def _further_holes(
     for hole in found:
         if hole not in inside:
             reader.error(
-                hole.place, f'a hole lies outside the strap "{spec.name}"',
+                hole.place,
+                f'a hole lies outside the strap "{spec.name}"',
                 "measure again; the hole's centre must lie on the leather",
-            )  # fmt: skip
+            )
     return inside
 
 
 def _make_piece(
-    reader: Reader, spec: StrapSpec, width_mm: float, length_mm: float, ends: tuple[StrapEnd, StrapEnd],
-    holes: HoleRow | None, stitch: Stitch | None,
-) -> Piece:  # fmt: skip
+    reader: Reader,
+    spec: StrapSpec,
+    width_mm: float,
+    length_mm: float,
+    ends: tuple[StrapEnd, StrapEnd],
+    holes: HoleRow | None,
+    stitch: Stitch | None,
+) -> Piece:
     outline = strap_outline(width_mm, length_mm, ends[0].shape, ends[1].shape)
     found = (
-        [draw_rows(reader, outline, run, stitch, spec.name, spec.name, spec.place)
-        for run in stitch_runs(ends[0].shape, ends[1].shape, is_doubled=is_doubled(spec))]
+        [
+            draw_rows(reader, outline, run, stitch, spec.name, spec.name, spec.place)
+            for run in stitch_runs(ends[0].shape, ends[1].shape, is_doubled=is_doubled(spec))
+        ]
         if stitch is not None
         else []
-    )  # fmt: skip
+    )
     if stitch is not None and not all(found) and not reader.is_noted(spec.place):
         reader.error(
             spec.place,
@@ -342,14 +361,20 @@ def _make_piece(
         )
     heights_mm = (ends[0].fold_mm, length_mm - ends[1].fold_mm)
     folds_mm = {which: y for which, y in enumerate(heights_mm) if ends[which].shape == "turned"}
-    folds = [
-        Fold(start=Point(0, y), end=Point(width_mm, y), note="turn back here") for y in folds_mm.values()
-    ]
+    folds = [Fold(start=Point(0, y), end=Point(width_mm, y), note="turn back here") for y in folds_mm.values()]
     return Piece(
-        name=spec.name, title=words(spec.title, spec.name.replace("-", " ")), material=words(spec.of),
-        cut=spec.cut.value if spec.cut else 1, is_pair=False, shape="strip", outline=outline, is_strap=True,
+        name=spec.name,
+        title=words(spec.title, spec.name.replace("-", " ")),
+        material=words(spec.of),
+        cut=spec.cut.value if spec.cut else 1,
+        is_pair=False,
+        shape="strip",
+        outline=outline,
+        is_strap=True,
         holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline, folds_mm)),
-        folds=tuple(folds), stitch_lines=tuple(keep_within(line, outline) for lines in found for line in lines),
+        folds=tuple(folds),
+        stitch_lines=tuple(keep_within(line, outline) for lines in found for line in lines),
         note=words(spec.note),
-        place=spec.place, least_stretch="up",
-    )  # fmt: skip
+        place=spec.place,
+        least_stretch="up",
+    )

@@ -127,9 +127,7 @@ class Reader:
         share = self.read(value, parse_percent) if value is not None else None
         if value is not None and share is not None and share > MOST_WASTE:
             left = f"more than {MOST_WASTE:.0%} lost leaves hardly anything to cut"
-            self.error(
-                value.place, left.replace("%", " %"), 'write the share of the whole that is lost: "25 %"'
-            )
+            self.error(value.place, left.replace("%", " %"), 'write the share of the whole that is lost: "25 %"')
             return default
         return default if share is None else share
 

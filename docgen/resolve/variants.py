@@ -67,9 +67,7 @@ def resolve_each(spec: Spec, resolve: Callable[[Spec, str], Build]) -> tuple[Bui
     return tuple(builds[1:] or builds)
 
 
-def gather_problems(
-    found: Sequence[tuple[str, Sequence[Problem]]], names: Sequence[str]
-) -> tuple[Problem, ...]:
+def gather_problems(found: Sequence[tuple[str, Sequence[Problem]]], names: Sequence[str]) -> tuple[Problem, ...]:
     """Each problem once, with the variants that have it where it is not in the spec's own measures ("")."""
     owners: dict[Problem, list[str]] = {}
     for name, problems in found:

@@ -16,9 +16,11 @@ def piece_volume_mm3(piece: Piece, thickness_mm: float) -> float:
 
 
 def weigh(
-    pieces: tuple[Piece, ...], straps: tuple[Strap, ...], materials: Mapping[str, Material],
+    pieces: tuple[Piece, ...],
+    straps: tuple[Strap, ...],
+    materials: Mapping[str, Material],
     hardware: tuple[Hardware, ...],
-) -> tuple[tuple[Weight, ...], tuple[str, ...]]:  # fmt: skip
+) -> tuple[tuple[Weight, ...], tuple[str, ...]]:
     """Weight of each material and each kind of hardware in one make, and the hardware whose weight is not said.
 
     Thread, cement and finish are left out: they are within what the density is out.
@@ -35,7 +37,5 @@ def weigh(
             volume_mm3 = strap.cut * strap.width_mm * strap.lining_length_mm * lining.thickness_mm
             grams[lining.name] += volume_mm3 * lining.density_g_cm3 / 1000
     weights = [Weight(name=name, grams=weight) for name, weight in grams.items() if weight > 0]
-    weights += [
-        Weight(name=item.name, grams=item.count * item.weight_g) for item in hardware if item.weight_g
-    ]
+    weights += [Weight(name=item.name, grams=item.count * item.weight_g) for item in hardware if item.weight_g]
     return tuple(weights), tuple(item.name for item in hardware if not item.weight_g)

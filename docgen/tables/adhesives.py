@@ -58,18 +58,7 @@ ADHESIVE_TO_WAIT: dict[str, Wait] = {
 }
 
 # What ends in one of these only brings the glue or paint to the work. Common practice, no published source.
-APPLICATORS = (
-    "brush",
-    "brushes",
-    "spreader",
-    "roller",
-    "dauber",
-    "daubers",
-    "applicator",
-    "pot",
-    "scraper",
-    "nozzle",
-)
+APPLICATORS = ("brush", "brushes", "spreader", "roller", "dauber", "daubers", "applicator", "pot", "scraper", "nozzle")
 
 SEE_THE_TIN = "sources differ: see the tin"
 MINUTES_PER_HOUR = 60

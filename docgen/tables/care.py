@@ -21,9 +21,24 @@ FINISHES = ("plain", "waxed", "oiled", "coated", "suede")
 ADVICE_IDS = (
     *(f"first-{finish}" for finish in FINISHES),
     *(f"clean-{finish}" for finish in FINISHES),
-    "vegetable", "chrome", "combination", "wet", "dry", "light", "keep", "never", "lining", "inside", "load", "brass",
-    "steel", "stainless", "plated", "nickel", "repair",
-)  # fmt: skip
+    "vegetable",
+    "chrome",
+    "combination",
+    "wet",
+    "dry",
+    "light",
+    "keep",
+    "never",
+    "lining",
+    "inside",
+    "load",
+    "brass",
+    "steel",
+    "stainless",
+    "plated",
+    "nickel",
+    "repair",
+)
 """Every advice, in the order of the card."""
 
 PART_IDS = tuple(advice for advice in ADVICE_IDS if advice not in ("load", "repair"))
@@ -35,10 +50,21 @@ ALWAYS_KEPT = ("nickel", "never", "wet", "load")
 IMPORTANCE = (
     *ALWAYS_KEPT,
     *(f"clean-{finish}" for finish in FINISHES),
-    "keep", "dry", "lining", "light", "steel", "repair", "vegetable", "brass", "plated", "stainless", "inside",
+    "keep",
+    "dry",
+    "lining",
+    "light",
+    "steel",
+    "repair",
+    "vegetable",
+    "brass",
+    "plated",
+    "stainless",
+    "inside",
     *(f"first-{finish}" for finish in FINISHES),
-    "chrome", "combination",
-)  # fmt: skip
+    "chrome",
+    "combination",
+)
 """From the advice that matters most to the one a small card can do without."""
 
 

@@ -4,17 +4,24 @@ from __future__ import annotations
 
 import re
 
-HARDWARE_KINDS = (
-    "rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "ring", "buckle", "eyelet", "other",
-)  # fmt: skip
+HARDWARE_KINDS = ("rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "ring", "buckle", "eyelet", "other")
 
 # Words in what an item is called -> its kind; the first that is found decides.
 WORDS_TO_KIND = {
-    "tubular rivet": "tubular-rivet", "single cap rivet": "tubular-rivet", "single-cap rivet": "tubular-rivet",
-    "copper rivet": "copper-rivet", "rivet": "rivet", "screw post": "screw-post", "binding screw": "screw-post",
-    "snap": "snap", "press stud": "snap", "eyelet": "eyelet", "grommet": "eyelet", "buckle": "buckle",
+    "tubular rivet": "tubular-rivet",
+    "single cap rivet": "tubular-rivet",
+    "single-cap rivet": "tubular-rivet",
+    "copper rivet": "copper-rivet",
+    "rivet": "rivet",
+    "screw post": "screw-post",
+    "binding screw": "screw-post",
+    "snap": "snap",
+    "press stud": "snap",
+    "eyelet": "eyelet",
+    "grommet": "eyelet",
+    "buckle": "buckle",
     "ring": "ring",
-}  # fmt: skip
+}
 
 # Kind -> by how much the post is longer than the stack it goes through, from and to, in mm. All are common practice, no
 # published source; the snap is from memory. A copper rivet is cut off above its burr, so that any longer one will do.

@@ -52,7 +52,5 @@ class Limits:
 
     def post_over_mm(self, kind: str) -> PostOver | None:
         """By how much the post of a kind of hardware is longer than its stack; None for kinds without a post."""
-        own = {
-            "rivet": self.rivet_over_mm, "tubular-rivet": self.tubular_rivet_over_mm, "snap": self.snap_over_mm,
-        }  # fmt: skip
+        own = {"rivet": self.rivet_over_mm, "tubular-rivet": self.tubular_rivet_over_mm, "snap": self.snap_over_mm}
         return own.get(kind) or POST_OVER_STACK_MM.get(kind)

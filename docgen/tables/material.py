@@ -5,9 +5,15 @@ from __future__ import annotations
 from docgen.units import MM2_PER_DM2, MM2_PER_SQFT, MM_PER_OUNCE
 
 __all__ = [
-    "DENSITY_G_CM3", "MM2_PER_DM2", "MM2_PER_SQFT", "MM_PER_OUNCE", "WASTE_BY_KIND", "find_density",
-    "find_gross_mm2", "find_waste",
-]  # fmt: skip
+    "DENSITY_G_CM3",
+    "MM2_PER_DM2",
+    "MM2_PER_SQFT",
+    "MM_PER_OUNCE",
+    "WASTE_BY_KIND",
+    "find_density",
+    "find_gross_mm2",
+    "find_waste",
+]
 
 # Share of what is bought that is lost in cutting, of the whole and not on top of the pieces. All four are
 # common practice, no published source. Leather-dictionary.com, "Leather cutting waste", gives about 20 % for
@@ -17,9 +23,16 @@ WASTE_BY_KIND = {"leather": 0.25, "fabric": 0.10, "foam": 0.10, "board": 0.10}
 # Density in g/cm3, all from memory: leather by its finish and tannage (0.86 dry vegetable to 1.0), the others by kind.
 # A method, without figures for goods, is ISO 2420.
 DENSITY_G_CM3 = {
-    "waxed": 1.0, "oiled": 1.0, "coated": 0.9, "vegetable": 0.86, "chrome": 0.8, "leather": 0.86,
-    "fabric": 0.6, "foam": 0.1, "board": 0.8,
-}  # fmt: skip
+    "waxed": 1.0,
+    "oiled": 1.0,
+    "coated": 0.9,
+    "vegetable": 0.86,
+    "chrome": 0.8,
+    "leather": 0.86,
+    "fabric": 0.6,
+    "foam": 0.1,
+    "board": 0.8,
+}
 
 
 def find_density(kind: str, tannage: str, finish: str) -> float:

@@ -20,9 +20,7 @@ THREAD_TO_LB: dict[str, dict[int, float]] = {
 # "Stitches per inch - what you should know", pages 32-33, for 301 and 401, on woven fabric. A saddle stitch has two
 # legs as well and counts as 301: our reading, no published source.
 LOOP_FACTOR = {"301": 1.5, "401": 1.7, "209": 1.5, "saddle stitch": 1.5}
-STRENGTH_CAUTION = (
-    "An estimate that the thread limits: leather can tear along its holes first. It is no rated load."
-)
+STRENGTH_CAUTION = "An estimate that the thread limits: leather can tear along its holes first. It is no rated load."
 
 
 def find_thread_strength_n(tex: float, fibre: str) -> float:

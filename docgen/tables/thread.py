@@ -16,9 +16,34 @@ LABEL_MARGIN = 1.05
 # Labels of thread in Tex: each stands for what weighs at least as much, up to the next. American & Efird, "Yarn Size
 # Systems and Conversions"; 70, and what is above 240, from memory.
 TEX_LABELS = (
-    12, 14, 16, 18, 21, 24, 27, 30, 35, 40, 45, 50, 60, 70, 80, 90, 105, 120, 135, 150, 180, 210, 240, 270, 300, 350,
+    12,
+    14,
+    16,
+    18,
+    21,
+    24,
+    27,
+    30,
+    35,
+    40,
+    45,
+    50,
+    60,
+    70,
+    80,
+    90,
+    105,
+    120,
+    135,
+    150,
+    180,
+    210,
+    240,
+    270,
+    300,
+    350,
     400,
-)  # fmt: skip
+)
 MOST_LABELLED_TEX = 450  # from memory
 # V number of bonded nylon and polyester -> denier of the whole thread (three plies). 138 (420 denier x 3) jsrz.com; 69
 # (Tex 70) a balloon makers' mailing list, 2002; the others from memory. Each V number is the whole part of 0.11 x
@@ -32,9 +57,27 @@ TICKET_TO_V = {60: 46, 40: 69, 30: 92, 20: 138, 13: 207, 10: 277, 8: 346}
 # also by Nm = (size - 8) x 5 + 60, apparelscience.com, "Needle number system". For 120 the tables differ (19
 # or 20).
 NEEDLE_SIZES = {
-    60: 8, 65: 9, 70: 10, 75: 11, 80: 12, 85: 13, 90: 14, 95: 15, 100: 16, 105: 17, 110: 18, 120: 19,
-    125: 20, 130: 21, 140: 22, 160: 23, 180: 24, 200: 25, 230: 26, 250: 27,
-}  # fmt: skip
+    60: 8,
+    65: 9,
+    70: 10,
+    75: 11,
+    80: 12,
+    85: 13,
+    90: 14,
+    95: 15,
+    100: 16,
+    105: 17,
+    110: 18,
+    120: 19,
+    125: 20,
+    130: 21,
+    140: 22,
+    160: 23,
+    180: 24,
+    200: 25,
+    230: 26,
+    250: 27,
+}
 
 # Mass of a thread per volume of the round it fills, g/cm3. Nylon 1.14 and polyester 1.38 at a fill of 0.8
 # (the fill is our choice, to agree with trade charts); linen from one measured thread (25/3, 198 tex, 0.57
@@ -109,8 +152,12 @@ def saddle_stitch_ratio(stack_mm: float, pitch_mm: float) -> float:
 
 
 def machine_thread_mm(
-    seam_mm: float, stack_mm: float, pitch_mm: float,
-    *, waste: float = MACHINE_WASTE, tails_mm: float = MACHINE_TAILS_MM,
-) -> float:  # fmt: skip
+    seam_mm: float,
+    stack_mm: float,
+    pitch_mm: float,
+    *,
+    waste: float = MACHINE_WASTE,
+    tails_mm: float = MACHINE_TAILS_MM,
+) -> float:
     """Thread in mm for one row of lockstitch, needle and bobbin together, with waste and the four tails."""
     return seam_mm * lockstitch_ratio(stack_mm, pitch_mm) * (1 + waste) + tails_mm

@@ -68,4 +68,4 @@ __all__ = [
     "tell_draft",
     "trace",
     "write_site",
-]  # fmt: skip
+]

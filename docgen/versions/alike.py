@@ -54,9 +54,7 @@ def _is_alike_arc(before: Arc, after: Arc) -> bool:
     """Angles count by how far they move the ends."""
     reach = max(before.radius, after.radius)
     turned = max(abs(before.begin - after.begin), abs(before.sweep - after.sweep)) * reach
-    return (
-        is_alike(before.centre, after.centre) and is_near(before.radius, after.radius) and is_near(turned, 0)
-    )
+    return is_alike(before.centre, after.centre) and is_near(before.radius, after.radius) and is_near(turned, 0)
 
 
 def move_path(path: Path, by: Point) -> tuple[Point, ...]:

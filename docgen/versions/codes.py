@@ -48,6 +48,11 @@ def parse_code(text: str) -> PageCode:
         )
     version = found[2]
     return PageCode(
-        code=found[1], version=version.removesuffix(DRAFT), is_draft=version.endswith(DRAFT), digest=found[3],
-        document=found[4], page=int(found[6]), variant=(found[5] or ""),
-    )  # fmt: skip
+        code=found[1],
+        version=version.removesuffix(DRAFT),
+        is_draft=version.endswith(DRAFT),
+        digest=found[3],
+        document=found[4],
+        page=int(found[6]),
+        variant=(found[5] or ""),
+    )

@@ -11,21 +11,22 @@ from docgen.versions.reprint import judge_pages, list_thrown
 
 
 def compare_builds(
-    before: Build, after: Build, *, before_label: str, after_label: str,
-    packets: tuple[Packet, Packet] | None = None,
-) -> Comparison:  # fmt: skip
+    before: Build, after: Build, *, before_label: str, after_label: str, packets: tuple[Packet, Packet] | None = None
+) -> Comparison:
     """What changed from one build to another; with both packets (see `reprint.lay_out_both`) also which pages."""
     templates = judge_templates(before, after)
     pages = judge_pages(*packets, templates) if packets else ()
     return Comparison(
-        before=make_side(before, before_label), after=make_side(after, after_label), show=after.show,
-        changes=list_changes(before, after), templates=templates, pages=pages,
+        before=make_side(before, before_label),
+        after=make_side(after, after_label),
+        show=after.show,
+        changes=list_changes(before, after),
+        templates=templates,
+        pages=pages,
         thrown=list_thrown(packets[0], pages) if packets else (),
-    )  # fmt: skip
+    )
 
 
 def make_side(build: Build, label: str) -> Side:
     """A build as one side of a comparison."""
-    return Side(
-        label=label, code=build.code, variant=build.variant, version=build.version, digest=build.digest
-    )
+    return Side(label=label, code=build.code, variant=build.variant, version=build.version, digest=build.digest)

@@ -17,9 +17,22 @@ Fields = Sequence[tuple[str, str, Unit]]
 """Name for a person, name of the field, and what it is."""
 
 NOT_COMPARED: Final = frozenset(
-    ("name", "layers", "thinnest_mm", "thickest_mm", "landed", "strength_n", "eased_mm", "thread_tex",
-     "thread_fibre", "thread_strength_n", "holes_mm", "is_point_given", "lining_length_mm")
-)  # fmt: skip
+    (
+        "name",
+        "layers",
+        "thinnest_mm",
+        "thickest_mm",
+        "landed",
+        "strength_n",
+        "eased_mm",
+        "thread_tex",
+        "thread_fibre",
+        "thread_strength_n",
+        "holes_mm",
+        "is_point_given",
+        "lining_length_mm",
+    )
+)
 """Names of what identifies a part, or follows from other figures that are told."""
 
 TOLD_HEAD: Final = (
@@ -66,55 +79,93 @@ TOLD_PIECE: Final = (
 TOLD_STRAP: Final = ("worn_mm", "hole_tips_mm", "ends", "piece", "thickness_mm")
 
 HEAD: Final[Fields] = (
-    ("code", "code", "words"), ("title", "title", "words"), ("makes in a batch", "makes", "count"),
+    ("code", "code", "words"),
+    ("title", "title", "words"),
+    ("makes in a batch", "makes", "count"),
     ("unit shown first", "show", "words"),
-)  # fmt: skip
+)
 SHOP: Final[Fields] = (("name", "name", "words"), ("contact", "contact", "words"), ("link", "link", "words"))
 PRINTING: Final[Fields] = (
-    ("paper", "paper", "words"), ("margin", "margin_mm", "length"), ("overlap of sheets", "overlap_mm", "length"),
-)  # fmt: skip
+    ("paper", "paper", "words"),
+    ("margin", "margin_mm", "length"),
+    ("overlap of sheets", "overlap_mm", "length"),
+)
 LIMITS: Final[Fields] = (
-    ("thread in the blade", "needle_share", "share"), ("leather at a fold", "fold_leather_mm", "length"),
-    ("beyond a fold", "fold_beyond_mm", "length"), ("hole to stitch line", "hole_stitch_mm", "length"),
-    ("lining over its leather", "lining_larger_mm", "length"), ("waste of hides", "waste_leather", "share"),
-    ("waste of other goods", "waste_other", "share"), ("waste of machine thread", "machine_waste", "share"),
-    ("tails at the machine", "machine_tails_mm", "length"), ("tails by hand", "hand_tails_mm", "length"),
+    ("thread in the blade", "needle_share", "share"),
+    ("leather at a fold", "fold_leather_mm", "length"),
+    ("beyond a fold", "fold_beyond_mm", "length"),
+    ("hole to stitch line", "hole_stitch_mm", "length"),
+    ("lining over its leather", "lining_larger_mm", "length"),
+    ("waste of hides", "waste_leather", "share"),
+    ("waste of other goods", "waste_other", "share"),
+    ("waste of machine thread", "machine_waste", "share"),
+    ("tails at the machine", "machine_tails_mm", "length"),
+    ("tails by hand", "hand_tails_mm", "length"),
     ("longest hand thread", "hand_thread_mm", "length"),
-)  # fmt: skip
+)
 MATERIAL: Final[Fields] = (
-    ("title", "title", "words"), ("kind", "kind", "words"), ("tannage", "tannage", "words"),
-    ("finish", "finish", "words"), ("thickness", "thickness_words", "words"), ("waste", "waste", "share"),
-    ("width of the goods", "roll_width_mm", "length"), ("note", "note", "words"),
-)  # fmt: skip
-STITCH: Final[Fields] = (
-    ("sewn by", "by", "words"), ("type", "type", "words"), ("thread", "thread_words", "words"),
-    ("needle", "needle_nm", "needle"), ("stitch length", "pitch_mm", "pitch"),
-    ("line in from the edge", "inset_mm", "length"), ("rows", "rows", "count"),
-    ("rows apart", "row_gap_mm", "length"), ("back-tack", "back_tack_mm", "length"),
-)  # fmt: skip
-PIECE: Final[Fields] = (
-    ("title", "title", "words"), ("cut from", "material", "words"), ("number to cut", "cut", "count"),
+    ("title", "title", "words"),
+    ("kind", "kind", "words"),
+    ("tannage", "tannage", "words"),
+    ("finish", "finish", "words"),
+    ("thickness", "thickness_words", "words"),
+    ("waste", "waste", "share"),
+    ("width of the goods", "roll_width_mm", "length"),
     ("note", "note", "words"),
-)  # fmt: skip
+)
+STITCH: Final[Fields] = (
+    ("sewn by", "by", "words"),
+    ("type", "type", "words"),
+    ("thread", "thread_words", "words"),
+    ("needle", "needle_nm", "needle"),
+    ("stitch length", "pitch_mm", "pitch"),
+    ("line in from the edge", "inset_mm", "length"),
+    ("rows", "rows", "count"),
+    ("rows apart", "row_gap_mm", "length"),
+    ("back-tack", "back_tack_mm", "length"),
+)
+PIECE: Final[Fields] = (
+    ("title", "title", "words"),
+    ("cut from", "material", "words"),
+    ("number to cut", "cut", "count"),
+    ("note", "note", "words"),
+)
 JOIN: Final[Fields] = (
-    ("title", "title", "words"), ("overlap", "overlap_mm", "length"), ("stitch", "stitch", "words"),
-    ("rows", "rows", "count"), ("length", "length_mm", "length"), ("width", "width_mm", "length"),
+    ("title", "title", "words"),
+    ("overlap", "overlap_mm", "length"),
+    ("stitch", "stitch", "words"),
+    ("rows", "rows", "count"),
+    ("length", "length_mm", "length"),
+    ("width", "width_mm", "length"),
     ("all layers together", "stack_mm", "length"),
-)  # fmt: skip
+)
 SEAM: Final[Fields] = (
-    ("title", "title", "words"), ("stitch", "stitch", "words"), ("length", "length_mm", "length"),
-    ("stitches", "stitches", "count"), ("all layers together", "stack_mm", "length"),
-)  # fmt: skip
+    ("title", "title", "words"),
+    ("stitch", "stitch", "words"),
+    ("length", "length_mm", "length"),
+    ("stitches", "stitches", "count"),
+    ("all layers together", "stack_mm", "length"),
+)
 STRAP: Final[Fields] = (
-    ("title", "title", "words"), ("cut from", "material", "words"), ("number to cut", "cut", "count"),
-    ("width", "width_mm", "length"), ("cut length", "cut_length_mm", "length"),
-    ("finished length", "finished_mm", "length"), ("punch", "punch_mm", "length"), ("partner", "partner", "words"),
-    ("stitch", "stitch", "words"), ("note", "note", "words"),
-)  # fmt: skip
+    ("title", "title", "words"),
+    ("cut from", "material", "words"),
+    ("number to cut", "cut", "count"),
+    ("width", "width_mm", "length"),
+    ("cut length", "cut_length_mm", "length"),
+    ("finished length", "finished_mm", "length"),
+    ("punch", "punch_mm", "length"),
+    ("partner", "partner", "words"),
+    ("stitch", "stitch", "words"),
+    ("note", "note", "words"),
+)
 HARDWARE: Final[Fields] = (
-    ("what", "what", "words"), ("number", "count", "count"), ("finish", "finish", "words"),
-    ("inside", "inside_mm", "length"), ("bar", "bar_mm", "length"), ("note", "note", "words"),
-)  # fmt: skip
+    ("what", "what", "words"),
+    ("number", "count", "count"),
+    ("finish", "finish", "words"),
+    ("inside", "inside_mm", "length"),
+    ("bar", "bar_mm", "length"),
+    ("note", "note", "words"),
+)
 STEP: Final[Fields] = (("do", "do", "words"), ("group", "group", "words"), ("note", "note", "words"))
 STEP_LISTS: Final = ("pieces", "skives", "joins", "seams", "straps", "hardware", "tools")
 CARE: Final[Fields] = (("card", "card", "words"), ("extra", "extra", "words"), ("repair", "repair", "words"))
@@ -167,9 +218,7 @@ def _further_changes(before: Build, after: Build) -> list[Change]:
         if is_dataclass(old) and is_dataclass(new):
             changes += _single(_plain(field), old, new, ())
         elif isinstance(old, tuple) and isinstance(new, tuple) and _are_named(*old, *new):
-            changes += _named(
-                _plain(field).removesuffix("s"), old, new, lambda a, b: compare_fields(a, b, ())
-            )
+            changes += _named(_plain(field).removesuffix("s"), old, new, lambda a, b: compare_fields(a, b, ()))
         elif not is_alike(old, new):
             fact = Fact(name=_plain(field), before=_tell(old), after=_tell(new), unit="words")
             changes.append(Change(part="spec", name="", title="", how="changed", facts=(fact,)))
@@ -188,9 +237,7 @@ def compare_fields(before: Any, after: Any, fields: Fields, told: Iterable[str] 
     """
     known = {field for _, field, _ in fields} | set(told) | NOT_COMPARED
     others = [item.name for item in dataclass_fields(before) if item.name not in known]
-    rest = [
-        (_plain(name), name, _unit_of(getattr(after, name), name)) for name in others if "place" not in name
-    ]
+    rest = [(_plain(name), name, _unit_of(getattr(after, name), name)) for name in others if "place" not in name]
     facts = []
     for name, field, unit in (*fields, *rest):
         was, now = getattr(before, field), getattr(after, field)
@@ -218,9 +265,7 @@ def _tell(value: object) -> Known:
     if is_dataclass(value) and hasattr(value, "words"):
         return str(value.words)
     if is_dataclass(value):
-        parts = (
-            _tell(getattr(value, item.name)) for item in dataclass_fields(value) if "place" not in item.name
-        )
+        parts = (_tell(getattr(value, item.name)) for item in dataclass_fields(value) if "place" not in item.name)
         return " ".join(str(part) for part in parts if part not in (None, ""))
     return str(value)
 
@@ -255,9 +300,7 @@ def _named(
 def _piece_facts(before: Piece, after: Piece) -> list[Fact]:
     return [
         *compare_fields(before, after, PIECE, TOLD_PIECE),
-        *_words_fact(
-            "half of them mirrored", ["yes"] * before.is_pair or ["no"], ["yes"] * after.is_pair or ["no"]
-        ),
+        *_words_fact("half of them mirrored", ["yes"] * before.is_pair or ["no"], ["yes"] * after.is_pair or ["no"]),
         *compare_piece(before, after),
     ]
 
@@ -265,19 +308,14 @@ def _piece_facts(before: Piece, after: Piece) -> list[Fact]:
 def _strap_facts(before: Strap, after: Strap) -> list[Fact]:
     facts = compare_fields(before, after, STRAP, TOLD_STRAP)
     if len(before.hole_tips_mm) != len(after.hole_tips_mm):
-        facts.append(
-            Fact(name="holes", before=len(before.hole_tips_mm), after=len(after.hole_tips_mm), unit="count")
-        )
+        facts.append(Fact(name="holes", before=len(before.hole_tips_mm), after=len(after.hole_tips_mm), unit="count"))
     elif not all(map(is_near, before.hole_tips_mm, after.hole_tips_mm)):
         facts += _row_facts(before, after)
     if len(before.worn_mm) == len(after.worn_mm) == 3:
         facts += [
             Fact(name=name, before=was, after=now, unit="length")
             for name, was, now in zip(
-                ("worn, shortest", "worn, middle", "worn, longest"),
-                before.worn_mm,
-                after.worn_mm,
-                strict=True,
+                ("worn, shortest", "worn, middle", "worn, longest"), before.worn_mm, after.worn_mm, strict=True
             )
             if not is_near(was, now)
         ]
@@ -302,10 +340,7 @@ def _end_words(end: Any) -> str:
 
 
 def _join_facts(before: Join, after: Join) -> list[Fact]:
-    return [
-        *_words_fact("strips", before.pieces, after.pieces),
-        *compare_fields(before, after, JOIN, ("pieces",)),
-    ]
+    return [*_words_fact("strips", before.pieces, after.pieces), *compare_fields(before, after, JOIN, ("pieces",))]
 
 
 def _seam_facts(before: Seam, after: Seam) -> list[Fact]:
@@ -334,9 +369,7 @@ def _steps(before: Sequence[Step], after: Sequence[Step]) -> list[Change]:
             if facts := _step_facts(before[i + step], after[k + step]):
                 name = str(k + step + 1)
                 changes.append(
-                    Change(
-                        part="step", name=name, title=after[k + step].do, how="changed", facts=tuple(facts)
-                    )
+                    Change(part="step", name=name, title=after[k + step].do, how="changed", facts=tuple(facts))
                 )
         if tag != "equal":
             changes += [

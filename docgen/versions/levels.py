@@ -64,10 +64,7 @@ def _tell_moved(before: Level, after: Level) -> Fact:
     """From the side it is measured from now; from the far one, top or right, where that is the middle."""
     side = next((side for side in after.measured if side != MIDDLE), after.sides_mm[1][0])
     return Fact(
-        name=f"{after.name}, from {side}",
-        before=before.from_mm(side),
-        after=after.from_mm(side),
-        unit="length",
+        name=f"{after.name}, from {side}", before=before.from_mm(side), after=after.from_mm(side), unit="length"
     )
 
 
@@ -89,14 +86,10 @@ def _list_rows(piece: Piece, box: Box, lines: Iterable[StitchLine]) -> Iterator[
         if sides_mm is not None and sides_mm[0][0] == "start":
             side, _ = min(sides_mm, key=lambda item: item[1])
             row = f" row {line.row + 1}" if line.row else ""
-            yield Level(
-                name=f"stitch line {line.seam}{row} at the {side}", sides_mm=sides_mm, measured=(side,)
-            )  # fmt: skip
+            yield Level(name=f"stitch line {line.seam}{row} at the {side}", sides_mm=sides_mm, measured=(side,))
 
 
-def _find_sides(
-    piece: Piece, box: Box, start: Point, end: Point
-) -> tuple[tuple[str, float], tuple[str, float]] | None:
+def _find_sides(piece: Piece, box: Box, start: Point, end: Point) -> tuple[tuple[str, float], tuple[str, float]] | None:
     """The sides that a line runs level with, and how far it lies from them, mm; None for a slanting line."""
     low, high = ("start", "end") if piece.shape == "strip" else ("bottom", "top")
     if abs(start.y - end.y) <= SLACK_MM:

@@ -135,9 +135,7 @@ def _is_equal(before: Hole, after: Hole) -> bool:
 
 
 def _is_kept(before: Hole, after: Hole, frames: Frames) -> bool:
-    return any(
-        math.dist((before.at.x + by.x, before.at.y + by.y), after.at) <= SLACK_MM for by in frames.shifts()
-    )
+    return any(math.dist((before.at.x + by.x, before.at.y + by.y), after.at) <= SLACK_MM for by in frames.shifts())
 
 
 def _pair(old: list[Hole], new: list[Hole], fits: Callable[[Hole, Hole], bool]) -> list[tuple[Hole, Hole]]:
@@ -170,9 +168,12 @@ def _pair_nearest(old: list[Hole], new: list[Hole], frames: Frames) -> list[tupl
 def spot_of(hole: Hole, box: Box) -> Spot:
     """A hole measured from the left and the top of its piece."""
     return Spot(
-        from_left_mm=hole.at.x - box.left, from_top_mm=box.top - hole.at.y, diameter_mm=hole.diameter_mm,
-        takes=hole.takes, long_mm=hole.long_mm,
-    )  # fmt: skip
+        from_left_mm=hole.at.x - box.left,
+        from_top_mm=box.top - hole.at.y,
+        diameter_mm=hole.diameter_mm,
+        takes=hole.takes,
+        long_mm=hole.long_mm,
+    )
 
 
 def compare_skives(before: Piece, after: Piece) -> list[Fact]:
@@ -187,13 +188,9 @@ def compare_skives(before: Piece, after: Piece) -> list[Fact]:
             facts.append(Fact(name=f"skive {edges}", before=words[0], after=words[1], unit="words"))
             continue
         if not is_near(was.width_mm, now.width_mm):
-            facts.append(
-                Fact(name=f"skive {edges}, width", before=was.width_mm, after=now.width_mm, unit="length")
-            )
+            facts.append(Fact(name=f"skive {edges}, width", before=was.width_mm, after=now.width_mm, unit="length"))
         if was.to_words != now.to_words:
-            facts.append(
-                Fact(name=f"skive {edges}, to", before=was.to_words, after=now.to_words, unit="words")
-            )
+            facts.append(Fact(name=f"skive {edges}, to", before=was.to_words, after=now.to_words, unit="words"))
     return facts
 
 
@@ -221,9 +218,7 @@ def compare_stitch_holes(before: Piece, after: Piece, frames: Frames) -> list[Fa
     return facts
 
 
-def _marks(
-    before: Piece, after: Piece, frames: Frames
-) -> Iterable[tuple[str, tuple[Mark, ...], tuple[Mark, ...]]]:
+def _marks(before: Piece, after: Piece, frames: Frames) -> Iterable[tuple[str, tuple[Mark, ...], tuple[Mark, ...]]]:
     """The other kinds of marks, each by its name, before and after; of a piece of another size without the folds that
     are told by their distance from its sides."""
     if not frames.is_same_size:
@@ -254,9 +249,7 @@ def list_marks(piece: Piece) -> dict[str, tuple[Mark, ...]]:
             )
             for item in piece.stitch_lines
         ),
-        "drawn line": tuple(
-            Mark(key=item.name, places=_corners(item.path), path=item.path) for item in piece.drawn
-        ),
+        "drawn line": tuple(Mark(key=item.name, places=_corners(item.path), path=item.path) for item in piece.drawn),
     }
 
 
@@ -285,12 +278,8 @@ def compare_marks(name: str, before: Sequence[Mark], after: Sequence[Mark], fram
             old.remove(mark)
             new.remove(other)
             facts += _tell_moved(f"{name} {mark.key}".strip(), mark, other, frames)
-    facts += [
-        Fact(name=f"{name} {mark.key}".strip(), before="there", after="gone", unit="words") for mark in old
-    ]
-    facts += [
-        Fact(name=f"{name} {mark.key}".strip(), before="none", after="new", unit="words") for mark in new
-    ]
+    facts += [Fact(name=f"{name} {mark.key}".strip(), before="there", after="gone", unit="words") for mark in old]
+    facts += [Fact(name=f"{name} {mark.key}".strip(), before="none", after="new", unit="words") for mark in new]
     return facts
 
 
@@ -308,12 +297,10 @@ def _moved_mm(before: Mark, after: Mark, frames: Frames) -> float:
     old, new = frames.before, frames.after
     if before.path is None or after.path is None:
         return min(
-            math.dist((before.places[0].x + by.x, before.places[0].y + by.y), after.places[0])
-            for by in frames.shifts()
+            math.dist((before.places[0].x + by.x, before.places[0].y + by.y), after.places[0]) for by in frames.shifts()
         )
     return deviation_mm(
-        move_path(before.path, Point(-old.left, -old.bottom)),
-        move_path(after.path, Point(-new.left, -new.bottom)),
+        move_path(before.path, Point(-old.left, -old.bottom)), move_path(after.path, Point(-new.left, -new.bottom))
     )
 
 

@@ -49,21 +49,14 @@ def _reasons(before: Build, after: Build, old: Piece, new: Piece) -> tuple[str, 
     }
     corners = [Point(-box.left, -box.bottom) for box in (outline_box(old.outline), outline_box(new.outline))]
     reasons = [
-        name
-        for name, (was, now) in kinds.items()
-        if not _is_same_set(_place(was, corners[0]), _place(now, corners[1]))
+        name for name, (was, now) in kinds.items() if not _is_same_set(_place(was, corners[0]), _place(now, corners[1]))
     ]
     return (*reasons, *(["label"] if _label(before, old) != _label(after, new) else []))
 
 
 def _label(build: Build, piece: Piece) -> tuple[object, ...]:
     material = next(item for item in build.materials if item.name == piece.material)
-    return (
-        piece.title,
-        cut_words(piece, build.makes),
-        material_words(material, "mm"),
-        work_notes(piece, "mm"),
-    )
+    return (piece.title, cut_words(piece, build.makes), material_words(material, "mm"), work_notes(piece, "mm"))
 
 
 def _holes(piece: Piece) -> Lines:
@@ -96,8 +89,7 @@ def _is_same_set(
     left = list(after)
     for kind, line in before:
         found = next(
-            (place for place, (other, its) in enumerate(left) if other == kind and is_same_line(line, its)),
-            None,
+            (place for place, (other, its) in enumerate(left) if other == kind and is_same_line(line, its)), None
         )
         if found is None:
             return False

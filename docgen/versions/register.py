@@ -20,14 +20,7 @@ from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
-from docgen.read import (
-    NotOrdinary,
-    decode_source,
-    make_digest,
-    parse_source,
-    read_ordinary,
-    read_source,
-)
+from docgen.read import NotOrdinary, decode_source, make_digest, parse_source, read_ordinary, read_source
 from docgen.resolve import Build
 from docgen.versions.changes import Comparison
 from docgen.write import WriteFailed, explain, make_folders, undo_folders
@@ -132,9 +125,10 @@ def inner_folders(top: Path) -> list[Path]:
     """The folders in a folder that may hold specs."""
     try:
         return sorted(
-            item for item in top.iterdir()
+            item
+            for item in top.iterdir()
             if item.is_dir() and not item.is_symlink() and not item.name.startswith(".") and item.name != REGISTER
-        )  # fmt: skip
+        )
     except OSError:
         return []
 
@@ -168,15 +162,19 @@ def issue_version(path: Path | str, build: Build, day: str) -> IssueOutcome:
 def _check_names(path: Path | str, build: Build) -> None:
     if not PLAIN_VERSION.fullmatch(build.version) or build.version.lower().endswith("-draft"):
         what = f'"{build.version}" cannot be the number of an issued version'
-        raise refuse(
-            path, what, 'begin and end it with a letter or digit, and not with "-draft", like "3" or "2.1"'
-        )
+        raise refuse(path, what, 'begin and end it with a letter or digit, and not with "-draft", like "3" or "2.1"')
     if not _is_inside(build.source_name):
-        raise refuse(path, f'a spec called "{build.source_name}" cannot be issued: not every disk takes that name',
-                     f"rename it with plain letters, like {build.code}.toml")  # fmt: skip
+        raise refuse(
+            path,
+            f'a spec called "{build.source_name}" cannot be issued: not every disk takes that name',
+            f"rename it with plain letters, like {build.code}.toml",
+        )
     if build.source_name.lower() in (RECORD, ATTRIBUTES):
-        raise refuse(path, f"a spec called {build.source_name} cannot be issued: the record has that name",
-                     f"call it {build.code}.toml")  # fmt: skip
+        raise refuse(
+            path,
+            f"a spec called {build.source_name} cannot be issued: the record has that name",
+            f"call it {build.code}.toml",
+        )
 
 
 def _check_letter_case(folder: Path, path: Path | str) -> None:
@@ -193,9 +191,7 @@ def _meet(folder: Path, build: Build) -> IssueOutcome:
     if issued.source == build.source and issued.files == build.files:
         return IssueOutcome(issued=issued, is_new=False)
     what = f"version {build.version} of {build.code} was issued on {issued.date} with other contents"
-    mend = (
-        'an issued version does not change: raise the version, say in "changed" what is new, and issue that'
-    )
+    mend = 'an issued version does not change: raise the version, say in "changed" what is new, and issue that'
     raise VersionRefused(make_error(Place(path=str(folder)), what, mend), _compare(issued, build))
 
 
@@ -213,9 +209,7 @@ def _compare(issued: Issued, build: Build) -> Comparison | None:
 
 def _contents(build: Build, day: str) -> dict[str, bytes]:
     files = {build.source_name: build.source, **dict(build.files)}
-    record = write_record(
-        build, day, {name: hashlib.sha256(held).hexdigest() for name, held in files.items()}
-    )
+    record = write_record(build, day, {name: hashlib.sha256(held).hexdigest() for name, held in files.items()})
     return {**files, ATTRIBUTES: ATTRIBUTES_TEXT, RECORD: record.encode("utf-8")}
 
 
@@ -299,9 +293,17 @@ def read_issued(folder: Path) -> Issued:
         what = f"the record is of version {record['version']} of {record['code']}, not of this folder"
         raise refuse(folder / RECORD, what, BRING_BACK)
     return Issued(
-        folder=folder, code=record["code"], title=record["title"], version=record["version"], digest=digest,
-        date=record["issued"], changed=record["changed"], spec_name=spec_name, source=source, files=drawings,
-    )  # fmt: skip
+        folder=folder,
+        code=record["code"],
+        title=record["title"],
+        version=record["version"],
+        digest=digest,
+        date=record["issued"],
+        changed=record["changed"],
+        spec_name=spec_name,
+        source=source,
+        files=drawings,
+    )
 
 
 def _read_record(folder: Path) -> dict[str, Any]:
@@ -353,13 +355,7 @@ def _is_day(written: str) -> bool:
 
 def _is_inside(name: str) -> bool:
     path = PurePosixPath(name)
-    return (
-        bool(name)
-        and not path.is_absolute()
-        and ".." not in path.parts
-        and "\\" not in name
-        and ":" not in name
-    )
+    return bool(name) and not path.is_absolute() and ".." not in path.parts and "\\" not in name and ":" not in name
 
 
 def _read_copy(folder: Path, name: str, sum_of_it: str) -> bytes:

@@ -25,9 +25,15 @@ def lay_out_both(
     """The packets of both builds, made comparable: the older one bears the version, digest and words of the newer one's
     stamp. Raises what `lay_out` raises."""
     stamped = replace(
-        before, version=after.version, digest=after.digest, changed=after.changed, code=after.code, show=after.show,
-        shop=replace(before.shop, link=after.shop.link), variant=after.variant,
-    )  # fmt: skip
+        before,
+        version=after.version,
+        digest=after.digest,
+        changed=after.changed,
+        code=after.code,
+        show=after.show,
+        shop=replace(before.shop, link=after.shop.link),
+        variant=after.variant,
+    )
     older, newer = (
         lay_out(plan_work(build), choices=chosen, date=date, is_draft=is_draft)
         for build, chosen in zip((stamped, after), choices, strict=True)
@@ -35,9 +41,7 @@ def lay_out_both(
     return older, newer
 
 
-def judge_pages(
-    before: Packet, after: Packet, templates: Sequence[TemplateVerdict]
-) -> tuple[PageVerdict, ...]:
+def judge_pages(before: Packet, after: Packet, templates: Sequence[TemplateVerdict]) -> tuple[PageVerdict, ...]:
     """A verdict on every page of the newer packet, in its order."""
     right = {verdict.name for verdict in templates if verdict.is_kept}
     older = {document.name: document for document in before.documents}
@@ -55,9 +59,7 @@ def judge_pages(
 def list_thrown(before: Packet, verdicts: Sequence[PageVerdict]) -> tuple[PrintedPage, ...]:
     """The pages of the older packet that are right nowhere in the newer one."""
     kept = {verdict.kept for verdict in verdicts}
-    return tuple(
-        printed for document in before.documents for _, printed in list_pages(document) if printed not in kept
-    )
+    return tuple(printed for document in before.documents for _, printed in list_pages(document) if printed not in kept)
 
 
 def list_pages(document: Document) -> list[tuple[Page, PrintedPage]]:
@@ -89,9 +91,7 @@ def _is_same_sheet(before: SheetContent, after: SheetContent) -> bool:
 
 
 def _is_same_paper(page: Page, other: Page) -> bool:
-    return is_alike(
-        (page.width_mm, page.height_mm, page.stretch), (other.width_mm, other.height_mm, other.stretch)
-    )
+    return is_alike((page.width_mm, page.height_mm, page.stretch), (other.width_mm, other.height_mm, other.stretch))
 
 
 def _judge_words(page: Page, printed: PrintedPage, old: Document | None) -> PageVerdict:

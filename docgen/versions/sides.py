@@ -72,10 +72,7 @@ def read_pair(first: str, second: str, folder: Path) -> tuple[Named, Named]:
     found = [None if _is_number(name) else read_side(name) for name in names]
     home = next((_home_of(name, side, folder) for name, side in zip(names, found, strict=True) if side), None)
     home = home or _only_home(folder, first)
-    return (
-        found[0] or read_version(home, first),
-        found[1] or read_version(home, second),
-    )
+    return (found[0] or read_version(home, first), found[1] or read_version(home, second))
 
 
 def _is_number(name: str) -> bool:
@@ -116,15 +113,11 @@ def tell_draft(path: Path, build: Build) -> Problem | None:
     try:
         issued = read_issued(home.register / home.code / build.version)
     except VersionRefused as error:
-        return make_caution(
-            error.problem.place, f"the pages say DRAFT: {error.problem.what}", error.problem.mend
-        )
+        return make_caution(error.problem.place, f"the pages say DRAFT: {error.problem.what}", error.problem.mend)
     if (issued.source, issued.files) == (build.source, build.files):
         return None
     what = f"the pages say DRAFT: version {build.version} was issued on {issued.date} with other contents"
-    return make_caution(
-        place, what, f"raise the version; docgen compare {build.version} {path} tells what differs"
-    )
+    return make_caution(place, what, f"raise the version; docgen compare {build.version} {path} tells what differs")
 
 
 def home_of(path: Path, code: str) -> Home:

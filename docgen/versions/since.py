@@ -31,9 +31,7 @@ def lay_out_since(
 ) -> Packet:
     """The packet of one document: a cover, then exactly the pages that must be printed, in their order."""
     wanted = {verdict.page for verdict in comparison.pages if verdict.kept is None}
-    pages = tuple(
-        page for document in newer.documents for page, printed in list_pages(document) if printed in wanted
-    )
+    pages = tuple(page for document in newer.documents for page, printed in list_pages(document) if printed in wanted)
     blocks = cover_blocks(comparison, plan.build.changed)
     cover = lay_out_words(blocks, NAME, plan, choices=choices, date=date, is_draft=is_draft)
     title = f"{cover.title}: {comparison.before.version} - {comparison.after.version}"
@@ -72,9 +70,7 @@ def _exchange_blocks(comparison: Comparison) -> list[Block]:
         kept = [verdict for verdict in own if verdict.kept is not None]
         blocks.append(Heading(document_title(name), 3))
         if thrown:
-            blocks.append(
-                Tick(f"{said['throw']} {name_pages(thrown)} {said['of']} {comparison.before.label}")
-            )
+            blocks.append(Tick(f"{said['throw']} {name_pages(thrown)} {said['of']} {comparison.before.label}"))
         if fresh:
             blocks.append(Tick(f"{said['put']} {name_pages(fresh)} {said['of']} {now}"))
         if moved:
@@ -109,7 +105,5 @@ def _change_blocks(comparison: Comparison) -> list[Block]:
         name = change.title or change.name
         head = f"{change.part}: {name}" if name else change.part
         title = Paragraph(f"{head}, {change.how}" if change.how != "changed" else head, bold=True)
-        blocks.append(
-            Together((title, *(Bullet(render_fact(fact, comparison.show)) for fact in change.facts)))
-        )
+        blocks.append(Together((title, *(Bullet(render_fact(fact, comparison.show)) for fact in change.facts))))
     return blocks or [Paragraph(said["nothing"])]

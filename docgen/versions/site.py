@@ -35,9 +35,7 @@ GENERATOR: Final = b'<meta name="generator" content="docgen">'
 PDF_CREATOR: Final = b"/Creator (docgen "
 FILE_MOST: Final = 200 * 1024 * 1024
 PUBLIC_PDFS: Final = ("pattern", "cutting-list", "build-sheet", "care-card")
-LEAST_PAGES: Final = {
-    "PATTERN": 24, "CUTTING-LIST": 6, "BUILD-SHEET": 16, "CARE-CARD": 24, "CHANGES": 4,
-}  # fmt: skip
+LEAST_PAGES: Final = {"PATTERN": 24, "CUTTING-LIST": 6, "BUILD-SHEET": 16, "CARE-CARD": 24, "CHANGES": 4}
 """Pages of a document of a version that this docgen no longer reads; the last two also of one that it does read."""
 OPEN_ENDED: Final = ("CARE-CARD", "CHANGES")
 CHANGES: Final = Document(name="changes", title="", pages=())
@@ -76,9 +74,7 @@ def write_site(
     found = [_read_build(code, register, folder, say) for code, register in sorted(registers.items())]
     public = [build for build in found if build.link]
     if not public:
-        what = (
-            f"no spec issued in {shorten(str(source))} names a [shop] link, so that no code leads to a page"
-        )
+        what = f"no spec issued in {shorten(str(source))} names a [shop] link, so that no code leads to a page"
         raise CallRejected(f'{what}; write link = "https://..." under [shop], and issue the next version')
     contents: dict[str, bytes] = {}
     for build in public:
@@ -89,11 +85,13 @@ def write_site(
     fresh = {name: content for name, content in contents.items() if not _is_there(folder / name, content)}
     written = replace_files(folder, fresh) if fresh else ()
     return SiteOutcome(
-        folder=folder, files=len(contents), written=written,
+        folder=folder,
+        files=len(contents),
+        written=written,
         links=tuple(dict.fromkeys(capital_link(build.link) for build in public)),
         left_out=tuple(build.code for build in found if not build.link),
         unread=tuple(f"{item.code} {one.issued.version}" for item in public for one in item.versions if not one.builds),
-    )  # fmt: skip
+    )
 
 
 def capital_link(link: str) -> str:
@@ -154,9 +152,7 @@ def _read_version(issued: Issued, home: Path, folder: Path) -> PublishedVersion:
     return PublishedVersion(issued=issued, builds=builds, paper=paper, stacks=_add_spare(stacks, at))
 
 
-def _lay_out_all(
-    builds: tuple[Build, ...], issued: Issued, home: Path
-) -> tuple[str, tuple[tuple[Build, Packet], ...]]:
+def _lay_out_all(builds: tuple[Build, ...], issued: Issued, home: Path) -> tuple[str, tuple[tuple[Build, Packet], ...]]:
     """The paper, and the packet of each variant, with that of the joint cutting list; none when it cannot be laid out."""
     spec = home / issued.spec_name
     layouts = find_layouts(spec)
@@ -184,9 +180,7 @@ def _stack_of(document: Document, build: Build) -> Stack:
         for page in document.pages
     )
     name = document.name.upper()
-    return Stack(
-        name=f"{name}.{build.variant.upper()}" if build.variant else name, pages=sheets, variant=build.variant
-    )
+    return Stack(name=f"{name}.{build.variant.upper()}" if build.variant else name, pages=sheets, variant=build.variant)
 
 
 def _add_spare(stacks: Iterable[Stack], at: Path) -> tuple[Stack, ...]:
@@ -259,9 +253,7 @@ def describe_site(outcome: SiteOutcome) -> str:
     lines = [f"wrote {outcome.folder}: {outcome.files} files, {count or 'none'} of them new or changed"]
     lines += [f"put this folder where {link}/ leads, capitals as they stand here" for link in outcome.links]
     if outcome.left_out:
-        lines.append(
-            f"left out, since none of their versions names a [shop] link: {', '.join(outcome.left_out)}"
-        )
+        lines.append(f"left out, since none of their versions names a [shop] link: {', '.join(outcome.left_out)}")
     if outcome.unread:
         names = ", ".join(outcome.unread)
         lines.append(f"without what changed, since this docgen no longer takes the spec: {names}")

@@ -36,9 +36,7 @@ def make_builds_pages(builds: Sequence[Published]) -> dict[str, bytes]:
     names = list(dict.fromkeys(build.shop for build in builds if build.shop))
     shop = shorten(names[0], TITLE_LETTERS) if len(names) == 1 else ""
     pages = {}
-    for chunk, place, up, onward in _number(
-        _split(rows, lambda row: (row.address, row.title, row.number, row.date))
-    ):
+    for chunk, place, up, onward in _number(_split(rows, lambda row: (row.address, row.title, row.number, row.date))):
         shown = [replace(row, address=f"{up}{row.address}") for row in chunk]
         pages[f"{place}{INDEX}"] = render_html("builds", shop=shop, rows=shown, more=onward).encode("utf-8")
     return pages
@@ -47,9 +45,11 @@ def make_builds_pages(builds: Sequence[Published]) -> dict[str, bytes]:
 def _row_of(build: Published) -> RowWords:
     issued = build.current.issued
     return RowWords(
-        address=f"{build.code.upper()}/", title=shorten(issued.title, TITLE_LETTERS), number=issued.version,
+        address=f"{build.code.upper()}/",
+        title=shorten(issued.title, TITLE_LETTERS),
+        number=issued.version,
         date=issued.date,
-    )  # fmt: skip
+    )
 
 
 def _number(chunks: Sequence[Sequence[Row]]) -> Iterator[tuple[Sequence[Row], str, str, str]]:

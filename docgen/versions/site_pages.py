@@ -25,7 +25,7 @@ from docgen.versions.site_values import (
     VersionWords,
     take,
     words_of,
-)  # fmt: skip
+)
 from docgen.versions.site_words import VerdictWords, list_public_changes, tell_verdict
 from docgen.versions.words import document_title, join_titles
 
@@ -84,26 +84,28 @@ def _compare(before: PublishedVersion, after: PublishedVersion) -> tuple[Compari
     )
 
 
-def _add_printed(
-    site: _Site, version: PublishedVersion, stack: Stack, comparisons: Sequence[Comparison]
-) -> None:
+def _add_printed(site: _Site, version: PublishedVersion, stack: Stack, comparisons: Sequence[Comparison]) -> None:
     current = site.build.current
     titles = {
         name: shorten(piece.title, 60)
-        for build in version.builds if build.variant == stack.variant
+        for build in version.builds
+        if build.variant == stack.variant
         for name, piece in template_pieces(build).items()
-    }  # fmt: skip
+    }
     own = next((item for item in comparisons if item.before.variant == stack.variant), None)
     verdicts = {item.name: tell_verdict(item) for item in own.templates} if own else {}
     file = next((item.address for item in _list_files(site, version) if item.stack == stack.name), "")
     for number in stack.numbers:
         sheet = stack.pages[number - 1] if number <= len(stack.pages) else None
         site.add(
-            f"{version.address}{stack.name}/{number}/", "printed",
-            version=words_of(version, current, stack.variant), current=_current_of(version, current),
-            printed=_printed_words(version, stack, number, sheet, titles), file=file,
+            f"{version.address}{stack.name}/{number}/",
+            "printed",
+            version=words_of(version, current, stack.variant),
+            current=_current_of(version, current),
+            printed=_printed_words(version, stack, number, sheet, titles),
+            file=file,
             verdicts_of=_pick_verdicts(sheet, verdicts) if version is not current else (),
-        )  # fmt: skip
+        )
 
 
 def _pick_verdicts(sheet: Sheet | None, verdicts: Mapping[str, VerdictWords]) -> tuple[VerdictWords, ...]:
@@ -121,10 +123,13 @@ def _printed_words(
     paper = version.paper if version.paper.startswith("roll") else f"{version.paper} paper"
     pieces = [titles.get(part, part) for part in sheet.parts]
     return PrintedWords(
-        title=title, number=number, is_card=is_card, sheet=sheet.name,
+        title=title,
+        number=number,
+        is_card=is_card,
+        sheet=sheet.name,
         where=f"That is its name where the whole pattern is printed on {paper}.",
         pieces=take(pieces, lambda piece: (piece,), SHEET_BYTES)[0],
-    )  # fmt: skip
+    )
 
 
 def _current_of(version: PublishedVersion, current: PublishedVersion) -> VersionWords | None:
@@ -135,29 +140,32 @@ def _current_of(version: PublishedVersion, current: PublishedVersion) -> Version
 def _add_overview(site: _Site, version: PublishedVersion, comparisons: Sequence[Comparison]) -> None:
     """The page of a version; of long lists as much as fits."""
     current, place = site.build.current, site.build.versions.index(version)
-    later = [
-        words_of(one, current) for one in reversed(site.build.versions[place + 1 :]) if one.issued.changed
-    ]
+    later = [words_of(one, current) for one in reversed(site.build.versions[place + 1 :]) if one.issued.changed]
     compared = comparisons[0] if comparisons else None
     changes = list_public_changes(comparisons)
     verdicts = tuple(dict.fromkeys(tell_verdict(item) for one in comparisons for item in one.templates))
     right = join_titles([item.title for item in verdicts if item.is_right])
     for share in SHARES:
         site.add(
-            version.address, "version",
-            version=words_of(version, current), current=_current_of(version, current), later=later[:LATER_MOST],
+            version.address,
+            "version",
+            version=words_of(version, current),
+            current=_current_of(version, current),
+            later=later[:LATER_MOST],
             compared={"before": compared.before.version, "after": compared.after.version} if compared else None,
             templates=take(
-                [item for item in verdicts if not item.is_right], lambda item: (item.title, item.label, item.why),
+                [item for item in verdicts if not item.is_right],
+                lambda item: (item.title, item.label, item.why),
                 TEMPLATES_BYTES * share,
             ),
             right=shorten(right, RIGHT_LETTERS),
             changes=take(changes, lambda change: (change.head, *change.facts), CHANGES_BYTES * share),
             files=take(
-                tuple(_list_files(site, version)), lambda file: (file.address, file.title, file.pages),
+                tuple(_list_files(site, version)),
+                lambda file: (file.address, file.title, file.pages),
                 FILES_BYTES * share,
             ),
-        )  # fmt: skip
+        )
         if len(site.pages[f"{version.address}{INDEX}"]) <= PAGE_BYTES:
             break
 
@@ -168,12 +176,12 @@ def _list_files(site: _Site, version: PublishedVersion) -> Iterator[FileWords]:
         if not name.startswith(version.address):
             continue
         file = name.removeprefix(version.address)
-        stack = next(
-            item for item in version.stacks
-            if file == f"{item.name.replace('.', '-').lower()}.pdf"
-        )  # fmt: skip
+        stack = next(item for item in version.stacks if file == f"{item.name.replace('.', '-').lower()}.pdf")
         title = document_title(stack.name.partition(".")[0])
         yield FileWords(
-            stack=stack.name, address=file, title=f"{title}, {stack.variant}" if stack.variant else title,
-            pages=count_words(pages[stack.name], "page"), size=f"{max(1, round(size / 1000))} kB",
-        )  # fmt: skip
+            stack=stack.name,
+            address=file,
+            title=f"{title}, {stack.variant}" if stack.variant else title,
+            pages=count_words(pages[stack.name], "page"),
+            size=f"{max(1, round(size / 1000))} kB",
+        )

@@ -124,15 +124,18 @@ def words_of(version: PublishedVersion, current: PublishedVersion, variant: str 
     """A version in words; `current` is the one to use."""
     issued = version.issued
     return VersionWords(
-        title=shorten(issued.title, TITLE_LETTERS), number=issued.version, date=issued.date, digest=issued.digest,
-        changed=hold_measures(shorten(issued.changed, CHANGED_LETTERS)), address=version.place, variant=variant,
+        title=shorten(issued.title, TITLE_LETTERS),
+        number=issued.version,
+        date=issued.date,
+        digest=issued.digest,
+        changed=hold_measures(shorten(issued.changed, CHANGED_LETTERS)),
+        address=version.place,
+        variant=variant,
         is_current=version is current,
-    )  # fmt: skip
+    )
 
 
-def take(
-    rows: Sequence[Row], words_of_row: Callable[[Row], Sequence[str]], most: float
-) -> tuple[tuple[Row, ...], int]:
+def take(rows: Sequence[Row], words_of_row: Callable[[Row], Sequence[str]], most: float) -> tuple[tuple[Row, ...], int]:
     """The first rows that take no more than so many bytes on a page, and how many are left."""
     used = 0
     for number, row in enumerate(rows):

@@ -17,15 +17,40 @@ from docgen.units import Show
 from docgen.versions.changes import Change, Comparison, Fact, TemplateVerdict
 from docgen.versions.words import CUT_AGAIN, REASONS, RIGHT, THROW, join_words, render_fact
 
-PUBLIC_PARTS: Final = (
-    "spec", "piece", "strap", "join", "seam", "material", "stitch", "hardware", "step", "care card",
-)  # fmt: skip
+PUBLIC_PARTS: Final = ("spec", "piece", "strap", "join", "seam", "material", "stitch", "hardware", "step", "care card")
 PUBLIC_UNITS: Final = ("length", "area", "count", "needle", "pitch", "hole", "move", "tex")
-PUBLIC_WORDS: Final = frozenset((
-    "title", "kind", "tannage", "finish", "thickness", "sewn by", "type", "thread", "cut from", "partner", "stitch",
-    "strips", "meets", "ends", "posts", "what", "do", "group", "pieces", "skives", "joins", "seams", "straps", "hardware",
-    "tools", "extra", "repair", "half of them mirrored",
-))  # fmt: skip
+PUBLIC_WORDS: Final = frozenset(
+    (
+        "title",
+        "kind",
+        "tannage",
+        "finish",
+        "thickness",
+        "sewn by",
+        "type",
+        "thread",
+        "cut from",
+        "partner",
+        "stitch",
+        "strips",
+        "meets",
+        "ends",
+        "posts",
+        "what",
+        "do",
+        "group",
+        "pieces",
+        "skives",
+        "joins",
+        "seams",
+        "straps",
+        "hardware",
+        "tools",
+        "extra",
+        "repair",
+        "half of them mirrored",
+    )
+)
 PUBLIC_MARKS: Final = ("skive ", "notch", "fold", "slit", "landing of", "stitch line", "drawn line")
 NOT_OF_THE_THING: Final = frozenset(("makes in a batch", "width of the goods"))
 FACT_LETTERS: Final = 160

@@ -14,14 +14,7 @@ from docgen.read import make_digest, read_source, read_spec
 from docgen.versions.changes import Comparison
 from docgen.versions.codes import NotOurs, PageCode, parse_code
 from docgen.versions.compare import compare_builds
-from docgen.versions.register import (
-    Issued,
-    VersionRefused,
-    find_registers,
-    inner_folders,
-    list_versions,
-    read_issued,
-)
+from docgen.versions.register import Issued, VersionRefused, find_registers, inner_folders, list_versions, read_issued
 from docgen.versions.scan import PICTURES, ScanMissing, read_page_codes, read_picture_codes
 from docgen.versions.sides import PDF, build_issued, label_version, read_enclosed_spec, spec_name_of
 from docgen.write import Enclosed, NotReadable, read_enclosed, write_new_files
@@ -30,9 +23,7 @@ Standing = Literal[
     "current", "older", "altered", "draft-as-issued", "draft-before", "draft-open", "draft-unknown", "unknown"
 ]
 MOST_SPECS: Final = 200
-PRINTED: Final = re.compile(
-    r"[:/]([A-Z][A-Z0-9-]{0,39}/[A-Z0-9.-]{1,18}/[0-9A-F]{10}/[A-Z-]+(?:\.[A-Z0-9-]+)?/[0-9])"
-)
+PRINTED: Final = re.compile(r"[:/]([A-Z][A-Z0-9-]{0,39}/[A-Z0-9.-]{1,18}/[0-9A-F]{10}/[A-Z-]+(?:\.[A-Z0-9-]+)?/[0-9])")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,9 +134,12 @@ def _trace_pdf(path: Path, folder: Path) -> Trace:
         return _trace_scanned(path, enclosed, folder, NotReadable(f"no code is found on the pages of {path}"))
     digest = _digest_of(enclosed, spec_name)
     file = TracedFile(
-        path=str(path), spec_name=spec_name, labels=enclosed.labels, enclosed=enclosed,
+        path=str(path),
+        spec_name=spec_name,
+        labels=enclosed.labels,
+        enclosed=enclosed,
         is_spec_right=all(code.digest == digest for code in codes),
-    )  # fmt: skip
+    )
     return Trace(found=tuple(trace_code(code, folder) for code in codes), file=file)
 
 
@@ -259,9 +253,7 @@ def save_spec(found: Trace, to: Path) -> tuple[Path, ...]:
     elif found.file is not None:
         source, drawings = _take_out(found.file, [item.code.digest for item in found.found])
     else:
-        raise NotReadable(
-            "the spec of this code is neither on record here nor in a PDF at hand; nothing was saved"
-        )
+        raise NotReadable("the spec of this code is neither on record here nor in a PDF at hand; nothing was saved")
     for name, _ in drawings:
         _check_room(name, to)
     return write_new_files(to.parent, {to.name: source, **dict(drawings)})
@@ -295,9 +287,7 @@ def _take_out(file: TracedFile, digests: list[str]) -> tuple[bytes, tuple[tuple[
 
 def is_plain_name(name: str) -> bool:
     """Whether a name stays beside the spec on any disk: letters that print, no separators, no dot in front."""
-    return (
-        bool(name) and name.isprintable() and not name.startswith(".") and not any(c in "/\\:" for c in name)
-    )
+    return bool(name) and name.isprintable() and not name.startswith(".") and not any(c in "/\\:" for c in name)
 
 
 def quote_name(name: str) -> str:

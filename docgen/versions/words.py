@@ -20,9 +20,7 @@ CUT_AGAIN: Final = "cut again"
 THROW: Final = "throw away"
 RIGHT: Final = "still right"
 HOW_MARKS: Final = {"added": "+", "removed": "-", "changed": " "}
-REASONS: Final = {
-    "outline": "its outline", "holes": "its holes", "marks": "the marks on it", "label": "its label",
-}  # fmt: skip
+REASONS: Final = {"outline": "its outline", "holes": "its holes", "marks": "the marks on it", "label": "its label"}
 
 
 def describe_issue(outcome: IssueOutcome) -> str:
@@ -62,11 +60,7 @@ def name_side(comparison: Comparison, side: int) -> str:
     one = (comparison.before, comparison.after)[side]
     variant = f", variant {one.variant}," if one.variant else ""
     name = f"{one.code}{variant} version {one.version}"
-    return (
-        f"{name} ({one.digest})"
-        if one.label.startswith("version ")
-        else f"{one.label}: {name} ({one.digest})"
-    )
+    return f"{name} ({one.digest})" if one.label.startswith("version ") else f"{one.label}: {name} ({one.digest})"
 
 
 def list_changes(comparison: Comparison) -> list[str]:
@@ -198,9 +192,7 @@ def list_pages(comparison: Comparison) -> list[str]:
     return lines
 
 
-def page_lines(
-    verdicts: Sequence[PageVerdict], comparison: Comparison, document: str
-) -> list[tuple[str, str]]:
+def page_lines(verdicts: Sequence[PageVerdict], comparison: Comparison, document: str) -> list[tuple[str, str]]:
     """What to print, what to throw away, what is still right, of one document."""
     fresh = [item.page for item in verdicts if item.kept is None and not item.is_moved]
     moved = [item.page for item in verdicts if item.kept is None and item.is_moved]
@@ -209,9 +201,7 @@ def page_lines(
     old = comparison.before.label
     lines = [("print", name_pages(fresh))] if fresh else []
     if moved:
-        note = (
-            "the pieces on it are unchanged and only lie elsewhere; not needed where they are cut out already"
-        )
+        note = "the pieces on it are unchanged and only lie elsewhere; not needed where they are cut out already"
         lines.append(("print", f"{name_pages(moved)}: {note}"))
     lines += [(THROW, f"{name_pages(thrown)} of {old}")] if thrown else []
     lines += [(RIGHT, f"{name_kept(kept)} of {old}")] if kept else []
@@ -262,9 +252,7 @@ def _file_lines(file: TracedFile) -> list[str]:
         f"{file.path}: {count_words(len(file.labels), 'page')}, with the spec {shorten(file.spec_name, 60)} inside"
     ]
     if not file.is_spec_right:
-        lines.append(
-            "  caution: the spec inside is not the one its pages were made from; their digests differ"
-        )
+        lines.append("  caution: the spec inside is not the one its pages were made from; their digests differ")
     return lines
 
 

@@ -11,14 +11,7 @@ from docgen.pages.page import CsvTable, Packet
 from docgen.write.csv import write_csv
 from docgen.write.dxf import write_dxf
 from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
-from docgen.write.files import (
-    WriteFailed,
-    explain,
-    make_folders,
-    replace_files,
-    undo_folders,
-    write_new_files,
-)
+from docgen.write.files import WriteFailed, explain, make_folders, replace_files, undo_folders, write_new_files
 from docgen.write.svg import write_svg
 
 __all__ = [
@@ -34,7 +27,7 @@ __all__ = [
     "write_dxf",
     "write_new_files",
     "write_svg",
-]  # fmt: skip
+]
 
 
 def finish_documents(

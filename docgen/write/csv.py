@@ -18,9 +18,7 @@ def write_csv(table: CsvTable) -> bytes:
     writer = csv.writer(text, lineterminator="\r\n")
     for row in (table.headings, *table.rows):
         if len(row) != len(table.headings):
-            raise ValueError(
-                f"a row of {table.name} has {len(row)} cells; there are {len(table.headings)} headings"
-            )
+            raise ValueError(f"a row of {table.name} has {len(row)} cells; there are {len(table.headings)} headings")
         writer.writerow([guard_cell(cell) for cell in row])
     return text.getvalue().encode("utf-8")
 

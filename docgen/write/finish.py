@@ -49,9 +49,10 @@ def finish_files(packet: Packet, only: Sequence[str], say: Callable[[str], None]
     """
     names = _pick_names(packet, only)
     wanted = [
-        document for document in packet.documents
+        document
+        for document in packet.documents
         if document.name in names or (PACKET in names and not document.is_apart)
-    ]  # fmt: skip
+    ]
     # What is not in the packet is drawn after it, so that the packet's pages stand together.
     wanted.sort(key=lambda document: document.is_apart)
     pages = [page for document in wanted for page in document.pages]

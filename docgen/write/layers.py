@@ -16,13 +16,7 @@ LAYER_NAMES: Final = {"cut": "Cut lines", "stitch": "Stitch lines", "marks": "Ma
 
 def layer_of(mark: Mark) -> str:
     """The layer of a mark; none for a clip, whose inner marks have their own."""
-    return (
-        ""
-        if isinstance(mark, ClipMark)
-        else "words"
-        if isinstance(mark, (CodeMark, ImageMark))
-        else mark.layer
-    )
+    return "" if isinstance(mark, ClipMark) else "words" if isinstance(mark, (CodeMark, ImageMark)) else mark.layer
 
 
 def has_layers(page: Page) -> bool:
@@ -31,10 +25,7 @@ def has_layers(page: Page) -> bool:
 
 
 def _has_drawing(marks: Iterable[Mark]) -> bool:
-    return any(
-        _has_drawing(mark.marks) if isinstance(mark, ClipMark) else layer_of(mark) != "words"
-        for mark in marks
-    )
+    return any(_has_drawing(mark.marks) if isinstance(mark, ClipMark) else layer_of(mark) != "words" for mark in marks)
 
 
 def add_layers(writer: PdfWriter, pages: Sequence[Page]) -> None:
@@ -44,9 +35,7 @@ def add_layers(writer: PdfWriter, pages: Sequence[Page]) -> None:
         return
     groups = {
         layer: writer._add_object(
-            DictionaryObject(
-                {NameObject("/Type"): NameObject("/OCG"), NameObject("/Name"): TextStringObject(name)}
-            )
+            DictionaryObject({NameObject("/Type"): NameObject("/OCG"), NameObject("/Name"): TextStringObject(name)})
         )
         for layer, name in LAYER_NAMES.items()
     }

@@ -16,18 +16,7 @@ from itertools import pairwise
 from typing import Any, Final
 
 from docgen.fonts import FACES, THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, font_file, text_width_mm
-from docgen.geometry import (
-    Arc,
-    Box,
-    Curve,
-    Line,
-    Path,
-    Point,
-    boxes_overlap,
-    grow_box,
-    path_box,
-    segment_start,
-)
+from docgen.geometry import Arc, Box, Curve, Line, Path, Point, boxes_overlap, grow_box, path_box, segment_start
 from docgen.pages.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, Stroke, TextMark
 from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of
@@ -71,22 +60,14 @@ def draw_pages(pages: Sequence[Page]) -> bytes:
     _register_fonts()
     with _binary_streams():
         canvas = Canvas(
-            BytesIO(),
-            invariant=1,
-            pageCompression=1,
-            pdfVersion=(1, 7),
-            initialFontName=FONT_NAMES["regular"],
+            BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), initialFontName=FONT_NAMES["regular"]
         )
         boxes: dict[int, Box] = {}
         for page in pages:
             across, down = page.stretch
-            canvas.setPageSize(
-                (page.width_mm * across * POINTS_PER_MM, page.height_mm * down * POINTS_PER_MM)
-            )
+            canvas.setPageSize((page.width_mm * across * POINTS_PER_MM, page.height_mm * down * POINTS_PER_MM))
             ink = Ink(canvas=canvas, operators=canvas._code, boxes=boxes, is_layered=has_layers(page))
-            ink.operators.append(
-                "1 j" if page.stretch == (1.0, 1.0) else f"1 j {across:.8f} 0 0 {down:.8f} 0 0 cm"
-            )
+            ink.operators.append("1 j" if page.stretch == (1.0, 1.0) else f"1 j {across:.8f} 0 0 {down:.8f} 0 0 cm")
             draw_marks(ink, page.marks)
             canvas.showPage()
         content: bytes = canvas.getpdfdata()

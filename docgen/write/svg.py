@@ -20,9 +20,13 @@ from docgen.write.arcs import find_circle, short_arcs
 PLACES: Final = 4
 LINE_MM: Final = 0.1
 COLOURS: Final = {
-    "cut": "#000000", "holes": "#9a5200", "pricks": "#7a1f6d", "stitch": "#b06ac0", "marks": "#4f7d6d",
+    "cut": "#000000",
+    "holes": "#9a5200",
+    "pricks": "#7a1f6d",
+    "stitch": "#b06ac0",
+    "marks": "#4f7d6d",
     "words": "#6b6b6b",
-}  # fmt: skip
+}
 """Layer -> colour, for programs that choose by it; black for any other."""
 
 BLACK: Final = "#000000"

@@ -29,29 +29,26 @@ def make_plan(card: str) -> Plan:
 def make_orders() -> list[Order]:
     return [
         Order(
-            name=f"Customer {number}", serial=f"A-{number:03}", date="2026-03-31",
-            personal_line="For ten years of seeds." if number % 3 else "", language=LANGUAGES[number % 5],
+            name=f"Customer {number}",
+            serial=f"A-{number:03}",
+            date="2026-03-31",
+            personal_line="For ten years of seeds." if number % 3 else "",
+            language=LANGUAGES[number % 5],
         )
         for number in range(CARDS)
-    ]  # fmt: skip
+    ]
 
 
 def time_cards(card: str, folder: Path) -> tuple[int, float, float]:
     """Pages, and seconds to lay out and to write."""
     setup = Setup(
-        paper_width_mm=210.0,
-        paper_height_mm=297.0,
-        margin_mm=6.35,
-        date="2026-03-31",
-        style=load_page_style(),
+        paper_width_mm=210.0, paper_height_mm=297.0, margin_mm=6.35, date="2026-03-31", style=load_page_style()
     )
     plan, orders = make_plan(card), make_orders()
     began = time.perf_counter()
     document = lay_out_care_card(plan, setup, orders)
     laid = time.perf_counter()
-    packet = Packet(
-        documents=(document,), title="Apron", author="", source_name="", source=b"", date="2026-03-31"
-    )
+    packet = Packet(documents=(document,), title="Apron", author="", source_name="", source=b"", date="2026-03-31")
     replace_files(folder, finish_documents(packet, only=("care-card",)))
     return len(document.pages), laid - began, time.perf_counter() - laid
 

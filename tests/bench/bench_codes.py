@@ -53,8 +53,12 @@ def blur(picture: Picture) -> Picture:
 
 
 KINDS: dict[str, Callable[[Picture], Picture]] = {
-    "plain": lambda picture: picture, "noisy": add_noise, "grey": fade, "jpeg 50": squeeze, "blurred": blur,
-}  # fmt: skip
+    "plain": lambda picture: picture,
+    "noisy": add_noise,
+    "grey": fade,
+    "jpeg 50": squeeze,
+    "blurred": blur,
+}
 
 
 def make_packet() -> tuple[bytes, tuple[str, ...]]:
@@ -76,9 +80,7 @@ def count_read(
     pages: list[Picture], payloads: tuple[str, ...], turn_deg: float, spoil: Callable[[Picture], Picture]
 ) -> int:
     """The pages whose own code is read."""
-    turned = (
-        page.rotate(turn_deg, expand=True, fillcolor=255, resample=Image.Resampling.BICUBIC) for page in pages
-    )
+    turned = (page.rotate(turn_deg, expand=True, fillcolor=255, resample=Image.Resampling.BICUBIC) for page in pages)
     return sum(payload in read_codes(spoil(page)) for page, payload in zip(turned, payloads, strict=True))
 
 

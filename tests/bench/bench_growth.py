@@ -50,9 +50,7 @@ def make_spec(count: int) -> str:
             'holes = [{ at = "centre, 12 mm from top", punch = "4 mm" }]\n'
         )
         if is_sewn:
-            parts.append(
-                f'[seams.s{number}]\nstitch = "main"\nmeet = ["p{number}: bottom", "p{number - 1}: bottom"]\n'
-            )
+            parts.append(f'[seams.s{number}]\nstitch = "main"\nmeet = ["p{number}: bottom", "p{number - 1}: bottom"]\n')
     return "".join(parts)
 
 

@@ -40,7 +40,7 @@ def list_marks(marks: tuple[Mark, ...]) -> Iterator[Mark]:
                 box = mark_box(inner)
                 moved = type(box)(
                     box.left + mark.dx_mm, box.bottom + mark.dy_mm, box.right + mark.dx_mm, box.top + mark.dy_mm
-                )  # fmt: skip
+                )
                 if boxes_overlap(moved, mark.box):
                     yield inner
         else:
@@ -122,9 +122,7 @@ def main() -> None:
     total["codes"] = sum(len(codes) for _, codes in pages)
     print(f"{len(pages)} pages:", ", ".join(f"{number} {name}" for name, number in sorted(total.items())))
     with tempfile.TemporaryDirectory() as folder:
-        whole, bare = time_calls(
-            lambda: build_documents(SPEC, folder, date=DATE), lambda: draw_bare(pages)
-        )  # fmt: skip
+        whole, bare = time_calls(lambda: build_documents(SPEC, folder, date=DATE), lambda: draw_bare(pages))
         size = (Path(folder) / "packet.pdf").stat().st_size
     print(f"whole packet, spec to five files  {whole:.3f} s  ({size / 1024:.0f} KiB packet)")
     print(f"bare script, one file             {bare:.3f} s  ({len(draw_bare(pages)) / 1024:.0f} KiB)")

@@ -40,9 +40,7 @@ def issue(folder: Path, old: str = "", new: str = "") -> Build:
     """The demo bag, with these words exchanged, as a version in the folder's register."""
     folder.mkdir(exist_ok=True)
     path = folder / SPEC.name
-    path.write_text(
-        SPEC.read_text(encoding="utf-8").replace(old, new) if old else SPEC.read_text("utf-8"), "utf-8"
-    )
+    path.write_text(SPEC.read_text(encoding="utf-8").replace(old, new) if old else SPEC.read_text("utf-8"), "utf-8")
     build = resolve_build(read_spec(path))
     issue_version(path, build, "2026-04-01" if old else "2026-03-01")
     return build
@@ -62,16 +60,12 @@ def draw_pages(pdf: bytes, dpi: int, folder: Path) -> list[tuple[Path, Image.Ima
 
 def judge(pages: list[tuple[Path, Image.Image]], folder: Path, standing: str) -> int:
     """The pages that are told to stand so."""
-    return sum(
-        any(found.standing == standing for found in trace(str(file), folder).found) for file, _ in pages
-    )
+    return sum(any(found.standing == standing for found in trace(str(file), folder).found) for file, _ in pages)
 
 
 def decode(pages: list[tuple[Path, Image.Image]]) -> int:
     """The pages on which the decoder alone finds a code."""
-    return sum(
-        bool(zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)) for _, picture in pages
-    )
+    return sum(bool(zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)) for _, picture in pages)
 
 
 def time_calls(*calls: Callable[[], int]) -> list[tuple[float, int]]:
@@ -102,7 +96,7 @@ def main() -> None:
             names = ("decoder", "current", "older")
             timed = time_calls(
                 partial(decode, pages), partial(judge, pages, current, "current"), partial(judge, pages, older, "older")
-            )  # fmt: skip
+            )
             for name, (seconds, right) in zip(names, timed, strict=True):
                 ratio = seconds / timed[0][0]
                 print(

@@ -145,11 +145,7 @@ def test_beyond_a_corner_sharper_than_a_right_angle_the_line_stops_at_the_edge()
 
 def test_beyond_a_sharp_corner_with_a_curve_the_line_stops_at_the_curve():
     fin = corner_outline(
-        [
-            Corner(Point(0, 0)),
-            Corner(Point(100, 0)),
-            Corner(Point(100, 60), handles=(Point(60, 55), Point(20, 40))),
-        ]
+        [Corner(Point(0, 0)), Corner(Point(100, 0)), Corner(Point(100, 60), handles=(Point(60, 55), Point(20, 40)))]
     )
     line = inset_run(fin, ("edge-1",), 5)
     bow = LineString(flatten(edge_path(fin, "edge-3"), 0.0005))
@@ -216,8 +212,7 @@ def test_inset_rectangles_agree_with_shapely(width, height, radii, inset):
 def test_inset_polygons_agree_with_shapely(spokes, inset, radius):
     turn = 2 * math.pi / len(spokes)
     corners = [
-        Corner(Point(r * math.cos(k * turn), r * math.sin(k * turn)), radius=radius)
-        for k, r in enumerate(spokes)
+        Corner(Point(r * math.cos(k * turn), r * math.sin(k * turn)), radius=radius) for k, r in enumerate(spokes)
     ]
     outline = corner_outline(corners)
     moved = inset_outline(outline, inset)
@@ -351,8 +346,7 @@ def slotted():
         ),
         (
             lambda: inset_outline(dumb_bell(), 6),
-            "an inset of 6 mm is too large for this shape:"
-            " its line crosses itself near (86.0, 21.0) mm",
+            "an inset of 6 mm is too large for this shape: its line crosses itself near (86.0, 21.0) mm",
         ),
         (
             lambda: inset_run(rectangle_outline(100, 6), U_RUN, 7),
@@ -360,8 +354,7 @@ def slotted():
         ),
         (
             lambda: inset_run(round_strap(), ("right", "end", "left"), 16),
-            "an inset of 16 mm is too large for this shape:"
-            " its lines do not meet near (15.0, 75.0) mm",
+            "an inset of 16 mm is too large for this shape: its lines do not meet near (15.0, 75.0) mm",
         ),
         (
             lambda: inset_run(sharp((0, 0), (100, 0), (100, 5)), ("edge-1",), 6),
@@ -369,8 +362,7 @@ def slotted():
         ),
         (
             lambda: inset_run(slotted(), ("edge-1", "edge-2", "edge-3", "edge-4"), 4),
-            "an inset of 4 mm is too large for this shape:"
-            " its line comes too close to the edge near (50.0, 5.0) mm",
+            "an inset of 4 mm is too large for this shape: its line comes too close to the edge near (50.0, 5.0) mm",
         ),
         (
             lambda: inset_run(rectangle_outline(6, 100), U_RUN, 4),
@@ -383,22 +375,15 @@ def slotted():
         ),
         (
             lambda: inset_run(rectangle_outline(6, 100), ("left",), 6),
-            "an inset of 6 mm is too large for this shape: the line beside 'left' leaves the piece"
-            " near (6.0, 0.0) mm",
+            "an inset of 6 mm is too large for this shape: the line beside 'left' leaves the piece near (6.0, 0.0) mm",
         ),
-        (
-            lambda: inset_run(round_strap(), ("end",), 3),
-            "the edge 'end' has no length to sew along",
-        ),
+        (lambda: inset_run(round_strap(), ("end",), 3), "the edge 'end' has no length to sew along"),
         (lambda: inset_run(PANEL, U_RUN, math.nan), "an inset of nan mm is not a length"),
         (lambda: inset_outline(PANEL, math.inf), "an inset of inf mm is not a length"),
         (lambda: skive_band(PANEL, U_RUN, 0), "a band needs a width above 0 mm, not 0 mm"),
-        (
-            lambda: inset_run(PANEL, ("side",), 4),
-            "there is no edge 'side'; the edges are bottom, right, top, left",
-        ),
+        (lambda: inset_run(PANEL, ("side",), 4), "there is no edge 'side'; the edges are bottom, right, top, left"),
     ],
-)  # fmt: skip
+)
 def test_parallels_that_do_not_exist_say_why(call, message):
     with pytest.raises(GeometryError) as caught:
         call()

@@ -112,9 +112,7 @@ def test_chords_through_corners_and_along_edges_come_out_whole():
     square = polyline([Point(0, 0), Point(10, 0), Point(10, 10), Point(0, 10)], closed=True)
     ((a, b),) = chords(square, Point(5, 5), Point(1, 1))
     assert (a, b) == (pytest.approx((0, 0), abs=1e-12), pytest.approx((10, 10)))
-    ell = polyline(
-        [Point(0, 0), Point(20, 0), Point(20, 5), Point(10, 5), Point(10, 10), Point(0, 10)], closed=True
-    )
+    ell = polyline([Point(0, 0), Point(20, 0), Point(20, 5), Point(10, 5), Point(10, 10), Point(0, 10)], closed=True)
     ((a, b), *more) = chords(ell, Point(3, 5), Point(1, 0))
     assert a == (0, 5)
     assert b[0] == pytest.approx(10) or b[0] == pytest.approx(20)

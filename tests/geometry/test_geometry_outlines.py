@@ -158,13 +158,9 @@ def test_concave_roundings_turn_the_other_way():
         ),
         (
             lambda: strip_outline(20, 90, {"start-left": 12, "start-right": 9}),
-            "the edge 'start' is 20 mm long, too short for the roundings at its ends,"
-            " which take 12 and 9 mm of it",
+            "the edge 'start' is 20 mm long, too short for the roundings at its ends, which take 12 and 9 mm of it",
         ),
-        (
-            lambda: rectangle_outline(20, 10, {"top-left": -3}),
-            "the radius -3 mm at the corner 'top-left' is below 0",
-        ),
+        (lambda: rectangle_outline(20, 10, {"top-left": -3}), "the radius -3 mm at the corner 'top-left' is below 0"),
         (lambda: circle_outline(-4), "a circle needs a diameter above 0 mm, not -4 mm"),
         (
             lambda: corner_outline(corners_of((0, 0), (10, 0))),
@@ -271,8 +267,7 @@ def test_long_thin_rays_do_not_cross():
     # a star of 200 long thin rays: every leg runs through many cells
     points = [
         Point(
-            (100 if k % 2 else 20) * math.cos(k * math.pi / 100),
-            (100 if k % 2 else 20) * math.sin(k * math.pi / 100),
+            (100 if k % 2 else 20) * math.cos(k * math.pi / 100), (100 if k % 2 else 20) * math.sin(k * math.pi / 100)
         )
         for k in range(200)
     ]
@@ -299,11 +294,7 @@ def test_mirroring_a_strip_keeps_left_on_the_left():
 
 def test_mirroring_any_other_outline_leaves_each_name_with_its_edge():
     wedge = corner_outline(
-        [
-            Corner(Point(5, 5), edge="left"),
-            Corner(Point(65, 5), "tip", radius=4, edge="slope"),
-            Corner(Point(5, 45)),
-        ]
+        [Corner(Point(5, 5), edge="left"), Corner(Point(65, 5), "tip", radius=4, edge="slope"), Corner(Point(5, 45))]
     )
     mirrored = mirror_outline(wedge)
     assert edge_names(mirrored) == ("left", "edge-3", "slope")

@@ -263,18 +263,12 @@ EMPTY = Path(())
         (lambda: box_union([]), "there is nothing to put a box around"),
         (lambda: grow_box(Box(0, 0, 10, 4), -3), "a box of 10 x 4 mm cannot shrink by 3 mm a side"),
         (lambda: point_at(EMPTY, 0), "a line without length has no direction"),
-        (
-            lambda: point_at(Path((Line(Point(1, 1), Point(1, 1)),)), 0),
-            "a line without length has no direction",
-        ),
+        (lambda: point_at(Path((Line(Point(1, 1), Point(1, 1)),)), 0), "a line without length has no direction"),
         (
             lambda: part_of(polyline([(0, 0), (10, 0)]), 2, 11),
             "the part from 2 to 11 mm reaches beyond a line of 10 mm",
         ),
-        (
-            lambda: part_of(polyline([(0, 0), (10, 0)]), 3, 3),
-            "the part from 3 to 3 mm of a line has no length",
-        ),
+        (lambda: part_of(polyline([(0, 0), (10, 0)]), 3, 3), "the part from 3 to 3 mm of a line has no length"),
         (
             lambda: join_paths((polyline([(0, 0), (10, 0)]), polyline([(10.5, 0), (20, 0)]))),
             "two lines that should meet are 0.5 mm apart",

@@ -4,12 +4,7 @@ import math
 
 import pytest
 
-from docgen.geometry import (
-    GeometryError,
-    Point,
-    spread_points,
-    stitch_count,
-)
+from docgen.geometry import GeometryError, Point, spread_points, stitch_count
 
 
 def test_points_spread_evenly_with_both_ends():
@@ -18,8 +13,7 @@ def test_points_spread_evenly_with_both_ends():
 
 
 @pytest.mark.parametrize(
-    ("length", "pitch", "count"),
-    [(461.68, 3.85, 120), (10, 4, 3), (9.9, 4, 2), (0.5, 4, 1), (0, 4, 1), (12, 4, 3)],
+    ("length", "pitch", "count"), [(461.68, 3.85, 120), (10, 4, 3), (9.9, 4, 2), (0.5, 4, 1), (0, 4, 1), (12, 4, 3)]
 )
 def test_stitches_are_the_nearest_whole_number_and_at_least_one(length, pitch, count):
     assert stitch_count(length, pitch) == count

@@ -30,14 +30,10 @@ def test_a_sharp_corner_is_a_stop_and_a_rounded_one_is_none() -> None:
 
 
 def test_the_start_of_a_closed_line_is_a_corner_too() -> None:
-    assert corner_distances(inset_run(rectangle_outline(100, 60), ("all",), 4)) == pytest.approx(
-        (0, 92, 144, 236)
-    )
+    assert corner_distances(inset_run(rectangle_outline(100, 60), ("all",), 4)) == pytest.approx((0, 92, 144, 236))
 
 
-@pytest.mark.parametrize(
-    ("turn_deg", "stops"), [(15, ()), (19, ()), (21, (50.0,)), (25, (50.0,)), (34, (50.0,))]
-)
+@pytest.mark.parametrize(("turn_deg", "stops"), [(15, ()), (19, ()), (21, (50.0,)), (25, (50.0,)), (34, (50.0,))])
 def test_a_corner_is_sharp_from_twenty_degrees_on(turn_deg: float, stops: tuple[float, ...]) -> None:
     """Twenty degrees are our choice: a needle still rounds what turns less."""
     turn = math.radians(turn_deg)
@@ -79,11 +75,7 @@ def test_a_pitch_of_nothing_is_refused() -> None:
 
 
 @settings(max_examples=60, derandomize=True, deadline=None)
-@given(
-    st.floats(20, 2000),
-    st.lists(st.floats(0.01, 0.99), max_size=6),
-    st.floats(1.5, 8),
-)
+@given(st.floats(20, 2000), st.lists(st.floats(0.01, 0.99), max_size=6), st.floats(1.5, 8))
 def test_no_stitch_is_far_from_the_pitch(length: float, shares: list[float], pitch: float) -> None:
     holes = space_stitches(length, [share * length for share in shares], pitch)
     assert holes[0] == 0

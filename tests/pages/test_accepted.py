@@ -40,7 +40,7 @@ def lay(build: Build, paper: str = "letter") -> tuple[Document, Document]:
     width, height = PAPERS[paper]
     setup = Setup(
         paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
-    )  # fmt: skip
+    )
     plan = plan_work(build)
     return lay_out_cutting_list(plan, setup), lay_out_build_sheet(plan, setup)
 

@@ -46,10 +46,7 @@ def test_least_important_is_left_out_until_the_rest_fits():
 def test_no_more_than_wanted_are_kept_beside_the_shops_own():
     own = Advice(heading="From the bench", text="Waxed twice.", own="extra", own_letters=12)
     setting = choose_setting([*advise(9, rank=1), own], [ROOM], 10.0, 7.0, 5)
-    assert [advice.heading for advice in setting.rooms[0]] == [
-        *(f"No. {n}" for n in range(1, 6)),
-        "From the bench",
-    ]
+    assert [advice.heading for advice in setting.rooms[0]] == [*(f"No. {n}" for n in range(1, 6)), "From the bench"]
 
 
 def test_what_must_stay_and_does_not_fit_is_no_setting():

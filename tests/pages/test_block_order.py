@@ -26,8 +26,7 @@ def order_as(**changed: list[str]) -> Layouts:
     lists = tomllib.loads(shipped_layouts().find("order.toml").source.decode()) | changed
     source = "".join(f"{key} = {names}\n" for key, names in lists.items()).encode()
     files = (
-        replace(f, source=source, is_shipped=False) if f.name == "order.toml" else f
-        for f in shipped_layouts().files
+        replace(f, source=source, is_shipped=False) if f.name == "order.toml" else f for f in shipped_layouts().files
     )
     return Layouts(tuple(files))
 

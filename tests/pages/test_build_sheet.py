@@ -29,10 +29,7 @@ PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 
 
-SHOWN = {
-    path.stem: path
-    for path in (*SPECS.glob("*.toml"), *(SPECS.parent / "docgen" / "starters").glob("*.toml"))
-}
+SHOWN = {path.stem: path for path in (*SPECS.glob("*.toml"), *(SPECS.parent / "docgen" / "starters").glob("*.toml"))}
 
 
 @cache
@@ -43,14 +40,11 @@ def demo_build(name: str) -> Build:
 def make_setup(paper: str = "letter") -> Setup:
     width, height = PAPERS[paper]
     return Setup(
-        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04",
-        style=load_page_style(),
-    )  # fmt: skip
+        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
+    )
 
 
-def visible_marks(
-    marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0
-) -> Iterator[tuple[Mark, float, float]]:
+def visible_marks(marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0) -> Iterator[tuple[Mark, float, float]]:
     """Every mark with how far it is moved; what a clip cuts off is left in: text must not need cutting."""
     for mark in marks:
         if isinstance(mark, ClipMark):
@@ -102,9 +96,7 @@ def test_demo_pages_stay_inside(name: str, paper: str, changes: dict[str, object
     plan = plan_work(replace(demo_build(name), **changes))
     document = lay_out_build_sheet(plan, make_setup(paper))
     check_inside(document)
-    assert [page.label for page in document.pages] == [
-        f"Build sheet {n + 1}" for n in range(len(document.pages))
-    ]
+    assert [page.label for page in document.pages] == [f"Build sheet {n + 1}" for n in range(len(document.pages))]
     assert all(f"/BUILD-SHEET/{n}" in page.payload for n, page in enumerate(document.pages, start=1))
     assert document.name == "build-sheet"
 
@@ -157,9 +149,7 @@ def test_a_hand_sewn_seam_says_its_holes() -> None:
             )
             for piece in plan.build.pieces
         )
-        assert f"{seam.stitches} ({holes} holes)" in joined(
-            replace(plan, build=replace(plan.build, pieces=pieces))
-        )
+        assert f"{seam.stitches} ({holes} holes)" in joined(replace(plan, build=replace(plan.build, pieces=pieces)))
 
 
 def test_a_second_run_of_one_stitch_is_as_above_and_numbered() -> None:
@@ -243,9 +233,7 @@ def test_the_front_has_tools_goods_and_changes() -> None:
 def test_many_goods_stand_in_two_columns_over_several_pages() -> None:
     build = demo_build("field-bag")
     many = tuple(replace(build.hardware[0], name=f"h{n}", what=f"Thing{n}") for n in range(100))
-    document = lay_out_build_sheet(
-        plan_work(replace(build, hardware=many, steps=build.steps[:1])), make_setup()
-    )
+    document = lay_out_build_sheet(plan_work(replace(build, hardware=many, steps=build.steps[:1])), make_setup())
     check_inside(document)
     found = [text for text in texts(document) if " × Thing" in text]
     assert [int(text.rpartition("Thing")[2]) for text in found] == list(range(100))
@@ -282,9 +270,7 @@ def test_by_hand_nothing_is_said_of_two_threads() -> None:
 def test_a_machine_is_named_where_the_spec_describes_one() -> None:
     build = demo_build("field-bag")
     machine = Machine(name="arm", title="Longarm")
-    stitches = tuple(
-        replace(stitch, machine="arm" if stitch.name == "main" else "") for stitch in build.stitches
-    )
+    stitches = tuple(replace(stitch, machine="arm" if stitch.name == "main" else "") for stitch in build.stitches)
     found = lay_out_texts(plan_work(replace(build, machines=(machine,), stitches=stitches)))
     assert (found.count("Longarm"), found.count("machine")) == (2, 2)
 
@@ -306,9 +292,7 @@ def test_a_step_names_the_machine_where_there_are_several() -> None:
         (2, 1, "working time for one make 24 min"),
     ],
 )
-def test_the_front_tells_how_long_it_takes_where_every_step_does(
-    minutes: int, makes: int, words: str
-) -> None:
+def test_the_front_tells_how_long_it_takes_where_every_step_does(minutes: int, makes: int, words: str) -> None:
     build = demo_build("field-bag")
     steps = tuple(replace(step, minutes=minutes) for step in build.steps)
     plan = plan_work(replace(build, steps=steps, makes=makes))
@@ -378,9 +362,7 @@ def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes:
 
 def test_a_divided_step_goes_on_with_its_number() -> None:
     build = demo_build("field-bag")
-    steps = tuple(
-        replace(step, straps=tuple(strap.name for strap in build.straps)) for step in build.steps[:3]
-    )
+    steps = tuple(replace(step, straps=tuple(strap.name for strap in build.straps)) for step in build.steps[:3])
     document = lay_out_build_sheet(plan_work(replace(build, steps=steps)), make_setup())
     pages = [texts(replace(document, pages=(page,))) for page in document.pages]
     divided = [page[0] for page in pages if page[0].endswith("continued")]
@@ -405,14 +387,15 @@ def test_settings_are_never_parted_from_the_head_of_their_step() -> None:
 def test_hostile_words_stay_text_and_inside(words: str) -> None:
     build = demo_build("field-bag")
     build = replace(
-        build, title=words, changed=words,
+        build,
+        title=words,
+        changed=words,
         pieces=tuple(replace(piece, title=words) for piece in build.pieces),
         seams=tuple(replace(seam, title=words) for seam in build.seams),
         hardware=tuple(replace(item, what=words) for item in build.hardware),
         stitches=tuple(replace(stitch, thread_words=words) for stitch in build.stitches),
-        steps=tuple(replace(s, do=words, group=words, note=words, tools=(words, *s.tools))
-            for s in build.steps),
-    )  # fmt: skip
+        steps=tuple(replace(s, do=words, group=words, note=words, tools=(words, *s.tools)) for s in build.steps),
+    )
     document = lay_out_build_sheet(plan_work(build), make_setup())
     check_inside(document)
     said = "".join(texts(document)).replace(" ", "")

@@ -28,12 +28,7 @@ from docgen.units import MM_PER_POINT
 from docgen.write import finish_documents, replace_files
 
 STYLE = load_page_style()
-PAPERS_MM = {
-    "letter": (215.9, 279.4),
-    "a4": (210.0, 297.0),
-    "tabloid": (279.4, 431.8),
-    "least": (190.0, 250.0),
-}
+PAPERS_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0), "tabloid": (279.4, 431.8), "least": (190.0, 250.0)}
 MARGINS_MM = {"A6": 7.0, "4x6 in": 7.0, "ID-1": 4.5, "A5 folded": 9.0}
 EVERY_SHEET = [
     (paper, card) for paper in PAPERS_MM for card in CARD_SIZES_MM if (paper, card) != ("least", "A5 folded")
@@ -50,9 +45,7 @@ TWO_SIDED = [
 
 def make_setup(paper="letter", margin_mm=6.35):
     wide, high = PAPERS_MM[paper]
-    return Setup(
-        paper_width_mm=wide, paper_height_mm=high, margin_mm=margin_mm, date="2026-03-31", style=STYLE
-    )
+    return Setup(paper_width_mm=wide, paper_height_mm=high, margin_mm=margin_mm, date="2026-03-31", style=STYLE)
 
 
 @pytest.fixture
@@ -154,8 +147,11 @@ def test_as_many_cards_lie_on_a_sheet_as_its_room_allows():
 def test_card_sizes_are_those_of_the_standards():
     # ISO 216, main series: A6 105 x 148, A5 148 x 210; ISO/IEC 7810: ID-1 is 85.60 x 53.98 mm; 1 in = 25.4 mm.
     assert CARD_SIZES_MM == {
-        "A6": (105.0, 148.0), "4x6 in": (101.6, 152.4), "ID-1": (85.60, 53.98), "A5 folded": (210.0, 148.0),
-    }  # fmt: skip
+        "A6": (105.0, 148.0),
+        "4x6 in": (101.6, 152.4),
+        "ID-1": (85.60, 53.98),
+        "A5 folded": (210.0, 148.0),
+    }
 
 
 @pytest.mark.parametrize("card", ["A6", "4x6 in", "ID-1"])
@@ -185,9 +181,7 @@ def test_every_mark_of_a_card_stays_inside_its_margin_and_is_readable(make_plan,
     setup = make_setup(paper)
     sheet = sheet_of(card, setup)
     plan = make_plan(card, sides, extra="Waxed once more before it left the bench.", repair="Write to us.")
-    orders = [Order(name="Rosa Ferro", serial="A-1", personal_line="For ten years of seeds.")] * len(
-        sheet.boxes
-    )
+    orders = [Order(name="Rosa Ferro", serial="A-1", personal_line="For ten years of seeds.")] * len(sheet.boxes)
     for number, page in enumerate(lay_out_care_card(plan, setup, orders).pages):
         boxes = [behind(box, sheet, "long") if number % 2 and sides == 2 else box for box in sheet.boxes]
         inside = [mark for mark in page.marks if any(contains(box, mark_box(mark)) for box in boxes)]
@@ -250,9 +244,7 @@ def test_printed_crop_marks_of_front_and_back_meet(make_plan, tmp_path, paper, c
     sheet = sheet_of(card, setup)
     (path, _) = replace_files(tmp_path, finish_documents(pack(document)))
     with pypdfium2.PdfDocument(path) as pdf:
-        pictures = [
-            255 - page.render(scale=20 * 25.4 / 72, grayscale=True).to_numpy().squeeze() for page in pdf
-        ]
+        pictures = [255 - page.render(scale=20 * 25.4 / 72, grayscale=True).to_numpy().squeeze() for page in pdf]
     axis = 0 if is_over_top(turn, sheet) else 1
     pictures[1] = pictures[1][::-1] if axis == 0 else pictures[1][:, ::-1]
     for box in sheet.boxes:
@@ -343,19 +335,13 @@ def test_words_of_the_shop_stay_words(make_plan):
 
 def test_short_last_words_stay_together(make_plan):
     plan = make_plan(extra="The outer pocket holds a thin book that is tall, up to 7 in.")
-    texts = [
-        mark.text
-        for mark in lay_out_care_card(plan, make_setup()).pages[0].marks
-        if isinstance(mark, TextMark)
-    ]
+    texts = [mark.text for mark in lay_out_care_card(plan, make_setup()).pages[0].marks if isinstance(mark, TextMark)]
     assert any(text.endswith("7\u00a0in.") for text in texts)
 
 
 def body_size_pt(plan):
     marks = lay_out_care_card(plan, make_setup()).pages[0].marks
-    return (
-        next(m.size_mm for m in marks if isinstance(m, TextMark) and m.text == "Please do not") / MM_PER_POINT
-    )
+    return next(m.size_mm for m in marks if isinstance(m, TextMark) and m.text == "Please do not") / MM_PER_POINT
 
 
 def test_type_is_as_large_as_the_words_allow(make_plan):
@@ -432,9 +418,7 @@ def test_codes_of_cards_and_page_say_the_same_and_can_be_read(make_plan, paper, 
 
 
 def pack(document):
-    return Packet(
-        documents=(document,), title="Apron", author="", source_name="", source=b"", date="2026-03-31"
-    )
+    return Packet(documents=(document,), title="Apron", author="", source_name="", source=b"", date="2026-03-31")
 
 
 @pytest.mark.parametrize(("paper", "card"), EVERY_SHEET)
@@ -443,10 +427,7 @@ def test_no_words_or_lines_come_into_the_white_round_a_code(make_plan, paper, ca
     for code in (mark for mark in page.marks if isinstance(mark, CodeMark)):
         quiet = 4 * code.size_mm / len(code.rows)
         white = Box(
-            code.x_mm - quiet,
-            code.y_mm - quiet,
-            code.x_mm + code.size_mm + quiet,
-            code.y_mm + code.size_mm + quiet,
+            code.x_mm - quiet, code.y_mm - quiet, code.x_mm + code.size_mm + quiet, code.y_mm + code.size_mm + quiet
         )
         others = [mark for mark in page.marks if mark is not code]
         assert not [mark for mark in others if boxes_overlap(shrink(white, 1e-6), mark_box(mark))]
@@ -467,9 +448,7 @@ def test_folded_card_has_dashed_marks_where_it_is_folded(make_plan):
     setup = make_setup("a4")
     (box,) = sheet_of("A5 folded", setup).boxes
     for page in lay_out_care_card(make_plan("A5 folded"), setup).pages:
-        dashed = [
-            mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke and mark.stroke.dash_mm
-        ]
+        dashed = [mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke and mark.stroke.dash_mm]
         assert len(dashed) == 2
         for mark in dashed:
             assert path_box(mark.path).centre.y == pytest.approx(box.centre.y)
@@ -481,9 +460,7 @@ def test_folded_card_has_dashed_marks_where_it_is_folded(make_plan):
 def test_no_point_is_left_between_name_and_contact_on_two_lines(make_plan, card, sides, name):
     plan, setup = make_plan(card, sides), make_setup()
     contact = "the.bench.at.the.end.of@alder-lane.example"
-    plan = replace(
-        plan, build=replace(plan.build, shop=replace(plan.build.shop, name=name.strip(), contact=contact))
-    )
+    plan = replace(plan, build=replace(plan.build, shop=replace(plan.build.shop, name=name.strip(), contact=contact)))
     page = lay_out_care_card(plan, setup).pages[0]
     lines = [mark.text for mark in page.marks if isinstance(mark, TextMark)]
     assert contact in lines or f"{name} · {contact}" in lines

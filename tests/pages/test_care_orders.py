@@ -24,13 +24,15 @@ from docgen.read import Order
 from docgen.resolve import Care
 from docgen.write import finish_documents, replace_files
 
-SETUP = Setup(
-    paper_width_mm=210.0, paper_height_mm=297.0, margin_mm=6.35, date="2026-03-31", style=load_page_style()
-)
+SETUP = Setup(paper_width_mm=210.0, paper_height_mm=297.0, margin_mm=6.35, date="2026-03-31", style=load_page_style())
 ROSA = Order(
-    name="Rosa Ferro", serial="A-1", date="2026-03-31", personal_line="For ten years of seeds.", language="it",
+    name="Rosa Ferro",
+    serial="A-1",
+    date="2026-03-31",
+    personal_line="For ten years of seeds.",
+    language="it",
     place=Place(path="orders.csv", line=2),
-)  # fmt: skip
+)
 
 
 @pytest.fixture
@@ -66,9 +68,7 @@ def test_every_order_has_its_card_in_order_and_as_many_as_it_asks_for(make_plan,
     plan = make_plan(card)
     orders = [replace(ROSA, copies=2), Order(name="Jon Ek", serial="A-2"), Order(), Order(name="Mira Sol")]
     told = tell_cards(lay_out_care_card(plan, SETUP, orders), card, plan.build.care.sides)
-    names = [
-        next((text for text in texts if text in ("Rosa Ferro", "Jon Ek", "Mira Sol")), "") for texts in told
-    ]
+    names = [next((text for text in texts if text in ("Rosa Ferro", "Jon Ek", "Mira Sol")), "") for texts in told]
     assert names == ["Rosa Ferro", "Rosa Ferro", "Jon Ek", "", "Mira Sol"]
 
 
@@ -76,15 +76,7 @@ def test_every_order_has_its_card_in_order_and_as_many_as_it_asks_for(make_plan,
 def test_card_carries_all_that_the_order_says(make_plan, card):
     plan = make_plan(card, language="de")
     first, second = tell_cards(lay_out_care_card(plan, SETUP, [ROSA, Order()]), card, plan.build.care.sides)
-    for words in (
-        "Rosa Ferro",
-        "A-1",
-        "2026-03-31",
-        "For ten years of seeds.",
-        "Scheda di cura",
-        "per",
-        "n.",
-    ):
+    for words in ("Rosa Ferro", "A-1", "2026-03-31", "For ten years of seeds.", "Scheda di cura", "per", "n."):
         assert first.count(words) == 1, words
     assert {"Pflegekarte", "für", "gefertigt am"} <= set(second)
     assert "Nr." not in second
@@ -115,9 +107,11 @@ def test_no_letter_reaches_the_line_it_stands_on(make_plan, card, language):
     form = find_format(card, plan.build.care.sides)
     order = replace(ROSA, name="Ψηφοφόρου Щукина gjpqyçŞ", language=language)
     look = Look(
-        said=load_care_words(language), longest_payload="SPEC:APRON/4-DRAFT/0123456789/CARE-CARD/100",
-        version="4", style=SETUP.style,
-    )  # fmt: skip
+        said=load_care_words(language),
+        longest_payload="SPEC:APRON/4-DRAFT/0123456789/CARE-CARD/100",
+        version="4",
+        style=SETUP.style,
+    )
     blank = draw_blank(plan, form, find_kind(order, plan, form), look)
     slots = sorted(blank.slots, key=lambda slot: slot.y_mm)
     lines = sorted(
@@ -187,8 +181,6 @@ def test_what_cards_share_is_laid_out_once(make_plan, monkeypatch):
         return draw_blank(*arguments)
 
     monkeypatch.setattr(care_card, "draw_blank", count)
-    orders = [
-        Order(name=f"Customer {number}", serial=f"A-{number}", language="ende"[:2]) for number in range(500)
-    ]
+    orders = [Order(name=f"Customer {number}", serial=f"A-{number}", language="ende"[:2]) for number in range(500)]
     assert len(lay_out_care_card(make_plan("ID-1"), SETUP, orders).pages) == 168
     assert len(drawn) == 1

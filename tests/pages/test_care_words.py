@@ -97,10 +97,7 @@ def dress(plan, care=None, shop=None, ids=("wet", "never")):
 
 def test_the_shop_may_follow_or_replace_any_part(care_plan):
     english = load_care_words("en").advice
-    parts = (
-        CarePart(id="wet", text="Then hang it up."),
-        CarePart(id="never", text="No soap.", is_instead=True),
-    )
+    parts = (CarePart(id="wet", text="Then hang it up."), CarePart(id="never", text="No soap.", is_instead=True))
     assert say(dress(care_plan, Care(parts=parts))) == [
         (english["wet"].heading, f"{english['wet'].text} Then hang it up."),
         (english["never"].heading, "No soap."),
@@ -121,12 +118,8 @@ def test_closing_words_are_the_shops_own_or_its_contact(care_plan):
     said = load_care_words("de")
     shop = Shop(name="Alder Lane Leather", contact="bench@alder-lane.example")
     plain = list_closing(dress(care_plan, shop=shop), said)
-    assert [advice.text for advice in plain] == [
-        said.advice["repair"].text.replace("{contact}", shop.contact)
-    ]
-    own = list_closing(
-        dress(care_plan, Care(extra="Mit Bienenwachs.", repair="Bitte schreiben."), shop), said
-    )
+    assert [advice.text for advice in plain] == [said.advice["repair"].text.replace("{contact}", shop.contact)]
+    own = list_closing(dress(care_plan, Care(extra="Mit Bienenwachs.", repair="Bitte schreiben."), shop), said)
     assert [(a.heading, a.text, a.rank) for a in own] == [
         ("Aus der Werkstatt", "Mit Bienenwachs.", 0),
         ("Reparatur", "Bitte schreiben.", 0),

@@ -22,9 +22,7 @@ def test_first_that_says_something_has_the_last_word() -> None:
 
 
 def test_no_and_nought_are_words_too() -> None:
-    chosen = choices_of(
-        Printing(margin_mm=0.0, has_full_straps=False), Printing(margin_mm=9.0, has_full_straps=True)
-    )
+    chosen = choices_of(Printing(margin_mm=0.0, has_full_straps=False), Printing(margin_mm=9.0, has_full_straps=True))
     assert (chosen.margin_mm, chosen.has_full_straps) == (0.0, False)
 
 

@@ -30,7 +30,7 @@ def demo_build(name: str) -> Build:
         stitches=tuple(replace(item, thread_price=None) for item in build.stitches),
         hardware=tuple(replace(item, price=None) for item in build.hardware),
         costs=Costs(),
-    )  # fmt: skip
+    )
 
 
 def make_plan(name: str = "field-bag", makes: int = 1) -> Plan:

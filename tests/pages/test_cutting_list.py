@@ -35,14 +35,11 @@ def demo_build(name: str) -> Build:
 def make_setup(paper: str = "letter") -> Setup:
     width, height = PAPERS[paper]
     return Setup(
-        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04",
-        style=load_page_style(),
-    )  # fmt: skip
+        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
+    )
 
 
-def visible_marks(
-    marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0
-) -> Iterator[tuple[Mark, float, float]]:
+def visible_marks(marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0) -> Iterator[tuple[Mark, float, float]]:
     """Every mark with how far it is moved; what a clip cuts off is left in: text must not need cutting."""
     for mark in marks:
         if isinstance(mark, ClipMark):
@@ -99,9 +96,7 @@ def test_demo_pages_stay_inside(name: str, paper: str, changes: dict[str, object
     plan = plan_work(replace(demo_build(name), **changes))
     document = lay_out_cutting_list(plan, make_setup(paper))
     check_inside(document)
-    assert [page.label for page in document.pages] == [
-        f"Cutting list {n + 1}" for n in range(len(document.pages))
-    ]
+    assert [page.label for page in document.pages] == [f"Cutting list {n + 1}" for n in range(len(document.pages))]
     assert all(f"/CUTTING-LIST/{n}" in page.payload for n, page in enumerate(document.pages, start=1))
     assert document.name == "cutting-list"
 
@@ -194,20 +189,24 @@ def test_head_says_the_batch_and_what_has_changed(makes: int, words: str) -> Non
 def test_notes_say_which_are_mirrored() -> None:
     (item, *_) = plan_work(demo_build("notebook-sleeve")).materials[0].items
     said = {"mirrored": "mirrored", "of": "of"}
-    assert piece_notes(replace(item, count=6, is_pair=True, notes=("belly",)), said) == [
-        "3 of 6 mirrored",
-        "belly",
-    ]
+    assert piece_notes(replace(item, count=6, is_pair=True, notes=("belly",)), said) == ["3 of 6 mirrored", "belly"]
     assert piece_notes(replace(item, count=6, notes=()), said) == []
 
 
 def test_groups_stand_in_the_order_of_cutting() -> None:
     found = lay_out_texts(plan_work(demo_build("field-bag")))
     wanted = [
-        "Cut from bridle leather", "Straps: off the long straight edge, before anything else", "Large pieces",
-        "Small pieces, from what is left", "Buy: bridle leather", "Cut from cotton canvas", "Cut from closed-cell foam",
-        "Hardware", "Thread (estimate)", "Needles and goods that are used up",
-    ]  # fmt: skip
+        "Cut from bridle leather",
+        "Straps: off the long straight edge, before anything else",
+        "Large pieces",
+        "Small pieces, from what is left",
+        "Buy: bridle leather",
+        "Cut from cotton canvas",
+        "Cut from closed-cell foam",
+        "Hardware",
+        "Thread (estimate)",
+        "Needles and goods that are used up",
+    ]
     places = [found.index(words) for words in wanted]
     assert places == sorted(places)
 
@@ -280,16 +279,10 @@ def test_threads_to_cut_by_hand_are_listed() -> None:
 
 
 def test_thread_for_machine_and_hand() -> None:
-    by_machine, by_hand = (
-        lay_out_texts(plan_work(demo_build(name))) for name in ("field-bag", "notebook-sleeve")
-    )  # fmt: skip
-    assert {
-        "Tex 135 bonded",
-        "nylon",
-        "130/21",
-        "Thread (estimate)",
-        "machine needles 110/18, 130/21",
-    } <= set(by_machine)
+    by_machine, by_hand = (lay_out_texts(plan_work(demo_build(name))) for name in ("field-bag", "notebook-sleeve"))
+    assert {"Tex 135 bonded", "nylon", "130/21", "Thread (estimate)", "machine needles 110/18, 130/21"} <= set(
+        by_machine
+    )
     assert {"Tex 280 waxed", "linen", "2 hand", "needles", "2 hand needles"} <= set(by_hand)
 
 
@@ -304,13 +297,15 @@ def test_cautions_of_the_build_and_the_blade_are_printed() -> None:
 def test_hostile_words_stay_text_and_inside(words: str) -> None:
     build = demo_build("field-bag")
     build = replace(
-        build, title=words, changed=words,
+        build,
+        title=words,
+        changed=words,
         pieces=tuple(replace(piece, title=words, note=words) for piece in build.pieces),
         straps=tuple(replace(strap, title=words, note=words) for strap in build.straps),
         materials=tuple(replace(goods, title=words, tannage=words, note=words) for goods in build.materials),
         hardware=tuple(replace(item, what=words, finish=words, note=words) for item in build.hardware),
         stitches=tuple(replace(stitch, thread_words=words) for stitch in build.stitches),
-    )  # fmt: skip
+    )
     document = lay_out_cutting_list(plan_work(build), make_setup())
     check_inside(document)
     said = "".join(texts(document)).replace(" ", "")

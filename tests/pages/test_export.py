@@ -9,16 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.geometry import (
-    Corner,
-    Point,
-    circle_path,
-    corner_outline,
-    distance,
-    outline_path,
-    path_box,
-    path_length,
-)
+from docgen.geometry import Corner, Point, circle_path, corner_outline, distance, outline_path, path_box, path_length
 from docgen.pages.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces, file_name
 from docgen.pages.moving import text_box
 from docgen.problems import Place, SpecRejected, render_problems
@@ -38,9 +29,15 @@ def with_piece(**changes: object) -> Build:
     """The demo with one square piece, 100 mm wide."""
     corners = [Corner(Point(*at)) for at in ((0, 0), (100, 0), (100, 100), (0, 100))]
     piece = Piece(
-        name="base", title="Base", material=demo_build().materials[0].name, cut=1, is_pair=False,
-        shape="outline", outline=corner_outline(corners), place=SPOT,
-    )  # fmt: skip
+        name="base",
+        title="Base",
+        material=demo_build().materials[0].name,
+        cut=1,
+        is_pair=False,
+        shape="outline",
+        outline=corner_outline(corners),
+        place=SPOT,
+    )
     return replace(demo_build(), pieces=(replace(piece, **changes),), straps=())
 
 
@@ -63,9 +60,7 @@ def test_every_piece_and_strap_has_one_drawing_with_all_layers(name):
     build = demo_build(name)
     drawings = draw_pieces(build)
     wanted = [*(piece.name for piece in build.pieces), *(strap.name for strap in build.straps)]
-    assert [drawing.name for drawing in drawings] == [
-        f"{build.code}-v{build.version}-{piece}" for piece in wanted
-    ]
+    assert [drawing.name for drawing in drawings] == [f"{build.code}-v{build.version}-{piece}" for piece in wanted]
     assert all(tuple(layer.name for layer in drawing.layers) == LAYERS for drawing in drawings)
     assert all(name.isascii() and name.isalpha() for name in LAYERS)
 
@@ -114,8 +109,7 @@ def test_line_of_a_drawing_is_a_mark_and_not_cut():
 def test_kerf_grows_the_outline_and_shrinks_holes_and_slits():
     """By hand: half of 0.4 mm on each side."""
     build = with_piece(
-        holes=(Hole(at=Point(50, 20), diameter_mm=4.0),),
-        slits=(Slit(start=Point(20, 50), end=Point(40, 50)),),
+        holes=(Hole(at=Point(50, 20), diameter_mm=4.0),), slits=(Slit(start=Point(20, 50), end=Point(40, 50)),)
     )
     (drawing,) = draw_pieces(build, kerf_mm=0.4)
     slit, outline = layer(drawing, "cut").paths

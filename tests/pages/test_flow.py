@@ -120,9 +120,7 @@ GROUPS = st.one_of(
 
 @settings(max_examples=60, derandomize=True, deadline=None)
 @given(st.lists(LEAVES | GROUPS, max_size=7), st.floats(95, 190), st.floats(45, 250))
-def test_every_mark_lies_in_the_frame_and_no_letter_is_lost(
-    blocks: list[Block], width: float, height: float
-) -> None:
+def test_every_mark_lies_in_the_frame_and_no_letter_is_lost(blocks: list[Block], width: float, height: float) -> None:
     frame = Box(14, 40, 14 + width, 40 + height)
     marks = [mark for page in flow_pages(blocks, frame, STYLE) for mark in page]
     assert all(lies_in(mark_box(mark), frame) for mark in marks)
@@ -176,9 +174,7 @@ def test_a_heading_is_never_the_last_thing_on_a_page(gap: int) -> None:
 @pytest.mark.parametrize("gap", range(150, 222, 3))
 def test_a_paragraph_leaves_no_single_line_behind_or_ahead(gap: int) -> None:
     blocks = (Paragraph("a"), Gap(gap), Paragraph(LONG[:600]))
-    pages = [
-        [text for text in texts(page) if text != "a"] for page in flow_pages(blocks, LETTER_FRAME, STYLE)
-    ]
+    pages = [[text for text in texts(page) if text != "a"] for page in flow_pages(blocks, LETTER_FRAME, STYLE)]
     assert all(len(lines) != 1 for lines in pages)
 
 
@@ -193,9 +189,7 @@ def test_the_heading_of_a_table_is_repeated_on_every_page() -> None:
 def test_a_table_that_goes_on_says_so_and_never_in_one_row_alone() -> None:
     """No page has a single row, wherever the break falls; the heading is carried from the second page on."""
     for count in range(4, 90):
-        table = Table(
-            (Column("piece"), Column("size")), (("Flap", "3 in"),) * count, carried="Straps, continued"
-        )
+        table = Table((Column("piece"), Column("size")), (("Flap", "3 in"),) * count, carried="Straps, continued")
         pages = flow_pages((Heading("Straps"), table), LETTER_FRAME, STYLE)
         assert all(texts(page).count("Flap") >= 2 for page in pages)
         assert sum(texts(page).count("Flap") for page in pages) == count
@@ -226,9 +220,7 @@ def test_the_total_stays_with_the_row_above_it() -> None:
 
 
 def test_a_tick_column_draws_one_box_for_each_row() -> None:
-    table = Table(
-        (Column("cut", tick=True), Column("piece")), (("", "Flap"), ("2 of 2", "Gusset")), ("", "two")
-    )
+    table = Table((Column("cut", tick=True), Column("piece")), (("", "Flap"), ("2 of 2", "Gusset")), ("", "two"))
     (page,) = flow_pages((table,), LETTER_FRAME, STYLE)
     boxes = [mark_box(m) for m in page if isinstance(m, PathMark) and m.path.closed and m.fill is None]
     assert [(box.width, box.height) for box in boxes] == [(pytest.approx(3.6), pytest.approx(3.6))] * 2

@@ -45,12 +45,7 @@ def shrink(box: Box) -> Box:
 def symbol_with_quiet_zone(marks: tuple[Mark, ...]) -> Box:
     (mark,) = (mark for mark in marks if isinstance(mark, CodeMark))
     quiet = 4 * mark.size_mm / len(mark.rows)
-    return Box(
-        mark.x_mm - quiet,
-        mark.y_mm - quiet,
-        mark.x_mm + mark.size_mm + quiet,
-        mark.y_mm + mark.size_mm + quiet,
-    )
+    return Box(mark.x_mm - quiet, mark.y_mm - quiet, mark.x_mm + mark.size_mm + quiet, mark.y_mm + mark.size_mm + quiet)
 
 
 def all_text(marks: tuple[Mark, ...]) -> list[str]:
@@ -64,9 +59,7 @@ def type_size(marks: tuple[Mark, ...], text: str) -> float:
 @pytest.mark.parametrize("stamp", [SHORT, LONG, ONE_WORD], ids=["short", "long", "one word"])
 @pytest.mark.parametrize("paper", [LETTER, A4], ids=["letter", "A4"])
 @pytest.mark.parametrize("left_free", [0, 58])
-def test_nothing_overlaps_or_leaves_the_band(
-    stamp: Stamp, paper: tuple[float, float], left_free: float
-) -> None:
+def test_nothing_overlaps_or_leaves_the_band(stamp: Stamp, paper: tuple[float, float], left_free: float) -> None:
     marks, _ = draw_band(stamp, "PATTERN", 12, 24, *paper, 10, STYLE, "rows 1–2, column B", left_free)
     band = Box(10 + left_free, 10, paper[0] - 10, 37)
     boxes = [text_box(mark) for mark in marks if isinstance(mark, TextMark)]
@@ -141,10 +134,19 @@ def test_a_long_title_shrinks_no_more_than_it_must() -> None:
 def test_the_band_says_what_its_fields_are() -> None:
     marks, _ = draw_band(SHORT, "CUTTING-LIST", 1, 2, *LETTER, 14, STYLE)
     assert all_text(marks) == [
-        "Tuner Satchel", "version", "3", "document", "Cutting list", "sheet", "1 of 2",
-        "date", "2025-03-14", "measures", "inches first, mm in brackets",
+        "Tuner Satchel",
+        "version",
+        "3",
+        "document",
+        "Cutting list",
+        "sheet",
+        "1 of 2",
+        "date",
+        "2025-03-14",
+        "measures",
+        "inches first, mm in brackets",
         "SPEC:TUNER-SATCHEL/3/9F2C61AB04/CUTTING-LIST/1",
-    ]  # fmt: skip
+    ]
 
 
 def test_the_symbol_is_at_least_18_mm_in_a_clear_box_at_the_right() -> None:

@@ -107,9 +107,7 @@ def test_free_box_is_the_nearest_of_all_that_hold_no_blocked_cell(near: Point | 
         row_at, column_at = (near.y - corner.bottom) / cell, (near.x - corner.left) / cell
     row, column = min(free, key=lambda at: ((at[0] - row_at) ** 2 + (at[1] - column_at) ** 2, at))
     found = find_free_box(room, across * cell - 0.01, up * cell - 0.01, near)
-    assert (found.left, found.bottom) == pytest.approx(
-        (corner.left + column * cell, corner.bottom + row * cell)
-    )
+    assert (found.left, found.bottom) == pytest.approx((corner.left + column * cell, corner.bottom + row * cell))
 
 
 def test_no_line_is_set_finer_than_the_finest() -> None:

@@ -41,8 +41,7 @@ def test_words_missing_and_unknown_are_named_with_a_guess(tmp_path: Path) -> Non
     text = shipped("words.toml").replace('across = "across"', 'acros = "breit"')
     head, line = line_of(text, "[cutting]"), line_of(text, "acros =")
     assert judge(tmp_path, "words.toml", text) == [
-        f'words.toml:{head}: error: "across" is missing in [cutting]\n'
-        '    mend:    put it back: across = "across"',
+        f'words.toml:{head}: error: "across" is missing in [cutting]\n    mend:    put it back: across = "across"',
         f'words.toml:{line}: error: no words are called "acros" in [cutting]\n'
         '    written: "breit"\n'
         '    mend:    did you mean "across"?',
@@ -59,11 +58,7 @@ def test_words_missing_and_unknown_are_named_with_a_guess(tmp_path: Path) -> Non
             'the words hold a number ("9"); only the program prints numbers',
             "write it in letters, or leave it out",
         ),
-        (
-            '"' + "b" * 43 + '"',
-            "these words have 43 letters; there is room for 42",
-            "shorten them",
-        ),
+        ('"' + "b" * 43 + '"', "these words have 43 letters; there is room for 42", "shorten them"),
         (r'"a\nb"', "these words stand on more than one line", "write them on one line"),
         (
             '"{load}"',
@@ -73,9 +68,7 @@ def test_words_missing_and_unknown_are_named_with_a_guess(tmp_path: Path) -> Non
         ('"漢"', "the typeface has no '漢'", "write it otherwise"),
     ],
 )
-def test_words_that_cannot_be_printed_in_their_place(
-    tmp_path: Path, written: str, what: str, mend: str
-) -> None:
+def test_words_that_cannot_be_printed_in_their_place(tmp_path: Path, written: str, what: str, mend: str) -> None:
     text = shipped("words.toml").replace('across = "across"', f"across = {written}")
     line = line_of(text, "across =")
     assert judge(tmp_path, "words.toml", text) == [
@@ -174,8 +167,7 @@ def test_the_rows_of_the_band_must_leave_room_for_its_title(tmp_path: Path) -> N
             'dash = ["2 mm", "1.2 mm"]',
             'dash = "2 mm"',
             'dash = "2 mm"',
-            'a dash is a list of at most 12 lengths\n    written: "2 mm"\n'
-            '    mend:    write ["2 mm", "1 mm"], or []',
+            'a dash is a list of at most 12 lengths\n    written: "2 mm"\n    mend:    write ["2 mm", "1 mm"], or []',
         ),
         (
             'dash = ["2 mm", "1.2 mm"]',
@@ -219,12 +211,20 @@ def test_the_order_of_blocks(tmp_path: Path, old: str, new: str, what: str) -> N
 @pytest.mark.parametrize(
     ("document", "block"),
     [
-        ("cutting_list", "head"), ("cutting_list", "blade"), ("cutting_list", "cautions"), ("cutting_list", "accepted"),
-        ("build_sheet", "head"), ("build_sheet", "cautions"), ("build_sheet", "accepted"), ("build_sheet", "hazards"),
-        ("care_advice", "nickel"), ("care_advice", "never"),
-        ("care_advice", "wet"), ("care_advice", "load"),
+        ("cutting_list", "head"),
+        ("cutting_list", "blade"),
+        ("cutting_list", "cautions"),
+        ("cutting_list", "accepted"),
+        ("build_sheet", "head"),
+        ("build_sheet", "cautions"),
+        ("build_sheet", "accepted"),
+        ("build_sheet", "hazards"),
+        ("care_advice", "nickel"),
+        ("care_advice", "never"),
+        ("care_advice", "wet"),
+        ("care_advice", "load"),
     ],
-)  # fmt: skip
+)
 def test_title_blocks_and_cautions_cannot_be_left_out(tmp_path: Path, document: str, block: str) -> None:
     before, after = shipped("order.toml").split(f"{document} = ")
     names = after.replace(f'"{block}"', "", 1).replace("[,", "[").replace(", ,", ",").replace(", ]", "]")
@@ -243,8 +243,7 @@ def test_a_template_keeps_its_names_and_its_cautions(tmp_path: Path) -> None:
     (tmp_path / "how_to_print.j2").unlink()
     text = shipped("build_sheet.j2").replace("! The order", "The order")
     assert judge(tmp_path, "build_sheet.j2", text)[-1] == (
-        "build_sheet.j2: error: this template has lost a caution, a line that begins with !\n"
-        "    mend:    put it back"
+        "build_sheet.j2: error: this template has lost a caution, a line that begins with !\n    mend:    put it back"
     )
 
 
@@ -283,11 +282,7 @@ def test_faults_of_several_files_come_at_once(tmp_path: Path) -> None:
     (tmp_path / "order.toml").write_bytes(b"\xff")
     (tmp_path / "build_scrap.j2").write_text("{% if %}")
     found = find_layout_problems(read_layouts(tmp_path))
-    assert [Path(problem.place.path).name for problem in found] == [
-        "build_scrap.j2",
-        "order.toml",
-        "page.toml",
-    ]
+    assert [Path(problem.place.path).name for problem in found] == ["build_scrap.j2", "order.toml", "page.toml"]
     assert all(problem.place.line == 1 for problem in found)
 
 
@@ -311,10 +306,8 @@ def test_files_that_lead_out_are_folders_or_are_too_large_are_not_read(tmp_path:
     with pytest.raises(SpecRejected) as caught:
         read_layouts(folder)
     assert [render_problem(item).replace(f"{folder}/", "") for item in caught.value.problems] == [
-        "build_scrap.j2: error: this file leads out of its folder\n"
-        "    mend:    copy the file itself into the folder",
-        "order.toml: error: this is not an ordinary file\n"
-        "    mend:    copy the shipped one with docgen layouts",
+        "build_scrap.j2: error: this file leads out of its folder\n    mend:    copy the file itself into the folder",
+        "order.toml: error: this is not an ordinary file\n    mend:    copy the shipped one with docgen layouts",
         "words.toml: error: this layout file is larger than 64 KiB\n    mend:    shorten it",
     ]
 

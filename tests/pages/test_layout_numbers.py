@@ -81,17 +81,13 @@ def swap_words(seed: int) -> Callable[[LayoutFile, str], str]:
             lists = tomllib.loads(text)
             return "".join(f"{key} = {dice.sample(names, len(names))}\n" for key, names in lists.items())
         if file.name.endswith(".j2"):
-            return re.sub(
-                r"\{.*?[%}]\}|" + WORD.pattern, lambda m: m[0] if m[0][0] == "{" else spell(m), text
-            )
+            return re.sub(r"\{.*?[%}]\}|" + WORD.pattern, lambda m: m[0] if m[0][0] == "{" else spell(m), text)
         if file.name in ("page.toml", "pattern.toml"):
             return text
         return re.sub(r'= "(.*)"$', lambda m: f'= "{respell(m[1])}"', text, flags=re.MULTILINE)
 
     def respell(words: str) -> str:
-        return re.sub(
-            r"\\u....|\{\w+\}|" + WORD.pattern, lambda m: m[0] if m[0][0] in "\\{" else spell(m), words
-        )
+        return re.sub(r"\\u....|\{\w+\}|" + WORD.pattern, lambda m: m[0] if m[0][0] in "\\{" else spell(m), words)
 
     return rewrite
 
@@ -140,13 +136,15 @@ def test_a_number_written_into_the_words_is_refused(name: str) -> None:
     def rewrite(file: LayoutFile, text: str) -> str:
         if file.name != name:
             return text
-        return (
-            f"{text}\nPrint it at 97 %.\n" if name.endswith(".j2") else NUMBERED.sub(r'\1"9 ', text, count=1)
-        )
+        return f"{text}\nPrint it at 97 %.\n" if name.endswith(".j2") else NUMBERED.sub(r'\1"9 ', text, count=1)
 
     with pytest.raises(SpecRejected) as caught:
-        lay_out(plan_of("notebook-sleeve"), choices=choices_of(plan_of("notebook-sleeve").build.printing),
-                date="2026-03-31", layouts=change(rewrite))  # fmt: skip
+        lay_out(
+            plan_of("notebook-sleeve"),
+            choices=choices_of(plan_of("notebook-sleeve").build.printing),
+            date="2026-03-31",
+            layouts=change(rewrite),
+        )
     assert "only the program prints numbers" in caught.value.problems[0].what
 
 

@@ -20,7 +20,12 @@ from docgen.resolve import Drawn, Fold, Hole, Landing, Notch, Piece, Skive, Slit
 
 # 100 mm wide, 60 mm high, so that x becomes 100 - x.
 PIECE = Piece(
-    name="flap", title="Flap", material="hide", cut=1, is_pair=False, shape="rectangle",
+    name="flap",
+    title="Flap",
+    material="hide",
+    cut=1,
+    is_pair=False,
+    shape="rectangle",
     outline=rectangle_outline(100.0, 60.0, {"bottom-left": 10.0}),
     holes=(Hole(at=Point(20.0, 15.0), diameter_mm=4.0, takes="rivet", slot=Point(3.0, 1.0), is_middle=True),),
     notches=(Notch(at=Point(0.0, 40.0), inward=Point(1.0, 0.0), edge="left"),),
@@ -29,18 +34,30 @@ PIECE = Piece(
     skives=(Skive(edges="left", band=box_path(Box(0, 0, 12, 60)), width_mm=12.0, to_mm=0.8, to_words="2 oz"),),
     landings=(Landing(piece="pocket", outline=box_path(Box(5, 5, 45, 25)), dx_mm=5.0, dy_mm=5.0),),
     stitch_lines=(
-        StitchLine(
-            seam="round", stitch="s", path=polyline((Point(4.0, 56.0), Point(4.0, 4.0))), holes_mm=(0.0, 52.0)
-        ),
+        StitchLine(seam="round", stitch="s", path=polyline((Point(4.0, 56.0), Point(4.0, 4.0))), holes_mm=(0.0, 52.0)),
     ),
     drawn=(Drawn(name="vine", path=polyline((Point(60.0, 10.0), Point(70.0, 20.0)))),),
-    centre_lines=("up",), least_stretch="up", note="n", is_strap=True, is_solved=True,
-)  # fmt: skip
+    centre_lines=("up",),
+    least_stretch="up",
+    note="n",
+    is_strap=True,
+    is_solved=True,
+)
 MARKS = ("holes", "notches", "folds", "slits", "skives", "landings", "stitch_lines", "drawn")
 KEPT = (
-    "name", "title", "material", "cut", "is_pair", "shape", "note", "place", "is_strap", "is_solved",
-    "centre_lines", "least_stretch",
-)  # fmt: skip
+    "name",
+    "title",
+    "material",
+    "cut",
+    "is_pair",
+    "shape",
+    "note",
+    "place",
+    "is_strap",
+    "is_solved",
+    "centre_lines",
+    "least_stretch",
+)
 
 
 def test_every_field_of_a_piece_is_known_here() -> None:

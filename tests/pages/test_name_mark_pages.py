@@ -27,9 +27,7 @@ SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 30 10"><path d="M0 0
 
 def square(width_mm: float = 20.0) -> Picture:
     """Black at its left half, white at its right, twice as wide as high."""
-    return Picture(
-        width_mm=width_mm, height_mm=10.0, columns=40, rows=20, pixels=(bytes(20) + b"\xff" * 20) * 20
-    )
+    return Picture(width_mm=width_mm, height_mm=10.0, columns=40, rows=20, pixels=(bytes(20) + b"\xff" * 20) * 20)
 
 
 def shapes() -> Picture:
@@ -64,9 +62,11 @@ def test_a_picture_fills_its_box_turned_and_unstretched(picture: Picture, quarte
     (top, left), (bottom, right) = dark.min(axis=0), dark.max(axis=0)
     # the black half is the left one before it is turned
     half = {
-        0: Box(10.0, 20.0, 20.0, 30.0), 1: Box(10.0, 20.0, 20.0, 30.0), 2: Box(20.0, 20.0, 30.0, 30.0),
+        0: Box(10.0, 20.0, 20.0, 30.0),
+        1: Box(10.0, 20.0, 20.0, 30.0),
+        2: Box(20.0, 20.0, 30.0, 30.0),
         3: Box(10.0, 30.0, 20.0, 40.0),
-    }[quarters]  # fmt: skip
+    }[quarters]
     assert (left, 60 - bottom, right, 60 - top) == pytest.approx(sides(half), abs=0.2)
     middle = grey[tuple(round(mm * 4 * 72 / 25.4) for mm in (60 - half.centre.y, half.centre.x))]
     assert middle == (255 if picture.shapes else 0)

@@ -37,9 +37,13 @@ MARGIN_MM = 6.35
 
 # ASME Y14.1 (A, B), ISO 216 (A3, A4); legal by common practice.
 SIZES_MM = {
-    "letter": (215.9, 279.4), "a4": (210.0, 297.0), "legal": (215.9, 355.6), "tabloid": (279.4, 431.8),
-    "a3": (297.0, 420.0), "300x400 mm": (300.0, 400.0),
-}  # fmt: skip
+    "letter": (215.9, 279.4),
+    "a4": (210.0, 297.0),
+    "legal": (215.9, 355.6),
+    "tabloid": (279.4, 431.8),
+    "a3": (297.0, 420.0),
+    "300x400 mm": (300.0, 400.0),
+}
 
 
 @cache
@@ -50,11 +54,7 @@ def demo_plan(name: str) -> Plan:
 def draw_pattern(plan: Plan, paper: str, **more: object) -> Document:
     width, height = sorted(find_paper(paper))
     setup = Setup(
-        paper_width_mm=width,
-        paper_height_mm=height,
-        margin_mm=MARGIN_MM,
-        date="2026-03-31",
-        style=load_page_style(),
+        paper_width_mm=width, paper_height_mm=height, margin_mm=MARGIN_MM, date="2026-03-31", style=load_page_style()
     )
     choices: Choices = replace(choices_of(plan.build.printing), paper=paper, **more)  # type: ignore[arg-type]
     return lay_out_pattern(plan, setup, setup, choices)
@@ -92,9 +92,11 @@ def flat_marks(marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0, window
 
 def meet(first: Box, second: Box) -> Box | None:
     box = Box(
-        max(first.left, second.left), max(first.bottom, second.bottom), min(first.right, second.right),
+        max(first.left, second.left),
+        max(first.bottom, second.bottom),
+        min(first.right, second.right),
         min(first.top, second.top),
-    )  # fmt: skip
+    )
     return box if box.left < box.right and box.bottom < box.top else None
 
 
@@ -103,15 +105,13 @@ def text_polygon(mark: TextMark, dx: float, dy: float):
     width = text_width_mm(mark.text, mark.face, mark.size_mm)
     start = {"start": 0.0, "middle": -width / 2, "end": -width}[mark.anchor]
     along, up = {
-        0: ((1, 0), (0, 1)), 90: ((0, 1), (-1, 0)), -90: ((0, -1), (1, 0)), 270: ((0, -1), (1, 0)),
+        0: ((1, 0), (0, 1)),
+        90: ((0, 1), (-1, 0)),
+        -90: ((0, -1), (1, 0)),
+        270: ((0, -1), (1, 0)),
         180: ((-1, 0), (0, -1)),
-    }[round(mark.angle_deg)]  # fmt: skip
-    corners = [
-        (start, 0.0),
-        (start + width, 0.0),
-        (start + width, 0.7 * mark.size_mm),
-        (start, 0.7 * mark.size_mm),
-    ]
+    }[round(mark.angle_deg)]
+    corners = [(start, 0.0), (start + width, 0.0), (start + width, 0.7 * mark.size_mm), (start, 0.7 * mark.size_mm)]
     x, y = mark.x_mm + dx, mark.y_mm + dy
     return Polygon([(x + along[0] * a + up[0] * b, y + along[1] * a + up[1] * b) for a, b in corners])
 
@@ -168,8 +168,7 @@ def own_marks(page: Page) -> list[Mark]:
         for mark in page.marks
         if not isinstance(mark, ClipMark)
         and not (
-            isinstance(mark, PathMark)
-            and (mark.stroke is None or mark.stroke.grey or path_box(mark.path).width > 180)
+            isinstance(mark, PathMark) and (mark.stroke is None or mark.stroke.grey or path_box(mark.path).width > 180)
         )
     ]
 
@@ -179,9 +178,7 @@ def own_marks(page: Page) -> list[Mark]:
 
 def test_everything_lies_inside_the_printable_area(pattern: Document) -> None:
     for page in pattern.pages:
-        printable = shapely_box(0, 0, page.width_mm, page.height_mm).buffer(
-            -MARGIN_MM + 0.2, join_style="mitre"
-        )
+        printable = shapely_box(0, 0, page.width_mm, page.height_mm).buffer(-MARGIN_MM + 0.2, join_style="mitre")
         for mark, dx, dy, window in flat_marks(page.marks):
             if window is not None:
                 assert printable.contains(shapely_box(window.left, window.bottom, window.right, window.top))
@@ -236,10 +233,7 @@ def test_words_cover_no_line_and_no_other_words(pattern: Document) -> None:
         words, lines = words_of(page), STRtree(lines_of(page))
         for index, (text, place, _) in enumerate(words):
             assert len(lines.query(place, predicate="intersects")) == 0, (page.label, text)
-            assert not [other for other, there, _ in words[index + 1 :] if there.intersects(place)], (
-                page.label,
-                text,
-            )
+            assert not [other for other, there, _ in words[index + 1 :] if there.intersects(place)], (page.label, text)
 
 
 def test_label_lies_in_its_piece_or_beside_every_piece(pattern: Document) -> None:
@@ -262,10 +256,7 @@ def test_squares_title_block_and_code_stand_clear_of_every_line_and_word(pattern
             else:
                 box = path_box(mark.path)
                 place = shapely_box(box.left, box.bottom, box.right, box.top)
-            assert len(drawn.query(place.buffer(0.9), predicate="intersects")) == 0, (
-                page.label,
-                place.bounds,
-            )
+            assert len(drawn.query(place.buffer(0.9), predicate="intersects")) == 0, (page.label, place.bounds)
 
 
 def test_each_sheet_has_its_code_and_two_squares_of_their_size(pattern: Document) -> None:
@@ -280,9 +271,7 @@ def test_each_sheet_has_its_code_and_two_squares_of_their_size(pattern: Document
             if isinstance(mark, PathMark) and mark.stroke == STYLE.square
         ]
         assert all(width == height for width, height in sides)
-        assert {101.6, 100.0} <= {width for width, _ in sides} or {25.4, 25.0} <= {
-            width for width, _ in sides
-        }
+        assert {101.6, 100.0} <= {width for width, _ in sides} or {25.4, 25.0} <= {width for width, _ in sides}
 
 
 def test_no_word_on_a_sheet_is_smaller_than_seven_points(pattern: Document) -> None:
@@ -362,9 +351,7 @@ def test_no_code_of_a_piece_hides_the_number_of_a_join(
     plan = plan_of(f'size = ["57 mm", "{long} mm"]\n', tmp_path, monkeypatch)
     for page in draw_pattern(plan, "letter").pages[1:]:
         drawn = [(mark, dx, dy) for mark, dx, dy, _ in flat_marks(page.marks)]
-        numbers = [
-            text_polygon(*item) for item in drawn if getattr(item[0], "size_mm", 0) == STYLE.match_type_mm
-        ]
+        numbers = [text_polygon(*item) for item in drawn if getattr(item[0], "size_mm", 0) == STYLE.match_type_mm]
         for code, dx, dy in drawn:
             if isinstance(code, CodeMark):
                 # The writer clears four modules round a code: the quiet zone of ISO/IEC 18004.
@@ -396,14 +383,9 @@ def test_sheets_full_of_holes_still_have_their_code_and_squares(
     plan = plan_of(f'size = ["200 mm", "263 mm"]\nholes = [{holes}]\n', tmp_path, monkeypatch)
     for page in draw_pattern(plan, "letter").pages:
         assert [mark for mark in page.marks if isinstance(mark, CodeMark) and mark.payload == page.payload]
-        assert (
-            len([mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE.square])
-            == 2
-        )
+        assert len([mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE.square]) == 2
 
 
-def test_piece_of_the_whole_printable_area_takes_one_sheet(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_piece_of_the_whole_printable_area_takes_one_sheet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     plan = plan_of('size = ["200 mm", "263 mm"]\n', tmp_path, monkeypatch)
     assert len(draw_pattern(plan, "letter").pages) == 2

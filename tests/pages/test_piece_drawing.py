@@ -38,14 +38,7 @@ OUTLINE = rectangle_outline(100.0, 80.0)
 
 def make_piece(**more: object) -> Piece:
     return Piece(
-        name="back",
-        title="Back",
-        material="hide",
-        cut=1,
-        is_pair=False,
-        shape="rectangle",
-        outline=OUTLINE,
-        **more,
+        name="back", title="Back", material="hide", cut=1, is_pair=False, shape="rectangle", outline=OUTLINE, **more
     )  # type: ignore[arg-type]
 
 
@@ -76,9 +69,7 @@ def test_hole_is_a_circle_of_its_true_size_with_a_cross_over_its_rim(diameter_mm
     circle, *cross = paths_of(make_piece(holes=(Hole(at=at, diameter_mm=diameter_mm),)))[:3]
     points = flatten(circle.path, 0.001)
     assert circle.path.closed
-    assert [distance(at, point) for point in points] == pytest.approx(
-        [diameter_mm / 2] * len(points), abs=0.002
-    )
+    assert [distance(at, point) for point in points] == pytest.approx([diameter_mm / 2] * len(points), abs=0.002)
     assert len(cross) == 2
     for arm in cross:
         assert path_box(arm.path).centre == pytest.approx(at)
@@ -153,18 +144,21 @@ def test_stitch_lines_folds_and_landings_have_their_own_strokes() -> None:
 
 def test_labels_keep_clear_of_everything_that_is_drawn() -> None:
     piece = make_piece(
-        holes=(Hole(at=Point(30, 40), diameter_mm=4),), folds=(Fold(start=Point(0, 70), end=Point(100, 70)),),
+        holes=(Hole(at=Point(30, 40), diameter_mm=4),),
+        folds=(Fold(start=Point(0, 70), end=Point(100, 70)),),
         slits=(Slit(start=Point(50, 20), end=Point(50, 40)),),
         notches=(Notch(at=Point(50, 0), inward=Point(0, 1), edge="bottom"),),
-    )  # fmt: skip
+    )
     kept = [path_box(path) for path in piece_lines(piece)]
     for mark in paths_of(piece):
         box = path_box(mark.path)
         assert any(
-            keep.left - 1.6 <= box.left and box.right <= keep.right + 1.6 and keep.bottom - 1.6 <= box.bottom
+            keep.left - 1.6 <= box.left
+            and box.right <= keep.right + 1.6
+            and keep.bottom - 1.6 <= box.bottom
             and box.top <= keep.top + 1.6
             for keep in kept
-        ), box  # fmt: skip
+        ), box
 
 
 def test_an_oblong_hole_is_told_by_its_width_and_length() -> None:
@@ -192,20 +186,12 @@ def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
     assert len(names) == len(set(names))
     rows = [
         tuple(
-            (
-                mark.stroke,
-                mark.fill,
-                mark.path.closed,
-                len(mark.path.segments),
-                round(path_box(mark.path).width, 3),
-            )
+            (mark.stroke, mark.fill, mark.path.closed, len(mark.path.segments), round(path_box(mark.path).width, 3))
             for mark in figure.marks
             if isinstance(mark, PathMark) and abs(path_box(mark.path).centre.y - y) < 3.3
         )
         for y in [
-            mark.y_mm + load_page_style().body_type_mm * 0.33
-            for mark in figure.marks
-            if isinstance(mark, TextMark)
+            mark.y_mm + load_page_style().body_type_mm * 0.33 for mark in figure.marks if isinstance(mark, TextMark)
         ]
     ]
     assert all(rows)
@@ -216,15 +202,7 @@ def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
 def test_legend_is_drawn_with_the_strokes_of_the_pattern() -> None:
     figure = legend_figure(STYLE, load_page_style(), 80.0)
     strokes = {mark.stroke for mark in figure.marks if isinstance(mark, PathMark)}
-    assert {
-        STYLE.cut,
-        STYLE.stitch,
-        STYLE.fold,
-        STYLE.landing,
-        STYLE.skive,
-        STYLE.punch,
-        STYLE.notch,
-    } <= strokes
+    assert {STYLE.cut, STYLE.stitch, STYLE.fold, STYLE.landing, STYLE.skive, STYLE.punch, STYLE.notch} <= strokes
 
 
 def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:
@@ -254,9 +232,7 @@ def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:
     plain = make_piece(least_stretch="up")
     tips = [mark.path for mark in draw_stretch(plain, STYLE)]
     x = path_box(tips[0]).centre.x
-    line = StitchLine(
-        seam="s", stitch="t", path=polyline((Point(x, 0), Point(x, 200))), holes_mm=(), by="machine"
-    )
+    line = StitchLine(seam="s", stitch="t", path=polyline((Point(x, 0), Point(x, 200))), holes_mm=(), by="machine")
     moved = draw_stretch(replace(plain, stitch_lines=(line,)), STYLE)
     assert moved
     for mark in moved:
@@ -267,7 +243,5 @@ def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:
 def test_ring_and_zigzag_are_in_the_legend_only_where_there_are_any() -> None:
     plain = legend_figure(STYLE, load_page_style(), 80.0)
     more = legend_figure(STYLE, load_page_style(), 80.0, has_middle=True, has_broken=True)
-    names, more_names = (
-        [mark.text for mark in figure.marks if isinstance(mark, TextMark)] for figure in (plain, more)
-    )
+    names, more_names = ([mark.text for mark in figure.marks if isinstance(mark, TextMark)] for figure in (plain, more))
     assert more_names == [*names, words("lines")["middle"], words("lines")["broken"]]

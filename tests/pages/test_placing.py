@@ -33,10 +33,7 @@ PAPERS_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 def make_window(paper: str, margin_mm: float = 6.0, overlap_mm: float = 10.0) -> Window:
     width, height = PAPERS_MM[paper]
     return Window(
-        width_mm=width - 2 * margin_mm,
-        height_mm=height - 2 * margin_mm,
-        across_mm=overlap_mm,
-        down_mm=overlap_mm,
+        width_mm=width - 2 * margin_mm, height_mm=height - 2 * margin_mm, across_mm=overlap_mm, down_mm=overlap_mm
     )
 
 
@@ -58,17 +55,9 @@ def random_bag(seed: int) -> list[Footprint]:
     while len(bag) < random.randint(20, 30):
         i = len(bag)
         if random.random() < 0.3:
-            bag.append(
-                Footprint(
-                    name=f"band-{i}", width_mm=random.uniform(20, 50), height_mm=random.uniform(120, 255)
-                )
-            )
+            bag.append(Footprint(name=f"band-{i}", width_mm=random.uniform(20, 50), height_mm=random.uniform(120, 255)))
         else:
-            bag.append(
-                Footprint(
-                    name=f"part-{i}", width_mm=random.uniform(25, 150), height_mm=random.uniform(30, 180)
-                )
-            )
+            bag.append(Footprint(name=f"part-{i}", width_mm=random.uniform(25, 150), height_mm=random.uniform(30, 180)))
     return bag
 
 
@@ -139,11 +128,7 @@ def check_small(grid: Grid, by_name: dict[str, Footprint], window: Window) -> No
     strips = [polygons[first].intersection(polygons[second]) for first, second in grid.joins]
     for item in grid.placed:
         if fits_one_sheet(by_name[item.name], window):
-            whole = [
-                cell
-                for cell, polygon in polygons.items()
-                if polygon.buffer(1e-6).contains(as_polygon(item.box))
-            ]
+            whole = [cell for cell, polygon in polygons.items() if polygon.buffer(1e-6).contains(as_polygon(item.box))]
             assert whole, f"{item.name} is cut"
             for strip in strips:
                 assert strip.distance(as_polygon(item.box)) >= JOIN_CLEAR_MM - 1e-6, item.name
@@ -195,10 +180,7 @@ def test_random_bags_take_few_sheets_and_half_the_joins_of_one_tight_grid(twenty
     for bag, window, grids in twenty_bags:
         sheets, joins = sheets + count_cost(grids)[0], joins + count_cost(grids)[1]
         least += lower_bound(bag, window)
-        grid_sheets, grid_joins = (
-            grid_sheets + tight_grid(bag, window)[0],
-            grid_joins + tight_grid(bag, window)[1],
-        )
+        grid_sheets, grid_joins = (grid_sheets + tight_grid(bag, window)[0], grid_joins + tight_grid(bag, window)[1])
     assert sheets <= 1.25 * least, (sheets, least)
     assert joins <= grid_joins / 2, (joins, grid_joins)
 
@@ -212,9 +194,7 @@ def test_kept_corner_stays_free_on_sheets_of_their_own() -> None:
     window, kept = make_window("letter"), Box(0, 0, 170, 30)
     bag = many("part", 12, 90, 70)
     for grid in place_footprints(bag, window, kept=kept):
-        assert not [
-            item for item in grid.placed if as_polygon(item.box).intersection(as_polygon(kept)).area > 1e-9
-        ]
+        assert not [item for item in grid.placed if as_polygon(item.box).intersection(as_polygon(kept)).area > 1e-9]
 
 
 def test_kept_corner_stays_free_of_small_ones_in_grids_too() -> None:
@@ -234,13 +214,31 @@ def test_kept_corner_stays_free_of_small_ones_in_grids_too() -> None:
 
 
 def satchel() -> list[Footprint]:
-    small = [(250, 32), (320, 32), (60, 25), (60, 25), (90, 40), (90, 40), (120, 60), (75, 75), (45, 45), (45, 45),
-             (110, 30), (110, 30), (140, 38), (65, 50), (65, 50), (100, 80)]  # fmt: skip
+    small = [
+        (250, 32),
+        (320, 32),
+        (60, 25),
+        (60, 25),
+        (90, 40),
+        (90, 40),
+        (120, 60),
+        (75, 75),
+        (45, 45),
+        (45, 45),
+        (110, 30),
+        (110, 30),
+        (140, 38),
+        (65, 50),
+        (65, 50),
+        (100, 80),
+    ]
     return [
-        *many("panel", 2, 300, 240), Footprint(name="flap", width_mm=300, height_mm=280), *many("gusset", 2, 90, 760),
+        *many("panel", 2, 300, 240),
+        Footprint(name="flap", width_mm=300, height_mm=280),
+        *many("gusset", 2, 90, 760),
         Footprint(name="pocket-gusset", width_mm=40, height_mm=480),
         *(Footprint(name=f"small-{i}", width_mm=w, height_mm=h) for i, (w, h) in enumerate(small)),
-    ]  # fmt: skip
+    ]
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
@@ -260,9 +258,7 @@ def test_one_small_footprint_takes_one_sheet_and_no_join() -> None:
 
 
 def test_footprint_that_fits_only_when_turned_is_turned() -> None:
-    ((placed,),) = [
-        grid.placed for grid in place_footprints(many("wide", 1, 260, 190), make_window("letter"))
-    ]
+    ((placed,),) = [grid.placed for grid in place_footprints(many("wide", 1, 260, 190), make_window("letter"))]
     assert placed.is_turned
     assert (placed.box.width, placed.box.height) == (190, 260)
 

@@ -55,10 +55,7 @@ def plan(tmp_path: Path) -> Plan:
 
 def texts(document: Document) -> list[str]:
     return [
-        mark.text.replace("\u00a0", " ")
-        for page in document.pages
-        for mark in page.marks
-        if isinstance(mark, TextMark)
+        mark.text.replace("\u00a0", " ") for page in document.pages for mark in page.marks if isinstance(mark, TextMark)
     ]
 
 
@@ -81,16 +78,18 @@ def test_it_is_in_the_tables(plan: Plan) -> None:
     straps = next(table for table in make_csv_tables(plan) if table.name == "straps")
     row = dict(zip(straps.headings, straps.rows[1], strict=True))
     assert (row["title"], row["material"], row["count"], row["second layer"]) == (
-        "Belt, second layer", "calf", "6", "yes"
-    )  # fmt: skip
+        "Belt, second layer",
+        "calf",
+        "6",
+        "yes",
+    )
     assert (row["width (mm)"], row["cut length (mm)"], row["area of one (dm2)"]) == ("30", "500", "1.5")
 
 
 def test_it_is_on_the_pages_and_sewn_through(plan: Plan) -> None:
     choices: Choices = choices_of(plan.build.printing)
     documents = {
-        document.name: texts(document)
-        for document in lay_out(plan, choices=choices, date="2026-03-04").documents
+        document.name: texts(document) for document in lay_out(plan, choices=choices, date="2026-03-04").documents
     }
     cutting = " ".join(documents["cutting-list"])
     assert "Cut from calf" in cutting

@@ -24,15 +24,27 @@ def draw(*sizes: tuple[float, float]) -> tuple[DrawnGrid, ...]:
     for index, (width, height) in enumerate(sizes):
         path = box_path(Box(0, 0, width, height))
         piece = Piece(
-            name=f"part-{index}", title="", material="hide", cut=1, is_pair=False, shape="rectangle",
+            name=f"part-{index}",
+            title="",
+            material="hide",
+            cut=1,
+            is_pair=False,
+            shape="rectangle",
             outline=rectangle_outline(width, height),
-        )  # fmt: skip
+        )
         templates.append(
             Template(
-                name=piece.name, marks=(PathMark(path=path, stroke=STYLE.cut, layer="cut"),), width_mm=width,
-                height_mm=height, outline=path, label=(), label_box=Box(0, 0, 1, 1), piece=piece, offset=Point(0, 0),
+                name=piece.name,
+                marks=(PathMark(path=path, stroke=STYLE.cut, layer="cut"),),
+                width_mm=width,
+                height_mm=height,
+                outline=path,
+                label=(),
+                label_box=Box(0, 0, 1, 1),
+                piece=piece,
+                offset=Point(0, 0),
             )
-        )  # fmt: skip
+        )
     return draw_grids(tuple(templates), WINDOW, kept=Box(0, 0, 1, 1), kept_in_grids=False, join="trim")
 
 
@@ -75,9 +87,7 @@ def test_pieces_are_thinner_than_sheets() -> None:
     pieces = [mark for mark in figure.marks if isinstance(mark, PathMark) and mark.stroke == THIN]
     assert len(pieces) == 4
     sheets = [
-        mark
-        for mark in figure.marks
-        if isinstance(mark, PathMark) and mark.stroke and mark.stroke.width_mm == 0.25
+        mark for mark in figure.marks if isinstance(mark, PathMark) and mark.stroke and mark.stroke.width_mm == 0.25
     ]
     assert len(sheets) == sum(len(grid.grid.sheets) for grid in GRIDS)
 

@@ -37,14 +37,19 @@ ORIGIN = Point(6.0, 6.0)
 def make_template(name: str, width: float, height: float) -> Template:
     """A rectangle that needs no label."""
     outline = rectangle_outline(width, height)
-    piece = Piece(
-        name=name, title=name, material="hide", cut=1, is_pair=False, shape="rectangle", outline=outline
-    )  # fmt: skip
+    piece = Piece(name=name, title=name, material="hide", cut=1, is_pair=False, shape="rectangle", outline=outline)
     path = box_path(Box(0, 0, width, height))
     return Template(
-        name=name, marks=(PathMark(path=path, stroke=STYLE.cut, layer="cut"),), width_mm=width, height_mm=height,
-        outline=path, label=(), label_box=Box(0, 0, 1, 1), piece=piece, offset=Point(0, 0),
-    )  # fmt: skip
+        name=name,
+        marks=(PathMark(path=path, stroke=STYLE.cut, layer="cut"),),
+        width_mm=width,
+        height_mm=height,
+        outline=path,
+        label=(),
+        label_box=Box(0, 0, 1, 1),
+        piece=piece,
+        offset=Point(0, 0),
+    )
 
 
 def draw(*sizes: tuple[float, float], join: str = "trim") -> tuple[DrawnGrid, ...]:
@@ -66,8 +71,16 @@ def test_grids_have_letters_and_their_sheets_numbers_by_rows() -> None:
 
 def test_letters_go_on_after_z() -> None:
     assert [letter_name(index) for index in (0, 1, 25, 26, 27, 51, 52, 701, 702)] == [
-        "A", "B", "Z", "AA", "AB", "AZ", "BA", "ZZ", "AAA",
-    ]  # fmt: skip
+        "A",
+        "B",
+        "Z",
+        "AA",
+        "AB",
+        "AZ",
+        "BA",
+        "ZZ",
+        "AAA",
+    ]
 
 
 def test_every_join_has_two_marks_of_its_own_name_far_apart() -> None:
@@ -96,8 +109,12 @@ def test_match_mark_is_drawn_on_both_sheets_at_the_same_place_of_the_drawing(joi
         diamonds = [path_box(m.path).centre for m in clip.marks if isinstance(m, PathMark) and m.fill == 1.0]
         shown = shapely_box(clip.box.left, clip.box.bottom, clip.box.right, clip.box.top)
         for at in diamonds:
-            diamond = Polygon([(at.x + clip.dx_mm + dx, at.y + clip.dy_mm + dy) for dx, dy in
-                               ((MATCH_MM, 0), (0, MATCH_MM), (-MATCH_MM, 0), (0, -MATCH_MM))])  # fmt: skip
+            diamond = Polygon(
+                [
+                    (at.x + clip.dx_mm + dx, at.y + clip.dy_mm + dy)
+                    for dx, dy in ((MATCH_MM, 0), (0, MATCH_MM), (-MATCH_MM, 0), (0, -MATCH_MM))
+                ]
+            )
             assert diamond.intersection(shown).area >= diamond.area / 2 - 1e-6
         places.append(diamonds)
     assert places[0] == places[1]
@@ -117,9 +134,7 @@ def test_grey_line_shows_where_the_next_sheet_comes_to_lie() -> None:
     lines = {}
     for cell in grid.grid.sheets:
         marks = draw_sheet(grid, cell, WINDOW, ORIGIN, STYLE, "trim")
-        lines[cell] = [
-            path_box(m.path) for m in marks if isinstance(m, PathMark) and m.stroke and m.stroke.grey
-        ]
+        lines[cell] = [path_box(m.path) for m in marks if isinstance(m, PathMark) and m.stroke and m.stroke.grey]
     # 10 mm of overlap: the right sheet begins 190 mm from the left edge, the lower one ends 10 mm above the foot.
     assert [round(box.left, 6) for box in lines[0, 1]] == [196.0, 6.0]
     assert [round(box.bottom, 6) for box in lines[0, 1]] == [6.0, 16.0]
@@ -156,11 +171,7 @@ def test_match_marks_move_aside_for_lines_where_they_can() -> None:
     template = make_template("part-0", 300, 240)
     crossing = PathMark(path=polyline((Point(0, spot.y), Point(300, spot.y))), stroke=Stroke(0.3))
     busy = draw_grids(
-        (replace(template, marks=(*template.marks, crossing)),),
-        WINDOW,
-        kept=KEPT,
-        kept_in_grids=False,
-        join="trim",
+        (replace(template, marks=(*template.marks, crossing)),), WINDOW, kept=KEPT, kept_in_grids=False, join="trim"
     )[0]
     assert abs(busy.matches[0].at.y - spot.y) > MATCH_MM + 5
 
@@ -196,9 +207,12 @@ def test_number_of_a_join_is_not_struck_through_where_lines_run_all_along_it(joi
     lines.append(polyline((Point(180.5, 0), Point(180.5, 240))))
     marks = tuple(PathMark(path=path, stroke=Stroke(0.5)) for path in lines)
     (grid,) = draw_grids(
-        (replace(template, marks=(*template.marks, *marks)),), WINDOW, kept=KEPT, kept_in_grids=False,
+        (replace(template, marks=(*template.marks, *marks)),),
+        WINDOW,
+        kept=KEPT,
+        kept_in_grids=False,
         join=join,  # type: ignore[arg-type]
-    )  # fmt: skip
+    )
     drawn = [LineString(flatten(path, 0.1)) for path in lines]
     for cell in grid.grid.sheets:
         clip = clip_of(draw_sheet(grid, cell, WINDOW, ORIGIN, STYLE, join))  # type: ignore[arg-type]

@@ -22,9 +22,7 @@ from docgen.resolve import Build, Costs, Price, Step, Weight, resolve_build
 from docgen.write import finish_documents
 
 SPEC = Path(__file__).parents[2] / "specs" / "notebook-sleeve.toml"
-LETTER = Setup(
-    paper_width_mm=215.9, paper_height_mm=279.4, margin_mm=6.0, date="2026-03-04", style=load_page_style()
-)  # fmt: skip
+LETTER = Setup(paper_width_mm=215.9, paper_height_mm=279.4, margin_mm=6.0, date="2026-03-04", style=load_page_style())
 
 
 @cache
@@ -37,7 +35,7 @@ def demo_build() -> Build:
         stitches=tuple(replace(item, thread_price=None) for item in build.stitches),
         hardware=tuple(replace(item, price=None) for item in build.hardware),
         costs=Costs(),
-    )  # fmt: skip
+    )
 
 
 def priced_plan(makes: int = 1) -> Plan:
@@ -48,10 +46,15 @@ def priced_plan(makes: int = 1) -> Plan:
     weights = (Weight(name="hide", grams=120.0),)
     return plan_work(
         replace(
-            build, makes=makes, materials=(first, *build.materials[1:]), steps=steps, costs=costs, weights=weights,
+            build,
+            makes=makes,
+            materials=(first, *build.materials[1:]),
+            steps=steps,
+            costs=costs,
+            weights=weights,
             unweighed=("stud",),
         )
-    )  # fmt: skip
+    )
 
 
 def texts(marks: tuple[Mark, ...]) -> Iterator[str]:
@@ -78,14 +81,7 @@ def test_cost_time_and_weight_of_a_batch_of_twelve() -> None:
     plan = priced_plan(12)
     found = page_words(plan)
     assert plan.cost is not None
-    for wanted in (
-        "For the shop only",
-        "19 h",
-        "456.00 crowns",
-        "120 g (4.2 oz)",
-        "1.44 kg (3.17 lb)",
-        "1.00 per dm²",
-    ):
+    for wanted in ("For the shop only", "19 h", "456.00 crowns", "120 g (4.2 oz)", "1.44 kg (3.17 lb)", "1.00 per dm²"):
         assert wanted in found
     assert f"{plan.cost.total:.2f} crowns" in found
     assert f"{plan.cost.each:.2f} crowns" in found
@@ -108,13 +104,10 @@ def test_the_packet_and_the_care_card_hold_no_price() -> None:
     """Read back with pypdf."""
     contents = finish_documents(make_packet())
     said = {
-        name: "".join(page.extract_text() for page in PdfReader(BytesIO(data)).pages)
-        for name, data in contents.items()
+        name: "".join(page.extract_text() for page in PdfReader(BytesIO(data)).pages) for name, data in contents.items()
     }
     assert "crowns" in said["shop-page.pdf"]
-    assert [name for name, text in said.items() if "crowns" in text or "shop only" in text] == [
-        "shop-page.pdf"
-    ]
+    assert [name for name, text in said.items() if "crowns" in text or "shop only" in text] == ["shop-page.pdf"]
     pages = {name: len(PdfReader(BytesIO(data)).pages) for name, data in contents.items()}
     assert pages["packet.pdf"] == sum(pages.values()) - pages["packet.pdf"] - pages["shop-page.pdf"]
 
@@ -150,9 +143,7 @@ def test_a_column_of_weights_has_the_same_units_throughout() -> None:
 def test_the_printed_sums_add_up() -> None:
     """4 x 0.334 is 1.336; four lines of 0.33 add to 1.32, and so the page says."""
     lines = tuple(
-        CostLine(
-            kind="hardware", what=f"stud {n}", quantity=1.0, price=Price(amount=0.334, per="each", words="")
-        )
+        CostLine(kind="hardware", what=f"stud {n}", quantity=1.0, price=Price(amount=0.334, per="each", words=""))
         for n in range(4)
     )
     cost = Cost(currency="", lines=lines, unpriced=(), makes=1, minutes=0)
@@ -163,8 +154,7 @@ def test_the_printed_sums_add_up() -> None:
 
 
 @pytest.mark.parametrize(
-    ("amount", "currency", "said"),
-    [(12.5, "crowns", "12.50 crowns"), (0.005, "", "0.01"), (1e6, "", "1000000.00")],
+    ("amount", "currency", "said"), [(12.5, "crowns", "12.50 crowns"), (0.005, "", "0.01"), (1e6, "", "1000000.00")]
 )
 def test_money(amount: float, currency: str, said: str) -> None:
     assert format_money(amount, currency) == said

@@ -122,10 +122,12 @@ def test_a_broken_piece_shows_its_arrow_where_it_is_drawn() -> None:
         box
         for part in parts
         for mark in part.marks
-        if isinstance(mark, PathMark) and mark.fill == 0.0 and len(mark.path.segments) == 3
+        if isinstance(mark, PathMark)
+        and mark.fill == 0.0
+        and len(mark.path.segments) == 3
         and part.box.left <= (box := path_box(mark.path)).left + part.dx_mm
         and box.right + part.dx_mm <= part.box.right
-    ]  # fmt: skip
+    ]
     assert len(shown) == 1
 
 
@@ -201,9 +203,7 @@ def test_holes_of_a_hand_stitch_are_drawn_where_they_stand_apart(gap_mm: float, 
     assert [after - before for before, after in pairwise(dots)] == pytest.approx([1.2] * max(shown - 1, 0))
     thick = [mark for mark in paths(figure) if mark.stroke and mark.stroke.width_mm == SEAM_LINE_MM]
     assert len(thick) == (0 if shown else 1)
-    assert ("dots: every stitch hole" in figure.caption, "thick: seam" in figure.caption) == (
-        bool(shown), not shown
-    )  # fmt: skip
+    assert ("dots: every stitch hole" in figure.caption, "thick: seam" in figure.caption) == (bool(shown), not shown)
 
 
 def test_lines_of_a_drawing_are_drawn_fine_at_scale() -> None:
@@ -216,9 +216,7 @@ def test_lines_of_a_drawing_are_drawn_fine_at_scale() -> None:
 
 
 def test_a_caption_tells_every_kind_of_line() -> None:
-    figure = draw(
-        item("pocket", "pocket-to-front", is_skived=True), item("shoulder", is_punched=True), item("front")
-    )
+    figure = draw(item("pocket", "pocket-to-front", is_skived=True), item("shoulder", is_punched=True), item("front"))
     assert figure.caption == (
         "about 1:7; thick: seam; begin at the dot, go with the arrow; black: make these holes; hatched: skive; "
         "dashes: fold; zigzags: middle left out"
@@ -234,11 +232,7 @@ def test_long_straps_lie_down_broken_with_all_their_holes() -> None:
     assert "middle left out" in figure.caption
     assert parts[0].box.height > 25.4 / 7
     moved = parts[1]
-    holes = [
-        path_box(m.path).centre.x + moved.dx_mm
-        for m in moved.marks
-        if isinstance(m, PathMark) and m.fill == 1.0
-    ]
+    holes = [path_box(m.path).centre.x + moved.dx_mm for m in moved.marks if isinstance(m, PathMark) and m.fill == 1.0]
     assert len(holes) == 9, "the row and the two rivet holes of the other end"
     assert len([x for x in holes if moved.box.left < x < moved.box.right]) == 7
 

@@ -57,9 +57,7 @@ def test_words_longer_than_a_page_go_on_beside_nothing() -> None:
     pages = flow_pages((Table(COLUMNS, ((make_figure(30.0), words),)),), FRAME, STYLE)
     assert len(pages) >= 3
     assert sum(len(figures_of(page)) for page in pages) == 1
-    found = [
-        mark.text for page in pages for mark in page if isinstance(mark, TextMark) and "line" in mark.text
-    ]
+    found = [mark.text for page in pages for mark in page if isinstance(mark, TextMark) and "line" in mark.text]
     assert found == words.split("\n")
 
 

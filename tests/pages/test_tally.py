@@ -34,8 +34,10 @@ def test_up_to_twelve_there_is_a_box_for_each(count: int, width_mm: float) -> No
         assert box.right <= width_mm
         assert box.bottom >= 0
         assert box.top <= figure.height_mm
-        assert not any(box.left < other.right and other.left < box.right and box.bottom < other.top
-                       and other.bottom < box.top for other in boxes[:place])  # fmt: skip
+        assert not any(
+            box.left < other.right and other.left < box.right and box.bottom < other.top and other.bottom < box.top
+            for other in boxes[:place]
+        )
 
 
 @pytest.mark.parametrize("count", [13, 24, 1000, 200_000])

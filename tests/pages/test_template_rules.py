@@ -76,10 +76,7 @@ def test_what_a_template_may_do(text: str) -> None:
         ("{% for x in range(9) %}x{% endfor %}", "a loop that is not allowed"),
         ("{% for x, y in lines %}x{% endfor %}", "a loop that is not allowed"),
         ("{% for %}", "this template is faulty: Expected an expression, got 'end of statement block'"),
-        (
-            "{{ name",
-            "this template is faulty: unexpected end of template, expected 'end of print statement'.",
-        ),
+        ("{{ name", "this template is faulty: unexpected end of template, expected 'end of print statement'."),
     ],
 )
 def test_what_a_template_may_not_do(text: str, what: str) -> None:
@@ -159,11 +156,7 @@ def nest(opening: str, closing: str, times: int) -> str:
         ),
         (nest("{% if name %}", "{% endif %}", 9), "questions lie more than 8 deep in each other", ALLOWED),
         ("{% if " + "not " * 9 + "name %}x{% endif %}", "this question is too long", ALLOWED),
-        (
-            "{% if " + "(" * 5000 + "name" + ")" * 5000 + " %}x{% endif %}",
-            "this template is nested too deep",
-            ALLOWED,
-        ),
+        ("{% if " + "(" * 5000 + "name" + ")" * 5000 + " %}x{% endif %}", "this template is nested too deep", ALLOWED),
         (nest("{% if name %}", "{% endif %}", 2500), "this template is nested too deep", ALLOWED),
     ],
     ids=["loops", "many loops", "questions", "a long question", "brackets", "deep questions"],
@@ -186,9 +179,7 @@ def test_a_faulty_template_of_64_kib_is_refused(text: str) -> None:
     assert caught.value.problems[0].what.startswith("this template is ")
 
 
-@pytest.mark.parametrize(
-    ("text", "blocks"), [("{{ name }}", 1), ("((((", 1), ("-%}", 1), ("a" * 50, 1), ("\n", 0)]
-)
+@pytest.mark.parametrize(("text", "blocks"), [("{{ name }}", 1), ("((((", 1), ("-%}", 1), ("a" * 50, 1), ("\n", 0)])
 def test_a_template_of_64_kib_is_read(text: str, blocks: int) -> None:
     with use_layouts(fill(text)):
         assert len(parse_words(render_words("line", name="bag", lines=()))) == blocks

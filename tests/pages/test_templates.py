@@ -10,14 +10,7 @@ from hypothesis import strategies as st
 from docgen.layout_files import LayoutFile, Layouts, layouts_folder, use_layouts
 from docgen.pages import templates
 from docgen.pages.flow import Bullet, Caution, Heading, Paragraph, Tick
-from docgen.pages.templates import (
-    find_file,
-    load_page_style,
-    parse_words,
-    read_settings,
-    render_words,
-    words,
-)
+from docgen.pages.templates import find_file, load_page_style, parse_words, read_settings, render_words, words
 from docgen.problems import SpecRejected, render_problem
 
 CARD = """\
@@ -129,9 +122,7 @@ def test_text_from_a_spec_opens_no_block_and_comes_back_as_written(value: str) -
     assert blocks == (Paragraph(flat + flat), Bullet(f"{flat}x"))
 
 
-@pytest.mark.parametrize(
-    "value", ["# big", "- item", "[ ] tick", "! caution", "a\n\n# b", "&lt;b&gt;", "<img src=x>"]
-)
+@pytest.mark.parametrize("value", ["# big", "- item", "[ ] tick", "! caution", "a\n\n# b", "&lt;b&gt;", "<img src=x>"])
 def test_markers_and_markup_in_a_value_are_printed_as_text(value: str) -> None:
     with layout("line.j2", "{{ value }}\n"):
         assert parse_words(render_words("line", value=value)) == (Paragraph(" ".join(value.split())),)

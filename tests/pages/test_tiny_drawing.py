@@ -20,9 +20,16 @@ STYLE = load_page_style()
 
 def make_piece(outline: Outline, least_stretch: str = "", holes: tuple[Hole, ...] = ()) -> Piece:
     return Piece(
-        name="a", title="A", material="body", cut=1, is_pair=False, shape="rectangle", outline=outline, holes=holes,
+        name="a",
+        title="A",
+        material="body",
+        cut=1,
+        is_pair=False,
+        shape="rectangle",
+        outline=outline,
+        holes=holes,
         least_stretch=least_stretch,
-    )  # fmt: skip
+    )
 
 
 def heads_of(figure: Figure) -> list[PathMark]:
@@ -77,7 +84,4 @@ def test_a_long_strap_is_broken_and_shows_the_holes_of_its_end() -> None:
     holes = tuple(Hole(at=Point(12, 880 + 25 * place), diameter_mm=4) for place in range(3))
     figure = draw_tiny_piece(make_piece(strip_outline(25, 1000), holes=holes), 24.0, 13.0, STYLE)
     assert sum(isinstance(mark, ClipMark) for mark in figure.marks) == 2
-    assert (
-        len([mark for mark in all_marks(figure.marks) if isinstance(mark, PathMark) and mark.fill == 1.0])
-        == 6
-    )
+    assert len([mark for mark in all_marks(figure.marks) if isinstance(mark, PathMark) and mark.fill == 1.0]) == 6

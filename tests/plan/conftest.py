@@ -9,20 +9,54 @@ from docgen.geometry import rectangle_outline, strip_outline
 from docgen.resolve import Build, Care, Join, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
 
 BODY = Material(
-    name="body", title="bridle leather", kind="leather", tannage="vegetable", finish="waxed", thickness_mm=2.0,
-    thickness_words="2 mm", waste=0.25, roll_width_mm=0.0, note="",
-)  # fmt: skip
+    name="body",
+    title="bridle leather",
+    kind="leather",
+    tannage="vegetable",
+    finish="waxed",
+    thickness_mm=2.0,
+    thickness_words="2 mm",
+    waste=0.25,
+    roll_width_mm=0.0,
+    note="",
+)
 MAIN = Stitch(
-    name="main", by="machine", type="301", thread_words="Tex 135 bonded nylon", thread_tex=135.0,
-    thread_fibre="nylon", needle_nm=130, pitch_mm=4.0, inset_mm=5.0, rows=1,
-    row_gap_mm=3.0, back_tack_mm=10.0,
-)  # fmt: skip
+    name="main",
+    by="machine",
+    type="301",
+    thread_words="Tex 135 bonded nylon",
+    thread_tex=135.0,
+    thread_fibre="nylon",
+    needle_nm=130,
+    pitch_mm=4.0,
+    inset_mm=5.0,
+    rows=1,
+    row_gap_mm=3.0,
+    back_tack_mm=10.0,
+)
 EMPTY = Build(
-    code="bag", title="Bag", version="1", changed="", show="mm", makes=1, digest="0123456789", source_name="bag.toml",
-    source=b"", shop=Shop(), printing=Printing(paper="a4", margin_mm=6.0, overlap_mm=10.0), materials=(BODY,),
-    stitches=(MAIN,), pieces=(), joins=(), seams=(), straps=(), hardware=(), steps=(),
-    care=Care(card="A6", extra="", repair=""), cautions=(),
-)  # fmt: skip
+    code="bag",
+    title="Bag",
+    version="1",
+    changed="",
+    show="mm",
+    makes=1,
+    digest="0123456789",
+    source_name="bag.toml",
+    source=b"",
+    shop=Shop(),
+    printing=Printing(paper="a4", margin_mm=6.0, overlap_mm=10.0),
+    materials=(BODY,),
+    stitches=(MAIN,),
+    pieces=(),
+    joins=(),
+    seams=(),
+    straps=(),
+    hardware=(),
+    steps=(),
+    care=Care(card="A6", extra="", repair=""),
+    cautions=(),
+)
 
 
 @pytest.fixture
@@ -50,7 +84,7 @@ def make_piece() -> Callable[..., Piece]:
         outline = (strip_outline if shape == "strip" else rectangle_outline)(width_mm, height_mm)
         plain = Piece(
             name=name, title=name.title(), material="body", cut=1, is_pair=False, shape="rectangle", outline=outline
-        )  # fmt: skip
+        )
         return replace(plain, **fields)  # type: ignore[arg-type]
 
     return make
@@ -63,9 +97,15 @@ def make_seam() -> Callable[..., Seam]:
     def make(name: str, length_mm: float, *parts: str, **fields: object) -> Seam:
         sides = tuple(SeamSide(part=part, edges=("left",), length_mm=length_mm) for part in parts)
         plain = Seam(
-            name=name, title=name.title(), stitch="main", sides=sides, length_mm=length_mm,
-            stitches=round(length_mm / 4), pitch_mm=4.0, stack_mm=4.0,
-        )  # fmt: skip
+            name=name,
+            title=name.title(),
+            stitch="main",
+            sides=sides,
+            length_mm=length_mm,
+            stitches=round(length_mm / 4),
+            pitch_mm=4.0,
+            stack_mm=4.0,
+        )
         return replace(plain, **fields)  # type: ignore[arg-type]
 
     return make
@@ -77,9 +117,15 @@ def make_join() -> Callable[..., Join]:
 
     def make(name: str, *pieces: str, **fields: object) -> Join:
         plain = Join(
-            name=name, title=name.title(), pieces=pieces, overlap_mm=12.0, stitch="main", rows=2,
-            length_mm=400.0, width_mm=60.0,
-        )  # fmt: skip
+            name=name,
+            title=name.title(),
+            pieces=pieces,
+            overlap_mm=12.0,
+            stitch="main",
+            rows=2,
+            length_mm=400.0,
+            width_mm=60.0,
+        )
         return replace(plain, **fields)  # type: ignore[arg-type]
 
     return make

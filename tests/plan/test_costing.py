@@ -12,14 +12,30 @@ from docgen.plan import Cost, CostLine, plan_work
 from docgen.resolve import Costs, Hardware, Material, Price, Step, Weight
 
 RING = Hardware(
-    name="ring", what="D ring", count=2, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note="",
+    name="ring",
+    what="D ring",
+    count=2,
+    finish="",
+    inside_mm=0,
+    bar_mm=0,
+    posts_mm=(),
+    note="",
     price=Price(amount=0.75, per="each", words="0.75 each"),
-)  # fmt: skip
+)
 BY_AREA = Price(amount=12.0 / 92903.04, per="area", words="12 per sq ft")
 CLOTH = Material(
-    name="cloth", title="canvas", kind="fabric", tannage="", finish="", thickness_mm=0.6, thickness_words="0.6 mm",
-    waste=0.0, roll_width_mm=1000.0, note="", price=Price(amount=9.0 / 1000, per="length", words="9 per m"),
-)  # fmt: skip
+    name="cloth",
+    title="canvas",
+    kind="fabric",
+    tannage="",
+    finish="",
+    thickness_mm=0.6,
+    thickness_words="0.6 mm",
+    waste=0.0,
+    roll_width_mm=1000.0,
+    note="",
+    price=Price(amount=9.0 / 1000, per="length", words="9 per m"),
+)
 
 
 def test_a_batch_costs_its_leather_cloth_thread_hardware_and_work(
@@ -32,11 +48,15 @@ def test_a_batch_costs_its_leather_cloth_thread_hardware_and_work(
     leather = replace(body, price=BY_AREA)
     stitch = replace(main, thread_price=Price(amount=0.10 / 1000, per="length", words="0.10 per m"))
     build = make_build(
-        makes=3, materials=(leather, CLOTH), stitches=(stitch,), hardware=(RING,),
+        makes=3,
+        materials=(leather, CLOTH),
+        stitches=(stitch,),
+        hardware=(RING,),
         pieces=(make_piece("a", 304.8, 304.8), make_piece("b", 1000, 500, material="cloth")),
-        seams=(make_seam("side", 400, "a", "b"),), steps=(Step(do="Cut.", minutes=20), Step(do="Sew.", minutes=30)),
+        seams=(make_seam("side", 400, "a", "b"),),
+        steps=(Step(do="Cut.", minutes=20), Step(do="Sew.", minutes=30)),
         costs=Costs(currency="crowns", labour=Price(amount=24.0, per="hour", words="24 per hour")),
-    )  # fmt: skip
+    )
     cost = plan_work(build).cost
     assert cost is not None
     assert [(line.kind, line.what, line.amount) for line in cost.lines] == [
@@ -61,16 +81,16 @@ def test_a_spool_is_charged_by_the_share_that_is_used(make_build, make_seam, mai
 
 def test_without_any_price_there_is_no_cost(make_build, make_piece, make_seam) -> None:
     build = make_build(
-        pieces=(make_piece("a", 100, 100),), seams=(make_seam("side", 400, "a", "b"),),
-        hardware=(replace(RING, price=None),), steps=(Step(do="Cut.", minutes=20),),
-    )  # fmt: skip
+        pieces=(make_piece("a", 100, 100),),
+        seams=(make_seam("side", 400, "a", "b"),),
+        hardware=(replace(RING, price=None),),
+        steps=(Step(do="Cut.", minutes=20),),
+    )
     assert plan_work(build).cost is None
 
 
 def test_what_has_no_price_is_named(make_build, make_piece, make_seam) -> None:
-    build = make_build(
-        pieces=(make_piece("a", 100, 100),), seams=(make_seam("side", 400, "a", "b"),), hardware=(RING,)
-    )
+    build = make_build(pieces=(make_piece("a", 100, 100),), seams=(make_seam("side", 400, "a", "b"),), hardware=(RING,))
     cost = plan_work(build).cost
     assert cost is not None
     assert cost.unpriced == ("bridle leather", "Tex 135 bonded nylon")
@@ -88,12 +108,15 @@ def test_weights_are_those_of_the_batch_by_title(make_build) -> None:
 @given(st.lists(st.tuples(st.floats(0, 1e6), st.floats(0, 1e3)), max_size=20), st.integers(1, 1000))
 def test_totals_are_the_sum_of_the_lines(lines: list[tuple[float, float]], makes: int) -> None:
     cost = Cost(
-        currency="", unpriced=(), makes=makes, minutes=0,
+        currency="",
+        unpriced=(),
+        makes=makes,
+        minutes=0,
         lines=tuple(
             CostLine(kind="material", what="x", quantity=quantity, price=Price(amount=amount, per="each", words=""))
             for quantity, amount in lines
         ),
-    )  # fmt: skip
+    )
     exact = sum(quantity * amount for quantity, amount in lines)
     assert cost.total == pytest.approx(exact, abs=0.005 * len(lines) + 1e-6)
     assert cost.total == pytest.approx(sum(float(f"{line.charged:.2f}") for line in cost.lines))

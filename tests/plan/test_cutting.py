@@ -18,16 +18,26 @@ SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
 def make_strap(piece, **fields) -> Strap:
     width_mm, length_mm = piece.outline.edges[1].path.segments[0].end
     plain = Strap(
-        name=piece.name, title=piece.title, material="body", cut=piece.cut, width_mm=width_mm, cut_length_mm=length_mm,
-        finished_mm=length_mm, worn_mm=(), hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="",
-        stitch="", piece=piece, note="",
-    )  # fmt: skip
+        name=piece.name,
+        title=piece.title,
+        material="body",
+        cut=piece.cut,
+        width_mm=width_mm,
+        cut_length_mm=length_mm,
+        finished_mm=length_mm,
+        worn_mm=(),
+        hole_tips_mm=(),
+        punch_mm=0.0,
+        ends=(SQUARE, SQUARE),
+        partner="",
+        stitch="",
+        piece=piece,
+        note="",
+    )
     return replace(plain, **fields)
 
 
-def test_five_square_feet_at_twenty_percent_waste_take_six_and_a_quarter(
-    make_build, make_piece, body
-) -> None:
+def test_five_square_feet_at_twenty_percent_waste_take_six_and_a_quarter(make_build, make_piece, body) -> None:
     """5.00 sq ft net at 20 % gross waste -> 6.25 (the share lost is of the whole; arithmetic)."""
     build = make_build(materials=(replace(body, waste=0.20),), pieces=(make_piece("a", 304.8, 304.8, cut=5),))
     (material,) = plan_work(build).materials
@@ -37,13 +47,9 @@ def test_five_square_feet_at_twenty_percent_waste_take_six_and_a_quarter(
 
 
 def test_counts_are_for_the_whole_batch(make_build, make_piece) -> None:
-    rivet = Hardware(
-        name="rivet", what="rivet", count=14, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note=""
-    )
+    rivet = Hardware(name="rivet", what="rivet", count=14, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note="")
     strap = make_strap(make_piece("s", 20, 300, shape="strip", is_strap=True, cut=2))
-    plan = plan_work(
-        make_build(makes=3, pieces=(make_piece("a", 100, 50, cut=2),), straps=(strap,), hardware=(rivet,))
-    )
+    plan = plan_work(make_build(makes=3, pieces=(make_piece("a", 100, 50, cut=2),), straps=(strap,), hardware=(rivet,)))
     (material,) = plan.materials
     assert [item.count for item in material.items] == [6]
     assert [item.count for item in material.straps] == [6]
@@ -53,9 +59,7 @@ def test_counts_are_for_the_whole_batch(make_build, make_piece) -> None:
 
 def test_largest_pieces_and_longest_straps_come_first(make_build, make_piece) -> None:
     pieces = (make_piece("small", 10, 10), make_piece("large", 90, 90), make_piece("middle", 50, 50))
-    straps = tuple(
-        make_strap(make_piece(name, 20, length, shape="strip")) for name, length in (("p", 100), ("q", 900))
-    )
+    straps = tuple(make_strap(make_piece(name, 20, length, shape="strip")) for name, length in (("p", 100), ("q", 900)))
     (material,) = plan_work(make_build(pieces=pieces, straps=straps)).materials
     assert [item.name for item in material.items] == ["large", "middle", "small"]
     assert [item.strap.name for item in material.straps] == ["q", "p"]
@@ -71,31 +75,29 @@ def test_leather_comes_before_lining_else_as_in_the_spec_and_idle_goods_not_at_a
     assert [item.material.name for item in plan.materials] == ["z", "a", "cloth", "pad"]
 
 
-def test_a_piece_under_a_quarter_of_the_largest_is_small_and_lining_comes_last(
-    make_build, make_piece, body
-) -> None:
+def test_a_piece_under_a_quarter_of_the_largest_is_small_and_lining_comes_last(make_build, make_piece, body) -> None:
     """100 x 100 is the largest: 50 x 50 is just a quarter of it, 50 x 49 is less."""
     cloth = replace(body, name="cloth", kind="fabric")
     pieces = (
-        make_piece("tab", 50, 49), make_piece("back", 100, 100), make_piece("lining", 90, 90, material="cloth"),
+        make_piece("tab", 50, 49),
+        make_piece("back", 100, 100),
+        make_piece("lining", 90, 90, material="cloth"),
         make_piece("pocket", 50, 50),
-    )  # fmt: skip
+    )
     leather, lining = plan_work(make_build(materials=(cloth, body), pieces=pieces)).materials
     assert [(item.name, item.group) for item in leather.items] == [
-        ("back", "panels"), ("pocket", "panels"), ("tab", "small")
-    ]  # fmt: skip
+        ("back", "panels"),
+        ("pocket", "panels"),
+        ("tab", "small"),
+    ]
     assert [(item.name, item.group) for item in lining.items] == [("lining", "under")]
 
 
-def test_the_second_layer_of_a_doubled_strap_is_cut_from_its_own_material(
-    make_build, make_piece, body
-) -> None:
+def test_the_second_layer_of_a_doubled_strap_is_cut_from_its_own_material(make_build, make_piece, body) -> None:
     soft = replace(body, name="soft")
     strap = make_strap(make_piece("s", 20, 600, shape="strip", cut=2), lining="soft", lining_length_mm=560.0)
     first, second = plan_work(make_build(makes=3, materials=(body, soft), straps=(strap,))).materials
-    assert [(item.title, item.count, item.length_mm, item.is_lining) for item in first.straps] == [
-        ("S", 6, 600, False)
-    ]
+    assert [(item.title, item.count, item.length_mm, item.is_lining) for item in first.straps] == [("S", 6, 600, False)]
     assert [(item.title, item.count, item.length_mm, item.is_lining) for item in second.straps] == [
         ("S, second layer", 6, 560.0, True)
     ]
@@ -103,9 +105,17 @@ def test_the_second_layer_of_a_doubled_strap_is_cut_from_its_own_material(
 
 
 CLOTH = Material(
-    name="cloth", title="canvas", kind="fabric", tannage="", finish="", thickness_mm=0.6, thickness_words="0.6 mm",
-    waste=0.10, roll_width_mm=1000.0, note="",
-)  # fmt: skip
+    name="cloth",
+    title="canvas",
+    kind="fabric",
+    tannage="",
+    finish="",
+    thickness_mm=0.6,
+    thickness_words="0.6 mm",
+    waste=0.10,
+    roll_width_mm=1000.0,
+    note="",
+)
 
 
 def test_goods_by_length_take_at_least_their_area(make_build, make_piece) -> None:
@@ -146,9 +156,7 @@ def test_skives_that_are_alike_are_one_note(make_build, make_piece) -> None:
         Skive(edges=edges, band=band, width_mm=12.7, to_mm=to_mm, to_words=to_words)
         for edges, to_mm, to_words in (("start", 1.0, "1 mm"), ("left", 1.2, "3 oz"), ("end", 1.0, "1 mm"))
     )
-    (material,) = plan_work(
-        make_build(show="in", pieces=(make_piece("a", 100, 50, skives=skives),))
-    ).materials
+    (material,) = plan_work(make_build(show="in", pieces=(make_piece("a", 100, 50, skives=skives),))).materials
     assert material.items[0].notes == (
         "skive start and end: 1/2 in (12.7 mm) wide, to 2.5 oz (1 mm)",
         "skive left: 1/2 in (12.7 mm) wide, to 3 oz (1.2 mm)",
@@ -161,9 +169,7 @@ def test_notes_tell_an_oblong_hole_from_a_round_one(make_build, make_piece) -> N
     round_one = Hole(at=Point(60, 20), diameter_mm=4.7625)
     build = make_build(show="in", pieces=(make_piece("a", 100, 50, holes=(slot, round_one, slot)),))
     (material,) = plan_work(build).materials
-    assert material.items[0].notes == (
-        "1 hole, 3/16 in (4.8 mm)", "2 slots, 3/16 × 1 1/4 in (4.8 × 31.8 mm)"
-    )  # fmt: skip
+    assert material.items[0].notes == ("1 hole, 3/16 in (4.8 mm)", "2 slots, 3/16 × 1 1/4 in (4.8 × 31.8 mm)")
 
 
 @pytest.mark.parametrize(
@@ -177,10 +183,8 @@ def test_edges_of_a_skive_are_told_apart(edges: str, words: str) -> None:
 def test_notes_tell_skives_holes_solved_length_and_the_makers_words(make_build, make_piece) -> None:
     skive = Skive(
         edges="left bottom", band=rectangle_outline(1, 1).edges[0].path, width_mm=12.7, to_mm=1.2, to_words="3 oz"
-    )  # fmt: skip
-    holes = tuple(
-        Hole(at=Point(20, 20), diameter_mm=diameter) for diameter in (4.7625, 3.175, 4.7625, 4.7625)
     )
+    holes = tuple(Hole(at=Point(20, 20), diameter_mm=diameter) for diameter in (4.7625, 3.175, 4.7625, 4.7625))
     piece = make_piece("a", 100, 50, skives=(skive,), holes=holes, is_solved=True, note="belly side")
     (material,) = plan_work(make_build(show="in", pieces=(piece,))).materials
     assert material.items[0].notes == (

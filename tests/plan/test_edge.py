@@ -19,23 +19,42 @@ SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
 
 def make_strap(name: str, width_mm: float, length_mm: float, **fields: object) -> Strap:
     piece = Piece(
-        name=name, title=name, material="body", cut=1, is_pair=False, shape="strip",
+        name=name,
+        title=name,
+        material="body",
+        cut=1,
+        is_pair=False,
+        shape="strip",
         outline=strip_outline(width_mm, length_mm),
-    )  # fmt: skip
+    )
     plain = Strap(
-        name=name, title=name, material="body", cut=1, width_mm=width_mm, cut_length_mm=length_mm,
-        finished_mm=length_mm, worn_mm=(), hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="", stitch="",
-        piece=piece, note="",
-    )  # fmt: skip
+        name=name,
+        title=name,
+        material="body",
+        cut=1,
+        width_mm=width_mm,
+        cut_length_mm=length_mm,
+        finished_mm=length_mm,
+        worn_mm=(),
+        hole_tips_mm=(),
+        punch_mm=0.0,
+        ends=(SQUARE, SQUARE),
+        partner="",
+        stitch="",
+        piece=piece,
+        note="",
+    )
     return replace(plain, **fields)  # type: ignore[arg-type]
 
 
 def test_straps_of_a_bag_along_an_edge_as_long_as_the_longest(make_build) -> None:
     """By hand, edge 1000 mm: 1000 fills a row of 25, 500 + 500 the next, 300 a third; of 20 wide 400 + 400 a row."""
     straps = (
-        make_strap("long", 25, 1000), make_strap("half", 25, 500, cut=2), make_strap("rest", 25, 300),
+        make_strap("long", 25, 1000),
+        make_strap("half", 25, 500, cut=2),
+        make_strap("rest", 25, 300),
         make_strap("tie", 20, 400, cut=2),
-    )  # fmt: skip
+    )
     (material,) = plan_work(make_build(straps=straps)).materials
     edge = material.edge
     assert edge is not None
@@ -79,8 +98,6 @@ def test_rows_are_those_of_first_fit_strap_by_strap(counts: dict[int, int]) -> N
     assert rows >= math.ceil(sum(lengths) / edge)
 
 
-@pytest.mark.parametrize(
-    ("counts", "rows"), [({}, 0), ({500.0: 0}, 0), ({1000.0: 2}, 2), ({333.3333333333: 3}, 1)]
-)
+@pytest.mark.parametrize(("counts", "rows"), [({}, 0), ({500.0: 0}, 0), ({1000.0: 2}, 2), ({333.3333333333: 3}, 1)])
 def test_rows_of_few_straps(counts: dict[float, int], rows: int) -> None:
     assert count_rows(counts, 1000.0) == rows

@@ -11,9 +11,16 @@ from docgen.plan import Plan, join_plans, plan_work
 from docgen.resolve import Build, Costs, Fitting, Hardware, Price, Step, Weight
 
 RIVET = Hardware(
-    name="rivet", what="rivet", count=4, finish="", inside_mm=0, bar_mm=0, posts_mm=(6.0, 8.0), note="",
+    name="rivet",
+    what="rivet",
+    count=4,
+    finish="",
+    inside_mm=0,
+    bar_mm=0,
+    posts_mm=(6.0, 8.0),
+    note="",
     price=Price(amount=0.5, per="each", words="0.50 each"),
-)  # fmt: skip
+)
 
 
 @pytest.fixture
@@ -23,14 +30,18 @@ def variant(make_build: Callable[..., Build], make_piece, make_seam, main) -> Ca
     def plan(name: str, width_mm: float, makes: int, by: str = "machine") -> Plan:
         stitch = main if by == "machine" else replace(main, by="hand", type="saddle stitch")
         build = make_build(
-            variant=name, title=f"Bag, {name}", makes=makes, stitches=(stitch,), hardware=(RIVET,),
+            variant=name,
+            title=f"Bag, {name}",
+            makes=makes,
+            stitches=(stitch,),
+            hardware=(RIVET,),
             pieces=(make_piece("back", width_mm, 150), make_piece("tab", 20, 30, cut=2)),
             seams=(make_seam("side", width_mm, "back", "back"),),
             fittings=(Fitting(hardware="rivet", part="back", count=4, layers=(), stack_mm=4.0, post_mm=8.0),),
             steps=(Step(do="Glue.", tools=("contact cement",), minutes=10),),
             weights=(Weight(name="rivet", grams=2.0),),
             costs=Costs(labour=Price(amount=30.0, per="hour", words="30 per hour")),
-        )  # fmt: skip
+        )
         return plan_work(build)
 
     return plan
@@ -40,8 +51,10 @@ def test_alike_pieces_are_one_line_and_others_say_their_variant(variant) -> None
     joint = join_plans([variant("small", 200, 2), variant("large", 300, 3)], "Bag")
     (material,) = joint.materials
     assert [(item.title, item.count) for item in material.items] == [
-        ("Back (large)", 3), ("Back (small)", 2), ("Tab", 10)
-    ]  # fmt: skip
+        ("Back (large)", 3),
+        ("Back (small)", 2),
+        ("Tab", 10),
+    ]
     assert (joint.build.title, joint.build.variant, joint.build.makes) == ("Bag", "", 5)
 
 

@@ -36,13 +36,7 @@ def run(*boxes: Box, width_mm: float) -> float:
 @pytest.mark.parametrize(
     ("across", "along", "count", "width", "run_mm"),
     [
-        (
-            30 * INCH,
-            10 * INCH,
-            3,
-            56 * INCH,
-            762.0,
-        ),  # upright, three of 10 in beside each other: one row of 30 in
+        (30 * INCH, 10 * INCH, 3, 56 * INCH, 762.0),  # upright, three of 10 in beside each other: one row of 30 in
         (7 * INCH, 5 * INCH, 14, 54 * INCH, 254.0),  # seven of 7 in beside each other: two rows of 5 in
         (300, 300, 20, 1000, 2100.0),  # three beside each other, seven rows
         (1000, 400, 2, 1000, 800.0),  # as wide as the roll
@@ -50,9 +44,7 @@ def run(*boxes: Box, width_mm: float) -> float:
         (100, 50, 1000, 1000, 5300.0),  # turned, nineteen of 50 beside each other, 53 rows of 100
     ],
 )
-def test_pieces_alike_take_so_many_rows(
-    across: float, along: float, count: int, width: float, run_mm: float
-) -> None:
+def test_pieces_alike_take_so_many_rows(across: float, along: float, count: int, width: float, run_mm: float) -> None:
     assert run(Box(across_mm=across, along_mm=along, count=count), width_mm=width) == pytest.approx(run_mm)
 
 
@@ -66,9 +58,7 @@ def test_small_pieces_go_into_what_rows_leave() -> None:
     large = Box(across_mm=600, along_mm=400, count=1, lies="up")
     small = Box(across_mm=98, along_mm=380, count=3, lies="up")
     assert run(large, small, width_mm=1000) == pytest.approx(400)
-    assert run(large, Box(across_mm=131, along_mm=380, count=4, lies="up"), width_mm=1000) == pytest.approx(
-        780
-    )
+    assert run(large, Box(across_mm=131, along_mm=380, count=4, lies="up"), width_mm=1000) == pytest.approx(780)
 
 
 def test_a_piece_too_wide_either_way_still_takes_its_length() -> None:
@@ -86,7 +76,7 @@ boxes = st.lists(
     ),
     min_size=1,
     max_size=8,
-)  # fmt: skip
+)
 
 
 @given(boxes)
@@ -105,10 +95,7 @@ def test_no_pieces_overlap_and_all_lie_within_the_width(found: list[Box]) -> Non
     for box in found:
         wanted[min(box.across_mm, box.along_mm), max(box.across_mm, box.along_mm)] += box.count
     got = Counter(
-        (min(cell[:2]), max(cell[:2]))
-        for row in rows
-        for cell in row.cells
-        for _ in range(cell[2] * row.times)
+        (min(cell[:2]), max(cell[:2])) for row in rows for cell in row.cells for _ in range(cell[2] * row.times)
     )
     assert got == wanted
     told = {(b.across_mm, b.along_mm) for b in found if b.lies != "across"}

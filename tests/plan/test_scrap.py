@@ -8,9 +8,7 @@ from docgen.plan import plan_scraps
 from docgen.resolve import Layer
 
 
-def test_each_stitch_is_tried_on_its_thickest_stack(
-    make_build, make_piece, make_seam, make_join, body, main
-) -> None:
+def test_each_stitch_is_tried_on_its_thickest_stack(make_build, make_piece, make_seam, make_join, body, main) -> None:
     cloth = replace(body, name="cloth", title="canvas", kind="fabric")
     layers = tuple(
         Layer(part=f"p{n}", material=name, thickness_mm=2) for n, name in enumerate(("body", "cloth", "body"))
@@ -21,18 +19,16 @@ def test_each_stitch_is_tried_on_its_thickest_stack(
     )
     light, idle = replace(main, name="light"), replace(main, name="idle")
     build = make_build(
-        materials=(body, cloth), stitches=(main, idle, light), seams=seams,
+        materials=(body, cloth),
+        stitches=(main, idle, light),
+        seams=seams,
         joins=(make_join("gusset", "side", "side", stitch="light", stack_mm=3.0),),
         pieces=(make_piece("back", 200, 150), make_piece("front", 200, 150), make_piece("side", 60, 100)),
-    )  # fmt: skip
+    )
     first, second = plan_scraps(build)
     assert (first.stitch, first.title, first.stack_mm) == (main, "Thick", 6.5)
     assert first.materials == ("bridle leather", "canvas", "bridle leather")
-    assert (second.stitch, second.title, second.materials) == (
-        light,
-        "Gusset",
-        ("bridle leather", "bridle leather"),
-    )
+    assert (second.stitch, second.title, second.materials) == (light, "Gusset", ("bridle leather", "bridle leather"))
 
 
 def test_a_seam_without_layers_goes_by_its_partners(make_build, make_piece, make_seam) -> None:

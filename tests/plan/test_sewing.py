@@ -17,15 +17,27 @@ SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
 def handle(make_piece) -> Strap:
     """A strap of 20 x 400 mm, stitched along both edges."""
     lines = tuple(
-        StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),)))
-        for x in (5, 15)
+        StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),))) for x in (5, 15)
     )
     piece = make_piece("handle", 20, 400, shape="strip", is_strap=True, stitch_lines=lines)
     return Strap(
-        name="handle", title="Handle", material="body", cut=2, width_mm=20, cut_length_mm=400, finished_mm=400,
-        worn_mm=(), hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="", stitch="main", piece=piece,
-        note="", thickness_mm=2.6,
-    )  # fmt: skip
+        name="handle",
+        title="Handle",
+        material="body",
+        cut=2,
+        width_mm=20,
+        cut_length_mm=400,
+        finished_mm=400,
+        worn_mm=(),
+        hole_tips_mm=(),
+        punch_mm=0.0,
+        ends=(SQUARE, SQUARE),
+        partner="",
+        stitch="main",
+        piece=piece,
+        note="",
+        thickness_mm=2.6,
+    )
 
 
 def test_a_seam_is_one_run_of_its_length(make_build, make_seam, main) -> None:
@@ -60,16 +72,15 @@ def test_a_plain_strap_is_not_sewn(make_build, handle) -> None:
 def test_a_strap_sewn_round_its_tip_is_one_run_of_each_copy(make_build, handle) -> None:
     """Up 400 mm, across 10 mm and down 400 mm, a stitch on each corner: 100 + 3 + 100 stitches (10 / 4 rounds up)."""
     path = Path(
-        (
-            Line(Point(5, 0), Point(5, 400)),
-            Line(Point(5, 400), Point(15, 400)),
-            Line(Point(15, 400), Point(15, 0)),
-        )
+        (Line(Point(5, 0), Point(5, 400)), Line(Point(5, 400), Point(15, 400)), Line(Point(15, 400), Point(15, 0)))
     )
     piece = replace(
-        handle.piece, stitch_lines=(StitchLine(seam="handle", stitch="main", path=path, row=0),
-        StitchLine(seam="handle", stitch="main", path=path, row=1))
-    )  # fmt: skip
+        handle.piece,
+        stitch_lines=(
+            StitchLine(seam="handle", stitch="main", path=path, row=0),
+            StitchLine(seam="handle", stitch="main", path=path, row=1),
+        ),
+    )
     sewn = replace(handle, piece=piece)
     job = strap_job(make_build(straps=(sewn,)), sewn)
     assert job is not None

@@ -22,14 +22,25 @@ RING = Hardware(
 @pytest.fixture
 def strap(make_piece) -> Strap:
     return Strap(
-        name="belt", title="Belt", material="body", cut=1, width_mm=25.4, cut_length_mm=1000, finished_mm=950,
-        worn_mm=(800, 850, 900), hole_tips_mm=(76.2, 101.6, 127), punch_mm=4.0,
+        name="belt",
+        title="Belt",
+        material="body",
+        cut=1,
+        width_mm=25.4,
+        cut_length_mm=1000,
+        finished_mm=950,
+        worn_mm=(800, 850, 900),
+        hole_tips_mm=(76.2, 101.6, 127),
+        punch_mm=4.0,
         ends=(
             StrapEnd(shape="turned", back_mm=40.0, around="ring", takes_mm=50.0),
             StrapEnd(shape="pointed", back_mm=0.0, around="", takes_mm=0.0),
         ),
-        partner="", stitch="", piece=make_piece("belt", 25.4, 1000, shape="strip", is_strap=True), note="",
-    )  # fmt: skip
+        partner="",
+        stitch="",
+        piece=make_piece("belt", 25.4, 1000, shape="strip", is_strap=True),
+        note="",
+    )
 
 
 @pytest.fixture
@@ -39,9 +50,12 @@ def build(make_build, make_piece, make_seam, make_join, strap):
         make_piece("side", 60, 100, shape="strip", cut=2),
     )
     return make_build(
-        pieces=pieces, joins=(make_join("gusset", "side", "side"),), seams=(make_seam("round", 400, "back", "gusset"),),
-        straps=(strap,), hardware=(RING,),
-    )  # fmt: skip
+        pieces=pieces,
+        joins=(make_join("gusset", "side", "side"),),
+        seams=(make_seam("round", 400, "back", "gusset"),),
+        straps=(strap,),
+        hardware=(RING,),
+    )
 
 
 def test_without_steps_an_order_is_proposed(build) -> None:
@@ -55,12 +69,19 @@ def test_without_steps_an_order_is_proposed(build) -> None:
         (5, "Straps", "Make the strap: Belt."),
     ]
     assert [step.tools for step in plan.steps] == [
-        ("skiving knife",), ("hole punch", "mallet"), ("sewing machine",), ("sewing machine",),
+        ("skiving knife",),
+        ("hole punch", "mallet"),
+        ("sewing machine",),
+        ("sewing machine",),
         ("strap cutter", "hole punch", "mallet"),
-    ]  # fmt: skip
+    ]
     assert [step.hazards for step in plan.steps] == [
-        ("blade",), ("punch", "hammer"), ("needle",), ("needle",), ("blade", "punch", "hammer", "nickel"),
-    ]  # fmt: skip
+        ("blade",),
+        ("punch", "hammer"),
+        ("needle",),
+        ("needle",),
+        ("blade", "punch", "hammer", "nickel"),
+    ]
     assert plan.tools == ("skiving knife", "hole punch", "mallet", "sewing machine", "strap cutter")
 
 
@@ -72,16 +93,20 @@ def test_what_is_not_there_is_not_proposed(make_build, make_piece) -> None:
 
 def test_written_steps_stand_as_written(make_build, build) -> None:
     steps = (
-        Step(do="Sew the gusset.", group="Gusset", joins=("gusset",), seams=("round",), tools=("contact cement",),
-             note="Clip it first."),
+        Step(
+            do="Sew the gusset.",
+            group="Gusset",
+            joins=("gusset",),
+            seams=("round",),
+            tools=("contact cement",),
+            note="Clip it first.",
+        ),
         Step(do="Rest."),
-    )  # fmt: skip
+    )
     plan = plan_work(make_build(**{**fields(build), "steps": steps}))
     assert not plan.is_proposed
     first, second = plan.steps
-    assert (first.number, first.group, first.do, first.note) == (
-        1, "Gusset", "Sew the gusset.", "Clip it first."
-    )  # fmt: skip
+    assert (first.number, first.group, first.do, first.note) == (1, "Gusset", "Sew the gusset.", "Clip it first.")
     assert [(job.title, job.runs) for job in first.jobs] == [("Gusset", 1), ("Round", 1)]
     assert first.hazards == ("needle", "solvent")
     assert (second.jobs, second.lines, second.drawn, second.hazards) == ((), (), (), ())
@@ -110,19 +135,10 @@ def test_a_step_tells_how_a_strap_is_made(make_build, build) -> None:
     """The fold lies at 40 + (50 - 40) / 2 = 45 mm: in the middle of what goes round the bar."""
     assert only_step(make_build, build, straps=("belt",)).lines == (
         ("Belt", "cut 25.4 mm (1 in) wide, 1000 mm (39 3/8 in) long"),
-        (
-            "Belt",
-            "first end: turn back 40 mm (1 9/16 in) round the D ring; fold 45 mm (1 25/32 in) from the cut end",
-        ),
+        ("Belt", "first end: turn back 40 mm (1 9/16 in) round the D ring; fold 45 mm (1 25/32 in) from the cut end"),
         ("Belt", "second end: pointed"),
-        (
-            "Belt",
-            "3 holes of 4 mm (5/32 in), from 76.2 mm (3 in) to 127 mm (5 in) from the tip",
-        ),
-        (
-            "Belt",
-            "worn at the middle hole 850 mm (33 15/32 in); from 800 mm (31 1/2 in) to 900 mm (35 7/16 in)",
-        ),
+        ("Belt", "3 holes of 4 mm (5/32 in), from 76.2 mm (3 in) to 127 mm (5 in) from the tip"),
+        ("Belt", "worn at the middle hole 850 mm (33 15/32 in); from 800 mm (31 1/2 in) to 900 mm (35 7/16 in)"),
     )
 
 
@@ -137,9 +153,7 @@ def test_one_hole_is_told_in_the_singular(make_build, build, strap) -> None:
 
 
 def test_a_step_shows_the_pieces_it_speaks_of_with_their_runs(make_build, build) -> None:
-    step = only_step(
-        make_build, build, skives=("back",), seams=("round",), joins=("gusset",), straps=("belt",)
-    )
+    step = only_step(make_build, build, skives=("back",), seams=("round",), joins=("gusset",), straps=("belt",))
     assert step.drawn == (
         DrawnPiece(name="back", seams=("round",), is_skived=True),
         DrawnPiece(name="side", seams=("gusset", "round"), is_skived=False),
@@ -172,16 +186,12 @@ def test_hardware_that_is_struck_calls_for_its_caution_where_no_tool_is_named(ma
     ring = only_step(make_build, build, hardware=("ring",))
     rivet = replace(RING, name="ring", what="rivet", kind="rivet", finish="")
     struck = only_step(make_build, replace(build, hardware=(rivet,)), hardware=("ring",))
-    with_tool = only_step(
-        make_build, replace(build, hardware=(rivet,)), hardware=("ring",), tools=("rivet setter",)
-    )
+    with_tool = only_step(make_build, replace(build, hardware=(rivet,)), hardware=("ring",), tools=("rivet setter",))
     assert (ring.hazards, struck.hazards, with_tool.hazards) == (("nickel",), ("hammer",), ("hammer",))
 
 
 def test_hazards_stand_in_one_order_whatever_the_tools(make_build, build) -> None:
-    step = only_step(
-        make_build, build, skives=("back",), tools=("lighter", "spray adhesive", "arbor press", "mallet")
-    )
+    step = only_step(make_build, build, skives=("back",), tools=("lighter", "spray adhesive", "arbor press", "mallet"))
     assert step.hazards == ("blade", "hammer", "press", "spray", "heat")
 
 
@@ -219,11 +229,7 @@ def test_holes_are_told_and_shown_only_in_the_step_that_makes_them(make_build, b
         Step(do="Set the ring.", pieces=("back",), hardware=("ring",)),
     )
     found = plan_work(make_build(**{**fields(build), "steps": steps})).steps
-    assert [step.lines for step in found] == [
-        (),
-        (("Back", "1 hole, 4 mm (5/32 in)"),),
-        (),
-    ]
+    assert [step.lines for step in found] == [(), (("Back", "1 hole, 4 mm (5/32 in)"),), ()]
     assert [step.hardware for step in found] == [(), (), (("D ring", "2 for each make"),)]
     assert [step.drawn[0].is_punched for step in found] == [False, True, False]
 

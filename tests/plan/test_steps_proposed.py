@@ -12,19 +12,7 @@ from docgen.geometry import Point, outline_path
 from docgen.plan import plan_work
 from docgen.plan.propose import propose_steps
 from docgen.read import read_spec
-from docgen.resolve import (
-    Build,
-    Fold,
-    Hardware,
-    Hole,
-    Landing,
-    Seam,
-    SeamSide,
-    Slit,
-    Strap,
-    StrapEnd,
-    resolve_build,
-)
+from docgen.resolve import Build, Fold, Hardware, Hole, Landing, Seam, SeamSide, Slit, Strap, StrapEnd, resolve_build
 from docgen.resolve.checks.order import find_late_work
 
 ROOT = Path(__file__).parents[2]
@@ -61,23 +49,21 @@ def roll_build(dice: random.Random, make_build, make_piece, make_join) -> Build:
     names = [f"p{n}" for n in range(dice.randint(2, 7))]
     pieces = tuple(
         make_piece(
-            name, dice.randint(60, 300), dice.randint(60, 300),
+            name,
+            dice.randint(60, 300),
+            dice.randint(60, 300),
             holes=tuple(Hole(at=Point(20, 20), diameter_mm=4, takes="stud") for _ in range(dice.randint(0, 1))),
             slits=tuple(Slit(start=Point(30, 30), end=Point(40, 30)) for _ in range(dice.randint(0, 1))),
             folds=tuple(Fold(start=Point(0, 30), end=Point(60, 30)) for _ in range(dice.randint(0, 1))),
         )
         for name in names
-    )  # fmt: skip
+    )
     joins = (make_join("gusset", names[0], names[1]),) if dice.random() < 0.5 else ()
     parts = [*names, *(join.name for join in joins), "handle"]
     seams = tuple(roll_seam(dice, f"s{n}", parts) for n in range(dice.randint(0, 6)))
     covers = [side.part for seam in seams for side in seam.sides if not side.edges]
-    seams = tuple(
-        seam for seam in seams if all(side.edges or covers.count(side.part) < 2 for side in seam.sides)
-    )
-    studs = Hardware(
-        name="stud", what="stud", count=2, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note=""
-    )
+    seams = tuple(seam for seam in seams if all(side.edges or covers.count(side.part) < 2 for side in seam.sides))
+    studs = Hardware(name="stud", what="stud", count=2, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note="")
     handle = make_strap(make_piece("handle", 20, 300, shape="strip", is_strap=True))
     return make_build(pieces=pieces, joins=joins, seams=seams, straps=(handle,), hardware=(studs,))
 
@@ -93,15 +79,28 @@ def roll_seam(dice: random.Random, name: str, parts: list[str]) -> Seam:
     )
     return Seam(
         name=name, title=name, stitch="main", sides=sides, length_mm=length_mm, stitches=10, pitch_mm=4.0, stack_mm=4.0
-    )  # fmt: skip
+    )
 
 
 def make_strap(piece) -> Strap:
     square = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
     return Strap(
-        name=piece.name, title=piece.title, material="body", cut=1, width_mm=20, cut_length_mm=300, finished_mm=300,
-        worn_mm=(), hole_tips_mm=(), punch_mm=0.0, ends=(square, square), partner="", stitch="", piece=piece, note="",
-    )  # fmt: skip
+        name=piece.name,
+        title=piece.title,
+        material="body",
+        cut=1,
+        width_mm=20,
+        cut_length_mm=300,
+        finished_mm=300,
+        worn_mm=(),
+        hole_tips_mm=(),
+        punch_mm=0.0,
+        ends=(square, square),
+        partner="",
+        stitch="",
+        piece=piece,
+        note="",
+    )
 
 
 def test_pockets_come_before_linings_and_a_cover_before_its_panel_is_sewn_in(
@@ -109,9 +108,12 @@ def test_pockets_come_before_linings_and_a_cover_before_its_panel_is_sewn_in(
 ):
     lining = replace(body, name="lining", kind="fabric")
     pieces = (
-        make_piece("back", 200, 150), make_piece("pocket", 80, 60), make_piece("side", 60, 100),
-        make_piece("cloth", 200, 150, material="lining"), make_piece("cover", 190, 140),
-    )  # fmt: skip
+        make_piece("back", 200, 150),
+        make_piece("pocket", 80, 60),
+        make_piece("side", 60, 100),
+        make_piece("cloth", 200, 150, material="lining"),
+        make_piece("cover", 190, 140),
+    )
     flat = make_seam("pocket", 180, "pocket", "back")
     cover = make_seam("cover", 500, "cover", "back")
     beneath = SeamSide(part="back", edges=(), length_mm=0.0)
@@ -133,9 +135,7 @@ def test_pockets_come_before_linings_and_a_cover_before_its_panel_is_sewn_in(
 def test_a_strap_that_is_sewn_on_is_made_before_its_seam(make_build, make_piece, make_seam) -> None:
     strap = make_strap(make_piece("handle", 20, 150, shape="strip", is_strap=True))
     build = make_build(
-        pieces=(make_piece("back", 200, 150),),
-        straps=(strap,),
-        seams=(make_seam("on", 150, "handle", "back"),),
+        pieces=(make_piece("back", 200, 150),), straps=(strap,), seams=(make_seam("on", 150, "handle", "back"),)
     )
     assert [(*step.straps, *step.seams) for step in propose_steps(build)] == [("handle",), ("on",)]
 
@@ -145,13 +145,16 @@ def test_what_lands_without_a_seam_is_fixed_with_the_hardware_it_takes(make_buil
     landing = Landing(piece="tab", outline=outline_path(tab.outline), dx_mm=20, dy_mm=20)
     rivet = Hardware(
         name="rivet", what="rivet, 9 mm", count=1, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note="", kind="rivet"
-    )  # fmt: skip
+    )
     build = make_build(pieces=(make_piece("back", 200, 150, landings=(landing,)), tab), hardware=(rivet,))
     punch, fix = propose_steps(build)
     assert punch.do == "Punch the holes marked on the pattern."
     assert (fix.do, fix.pieces, fix.hardware, fix.tools) == (
-        "Fix Tab to Back, where its outline is marked.", ("back", "tab"), ("rivet",), ("rivet setter", "mallet")
-    )  # fmt: skip
+        "Fix Tab to Back, where its outline is marked.",
+        ("back", "tab"),
+        ("rivet",),
+        ("rivet setter", "mallet"),
+    )
 
 
 def test_by_hand_the_iron_is_named_by_its_pitch(make_build, make_piece, make_seam, main) -> None:
@@ -164,9 +167,12 @@ def test_by_hand_the_iron_is_named_by_its_pitch(make_build, make_piece, make_sea
 
 def test_slits_and_folds_have_their_words(make_build, make_piece) -> None:
     piece = make_piece(
-        "tab", 60, 80, slits=(Slit(start=Point(20, 20), end=Point(30, 20)),),
+        "tab",
+        60,
+        80,
+        slits=(Slit(start=Point(20, 20), end=Point(30, 20)),),
         folds=(Fold(start=Point(0, 40), end=Point(60, 40)),),
-    )  # fmt: skip
+    )
     assert [(step.do, step.tools) for step in propose_steps(make_build(pieces=(piece,)))] == [
         ("Punch the holes and cut the slits marked on the pattern.", ("hole punch", "mallet", "knife")),
         ("Crease the folds marked on the pattern.", ("bone folder",)),

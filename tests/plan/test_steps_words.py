@@ -11,9 +11,16 @@ from docgen.plan import plan_work
 from docgen.resolve import Fitting, Fold, Hardware, Layer, Slit, Step, Strap, StrapEnd
 
 RIVET = Hardware(
-    name="rivet", what="double-cap rivet", count=6, finish="", inside_mm=0, bar_mm=0, posts_mm=(6.0,), note="",
+    name="rivet",
+    what="double-cap rivet",
+    count=6,
+    finish="",
+    inside_mm=0,
+    bar_mm=0,
+    posts_mm=(6.0,),
+    note="",
     kind="rivet",
-)  # fmt: skip
+)
 SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
 TURNED = StrapEnd(shape="turned", back_mm=40.0, around="", takes_mm=50.0)
 
@@ -32,16 +39,12 @@ def lines(make_build):
 def test_hardware_is_counted_for_one_make_and_for_the_batch(lines) -> None:
     step = Step(do="Set.", hardware=("rivet",))
     assert lines(step, hardware=(RIVET,)) == [("double-cap rivet", "6 for each make")]
-    assert lines(step, hardware=(RIVET,), makes=12) == [
-        ("double-cap rivet", "6 for each make, 72 for the batch")
-    ]
+    assert lines(step, hardware=(RIVET,), makes=12) == [("double-cap rivet", "6 for each make, 72 for the batch")]
 
 
 def test_hardware_of_several_steps_names_them_all(lines) -> None:
     steps = [Step(do=f"Set {n}.", hardware=("rivet",) if n != 2 else ()) for n in (1, 2, 3, 4)]
-    assert lines(*steps, hardware=(RIVET,)) == [
-        ("double-cap rivet", "6 for each make, in steps 1, 3 and 4 together")
-    ]
+    assert lines(*steps, hardware=(RIVET,)) == [("double-cap rivet", "6 for each make, in steps 1, 3 and 4 together")]
 
 
 def test_hardware_is_told_where_it_goes_with_its_post(lines, make_piece) -> None:
@@ -60,9 +63,7 @@ def test_hardware_is_told_where_it_goes_with_its_post(lines, make_piece) -> None
     ]
 
 
-def test_hardware_is_told_in_the_step_of_what_lies_there_and_what_no_step_names_in_the_last(
-    lines, make_piece
-) -> None:
+def test_hardware_is_told_in_the_step_of_what_lies_there_and_what_no_step_names_in_the_last(lines, make_piece) -> None:
     tab = Layer(part="tab", material="body", thickness_mm=2.0)
     fittings = (
         Fitting(hardware="rivet", part="back", count=4, layers=(tab,), stack_mm=4.0, post_mm=6.0),
@@ -128,10 +129,22 @@ def test_folds_are_told_in_a_step_that_folds(lines, make_piece, do: str) -> None
 @pytest.fixture
 def strap(make_piece) -> Strap:
     return Strap(
-        name="belt", title="Belt", material="body", cut=2, width_mm=20, cut_length_mm=400, finished_mm=400, worn_mm=(),
-        hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="", stitch="",
-        piece=make_piece("belt", 20, 400, shape="strip", is_strap=True), note="",
-    )  # fmt: skip
+        name="belt",
+        title="Belt",
+        material="body",
+        cut=2,
+        width_mm=20,
+        cut_length_mm=400,
+        finished_mm=400,
+        worn_mm=(),
+        hole_tips_mm=(),
+        punch_mm=0.0,
+        ends=(SQUARE, SQUARE),
+        partner="",
+        stitch="",
+        piece=make_piece("belt", 20, 400, shape="strip", is_strap=True),
+        note="",
+    )
 
 
 @pytest.mark.parametrize(
@@ -139,16 +152,10 @@ def strap(make_piece) -> Strap:
     [
         ((SQUARE, SQUARE), ["ends: both square"]),
         ((SQUARE, replace(SQUARE, shape="pointed")), ["ends: square, pointed"]),
-        (
-            (TURNED, TURNED),
-            ["both ends: turn back 40 mm (1 9/16 in); fold 45 mm (1 25/32 in) from the cut end"],
-        ),
+        ((TURNED, TURNED), ["both ends: turn back 40 mm (1 9/16 in); fold 45 mm (1 25/32 in) from the cut end"]),
         (
             (TURNED, replace(SQUARE, shape="rounded")),
-            [
-                "first end: turn back 40 mm (1 9/16 in); fold 45 mm (1 25/32 in) from the cut end",
-                "second end: rounded",
-            ],
+            ["first end: turn back 40 mm (1 9/16 in); fold 45 mm (1 25/32 in) from the cut end", "second end: rounded"],
         ),
     ],
 )

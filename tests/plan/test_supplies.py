@@ -42,17 +42,15 @@ def test_goods_that_are_used_up_are_listed_once_with_their_steps(make_build) -> 
     tools = (("contact cement", "bone folder"), ("glue brush",), ("contact cement", "edge dye", "mallet"))
     steps = tuple(Step(do="Do it.", tools=each) for each in tools)
     plan = plan_work(make_build(steps=steps))
-    assert [(supply.what, supply.steps) for supply in plan.supplies] == [
-        ("contact cement", (1, 3)),
-        ("edge dye", (3,)),
-    ]
+    assert [(supply.what, supply.steps) for supply in plan.supplies] == [("contact cement", (1, 3)), ("edge dye", (3,))]
 
 
 def test_needles_of_machine_and_hand(make_build, make_seam, main) -> None:
     stitches = (
-        main, replace(main, name="thin", thread_words="Tex 70", needle_nm=110),
+        main,
+        replace(main, name="thin", thread_words="Tex 70", needle_nm=110),
         replace(main, name="hand", by="hand", type="saddle stitch"),
-    )  # fmt: skip
+    )
     seams = tuple(make_seam(stitch.name, 400, "a", "b", stitch=stitch.name) for stitch in stitches)
     plan = plan_work(make_build(stitches=stitches, seams=seams))
     assert list_needles(plan.threads) == (("machine", (110, 130)), ("hand", ()))

@@ -21,15 +21,26 @@ SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
 def handle(make_piece) -> Strap:
     """A strap of 20 x 400 mm, stitched along both edges."""
     lines = tuple(
-        StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),)))
-        for x in (5, 15)
+        StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),))) for x in (5, 15)
     )
     piece = make_piece("handle", 20, 400, shape="strip", is_strap=True, stitch_lines=lines)
     return Strap(
-        name="handle", title="Handle", material="body", cut=2, width_mm=20, cut_length_mm=400, finished_mm=400,
-        worn_mm=(), hole_tips_mm=(), punch_mm=0.0, ends=(SQUARE, SQUARE), partner="", stitch="main", piece=piece,
+        name="handle",
+        title="Handle",
+        material="body",
+        cut=2,
+        width_mm=20,
+        cut_length_mm=400,
+        finished_mm=400,
+        worn_mm=(),
+        hole_tips_mm=(),
+        punch_mm=0.0,
+        ends=(SQUARE, SQUARE),
+        partner="",
+        stitch="main",
+        piece=piece,
         note="",
-    )  # fmt: skip
+    )
 
 
 def test_thread_by_machine_has_back_tacks_tails_and_waste(make_build, make_seam) -> None:
@@ -45,7 +56,7 @@ def test_leather_of_three_at_six_stitches_per_inch_takes_this_much(make_build, m
     short, long = (
         next(all_jobs(make_build(stitches=(stitch,), seams=(make_seam("s", n, "a", pitch_mm=pitch_mm, stack_mm=3.0),))))
         for n in (100, 600)
-    )  # fmt: skip
+    )
     assert (job_thread_mm(long) - job_thread_mm(short)) / 500 == pytest.approx(3.417, abs=0.0005)
 
 
@@ -61,9 +72,7 @@ def test_needle_and_bobbin_share_a_lockstitch_evenly(make_build, make_seam) -> N
 @pytest.mark.parametrize(("by", "kind"), [("hand", "saddle stitch"), ("machine", "209")])
 def test_a_saddle_stitch_has_no_bobbin(make_build, make_seam, main, by: str, kind: str) -> None:
     """Stitch type 209 and the hand's saddle stitch need no bobbin (ISO 4915)."""
-    build = make_build(
-        stitches=(replace(main, by=by, type=kind),), seams=(make_seam("side", 400, "back", "front"),)
-    )
+    build = make_build(stitches=(replace(main, by=by, type=kind),), seams=(make_seam("side", 400, "back", "front"),))
     (need,) = plan_work(build).threads
     assert need.bobbin_thread_mm == 0
     assert need.needle_thread_mm > 1600
@@ -88,9 +97,7 @@ def test_thread_is_gathered_by_kind_and_hand(make_build, make_seam, main) -> Non
 
 def test_every_row_counts_as_sewn(make_build, make_seam, main) -> None:
     """Two rows of 400 mm are 800 mm, in each of three makes (arithmetic)."""
-    build = make_build(
-        makes=3, stitches=(replace(main, rows=2),), seams=(make_seam("side", 400, "back", "front"),)
-    )
+    build = make_build(makes=3, stitches=(replace(main, rows=2),), seams=(make_seam("side", 400, "back", "front"),))
     assert plan_work(build).threads[0].sewn_mm == pytest.approx(2400)
 
 
@@ -100,8 +107,7 @@ def test_nothing_sewn_takes_no_thread(make_build, make_piece) -> None:
 
 def test_rows_and_runs_multiply_thread(make_build, handle, main) -> None:
     single, double = (
-        strap_job(make_build(straps=(handle,), stitches=(replace(main, rows=rows),)), handle)
-        for rows in (1, 2)
+        strap_job(make_build(straps=(handle,), stitches=(replace(main, rows=rows),)), handle) for rows in (1, 2)
     )
     assert single is not None
     assert double is not None
@@ -173,25 +179,37 @@ def test_long_back_tacks_leave_less_of_a_thread_and_at_least_a_quarter(
 
 
 @given(
-    st.floats(5, 20_000),
-    st.floats(0.5, 12),
-    st.floats(1.5, 8),
-    st.floats(0, 40),
-    st.integers(1, 3),
-    st.integers(1, 4),
+    st.floats(5, 20_000), st.floats(0.5, 12), st.floats(1.5, 8), st.floats(0, 40), st.integers(1, 3), st.integers(1, 4)
 )
 def test_threads_cut_by_hand_sew_the_whole_seam_and_stay_handy(
     length_mm: float, stack_mm: float, pitch_mm: float, back_tack_mm: float, rows: int, runs: int
 ) -> None:
     """What is left of all threads without tails and back-tacks is 2 (1 + T/p) of the seam."""
     stitch = Stitch(
-        name="s", by="hand", type="saddle stitch", thread_words="", thread_tex=280, thread_fibre="", needle_nm=0,
-        pitch_mm=pitch_mm, inset_mm=4, rows=rows, row_gap_mm=3, back_tack_mm=back_tack_mm,
-    )  # fmt: skip
+        name="s",
+        by="hand",
+        type="saddle stitch",
+        thread_words="",
+        thread_tex=280,
+        thread_fibre="",
+        needle_nm=0,
+        pitch_mm=pitch_mm,
+        inset_mm=4,
+        rows=rows,
+        row_gap_mm=3,
+        back_tack_mm=back_tack_mm,
+    )
     job = SewingJob(
-        title="", stitch=stitch, parts=(), length_mm=length_mm, runs=runs, stitches=1, pitch_mm=pitch_mm,
-        stack_mm=stack_mm, rows=rows,
-    )  # fmt: skip
+        title="",
+        stitch=stitch,
+        parts=(),
+        length_mm=length_mm,
+        runs=runs,
+        stitches=1,
+        pitch_mm=pitch_mm,
+        stack_mm=stack_mm,
+        rows=rows,
+    )
     count, each_mm = cut_hand_threads(job)
     ratio = 2 * (1 + stack_mm / pitch_mm)
     assert count * (each_mm - 300 - 2 * back_tack_mm * ratio) == pytest.approx(length_mm * ratio)

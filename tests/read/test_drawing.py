@@ -14,17 +14,7 @@ from hypothesis import strategies as st
 from svgelements import SVG
 from svgelements import Path as OtherPath
 
-from docgen.geometry import (
-    Arc,
-    Curve,
-    Line,
-    Point,
-    distance_to_path,
-    flatten,
-    path_area,
-    path_box,
-    path_length,
-)
+from docgen.geometry import Arc, Curve, Line, Point, distance_to_path, flatten, path_area, path_box, path_length
 from docgen.problems import render_problem
 from docgen.read import Spec
 from docgen.read.drawing import Drawing, parse_drawing
@@ -35,9 +25,7 @@ HEAD = '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" vie
 SQUARE = '<path id="body" d="M10 10h50v40h-50z"/>'
 
 
-def draw(
-    inside: str, element_id: str | None = "body", scale_mm: float | None = None, head: str = HEAD
-) -> Drawing:
+def draw(inside: str, element_id: str | None = "body", scale_mm: float | None = None, head: str = HEAD) -> Drawing:
     return parse_drawing(f"{head}{inside}</svg>".encode(), "a.svg", element_id, scale_mm)
 
 
@@ -65,8 +53,12 @@ def refuse_inside(inside: str, element_id: str | None = "body") -> str:
 def test_the_lower_left_is_at_nought_and_y_goes_up() -> None:
     drawing = draw('<path id="body" d="M10 10h50v40h-30l-20-10z"/>')
     assert [segment.start for segment in drawing.outline.segments if isinstance(segment, Line)] == [
-        (0, 40), (0, 10), (20, 0), (50, 0), (50, 40),
-    ]  # fmt: skip
+        (0, 40),
+        (0, 10),
+        (20, 0),
+        (50, 0),
+        (50, 40),
+    ]
     assert drawing.outline.closed
     assert path_area(drawing.outline) == pytest.approx(50 * 40 - 100)
 
@@ -181,19 +173,23 @@ def test_arcs_of_circles_stay_arcs_through_turned_groups() -> None:
 def other_outline(file: str, name: str) -> OtherPath:
     """The element as svgelements 1.9 reads it, in mm: 25.4 px to the inch makes its px millimetres."""
     source = (DRAWINGS / file).read_text(encoding="utf-8")
-    (found,) = [
-        element for element in SVG.parse(io.StringIO(source), ppi=25.4).elements() if element.id == name
-    ]
+    (found,) = [element for element in SVG.parse(io.StringIO(source), ppi=25.4).elements() if element.id == name]
     return abs(OtherPath(found))
 
 
 @pytest.mark.parametrize(
     ("file", "name"),
     [
-        ("front.svg", "front-edge"), ("shapes.svg", "plain"), ("shapes.svg", "rounded"), ("shapes.svg", "pill"),
-        ("shapes.svg", "disc"), ("shapes.svg", "egg"), ("shapes.svg", "kite"), ("shapes.svg", "turned"),
+        ("front.svg", "front-edge"),
+        ("shapes.svg", "plain"),
+        ("shapes.svg", "rounded"),
+        ("shapes.svg", "pill"),
+        ("shapes.svg", "disc"),
+        ("shapes.svg", "egg"),
+        ("shapes.svg", "kite"),
+        ("shapes.svg", "turned"),
     ],
-)  # fmt: skip
+)
 def test_outlines_agree_with_another_reader(file: str, name: str) -> None:
     ours = read_drawing(DRAWINGS, file, name).outline
     other = other_outline(file, name)
@@ -225,10 +221,7 @@ def test_a_slanted_circle_lies_where_its_points_are_moved_to() -> None:
     turns = [2 * math.pi * k / 90 for k in range(90)]
     places = [(18 * math.cos(t), 1.5 * 18 * math.sin(t)) for t in turns]
     centre = path_box(drawing).centre
-    far = [
-        distance_to_path(drawing, Point(centre.x + unit * (x + lean * y), centre.y - unit * y))
-        for x, y in places
-    ]
+    far = [distance_to_path(drawing, Point(centre.x + unit * (x + lean * y), centre.y - unit * y)) for x, y in places]
     assert max(far) < 0.005
 
 
@@ -252,134 +245,149 @@ UNLINK = "unlink the clone in the drawing program"
     ("inside", "element_id", "message"),
     [
         (
-            '<path id="body" d="M10 10h50v40h-47"/>', "body",
+            '<path id="body" d="M10 10h50v40h-47"/>',
+            "body",
             'the outline "body" in "a.svg" is open: its ends lie 40.1 mm apart\nclose the path in the drawing program',
         ),
         (
-            '<path id="body" d="M10 10h50v40h-50"/>', None,
+            '<path id="body" d="M10 10h50v40h-50"/>',
+            None,
             'the outline "body" in "a.svg" is open: its ends lie 40 mm apart\nclose the path in the drawing program',
         ),
         (
-            '<path id="body" d="M10 10L50 50V10L10 50z"/>', "body",
+            '<path id="body" d="M10 10L50 50V10L10 50z"/>',
+            "body",
             'the outline "body" in "a.svg" crosses or touches itself near (20.0, 20.0) mm\n'
             "measured from the lower left of the outline; draw it as one line that does not cross itself",
         ),
         (
-            '<path id="body" d="M10 10h50h-50z"/>', "body",
+            '<path id="body" d="M10 10h50h-50z"/>',
+            "body",
             'the outline "body" in "a.svg" has no area\ndraw the outline as one closed path',
         ),
         (
-            SQUARE + '<path id="b2" d="M70 10h20v20h-20z"/>', None,
+            SQUARE + '<path id="b2" d="M70 10h20v20h-20z"/>',
+            None,
             'there are several outlines in "a.svg": "body" and "b2" lie side by side\n'
             "name one of them with element, or put each piece in a group of its own",
         ),
         (
-            '<path id="body" d="M10 10h20v20h-20zM50 10h20v20h-20z"/>', "body",
+            '<path id="body" d="M10 10h20v20h-20zM50 10h20v20h-20z"/>',
+            "body",
             'there are several outlines in "a.svg": "body" and "body" lie side by side\n'
             "name one of them with element, or put each piece in a group of its own",
         ),
         (
-            SQUARE + '<path id="fold" d="M5 30h70"/>', "body",
+            SQUARE + '<path id="fold" d="M5 30h70"/>',
+            "body",
             '"fold" in "a.svg" lies partly outside the outline "body"\n'
             "end it at the outline, or move it to another group",
         ),
         (
-            '<text id="body">back</text>', "body",
+            '<text id="body">back</text>',
+            "body",
             '"body" in "a.svg" is text, which is not a path\n'
             "convert it to a path, hide it, or move it to another group",
         ),
         (
-            SQUARE + "<text>cut 2</text>", "body",
+            SQUARE + "<text>cut 2</text>",
+            "body",
             'a text without an id in "a.svg" is text, which is not a path\n'
             "convert it to a path, hide it, or move it to another group",
         ),
         (SQUARE + '<use id="u" href="#body"/>', "body", f'"u" in "a.svg" is a clone\n{UNLINK}'),
         ('<g id="body"><use id="u" href="#body"/></g>', "body", f'"u" in "a.svg" is a clone\n{UNLINK}'),
         (
-            SQUARE + '<image id="i" href="file:///etc/hosts"/>', "body",
+            SQUARE + '<image id="i" href="file:///etc/hosts"/>',
+            "body",
             '"i" in "a.svg" is a picture\ntrace it to a path, or take it out',
         ),
-        (
-            SQUARE + '<foreignObject id="o"/>', "body",
-            '"o" in "a.svg" is an object of another kind\ntake it out',
-        ),
+        (SQUARE + '<foreignObject id="o"/>', "body", '"o" in "a.svg" is an object of another kind\ntake it out'),
         (SQUARE + '<script id="s">1</script>', "body", '"s" in "a.svg" is a script\ntake it out'),
         (SQUARE + '<svg id="s"/>', "body", '"s" in "a.svg" is a drawing inside the drawing\nungroup it'),
         (SQUARE, "bodi", 'nothing in "a.svg" has the id "bodi"\ndid you mean "body"?'),
         (SQUARE, "x", 'nothing in "a.svg" has the id "x"\nit has "body"'),
         ("<path/>", "x", 'nothing in "a.svg" has the id "x"\ngive the outline an id in the drawing program'),
         (SQUARE * 2, "body", '2 things in "a.svg" have the id "body"\ngive each an id of its own'),
+        (f"<defs>{SQUARE}</defs>", "body", '"body" in "a.svg" is not drawn\nname a path or a group of the drawing'),
         (
-            f"<defs>{SQUARE}</defs>", "body",
-            '"body" in "a.svg" is not drawn\nname a path or a group of the drawing',
-        ),
-        (
-            f'<g style="display: none">{SQUARE}</g>', "body",
+            f'<g style="display: none">{SQUARE}</g>',
+            "body",
             '"body" in "a.svg" is hidden\nshow it in the drawing program, and save',
         ),
         ("", None, 'there is no line in "a.svg"\ndraw the outline as one closed path'),
         (
-            '<g id="body"/>', "body",
+            '<g id="body"/>',
+            "body",
             'there is no line in the group "body" in "a.svg"\ndraw the outline as one closed path',
         ),
+        ('<path id="body"/>', "body", 'there is no line in "body" in "a.svg"\ndraw the outline as one closed path'),
         (
-            '<path id="body"/>', "body",
-            'there is no line in "body" in "a.svg"\ndraw the outline as one closed path',
-        ),
-        (
-            '<path id="body" d="M10 NaNh50v40z"/>', "body",
+            '<path id="body" d="M10 NaNh50v40z"/>',
+            "body",
             '"body" in "a.svg" cannot be read: a number is missing at character 5\ndraw it anew, or save it again',
         ),
         (
-            '<rect id="body" width="NaN" height="5"/>', "body",
+            '<rect id="body" width="NaN" height="5"/>',
+            "body",
             '"body" in "a.svg" cannot be read: its width cannot be read: "NaN"\ndraw it anew, or save it again',
         ),
         (
-            '<rect id="body" width="-5" height="5"/>', "body",
+            '<rect id="body" width="-5" height="5"/>',
+            "body",
             '"body" in "a.svg" cannot be read: its width is below 0\ndraw it anew, or save it again',
         ),
         (
-            '<polygon id="body" points="1 2 3"/>', "body",
+            '<polygon id="body" points="1 2 3"/>',
+            "body",
             '"body" in "a.svg" cannot be read: its points have a figure too many or too few\n'
             "draw it anew, or save it again",
         ),
         (
-            '<path id="body" transform="scale(NaN)" d="M10 10h50v40z"/>', "body",
+            '<path id="body" transform="scale(NaN)" d="M10 10h50v40z"/>',
+            "body",
             '"body" in "a.svg" cannot be read: a number is missing at character 1\ndraw it anew, or save it again',
         ),
         (
-            '<g style="transform: rotate(3deg)"><path id="body" d="M10 10h50v40z"/></g>', "body",
+            '<g style="transform: rotate(3deg)"><path id="body" d="M10 10h50v40z"/></g>',
+            "body",
             '"body" in "a.svg" cannot be read: it is moved by a style; ungroup it, so that the transform is applied\n'
             "draw it anew, or save it again",
         ),
         (
-            '<path id="body" d="M0 0' + "h.1v.1" * 1500 + 'V0z"/>', "body",
+            '<path id="body" d="M0 0' + "h.1v.1" * 1500 + 'V0z"/>',
+            "body",
             'the outline "body" in "a.svg" has 3,002 nodes; at most 2,000 are allowed\n'
             "simplify the path in the drawing program",
         ),
         (
-            '<path id="body" d="M0 0' + "h1" * 20001 + 'z"/>', "body",
+            '<path id="body" d="M0 0' + "h1" * 20001 + 'z"/>',
+            "body",
             '"body" in "a.svg" cannot be read: the path has more than 20,000 segments\ndraw it anew, or save it again',
         ),
         (
-            SQUARE + ('<path d="M0 0' + "h1" * 15000 + '"/>') * 2, "body",
+            SQUARE + ('<path d="M0 0' + "h1" * 15000 + '"/>') * 2,
+            "body",
             'the drawing in "a.svg" has more than 20,000 segments\n'
             "simplify its paths, or put each piece in a group of its own",
         ),
         (
-            SQUARE + '<path d="M1 1h1"/>' * 500, "body",
+            SQUARE + '<path d="M1 1h1"/>' * 500,
+            "body",
             'the drawing in "a.svg" has more than 500 lines\nput each piece in a group of its own',
         ),
         (
-            '<path id="body" d="M0 0H20000V10z"/>', "body",
+            '<path id="body" d="M0 0H20000V10z"/>',
+            "body",
             'the outline "body" in "a.svg" is too large: 20,000 x 10 mm\ncheck the units of the drawing',
         ),
         (
-            '<path id="body" d="M0 0H5e8V10z"/>', "body",
+            '<path id="body" d="M0 0H5e8V10z"/>',
+            "body",
             '"body" in "a.svg" is too large or too far away\ncheck the units of the drawing',
         ),
     ],
-)  # fmt: skip
+)
 def test_a_wrong_drawing_is_told_with_file_and_id(inside: str, element_id: str | None, message: str) -> None:
     assert refuse_inside(inside, element_id) == message
 
@@ -394,10 +402,7 @@ DOCTYPE_MESSAGE = (
     ("source", "message"),
     [
         ('<!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "http://example.org/x.dtd"><svg/>', DOCTYPE_MESSAGE),
-        (
-            '<!DOCTYPE svg [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;&a;">]><svg id="&b;"/>',
-            DOCTYPE_MESSAGE,
-        ),
+        ('<!DOCTYPE svg [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;&a;">]><svg id="&b;"/>', DOCTYPE_MESSAGE),
         ('<!DOCTYPE svg [<!ENTITY a SYSTEM "file:///etc/hosts">]><svg>&a;</svg>', DOCTYPE_MESSAGE),
         (
             '<?xml-stylesheet href="http://example.org/x.css"?><svg/>',
@@ -412,10 +417,7 @@ DOCTYPE_MESSAGE = (
             "<svg>&bomb;</svg>",
             '"a.svg" is broken at line 1: undefined entity\nsave it again as plain SVG in the drawing program',
         ),
-        (
-            b"",
-            '"a.svg" is broken at line 1: no element found\nsave it again as plain SVG in the drawing program',
-        ),
+        (b"", '"a.svg" is broken at line 1: no element found\nsave it again as plain SVG in the drawing program'),
         (
             "<?xml version='1.0'?><html/>",
             '"a.svg" is not an SVG drawing\nsave it again as plain SVG in the drawing program',
@@ -425,10 +427,7 @@ DOCTYPE_MESSAGE = (
             b'<?xml version="1.0" encoding="shift_jis"?><svg/>',
             '"a.svg" is in an encoding that cannot be read\nsave it as UTF-8',
         ),
-        (
-            "<svg>" + "<g>" * 50,
-            '"a.svg" has groups nested more than 50 deep\nungroup what is in it',
-        ),
+        ("<svg>" + "<g>" * 50, '"a.svg" has groups nested more than 50 deep\nungroup what is in it'),
         ("<svg>" + "<g/>" * 20000, '"a.svg" has more than 20,000 elements\nkeep only the pieces in it'),
         (
             '<svg width="300" height="200px" viewBox="0 0 300 200"/>',
@@ -511,10 +510,8 @@ COPY = "copy the drawing beside the spec and write its name alone"
         ),
         ("large.svg", '"large.svg" is larger than 5 MiB\nkeep only the pieces in it, and no pictures'),
     ],
-)  # fmt: skip
-def test_only_an_ordinary_file_in_the_folder_of_the_spec_is_opened(
-    tmp_path: Path, file: str, message: str
-) -> None:
+)
+def test_only_an_ordinary_file_in_the_folder_of_the_spec_is_opened(tmp_path: Path, file: str, message: str) -> None:
     home = tmp_path / "home"
     (home / "folder.svg").mkdir(parents=True)
     (tmp_path / "a.svg").write_text(f"{HEAD}{SQUARE}</svg>")
@@ -563,9 +560,7 @@ def test_a_file_made_to_be_slow_is_read(inside: str) -> None:
 # ---- in a spec -------------------------------------------------------------
 
 
-def test_a_spec_carries_its_drawings_and_their_bytes(
-    read_small: Callable[[str], Spec], tmp_path: Path
-) -> None:
+def test_a_spec_carries_its_drawings_and_their_bytes(read_small: Callable[[str], Spec], tmp_path: Path) -> None:
     source = f"{HEAD}{SQUARE}</svg>".encode()
     (tmp_path / "b.svg").write_bytes(source)
     text = '[pieces.a]\nof = "body"\nshape = "drawing"\nfile = "b.svg"\nelement = "body"\n'
@@ -604,8 +599,7 @@ def test_a_scale_may_be_arithmetic_on_measures(read_small: Callable[[str], Spec]
         ),
         (
             'file = "b.svg"\nelement = "edge"\nscale = "1 mm"',
-            'a.toml:12: error: nothing in "b.svg" has the id "edge"\n    written: "edge"\n'
-            '    mend:    it has "body"',
+            'a.toml:12: error: nothing in "b.svg" has the id "edge"\n    written: "edge"\n    mend:    it has "body"',
         ),
         (
             'file = "b.svg"\nscale = "0 mm"',
@@ -613,7 +607,7 @@ def test_a_scale_may_be_arithmetic_on_measures(read_small: Callable[[str], Spec]
             '    mend:    write for example "1 mm"',
         ),
     ],
-)  # fmt: skip
+)
 def test_a_wrong_drawing_is_told_at_the_line_that_names_it(
     read_small: Callable[[str], Spec], tmp_path: Path, lines: str, message: str
 ) -> None:
@@ -636,26 +630,7 @@ def test_all_drawings_together_have_a_most(read_small: Callable[[str], Spec], tm
 
 
 SCRAPS = st.sampled_from(
-    [
-        "-",
-        "e",
-        "9999",
-        "NaN",
-        "1e9",
-        "0",
-        " ",
-        "z",
-        "A",
-        "M",
-        '"',
-        "<",
-        "rotate(",
-        ")",
-        "scale(1e-4)",
-        ".",
-        "<g>",
-        "%",
-    ]
+    ["-", "e", "9999", "NaN", "1e9", "0", " ", "z", "A", "M", '"', "<", "rotate(", ")", "scale(1e-4)", ".", "<g>", "%"]
 )
 
 

@@ -54,10 +54,7 @@ def test_every_key_is_explained_and_of_a_known_kind() -> None:
         assert key.meaning.endswith("."), (table, word)
         assert (key.kind == "choice") == bool(key.choices), (table, word)
         assert key.kind != "count" or key.least <= key.most, (table, word)
-        assert key.kind not in ("tables", "named tables", "names", "sides") or key.most or key.size, (
-            table,
-            word,
-        )
+        assert key.kind not in ("tables", "named tables", "names", "sides") or key.most or key.size, (table, word)
 
 
 def test_the_text_holds_every_key_and_every_kind_within_100_columns() -> None:
@@ -119,9 +116,7 @@ def fits(schema: dict[str, Any], value: Any) -> bool:
         return fits_object(schema, value)
     if isinstance(value, list):
         most = schema.get("maxItems", len(value))
-        return schema.get("minItems", 0) <= len(value) <= most and all(
-            fits(schema.get("items", {}), v) for v in value
-        )
+        return schema.get("minItems", 0) <= len(value) <= most and all(fits(schema.get("items", {}), v) for v in value)
     if isinstance(value, str):
         is_long_enough = schema.get("minLength", 0) <= len(value) <= schema.get("maxLength", len(value))
         return is_long_enough and re.search(schema.get("pattern", ""), value) is not None
@@ -158,9 +153,7 @@ def test_the_schema_uses_only_words_that_the_check_here_knows() -> None:
     def visit(schema: Any) -> Iterator[str]:
         yield from schema
         inner = [*schema.get("properties", {}).values(), *schema.get("anyOf", ())]
-        inner += [
-            schema[word] for word in ("items", "additionalProperties", "propertyNames") if schema.get(word)
-        ]
+        inner += [schema[word] for word in ("items", "additionalProperties", "propertyNames") if schema.get(word)]
         for part in inner:
             yield from visit(part)
 

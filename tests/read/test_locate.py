@@ -67,9 +67,7 @@ BARE = st.text(alphabet="ab-_1", min_size=1, max_size=3)
 QUOTED = st.text(alphabet="a .#[]='", max_size=3).map(lambda text: f'"{text}"')
 LITERAL = st.text(alphabet='a .#[]="\\', max_size=3).map(lambda text: f"'{text}'")
 KEYS = st.one_of(BARE, QUOTED, LITERAL)
-LONG = st.text(alphabet='a\n]#"', max_size=6).filter(
-    lambda text: '"""' not in text and not text.endswith('"')
-)
+LONG = st.text(alphabet='a\n]#"', max_size=6).filter(lambda text: '"""' not in text and not text.endswith('"'))
 SCALARS = st.one_of(
     st.sampled_from(["1", "-2.5", "true", "1979-05-27 07:32:00", "nan", '"\\""', "''", '"a # b"']),
     LONG.map(lambda text: f'"""{text}"""'),
@@ -165,9 +163,7 @@ def test_a_key_given_twice_is_found(text: str, path: tuple[str, ...], lines: tup
 
 def test_eight_brackets_are_allowed_and_nine_are_too_deep() -> None:
     assert find_too_deep("\na = [[[[[[[[]]]]]]]]") is None
-    assert find_too_deep("\na = [[[[[[[[[]]]]]]]]]") == Location(
-        line=2, column=13, words="a = [[[[[[[[[]]]]]]]]]"
-    )
+    assert find_too_deep("\na = [[[[[[[[[]]]]]]]]]") == Location(line=2, column=13, words="a = [[[[[[[[[]]]]]]]]]")
 
 
 def test_brackets_in_strings_and_notes_do_not_count_as_depth() -> None:

@@ -107,14 +107,11 @@ def test_a_spec_without_anything_needs_its_first_tables(read_text: Callable[[str
     spec = read_text("")
     assert [render_problem(problem) for problem in spec.problems] == [
         "a.toml: error: there is no [spec]\n    mend:    add [spec] with code, title and version",
-        "a.toml: error: there is no [materials.NAME]\n"
-        "    mend:    add [materials.NAME] with kind and thickness",
+        "a.toml: error: there is no [materials.NAME]\n    mend:    add [materials.NAME] with kind and thickness",
     ]
 
 
-def test_a_material_named_while_there_are_none_is_not_a_second_mistake(
-    read_text: Callable[[str], Spec],
-) -> None:
+def test_a_material_named_while_there_are_none_is_not_a_second_mistake(read_text: Callable[[str], Spec]) -> None:
     spec = read_text('[spec]\ncode = "a"\ntitle = "A"\nversion = "2"\n[pieces.a]\nof = "body"\n')
     assert [problem.what for problem in spec.problems] == ["there is no [materials.NAME]"]
     assert spec.pieces[0].of is None
@@ -196,13 +193,14 @@ def test_a_huge_number_is_shown_capped(messages: Callable[[str], list[str]]) -> 
         ("1234567890123", 'version cannot be "1234567890123"', "use letters, digits, dots and hyphens, at most 12"),
         *(
             (
-                version, f'version cannot be "{version}": the pages say draft of what is not issued',
+                version,
+                f'version cannot be "{version}": the pages say draft of what is not issued',
                 'write the number alone, like "3" or "2.1"',
             )
             for version in ("-draft", "3-DRAFT", "draft", "2.Draft")
         ),
     ],
-)  # fmt: skip
+)
 def test_a_version_that_cannot_be_issued_is_refused(
     read_text: Callable[[str], Spec], version: str, what: str, mend: str
 ) -> None:
@@ -211,9 +209,7 @@ def test_a_version_that_cannot_be_issued_is_refused(
     assert any(f"error: {what}\n" in item and item.endswith(f"mend:    {mend}") for item in told), told
 
 
-@pytest.mark.parametrize(
-    "link", ["https://..", "https://a:b:c//$$%", "https:///a", "https://a-.org", "https://bag"]
-)
+@pytest.mark.parametrize("link", ["https://..", "https://a:b:c//$$%", "https:///a", "https://a-.org", "https://bag"])
 def test_a_link_names_a_site(messages: Callable[[str], list[str]], link: str) -> None:
     told = messages(f'[shop]\nlink = "{link}"\n')
     assert any(f'link names no site: "{link}"' in item for item in told), told

@@ -92,35 +92,70 @@ def test_the_file_counts_in_the_digest_and_is_carried(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("file", "source", "what", "mend"),
     [
-        ("mark.png", None, 'there is no name mark "mark.png" beside the spec',
-         "check its name; it lies in the spec's folder"),
+        (
+            "mark.png",
+            None,
+            'there is no name mark "mark.png" beside the spec',
+            "check its name; it lies in the spec's folder",
+        ),
         ("mark.gif", b"GIF89a", '"mark.gif" is not an SVG or PNG file', "save it as an SVG or PNG file"),
-        ("../mark.png", None, '"../mark.png" lies outside the spec\'s folder',
-         "copy the name mark beside the spec and write its name alone"),
+        (
+            "../mark.png",
+            None,
+            '"../mark.png" lies outside the spec\'s folder',
+            "copy the name mark beside the spec and write its name alone",
+        ),
         ("mark.png", b"no picture", '"mark.png" is no PNG picture', "save it as PNG, or as plain SVG"),
-        ("mark.png", head(4001, 10), '"mark.png" has 4001 x 10 pixels',
-         "make it at most 4000 pixels wide and high"),
+        ("mark.png", head(4001, 10), '"mark.png" has 4001 x 10 pixels', "make it at most 4000 pixels wide and high"),
         ("mark.png", head(10, 10), '"mark.png" is damaged', "save it again as PNG"),
-        ("mark.png", png((210, 10), (0,), "L"), '"mark.png" is more than 20 times as long as it is wide',
-         "draw it less long"),
-        ("mark.png", b"\x89PNG" + b"0" * 2 * 1024 * 1024, '"mark.png" is larger than 2 MiB',
-         "save it smaller; it is printed at the size of a thumb"),
-        ("mark.svg", SVG.format('<path fill="none" d="M0 0H9V9Z"/>').encode(),
-         'nothing in "mark.svg" is painted', "fill its shapes, and save it again"),
-        ("mark.svg", SVG.format('<path d="M0 0H9"/>').encode(), '"mark.svg" has no area',
-         "draw it as filled shapes"),
-        ("mark.svg", b"<!DOCTYPE svg><svg/>", '"mark.svg" has a document type (DOCTYPE), which is not read',
-         "save it again as plain SVG, or take out the line that begins with <!DOCTYPE"),
-        ("mark.svg", SVG.format("<text>Alder</text>").encode(),
-         'a text without an id in "mark.svg" is text, which is not a path',
-         "convert it to a path, hide it, or move it to another group"),
+        (
+            "mark.png",
+            png((210, 10), (0,), "L"),
+            '"mark.png" is more than 20 times as long as it is wide',
+            "draw it less long",
+        ),
+        (
+            "mark.png",
+            b"\x89PNG" + b"0" * 2 * 1024 * 1024,
+            '"mark.png" is larger than 2 MiB',
+            "save it smaller; it is printed at the size of a thumb",
+        ),
+        (
+            "mark.svg",
+            SVG.format('<path fill="none" d="M0 0H9V9Z"/>').encode(),
+            'nothing in "mark.svg" is painted',
+            "fill its shapes, and save it again",
+        ),
+        ("mark.svg", SVG.format('<path d="M0 0H9"/>').encode(), '"mark.svg" has no area', "draw it as filled shapes"),
+        (
+            "mark.svg",
+            b"<!DOCTYPE svg><svg/>",
+            '"mark.svg" has a document type (DOCTYPE), which is not read',
+            "save it again as plain SVG, or take out the line that begins with <!DOCTYPE",
+        ),
+        (
+            "mark.svg",
+            SVG.format("<text>Alder</text>").encode(),
+            'a text without an id in "mark.svg" is text, which is not a path',
+            "convert it to a path, hide it, or move it to another group",
+        ),
     ],
-    ids=["missing", "kind", "outside", "no png", "pixels", "damaged", "long", "bytes", "unpainted", "flat", "doctype",
-         "text"],
-)  # fmt: skip
+    ids=[
+        "missing",
+        "kind",
+        "outside",
+        "no png",
+        "pixels",
+        "damaged",
+        "long",
+        "bytes",
+        "unpainted",
+        "flat",
+        "doctype",
+        "text",
+    ],
+)
 def test_what_is_no_name_mark(tmp_path: Path, file: str, source: bytes | None, what: str, mend: str) -> None:
     folder = tmp_path / "inner"
     folder.mkdir()
-    assert problems(folder, file, source) == [
-        f'bag.toml:7: error: {what}\n    written: "{file}"\n    mend:    {mend}'
-    ]
+    assert problems(folder, file, source) == [f'bag.toml:7: error: {what}\n    written: "{file}"\n    mend:    {mend}']

@@ -33,12 +33,7 @@ def reject(text, encoding="utf-8"):
 def test_a_row_is_an_order_in_the_order_of_the_file():
     first, second = read(HEAD + 'Rosa Ferro,A-2,2026-03-31,"For seeds, and more",tan,IT,3\nJon Ek,A-1\n')
     assert (first.name, first.serial, first.date) == ("Rosa Ferro", "A-2", "2026-03-31")
-    assert (first.personal_line, first.variant, first.language, first.copies) == (
-        "For seeds, and more",
-        "tan",
-        "it",
-        3,
-    )
+    assert (first.personal_line, first.variant, first.language, first.copies) == ("For seeds, and more", "tan", "it", 3)
     assert (second.name, second.serial, second.date, second.copies) == ("Jon Ek", "A-1", "", 1)
     assert [order.place.line for order in (first, second)] == [2, 3]
 
@@ -90,8 +85,7 @@ MESSAGES = {
     ),
     "no rows": (
         "name\n",
-        ": error: the file has no orders\n"
-        "    mend:    write one row below the names of the columns for each customer",
+        ": error: the file has no orders\n    mend:    write one row below the names of the columns for each customer",
     ),
     "a cell too many": (
         "name,serial\nRosa,1,2\n",
@@ -183,9 +177,7 @@ def test_a_missing_file_and_a_folder_are_told(bench):
     ):
         with pytest.raises(SpecRejected) as caught:
             read_orders(path)
-        assert (
-            render_problems(caught.value.problems) == f"{path}: error: {what}\n    mend:    {mend}\n1 error"
-        )
+        assert render_problems(caught.value.problems) == f"{path}: error: {what}\n    mend:    {mend}\n1 error"
 
 
 def test_of_very_many_problems_the_first_two_hundred_are_listed():

@@ -31,15 +31,7 @@ def test_every_table_of_a_good_spec_is_read(good_path: Path) -> None:
     spec = read_spec(good_path)
     names = [
         [part.name for part in parts]
-        for parts in (
-            spec.materials,
-            spec.stitches,
-            spec.pieces,
-            spec.joins,
-            spec.seams,
-            spec.straps,
-            spec.hardware,
-        )
+        for parts in (spec.materials, spec.stitches, spec.pieces, spec.joins, spec.seams, spec.straps, spec.hardware)
     ]
     assert names == [
         ["body", "lining"],
@@ -98,8 +90,7 @@ def test_numbers_and_flags_keep_their_kind(good_path: Path) -> None:
 
 def test_wrong_values_are_left_out_and_the_rest_is_kept(read_small: Callable[[str], Spec]) -> None:
     spec = read_small(
-        "width = 3\n[pieces.a]\nof = 'felt'\nsize = [12, '3 in']\ncut = 3\n"
-        "[[steps]]\ndo = 'x'\npieces = ['b', 'a']\n"
+        "width = 3\n[pieces.a]\nof = 'felt'\nsize = [12, '3 in']\ncut = 3\n[[steps]]\ndo = 'x'\npieces = ['b', 'a']\n"
     )
     piece = spec.pieces[0]
     assert spec.materials[0].width is None
@@ -108,9 +99,7 @@ def test_wrong_values_are_left_out_and_the_rest_is_kept(read_small: Callable[[st
     assert len(spec.problems) == 4
 
 
-def test_a_piece_tells_which_of_its_keys_were_written_and_not_taken(
-    read_small: Callable[[str], Spec],
-) -> None:
+def test_a_piece_tells_which_of_its_keys_were_written_and_not_taken(read_small: Callable[[str], Spec]) -> None:
     spec = read_small(
         "[pieces.a]\nof = 'felt'\nsize = [12, '3 in']\ncut = 3\nlike = 'big-piece'\n[pieces.'Big Piece']\n"
         "[pieces.b]\nholes = [{ at = 'centre' }]\nround = '1 in'\n"
@@ -149,9 +138,7 @@ def test_a_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 def test_a_pipe_is_turned_away_and_not_waited_for(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     os.mkfifo("a.toml")
-    assert rejected("a.toml") == (
-        "a.toml: error: this is not an ordinary file\n    mend:    name a .toml file"
-    )
+    assert rejected("a.toml") == ("a.toml: error: this is not an ordinary file\n    mend:    name a .toml file")
 
 
 def test_a_file_that_cannot_be_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -193,9 +180,7 @@ def test_a_control_character_in_the_source(read_text: Callable[[str], Spec]) -> 
     )
 
 
-@pytest.mark.parametrize(
-    "text", ["a = " + "[" * 100_000, "[" * 100_000, "a = " + "{a=" * 100_000, "a." * 100_000]
-)
+@pytest.mark.parametrize("text", ["a = " + "[" * 100_000, "[" * 100_000, "a = " + "{a=" * 100_000, "a." * 100_000])
 def test_endless_nesting_is_turned_away(read_text: Callable[[str], Spec], text: str) -> None:
     with pytest.raises(SpecRejected) as caught:
         read_text("\n" + text)
@@ -248,18 +233,10 @@ def test_a_file_full_of_one_thing_is_read_with_problems(read_text: Callable[[str
 
 @pytest.mark.parametrize(
     "text",
-    [
-        "a = x" + " " * HALF + '"',
-        "a = 1,5" + " " * HALF + '"',
-        "a" * HALF,
-        "a = '" + "x" * HALF,
-        "a = 1\n" * 80_000,
-    ],
+    ["a = x" + " " * HALF + '"', "a = 1,5" + " " * HALF + '"', "a" * HALF, "a = '" + "x" * HALF, "a = 1\n" * 80_000],
     ids=range(5),
 )
-def test_a_long_file_with_an_error_of_syntax_is_turned_away(
-    read_text: Callable[[str], Spec], text: str
-) -> None:
+def test_a_long_file_with_an_error_of_syntax_is_turned_away(read_text: Callable[[str], Spec], text: str) -> None:
     with pytest.raises(SpecRejected) as caught:
         read_text(text)
     assert len(render_problem(caught.value.problems[0])) < 1000

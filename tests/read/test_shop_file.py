@@ -72,9 +72,7 @@ def test_file_gives_printing_and_printers(bench: Path) -> None:
     # 3 15/16 in is 63/16 * 25.4 mm = 100.0125 mm.
     assert found == ShopSettings(
         path="shop.toml",
-        printing=Printing(
-            paper="roll 36 in", margin_mm=5.0, overlap_mm=12.7, join="overlap", has_full_straps=True
-        ),
+        printing=Printing(paper="roll 36 in", margin_mm=5.0, overlap_mm=12.7, join="overlap", has_full_straps=True),
         printers=(Printer(name="office", across_mm=99.2, down_mm=100.0125, date="spring"),),
     )
 
@@ -90,7 +88,7 @@ MESSAGES = {
         'shop.toml:1: error: unknown table "pater"\n    written: [pater]\n    mend:    did you mean "pattern"?',
     ),
     "an unknown key": (
-        '[pattern]\nfull-strap = true\n',
+        "[pattern]\nfull-strap = true\n",
         'shop.toml:2: error: unknown key "full-strap" in [pattern]\n'
         '    written: true\n    mend:    did you mean "full-straps"?',
     ),
@@ -107,7 +105,7 @@ MESSAGES = {
     ),
     "no unit": (
         '[printers.office]\nacross = 99\ndown = "99 mm"\n',
-        'shop.toml:2: error: across has no unit: 99\n    written: 99\n'
+        "shop.toml:2: error: across has no unit: 99\n    written: 99\n"
         '    mend:    write "99 in" or "99 mm", quotes and all',
     ),
     "a length that is none": (
@@ -174,7 +172,7 @@ MESSAGES = {
         "shop.toml:2: error: an overlap of 5 mm has no room for the match marks of sheets that overlap\n"
         '    written: "5 mm"\n    mend:    use 6 mm or more, or join = "trim"',
     ),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize(("text", "said"), MESSAGES.values(), ids=MESSAGES)
@@ -207,9 +205,7 @@ def test_printer_of_an_empty_file_is_its_first_table() -> None:
 @pytest.mark.parametrize("newline", ["\n", "\r\n"])
 @pytest.mark.parametrize("mark", ["", "\ufeff"])
 @pytest.mark.parametrize("end", ["", "\n"])
-def test_new_printer_comes_last_and_all_before_it_stays_byte_for_byte(
-    newline: str, mark: str, end: str
-) -> None:
+def test_new_printer_comes_last_and_all_before_it_stays_byte_for_byte(newline: str, mark: str, end: str) -> None:
     before = (mark + KEPT.rstrip("\n") + end).replace("\n", newline).encode()
     after = replace_printer("shop.toml", before, "shed", KEYS)
     assert after.startswith(before)
@@ -262,9 +258,7 @@ def test_printers_written_in_another_way_are_left_alone_and_told(text: str) -> N
 
 def test_braces_take_no_further_printer() -> None:
     with pytest.raises(SpecRejected) as caught:
-        replace_printer(
-            "shop.toml", b'printers = { a = { across = "99 mm", down = "99 mm" } }\n', "office", KEYS
-        )
+        replace_printer("shop.toml", b'printers = { a = { across = "99 mm", down = "99 mm" } }\n', "office", KEYS)
     assert caught.value.problems[0].place == Place(
         path="shop.toml", line=1, column=1, words='{ a = { across = "99 mm", down = "99 mm" } }'
     )

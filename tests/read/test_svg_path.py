@@ -12,15 +12,7 @@ from svgelements import Matrix as OtherMatrix
 from svgelements import Path as OtherPath
 
 from docgen.geometry import Arc, Curve, Line, Path, Point, distance_to_path, path_area, path_length, point_at
-from docgen.read.svg_path import (
-    EllipticArc,
-    Matrix,
-    SvgError,
-    Trace,
-    parse_numbers,
-    parse_path,
-    parse_transform,
-)
+from docgen.read.svg_path import EllipticArc, Matrix, SvgError, Trace, parse_numbers, parse_path, parse_transform
 from docgen.read.svg_place import place_trace
 
 EXACT = 1e-9
@@ -66,10 +58,7 @@ def test_example_cubic01_mirrors_the_handle_of_a_smooth_curve() -> None:
         ("M100,800 C175,700 325,700 400,800", [(175, 700), (325, 700)]),
         ("M600,200 C675,100 975,100 900,200", [(675, 100), (975, 100)]),
         ("M600,500 C600,350 900,650 900,500", [(600, 350), (900, 650)]),
-        (
-            "M600,800 C625,700 725,700 750,800 S875,900 900,800",
-            [(625, 700), (725, 700), (775, 900), (875, 900)],
-        ),
+        ("M600,800 C625,700 725,700 750,800 S875,900 900,800", [(625, 700), (725, 700), (775, 900), (875, 900)]),
     ],
 )
 def test_example_cubic02_has_the_handles_of_the_figure(text: str, handles: list[tuple[float, float]]) -> None:
@@ -121,9 +110,7 @@ def test_example_arcs01_zigzag_keeps_to_its_chords() -> None:
     ("flags", "centre", "turn"),
     [("0,0", (225, 75), -0.5), ("0,1", (125, 125), 0.5), ("1,0", (125, 125), -1.5), ("1,1", (225, 75), 1.5)],
 )
-def test_example_arcs02_flags_choose_one_of_four_arcs(
-    flags: str, centre: tuple[float, float], turn: float
-) -> None:
+def test_example_arcs02_flags_choose_one_of_four_arcs(flags: str, centre: tuple[float, float], turn: float) -> None:
     trace = read_one(f"M 125,75 a100,50 0 {flags} 100,50")
     (arc,) = trace.segments
     assert isinstance(arc, EllipticArc)
@@ -275,10 +262,7 @@ def test_the_length_of_an_elliptic_arc_agrees_with_quadrature(rx: float, ry: flo
     ("text", "speed"),
     [
         ("M0 0Q50 100 100 0", lambda t: math.hypot(100, 200 - 400 * t)),
-        (
-            "M0 0C0 90 60 90 60 0",
-            lambda t: math.hypot(360 * t * (1 - t), 270 * (1 - t) ** 2 - 270 * t * t),
-        ),
+        ("M0 0C0 90 60 90 60 0", lambda t: math.hypot(360 * t * (1 - t), 270 * (1 - t) ** 2 - 270 * t * t)),
     ],
 )
 def test_the_length_of_a_curve_agrees_with_quadrature(text: str, speed: object) -> None:

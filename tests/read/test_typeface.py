@@ -10,9 +10,7 @@ from docgen.fonts import missing_characters
 from docgen.read import Spec
 
 
-def test_letter_that_the_typeface_lacks_is_named_with_its_code_point(
-    messages: Callable[[str], list[str]],
-) -> None:
+def test_letter_that_the_typeface_lacks_is_named_with_its_code_point(messages: Callable[[str], list[str]]) -> None:
     assert messages('note = "made of 革"\n') == [
         'a.toml:8: error: note holds "革" (U+9769), which the typeface of the pages does not have\n'
         '    written: "made of 革"\n'
@@ -53,10 +51,7 @@ def test_words_of_every_printed_kind_are_looked_at(messages: Callable[[str], lis
 
 
 def test_letters_of_european_languages_are_taken(read_small: Callable[[str], Spec]) -> None:
-    assert (
-        read_small('title = "Ægir, ß, ø, Łódź, Çelik, žluťoučký, Ελλάς, Київ, ½, ×, °, –, “ ”"\n').problems
-        == ()
-    )
+    assert read_small('title = "Ægir, ß, ø, Łódź, Çelik, žluťoučký, Ελλάς, Київ, ½, ×, °, –, “ ”"\n').problems == ()
 
 
 def test_every_letter_that_is_not_looked_at_is_in_the_typeface() -> None:

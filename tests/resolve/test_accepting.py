@@ -46,9 +46,7 @@ def test_without_a_part_every_caution_of_the_check_is_accepted(resolve_text: Res
 
 
 def test_an_acceptance_that_meets_nothing_is_told(cautions: Tell) -> None:
-    assert cautions(
-        RISKY.replace('at = "back"\nreason', 'at = "lid"\nreason').replace("5 mm from", "9 mm from")
-    ) == (
+    assert cautions(RISKY.replace('at = "back"\nreason', 'at = "lid"\nreason').replace("5 mm from", "9 mm from")) == (
         """\
 a.toml:26: caution: nothing is found by "hole-near-edge" at "lid", so that there is nothing to accept
     written: [[accept]]

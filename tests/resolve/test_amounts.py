@@ -46,9 +46,7 @@ def test_amounts_are_read_with_their_units(parse: Callable[[str], float], text: 
         ("0 each", "each", 0),
     ],
 )
-def test_prices_are_for_one_millimetre_square_millimetre_item_or_hour(
-    text: str, per: str, amount: float
-) -> None:
+def test_prices_are_for_one_millimetre_square_millimetre_item_or_hour(text: str, per: str, amount: float) -> None:
     price = parse_price(text)
     assert (price.per, price.words) == (per, text)
     assert price.amount == pytest.approx(amount)
@@ -61,12 +59,7 @@ def test_prices_are_for_one_millimetre_square_millimetre_item_or_hour(
         (parse_load, "6", "6 has no unit", 'write it like "6 kg", "13 lb" or "60 N"'),
         (parse_load, "6 kgs", '"kgs" is not a unit known here', 'did you mean "kg"?'),
         (parse_load, "0 kg", '"0 kg" is nothing', 'write it like "6 kg", "13 lb" or "60 N"'),
-        (
-            parse_weight,
-            "12 mm",
-            '"mm" is not a unit known here',
-            'write it like "12 g", "0.4 oz" or "1.2 kg"',
-        ),
+        (parse_weight, "12 mm", '"mm" is not a unit known here', 'write it like "12 g", "0.4 oz" or "1.2 kg"'),
         (parse_density, "0.9", "0.9 has no unit", 'write it like "0.9 g/cm3"'),
         (
             parse_price,
@@ -95,9 +88,7 @@ def test_prices_are_for_one_millimetre_square_millimetre_item_or_hour(
         ),
     ],
 )
-def test_what_cannot_be_meant_is_refused_whole(
-    parse: Callable[[str], object], text: str, what: str, mend: str
-) -> None:
+def test_what_cannot_be_meant_is_refused_whole(parse: Callable[[str], object], text: str, what: str, mend: str) -> None:
     with pytest.raises(WrittenError) as caught:
         parse(text)
     assert (caught.value.what, caught.value.mend) == (what, mend)

@@ -59,9 +59,7 @@ def test_every_check_has_a_case_that_fires_and_a_twin_that_is_silent(
 ) -> None:
     text, twin = CASES[name]
     severity = "error" if name in STOPPING else "caution"
-    assert {(found.check, found.severity) for found in find_problems(resolve_text, text)} == {
-        (name, severity)
-    }
+    assert {(found.check, found.severity) for found in find_problems(resolve_text, text)} == {(name, severity)}
     assert find_problems(resolve_text, twin) == ()
 
 

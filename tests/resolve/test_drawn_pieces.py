@@ -78,8 +78,10 @@ def test_named_corners_cut_the_outline_where_they_lie(make: Make) -> None:
     outline = first(make, PIECE + corners).outline
     assert edge_names(outline) == ("round", "edge-2", "foot")
     assert [start_point(edge.path) for edge in outline.edges] == [
-        pytest.approx((60, 30)), pytest.approx((50, 40)), pytest.approx((15, 0), abs=1e-5),
-    ]  # fmt: skip
+        pytest.approx((60, 30)),
+        pytest.approx((50, 40)),
+        pytest.approx((15, 0), abs=1e-5),
+    ]
     assert path_length(edge_path(outline, "round")) == pytest.approx(5 * math.pi)
     assert path_length(edge_path(outline, "foot")) == pytest.approx(45 + 30, abs=1e-5)
 
@@ -93,9 +95,7 @@ def test_one_corner_gives_one_edge_all_round(make: Make) -> None:
 
 
 def test_an_outline_without_sharp_corners_is_one_edge(make: Make) -> None:
-    Path("a.svg").write_text(
-        '<svg width="90mm" viewBox="0 0 90 90"><ellipse id="board" rx="20" ry="10"/></svg>'
-    )
+    Path("a.svg").write_text('<svg width="90mm" viewBox="0 0 90 90"><ellipse id="board" rx="20" ry="10"/></svg>')
     (edge,) = first(make, PIECE).outline.edges
     assert (edge.name, edge.path.closed) == ("edge-1", True)
     assert path_area(edge.path) == pytest.approx(200 * math.pi, rel=1e-5)
@@ -103,12 +103,8 @@ def test_an_outline_without_sharp_corners_is_one_edge(make: Make) -> None:
 
 def test_circles_become_holes_and_lines_are_drawn(make: Make) -> None:
     piece = first(make, PIECE)
-    assert [(hole.at, hole.diameter_mm) for hole in piece.holes] == [
-        (pytest.approx((10, 30)), pytest.approx(4))
-    ]
-    assert [(line.name, line.path.segments) for line in piece.drawn] == [
-        ("crease", (Line((20, 40), (20, 0)),))
-    ]
+    assert [(hole.at, hole.diameter_mm) for hole in piece.holes] == [(pytest.approx((10, 30)), pytest.approx(4))]
+    assert [(line.name, line.path.segments) for line in piece.drawn] == [("crease", (Line((20, 40), (20, 0)),))]
     assert piece.shape == "drawing"
 
 
@@ -165,8 +161,7 @@ def test_the_build_carries_the_drawing(make: Make) -> None:
             '    written: { at = ["0.1 mm", "0.1 mm"] }\n    mend:    take one of them out',
         ),
         (
-            PIECE
-            + 'corners = [{ at = ["0", "0"], edge = "foot" }, { at = ["60 mm", "0"], edge = "foot" }]\n',
+            PIECE + 'corners = [{ at = ["0", "0"], edge = "foot" }, { at = ["60 mm", "0"], edge = "foot" }]\n',
             'a.toml:13: error: two edges are called "foot"\n    written: "foot"\n'
             "    mend:    give one of them another name",
         ),

@@ -59,8 +59,7 @@ def test_no_hole_of_a_hand_stitch_breaks_out_of_the_leather(resolve_text: Resolv
 def test_a_longer_partner_that_is_eased_in_keeps_its_holes_on_its_corners(resolve_text: Resolve) -> None:
     """The panel is 56 + 92 + 56 = 204 mm along its stitch line, the strip 200 mm: its corners lie at 56 and 148 mm."""
     shorter = PAIR.replace('"solve"', '"200 mm"').replace(
-        '["back: left bottom right", "strip: left"]',
-        '["strip: left", "back: left bottom right"]\nease = "4 mm"',
+        '["back: left bottom right", "strip: left"]', '["strip: left", "back: left bottom right"]\nease = "4 mm"'
     )
     panel, strip = (piece.stitch_lines[0].holes_mm for piece in resolve_text(shorter).pieces)
     assert {56.0, 148.0} <= {round(at, 6) for at in panel}
@@ -73,15 +72,11 @@ def test_an_inner_row_has_as_many_holes_as_the_outer(resolve_text: Resolve) -> N
     outer, inner = build.pieces[0].stitch_lines
     assert (outer.row, inner.row) == (0, 1)
     assert len(outer.holes_mm) == len(inner.holes_mm)
-    assert inner.holes_mm[0] / outer.holes_mm[0] == pytest.approx(
-        path_length(inner.path) / path_length(outer.path)
-    )
+    assert inner.holes_mm[0] / outer.holes_mm[0] == pytest.approx(path_length(inner.path) / path_length(outer.path))
 
 
 def test_joints_and_straps_are_spaced_for_themselves(resolve_text: Resolve) -> None:
-    build = resolve_text(
-        '[straps.handle]\nof = "body"\nwidth = "25 mm"\nfinished = "200 mm"\nstitch = "main"\n'
-    )
+    build = resolve_text('[straps.handle]\nof = "body"\nwidth = "25 mm"\nfinished = "200 mm"\nstitch = "main"\n')
     line = build.straps[0].piece.stitch_lines[0]
     assert line.holes_mm[-1] == pytest.approx(path_length(line.path))
     steps = [after - before for before, after in pairwise(line.holes_mm)]

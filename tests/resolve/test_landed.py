@@ -61,16 +61,11 @@ def test_a_pocket_flush_on_the_bottom_is_at_the_seams_thickest_place(
     (scrap,) = plan_scraps(build)
     assert (scrap.stack_mm, scrap.materials.count("lining calf")) == (pytest.approx(5.5), 1)
     told = cautions(text)
-    assert (
-        'the seam "s" is 5.5 mm thick at its thickest, where "pocket" lies under it, and "flatbed" sews'
-        in told
-    )
+    assert 'the seam "s" is 5.5 mm thick at its thickest, where "pocket" lies under it, and "flatbed" sews' in told
     assert "stack-beyond-machine, at s" in told
 
 
-def test_a_pocket_clear_of_the_seam_adds_nothing(
-    resolve_text: Resolve, cautions: Callable[[str], str]
-) -> None:
+def test_a_pocket_clear_of_the_seam_adds_nothing(resolve_text: Resolve, cautions: Callable[[str], str]) -> None:
     for up in ("10 mm", "4 mm"):  # on the very line its edge is not sewn through
         build = resolve_text(bag("80 mm", f"centre, {up} from bottom"))
         assert stack(build) == pytest.approx((4, 4, 4))

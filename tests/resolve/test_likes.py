@@ -56,9 +56,7 @@ def test_a_mirrored_piece_has_its_marks_and_edge_names_on_the_other_side(like) -
 
 
 def test_turning_over_twice_gives_the_model_again(resolve_text: Resolve) -> None:
-    build = resolve_text(
-        MODEL + '[pieces.b]\nlike = "model"\nmirror = true\n[pieces.c]\nlike = "b"\nmirror = true\n'
-    )
+    build = resolve_text(MODEL + '[pieces.b]\nlike = "model"\nmirror = true\n[pieces.c]\nlike = "b"\nmirror = true\n')
     model, twice = find(build, "model"), find(build, "c")
     assert twice.holes[0].at == pytest.approx(model.holes[0].at)
     assert twice.notches[0].edge == "left"
@@ -133,8 +131,7 @@ def test_a_size_of_its_own_takes_the_place_of_the_models_and_moves_its_marks(lik
 
 def test_a_size_written_after_an_inset_stands_as_written(resolve_text: Resolve) -> None:
     build = resolve_text(
-        MODEL + '[pieces.pad]\nlike = "model"\ninset = "10 mm"\n'
-        '[pieces.b]\nlike = "pad"\nsize = ["100 mm", "80 mm"]\n'
+        MODEL + '[pieces.pad]\nlike = "model"\ninset = "10 mm"\n[pieces.b]\nlike = "pad"\nsize = ["100 mm", "80 mm"]\n'
     )
     box = outline_box(find(build, "b").outline)
     assert (box.width, box.height) == pytest.approx((100, 80))

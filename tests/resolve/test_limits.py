@@ -113,14 +113,8 @@ LIMITS: dict[str, tuple[str, str]] = {
     "holes-apart": (landed("41.1"), landed("40.9")),  # 1 mm
     "holes-apart, meant for two": (landed("45.9"), landed("46.1")),  # 6 mm
     "lining-larger": (lining("-0.55"), lining("-0.45")),  # 1 mm altogether, half of it on each side
-    "hole-size": (
-        punched("stud", "6.6", 'hole = "6 mm"\n'),
-        punched("stud", "6.4", 'hole = "6 mm"\n'),
-    ),  # 0.5 mm
-    "hole-size, too small": (
-        punched("stud", "5.4", 'hole = "6 mm"\n'),
-        punched("stud", "5.6", 'hole = "6 mm"\n'),
-    ),
+    "hole-size": (punched("stud", "6.6", 'hole = "6 mm"\n'), punched("stud", "6.4", 'hole = "6 mm"\n')),  # 0.5 mm
+    "hole-size, too small": (punched("stud", "5.4", 'hole = "6 mm"\n'), punched("stud", "5.6", 'hole = "6 mm"\n')),
     "hole-size, rivet": (punched("rivet", "4.6"), punched("rivet", "4.4")),  # 2.5 to 4.5 mm
     "hole-size, tubular": (punched("tubular rivet", "5.1"), punched("tubular rivet", "4.9")),  # 3 to 5 mm
     "hole-size, screw post": (punched("screw post", "6.6"), punched("screw post", "6.4")),  # 4 to 6.5 mm
@@ -148,18 +142,14 @@ def checks_of(resolve_text: Resolve, text: str) -> set[str]:
 
 
 @pytest.mark.parametrize("case", LIMITS)
-def test_a_hair_beyond_the_limit_is_told_and_a_hair_within_it_is_not(
-    resolve_text: Resolve, case: str
-) -> None:
+def test_a_hair_beyond_the_limit_is_told_and_a_hair_within_it_is_not(resolve_text: Resolve, case: str) -> None:
     check = case.split(",")[0]
     beyond, within = LIMITS[case]
     assert check in checks_of(resolve_text, beyond)
     assert check not in checks_of(resolve_text, within)
 
 
-def test_what_leather_can_be_eased_in_is_offered_up_to_three_in_a_hundred(
-    messages: Callable[[str], str],
-) -> None:
+def test_what_leather_can_be_eased_in_is_offered_up_to_three_in_a_hundred(messages: Callable[[str], str]) -> None:
     """Three in a hundred of 150 mm are 4.5 mm (common practice, no published source)."""
     assert "or ease it in" in messages(unequal("154.4"))
     assert "or ease it in" not in messages(unequal("154.6"))

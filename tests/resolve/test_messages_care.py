@@ -56,13 +56,7 @@ def test_everything_that_is_written_comes_through(resolve_text):
         PANEL + '[care]\ncard = "4x6 in"\nsides = 2\nturn = "short"\nlanguage = "de"\nload = "up to 6 kg"\n'
         'parts = [{ id = "wet", text = "Blot it." }, { id = "brass", text = "Ours is waxed.", instead = true }]\n'
     ).care
-    assert (care.card, care.sides, care.turn, care.language, care.load) == (
-        "4x6 in",
-        2,
-        "short",
-        "de",
-        "up to 6 kg",
-    )
+    assert (care.card, care.sides, care.turn, care.language, care.load) == ("4x6 in", 2, "short", "de", "up to 6 kg")
     assert [(part.id, part.text, part.is_instead) for part in care.parts] == [
         ("wet", "Blot it.", False),
         ("brass", "Ours is waxed.", True),

@@ -58,14 +58,17 @@ def test_an_hour_of_work_is_priced_per_hour(messages: Messages, resolve_text: Re
 @pytest.mark.parametrize(
     ("table", "said"),
     [
-        ('[materials.x]\nkind = "leather"\nthickness = "2 mm"\nprice = 30\n', '"30 per sq ft", "30 per m" or "30 each"'),
+        (
+            '[materials.x]\nkind = "leather"\nthickness = "2 mm"\nprice = 30\n',
+            '"30 per sq ft", "30 per m" or "30 each"',
+        ),
         ('[hardware.x]\nwhat = "ring"\ncount = 1\nprice = 30\n', '"30 each" or "30 per 100"'),
         (
             '[stitches.x]\nby = "hand"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "4 mm"\nthread-price = 30\n',
             '"30 per 100 m" or "30 each"',
         ),
     ],
-)  # fmt: skip
+)
 def test_a_bare_price_is_answered_by_what_it_may_be_for(messages: Messages, table: str, said: str) -> None:
     assert f"    mend:    write {said}, quotes and all\n" in messages(table + BACK)
 
@@ -114,17 +117,13 @@ meet = ["pocket: left", "front: left"]
         ("centre, middle", Point(15, 200)),
     ],
 )
-def test_either_middle_of_a_strap_crosses_the_other_measure(
-    resolve_text: Resolve, at: str, point: Point
-) -> None:
+def test_either_middle_of_a_strap_crosses_the_other_measure(resolve_text: Resolve, at: str, point: Point) -> None:
     build = resolve_text(STRAP.format(at=at))
     assert build.straps[0].piece.holes[0].at == pytest.approx(point)
 
 
 @pytest.mark.parametrize("at", ["60 mm from start", "60 mm from start, 20 mm from end", "by the start"])
-def test_a_place_on_a_strap_is_mended_with_one_that_works(
-    messages: Messages, resolve_text: Resolve, at: str
-) -> None:
+def test_a_place_on_a_strap_is_mended_with_one_that_works(messages: Messages, resolve_text: Resolve, at: str) -> None:
     mend = 'write for example "3 in from start, centre", or "1 in from end, 1/2 in from left"'
     assert mend in messages(STRAP.format(at=at))
     for form in mend.split('"')[1::2]:
@@ -170,7 +169,5 @@ meet = ["back: edge-1 edge-2", "front: edge-1 edge-2"]
     assert "did you mean" not in told
     assert 'the outline has no sharp corners and is one edge, "edge-1"; name points of it' in told
     assert 'corners = [{ at = ["0 mm", "10 mm"], edge = "left" }, ...]' in told
-    corners = (
-        'corners = [{ at = ["0 mm", "40 mm"] }, { at = ["50 mm", "0 mm"] }, { at = ["100 mm", "40 mm"] }]\n'
-    )
+    corners = 'corners = [{ at = ["0 mm", "40 mm"] }, { at = ["50 mm", "0 mm"] }, { at = ["100 mm", "40 mm"] }]\n'
     assert resolve_text(text.replace('file = "egg.svg"\n', 'file = "egg.svg"\n' + corners)).seams

@@ -52,9 +52,7 @@ like = "back"
 of = "cloth"
 size = ["200.8 mm", "150 mm"]
 """
-ON_LINE = SEWN.replace(
-    "[pieces.front]", 'holes = [{ at = "10 mm from left, middle", punch = "5 mm" }]\n[pieces.front]'
-)
+ON_LINE = SEWN.replace("[pieces.front]", 'holes = [{ at = "10 mm from left, middle", punch = "5 mm" }]\n[pieces.front]')
 COARSE = '[stitches.own]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "4 mm"\n'
 
 
@@ -103,9 +101,7 @@ def test_hand_threads_are_cut_by_the_limits(resolve_text: Resolve) -> None:
 
 @pytest.mark.parametrize(("over", "post"), [("", 6.0), ('rivet-over = ["4 mm", "4.5 mm"]', 8.0)])
 def test_a_post_is_chosen_by_the_limits(resolve_text: Resolve, over: str, post: float) -> None:
-    text = PANEL.format(
-        more='holes = [{ at = "centre, middle", punch = "4 mm", takes = "rivet", through = ["back"] }]'
-    )
+    text = PANEL.format(more='holes = [{ at = "centre, middle", punch = "4 mm", takes = "rivet", through = ["back"] }]')
     rivet = '[hardware.rivet]\nwhat = "rivet"\ncount = 1\nposts = ["6 mm", "8 mm"]\n'
     (fitting,) = resolve_text(f"{text}{rivet}[limits]\n{over}\n").fittings
     assert fitting.post_mm == post
@@ -113,9 +109,7 @@ def test_a_post_is_chosen_by_the_limits(resolve_text: Resolve, over: str, post: 
 
 def test_the_shop_says_what_the_spec_leaves_open(resolve_text: Resolve) -> None:
     resolve_text(HOLE + '[limits]\nfold-beyond = "7 mm"\n')
-    Path("shop.toml").write_text(
-        '[limits]\nhole-edge = "2.5 times"\nfold-beyond = "9 mm"\n', encoding="utf-8"
-    )
+    Path("shop.toml").write_text('[limits]\nhole-edge = "2.5 times"\nfold-beyond = "9 mm"\n', encoding="utf-8")
     limits = resolve_build(read_for_shop("a.toml")).limits
     assert (limits.hole_edge, limits.fold_beyond_mm, limits.hole_stitch_mm) == (2.5, 7.0, 1.0)
     assert "hole-near-edge" in [caution.check for caution in check_spec("a.toml").cautions]

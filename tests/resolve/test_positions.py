@@ -58,9 +58,7 @@ def place(resolve_text: Callable[[str], Build]) -> Place:
         (WEDGE, "centre, middle", (60, 40)),
     ],
 )
-def test_a_hole_stands_where_it_is_measured(
-    place: Place, shape: str, at: str, expected: tuple[float, float]
-) -> None:
+def test_a_hole_stands_where_it_is_measured(place: Place, shape: str, at: str, expected: tuple[float, float]) -> None:
     measures = '[measures]\nw = "100 mm"\nh = "100 mm"\n'
     piece = place(shape + f'holes = [{{ at = "{at}", punch = "3 mm" }}]\n' + measures)
     assert piece.holes[0].at == pytest.approx(expected)

@@ -74,17 +74,18 @@ def bags(draw: st.DrawFn) -> str:
     tenths = st.integers
     width, height = draw(tenths(1500, 5000)) / 10, draw(tenths(1200, 4000)) / 10
     sizes = {
-        "width": width, "height": height, "makes": draw(tenths(1, 9)), "inset": draw(tenths(20, 80)) / 10,
-        "left": draw(tenths(0, 550)) / 10, "right": draw(tenths(0, 550)) / 10,
-        "depth": draw(tenths(300, 1200)) / 10, "overlap": draw(tenths(0, 250)) / 10,
-    }  # fmt: skip
+        "width": width,
+        "height": height,
+        "makes": draw(tenths(1, 9)),
+        "inset": draw(tenths(20, 80)) / 10,
+        "left": draw(tenths(0, 550)) / 10,
+        "right": draw(tenths(0, 550)) / 10,
+        "depth": draw(tenths(300, 1200)) / 10,
+        "overlap": draw(tenths(0, 250)) / 10,
+    }
     gusset, side, base = draw(
         st.sampled_from(
-            [
-                (SINGLE, "", ""),
-                (JOINED, f"{height * 0.6:.2f} mm", "solve"),
-                (JOINED, "solve", f"{width * 0.7:.2f} mm"),
-            ]
+            [(SINGLE, "", ""), (JOINED, f"{height * 0.6:.2f} mm", "solve"), (JOINED, "solve", f"{width * 0.7:.2f} mm")]
         )
     )
     return (HEAD + gusset + SEAMS).format(side=side, base=base, **sizes)
@@ -101,11 +102,7 @@ def panel_lines(build: Build, seam: str) -> list[StitchLine]:
     """The stitch lines of a seam on the pieces that are its partners whole, not through a join."""
     joined = {name for join in build.joins for name in join.pieces}
     return [
-        line
-        for piece in build.pieces
-        if piece.name not in joined
-        for line in piece.stitch_lines
-        if line.seam == seam
+        line for piece in build.pieces if piece.name not in joined for line in piece.stitch_lines if line.seam == seam
     ]
 
 

@@ -48,17 +48,13 @@ def test_a_panel_with_sharp_corners_has_the_count_of_its_seam(resolve_text: Reso
 
 
 @pytest.mark.parametrize(("back", "front"), [("109.9", "110.1"), ("110.1", "109.9"), ("110", "110.4")])
-def test_sides_that_are_let_pass_as_equal_have_one_count(
-    resolve_text: Resolve, back: str, front: str
-) -> None:
+def test_sides_that_are_let_pass_as_equal_have_one_count(resolve_text: Resolve, back: str, front: str) -> None:
     build = resolve_text(panels(f'"60 mm", "{back} mm"', f'"60 mm", "{front} mm"', "left"))
     assert len(set(counts(build))) == 1
 
 
 def test_a_side_that_is_eased_in_tells_its_own_count_with_its_corners(resolve_text: Resolve) -> None:
-    build = resolve_text(
-        panels('"200 mm", "150 mm"', '"206 mm", "150 mm"', "left bottom right", 'ease = "6 mm"')
-    )
+    build = resolve_text(panels('"200 mm", "150 mm"', '"206 mm", "150 mm"', "left bottom right", 'ease = "6 mm"'))
     own, first, eased = counts(build)
     assert own == first
     # 198 mm at the bottom, which 49.5 stitches would fill: halves are rounded up.

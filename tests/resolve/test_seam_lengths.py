@@ -80,9 +80,10 @@ def test_a_seam_may_go_all_the_way_round(resolve_text: Resolve) -> None:
 
 def test_a_strap_can_be_a_partner(resolve_text: Resolve) -> None:
     build = resolve_text(
-        PANEL + '[straps.binding]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\n'
+        PANEL
+        + '[straps.binding]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\n'
         + seam("back: top", "binding: left")
-    )  # fmt: skip
+    )
     assert [side.length_mm for side in build.seams[0].sides] == pytest.approx([200, 200])
     assert build.seams[0].stack_mm == pytest.approx(4)
 
@@ -115,9 +116,10 @@ def test_side_strips_used_twice_share_what_is_left(resolve_text: Resolve) -> Non
 
 def test_an_open_height_of_a_panel_counts_twice_in_a_seam_down_and_up(resolve_text: Resolve) -> None:
     build = resolve_text(
-        PANEL.replace("150 mm", "solve") + BASE.replace("solve", "461.681 mm")
+        PANEL.replace("150 mm", "solve")
+        + BASE.replace("solve", "461.681 mm")
         + seam("base: left", "back: left bottom right")
-    )  # fmt: skip
+    )
     assert height(build, "back") == pytest.approx(150, abs=0.001)
 
 
@@ -125,32 +127,35 @@ def test_one_solved_length_solves_the_next(resolve_text: Resolve) -> None:
     """The seams are written the other way round, so that it takes two rounds."""
     lining = BASE.replace("base", "lining")
     build = resolve_text(
-        PANEL + BASE + lining + seam("base: left", "lining: left", name="t")
+        PANEL
+        + BASE
+        + lining
+        + seam("base: left", "lining: left", name="t")
         + seam("back: left bottom right", "base: left")
-    )  # fmt: skip
+    )
     assert height(build, "lining") == pytest.approx(height(build, "base"))
 
 
 def test_two_open_strips_in_one_seam_both_take_its_length(resolve_text: Resolve) -> None:
     lining = BASE.replace("base", "lining")
-    build = resolve_text(
-        PANEL + BASE + lining + seam("back: left bottom right", "base: left", "lining: left")
-    )
+    build = resolve_text(PANEL + BASE + lining + seam("back: left bottom right", "base: left", "lining: left"))
     assert height(build, "lining") == height(build, "base") == pytest.approx(461.68, abs=0.005)
 
 
 def test_what_is_like_an_open_strip_is_as_long(resolve_text: Resolve) -> None:
     build = resolve_text(
-        PANEL + BASE + '[pieces.spare]\nlike = "base"\ninset = "2 mm"\n'
-        + seam("back: left bottom right", "base: left")
-    )  # fmt: skip
+        PANEL + BASE + '[pieces.spare]\nlike = "base"\ninset = "2 mm"\n' + seam("back: left bottom right", "base: left")
+    )
     assert height(build, "spare") == pytest.approx(height(build, "base") - 4)
     assert find(build, "spare").is_solved
 
 
 def test_half_a_millimetre_between_the_sides_is_let_pass(resolve_text: Resolve) -> None:
-    build = resolve_text(PANEL + '[pieces.f]\nlike = "back"\nsize = ["200.4 mm", "150 mm"]\n'
-                         + seam("back: left bottom right", "f: left bottom right"))  # fmt: skip
+    build = resolve_text(
+        PANEL
+        + '[pieces.f]\nlike = "back"\nsize = ["200.4 mm", "150 mm"]\n'
+        + seam("back: left bottom right", "f: left bottom right")
+    )
     assert build.seams[0].sides[1].length_mm - build.seams[0].length_mm == pytest.approx(0.4)
 
 
@@ -168,9 +173,11 @@ def test_the_stack_counts_every_layer_and_the_joint_of_two_strips(resolve_text: 
 def test_a_partner_without_edges_lies_flat_and_has_no_length(resolve_text: Resolve) -> None:
     tab = '[pieces.tab]\nof = "body"\nshape = "rectangle"\nsize = ["40 mm", "30 mm"]\n'
     build = resolve_text(
-        tab + PANEL + 'landings = [{ piece = "tab", at = "centre, 20 mm from bottom" }]\n'
+        tab
+        + PANEL
+        + 'landings = [{ piece = "tab", at = "centre, 20 mm from bottom" }]\n'
         + seam("tab: left bottom right", "back")
-    )  # fmt: skip
+    )
     assert build.seams[0].sides[1].edges == ()
     assert build.seams[0].stack_mm == pytest.approx(4)
     (line,) = find(build, "back").stitch_lines

@@ -37,34 +37,47 @@ KINDLY = "look at the number and its unit"
 MISTAKES = {
     "punch": ('punch = "4 mm"', 'punch = "0.4 mm"', "this comes to 0.4 mm, and a punch is 0.5 mm or more", KINDLY),
     "tiny punch": (
-        'punch = "4 mm"', 'punch = "0.00001 mm"', "this comes to 0.00001 mm, and a punch is 0.5 mm or more", KINDLY,
+        'punch = "4 mm"',
+        'punch = "0.00001 mm"',
+        "this comes to 0.00001 mm, and a punch is 0.5 mm or more",
+        KINDLY,
     ),
     "hole": ('hole = "4 mm"', 'hole = "0.4 mm"', "this comes to 0.4 mm, and a punch is 0.5 mm or more", KINDLY),
-    "skive": (
-        'width = "15 mm"', 'width = "0.9 mm"', "this comes to 0.9 mm, and a skived band is 1 mm or more", KINDLY,
-    ),
+    "skive": ('width = "15 mm"', 'width = "0.9 mm"', "this comes to 0.9 mm, and a skived band is 1 mm or more", KINDLY),
     "inside": (
-        'inside = "26 mm"', 'inside = "301 mm"',
-        "this comes to 301 mm, and the inside of a fitting is 300 mm or less", KINDLY,
+        'inside = "26 mm"',
+        'inside = "301 mm"',
+        "this comes to 301 mm, and the inside of a fitting is 300 mm or less",
+        KINDLY,
     ),
     "bar": ('bar = "4 mm"', 'bar = "31 mm"', "this comes to 31 mm, and a bar is 30 mm or less", KINDLY),
     "bar and inside": (
-        'bar = "4 mm"', 'bar = "27 mm"', "a bar of 27 mm is thicker than the fitting is wide inside, 26 mm",
+        'bar = "4 mm"',
+        'bar = "27 mm"',
+        "a bar of 27 mm is thicker than the fitting is wide inside, 26 mm",
         "bar is how thick the bar is that a strap turns round",
     ),
     "waste": (
-        'waste = "10 %"', 'waste = "80.1 %"', "more than 80 % lost leaves hardly anything to cut",
+        'waste = "10 %"',
+        'waste = "80.1 %"',
+        "more than 80 % lost leaves hardly anything to cut",
         'write the share of the whole that is lost: "25 %"',
     ),
     "thickness": (
-        'thickness = "0.5 mm"', 'thickness = "25.5 mm"', "this comes to 25.5 mm, and fabric is 25 mm or less", KINDLY,
+        'thickness = "0.5 mm"',
+        'thickness = "25.5 mm"',
+        "this comes to 25.5 mm, and fabric is 25 mm or less",
+        KINDLY,
     ),
-}  # fmt: skip
+}
 GOOD = [
-    ('punch = "4 mm"', 'punch = "0.5 mm"'), ('width = "15 mm"', 'width = "1 mm"'),
-    ('inside = "26 mm"', 'inside = "300 mm"'), ('bar = "4 mm"', 'bar = "26 mm"'), ('waste = "10 %"', 'waste = "80 %"'),
+    ('punch = "4 mm"', 'punch = "0.5 mm"'),
+    ('width = "15 mm"', 'width = "1 mm"'),
+    ('inside = "26 mm"', 'inside = "300 mm"'),
+    ('bar = "4 mm"', 'bar = "26 mm"'),
+    ('waste = "10 %"', 'waste = "80 %"'),
     ('thickness = "0.5 mm"', 'thickness = "25 mm"'),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize("case", MISTAKES)

@@ -218,9 +218,7 @@ def test_a_hole_in_the_landed_piece_belongs_to_the_same_rivet(resolve_text: Reso
         ("back", 1, ["back", "tab"])
     ]
     alone = resolve_text(text)
-    assert [(f.part, [layer.part for layer in f.layers]) for f in alone.fittings] == [
-        ("tab", ["tab", "back"])
-    ]
+    assert [(f.part, [layer.part for layer in f.layers]) for f in alone.fittings] == [("tab", ["tab", "back"])]
 
 
 def test_a_folded_tab_is_two_layers_and_its_two_holes_one_place(resolve_text: Resolve) -> None:

@@ -88,10 +88,7 @@ def test_a_strap_is_worn_at_its_middle_hole(make: Callable[[str], Strap]) -> Non
 def test_a_partner_takes_its_length_off(resolve_text: Resolve) -> None:
     """800 worn less 300 of the partner is 500 to the middle hole, and 100 on to the tip (arithmetic)."""
     build = resolve_text(
-        THICK
-        + RING
-        + strap('wears = "800 mm"\npartner = "b"\n' + HOLES)
-        + strap('finished = "300 mm"\n', "b")
+        THICK + RING + strap('wears = "800 mm"\npartner = "b"\n' + HOLES) + strap('finished = "300 mm"\n', "b")
     )
     first, second = build.straps
     assert (first.finished_mm, second.finished_mm) == pytest.approx((600, 300))
@@ -103,12 +100,8 @@ def test_pitch_and_tip_have_usual_lengths(make: Callable[[str], Strap]) -> None:
     assert found.hole_tips_mm == pytest.approx((76.2, 101.6, 127))
 
 
-@pytest.mark.parametrize(
-    ("shape", "lost_mm2"), [("square", 0.0), ("pointed", 100.0), ("rounded", 200 - 50 * math.pi)]
-)
-def test_shaped_ends_lie_within_the_cut_length(
-    make: Callable[[str], Strap], shape: str, lost_mm2: float
-) -> None:
+@pytest.mark.parametrize(("shape", "lost_mm2"), [("square", 0.0), ("pointed", 100.0), ("rounded", 200 - 50 * math.pi)])
+def test_shaped_ends_lie_within_the_cut_length(make: Callable[[str], Strap], shape: str, lost_mm2: float) -> None:
     """A point over a strap of 20 mm leaves out two triangles of 10 x 10 / 2; a half circle 20 x 10 - pi 10^2 / 2."""
     found = make(strap(f'finished = "300 mm"\nends = [{{ shape = "{shape}" }}, {{ shape = "{shape}" }}]\n'))
     box = outline_box(found.piece.outline)
@@ -122,9 +115,7 @@ def test_a_strap_may_be_two_half_circles(make: Callable[[str], Strap]) -> None:
 
 
 def test_both_long_edges_are_stitched_in_every_row(make: Callable[[str], Strap]) -> None:
-    double = (
-        '[stitches.double]\nby = "hand"\nthread = "Tex 280 linen"\npitch = "4 mm"\ninset = "3 mm"\nrows = 2\n'
-    )
+    double = '[stitches.double]\nby = "hand"\nthread = "Tex 280 linen"\npitch = "4 mm"\ninset = "3 mm"\nrows = 2\n'
     found = make(double + strap('finished = "300 mm"\nstitch = "double"\n'))
     across = sorted(path_box(line.path).centre.x for line in found.piece.stitch_lines)
     assert across == pytest.approx([3, 6.175, 13.825, 17])

@@ -53,9 +53,7 @@ ROUND = 'bottom-left = "30 mm", bottom-right = "30 mm"'
 ONE_ROUND = 'bottom-left = "30 mm"'
 
 
-def resolve_bag(
-    resolve_text: Resolve, by: str = "hand", corners: str = ROUND, skived: str = "start"
-) -> Build:
+def resolve_bag(resolve_text: Resolve, by: str = "hand", corners: str = ROUND, skived: str = "start") -> Build:
     return resolve_text(PANEL.format(by=by, corners=corners) + SIDES.format(skived=skived))
 
 

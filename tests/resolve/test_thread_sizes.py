@@ -17,9 +17,7 @@ def stitch(thread: str) -> str:
 
 
 @pytest.mark.parametrize("size", ["V138", "Tkt 20"])
-def test_bonded_nylon_by_other_numbers_is_sewn_like_tex_135(
-    resolve_text: Callable[[str], Build], size: str
-) -> None:
+def test_bonded_nylon_by_other_numbers_is_sewn_like_tex_135(resolve_text: Callable[[str], Build], size: str) -> None:
     build = resolve_text(stitch(f"{size} bonded nylon") + PIECE)
     rim = next(found for found in build.stitches if found.name == "rim")
     assert rim.thread_words == f"{size} (Tex 135) bonded nylon"

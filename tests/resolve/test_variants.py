@@ -52,9 +52,7 @@ def problems(path: Path) -> list[tuple[int, str, str]]:
 
 def test_measures_are_replaced_before_others_are_worked_out(tmp_path: Path) -> None:
     """A depth of half the width follows the width of the variant: 300 / 2 = 150."""
-    more = (
-        '[variants.large]\nmeasures = { width = "300 mm" }\n[variants.deep]\nmeasures = { depth = "width" }\n'
-    )
+    more = '[variants.large]\nmeasures = { width = "300 mm" }\n[variants.deep]\nmeasures = { depth = "width" }\n'
     spec = read_spec(write(tmp_path, more))
     large, deep = resolve_variants(spec)
     assert sizes(large) == pytest.approx((300, 150))
@@ -67,8 +65,9 @@ def test_title_and_number_of_makes_of_a_variant(tmp_path: Path) -> None:
     more = '[variants.extra-large]\n[variants.tiny]\ntitle = "for a doll"\nmakes = 9\n'
     builds = resolve_variants(read_spec(write(tmp_path, more)))
     assert [(build.variant, build.title, build.makes) for build in builds] == [
-        ("extra-large", "Mat, extra large", 4), ("tiny", "Mat, for a doll", 9)
-    ]  # fmt: skip
+        ("extra-large", "Mat, extra large", 4),
+        ("tiny", "Mat, for a doll", 9),
+    ]
     assert len({build.digest for build in builds}) == 1
 
 
@@ -80,22 +79,14 @@ def test_a_spec_without_variants_is_one_build(tmp_path: Path) -> None:
 def test_a_measure_that_the_spec_does_not_have_is_told_once(tmp_path: Path) -> None:
     more = '[variants.a]\nmeasures = { widht = "3 in" }\n[variants.b]\nmeasures = { height = "3 in" }\n'
     assert problems(write(tmp_path, more)) == [
-        (
-            21, 'the variant "a" changes the measure "widht", which [measures] does not have',
-            'did you mean "width"?',
-        ),
-        (
-            23, 'the variant "b" changes the measure "height", which [measures] does not have',
-            "add it to [measures]",
-        ),
-    ]  # fmt: skip
+        (21, 'the variant "a" changes the measure "widht", which [measures] does not have', 'did you mean "width"?'),
+        (23, 'the variant "b" changes the measure "height", which [measures] does not have', "add it to [measures]"),
+    ]
 
 
 def test_a_problem_of_some_variants_says_which(tmp_path: Path) -> None:
     """A depth of nothing comes from its own line, in both variants; the spec's own measures have no problem."""
-    more = (
-        '[variants.a]\nmeasures = { width = "0" }\n[variants.b]\nmeasures = { width = "0" }\n[variants.c]\n'
-    )
+    more = '[variants.a]\nmeasures = { width = "0" }\n[variants.b]\nmeasures = { width = "0" }\n[variants.c]\n'
     found = problems(write(tmp_path, more))
     assert found
     assert all(what.startswith('in the variants "a", "b": this comes to 0 mm') for _, what, _ in found)

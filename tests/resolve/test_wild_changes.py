@@ -17,10 +17,31 @@ from docgen.resolve import resolve_build
 DEMO = (Path(__file__).parents[2] / "specs" / "field-bag.toml").read_text(encoding="utf-8")
 VALUES = [match.span() for match in re.finditer(r'"[^"\n]*"|\b\d+\b', DEMO)]
 WILD = (
-    '"solve"', '"0"', '"-1 in"', '"9 m"', '"width"', '"0.01 mm"', '"1/2 in"', '"left"', '"all"', '"bottom"', '"centre"',
-    '"left bottom right"', '"1 in from top"', '"20 in from left, middle"', '"gusset"', '"front: left"', '"back: all"',
-    '"circle"', '"strip"', '"outline"', '"turned"', "0", "12", "true",
-)  # fmt: skip
+    '"solve"',
+    '"0"',
+    '"-1 in"',
+    '"9 m"',
+    '"width"',
+    '"0.01 mm"',
+    '"1/2 in"',
+    '"left"',
+    '"all"',
+    '"bottom"',
+    '"centre"',
+    '"left bottom right"',
+    '"1 in from top"',
+    '"20 in from left, middle"',
+    '"gusset"',
+    '"front: left"',
+    '"back: all"',
+    '"circle"',
+    '"strip"',
+    '"outline"',
+    '"turned"',
+    "0",
+    "12",
+    "true",
+)
 
 
 def build_or_reject(text: str) -> int:

@@ -17,17 +17,13 @@ TOUCH = "on both faces, until it is dry to the touch"
         # 30 to 40 (a maker's bulletin), 30 to 45 and 60 to 120 min (two pages): sources differ.
         ("Water-based contact cement", f"30 to 120 min, {TOUCH} (sources differ: see the tin)"),
         ("contact cement", f"15 to 120 min, {TOUCH} (sources differ: see the tin)"),
-        (
-            "spray adhesive",
-            "10 s to 5 min, until it is tacky and no longer wet (sources differ: see the tin)",
-        ),
+        ("spray adhesive", "10 s to 5 min, until it is tacky and no longer wet (sources differ: see the tin)"),
         ("leather dye", "12 to 24 h, before you finish or glue (sources differ: see the tin)"),
         ("edge dye", "30 min to 12 h, before you burnish or finish (sources differ: see the tin)"),
         ("black edge paint", "30 to 120 min, before the next coat (sources differ: see the tin)"),
         (
             "white glue",
-            "15 to 30 min, under weights, before you go on; at full strength after a day "
-            "(sources differ: see the tin)",
+            "15 to 30 min, under weights, before you go on; at full strength after a day (sources differ: see the tin)",
         ),
     ],
 )
@@ -38,8 +34,7 @@ def test_a_wait_is_told_whole(words: str, told: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "words",
-    ["", "skiving knife", "cement spreader", "edge paint roller", "glue brush", "wax", "double-sided tape"],
+    "words", ["", "skiving knife", "cement spreader", "edge paint roller", "glue brush", "wax", "double-sided tape"]
 )
 def test_what_is_not_left_to_dry_has_no_wait(words: str) -> None:
     assert find_wait(words) is None

@@ -64,11 +64,19 @@ def test_chemical_cautions_defer_to_the_supplier():
 @pytest.mark.parametrize(
     ("hazard", "words"),
     [
-        ("blade", "away from the hand"), ("punch", "solid block"), ("hammer", "eye protection"), ("press", "Fingers"),
-        ("needle", "fingers"), ("awl", "hand"), ("solvent", "fresh air, away from flames"), ("spray", "flame"),
-        ("heat", "stand"), ("dust", "dust mask"), ("nickel", "skin"),
+        ("blade", "away from the hand"),
+        ("punch", "solid block"),
+        ("hammer", "eye protection"),
+        ("press", "Fingers"),
+        ("needle", "fingers"),
+        ("awl", "hand"),
+        ("solvent", "fresh air, away from flames"),
+        ("spray", "flame"),
+        ("heat", "stand"),
+        ("dust", "dust mask"),
+        ("nickel", "skin"),
     ],
-)  # fmt: skip
+)
 def test_the_first_sentence_alone_says_what_to_do(hazard, words):
     assert words in HAZARDS[hazard][1].split(". ")[0]
 

@@ -48,9 +48,7 @@ def test_the_words_tell_the_kind(what: str, kind: str) -> None:
         ("ring", 4.0, None),
     ],
 )
-def test_the_post_follows_from_the_stack(
-    kind: str, stack_mm: float, wanted: tuple[float, float | None] | None
-) -> None:
+def test_the_post_follows_from_the_stack(kind: str, stack_mm: float, wanted: tuple[float, float | None] | None) -> None:
     assert find_post_mm(kind, stack_mm) == wanted
 
 
@@ -76,9 +74,13 @@ def test_the_post_from_the_drawer_is_the_nearest_that_will_do(
     ("posts", "chosen"),
     [
         ((5.0, 6.5, 8.0, 10.0), None),  # 6.6 to 7.1 is wanted, and nothing gives under a screw
-        ((10.0,), None), ((6.3,), None), ((6.6, 7.2), 6.6), ((7.1,), 7.1), ((5.0, 7.0, 8.0), 7.0),
+        ((10.0,), None),
+        ((6.3,), None),
+        ((6.6, 7.2), 6.6),
+        ((7.1,), 7.1),
+        ((5.0, 7.0, 8.0), 7.0),
     ],
-)  # fmt: skip
+)
 def test_a_screw_post_is_the_stack_or_up_to_half_a_millimetre_less(
     posts: tuple[float, ...], chosen: float | None
 ) -> None:
@@ -118,9 +120,7 @@ def test_every_kind_with_a_post_is_a_kind() -> None:
         ("fabric", "chrome", "waxed", 0.6),
     ],
 )
-def test_density_goes_by_finish_then_tannage_then_kind(
-    kind: str, tannage: str, finish: str, g_cm3: float
-) -> None:
+def test_density_goes_by_finish_then_tannage_then_kind(kind: str, tannage: str, finish: str, g_cm3: float) -> None:
     assert find_density(kind, tannage, finish) == g_cm3
 
 

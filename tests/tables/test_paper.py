@@ -60,11 +60,7 @@ def test_paper_is_found_by_name_or_by_size(text, size):
         ("8,5x11 in", "8,5 has a comma in it", 'write a decimal point: "8.5x11 in"'),
         ("20x30 zoll", '"zoll" is not a unit known here', "use in, ft, mm, cm or m"),
         ("a5", 'the sheet "a5" is too small: the test squares and the code would not fit', TAKE_BIGGER),
-        (
-            "189x400 mm",
-            'the sheet "189x400 mm" is too small: the test squares and the code would not fit',
-            TAKE_BIGGER,
-        ),
+        ("189x400 mm", 'the sheet "189x400 mm" is too small: the test squares and the code would not fit', TAKE_BIGGER),
         ("1301x1301 mm", 'the sheet "1301x1301 mm" is too big', "take a sheet of at most 1300 x 3000 mm"),
     ],
 )

@@ -21,22 +21,14 @@ from docgen.tables.strength import N_PER_KG, N_PER_LB, find_thread_strength_n, s
         (8, 2.2, "301", 26, 0.5),
         (10, 2.2, "301", 33, 0.5),
         (12, 2.2, "301", 40, 0.5),
-        (
-            10,
-            4.0,
-            "saddle stitch",
-            60,
-            0.01,
-        ),  # two legs of a loop as in 301: our reading, no published source
+        (10, 4.0, "saddle stitch", 60, 0.01),  # two legs of a loop as in 301: our reading, no published source
         (10, 4.0, "209", 60, 0.01),
     ],
 )
 def test_worked_examples_of_the_source(
     spi: int, thread_lb: float, stitch_type: str, seam_lb: float, tolerance: float
 ) -> None:
-    assert seam_strength_n(spi, thread_lb * N_PER_LB, stitch_type) / N_PER_LB == pytest.approx(
-        seam_lb, abs=tolerance
-    )
+    assert seam_strength_n(spi, thread_lb * N_PER_LB, stitch_type) / N_PER_LB == pytest.approx(seam_lb, abs=tolerance)
 
 
 def test_units_of_force_are_exact() -> None:

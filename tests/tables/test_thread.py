@@ -84,17 +84,7 @@ def test_needle_for_thread_lies_within_the_published_range(tex, least, most):
 
 @pytest.mark.parametrize(
     ("tex", "needle"),
-    [
-        (5, 80),
-        (45, 90),
-        (46.7, 90),
-        (60, 110),
-        (93.3, 110),
-        (140.0, 130),
-        (142, 160),
-        (420, 250),
-        (500, None),
-    ],
+    [(5, 80), (45, 90), (46.7, 90), (60, 110), (93.3, 110), (140.0, 130), (142, 160), (420, 250), (500, None)],
 )
 def test_needle_is_that_of_the_first_row_that_serves_the_thread(tex, needle):
     assert find_needle(tex) == needle
@@ -113,11 +103,7 @@ def test_thread_diameter_agrees_with_the_estimate_and_the_solid_rod():
     assert thread_diameter_mm(140.0, "nylon") == pytest.approx(0.44, abs=0.005)
     assert thread_diameter_mm(100.0, "nylon") == pytest.approx(0.374, abs=0.001)
     assert thread_diameter_mm(100.0, "polyester") == pytest.approx(0.340, abs=0.001)
-    assert (
-        thread_diameter_mm(135.0, "nylon")
-        > math.sqrt(4 * 135 / (math.pi * 1140))
-        == pytest.approx(0.388, abs=0.001)
-    )
+    assert thread_diameter_mm(135.0, "nylon") > math.sqrt(4 * 135 / (math.pi * 1140)) == pytest.approx(0.388, abs=0.001)
     assert thread_diameter_mm(135.0, "polyester") > 0.353
 
 

@@ -35,8 +35,7 @@ def test_so_many_hold_it_and_one_less_does_not(need: float, each: float) -> None
 
 
 @pytest.mark.parametrize(
-    "words",
-    ["contact cement", "Contact Cement", "spray adhesive", "beeswax", "edge dye", "glue", "water-based glue"],
+    "words", ["contact cement", "Contact Cement", "spray adhesive", "beeswax", "edge dye", "glue", "water-based glue"]
 )
 def test_goods_that_are_used_up(words: str) -> None:
     assert is_consumable(words)

@@ -43,12 +43,8 @@ def test_every_code_is_read_from_an_upright_picture(bench, packet, dpi, kind):
     assert bench.count_read(pages, payloads, 0, bench.KINDS[kind]) == len(payloads)
 
 
-@pytest.mark.parametrize(
-    ("turn_deg", "kind"), [(0, "noisy"), (3, "plain"), (3, "noisy"), (3, "grey"), (3, "jpeg 50")]
-)
-def test_every_code_is_read_from_a_coarse_picture_slightly_turned_or_spoilt(
-    bench, packet, coarse, turn_deg, kind
-):
+@pytest.mark.parametrize(("turn_deg", "kind"), [(0, "noisy"), (3, "plain"), (3, "noisy"), (3, "grey"), (3, "jpeg 50")])
+def test_every_code_is_read_from_a_coarse_picture_slightly_turned_or_spoilt(bench, packet, coarse, turn_deg, kind):
     assert bench.count_read(coarse, packet[1], turn_deg, bench.KINDS[kind]) == len(coarse)
 
 

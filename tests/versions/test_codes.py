@@ -9,9 +9,7 @@ from hypothesis import strategies as st
 from docgen.pages.tag import make_payload
 from docgen.versions import NotOurs, PageCode, parse_code
 
-PAGE = PageCode(
-    code="FIELD-BAG", version="3", is_draft=False, digest="9F2C61AB04", document="PATTERN", page=4
-)
+PAGE = PageCode(code="FIELD-BAG", version="3", is_draft=False, digest="9F2C61AB04", document="PATTERN", page=4)
 
 
 @pytest.mark.parametrize(
@@ -47,9 +45,13 @@ def test_whatever_is_printed_is_read_back(code, version, is_draft, digest, docum
     read = parse_code(make_payload(code, printed, digest, document, page, link))
     is_read_as_draft = printed.upper().endswith("-DRAFT")
     assert read == PageCode(
-        code=code.upper(), version=printed.upper().removesuffix("-DRAFT"), is_draft=is_read_as_draft,
-        digest=digest, document=document, page=page,
-    )  # fmt: skip
+        code=code.upper(),
+        version=printed.upper().removesuffix("-DRAFT"),
+        is_draft=is_read_as_draft,
+        digest=digest,
+        document=document,
+        page=page,
+    )
 
 
 @pytest.mark.parametrize(

@@ -10,9 +10,7 @@ import pytest
 from docgen.versions import compare_builds
 from docgen.versions.words import list_changes
 
-VERSIONS = tomllib.loads(Path(__file__).with_name("ten_versions.toml").read_text(encoding="utf-8"))[
-    "versions"
-]
+VERSIONS = tomllib.loads(Path(__file__).with_name("ten_versions.toml").read_text(encoding="utf-8"))["versions"]
 NAMES = [version["name"] for version in VERSIONS]
 
 
@@ -38,8 +36,7 @@ def test_the_way_back_concerns_the_same_parts_and_templates(build_bag, version):
     there = compare_builds(before, after, before_label="a", after_label="b")
     back = compare_builds(after, before, before_label="b", after_label="a")
     parts = [
-        {(item.part, item.name) for item in comparison.changes if item.part != "step"}
-        for comparison in (there, back)
+        {(item.part, item.name) for item in comparison.changes if item.part != "step"} for comparison in (there, back)
     ]
     assert parts[0] == parts[1]
     assert {item.name for item in back.templates if not item.is_kept} == set(version["cut_again"])
@@ -63,9 +60,7 @@ def test_what_is_no_change_to_a_maker_is_none(build_bag, edit):
     comparison = compare_builds(build_bag(), build_bag(edit), before_label="a", after_label="b")
     assert comparison.changes == ()
     assert all(item.is_kept for item in comparison.templates)
-    assert list_changes(comparison) == [
-        "  no change to anything that is made; only words of the spec file differ"
-    ]
+    assert list_changes(comparison) == ["  no change to anything that is made; only words of the spec file differ"]
 
 
 @pytest.mark.parametrize("moved_mm", [0.06, 0.1])

@@ -33,14 +33,7 @@ def run(capsys, tmp_path, monkeypatch):
 
 @pytest.mark.parametrize(
     ("inches", "dpi"),
-    [
-        ((8.5, 11), 200),
-        ((36, 48), 186.3),
-        ((36, 240), 83.3),
-        ((36, 360), None),
-        ((200, 200), None),
-        ((0, 0), 200),
-    ],
+    [((8.5, 11), 200), ((36, 48), 186.3), ((36, 240), 83.3), ((36, 360), None), ((200, 200), None), ((0, 0), 200)],
 )
 def test_a_large_page_is_drawn_coarser_down_to_where_a_code_is_still_read(inches, dpi):
     scale = scan.choose_scale(*(side * 72 for side in inches))

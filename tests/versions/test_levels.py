@@ -81,9 +81,7 @@ def test_a_fold_that_moved_on_a_longer_piece_is_told(told, high: str, at: str, s
 
 
 def test_a_fold_that_stays_in_the_middle_has_not_moved(told) -> None:
-    assert "fold" not in told(
-        FLAP.format(high="200 mm", at="middle"), FLAP.format(high="220 mm", at="middle")
-    )
+    assert "fold" not in told(FLAP.format(high="200 mm", at="middle"), FLAP.format(high="220 mm", at="middle"))
 
 
 def test_a_row_of_a_joint_that_moved_on_a_wider_strip_is_told(told) -> None:

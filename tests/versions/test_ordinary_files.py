@@ -54,10 +54,14 @@ def run(*arguments):
 
     most = 2 * 1024**3
     return subprocess.run(
-        [sys.executable, "-m", "docgen", *arguments], capture_output=True, text=True, timeout=30, check=False,
+        [sys.executable, "-m", "docgen", *arguments],
+        capture_output=True,
+        text=True,
+        timeout=30,
+        check=False,
         env={**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)},
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (most, most)),
-    )  # fmt: skip
+    )
 
 
 @pytest.fixture

@@ -18,14 +18,7 @@ import pytest
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions import (
-    VersionRefused,
-    describe_issue,
-    describe_refusal,
-    issue_version,
-    list_versions,
-    read_issued,
-)
+from docgen.versions import VersionRefused, describe_issue, describe_refusal, issue_version, list_versions, read_issued
 from docgen.write import WriteFailed
 
 DAY = "2026-03-31"
@@ -53,9 +46,7 @@ element = "flap"
 
 
 def files_of(folder: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()
-    }
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
 @pytest.fixture
@@ -77,9 +68,7 @@ def test_an_issued_version_is_plain_files_with_a_record(write_bag, tmp_path, iss
     assert outcome.is_new
     assert set(files_of(folder)) == {"field-bag.toml", "record.toml", ".gitattributes"}
     assert (folder / "field-bag.toml").read_bytes() == spec.read_bytes()
-    assert (
-        folder / ".gitattributes"
-    ).read_text() == "# Exact copies: git leaves their line ends alone.\n* -text\n"
+    assert (folder / ".gitattributes").read_text() == "# Exact copies: git leaves their line ends alone.\n* -text\n"
     record = tomllib.loads((folder / "record.toml").read_text(encoding="utf-8"))
     whole = hashlib.sha256(spec.read_bytes()).hexdigest()
     assert record == {
@@ -92,9 +81,7 @@ def test_an_issued_version_is_plain_files_with_a_record(write_bag, tmp_path, iss
         "spec": "field-bag.toml",
         "sha256": {"field-bag.toml": whole},
     }
-    assert (
-        (folder / "record.toml").read_text().startswith("# Written by docgen when this version was issued.")
-    )
+    assert (folder / "record.toml").read_text().startswith("# Written by docgen when this version was issued.")
     assert describe_issue(outcome) == (
         f"issued version 3 of field-bag: digest {whole[:10].upper()}, 2026-03-31\n"
         f"  {folder}  (the spec; keep this folder, for example in git)"
@@ -110,12 +97,8 @@ def test_drawings_are_kept_under_their_own_names_and_the_copy_can_be_made_again(
     folder = tmp_path / "issued" / "drawn-flap" / "1"
     assert (folder / "shapes" / "flap.svg").read_text() == SVG
     assert resolve_build(read_spec(outcome.issued.spec_path)).digest == outcome.issued.digest
-    assert f"{folder}  (the spec and 1 drawing; keep this folder, for example in git)" in describe_issue(
-        outcome
-    )
-    (tmp_path / "shapes" / "flap.svg").write_text(
-        SVG.replace('width="80" height="60"/', 'width="80" height="50"/')
-    )
+    assert f"{folder}  (the spec and 1 drawing; keep this folder, for example in git)" in describe_issue(outcome)
+    (tmp_path / "shapes" / "flap.svg").write_text(SVG.replace('width="80" height="60"/', 'width="80" height="50"/'))
     assert "height: 1 31/32 in (50 mm), was 2 3/8 in (60 mm)" in describe_refusal(refusal(spec))
 
 
@@ -166,9 +149,7 @@ def test_versions_are_counted_as_a_person_counts(write_bag, tmp_path, issue):
 
 
 @pytest.mark.parametrize("version", [".", "..", ".3", "3.", "-1", "3-draft", "3-DRAFT"])
-def test_a_version_that_cannot_name_a_folder_or_reads_as_a_draft_is_refused(
-    write_bag, tmp_path, version, resolve_once
-):
+def test_a_version_that_cannot_name_a_folder_or_reads_as_a_draft_is_refused(write_bag, tmp_path, version, resolve_once):
     """By the spec's own check, and by the register too, which makes a folder of it."""
     spec = write_bag()
     build = replace(resolve_once(spec), version=version)
@@ -243,23 +224,11 @@ DAMAGE = {
     "record spoilt": ("record.toml", spoil, "the record cannot be read: the value is missing (column 8)"),
     "record cut": ("record.toml", shorten_record, "the record is not whole"),
     "record leads out": ("record.toml", leave_folder, "the record is not whole"),
-    "record of another": (
-        "record.toml",
-        rename_version,
-        "the record is of version 4 of field-bag, not of this folder",
-    ),
-    "digest changed": (
-        "record.toml",
-        change_digest,
-        "the record says digest 0123456789, the copies beside it have @",
-    ),
+    "record of another": ("record.toml", rename_version, "the record is of version 4 of field-bag, not of this folder"),
+    "digest changed": ("record.toml", change_digest, "the record says digest 0123456789, the copies beside it have @"),
     "copy lost": ("field-bag.toml", lose, "this copy is missing from an issued version"),
     "copy changed": ("field-bag.toml", add_line, "this copy is not as it was issued"),
-    "line ends": (
-        "field-bag.toml",
-        turn_line_ends,
-        "only the line ends of this copy are not as they were issued",
-    ),
+    "line ends": ("field-bag.toml", turn_line_ends, "only the line ends of this copy are not as they were issued"),
 }
 
 
@@ -277,9 +246,7 @@ def test_a_damaged_register_is_told_with_its_path_and_left_alone(write_bag, name
     assert files_of(issued.folder) == before
 
 
-def test_an_empty_folder_in_the_place_of_a_version_is_damage_and_not_overwritten(
-    write_bag, tmp_path, refusal
-):
+def test_an_empty_folder_in_the_place_of_a_version_is_damage_and_not_overwritten(write_bag, tmp_path, refusal):
     folder = tmp_path / "issued" / "field-bag" / "3"
     folder.mkdir(parents=True)
     assert str(refusal(write_bag())) == "this issued version has lost its record"
@@ -394,23 +361,17 @@ except VersionRefused as error:
 def run_both(specs: tuple[Path, Path], tmp_path: Path) -> list[str]:
     signs = (str(tmp_path / "a.sign"), str(tmp_path / "b.sign"))
     runs = [
-        subprocess.Popen(
-            [sys.executable, "-c", AT_ONCE, str(spec), *order], stdout=subprocess.PIPE, text=True
-        )
+        subprocess.Popen([sys.executable, "-c", AT_ONCE, str(spec), *order], stdout=subprocess.PIPE, text=True)
         for spec, order in zip(specs, (signs, signs[::-1]), strict=True)
     ]
-    return sorted(
-        (run.communicate(timeout=60)[0] for run in runs), key=lambda said: not said.startswith("issued")
-    )
+    return sorted((run.communicate(timeout=60)[0] for run in runs), key=lambda said: not said.startswith("issued"))
 
 
 def test_of_two_at_once_with_the_same_contents_one_issues_and_the_other_says_so(write_bag, tmp_path):
     spec = write_bag()
     first, second = run_both((spec, spec), tmp_path)
     assert first.startswith("issued version 3 of field-bag: ")
-    assert second.startswith(
-        "version 3 of field-bag was issued on 2026-03-31 already, with the very same contents;"
-    )
+    assert second.startswith("version 3 of field-bag was issued on 2026-03-31 already, with the very same contents;")
     assert read_issued(tmp_path / "issued" / "field-bag" / "3").source == spec.read_bytes()
 
 

@@ -48,9 +48,7 @@ def compare(tmp_path_factory):
         after = build_bag(NEXT, *edits)
         choices = (choices_of(before.printing), choices_of(after.printing))
         packets = lay_out_both(before, after, choices, DAY)
-        comparison = compare_builds(
-            before, after, before_label="version 3", after_label="the spec", packets=packets
-        )
+        comparison = compare_builds(before, after, before_label="version 3", after_label="the spec", packets=packets)
         return comparison, packets, after
 
     return run
@@ -167,10 +165,7 @@ def test_on_other_paper_every_sheet_is_printed_again_and_the_templates_are_still
     assert all(verdict.kept is None for verdict in comparison.pages)
     assert all(verdict.is_moved for verdict in comparison.pages if verdict.page.name)
     said = describe_comparison(comparison)
-    assert (
-        "the pieces on it are unchanged and only lie elsewhere; not needed where they are cut out already"
-        in said
-    )
+    assert "the pieces on it are unchanged and only lie elsewhere; not needed where they are cut out already" in said
     assert "  still right  Outer pocket: version 3's template" in said
 
 
@@ -185,11 +180,19 @@ def test_the_whole_of_what_is_said_about_a_deeper_pocket(compare):
         *(
             f"  still right  {title}: version 3's template"
             for title in (
-                "Back panel", "Buckle tab", "Gusset side", "Gusset base", "Ring tab", "Lining, back and front",
-                "Gusset lining", "Foam, back and front", "Shoulder strap, buckle part", "Shoulder strap, hole part",
+                "Back panel",
+                "Buckle tab",
+                "Gusset side",
+                "Gusset base",
+                "Ring tab",
+                "Lining, back and front",
+                "Gusset lining",
+                "Foam, back and front",
+                "Shoulder strap, buckle part",
+                "Shoulder strap, hole part",
                 "Handle",
             )
         ),
-    ]  # fmt: skip
+    ]
     heads = [line for line in lines[first + 15 :] if not line.startswith(" ")]
     assert heads == ["Pattern:", "Cutting list:", "Build sheet:", "Care card:"]

@@ -36,9 +36,7 @@ def pdf(tmp_path, monkeypatch):
     shop.mkdir()
     (shop / "patch.toml").write_text(SPEC)
     (shop / "patch.svg").write_text(DRAWING)
-    assert (
-        main(["make", "shop/patch.toml", "--only", "care-card", "--out", "out", "--date", "2026-03-31"]) == 0
-    )
+    assert main(["make", "shop/patch.toml", "--only", "care-card", "--out", "out", "--date", "2026-03-31"]) == 0
     return tmp_path / "out" / "care-card.pdf"
 
 
@@ -64,8 +62,7 @@ def test_spec_and_drawing_come_back(pdf, tmp_path, capsys):
 
 
 @pytest.mark.parametrize(
-    "name",
-    ["../evil.txt", "/tmp/docgen-evil.txt", "sub/evil.txt", ".profile", "a\\b.txt", "c:evil.txt", "a\nb.txt"],
+    "name", ["../evil.txt", "/tmp/docgen-evil.txt", "sub/evil.txt", ".profile", "a\\b.txt", "c:evil.txt", "a\nb.txt"]
 )
 def test_names_that_could_lead_elsewhere_are_refused(pdf, tmp_path, name):
     attach(pdf, {name: b"evil"})

@@ -75,13 +75,29 @@ minutes = {minutes}
 note = "{note}"
 """
 PLAIN = {
-    "code": "tray", "title": "Valet tray", "version": "1", "changed": "", "shop": "Alder bench",
-    "link": 'link = "https://example.org/b"', "hide": "Bridle hide", "thickness": "3 mm", "price": "11.5",
-    "base": "Base", "width": "8 in", "fold": "private-fold", "note": "private-note", "minutes": "47", "more": "",
-}  # fmt: skip
+    "code": "tray",
+    "title": "Valet tray",
+    "version": "1",
+    "changed": "",
+    "shop": "Alder bench",
+    "link": 'link = "https://example.org/b"',
+    "hide": "Bridle hide",
+    "thickness": "3 mm",
+    "price": "11.5",
+    "base": "Base",
+    "width": "8 in",
+    "fold": "private-fold",
+    "note": "private-note",
+    "minutes": "47",
+    "more": "",
+}
 OTHER = {
-    "price": "12.25", "fold": "private-crease", "note": "private-remark", "minutes": "53", "changed": "Wider base.",
-}  # fmt: skip
+    "price": "12.25",
+    "fold": "private-crease",
+    "note": "private-remark",
+    "minutes": "53",
+    "changed": "Wider base.",
+}
 PRIVATE = ("private", "11.5", "12.25", "41.5", "47", "53", "minute", "price", "labour", "cost", "waste")
 
 
@@ -137,8 +153,7 @@ class Reading(HTMLParser):
 
 def pages_of(folder):
     return {
-        path.relative_to(folder).as_posix(): path.read_text(encoding="utf-8")
-        for path in folder.rglob("index.html")
+        path.relative_to(folder).as_posix(): path.read_text(encoding="utf-8") for path in folder.rglob("index.html")
     }
 
 
@@ -160,9 +175,7 @@ def test_every_code_of_every_page_leads_to_a_page_on_any_usual_paper(issue, writ
         payloads = {page.payload for document in packet.documents for page in document.pages}
         assert len(payloads) > 5
         for payload in payloads:
-            assert (
-                tmp_path / "B" / payload.removeprefix("HTTPS://EXAMPLE.ORG/B/") / "index.html"
-            ).is_file(), payload
+            assert (tmp_path / "B" / payload.removeprefix("HTTPS://EXAMPLE.ORG/B/") / "index.html").is_file(), payload
 
 
 def test_pages_are_well_formed_small_and_all_their_links_lead_to_files(issue, write, tmp_path):
@@ -344,8 +357,12 @@ def test_long_words_of_many_bytes_stay_under_the_limit(issue, write, tmp_path):
     pages = pages_of(tmp_path / "B")
     assert max(len(text.encode("utf-8")) for text in pages.values()) < LIMIT
     # The index of the build goes on, and every version is on it once.
-    listed = [link for name, text in pages.items() if re.fullmatch(r"TRAY/(_\d+/)?index.html", name)
-              for link in re.findall(r'href="(?:\.\./)?(\d+)/', text)]  # fmt: skip
+    listed = [
+        link
+        for name, text in pages.items()
+        if re.fullmatch(r"TRAY/(_\d+/)?index.html", name)
+        for link in re.findall(r'href="(?:\.\./)?(\d+)/', text)
+    ]
     assert sorted(map(int, listed)) == list(range(1, 9))
     assert "TRAY/_2/index.html" in pages
 
@@ -376,9 +393,7 @@ def test_an_older_pdf_of_ours_is_replaced_and_another_is_not(issue, write, tmp_p
     assert write(has_pdfs=True).written == (pdf,)
     assert pdf.read_bytes() == content
     pdf.write_bytes(b"%PDF-1.4 of another program")
-    with pytest.raises(
-        WriteFailed, match=r"pattern\.pdf: there is a file of that name that is not from docgen$"
-    ):
+    with pytest.raises(WriteFailed, match=r"pattern\.pdf: there is a file of that name that is not from docgen$"):
         write(has_pdfs=True)
     assert pdf.read_bytes() == b"%PDF-1.4 of another program"
 
@@ -431,9 +446,7 @@ def test_a_build_whose_spec_names_no_link_is_left_out(issue, write, tmp_path):
     )
 
 
-def test_a_version_whose_spec_is_no_longer_understood_still_has_its_pages(
-    issue, write, tmp_path, monkeypatch
-):
+def test_a_version_whose_spec_is_no_longer_understood_still_has_its_pages(issue, write, tmp_path, monkeypatch):
     from docgen.problems import Place, SpecRejected, make_error
     from docgen.versions import site
 
@@ -449,9 +462,7 @@ def test_a_version_whose_spec_is_no_longer_understood_still_has_its_pages(
     monkeypatch.setattr(site, "build_issued", refuse_first)
     outcome = write()
     assert outcome.unread == ("tray 1",)
-    assert describe_site(outcome).endswith(
-        "\nwithout what changed, since this docgen no longer takes the spec: tray 1"
-    )
+    assert describe_site(outcome).endswith("\nwithout what changed, since this docgen no longer takes the spec: tray 1")
     said = said_of(tmp_path / "B", f"{place_of(first)}/PATTERN/3")
     assert "Replaced by version 2" in said
     assert "Changed from" not in said_of(tmp_path / "B", place_of(first))
@@ -469,9 +480,7 @@ def test_variants_have_their_own_pages(write, tmp_path):
     for build in builds:
         packet = lay_out(plan_work(build), choices=choices_of(build.printing), date="2026-03-31")
         for page in packet.documents[0].pages:
-            assert (
-                folder.parents[2] / page.payload.removeprefix("HTTPS://EXAMPLE.ORG/B/") / "index.html"
-            ).is_file()
+            assert (folder.parents[2] / page.payload.removeprefix("HTTPS://EXAMPLE.ORG/B/") / "index.html").is_file()
         assert (folder / f"pattern-{build.variant}.pdf").is_file()
     assert (folder / "JOINT-CUTTING-LIST" / "1" / "index.html").is_file()
     assert (folder / "CHANGES.SMALL" / "1" / "index.html").is_file()

@@ -20,22 +20,11 @@ from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions import (
-    NotOurs,
-    NotReadable,
-    ScanMissing,
-    describe_refusal,
-    describe_trace,
-    save_spec,
-    trace,
-)
+from docgen.versions import NotOurs, NotReadable, ScanMissing, describe_refusal, describe_trace, save_spec, trace
 from docgen.write import WriteFailed, finish_documents, replace_files
 
 POCKET = ('["8 in", "4 3/4 in"]', '["8 in", "5 in"]')
-NEXT = (
-    ('version = "3"', 'version = "4"'),
-    ('changed = "Pocket 1/4 in deeper', 'changed = "Pocket deeper again'),
-)
+NEXT = (('version = "3"', 'version = "4"'), ('changed = "Pocket 1/4 in deeper', 'changed = "Pocket deeper again'))
 CHANGED = (
     "    piece front (Front panel)\n"
     "        landing of pocket: up to 1/4 in (6.4 mm) from where it was\n"
@@ -198,9 +187,7 @@ def test_a_pdf_with_another_spec_inside_than_its_pages_say_is_called_out(both, t
     writer.write(pdf)
     lines = describe_trace(trace(str(pdf), tmp_path)).splitlines()
     assert lines[0] == f"{pdf}: 1 page, with the spec field-bag.toml inside"
-    assert (
-        lines[1] == "  caution: the spec inside is not the one its pages were made from; their digests differ"
-    )
+    assert lines[1] == "  caution: the spec inside is not the one its pages were made from; their digests differ"
 
 
 def test_the_spec_comes_back_from_the_register_and_from_a_pdf(both, write_bag, tmp_path):
@@ -348,6 +335,4 @@ def test_a_damaged_version_is_told_whole(both):
 
     with pytest.raises(VersionRefused) as caught:
         read_issued(both[1].folder)
-    assert describe_refusal(caught.value).startswith(
-        f"{both[1].spec_path}: error: this copy is not as it was issued\n"
-    )
+    assert describe_refusal(caught.value).startswith(f"{both[1].spec_path}: error: this copy is not as it was issued\n")

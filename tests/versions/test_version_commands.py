@@ -73,9 +73,7 @@ def test_an_issued_copy_is_no_draft_where_it_lies(run, write_bag, here, issue):
 def test_draft_is_in_the_title_block_of_words_and_of_sheets_and_on_templates(run, write_bag, here):
     write_bag()
     assert run("make", "field-bag.toml", "--only", "pattern", "build-sheet", "--out", "out")[0] == 0
-    sheets = [
-        " ".join(page.extract_text().split()) for page in PdfReader(here / "out" / "pattern.pdf").pages[1:]
-    ]
+    sheets = [" ".join(page.extract_text().split()) for page in PdfReader(here / "out" / "pattern.pdf").pages[1:]]
     assert all("version 3 DRAFT" in sheet for sheet in sheets)
     assert any("field-bag version 3 DRAFT" in sheet for sheet in sheets)
     assert "3 DRAFT" in PdfReader(here / "out" / "build-sheet.pdf").pages[3].extract_text()

@@ -37,9 +37,10 @@ def test_what_is_no_code_is_told_for_what_it_is(run, write_bag, tmp_path, what, 
     (tmp_path / "specs").mkdir()
     (tmp_path / "notes.txt").write_text("mine")
     assert run("trace", what) == (
-        2, "",
+        2,
+        "",
         f"docgen: {what} is {kind}; docgen trace takes the text of a code, a PDF, or a picture (PNG, JPEG)\n",
-    )  # fmt: skip
+    )
 
 
 def test_a_folder_is_no_shop_file(run, write_bag, tmp_path):
@@ -64,9 +65,7 @@ def test_a_record_changed_by_hand_is_told(run, write_bag, issue, tmp_path, key, 
     issued = issue(write_bag()).issued
     record = issued.folder / "record.toml"
     lines = record.read_text().splitlines()
-    record.write_text(
-        "\n".join(f'{key} = "{value}"' if line.startswith(f"{key} =") else line for line in lines)
-    )
+    record.write_text("\n".join(f'{key} = "{value}"' if line.startswith(f"{key} =") else line for line in lines))
     code, said, _ = run("trace", f"SPEC:FIELD-BAG/3/{issued.digest}/PATTERN/4")
     assert code == 0
     assert f"{record.relative_to(tmp_path)}: error: the record was changed: {fault}\n" in said

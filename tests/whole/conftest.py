@@ -48,9 +48,7 @@ def make_demo(name: str, paper: str, folder: Path) -> Made:
     plan = plan_work(resolve_build(read_spec(spec)))
     packet = lay_out(plan, choices=replace(choices_of(plan.build.printing), paper=paper), date=DATE)
     replace_files(folder, finish_documents(packet))
-    return Made(
-        name=name, paper=paper, paper_mm=PAPERS_MM[paper], spec=spec, plan=plan, packet=packet, folder=folder
-    )  # fmt: skip
+    return Made(name=name, paper=paper, paper_mm=PAPERS_MM[paper], spec=spec, plan=plan, packet=packet, folder=folder)
 
 
 @pytest.fixture(scope="session")

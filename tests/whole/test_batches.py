@@ -105,9 +105,7 @@ def test_a_batch_scales_every_list(write, makes: int) -> None:
     assert float(read_rows(folder / "materials.csv")[0]["pieces together (dm2)"]) == pytest.approx(4 * makes)
     assert read_rows(folder / "hardware.csv")[0]["count"] == str(3 * makes)
     one = float(read_rows(make(write(), csv=True, makes=1).folder / "thread.csv")[0]["needle thread (m)"])
-    many = float(
-        read_rows(make(write(), csv=True, makes=makes).folder / "thread.csv")[0]["needle thread (m)"]
-    )
+    many = float(read_rows(make(write(), csv=True, makes=makes).folder / "thread.csv")[0]["needle thread (m)"])
     assert many == pytest.approx(makes * one, abs=0.0006 * makes)
 
 
@@ -159,9 +157,7 @@ def test_the_joint_table_sums_over_the_variants(write) -> None:
 
 def test_only_some_variants(write) -> None:
     outcome = make(write(VARIANTS), variants=["large"])
-    assert [path.relative_to(outcome.folder).as_posix() for path in outcome.paths] == [
-        f"large/{n}.pdf" for n in FILES
-    ]
+    assert [path.relative_to(outcome.folder).as_posix() for path in outcome.paths] == [f"large/{n}.pdf" for n in FILES]
 
 
 @pytest.mark.parametrize(
@@ -175,11 +171,7 @@ def test_only_some_variants(write) -> None:
             {"only": ["shop-page"]},
             "there is no shop page, since neither the spec nor the shop's file names a price",
         ),
-        (
-            "",
-            {"only": ["joint-cutting-list"]},
-            "there is no joint cutting list, since only one thing is made",
-        ),
+        ("", {"only": ["joint-cutting-list"]}, "there is no joint cutting list, since only one thing is made"),
     ],
 )
 def test_what_is_not_there_is_refused(write, more: str, call: dict[str, list[str]], what: str) -> None:
@@ -216,9 +208,7 @@ def test_pieces_are_exported_for_each_variant(write) -> None:
     path = write(VARIANTS)
     exported = export_pieces(path, "svg", path.parent / "cut")
     names = [file.relative_to(exported.folder).as_posix() for file in exported.paths]
-    assert names == [
-        f"{variant}/mat-v1-{piece}.svg" for variant in ("small", "large") for piece in ("top", "under")
-    ]
+    assert names == [f"{variant}/mat-v1-{piece}.svg" for variant in ("small", "large") for piece in ("top", "under")]
     assert (exported.folder / "small" / "mat-v1-top.svg").read_text() != (
         exported.folder / "large" / "mat-v1-top.svg"
     ).read_text()
@@ -235,20 +225,12 @@ def test_check_covers_every_variant(write) -> None:
 def test_the_command_tells_what_it_wrote(write, capsys) -> None:
     path = write(VARIANTS)
     code = cli.main(
-        [
-            "make",
-            str(path),
-            "--out",
-            str(path.parent / "o"),
-            "--csv",
-            "--makes",
-            "3",
-            "--only",
-            "cutting-list",
-        ]
+        ["make", str(path), "--out", str(path.parent / "o"), "--csv", "--makes", "3", "--only", "cutting-list"]
     )
     assert code == 0
     lines = capsys.readouterr().out.splitlines()
     assert lines[:3] == [
-        f"wrote {path.parent / 'o'}", "  small/cutting-list.pdf  2 pages", "  small/pieces.csv        table"
-    ]  # fmt: skip
+        f"wrote {path.parent / 'o'}",
+        "  small/cutting-list.pdf  2 pages",
+        "  small/pieces.csv        table",
+    ]

@@ -72,24 +72,14 @@ def test_every_piece_and_strap_is_written_and_told(bench, capsys):
         "all lengths in mm, at full size; no kerf\n"
     )
     assert sorted(read_folder(bench / "out" / "tray-v2")) == [
-        "tray-v2-base.svg", "tray-v2-corner.svg", "tray-v2-tie.svg"
-    ]  # fmt: skip
+        "tray-v2-base.svg",
+        "tray-v2-corner.svg",
+        "tray-v2-tie.svg",
+    ]
 
 
 def test_only_the_pieces_named_go_into_the_folder_named_with_their_kerf(bench, capsys):
-    call = [
-        "export",
-        "tray.toml",
-        "--to",
-        "dxf",
-        "--out",
-        "die",
-        "--kerf",
-        "0.2 mm",
-        "--pieces",
-        "tie",
-        "base",
-    ]
+    call = ["export", "tray.toml", "--to", "dxf", "--out", "die", "--kerf", "0.2 mm", "--pieces", "tie", "base"]
     assert main(call) == 0
     assert capsys.readouterr().out == (
         "wrote die\n"

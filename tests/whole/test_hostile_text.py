@@ -97,10 +97,14 @@ parts = [{ id = "keep", text = "@" }]
 """
 WORD_KINDS = {"text", "note", "texts"}
 SHAPED = {
-    ("pattern", "paper"), ("shop", "mark"), ("pieces.NAME", "file"), ("pieces.NAME", "element"),
+    ("pattern", "paper"),
+    ("shop", "mark"),
+    ("pieces.NAME", "file"),
+    ("pieces.NAME", "element"),
     ("pieces.NAME.holes[]", "through"),
-    ("pieces.NAME.hole-rows[]", "through"), ("pieces.NAME.notches[]", "at"),
-}  # fmt: skip
+    ("pieces.NAME.hole-rows[]", "through"),
+    ("pieces.NAME.notches[]", "at"),
+}
 """Words with a meaning: whatever has none is a problem."""
 ONLY_CHECKED = {
     ("machines.NAME", "title"),
@@ -167,9 +171,13 @@ def run_alone(spec, folder):
     command = [sys.executable, "-c", WATCHED, *arguments(spec, folder)]
     # reportlab looks for settings of its own in the home folder.
     made = subprocess.run(
-        command, capture_output=True, text=True, timeout=120, cwd=spec.parent,
+        command,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        cwd=spec.parent,
         env={**os.environ, "HOME": str(spec.parent)},
-    )  # fmt: skip
+    )
     seen = made.stdout.partition("SEEN")[2]
     return made, json.loads(seen) if seen else []
 

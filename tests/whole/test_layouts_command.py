@@ -105,8 +105,6 @@ def test_faults_of_layouts_and_spec_come_in_one_go(shop: Path, capsys: pytest.Ca
     assert not (shop / "out").exists()
 
 
-def test_a_folder_of_layouts_that_is_not_there_is_a_wrong_call(
-    shop: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_a_folder_of_layouts_that_is_not_there_is_a_wrong_call(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["make", "sleeve.toml", "--layouts", "none"]) == 2
     assert capsys.readouterr().err == 'docgen: there is no folder "none" with layouts\n'

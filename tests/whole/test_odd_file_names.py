@@ -23,8 +23,7 @@ def bench(tmp_path, monkeypatch):
 @pytest.mark.skipif(sys.platform != "linux", reason="names are bytes only there")
 @pytest.mark.parametrize("command", ["check", "make", "issue"])
 @pytest.mark.parametrize(
-    ("name", "kind"),
-    [(b"\xff.toml", "letters that are not UTF-8"), (b"a\x1b[2Jb.toml", "letters that do not print")],
+    ("name", "kind"), [(b"\xff.toml", "letters that are not UTF-8"), (b"a\x1b[2Jb.toml", "letters that do not print")]
 )
 def test_a_name_that_no_text_can_hold_is_refused(bench, capsys, command, name, kind):
     path = os.fsdecode(name)

@@ -49,9 +49,7 @@ def test_a_row_that_does_not_fit_the_card_is_named_and_nothing_is_written(bench,
     name = "Maximiliana " * 12
     (bench / "orders.csv").write_text(f"name\nRosa Ferro\n{name.strip()}\n", encoding="utf-8")
     assert make("--orders", "orders.csv") == 1
-    assert (
-        "orders.csv:3: error: name is too long for its line on the A6 care card\n" in capsys.readouterr().err
-    )
+    assert "orders.csv:3: error: name is too long for its line on the A6 care card\n" in capsys.readouterr().err
     assert not (bench / "box").exists()
 
 
@@ -65,16 +63,13 @@ def test_same_orders_give_the_same_bytes(bench):
 
 
 def test_every_variant_gets_the_orders_that_name_it(bench, capsys):
-    spec = (
-        SPEC.read_text(encoding="utf-8") + '\n[variants.small.measures]\nedge = "1/8 in"\n[variants.plain]\n'
-    )
+    spec = SPEC.read_text(encoding="utf-8") + '\n[variants.small.measures]\nedge = "1/8 in"\n[variants.plain]\n'
     (bench / "bag.toml").write_text(spec, encoding="utf-8")
     (bench / "orders.csv").write_text("name,variant\nRosa Ferro,plain\nJon Ek,small\n", encoding="utf-8")
     call = ["make", "bag.toml", "--only", "care-card", "--out", "box", "--orders", "orders.csv"]
     assert main(call) == 0
     found = {
-        path.parent.name: PdfReader(path).pages[0].extract_text()
-        for path in (bench / "box").rglob("care-card.pdf")
+        path.parent.name: PdfReader(path).pages[0].extract_text() for path in (bench / "box").rglob("care-card.pdf")
     }
     assert {name: ("Rosa Ferro" in text, "Jon Ek" in text) for name, text in found.items()} == {
         "plain": (True, False),
@@ -93,9 +88,7 @@ def test_every_variant_gets_the_orders_that_name_it(bench, capsys):
 
 
 def test_variants_that_nobody_ordered_get_no_blank_cards(bench):
-    spec = (
-        SPEC.read_text(encoding="utf-8") + '\n[variants.small.measures]\nedge = "1/8 in"\n[variants.plain]\n'
-    )
+    spec = SPEC.read_text(encoding="utf-8") + '\n[variants.small.measures]\nedge = "1/8 in"\n[variants.plain]\n'
     (bench / "bag.toml").write_text(spec, encoding="utf-8")
     (bench / "orders.csv").write_text("name,variant\nRosa Ferro,plain\n", encoding="utf-8")
     call = ["make", "bag.toml", "--only", "care-card", "--out"]

@@ -32,9 +32,7 @@ def test_code_on_every_page_of_the_packet_is_read_at_150_dpi(demo, rasterise):
     read = []
     for page in range(len(expected)):
         picture = 255 - rasterise(demo.file("packet"), page, 150)
-        read.append(
-            {code.text for code in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)}
-        )
+        read.append({code.text for code in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)})
     assert read == [{payload} for payload in expected]
 
 

@@ -83,9 +83,11 @@ class Shape:
     @property
     def is_whole(self) -> bool:
         return (
-            self.shown.left <= self.box.left and self.box.right <= self.shown.right
-            and self.shown.bottom <= self.box.bottom and self.box.top <= self.shown.top
-        )  # fmt: skip
+            self.shown.left <= self.box.left
+            and self.box.right <= self.shown.right
+            and self.shown.bottom <= self.box.bottom
+            and self.box.top <= self.shown.top
+        )
 
 
 @pytest.fixture(scope="module")
@@ -115,12 +117,7 @@ class Picture:
             sheet = document[page]
             width, height, scale = sheet.get_width(), sheet.get_height(), DPI / 72
             point = 72 / INCH_MM
-            cut = (
-                part.left * point,
-                part.bottom * point,
-                width - part.right * point,
-                height - part.top * point,
-            )
+            cut = (part.left * point, part.bottom * point, width - part.right * point, height - part.top * point)
             crop = tuple(max(0.0, side) for side in cut)
             bitmap = sheet.render(scale=scale, crop=crop, grayscale=True)
             self.dark = 255.0 - bitmap.to_numpy().reshape(bitmap.height, bitmap.width)
@@ -134,19 +131,9 @@ class Picture:
 
     def cut(self, box: Box) -> tuple[np.ndarray, float, float]:
         """Darkness in a box, and the left and top of the first pixel."""
-        first, last = (
-            round((box.left - self.left_mm) / self.x_mm),
-            round((box.right - self.left_mm) / self.x_mm),
-        )
-        top, bottom = (
-            round((self.top_mm - box.top) / self.y_mm),
-            round((self.top_mm - box.bottom) / self.y_mm),
-        )
-        return (
-            self.dark[top:bottom, first:last],
-            self.left_mm + first * self.x_mm,
-            self.top_mm - top * self.y_mm,
-        )
+        first, last = (round((box.left - self.left_mm) / self.x_mm), round((box.right - self.left_mm) / self.x_mm))
+        top, bottom = (round((self.top_mm - box.top) / self.y_mm), round((self.top_mm - box.bottom) / self.y_mm))
+        return (self.dark[top:bottom, first:last], self.left_mm + first * self.x_mm, self.top_mm - top * self.y_mm)
 
     def line_x(self, x: float, low: float, high: float, reach: float = 0.6) -> float:
         """Where an upright line near x lies between two heights."""
@@ -188,9 +175,11 @@ def walk(marks: tuple[Mark, ...], dx: float, dy: float, shown: Box) -> Iterator[
         elif isinstance(mark, ClipMark):
             own = moved(mark.box, dx, dy)
             both = Box(
-                max(own.left, shown.left), max(own.bottom, shown.bottom), min(own.right, shown.right),
+                max(own.left, shown.left),
+                max(own.bottom, shown.bottom),
+                min(own.right, shown.right),
                 min(own.top, shown.top),
-            )  # fmt: skip
+            )
             yield from walk(mark.marks, dx + mark.dx_mm, dy + mark.dy_mm, both)
 
 
@@ -218,9 +207,11 @@ def find(made: Made, size: tuple[float, float], layer: str | None = None) -> lis
         (number, shape)
         for number, page in enumerate(made.pattern.pages)
         for shape in shapes(page)
-        if shape.mark.path.closed and is_sized(shape.box, size, page.stretch) and shape.is_whole
+        if shape.mark.path.closed
+        and is_sized(shape.box, size, page.stretch)
+        and shape.is_whole
         and layer in (None, shape.mark.layer)
-    ]  # fmt: skip
+    ]
 
 
 def measure(made: Made, page: int, box: Box) -> tuple[float, float]:
@@ -394,9 +385,8 @@ def test_panel_on_joined_sheets_has_its_whole_width_through_the_match_marks(case
     edges = []
     for number, page in ((1, first), (2, second)):
         (panel,) = [
-            shape for shape in shapes(page)
-            if shape.mark.layer == "cut" and is_sized(shape.box, PANEL_MM, page.stretch)
-        ]  # fmt: skip
+            shape for shape in shapes(page) if shape.mark.layer == "cut" and is_sized(shape.box, PANEL_MM, page.stretch)
+        ]
         marks = {name: (x * page.stretch[0], y * page.stretch[1]) for name, x, y in page.sheet.matches}
         edges.append((Picture(made, number, Box(0, 0, 230, 300)), panel.box, marks))
     (one, box, marks), (other, other_box, other_marks) = edges
@@ -490,9 +480,7 @@ def test_sheet_too_full_for_its_tag_gets_a_strip_for_it(tmp_path: Path) -> None:
             assert measure(made, number, square.box) == pytest.approx((side, side), abs=WITHIN_MM)
             if number:
                 # Below the match marks and everything of the piece.
-                assert square.box.top < min(
-                    shape.shown.bottom for shape in shapes(page) if shape.mark.layer == "cut"
-                )
+                assert square.box.top < min(shape.shown.bottom for shape in shapes(page) if shape.mark.layer == "cut")
 
 
 # ---- what cannot be printed -------------------------------------------------------

@@ -63,9 +63,7 @@ def test_folder_and_files_it_names_are_those_that_are_written(bench, run_docgen)
     (folder,) = (bench / "out").iterdir()
     assert "`out/CODE-vVERSION/`" in text
     assert folder.name == "field-bag-v3"
-    assert sorted(file.name for file in folder.iterdir()) == sorted(
-        set(re.findall(r"\*\*`([a-z-]+\.pdf)`\*\*", text))
-    )
+    assert sorted(file.name for file in folder.iterdir()) == sorted(set(re.findall(r"\*\*`([a-z-]+\.pdf)`\*\*", text)))
 
 
 def test_small_spec_has_no_problem_and_can_be_made(bench, run_docgen):

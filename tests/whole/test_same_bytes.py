@@ -27,8 +27,11 @@ def run_make(spec, folder, *options, **environment):
     kept = {name: value for name, value in os.environ.items() if name != "SOURCE_DATE_EPOCH"}
     return subprocess.run(
         [sys.executable, "-m", "docgen", "make", str(spec), "--out", str(folder), *options],
-        env={**kept, **environment}, capture_output=True, text=True, timeout=120,
-    )  # fmt: skip
+        env={**kept, **environment},
+        capture_output=True,
+        text=True,
+        timeout=120,
+    )
 
 
 def test_written_twice_in_one_process_the_files_are_the_same(bag, tmp_path):
@@ -40,14 +43,7 @@ def test_written_twice_in_one_process_the_files_are_the_same(bag, tmp_path):
 def test_other_processes_write_the_same_bytes_whatever_their_hash_seed(bag, tmp_path):
     for seed in ("1", "4242"):
         made = run_make(
-            bag.spec,
-            tmp_path / seed,
-            "--paper",
-            "letter",
-            "--date",
-            "2026-03-31",
-            PYTHONHASHSEED=seed,
-            TZ="Asia/Tokyo",
+            bag.spec, tmp_path / seed, "--paper", "letter", "--date", "2026-03-31", PYTHONHASHSEED=seed, TZ="Asia/Tokyo"
         )
         assert made.returncode == 0, made.stderr
     choices = replace(choices_of(bag.plan.build.printing), paper="letter")

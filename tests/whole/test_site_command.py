@@ -77,9 +77,7 @@ def test_the_command_says_what_it_wrote_and_where_it_belongs(here, capsys):
     # The documents of both versions are new, and every page that now names one has changed.
     naming = sum(1 for path in (here / "B").rglob("index.html") if ".pdf" in path.read_text(encoding="utf-8"))
     assert naming > 8
-    assert (
-        capsys.readouterr().out == f"wrote B: {count + 8} files, {naming + 8} of them new or changed\n{where}"
-    )
+    assert capsys.readouterr().out == f"wrote B: {count + 8} files, {naming + 8} of them new or changed\n{where}"
 
 
 def test_a_wrong_folder_is_a_wrong_call(here, capsys):
@@ -129,10 +127,20 @@ def test_a_phone_shows_the_pages_without_scrolling_aside_and_fetches_nothing_els
     (digest,) = (path.name for path in (here / "B" / "TRAY" / "1").iterdir())
     places = (f"/B/TRAY/1/{digest}/PATTERN/2", f"/B/TRAY/1/{digest}")
     run = subprocess.run(
-        [BROWSER, "--headless", "--no-sandbox", "--disable-gpu", f"--user-data-dir={tmp_path / 'browser'}",
-         "--virtual-time-budget=8000", "--dump-dom", f"{served}/frames.html?{','.join(places)}"],
-        capture_output=True, text=True, timeout=90,
-    )  # fmt: skip
+        [
+            BROWSER,
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            f"--user-data-dir={tmp_path / 'browser'}",
+            "--virtual-time-budget=8000",
+            "--dump-dom",
+            f"{served}/frames.html?{','.join(places)}",
+        ],
+        capture_output=True,
+        text=True,
+        timeout=90,
+    )
     told = re.findall(r"\[(\S+) is (\d+) wide, fetches (\d+)\]", run.stdout)
     assert {place.rstrip("/") for place, _, _ in told} == set(places)
     assert all(int(wide) <= PHONE_PX and fetched == "0" for _, wide, fetched in told)

@@ -61,9 +61,7 @@ def sleeve(make):
 def later(sleeve, tmp_path_factory):
     """The files as a whole run on another day writes them."""
     folder = tmp_path_factory.mktemp("later")
-    subprocess.run(
-        [sys.executable, "-m", "docgen", *arguments(sleeve, folder, "2026-04-01")], check=True, timeout=60
-    )
+    subprocess.run([sys.executable, "-m", "docgen", *arguments(sleeve, folder, "2026-04-01")], check=True, timeout=60)
     return read_files(folder)
 
 
@@ -126,8 +124,7 @@ def test_folder_that_is_a_file_is_told_with_exit_code_3(sleeve, tmp_path):
     made = subprocess.run(command, capture_output=True, text=True, timeout=60)
     assert made.returncode == 3
     assert told(made.stderr) == (
-        f"cannot write {blocked}: there is a file of that name, not a folder\n"
-        "the folder holds what it held before\n"
+        f"cannot write {blocked}: there is a file of that name, not a folder\nthe folder holds what it held before\n"
     )
     assert blocked.read_text() == "mine"
 
@@ -142,8 +139,5 @@ def test_folder_without_leave_to_write_is_told_with_exit_code_3(sleeve, earlier)
     finally:
         earlier.chmod(0o755)
     assert made.returncode == 3
-    assert (
-        told(made.stderr)
-        == f"cannot write {earlier}: it is not allowed\nthe folder holds what it held before\n"
-    )
+    assert told(made.stderr) == f"cannot write {earlier}: it is not allowed\nthe folder holds what it held before\n"
     assert read_files(earlier) == before

@@ -106,9 +106,7 @@ def test_strap_lengths_follow_from_the_worn_length(bag):
 def test_totals_of_each_material_are_the_sums_of_its_pieces(bag):
     counts = {"buckle-tab": 2, "ring-tab": 2, "gusset-side": 2, "closing": 2, "back-lining": 2, "pad": 2}
     of_body = {"back", "front", "pocket", "buckle-tab", "gusset-side", "gusset-base", "ring-tab", "handle"}
-    straps = {
-        strap.name: shapely_area(strap.piece) for strap in bag.plan.build.straps if strap.name != "handle"
-    }
+    straps = {strap.name: shapely_area(strap.piece) for strap in bag.plan.build.straps if strap.name != "handle"}
     body = sum(BAG_AREAS[name] * counts.get(name, 1) for name in of_body)
     body += sum(area * counts.get(name, 1) for name, area in straps.items())
     found = {material.material.name: material for material in bag.plan.materials}
@@ -136,11 +134,20 @@ def test_areas_of_the_bag_are_printed(bag):
 def test_sizes_of_the_bag_are_printed(bag):
     words = read_words(bag, "cutting-list")
     sizes = [
-        "12 in (304.8 mm)", "× 9 1/4 in (235 mm)", "8 in (203.2 mm)", "× 4 3/4 in (120.7 mm)",
-        "3 1/2 in (88.9 mm)", "× 8 1/4 in (209.6 mm)", "× 3 in (76.2 mm)", "× 2 1/2 in (63.5 mm)",
-        f"× 13 7/16 in ({BASE:.1f} mm)", "× 9 3/4 in (247.7 mm)", "× 10 1/2 in (266.7 mm)",
-        f"({STRAP_LENGTHS['shoulder']:.1f} mm)", f"({STRAP_LENGTHS['shoulder-buckle']:.1f} mm)",
-    ]  # fmt: skip
+        "12 in (304.8 mm)",
+        "× 9 1/4 in (235 mm)",
+        "8 in (203.2 mm)",
+        "× 4 3/4 in (120.7 mm)",
+        "3 1/2 in (88.9 mm)",
+        "× 8 1/4 in (209.6 mm)",
+        "× 3 in (76.2 mm)",
+        "× 2 1/2 in (63.5 mm)",
+        f"× 13 7/16 in ({BASE:.1f} mm)",
+        "× 9 3/4 in (247.7 mm)",
+        "× 10 1/2 in (266.7 mm)",
+        f"({STRAP_LENGTHS['shoulder']:.1f} mm)",
+        f"({STRAP_LENGTHS['shoulder-buckle']:.1f} mm)",
+    ]
     for size in sizes:
         assert size in words, size
 

@@ -35,9 +35,7 @@ class Picture:
 
     def rows(self, low_mm, high_mm):
         """First and last pixel row between two heights above the foot of the page."""
-        return round((self.height_mm - high_mm) / self.down_mm), round(
-            (self.height_mm - low_mm) / self.down_mm
-        )
+        return round((self.height_mm - high_mm) / self.down_mm), round((self.height_mm - low_mm) / self.down_mm)
 
     def line_x(self, x_mm, low_mm, high_mm, reach_mm=REACH_MM):
         """Where an upright line near x lies, as the median over pixel rows from low to high."""
@@ -72,11 +70,7 @@ def take_picture(demo, rasterise, page, pdf=None):
 
 
 def square_boxes(page):
-    return [
-        path_box(mark.path)
-        for mark in page.marks
-        if isinstance(mark, PathMark) and mark.stroke == STYLE.square
-    ]
+    return [path_box(mark.path) for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE.square]
 
 
 def first_sides_mm(demo):
@@ -177,10 +171,8 @@ def measure_round(picture, box, half_mm=0.25):
     """Both diameters of a circle; the centroid is taken where its line is nearly straight."""
     x, y = box.centre
     return (
-        picture.line_x(box.right, y - half_mm, y + half_mm)
-        - picture.line_x(box.left, y - half_mm, y + half_mm),
-        picture.line_y(box.top, x - half_mm, x + half_mm)
-        - picture.line_y(box.bottom, x - half_mm, x + half_mm),
+        picture.line_x(box.right, y - half_mm, y + half_mm) - picture.line_x(box.left, y - half_mm, y + half_mm),
+        picture.line_y(box.top, x - half_mm, x + half_mm) - picture.line_y(box.bottom, x - half_mm, x + half_mm),
     )
 
 
@@ -352,10 +344,7 @@ def test_panel_on_two_joined_sheets_has_its_whole_width(make, rasterise, paper):
             frame = right_sheet.line_x(window.left, low, high, 0.5)
             cross = left_sheet.line_x(ours[0], ours[1] + 0.6, ours[1] + 1.6, 0.5)
             measured.append(
-                cross
-                - left_sheet.line_x(box.left + dx, low, high)
-                + right_sheet.line_x(right, low, high)
-                - frame
+                cross - left_sheet.line_x(box.left + dx, low, high) + right_sheet.line_x(right, low, high) - frame
             )
     assert len(measured) >= 4
     assert measured == pytest.approx([304.8] * len(measured), abs=WITHIN_MM)

@@ -58,9 +58,7 @@ def test_stopped_at_any_moment_it_ends_quietly(tmp_path, tenths):
         "from docgen.__main__ import run; print(flush=True); sys.exit(run())"
     )
     command = [sys.executable, "-S", "-c", code, str(SPEC), str(tmp_path / "out")]
-    begun = subprocess.Popen(
-        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=ENVIRONMENT
-    )
+    begun = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=ENVIRONMENT)
     begun.stdout.readline()
     time.sleep(0.04 + tenths * 0.03)
     begun.send_signal(signal.SIGINT)
@@ -73,10 +71,21 @@ def test_stopped_at_any_moment_it_ends_quietly(tmp_path, tenths):
 @pytest.mark.skipif(os.name == "nt", reason="signals are others there")
 def test_a_run_that_is_not_to_heed_the_keyboard_goes_on(tmp_path):
     begun = subprocess.Popen(
-        ["sh", "-c", 'trap "" INT; exec "$0" -m docgen "$@"', sys.executable, "make", str(SPEC), "--only",
-         "care-card", "--out", str(tmp_path / "out")],
-        stdout=subprocess.DEVNULL, env=ENVIRONMENT,
-    )  # fmt: skip
+        [
+            "sh",
+            "-c",
+            'trap "" INT; exec "$0" -m docgen "$@"',
+            sys.executable,
+            "make",
+            str(SPEC),
+            "--only",
+            "care-card",
+            "--out",
+            str(tmp_path / "out"),
+        ],
+        stdout=subprocess.DEVNULL,
+        env=ENVIRONMENT,
+    )
     for _ in range(5):
         time.sleep(0.1)
         begun.send_signal(signal.SIGINT)
@@ -91,9 +100,7 @@ def fill_disk(monkeypatch):
     monkeypatch.setattr(os, "fsync", full)
 
 
-@pytest.mark.parametrize(
-    "call", [("new", "bag"), ("new", "bag", "--out", "other.toml"), ("layouts", "layouts")]
-)
+@pytest.mark.parametrize("call", [("new", "bag"), ("new", "bag", "--out", "other.toml"), ("layouts", "layouts")])
 def test_a_new_file_is_whole_or_not_there(tmp_path, monkeypatch, capsys, call):
     monkeypatch.chdir(tmp_path)
     with monkeypatch.context() as inner:

@@ -19,14 +19,7 @@ from docgen.resolve import resolve_build
 from docgen.resolve.strap_ends import bar_wrap_mm
 from docgen.tables.material import MM2_PER_SQFT, find_gross_mm2
 from docgen.tables.strength import N_PER_LB, seam_strength_n
-from docgen.tables.thread import (
-    MACHINE_WASTE,
-    NEEDLE_SIZES,
-    V_TO_DENIER,
-    find_label,
-    lockstitch_ratio,
-    ticket_tex,
-)
+from docgen.tables.thread import MACHINE_WASTE, NEEDLE_SIZES, V_TO_DENIER, find_label, lockstitch_ratio, ticket_tex
 from docgen.threads import parse_needle, parse_thread
 from docgen.units import parse_length, parse_pitch, parse_run, parse_thickness
 

@@ -67,10 +67,7 @@ def test_each_variant_tells_its_own(write, capsys) -> None:
     write(SPEC.format(depth='"solve"') + VARIANTS)
     assert main(["check", "case.toml"]) == 0
     told = lines(capsys)
-    assert [line.split(" = ")[0] for line in told] == [
-        "worked out: depth (small)",
-        "worked out: depth (large)",
-    ]
+    assert [line.split(" = ")[0] for line in told] == ["worked out: depth (small)", "worked out: depth (large)"]
 
 
 def test_nothing_is_told_of_measures_that_are_written(write, capsys) -> None:

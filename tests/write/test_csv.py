@@ -23,8 +23,7 @@ def test_lines_end_with_cr_lf_and_quotes_are_doubled() -> None:
     """RFC 4180, section 2, rules 1, 2, 5 to 7; letters beyond ASCII in UTF-8, without a mark at the head."""
     table = make_table(("back, left", "88.9"), ('the "good" side', ""), ("two\nlines", "1"), ("Größe", "2"))
     assert write_csv(table) == (
-        b'piece,width (mm)\r\n"back, left",88.9\r\n"the ""good"" side",\r\n"two\nlines",1\r\n'
-        b"Gr\xc3\xb6\xc3\x9fe,2\r\n"
+        b'piece,width (mm)\r\n"back, left",88.9\r\n"the ""good"" side",\r\n"two\nlines",1\r\nGr\xc3\xb6\xc3\x9fe,2\r\n'
     )
 
 

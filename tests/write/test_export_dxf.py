@@ -63,11 +63,17 @@ def odd_piece() -> Piece:
     )
     holes = (Hole(at=Point(40, 20), diameter_mm=4), Hole(at=Point(90, 33.3), diameter_mm=6.35))
     return Piece(
-        name="odd", title="Odd", material=demo_build().materials[0].name, cut=1, is_pair=False,
-        shape="outline", outline=outline, holes=holes,
+        name="odd",
+        title="Odd",
+        material=demo_build().materials[0].name,
+        cut=1,
+        is_pair=False,
+        shape="outline",
+        outline=outline,
+        holes=holes,
         slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
         stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
-    )  # fmt: skip
+    )
 
 
 def odd_build(**changes: object) -> Build:
@@ -188,9 +194,7 @@ def test_extents_in_the_header_hold_the_drawing():
         drawing = draw(build, piece)
         document = load(write_dxf(drawing))
         assert tuple(document.header["$EXTMIN"])[:2] == (0, 0)
-        assert tuple(document.header["$EXTMAX"])[:2] == pytest.approx(
-            (drawing.width_mm, drawing.height_mm), abs=1e-4
-        )
+        assert tuple(document.header["$EXTMAX"])[:2] == pytest.approx((drawing.width_mm, drawing.height_mm), abs=1e-4)
         shapes = [e for e in document.modelspace() if e.dxftype() != "TEXT"]
         box = ezdxf.bbox.extents(shapes, fast=False)
         assert min(box.extmin.x, box.extmin.y) > 4.98

@@ -12,18 +12,7 @@ import pytest
 import svgelements
 from shapely import LineString, Polygon, hausdorff_distance
 
-from docgen.geometry import (
-    Arc,
-    Corner,
-    Line,
-    Path,
-    Point,
-    corner_outline,
-    flatten,
-    inset_run,
-    outline_path,
-    path_area,
-)
+from docgen.geometry import Arc, Corner, Line, Path, Point, corner_outline, flatten, inset_run, outline_path, path_area
 from docgen.pages.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces
 from docgen.read import read_spec
 from docgen.resolve import Build, Hole, Piece, Slit, StitchLine, resolve_build
@@ -53,11 +42,17 @@ def odd_piece() -> Piece:
     )
     holes = (Hole(at=Point(40, 20), diameter_mm=4), Hole(at=Point(90, 33.3), diameter_mm=6.35))
     return Piece(
-        name="odd", title="Odd", material=demo_build().materials[0].name, cut=1, is_pair=False,
-        shape="outline", outline=outline, holes=holes,
+        name="odd",
+        title="Odd",
+        material=demo_build().materials[0].name,
+        cut=1,
+        is_pair=False,
+        shape="outline",
+        outline=outline,
+        holes=holes,
         slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
         stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
-    )  # fmt: skip
+    )
 
 
 def odd_build(**changes: object) -> Build:
@@ -204,9 +199,7 @@ def test_lines_arcs_and_curves_stay_what_they_are():
 
 def test_path_data_is_written_as_the_standard_says():
     """SVG 1.1, 8.3: y counts down, and sweep 0 turns against the clock."""
-    path = Path(
-        (Line(Point(0, 0), Point(10, 0)), Arc(Point(10, 5), 5.0, -1.5707963267948966, 3.141592653589793))
-    )
+    path = Path((Line(Point(0, 0), Point(10, 0)), Arc(Point(10, 5), 5.0, -1.5707963267948966, 3.141592653589793)))
     assert path_data(path, 20.0) == "M0 20 L10 20 A5 5 0 0 0 15 15 A5 5 0 0 0 10 10"
     clockwise = Path((Arc(Point(0, 0), 2.0, 0.0, -1.5707963267948966),))
     assert path_data(clockwise, 0.0) == "M2 0 A2 2 0 0 1 0 2"
@@ -217,9 +210,7 @@ def test_round_piece_is_a_circle():
     piece = next(piece for piece in build.pieces if piece.shape == "circle")
     (circle,) = read_groups(write_svg(draw(build, piece)))["cut"]
     assert isinstance(circle, svgelements.Circle)
-    assert 3.141592653589793 * circle.implicit_r**2 == pytest.approx(
-        path_area(outline_path(piece.outline)), abs=0.01
-    )
+    assert 3.141592653589793 * circle.implicit_r**2 == pytest.approx(path_area(outline_path(piece.outline)), abs=0.01)
 
 
 def test_every_file_carries_version_and_digest_as_text():
@@ -236,8 +227,14 @@ def test_text_that_looks_like_markup_stays_text():
     content = write_svg(draw_pieces(replace(build, title=HOSTILE, code=HOSTILE))[0])
     root = ElementTree.fromstring(content)
     assert {element.tag.removeprefix(SVG) for element in root.iter()} == {
-        "svg", "title", "desc", "g", "path", "circle", "text"
-    }  # fmt: skip
+        "svg",
+        "title",
+        "desc",
+        "g",
+        "path",
+        "circle",
+        "text",
+    }
     clean = "</title><script>alert(1)</script><!-- & ]]> \" ' &lt; é"
     assert clean in [text.text for text in root.iter(f"{SVG}text")]
     assert root.findtext(f"{SVG}desc").startswith(clean)

@@ -37,9 +37,7 @@ def make_packet() -> Packet:
     return Packet(
         documents=(
             Document(name="pattern", title="Pattern: Reed satchel", pages=pattern),
-            Document(
-                name="care_card", title="Care card", pages=(make_page("C-1", "Wipe dry", 105.0, 148.0),)
-            ),
+            Document(name="care_card", title="Care card", pages=(make_page("C-1", "Wipe dry", 105.0, 148.0),)),
         ),
         title="Reed satchel, version 3",
         author="Example Workshop Ä",
@@ -68,8 +66,7 @@ def test_only_the_names_asked_for_are_written(tmp_path: Path) -> None:
     assert [path.name for path in paths] == ["care_card.pdf", "packet.pdf"]
     assert len(PdfReader(paths[1]).pages) == 4
     assert [
-        path.name
-        for path in replace_files(tmp_path / "b", finish_documents(make_packet(), only=["care_card"]))
+        path.name for path in replace_files(tmp_path / "b", finish_documents(make_packet(), only=["care_card"]))
     ] == ["care_card.pdf"]
 
 
@@ -90,12 +87,7 @@ def test_a_document_without_pages_is_refused(tmp_path: Path) -> None:
 def test_progress_is_told_in_words(tmp_path: Path) -> None:
     said: list[str] = []
     replace_files(tmp_path, finish_documents(make_packet(), progress=said.append))
-    assert said == [
-        "drawing 4 pages",
-        "finishing pattern.pdf",
-        "finishing care_card.pdf",
-        "finishing packet.pdf",
-    ]
+    assert said == ["drawing 4 pages", "finishing pattern.pdf", "finishing care_card.pdf", "finishing packet.pdf"]
 
 
 def test_pages_have_their_sizes_words_and_labels(files: dict[str, Path]) -> None:

@@ -59,9 +59,7 @@ def test_a_missing_folder_is_made(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("count", [1, 2, 3])
-def test_a_full_disk_leaves_the_folder_as_it_was(
-    folder: Path, monkeypatch: pytest.MonkeyPatch, count: int
-) -> None:
+def test_a_full_disk_leaves_the_folder_as_it_was(folder: Path, monkeypatch: pytest.MonkeyPatch, count: int) -> None:
     fail_at(monkeypatch, "fsync", count, errno.ENOSPC)
     with pytest.raises(WriteFailed) as caught:
         replace_files(folder, NEW)
@@ -72,9 +70,7 @@ def test_a_full_disk_leaves_the_folder_as_it_was(
 
 
 @pytest.mark.parametrize("count", [1, 2, 3])
-def test_a_move_that_fails_puts_back_what_was_moved(
-    folder: Path, monkeypatch: pytest.MonkeyPatch, count: int
-) -> None:
+def test_a_move_that_fails_puts_back_what_was_moved(folder: Path, monkeypatch: pytest.MonkeyPatch, count: int) -> None:
     fail_at(monkeypatch, "replace", count, errno.EACCES)
     with pytest.raises(WriteFailed) as caught:
         replace_files(folder, NEW)
@@ -82,9 +78,7 @@ def test_a_move_that_fails_puts_back_what_was_moved(
     assert read_folder(folder) == AS_BEFORE
 
 
-def test_a_disk_without_second_names_is_written_to_all_the_same(
-    folder: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_disk_without_second_names_is_written_to_all_the_same(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def refuse(*_: Any) -> None:
         raise OSError(errno.EPERM, "no links here")
 
@@ -98,9 +92,7 @@ def test_a_disk_without_second_names_is_written_to_all_the_same(
     assert read_folder(folder) == AS_AFTER
 
 
-def test_a_run_stopped_by_hand_puts_back_what_was_moved(
-    folder: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_run_stopped_by_hand_puts_back_what_was_moved(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     real, calls = os.replace, iter(range(1, 1000))
 
     def stand_in(*given: Any) -> None:
@@ -137,15 +129,11 @@ def test_a_folder_below_a_file_is_refused(folder: Path) -> None:
     assert str(caught.value) == f"cannot write {place}: a part of its path is a file, not a folder"
 
 
-@pytest.mark.parametrize(
-    ("code", "why"), [(errno.EACCES, "it is not allowed"), (errno.EROFS, "the disk is read-only")]
-)
+@pytest.mark.parametrize(("code", "why"), [(errno.EACCES, "it is not allowed"), (errno.EROFS, "the disk is read-only")])
 def test_a_folder_that_takes_no_files_is_refused(
     folder: Path, monkeypatch: pytest.MonkeyPatch, code: int, why: str
 ) -> None:
-    fail_at(
-        monkeypatch, "mkdir", 2, code
-    )  # the first call finds the folder there, the second is the hidden one
+    fail_at(monkeypatch, "mkdir", 2, code)  # the first call finds the folder there, the second is the hidden one
     with pytest.raises(WriteFailed) as caught:
         replace_files(folder, NEW)
     assert str(caught.value) == f"cannot write {folder}: {why}"

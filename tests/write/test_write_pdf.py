@@ -172,9 +172,7 @@ def test_marks_outside_a_clip_are_left_out_of_the_file() -> None:
     near = stroked(circle_path(Point(50.0, 50.0), 5.0))
     box = Box(0, 0, 100, 100)
     assert page_operators(ClipMark(box=box, marks=(far,))) == page_operators()
-    assert page_operators(ClipMark(box=box, marks=(far, near))) == page_operators(
-        ClipMark(box=box, marks=(near,))
-    )
+    assert page_operators(ClipMark(box=box, marks=(far, near))) == page_operators(ClipMark(box=box, marks=(near,)))
 
 
 def test_a_line_that_only_reaches_into_a_clip_with_half_its_width_is_kept() -> None:
@@ -200,9 +198,7 @@ def test_text_stands_on_its_baseline_at_its_size(face: str) -> None:
 @pytest.mark.parametrize(("anchor", "share"), [("start", 0.5), ("middle", 0.0), ("end", -0.5)])
 def test_text_keeps_to_its_anchor(anchor: str, share: float) -> None:
     left, _, right, _ = ink_box(rasterise(make_text("HOOH", anchor=anchor)))
-    assert (left + right) / 2 == pytest.approx(
-        100.0 + share * text_width_mm("HOOH", "regular", 20.0), abs=0.17
-    )
+    assert (left + right) / 2 == pytest.approx(100.0 + share * text_width_mm("HOOH", "regular", 20.0), abs=0.17)
 
 
 @pytest.mark.parametrize("anchor", ["start", "middle", "end"])

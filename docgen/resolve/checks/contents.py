@@ -20,12 +20,7 @@ def find_tight_contents(subject: Subject) -> Iterator[Found]:
     for thing in held:
         if not thing.fits:
             size = _size_words(thing.size_mm, subject.show)
-            yield (
-                thing.place,
-                f"{thing.what}, {size}, does not go in: there is room for {room}",
-                MEND,
-                thing.what,
-            )
+            yield (thing.place, f"{thing.what}, {size}, does not go in: there is room for {room}", MEND, thing.what)
     if all(thing.fits for thing in held) and sum(math.prod(t.size_mm) for t in held) > math.prod(room_mm):
         yield held[0].place, f"what has to go in takes more than the room of {room}, all together", MEND, ""
 

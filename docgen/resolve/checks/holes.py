@@ -4,16 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from docgen.geometry import (
-    Path,
-    Point,
-    add,
-    distance,
-    distance_to_path,
-    outline_box,
-    outline_path,
-    subtract,
-)
+from docgen.geometry import Path, Point, add, distance, distance_to_path, outline_box, outline_path, subtract
 from docgen.problems import Place
 from docgen.resolve.build import SeamSide
 from docgen.resolve.checks.check import Found, Subject
@@ -34,10 +25,7 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
         shape = outline_path(piece.outline)
         for hole in piece.holes:
             gap_mm = _gap_mm(shape, hole)
-            if (
-                gap_mm
-                < nearest.get(hole.place, (subject.build.limits.hole_edge * hole.diameter_mm, hole, piece))[0]
-            ):
+            if gap_mm < nearest.get(hole.place, (subject.build.limits.hole_edge * hole.diameter_mm, hole, piece))[0]:
                 nearest[hole.place] = (gap_mm, hole, piece)
     for place, (gap_mm, hole, piece) in nearest.items():
         least_mm = subject.build.limits.hole_edge * hole.diameter_mm
@@ -87,12 +75,9 @@ def find_wrong_punches(subject: Subject) -> Iterator[Found]:
                 least, most = item.hole_mm - HOLE_SLACK_MM, item.hole_mm + HOLE_SLACK_MM
             if not least - 1e-6 <= hole.diameter_mm <= most + 1e-6:
                 told.add(hole.place)
-                wanted = (
-                    format_mm(item.hole_mm) if item.hole_mm else f"{format_mm(least)} to {format_mm(most)}"
-                )
+                wanted = format_mm(item.hole_mm) if item.hole_mm else f"{format_mm(least)} to {format_mm(most)}"
                 what = (
-                    f'a hole of {format_mm(hole.diameter_mm)} in "{piece.name}" takes {item.what}, '
-                    f"which needs {wanted}"
+                    f'a hole of {format_mm(hole.diameter_mm)} in "{piece.name}" takes {item.what}, which needs {wanted}'
                 )
                 yield hole.place, what, "use the punch that fits, or say the hole that it needs", piece.name
 
@@ -117,9 +102,7 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
         for hole in piece.holes:
             for name in hole.through if hole.takes else ():
                 partners = _layers_of(name, subject)
-                sizes = [
-                    twin.diameter_mm for part in partners for twin in part.holes if _may_meet(twin, hole)
-                ]
+                sizes = [twin.diameter_mm for part in partners for twin in part.holes if _may_meet(twin, hole)]
                 if not partners or (hole.place, name) in told or _has_size(sizes, hole):
                     continue
                 told.add((hole.place, name))

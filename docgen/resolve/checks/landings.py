@@ -4,15 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.geometry import (
-    Path,
-    distance_to_path,
-    flatten,
-    is_inside,
-    outline_path,
-    path_length,
-    points_at,
-)
+from docgen.geometry import Path, distance_to_path, flatten, is_inside, outline_path, path_length, points_at
 from docgen.resolve.checks.check import Found, Subject
 from docgen.units import format_length
 

@@ -4,18 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.geometry import (
-    Path,
-    Point,
-    dot,
-    flatten,
-    is_inside,
-    outline_box,
-    outline_path,
-    subtract,
-    turn_left,
-    unit,
-)
+from docgen.geometry import Path, Point, dot, flatten, is_inside, outline_box, outline_path, subtract, turn_left, unit
 from docgen.resolve.build import Material
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.piece import Fold, Piece
@@ -35,8 +24,7 @@ def find_deep_skives(subject: Subject) -> Iterator[Found]:
         most_mm = max((skive.to_mm for skive in piece.skives), default=0.0)
         if material.kind == "leather" and piece.skives and most_mm >= material.thickness_mm:
             left, full = (
-                format_thickness(mm, material.kind, subject.build.show)
-                for mm in (most_mm, material.thickness_mm)
+                format_thickness(mm, material.kind, subject.build.show) for mm in (most_mm, material.thickness_mm)
             )
             what = f'"{piece.name}" is skived to {left}, and its leather is {full} thick'
             yield piece.place, what, "skive to less than the leather", piece.name
@@ -56,12 +44,7 @@ def find_thin_folds(subject: Subject) -> Iterator[Found]:
         if thin and thin[0].band not in told:
             told.add(thin[0].band)
             what = f'"{piece.name}" is skived to {format_mm(thin[0].to_mm, 2)} where it is folded, and tears there'
-            yield (
-                piece.place,
-                what,
-                f"leave {format_mm(least_mm)} or more at the fold",
-                piece.name,
-            )
+            yield (piece.place, what, f"leave {format_mm(least_mm)} or more at the fold", piece.name)
 
 
 def find_empty_skives(subject: Subject) -> Iterator[Found]:
@@ -73,12 +56,7 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
                 told.add(skive.band)
                 left = f"{format_fine(skive.to_mm, 2)} mm"
                 what = f'"{piece.name}" is skived to {left} along "{skive.edges}": nothing is left there'
-                yield (
-                    piece.place,
-                    what,
-                    "write what the skive leaves, or accept an edge pared to nothing",
-                    piece.name,
-                )
+                yield (piece.place, what, "write what the skive leaves, or accept an edge pared to nothing", piece.name)
 
 
 def find_short_folds(subject: Subject) -> Iterator[Found]:

@@ -89,9 +89,7 @@ def _nearest_along(path: Path, at: Point) -> float:
     """Distance along the path of its point nearest to `at`: looked for in strides, then in small steps."""
     length_mm = path_length(path)
     near_mm = _nearest_step(path, at, 0.0, length_mm, STRIDE_MM)
-    return _nearest_step(
-        path, at, max(near_mm - STRIDE_MM, 0.0), min(near_mm + STRIDE_MM, length_mm), NEAR_MM
-    )
+    return _nearest_step(path, at, max(near_mm - STRIDE_MM, 0.0), min(near_mm + STRIDE_MM, length_mm), NEAR_MM)
 
 
 def _nearest_step(path: Path, at: Point, start_mm: float, end_mm: float, step_mm: float) -> float:

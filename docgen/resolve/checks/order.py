@@ -70,9 +70,7 @@ def _find_late_holes(work: Work, at: int) -> Iterator[Found]:
 def _find_setting(work: Work, item: str, piece: str) -> int:
     """The first step that sets the hardware in this piece; behind the last step when none does."""
     setting = (
-        at
-        for at, step in enumerate(work.steps)
-        if item in step.hardware and (not step.pieces or piece in step.pieces)
+        at for at, step in enumerate(work.steps) if item in step.hardware and (not step.pieces or piece in step.pieces)
     )
     return next(setting, len(work.steps))
 

@@ -7,20 +7,8 @@ from collections.abc import Iterator, Mapping
 from docgen.resolve.build import Machine, Stitch
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.stack import find_leather_stitches
-from docgen.tables.sewing import (
-    LEAST_INSET_MM,
-    LEAST_OVERLAP_MM,
-    LEAST_PITCH_MM,
-    MOST_NEEDLE_OVER_TABLE,
-    MOST_PITCH_MM,
-)
-from docgen.tables.thread import (
-    NEEDLE_SIZES,
-    find_least_needle,
-    find_needle,
-    format_needle,
-    thread_diameter_mm,
-)
+from docgen.tables.sewing import LEAST_INSET_MM, LEAST_OVERLAP_MM, LEAST_PITCH_MM, MOST_NEEDLE_OVER_TABLE, MOST_PITCH_MM
+from docgen.tables.thread import NEEDLE_SIZES, find_least_needle, find_needle, format_needle, thread_diameter_mm
 from docgen.units import format_fine, format_mm, format_number, format_pitch
 
 
@@ -45,8 +33,7 @@ def find_coarse_needles(subject: Subject) -> Iterator[Found]:
         usual = find_needle(stitch.thread_tex)
         if usual is not None and stitch.needle_nm > MOST_NEEDLE_OVER_TABLE * usual:
             what = (
-                f"needle {format_needle(stitch.needle_nm)} is too coarse for {stitch.thread_words}: "
-                "its holes stay open"
+                f"needle {format_needle(stitch.needle_nm)} is too coarse for {stitch.thread_words}: its holes stay open"
             )
             mend = f"use needle {format_needle(usual)}, and test on scrap"
             yield subject.place_of(stitch, "needle"), what, mend, stitch.name
@@ -56,21 +43,12 @@ def find_foreign_needles(subject: Subject) -> Iterator[Found]:
     for stitch, machine in _on_machines(subject):
         least, most = machine.needle_from_nm, machine.needle_to_nm or 1000
         if not least <= stitch.needle_nm <= most:
-            limit = (
-                f"from {format_needle(least)} up"
-                if stitch.needle_nm < least
-                else f"up to {format_needle(most)}"
-            )
+            limit = f"from {format_needle(least)} up" if stitch.needle_nm < least else f"up to {format_needle(most)}"
             what = (
                 f'the stitch "{stitch.name}" needs needle {format_needle(stitch.needle_nm)}, and "{machine.name}" '
                 f"takes needles {limit}"
             )
-            yield (
-                subject.place_of(stitch, "needle"),
-                what,
-                "use another machine or another thread",
-                stitch.name,
-            )
+            yield (subject.place_of(stitch, "needle"), what, "use another machine or another thread", stitch.name)
 
 
 def find_round_points(subject: Subject) -> Iterator[Found]:
@@ -78,12 +56,7 @@ def find_round_points(subject: Subject) -> Iterator[Found]:
     for stitch in _machine_stitches(subject):
         if stitch.name in leather and stitch.point == "round":
             what = f'the stitch "{stitch.name}" goes through leather with a round point, which pushes instead of cuts'
-            yield (
-                subject.place_of(stitch, "point"),
-                what,
-                'write point = "leather", or leave it out',
-                stitch.name,
-            )
+            yield (subject.place_of(stitch, "point"), what, 'write point = "leather", or leave it out', stitch.name)
 
 
 def find_thick_stacks(subject: Subject) -> Iterator[Found]:
@@ -93,9 +66,7 @@ def find_thick_stacks(subject: Subject) -> Iterator[Found]:
     stacks = [(seam.name, "seam", seam.stitch, seam.thickest_mm, seam.place) for seam in build.seams]
     places = {spec.name: spec.place for spec in subject.spec.joins}
     stacks += [(join.name, "join", join.stitch, join.stack_mm, places[join.name]) for join in build.joins]
-    stacks += [
-        (strap.name, "strap", strap.stitch, strap.thickness_mm, strap.piece.place) for strap in build.straps
-    ]
+    stacks += [(strap.name, "strap", strap.stitch, strap.thickness_mm, strap.piece.place) for strap in build.straps]
     for name, kind, stitch, stack_mm, place in stacks:
         machine = machines.get(stitch)
         if machine is not None and 0 < machine.lifts_mm < stack_mm - 1e-6:
@@ -162,12 +133,7 @@ def find_long_stitches(subject: Subject) -> Iterator[Found]:
                 f'the stitch "{stitch.name}" is {format_pitch(stitch.pitch_mm)}, and "{machine.name}" makes '
                 f"{format_pitch(machine.longest_stitch_mm)} at the longest"
             )
-            yield (
-                subject.place_of(stitch, "pitch"),
-                what,
-                "use a shorter stitch or another machine",
-                stitch.name,
-            )
+            yield (subject.place_of(stitch, "pitch"), what, "use a shorter stitch or another machine", stitch.name)
 
 
 def find_overloads(subject: Subject) -> Iterator[Found]:
@@ -197,14 +163,8 @@ def _machine_stitches(subject: Subject) -> Iterator[Stitch]:
 
 def _on_machines(subject: Subject) -> list[tuple[Stitch, Machine]]:
     machines = {machine.name: machine for machine in subject.build.machines}
-    return [
-        (stitch, machines[stitch.machine])
-        for stitch in _machine_stitches(subject)
-        if stitch.machine in machines
-    ]
+    return [(stitch, machines[stitch.machine]) for stitch in _machine_stitches(subject) if stitch.machine in machines]
 
 
 def _leather_stitches(subject: Subject) -> frozenset[str]:
-    return find_leather_stitches(
-        subject.build.seams, subject.build.joins, subject.build.straps, subject.parts
-    )
+    return find_leather_stitches(subject.build.seams, subject.build.joins, subject.build.straps, subject.parts)

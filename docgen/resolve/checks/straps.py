@@ -55,9 +55,7 @@ def find_riveted_straps(subject: Subject) -> Iterator[Found]:
     hardware = {item.name: item for item in subject.build.hardware}
     for strap in subject.build.straps:
         items = [hardware[end.takes] for end in strap.ends if end.takes in hardware]
-        hole_mm = max(
-            (item.hole_mm or HOLE_BY_KIND_MM.get(item.kind, (0.0, 0.0))[0] for item in items), default=0.0
-        )
+        hole_mm = max((item.hole_mm or HOLE_BY_KIND_MM.get(item.kind, (0.0, 0.0))[0] for item in items), default=0.0)
         least_mm = 2 * HOLE_EDGE_DIAMETERS * hole_mm
         if strap.width_mm < least_mm - 1e-6:
             what = (
@@ -96,9 +94,7 @@ def find_short_tips(subject: Subject) -> Iterator[Found]:
         if strap.hole_tips_mm and strap.hole_tips_mm[0] < least_mm - 1e-6:
             left_mm = strap.hole_tips_mm[0]
             what = f'the strap "{strap.name}" ends {format_length(left_mm, subject.show)} after its last hole'
-            mend = (
-                f"leave {format_length(least_mm, subject.show)} or more, so that the tip stays in its keeper"
-            )
+            mend = f"leave {format_length(least_mm, subject.show)} or more, so that the tip stays in its keeper"
             yield strap.piece.holes[0].place, what, mend, strap.name
 
 

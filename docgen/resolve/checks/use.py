@@ -38,8 +38,10 @@ def find_unmade_work(subject: Subject) -> Iterator[Found]:
     joins = {value.value for step in spec.steps for value in step.joins}
     straps = {value.value for step in spec.steps for value in step.straps}
     for kind, entries, told in (
-        ("join", spec.joins, joins), ("seam", spec.seams, seams), ("strap", spec.straps, straps)
-    ):  # fmt: skip
+        ("join", spec.joins, joins),
+        ("seam", spec.seams, seams),
+        ("strap", spec.straps, straps),
+    ):
         for entry in entries if spec.steps else ():
             if entry.name not in told:
                 what = f'no step makes the {kind} "{entry.name}"'
