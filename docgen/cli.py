@@ -21,7 +21,7 @@ from typing import TYPE_CHECKING, Final
 from docgen.arguments import CALL_WRONG, make_parser
 
 if TYPE_CHECKING:
-    from docgen.pages.page import SheetCount
+    from docgen.pages.marks.page import SheetCount
     from docgen.pipeline import Exported, Outcome
     from docgen.problems import Problem
     from docgen.resolve import Accepted, Printer
@@ -278,7 +278,7 @@ def run_printer(chosen: argparse.Namespace) -> int:
 
 def describe_printer(printer: Printer) -> str:
     """Its name and what its 100 mm square measured."""
-    from docgen.units import format_mm
+    from docgen.written.units import format_mm
 
     across, down = format_mm(printer.across_mm, 2), format_mm(printer.down_mm, 2)
     when = f", {printer.date}" if printer.date else ""
@@ -299,7 +299,7 @@ def run_export(chosen: argparse.Namespace) -> int:
 def describe_export(exported: Exported) -> str:
     """What was written, for a person: files, unit and kerf, every caution."""
     from docgen.problems import render_problems
-    from docgen.units import format_mm
+    from docgen.written.units import format_mm
 
     lines = [f"wrote {exported.folder}"] if exported.paths else []
     lines += [f"  {path.relative_to(exported.folder).as_posix()}" for path in exported.paths]

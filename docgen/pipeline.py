@@ -16,8 +16,8 @@ from typing import Final
 from docgen.issuing import lay_out_changes
 from docgen.layout_files import Layouts, find_layouts, use_layouts
 from docgen.pages import JOINT_NAME, Choices, find_layout_problems, lay_out
-from docgen.pages.export import draw_pieces
-from docgen.pages.page import SheetCount
+from docgen.pages.drawn.export import draw_pieces
+from docgen.pages.marks.page import SheetCount
 from docgen.plan import join_plans, plan_work
 from docgen.printing import Asked, check_pieces, choose_printing, read_asked, read_for_shop, settings_for
 from docgen.problems import CallRejected, Problem, SpecRejected, shorten, suggest
@@ -36,9 +36,9 @@ from docgen.shares import (
     share_out,
     sum_counts,
 )
-from docgen.units import Show, WrittenError, format_length, format_mm, parse_length
 from docgen.versions import tell_draft
 from docgen.write import WriteFailed, finish_documents, replace_files, write_dxf, write_svg
+from docgen.written.units import Show, WrittenError, format_length, format_mm, parse_length
 
 __all__ = [
     "FILE_NAMES",

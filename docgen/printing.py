@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Final
 
 from docgen.pages import Choices, choices_of
-from docgen.pages.export import all_pieces
+from docgen.pages.drawn.export import all_pieces
 from docgen.problems import CallRejected, shorten, suggest
 from docgen.read import (
     SHOP_FILE,
@@ -38,8 +38,8 @@ from docgen.resolve import (
     resolve_shop_file,
 )
 from docgen.tables.paper import check_paper
-from docgen.units import WrittenError, parse_length
 from docgen.write import replace_files
+from docgen.written.units import WrittenError, parse_length
 
 JOINS: Final = ("trim", "overlap")
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from docgen.pages import JOINT_NAME, Choices, lay_out_joint_list, make_csv_tables
-from docgen.pages.page import CsvTable, Packet, SheetCount
+from docgen.pages.marks.page import CsvTable, Packet, SheetCount
 from docgen.plan import Plan
 from docgen.problems import CallRejected, shorten, suggest
 from docgen.read import Order, Spec

@@ -10,7 +10,7 @@ import pytest
 
 from docgen import __version__, build_documents, cli, pipeline
 from docgen.cli import describe_count, main
-from docgen.pages.page import SheetCount
+from docgen.pages.marks.page import SheetCount
 from docgen.read import json_schema, render_keys
 
 COMMANDS = ("make", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts")

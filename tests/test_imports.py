@@ -14,29 +14,29 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "plan", "pages", "write")
-BASE = ("problems", "units", "measures", "threads", "fonts", "layout_files", "geometry", "tables")
+BASE = ("problems", "written", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
 OUTER = ("pipeline", "cli", "arguments", "__main__", "starters", "versions", "issuing", "printing", "shares", "")
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
-    "docgen.pages.page": ("write", "pipeline", "shares", "cli", "versions"),
-    "docgen.pages.blocks": ("versions",),
-    "docgen.pages.export": ("write", "pipeline", "printing"),
+    "docgen.pages.marks.page": ("write", "pipeline", "shares", "cli", "versions"),
+    "docgen.pages.setting.blocks": ("versions",),
+    "docgen.pages.drawn.export": ("write", "pipeline", "printing"),
 }
 # Third party -> modules that may import it (a folder means all in it).
 WALLS = {
     "tomllib": ("docgen.read",),
-    "pint": ("docgen.units",),
-    "jinja2": ("docgen.pages.templates", "docgen.pages.template_rules"),
-    "markupsafe": ("docgen.pages.templates",),
-    "qrcode": ("docgen.pages.tag",),
+    "pint": ("docgen.written.units",),
+    "jinja2": ("docgen.pages.looks.templates", "docgen.pages.looks.template_rules"),
+    "markupsafe": ("docgen.pages.looks.templates",),
+    "qrcode": ("docgen.pages.setting.tag",),
     "reportlab": ("docgen.write.pdf",),
     "reportlab.pdfbase.ttfonts": ("docgen.fonts", "docgen.write.pdf"),
     "pypdf": ("docgen.write",),
     "fontpkg_fira_sans": ("docgen.fonts",),
-    "pypdfium2": ("docgen.versions.scan",),
-    "zxingcpp": ("docgen.versions.scan",),
-    "PIL": ("docgen.versions.scan", "docgen.read.name_mark", "docgen.write.pdf"),
+    "pypdfium2": ("docgen.versions.traced.scan",),
+    "zxingcpp": ("docgen.versions.traced.scan",),
+    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark", "docgen.write.pdf"),
 }
 
 
@@ -153,8 +153,8 @@ PLANTED = {
     ),
     "one for types only": (
         "plan/a.py",
-        "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    from docgen.pages.page import Page",
-        "docgen.plan.a imports docgen.pages.page, a later phase",
+        "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    from docgen.pages.marks.page import Page",
+        "docgen.plan.a imports docgen.pages.marks.page, a later phase",
     ),
     "one by its name as text": (
         "read/a.py",
@@ -179,8 +179,8 @@ PLANTED = {
     ),
     "geometry and units": (
         "geometry/a.py",
-        "from docgen.units import x",
-        "docgen.geometry.a: geometry imports nothing of docgen, but docgen.units",
+        "from docgen.written.units import x",
+        "docgen.geometry.a: geometry imports nothing of docgen, but docgen.written.units",
     ),
     "the base and a phase": (
         "tables/a.py",
@@ -195,7 +195,7 @@ PLANTED = {
     "a breach of a wall": (
         "pages/a.py",
         "from pint import UnitRegistry",
-        "docgen.pages.a imports pint; only docgen.units may",
+        "docgen.pages.a imports pint; only docgen.written.units may",
     ),
     "reportlab in the fonts": (
         "fonts.py",
@@ -221,7 +221,7 @@ def test_what_is_allowed_is_not_found(tmp_path: Path) -> None:
     good = {
         "read/a.py": "import tomllib\nfrom docgen.problems import Place\nfrom docgen.read.b import x",
         "read/b.py": "from docgen.tables.care import CareAdvice",
-        "write/pdf.py": "from docgen.pages.page import Page\nfrom reportlab.pdfgen import canvas",
+        "write/pdf.py": "from docgen.pages.marks.page import Page\nfrom reportlab.pdfgen import canvas",
         "fonts.py": "from reportlab.pdfbase.ttfonts import TTFontFile\nfrom reportlab.pdfbase import ttfonts",
         "cli.py": "from docgen import __version__\nfrom docgen.read import read_spec\nprint(1)",
     }

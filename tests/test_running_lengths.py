@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.units import WrittenError, parse_run
+from docgen.written.units import WrittenError, parse_run
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.units import (
+from docgen.written.units import (
     MM2_PER_DM2,
     MM2_PER_SQFT,
     MM_PER_FOOT,
@@ -402,7 +402,7 @@ def test_layers_together_are_told_in_mm_alone() -> None:
 
 def test_pint_is_not_loaded_before_a_length_is_read():
     script = (
-        "import sys, docgen.units as u; assert 'pint' not in sys.modules; u.parse_length('1 in'); "
+        "import sys, docgen.written.units as u; assert 'pint' not in sys.modules; u.parse_length('1 in'); "
         "assert 'pint' in sys.modules; print('lazy')"
     )
     ran = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)

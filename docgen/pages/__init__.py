@@ -8,23 +8,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
-from docgen.pages.blocks import Block
-from docgen.pages.build_sheet import lay_out_build_sheet
-from docgen.pages.care_card import lay_out_care_card
-from docgen.pages.choices import Choices, JoinWay, choices_of
-from docgen.pages.csv_tables import make_csv_tables
-from docgen.pages.cutting_list import JOINT_NAME, lay_out_cutting_list
-from docgen.pages.layout_check import check_layouts, find_layout_problems
-from docgen.pages.moving import mark_box
-from docgen.pages.page import Document, Packet
-from docgen.pages.paging import hold_measures, page_blocks
-from docgen.pages.pattern import lay_out_pattern, pattern_pieces
-from docgen.pages.pattern_style import load_pattern_style
-from docgen.pages.piece_drawing import draw_piece, hole_path
-from docgen.pages.piece_template import cut_words, material_words, work_notes
-from docgen.pages.setup import Setup
-from docgen.pages.shop_page import lay_out_shop_page
-from docgen.pages.templates import load_page_style, render_html, words
+from docgen.pages.care.care_card import lay_out_care_card
+from docgen.pages.drawn.piece_drawing import draw_piece, hole_path
+from docgen.pages.lists.csv_tables import make_csv_tables
+from docgen.pages.lists.cutting_list import JOINT_NAME, lay_out_cutting_list
+from docgen.pages.lists.shop_page import lay_out_shop_page
+from docgen.pages.looks.layout_check import check_layouts, find_layout_problems
+from docgen.pages.looks.pattern_style import load_pattern_style
+from docgen.pages.looks.templates import load_page_style, render_html, words
+from docgen.pages.marks.moving import mark_box
+from docgen.pages.marks.page import Document, Packet
+from docgen.pages.pattern.pattern import lay_out_pattern, pattern_pieces
+from docgen.pages.pattern.piece_template import cut_words, material_words, work_notes
+from docgen.pages.setting.blocks import Block
+from docgen.pages.setting.choices import Choices, JoinWay, choices_of
+from docgen.pages.setting.paging import hold_measures, page_blocks
+from docgen.pages.setting.setup import Setup
+from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.plan import Plan
 from docgen.read import Order
 from docgen.resolve import Build

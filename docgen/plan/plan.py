@@ -75,7 +75,7 @@ class StraightEdge:
 class MaterialPlan:
     """All that is cut from one material: `net_mm2` the pieces, `gross_mm2` with waste; `run_mm` what is needed
     of goods sold by running length (0 for others); `edge` None without straps. What is bought is rounded up from these:
-    docgen.units.buy_run_mm, buy_area_mm2."""
+    docgen.written.units.buy_run_mm, buy_area_mm2."""
 
     material: Material
     edge: StraightEdge | None

@@ -8,7 +8,7 @@ from docgen.geometry import distance
 from docgen.plan.cutting import hole_words, join_edges, thin_words
 from docgen.resolve import Build, Fitting, Hardware, Piece, Step, Strap, StrapEnd
 from docgen.tables.cautions import has_phrase
-from docgen.units import Show, format_length, format_mm, format_stack
+from docgen.written.units import Show, format_length, format_mm, format_stack
 
 Line = tuple[str, str]
 

@@ -10,12 +10,9 @@ from dataclasses import replace
 from pathlib import Path
 
 from docgen.read.check import check_document
-from docgen.read.drawing import Drawing
-from docgen.read.drawn_pieces import make_digest, read_drawings
 from docgen.read.keys import KeyRow, describe_keys, render_keys
 from docgen.read.kinds import Key
 from docgen.read.locate import locate_keys
-from docgen.read.name_mark import Picture, PictureShape
 from docgen.read.orders import Order, read_orders, share_orders
 from docgen.read.schema import json_schema
 from docgen.read.shop_file import (
@@ -67,6 +64,9 @@ from docgen.read.spec_sewing import (
     StrapPunchSpec,
     StrapSpec,
 )
+from docgen.read.svg.drawing import Drawing
+from docgen.read.svg.drawn_pieces import make_digest, read_drawings
+from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.toml_tables import read_tables
 from docgen.read.values import is_name, make_name
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value

@@ -13,11 +13,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.problems import Place, Problem
-from docgen.read.drawing import Drawing
 from docgen.read.kinds import key
-from docgen.read.name_mark import Picture
 from docgen.read.spec_pieces import PieceSpec
 from docgen.read.spec_sewing import JoinSpec, SeamSpec, StitchSpec, StrapSpec
+from docgen.read.svg.drawing import Drawing
+from docgen.read.svg.name_mark import Picture
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names, Text
 from docgen.tables.care import PART_IDS
 from docgen.tables.hardware import HARDWARE_KINDS

@@ -37,14 +37,9 @@ from docgen.resolve.build import (
     Weight,
 )
 from docgen.resolve.checks import Subject, run_checks
-from docgen.resolve.contents import read_holds, read_inside
-from docgen.resolve.fittings import find_fittings
-from docgen.resolve.joins import measure_joins, read_joins
-from docgen.resolve.landed import add_landings
-from docgen.resolve.limits import add_shop_limits, read_limits
-from docgen.resolve.open_measure import find_open_measures, set_measure, solve_measure
-from docgen.resolve.outlines import find_recipes
-from docgen.resolve.parts import (
+from docgen.resolve.goods.contents import read_holds, read_inside
+from docgen.resolve.goods.fittings import find_fittings
+from docgen.resolve.goods.parts import (
     head_words,
     read_care,
     read_hardware,
@@ -54,9 +49,8 @@ from docgen.resolve.parts import (
     read_steps,
     read_stitches,
 )
-from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
-from docgen.resolve.prices import price_build, read_costs
-from docgen.resolve.printing import (
+from docgen.resolve.goods.prices import price_build, read_costs
+from docgen.resolve.goods.printing import (
     MOST_CORRECTION,
     SQUARE_MM,
     Printer,
@@ -68,14 +62,20 @@ from docgen.resolve.printing import (
     read_printing,
     resolve_shop_file,
 )
+from docgen.resolve.goods.weighing import weigh
+from docgen.resolve.limits import add_shop_limits, read_limits
+from docgen.resolve.open_measure import find_open_measures, set_measure, solve_measure
+from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
+from docgen.resolve.pieces.outlines import find_recipes
+from docgen.resolve.seams.joins import measure_joins, read_joins
+from docgen.resolve.seams.landed import add_landings
+from docgen.resolve.seams.sew import prepare_sewing, sew
+from docgen.resolve.seams.stack import Parts, find_leather_stitches, joint_mm, stack_seams
+from docgen.resolve.seams.stitch_lines import draw_stitch_lines
 from docgen.resolve.sequence import closes, find_punching, side_pieces
-from docgen.resolve.sew import prepare_sewing, sew
-from docgen.resolve.stack import Parts, find_leather_stitches, joint_mm, stack_seams
-from docgen.resolve.stitch_lines import draw_stitch_lines
-from docgen.resolve.straps import read_straps
+from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import Reader, read_measures
 from docgen.resolve.variants import check_variants, pick_variant, resolve_each
-from docgen.resolve.weighing import weigh
 
 __all__ = [
     "MOST_CORRECTION",

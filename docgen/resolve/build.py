@@ -12,7 +12,7 @@ from docgen.problems import Place, Problem
 from docgen.read import Picture
 from docgen.resolve.piece import Piece
 from docgen.tables.limits import Limits
-from docgen.units import Show
+from docgen.written.units import Show
 
 Turn = Literal["long", "short"]
 SAME_PITCH_MM = 1e-6

@@ -9,7 +9,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 from docgen.read import LimitsSpec, ShopFile, Spec, Text, Value
-from docgen.resolve.amounts import parse_times
+from docgen.resolve.goods.amounts import parse_times
 from docgen.resolve.values import Reader
 from docgen.tables.limits import Limits, PostOver
 

@@ -13,13 +13,13 @@ from itertools import pairwise
 
 from docgen.problems import Problem, make_error
 from docgen.read import NamedLength, Spec, Value
-from docgen.resolve.joins import read_joins
-from docgen.resolve.outlines import find_recipes, open_piece
-from docgen.resolve.parts import read_hardware, read_materials, read_stitches
-from docgen.resolve.sew import prepare_sewing
-from docgen.resolve.straps import read_straps
+from docgen.resolve.goods.parts import read_hardware, read_materials, read_stitches
+from docgen.resolve.pieces.outlines import find_recipes, open_piece
+from docgen.resolve.seams.joins import read_joins
+from docgen.resolve.seams.sew import prepare_sewing
+from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import OPEN, read_measures
-from docgen.units import format_mm
+from docgen.written.units import format_mm
 
 LEAST_MM = 1.0
 MOST_MM = 3000.0

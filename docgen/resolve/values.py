@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
-from docgen.measures import evaluate_length, find_names, resolve_measures
 from docgen.problems import Place, Problem, make_error
 from docgen.read import Length, NamedLength, Text, Value
 from docgen.tables.sizes import MOST_WASTE, Sizes
-from docgen.units import WrittenError, format_fine, format_mm, parse_percent, parse_pitch, parse_thickness
+from docgen.written.measures import evaluate_length, find_names, resolve_measures
+from docgen.written.units import WrittenError, format_fine, format_mm, parse_percent, parse_pitch, parse_thickness
 
 T = TypeVar("T")
 OPEN = "solve"

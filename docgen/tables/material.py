@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.units import MM2_PER_DM2, MM2_PER_SQFT, MM_PER_OUNCE
+from docgen.written.units import MM2_PER_DM2, MM2_PER_SQFT, MM_PER_OUNCE
 
 __all__ = [
     "DENSITY_G_CM3",

@@ -5,10 +5,14 @@ It stands beside the phases and uses them; only the pipeline and the command lin
 
 from __future__ import annotations
 
-from docgen.versions.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Side, TemplateVerdict
-from docgen.versions.codes import NotOurs, PageCode, parse_code
-from docgen.versions.compare import compare_builds
-from docgen.versions.register import (
+from docgen.versions.compared.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Side, TemplateVerdict
+from docgen.versions.compared.compare import compare_builds
+from docgen.versions.compared.reprint import judge_pages, lay_out_both, list_thrown
+from docgen.versions.compared.sides import Named, home_of, pair_variants, read_pair, read_version, tell_draft
+from docgen.versions.compared.since import lay_out_since
+from docgen.versions.compared.words import describe_comparison, describe_issue, describe_refusal, describe_trace
+from docgen.versions.kept.codes import NotOurs, PageCode, parse_code
+from docgen.versions.kept.register import (
     Issued,
     IssueOutcome,
     VersionRefused,
@@ -17,13 +21,9 @@ from docgen.versions.register import (
     read_issued,
     register_of,
 )
-from docgen.versions.reprint import judge_pages, lay_out_both, list_thrown
-from docgen.versions.scan import ScanMissing, read_codes
-from docgen.versions.sides import Named, home_of, pair_variants, read_pair, read_version, tell_draft
-from docgen.versions.since import lay_out_since
-from docgen.versions.site import SiteOutcome, describe_site, write_site
-from docgen.versions.trace import Trace, save_spec, trace
-from docgen.versions.words import describe_comparison, describe_issue, describe_refusal, describe_trace
+from docgen.versions.site.site import SiteOutcome, describe_site, write_site
+from docgen.versions.traced.scan import ScanMissing, read_codes
+from docgen.versions.traced.trace import Trace, save_spec, trace
 from docgen.write import NotReadable
 
 __all__ = [

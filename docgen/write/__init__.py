@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from docgen.pages.page import CsvTable, Packet
+from docgen.pages.marks.page import CsvTable, Packet
 from docgen.write.csv import write_csv
 from docgen.write.dxf import write_dxf
 from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed

@@ -6,7 +6,7 @@ import csv
 from io import StringIO
 from typing import Final
 
-from docgen.pages.page import CsvTable
+from docgen.pages.marks.page import CsvTable
 
 FORMULA_STARTS: Final = ("=", "+", "-", "@", "\t", "\r")
 """A spreadsheet takes a cell that begins with one of these for a formula (OWASP, "CSV Injection")."""

@@ -12,8 +12,8 @@ from typing import Final
 
 from docgen.fonts import cap_height_mm, text_width_mm
 from docgen.geometry import Arc, Curve, Path, Point, distance, flatten, segment_end, start_point
-from docgen.pages.export import Drawing, Layer
-from docgen.pages.page import TextMark
+from docgen.pages.drawn.export import Drawing, Layer
+from docgen.pages.marks.page import TextMark
 from docgen.problems import shorten
 from docgen.write.arcs import find_circle, short_arcs
 

@@ -22,7 +22,7 @@ from pypdf.generic import (
 )
 
 from docgen import __version__
-from docgen.pages.page import Document, Packet
+from docgen.pages.marks.page import Document, Packet
 from docgen.write.layers import add_layers
 from docgen.write.pdf import draw_pages
 

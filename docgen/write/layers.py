@@ -8,7 +8,7 @@ from typing import Final
 from pypdf import PdfWriter
 from pypdf.generic import ArrayObject, DictionaryObject, NameObject, PdfObject, TextStringObject
 
-from docgen.pages.page import ClipMark, CodeMark, ImageMark, Mark, Page
+from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page
 
 LAYER_NAMES: Final = {"cut": "Cut lines", "stitch": "Stitch lines", "marks": "Marks", "words": "Words"}
 """Layer of a mark -> what a viewer calls it."""

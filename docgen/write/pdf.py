@@ -17,7 +17,7 @@ from typing import Any, Final
 
 from docgen.fonts import FACES, THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, font_file, text_width_mm
 from docgen.geometry import Arc, Box, Curve, Line, Path, Point, boxes_overlap, grow_box, path_box, segment_start
-from docgen.pages.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, Stroke, TextMark
+from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, Stroke, TextMark
 from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of
 

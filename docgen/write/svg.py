@@ -11,11 +11,11 @@ from xml.sax.saxutils import escape, quoteattr
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import Arc, Line, Path, Point, Segment, segment_end, start_point
-from docgen.pages.export import Drawing, Layer
-from docgen.pages.page import TextMark
+from docgen.pages.drawn.export import Drawing, Layer
+from docgen.pages.marks.page import TextMark
 from docgen.problems import shorten
-from docgen.units import format_number
 from docgen.write.arcs import find_circle, short_arcs
+from docgen.written.units import format_number
 
 PLACES: Final = 4
 LINE_MM: Final = 0.1

@@ -7,10 +7,10 @@ import time
 from dataclasses import replace
 from pathlib import Path
 
-from docgen.pages.care_card import CARD_SIZES_MM, lay_out_care_card
-from docgen.pages.page import Packet
-from docgen.pages.setup import Setup
-from docgen.pages.templates import load_page_style
+from docgen.pages.care.care_card import CARD_SIZES_MM, lay_out_care_card
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import Packet
+from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
 from docgen.read import Order, read_spec
 from docgen.resolve import Care, resolve_build

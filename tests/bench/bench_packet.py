@@ -20,8 +20,8 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from docgen import build_documents
 from docgen.geometry import Arc, Curve, boxes_overlap
 from docgen.pages import choices_of, lay_out
-from docgen.pages.moving import mark_box
-from docgen.pages.page import ClipMark, CodeMark, Mark, Packet, PathMark, TextMark
+from docgen.pages.marks.moving import mark_box
+from docgen.pages.marks.page import ClipMark, CodeMark, Mark, Packet, PathMark, TextMark
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build

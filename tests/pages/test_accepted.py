@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 
 from docgen.fonts import text_width_mm
-from docgen.pages.build_sheet import lay_out_build_sheet
-from docgen.pages.cutting_list import lay_out_cutting_list
-from docgen.pages.page import Document, TextMark
-from docgen.pages.setup import Setup
-from docgen.pages.templates import load_page_style
+from docgen.pages.lists.cutting_list import lay_out_cutting_list
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import Document, TextMark
+from docgen.pages.setting.setup import Setup
+from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.plan import join_plans, plan_work
 from docgen.problems import Place, Problem, make_caution
 from docgen.read import read_spec

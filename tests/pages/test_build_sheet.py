@@ -11,12 +11,12 @@ from pathlib import Path
 import pytest
 
 from docgen.fonts import text_width_mm
-from docgen.pages.build_sheet import lay_out_build_sheet
-from docgen.pages.build_step import short_caution
-from docgen.pages.page import ClipMark, Document, Mark, TextMark
-from docgen.pages.paging import hold_measures
-from docgen.pages.setup import Setup
-from docgen.pages.templates import load_page_style
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
+from docgen.pages.setting.paging import hold_measures
+from docgen.pages.setting.setup import Setup
+from docgen.pages.work.build_sheet import lay_out_build_sheet
+from docgen.pages.work.build_step import short_caution
 from docgen.plan import Plan, plan_work
 from docgen.problems import Place, make_caution
 from docgen.read import read_spec

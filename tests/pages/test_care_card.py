@@ -11,21 +11,21 @@ import zxingcpp
 
 from docgen.geometry import Box, boxes_overlap, path_box
 from docgen.layout_files import list_languages
-from docgen.pages.advice import LEAST_PT
-from docgen.pages.card import break_shop
-from docgen.pages.care_card import CARD_SIZES_MM, REACH_MM, draw_crop_marks, find_sheet, lay_out_care_card
-from docgen.pages.care_words import load_care_words
-from docgen.pages.frame import page_frame
-from docgen.pages.moving import mark_box
-from docgen.pages.page import CodeMark, Packet, PathMark, TextMark
-from docgen.pages.setup import Setup
-from docgen.pages.templates import load_page_style
+from docgen.pages.care.advice import LEAST_PT
+from docgen.pages.care.card import break_shop
+from docgen.pages.care.care_card import CARD_SIZES_MM, REACH_MM, draw_crop_marks, find_sheet, lay_out_care_card
+from docgen.pages.care.care_words import load_care_words
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.moving import mark_box
+from docgen.pages.marks.page import CodeMark, Packet, PathMark, TextMark
+from docgen.pages.setting.frame import page_frame
+from docgen.pages.setting.setup import Setup
 from docgen.problems import Place, SpecRejected, render_problems
 from docgen.read import Order
 from docgen.resolve import Care, CarePart
 from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, HUMIDITY, IMPORTANCE
-from docgen.units import MM_PER_POINT
 from docgen.write import finish_documents, replace_files
+from docgen.written.units import MM_PER_POINT
 
 STYLE = load_page_style()
 PAPERS_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0), "tabloid": (279.4, 431.8), "least": (190.0, 250.0)}

@@ -10,15 +10,15 @@ import pytest
 from docgen.fonts import cap_height_mm, descent_mm
 from docgen.geometry import path_box
 from docgen.layout_files import list_languages
-from docgen.pages import care_card
-from docgen.pages.card import Look, draw_blank, find_kind
-from docgen.pages.card_format import find_format
-from docgen.pages.care_card import CARD_SIZES_MM, find_sheet, lay_out_care_card
-from docgen.pages.care_words import load_care_words
-from docgen.pages.moving import mark_box
-from docgen.pages.page import Packet, PathMark, TextMark
-from docgen.pages.setup import Setup
-from docgen.pages.templates import load_page_style
+from docgen.pages.care import care_card
+from docgen.pages.care.card import Look, draw_blank, find_kind
+from docgen.pages.care.card_format import find_format
+from docgen.pages.care.care_card import CARD_SIZES_MM, find_sheet, lay_out_care_card
+from docgen.pages.care.care_words import load_care_words
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.moving import mark_box
+from docgen.pages.marks.page import Packet, PathMark, TextMark
+from docgen.pages.setting.setup import Setup
 from docgen.problems import Place, SpecRejected, render_problems
 from docgen.read import Order
 from docgen.resolve import Care

@@ -9,7 +9,7 @@ import pytest
 
 from docgen.fonts import missing_characters
 from docgen.layout_files import layouts_folder, list_languages
-from docgen.pages.care_words import LABELS, list_advice, list_closing, load_care_words, read_care_words
+from docgen.pages.care.care_words import LABELS, list_advice, list_closing, load_care_words, read_care_words
 from docgen.problems import Place, SpecRejected, render_problems
 from docgen.resolve import Care, CarePart, Shop
 from docgen.tables.care import ADVICE_IDS, find_care

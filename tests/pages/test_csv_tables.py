@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from docgen.pages import make_csv_tables
-from docgen.pages.page import CsvTable
+from docgen.pages.marks.page import CsvTable
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 from docgen.resolve import Build, Costs, Price, resolve_build

@@ -11,16 +11,16 @@ import pytest
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import path_box
-from docgen.pages.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
-from docgen.pages.page import ClipMark, Document, Mark, PathMark, TextMark
-from docgen.pages.setup import Setup
-from docgen.pages.templates import load_page_style
-from docgen.pages.templates import words as page_words
+from docgen.pages.lists.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.templates import words as page_words
+from docgen.pages.marks.page import ClipMark, Document, Mark, PathMark, TextMark
+from docgen.pages.setting.setup import Setup
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
 from docgen.read import read_spec
 from docgen.resolve import Build, resolve_build
-from docgen.units import MM2_PER_SQFT, format_area, format_bought_run
+from docgen.written.units import MM2_PER_SQFT, format_area, format_bought_run
 
 SPECS = Path(__file__).parents[2] / "specs"
 PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from docgen.geometry import Corner, Point, circle_path, corner_outline, distance, outline_path, path_box, path_length
-from docgen.pages.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces, file_name
-from docgen.pages.moving import text_box
+from docgen.pages.drawn.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces, file_name
+from docgen.pages.marks.moving import text_box
 from docgen.problems import Place, SpecRejected, render_problems
 from docgen.read import read_spec
 from docgen.resolve import Build, Drawn, Fold, Hole, Piece, Slit, resolve_build

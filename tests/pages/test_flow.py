@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm
 from docgen.geometry import Box, Point, box_path, path_box, polyline
-from docgen.pages.flow import (
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.setting.flow import (
     Beside,
     Block,
     Bullet,
@@ -28,8 +30,6 @@ from docgen.pages.flow import (
     flow_height_mm,
     flow_pages,
 )
-from docgen.pages.page import ClipMark, Mark, PathMark, Stroke, TextMark
-from docgen.pages.templates import load_page_style
 
 STYLE = load_page_style()
 LETTER_FRAME = Box(14, 44, 201.9, 265.4)

@@ -6,9 +6,9 @@ import pytest
 
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm
 from docgen.geometry import Box, boxes_overlap, path_box
-from docgen.pages.frame import Stamp, draw_band, page_frame
-from docgen.pages.page import CodeMark, Mark, PathMark, TextMark
-from docgen.pages.templates import load_page_style
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark
+from docgen.pages.setting.frame import Stamp, draw_band, page_frame
 
 STYLE = load_page_style()
 LETTER, A4 = (215.9, 279.4), (210.0, 297.0)

@@ -11,7 +11,7 @@ from shapely.geometry import box as shapely_box
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Point, box_path, circle_path, flatten, polyline
-from docgen.pages.labels import (
+from docgen.pages.drawn.labels import (
     FINEST_MM,
     WIDEST_MM,
     LabelLine,
@@ -24,7 +24,7 @@ from docgen.pages.labels import (
     take_boxes,
     wrap_lines,
 )
-from docgen.pages.moving import text_box
+from docgen.pages.marks.moving import text_box
 
 SQUARE = box_path(Box(10, 20, 90, 120))
 LINES = (LabelLine(text="Back panel", size_mm=6, face="bold"), LabelLine(text="cut 2", size_mm=3.5))

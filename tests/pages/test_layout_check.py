@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from docgen.layout_files import find_layouts, read_layouts, shipped_layouts
-from docgen.pages.layout_check import find_layout_problems
+from docgen.pages.looks.layout_check import find_layout_problems
 from docgen.problems import CallRejected, SpecRejected, render_problem
 
 Change = Callable[[str], str]

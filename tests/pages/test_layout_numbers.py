@@ -15,8 +15,8 @@ import pytest
 
 from docgen.layout_files import LayoutFile, Layouts, shipped_layouts
 from docgen.pages import choices_of, lay_out
-from docgen.pages.layout_check import find_layout_problems
-from docgen.pages.page import ClipMark, Mark, Packet, TextMark
+from docgen.pages.looks.layout_check import find_layout_problems
+from docgen.pages.marks.page import ClipMark, Mark, Packet, TextMark
 from docgen.plan import Plan, plan_work
 from docgen.problems import SpecRejected
 from docgen.read import read_spec

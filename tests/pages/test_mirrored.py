@@ -15,7 +15,7 @@ from docgen.geometry import (
     polyline,
     rectangle_outline,
 )
-from docgen.pages.mirrored import mirror_piece
+from docgen.pages.drawn.mirrored import mirror_piece
 from docgen.resolve import Drawn, Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
 
 # 100 mm wide, 60 mm high, so that x becomes 100 - x.

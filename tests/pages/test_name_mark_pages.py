@@ -14,8 +14,8 @@ from pypdf import PdfReader
 
 from docgen.geometry import Box, Path, Point, polyline
 from docgen.pages import choices_of, lay_out
-from docgen.pages.moving import place_marks, turn_marks
-from docgen.pages.page import ImageMark, Page
+from docgen.pages.marks.moving import place_marks, turn_marks
+from docgen.pages.marks.page import ImageMark, Page
 from docgen.plan import plan_work
 from docgen.read import Picture, PictureShape, read_spec
 from docgen.resolve import resolve_build

@@ -17,17 +17,17 @@ from shapely.geometry import box as shapely_box
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, flatten, path_box
 from docgen.pages import Choices, choices_of
-from docgen.pages.page import ClipMark, CodeMark, Document, Mark, Page, PathMark, TextMark
-from docgen.pages.pattern import lay_out_pattern
-from docgen.pages.pattern_style import load_pattern_style
-from docgen.pages.setup import Setup
-from docgen.pages.templates import load_page_style
+from docgen.pages.looks.pattern_style import load_pattern_style
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Page, PathMark, TextMark
+from docgen.pages.pattern.pattern import lay_out_pattern
+from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
 from docgen.tables.paper import find_paper
-from docgen.units import MM_PER_POINT
+from docgen.written.units import MM_PER_POINT
 
 SPECS = Path(__file__).parents[2] / "specs"
 PAPERS = ("letter", "a4", "legal", "tabloid", "a3", "300x400 mm")

@@ -24,12 +24,12 @@ from docgen.geometry import (
     rectangle_outline,
     start_point,
 )
-from docgen.pages.legend import legend_figure
-from docgen.pages.moving import text_box
-from docgen.pages.page import PathMark, TextMark
-from docgen.pages.pattern_style import load_pattern_style
-from docgen.pages.piece_drawing import draw_piece, draw_stretch, fit_dash, piece_lines
-from docgen.pages.templates import load_page_style, words
+from docgen.pages.drawn.piece_drawing import draw_piece, draw_stretch, fit_dash, piece_lines
+from docgen.pages.looks.pattern_style import load_pattern_style
+from docgen.pages.looks.templates import load_page_style, words
+from docgen.pages.marks.moving import text_box
+from docgen.pages.marks.page import PathMark, TextMark
+from docgen.pages.pattern.legend import legend_figure
 from docgen.resolve import Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
 
 STYLE = load_pattern_style()

@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 
 from docgen.geometry import Box, Point, box_path, path_box, rectangle_outline
-from docgen.pages.moving import mark_box
-from docgen.pages.page import PathMark, TextMark
-from docgen.pages.pattern_style import load_pattern_style
-from docgen.pages.piece_template import Template
-from docgen.pages.placing import Window
-from docgen.pages.sheet_map import THIN, map_figure
-from docgen.pages.sheets import DrawnGrid, draw_grids
-from docgen.pages.templates import load_page_style, words
+from docgen.pages.looks.pattern_style import load_pattern_style
+from docgen.pages.looks.templates import load_page_style, words
+from docgen.pages.marks.moving import mark_box
+from docgen.pages.marks.page import PathMark, TextMark
+from docgen.pages.pattern.piece_template import Template
+from docgen.pages.pattern.placing import Window
+from docgen.pages.pattern.sheet_map import THIN, map_figure
+from docgen.pages.pattern.sheets import DrawnGrid, draw_grids
 from docgen.resolve import Piece
 
 STYLE, PAGE = load_pattern_style(), load_page_style()

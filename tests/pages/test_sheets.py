@@ -9,13 +9,13 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
 from docgen.geometry import Box, Point, box_path, flatten, path_box, polyline, rectangle_outline
-from docgen.pages.labels import find_free_box
-from docgen.pages.moving import text_box
-from docgen.pages.page import ClipMark, PathMark, Stroke, TextMark
-from docgen.pages.pattern_style import load_pattern_style
-from docgen.pages.piece_template import Template
-from docgen.pages.placing import Placed, Window
-from docgen.pages.sheets import (
+from docgen.pages.drawn.labels import find_free_box
+from docgen.pages.looks.pattern_style import load_pattern_style
+from docgen.pages.marks.moving import text_box
+from docgen.pages.marks.page import ClipMark, PathMark, Stroke, TextMark
+from docgen.pages.pattern.piece_template import Template
+from docgen.pages.pattern.placing import Placed, Window
+from docgen.pages.pattern.sheets import (
     MATCH_MM,
     DrawnGrid,
     draw_grids,

@@ -11,10 +11,10 @@ import pytest
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Point, path_box, polyline
-from docgen.pages.blocks import Figure
-from docgen.pages.page import ClipMark, PathMark, TextMark
-from docgen.pages.small_drawing import LEAST_HOLE_MM, SEAM_LINE_MM, STITCH_DOT_MM, draw_small_pieces
-from docgen.pages.templates import load_page_style
+from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, SEAM_LINE_MM, STITCH_DOT_MM, draw_small_pieces
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import ClipMark, PathMark, TextMark
+from docgen.pages.setting.blocks import Figure
 from docgen.plan import DrawnPiece, Plan, plan_work
 from docgen.read import read_spec
 from docgen.resolve import Drawn, Hole, StitchLine, resolve_build

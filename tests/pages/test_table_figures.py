@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.geometry import Box, box_path, path_box
-from docgen.pages.flow import Column, Figure, Table, flow_pages
-from docgen.pages.page import ClipMark, Mark, PathMark, TextMark
-from docgen.pages.templates import load_page_style
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, TextMark
+from docgen.pages.setting.flow import Column, Figure, Table, flow_pages
 
 STYLE = load_page_style()
 FRAME = Box(14, 44, 201.9, 265.4)

@@ -8,7 +8,7 @@ import zxingcpp
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.pages.tag import ALPHANUMERIC, QUIET_MODULES, code_rows, code_size_mm, draw_code, make_payload
+from docgen.pages.setting.tag import ALPHANUMERIC, QUIET_MODULES, code_rows, code_size_mm, draw_code, make_payload
 
 PAYLOAD = "SPEC:TUNER-SATCHEL/3/9F2C61AB04/PATTERN/4"
 

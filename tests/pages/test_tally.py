@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, path_box
-from docgen.pages.blocks import Figure
-from docgen.pages.page import PathMark, TextMark
-from docgen.pages.tally import draw_tally
-from docgen.pages.templates import load_page_style
+from docgen.pages.lists.tally import draw_tally
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import PathMark, TextMark
+from docgen.pages.setting.blocks import Figure
 
 STYLE = load_page_style()
 

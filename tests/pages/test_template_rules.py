@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from docgen.layout_files import LayoutFile, Layouts, shipped_layouts, use_layouts
-from docgen.pages.template_rules import find_template_problems, find_used_names
-from docgen.pages.templates import decode_template, parse_words, render_words
+from docgen.pages.looks.template_rules import find_template_problems, find_used_names
+from docgen.pages.looks.templates import decode_template, parse_words, render_words
 from docgen.problems import SpecRejected, render_problem
 
 ALLOWED = (

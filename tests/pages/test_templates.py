@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.layout_files import LayoutFile, Layouts, layouts_folder, use_layouts
-from docgen.pages import templates
-from docgen.pages.flow import Bullet, Caution, Heading, Paragraph, Tick
-from docgen.pages.templates import find_file, load_page_style, parse_words, read_settings, render_words, words
+from docgen.pages.looks import templates
+from docgen.pages.looks.templates import find_file, load_page_style, parse_words, read_settings, render_words, words
+from docgen.pages.setting.flow import Bullet, Caution, Heading, Paragraph, Tick
 from docgen.problems import SpecRejected, render_problem
 
 CARD = """\

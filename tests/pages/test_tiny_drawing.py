@@ -9,10 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.geometry import Outline, Point, path_box, rectangle_outline, strip_outline
-from docgen.pages.blocks import Figure
-from docgen.pages.page import ClipMark, Mark, PathMark
-from docgen.pages.templates import load_page_style
-from docgen.pages.tiny_drawing import draw_tiny_piece
+from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
+from docgen.pages.looks.templates import load_page_style
+from docgen.pages.marks.page import ClipMark, Mark, PathMark
+from docgen.pages.setting.blocks import Figure
 from docgen.resolve import Hole, Piece
 
 STYLE = load_page_style()

@@ -17,8 +17,8 @@ from svgelements import Path as OtherPath
 from docgen.geometry import Arc, Curve, Line, Point, distance_to_path, flatten, path_area, path_box, path_length
 from docgen.problems import render_problem
 from docgen.read import Spec
-from docgen.read.drawing import Drawing, parse_drawing
-from docgen.read.svg_file import DrawingError, read_file
+from docgen.read.svg.drawing import Drawing, parse_drawing
+from docgen.read.svg.svg_file import DrawingError, read_file
 
 DRAWINGS = Path(__file__).with_name("drawings")
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100">'

@@ -13,7 +13,7 @@ from PIL import Image
 from docgen.geometry import path_area
 from docgen.problems import render_problem
 from docgen.read import read_spec
-from docgen.read.name_mark import parse_name_mark, read_grey
+from docgen.read.svg.name_mark import parse_name_mark, read_grey
 
 SPEC = '[spec]\ncode = "bag"\ntitle = "Bag"\nversion = "1"\n[shop]\nname = "Alder Lane"\nmark = "{file}"\n'
 SPEC += '[materials.hide]\nkind = "leather"\nthickness = "2 mm"\n'

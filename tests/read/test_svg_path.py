@@ -12,8 +12,8 @@ from svgelements import Matrix as OtherMatrix
 from svgelements import Path as OtherPath
 
 from docgen.geometry import Arc, Curve, Line, Path, Point, distance_to_path, path_area, path_length, point_at
-from docgen.read.svg_path import EllipticArc, Matrix, SvgError, Trace, parse_numbers, parse_path, parse_transform
-from docgen.read.svg_place import place_trace
+from docgen.read.svg.svg_path import EllipticArc, Matrix, SvgError, Trace, parse_numbers, parse_path, parse_transform
+from docgen.read.svg.svg_place import place_trace
 
 EXACT = 1e-9
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from docgen.pages.build_step import _pitch_words
+from docgen.pages.work.build_step import _pitch_words
 from docgen.plan.sewing import seam_job
 from docgen.resolve import Build
 

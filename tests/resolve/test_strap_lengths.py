@@ -18,7 +18,7 @@ from docgen.geometry import (
     start_point,
 )
 from docgen.resolve import Build, Strap
-from docgen.resolve.strap_ends import bar_wrap_mm
+from docgen.resolve.straps.strap_ends import bar_wrap_mm
 
 Resolve = Callable[[str], Build]
 

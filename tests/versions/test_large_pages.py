@@ -9,7 +9,7 @@ from PIL import Image
 from pypdf import PdfWriter
 
 from docgen.cli import main
-from docgen.versions import scan
+from docgen.versions.traced import scan
 
 
 def write_pdf(path, size, pages=1):

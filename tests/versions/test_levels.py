@@ -7,7 +7,7 @@ import pytest
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
 from docgen.versions import compare_builds
-from docgen.versions.words import list_changes
+from docgen.versions.compared.words import list_changes
 
 HEAD = """\
 [spec]

@@ -14,12 +14,12 @@ import pypdfium2
 import pytest
 
 from docgen.pages import choices_of
-from docgen.pages.page import Packet
+from docgen.pages.marks.page import Packet
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
 from docgen.versions import compare_builds, describe_comparison, lay_out_both
-from docgen.versions.since import lay_out_since
+from docgen.versions.compared.since import lay_out_since
 from docgen.write import finish_documents, replace_files
 
 DAY = "2026-03-31"

@@ -14,16 +14,16 @@ from urllib.parse import unquote, urljoin
 import pytest
 
 from docgen.pages import choices_of, lay_out
-from docgen.pages.page import TextMark
+from docgen.pages.marks.page import TextMark
 from docgen.plan import plan_work
 from docgen.problems import CallRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_variants
 from docgen.versions import VersionRefused, describe_site, issue_version, write_site
-from docgen.versions.changes import Fact
-from docgen.versions.site import capital_link
-from docgen.versions.site_values import take
-from docgen.versions.site_words import is_public
+from docgen.versions.compared.changes import Fact
+from docgen.versions.site.site import capital_link
+from docgen.versions.site.site_values import take
+from docgen.versions.site.site_words import is_public
 from docgen.write import WriteFailed
 
 VOID = {"meta", "br"}
@@ -448,7 +448,7 @@ def test_a_build_whose_spec_names_no_link_is_left_out(issue, write, tmp_path):
 
 def test_a_version_whose_spec_is_no_longer_understood_still_has_its_pages(issue, write, tmp_path, monkeypatch):
     from docgen.problems import Place, SpecRejected, make_error
-    from docgen.versions import site
+    from docgen.versions.site.site import site
 
     first = issue()
     issue(version="2", **OTHER)

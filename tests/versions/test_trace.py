@@ -233,7 +233,7 @@ def test_a_photo_of_a_page_is_traced(both, tmp_path, ending):
 
 
 def test_all_codes_of_a_picture_are_told_each_once_and_strangers_named(both, tmp_path):
-    from docgen.pages.tag import code_rows
+    from docgen.pages.setting.tag import code_rows
 
     pdf = write_pdf(both[1].spec_path, tmp_path / "out", "build-sheet")
     pages = [draw(pdf, page, 150) for page in (0, 2)]
@@ -272,7 +272,7 @@ def test_a_picture_without_a_code_is_told(tmp_path):
 
 
 def test_a_picture_with_only_a_stranger_s_code_is_refused(tmp_path):
-    from docgen.pages.tag import code_rows
+    from docgen.pages.setting.tag import code_rows
 
     rows = code_rows("HELLO")
     code = Image.new("L", (len(rows), len(rows)), 255)

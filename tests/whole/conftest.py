@@ -11,7 +11,7 @@ import pypdfium2
 import pytest
 
 from docgen.pages import choices_of, lay_out
-from docgen.pages.page import Document, Packet
+from docgen.pages.marks.page import Document, Packet
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build

@@ -19,7 +19,7 @@ from pypdf import PdfReader
 
 from docgen.geometry import Box, path_box
 from docgen.pages import Choices, lay_out
-from docgen.pages.page import ClipMark, Document, Mark, Page, PathMark, TextMark
+from docgen.pages.marks.page import ClipMark, Document, Mark, Page, PathMark, TextMark
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec

@@ -5,7 +5,7 @@ import tomllib
 
 import pytest
 
-from docgen.pages.care_words import list_advice, load_care_words
+from docgen.pages.care.care_words import list_advice, load_care_words
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build

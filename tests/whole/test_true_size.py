@@ -12,8 +12,8 @@ import pytest
 from pypdf import PdfReader, PdfWriter, Transformation
 
 from docgen.geometry import Box, path_box
-from docgen.pages.page import ClipMark, PathMark, TextMark
-from docgen.pages.pattern_style import load_pattern_style
+from docgen.pages.looks.pattern_style import load_pattern_style
+from docgen.pages.marks.page import ClipMark, PathMark, TextMark
 
 DPI = 300
 WITHIN_MM = 0.05

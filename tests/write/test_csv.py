@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.pages.page import CsvTable
+from docgen.pages.marks.page import CsvTable
 from docgen.write.csv import guard_cell, write_csv
 
 CELLS = st.text(st.characters(exclude_categories=("Cs",), exclude_characters="\x00"), max_size=30)

@@ -35,7 +35,7 @@ from docgen.geometry import (
     path_area,
     path_box,
 )
-from docgen.pages.export import LAYERS, Drawing, all_pieces, draw_pieces
+from docgen.pages.drawn.export import LAYERS, Drawing, all_pieces, draw_pieces
 from docgen.read import read_spec
 from docgen.resolve import Build, Hole, Piece, Slit, StitchLine, resolve_build
 from docgen.write.arcs import find_circle, short_arcs

@@ -13,7 +13,7 @@ import svgelements
 from shapely import LineString, Polygon, hausdorff_distance
 
 from docgen.geometry import Arc, Corner, Line, Path, Point, corner_outline, flatten, inset_run, outline_path, path_area
-from docgen.pages.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces
+from docgen.pages.drawn.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces
 from docgen.read import read_spec
 from docgen.resolve import Build, Hole, Piece, Slit, StitchLine, resolve_build
 from docgen.write.svg import path_data, write_svg

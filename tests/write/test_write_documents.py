@@ -15,8 +15,8 @@ from pypdf import PdfReader
 
 import docgen
 from docgen.geometry import Point, circle_path
-from docgen.pages.page import Document, Packet, Page, PathMark, Stroke, TextMark
-from docgen.pages.tag import draw_code
+from docgen.pages.marks.page import Document, Packet, Page, PathMark, Stroke, TextMark
+from docgen.pages.setting.tag import draw_code
 from docgen.write import finish_documents, replace_files
 
 SOURCE = 'name = "Reed satchel"\nwidth = "12 ½ in"\r\n'.encode()

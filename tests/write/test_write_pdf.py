@@ -17,8 +17,8 @@ from reportlab import rl_config
 
 from docgen.fonts import cap_height_mm, text_width_mm
 from docgen.geometry import Arc, Box, Curve, Line, Path, Point, box_path, circle_path
-from docgen.pages.page import ClipMark, CodeMark, Mark, Page, PathMark, Stroke, TextMark
-from docgen.pages.tag import code_rows, draw_code
+from docgen.pages.marks.page import ClipMark, CodeMark, Mark, Page, PathMark, Stroke, TextMark
+from docgen.pages.setting.tag import code_rows, draw_code
 from docgen.write.pdf import draw_pages, mark_box, merge_modules, path_operators
 
 Picture = npt.NDArray[np.float64]

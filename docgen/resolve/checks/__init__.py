@@ -309,22 +309,25 @@ EARLIER_CHECKS = (
         id="unequal-partners",
         source="plane geometry; the 0.5 mm are common practice, no published source",
         says="The sides of a seam are equally long along their stitch line, within 0.5 mm and its ease.",
-        found_in="docgen.resolve.seams",
+        found_in="docgen.resolve.seams.seams",
     ),
     EarlierCheck(
-        id="hole-outside", says="A hole lies on its piece.", source="plane geometry", found_in="docgen.resolve.marks"
+        id="hole-outside",
+        says="A hole lies on its piece.",
+        source="plane geometry",
+        found_in="docgen.resolve.pieces.marks",
     ),
     EarlierCheck(
         id="holes-even",
         says="A strap that is worn at its middle hole has an odd number of them.",
         source="counted",
-        found_in="docgen.resolve.straps",
+        found_in="docgen.resolve.straps.straps",
     ),
     EarlierCheck(
         id="skive-too-wide",
         says="A skived band fits its piece.",
         source="plane geometry",
-        found_in="docgen.resolve.marks",
+        found_in="docgen.resolve.pieces.marks",
     ),
     EarlierCheck(
         id="name-not-there",

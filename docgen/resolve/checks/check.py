@@ -9,8 +9,8 @@ from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.build import Build, Material, Stitch
 from docgen.resolve.piece import Piece
-from docgen.resolve.stack import Parts
-from docgen.units import Show
+from docgen.resolve.seams.stack import Parts
+from docgen.written.units import Show
 
 PRACTICE = "common practice, no published source"
 

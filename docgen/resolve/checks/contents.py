@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from docgen.resolve.checks.check import Found, Subject
-from docgen.units import Show, format_short
+from docgen.written.units import Show, format_short
 
 
 def find_tight_contents(subject: Subject) -> Iterator[Found]:

@@ -9,7 +9,7 @@ from docgen.problems import count_words
 from docgen.resolve.build import Fitting, Hardware
 from docgen.resolve.checks.check import Found, Subject
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
-from docgen.units import format_mm
+from docgen.written.units import format_mm
 
 
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:

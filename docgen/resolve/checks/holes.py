@@ -8,11 +8,11 @@ from docgen.geometry import Path, Point, add, distance, distance_to_path, outlin
 from docgen.problems import Place
 from docgen.resolve.build import SeamSide
 from docgen.resolve.checks.check import Found, Subject
-from docgen.resolve.fittings import move_to_base
+from docgen.resolve.goods.fittings import move_to_base
 from docgen.resolve.piece import Hole, Piece
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
-from docgen.units import format_length, format_mm
+from docgen.written.units import format_length, format_mm
 
 SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together

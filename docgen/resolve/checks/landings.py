@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from docgen.geometry import Path, distance_to_path, flatten, is_inside, outline_path, path_length, points_at
 from docgen.resolve.checks.check import Found, Subject
-from docgen.units import format_length
+from docgen.written.units import format_length
 
 # What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.
 OVER_EDGE_MM = 0.5

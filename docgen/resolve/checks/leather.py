@@ -9,7 +9,7 @@ from docgen.resolve.build import Material
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.piece import Fold, Piece
 from docgen.tables.sewing import LEAST_SKIVED_MM
-from docgen.units import format_fine, format_length, format_mm, format_thickness
+from docgen.written.units import format_fine, format_length, format_mm, format_thickness
 
 
 def find_skived_goods(subject: Subject) -> Iterator[Found]:

@@ -20,9 +20,9 @@ from docgen.geometry import (
 from docgen.resolve.build import Seam, SeamSide, Stitch
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.piece import Piece
-from docgen.resolve.seams import side_words
+from docgen.resolve.seams.seams import side_words
 from docgen.tables.sewing import NOTCHES_MEET_MM
-from docgen.units import format_length
+from docgen.written.units import format_length
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0

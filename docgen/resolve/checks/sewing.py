@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping
 
 from docgen.resolve.build import Machine, Stitch
 from docgen.resolve.checks.check import Found, Subject
-from docgen.resolve.stack import find_leather_stitches
+from docgen.resolve.seams.stack import find_leather_stitches
 from docgen.tables.sewing import LEAST_INSET_MM, LEAST_OVERLAP_MM, LEAST_PITCH_MM, MOST_NEEDLE_OVER_TABLE, MOST_PITCH_MM
 from docgen.tables.thread import NEEDLE_SIZES, find_least_needle, find_needle, format_needle, thread_diameter_mm
-from docgen.units import format_fine, format_mm, format_number, format_pitch
+from docgen.written.units import format_fine, format_mm, format_number, format_pitch
 
 
 def find_fine_needles(subject: Subject) -> Iterator[Found]:

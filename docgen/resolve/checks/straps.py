@@ -17,7 +17,7 @@ from docgen.tables.sewing import (
     LEAST_WIDTH_IN_FITTING,
     SLOT_OFF_FOLD_MM,
 )
-from docgen.units import Show, format_length, format_short
+from docgen.written.units import Show, format_length, format_short
 
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""

@@ -1,0 +1,1 @@
+"""The care card: advice, its words in the customer's language, cards on a sheet."""

@@ -1,0 +1,151 @@
+"""Pieces of a step -> how each one lies and where it stands in a small drawing; what is drawn is said elsewhere.
+
+Long straps lie down with their middle broken out, so that both ends can be read.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from docgen.fonts import text_width_mm, wrap_text
+from docgen.geometry import (
+    Transform,
+    compose,
+    outline_box,
+    outline_path,
+    path_box,
+    rotation,
+    transform_path,
+    transform_point,
+    translation,
+)
+from docgen.pages.setting.blocks import PageStyle
+from docgen.plan import DrawnPiece, Plan
+from docgen.resolve import Piece
+
+LYING_RATIO = 3.0  # longer than this in widths, a standing piece is laid down
+BROKEN_RATIO = 6.0  # longer than this in widths, a piece is broken
+END_RATIO = 2.5  # how much of each end is shown at least, in widths
+BREAK_GAP_MM = 2.6
+EDGE_MM = 1.2  # kept free all round, for the thickness of lines and the break lines
+CELL_GAP_MM = 4.0
+ROW_GAP_MM = 3.5
+NAME_WIDTH_MM = 21.0
+NAME_GAP_MM = 1.4
+NAME_LEADING = 1.2
+MOST_NAME_LINES = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sketch:
+    """A piece as it will lie, in its own mm; `place` brings it to (0, 0).
+
+    Of a broken one `first_mm` and `last_mm` of its length are shown, else `first_mm` is all of it.
+    """
+
+    piece: Piece
+    drawn: DrawnPiece
+    place: Transform
+    first_mm: float
+    last_mm: float
+    length_mm: float
+    height_mm: float
+
+    @property
+    def is_broken(self) -> bool:
+        return self.first_mm + self.last_mm < self.length_mm
+
+    def width_at(self, scale_to: float) -> float:
+        """Width on paper at 1 to `scale_to`."""
+        gap = BREAK_GAP_MM if self.is_broken else 0.0
+        return (self.first_mm + self.last_mm) / scale_to + gap
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """A sketch and the lines of its name; (x, y) is its bottom left on the figure, y down from the top."""
+
+    sketch: Sketch
+    lines: tuple[str, ...]
+    x: float
+    y: float
+
+
+def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ...]:
+    """Each piece once, in order, with all that is picked out on it; names that are no piece are left out."""
+    pieces = {piece.name: piece for piece in plan.build.pieces}
+    pieces |= {strap.name: strap.piece for strap in plan.build.straps}
+    merged: dict[str, DrawnPiece] = {}
+    for item in drawn:
+        known = merged.get(item.name, item)
+        merged[item.name] = DrawnPiece(
+            name=item.name,
+            seams=tuple(dict.fromkeys((*known.seams, *item.seams))),
+            is_skived=known.is_skived or item.is_skived,
+            is_punched=known.is_punched or item.is_punched,
+        )
+    return tuple(make_sketch(pieces[name], item) for name, item in merged.items() if name in pieces)
+
+
+def make_sketch(piece: Piece, drawn: DrawnPiece) -> Sketch:
+    """The piece lying down when it is long, with its middle left out when it is very long."""
+    box = outline_box(piece.outline)
+    turn = rotation(-math.pi / 2) if box.height > LYING_RATIO * box.width else Transform()
+    lying = path_box(transform_path(outline_path(piece.outline), turn))
+    place = compose(turn, translation(-lying.left, -lying.bottom))
+    length, height = lying.width, lying.height
+    first, last = length, 0.0
+    if length > BROKEN_RATIO * height:
+        first, last = _find_ends(piece, place, length, height)
+    return Sketch(
+        piece=piece, drawn=drawn, place=place, first_mm=first, last_mm=last, length_mm=length, height_mm=height
+    )
+
+
+def _find_ends(piece: Piece, place: Transform, length: float, height: float) -> tuple[float, float]:
+    """How much of each end is shown, holes, folds, slits included; all and nothing when that saves little."""
+    places = [hole.at for hole in piece.holes]
+    places += [point for fold in piece.folds for point in (fold.start, fold.end)]
+    places += [point for slit in piece.slits for point in (slit.start, slit.end)]
+    along = [transform_point(point, place).x for point in places]
+    least = END_RATIO * height
+    first = max([least, *(x + height for x in along if x < length / 2)])
+    last = max([least, *(length - x + height for x in along if x >= length / 2)])
+    return (first, last) if first + last < 0.8 * length else (length, 0.0)
+
+
+def arrange_sketches(
+    sketches: tuple[Sketch, ...], scale_to: float, width_mm: float, max_height_mm: float, style: PageStyle
+) -> tuple[tuple[Cell, ...], float] | None:
+    """Cells in rows, and the height they take; None when they do not fit at this scale."""
+    line = style.label_type_mm * NAME_LEADING
+    rows: list[list[tuple[Sketch, tuple[str, ...], float]]] = [[]]
+    left = EDGE_MM
+    for sketch in sketches:
+        wide = sketch.width_at(scale_to)
+        if wide > width_mm - 2 * EDGE_MM:
+            return None
+        named = min(text_width_mm(sketch.piece.title, "regular", style.label_type_mm), NAME_WIDTH_MM)
+        room = min(max(wide, named + 0.01), width_mm - 2 * EDGE_MM)
+        if rows[-1] and left + room > width_mm - EDGE_MM:
+            rows.append([])
+            left = EDGE_MM
+        rows[-1].append((sketch, _name_lines(sketch.piece.title, room, style), left))
+        left += room + CELL_GAP_MM
+    cells: list[Cell] = []
+    y = EDGE_MM
+    for row in rows:
+        y += max(sketch.height_mm for sketch, _, _ in row) / scale_to
+        cells += [Cell(sketch=sketch, lines=lines, x=x, y=y) for sketch, lines, x in row]
+        y += NAME_GAP_MM + max(len(lines) for _, lines, _ in row) * line + ROW_GAP_MM
+    height = y - ROW_GAP_MM + EDGE_MM
+    return (tuple(cells), height) if height <= max_height_mm else None
+
+
+def _name_lines(title: str, width_mm: float, style: PageStyle) -> tuple[str, ...]:
+    """The name in as many lines as are allowed; the last one ends in an ellipsis when more would follow."""
+    lines = wrap_text(title, "regular", style.label_type_mm, width_mm)
+    if len(lines) <= MOST_NAME_LINES:
+        return lines
+    return (*lines[: MOST_NAME_LINES - 1], lines[MOST_NAME_LINES - 1][:-2].rstrip() + "…")

@@ -1,0 +1,31 @@
+"""Cautions that the maker accepts -> a block of their own: what was found, where, and why it may stay."""
+
+from __future__ import annotations
+
+from docgen.pages.looks.templates import words
+from docgen.pages.setting.blocks import Block, Column, Heading, Table
+from docgen.pages.setting.findings import part_titles
+from docgen.pages.setting.paging import hold_measures
+from docgen.problems import Problem
+from docgen.resolve import Build
+
+# Shares of the width: where, what, reason.
+SHARES = (34.0, 80.0, 66.0)
+
+
+def accepted_blocks(build: Build) -> tuple[Block, ...]:
+    """Heading and table; nothing where nothing is accepted."""
+    if not build.accepted:
+        return ()
+    said = words("accepted")
+    columns = tuple(Column(said[name], share) for name, share in zip(("where", "found", "reason"), SHARES, strict=True))
+    rows = tuple(
+        (_where_words(item.problem, build, said["whole"]), hold_measures(item.problem.what), item.reason)
+        for item in build.accepted
+    )
+    return Heading(said["title"], 3), Table(columns, rows)
+
+
+def _where_words(problem: Problem, build: Build, whole: str) -> str:
+    """The title of the part that the check names; its name where it has no title."""
+    return part_titles(build).get(problem.at, problem.at) or whole

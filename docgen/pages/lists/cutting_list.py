@@ -1,0 +1,231 @@
+"""Plan -> cutting list: what to cut from each material in the order of cutting, and what to buy."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
+from docgen.pages.lists.accepted import accepted_blocks
+from docgen.pages.lists.supply_list import hardware_blocks, supply_blocks, thread_blocks
+from docgen.pages.lists.tally import draw_tally
+from docgen.pages.looks.block_order import arrange
+from docgen.pages.looks.templates import parse_words, render_words, words
+from docgen.pages.marks.page import Document
+from docgen.pages.setting.blocks import Block, Caution, Column, Figure, Heading, KeyValues, Table, Together
+from docgen.pages.setting.findings import finding_words
+from docgen.pages.setting.paging import head_blocks, hold_measures, page_blocks
+from docgen.pages.setting.setup import Setup
+from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words
+from docgen.resolve import Material
+from docgen.tables.cautions import HAZARDS
+from docgen.written.units import (
+    Show,
+    format_area,
+    format_bought_area,
+    format_bought_run,
+    format_length,
+    format_number,
+    format_run,
+    format_short_area,
+    format_thickness,
+)
+
+NAME = "cutting-list"
+JOINT_NAME = "joint-cutting-list"
+
+DRAWING_HIGH_MM = 13.0
+# Shares of the width: drawing, title, number and boxes, size, area, notes.
+SHARES = (19.0, 26.0, 23.5, 38.5, 22.0, 39.0)
+TIMES = "\u00a0×\u00a0"
+GROUPS = ("panels", "small", "under")
+
+Said = Mapping[str, str]
+Row = tuple[str | Figure, ...]
+
+
+def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document:
+    """The pages of the cutting list, or of the one for all variants together; nothing in it can fail, since the plan
+    has no holes."""
+    said, show = words("cutting"), plan.build.show
+    blocks: dict[str, Sequence[Block]] = {
+        "head": (*head_blocks(name, plan, setup), *_joined_blocks(plan, said)),
+        "how": parse_words(render_words("cutting_list", straps=_strap_titles(plan))),
+        "blade": (_blade_caution(),),
+        "cautions": _caution_blocks(plan, said),
+        "accepted": accepted_blocks(plan.build),
+        "materials": [block for material in plan.materials for block in _material_blocks(material, show, setup, said)],
+        "hardware": hardware_blocks(plan.hardware, said),
+        "thread": thread_blocks(plan.threads, show, said),
+        "supplies": supply_blocks(plan, said),
+    }
+    return page_blocks(arrange("cutting_list", blocks), name, plan, setup)
+
+
+def _strap_titles(plan: Plan) -> str:
+    """The straps by title; empty when there are none."""
+    return ", ".join(item.title for material in plan.materials for item in material.straps)
+
+
+def _joined_blocks(plan: Plan, said: Said) -> list[Block]:
+    """How many of each variant, where the list is for several."""
+    counts = ", ".join(f"{makes}{TIMES}{variant}" for variant, makes in plan.joined)
+    return [KeyValues(((said["variants"], counts),), 1)] if counts else []
+
+
+def _blade_caution() -> Block:
+    title, sentence = HAZARDS["blade"]
+    return Caution(f"{title}: {sentence}")
+
+
+def _caution_blocks(plan: Plan, said: Said) -> list[Block]:
+    """What reading the spec found risky."""
+    cautions = [Caution(hold_measures(finding_words(item, plan.build))) for item in plan.build.cautions]
+    return [Heading(said["cautions"], 3), *cautions] if cautions else []
+
+
+def _material_blocks(plan: MaterialPlan, show: Show, setup: Setup, said: Said) -> list[Block]:
+    """The material, then a table for each group in the order of cutting, then what to buy."""
+    head: tuple[Block, ...] = (
+        Heading(f"{said['from']} {plan.material.title}", 2),
+        KeyValues(_material_facts(plan.material, show, said), 4),
+    )
+    groups: list[tuple[str, str, tuple[Block, ...], Table]] = []
+    if plan.straps:
+        edge = _edge_blocks(plan.edge, show, said) if plan.material.kind == "leather" else ()
+        title = said["straps"] if plan.material.kind == "leather" else said["straps_other"]
+        groups.append((title, said["straps_short"], edge, _strap_table(plan.straps, show, setup, said)))
+    for group in GROUPS:
+        items = [item for item in plan.items if item.group == group]
+        if items:
+            table = _piece_table(items, show, setup, said)
+            groups.append((said[group], said[f"{group}_short"], (), table))
+    blocks: list[Block] = []
+    source = f"{said['from']} {plan.material.title}"
+    for title, short, facts, table in groups:
+        # The head of a material, kept together with a heading, stays with the table that follows.
+        carried = "" if head else f"{source}, {said['continued']}"
+        blocks += [
+            Together((*head, Heading(title, 3, carried), *facts)),
+            replace(table, carried=f"{source}, {short}, {said['continued']}"),
+        ]
+        head = ()
+    return [*blocks, *_buy_blocks(plan, show, said)]
+
+
+def _material_facts(material: Material, show: Show, said: Said) -> tuple[tuple[str, str], ...]:
+    facts = (
+        (said["kind"], material.kind),
+        (said["thickness"], format_thickness(material.thickness_mm, material.kind, show, material.thickness_words)),
+        (said["roll"], format_length(material.roll_width_mm, show) if material.roll_width_mm else ""),
+        (said["tannage"], material.tannage),
+        (said["finish"], material.finish),
+        (said["note"], material.note),
+    )
+    return tuple(fact for fact in facts if fact[1])
+
+
+def _edge_blocks(edge: StraightEdge | None, show: Show, said: Said) -> tuple[Block, ...]:
+    """What the straps take of the straight edge."""
+    if edge is None:
+        return ()
+    rows = "\n".join(f"{row.rows} {said['of']} {format_length(row.width_mm, show)}" for row in edge.rows)
+    facts = (
+        (said["edge_least"], format_length(edge.least_mm, show)),
+        (said["edge_rows"], hold_measures(f"{edge.count} {said['row' if edge.count == 1 else 'rows']}:\n{rows}")),
+        (said["edge_depth"], format_length(edge.depth_mm, show)),
+        (said["edge_total"], format_run(edge.total_mm, show)),
+    )
+    return (KeyValues(facts, 4),)
+
+
+def _columns(said: Said, first: str, size: str) -> tuple[Column, ...]:
+    titles = ("", said[first], said["number"], said[size], said["area"], said["notes"])
+    return tuple(Column(title, share) for title, share in zip(titles, SHARES, strict=True))
+
+
+def column_width_mm(place: int, setup: Setup) -> float:
+    """Width of a column of the lists of straps and pieces."""
+    room = setup.frame.width - setup.style.gutter_mm * (len(SHARES) - 1)
+    return SHARES[place] * room / sum(SHARES)
+
+
+def _strap_table(straps: Sequence[StrapItem], show: Show, setup: Setup, said: Said) -> Table:
+    rows = tuple(_strap_row(item, show, setup, said) for item in straps)
+    return Table(_columns(said, "strap", "size_strap"), rows)
+
+
+def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
+    strap = item.strap
+    # A second layer is cut plain: turned and punched it is only on the first.
+    piece = replace(strap.piece, holes=(), folds=()) if item.is_lining else strap.piece
+    return (
+        draw_tiny_piece(piece, column_width_mm(0, setup), DRAWING_HIGH_MM, setup.style),
+        item.title,
+        draw_tally(item.count, column_width_mm(2, setup), setup.style),
+        _size_words(strap.width_mm, item.length_mm, show),
+        _area_words(item.area_mm2, item.count, show, said),
+        hold_measures("\n".join(strap_notes(item, show, said))),
+    )
+
+
+def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
+    """The row of holes for the buckle, the others, and the spec's note; nothing for a second layer, which is punched
+    with the first."""
+    if item.is_lining:
+        return []
+    count = len(item.strap.hole_tips_mm)
+    row = [f"{said['hole_row']} {words}" for words in purpose_words(item.strap.piece.holes[:count], show)]
+    others = purpose_words(item.strap.piece.holes[count:], show)
+    further = [f"{said['further']} {words}" for words in others] if count else others
+    return [*row, *further, *([item.strap.note] if item.strap.note else [])]
+
+
+def _piece_table(items: Sequence[CutItem], show: Show, setup: Setup, said: Said) -> Table:
+    rows = tuple(_piece_row(item, show, setup, said) for item in items)
+    return Table(_columns(said, "piece", "size_piece"), rows)
+
+
+def _piece_row(item: CutItem, show: Show, setup: Setup, said: Said) -> Row:
+    if item.shape == "circle":
+        size = f"{format_length(item.width_mm, show)} {said['across']}"
+    else:
+        size = _size_words(item.width_mm, item.height_mm, show)
+    return (
+        draw_tiny_piece(item.piece, column_width_mm(0, setup), DRAWING_HIGH_MM, setup.style),
+        item.title,
+        draw_tally(item.count, column_width_mm(2, setup), setup.style),
+        size,
+        _area_words(item.area_mm2, item.count, show, said),
+        hold_measures("\n".join(piece_notes(item, said))),
+    )
+
+
+def piece_notes(item: CutItem, said: Said) -> list[str]:
+    """Of pairs, how many are cut mirrored; then what the plan notes."""
+    mirrored = f"{item.count // 2} {said['of']} {item.count} {said['mirrored']}"
+    return [*([mirrored] if item.is_pair else []), *item.notes]
+
+
+def _size_words(width_mm: float, length_mm: float, show: Show) -> str:
+    return hold_measures(f"{format_length(width_mm, show)}\n×\u00a0{format_length(length_mm, show)}")
+
+
+def _area_words(area_mm2: float, count: int, show: Show, said: Said) -> str:
+    """The area of one, and below it of all, in the unit to show; the sum below the lists has both."""
+    each, every = (format_short_area(area, show) for area in (area_mm2, area_mm2 * count))
+    return hold_measures(each if count == 1 else f"{each}\n{said['all']} {every}")
+
+
+def _buy_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:
+    """Sum, waste and what to buy, kept together."""
+    material = plan.material
+    lost = said["lost_hide"] if material.kind == "leather" else said["lost_other"]
+    facts = [
+        (said["net"], format_area(plan.net_mm2, show)),
+        (said["waste"], f"{format_number(material.waste * 100, 1)} % {lost}"),
+        (said["buy_area"], format_bought_area(plan.gross_mm2, show)),
+    ]
+    if material.roll_width_mm:
+        facts.append((said["buy_run"], format_bought_run(plan.run_mm, show)))
+    return [Together((Heading(f"{said['buy']}: {material.title}", 3), KeyValues(tuple(facts), len(facts))))]

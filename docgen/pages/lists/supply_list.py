@@ -1,0 +1,144 @@
+"""Plan -> the lists of hardware, thread and goods that are used up, as blocks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from docgen.pages.setting.blocks import Block, Column, Heading, Paragraph, Table, Together
+from docgen.pages.setting.paging import hold_measures, needle_words
+from docgen.plan import HardwareItem, Plan, ThreadNeed, list_needles
+from docgen.resolve import Hardware
+from docgen.written.units import MM_PER_YARD, Show, format_both, format_bought_run, format_mm, format_number, format_run
+
+Said = Mapping[str, str]
+
+
+def hardware_blocks(hardware: Sequence[HardwareItem], said: Said) -> list[Block]:
+    """The table of hardware with the posts chosen; nothing without hardware."""
+    if not hardware:
+        return []
+    columns = (
+        Column(said["hardware"], 54, tick=True),
+        Column(said["how_many"], 17),
+        Column(said["post"], 38),
+        Column(said["finish"], 29),
+        Column(said["notes"], 46),
+    )
+    rows = tuple(_hardware_row(item, said) for item in hardware)
+    table = Table(columns, rows, carried=_carried(said["hardware_title"], said))
+    return [Heading(said["hardware_title"], 2), table]
+
+
+def _carried(title: str, said: Said) -> str:
+    """The heading of a table where it goes on over a page."""
+    return f"{title}, {said['continued']}"
+
+
+def _hardware_row(item: HardwareItem, said: Said) -> tuple[str, ...]:
+    hardware = item.hardware
+    notes = "\n".join(filter(None, (hardware_sizes(hardware, said), hardware.note)))
+    return (hardware.what, str(item.count), post_words(item, said), hardware.finish, notes)
+
+
+def hardware_sizes(hardware: Hardware, said: Said) -> str:
+    """Inside width and thickness of the bar."""
+    sizes = ((said["inside"], hardware.inside_mm), (said["bar"], hardware.bar_mm))
+    return ", ".join(f"{label} {format_mm(size)}" for label, size in sizes if size)
+
+
+def post_words(item: HardwareItem, said: Said) -> str:
+    """The posts chosen, "8 with a 6 mm post"; those in the drawer where none could be chosen."""
+    if item.posts:
+        return "\n".join(
+            hold_measures(f"{count} {said['post_with']} {format_mm(post)} {said['post_long']}")
+            if post
+            else f"{count} {said['post_open']}"
+            for post, count in item.posts
+        )
+    posts = item.hardware.posts_mm
+    return f"{said['posts']} {', '.join(format_mm(post) for post in posts)}" if posts else ""
+
+
+def thread_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[Block]:
+    """Thread to buy and to wind, and the threads to cut for sewing by hand; nothing without seams."""
+    if not threads:
+        return []
+    columns = (
+        Column(said["thread"], 35, tick=True),
+        Column(said["needle"], 20),
+        Column(said["sewn"], 20),
+        Column(said["needle_thread"], 22),
+        Column(said["bobbin_thread"], 20),
+        Column(said["bobbins"], 22),
+        Column(said["spools"], 22),
+    )
+    rows = tuple(_thread_row(need, show, said) for need in threads)
+    table = Table(columns, rows, carried=_carried(said["thread_title"], said))
+    blocks: list[Block] = [Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), table))]
+    return blocks + _hand_blocks(threads, show, said)
+
+
+def _thread_row(need: ThreadNeed, show: Show, said: Said) -> tuple[str, ...]:
+    has_bobbin = bool(need.bobbin_thread_mm)
+    return (
+        need.thread_words,
+        needle_words(need.needles, need.by),
+        _run(need.sewn_mm, show),
+        _bought(need.needle_thread_mm, show),
+        _bought(need.bobbin_thread_mm, show) if has_bobbin else said["no_bobbin"],
+        f"{need.bobbins}\n{said['each']} {full_words(need.bobbin_mm, show)}" if has_bobbin else said["no_bobbin"],
+        f"{need.spools}\n{said['each']} {full_words(need.spool_mm, show)}",
+    )
+
+
+def full_words(length_mm: float, show: Show) -> str:
+    """What a bobbin or spool holds, in whole yards and metres: "827 yd (756 m)"."""
+    yards, metres = (format_number(length_mm / unit_mm, 0) for unit_mm in (MM_PER_YARD, 1000))
+    return format_both(f"{yards} yd", f"{metres} m", show)
+
+
+def _run(length_mm: float, show: Show) -> str:
+    return format_run(length_mm, show).replace(" (", "\n(")
+
+
+def _bought(length_mm: float, show: Show) -> str:
+    """Thread that has to be there, rounded up."""
+    return format_bought_run(length_mm, show).replace(" (", "\n(")
+
+
+def _hand_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[Block]:
+    """What to cut before sewing by hand."""
+    columns = (
+        Column(said["hand_seam"], 70, tick=True),
+        Column(said["hand_count"], 20),
+        Column(said["hand_length"], 40),
+        Column(said["thread"], 50),
+    )
+    rows = tuple(
+        (cut.title, str(cut.count), format_bought_run(cut.length_mm, show), need.thread_words)
+        for need in threads
+        for cut in need.hand
+    )
+    table = Table(columns, rows, carried=_carried(said["hand_title"], said))
+    return [Heading(said["hand_title"], 3), table] if rows else []
+
+
+def _needles_to_buy(sizes: Sequence[int], by: str, said: Said) -> str:
+    needles = needle_words(sizes, by)
+    return needles if by == "hand" else f"{said['machine_needles']} {needles}"
+
+
+def _sewing_steps(plan: Plan, by: str) -> str:
+    """The numbers of the steps that sew in this way."""
+    return ", ".join(str(step.number) for step in plan.steps if any(job.stitch.by == by for job in step.jobs))
+
+
+def supply_blocks(plan: Plan, said: Said) -> list[Block]:
+    """Needles, and what the steps' tools name that is used up; nothing where there is neither."""
+    rows = [(_needles_to_buy(sizes, by, said), _sewing_steps(plan, by)) for by, sizes in list_needles(plan.threads)]
+    rows += [(item.what, ", ".join(str(number) for number in item.steps)) for item in plan.supplies]
+    if not rows:
+        return []
+    columns = (Column(said["supply"], 110, tick=True), Column(said["for_step"], 60))
+    table = Table(columns, tuple(rows), carried=_carried(said["supply_title"], said))
+    return [Together((Heading(said["supply_title"], 2), table))]

@@ -1,0 +1,193 @@
+"""The pattern's first page: two large test squares with how to print and join inside them; title, map and legend."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from docgen.geometry import Box
+from docgen.pages.looks.pattern_style import PatternStyle
+from docgen.pages.looks.templates import parse_words, render_words, words
+from docgen.pages.marks.page import Mark, Page, SheetCount
+from docgen.pages.pattern.legend import legend_figure
+from docgen.pages.pattern.placing import Window
+from docgen.pages.pattern.sheet_map import map_figure
+from docgen.pages.pattern.sheet_tag import draw_square
+from docgen.pages.pattern.sheets import DrawnGrid
+from docgen.pages.setting.blocks import PageStyle
+from docgen.pages.setting.choices import Choices
+from docgen.pages.setting.flow import Block, Caution, Gap, Heading, Paragraph, flow_height_mm, flow_pages
+from docgen.pages.setting.frame import draw_band, page_frame
+from docgen.pages.setting.setup import Setup, make_stamp
+from docgen.plan import Plan
+from docgen.problems import Place, SpecRejected, make_error
+from docgen.tables.paper import paper_words
+from docgen.written.units import MM_PER_POINT
+
+NAME = "PATTERN"
+FOUR_INCH, FOUR_INCH_MM = "4 in", 101.6
+HUNDRED, HUNDRED_MM = "100 mm", 100.0
+FULL_SIZE = "100 %"
+SQUARE_GAP_MM = 3.0
+SQUARE_PAD_MM = 5.0
+COLUMN_GAP_MM = 7.0
+LEAST_MAP_MM = 30.0
+TYPE_SHARES = (1.0, 0.9, 0.8, 0.7, 0.6)
+LEAST_BODY_MM = 9.5 * MM_PER_POINT  # words this small are not made smaller
+
+
+def draw_first_sheet(
+    plan: Plan,
+    setup: Setup,
+    style: PatternStyle,
+    window: Window,
+    drawn: tuple[DrawnGrid, ...],
+    count: SheetCount,
+    choices: Choices,
+) -> Page:
+    """The page of words; with a printer's correction it is corrected like the sheets, so that its squares tell.
+
+    Raises SpecRejected when the paper inside its margins has no room for it.
+    """
+    frame = page_frame(setup.paper_width_mm, setup.paper_height_mm, setup.margin_mm, setup.style)
+    (upper, upper_mm), (lower, lower_mm) = _order_squares(plan)
+    left, top = frame.left + 0.5, frame.top - 0.5
+    high = Box(left, top - upper_mm, left + upper_mm, top)
+    top = high.bottom - SQUARE_GAP_MM
+    low = Box(left, top - lower_mm, left + lower_mm, top)
+    column = Box(left + FOUR_INCH_MM + COLUMN_GAP_MM, frame.bottom, frame.right, frame.top)
+    if low.bottom < frame.bottom:
+        raise _no_room(plan)
+    marks = (
+        *_draw_square(plan, high, upper, "how_to_print", setup, style, count, choices),
+        *_draw_square(plan, low, lower, "how_to_join", setup, style, count, choices),
+        *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
+    )
+    band, payload = draw_band(
+        make_stamp(plan.build, setup, NAME),
+        NAME,
+        1,
+        count.sheets + 1,
+        setup.paper_width_mm,
+        setup.paper_height_mm,
+        setup.margin_mm,
+        setup.style,
+    )
+    return Page(
+        width_mm=setup.paper_width_mm,
+        height_mm=setup.paper_height_mm,
+        marks=(*marks, *band),
+        label=f"{words('documents')[NAME]} 1",
+        payload=payload,
+        stretch=choices.printer.stretch if choices.printer else (1.0, 1.0),
+    )
+
+
+def _order_squares(plan: Plan) -> tuple[tuple[str, float], tuple[str, float]]:
+    """Label and side in mm of both test squares: the one of the unit that stands first is the upper one."""
+    inch, metric = (FOUR_INCH, FOUR_INCH_MM), (HUNDRED, HUNDRED_MM)
+    return (metric, inch) if plan.build.show == "mm" else (inch, metric)
+
+
+def _draw_square(
+    plan: Plan,
+    box: Box,
+    label: str,
+    layout: str,
+    setup: Setup,
+    style: PatternStyle,
+    count: SheetCount,
+    choices: Choices,
+) -> tuple[Mark, ...]:
+    (first, _), (second, _) = _order_squares(plan)
+    text = render_words(
+        layout,
+        paper=paper_words(choices.paper),
+        scale=FULL_SIZE,
+        first=first,
+        second=second,
+        joins=str(count.joins),
+        way=choices.join,
+        printer=choices.printer.name if choices.printer else "",
+    )
+    inner = Box(box.left + SQUARE_PAD_MM, box.bottom + 10.0, box.right - SQUARE_PAD_MM, box.top - 3.0)
+    square = draw_square(box.left, box.bottom, box.width, label, style, setup.style.heading_type_mm)
+    return (*square, *_fill(plan, parse_words(text), inner, setup))
+
+
+def _fill(plan: Plan, blocks: tuple[Block, ...], box: Box, setup: Setup) -> tuple[Mark, ...]:
+    """The blocks in their box, in smaller type where a shop's layout has it too large for the box."""
+    for share in TYPE_SHARES:
+        style = _shrink(setup.style, share)
+        pages = flow_pages(blocks, box, style)
+        if len(pages) == 1:
+            return pages[0]
+        if style.body_type_mm < LEAST_BODY_MM:
+            break
+    raise _no_room(plan)
+
+
+def _shrink(style: PageStyle, share: float) -> PageStyle:
+    return replace(
+        style,
+        title_type_mm=style.title_type_mm * share,
+        heading_type_mm=style.heading_type_mm * share,
+        subheading_type_mm=style.subheading_type_mm * share,
+        body_type_mm=style.body_type_mm * share,
+        paragraph_gap_mm=style.paragraph_gap_mm * share,
+        heading_gap_mm=style.heading_gap_mm * share,
+    )
+
+
+def _no_room(plan: Plan) -> SpecRejected:
+    what = "the first page of the pattern has no room for its test squares, map and words inside these margins"
+    place = Place(path=plan.build.source_name)
+    return SpecRejected([make_error(place, what, "use a smaller margin, larger paper, or a shorter title")])
+
+
+def _count(number: int, said: Mapping[str, str], word: str) -> str:
+    return f"{number} {said[f'one_{word}' if number == 1 else f'{word}s']}"
+
+
+def _right_column(
+    plan: Plan,
+    setup: Setup,
+    style: PatternStyle,
+    window: Window,
+    drawn: tuple[DrawnGrid, ...],
+    column: Box,
+    count: SheetCount,
+    choices: Choices,
+) -> tuple[Block, ...]:
+    said = words("pattern")
+    joins = _count(count.joins, said, "join") if count.joins else said["no_joins"]
+    facts = f"{_count(count.sheets, said, 'sheet')}, {joins}"
+    bound = f"{said['bound']} {count.bound}" if count.bound < count.sheets else said["is_bound"]
+    head: tuple[Block, ...] = (
+        Paragraph(facts, bold=True),
+        Paragraph(f"({bound})"),
+        *((Caution(said["mirrored"]),) if choices.is_mirrored else ()),
+        *((Caution(said["some_pieces"]),) if choices.pieces else ()),
+        Heading(said["map"], 3),
+    )
+    templates = [part.template for grid in drawn for part in grid.parts]
+    shown = [template.piece for template in templates]
+    has_broken = any(template.is_broken for template in templates)
+    has_drawn = any(piece.drawn for piece in plan.build.pieces)
+    legend = legend_figure(
+        style,
+        setup.style,
+        column.width,
+        has_drawn=has_drawn,
+        has_middle=any(hole.is_middle for piece in shown for hole in piece.holes),
+        has_broken=has_broken,
+    )
+    tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))
+    for level in (1, 3):
+        title = Heading(plan.build.title, level)
+        used_mm = flow_height_mm((title, *head, *tail), column.width, setup.style)
+        room_mm = max(column.height - used_mm - 12.0, LEAST_MAP_MM)
+        figure = map_figure(drawn, window, style, setup.style, column.width, room_mm)
+        if flow_height_mm((title, *head, figure, *tail), column.width, setup.style) <= column.height:
+            break
+    return (title, *head, figure, *tail)

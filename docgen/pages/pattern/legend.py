@@ -1,0 +1,117 @@
+"""The legend of line types, drawn with the same strokes as the pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from docgen.geometry import Box, Point, box_path, polyline
+from docgen.pages.drawn.piece_drawing import draw_hole, draw_notch, draw_skive, draw_slit, draw_stitch_line
+from docgen.pages.looks.pattern_style import PatternStyle
+from docgen.pages.looks.templates import words
+from docgen.pages.marks.moving import place_marks
+from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.setting.blocks import PageStyle
+from docgen.pages.setting.flow import Figure
+from docgen.resolve import Hole, Notch, Skive, StitchLine
+
+ROW_MM = 6.2
+SAMPLE_MM = 26.0
+MIDDLE = Point(SAMPLE_MM / 2, 0.0)
+
+
+def legend_figure(
+    style: PatternStyle,
+    page: PageStyle,
+    width_mm: float,
+    *,
+    has_drawn: bool = False,
+    has_middle: bool = False,
+    has_broken: bool = False,
+) -> Figure:
+    """One row per kind of line: a sample and its meaning; lines from a drawing, the ring of a row's middle hole and the
+    zigzag of a strap only where there are any."""
+    said = words("lines")
+    samples: dict[str, Callable[[PatternStyle], tuple[Mark, ...]]] = {
+        "cut": lambda style: (_sample(style.cut),),
+        "stitch": lambda style: (_sample(style.stitch), *_ticks(style)),
+        "hand": lambda style: tuple(_by_hand(style)),
+        "fold": lambda style: (_sample(style.fold),),
+        "centre": lambda style: (_sample(style.centre),),
+        "stretch": lambda style: tuple(_arrow(style)),
+        "slit": lambda style: tuple(draw_slit(Point(5, 0), Point(SAMPLE_MM - 5, 0), style)),
+        "notch": _notch,
+        "punch": lambda style: tuple(draw_hole(Hole(at=MIDDLE, diameter_mm=3.5), style)),
+        "skive": _skive,
+        "landing": lambda style: (_sample(style.landing),),
+        "match": lambda style: _match(),
+    }
+    if has_drawn:
+        samples["drawn"] = lambda style: (_sample(style.drawn),)
+    if has_middle:
+        samples["middle"] = lambda style: tuple(draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style))
+    if has_broken:
+        samples["broken"] = _broken
+    height_mm = ROW_MM * len(samples)
+    marks: list[Mark] = []
+    for row, (name, draw) in enumerate(samples.items()):
+        y = height_mm - (row + 0.5) * ROW_MM
+        marks += place_marks(draw(style), 0.0, y)
+        marks.append(
+            TextMark(x_mm=SAMPLE_MM + 4, y_mm=y - page.body_type_mm * 0.33, text=said[name], size_mm=page.body_type_mm)
+        )
+    return Figure(width_mm, height_mm, tuple(marks))
+
+
+def _sample(stroke: Stroke) -> PathMark:
+    return PathMark(path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), stroke=stroke)
+
+
+def _ticks(style: PatternStyle) -> tuple[Mark, ...]:
+    return tuple(
+        PathMark(path=polyline((Point(x, -1.4), Point(x, 1.4))), stroke=style.punch)
+        for x in (0.5, SAMPLE_MM / 2, SAMPLE_MM)
+    )
+
+
+def _by_hand(style: PatternStyle) -> list[Mark]:
+    path = polyline((Point(0.5, 0), Point(SAMPLE_MM, 0)))
+    holes = tuple(float(at) * 3.6 for at in range(8))
+    return draw_stitch_line(StitchLine(seam="", stitch="", path=path, holes_mm=holes, by="hand"), style)
+
+
+def _arrow(style: PatternStyle) -> list[Mark]:
+    marks: list[Mark] = [PathMark(path=polyline((Point(2, 0), Point(SAMPLE_MM - 2, 0))), stroke=style.notch)]
+    for tip, back in ((2.0, 5.0), (SAMPLE_MM - 2, SAMPLE_MM - 5)):
+        head = polyline((Point(back, 1.5), Point(tip, 0), Point(back, -1.5)), closed=True)
+        marks.append(PathMark(path=head, fill=0.0))
+    return marks
+
+
+def _notch(style: PatternStyle) -> tuple[Mark, ...]:
+    edge = PathMark(path=polyline((Point(0.5, 2), Point(SAMPLE_MM, 2))), stroke=style.cut)
+    return (edge, *draw_notch(Notch(at=Point(MIDDLE.x, 2), inward=Point(0, -1), edge=""), style))
+
+
+def _skive(style: PatternStyle) -> tuple[Mark, ...]:
+    band = box_path(Box(0.5, -1.9, SAMPLE_MM, 1.9))
+    return tuple(draw_skive(Skive(edges="", band=band, width_mm=3.8, to_mm=1.0, to_words=""), style))
+
+
+def _broken(style: PatternStyle) -> tuple[Mark, ...]:
+    """A piece of strap on its side, with the zigzag at its open end."""
+    low, high, open_end = -1.8, 1.8, SAMPLE_MM - 6
+    edge = polyline((Point(open_end, low), Point(2, low), Point(2, high), Point(open_end, high)))
+    zigzag = ((0, -2.7), (0, -0.6), (1.6, -0.2), (-1.6, 0.2), (0, 0.6), (0, 2.7))
+    return (
+        PathMark(path=edge, stroke=style.cut),
+        PathMark(path=polyline([Point(open_end + x, y) for x, y in zigzag]), stroke=style.punch),
+    )
+
+
+def _match() -> tuple[Mark, ...]:
+    x, y, reach = MIDDLE.x, 0.0, 2.4
+    diamond = polyline(
+        (Point(x - reach, y), Point(x, y - reach), Point(x + reach, y), Point(x, y + reach)), closed=True
+    )
+    cross = (polyline((Point(x - reach, y), Point(x + reach, y))), polyline((Point(x, y - reach), Point(x, y + reach))))
+    return (PathMark(path=diamond, stroke=Stroke(0.3)), *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross))

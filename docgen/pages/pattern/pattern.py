@@ -1,0 +1,252 @@
+"""The pattern: a first page with test squares, map and legend, then every piece at full size on sheets."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+
+from docgen.geometry import Box, Point, boxes_overlap
+from docgen.pages.drawn.mirrored import mirror_piece
+from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
+from docgen.pages.looks.templates import words
+from docgen.pages.marks.moving import place_marks
+from docgen.pages.marks.page import Document, Mark, Page, SheetContent, SheetCount, SheetPart
+from docgen.pages.pattern.first_sheet import draw_first_sheet
+from docgen.pages.pattern.piece_code import draw_piece_codes
+from docgen.pages.pattern.piece_template import Template, make_template
+from docgen.pages.pattern.placing import TooLarge, Window, count_cost, lower_bound
+from docgen.pages.pattern.sheet_tag import SheetWords, foot_block, kept_box, place_tag
+from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, sheet_room, shows_match
+from docgen.pages.setting.choices import Choices
+from docgen.pages.setting.setup import Setup, make_stamp
+from docgen.plan import Plan
+from docgen.problems import Place, SpecRejected, make_error
+from docgen.resolve import Piece
+
+NAME = "PATTERN"
+ROLL_STEP = 1.03
+TAG_CLEAR_MM = 4.0  # from the words of a piece to a tag, where there is room
+LONGEST_ROLL_MM = 5000.0  # a page of a PDF is at most 14,400 points (PDF 32000-1:2008, annex C)
+Tags = list[tuple[SheetWords, tuple[Mark, ...]]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """All that is drawn: the window of one sheet, the grids, and the tag of every sheet in order.
+
+    `foot_mm` is the height of a strip below the window that holds the tag where the window has no room for it.
+    """
+
+    templates: tuple[Template, ...]
+    window: Window
+    grids: tuple[DrawnGrid, ...]
+    tags: Tags
+    foot_mm: float = 0.0
+
+
+def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup, choices: Choices) -> Document:
+    """The pattern of a plan, its sheets on the paper of `setup`, its first page on that of `words_setup`.
+
+    Raises SpecRejected when a piece is too large for any sensible number of sheets, or for a roll.
+    """
+    style = load_pattern_style()
+    drawing = _draw(plan, setup, style, choices)
+    cells = [(grid, cell) for grid in drawing.grids for cell in grid.grid.sheets]
+    sheets, joins = count_cost(grid.grid for grid in drawing.grids)
+    bound = lower_bound(footprints_of(drawing.templates), drawing.window)
+    count = SheetCount(sheets=sheets, joins=joins, bound=bound)
+    first = draw_first_sheet(plan, words_setup, style, drawing.window, drawing.grids, count, choices)
+    codes = draw_piece_codes(drawing.grids, drawing.tags, drawing.window)
+    pages = [first]
+    for (grid, cell), (sheet, tag) in zip(cells, drawing.tags, strict=True):
+        own = (*tag, *(code for code in codes if code.payload == sheet.payload))
+        pages.append(_make_page(setup, style, drawing, grid, cell, sheet, own, choices))
+    title = f"{words('documents')[NAME]}: {plan.build.title}"
+    return Document(name="pattern", title=title, pages=tuple(pages), count=count)
+
+
+def _make_page(
+    setup: Setup,
+    style: PatternStyle,
+    drawing: Drawing,
+    grid: DrawnGrid,
+    cell: tuple[int, int],
+    sheet: SheetWords,
+    own: tuple[Mark, ...],
+    choices: Choices,
+) -> Page:
+    window, margin = drawing.window, setup.margin_mm
+    box, origin = window.sheet(*cell), Point(margin, margin + drawing.foot_mm)
+    marks = draw_sheet(grid, cell, window, origin, style, choices.join)
+    marks += place_marks(own, origin.x - box.left, origin.y - box.bottom)
+    return Page(
+        width_mm=window.width_mm + 2 * margin,
+        height_mm=window.height_mm + origin.y + margin,
+        marks=marks,
+        label=f"{words('documents')[NAME]} {sheet.name}",
+        payload=sheet.payload,
+        stretch=choices.printer.stretch if choices.printer else (1.0, 1.0),
+        sheet=_tell_content(grid, sheet.name, box, origin),
+    )
+
+
+def _tell_content(grid: DrawnGrid, name: str, sheet: Box, origin: Point) -> SheetContent:
+    """What lies on one sheet, in mm from the lower left of its page; `origin` is that of its window there."""
+    dx, dy = origin.x - sheet.left, origin.y - sheet.bottom
+    parts = sorted(
+        (part.placed for part in grid.parts if boxes_overlap(part.placed.box, sheet)),
+        key=lambda placed: (placed.name, placed.box.left, placed.box.bottom),
+    )
+    return SheetContent(
+        name=name,
+        parts=tuple(
+            SheetPart(name=at.name, x_mm=at.box.left + dx, y_mm=at.box.bottom + dy, is_turned=at.is_turned)
+            for at in parts
+        ),
+        matches=tuple(
+            (match.name, match.at.x + dx, match.at.y + dy) for match in grid.matches if shows_match(match, sheet)
+        ),
+    )
+
+
+def _make_templates(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> tuple[Template, ...]:
+    most_mm = setup.paper_height_mm - 2 * setup.margin_mm
+    build = replace(plan.build, version=make_stamp(plan.build, setup, NAME).version_words)
+    return tuple(
+        make_template(
+            build,
+            mirror_piece(piece) if choices.is_mirrored else piece,
+            style,
+            most_mm,
+            is_whole=choices.has_full_straps,
+            is_mirrored=choices.is_mirrored,
+        )
+        for piece in pattern_pieces(plan)
+        if not choices.pieces or piece.name in choices.pieces
+    )
+
+
+def pattern_pieces(plan: Plan) -> tuple[Piece, ...]:
+    """All that has a template: pieces, then straps."""
+    return (*plan.build.pieces, *(strap.piece for strap in plan.build.straps))
+
+
+def _draw(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> Drawing:
+    """Grids and tags: on the whole sheet, small pieces making way for the tags where they must; where a sheet is too
+    full even so, with a strip at its foot for the tag."""
+    drawing = _draw_whole(plan, setup, style, choices)
+    if drawing is not None:
+        return drawing
+    if setup.is_roll:
+        what = f"the pattern does not fit {LONGEST_ROLL_MM / 1000:g} m of this roll"
+        raise SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
+    width_mm = setup.paper_width_mm - 2 * setup.margin_mm
+    foot_mm = foot_block(_sheet_words(plan, setup, choices), style, setup.style, width_mm).height_mm
+    upper = replace(setup, paper_height_mm=setup.paper_height_mm - foot_mm)
+    templates = _make_templates(plan, upper, style, choices)
+    (window,) = _windows(upper, templates, choices)
+    with _told_when_too_large(templates):
+        return _try_window(plan, setup, style, templates, choices, window, foot_mm=foot_mm)
+
+
+def _draw_whole(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> Drawing | None:
+    """Grids and tags on whole sheets, of a roll on one; None where a tag finds no room."""
+    templates = _make_templates(plan, setup, style, choices)
+    with _told_when_too_large(templates):
+        for window in _windows(setup, templates, choices):
+            for kept_in_grids in (False, True):
+                drawing = _try_window(plan, setup, style, templates, choices, window, kept_in_grids)
+                if setup.is_roll and len(drawing.tags) > 1:
+                    continue
+                if all(tag for _, tag in drawing.tags):
+                    return drawing
+    return None
+
+
+@contextmanager
+def _told_when_too_large(templates: tuple[Template, ...]) -> Iterator[None]:
+    try:
+        yield
+    except TooLarge as error:
+        place = next((item.piece.place for item in templates if item.name == str(error)), Place())
+        what = f'the piece "{error}" needs too many sheets of this paper to be joined'
+        mend = "print on larger paper, or cut the piece from smaller ones"
+        raise SpecRejected([make_error(place, what, mend)]) from error
+
+
+def _windows(setup: Setup, templates: tuple[Template, ...], choices: Choices) -> list[Window]:
+    """The window of a sheet; for a roll, ever longer ones, to find the shortest that takes all."""
+    overlap, margin = choices.overlap_mm, setup.margin_mm
+    width = setup.paper_width_mm - 2 * margin
+    heights = [setup.paper_height_mm - 2 * margin]
+    if setup.is_roll:
+        heights, height = [], _least_roll_mm(templates, width)
+        while height < LONGEST_ROLL_MM - 2 * margin:
+            heights.append(height)
+            height *= ROLL_STEP
+    return [Window(width_mm=width, height_mm=height, across_mm=overlap, down_mm=overlap) for height in heights]
+
+
+def _least_roll_mm(templates: tuple[Template, ...], width_mm: float) -> float:
+    """No shorter piece of a roll so wide takes all templates: by area, and by each one as it best lies on it."""
+    area_mm2 = sum(template.width_mm * template.height_mm for template in templates)
+    sides = [(template.width_mm, template.height_mm) for template in templates]
+    ways = [
+        min((down for across, down in (side, side[::-1]) if across <= width_mm + 1e-9), default=math.inf)
+        for side in sides
+    ]
+    return max(area_mm2 / width_mm, 150.0, *ways)
+
+
+def _try_window(
+    plan: Plan,
+    setup: Setup,
+    style: PatternStyle,
+    templates: tuple[Template, ...],
+    choices: Choices,
+    window: Window,
+    kept_in_grids: bool = False,
+    *,
+    foot_mm: float = 0.0,
+) -> Drawing:
+    sheet = _sheet_words(plan, setup, choices)
+    kept = None if foot_mm else kept_box(sheet, style, setup.style)
+    grids = draw_grids(templates, window, kept=kept, kept_in_grids=kept_in_grids, join=choices.join)
+    cells = [(grid, cell) for grid in grids for cell in grid.grid.sheets]
+    tags: Tags = []
+    for number, (grid, cell) in enumerate(cells, start=2):
+        row, column = grid_place(grid, cell)
+        own = replace(sheet, number=number, count=len(cells) + 1, name=grid.sheet_name(cell), row=row, column=column)
+        if foot_mm:
+            box, block = window.sheet(*cell), foot_block(own, style, setup.style, window.width_mm)
+            tag = place_marks(block.marks, box.left, box.bottom - foot_mm)
+        else:
+            tag = place_tag(own, sheet_room(grid, cell, window, TAG_CLEAR_MM), style, setup.style)
+            tag = tag or place_tag(own, sheet_room(grid, cell, window), style, setup.style)
+        tags.append((own, tag))
+    return Drawing(templates=templates, window=window, grids=grids, tags=tags, foot_mm=foot_mm)
+
+
+def grid_place(grid: DrawnGrid, cell: tuple[int, int]) -> tuple[str, str]:
+    """Row from the top and column from the left of a sheet in its grid, "1 of 3"; empty for a sheet alone."""
+    if len(grid.grid.sheets) == 1:
+        return "", ""
+    of = words("band")["of"]
+    return f"{grid.grid.rows - cell[1]} {of} {grid.grid.rows}", f"{cell[0] + 1} {of} {grid.grid.columns}"
+
+
+def _sheet_words(plan: Plan, setup: Setup, choices: Choices) -> SheetWords:
+    """What every tag says, as long as it can be."""
+    return SheetWords(
+        stamp=make_stamp(plan.build, setup, NAME),
+        document=NAME,
+        number=999,
+        count=999,
+        name="AA99",
+        row="99 of 99",
+        column="99 of 99",
+        is_large=setup.is_large,
+        printer=choices.printer.name if choices.printer else "",
+    )

@@ -1,0 +1,326 @@
+"""A piece -> the template that is printed: marks at full size, room on paper, and its label.
+
+A strap longer than a sheet is shown as its two ends with a broken middle and its cut length in words.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from docgen.geometry import Box, Path, Point, box_path, chords, outline_box, outline_path, polyline
+from docgen.pages.drawn.labels import (
+    CLEAR_MM,
+    LabelLine,
+    Room,
+    label_size,
+    make_room,
+    place_label,
+    set_label,
+    shrink_lines,
+    take_boxes,
+    wrap_lines,
+)
+from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines
+from docgen.pages.looks.pattern_style import PatternStyle
+from docgen.pages.looks.templates import words
+from docgen.pages.marks.moving import mark_box, place_marks
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.setting.paging import hold_measures
+from docgen.plan import group_skives, thin_words
+from docgen.resolve import Build, Material, Piece
+from docgen.written.units import Show, format_length, format_short, format_thickness
+
+BESIDE_MM = 5.0  # from a small piece to its label
+WIDEST_BESIDE_MM = 72.0
+BREAK_GAP_MM = 9.0
+LEADER_IN_MM = 3.0  # from the end of a strap's piece to the leader of its label
+LEADER_CLEAR_MM = 0.4
+ZIGZAG_MM = 2.0
+WIDEST_TURN_MM = 60.0
+MIRRORED = "mirrored: for the flesh side"
+LEAST_END_MM = 60.0
+LEAST_BEYOND_MM = 8.0
+BEYOND_MM = 22.0  # shown beyond the last hole or fold of a strap's end
+ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sheet's frame
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Template:
+    """`marks` with the lower left of the footprint at (0, 0). A template whose label goes inside carries its `piece`
+    moved there, so that the label can be set once it is known where sheets meet, and the `room` inside it."""
+
+    name: str
+    marks: tuple[Mark, ...]
+    width_mm: float
+    height_mm: float
+    outline: Path
+    label: tuple[LabelLine, ...]
+    label_box: Box | None  # where the label stands beside the piece; it runs up the box when that is higher than wide
+    piece: Piece
+    offset: Point
+    room: Room | None = None
+    is_broken: bool = False
+
+
+def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
+    """Name, number to cut, material and thickness, what to skive and fold, version and digest; and whether it is drawn
+    mirrored."""
+    material = next(item for item in build.materials if item.name == piece.material)
+    lines = (
+        LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
+        LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
+        LabelLine(text=material_words(material, build.show), size_mm=style.label_type_mm),
+        *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
+        *(LabelLine(text=note, size_mm=style.small_type_mm) for note in work_notes(piece, build.show)),
+        LabelLine(text=f"{build.code}  version {build.version}  {build.digest}", size_mm=style.small_type_mm),
+    )
+    return tuple(replace(line, text=hold_measures(line.text)) for line in lines)
+
+
+def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:
+    """What the label says of the work on the piece: how thin its bands become, then its folds."""
+    return (*skive_notes(piece, show), *fold_notes(piece, show))
+
+
+def skive_notes(piece: Piece, show: Show) -> tuple[str, ...]:
+    """`skive left and right to 3 oz (1.2 mm)`: a note for each thickness."""
+    found = group_skives(piece.skives, lambda skive: thin_words(skive, show))
+    return tuple(f"skive {edges} to {thin}" for thin, edges in found)
+
+
+def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
+    """What is said of the folds, each once: how much is turned where that is a narrow edge, and the note."""
+    found = []
+    for fold in piece.folds:
+        turned = f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
+        note = f": {fold.note}" if fold.note else ""
+        found += [f"fold{turned}{note}"] if turned or note else []
+    return tuple(dict.fromkeys(found))
+
+
+def cut_words(piece: Piece, makes: int) -> str:
+    """`cut 2`, `cut 2: 1 + 1 mirrored`, `cut 24 (2 for each of 12)`."""
+    count = piece.cut * makes
+    told = f"cut {count}"
+    if piece.is_pair:
+        told += f": {count // 2} + {count // 2} mirrored"
+    return told if makes == 1 else f"{told} ({piece.cut} for each of {makes})"
+
+
+def material_words(material: Material, show: Show) -> str:
+    """`bridle leather, 5 oz (2 mm)`."""
+    thick = format_thickness(material.thickness_mm, material.kind, show, material.thickness_words)
+    return f"{material.title}, {thick}"
+
+
+def make_template(
+    build: Build,
+    piece: Piece,
+    style: PatternStyle,
+    most_height_mm: float,
+    *,
+    is_whole: bool = False,
+    is_mirrored: bool = False,
+) -> Template:
+    """The template of one piece; a strap longer than `most_height_mm`, the sheet's, is shown broken unless
+    `is_whole`."""
+    if not is_whole and _is_broken(piece, most_height_mm):
+        return _make_broken(build, piece, style, most_height_mm, is_mirrored)
+    box = outline_box(piece.outline)
+    offset = Point(ROOM_MM - box.left, ROOM_MM - box.bottom)
+    marks = draw_piece(piece, style, build.show)
+    lines = label_lines(build, piece, style, is_mirrored)
+    template = Template(
+        name=piece.name,
+        marks=place_marks(marks, *offset),
+        width_mm=box.width + 2 * ROOM_MM,
+        height_mm=box.height + 2 * ROOM_MM,
+        outline=outline_path(piece.outline),
+        label=wrap_lines(lines),
+        label_box=None,
+        piece=piece,
+        offset=offset,
+    )
+    room = find_room(template, ())
+    if place_label(room, template.label, (0.0, 90.0)):
+        return replace(template, room=room)
+    return _label_beside(template, lines)
+
+
+def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
+    """Room for the label inside the piece; `taken` boxes (in footprint coordinates) are kept clear."""
+    if template.room is None:
+        bands = [skive.band for skive in template.piece.skives]
+        room = make_room(template.outline, piece_lines(template.piece), bands)
+        taken = (*taken, *(mark_box(mark) for mark in template.marks if isinstance(mark, TextMark)))
+    else:
+        room = template.room
+    dx, dy = template.offset
+    return take_boxes(room, [Box(b.left - dx, b.bottom - dy, b.right - dx, b.top - dy) for b in taken])
+
+
+def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) -> tuple[Mark, ...]:
+    """The label of a template that still needs one, readable after turning; clear of `taken` boxes when possible."""
+    if template.label_box is not None:
+        return _set_beside(template.label, template.label_box, is_turned=is_turned)
+    angles = (-90.0, 0.0) if is_turned else (0.0, 90.0)
+    label = place_label(find_room(template, taken), template.label, angles)
+    if not label and taken:
+        label = place_label(find_room(template, ()), template.label, angles)
+    return place_marks(label, *template.offset)
+
+
+def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> tuple[Mark, ...]:
+    """A label beside its piece, never upside down once the template is turned to the left."""
+    upright = label_size(lines)[0] <= box.width + 1e-6
+    angle_deg = 0.0 if upright else (-90.0 if is_turned else 90.0)
+    return set_label(lines, box, angle_deg)
+
+
+def _label_beside(template: Template, lines: tuple[LabelLine, ...]) -> Template:
+    """A small piece with its label beside it, and a short leader from its edge, level with the label where that can
+    be."""
+    lines = wrap_lines(shrink_lines(lines, 0.6), WIDEST_BESIDE_MM)
+    width_mm, height_mm = label_size(lines)
+    left = template.width_mm + BESIDE_MM
+    total_height = max(template.height_mm, height_mm + 2 * ROOM_MM)
+    top = total_height - ROOM_MM
+    box = Box(left, top - height_mm, left + width_mm, top)
+    start = Point(left - CLEAR_MM, min(max(template.height_mm / 2, box.bottom), box.top))
+    leader = _draw_leader(start, _right_edge(template, start.y))
+    return replace(
+        template,
+        marks=(*template.marks, leader),
+        width_mm=left + width_mm + ROOM_MM,
+        height_mm=total_height,
+        label=lines,
+        label_box=box,
+    )
+
+
+def _right_edge(template: Template, y: float) -> Point:
+    """Where the piece's outline is farthest to the right at a height of its footprint; at its middle when the height is
+    above it."""
+    level = y if ROOM_MM < y < template.height_mm - ROOM_MM else template.height_mm / 2
+    found = chords(template.outline, Point(0.0, level - template.offset.y), Point(1.0, 0.0))
+    x = max((end.x for _, end in found), default=template.width_mm - ROOM_MM - template.offset.x)
+    return Point(x + template.offset.x, level)
+
+
+def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
+    """How much of a strap's first and second end is shown: all holes and folds, and some of what follows, as far as a
+    sheet allows."""
+    length_mm = outline_box(piece.outline).height
+    marks = [hole.at.y for hole in piece.holes] + [fold.start.y for fold in piece.folds]
+    low = max((y for y in marks if y < length_mm / 2), default=0.0)
+    high = min((y for y in marks if y >= length_mm / 2), default=length_mm)
+    room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
+    first, second = (
+        max(min(mark + BEYOND_MM, room_mm), mark + LEAST_BEYOND_MM, LEAST_END_MM) for mark in (low, length_mm - high)
+    )
+    return first, second
+
+
+def _is_broken(piece: Piece, most_height_mm: float) -> bool:
+    length_mm = outline_box(piece.outline).height
+    return (
+        piece.is_strap
+        and length_mm + 2 * ROOM_MM > most_height_mm
+        and sum(_end_lengths(piece, most_height_mm)) + BREAK_GAP_MM < length_mm
+    )
+
+
+def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm: float, is_mirrored: bool) -> Template:
+    """Both ends of a long strap with break lines, one above the other, or side by side where that is too long; each with
+    its name, and the cut length in words."""
+    box = outline_box(piece.outline)
+    low_mm, high_mm = _end_lengths(piece, most_height_mm)
+    is_stacked = low_mm + BREAK_GAP_MM + high_mm + 2 * (ROOM_MM + ZIGZAG_MM) <= most_height_mm
+    right = 0.0 if is_stacked else box.width + 2 * BREAK_GAP_MM
+    foot = low_mm + BREAK_GAP_MM if is_stacked else 0.0
+    total = max(low_mm, foot + high_mm)
+    marks = draw_piece(piece, style, build.show)
+    low = ClipMark(box=Box(-1, -1, box.width + 1, low_mm), marks=marks)
+    high = ClipMark(
+        box=Box(right - 1, foot, right + box.width + 1, foot + high_mm + 1),
+        marks=marks,
+        dx_mm=right,
+        dy_mm=foot + high_mm - box.height,
+    )
+    breaks = (_break_line(box.width, low_mm, 0.0, style), _break_line(box.width, foot, right, style))
+    shift = Point(right, foot + high_mm - box.height)
+    names = (
+        *_end_name(piece, style, marks, Box(0, 0, box.width, low_mm), "start"),
+        *place_marks(
+            _end_name(piece, style, marks, Box(0, box.height - high_mm, box.width, box.height), "end"), *shift
+        ),
+    )
+    lines = _broken_label(build, piece, style, is_mirrored)
+    width_mm, height_mm = label_size(lines)
+    left = right + box.width + BESIDE_MM
+    offset = Point(ROOM_MM, ROOM_MM + ZIGZAG_MM + max((width_mm - total) / 2, 0.0))
+    middle, half = total / 2, width_mm / 2
+    # the leader stands level with the label and with the end beside it
+    level = min(max(middle, foot + LEADER_IN_MM), foot + high_mm - box.width / 2 - LEADER_IN_MM)
+    level = min(max(level, middle - half), middle + half)
+    leader = _draw_leader(Point(left - LEADER_CLEAR_MM, level), Point(right + box.width, level))
+    return Template(
+        name=piece.name,
+        marks=place_marks((low, high, *breaks, *names, leader), *offset),
+        width_mm=left + height_mm + 2 * ROOM_MM,
+        height_mm=max(total, width_mm) + 2 * (ROOM_MM + ZIGZAG_MM),
+        outline=box_path(Box(0, 0, box.width, total)),
+        label=lines,
+        piece=piece,
+        offset=offset,
+        label_box=Box(left + offset.x, offset.y, left + height_mm + offset.x, offset.y + max(total, width_mm)),
+        is_broken=True,
+    )
+
+
+def _end_name(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown: Box, end: str) -> tuple[TextMark, ...]:
+    """The strap's name and which end this is, inside what is shown of it; beside it where it has no room for words."""
+    taken = [mark_box(mark) for mark in marks if isinstance(mark, TextMark)]
+    taken.append(
+        Box(shown.left, shown.bottom, shown.right, shown.bottom + ZIGZAG_MM)
+        if end == "end"
+        else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top)
+    )
+    bands = [skive.band for skive in piece.skives]
+    room = make_room(box_path(shown), piece_lines(piece), bands, taken)
+    said = words("lines")[end]
+    full = f"{piece.title}, {said}"
+    ways = ((full, style.label_type_mm), (full, style.small_type_mm), (said, style.small_type_mm))
+    for text, size in ways:
+        label = place_label(room, (LabelLine(text=text, size_mm=size, face="bold"),), (90.0, 0.0))
+        if label:
+            return label
+    return ()
+
+
+def _draw_leader(start: Point, end: Point) -> PathMark:
+    return PathMark(path=polyline((start, end)), stroke=Stroke(0.18), layer="words")
+
+
+def _broken_label(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
+    """The label with the cut length after the name."""
+    length_mm = outline_box(piece.outline).height
+    name, *rest = label_lines(build, piece, style, is_mirrored)
+    cut = LabelLine(
+        text=hold_measures(f"cut {format_length(length_mm, build.show)} long"), size_mm=style.label_type_mm, face="bold"
+    )
+    return shrink_lines(wrap_lines((name, cut, *rest)), 0.75)
+
+
+def _break_line(width_mm: float, y: float, left: float, style: PatternStyle) -> PathMark:
+    """A zigzag across the strap, from 2 mm left of it to 2 mm right, where its middle is left out."""
+    places = (
+        (-2.0, 0.0),
+        (0.35 * width_mm, 0.0),
+        (0.45 * width_mm, ZIGZAG_MM),
+        (0.55 * width_mm, -ZIGZAG_MM),
+        (0.65 * width_mm, 0.0),
+        (width_mm + 2.0, 0.0),
+    )
+    points = tuple(Point(left + x, y + rise) for x, rise in places)
+    return PathMark(path=polyline(points), stroke=style.punch, layer="marks")

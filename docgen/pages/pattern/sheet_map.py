@@ -1,0 +1,119 @@
+"""The map of the sheets: every grid small, with its sheets' names and the outlines of the pieces on it."""
+
+from __future__ import annotations
+
+from docgen.geometry import Box, Point, box_path, circle_path, path_box, scale_path
+from docgen.pages.looks.pattern_style import PatternStyle
+from docgen.pages.looks.templates import words
+from docgen.pages.marks.moving import place_marks
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.pattern.placing import Window
+from docgen.pages.pattern.sheets import DrawnGrid, join_strip
+from docgen.pages.setting.blocks import PageStyle
+from docgen.pages.setting.flow import Figure
+
+GAP_MM = 4.0
+LARGEST = 1 / 5
+SMALLEST = 1 / 60
+THIN = Stroke(0.13, (), 0.45)
+
+
+def map_figure(
+    drawn: tuple[DrawnGrid, ...],
+    window: Window,
+    style: PatternStyle,
+    page: PageStyle,
+    width_mm: float,
+    height_mm: float,
+) -> Figure:
+    """All grids in rows, as large as the room allows; the caption says how small."""
+    scale = LARGEST
+    while scale > SMALLEST and _rows_height(drawn, window, scale, width_mm) > height_mm:
+        scale *= 0.96
+    rows = _rows(drawn, window, scale, width_mm)
+    total_mm = _rows_height(drawn, window, scale, width_mm)
+    marks: list[Mark] = []
+    top = total_mm
+    for row in rows:
+        left = 0.0
+        tall = max(_span(grid, window)[1] for grid in row) * scale
+        for grid in row:
+            wide, high = _span(grid, window)
+            marks += place_marks(_draw_grid(grid, window, scale, style), left, top - high * scale)
+            left += wide * scale + GAP_MM
+        top -= tall + GAP_MM
+    return Figure(
+        width_mm, max(total_mm, 1.0), tuple(marks), caption=f"{words('pattern')['map_scale']} 1 : {1 / scale:.0f}"
+    )
+
+
+def _span(drawn: DrawnGrid, window: Window) -> tuple[float, float]:
+    return window.span(drawn.grid.columns, drawn.grid.rows)
+
+
+def _rows(drawn: tuple[DrawnGrid, ...], window: Window, scale: float, width_mm: float) -> list[list[DrawnGrid]]:
+    rows: list[list[DrawnGrid]] = []
+    used = 0.0
+    for grid in drawn:
+        wide = _span(grid, window)[0] * scale
+        if not rows or used + wide > width_mm:
+            rows.append([])
+            used = 0.0
+        rows[-1].append(grid)
+        used += wide + GAP_MM
+    return rows
+
+
+def _rows_height(drawn: tuple[DrawnGrid, ...], window: Window, scale: float, width_mm: float) -> float:
+    if any(_span(grid, window)[0] * scale > width_mm for grid in drawn):
+        return float("inf")
+    rows = _rows(drawn, window, scale, width_mm)
+    return sum(max(_span(grid, window)[1] for grid in row) * scale + GAP_MM for row in rows)
+
+
+def _draw_grid(drawn: DrawnGrid, window: Window, scale: float, style: PatternStyle) -> tuple[Mark, ...]:
+    marks: list[Mark] = []
+    for mark in _outlines(drawn.marks):
+        marks.append(PathMark(path=scale_path(mark.path, scale), stroke=THIN))
+    for cell in drawn.grid.sheets:
+        sheet = window.sheet(*cell)
+        small = Box(sheet.left * scale, sheet.bottom * scale, sheet.right * scale, sheet.top * scale)
+        marks.append(PathMark(path=box_path(small), stroke=Stroke(0.25)))
+        marks += _sheet_name(drawn.sheet_name(cell), small)
+    for number, join in enumerate(drawn.grid.joins, start=drawn.first_join):
+        marks += _join_number(number, join_strip(join, window), scale)
+    return tuple(marks)
+
+
+def _join_number(number: int, strip: Box, scale: float) -> list[Mark]:
+    """The join's number in a circle on the strip."""
+    at = Point(strip.centre.x * scale, strip.centre.y * scale)
+    size = 2.5
+    if strip.height > strip.width:
+        at = Point(at.x, at.y - min(strip.height * scale / 4, 4.5))
+    else:
+        at = Point(at.x - min(strip.width * scale / 4, 4.5), at.y)
+    text = TextMark(x_mm=at.x, y_mm=at.y - size * 0.35, text=str(number), size_mm=size, face="bold", anchor="middle")
+    return [PathMark(path=circle_path(at, 1.9), fill=1.0, stroke=Stroke(0.13)), text]
+
+
+def _sheet_name(name: str, box: Box) -> list[Mark]:
+    """The name on a white patch in the middle, so that it reads above outlines."""
+    size = min(3.9, box.width / 3, box.height / 3)
+    half = Point(size * 0.42 * len(name) + 0.4, size * 0.55)
+    patch = box_path(Box(box.centre.x - half.x, box.centre.y - half.y, box.centre.x + half.x, box.centre.y + half.y))
+    text = TextMark(
+        x_mm=box.centre.x, y_mm=box.centre.y - size * 0.35, text=name, size_mm=size, face="bold", anchor="middle"
+    )
+    return [PathMark(path=patch, fill=1.0), text]
+
+
+def _outlines(marks: tuple[Mark, ...]) -> list[PathMark]:
+    """The cut lines among the marks; of a strap that is shown broken, the two ends as boxes."""
+    found: list[PathMark] = []
+    for mark in marks:
+        if isinstance(mark, PathMark) and mark.layer == "cut":
+            found.append(mark)
+        elif isinstance(mark, ClipMark):
+            found.append(PathMark(path=box_path(mark.box), stroke=THIN))
+    return [mark for mark in found if path_box(mark.path).width > 0 or path_box(mark.path).height > 0]

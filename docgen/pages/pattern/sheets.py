@@ -1,0 +1,345 @@
+"""Placed templates -> sheets: what each sheet shows, its frame, its join marks, its test squares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from docgen.geometry import Box, Path, Point, box_path, boxes_overlap, grow_box, polyline, touches_box
+from docgen.pages.drawn.labels import Room, make_room
+from docgen.pages.looks.pattern_style import PatternStyle
+from docgen.pages.marks.moving import mark_box, place_marks
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.pattern.piece_template import Template, label_marks
+from docgen.pages.pattern.placing import Footprint, Grid, Placed, Window, place_footprints
+from docgen.pages.setting.choices import JoinWay
+
+MATCH_MM = 2.6  # half a match mark, along and across
+MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
+MATCH_STEPS = 18  # places tried either side of these, a hundredth of the length apart for the nearest
+MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
+LETTER_MM, NUMBER_HIGH_MM = 1.9, 3.0  # room of each letter of a match mark's number, and its height
+MOST_LETTERS = 4
+NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the join, before it or after
+GREY = 0.45
+WORDS_CLEAR_MM = 0.8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Match:
+    """One match mark on a join, in grid coordinates; the join runs up (`is_upright`) or across. Its name is the join's
+    number with a letter."""
+
+    name: str
+    at: Point
+    is_upright: bool
+    number_at: int = 0  # as in NUMBER_AT, alike on both sheets
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One template where it lies: its marks and label in grid coordinates."""
+
+    template: Template
+    placed: Placed
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnGrid:
+    """A grid with all its marks in grid coordinates, named A, B, C ..."""
+
+    name: str
+    grid: Grid
+    parts: tuple[Part, ...]
+    matches: tuple[Match, ...]
+    first_join: int = 1
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """The marks of all templates, in grid coordinates."""
+        return tuple(mark for part in self.parts for mark in part.marks)
+
+    def sheet_name(self, cell: tuple[int, int]) -> str:
+        """`A` for a sheet alone, `A1`, `A2` ... by rows from the top."""
+        if len(self.grid.sheets) == 1:
+            return self.name
+        return f"{self.name}{self.grid.sheets.index(cell) + 1}"
+
+
+def draw_grids(
+    templates: tuple[Template, ...], window: Window, *, kept: Box | None, kept_in_grids: bool, join: JoinWay
+) -> tuple[DrawnGrid, ...]:
+    """All templates on as few sheets as found, larger grids first; `kept` as in `place_footprints`."""
+    by_name = {template.name: template for template in templates}
+    footprints = footprints_of(templates)
+    grids = sorted(
+        place_footprints(footprints, window, kept=kept, kept_in_grids=kept_in_grids), key=lambda grid: -len(grid.sheets)
+    )
+    drawn = []
+    first_join = 1
+    for index, grid in enumerate(grids):
+        parts = _draw_parts(grid, by_name, window)
+        marks = tuple(mark for part in parts for mark in part.marks)
+        matches = _find_matches(grid, window, first_join, marks, join)
+        name = letter_name(index)
+        drawn.append(DrawnGrid(name=name, grid=grid, parts=parts, matches=matches, first_join=first_join))
+        first_join += len(grid.joins)
+    return tuple(drawn)
+
+
+def footprints_of(templates: tuple[Template, ...]) -> list[Footprint]:
+    """The room that each template takes."""
+    return [
+        Footprint(name=template.name, width_mm=template.width_mm, height_mm=template.height_mm)
+        for template in templates
+    ]
+
+
+def letter_name(index: int) -> str:
+    """0 -> A, 25 -> Z, 26 -> AA."""
+    name = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        name = chr(ord("A") + rest) + name
+    return name
+
+
+def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tuple[Part, ...]:
+    parts = []
+    strips = join_strips(grid, window)
+    for placed in grid.placed:
+        template = by_name[placed.name]
+        taken = tuple(into_footprint(strip, placed) for strip in strips)
+        own = (*template.marks, *label_marks(template, taken, is_turned=placed.is_turned))
+        left = placed.box.right if placed.is_turned else placed.box.left
+        marks = place_marks(own, left, placed.box.bottom, is_turned=placed.is_turned)
+        parts.append(Part(template=template, placed=placed, marks=marks))
+    return tuple(parts)
+
+
+def join_strips(grid: Grid, window: Window) -> list[Box]:
+    """The strips of all joins of a grid with a little room round them, in grid coordinates."""
+    return [grow_box(join_strip(join, window), 2.0) for join in grid.joins]
+
+
+def join_strip(join: tuple[tuple[int, int], tuple[int, int]], window: Window) -> Box:
+    """The strip where two joined sheets lie over each other, in grid coordinates."""
+    first, second = (window.sheet(*cell) for cell in join)
+    return Box(
+        max(first.left, second.left),
+        max(first.bottom, second.bottom),
+        min(first.right, second.right),
+        min(first.top, second.top),
+    )
+
+
+def into_footprint(box: Box, placed: Placed) -> Box:
+    """A box of the grid in the coordinates of a footprint placed there."""
+    own = placed.box
+    if not placed.is_turned:
+        return Box(box.left - own.left, box.bottom - own.bottom, box.right - own.left, box.top - own.bottom)
+    return Box(box.bottom - own.bottom, own.right - box.right, box.top - own.bottom, own.right - box.left)
+
+
+def out_of_footprint(box: Box, placed: Placed) -> Box:
+    """A box of a footprint in the coordinates of the grid where it is placed."""
+    own = placed.box
+    if not placed.is_turned:
+        return Box(box.left + own.left, box.bottom + own.bottom, box.right + own.left, box.top + own.bottom)
+    return Box(own.right - box.top, box.left + own.bottom, own.right - box.bottom, box.right + own.bottom)
+
+
+def _find_matches(grid: Grid, window: Window, first: int, marks: tuple[Mark, ...], join: JoinWay) -> tuple[Match, ...]:
+    """Two marks on each join, clear of lines where that is possible; joins are numbered on from `first`.
+
+    To trim, they lie on the edge of the sheet that is laid on top: the left edge of the right sheet, the top edge of the
+    lower one. To overlap, they lie in the middle of the strip, whole on both sheets.
+    """
+    matches: list[Match] = []
+    for number, (cell, other) in enumerate(grid.joins, start=first):
+        sheet, neighbour = window.sheet(*cell), window.sheet(*other)
+        is_upright = other[0] > cell[0]
+        inward = 0.0 if join == "trim" else (window.across_mm if is_upright else window.down_mm) / 2
+        strip = grow_box(join_strip((cell, other), window), 3 * MATCH_MM + MOST_LETTERS * LETTER_MM)
+        near = [(mark, box) for mark in marks if boxes_overlap(box := mark_box(mark), strip)]
+        for letter, share in zip("ab", MATCHES_AT, strict=True):
+            spots = [_match_spot(sheet, neighbour, at, is_upright, inward) for at in _match_shares(share)]
+            matches.append(_choose_match(f"{number}{letter}", spots, is_upright, near))
+    return tuple(matches)
+
+
+def _match_shares(share: float) -> Iterator[float]:
+    """Shares of a join's length to try: the wanted one, then on both sides of it, ever farther away, but never so far
+    that two marks of a join come near each other or near its ends."""
+    yield share
+    for step in range(1, MATCH_STEPS + 1):
+        away = 0.01 * step
+        yield from (at for at in (share - away, share + away) if 0.08 <= at <= 0.92)
+
+
+def _choose_match(name: str, spots: list[Point], is_upright: bool, near: list[tuple[Mark, Box]]) -> Match:
+    """The first spot whose mark and number are well clear; else clear; else the one that the fewest lines come near."""
+    for clear_mm in MATCH_CLEAR_MM:
+        for spot in spots:
+            if not _count_hits(_square(spot, MATCH_MM + clear_mm), near):
+                return Match(name=name, at=spot, is_upright=is_upright)
+    ways = [Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots]
+    return min(ways, key=lambda match: _count_match_hits(match, near))
+
+
+def _count_match_hits(match: Match, near: list[tuple[Mark, Box]]) -> int:
+    """How much is hidden or crossed by a mark and its numbers; a number that is struck through counts thrice."""
+    numbers = sum(_count_hits(grow_box(box, 0.5), near) for box in _number_boxes(match))
+    return 3 * numbers + _count_hits(_square(match.at, MATCH_MM + 0.5), near)
+
+
+def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool, inward_mm: float) -> Point:
+    if is_upright:
+        return Point(neighbour.left + inward_mm, sheet.bottom + share * sheet.height)
+    return Point(sheet.left + share * sheet.width, neighbour.top - inward_mm)
+
+
+def _square(spot: Point, reach: float) -> Box:
+    return Box(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
+
+
+def _count_hits(box: Box, near: list[tuple[Mark, Box]]) -> int:
+    return sum(
+        boxes_overlap(own, box) and (not isinstance(mark, PathMark) or touches_box(mark.path, box))
+        for mark, own in near
+    )
+
+
+def _number_boxes(match: Match) -> tuple[Box, Box]:
+    """The room of a match mark's number on the sheet before the join (left, or below), and on the one after it."""
+    gap, long = MATCH_MM + 1.0, len(match.name) * LETTER_MM
+    along = match.number_at
+    if match.is_upright:
+        inward, aside = gap if along == 0 else 1.0, along * (gap + NUMBER_HIGH_MM / 2)
+        bottom = match.at.y + aside - NUMBER_HIGH_MM / 2
+        return (
+            Box(match.at.x - inward - long, bottom, match.at.x - inward, bottom + NUMBER_HIGH_MM),
+            Box(match.at.x + inward, bottom, match.at.x + inward + long, bottom + NUMBER_HIGH_MM),
+        )
+    inward, aside = gap if along == 0 else 1.0, along * (gap + long / 2)
+    left = match.at.x + aside - long / 2
+    return (
+        Box(left, match.at.y - inward - NUMBER_HIGH_MM, left + long, match.at.y - inward),
+        Box(left, match.at.y + inward, left + long, match.at.y + inward + NUMBER_HIGH_MM),
+    )
+
+
+def match_marks(matches: tuple[Match, ...], sheet: Box) -> list[Mark]:
+    """Boxes of the match marks on one sheet, with their numbers, as empty paths."""
+    found: list[Mark] = []
+    for match in matches:
+        boxes = [_square(match.at, MATCH_MM + 6.0), *(_number_boxes(match) if match.number_at else ())]
+        found += [PathMark(path=box_path(box)) for box in boxes if boxes_overlap(box, sheet)]
+    return found
+
+
+def draw_sheet(
+    drawn: DrawnGrid, cell: tuple[int, int], window: Window, origin: Point, style: PatternStyle, join: JoinWay
+) -> tuple[Mark, ...]:
+    """One sheet: its part of the grid, with the lower left of its window at `origin` on the page."""
+    sheet = window.sheet(*cell)
+    dx, dy = origin.x - sheet.left, origin.y - sheet.bottom
+    matches = tuple(mark for match in drawn.matches for mark in _draw_match(match, sheet, style))
+    frame = Box(origin.x, origin.y, origin.x + window.width_mm, origin.y + window.height_mm)
+    return (
+        PathMark(path=box_path(frame), stroke=style.frame),
+        *(_draw_join_lines(drawn.grid, cell, window, origin) if join == "trim" else ()),
+        ClipMark(box=frame, marks=(*drawn.marks, *matches), dx_mm=dx, dy_mm=dy),
+    )
+
+
+def _draw_join_lines(grid: Grid, cell: tuple[int, int], window: Window, origin: Point) -> tuple[Mark, ...]:
+    """Grey lines where the edge of the sheet to the right, and of the one below, come to lie."""
+    marks: list[Mark] = []
+    if any(first == cell and second[0] > cell[0] for first, second in grid.joins):
+        x = origin.x + window.width_mm - window.across_mm
+        marks.append(_grey(Point(x, origin.y), Point(x, origin.y + window.height_mm)))
+    if any(first == cell and second[1] < cell[1] for first, second in grid.joins):
+        y = origin.y + window.down_mm
+        marks.append(_grey(Point(origin.x, y), Point(origin.x + window.width_mm, y)))
+    return tuple(marks)
+
+
+def _grey(start: Point, end: Point) -> PathMark:
+    return PathMark(path=polyline((start, end)), stroke=Stroke(0.18, (1.0, 2.0), GREY))
+
+
+def sheet_room(drawn: DrawnGrid, cell: tuple[int, int], window: Window, clear_mm: float = WORDS_CLEAR_MM) -> Room:
+    """Where one sheet is free of lines, words (with so much white round them) and joined strips; in grid coordinates."""
+    sheet = window.sheet(*cell)
+    strips = [strip for join in drawn.grid.joins if cell in join for strip in [join_strip(join, window)]]
+    lines: list[Path] = []
+    taken = [*strips, *(grow_box(mark_box(mark), 0.8) for mark in match_marks(drawn.matches, sheet))]
+    for mark in drawn.marks:
+        box = mark_box(mark)
+        if not boxes_overlap(box, sheet):
+            continue
+        if isinstance(mark, PathMark):
+            lines.append(mark.path)
+        else:
+            taken.append(grow_box(box, clear_mm))
+    return make_room(box_path(grow_box(sheet, -0.8)), lines, (), taken)
+
+
+def shows_match(match: Match, sheet: Box) -> bool:
+    """True when a match mark, or a part of it, lies on a sheet."""
+    reach = MATCH_MM + 1e-6
+    return (
+        sheet.left - reach <= match.at.x <= sheet.right + reach
+        and sheet.bottom - reach <= match.at.y <= sheet.top + reach
+    )
+
+
+def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ...]:
+    """A diamond with a cross in it, and its number inside the sheet that is drawn."""
+    if not shows_match(match, sheet):
+        return ()
+    x, y = match.at
+    diamond = polyline(
+        (Point(x - MATCH_MM, y), Point(x, y - MATCH_MM), Point(x + MATCH_MM, y), Point(x, y + MATCH_MM)), closed=True
+    )
+    cross = [
+        polyline((Point(x - MATCH_MM, y), Point(x + MATCH_MM, y))),
+        polyline((Point(x, y - MATCH_MM), Point(x, y + MATCH_MM))),
+    ]
+    return (
+        PathMark(path=diamond, stroke=Stroke(0.3), fill=1.0),
+        *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross),
+        _match_number(match, sheet, style),
+    )
+
+
+def _match_number(match: Match, sheet: Box, style: PatternStyle) -> TextMark:
+    """The number in its room on one sheet, next to its mark."""
+    size = style.match_type_mm
+    before, after = _number_boxes(match)
+    if match.is_upright:
+        is_left = match.at.x < sheet.centre.x
+        room = after if is_left else before
+        return TextMark(
+            x_mm=room.left if is_left else room.right,
+            y_mm=room.centre.y - size * 0.35,
+            text=match.name,
+            size_mm=size,
+            face="bold",
+            anchor="start" if is_left else "end",
+        )
+    is_low = match.at.y < sheet.centre.y
+    room = after if is_low else before
+    anchor = {0: "middle", 1: "start", -1: "end"}[match.number_at]
+    x_mm = {0: match.at.x, 1: room.left, -1: room.right}[match.number_at]
+    return TextMark(
+        x_mm=x_mm,
+        y_mm=room.bottom if is_low else room.top - size * 0.7,
+        text=match.name,
+        size_mm=size,
+        face="bold",
+        anchor=anchor,
+    )

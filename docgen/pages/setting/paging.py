@@ -1,0 +1,109 @@
+"""What documents of words share: the head of their first page, the band on every page, words for needles."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from docgen.pages.looks.templates import words
+from docgen.pages.marks.page import ClipMark, Document, Mark, Page, TextMark
+from docgen.pages.setting.blocks import Block, Heading, KeyValues, PageStyle
+from docgen.pages.setting.flow import flow_pages
+from docgen.pages.setting.frame import draw_band
+from docgen.pages.setting.setup import Setup, make_stamp
+from docgen.plan import Plan
+from docgen.tables.thread import format_needle
+
+LITTLE_SHARE = 0.4  # of a last page, up to which it is worth saving
+TIGHT_SHARES = (0.85, 0.7, 0.55)
+SPACES = (
+    "paragraph_gap_mm",
+    "item_gap_mm",
+    "block_gap_mm",
+    "title_gap_mm",
+    "heading_gap_mm",
+    "subheading_gap_mm",
+    "cell_pad_mm",
+)
+HAND_NEEDLES = 2  # a saddle stitch has one at each end of the thread
+MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)")
+
+
+def page_blocks(blocks: Iterable[Block], name: str, plan: Plan, setup: Setup) -> Document:
+    """A document of flowed pages, each with its band; `name` is the document's, such as "cutting-list"."""
+    payload_name = name.upper()
+    title = words("documents")[payload_name]
+    stamp = make_stamp(plan.build, setup, payload_name)
+    flowed = _flow_well(tuple(blocks), setup)
+    pages = []
+    for number, marks in enumerate(flowed, start=1):
+        band, payload = draw_band(
+            stamp,
+            payload_name,
+            number,
+            len(flowed),
+            setup.paper_width_mm,
+            setup.paper_height_mm,
+            setup.margin_mm,
+            setup.style,
+        )
+        pages.append(
+            Page(
+                width_mm=setup.paper_width_mm,
+                height_mm=setup.paper_height_mm,
+                marks=(*marks, *band),
+                label=f"{title} {number}",
+                payload=payload,
+            )
+        )
+    return Document(name=name, title=title, pages=tuple(pages))
+
+
+def _flow_well(blocks: Sequence[Block], setup: Setup) -> tuple[tuple[Mark, ...], ...]:
+    """The marks of each page; a last page with little on it is saved by less space between blocks, where that does."""
+    loose = flow_pages(blocks, setup.frame, setup.style)
+    if len(loose) < 2 or _filled_share(loose[-1], setup) > LITTLE_SHARE:
+        return loose
+    for share in TIGHT_SHARES:
+        tight = flow_pages(blocks, setup.frame, _tighten(setup.style, share))
+        if len(tight) < len(loose):
+            return tight
+    return loose
+
+
+def _filled_share(marks: Sequence[Mark], setup: Setup) -> float:
+    """How much of the page's height its lines of type and its drawings reach down, from 0 to 1."""
+    lows = [mark.y_mm for mark in marks if isinstance(mark, TextMark)]
+    lows += [mark.box.bottom for mark in marks if isinstance(mark, ClipMark)]
+    return (setup.frame.top - min(lows, default=setup.frame.top)) / setup.frame.height
+
+
+def _tighten(style: PageStyle, share: float) -> PageStyle:
+    """The style with so much of the space between blocks and rows."""
+    return replace(style, **{name: getattr(style, name) * share for name in SPACES})
+
+
+def head_blocks(name: str, plan: Plan, setup: Setup) -> tuple[Block, ...]:
+    """The head of a first page: document, build, version, date, size of the batch, and what has changed."""
+    said, build = words("opening"), plan.build
+    facts = (
+        (said["version"], make_stamp(build, setup, name.upper()).version_words),
+        (said["date"], setup.date),
+        (said["batch"], f"{build.makes} {said['make'] if build.makes == 1 else said['makes']}"),
+    )
+    changed = (KeyValues(((said["changed"], build.changed),), 1),) if build.changed else ()
+    title = words("documents")[name.upper()]
+    return (Heading(title, 1), Heading(build.title, 2), KeyValues(facts, 4), *changed)
+
+
+def needle_words(sizes: Iterable[int], by: str) -> str:
+    """Needle sizes in words: "130/21"; a saddle stitch takes two hand needles, whatever the table says."""
+    if by == "hand":
+        return f"{HAND_NEEDLES} {words('opening')['hand_needles']}"
+    return ", ".join(format_needle(size) for size in sizes)
+
+
+def hold_measures(text: str) -> str:
+    """The text with no line break inside a measure: "7 3/4 in" parted after its 7 would be read as 3/4 in."""
+    return MEASURE_GAP.sub("\u00a0", text)

@@ -1,0 +1,58 @@
+"""What all pages of one packet share: paper, date, and what the band says."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.geometry import Box
+from docgen.pages.looks.templates import words
+from docgen.pages.setting.blocks import PageStyle
+from docgen.pages.setting.frame import Stamp, page_frame
+from docgen.resolve import Build
+
+LARGEST_OFFICE_MM = 300.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setup:
+    """Paper in mm, the printer's white margin, the day printed on the pages (YYYY-MM-DD), the pages' style, and
+    whether they are a draft's: of a version that is not issued."""
+
+    paper_width_mm: float
+    paper_height_mm: float
+    margin_mm: float
+    date: str
+    style: PageStyle
+    is_roll: bool = False
+    is_draft: bool = False
+
+    @property
+    def is_large(self) -> bool:
+        """Larger than an office printer takes (A3, tabloid): printed at a copy shop."""
+        return self.is_roll or min(self.paper_width_mm, self.paper_height_mm) > LARGEST_OFFICE_MM
+
+    @property
+    def frame(self) -> Box:
+        """Room for words above the band: wider margins at the sides than the printer needs, for reading and filing."""
+        side = max(self.margin_mm, self.style.margin_mm)
+        free = page_frame(self.paper_width_mm, self.paper_height_mm, self.margin_mm, self.style)
+        return Box(side, free.bottom, self.paper_width_mm - side, self.paper_height_mm - side)
+
+
+def make_stamp(build: Build, setup: Setup, document: str) -> Stamp:
+    """The band's words for one document, by its payload name (a key of [documents] in words.toml)."""
+    units = words("units")
+    return Stamp(
+        title=build.title,
+        code=build.code,
+        version=build.version,
+        date=setup.date,
+        digest=build.digest,
+        units=units[build.show],
+        document_title=words("documents")[document],
+        shop=build.shop.name,
+        link=build.shop.link,
+        mark=build.shop.mark,
+        is_draft=setup.is_draft,
+        variant=build.variant,
+    )

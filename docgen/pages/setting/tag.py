@@ -1,0 +1,79 @@
+"""The code on every page: what it says, its modules, and how large it must be printed.
+
+Symbols follow ISO/IEC 18004 (QR Code): alphanumeric mode, error correction level M, the smallest version
+that fits. The mask is fixed: the search for the prettiest one takes six times as long as the symbol itself,
+and a reader undoes any of the eight.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import Final
+
+from docgen.pages.marks.page import CodeMark
+
+ALPHANUMERIC: Final = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
+"""The 45 characters of alphanumeric mode (ISO/IEC 18004, table of the encoding of alphanumeric mode)."""
+
+MOST_CHARACTERS: Final = 3391
+"""Held by the largest symbol in alphanumeric mode at level M (ISO/IEC 18004, capacity table; from memory)."""
+
+QUIET_MODULES: Final = 4
+"""The blank margin of a symbol, in modules on every side (ISO/IEC 18004)."""
+
+LEAST_MODULE_MM: Final = 0.5
+"""Readable by phones from paper off an office printer (common practice, no published source)."""
+
+LEAST_CODE_MM: Final = 18.0
+"""Our smallest printed symbol, without its quiet zone."""
+
+MASK: Final = 3
+
+
+def make_payload(code: str, version: str | int, digest: str, document: str, page: int, link: str = "") -> str:
+    """What a page's code says: `SPEC:CODE/VERSION/DIGEST/DOCUMENT/PAGE` in capitals.
+
+    A shop's link, when there is one, takes the place of `SPEC:`. ValueError when a part is empty,
+    holds a slash, or holds a character that alphanumeric mode cannot carry.
+    """
+    parts = [str(part).upper() for part in (code, version, digest, document, page)]
+    for part in parts:
+        if not part or "/" in part:
+            raise ValueError(f'"{part}" cannot be a part of a page code: a part is not empty and has no slash')
+    head = f"{link.upper().rstrip('/')}/" if link else "SPEC:"
+    return check_payload(head + "/".join(parts))
+
+
+def check_payload(payload: str) -> str:
+    """The payload itself, when a code can carry it; else ValueError."""
+    wrong = "".join(dict.fromkeys(letter for letter in payload if letter not in ALPHANUMERIC))
+    if wrong:
+        raise ValueError(f'a page code cannot hold "{wrong}": it takes 0-9, A-Z, space and $ % * + - . / :')
+    if len(payload) > MOST_CHARACTERS:
+        raise ValueError(f"a page code holds {MOST_CHARACTERS} characters, this one has {len(payload)}")
+    return payload
+
+
+@lru_cache(maxsize=256)
+def code_rows(payload: str) -> tuple[str, ...]:
+    """The symbol as rows of "1" (dark) and "0", top first, no quiet zone; ValueError as for a payload."""
+    from qrcode.constants import ERROR_CORRECT_M
+    from qrcode.main import QRCode
+    from qrcode.util import MODE_ALPHA_NUM, QRData
+
+    symbol = QRCode(error_correction=ERROR_CORRECT_M, border=0, mask_pattern=MASK)
+    symbol.add_data(QRData(check_payload(payload).encode("ascii"), mode=MODE_ALPHA_NUM))
+    symbol.make(fit=True)
+    return tuple("".join("1" if dark else "0" for dark in row) for row in symbol.modules)
+
+
+def code_size_mm(payload: str) -> float:
+    """Side of the printed symbol without its quiet zone: 18 mm, or more to keep a module at 0.5 mm."""
+    return max(LEAST_CODE_MM, len(code_rows(payload)) * LEAST_MODULE_MM)
+
+
+def draw_code(payload: str, x_mm: float, y_mm: float, size_mm: float = LEAST_CODE_MM) -> CodeMark:
+    """The symbol with its bottom left corner at (x, y); made larger where a module would be under 0.5 mm."""
+    rows = code_rows(payload)
+    size_mm = max(size_mm, len(rows) * LEAST_MODULE_MM)
+    return CodeMark(x_mm=x_mm, y_mm=y_mm, size_mm=size_mm, rows=rows, payload=payload)

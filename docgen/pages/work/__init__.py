@@ -1,0 +1,1 @@
+"""The build sheet: what is needed in front, then the steps."""

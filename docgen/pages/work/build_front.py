@@ -1,0 +1,210 @@
+"""Plan -> the front page of the build sheet: tools and goods to lay out, set-up for each stitch, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from docgen.pages.lists.accepted import accepted_blocks
+from docgen.pages.looks.block_order import arrange
+from docgen.pages.looks.templates import parse_words, render_words, words
+from docgen.pages.setting.blocks import Beside, Block, Caution, Column, Heading, KeyValues, Table, Tick, Together
+from docgen.pages.setting.findings import finding_words
+from docgen.pages.setting.paging import head_blocks, hold_measures, needle_words
+from docgen.pages.setting.setup import Setup
+from docgen.plan import Plan, Scrap, list_needles, plan_scraps
+from docgen.resolve import Build, Stitch
+from docgen.tables.cautions import HAZARDS
+from docgen.tables.consumables import is_consumable
+from docgen.written.units import Show, format_length, format_pitch, format_stack
+
+Said = Mapping[str, str]
+Unit = tuple[Block, ...]
+
+NAME = "build-sheet"
+MINUTES_PER_HOUR = 60
+MOST_IN_COLUMN = 16  # boxes to tick, one below the other
+
+
+def front_units(plan: Plan, setup: Setup) -> list[Unit]:
+    """The blocks of the front page, in groups that stay together; a table at the end of a group may be divided."""
+    said = words("building")
+    how = parse_words(render_words("build_sheet", proposed=said["proposed"] if plan.is_proposed else ""))
+    units: dict[str, list[Unit]] = {
+        "head": [head_blocks(NAME, plan, setup)],
+        "time": [tuple(_time_blocks(plan, said))],
+        "how": [how],
+        "lists": _list_units(plan, setup, said),
+    }
+    if scraps := plan_scraps(plan.build):
+        units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, scraps, said))]
+        machine = ", ".join(scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine")
+        ticks = (Tick(_scrap_words(scrap, said)) for scrap in scraps)
+        units["scrap"] = [(*parse_words(render_words("build_scrap", machine=machine)), *ticks)]
+    if found := _found(plan):
+        units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
+    units["accepted"] = [accepted_blocks(plan.build)]
+    if plan.hazards:
+        columns = (Column(said["hazard"], 40), Column(said["safely"], 140))
+        rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)
+        units["hazards"] = [(Caution(said["cautions_read"]), Table(columns, rows))]
+    return [unit for unit in arrange("build_sheet", units) if unit]
+
+
+def _time_blocks(plan: Plan, said: Said) -> list[Block]:
+    """The time of all steps, where they all say one."""
+    if not plan.steps or not all(step.minutes for step in plan.steps):
+        return []
+    minutes, makes = sum(step.minutes for step in plan.steps), plan.build.makes
+    facts = [(said["time"], time_words(minutes, said))]
+    facts += [(said["time_batch"], time_words(minutes * makes, said))] if makes > 1 else []
+    return [KeyValues(tuple(facts), 4)]
+
+
+def time_words(minutes: int, said: Said) -> str:
+    """`45 min`, `2 h`, `2 h 20 min`."""
+    hours, rest = divmod(minutes, MINUTES_PER_HOUR)
+    parts = [f"{hours} {said['hour']}"] if hours else []
+    parts += [f"{rest} {said['min']}"] if rest or not hours else []
+    return " ".join(parts)
+
+
+def _found(plan: Plan) -> list[Caution]:
+    """What checking found, each once: about the build, then about the order of its steps."""
+    problems = dict.fromkeys((*plan.build.cautions, *(item for step in plan.steps for item in step.cautions)))
+    return [Caution(hold_measures(finding_words(item, plan.build))) for item in problems]
+
+
+def _list_units(plan: Plan, setup: Setup, said: Said) -> list[Unit]:
+    """What to have ready; a heading stays with what follows it."""
+    units: list[Unit] = []
+    held: list[Block] = [Heading(said["ready"], 2)]
+    for block in _lists(plan, setup, said):
+        held.append(block)
+        if not isinstance(block, Heading):
+            units.append(tuple(held))
+            held = []
+    return units
+
+
+def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
+    """Tools at the left, goods at the right, each with a box to tick."""
+    machines = (machine_title(scrap.stitch, plan.build) for scrap in plan_scraps(plan.build))
+    tools = [tool for tool in dict.fromkeys((*plan.tools, *machines)) if tool and not is_consumable(tool)]
+    goods = [
+        *_material_words(plan, said),
+        *_thread_words(plan, said),
+        *_needle_words(plan, said),
+        *(f"{item.count} × {item.hardware.what}" for item in plan.hardware),
+        *(item.what for item in plan.supplies),
+    ]
+    half = (setup.frame.width - setup.style.gutter_mm) / 2
+    title = Heading(said["goods_title"], 3)
+    if len(goods) > MOST_IN_COLUMN or not tools:
+        above = [Heading(said["tools_title"], 3), *_columns(tools, setup.frame.width, setup)] if tools else []
+        return [*above, title, *_columns(goods, setup.frame.width, setup)]
+    left = _columns(tools, half, setup) if len(tools) > MOST_IN_COLUMN // 2 else _ticks(tools)
+    return [Beside((Heading(said["tools_title"], 3), *left), Together((title, *_ticks(goods))), half)]
+
+
+def _ticks(items: Sequence[str]) -> tuple[Block, ...]:
+    return tuple(Tick(hold_measures(item)) for item in items)
+
+
+def _columns(items: Sequence[str], width_mm: float, setup: Setup) -> list[Block]:
+    """Boxes to tick in two columns, at most a column's length at a time, so that pages can turn between them."""
+    right_mm = (width_mm - setup.style.gutter_mm) / 2
+    blocks: list[Block] = []
+    for start in range(0, len(items), 2 * MOST_IN_COLUMN):
+        chunk = items[start : start + 2 * MOST_IN_COLUMN]
+        middle = -(-len(chunk) // 2)
+        blocks.append(Beside(_ticks(chunk[:middle]), Together(_ticks(chunk[middle:])), right_mm))
+    return blocks
+
+
+def _material_words(plan: Plan, said: Said) -> list[str]:
+    """`bridle leather: 12 pieces, 5 straps, cut by the cutting list`, for the whole batch."""
+    lines = []
+    for item in plan.materials:
+        counts = ((sum(cut.count for cut in item.items), "piece"), (sum(cut.count for cut in item.straps), "strap"))
+        told = [f"{count} {said[word if count == 1 else word + 's']}" for count, word in counts if count]
+        lines.append(f"{item.material.title}: {', '.join(told)}, {said['cut']}")
+    return lines
+
+
+def _thread_words(plan: Plan, said: Said) -> list[str]:
+    """`Tex 135 bonded nylon, 2 bobbins wound`."""
+    return [
+        f"{need.thread_words}, {need.bobbins} {said['bobbin' if need.bobbins == 1 else 'bobbins']}"
+        if need.bobbin_thread_mm
+        else need.thread_words
+        for need in plan.threads
+    ]
+
+
+def _needle_words(plan: Plan, said: Said) -> list[str]:
+    """`machine needles 110/18, 130/21`; `2 hand needles`."""
+    return [
+        needle_words(sizes, by) if by == "hand" else f"{said['machine_needles']} {needle_words(sizes, by)}"
+        for by, sizes in list_needles(plan.threads)
+    ]
+
+
+def _stitch_table(build: Build, scraps: tuple[Scrap, ...], said: Said) -> Table:
+    label = max((thread_label(scrap.stitch, said) for scrap in scraps), key=len)
+    columns = (
+        Column(said["stitch"], 16),
+        Column(said["by"], 26),
+        Column(label, 36),
+        Column(said["needle"], 38),
+        Column(said["pitch"], 28),
+        Column(said["inset"], 22),
+        Column(said["back_tack"], 20),
+    )
+    return Table(columns, tuple(_stitch_row(scrap.stitch, build, said) for scrap in scraps))
+
+
+def _stitch_row(stitch: Stitch, build: Build, said: Said) -> tuple[str, ...]:
+    return (
+        stitch.name,
+        machine_title(stitch, build) or said[stitch.by],
+        stitch.thread_words,
+        needle_point_words(stitch, said),
+        _two_lines(format_pitch(stitch.pitch_mm)),
+        _two_lines(format_length(stitch.inset_mm, build.show)),
+        _two_lines(back_tack_words(stitch, build.show)) or said["none"],
+    )
+
+
+def machine_title(stitch: Stitch, build: Build) -> str:
+    """The machine that the spec names for it; empty without one."""
+    return next((machine.title for machine in build.machines if machine.name == stitch.machine), "")
+
+
+def thread_label(stitch: Stitch, said: Said) -> str:
+    """`thread`; for a lockstitch that the same one goes above and below."""
+    is_lock = stitch.by == "machine" and stitch.type == "301"
+    return said["thread_both"] if is_lock else said["thread"]
+
+
+def needle_point_words(stitch: Stitch, said: Said) -> str:
+    """`130/21, leather point`."""
+    needle = needle_words((stitch.needle_nm,), stitch.by)
+    return f"{needle}, {said[stitch.point]}" if stitch.point else needle
+
+
+def back_tack_words(stitch: Stitch, show: Show) -> str:
+    """Its length; empty without one."""
+    return format_length(stitch.back_tack_mm, show) if stitch.by == "machine" and stitch.back_tack_mm else ""
+
+
+def _scrap_words(scrap: Scrap, said: Said) -> str:
+    """`main: try on 2 × bridle leather, 1/4 in (6 mm) together, as in Gusset to back`."""
+    counts = {material: scrap.materials.count(material) for material in scrap.materials}
+    layers = " + ".join(f"{count} × {material}" for material, count in counts.items())
+    stack = hold_measures(format_stack(scrap.stack_mm))
+    stack += f" {said['together']}" if len(scrap.materials) > 1 else ""
+    return f"{scrap.stitch.name}: {said['scrap']} {layers}, {stack}, {said['as_in']} {scrap.title}"
+
+
+def _two_lines(words_of: str) -> str:
+    return words_of.replace(" (", "\n(")

@@ -1,0 +1,401 @@
+"""One step of the plan -> its blocks: head, cautions, settings and lists in units, and its drawing."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text
+from docgen.geometry import Box, Point, box_path, polyline
+from docgen.pages.drawn.small_drawing import draw_small_pieces
+from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
+from docgen.pages.setting.findings import finding_words
+from docgen.pages.setting.flow import flow_height_mm
+from docgen.pages.setting.paging import hold_measures
+from docgen.pages.work.build_front import back_tack_words, machine_title, needle_point_words, thread_label, time_words
+from docgen.plan import Plan, PlanStep, SewingJob, cut_hand_threads
+from docgen.resolve import Build, Seam
+from docgen.tables.cautions import HAZARDS
+from docgen.tables.strength import N_PER_KG, N_PER_LB, STRENGTH_CAUTION
+from docgen.written.units import (
+    Show,
+    format_bought_run,
+    format_length,
+    format_number,
+    format_pitch,
+    format_pitches,
+    format_stack,
+)
+
+Said = Mapping[str, str]
+Unit = tuple[Block, ...]
+
+DRAWING_WIDTH_MM = 64.0
+LEAST_DRAWING_MM = 48.0  # height a drawing may take where the words beside it are few
+SMALL_DRAWING_MM = 32.0  # where that saves a page
+PART_DRAWING_MM = 42.0  # beside the first part of a divided step
+MOST_DRAWING_MM = 80.0
+CAPTION_MM = 9.0  # about two lines below a drawing
+BOX_MM = 6.0
+NUMBER_WIDTH_MM = 13.0  # of a step number with up to two digits; a longer one takes more
+INITIALS_MM = 24.0
+INITIALS_GAP_MM = 0.6  # from the rule to the words below it
+HEAD_GAP_MM = 3.0
+JOB_GAP_MM = 2.5
+MOST_MAKE_BOXES = 24
+MAKE_BOX_MM = 6.4
+MAKE_GAP_MM = 1.2
+MOST_JOINED = 2  # items of one part that stand in one line
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepBlocks:
+    """A step ready to be set: what stands at its head; cautions, settings and lists beside the drawing, in units that
+    are not divided; what closes it; its drawing from large to small, three sizes, empty without one, and how many
+    units find room beside each: further ones go across below. A part of the step has `least_units` units or more: the
+    settings of its first run of stitching are never parted from its drawing. `again` are the units as they stand first
+    on a further page, with all settings, beside the drawing `small`; runs of stitching end before unit `sewing_end`."""
+
+    number: int
+    group: str
+    head: Unit
+    units: tuple[Unit, ...]
+    tail: Unit
+    drawings: tuple[Figure, ...]
+    beside: tuple[int, ...]
+    least_units: int = 1
+    again: tuple[Unit, ...] = ()
+    sewing_end: int = 0
+    small: Figure | None = None
+
+
+PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
+
+
+def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said) -> StepBlocks:
+    """The blocks of one step for a column of this width. Its cautions stand across below the head, or beside the
+    drawing where the step is lower then."""
+    before, after = _before_sewing(step, said), _after_sewing(step, said)
+    units = (*before, *_job_units(step.jobs, plan.build, said), *after)
+    numbers = _number_jobs(step.jobs)
+    full = (*before, *(_job_unit(job, plan.build, said, numbers) for job in step.jobs), *after)
+    head = draw_step_head(step, width_mm, style, said)
+    cautions = tuple(_cautions(step, plan.build))
+    beside = (cautions, *units) if cautions else units
+    draw = cache(lambda room: draw_small_pieces(plan, step.drawn, DRAWING_WIDTH_MM, room, style, numbers))
+    left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
+    laid = []
+    for above, left in ((cautions, units), ((), beside)):
+        drawings = _draw_sizes(draw, left, left_mm, style)
+        added = len(left) - len(units)
+        first = added + len(before)
+        laid.append(
+            StepBlocks(
+                number=step.number,
+                group=step.group,
+                head=(head, *above),
+                units=left,
+                tail=_make_boxes(plan.build.makes, width_mm, style, said),
+                drawings=drawings,
+                beside=tuple(_count_beside(drawing, left, left_mm, style) for drawing in drawings),
+                least_units=added + min(len(before), len(_opening(step, said))) + 1 if step.jobs else added + 1,
+                again=(*left[:added], *full),
+                small=draw(SMALL_DRAWING_MM),
+                sewing_end=first + len(step.jobs) if step.jobs else 0,
+            )
+        )
+    return min(laid, key=lambda one: flow_height_mm(compose_step(one, len(one.units), 0), width_mm, style))
+
+
+def _draw_sizes(
+    draw: Callable[[float], Figure | None], units: tuple[Unit, ...], width_mm: float, style: PageStyle
+) -> tuple[Figure, ...]:
+    """As high as the words beside it, or somewhat more where those are few; no higher than the words; and small."""
+    words_mm = flow_height_mm([block for unit in units for block in unit], width_mm, style) - CAPTION_MM
+    rooms = [min(max(words_mm, least), MOST_DRAWING_MM) for least in (LEAST_DRAWING_MM, SMALL_DRAWING_MM)]
+    rooms.append(min(rooms[1], PART_DRAWING_MM))
+    return tuple(drawing for room in rooms if (drawing := draw(room)) is not None)
+
+
+def _count_beside(drawing: Figure, units: tuple[Unit, ...], width_mm: float, style: PageStyle) -> int:
+    """How many units stand beside the drawing, the last one perhaps lower than its foot."""
+    room_mm = flow_height_mm((drawing,), DRAWING_WIDTH_MM, style) - CAPTION_MM / 2
+    for count in range(1, len(units)):
+        if flow_height_mm([block for unit in units[:count] for block in unit], width_mm, style) >= room_mm:
+            return count
+    return len(units)
+
+
+def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
+    """Head and the first `units` units beside the drawing of that size (0 is the largest) and below it; what closes
+    the step when these are all."""
+    body: Unit = tuple(block for unit in step.units[:units] for block in unit)
+    if step.drawings:
+        drawing, count = step.drawings[size], min(step.beside[size], units)
+        beside, below = step.units[:count], step.units[count:units]
+        text = tuple(block for unit in beside for block in unit)
+        body = (Beside(text, drawing, DRAWING_WIDTH_MM), *(block for unit in below for block in unit))
+    return (*step.head, *body, *(step.tail if units == len(step.units) else ()))
+
+
+def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
+    """What is left after the first `units` units, for the next page: its number again, and where stitching is left,
+    all settings of the first run and the drawing, small."""
+    title = Paragraph(f"{said['step']} {step.number}, {said['continued']}", bold=True)
+    left = (step.again[units], *step.units[units + 1 :])
+    count = max(step.sewing_end - units, 0)
+    if step.small is None or not count:
+        return (title, *(block for unit in (*left, step.tail) for block in unit))
+    beside = tuple(block for unit in left[:count] for block in unit)
+    below = (block for unit in (*left[count:], step.tail) for block in unit)
+    return (title, Beside(beside, step.small, DRAWING_WIDTH_MM), *below)
+
+
+def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
+    """What is laid out, cut, skived, punched and folded before anything is sewn."""
+    return (*_opening(step, said), *_line_units(step.lines))
+
+
+def _after_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
+    """What hardware is set, and the note; clear of the settings above them."""
+    units = (*_line_units(step.hardware), *_closing(step, said))
+    return ((Gap(JOB_GAP_MM), *units[0]), *units[1:]) if units and step.jobs else units
+
+
+def _cautions(step: PlanStep, build: Build) -> list[Block]:
+    """What to take care of, in short; and what is out of order."""
+    found: list[Block] = []
+    if step.hazards:
+        found.append(Caution("\n".join(short_caution(hazard) for hazard in step.hazards)))
+    for item in step.cautions:
+        found.append(Caution(hold_measures(finding_words(item, build))))
+    return found
+
+
+def short_caution(hazard: str) -> str:
+    """Title and first sentence of a hazard: "Press: Fingers stay clear of the ram; ..."."""
+    title, sentences = HAZARDS[hazard]
+    return f"{title}: {sentences.split('. ')[0].rstrip('.')}."
+
+
+def draw_step_head(step: PlanStep, width_mm: float, style: PageStyle, said: Said) -> Figure:
+    """A line across, below it the large number, a box to tick, what to do, and a short rule for initials."""
+    number, size, small = str(step.number), style.subheading_type_mm, style.label_type_mm
+    number_size = style.title_type_mm
+    box_left = max(NUMBER_WIDTH_MM, text_width_mm(number, "bold", number_size) + HEAD_GAP_MM)
+    left = box_left + BOX_MM + HEAD_GAP_MM
+    right = width_mm - INITIALS_MM
+    lines = wrap_text(hold_measures(step.do), "bold", size, right - HEAD_GAP_MM - left)
+    top = cap_height_mm(number_size, "bold") + 2 * HEAD_GAP_MM
+    leading = size * style.leading
+    height = max(top, HEAD_GAP_MM + len(lines) * leading)
+    base = height - HEAD_GAP_MM - cap_height_mm(number_size, "bold")
+    middle = base + cap_height_mm(number_size, "bold") / 2
+    first = (
+        middle - cap_height_mm(size, "bold") / 2
+        if len(lines) == 1
+        else height - HEAD_GAP_MM - ascent_mm(size, "bold") + 0.8
+    )
+    rule = height - style.thin_line_mm / 2
+    box = Box(box_left, middle - BOX_MM / 2, box_left + BOX_MM, middle + BOX_MM / 2)
+    marks: list[Mark] = [
+        _draw_line(0.0, width_mm, rule, style.thin_line_mm),
+        TextMark(x_mm=0.0, y_mm=base, text=number, size_mm=number_size, face="bold"),
+        PathMark(path=box_path(box), stroke=Stroke(style.thick_line_mm)),
+        _draw_line(right, width_mm, base + INITIALS_GAP_MM, style.thin_line_mm),
+        TextMark(x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small, grey=style.help_grey),
+    ]
+    marks += [
+        TextMark(x_mm=left, y_mm=first - row * leading, text=line, size_mm=size, face="bold")
+        for row, line in enumerate(lines)
+    ]
+    return Figure(width_mm, height, tuple(marks))
+
+
+def _draw_line(left: float, right: float, y: float, width_mm: float) -> PathMark:
+    return PathMark(path=polyline((Point(left, y), Point(right, y))), stroke=Stroke(width_mm))
+
+
+def _opening(step: PlanStep, said: Said) -> list[Unit]:
+    """What to lay out, how long it takes, and how long glue must wait."""
+    told = [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
+    told += [f"{said['step_time']}: {hold_measures(time_words(step.minutes, said))}."] if step.minutes else []
+    blocks: list[Block] = [Paragraph(" ".join(told))] if told else []
+    blocks += [Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True) for tool, wait in step.waits]
+    return [tuple(blocks)] if blocks else []
+
+
+def _job_units(jobs: tuple[SewingJob, ...], build: Build, said: Said) -> list[Unit]:
+    """Each run of stitching with its settings; those of a stitch that came before in the step are as above."""
+    units: list[Unit] = []
+    told: set[str] = set()
+    numbers = _number_jobs(jobs)
+    for job in jobs:
+        unit = _job_unit(job, build, said, numbers, is_told=job.stitch.name in told)
+        told.add(job.stitch.name)
+        units.append((*([Gap(JOB_GAP_MM)] if units else []), *unit))
+    return units
+
+
+def _number_jobs(jobs: tuple[SewingJob, ...]) -> dict[str, int]:
+    """Numbers for the seams of a step that sews several, by name, as they are sewn; none for a single one."""
+    seams = [job.seam.name for job in jobs if job.seam is not None]
+    return {name: number for number, name in enumerate(seams, start=1)} if len(seams) > 1 else {}
+
+
+def _job_unit(job: SewingJob, build: Build, said: Said, numbers: Mapping[str, int], *, is_told: bool = False) -> Unit:
+    """One run of stitching; where its stitch is told already, only what differs from run to run."""
+    stitch = [(said["settings"], said["as_above"])] if is_told else _stitch_facts(job, build, said)
+    facts = [*stitch, *_run_facts(job, build, said), *_hand_facts(job, build.show, said)]
+    held = tuple((label, hold_measures(value)) for label, value in facts)
+    number = numbers.get(job.seam.name) if job.seam is not None else None
+    head = f"{said['sew']} {number}" if number else said["sew"]
+    title = Paragraph(f"{head}: {job.title}", bold=True)
+    return (title, KeyValues(held, 3), *_load_blocks(job, build.show, said))
+
+
+def _hand_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]:
+    """The threads to cut for sewing by hand, all rows and runs of one make together."""
+    if job.stitch.by != "hand":
+        return []
+    count, length_mm = cut_hand_threads(job)
+    return [(said["hand_threads"], f"{count * job.rows * job.runs} × {format_bought_run(length_mm, show)}")]
+
+
+def _stitch_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]]:
+    """What is set on the machine, or laid out for sewing by hand."""
+    stitch, show = job.stitch, build.show
+    back_tack, machine = back_tack_words(stitch, show), machine_title(stitch, build)
+    return [
+        (thread_label(stitch, said), stitch.thread_words),
+        (said["needle"], needle_point_words(stitch, said)),
+        *([(said["by"], machine)] if machine and len(build.machines) > 1 else []),
+        (said["inset"], format_length(stitch.inset_mm, show)),
+        *([(said["back_tack"], back_tack)] if back_tack else []),
+    ]
+
+
+def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]]:
+    """What differs from run to run."""
+    show = build.show
+    facts = [
+        (said["pitch"], _pitch_words(job)),
+        (said["stitches"] if job.runs == 1 else said["stitches_run"], _count_words(job, build, said)),
+        (said["length"] if job.runs == 1 else said["length_run"], format_length(job.length_mm, show)),
+        (said["stack"], format_stack(job.stack_mm)),
+    ]
+    if job.runs > 1:
+        facts.append((said["runs"], str(job.runs)))
+    if job.rows > 1:
+        gap = format_length(job.stitch.row_gap_mm, show)
+        facts.append((said["rows"], f"{job.rows}, {gap} {said['apart']}"))
+    return facts
+
+
+def _pitch_words(job: SewingJob) -> str:
+    """From the shortest to the longest stitch, where corners make spans differ."""
+    pitches_mm = job.seam.pitches_mm if job.seam else ()
+    if pitches_mm and max(pitches_mm) - min(pitches_mm) > PITCHES_DIFFER_MM:
+        return hold_measures(format_pitches(min(pitches_mm), max(pitches_mm)))
+    return format_pitch(job.pitch_mm)
+
+
+def _load_blocks(job: SewingJob, show: Show, said: Said) -> list[Block]:
+    """What the seam has to carry, beside the estimate from its thread; nothing where no load is named."""
+    if job.seam is None or not job.seam.load_words:
+        return []
+    facts = [(said["load"], hold_measures(load_words(job.seam, show)))]
+    if not job.seam.strength_n:
+        return [KeyValues(tuple(facts), 2)]
+    facts.append((said["strength"], hold_measures(strength_words(job.seam.strength_n, _in_pounds(job.seam, show)))))
+    return [KeyValues(tuple(facts), 2), Paragraph(STRENGTH_CAUTION)]
+
+
+def load_words(seam: Seam, show: Show) -> str:
+    """`12 kg (118 N)`; where inches stand first also in lb: `12 kg (26 lb, 118 N)`."""
+    words = [f"{format_number(seam.load_n, 0)} N"]
+    if _in_pounds(seam, show) and "lb" not in seam.load_words:
+        words.insert(0, f"{format_number(seam.load_n / N_PER_LB, 0)} lb")
+    return f"{seam.load_words} ({', '.join(words)})"
+
+
+def _in_pounds(seam: Seam, show: Show) -> bool:
+    """The load is told in lb where it is written so, and where inches stand first."""
+    return show == "in" or "lb" in seam.load_words
+
+
+def strength_words(strength_n: float, is_pounds: bool) -> str:
+    """`25000 N (2500 kg)`, or in lb: two digits, rounded down, since it is an estimate."""
+    unit, newtons = ("lb", N_PER_LB) if is_pounds else ("kg", N_PER_KG)
+    least_n = _round_down(strength_n)
+    return f"{format_number(least_n, 0)} N ({format_number(_round_down(least_n / newtons), 0)} {unit})"
+
+
+def _round_down(value: float) -> float:
+    step: float = 10.0 ** max(math.floor(math.log10(value)) - 1, 0)
+    return math.floor(value / step) * step
+
+
+def _count_words(job: SewingJob, build: Build, said: Said) -> str:
+    """Stitches; by hand also the holes to prick: one fewer than stitches where the thread goes over both edges, one
+    more where it goes over none, as many where the seam closes on itself."""
+    if job.stitch.by != "hand":
+        return str(job.stitches)
+    pieces = (*build.pieces, *(strap.piece for strap in build.straps))
+    whole = [piece for piece in pieces if piece.name in job.parts]  # strips joined end to end have a part of the row
+    named = {job.seam.name} if job.seam is not None else set(job.parts)
+    lines = [line for piece in whole for line in piece.stitch_lines if line.seam in named and line.row == 0]
+    over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
+    most = min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
+    return f"{job.stitches} ({most} {said['holes']})"
+
+
+def _line_units(lines: Sequence[tuple[str, str]]) -> list[Unit]:
+    """What the step handles: one item a part where that is short; then parts with more to say, their name and items
+    under it."""
+    grouped: dict[str, list[str]] = {}
+    for label, line in lines:
+        grouped.setdefault(label, []).append(hold_measures(line))
+    short: list[Unit] = []
+    long: list[Unit] = []
+    for label, told in grouped.items():
+        if len(told) <= MOST_JOINED:
+            short.append((Bullet(f"{label}: {'; '.join(told)}"),))
+        else:
+            long.append((Paragraph(label, bold=True), *map(Bullet, told)))
+    return short + long
+
+
+def _closing(step: PlanStep, said: Said) -> list[Unit]:
+    """The spec's note on the step."""
+    return [(Paragraph(f"{said['note']}: {hold_measures(step.note)}", bold=True),)] if step.note else []
+
+
+def _make_boxes(makes: int, width_mm: float, style: PageStyle, said: Said) -> Unit:
+    """A numbered box for each make of a batch; none for a single make, or for more than a row takes."""
+    if not 1 < makes <= MOST_MAKE_BOXES:
+        return ()
+    size = style.label_type_mm
+    marks: list[Mark] = []
+    left = text_width_mm(said["makes_done"], "regular", size) + MAKE_GAP_MM * 2
+    middle = MAKE_BOX_MM / 2 - cap_height_mm(size) / 2
+    marks.append(TextMark(x_mm=0.0, y_mm=middle, text=said["makes_done"], size_mm=size, grey=style.help_grey))
+    box_mm = min(MAKE_BOX_MM, (width_mm - left) / makes - MAKE_GAP_MM)
+    for make in range(makes):
+        x = left + make * (box_mm + MAKE_GAP_MM)
+        box = Box(x, (MAKE_BOX_MM - box_mm) / 2 + 0.2, x + box_mm, (MAKE_BOX_MM + box_mm) / 2 - 0.2)
+        marks.append(PathMark(path=box_path(box), stroke=Stroke(style.thin_line_mm)))
+        marks.append(
+            TextMark(
+                x_mm=x + box_mm / 2,
+                y_mm=middle,
+                text=str(make + 1),
+                size_mm=size,
+                anchor="middle",
+                grey=style.help_grey,
+            )
+        )
+    return (Figure(width_mm, MAKE_BOX_MM, tuple(marks)),)

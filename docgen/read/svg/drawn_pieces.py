@@ -1,0 +1,123 @@
+"""The drawings that pieces name, and the shop's name mark -> read, and carried in the spec, so that no later phase opens
+a file."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Final
+
+from docgen.problems import Problem, make_error, sort_problems
+from docgen.read.spec import Spec
+from docgen.read.spec_pieces import PieceSpec
+from docgen.read.svg.drawing import Drawing, parse_drawing
+from docgen.read.svg.name_mark import MARK, Picture, parse_name_mark
+from docgen.read.svg.svg_file import DRAWING, DrawingError, FileKind, read_file
+from docgen.written.measures import evaluate_length, find_names, resolve_measures
+from docgen.written.units import WrittenError
+
+BYTES_MOST: Final = 20 * 1024 * 1024
+
+
+@dataclass(slots=True)
+class _Shelf:
+    """The files opened so far, and what was found wrong."""
+
+    folder: Path
+    files: dict[str, bytes] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+
+
+def read_drawings(spec: Spec) -> Spec:
+    """The spec with `drawings`, `mark` and `files` filled; what cannot be read is noted, its piece marked as wrong."""
+    shelf = _Shelf(Path(spec.path).parent)
+    pieces, drawings = [], []
+    for piece in spec.pieces:
+        drawing = _read_piece(shelf, spec, piece) if _is_drawn(piece) else None
+        if drawing is not None:
+            drawings.append((piece.name, drawing))
+        elif _is_drawn(piece):
+            piece = replace(piece, wrong=(*piece.wrong, "file"))
+        pieces.append(piece)
+    mark = _read_mark(shelf, spec)
+    return replace(
+        spec,
+        mark=mark,
+        pieces=tuple(pieces),
+        drawings=tuple(drawings),
+        files=tuple(sorted(shelf.files.items())),
+        problems=sort_problems([*spec.problems, *shelf.problems]),
+    )
+
+
+def _is_drawn(piece: PieceSpec) -> bool:
+    return piece.file is not None and (piece.shape is None or piece.shape.value == "drawing")
+
+
+def _read_piece(shelf: _Shelf, spec: Spec, piece: PieceSpec) -> Drawing | None:
+    assert piece.file is not None
+    # what has been noted already, or will be with the measures, is not noted again
+    if {"element", "scale"} & set(piece.wrong) or _hangs_on_wrong_measure(spec, piece):
+        return None
+    place, file, element = piece.file.place, piece.file.value, piece.element
+    try:
+        scale_mm = _read_scale(spec, piece)
+        source = _open_file(shelf, file)
+        place = element.place if element is not None else place
+        return parse_drawing(source, file, element.value if element is not None else None, scale_mm)
+    except DrawingError as error:
+        shelf.problems.append(make_error(place, error.what, error.mend))
+    except WrittenError as error:
+        assert piece.scale is not None
+        shelf.problems.append(make_error(piece.scale.place, error.what, error.mend))
+    return None
+
+
+def _read_mark(shelf: _Shelf, spec: Spec) -> Picture | None:
+    """The shop's name mark; None when none is named, or it cannot be read, which is noted."""
+    written = spec.shop.mark if spec.shop is not None else None
+    if written is None:
+        return None
+    try:
+        return parse_name_mark(_open_file(shelf, written.value, MARK), written.value)
+    except DrawingError as error:
+        shelf.problems.append(make_error(written.place, error.what, error.mend))
+        return None
+
+
+def _open_file(shelf: _Shelf, file: str, kind: FileKind = DRAWING) -> bytes:
+    if file not in shelf.files:
+        source = read_file(shelf.folder, file, kind)
+        if sum(map(len, shelf.files.values())) + len(source) > BYTES_MOST:
+            raise DrawingError("the drawings of this spec are larger than 20 MiB", "split the spec")
+        shelf.files[file] = source
+    return shelf.files[file]
+
+
+def _find_measures(spec: Spec) -> dict[str, float]:
+    return resolve_measures([(item.name, item.length.value) for item in spec.measures])[0]
+
+
+def _hangs_on_wrong_measure(spec: Spec, piece: PieceSpec) -> bool:
+    names = find_names(piece.scale.value) if piece.scale is not None else ()
+    written = {item.name for item in spec.measures}
+    return any(name in written and name not in _find_measures(spec) for name in names)
+
+
+def _read_scale(spec: Spec, piece: PieceSpec) -> float | None:
+    """mm per drawing unit as written; None when left out. WrittenError."""
+    if piece.scale is None:
+        return None
+    scale_mm = evaluate_length(piece.scale.value, _find_measures(spec))
+    if scale_mm <= 0:
+        raise WrittenError("one drawing unit must be more than nothing", 'write for example "1 mm"')
+    return scale_mm
+
+
+def make_digest(source: bytes, files: tuple[tuple[str, bytes], ...]) -> str:
+    """The first 10 hex digits, upper case, of a SHA-256 over the spec and, in order of name, every file it names."""
+    digest = hashlib.sha256(source)
+    for name, content in files:
+        digest.update(b"\0" + name.encode("utf-8") + b"\0" + hashlib.sha256(content).digest())
+    return digest.hexdigest()[:10].upper()

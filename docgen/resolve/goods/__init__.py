@@ -1,0 +1,1 @@
+"""Goods: materials, stitches, hardware and where it sits, prices, weights, contents, printing."""

@@ -1,0 +1,293 @@
+"""The simple tables of the spec: heads, materials, stitches, hardware, steps, care."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from docgen.layout_files import list_languages
+from docgen.problems import Place
+from docgen.read import (
+    CarePartSpec,
+    CareSpec,
+    Count,
+    HardwareSpec,
+    MachineSpec,
+    MaterialSpec,
+    Names,
+    Picture,
+    ShopSpec,
+    Spec,
+    StepSpec,
+    StitchSpec,
+    Text,
+)
+from docgen.resolve.build import Care, CarePart, Hardware, Machine, Material, Shop, Step, Stitch
+from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
+from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
+from docgen.resolve.values import Reader, words
+from docgen.tables.hardware import find_kind
+from docgen.tables.limits import Limits
+from docgen.tables.material import find_density
+from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
+from docgen.tables.strength import find_thread_strength_n
+from docgen.tables.thread import find_needle
+from docgen.written.threads import Thread, parse_needle, parse_thread
+from docgen.written.units import Show, format_mm, parse_run
+
+TABLES = Limits()
+ROW_GAP_MM = 3.175  # 1/8 in, common practice, no published source
+TWO_SIDED_CARDS = ("ID-1", "A5 folded")
+BACK_TACK_MM = 12.7  # 1/2 in: the stitch-securing clause of MIL-L-24778, 3.7
+
+
+def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:
+    """The shop's name, contact, link and name mark; empty where not given."""
+    if spec is None:
+        return Shop()
+    return Shop(name=words(spec.name), contact=words(spec.contact), link=words(spec.link), mark=mark)
+
+
+def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limits = TABLES) -> dict[str, Material]:
+    """Materials by name; those without a readable kind or thickness are left out (noted)."""
+    materials = {}
+    for spec in specs:
+        kind = words(spec.kind)
+        goods = GOODS_BY_KIND.get(kind)
+        thickness_mm = reader.thickness_within(spec.thickness, goods) if goods else reader.thickness(spec.thickness)
+        waste = reader.percent(spec.waste, limits.waste(kind))
+        width_mm = reader.length(spec.width)
+        if thickness_mm is None or not kind:
+            continue
+        if kind != "leather":
+            for extra, key in ((spec.tannage, "tannage"), (spec.finish, "finish")):
+                if extra is not None:
+                    reader.error(extra.place, f"{kind} has no {key}", f"leave out {key}, or make it leather")
+        materials[spec.name] = Material(
+            name=spec.name,
+            title=words(spec.title, spec.name.replace("-", " ")),
+            kind=kind,
+            tannage=words(spec.tannage),
+            finish=words(spec.finish, "plain" if kind == "leather" else ""),
+            thickness_mm=thickness_mm,
+            thickness_words=words(spec.thickness),
+            waste=waste,
+            roll_width_mm=width_mm or 0.0,
+            note=words(spec.note),
+            density_g_cm3=_read_amount(reader, spec.density, parse_density)
+            or find_density(kind, words(spec.tannage), words(spec.finish)),
+            price=read_price(reader, spec.price, MATERIAL_PER),
+        )
+    return materials
+
+
+def read_stitches(reader: Reader, specs: tuple[StitchSpec, ...]) -> dict[str, Stitch]:
+    """Stitches by name; those that cannot be read are left out (noted)."""
+    stitches = {spec.name: _read_stitch(reader, spec) for spec in specs}
+    return {name: stitch for name, stitch in stitches.items() if stitch is not None}
+
+
+def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
+    thread = reader.read(spec.thread, parse_thread) if spec.thread else None
+    needle = reader.read(spec.needle, parse_needle) if spec.needle else None
+    pitch_mm, inset_mm = reader.pitch(spec.pitch), reader.length(spec.inset)
+    row_gap_mm = reader.length(spec.row_gap) if spec.row_gap else ROW_GAP_MM
+    back_tack_mm = reader.length(spec.back_tack, zero=True) if spec.back_tack else BACK_TACK_MM
+    if spec.by is None or thread is None or pitch_mm is None or inset_mm is None:
+        return None
+    if spec.needle is not None and needle is None:
+        return None
+    found = find_needle(thread.tex)
+    if needle is None and found is None and spec.by.value == "machine" and spec.thread is not None:
+        reader.error(spec.thread.place, f"no needle is known for {thread.size}", 'name the needle: needle = "250/27"')
+        return None
+    if spec.type is not None and spec.by.value == "hand":
+        reader.error(
+            spec.type.place, "a stitch type by number belongs to a machine", 'leave it out, or write by = "machine"'
+        )
+    return Stitch(
+        name=spec.name,
+        by=spec.by.value,
+        type=words(spec.type, "301") if spec.by.value == "machine" else "saddle stitch",
+        thread_words=_thread_words(thread),
+        thread_tex=thread.tex,
+        thread_fibre=thread.fibre,
+        needle_nm=needle or found or 0,
+        pitch_mm=pitch_mm,
+        inset_mm=inset_mm,
+        rows=spec.rows.value if spec.rows else 1,
+        row_gap_mm=row_gap_mm or ROW_GAP_MM,
+        back_tack_mm=BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
+        bobbin_mm=_read_run(reader, spec.bobbin),
+        spool_mm=_read_run(reader, spec.spool),
+        machine=words(spec.machine),
+        is_point_given=spec.point is not None,
+        point=words(spec.point, "leather") if spec.by.value == "machine" else "",
+        thread_strength_n=_read_amount(reader, spec.thread_strength, parse_load)
+        or find_thread_strength_n(thread.tex, thread.fibre),
+        thread_price=read_price(reader, spec.thread_price, THREAD_PER),
+    )
+
+
+def _read_amount(reader: Reader, written: Text, parse: Callable[[str], float]) -> float:
+    """An amount; 0 where none is written, or none that can be read (noted)."""
+    return (reader.read(written, parse) or 0.0) if written else 0.0
+
+
+def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machine, ...]:
+    """The shop's sewing machines; what they can do is 0 where it is not said."""
+    machines = []
+    for spec in specs:
+        needles = [reader.read(value, parse_needle) if value else None for value in (spec.needle_from, spec.needle_to)]
+        machines.append(
+            Machine(
+                name=spec.name,
+                title=words(spec.title, spec.name.replace("-", " ")),
+                lifts_mm=reader.length(spec.lifts) or 0.0,
+                needle_from_nm=needles[0] or 0,
+                needle_to_nm=needles[1] or 0,
+                longest_stitch_mm=reader.pitch(spec.longest_stitch) or 0.0,
+            )
+        )
+    return tuple(machines)
+
+
+def _read_run(reader: Reader, written: Text) -> float:
+    """A running length in mm; 0 where none is written, or none that can be read (noted)."""
+    return (reader.read(written, parse_run) or 0.0) if written else 0.0
+
+
+def _thread_words(thread: Thread) -> str:
+    return f"{thread.size} {thread.words}".strip()
+
+
+def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, Hardware]:
+    """Hardware by name; items without words or count are left out (noted when read)."""
+    hardware = {}
+    for spec in specs:
+        inside_mm, bar_mm = _read_opening(reader, spec)
+        posts = [reader.length(value) for value in spec.posts]
+        if spec.what is None or spec.count is None:
+            continue
+        hardware[spec.name] = Hardware(
+            name=spec.name,
+            what=spec.what.value,
+            count=spec.count.value,
+            finish=words(spec.finish),
+            inside_mm=inside_mm or 0.0,
+            bar_mm=bar_mm or 0.0,
+            posts_mm=tuple(post for post in posts if post is not None),
+            note=words(spec.note),
+            kind=words(spec.kind, find_kind(spec.what.value)),
+            hole_mm=reader.size(spec.hole, PUNCH) or 0.0,
+            weight_g=_read_amount(reader, spec.weight, parse_weight),
+            price=read_price(reader, spec.price, HARDWARE_PER),
+            place=spec.place,
+        )
+    return hardware
+
+
+def _read_opening(reader: Reader, spec: HardwareSpec) -> tuple[float | None, float | None]:
+    """Inside width and thickness of the bar; a bar wider than the inside is noted."""
+    inside_mm, bar_mm = reader.size(spec.inside, INSIDE), reader.size(spec.bar, BAR)
+    if spec.bar and inside_mm and bar_mm and bar_mm > inside_mm:
+        what = f"a bar of {format_mm(bar_mm)} is thicker than the fitting is wide inside, {format_mm(inside_mm)}"
+        reader.error(spec.bar.place, what, "bar is how thick the bar is that a strap turns round")
+    return inside_mm, bar_mm
+
+
+def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
+    """The steps, in order; references were checked when the spec was read."""
+    return tuple(
+        Step(
+            do=spec.do.value,
+            group=words(spec.group),
+            pieces=_names(spec.pieces),
+            skives=_names(spec.skives),
+            joins=_names(spec.joins),
+            seams=_names(spec.seams),
+            straps=_names(spec.straps),
+            hardware=_names(spec.hardware),
+            tools=_names(spec.tools),
+            note=words(spec.note),
+            place=spec.place,
+            minutes=spec.minutes.value if spec.minutes else 0,
+        )
+        for spec in specs
+        if spec.do is not None
+    )
+
+
+def _names(values: Names) -> tuple[str, ...]:
+    return tuple(value.value for value in values)
+
+
+def read_care(reader: Reader, spec: CareSpec | None) -> Care:
+    """The care card's size, sides, language, and the shop's own words."""
+    if spec is None:
+        return Care()
+    card = words(spec.card, "A6")
+    return Care(
+        card=card,
+        sides=_read_sides(reader, spec.sides, card),
+        turn="short" if words(spec.turn) == "short" else "long",
+        language=_read_language(reader, spec.language),
+        load=words(spec.load),
+        extra=words(spec.extra),
+        repair=words(spec.repair),
+        parts=_read_care_parts(reader, spec.parts),
+        place=spec.card.place if spec.card else spec.place,
+        extra_place=spec.extra.place if spec.extra else Place(),
+        repair_place=spec.repair.place if spec.repair else Place(),
+    )
+
+
+def _read_sides(reader: Reader, sides: Count, card: str) -> int:
+    if card not in TWO_SIDED_CARDS:
+        return sides.value if sides else 1
+    if sides and sides.value == 1:
+        reader.error(sides.place, f"an {card} card has two sides", "leave sides out, or take another card")
+    return 2
+
+
+def _read_language(reader: Reader, language: Text) -> str:
+    known = list_languages()
+    if language is not None and language.value not in known:
+        what = f'there is no care card in the language "{language.value}"'
+        reader.error(language.place, what, f"write one of {', '.join(known)}")
+        return "en"
+    return words(language, "en")
+
+
+def _read_care_parts(reader: Reader, specs: tuple[CarePartSpec, ...]) -> tuple[CarePart, ...]:
+    """Parts by id, each once (a second one is noted)."""
+    parts: dict[str, CarePart] = {}
+    for spec in specs:
+        if spec.id is None or spec.text is None:
+            continue
+        if spec.id.value in parts:
+            what = f'the care advice "{spec.id.value}" has words of the shop already'
+            reader.error(spec.id.place, what, "put them into one part")
+            continue
+        parts[spec.id.value] = CarePart(
+            id=spec.id.value,
+            text=spec.text.value,
+            is_instead=bool(spec.instead and spec.instead.value),
+            place=spec.text.place,
+        )
+    return tuple(parts.values())
+
+
+def head_words(spec: Spec) -> tuple[str, str, str, str, Show, int]:
+    """Code, title, version, changed, unit shown first, and batch size."""
+    head = spec.spec
+    if head is None:
+        return "", "", "", "", "in", 1
+    show: Show = "mm" if words(head.show) == "mm" else "in"
+    return (
+        words(head.code),
+        words(head.title),
+        words(head.version),
+        words(head.changed),
+        show,
+        head.makes.value if head.makes else 1,
+    )

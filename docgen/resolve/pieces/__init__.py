@@ -1,0 +1,1 @@
+"""Pieces: outlines by shape, model or drawing, and the marks placed on them."""

@@ -1,0 +1,220 @@
+"""A drawing -> an outline with named edges, split at the points the spec names or at the sharp corners."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from docgen.geometry import (
+    Edge,
+    Line,
+    Outline,
+    Path,
+    Point,
+    cross,
+    distance,
+    dot,
+    flatten,
+    join_paths,
+    norm,
+    part_of,
+    parts_of,
+    path_length,
+    point_at,
+    points_at,
+    segment_start,
+    subtract,
+)
+from docgen.problems import Place
+from docgen.read import CornerSpec, Drawing
+from docgen.resolve.piece import Drawn, Hole
+from docgen.resolve.values import Reader, words
+from docgen.written.units import format_mm
+
+SHARP: Final = math.radians(20)
+REACH_MM: Final = 0.5
+SAME_MM: Final = 0.01  # points of the outline nearer to each other than this are one
+WHOLE: Final = "all"
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A point of the outline at which an edge begins, and the name of that edge."""
+
+    at_mm: float
+    edge: str
+
+
+def make_drawn_outline(reader: Reader, drawing: Drawing, corners: tuple[CornerSpec, ...]) -> Outline | None:
+    """The drawing's outline with its edges; None when a corner does not lie on it (noted)."""
+    stops = _read_stops(reader, drawing.outline, corners) if corners else _sharp_stops(drawing.outline)
+    if stops is None:
+        return None
+    return Outline(tuple(Edge(stop.edge, path) for stop, path in _split(drawing.outline, stops)))
+
+
+def drawn_marks(drawing: Drawing, place: Place) -> tuple[tuple[Hole, ...], tuple[Drawn, ...]]:
+    """The holes and the other lines that were drawn inside the outline."""
+    holes = tuple(Hole(at=at, diameter_mm=size_mm, place=place) for at, size_mm, _ in drawing.holes)
+    return holes, tuple(Drawn(name=name, path=path) for name, path in drawing.marks)
+
+
+def _split(ring: Path, stops: Sequence[Stop]) -> list[tuple[Stop, Path]]:
+    """Each stop with the path to the next one; the first stop first."""
+    if len(stops) == 1:
+        at_mm, total = stops[0].at_mm, path_length(ring)
+        halves = (part_of(ring, at_mm, total), part_of(ring, 0.0, at_mm) if at_mm > SAME_MM else Path(()))
+        whole = join_paths(halves)
+        return [(stops[0], Path(_merge_lines(whole).segments, closed=True))]
+    after = [*stops[1:], stops[0]]
+    whole_mm = path_length(ring)
+    cuts = [(stop.at_mm, following.at_mm or whole_mm) for stop, following in zip(stops, after, strict=True)]
+    return [(stop, _merge_lines(part)) for stop, part in zip(stops, parts_of(ring, cuts), strict=True)]
+
+
+def _merge_lines(path: Path) -> Path:
+    """Straight segments that go on straight become one, so that the edge can be measured from."""
+    kept = list(path.segments[:1])
+    for segment in path.segments[1:]:
+        last = kept[-1]
+        if isinstance(last, Line) and isinstance(segment, Line) and _goes_straight(last, segment):
+            kept[-1] = Line(last.start, segment.end)
+        else:
+            kept.append(segment)
+    return Path(tuple(kept), path.closed)
+
+
+def _goes_straight(one: Line, other: Line) -> bool:
+    u, v = subtract(one.end, one.start), subtract(other.end, other.start)
+    return dot(u, v) > 0 and abs(cross(u, v)) <= 1e-6 * norm(u) * norm(v)
+
+
+def _sharp_stops(ring: Path) -> list[Stop]:
+    """The sharp corners, from the one nearest the lower left on; the start of the path when there is none."""
+    nodes = _list_nodes(ring)
+    sharp = [(at_mm, place) for at_mm, place, turn in nodes if turn > SHARP]
+    if not sharp:
+        sharp = [(at_mm, place) for at_mm, place, _ in nodes]
+        sharp = [min(sharp, key=lambda node: math.hypot(*node[1]))]
+    first = min(range(len(sharp)), key=lambda k: math.hypot(*sharp[k][1]))
+    ordered = sharp[first:] + sharp[:first]
+    return [Stop(at_mm, f"edge-{k}") for k, (at_mm, _) in enumerate(ordered, 1)]
+
+
+def _list_nodes(ring: Path) -> list[tuple[float, Point, float]]:
+    """Distance from the start, place, and turn in radians at the beginning of every segment."""
+    nodes: list[tuple[float, Point, float]] = []
+    passed = 0.0
+    before = point_at(Path(ring.segments[-1:]), math.inf)[1]
+    for segment in ring.segments:
+        alone = Path((segment,))
+        ahead, end = point_at(alone, 0.0)[1], point_at(alone, math.inf)[1]
+        turn = abs(math.atan2(cross(before, ahead), dot(before, ahead)))
+        nodes.append((passed, segment_start(segment), turn))
+        before = end
+        passed += path_length(alone)
+    return nodes
+
+
+def _read_stops(reader: Reader, ring: Path, corners: tuple[CornerSpec, ...]) -> list[Stop] | None:
+    """A stop for every named point, in order round the outline from the first one; None when one is wrong."""
+    nodes = _list_nodes(ring)
+    stops: list[Stop] = []
+    names: set[str] = {WHOLE}
+    is_good = True
+    for k, corner in enumerate(corners, 1):
+        at = [reader.any_length(value) for value in corner.at]
+        edge = words(corner.edge, f"edge-{k}")
+        if len(at) != 2 or at[0] is None or at[1] is None:
+            is_good = False
+            continue
+        stop = _find_stop(reader, ring, nodes, corner, k, Point(at[0], at[1]), edge)
+        if stop is None or not _is_new(reader, corner, edge, stop, stops, names):
+            is_good = False
+            continue
+        names.add(edge)
+        stops.append(stop)
+    if not is_good or not stops:
+        return None
+    begin, total = stops[0].at_mm, path_length(ring)
+    return sorted(stops, key=lambda stop: (stop.at_mm - begin) % total)
+
+
+def _is_new(reader: Reader, corner: CornerSpec, edge: str, stop: Stop, stops: list[Stop], names: set[str]) -> bool:
+    place = corner.edge.place if corner.edge else corner.place
+    if edge == WHOLE:
+        reader.error(place, f'the name "{WHOLE}" means the whole outline', "give the edge another name")
+    elif edge in names:
+        reader.error(place, f'two edges are called "{edge}"', "give one of them another name")
+    elif any(abs(stop.at_mm - other.at_mm) < SAME_MM for other in stops):
+        reader.error(corner.place, "two corners lie on the same point of the outline", "take one of them out")
+    else:
+        return True
+    return False
+
+
+def _find_stop(
+    reader: Reader,
+    ring: Path,
+    nodes: Sequence[tuple[float, Point, float]],
+    corner: CornerSpec,
+    number: int,
+    at: Point,
+    edge: str,
+) -> Stop | None:
+    """The node within reach of the place, else the nearest point of the outline within reach."""
+    node = min(nodes, key=lambda node: distance(node[1], at))
+    if distance(node[1], at) <= REACH_MM:
+        return Stop(node[0], edge)
+    at_mm, off_mm = _nearest(ring, at)
+    if off_mm <= REACH_MM:
+        return Stop(at_mm, edge)
+    name = f'the corner "{corner.name.value}"' if corner.name else f"corner no. {number}"
+    near = [each for each in nodes if each[2] > SHARP] or nodes
+    x, y = min(near, key=lambda each: distance(each[1], at))[1]
+    reader.error(
+        corner.at[0].place,
+        f"{name} lies {format_mm(off_mm)} from the drawn outline",
+        f'did you mean at = ["{format_mm(x, 2)}", "{format_mm(y, 2)}"]? that is the nearest corner',
+    )
+    return None
+
+
+def _nearest(ring: Path, at: Point) -> tuple[float, float]:
+    """Distance along the closed path to its point nearest to a place, and how far that is from it; mm."""
+    passed = best_mm = 0.0
+    best_off = math.inf
+    for segment in ring.segments:
+        alone = Path((segment,))
+        length = path_length(alone)
+        drawn = flatten(alone, 0.05)
+        # the legs of a flattened line are equal steps of its parameter, near enough for a first guess
+        for k, (a, b) in enumerate(itertools.pairwise(drawn)):
+            leg = subtract(b, a)
+            share = min(max(dot(subtract(at, a), leg) / max(dot(leg, leg), 1e-18), 0.0), 1.0)
+            off = distance(at, Point(a.x + share * leg.x, a.y + share * leg.y))
+            if off < best_off - 1e-12:
+                best_off = off
+                best_mm = passed + length * (k + share) / (len(drawn) - 1)
+        passed += length
+    return _refine(ring, at, best_mm)
+
+
+def _refine(ring: Path, at: Point, guess_mm: float) -> tuple[float, float]:
+    """The nearest point again, by smaller and smaller steps from a first guess."""
+    total = path_length(ring)
+    step, best_mm = total / 50, guess_mm
+    best_off = distance(point_at(ring, guess_mm)[0], at)
+    while step > 1e-6:
+        places = [best_mm + k * step / 4 for k in (-4, -3, -2, -1, 1, 2, 3, 4)]
+        found = points_at(ring, places)
+        k = min(range(8), key=lambda k: distance(found[k][0], at))
+        off = distance(found[k][0], at)
+        if off < best_off:
+            best_mm, best_off = places[k], off
+        else:
+            step /= 4
+    return best_mm % total, best_off

@@ -1,0 +1,408 @@
+"""Marks on a piece: holes, rows of holes, notches, folds, slits, skived bands, and where other pieces
+land."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from docgen.geometry import (
+    Box,
+    GeometryError,
+    Outline,
+    Path,
+    Point,
+    Transform,
+    add,
+    boxes_overlap,
+    chords,
+    distance,
+    dot,
+    edge_names,
+    edge_path,
+    is_inside,
+    line_crossing,
+    mirror_x,
+    outline_path,
+    path_box,
+    path_length,
+    point_at,
+    points_at,
+    run_path,
+    scale,
+    skive_band,
+    spread_points,
+    subtract,
+    transform_path,
+    transform_point,
+    translation,
+    turn_left,
+    unit,
+)
+from docgen.problems import Place
+from docgen.read import (
+    FoldSpec,
+    HoleRowSpec,
+    HoleSpec,
+    Names,
+    NotchSpec,
+    PieceSpec,
+    SkiveSpec,
+    SlitSpec,
+    StrapPunchSpec,
+    Value,
+)
+from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Skive, Slit
+from docgen.resolve.pieces.positions import (
+    NO_FOLDS,
+    Guide,
+    find_guides,
+    find_line,
+    find_point,
+    has_edge,
+    has_edges,
+    straight_edge,
+)
+from docgen.resolve.values import Reader, words
+from docgen.tables.sizes import PUNCH, SKIVE_WIDTH
+from docgen.written.units import format_mm
+
+RUN_MEND = "name neighbouring edges, in the order they are sewn"
+LEAST_SLIT_MM = 0.5
+# Edges of the shapes whose names go with the side when they are mirrored.
+UPRIGHT_EDGES = ({"bottom", "right", "top", "left"}, {"start", "right", "end", "left"})
+_FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marks:
+    holes: tuple[Hole, ...] = ()
+    notches: tuple[Notch, ...] = ()
+    folds: tuple[Fold, ...] = ()
+    slits: tuple[Slit, ...] = ()
+    skives: tuple[Skive, ...] = ()
+    drawn: tuple[Drawn, ...] = ()
+
+
+def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) -> Marks:
+    """All marks that one spec names, placed on the outline of `piece`, which may be like it.
+
+    What cannot be placed is noted and left out.
+    """
+    rows = [hole for row in spec.hole_rows for hole in _read_hole_row(reader, row, outline)]
+    holes = [hole for item in spec.holes if (hole := read_hole(reader, item, outline)) is not None]
+    slits = [slit for item in spec.slits if (slit := _read_slit(reader, item, piece, outline)) is not None]
+    notches = [notch for item in spec.notches if (notch := _read_notch(reader, item, outline)) is not None]
+    skives = [skive for item in spec.skives if (skive := _read_skive(reader, item, outline)) is not None]
+    return Marks(
+        holes=tuple(
+            hole for hole in [*holes, *rows] if _is_in_piece(reader, hole.place, "hole", piece, hole.at, outline)
+        ),
+        notches=tuple(notches),
+        folds=tuple(fold for item in spec.folds for fold in _read_fold(reader, item, outline)),
+        slits=tuple(slits),
+        skives=tuple(skives),
+    )
+
+
+def read_hole(
+    reader: Reader, item: HoleSpec | StrapPunchSpec, outline: Outline, folds: Mapping[str, Guide] = NO_FOLDS
+) -> Hole | None:
+    """One hole placed on an outline; None when it cannot be (noted). `folds` of a strap by the words that name them."""
+    at = find_point(reader, item.at, outline, folds)
+    punch_mm = reader.size(item.punch, PUNCH)
+    if at is None or punch_mm is None:
+        return None
+    slot = _read_slot(reader, item, punch_mm)
+    if slot is None:
+        return None
+    hole = Hole(at=at, diameter_mm=punch_mm, place=item.at.place if item.at else item.place, slot=slot)
+    if isinstance(item, StrapPunchSpec):
+        return hole
+    return replace(hole, takes=words(item.takes), through=_names(item.through))
+
+
+def _names(values: Names) -> tuple[str, ...]:
+    return tuple(value.value for value in values)
+
+
+def _read_slot(reader: Reader, item: HoleSpec | StrapPunchSpec, punch_mm: float) -> Point | None:
+    """From the middle of an oblong hole to the centre of one end; (0, 0) of a round one; None when wrong (noted)."""
+    if item.long is None:
+        return Point(0.0, 0.0)
+    long_mm = reader.length(item.long)
+    if long_mm is None:
+        return None
+    if long_mm <= punch_mm:
+        reader.error(
+            item.long.place,
+            f"an oblong hole {format_mm(long_mm)} long is no longer than its width of {format_mm(punch_mm)}",
+            "make it longer, or leave long out for a round hole",
+        )
+        return None
+    half_mm = (long_mm - punch_mm) / 2
+    return Point(half_mm, 0.0) if words(item.lies) == "across" else Point(0.0, half_mm)
+
+
+def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[Hole]:
+    start, end = find_point(reader, item.start, outline), find_point(reader, item.end, outline)
+    punch_mm = reader.size(item.punch, PUNCH)
+    if start is None or end is None or punch_mm is None or item.count is None:
+        return []
+    gap_mm = distance(start, end) / (item.count.value - 1)
+    if gap_mm <= punch_mm:
+        reader.error(
+            item.count.place,
+            f"{item.count.value} holes of {format_mm(punch_mm)} stand {format_mm(gap_mm)} apart, and run "
+            "into each other",
+            "use fewer holes, a smaller punch or a longer row",
+        )
+        return []
+    points = spread_points(start, end, item.count.value)
+    middle = len(points) // 2 if len(points) % 2 else -1
+    return [
+        Hole(
+            at=at,
+            diameter_mm=punch_mm,
+            takes=words(item.takes),
+            place=item.place,
+            is_middle=index == middle,
+            through=_names(item.through),
+        )
+        for index, at in enumerate(points)
+    ]
+
+
+def _read_slit(reader: Reader, item: SlitSpec, piece: str, outline: Outline) -> Slit | None:
+    start, end = find_point(reader, item.start, outline), find_point(reader, item.end, outline)
+    if start is None or end is None or item.start is None or item.end is None:
+        return None
+    if distance(start, end) < LEAST_SLIT_MM:
+        reader.error(item.end.place, "this slit begins and ends at one place", "measure one of its ends again")
+        return None
+    places = ((item.start.place, start), (item.end.place, end))
+    good = [_is_in_piece(reader, place, "slit", piece, at, outline) for place, at in places]
+    return Slit(start=start, end=end) if all(good) else None
+
+
+def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, at: Point, outline: Outline) -> bool:
+    """Whether the point lies on the leather; when not, it is noted, once for all pieces that are like each
+    other."""
+    if is_inside(outline_path(outline), at):
+        return True
+    if not reader.is_noted(place):
+        mend = {"hole": "its centre", "slit": "both its ends"}[what]
+        reader.error(
+            place,
+            f'a {what} lies outside the piece "{piece}"',
+            f"measure again; {mend} must lie on the leather",
+            "hole-outside" if what == "hole" else "",
+            piece,
+        )
+    return False
+
+
+def _read_notch(reader: Reader, item: NotchSpec, outline: Outline) -> Notch | None:
+    if item.on is None:
+        return None
+    edge = item.on.value
+    if not has_edge(reader, item.on.place, edge, outline):
+        return None
+    path = edge_path(outline, edge)
+    along_mm = _distance_along(reader, item, edge, outline)
+    if along_mm is None:
+        return None
+    if not 0 <= along_mm <= path_length(path):
+        place = item.at.place if item.at else item.place
+        reader.error(place, f'the notch does not lie on the edge "{edge}"', "measure again along the edge")
+        return None
+    at, tangent = point_at(path, along_mm)
+    return Notch(at=at, inward=turn_left(tangent), edge=edge)
+
+
+def _distance_along(reader: Reader, item: NotchSpec, edge: str, outline: Outline) -> float | None:
+    path = edge_path(outline, edge)
+    if item.at is None or item.at.value == "middle":
+        return path_length(path) / 2
+    match = _FROM.match(item.at.value)
+    before, after = neighbours(outline, edge)
+    if match is None or match["edge"] not in (before, after):
+        sides = " or ".join(f'"2 in from {name}"' for name in dict.fromkeys((before, after)))
+        reader.error(item.at.place, f'cannot tell where on "{edge}" the notch is', f'write "middle", or {sides}')
+        return None
+    length_mm = reader.any_length(Value(value=match["length"], place=item.at.place))
+    if length_mm is None:
+        return None
+    crossing_mm = _crossing_along(reader, item.at, edge, match["edge"], outline)
+    if crossing_mm is not None:
+        return crossing_mm
+    return length_mm if match["edge"] == before else path_length(path) - length_mm
+
+
+def _crossing_along(reader: Reader, at: Value[str], edge: str, other: str, outline: Outline) -> float | None:
+    """Distance along a straight edge to where a measure from its straight neighbour crosses it; None when
+    either is curved."""
+    line, side = straight_edge(outline, edge), straight_edge(outline, other)
+    guides = find_guides(reader, at, outline) if line is not None and side is not None else None
+    if line is None or not guides:
+        return None
+    along = unit(subtract(line.end, line.start))
+    crossing = line_crossing(guides[0].point, guides[0].direction, line.start, along)
+    return None if crossing is None else dot(subtract(crossing, line.start), along)
+
+
+def neighbours(outline: Outline, edge: str) -> tuple[str, str]:
+    """Names of the edges before and after an edge, anticlockwise, corners passed over."""
+    names = edge_names(outline)
+    index = names.index(edge)
+    return names[index - 1], names[(index + 1) % len(names)]
+
+
+def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
+    at = item.at
+    guide = find_line(reader, at, outline)
+    if guide is None or at is None:
+        return []
+    parts = chords(outline_path(outline), guide.point, guide.direction)
+    if not parts:
+        reader.error(at.place, "the fold line does not cross the piece", "measure again from the edge")
+    turned_mm = guide.from_side_mm if guide.to_side != Point(0, 0) else 0.0
+    is_open = item.open is not None and item.open.value
+    return [
+        Fold(start=start, end=end, note=words(item.note), turned_mm=turned_mm, is_open=is_open) for start, end in parts
+    ]
+
+
+def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | None:
+    width_mm, to_mm = reader.size(item.width, SKIVE_WIDTH), reader.thickness(item.to, zero=True)
+    if width_mm is None or to_mm is None or item.edges is None or item.to is None:
+        return None
+    names = item.edges.value.split()
+    if not has_edges(reader, item.edges.place, names, outline):
+        return None
+    try:
+        run_path(outline, names)
+    except GeometryError as error:
+        reader.error(item.edges.place, f"the skived band cannot run here: {error}", RUN_MEND)
+        return None
+    try:
+        band = skive_band(outline, names, width_mm)
+    except GeometryError as error:
+        place = item.width.place if item.width else item.place
+        reader.error(place, f"the skived band cannot be drawn: {error}", "make the band narrower", "skive-too-wide")
+        return None
+    return Skive(edges=item.edges.value, band=band, width_mm=width_mm, to_mm=to_mm, to_words=item.to.value)
+
+
+def mirror_marks(marks: Marks, outline: Outline) -> Marks:
+    """Marks turned over with their piece, left for right, so that its box stays where it was."""
+    box = path_box(outline_path(outline))
+    names_change = set(edge_names(outline)) in UPRIGHT_EDGES
+    return transform_marks(marks, mirror_x(box.centre.x), is_turned=names_change)
+
+
+def transform_marks(marks: Marks, move: Transform, *, is_turned: bool = False) -> Marks:
+    """Marks after a rigid move; `is_turned` swaps left and right in edge names, as in a mirrored
+    rectangle."""
+    origin = transform_point(Point(0, 0), move)
+
+    def turn(vector: Point) -> Point:
+        moved = transform_point(vector, move)
+        return Point(moved.x - origin.x, moved.y - origin.y)
+
+    return Marks(
+        holes=tuple(replace(hole, at=transform_point(hole.at, move), slot=turn(hole.slot)) for hole in marks.holes),
+        notches=tuple(
+            replace(
+                notch,
+                at=transform_point(notch.at, move),
+                inward=turn(notch.inward),
+                edge=_swap_sides(notch.edge) if is_turned else notch.edge,
+            )
+            for notch in marks.notches
+        ),
+        folds=tuple(
+            replace(fold, start=transform_point(fold.start, move), end=transform_point(fold.end, move))
+            for fold in marks.folds
+        ),
+        slits=tuple(
+            Slit(start=transform_point(slit.start, move), end=transform_point(slit.end, move)) for slit in marks.slits
+        ),
+        skives=tuple(
+            replace(
+                skive,
+                band=transform_path(skive.band, move),
+                edges=" ".join(_swap_sides(name) if is_turned else name for name in skive.edges.split()),
+            )
+            for skive in marks.skives
+        ),
+        drawn=tuple(replace(line, path=transform_path(line.path, move)) for line in marks.drawn),
+    )
+
+
+def _swap_sides(name: str) -> str:
+    return {"left": "right", "right": "left"}.get(name, name)
+
+
+def inset_marks(marks: Marks, outline: Outline, inset_mm: float) -> Marks:
+    """Marks carried to a smaller piece: holes, slits and drawn lines stay over those of the model when
+    they still lie on it, notches move in to the new edge; folds and skived bands do not come along."""
+    shape = outline_path(outline)
+    return Marks(
+        holes=tuple(hole for hole in marks.holes if is_inside(shape, hole.at)),
+        notches=tuple(replace(notch, at=add(notch.at, scale(notch.inward, inset_mm))) for notch in marks.notches),
+        slits=tuple(slit for slit in marks.slits if is_inside(shape, slit.start) and is_inside(shape, slit.end)),
+        drawn=tuple(line for line in marks.drawn if _lies_in(shape, line.path)),
+    )
+
+
+def _lies_in(shape: Path, path: Path) -> bool:
+    """True when the line lies inside the closed shape, judged at 24 points of it."""
+    step_mm = path_length(path) / 24
+    return all(is_inside(shape, at) for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(24))))
+
+
+def merge_marks(first: Marks, second: Marks) -> Marks:
+    """Marks of both."""
+    return Marks(
+        holes=first.holes + second.holes,
+        notches=first.notches + second.notches,
+        folds=first.folds + second.folds,
+        slits=first.slits + second.slits,
+        skives=first.skives + second.skives,
+        drawn=first.drawn + second.drawn,
+    )
+
+
+def find_landing(
+    reader: Reader, written: Value[str] | None, name: str, outline: Outline, landing: Outline
+) -> Landing | None:
+    """Where another piece comes to lie on this one: its nearest sides at the named distances; None when
+    unclear (noted)."""
+    guides = None if written is None else find_guides(reader, written, outline)
+    if written is None or guides is None:
+        return None
+    box = path_box(outline_path(landing))
+    across = [guide.point.x - _side_x(guide, box) for guide in guides if abs(guide.direction.x) < 1e-9]
+    up = [guide.point.y - _side_y(guide, box) for guide in guides if abs(guide.direction.y) < 1e-9]
+    if len(guides) != 2 or len(across) != 1 or len(up) != 1:
+        reader.error(
+            written.place,
+            f'this does not say where "{name}" lands: it needs one measure each way',
+            'write for example "centre, 1 in from bottom"',
+        )
+        return None
+    path = transform_path(outline_path(landing), translation(across[0], up[0]))
+    if not boxes_overlap(path_box(path), path_box(outline_path(outline))):
+        reader.error(written.place, f'"{name}" would land beside this piece', "measure again")
+        return None
+    return Landing(piece=name, outline=path, dx_mm=across[0], dy_mm=up[0])
+
+
+def _side_x(guide: Guide, box: Box) -> float:
+    return {1: box.right, -1: box.left, 0: box.centre.x}[round(guide.to_side.x)]
+
+
+def _side_y(guide: Guide, box: Box) -> float:
+    return {1: box.top, -1: box.bottom, 0: box.centre.y}[round(guide.to_side.y)]

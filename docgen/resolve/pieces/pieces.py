@@ -1,0 +1,134 @@
+"""Recipes -> pieces: outlines changed, marks placed, landings found."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from docgen.geometry import Outline
+from docgen.read import PieceSpec
+from docgen.resolve.piece import Landing, Piece
+from docgen.resolve.pieces.drawings import drawn_marks
+from docgen.resolve.pieces.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
+from docgen.resolve.pieces.outlines import Recipe, apply_change, change_outline, has_inset, make_outline, open_piece
+from docgen.resolve.values import Reader, words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shaped:
+    """An outline with the marks on it."""
+
+    outline: Outline
+    marks: Marks
+
+
+def make_final_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Outline | None:
+    """The piece's outline after all changes; None when it cannot be made (noted)."""
+    outline = make_outline(reader, recipe, solved)
+    return None if outline is None else change_outline(reader, recipe, outline)
+
+
+def make_pieces(reader: Reader, recipes: Mapping[str, Recipe], solved: Mapping[str, float]) -> dict[str, Piece]:
+    """All pieces whose outline is known, by name."""
+    pieces = {}
+    # Models first, so that a mistake in a model is noted under its own name.
+    for name, recipe in sorted(recipes.items(), key=lambda item: len(item[1].chain)):
+        if open_piece(recipe) and open_piece(recipe) not in solved:
+            continue
+        shaped = _shape(reader, recipe, solved)
+        if shaped is not None and recipe.material is not None:
+            pieces[name] = _make_piece(reader, recipe, shaped, recipe.material.value)
+    return {
+        name: _land(reader, recipe.spec, pieces[name], pieces) for name, recipe in recipes.items() if name in pieces
+    }
+
+
+def _shape(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Shaped | None:
+    outline = make_outline(reader, recipe, solved)
+    marks = _first_marks(recipe)
+    for spec in recipe.chain:
+        if outline is None:
+            return None
+        changed = apply_change(reader, recipe, spec, outline)
+        if changed is None:
+            return None
+        marks = _carry_marks(reader, recipe, spec, marks, outline, changed)
+        marks = merge_marks(marks, read_marks(reader, spec, recipe.name, changed))
+        outline = changed
+    return None if outline is None else Shaped(outline=outline, marks=marks)
+
+
+def _first_marks(recipe: Recipe) -> Marks:
+    """What was drawn inside the outline."""
+    if recipe.drawing is None or recipe.size.file is None:
+        return Marks()
+    holes, drawn = drawn_marks(recipe.drawing, recipe.size.file.place)
+    return Marks(holes=holes, drawn=drawn)
+
+
+def _carry_marks(
+    reader: Reader, recipe: Recipe, spec: PieceSpec, marks: Marks, outline: Outline, changed: Outline
+) -> Marks:
+    """The model's marks as they lie on the piece that is like it."""
+    inset_mm = reader.any_length(spec.inset) if has_inset(recipe, spec) else None
+    brings_drawing = recipe.drawing is not None and spec is recipe.size
+    keeps = spec.marks.value if spec.marks is not None else not inset_mm or brings_drawing
+    if not keeps:
+        return Marks()
+    if spec.mirror is not None and spec.mirror.value:
+        marks = mirror_marks(marks, outline)
+    if inset_mm:
+        marks = inset_marks(marks, changed, inset_mm)
+    # A skive belongs to the thickness of its leather.
+    return replace(marks, skives=()) if spec.of is not None and spec is not recipe.chain[0] else marks
+
+
+def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -> Piece:
+    spec = recipe.spec
+    cut = spec.cut.value if spec.cut else 1
+    is_pair = bool(spec.pair and spec.pair.value)
+    if is_pair and cut % 2 and spec.pair:
+        reader.error(spec.pair.place, f"{cut} cannot be cut as pairs", "cut an even number, half of them mirrored")
+    return Piece(
+        name=spec.name,
+        title=words(spec.title, spec.name.replace("-", " ")),
+        material=material,
+        cut=cut,
+        is_pair=is_pair,
+        shape=words(recipe.shape.shape),
+        outline=shaped.outline,
+        holes=shaped.marks.holes,
+        notches=shaped.marks.notches,
+        folds=shaped.marks.folds,
+        slits=shaped.marks.slits,
+        skives=shaped.marks.skives,
+        drawn=shaped.marks.drawn,
+        note=words(spec.note),
+        place=spec.place,
+        is_solved=bool(open_piece(recipe)),
+        centre_lines=_centre_lines(recipe),
+        least_stretch=_last_words(recipe, "least_stretch"),
+    )
+
+
+def _centre_lines(recipe: Recipe) -> tuple[str, ...]:
+    written = _last_words(recipe, "centre_lines")
+    return ("up", "across") if written == "both" else (written,) if written else ()
+
+
+def _last_words(recipe: Recipe, field: str) -> str:
+    """What the piece, else its nearest model, says for a key."""
+    written = (words(getattr(spec, field)) for spec in reversed(recipe.chain))
+    return next((said for said in written if said), "")
+
+
+def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
+    landings: list[Landing] = []
+    for item in spec.landings:
+        other = pieces.get(item.piece.value) if item.piece else None
+        if other is not None and other.name == piece.name and item.piece:
+            reader.error(item.piece.place, f'"{piece.name}" cannot land on itself', "name another piece")
+        elif other is not None:
+            found = find_landing(reader, item.at, other.name, piece.outline, other.outline)
+            landings += [found] if found else []
+    return replace(piece, landings=tuple(landings))

@@ -1,0 +1,249 @@
+"""Positions as a person measures them -> points and lines on a piece.
+
+"1 in from top, 2 in from left": two terms, a point. "1 in from top": one term, a line across the piece.
+A term measures from a straight edge, or from the centre (left to right) or the middle (bottom to top). A strap names its
+folds besides: "at the fold".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from docgen.geometry import (
+    Box,
+    Line,
+    Outline,
+    Point,
+    add,
+    cross,
+    edge_names,
+    edge_path,
+    line_crossing,
+    outline_path,
+    path_box,
+    path_length,
+    scale,
+    subtract,
+    turn_left,
+    unit,
+)
+from docgen.problems import Place, suggest
+from docgen.read import Value
+from docgen.resolve.values import Reader
+from docgen.written.units import check_comma
+
+MEND = 'write for example "1 in from top, 2 in from left", or "centre, 1 in from bottom"'
+_FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
+_SIDE = re.compile(r"^(?P<length>.+?)\s+(?P<side>right of centre|left of centre|above middle|below middle)$")
+_FOLD = re.compile(r"^at (?:the )?(?:first |second )?fold$")
+_SIDES = {
+    "right of centre": Point(1, 0),
+    "left of centre": Point(-1, 0),
+    "above middle": Point(0, 1),
+    "below middle": Point(0, -1),
+}
+STRIP_MEND = 'write for example "3 in from start, centre", or "1 in from end, 1/2 in from left"'
+# A drawing without sharp corners is one edge all round.
+SMOOTH_MEND = (
+    'the outline has no sharp corners and is one edge, "edge-1"; name points of it that part it into edges: '
+    'corners = [{ at = ["0 mm", "10 mm"], edge = "left" }, ...]'
+)
+MIDDLES = ("centre", "middle")
+WHOLE = "all"
+BOX_SIDES = ("top", "bottom", "left", "right")
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """An infinite line on the piece: a point and a direction, in mm.
+
+    `to_side` is the outward direction of the side measured from, or (0, 0) for a centre line; `from_side_mm` the
+    distance from that side.
+    """
+
+    point: Point
+    direction: Point
+    to_side: Point
+    from_side_mm: float = 0.0
+
+
+NO_FOLDS: Mapping[str, Guide] = MappingProxyType({})
+SHAPED_ENDS = {"start": "bottom", "end": "top"}
+
+
+def find_point(
+    reader: Reader, written: Value[str] | None, outline: Outline, folds: Mapping[str, Guide] = NO_FOLDS
+) -> Point | None:
+    """The point that two terms name; None when it cannot be found (noted). `folds`: lines with a name of their own."""
+    if written is None:
+        return None
+    guides = find_guides(reader, written, outline, folds)
+    if guides is None:
+        return None
+    crossing = (
+        line_crossing(guides[0].point, guides[0].direction, guides[1].point, guides[1].direction)
+        if len(guides) == 2
+        else None
+    )
+    if crossing is None:
+        mend = STRIP_MEND if is_strip(outline) else MEND
+        reader.error(written.place, "this does not fix a point: it needs one measure each way", mend)
+    return crossing
+
+
+def find_line(reader: Reader, written: Value[str] | None, outline: Outline) -> Guide | None:
+    """The line that one term names; None when it cannot be found (noted)."""
+    if written is None:
+        return None
+    guides = find_guides(reader, written, outline)
+    if guides is None:
+        return None
+    if len(guides) != 1:
+        reader.error(written.place, "this names a point, and a line is wanted", 'write one measure: "1 in from top"')
+        return None
+    return guides[0]
+
+
+def find_guides(
+    reader: Reader, written: Value[str], outline: Outline, folds: Mapping[str, Guide] = NO_FOLDS
+) -> tuple[Guide, ...] | None:
+    """One line for each term, in the order written; None when any of them cannot be read (noted)."""
+    if reader.read(written, _check_commas) is None:
+        return None
+    terms = [re.sub(r"\bcenter\b", "centre", term).strip() for term in written.value.split(",")]
+    guides = [_find_guide(reader, written, term, outline, folds) for term in terms]
+    if is_strip(outline) and len(guides) == 2:
+        guides = _turn_middle(terms, guides)
+    found = tuple(guide for guide in guides if guide is not None)
+    return found if len(found) == len(terms) else None
+
+
+def is_strip(outline: Outline) -> bool:
+    """Whether the outline has a start and an end, as strips and straps have."""
+    return {"start", "end"} <= set(edge_names(outline))
+
+
+def _turn_middle(terms: Sequence[str], guides: Sequence[Guide | None]) -> list[Guide | None]:
+    """The two lines with a middle turned to cross the other one: on a strip the "centre" and the "middle" beside
+    "3 in from start" can only be that of its width, and beside "5 mm from left" only that of its length."""
+    first, second = guides
+    if first is None or second is None or abs(cross(first.direction, second.direction)) > 1e-9:
+        return [first, second]
+    if terms[0] in MIDDLES and terms[1] not in MIDDLES:
+        return [replace(first, direction=turn_left(first.direction)), second]
+    if terms[1] in MIDDLES and terms[0] not in MIDDLES:
+        return [first, replace(second, direction=turn_left(second.direction))]
+    return [first, second]
+
+
+def _check_commas(words: str) -> bool:
+    """True; raises WrittenError when a comma parts the digits of one number, not two terms."""
+    check_comma(words)
+    return True
+
+
+def _find_guide(
+    reader: Reader, written: Value[str], term: str, outline: Outline, folds: Mapping[str, Guide]
+) -> Guide | None:
+    box = path_box(outline_path(outline))
+    if term == "centre":
+        return Guide(box.centre, Point(0, 1), Point(0, 0))
+    if term == "middle":
+        return Guide(box.centre, Point(1, 0), Point(0, 0))
+    if _FOLD.match(term):
+        return _guide_at_fold(reader, written, term, folds)
+    side = _SIDE.match(term)
+    away = _FROM.match(term)
+    joined = re.match(r"(centre|middle) \d", term)
+    if joined or (side is None and away is None):
+        plain = STRIP_MEND if is_strip(outline) else MEND
+        mend = f'write a comma after "{joined[1]}"' if joined else plain
+        reader.error(written.place, f'cannot tell where "{term}" is', mend)
+        return None
+    match = side or away
+    assert match is not None
+    length_mm = reader.any_length(Value(value=match["length"], place=written.place))
+    if length_mm is None:
+        return None
+    if side is not None:
+        step = _SIDES[side["side"]]
+        return Guide(add(box.centre, scale(step, length_mm)), turn_left(step), Point(0, 0))
+    return _guide_from_edge(reader, written, match["edge"], length_mm, outline, box)
+
+
+def _guide_at_fold(reader: Reader, written: Value[str], term: str, folds: Mapping[str, Guide]) -> Guide | None:
+    """The fold of that name, "the" or not; None when there is none (noted)."""
+    found = folds.get(term if term.startswith("at the ") else term.replace("at ", "at the ", 1))
+    if found is None:
+        what = f'cannot tell where "{term}" is' + ("" if folds else ": nothing is turned back here")
+        names = " or ".join(f'"{name}"' for name in folds)
+        mend = f"write {names}" if folds else "measure from an edge; only the turned end of a strap has its fold"
+        reader.error(written.place, what, mend)
+    return found
+
+
+def _guide_from_edge(
+    reader: Reader, written: Value[str], name: str, length_mm: float, outline: Outline, box: Box
+) -> Guide | None:
+    line = straight_edge(outline, name) or _box_side(outline, name, box)
+    if line is None:
+        if has_edge(reader, written.place, name, outline, also=BOX_SIDES):
+            reader.error(
+                written.place,
+                f'the edge "{name}" is curved',
+                "measure from a straight edge, or from left, right, top or bottom",
+            )
+        return None
+    along = unit(subtract(line.end, line.start))
+    inward = turn_left(along)
+    return Guide(add(line.start, scale(inward, length_mm)), along, scale(inward, -1), length_mm)
+
+
+def has_edge(reader: Reader, place: Place, name: str, outline: Outline, also: tuple[str, ...] = ()) -> bool:
+    """Whether the outline has an edge of that name; when not, it is noted. `also`: names that would do
+    besides."""
+    names = edge_names(outline)
+    if name in names:
+        return True
+    known = [*names, *(side for side in also if side not in names)]
+    mend = suggest(name, known) or "edges here: " + ", ".join(known)
+    if names == ("edge-1",) and re.fullmatch(r"edge-\d+", name):
+        mend = SMOOTH_MEND
+    reader.error(place, f'there is no edge "{name}" on this piece', mend)
+    return False
+
+
+def has_edges(reader: Reader, place: Place, names: Sequence[str], outline: Outline) -> bool:
+    """Whether the outline has all these edges ("all" alone means its whole); those it has not are noted."""
+    found = [name == WHOLE or has_edge(reader, place, name, outline, also=(WHOLE,)) for name in names]
+    return all(found)
+
+
+def straight_edge(outline: Outline, name: str) -> Line | None:
+    """The named edge when it is one straight line of some length, else None."""
+    if name not in edge_names(outline):
+        return None
+    segments = edge_path(outline, name).segments
+    first = segments[0]
+    return first if len(segments) == 1 and isinstance(first, Line) and first.start != first.end else None
+
+
+def _box_side(outline: Outline, name: str, box: Box) -> Line | None:
+    """A side of the box round the outline; None where an edge of that name has a length of its own. The rounded or
+    pointed end of a strap is measured from its tip."""
+    if name in SHAPED_ENDS and is_strip(outline):
+        name = SHAPED_ENDS[name]
+    if name in edge_names(outline) and path_length(edge_path(outline, name)) > 0:
+        return None
+    bottom_left, bottom_right = Point(box.left, box.bottom), Point(box.right, box.bottom)
+    top_right, top_left = Point(box.right, box.top), Point(box.left, box.top)
+    sides = {
+        "bottom": Line(bottom_left, bottom_right),
+        "right": Line(bottom_right, top_right),
+        "top": Line(top_right, top_left),
+        "left": Line(top_left, bottom_left),
+    }
+    return sides.get(name)

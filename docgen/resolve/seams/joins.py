@@ -1,0 +1,171 @@
+"""Joins: strips sewn end to end into one, with their whole length and the ends that carry a joint."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from docgen.geometry import Outline, edge_names, outline_box
+from docgen.problems import Place
+from docgen.read import JoinSpec
+from docgen.resolve.build import Join
+from docgen.resolve.piece import Piece
+from docgen.resolve.values import Reader, words
+from docgen.written.units import format_mm
+
+WIDTH_TOLERANCE_MM = 0.5
+# Edges at the start, the end and the sides of a strip: a standing rectangle will do as well.
+STRIP_ENDS = ("start", "end")
+RECTANGLE_ENDS = ("bottom", "top")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JoinPlan:
+    """A join before its lengths are known."""
+
+    name: str
+    title: str
+    pieces: tuple[str, ...]
+    overlap_mm: float
+    stitch: str
+    rows: int
+    place: Place
+    overlap_place: Place
+
+
+def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, JoinPlan]:
+    """Joins by name; those that cannot be read are noted and left out."""
+    plans = {}
+    for spec in specs:
+        overlap_mm = reader.length(spec.overlap, zero=True)
+        if overlap_mm is None or spec.overlap is None or spec.stitch is None or not spec.of:
+            continue
+        if len(spec.of) < 2:
+            reader.error(
+                spec.of[0].place, f'the join "{spec.name}" has one strip only', "name two or more strips, in order"
+            )
+            continue
+        plans[spec.name] = JoinPlan(
+            name=spec.name,
+            title=words(spec.title, spec.name.replace("-", " ")),
+            pieces=tuple(value.value for value in spec.of),
+            overlap_mm=overlap_mm,
+            stitch=spec.stitch.value,
+            rows=spec.rows.value if spec.rows else 1,
+            place=spec.place,
+            overlap_place=spec.overlap.place,
+        )
+    return plans
+
+
+def strip_ends(outline: Outline) -> tuple[str, str] | None:
+    """Edges at the start and at the end of a strip; None for what is no strip."""
+    names = edge_names(outline)
+    if "left" not in names or "right" not in names:
+        return None
+    return next((ends for ends in (STRIP_ENDS, RECTANGLE_ENDS) if set(ends) <= set(names)), None)
+
+
+def join_length_mm(plan: JoinPlan, outlines: list[Outline]) -> float:
+    """Length of all strips together, after their overlaps."""
+    return sum(outline_box(outline).height for outline in outlines) - plan.overlap_mm * (len(outlines) - 1)
+
+
+def measure_joins(reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping[str, Piece]) -> dict[str, Join]:
+    """Joins with their whole length; strips that do not fit each other are noted."""
+    joins = {}
+    for plan in plans.values():
+        strips = [pieces[name] for name in plan.pieces if name in pieces]
+        if len(strips) != len(plan.pieces) or not _are_strips(reader, plan, strips):
+            continue
+        _check_widths(reader, plan, strips)
+        _check_overlap(reader, plan, strips)
+        joins[plan.name] = Join(
+            name=plan.name,
+            title=plan.title,
+            pieces=plan.pieces,
+            overlap_mm=plan.overlap_mm,
+            stitch=plan.stitch,
+            rows=plan.rows,
+            width_mm=outline_box(strips[0].outline).width,
+            length_mm=join_length_mm(plan, [strip.outline for strip in strips]),
+        )
+    _check_counts(reader, plans, pieces)
+    return joins
+
+
+def _are_strips(reader: Reader, plan: JoinPlan, strips: list[Piece]) -> bool:
+    others = dict.fromkeys(strip.name for strip in strips if strip_ends(strip.outline) is None)
+    for name in others:
+        reader.error(
+            plan.place, f'"{name}" in the join "{plan.name}" is no strip', 'give it shape = "strip" or "rectangle"'
+        )
+    return not others
+
+
+def _check_widths(reader: Reader, plan: JoinPlan, strips: list[Piece]) -> None:
+    widths = [outline_box(strip.outline).width for strip in strips]
+    if max(widths) - min(widths) > WIDTH_TOLERANCE_MM:
+        reader.error(
+            plan.place,
+            f'the strips of "{plan.name}" are not equally wide: {format_mm(min(widths))} and {format_mm(max(widths))}',
+            "give them one width",
+        )
+
+
+def _check_overlap(reader: Reader, plan: JoinPlan, strips: list[Piece]) -> None:
+    """An outer strip lies over its neighbour once, an inner one twice."""
+    for index, strip in enumerate(strips):
+        takes_mm = plan.overlap_mm * (1 if index in (0, len(strips) - 1) else 2)
+        height_mm = outline_box(strip.outline).height
+        if takes_mm >= height_mm and not reader.is_noted(plan.overlap_place):
+            reader.error(
+                plan.overlap_place,
+                f'the join "{plan.name}" takes {format_mm(takes_mm)} of "{strip.name}", '
+                f"which is {format_mm(height_mm)} long",
+                "use a smaller overlap, or a longer strip",
+            )
+
+
+def _check_counts(reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping[str, Piece]) -> None:
+    """A strip that stands twice in the joins must be cut twice."""
+    for name, count in Counter(name for plan in plans.values() for name in plan.pieces).items():
+        piece = pieces.get(name)
+        if piece is not None and piece.cut < count:
+            reader.error(
+                piece.place,
+                f'the joins take {count} of "{name}" for one make, and {piece.cut} is cut',
+                f"write cut = {count}",
+            )
+
+
+def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, ...]]:
+    """Edges of each strip that carry a joint: the first strip its end, the last its start, others both.
+
+    A strip that is both first and last, and nothing between, is turned round for one of them, so that every
+    copy has one joint: at its start, or at its end when only that is skived.
+    """
+    found: dict[str, set[int]] = {name: set() for name in join.pieces}
+    for index, name in enumerate(join.pieces):
+        found[name] |= {0} if index else set()
+        found[name] |= {1} if index < len(join.pieces) - 1 else set()
+    if turned_strip(join, pieces) is not None:
+        found[join.pieces[0]] = {_skived_end(pieces[join.pieces[0]])}
+    ends = {name: strip_ends(pieces[name].outline) or STRIP_ENDS for name in found}
+    return {name: tuple(ends[name][which] for which in sorted(places)) for name, places in found.items()}
+
+
+def turned_strip(join: Join, pieces: Mapping[str, Piece]) -> int | None:
+    """Which strip of the join, counted from 0, lies turned round, so that both outer copies have their joint at one
+    end of the template; None where none has to."""
+    first, *inner, last = join.pieces
+    if first != last or first in inner:
+        return None
+    return len(join.pieces) - 1 if _skived_end(pieces[first]) else 0
+
+
+def _skived_end(strip: Piece) -> int:
+    skived = {name for skive in strip.skives for name in skive.edges.split()}
+    start, end = strip_ends(strip.outline) or STRIP_ENDS
+    return 1 if end in skived and start not in skived else 0

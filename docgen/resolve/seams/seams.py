@@ -1,0 +1,315 @@
+"""Seams: partners read, open lengths solved, sides measured along the stitch line and matched."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from docgen.geometry import GeometryError, Outline, corner_distances, inset_run, path_length, run_path, space_stitches
+from docgen.problems import Place, suggest
+from docgen.read import SeamSpec, Value
+from docgen.resolve.build import Seam, SeamSide, Stitch, Strap
+from docgen.resolve.goods.amounts import parse_load
+from docgen.resolve.pieces.marks import RUN_MEND
+from docgen.resolve.pieces.positions import has_edges
+from docgen.resolve.seams.joins import JoinPlan, join_length_mm, strip_ends
+from docgen.resolve.values import Reader, words
+from docgen.written.units import Show, format_length, format_mm
+
+LENGTH_TOLERANCE_MM = 0.5
+MOST_EASE = 0.03  # share of a side that leather lets itself be eased in: common practice, no published source
+GUESS_MM = 1000.0  # any length will do to begin solving from: the seam's length is a straight line in it
+JOIN_SIDES = ("left", "right")
+_SIDE = re.compile(r"(?P<part>[A-Za-z0-9-]+)\s*(?::\s*(?P<edges>[A-Za-z0-9 -]+))?")
+
+OutlineOf = Callable[[str, Mapping[str, float]], Outline | None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Partner:
+    """One side of a seam as written: part (piece, join or strap) and edges; no edges where it lies flat
+    beneath."""
+
+    part: str
+    edges: tuple[str, ...]
+    place: Place
+
+
+def read_partners(reader: Reader, spec: SeamSpec, parts: Mapping[str, str]) -> tuple[Partner, ...] | None:
+    """Partners of one seam; `parts` gives each known name's kind ("piece", "join", "strap"). None when any
+    is wrong."""
+    partners = [_read_partner(reader, value, parts) for value in spec.meet]
+    good = tuple(partner for partner in partners if partner is not None)
+    if len(good) != len(partners) or not good or "meet" in spec.wrong:
+        return None
+    if not any(partner.edges for partner in good):
+        reader.error(
+            good[0].place, f'the seam "{spec.name}" names no edges', 'write for example "back: left bottom right"'
+        )
+        return None
+    return good
+
+
+def _read_partner(reader: Reader, value: Value[str], parts: Mapping[str, str]) -> Partner | None:
+    match = _SIDE.fullmatch(value.value.strip())
+    if match is None:
+        reader.error(
+            value.place,
+            "cannot read this partner of the seam",
+            'write "piece: edges", for example "back: left bottom right"',
+        )
+        return None
+    if match["part"] not in parts:
+        mend = suggest(match["part"].lower(), parts) or "name a piece, a join or a strap"
+        reader.error(value.place, f'there is no piece, join or strap "{match["part"]}"', mend)
+        return None
+    return Partner(part=match["part"], edges=tuple((match["edges"] or "").split()), place=value.place)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lengths:
+    """What seam sides are measured on, for any solution of the open lengths."""
+
+    reader: Reader
+    outline_of: OutlineOf
+    joins: Mapping[str, JoinPlan]
+    straps: Mapping[str, Strap]
+    models: Mapping[str, str]  # piece -> the one whose size it takes
+    linings: frozenset[str]  # pieces that are smaller than their model all round
+
+    def mend_unequal(self, first: SeamSide, other: SeamSide, show: Show) -> str:
+        """What would make the other side as long as the first: a change that can be made where it is written."""
+        inner = next((side.part for side in (other, first) if side.part in self.linings), "")
+        if inner:
+            return (
+                f'name "{inner}" without edges, meet = [..., "{inner}"], so that it lies beneath: it is an inset of '
+                f'"{self.models[inner]}", and its edges are shorter or longer by that'
+            )
+        gap_mm = other.length_mm - first.length_mm
+        change = f"{format_length(abs(gap_mm), show)} {'shorter' if gap_mm > 0 else 'longer'}"
+        if other.part in self.models:
+            model = self.models[other.part]
+            solve = f', or write "solve" for the length of "{model}"' if first.part != model else ""
+            return f'make "{model}", which {other.part} is like, {change}{solve}'
+        is_strap = other.part in self.straps
+        return f"make {side_words(other)} {change}" + ("" if is_strap else ', or write "solve" for its length')
+
+    def side_length(self, seam: str, partner: Partner, inset_mm: float, solved: Mapping[str, float]) -> float | None:
+        """Length along the stitch line in mm; None when the outline is not known, or no seam can run there
+        (noted)."""
+        if partner.part in self.joins:
+            return self._join_length(self.joins[partner.part], seam, partner, solved)
+        strap = self.straps.get(partner.part)
+        outline = strap.piece.outline if strap else self.outline_of(partner.part, solved)
+        if outline is None or not has_edges(self.reader, partner.place, partner.edges, outline):
+            return None
+        try:
+            run_path(outline, partner.edges)
+        except GeometryError as error:
+            self._refuse(seam, partner, str(error), RUN_MEND)
+            return None
+        try:
+            return path_length(inset_run(outline, partner.edges, inset_mm))
+        except GeometryError as error:
+            self._refuse_inset(seam, partner, str(error))
+            return None
+
+    def side_corners(self, partner: Partner, inset_mm: float, solved: Mapping[str, float]) -> tuple[float, ...]:
+        """Distances along a measured side at which it turns sharply; none on a join of strips."""
+        if partner.part in self.joins:
+            return ()
+        strap = self.straps.get(partner.part)
+        outline = strap.piece.outline if strap else self.outline_of(partner.part, solved)
+        return () if outline is None else corner_distances(inset_run(outline, partner.edges, inset_mm))
+
+    def _join_length(self, join: JoinPlan, seam: str, partner: Partner, solved: Mapping[str, float]) -> float | None:
+        if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
+            what = 'strips joined end to end have the edges "left" and "right"'
+            self._refuse(seam, partner, what, "name one of them")
+            return None
+        outlines = [self.outline_of(name, solved) for name in join.pieces]
+        known = [outline for outline in outlines if outline is not None and strip_ends(outline)]
+        return join_length_mm(join, known) if len(known) == len(outlines) else None
+
+    def _refuse_inset(self, seam: str, partner: Partner, what: str) -> None:
+        """Noted once for a seam: all its sides have the same inset."""
+        head = f'the stitch line of the seam "{seam}" does not fit: '
+        if not any(problem.what.startswith(head) for problem in self.reader.problems):
+            self.reader.error(partner.place, head + what, "give its stitch a smaller inset")
+
+    def _refuse(self, seam: str, partner: Partner, what: str, mend: str) -> None:
+        self.reader.error(partner.place, f'the seam "{seam}" cannot run here: {what}', mend)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenLengths:
+    """The lengths to solve: `places` of each "solve" by piece, and the open pieces that a part's length
+    hangs on."""
+
+    places: Mapping[str, Place]
+    parts_open: Callable[[str], set[str]]
+
+
+def solve_lengths(
+    reader: Reader,
+    seams: Mapping[str, tuple[Partner, ...]],
+    insets: Mapping[str, float],
+    wanted: OpenLengths,
+    lengths: Lengths,
+) -> dict[str, float]:
+    """Every open length that a seam fixes, in mm.
+
+    Rounds go on as long as a side is found that hangs on one open length only, opposite a side that is known.
+    What is left is noted, unless a seam has a problem of its own, or is missing from `insets` because of one.
+    """
+    solved: dict[str, float] = {}
+    spoilt = any(name not in insets for name in seams)
+    while True:
+        before = len(solved)
+        for name, partners in seams.items():
+            if name in insets and not _solve_seam(reader, name, partners, insets[name], wanted, solved, lengths):
+                spoilt = True
+        if len(solved) == before:
+            break
+    for piece, place in wanted.places.items():
+        if piece not in solved and not spoilt and not reader.is_noted(place):
+            reader.error(
+                place,
+                f'nothing fixes the length of "{piece}"',
+                "name it in a seam whose other side is known, or write its length",
+            )
+    return solved
+
+
+def _solve_seam(
+    reader: Reader,
+    seam: str,
+    partners: tuple[Partner, ...],
+    inset_mm: float,
+    wanted: OpenLengths,
+    solved: dict[str, float],
+    lengths: Lengths,
+) -> bool:
+    """Adds to `solved` what this seam fixes; False when one of its sides cannot be measured."""
+    edged = [partner for partner in partners if partner.edges]
+    hangs_on = {partner: wanted.parts_open(partner.part) - solved.keys() for partner in edged}
+    known = next((partner for partner in edged if not hangs_on[partner]), None)
+    open_sides = [partner for partner in edged if len(hangs_on[partner]) == 1]
+    if known is None or not open_sides:
+        return True
+    target_mm = lengths.side_length(seam, known, inset_mm, solved)
+    if target_mm is None:
+        return False
+    for partner in open_sides:
+        piece = next(iter(hangs_on[partner]))
+        if piece in solved or reader.is_noted(wanted.places[piece]):
+            continue
+        low = lengths.side_length(seam, partner, inset_mm, {**solved, piece: GUESS_MM})
+        high = lengths.side_length(seam, partner, inset_mm, {**solved, piece: 2 * GUESS_MM})
+        if low is None or high is None:
+            return False
+        if abs(high - low) < 1e-6:
+            continue  # the side runs along the piece's other measure, which the open length does not change
+        length_mm = GUESS_MM + (target_mm - low) * GUESS_MM / (high - low)
+        if length_mm > 0:
+            solved[piece] = length_mm
+        else:
+            reader.error(
+                wanted.places[piece],
+                f'the seam "{seam}" leaves no length for "{piece}": the rest of its side is '
+                f"{format_mm(-length_mm * (high - low) / GUESS_MM)} too long already",
+                "shorten the rest, or leave this one out",
+            )
+    return True
+
+
+def match_seam(
+    reader: Reader,
+    spec: SeamSpec,
+    partners: tuple[Partner, ...],
+    stitch: Stitch,
+    solved: Mapping[str, float],
+    lengths: Lengths,
+    show: Show,
+) -> Seam | None:
+    """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
+    ease_mm = reader.length(spec.ease, zero=True) or 0.0
+    load_n = reader.read(spec.load, parse_load) if spec.load else None
+    measured = [
+        lengths.side_length(spec.name, partner, stitch.inset_mm, solved) if partner.edges else 0.0
+        for partner in partners
+    ]
+    if None in measured:
+        return None
+    corners = [lengths.side_corners(partner, stitch.inset_mm, solved) if partner.edges else () for partner in partners]
+    sides = [
+        SeamSide(
+            part=partner.part,
+            edges=partner.edges,
+            length_mm=length_mm or 0.0,
+            stitches=len(space_stitches(length_mm or 0.0, turns, stitch.pitch_mm)) - 1 if partner.edges else 0,
+        )
+        for partner, length_mm, turns in zip(partners, measured, corners, strict=True)
+    ]
+    edged = [(side, partner) for side, partner in zip(sides, partners, strict=True) if side.edges]
+    first = edged[0][0]
+    for side, partner in edged[1:]:
+        _check_equal(lengths, spec.name, first, side, ease_mm, partner.place, show)
+    stops = [
+        stop * first.length_mm / side.length_mm for side, turns in zip(sides, corners, strict=True) for stop in turns
+    ]
+    holes = space_stitches(first.length_mm, stops, stitch.pitch_mm)
+    stitches = len(holes) - 1
+    return Seam(
+        name=spec.name,
+        title=words(spec.title, spec.name.replace("-", " ")),
+        stitch=stitch.name,
+        sides=tuple(_share_holes(side, first, stitches) for side in sides),
+        length_mm=first.length_mm,
+        stitches=stitches,
+        pitch_mm=first.length_mm / stitches,
+        stack_mm=0.0,
+        holes_mm=holes,
+        ease_mm=ease_mm,
+        load_n=load_n or 0.0,
+        load_words=words(spec.load),
+        place=spec.place,
+        eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,
+    )
+
+
+def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
+    """A side as long as the first is sewn through the seam's own holes; one that is eased in tells what fills it."""
+    is_equal = abs(side.length_mm - first.length_mm) <= LENGTH_TOLERANCE_MM
+    return replace(side, stitches=stitches) if side.edges and is_equal else side
+
+
+def _check_equal(
+    lengths: Lengths, seam: str, first: SeamSide, other: SeamSide, ease_mm: float, place: Place, show: Show
+) -> None:
+    """Only the other side may be longer, by the ease."""
+    gap_mm = other.length_mm - first.length_mm
+    if -LENGTH_TOLERANCE_MM <= gap_mm <= ease_mm + LENGTH_TOLERANCE_MM:
+        return
+    eased = f", and {format_length(ease_mm, show)} may be eased in" if ease_mm and gap_mm > 0 else ""
+    can_ease = 0 < gap_mm <= MOST_EASE * first.length_mm
+    lengths.reader.error(
+        place,
+        f'the sides of the seam "{seam}" are not equally long: {_measured_words(first, show)}, '
+        f"{_measured_words(other, show)}{eased}",
+        lengths.mend_unequal(first, other, show)
+        + (f', or ease it in with ease = "{math.ceil(gap_mm)} mm"' if can_ease else ""),
+        "unequal-partners",
+        seam,
+    )
+
+
+def _measured_words(side: SeamSide, show: Show) -> str:
+    return f"{side_words(side)} is {format_length(side.length_mm, show)}, {side.stitches} stitches"
+
+
+def side_words(side: SeamSide) -> str:
+    """A seam side as a person would say it."""
+    return f"{side.part} {' '.join(side.edges)}".strip()

@@ -1,0 +1,177 @@
+"""Stitch lines on the pieces: of every seam, of every joint, and of the pieces that land on others."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, replace
+
+from docgen.geometry import (
+    GeometryError,
+    Outline,
+    Path,
+    corner_distances,
+    distance_to_path,
+    inset_run,
+    outline_box,
+    outline_path,
+    part_of,
+    path_length,
+    points_at,
+    reverse_path,
+    space_stitches,
+    start_point,
+    transform_path,
+    translation,
+)
+from docgen.problems import Place
+from docgen.resolve.build import Join, Seam, Stitch
+from docgen.resolve.piece import Piece, StitchLine
+from docgen.resolve.seams.joins import joint_ends
+from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
+from docgen.resolve.values import Reader
+from docgen.written.units import format_mm
+
+EDGE_CLEAR_MM = 0.6  # a hole nearer to the edge than this leaves no leather beside the thread
+
+
+def draw_stitch_lines(
+    reader: Reader,
+    pieces: Mapping[str, Piece],
+    seams: tuple[Seam, ...],
+    stitches: Mapping[str, Stitch],
+    joins: Mapping[str, Join],
+    places: Mapping[str, Place],
+) -> dict[str, Piece]:
+    """Pieces with the stitch lines of every seam and join that runs on them; rows that do not fit are noted.
+
+    `places` gives where each stitch says how many rows it has.
+    """
+    lines: dict[str, list[StitchLine]] = {name: [] for name in pieces}
+    on_strips = holes_on_strips(seams, joins, pieces)
+    for seam in seams:
+        stitch = stitches[seam.stitch]
+        for side in seam.sides:
+            names = joins[side.part].pieces if side.part in joins else (side.part,)
+            for name in dict.fromkeys(names):
+                if not side.edges or name not in pieces:
+                    continue
+                outline = pieces[name].outline
+                rows = draw_rows(
+                    reader, outline, side.edges, stitch, seam.name, name, places[stitch.name], seam.holes_mm
+                )
+                if side.part in joins:
+                    found = on_strips.get((name, side.edges[0], seam.name), EdgeHoles())
+                    rows = [_from_start(replace(line, **asdict(found)), outline) for line in rows]
+                lines[name] += [keep_within(line, outline) for line in rows]
+    for join in joins.values():
+        if join.stitch in stitches:
+            for name, ends in joint_ends(join, pieces).items():
+                lines[name] += _joint_rows(pieces[name], ends, join, stitches[join.stitch])
+    drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in pieces.items()}
+    return {name: _add_landing_lines(piece, drawn, seams) for name, piece in drawn.items()}
+
+
+def keep_within(line: StitchLine, outline: Outline) -> StitchLine:
+    """The line without the holes of a hand stitch that would break out of the edge where it begins or ends: there the
+    thread goes over the edge."""
+    if line.by != "hand" or line.path.closed or not line.holes_mm:
+        return line
+    edge = outline_path(outline)
+    ends = {line.holes_mm[0], line.holes_mm[-1]}
+    out = {
+        at
+        for at, (point, _) in zip(ends, points_at(line.path, ends), strict=True)
+        if distance_to_path(edge, point) < EDGE_CLEAR_MM
+    }
+    return replace(line, holes_mm=tuple(at for at in line.holes_mm if at not in out))
+
+
+def _from_start(line: StitchLine, outline: Outline) -> StitchLine:
+    """The line along a strip's long edge, run from the strip's start as its holes are measured."""
+    middle = outline_box(outline).centre.y
+    return replace(line, path=reverse_path(line.path)) if start_point(line.path).y > middle else line
+
+
+def draw_rows(
+    reader: Reader,
+    outline: Outline,
+    edges: tuple[str, ...],
+    stitch: Stitch,
+    seam: str,
+    part: str,
+    place: Place,
+    holes_mm: tuple[float, ...] | None = None,
+) -> list[StitchLine]:
+    """One line for each row of the stitch, from the edge inward. The first was measured with its seam; an
+    inner one that does not fit is noted. `holes_mm` are the seam's holes along its first row, carried to every row in
+    proportion; without them each row is spaced for itself."""
+    lines = []
+    for row in range(stitch.rows):
+        inset_mm = stitch.inset_mm + row * stitch.row_gap_mm
+        try:
+            path = inset_run(outline, edges, inset_mm)
+            lines.append(_lay_stitches(seam, stitch, path, row, holes_mm))
+        except GeometryError as error:
+            if row and not reader.is_noted(place):
+                reader.error(
+                    place,
+                    f'row {row + 1} of "{seam}", {format_mm(inset_mm)} from the edge, does not fit on '
+                    f'"{part}": {error}',
+                    "use fewer rows, or a smaller row-gap",
+                )
+            break
+    return lines
+
+
+def _joint_rows(piece: Piece, ends: tuple[str, ...], join: Join, stitch: Stitch) -> list[StitchLine]:
+    lines = []
+    for end in ends:
+        for row in range(join.rows):
+            inset_mm = join.overlap_mm * (row + 1) / (join.rows + 1)
+            try:
+                path = inset_run(piece.outline, (end,), inset_mm)
+            except GeometryError:
+                break  # an overlap that does not fit its strip was noted with the join
+            path = _keep_clear(path, stitch.inset_mm)
+            lines.append(_lay_stitches(join.name, stitch, path, row, None))
+    return lines
+
+
+def _lay_stitches(seam: str, stitch: Stitch, path: Path, row: int, holes_mm: tuple[float, ...] | None) -> StitchLine:
+    holes = spread_holes(path, holes_mm, stitch.pitch_mm)
+    return StitchLine(
+        seam=seam, stitch=stitch.name, path=path, by=stitch.by, row=row, holes_mm=holes, ticked_mm=tick_every_ten(holes)
+    )
+
+
+def spread_holes(path: Path, holes_mm: tuple[float, ...] | None, pitch_mm: float) -> tuple[float, ...]:
+    """Holes along a path: given ones in proportion to its length, else spaced at about the pitch."""
+    length_mm = path_length(path)
+    if holes_mm is None:
+        return space_stitches(length_mm, corner_distances(path), pitch_mm)
+    return tuple(hole * length_mm / holes_mm[-1] for hole in holes_mm)
+
+
+def _keep_clear(path: Path, inset_mm: float) -> Path:
+    """The line without what lies nearer to the strip's sides than the inset, as the settings count its
+    stitches."""
+    length_mm = path_length(path)
+    return part_of(path, inset_mm, length_mm - inset_mm) if length_mm > 2 * inset_mm else path
+
+
+def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[Seam, ...]) -> Piece:
+    """Stitch lines of pieces that land on this one, where a seam says that this one lies flat beneath."""
+    lines = list(piece.stitch_lines)
+    for seam in seams:
+        if not any(side.part == piece.name and not side.edges for side in seam.sides):
+            continue
+        others = {side.part for side in seam.sides if side.edges}
+        for landing in piece.landings:
+            if landing.piece in others:
+                move = translation(landing.dx_mm, landing.dy_mm)
+                lines += [
+                    replace(line, path=transform_path(line.path, move))
+                    for line in pieces[landing.piece].stitch_lines
+                    if line.seam == seam.name
+                ]
+    return replace(piece, stitch_lines=tuple(lines))

@@ -1,0 +1,109 @@
+"""Holes on strips that are joined end to end: the share of the whole seam's holes that falls on each strip."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from docgen.geometry import outline_box
+from docgen.resolve.build import Join, Seam
+from docgen.resolve.piece import Piece
+from docgen.resolve.seams.joins import turned_strip
+
+AGREE_MM = 0.05  # holes of two copies of one strip that lie nearer than this are one hole of its template
+END_MM = 0.001
+ACROSS = {"left": "right", "right": "left"}
+TICK_EVERY = 10
+
+Edge = tuple[str, str]
+EdgeLine = tuple[str, str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeHoles:
+    """Distances in mm from a strip's start along one long edge: of its holes, and of those to tick."""
+
+    holes_mm: tuple[float, ...] = ()
+    ticked_mm: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Copy:
+    """One strip as it lies in its join: its near end this far from the join's start, turned round or not."""
+
+    join: str
+    name: str
+    offset_mm: float
+    length_mm: float
+    is_turned: bool
+
+
+def tick_every_ten(holes_mm: tuple[float, ...]) -> tuple[float, ...]:
+    """The holes to tick along a whole seam: the first, every tenth stitch, and the last."""
+    return tuple(dict.fromkeys((*holes_mm[::TICK_EVERY], *holes_mm[-1:])))
+
+
+def holes_on_strips(
+    seams: tuple[Seam, ...], joins: Mapping[str, Join], pieces: Mapping[str, Piece]
+) -> dict[EdgeLine, EdgeHoles]:
+    """Holes by strip, long edge ("left", "right") and seam.
+
+    A join lies with its first strip's start where the seam begins; in an overlap both strips have the hole.
+    A strip that is cut more than once has one template for all copies: it gets the holes only where they
+    agree, and no ticks, which count from one end of the seam. A copy that is turned round takes the holes of the seam
+    along the other edge.
+    """
+    found: dict[Edge, dict[_Copy, dict[str, EdgeHoles]]] = {}
+    for seam in seams:
+        for side in seam.sides:
+            if side.part not in joins or not seam.holes_mm:
+                continue
+            stretch = side.length_mm / seam.holes_mm[-1]
+            whole = tuple(hole * stretch for hole in seam.holes_mm)
+            for copy in _lay_out(joins[side.part], pieces):
+                edge = ACROSS[side.edges[0]] if copy.is_turned else side.edges[0]
+                copies = found.setdefault((copy.name, edge), {})
+                copies.setdefault(copy, {})[seam.name] = _share(copy, whole)
+    return {
+        (*edge, seam): _agreed(seam, list(copies.values()))
+        for edge, copies in found.items()
+        for seam in {seam for shares in copies.values() for seam in shares}
+    }
+
+
+def _lay_out(join: Join, pieces: Mapping[str, Piece]) -> list[_Copy]:
+    turned = turned_strip(join, pieces)
+    copies: list[_Copy] = []
+    reached_mm = 0.0
+    for index, name in enumerate(join.pieces):
+        length_mm = outline_box(pieces[name].outline).height
+        copies.append(_Copy(join.name, name, reached_mm, length_mm, index == turned))
+        reached_mm += length_mm - join.overlap_mm
+    return copies
+
+
+def _share(copy: _Copy, whole: tuple[float, ...]) -> EdgeHoles:
+    def on_strip(distances: tuple[float, ...]) -> tuple[float, ...]:
+        inner = [at - copy.offset_mm for at in distances]
+        kept = [at for at in inner if -END_MM <= at <= copy.length_mm + END_MM]
+        clipped = (min(max(at, 0.0), copy.length_mm) for at in kept)
+        return tuple(sorted(copy.length_mm - at if copy.is_turned else at for at in clipped))
+
+    return EdgeHoles(on_strip(whole), on_strip(tick_every_ten(whole)))
+
+
+def _agreed(seam: str, copies: list[dict[str, EdgeHoles]]) -> EdgeHoles:
+    first = next(shares[seam] for shares in copies if seam in shares)
+    if len(copies) == 1:
+        return first
+    for shares in copies:
+        wanted = [shares[seam]] if seam in shares else shares.values()
+        if not any(_is_same(first.holes_mm, other.holes_mm) for other in wanted):
+            return EdgeHoles()
+    return EdgeHoles(first.holes_mm)
+
+
+def _is_same(first: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    if len(first) != len(other):
+        return False
+    return all(abs(a - b) <= AGREE_MM for a, b in zip(first, other, strict=True))

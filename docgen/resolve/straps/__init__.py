@@ -1,0 +1,1 @@
+"""Straps: cut lengths, ends, keepers."""

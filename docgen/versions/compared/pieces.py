@@ -1,0 +1,310 @@
+"""What changed on one piece, as a maker measures it: size, roundings, outline, holes, the marks on it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from docgen.geometry import Arc, Box, Path, Point, outline_box, outline_path, path_area, path_box
+from docgen.resolve import Hole, Piece
+from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
+from docgen.versions.compared.changes import Fact, Spot
+from docgen.versions.kept.levels import compare_levels, is_level
+
+HALVES: Final = (0.0, 1.0, 0.5)
+AREA_SLACK_MM2: Final = 500.0
+"""Less than this cannot be seen in the areas as they are told."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frames:
+    """The boxes round a piece before and after: a mark may keep its distance from any side, or from the middle."""
+
+    before: Box
+    after: Box
+
+    @property
+    def is_same_size(self) -> bool:
+        return is_near(self.before.width, self.after.width) and is_near(self.before.height, self.after.height)
+
+    def shifts(self) -> Iterable[Point]:
+        """Every move that lays one box on the other: by the sides, or by the middles."""
+        wider, higher = self.after.width - self.before.width, self.after.height - self.before.height
+        left, foot = self.after.left - self.before.left, self.after.bottom - self.before.bottom
+        return (Point(left + x * wider, foot + y * higher) for y in HALVES for x in HALVES)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """A mark on a piece: what it is, the points that tell its place, and its drawn line."""
+
+    key: str
+    places: tuple[Point, ...]
+    path: Path | None = None
+
+
+def frames_of(before: Piece, after: Piece) -> Frames:
+    """The boxes round a piece before and after."""
+    return Frames(before=outline_box(before.outline), after=outline_box(after.outline))
+
+
+def compare_piece(before: Piece, after: Piece) -> list[Fact]:
+    """Size, roundings, outline, holes and marks; nothing for moves under 0.05 mm."""
+    frames = frames_of(before, after)
+    return [
+        *compare_shape(before, after, frames),
+        *compare_holes(before.holes, after.holes, frames),
+        *compare_skives(before, after),
+        *compare_stitch_holes(before, after, frames),
+        *([] if frames.is_same_size else compare_levels(before, after)),
+        *(
+            fact
+            for name, marks, others in _marks(before, after, frames)
+            for fact in compare_marks(name, marks, others, frames)
+        ),
+    ]
+
+
+def compare_shape(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
+    """Width, height, roundings, area; of an equal size also how far the outline moved."""
+    old, new = frames.before, frames.after
+    up = "length" if after.shape == "strip" else "height"
+    facts = [
+        Fact(name=name, before=was, after=now, unit="length")
+        for name, was, now in (("width", old.width, new.width), (up, old.height, new.height))
+        if not is_near(was, now)
+    ]
+    roundings = _compare_roundings(before, after)
+    facts += roundings
+    if frames.is_same_size and not roundings:
+        moved = deviation_mm(_line(before, old), _line(after, new))
+        if moved > SLACK_MM:
+            facts.append(Fact(name="outline", before=None, after=moved, unit="move"))
+    areas = [abs(path_area(outline_path(piece.outline))) for piece in (before, after)]
+    if facts and abs(areas[0] - areas[1]) > AREA_SLACK_MM2:
+        facts.append(Fact(name="area", before=areas[0], after=areas[1], unit="area"))
+    return facts
+
+
+def _line(piece: Piece, box: Box) -> tuple[Point, ...]:
+    return move_path(outline_path(piece.outline), Point(-box.left, -box.bottom))
+
+
+def _compare_roundings(before: Piece, after: Piece) -> list[Fact]:
+    """The radii of corners, by their names; 0 for a sharp one."""
+    old, new = _radii(before), _radii(after)
+    return [
+        Fact(name=f"rounding {name}", before=old.get(name, 0.0), after=new.get(name, 0.0), unit="length")
+        for name in dict.fromkeys((*old, *new))
+        if not is_near(old.get(name, 0.0), new.get(name, 0.0))
+    ]
+
+
+def _radii(piece: Piece) -> dict[str, float]:
+    return {
+        edge.name: edge.path.segments[0].radius
+        for edge in piece.outline.edges
+        if edge.corner and isinstance(edge.path.segments[0], Arc)
+    }
+
+
+def compare_holes(before: Sequence[Hole], after: Sequence[Hole], frames: Frames) -> list[Fact]:
+    """Holes added, removed, moved, made larger or smaller; one that keeps its distance from a side has not moved."""
+    old, new = list(before), list(after)
+    pairs: list[tuple[Hole, Hole]] = []
+    _pair(old, new, lambda a, b: _is_kept(a, b, frames) and _is_equal(a, b))
+    pairs += _pair(old, new, lambda a, b: _is_kept(a, b, frames))
+    pairs += _pair_nearest(old, new, frames)
+    facts = [
+        Fact(name="hole", before=spot_of(a, frames.before), after=spot_of(b, frames.after), unit="hole")
+        for a, b in pairs
+    ]
+    facts += [Fact(name="hole", before=spot_of(a, frames.before), after=None, unit="hole") for a in old]
+    facts += [Fact(name="hole", before=None, after=spot_of(b, frames.after), unit="hole") for b in new]
+    return facts
+
+
+def _is_equal(before: Hole, after: Hole) -> bool:
+    return (
+        is_near(before.diameter_mm, after.diameter_mm)
+        and before.takes == after.takes
+        and is_alike(before.slot, after.slot)
+    )
+
+
+def _is_kept(before: Hole, after: Hole, frames: Frames) -> bool:
+    return any(math.dist((before.at.x + by.x, before.at.y + by.y), after.at) <= SLACK_MM for by in frames.shifts())
+
+
+def _pair(old: list[Hole], new: list[Hole], fits: Callable[[Hole, Hole], bool]) -> list[tuple[Hole, Hole]]:
+    """Take out of both lists those that fit, as pairs."""
+    pairs = []
+    for hole in tuple(old):
+        other = next((item for item in new if fits(hole, item)), None)
+        if other is not None:
+            old.remove(hole)
+            new.remove(other)
+            pairs.append((hole, other))
+    return pairs
+
+
+def _pair_nearest(old: list[Hole], new: list[Hole], frames: Frames) -> list[tuple[Hole, Hole]]:
+    """Take out of both lists the pairs of equal holes, nearest first: these have moved."""
+
+    def far(hole: Hole, other: Hole) -> float:
+        return min(math.dist((hole.at.x + by.x, hole.at.y + by.y), other.at) for by in frames.shifts())
+
+    pairs: list[tuple[Hole, Hole]] = []
+    while True:
+        fits = [(far(a, b), i, k) for i, a in enumerate(old) for k, b in enumerate(new) if _is_equal(a, b)]
+        if not fits:
+            return pairs
+        _, i, k = min(fits)
+        pairs.append((old.pop(i), new.pop(k)))
+
+
+def spot_of(hole: Hole, box: Box) -> Spot:
+    """A hole measured from the left and the top of its piece."""
+    return Spot(
+        from_left_mm=hole.at.x - box.left,
+        from_top_mm=box.top - hole.at.y,
+        diameter_mm=hole.diameter_mm,
+        takes=hole.takes,
+        long_mm=hole.long_mm,
+    )
+
+
+def compare_skives(before: Piece, after: Piece) -> list[Fact]:
+    """Bands by the edges they run along: how wide, and how thin."""
+    old = {skive.edges: skive for skive in before.skives}
+    new = {skive.edges: skive for skive in after.skives}
+    facts = []
+    for edges in dict.fromkeys((*old, *new)):
+        was, now = old.get(edges), new.get(edges)
+        if was is None or now is None:
+            words = ("skived" if was else "no", "skived" if now else "no")
+            facts.append(Fact(name=f"skive {edges}", before=words[0], after=words[1], unit="words"))
+            continue
+        if not is_near(was.width_mm, now.width_mm):
+            facts.append(Fact(name=f"skive {edges}, width", before=was.width_mm, after=now.width_mm, unit="length"))
+        if was.to_words != now.to_words:
+            facts.append(Fact(name=f"skive {edges}, to", before=was.to_words, after=now.to_words, unit="words"))
+    return facts
+
+
+def compare_stitch_holes(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
+    """Stitch lines that lie where they lay and have other holes, by hand, or other ticks, by machine; of those that
+    moved that is told already."""
+    old = {(line.seam, line.row): line for line in before.stitch_lines}
+    facts = []
+    for line in after.stitch_lines:
+        was = old.get((line.seam, line.row))
+        if was is None or not frames.is_same_size:
+            continue
+        first, second = (Mark(key="", places=(), path=item.path) for item in (was, line))
+        if _moved_mm(first, second, frames) > SLACK_MM:
+            continue
+        is_hand = line.by == "hand"
+        old_mm, new_mm = (item.holes_mm if is_hand else item.ticked_mm for item in (was, line))
+        name = f"{'holes' if is_hand else 'ticks'} of stitch line {line.seam}"
+        if len(old_mm) != len(new_mm):
+            facts.append(Fact(name=name, before=len(old_mm), after=len(new_mm), unit="count"))
+            continue
+        moved_mm = max((abs(a - b) for a, b in zip(old_mm, new_mm, strict=True)), default=0.0)
+        if moved_mm > SLACK_MM:
+            facts.append(Fact(name=name, before=None, after=moved_mm, unit="move"))
+    return facts
+
+
+def _marks(before: Piece, after: Piece, frames: Frames) -> Iterable[tuple[str, tuple[Mark, ...], tuple[Mark, ...]]]:
+    """The other kinds of marks, each by its name, before and after; of a piece of another size without the folds that
+    are told by their distance from its sides."""
+    if not frames.is_same_size:
+        before, after = (
+            replace(piece, folds=tuple(f for f in piece.folds if not is_level(piece, (f.start, f.end))))
+            for piece in (before, after)
+        )
+    old, new = list_marks(before), list_marks(after)
+    return ((name, old[name], new[name]) for name in old)
+
+
+def list_marks(piece: Piece) -> dict[str, tuple[Mark, ...]]:
+    """Notches, folds, slits, landings, stitch lines and drawn lines of a piece."""
+    return {
+        "notch": tuple(Mark(key=item.edge, places=(item.at,)) for item in piece.notches),
+        "fold": tuple(Mark(key=item.note, places=(_middle(item.start, item.end),)) for item in piece.folds),
+        "slit": tuple(
+            Mark(key="", places=(_middle(item.start, item.end), item.start, item.end)) for item in piece.slits
+        ),
+        "landing of": tuple(
+            Mark(key=item.piece, places=_corners(item.outline), path=item.outline) for item in piece.landings
+        ),
+        "stitch line": tuple(
+            Mark(
+                key=f"{item.seam} row {item.row + 1}" if item.row else item.seam,
+                places=_corners(item.path),
+                path=item.path,
+            )
+            for item in piece.stitch_lines
+        ),
+        "drawn line": tuple(Mark(key=item.name, places=_corners(item.path), path=item.path) for item in piece.drawn),
+    }
+
+
+def _middle(start: Point, end: Point) -> Point:
+    return Point((start.x + end.x) / 2, (start.y + end.y) / 2)
+
+
+def _corners(path: Path) -> tuple[Point, ...]:
+    box = path_box(path)
+    return (Point(box.left, box.bottom), Point(box.left, box.top), Point(box.right, box.bottom))
+
+
+def compare_marks(name: str, before: Sequence[Mark], after: Sequence[Mark], frames: Frames) -> list[Fact]:
+    """Marks of one kind added, removed or moved. Lines that follow the edges of a piece of another
+    size are not told."""
+    old, new = list(before), list(after)
+    for mark in tuple(old):
+        other = next((item for item in new if mark.key == item.key and _is_same(mark, item, frames)), None)
+        if other is not None:
+            old.remove(mark)
+            new.remove(other)
+    facts = []
+    for mark in tuple(old):
+        other = next((item for item in new if mark.key == item.key), None)
+        if other is not None:
+            old.remove(mark)
+            new.remove(other)
+            facts += _tell_moved(f"{name} {mark.key}".strip(), mark, other, frames)
+    facts += [Fact(name=f"{name} {mark.key}".strip(), before="there", after="gone", unit="words") for mark in old]
+    facts += [Fact(name=f"{name} {mark.key}".strip(), before="none", after="new", unit="words") for mark in new]
+    return facts
+
+
+def _is_same(before: Mark, after: Mark, frames: Frames) -> bool:
+    if frames.is_same_size and before.path is not None and after.path is not None:
+        return _moved_mm(before, after, frames) <= SLACK_MM
+    return any(
+        math.dist((a.x + by.x, a.y + by.y), b) <= SLACK_MM
+        for by in frames.shifts()
+        for a, b in zip(before.places, after.places, strict=True)
+    )
+
+
+def _moved_mm(before: Mark, after: Mark, frames: Frames) -> float:
+    old, new = frames.before, frames.after
+    if before.path is None or after.path is None:
+        return min(
+            math.dist((before.places[0].x + by.x, before.places[0].y + by.y), after.places[0]) for by in frames.shifts()
+        )
+    return deviation_mm(
+        move_path(before.path, Point(-old.left, -old.bottom)), move_path(after.path, Point(-new.left, -new.bottom))
+    )
+
+
+def _tell_moved(name: str, before: Mark, after: Mark, frames: Frames) -> list[Fact]:
+    if before.path is not None and not frames.is_same_size and not name.startswith("landing"):
+        return []
+    return [Fact(name=name, before=None, after=_moved_mm(before, after, frames), unit="move")]

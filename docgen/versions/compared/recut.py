@@ -1,0 +1,97 @@
+"""Which templates must be cut again, and which older ones are still right.
+
+A template is right as long as its outline, its holes and marks, and what its label tells the knife are the same; the
+version and digest printed on it do not count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from docgen.geometry import Path, Point, outline_box, outline_path, polyline
+from docgen.pages import cut_words, draw_piece, hole_path, load_pattern_style, material_words, work_notes
+from docgen.pages.marks.page import PathMark, TextMark
+from docgen.resolve import Build, Piece
+from docgen.versions.compared.alike import is_same_line, move_path
+from docgen.versions.compared.changes import TemplateVerdict
+
+Lines = list[tuple[str, Path]]
+
+
+def template_pieces(build: Build) -> dict[str, Piece]:
+    """All that has a template, by name: pieces, then straps."""
+    return {piece.name: piece for piece in (*build.pieces, *(strap.piece for strap in build.straps))}
+
+
+def judge_templates(before: Build, after: Build) -> tuple[TemplateVerdict, ...]:
+    """A verdict on each template of the newer build, then on those that are no longer there."""
+    old, new = template_pieces(before), template_pieces(after)
+    verdicts = [
+        TemplateVerdict(name=name, title=piece.title, reasons=_reasons(before, after, old[name], piece))
+        if name in old
+        else TemplateVerdict(name=name, title=piece.title, reasons=("new",), how="added")
+        for name, piece in new.items()
+    ]
+    verdicts += [
+        TemplateVerdict(name=name, title=piece.title, reasons=("gone",), how="removed")
+        for name, piece in old.items()
+        if name not in new
+    ]
+    return tuple(verdicts)
+
+
+def _reasons(before: Build, after: Build, old: Piece, new: Piece) -> tuple[str, ...]:
+    kinds = {
+        "outline": ([("", outline_path(old.outline))], [("", outline_path(new.outline))]),
+        "holes": (_holes(old), _holes(new)),
+        "marks": (_marks(old), _marks(new)),
+    }
+    corners = [Point(-box.left, -box.bottom) for box in (outline_box(old.outline), outline_box(new.outline))]
+    reasons = [
+        name for name, (was, now) in kinds.items() if not _is_same_set(_place(was, corners[0]), _place(now, corners[1]))
+    ]
+    return (*reasons, *(["label"] if _label(before, old) != _label(after, new) else []))
+
+
+def _label(build: Build, piece: Piece) -> tuple[object, ...]:
+    material = next(item for item in build.materials if item.name == piece.material)
+    return (piece.title, cut_words(piece, build.makes), material_words(material, "mm"), work_notes(piece, "mm"))
+
+
+def _holes(piece: Piece) -> Lines:
+    return [("middle" if hole.is_middle else "", hole_path(hole)) for hole in piece.holes]
+
+
+def _marks(piece: Piece) -> Lines:
+    """Everything drawn on the template but its outline and its holes, each with its kind; words by where they stand."""
+    outline = outline_path(piece.outline)
+    lines: Lines = []
+    for mark in draw_piece(replace(piece, holes=()), load_pattern_style(), "mm"):
+        if isinstance(mark, PathMark) and mark.path != outline:
+            lines.append((f"{mark.layer} {mark.fill}", mark.path))
+        elif isinstance(mark, TextMark):
+            at = Point(mark.x_mm, mark.y_mm)
+            lines.append((mark.text, polyline((at, Point(at.x + 1.0, at.y)))))
+    return lines
+
+
+def _place(lines: Lines, by: Point) -> list[tuple[str, tuple[Point, ...]]]:
+    return [(kind, move_path(path, by)) for kind, path in lines]
+
+
+def _is_same_set(
+    before: Sequence[tuple[str, tuple[Point, ...]]], after: Sequence[tuple[str, tuple[Point, ...]]]
+) -> bool:
+    """True when each line lies on one of its kind on the other side, in whatever order."""
+    if len(before) != len(after):
+        return False
+    left = list(after)
+    for kind, line in before:
+        found = next(
+            (place for place, (other, its) in enumerate(left) if other == kind and is_same_line(line, its)), None
+        )
+        if found is None:
+            return False
+        left.pop(found)
+    return True

@@ -1,0 +1,191 @@
+"""What a person names -> a build: a spec, an issued version by its number, or a PDF of ours."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path, PurePosixPath
+from typing import Final, TypeVar
+
+from docgen.problems import Place, Problem, SpecRejected, make_caution, shorten
+from docgen.read import Spec, read_spec
+from docgen.resolve import Build, resolve_variants
+from docgen.versions.kept.register import (
+    REGISTER,
+    Issued,
+    VersionRefused,
+    find_registers,
+    list_versions,
+    read_issued,
+    refuse,
+    register_of,
+)
+from docgen.write import Enclosed, NotReadable, read_enclosed
+
+PDF: Final = ".pdf"
+OURS: Final = "docgen "
+Worked = TypeVar("Worked")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A build, or all variants of it, and what it is called in a comparison."""
+
+    builds: tuple[Build, ...]
+    label: str
+
+    @property
+    def build(self) -> Build:
+        """The build, or the first of its variants."""
+        return self.builds[0]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Home:
+    """Where versions are looked up by number: a register, and the code of the build."""
+
+    register: Path
+    code: str
+
+
+def label_version(build: Build) -> str:
+    """How an issued version is called."""
+    return f"version {build.version}"
+
+
+def build_issued(issued: Issued) -> tuple[Build, ...]:
+    """The build of an issued version, or all its variants. SpecRejected when this docgen no longer takes its spec."""
+    return resolve_variants(read_spec(issued.spec_path))
+
+
+def pair_variants(before: Sequence[Build], after: Sequence[Build]) -> tuple[tuple[Build, Build], ...]:
+    """Builds to be compared: each variant with its like; one without a like with the first of the other side."""
+    old = {build.variant: build for build in before}
+    return tuple((old.get(build.variant, before[0]), build) for build in after)
+
+
+def read_pair(first: str, second: str, folder: Path) -> tuple[Named, Named]:
+    """Both sides of `docgen compare A B`: a bare number is a version in the other one's register, or, with two numbers,
+    in the only register below `folder`. Raises SpecRejected, VersionRefused, or NotReadable."""
+    names = (first, second)
+    found = [None if _is_number(name) else read_side(name) for name in names]
+    home = next((_home_of(name, side, folder) for name, side in zip(names, found, strict=True) if side), None)
+    home = home or _only_home(folder, first)
+    return (found[0] or read_version(home, first), found[1] or read_version(home, second))
+
+
+def _is_number(name: str) -> bool:
+    return not Path(name).exists() and not name.lower().endswith((PDF, ".toml")) and "/" not in name
+
+
+def read_side(name: str) -> Named:
+    """A spec or a PDF as a build."""
+    path = Path(name)
+    if path.suffix.lower() == PDF and path.exists():
+        return Named(builds=build_enclosed(path, read_enclosed(path)), label=path.name)
+    builds = resolve_variants(read_spec(path))
+    is_issued = path.parent.parent.parent.name == REGISTER and path.parent.name == builds[0].version
+    return Named(builds=builds, label=label_version(builds[0]) if is_issued else path.name)
+
+
+def read_version(home: Home, version: str) -> Named:
+    """An issued version by its number. Raises VersionRefused when it is not there or damaged."""
+    known = list_versions(home.register, home.code)
+    if version not in known:
+        what = f'no version "{shorten(version, 20)}" of {home.code} is issued'
+        mend = f"issued are {', '.join(known)}" if known else "nothing is issued yet: docgen issue SPEC"
+        raise refuse(home.register / home.code, what, mend)
+    builds = build_issued(read_issued(home.register / home.code / version))
+    return Named(builds=builds, label=label_version(builds[0]))
+
+
+def tell_draft(path: Path, build: Build) -> Problem | None:
+    """Why the pages of a build are a draft's, None when its very contents are issued under its version.
+
+    `path` is the spec's. What is damaged in the register makes a draft too, and is told; nothing ever blocks a draft.
+    """
+    home = home_of(path, build.code)
+    what = f"the pages say DRAFT: version {build.version} of {build.code} is not issued"
+    place = Place(path=str(path))
+    if build.version not in list_versions(home.register, home.code):
+        return make_caution(place, what, f"once it is right: docgen issue {path}")
+    try:
+        issued = read_issued(home.register / home.code / build.version)
+    except VersionRefused as error:
+        return make_caution(error.problem.place, f"the pages say DRAFT: {error.problem.what}", error.problem.mend)
+    if (issued.source, issued.files) == (build.source, build.files):
+        return None
+    what = f"the pages say DRAFT: version {build.version} was issued on {issued.date} with other contents"
+    return make_caution(place, what, f"raise the version; docgen compare {build.version} {path} tells what differs")
+
+
+def home_of(path: Path, code: str) -> Home:
+    """Where the versions of the spec at `path` are kept; of an issued copy it is the register it lies in."""
+    parents = path.absolute().parents
+    if len(parents) > 2 and parents[2].name == REGISTER and parents[1].name == code:
+        return Home(register=parents[2], code=code)
+    return Home(register=register_of(path), code=code)
+
+
+def _home_of(name: str, side: Named, folder: Path) -> Home:
+    """The register beside the spec; of a PDF, or where that has none, the nearest one below the folder."""
+    home = home_of(Path(name), side.build.code)
+    if (home.register / home.code).is_dir():
+        return home
+    others = find_registers(folder, home.code)
+    return Home(register=others[0].parent, code=home.code) if others else home
+
+
+def _only_home(folder: Path, version: str) -> Home:
+    """The register below a folder when only one build is issued in it."""
+    register = folder / REGISTER
+    codes = sorted(item.name for item in register.glob("*") if item.is_dir()) if register.is_dir() else []
+    if len(codes) == 1:
+        return Home(register=register, code=codes[0])
+    what = f'"{shorten(version, 40)}" is no file, and it is not clear of which build it would be a version'
+    raise refuse(folder, what, "name one side as a spec, like: docgen compare 2 field-bag.toml")
+
+
+def build_enclosed(path: Path, enclosed: Enclosed) -> tuple[Build, ...]:
+    """The build of the spec inside a PDF of ours. Raises NotReadable when there is none, SpecRejected when it is
+    wrong."""
+    return _work_on_enclosed(path, enclosed, lambda at: resolve_variants(read_spec(at)))
+
+
+def read_enclosed_spec(path: Path, enclosed: Enclosed) -> Spec:
+    """The spec inside a PDF of ours, as written, with the drawings it names. Raises as `build_enclosed` does."""
+    return _work_on_enclosed(path, enclosed, read_spec)
+
+
+def _work_on_enclosed(path: Path, enclosed: Enclosed, work: Callable[[Path], Worked]) -> Worked:
+    """What `work` makes of the spec, put into a folder of its own with all that is attached beside it."""
+    name = spec_name_of(path, enclosed)
+    with tempfile.TemporaryDirectory(prefix="docgen-") as folder:
+        try:
+            for file, content in enclosed.files:
+                place = Path(folder, *_parts(file))
+                place.parent.mkdir(parents=True, exist_ok=True)
+                place.write_bytes(content)
+        except (OSError, ValueError) as error:
+            raise NotReadable(f"what is attached to {path} cannot be taken out of it") from error
+        try:
+            return work(Path(folder, *_parts(name)))
+        except SpecRejected as error:
+            where = f"{name} in {path}"
+            problems = [replace(item, place=replace(item.place, path=where)) for item in error.problems]
+            raise SpecRejected(problems) from error
+
+
+def spec_name_of(path: Path, enclosed: Enclosed) -> str:
+    """The name of the spec inside a PDF of ours. Raises NotReadable."""
+    specs = [name for name, _ in enclosed.files if name.lower().endswith(".toml")]
+    if not enclosed.creator.startswith(OURS) or len(specs) != 1:
+        raise NotReadable(f"{path} was not made by docgen: it has no build spec inside")
+    return specs[0]
+
+
+def _parts(name: str) -> tuple[str, ...]:
+    """A name from a PDF as a path that stays where it is put."""
+    parts = PurePosixPath(name.replace("\\", "/").replace(":", "-")).parts
+    return tuple(part for part in parts if part not in ("/", "..", ".")) or ("file",)

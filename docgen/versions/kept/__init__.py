@@ -1,0 +1,1 @@
+"""Issued versions kept in plain folders, and the codes that name them."""

@@ -1,0 +1,1 @@
+"""From a printed code, a PDF or a photo back to its version."""
