@@ -273,3 +273,20 @@ def test_a_folded_card_has_advice_in_both_inner_panels_and_the_shops_words_at_th
     # each has one line: they stand 3.2 mm apart (1.2 mm, and the millimetre that each is given), down to the margin
     assert bottom_of(extra) - top_of(repair) == near(3.2)
     assert bottom_of(repair) == near(left.bottom)
+
+
+@pytest.mark.parametrize(("name", "sides"), EVERY_CARD)
+def test_a_long_personal_line_fills_its_lines_and_pushes_the_advice_down(care_plan, name, sides):
+    words = "For ten years of seeds, rows and rain, and for the ten that are to come."
+    card = Card(care_plan, name, sides, order=replace(ORDER, personal_line=words))
+    size = card.form.personal_pt * PT
+    added, _ = draw_order(card.blank, replace(ORDER, personal_line=words), card.form)
+    lines = [mark for mark in added if mark.text in words]
+    assert " ".join(mark.text for mark in lines) == words
+    assert len(lines) > 1
+    for upper, lower in pairwise(lines):
+        assert top_of(lower) == near(bottom_of(upper))
+        longer = f"{upper.text} {lower.text.split()[0]}"
+        assert text_width_mm(upper.text, "regular", size) <= card.panel.width
+        assert text_width_mm(longer, "regular", size) > card.panel.width
+    assert card.blank.personal.bottom == near(bottom_of(lines[-1]))
