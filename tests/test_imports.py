@@ -27,8 +27,7 @@ VALUE_MODULES = {
 WALLS = {
     "tomllib": ("docgen.read",),
     "pint": ("docgen.written.units",),
-    "jinja2": ("docgen.pages.looks.templates", "docgen.pages.looks.template_rules"),
-    "markupsafe": ("docgen.pages.looks.templates",),
+    "jinja2": ("docgen.versions.site.site_templates",),
     "qrcode": ("docgen.pages.setting.tag",),
     "reportlab": ("docgen.write.pdf",),
     "reportlab.pdfbase.ttfonts": ("docgen.fonts", "docgen.write.pdf"),

@@ -44,7 +44,7 @@ from docgen.pages.drawn.small_sketch import (
     make_sketch,
     make_sketches,
 )
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.plan import DrawnPiece, Plan

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from docgen.geometry import Box, Point, boxes_overlap
 from docgen.pages.drawn.mirrored import mirror_piece
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Document, Mark, Page, SheetContent, SheetCount, SheetPart
 from docgen.pages.pattern.first_sheet import draw_first_sheet

@@ -22,7 +22,7 @@ from docgen.pages.drawn.labels import (
 )
 from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.paging import hold_measures

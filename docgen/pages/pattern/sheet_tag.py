@@ -11,7 +11,7 @@ from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Point, box_path
 from docgen.pages.drawn.labels import Room, find_free_box, take_boxes
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Mark, PathMark, TextMark
 from docgen.pages.setting.blocks import PageStyle
