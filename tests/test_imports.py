@@ -14,7 +14,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "plan", "pages", "write")
-BASE = ("problems", "written", "fonts", "layout_files", "geometry", "tables")
+BASE = ("classes", "problems", "told", "written", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
 OUTER = ("pipeline", "cli", "arguments", "__main__", "starters", "versions", "issuing", "printing", "shares", "")
 # Values that stand in a module of their own for the phases after it.

@@ -160,7 +160,7 @@ def test_the_code_fills_the_lower_right_corner_and_its_words_stand_on_the_margin
     assert [mark.text for mark in said] == list(break_payload(PAYLOAD, right - card.panel.left))
     assert said[-1].y_mm == near(card.panel.bottom)
     for mark in said:
-        assert (mark.x_mm, mark.size_mm) == (near(card.panel.left), near(7 * PT))
+        assert (mark.x_mm, mark.size_mm, mark.face) == (near(card.panel.left), near(7 * PT), "regular")
         assert mark.x_mm + text_width_mm(mark.text, mark.face, mark.size_mm) <= right + 1e-6
 
 
