@@ -57,17 +57,11 @@ def _check_names(path: Path | str, build: Build) -> None:
         what = f'"{build.version}" cannot be the number of an issued version'
         raise refuse(path, what, 'begin and end it with a letter or digit, and not with "-draft", like "3" or "2.1"')
     if not is_inside(build.source_name):
-        raise refuse(
-            path,
-            f'a spec called "{build.source_name}" cannot be issued: not every disk takes that name',
-            f"rename it with plain letters, like {build.code}.toml",
-        )
+        what = f'a spec called "{build.source_name}" cannot be issued: not every disk takes that name'
+        raise refuse(path, what, f"rename it with plain letters, like {build.code}.toml")
     if build.source_name.lower() in (RECORD, ATTRIBUTES):
-        raise refuse(
-            path,
-            f"a spec called {build.source_name} cannot be issued: the record has that name",
-            f"call it {build.code}.toml",
-        )
+        what = f"a spec called {build.source_name} cannot be issued: the record has that name"
+        raise refuse(path, what, f"call it {build.code}.toml")
 
 
 def _check_letter_case(folder: Path, path: Path | str) -> None:
