@@ -320,9 +320,12 @@ def is_filled(lines, size_mm, width_mm):
 @pytest.mark.parametrize(("name", "sides"), EVERY_CARD)
 def test_words_are_broken_by_the_width_of_plain_type(name, sides):
     form = find_format(name, sides)
-    words = " ".join(f"{word} by the lane" for word in ("Alder", "bench", "in", "Oxbow") * 12)
-    assert is_filled(break_personal(Order(personal_line=words), form), form.personal_pt * PT, form.panel().width)
-    assert is_filled(break_shop(words, "", 3.0, 60.0), 3.0, 60.0)
+    words = [f"{'mwnilo'[n % 6] * (2 + n % 7)}" for n in range(60)]
+    size, width = form.personal_pt * PT, form.panel().width
+    for first in range(20):
+        text = " ".join(words[first:])
+        assert is_filled(break_personal(Order(personal_line=text), form), size, width)
+        assert is_filled(break_shop(text, "", 3.0, 60.0 + first), 3.0, 60.0 + first)
 
 
 def test_the_line_under_the_head_stays_clear_of_a_mark_that_hangs_lower_than_the_words(care_plan):
