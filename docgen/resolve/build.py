@@ -10,6 +10,7 @@ from typing import Literal
 
 from docgen.problems import Place, Problem
 from docgen.read import Picture
+from docgen.resolve.goods.printing import Printing
 from docgen.resolve.piece import Piece
 from docgen.tables.limits import Limits
 from docgen.written.units import Show
@@ -350,17 +351,6 @@ class Care:
     place: Place = Place()
     extra_place: Place = Place()
     repair_place: Place = Place()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Printing:
-    """How a pattern is printed, as far as it was said; None where it was not. `join` is "trim" or "overlap"."""
-
-    paper: str | None = None
-    margin_mm: float | None = None
-    overlap_mm: float | None = None
-    join: str | None = None
-    has_full_straps: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

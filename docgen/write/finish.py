@@ -21,8 +21,8 @@ from pypdf.generic import (
     TextStringObject,
 )
 
-from docgen import __version__
 from docgen.pages.marks.page import Document, Packet
+from docgen.version import __version__
 from docgen.write.layers import add_layers
 from docgen.write.pdf import draw_pages
 

@@ -19,11 +19,10 @@ from docgen.pages.pattern.piece_template import Template, make_template
 from docgen.pages.pattern.placing import TooLarge, Window, count_cost, lower_bound
 from docgen.pages.pattern.sheet_tag import SheetWords, foot_block, kept_box, place_tag
 from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, sheet_room, shows_match
-from docgen.pages.setting.choices import Choices
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.resolve import Piece
+from docgen.resolve import Choices, Piece
 
 NAME = "PATTERN"
 ROLL_STEP = 1.03

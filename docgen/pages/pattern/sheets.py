@@ -12,7 +12,7 @@ from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.piece_template import Template, label_marks
 from docgen.pages.pattern.placing import Footprint, Grid, Placed, Window, place_footprints
-from docgen.pages.setting.choices import JoinWay
+from docgen.resolve import JoinWay
 
 MATCH_MM = 2.6  # half a match mark, along and across
 MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
