@@ -93,7 +93,7 @@ def make_documents(asked: MakeCall, progress: Say | None = None, cores: int = 1)
     say = progress or (lambda words: None)
     gathered = gather(asked, say)
     with use_layouts(gathered.layouts):
-        resolved = resolve(asked, gathered, say)
+        resolved = resolve(asked, gathered, say, cores)
         shares = lay_out(asked, gathered, resolved, say, cores)
     return write(asked, resolved, shares, say)
 
@@ -110,10 +110,10 @@ def gather(asked: MakeCall, say: Say) -> Gathered:
     return Gathered(spec=spec, shop=shop, orders=orders, layouts=layouts, day=day, said=said)
 
 
-def resolve(asked: MakeCall, gathered: Gathered, say: Say) -> Resolved:
+def resolve(asked: MakeCall, gathered: Gathered, say: Say, cores: int) -> Resolved:
     """The builds as they are made this time, and what belongs to each."""
     say("working out the pieces")
-    builds = tuple(_change_build(build, asked) for build in pick_variants(gathered.spec, asked.variants))
+    builds = tuple(_change_build(build, asked) for build in pick_variants(gathered.spec, asked.variants, cores))
     settings = settle_shop(gathered.shop)
     choices = choose_printing(asked, gathered.said, builds[0], settings)
     if asked.since is None:
@@ -186,12 +186,12 @@ def check_call(asked: MakeCall) -> None:
         raise CallRejected("--since prints every page that changed: leave out --only, --pieces, --orders and --csv")
 
 
-def pick_variants(spec: Spec, names: tuple[str, ...]) -> tuple[Build, ...]:
+def pick_variants(spec: Spec, names: tuple[str, ...], cores: int) -> tuple[Build, ...]:
     """The builds of all variants of a spec, or of those named; of a spec without variants the one build.
 
     Raises SpecRejected, and CallRejected for a name that is not there.
     """
-    builds = resolve_variants(spec)
+    builds = resolve_variants(spec, partial(work_each, cores=cores))
     known = [build.variant for build in builds if build.variant]
     for name in names:
         if name not in known:

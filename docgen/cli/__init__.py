@@ -48,10 +48,11 @@ def _run_and_flush(words: list[str]) -> int:
 
 
 def _run(words: list[str]) -> int:
-    from docgen.cli.arguments import find_command, read_call
+    from docgen.cli.commands import find_command
 
     name = find_command(words)
-    command = import_module(f"docgen.cli.{name}") if name else None
-    call = read_call(words, name, command)
-    code: int = command.run(call)  # type: ignore[union-attr]
+    command = import_module(f"docgen.cli.{name}")
+    from docgen.cli.arguments import read_call
+
+    code: int = command.run(read_call(name, command, words[1:]))
     return code

@@ -76,7 +76,7 @@ from docgen.resolve.seams.stitch_lines import draw_stitch_lines
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import Reader, read_measures
-from docgen.resolve.variants import check_variants, pick_variant, resolve_each
+from docgen.resolve.variants import Each, check_variants, pick_variant, resolve_each
 
 __all__ = [
     "MOST_CORRECTION",
@@ -159,10 +159,10 @@ def _solve_measures(spec: Spec, problems: list[Problem]) -> tuple[Spec, tuple[tu
     return set_measure(spec, value_mm), ((wanted[0].name, value_mm),)
 
 
-def resolve_variants(spec: Spec) -> tuple[Build, ...]:
-    """Every variant of a spec; of one without variants the build alone. Raises SpecRejected as `resolve_build` does, with
-    the problems of all variants in one go."""
-    return resolve_each(spec, resolve_build)
+def resolve_variants(spec: Spec, each: Each | None = None) -> tuple[Build, ...]:
+    """Every variant of a spec; of one without variants the build alone. `each` may work on them side by side. Raises
+    SpecRejected as `resolve_build` does, with the problems of all variants in one go."""
+    return resolve_each(spec, resolve_build, each or (lambda work, count: map(work, range(count))))
 
 
 def _resolve(reader: Reader, spec: Spec) -> Build | None:
