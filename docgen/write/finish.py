@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from typing import Final
@@ -21,9 +21,9 @@ from pypdf.generic import (
     TextStringObject,
 )
 
-from docgen.pages.marks.page import Document, Packet
+from docgen.pages.marks.page import Document, Packet, Page
 from docgen.version import __version__
-from docgen.write.layers import add_layers
+from docgen.write.layers import add_layers, has_layers
 from docgen.write.pdf import draw_pages
 
 PROGRAM: Final = f"docgen {__version__}"
@@ -55,16 +55,31 @@ def finish_files(packet: Packet, only: Sequence[str], say: Callable[[str], None]
     ]
     # What is not in the packet is drawn after it, so that the packet's pages stand together.
     wanted.sort(key=lambda document: document.is_apart)
-    pages = [page for document in wanted for page in document.pages]
-    say(f"drawing {len(pages)} pages")
-    drawn = draw_pages(pages)
-    reader = PdfReader(BytesIO(drawn))
+    say(f"drawing {sum(len(document.pages) for document in wanted)} pages")
+    notes: list[Note] = []
+    reader = PdfReader(BytesIO(draw_pages(_note_pages(wanted, notes))))
     parts = _plan_parts(packet, wanted)
     contents = {}
     for name in names:
         say(f"finishing {name}.pdf")
-        contents[name] = _finish_part(reader, packet, parts[name])
+        contents[name] = _finish_part(reader, packet, parts[name], notes)
     return contents
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What a file tells of a page that is drawn: its label, and whether it has layers."""
+
+    label: str
+    has_layers: bool
+
+
+def _note_pages(documents: Sequence[Document], notes: list[Note]) -> Iterator[Page]:
+    """Every page once, so that none need be kept, with a note of each."""
+    for document in documents:
+        for page in document.pages:
+            notes.append(Note(page.label, has_layers(page)))
+            yield page
 
 
 def _pick_names(packet: Packet, only: Sequence[str]) -> tuple[str, ...]:
@@ -90,19 +105,20 @@ def _plan_parts(packet: Packet, wanted: list[Document]) -> dict[str, Part]:
     return parts
 
 
-def _finish_part(reader: PdfReader, packet: Packet, part: Part) -> bytes:
+def _finish_part(reader: PdfReader, packet: Packet, part: Part, notes: Sequence[Note]) -> bytes:
     """The bytes of one file; ValueError when it would have no pages."""
     count = sum(len(document.pages) for document in part.documents)
     if not count:
         raise ValueError(f'"{part.title}" has no pages')
     writer = PdfWriter()
     writer.pdf_header = "%PDF-1.7"
+    noted = notes[part.first : part.first + count]
     writer.append(reader, pages=(part.first, part.first + count), import_outline=False)
     writer.metadata = _describe(packet, part)
     root = writer.root_object
-    root[NameObject("/PageLabels")] = _label_pages(part)
+    root[NameObject("/PageLabels")] = _label_pages([note.label for note in noted])
     root[NameObject("/ViewerPreferences")] = _prefer_true_size()
-    add_layers(writer, [page for document in part.documents for page in document.pages])
+    add_layers(writer, [index for index, note in enumerate(noted) if note.has_layers])
     if packet.source:
         _enclose_source(writer, packet)
     if part.outline:
@@ -129,9 +145,8 @@ def _format_day(packet: Packet) -> str:
     return f"D:{packet.date.replace('-', '')}000000Z"
 
 
-def _label_pages(part: Part) -> DictionaryObject:
+def _label_pages(labels: Sequence[str]) -> DictionaryObject:
     """The label of each page as a number tree (PDF 32000-1:2008, 12.4.2)."""
-    labels = [page.label for document in part.documents for page in document.pages]
     tree: list[PdfObject] = []
     for number, label in enumerate(labels):
         tree += [NumberObject(number), DictionaryObject({NameObject("/P"): TextStringObject(label)})]

@@ -28,9 +28,8 @@ def _has_drawing(marks: Iterable[Mark]) -> bool:
     return any(_has_drawing(mark.marks) if isinstance(mark, ClipMark) else layer_of(mark) != "words" for mark in marks)
 
 
-def add_layers(writer: PdfWriter, pages: Sequence[Page]) -> None:
-    """Tell the file of its layers, and every page that has some where they are."""
-    layered = [index for index, page in enumerate(pages) if has_layers(page)]
+def add_layers(writer: PdfWriter, layered: Sequence[int]) -> None:
+    """Tell the file of its layers, and every page that has some, by its number from 0, where they are."""
     if not layered:
         return
     groups = {

@@ -7,7 +7,7 @@ each line; text goes through reportlab, which embeds the letters used.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
@@ -47,14 +47,14 @@ class Ink:
 
     canvas: Any
     operators: list[str]
-    boxes: dict[int, Box]
+    boxes: dict[int, tuple[Mark, Box]]
     stroke: Stroke | None = None
     grey: float | None = None
     is_layered: bool = False
 
 
-def draw_pages(pages: Sequence[Page]) -> bytes:
-    """All pages as one PDF file, the letters used embedded once; the same pages give the same bytes."""
+def draw_pages(pages: Iterable[Page]) -> bytes:
+    """All pages, taken one by one, as one PDF file, the letters used embedded once; the same pages give the same bytes."""
     from reportlab.pdfgen.canvas import Canvas
 
     _register_fonts()
@@ -62,7 +62,7 @@ def draw_pages(pages: Sequence[Page]) -> bytes:
         canvas = Canvas(
             BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), initialFontName=FONT_NAMES["regular"]
         )
-        boxes: dict[int, Box] = {}
+        boxes: dict[int, tuple[Mark, Box]] = {}
         for page in pages:
             across, down = page.stretch
             canvas.setPageSize((page.width_mm * across * POINTS_PER_MM, page.height_mm * down * POINTS_PER_MM))
@@ -70,8 +70,19 @@ def draw_pages(pages: Sequence[Page]) -> bytes:
             ink.operators.append("1 j" if page.stretch == (1.0, 1.0) else f"1 j {across:.8f} 0 0 {down:.8f} 0 0 cm")
             draw_marks(ink, page.marks)
             canvas.showPage()
+            _pack(canvas._doc.Pages[-1])
         content: bytes = canvas.getpdfdata()
     return content
+
+
+def _pack(page: Any) -> None:
+    """Compress a page that is drawn, to the bytes that reportlab makes when it writes the file: until then it would keep
+    every page as it is."""
+    from reportlab.pdfbase.pdfdoc import PDFArray, PDFName, PDFStream, PDFZCompress
+
+    packed = PDFStream(content=PDFZCompress.encode(page.stream))
+    packed.dictionary["Filter"] = PDFArray([PDFName(PDFZCompress.pdfname)])
+    page.Contents, page.stream = packed, ""
 
 
 @lru_cache(maxsize=1)
@@ -294,11 +305,12 @@ def quiet_box(mark: CodeMark) -> Box:
 
 
 def _find_box(ink: Ink, mark: Mark) -> Box:
-    """The box of a mark, kept while the file is drawn: a drawing comes back on every sheet it is cut into."""
-    box = ink.boxes.get(id(mark))
-    if box is None:
-        box = ink.boxes[id(mark)] = mark_box(mark)
-    return box
+    """The box of a mark, kept while the file is drawn: a drawing comes back on every sheet it is cut into. The mark is
+    kept with it, so that its id stays its own."""
+    known = ink.boxes.get(id(mark))
+    if known is None:
+        known = ink.boxes[id(mark)] = mark, mark_box(mark)
+    return known[1]
 
 
 def mark_box(mark: Mark) -> Box:
