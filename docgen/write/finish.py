@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import hashlib
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
@@ -27,6 +28,7 @@ from docgen.write.layers import add_layers, has_layers
 from docgen.write.pdf import draw_pages
 
 PROGRAM: Final = f"docgen {__version__}"
+MANY_PAGES: Final = 500
 PACKET: Final = "packet"
 """Name of the file that holds all documents, one after the other."""
 
@@ -58,11 +60,13 @@ def finish_files(packet: Packet, only: Sequence[str], say: Callable[[str], None]
     say(f"drawing {sum(len(document.pages) for document in wanted)} pages")
     notes: list[Note] = []
     reader = PdfReader(BytesIO(draw_pages(_note_pages(wanted, notes))))
+    _sweep(len(notes))
     parts = _plan_parts(packet, wanted)
     contents = {}
     for name in names:
         say(f"finishing {name}.pdf")
         contents[name] = _finish_part(reader, packet, parts[name], notes)
+        _sweep(sum(len(document.pages) for document in parts[name].documents))
     return contents
 
 
@@ -80,6 +84,12 @@ def _note_pages(documents: Sequence[Document], notes: list[Note]) -> Iterator[Pa
         for page in document.pages:
             notes.append(Note(page.label, has_layers(page)))
             yield page
+
+
+def _sweep(pages: int) -> None:
+    """Give back the circles that both libraries leave; those of few pages weigh less than it costs to look for them."""
+    if pages >= MANY_PAGES:
+        gc.collect()
 
 
 def _pick_names(packet: Packet, only: Sequence[str]) -> tuple[str, ...]:
