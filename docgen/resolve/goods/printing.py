@@ -14,6 +14,7 @@ from docgen.problems import shorten, suggest
 from docgen.read import Length, PatternSpec
 from docgen.resolve.values import Reader
 from docgen.tables.paper import check_paper
+from docgen.told import told
 from docgen.written.units import WrittenError, format_mm, format_number, parse_length
 
 JoinWay = Literal["trim", "overlap"]
@@ -48,11 +49,11 @@ class Printer:
 class Printing:
     """How a pattern is printed, as far as it was said; None where it was not. `join` is "trim" or "overlap"."""
 
-    paper: str | None = None
-    margin_mm: float | None = None
-    overlap_mm: float | None = None
-    join: str | None = None
-    has_full_straps: bool | None = None
+    paper: str | None = told("paper", default=None)
+    margin_mm: float | None = told("margin", "length", default=None)
+    overlap_mm: float | None = told("overlap of sheets", "length", default=None)
+    join: str | None = told("join", default=None)
+    has_full_straps: bool | None = told("full straps", default=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
