@@ -64,8 +64,22 @@ from docgen.resolve.goods.printing import (
 )
 from docgen.resolve.goods.weighing import weigh
 from docgen.resolve.limits import add_shop_limits, read_limits
+from docgen.resolve.marks import (
+    NOTCH_MM,
+    Drawn,
+    Fold,
+    Hole,
+    Landing,
+    Marks,
+    Move,
+    Notch,
+    PieceMark,
+    Skive,
+    Slit,
+    StitchLine,
+)
 from docgen.resolve.open_measure import find_open_measures, set_measure, solve_measure
-from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
+from docgen.resolve.piece import Piece, PieceLine, lines_of
 from docgen.resolve.pieces.outlines import find_recipes
 from docgen.resolve.seams.joins import measure_joins, read_joins
 from docgen.resolve.seams.landed import add_landings
@@ -79,6 +93,7 @@ from docgen.resolve.variants import check_variants, pick_variant, resolve_each
 
 __all__ = [
     "MOST_CORRECTION",
+    "NOTCH_MM",
     "SQUARE_MM",
     "Accepted",
     "Build",
@@ -96,9 +111,13 @@ __all__ = [
     "Landing",
     "Layer",
     "Machine",
+    "Marks",
     "Material",
+    "Move",
     "Notch",
     "Piece",
+    "PieceLine",
+    "PieceMark",
     "Price",
     "Printer",
     "Printing",
@@ -120,6 +139,7 @@ __all__ = [
     "check_overlap",
     "closes",
     "find_punching",
+    "lines_of",
     "parse_measured",
     "price_build",
     "resolve_build",
@@ -248,7 +268,7 @@ def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
     """Parts that hardware is said to go through, and that are not there."""
     known = [entry.name for entries in (spec.pieces, spec.joins, spec.straps) for entry in entries]
     for piece in parts.pieces.values():
-        for hole in piece.holes:
+        for hole in piece.marks.holes:
             for name in hole.through:
                 if name not in known and not reader.is_noted(hole.place):
                     mend = suggest(name, known) or "name a piece, a join or a strap"

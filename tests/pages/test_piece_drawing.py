@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -30,16 +29,24 @@ from docgen.pages.looks.templates import load_page_style, words
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.legend import legend_figure
-from docgen.resolve import Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
+from docgen.resolve import Fold, Hole, Landing, Marks, Notch, Piece, Skive, Slit, StitchLine
 
 STYLE = load_pattern_style()
 OUTLINE = rectangle_outline(100.0, 80.0)
 
 
-def make_piece(**more: object) -> Piece:
+def make_piece(least_stretch: str = "", **marks: object) -> Piece:
     return Piece(
-        name="back", title="Back", material="hide", cut=1, is_pair=False, shape="rectangle", outline=OUTLINE, **more
-    )  # type: ignore[arg-type]
+        name="back",
+        title="Back",
+        material="hide",
+        cut=1,
+        is_pair=False,
+        shape="rectangle",
+        outline=OUTLINE,
+        least_stretch=least_stretch,
+        marks=Marks(**marks),  # type: ignore[arg-type]
+    )
 
 
 def paths_of(piece: Piece) -> list[PathMark]:
@@ -233,7 +240,7 @@ def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:
     tips = [mark.path for mark in draw_stretch(plain, STYLE)]
     x = path_box(tips[0]).centre.x
     line = StitchLine(seam="s", stitch="t", path=polyline((Point(x, 0), Point(x, 200))), holes_mm=(), by="machine")
-    moved = draw_stretch(replace(plain, stitch_lines=(line,)), STYLE)
+    moved = draw_stretch(plain.with_marks(stitch_lines=(line,)), STYLE)
     assert moved
     for mark in moved:
         box = path_box(mark.path)

@@ -37,7 +37,7 @@ from docgen.geometry import (
 )
 from docgen.pages.drawn.export import LAYERS, Drawing, all_pieces, draw_pieces
 from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Piece, Slit, StitchLine, resolve_build
+from docgen.resolve import Build, Hole, Marks, Piece, Slit, StitchLine, resolve_build
 from docgen.write.arcs import find_circle, short_arcs
 from docgen.write.dxf import list_vertices, plain_text, write_dxf
 
@@ -70,9 +70,11 @@ def odd_piece() -> Piece:
         is_pair=False,
         shape="outline",
         outline=outline,
-        holes=holes,
-        slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
-        stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
+        marks=Marks(
+            holes=holes,
+            slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
+            stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
+        ),
     )
 
 
@@ -158,9 +160,9 @@ def test_holes_are_circles_of_true_place_and_size(kerf_mm):
     for build, piece in every_piece():
         drawing = draw(build, piece, kerf_mm)
         circles = read_layer(write_dxf(drawing), "holes")
-        kinds = ["CIRCLE" if hole.slot == Point(0, 0) else "POLYLINE" for hole in piece.holes]
+        kinds = ["CIRCLE" if hole.slot == Point(0, 0) else "POLYLINE" for hole in piece.marks.holes]
         assert [circle.dxftype() for circle in circles] == kinds
-        for circle, hole in zip(circles, piece.holes, strict=True):
+        for circle, hole in zip(circles, piece.marks.holes, strict=True):
             if circle.dxftype() == "POLYLINE":
                 box = ezdxf.bbox.extents([circle])
                 wide = hole.diameter_mm - kerf_mm

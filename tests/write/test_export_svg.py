@@ -15,7 +15,7 @@ from shapely import LineString, Polygon, hausdorff_distance
 from docgen.geometry import Arc, Corner, Line, Path, Point, corner_outline, flatten, inset_run, outline_path, path_area
 from docgen.pages.drawn.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces
 from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Piece, Slit, StitchLine, resolve_build
+from docgen.resolve import Build, Hole, Marks, Piece, Slit, StitchLine, resolve_build
 from docgen.write.svg import path_data, write_svg
 
 SPECS = FilePath(__file__).parents[2] / "specs"
@@ -49,9 +49,11 @@ def odd_piece() -> Piece:
         is_pair=False,
         shape="outline",
         outline=outline,
-        holes=holes,
-        slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
-        stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
+        marks=Marks(
+            holes=holes,
+            slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
+            stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
+        ),
     )
 
 
@@ -127,8 +129,8 @@ def test_holes_are_circles_of_true_place_and_size(kerf_mm):
     for build, piece in every_piece():
         drawing = draw(build, piece, kerf_mm)
         circles = read_groups(write_svg(drawing))["holes"]
-        assert len(circles) == len(piece.holes)
-        for circle, hole in zip(circles, piece.holes, strict=True):
+        assert len(circles) == len(piece.marks.holes)
+        for circle, hole in zip(circles, piece.marks.holes, strict=True):
             if hole.slot != Point(0, 0):
                 box = circle.bbox()
                 wide = hole.diameter_mm - kerf_mm

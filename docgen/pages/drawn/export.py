@@ -121,11 +121,11 @@ def _find_kerf_problems(piece: Piece, kerf_mm: float) -> Iterable[Problem]:
     except GeometryError:
         what = f'the outline of "{piece.name}" has a place too narrow for a kerf of {kerf}'
         yield make_error(piece.place, what, "use a smaller kerf, or widen the narrowest place of the outline")
-    small = {(hole.diameter_mm, hole.place): hole for hole in piece.holes if hole.diameter_mm <= kerf_mm}
+    small = {(hole.diameter_mm, hole.place): hole for hole in piece.marks.holes if hole.diameter_mm <= kerf_mm}
     for hole in small.values():
         what = f'a hole of {format_mm(hole.diameter_mm, 2)} in "{piece.name}" is lost in a kerf of {kerf}'
         yield make_error(_place_of(hole, piece), what, "use a smaller kerf or a larger hole")
-    for slit in piece.slits:
+    for slit in piece.marks.slits:
         length_mm = distance(slit.start, slit.end)
         if length_mm <= kerf_mm:
             what = f'a slit of {format_mm(length_mm, 2)} in "{piece.name}" is lost in a kerf of {kerf}'
@@ -170,20 +170,20 @@ def file_name(build: Build, piece: Piece) -> str:
 def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
     """The piece's lines by layer, in its own coordinates; the outline is the last path of the layer "cut"."""
     prick_mm = max(PRICK_MM - kerf_mm, LEAST_PRICK_MM)
-    folds = [polyline((fold.start, fold.end)) for fold in piece.folds]
-    notches = [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.notches]
+    folds = [polyline((fold.start, fold.end)) for fold in piece.marks.folds]
+    notches = [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.marks.notches]
     return {
         "marks": (
-            *(landing.outline for landing in piece.landings),
+            *(landing.outline for landing in piece.marks.landings),
             *folds,
             *notches,
-            *(drawn.path for drawn in piece.drawn),
+            *(drawn.path for drawn in piece.marks.drawn),
         ),
-        "stitch": tuple(line.path for line in piece.stitch_lines),
-        "pricks": tuple(path for line in piece.stitch_lines for path in prick_paths(line, prick_mm)),
-        "holes": tuple(hole_path(replace(hole, diameter_mm=hole.diameter_mm - kerf_mm)) for hole in piece.holes),
+        "stitch": tuple(line.path for line in piece.marks.stitch_lines),
+        "pricks": tuple(path for line in piece.marks.stitch_lines for path in prick_paths(line, prick_mm)),
+        "holes": tuple(hole_path(replace(hole, diameter_mm=hole.diameter_mm - kerf_mm)) for hole in piece.marks.holes),
         "cut": (
-            *(_shorten_slit(slit, kerf_mm) for slit in piece.slits),
+            *(_shorten_slit(slit, kerf_mm) for slit in piece.marks.slits),
             outline_path(_grow(piece.outline, kerf_mm / 2)),
         ),
     }

@@ -53,21 +53,21 @@ CROSS_OVER_MM = 1.5  # how far a hole's centre cross goes beyond its rim
 def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...]:
     """Everything on the piece but its label, in the piece's own coordinates."""
     marks: list[Mark] = []
-    for skive in piece.skives:
+    for skive in piece.marks.skives:
         marks += draw_skive(skive, style)
-    for landing in piece.landings:
+    for landing in piece.marks.landings:
         marks.append(PathMark(path=landing.outline, stroke=style.landing, layer="marks"))
-    for line in piece.stitch_lines:
+    for line in piece.marks.stitch_lines:
         marks += draw_stitch_line(line, style)
-    for drawn in piece.drawn:
+    for drawn in piece.marks.drawn:
         marks.append(PathMark(path=drawn.path, stroke=style.drawn, layer="marks"))
-    for fold in piece.folds:
+    for fold in piece.marks.folds:
         marks.append(_line(fold.start, fold.end, fit_dash(style.fold, distance(fold.start, fold.end))))
-    for slit in piece.slits:
+    for slit in piece.marks.slits:
         marks += draw_slit(slit.start, slit.end, style)
-    for notch in piece.notches:
+    for notch in piece.marks.notches:
         marks += draw_notch(notch, style)
-    for hole in piece.holes:
+    for hole in piece.marks.holes:
         marks += draw_hole(hole, style)
     marks += hole_labels(piece, style, show)
     marks += draw_centre_lines(piece, style)
@@ -224,8 +224,8 @@ def _draw_arrow(middle: Point, along: Point, reach: float, style: PatternStyle) 
 def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextMark]:
     """The size of the punch in words beside the first hole of each run of equal ones."""
     last: Hole | None = None
-    lines = piece_lines(piece) if piece.holes else ()
-    for hole in piece.holes:
+    lines = piece_lines(piece) if piece.marks.holes else ()
+    for hole in piece.marks.holes:
         is_alike = last is not None and (hole.diameter_mm, hole.slot) == (last.diameter_mm, last.slot)
         if last is None or not is_alike or distance(hole.at, last.at) >= 60:
             yield _hole_label(hole, _punch_words(hole, show), lines, style.small_type_mm)
@@ -279,13 +279,13 @@ def piece_lines(piece: Piece) -> tuple[Path, ...]:
 def _drawn_lines(piece: Piece, style: PatternStyle) -> tuple[Path, ...]:
     """Every drawn line but the arrow of least stretch."""
     paths: list[Path] = [outline_path(piece.outline)]
-    paths += [line.path for line in piece.stitch_lines]
-    paths += [drawn.path for drawn in piece.drawn]
-    paths += [landing.outline for landing in piece.landings]
-    paths += [skive.band for skive in piece.skives]
-    paths += [polyline((fold.start, fold.end)) for fold in piece.folds]
-    paths += [polyline((slit.start, slit.end)) for slit in piece.slits]
-    paths += [hole_path(replace(hole, diameter_mm=hole.diameter_mm + 2 * CROSS_OVER_MM)) for hole in piece.holes]
-    paths += [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.notches]
+    paths += [line.path for line in piece.marks.stitch_lines]
+    paths += [drawn.path for drawn in piece.marks.drawn]
+    paths += [landing.outline for landing in piece.marks.landings]
+    paths += [skive.band for skive in piece.marks.skives]
+    paths += [polyline((fold.start, fold.end)) for fold in piece.marks.folds]
+    paths += [polyline((slit.start, slit.end)) for slit in piece.marks.slits]
+    paths += [hole_path(replace(hole, diameter_mm=hole.diameter_mm + 2 * CROSS_OVER_MM)) for hole in piece.marks.holes]
+    paths += [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.marks.notches]
     paths += [mark.path for mark in draw_centre_lines(piece, style) if isinstance(mark, PathMark)]
     return tuple(paths)

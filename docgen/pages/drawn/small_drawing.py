@@ -136,12 +136,12 @@ def _caption(cells: tuple[Cell, ...], scale_to: float, left_out: int, strips: se
     parts += [said["seam"]] if not all(_shows_holes(line, scale_to) for line in lines) else []
     parts += [said["stitch_holes"]] if any(_shows_holes(line, scale_to) for line in lines) else []
     parts += _start_words([sketch for sketch in sewn if sketch.piece.name not in strips], scale_to, said)
-    made = [sketch for sketch in shown if sketch.drawn.is_punched and sketch.piece.holes]
+    made = [sketch for sketch in shown if sketch.drawn.is_punched and sketch.piece.marks.holes]
     are_ringed = all(_rings_fit(sketch, scale_to) for sketch in made)
     parts += [said["punched" if are_ringed else "filled"]] if made else []
-    parts += [said["skived"]] if any(s.drawn.is_skived and s.piece.skives for s in shown) else []
-    parts += [said["fold"]] if any(sketch.piece.folds for sketch in shown) else []
-    parts += [said["drawn"]] if any(sketch.piece.drawn for sketch in shown) else []
+    parts += [said["skived"]] if any(s.drawn.is_skived and s.piece.marks.skives for s in shown) else []
+    parts += [said["fold"]] if any(sketch.piece.marks.folds for sketch in shown) else []
+    parts += [said["drawn"]] if any(sketch.piece.marks.drawn for sketch in shown) else []
     parts += [said["broken"]] if any(sketch.is_broken for sketch in shown) else []
     parts += [f"{left_out} {said['left_out']}"] if left_out else []
     return "; ".join(parts)
@@ -262,17 +262,17 @@ def _draw_piece(sketch: Sketch, scale_to: float, names: set[str], strips: set[st
     thin, hair = Stroke(style.thin_line_mm), Stroke(style.hair_line_mm)
     marks: list[Mark] = []
     if sketch.drawn.is_skived:
-        for skive in piece.skives:
+        for skive in piece.marks.skives:
             band = put(skive.band)
             marks += [PathMark(path=line, stroke=hair) for line in hatch_lines(band, HATCH_MM, HATCH_ANGLE)]
             marks.append(PathMark(path=band, stroke=hair))
     marks.append(PathMark(path=put(outline_path(piece.outline)), stroke=thin))
-    landings = [item for item in piece.landings if item.piece in names and not sketch.drawn.is_skived]
+    landings = [item for item in piece.marks.landings if item.piece in names and not sketch.drawn.is_skived]
     marks += [PathMark(path=put(item.outline), stroke=Stroke(style.thin_line_mm, LANDING_DASH_MM)) for item in landings]
-    marks += [PathMark(path=put(drawn.path), stroke=hair) for drawn in piece.drawn]
-    folds = [put(polyline((fold.start, fold.end))) for fold in piece.folds]
+    marks += [PathMark(path=put(drawn.path), stroke=hair) for drawn in piece.marks.drawn]
+    folds = [put(polyline((fold.start, fold.end))) for fold in piece.marks.folds]
     marks += [PathMark(path=path, stroke=Stroke(style.thin_line_mm, DASH_MM)) for path in folds]
-    slits = [put(polyline((slit.start, slit.end))) for slit in piece.slits]
+    slits = [put(polyline((slit.start, slit.end))) for slit in piece.marks.slits]
     marks += [PathMark(path=path, stroke=Stroke(SLIT_LINE_MM)) for path in slits]
     for line in _seam_lines(sketch):
         marks += _draw_seam(
@@ -282,7 +282,7 @@ def _draw_piece(sketch: Sketch, scale_to: float, names: set[str], strips: set[st
             style=style,
         )
     has_rings = _rings_fit(sketch, scale_to)
-    for hole in piece.holes:
+    for hole in piece.marks.holes:
         marks += _draw_hole(hole, sketch, scale_to, has_rings, style)
     return marks
 
@@ -291,7 +291,7 @@ def _rings_fit(sketch: Sketch, scale_to: float) -> bool:
     """The rings round the holes that are made stay clear of each other, and leave the piece to be seen."""
     if not sketch.drawn.is_punched:
         return False
-    discs = [(_put_point(hole.at, sketch, scale_to), _ring_mm(hole, scale_to)) for hole in sketch.piece.holes]
+    discs = [(_put_point(hole.at, sketch, scale_to), _ring_mm(hole, scale_to)) for hole in sketch.piece.marks.holes]
     if any(2 * radius > MOST_RING * sketch.height_mm / scale_to for _, radius in discs):
         return False
     ordered = sorted(discs, key=lambda disc: disc[0].x)
@@ -336,7 +336,7 @@ def _draw_hole(hole: Hole, sketch: Sketch, scale_to: float, has_rings: bool, sty
 
 
 def _seam_lines(sketch: Sketch) -> list[StitchLine]:
-    return [line for line in sketch.piece.stitch_lines if line.seam in sketch.drawn.seams]
+    return [line for line in sketch.piece.marks.stitch_lines if line.seam in sketch.drawn.seams]
 
 
 def _shows_holes(line: StitchLine, scale_to: float) -> bool:

@@ -105,9 +105,9 @@ def make_sketch(piece: Piece, drawn: DrawnPiece) -> Sketch:
 
 def _find_ends(piece: Piece, place: Transform, length: float, height: float) -> tuple[float, float]:
     """How much of each end is shown, holes, folds, slits included; all and nothing when that saves little."""
-    places = [hole.at for hole in piece.holes]
-    places += [point for fold in piece.folds for point in (fold.start, fold.end)]
-    places += [point for slit in piece.slits for point in (slit.start, slit.end)]
+    places = [hole.at for hole in piece.marks.holes]
+    places += [point for fold in piece.marks.folds for point in (fold.start, fold.end)]
+    places += [point for slit in piece.marks.slits for point in (slit.start, slit.end)]
     along = [transform_point(point, place).x for point in places]
     least = END_RATIO * height
     first = max([least, *(x + height for x in along if x < length / 2)])

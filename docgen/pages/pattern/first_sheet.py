@@ -173,13 +173,13 @@ def _right_column(
     templates = [part.template for grid in drawn for part in grid.parts]
     shown = [template.piece for template in templates]
     has_broken = any(template.is_broken for template in templates)
-    has_drawn = any(piece.drawn for piece in plan.build.pieces)
+    has_drawn = any(piece.marks.drawn for piece in plan.build.pieces)
     legend = legend_figure(
         style,
         setup.style,
         column.width,
         has_drawn=has_drawn,
-        has_middle=any(hole.is_middle for piece in shown for hole in piece.holes),
+        has_middle=any(hole.is_middle for piece in shown for hole in piece.marks.holes),
         has_broken=has_broken,
     )
     tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))

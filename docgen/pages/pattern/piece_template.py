@@ -84,14 +84,14 @@ def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:
 
 def skive_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     """`skive left and right to 3 oz (1.2 mm)`: a note for each thickness."""
-    found = group_skives(piece.skives, lambda skive: thin_words(skive, show))
+    found = group_skives(piece.marks.skives, lambda skive: thin_words(skive, show))
     return tuple(f"skive {edges} to {thin}" for thin, edges in found)
 
 
 def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     """What is said of the folds, each once: how much is turned where that is a narrow edge, and the note."""
     found = []
-    for fold in piece.folds:
+    for fold in piece.marks.folds:
         turned = f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
         note = f": {fold.note}" if fold.note else ""
         found += [f"fold{turned}{note}"] if turned or note else []
@@ -150,7 +150,7 @@ def make_template(
 def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
     """Room for the label inside the piece; `taken` boxes (in footprint coordinates) are kept clear."""
     if template.room is None:
-        bands = [skive.band for skive in template.piece.skives]
+        bands = [skive.band for skive in template.piece.marks.skives]
         room = make_room(template.outline, piece_lines(template.piece), bands)
         taken = (*taken, *(mark_box(mark) for mark in template.marks if isinstance(mark, TextMark)))
     else:
@@ -211,7 +211,7 @@ def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
     """How much of a strap's first and second end is shown: all holes and folds, and some of what follows, as far as a
     sheet allows."""
     length_mm = outline_box(piece.outline).height
-    marks = [hole.at.y for hole in piece.holes] + [fold.start.y for fold in piece.folds]
+    marks = [hole.at.y for hole in piece.marks.holes] + [fold.start.y for fold in piece.marks.folds]
     low = max((y for y in marks if y < length_mm / 2), default=0.0)
     high = min((y for y in marks if y >= length_mm / 2), default=length_mm)
     room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
@@ -286,7 +286,7 @@ def _end_name(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown:
         if end == "end"
         else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top)
     )
-    bands = [skive.band for skive in piece.skives]
+    bands = [skive.band for skive in piece.marks.skives]
     room = make_room(box_path(shown), piece_lines(piece), bands, taken)
     said = words("lines")[end]
     full = f"{piece.title}, {said}"

@@ -22,7 +22,8 @@ from docgen.geometry import (
 )
 from docgen.resolve.build import Layer, Seam, SeamSide, Stitch
 from docgen.resolve.goods.fittings import move_to_landed
-from docgen.resolve.piece import Landing, Piece
+from docgen.resolve.marks import Landing
+from docgen.resolve.piece import Piece
 from docgen.resolve.seams.stack import Parts, layers_at, point_mm
 
 LOOK_EVERY_MM = 1.0  # along a stitch line; where a landing begins and ends is found to half of it
@@ -86,7 +87,7 @@ def _look_along(seam: Seam, side: SeamSide, stitch: Stitch, parts: Parts) -> lis
     names = parts.joins[side.part].pieces if side.part in parts.joins else (side.part,)
     found = []
     for piece in (parts.pieces[name] for name in dict.fromkeys(names) if name in parts.pieces):
-        others = [it for it in piece.landings if it.piece not in partners and it.piece in parts.pieces]
+        others = [it for it in piece.marks.landings if it.piece not in partners and it.piece in parts.pieces]
         if others:
             lines = [*_lines_on(piece, side, seam, stitch, parts)]
             found += [_look(piece, others, at, parts) for line in lines for at in _points_on(line)]
@@ -99,7 +100,7 @@ def _lines_on(piece: Piece, side: SeamSide, seam: Seam, stitch: Stitch, parts: P
         yield from _rows(piece, side.edges, stitch)
         return
     edges = {other.part: other.edges for other in seam.sides if other.edges}
-    for landing in piece.landings:
+    for landing in piece.marks.landings:
         if landing.piece in edges and landing.piece in parts.pieces:
             move = translation(landing.dx_mm, landing.dy_mm)
             for line in _rows(parts.pieces[landing.piece], edges[landing.piece], stitch):

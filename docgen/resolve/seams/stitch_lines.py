@@ -25,7 +25,8 @@ from docgen.geometry import (
 )
 from docgen.problems import Place
 from docgen.resolve.build import Join, Seam, Stitch
-from docgen.resolve.piece import Piece, StitchLine
+from docgen.resolve.marks import StitchLine
+from docgen.resolve.piece import Piece
 from docgen.resolve.seams.joins import joint_ends
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
@@ -67,7 +68,7 @@ def draw_stitch_lines(
         if join.stitch in stitches:
             for name, ends in joint_ends(join, pieces).items():
                 lines[name] += _joint_rows(pieces[name], ends, join, stitches[join.stitch])
-    drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in pieces.items()}
+    drawn = {name: piece.with_marks(stitch_lines=tuple(lines[name])) for name, piece in pieces.items()}
     return {name: _add_landing_lines(piece, drawn, seams) for name, piece in drawn.items()}
 
 
@@ -161,17 +162,17 @@ def _keep_clear(path: Path, inset_mm: float) -> Path:
 
 def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[Seam, ...]) -> Piece:
     """Stitch lines of pieces that land on this one, where a seam says that this one lies flat beneath."""
-    lines = list(piece.stitch_lines)
+    lines = list(piece.marks.stitch_lines)
     for seam in seams:
         if not any(side.part == piece.name and not side.edges for side in seam.sides):
             continue
         others = {side.part for side in seam.sides if side.edges}
-        for landing in piece.landings:
+        for landing in piece.marks.landings:
             if landing.piece in others:
                 move = translation(landing.dx_mm, landing.dy_mm)
                 lines += [
                     replace(line, path=transform_path(line.path, move))
-                    for line in pieces[landing.piece].stitch_lines
+                    for line in pieces[landing.piece].marks.stitch_lines
                     if line.seam == seam.name
                 ]
-    return replace(piece, stitch_lines=tuple(lines))
+    return piece.with_marks(stitch_lines=tuple(lines))

@@ -61,21 +61,7 @@ TOLD_HEAD: Final = (
     "solved_measures",
     "limits",
 )
-TOLD_PIECE: Final = (
-    "is_pair",
-    "shape",
-    "outline",
-    "holes",
-    "notches",
-    "folds",
-    "slits",
-    "skives",
-    "landings",
-    "stitch_lines",
-    "drawn",
-    "is_strap",
-    "is_solved",
-)
+TOLD_PIECE: Final = ("is_pair", "shape", "outline", "marks", "is_strap", "is_solved")
 TOLD_STRAP: Final = ("worn_mm", "hole_tips_mm", "ends", "piece", "thickness_mm")
 
 HEAD: Final[Fields] = (

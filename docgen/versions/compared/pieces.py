@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 from docgen.geometry import Arc, Box, Path, Point, outline_box, outline_path, path_area, path_box
@@ -55,7 +55,7 @@ def compare_piece(before: Piece, after: Piece) -> list[Fact]:
     frames = frames_of(before, after)
     return [
         *compare_shape(before, after, frames),
-        *compare_holes(before.holes, after.holes, frames),
+        *compare_holes(before.marks.holes, after.marks.holes, frames),
         *compare_skives(before, after),
         *compare_stitch_holes(before, after, frames),
         *([] if frames.is_same_size else compare_levels(before, after)),
@@ -178,8 +178,8 @@ def spot_of(hole: Hole, box: Box) -> Spot:
 
 def compare_skives(before: Piece, after: Piece) -> list[Fact]:
     """Bands by the edges they run along: how wide, and how thin."""
-    old = {skive.edges: skive for skive in before.skives}
-    new = {skive.edges: skive for skive in after.skives}
+    old = {skive.edges: skive for skive in before.marks.skives}
+    new = {skive.edges: skive for skive in after.marks.skives}
     facts = []
     for edges in dict.fromkeys((*old, *new)):
         was, now = old.get(edges), new.get(edges)
@@ -197,9 +197,9 @@ def compare_skives(before: Piece, after: Piece) -> list[Fact]:
 def compare_stitch_holes(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
     """Stitch lines that lie where they lay and have other holes, by hand, or other ticks, by machine; of those that
     moved that is told already."""
-    old = {(line.seam, line.row): line for line in before.stitch_lines}
+    old = {(line.seam, line.row): line for line in before.marks.stitch_lines}
     facts = []
-    for line in after.stitch_lines:
+    for line in after.marks.stitch_lines:
         was = old.get((line.seam, line.row))
         if was is None or not frames.is_same_size:
             continue
@@ -223,7 +223,7 @@ def _marks(before: Piece, after: Piece, frames: Frames) -> Iterable[tuple[str, t
     are told by their distance from its sides."""
     if not frames.is_same_size:
         before, after = (
-            replace(piece, folds=tuple(f for f in piece.folds if not is_level(piece, (f.start, f.end))))
+            piece.with_marks(folds=tuple(f for f in piece.marks.folds if not is_level(piece, (f.start, f.end))))
             for piece in (before, after)
         )
     old, new = list_marks(before), list_marks(after)
@@ -233,13 +233,13 @@ def _marks(before: Piece, after: Piece, frames: Frames) -> Iterable[tuple[str, t
 def list_marks(piece: Piece) -> dict[str, tuple[Mark, ...]]:
     """Notches, folds, slits, landings, stitch lines and drawn lines of a piece."""
     return {
-        "notch": tuple(Mark(key=item.edge, places=(item.at,)) for item in piece.notches),
-        "fold": tuple(Mark(key=item.note, places=(_middle(item.start, item.end),)) for item in piece.folds),
+        "notch": tuple(Mark(key=item.edge, places=(item.at,)) for item in piece.marks.notches),
+        "fold": tuple(Mark(key=item.note, places=(_middle(item.start, item.end),)) for item in piece.marks.folds),
         "slit": tuple(
-            Mark(key="", places=(_middle(item.start, item.end), item.start, item.end)) for item in piece.slits
+            Mark(key="", places=(_middle(item.start, item.end), item.start, item.end)) for item in piece.marks.slits
         ),
         "landing of": tuple(
-            Mark(key=item.piece, places=_corners(item.outline), path=item.outline) for item in piece.landings
+            Mark(key=item.piece, places=_corners(item.outline), path=item.outline) for item in piece.marks.landings
         ),
         "stitch line": tuple(
             Mark(
@@ -247,9 +247,11 @@ def list_marks(piece: Piece) -> dict[str, tuple[Mark, ...]]:
                 places=_corners(item.path),
                 path=item.path,
             )
-            for item in piece.stitch_lines
+            for item in piece.marks.stitch_lines
         ),
-        "drawn line": tuple(Mark(key=item.name, places=_corners(item.path), path=item.path) for item in piece.drawn),
+        "drawn line": tuple(
+            Mark(key=item.name, places=_corners(item.path), path=item.path) for item in piece.marks.drawn
+        ),
     }
 
 

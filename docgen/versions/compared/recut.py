@@ -7,7 +7,6 @@ version and digest printed on it do not count.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from docgen.geometry import Path, Point, outline_box, outline_path, polyline
 from docgen.pages import cut_words, draw_piece, hole_path, load_pattern_style, material_words, work_notes
@@ -60,14 +59,14 @@ def _label(build: Build, piece: Piece) -> tuple[object, ...]:
 
 
 def _holes(piece: Piece) -> Lines:
-    return [("middle" if hole.is_middle else "", hole_path(hole)) for hole in piece.holes]
+    return [("middle" if hole.is_middle else "", hole_path(hole)) for hole in piece.marks.holes]
 
 
 def _marks(piece: Piece) -> Lines:
     """Everything drawn on the template but its outline and its holes, each with its kind; words by where they stand."""
     outline = outline_path(piece.outline)
     lines: Lines = []
-    for mark in draw_piece(replace(piece, holes=()), load_pattern_style(), "mm"):
+    for mark in draw_piece(piece.with_marks(holes=()), load_pattern_style(), "mm"):
         if isinstance(mark, PathMark) and mark.path != outline:
             lines.append((f"{mark.layer} {mark.fill}", mark.path))
         elif isinstance(mark, TextMark):
