@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.care_card import lay_out_care_card
-from docgen.pages.drawn.piece_drawing import draw_piece, hole_path
+from docgen.pages.drawn.piece_drawing import draw_piece
 from docgen.pages.lists.csv_tables import make_csv_tables
 from docgen.pages.lists.cutting_list import JOINT_NAME, lay_out_cutting_list
 from docgen.pages.lists.shop_page import lay_out_shop_page
@@ -40,7 +40,6 @@ __all__ = [
     "draw_piece",
     "find_layout_problems",
     "hold_measures",
-    "hole_path",
     "lay_out",
     "lay_out_joint_list",
     "lay_out_words",

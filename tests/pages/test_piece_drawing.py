@@ -214,7 +214,7 @@ def test_legend_is_drawn_with_the_strokes_of_the_pattern() -> None:
 
 def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:
     plain = legend_figure(STYLE, load_page_style(), 80.0)
-    more = legend_figure(STYLE, load_page_style(), 80.0, has_drawn=True)
+    more = legend_figure(STYLE, load_page_style(), 80.0, {"drawn"})
     assert words("lines")["drawn"] in [mark.text for mark in more.marks if isinstance(mark, TextMark)]
     assert words("lines")["drawn"] not in [mark.text for mark in plain.marks if isinstance(mark, TextMark)]
 
@@ -249,6 +249,6 @@ def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:
 
 def test_ring_and_zigzag_are_in_the_legend_only_where_there_are_any() -> None:
     plain = legend_figure(STYLE, load_page_style(), 80.0)
-    more = legend_figure(STYLE, load_page_style(), 80.0, has_middle=True, has_broken=True)
+    more = legend_figure(STYLE, load_page_style(), 80.0, {"middle", "broken"})
     names, more_names = ([mark.text for mark in figure.marks if isinstance(mark, TextMark)] for figure in (plain, more))
     assert more_names == [*names, words("lines")["middle"], words("lines")["broken"]]

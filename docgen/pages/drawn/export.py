@@ -38,17 +38,21 @@ from docgen.geometry import (
     unit,
 )
 from docgen.pages.drawn.labels import LabelLine, label_size, make_room, place_label, set_label, shrink_lines
-from docgen.pages.drawn.piece_drawing import NOTCH_MM, PRICK_MM, hole_path, piece_lines, prick_paths
+from docgen.pages.drawn.piece_drawing import PRICK_MM, piece_lines, prick_paths
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.templates import words
 from docgen.pages.marks.moving import place_marks, text_box
 from docgen.pages.marks.page import TextMark
 from docgen.pages.pattern.piece_template import label_lines
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
-from docgen.resolve import Build, Hole, Piece, Slit
+from docgen.resolve import Build, Hole, Piece, PieceLine, Slit, lines_of
 from docgen.written.units import format_mm
 
 LAYERS: Final = ("words", "marks", "stitch", "pricks", "holes", "cut")
+LAYER_OF: Final = {"stitch": "stitch", "hole": "holes", "slit": "cut", "cut": "cut"}
+"""Kind of line -> layer; "marks" for any other."""
+
+NOT_EXPORTED: Final = frozenset({"skive", "centre"})
 MARGIN_MM: Final = 5.0
 BELOW_MM: Final = 3.0
 """From a piece too small for its words to the words below it."""
@@ -170,23 +174,21 @@ def file_name(build: Build, piece: Piece) -> str:
 def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
     """The piece's lines by layer, in its own coordinates; the outline is the last path of the layer "cut"."""
     prick_mm = max(PRICK_MM - kerf_mm, LEAST_PRICK_MM)
-    folds = [polyline((fold.start, fold.end)) for fold in piece.marks.folds]
-    notches = [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.marks.notches]
-    return {
-        "marks": (
-            *(landing.outline for landing in piece.marks.landings),
-            *folds,
-            *notches,
-            *(drawn.path for drawn in piece.marks.drawn),
-        ),
-        "stitch": tuple(line.path for line in piece.marks.stitch_lines),
-        "pricks": tuple(path for line in piece.marks.stitch_lines for path in prick_paths(line, prick_mm)),
-        "holes": tuple(hole_path(replace(hole, diameter_mm=hole.diameter_mm - kerf_mm)) for hole in piece.marks.holes),
-        "cut": (
-            *(_shorten_slit(slit, kerf_mm) for slit in piece.marks.slits),
-            outline_path(_grow(piece.outline, kerf_mm / 2)),
-        ),
-    }
+    found: dict[str, list[Path]] = {name: [] for name in LAYERS}
+    found["pricks"] = [path for line in piece.marks.stitch_lines for path in prick_paths(line, prick_mm)]
+    for line in lines_of(piece):
+        if line.kind not in NOT_EXPORTED:
+            found[LAYER_OF.get(line.kind, "marks")].append(_allow_kerf(line, piece, kerf_mm))
+    return {name: tuple(paths) for name, paths in found.items()}
+
+
+def _allow_kerf(line: PieceLine, piece: Piece, kerf_mm: float) -> Path:
+    """A line that is cut, where the middle of the kerf goes; any other as it is."""
+    if isinstance(line.mark, Hole):
+        return line.mark.wider(-kerf_mm).path
+    if isinstance(line.mark, Slit):
+        return _shorten_slit(line.mark, kerf_mm)
+    return outline_path(_grow(piece.outline, kerf_mm / 2)) if line.kind == "cut" else line.path
 
 
 def _grow(outline: Outline, by_mm: float) -> Outline:

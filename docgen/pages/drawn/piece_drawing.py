@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from typing import Any, Final
 
 from docgen.geometry import (
-    Arc,
     Box,
-    Line,
     Path,
     Point,
     add,
-    chords,
     circle_path,
     distance,
     grow_box,
@@ -32,12 +30,11 @@ from docgen.geometry import (
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
-from docgen.resolve import Hole, Notch, Piece, Skive, StitchLine
+from docgen.resolve import NOTCH_MM, Hole, Notch, Piece, PieceLine, Skive, Slit, StitchLine, lines_of
 from docgen.written.units import Show, format_short, format_short_slot
 
 HATCH_MM = 3.0
 HATCH_ANGLE = math.radians(45)
-NOTCH_MM = 4.0
 PRICK_MM = 0.9
 LABEL_CLEAR_MM = (1.0, 0.3)
 TICK_MM = 1.4
@@ -51,29 +48,24 @@ CROSS_OVER_MM = 1.5  # how far a hole's centre cross goes beyond its rim
 
 
 def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...]:
-    """Everything on the piece but its label, in the piece's own coordinates."""
-    marks: list[Mark] = []
-    for skive in piece.marks.skives:
-        marks += draw_skive(skive, style)
-    for landing in piece.marks.landings:
-        marks.append(PathMark(path=landing.outline, stroke=style.landing, layer="marks"))
-    for line in piece.marks.stitch_lines:
-        marks += draw_stitch_line(line, style)
-    for drawn in piece.marks.drawn:
-        marks.append(PathMark(path=drawn.path, stroke=style.drawn, layer="marks"))
-    for fold in piece.marks.folds:
-        marks.append(_line(fold.start, fold.end, fit_dash(style.fold, distance(fold.start, fold.end))))
-    for slit in piece.marks.slits:
-        marks += draw_slit(slit.start, slit.end, style)
-    for notch in piece.marks.notches:
-        marks += draw_notch(notch, style)
-    for hole in piece.marks.holes:
-        marks += draw_hole(hole, style)
-    marks += hole_labels(piece, style, show)
-    marks += draw_centre_lines(piece, style)
-    marks += draw_stretch(piece, style)
-    marks.append(PathMark(path=outline_path(piece.outline), stroke=style.cut, layer="cut"))
-    return tuple(marks)
+    """Everything on the piece but its label, in the piece's own coordinates; the outline last."""
+    lines = (mark for line in lines_of(piece) for mark in draw_line(line, style))
+    return (*hole_labels(piece, style, show), *draw_stretch(piece, style), *lines)
+
+
+def draw_line(line: PieceLine, style: PatternStyle) -> list[Mark]:
+    """A line with all that belongs to its kind; by itself where its kind has no drawer of its own."""
+    draw = DRAWERS.get(line.kind)
+    if draw is not None:
+        return draw(line.mark, style)
+    stroke = fit_dash(getattr(style, line.kind), path_length(line.path))
+    return [PathMark(path=line.path, stroke=stroke, layer="cut" if line.kind == "cut" else "marks")]
+
+
+def kinds_of(piece: Piece) -> set[str]:
+    """The kinds of lines that are drawn on a piece, by their names in the layouts."""
+    middle = {"middle"} if any(hole.is_middle for hole in piece.marks.holes) else set()
+    return {line.kind for line in lines_of(piece)} | middle
 
 
 def _line(start: Point, end: Point, stroke: Stroke, layer: str = "marks") -> PathMark:
@@ -102,11 +94,13 @@ def draw_skive(skive: Skive, style: PatternStyle) -> list[Mark]:
     return [*hatch, PathMark(path=skive.band, stroke=style.skive, layer="marks")]
 
 
-def draw_slit(start: Point, end: Point, style: PatternStyle) -> list[Mark]:
+def draw_slit(slit: Slit, style: PatternStyle) -> list[Mark]:
     """A cut inside the piece: a line as heavy as the outline, with a short bar across each end."""
-    across = scale(turn_left(unit(subtract(end, start))), 1.5) if distance(start, end) > 0 else Point(1.5, 0)
-    bars = [_line(subtract(at, across), add(at, across), style.punch, "cut") for at in (start, end)]
-    return [_line(start, end, style.cut, "cut"), *bars]
+    across = Point(1.5, 0)
+    if distance(slit.start, slit.end) > 0:
+        across = scale(turn_left(unit(subtract(slit.end, slit.start))), 1.5)
+    bars = [_line(subtract(at, across), add(at, across), style.punch, "cut") for at in (slit.start, slit.end)]
+    return [_line(slit.start, slit.end, style.cut, "cut"), *bars]
 
 
 def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
@@ -114,7 +108,10 @@ def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
     tip = add(notch.at, scale(notch.inward, NOTCH_MM))
     side = scale(turn_left(notch.inward), NOTCH_MM / 3)
     triangle = polyline((add(notch.at, side), tip, subtract(notch.at, side)))
-    return [_line(notch.at, tip, style.notch), PathMark(path=triangle, stroke=style.punch, layer="marks")]
+    return [
+        PathMark(path=notch.path, stroke=style.notch, layer="marks"),
+        PathMark(path=triangle, stroke=style.punch, layer="marks"),
+    ]
 
 
 def draw_stitch_line(line: StitchLine, style: PatternStyle) -> list[Mark]:
@@ -146,40 +143,21 @@ def draw_hole(hole: Hole, style: PatternStyle) -> list[Mark]:
     thin = Stroke(style.skive.width_mm)
     ring = radius + CROSS_OVER_MM + 0.6
     return [
-        PathMark(path=hole_path(hole), stroke=style.punch, layer="marks"),
+        PathMark(path=hole.path, stroke=style.punch, layer="marks"),
         _line(subtract(hole.at, across), add(hole.at, across), thin),
         _line(subtract(hole.at, up), add(hole.at, up), thin),
         *([PathMark(path=circle_path(hole.at, ring), stroke=style.punch, layer="marks")] if hole.is_middle else []),
     ]
 
 
-def hole_path(hole: Hole) -> Path:
-    """The rim of a hole: a circle, or two half circles joined by straight sides."""
-    radius = hole.diameter_mm / 2
-    if hole.slot == Point(0.0, 0.0):
-        return circle_path(hole.at, radius)
-    angle = math.atan2(hole.slot.y, hole.slot.x)
-    side = scale(turn_left(unit(hole.slot)), radius)
-    first, second = add(hole.at, hole.slot), subtract(hole.at, hole.slot)
-    return Path(
-        (
-            Arc(first, radius, angle - math.pi / 2, math.pi),
-            Line(add(first, side), add(second, side)),
-            Arc(second, radius, angle + math.pi / 2, math.pi),
-            Line(subtract(second, side), subtract(first, side)),
-        ),
-        closed=True,
-    )
-
-
-def draw_centre_lines(piece: Piece, style: PatternStyle) -> Iterator[Mark]:
-    """Lines through the middle of the piece, as far as it reaches."""
-    shape = outline_path(piece.outline)
-    middle = path_box(shape).centre
-    ways = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
-    for way in piece.centre_lines:
-        for start, end in chords(shape, middle, ways[way]):
-            yield _line(start, end, fit_dash(style.centre, distance(start, end)))
+DRAWERS: Final[Mapping[str, Callable[[Any, PatternStyle], list[Mark]]]] = {
+    "skive": draw_skive,
+    "stitch": draw_stitch_line,
+    "slit": draw_slit,
+    "notch": draw_notch,
+    "hole": draw_hole,
+}
+"""Kinds of marks that are more than a line of their style."""
 
 
 def draw_stretch(piece: Piece, style: PatternStyle) -> list[Mark]:
@@ -192,7 +170,7 @@ def draw_stretch(piece: Piece, style: PatternStyle) -> list[Mark]:
     long, wide = (box.height, box.width) if piece.least_stretch == "up" else (box.width, box.height)
     if long < 60 or wide < 18:
         return []
-    lines = _drawn_lines(piece, style)
+    lines = _drawn_lines(piece)
     for share in STRETCH_LENGTHS:
         reach = min(long / 6, 30.0) * share
         for aside, on in STRETCH_AT:
@@ -273,19 +251,12 @@ def piece_lines(piece: Piece) -> tuple[Path, ...]:
     """Every drawn line that a label must keep clear of."""
     style = load_pattern_style()
     stretch = (mark.path for mark in draw_stretch(piece, style) if isinstance(mark, PathMark))
-    return (*_drawn_lines(piece, style), *stretch)
+    return (*_drawn_lines(piece), *stretch)
 
 
-def _drawn_lines(piece: Piece, style: PatternStyle) -> tuple[Path, ...]:
-    """Every drawn line but the arrow of least stretch."""
-    paths: list[Path] = [outline_path(piece.outline)]
-    paths += [line.path for line in piece.marks.stitch_lines]
-    paths += [drawn.path for drawn in piece.marks.drawn]
-    paths += [landing.outline for landing in piece.marks.landings]
-    paths += [skive.band for skive in piece.marks.skives]
-    paths += [polyline((fold.start, fold.end)) for fold in piece.marks.folds]
-    paths += [polyline((slit.start, slit.end)) for slit in piece.marks.slits]
-    paths += [hole_path(replace(hole, diameter_mm=hole.diameter_mm + 2 * CROSS_OVER_MM)) for hole in piece.marks.holes]
-    paths += [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.marks.notches]
-    paths += [mark.path for mark in draw_centre_lines(piece, style) if isinstance(mark, PathMark)]
-    return tuple(paths)
+def _drawn_lines(piece: Piece) -> tuple[Path, ...]:
+    """Every drawn line but the arrow of least stretch; of a hole as far as its cross goes."""
+    return tuple(
+        line.mark.wider(2 * CROSS_OVER_MM).path if isinstance(line.mark, Hole) else line.path
+        for line in lines_of(piece)
+    )

@@ -10,12 +10,16 @@ from dataclasses import dataclass
 
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry import (
+    Path,
+    Point,
     Transform,
     compose,
     outline_box,
     outline_path,
     path_box,
     rotation,
+    scale,
+    scale_path,
     transform_path,
     transform_point,
     translation,
@@ -70,6 +74,24 @@ class Cell:
     lines: tuple[str, ...]
     x: float
     y: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pen:
+    """A sketch as it is drawn, 1 to `scale_to`; `names` are the pieces of the whole drawing, `strips` those of a join."""
+
+    sketch: Sketch
+    scale_to: float
+    style: PageStyle
+    names: frozenset[str] = frozenset()
+    strips: frozenset[str] = frozenset()
+
+    def put(self, path: Path) -> Path:
+        """A path of the piece as it lies in the sketch, at scale."""
+        return scale_path(transform_path(path, self.sketch.place), 1 / self.scale_to)
+
+    def put_point(self, at: Point) -> Point:
+        return scale(transform_point(at, self.sketch.place), 1 / self.scale_to)
 
 
 def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ...]:

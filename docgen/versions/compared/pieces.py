@@ -7,13 +7,27 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from docgen.geometry import Arc, Box, Path, Point, outline_box, outline_path, path_area, path_box
-from docgen.resolve import Hole, Piece
+from docgen.geometry import (
+    Arc,
+    Box,
+    Path,
+    Point,
+    end_point,
+    outline_box,
+    outline_path,
+    path_area,
+    path_box,
+    start_point,
+)
+from docgen.resolve import Hole, Piece, PieceLine, lines_of
 from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
 from docgen.versions.compared.changes import Fact, Spot
 from docgen.versions.kept.levels import compare_levels, is_level
 
 HALVES: Final = (0.0, 1.0, 0.5)
+TOLD_OTHERWISE: Final = frozenset({"hole", "skive", "centre", "cut"})
+WHOLE: Final = frozenset({"landing", "stitch", "drawn"})  # told by all of their line, not by its ends
+WORDS: Final = {"landing": "landing of", "stitch": "stitch line", "drawn": "drawn line"}
 AREA_SLACK_MM2: Final = 500.0
 """Less than this cannot be seen in the areas as they are told."""
 
@@ -227,36 +241,26 @@ def _marks(before: Piece, after: Piece, frames: Frames) -> Iterable[tuple[str, t
             for piece in (before, after)
         )
     old, new = list_marks(before), list_marks(after)
-    return ((name, old[name], new[name]) for name in old)
+    return ((name, old.get(name, ()), new.get(name, ())) for name in dict.fromkeys((*old, *new)))
 
 
 def list_marks(piece: Piece) -> dict[str, tuple[Mark, ...]]:
-    """Notches, folds, slits, landings, stitch lines and drawn lines of a piece."""
-    return {
-        "notch": tuple(Mark(key=item.edge, places=(item.at,)) for item in piece.marks.notches),
-        "fold": tuple(Mark(key=item.note, places=(_middle(item.start, item.end),)) for item in piece.marks.folds),
-        "slit": tuple(
-            Mark(key="", places=(_middle(item.start, item.end), item.start, item.end)) for item in piece.marks.slits
-        ),
-        "landing of": tuple(
-            Mark(key=item.piece, places=_corners(item.outline), path=item.outline) for item in piece.marks.landings
-        ),
-        "stitch line": tuple(
-            Mark(
-                key=f"{item.seam} row {item.row + 1}" if item.row else item.seam,
-                places=_corners(item.path),
-                path=item.path,
-            )
-            for item in piece.marks.stitch_lines
-        ),
-        "drawn line": tuple(
-            Mark(key=item.name, places=_corners(item.path), path=item.path) for item in piece.marks.drawn
-        ),
-    }
+    """The marks of a piece that are told by where they lie, by the words for their kinds."""
+    found: dict[str, tuple[Mark, ...]] = {}
+    for line in lines_of(piece):
+        if line.kind not in TOLD_OTHERWISE:
+            name = WORDS.get(line.kind, line.kind)
+            found[name] = (*found.get(name, ()), _mark(line))
+    return found
 
 
-def _middle(start: Point, end: Point) -> Point:
-    return Point((start.x + end.x) / 2, (start.y + end.y) / 2)
+def _mark(line: PieceLine) -> Mark:
+    if line.kind in WHOLE:
+        return Mark(key=line.key, places=_corners(line.path), path=line.path)
+    start, end = start_point(line.path), end_point(line.path)
+    middle = Point((start.x + end.x) / 2, (start.y + end.y) / 2)
+    # a fold goes from side to side, and its ends with them; the length of a notch says nothing
+    return Mark(key=line.key, places={"fold": (middle,), "notch": (start,)}.get(line.kind, (middle, start, end)))
 
 
 def _corners(path: Path) -> tuple[Point, ...]:

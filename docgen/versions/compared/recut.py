@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from docgen.geometry import Path, Point, outline_box, outline_path, polyline
-from docgen.pages import cut_words, draw_piece, hole_path, load_pattern_style, material_words, work_notes
+from docgen.pages import cut_words, draw_piece, load_pattern_style, material_words, work_notes
 from docgen.pages.marks.page import PathMark, TextMark
-from docgen.resolve import Build, Piece
+from docgen.resolve import Build, Piece, lines_of
 from docgen.versions.compared.alike import is_same_line, move_path
 from docgen.versions.compared.changes import TemplateVerdict
 
@@ -59,7 +59,7 @@ def _label(build: Build, piece: Piece) -> tuple[object, ...]:
 
 
 def _holes(piece: Piece) -> Lines:
-    return [("middle" if hole.is_middle else "", hole_path(hole)) for hole in piece.marks.holes]
+    return [(line.key, line.path) for line in lines_of(piece) if line.kind == "hole"]
 
 
 def _marks(piece: Piece) -> Lines:
