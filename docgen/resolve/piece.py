@@ -21,6 +21,7 @@ from docgen.geometry import (
 )
 from docgen.problems import Place
 from docgen.resolve.marks import Marks, Move, PieceMark
+from docgen.told import told, untold
 
 _WAYS = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
 
@@ -30,20 +31,20 @@ class Piece:
     """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`. `centre_lines` holds "up"
     and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty."""
 
-    name: str
-    title: str
-    material: str
-    cut: int
-    is_pair: bool
-    shape: str
-    outline: Outline
-    marks: Marks = Marks()
-    centre_lines: tuple[str, ...] = ()
-    least_stretch: str = ""
-    note: str = ""
-    place: Place = Place()
-    is_strap: bool = False
-    is_solved: bool = False
+    name: str = untold()
+    title: str = told("title")
+    material: str = told("cut from")
+    cut: int = told("number to cut", "count")
+    is_pair: bool = told("half of them mirrored")
+    shape: str = untold()
+    outline: Outline = untold()
+    marks: Marks = untold(default=Marks())
+    centre_lines: tuple[str, ...] = told("centre lines", default=())
+    least_stretch: str = told("least stretch", default="")
+    note: str = told("note", default="")
+    place: Place = untold(default=Place())
+    is_strap: bool = untold(default=False)
+    is_solved: bool = untold(default=False)
 
     def with_marks(self, **marks: tuple[Any, ...]) -> Piece:
         """The piece with other marks of some kinds, each by its field of `Marks`."""

@@ -23,7 +23,7 @@ from docgen.geometry import (
     polyline,
     scale,
     subtract,
-    touches_box,
+    touch_finder,
     turn_left,
     unit,
 )
@@ -170,13 +170,13 @@ def draw_stretch(piece: Piece, style: PatternStyle) -> list[Mark]:
     long, wide = (box.height, box.width) if piece.least_stretch == "up" else (box.width, box.height)
     if long < 60 or wide < 18:
         return []
-    lines = _drawn_lines(piece)
+    is_crossed = touch_finder(_drawn_lines(piece))
     for share in STRETCH_LENGTHS:
         reach = min(long / 6, 30.0) * share
         for aside, on in STRETCH_AT:
             middle = add(box.centre, add(scale(turn_left(along), aside * wide), scale(along, on * long)))
             room = _stretch_room(middle, along, reach)
-            if not any(touches_box(path, room) for path in lines):
+            if not is_crossed(room):
                 return _draw_arrow(middle, along, reach, style)
     return []
 
@@ -202,11 +202,11 @@ def _draw_arrow(middle: Point, along: Point, reach: float, style: PatternStyle) 
 def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextMark]:
     """The size of the punch in words beside the first hole of each run of equal ones."""
     last: Hole | None = None
-    lines = piece_lines(piece) if piece.marks.holes else ()
+    is_crossed = touch_finder(piece_lines(piece) if piece.marks.holes else ())
     for hole in piece.marks.holes:
         is_alike = last is not None and (hole.diameter_mm, hole.slot) == (last.diameter_mm, last.slot)
         if last is None or not is_alike or distance(hole.at, last.at) >= 60:
-            yield _hole_label(hole, _punch_words(hole, show), lines, style.small_type_mm)
+            yield _hole_label(hole, _punch_words(hole, show), is_crossed, style.small_type_mm)
         last = hole
 
 
@@ -217,7 +217,7 @@ def _punch_words(hole: Hole, show: Show) -> str:
     return format_short(hole.diameter_mm, show)
 
 
-def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) -> TextMark:
+def _hole_label(hole: Hole, text: str, is_crossed: Callable[[Box], bool], size_mm: float) -> TextMark:
     """Right of the hole, left, above, below, or beside it a little higher or lower: at the first of these places that
     is well clear of every line, else at the first that no line runs through."""
     reach = hole.diameter_mm / 2 + CROSS_OVER_MM + 1.1
@@ -238,13 +238,8 @@ def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) 
         TextMark(x_mm=at, y_mm=base, text=text, size_mm=size_mm, anchor=anchor, layer="words")
         for at, base, anchor in spots
     ]
-    free = (mark for clear in LABEL_CLEAR_MM for mark in marks if _is_free(mark, lines, clear))
+    free = (mark for clear in LABEL_CLEAR_MM for mark in marks if not is_crossed(grow_box(mark_box(mark), clear)))
     return next(free, marks[0])
-
-
-def _is_free(mark: TextMark, lines: tuple[Path, ...], clear_mm: float) -> bool:
-    box = grow_box(mark_box(mark), clear_mm)
-    return not any(touches_box(path, box) for path in lines)
 
 
 def piece_lines(piece: Piece) -> tuple[Path, ...]:
