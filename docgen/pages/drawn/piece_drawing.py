@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any, Final
 
@@ -27,16 +27,15 @@ from docgen.geometry import (
     turn_left,
     unit,
 )
+from docgen.pages.drawn.hole_labels import CROSS_OVER_MM, hole_labels
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
-from docgen.pages.marks.moving import mark_box
-from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.marks.page import Mark, PathMark, Stroke
 from docgen.resolve import NOTCH_MM, Hole, Notch, Piece, PieceLine, Skive, Slit, StitchLine, lines_of
-from docgen.written.units import Show, format_short, format_short_slot
+from docgen.written.units import Show
 
 HATCH_MM = 3.0
 HATCH_ANGLE = math.radians(45)
 PRICK_MM = 0.9
-LABEL_CLEAR_MM = (1.0, 0.3)
 TICK_MM = 1.4
 ARROW_MM = 3.0
 ARROW_CLEAR_MM = 1.0
@@ -44,13 +43,13 @@ STRETCH_LENGTHS = 1.0, 0.7, 0.45
 STRETCH_AT = tuple(
     (aside, on) for on in (0.0, 0.15, -0.15, 0.3, -0.3) for aside in (0.25, -0.25, 0.15, -0.15, 0.0)
 )  # across and along from a piece's middle, as shares of its size; first choice first
-CROSS_OVER_MM = 1.5  # how far a hole's centre cross goes beyond its rim
 
 
 def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...]:
     """Everything on the piece but its label, in the piece's own coordinates; the outline last."""
     lines = (mark for line in lines_of(piece) for mark in draw_line(line, style))
-    return (*hole_labels(piece, style, show), *draw_stretch(piece, style), *lines)
+    sizes = hole_labels(piece, piece_lines(piece), style, show) if piece.marks.holes else ()
+    return (*sizes, *draw_stretch(piece, style), *lines)
 
 
 def draw_line(line: PieceLine, style: PatternStyle) -> list[Mark]:
@@ -197,49 +196,6 @@ def _draw_arrow(middle: Point, along: Point, reach: float, style: PatternStyle) 
         arrow = polyline((add(base, side), tip, subtract(base, side)), closed=True)
         marks.append(PathMark(path=arrow, fill=0.0, layer="marks"))
     return marks
-
-
-def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextMark]:
-    """The size of the punch in words beside the first hole of each run of equal ones."""
-    last: Hole | None = None
-    is_crossed = touch_finder(piece_lines(piece) if piece.marks.holes else ())
-    for hole in piece.marks.holes:
-        is_alike = last is not None and (hole.diameter_mm, hole.slot) == (last.diameter_mm, last.slot)
-        if last is None or not is_alike or distance(hole.at, last.at) >= 60:
-            yield _hole_label(hole, _punch_words(hole, show), is_crossed, style.small_type_mm)
-        last = hole
-
-
-def _punch_words(hole: Hole, show: Show) -> str:
-    """The size of the punch; width and length of an oblong hole."""
-    if hole.long_mm:
-        return format_short_slot(hole.diameter_mm, hole.long_mm, show)
-    return format_short(hole.diameter_mm, show)
-
-
-def _hole_label(hole: Hole, text: str, is_crossed: Callable[[Box], bool], size_mm: float) -> TextMark:
-    """Right of the hole, left, above, below, or beside it a little higher or lower: at the first of these places that
-    is well clear of every line, else at the first that no line runs through."""
-    reach = hole.diameter_mm / 2 + CROSS_OVER_MM + 1.1
-    away, above = reach + abs(hole.slot.x), reach + abs(hole.slot.y)
-    x, y = hole.at
-    level = y - size_mm * 0.35
-    spots = (
-        (x + away, level, "start"),
-        (x - away, level, "end"),
-        (x, y + above + size_mm * 0.25, "middle"),
-        (x, y - above - size_mm * 0.75, "middle"),
-        (x + away, y + 1.0, "start"),
-        (x - away, y + 1.0, "end"),
-        (x + away, y - 1.0 - size_mm * 0.7, "start"),
-        (x - away, y - 1.0 - size_mm * 0.7, "end"),
-    )
-    marks = [
-        TextMark(x_mm=at, y_mm=base, text=text, size_mm=size_mm, anchor=anchor, layer="words")
-        for at, base, anchor in spots
-    ]
-    free = (mark for clear in LABEL_CLEAR_MM for mark in marks if not is_crossed(grow_box(mark_box(mark), clear)))
-    return next(free, marks[0])
 
 
 def piece_lines(piece: Piece) -> tuple[Path, ...]:

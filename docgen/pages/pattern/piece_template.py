@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Path, Point, box_path, chords, outline_box, outline_path, polyline
+from docgen.pages.drawn.hole_labels import sizes_left_out
 from docgen.pages.drawn.labels import (
     CLEAR_MM,
     LabelLine,
@@ -65,16 +66,20 @@ class Template:
     is_broken: bool = False
 
 
-def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
+def label_lines(
+    build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool, marks: tuple[Mark, ...] | None = None
+) -> tuple[LabelLine, ...]:
     """Name, number to cut, material and thickness, what to skive and fold, version and digest; and whether it is drawn
-    mirrored."""
+    mirrored. Of the `marks` drawn on a piece it also says what found no room among them."""
     material = next(item for item in build.materials if item.name == piece.material)
+    sizes = () if marks is None else sizes_left_out(piece, marks, build.show)
+    notes = (*work_notes(piece, build.show), *(f"punch {size}" for size in sizes))
     lines = (
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
         LabelLine(text=material_words(material, build.show), size_mm=style.label_type_mm),
         *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
-        *(LabelLine(text=note, size_mm=style.small_type_mm) for note in work_notes(piece, build.show)),
+        *(LabelLine(text=note, size_mm=style.small_type_mm) for note in notes),
         *_version_lines(build, style),
     )
     return tuple(replace(line, text=hold_measures(line.text)) for line in lines)
@@ -142,7 +147,7 @@ def make_template(
     box = outline_box(piece.outline)
     offset = Point(ROOM_MM - box.left, ROOM_MM - box.bottom)
     marks = draw_piece(piece, style, build.show)
-    lines = label_lines(build, piece, style, is_mirrored)
+    lines = label_lines(build, piece, style, is_mirrored, marks)
     template = Template(
         name=piece.name,
         marks=place_marks(marks, *offset),
@@ -268,7 +273,7 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
             _end_name(piece, style, marks, Box(0, box.height - high_mm, box.width, box.height), "end"), *shift
         ),
     )
-    lines = _broken_label(build, piece, style, is_mirrored)
+    lines = _broken_label(build, piece, style, is_mirrored, marks)
     width_mm, height_mm = label_size(lines)
     left = right + box.width + BESIDE_MM
     offset = Point(ROOM_MM, ROOM_MM + ZIGZAG_MM + max((width_mm - total) / 2, 0.0))
@@ -315,10 +320,12 @@ def _draw_leader(start: Point, end: Point) -> PathMark:
     return PathMark(path=polyline((start, end)), stroke=Stroke(0.18), layer="words")
 
 
-def _broken_label(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
+def _broken_label(
+    build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool, marks: tuple[Mark, ...]
+) -> tuple[LabelLine, ...]:
     """The label with the cut length after the name."""
     length_mm = outline_box(piece.outline).height
-    name, *rest = label_lines(build, piece, style, is_mirrored)
+    name, *rest = label_lines(build, piece, style, is_mirrored, marks)
     cut = LabelLine(
         text=hold_measures(f"cut {format_length(length_mm, build.show)} long"), size_mm=style.label_type_mm, face="bold"
     )
