@@ -22,6 +22,7 @@ from docgen.geometry import (
     add,
     circle_path,
     is_inside,
+    parts_without,
     path_box,
     path_length,
     points_at,
@@ -301,7 +302,11 @@ class StitchLine:
     """`holes_mm` are distances of the holes along the path, both ends and sharp corners included; of a closed path the
     last one falls on the first. Of a strip in a join they are its share of the whole seam's holes, and empty where
     its copies would need different ones. By hand there is none on the cut edge, where the thread goes over it.
-    `ticked_mm` are those to tick. `row` counts from the edge."""
+    `ticked_mm` are those to tick. `row` counts from the edge.
+
+    Where several seams run on one line `turn` counts them from 1, and `shared_mm` are the stretches, as distances along
+    the path, that an earlier one has drawn; 0 and none of a line that is a seam's own.
+    """
 
     kind: ClassVar[str] = "stitch"
     seam: str
@@ -311,6 +316,13 @@ class StitchLine:
     ticked_mm: tuple[float, ...] = ()
     by: str = "machine"
     row: int = 0
+    turn: int = 0
+    shared_mm: tuple[tuple[float, float], ...] = ()
+
+    @property
+    def own_parts(self) -> tuple[Path, ...]:
+        """The line without what an earlier seam has drawn of it."""
+        return parts_without(self.path, self.shared_mm)
 
     @property
     def key(self) -> str:

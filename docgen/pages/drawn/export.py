@@ -45,11 +45,11 @@ from docgen.pages.marks.moving import place_marks, text_box
 from docgen.pages.marks.page import TextMark
 from docgen.pages.pattern.piece_template import label_lines
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
-from docgen.resolve import Build, Hole, Piece, PieceLine, Slit, lines_of
+from docgen.resolve import Build, Hole, Piece, PieceLine, Slit, StitchLine, lines_of
 from docgen.written.units import format_mm
 
 LAYERS: Final = ("words", "marks", "stitch", "pricks", "holes", "cut")
-LAYER_OF: Final = {"stitch": "stitch", "hole": "holes", "slit": "cut", "cut": "cut"}
+LAYER_OF: Final = {"hole": "holes", "slit": "cut", "cut": "cut"}
 """Kind of line -> layer; "marks" for any other."""
 
 NOT_EXPORTED: Final = frozenset({"skive", "centre"})
@@ -58,6 +58,7 @@ BELOW_MM: Final = 3.0
 """From a piece too small for its words to the words below it."""
 
 LEAST_PRICK_MM: Final = 0.1
+SAME_MM: Final = 0.05
 SMALL_SHARE: Final = 0.6
 KERF_PLACES: Final = 3
 CHORD_MM: Final = 0.002
@@ -175,11 +176,28 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
     """The piece's lines by layer, in its own coordinates; the outline is the last path of the layer "cut"."""
     prick_mm = max(PRICK_MM - kerf_mm, LEAST_PRICK_MM)
     found: dict[str, list[Path]] = {name: [] for name in LAYERS}
-    found["pricks"] = [path for line in piece.marks.stitch_lines for path in prick_paths(line, prick_mm)]
+    found["pricks"] = _once(path for line in piece.marks.stitch_lines for path in prick_paths(line, prick_mm))
     for line in lines_of(piece):
-        if line.kind not in NOT_EXPORTED:
+        if isinstance(line.mark, StitchLine):
+            found["stitch"] += line.mark.own_parts
+        elif line.kind not in NOT_EXPORTED:
             found[LAYER_OF.get(line.kind, "marks")].append(_allow_kerf(line, piece, kerf_mm))
     return {name: tuple(paths) for name, paths in found.items()}
+
+
+def _once(circles: Iterable[Path]) -> list[Path]:
+    """The circles without those that lie on an earlier one: a hole that two seams share is made once, and so is the one
+    where a closed row begins and ends."""
+    kept: dict[tuple[int, int], list[Point]] = {}
+    found = []
+    for path in circles:
+        at = path_box(path).centre
+        column, row = math.floor(at.x), math.floor(at.y)
+        cells = ((column + x, row + y) for x in (-1, 0, 1) for y in (-1, 0, 1))
+        if not any(distance(at, other) < SAME_MM for cell in cells for other in kept.get(cell, ())):
+            kept.setdefault((column, row), []).append(at)
+            found.append(path)
+    return found
 
 
 def _allow_kerf(line: PieceLine, piece: Piece, kerf_mm: float) -> Path:

@@ -16,6 +16,7 @@ from docgen.geometry import (
     distance,
     grow_box,
     hatch_lines,
+    norm,
     outline_path,
     path_box,
     path_length,
@@ -37,6 +38,7 @@ HATCH_MM = 3.0
 HATCH_ANGLE = math.radians(45)
 PRICK_MM = 0.9
 TICK_MM = 1.4
+SIGN_MM = 0.95  # half of a ring, cross or square
 ARROW_MM = 3.0
 ARROW_CLEAR_MM = 1.0
 STRETCH_LENGTHS = 1.0, 0.7, 0.45
@@ -64,7 +66,8 @@ def draw_line(line: PieceLine, style: PatternStyle) -> list[Mark]:
 def kinds_of(piece: Piece) -> set[str]:
     """The kinds of lines that are drawn on a piece, by their names in the layouts."""
     middle = {"middle"} if any(hole.is_middle for hole in piece.marks.holes) else set()
-    return {line.kind for line in lines_of(piece)} | middle
+    shared = {"shared"} if any(line.turn > 1 for line in piece.marks.stitch_lines) else set()
+    return {line.kind for line in lines_of(piece)} | middle | shared
 
 
 def _line(start: Point, end: Point, stroke: Stroke, layer: str = "marks") -> PathMark:
@@ -114,16 +117,47 @@ def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
 
 
 def draw_stitch_line(line: StitchLine, style: PatternStyle) -> list[Mark]:
-    """The line of the needle. By hand with every hole; by machine with a tick at start, end and every tenth stitch."""
+    """The line of the needle, where no earlier seam has drawn it. By hand with every hole; by machine with a tick at
+    start, end and every tenth stitch; those of a further seam on one line as rings, crosses or squares."""
     marks: list[Mark] = [
-        PathMark(path=line.path, stroke=fit_dash(style.stitch, path_length(line.path)), layer="stitch")
+        PathMark(path=part, stroke=fit_dash(style.stitch, path_length(part)), layer="stitch") for part in line.own_parts
     ]
+    ticked_mm = line.holes_mm if line.by == "hand" else line.ticked_mm
+    if line.turn > 1:
+        sign = SIGNS[(line.turn - 2) % len(SIGNS)]
+        signs = (path for at, along in points_at(line.path, ticked_mm) for path in sign(at, scale(along, SIGN_MM)))
+        return marks + [PathMark(path=path, stroke=style.punch, layer="stitch") for path in signs]
     if line.by == "hand":
         return marks + [PathMark(path=path, fill=0.0, layer="stitch") for path in prick_paths(line, PRICK_MM)]
-    for at, along in points_at(line.path, line.ticked_mm):
+    for at, along in points_at(line.path, ticked_mm):
         across = scale(turn_left(along), TICK_MM)
         marks.append(_line(subtract(at, across), add(at, across), style.punch, "stitch"))
     return marks
+
+
+def tick_name(line: StitchLine) -> str:
+    """What the ticks of a line look like, in a word."""
+    if line.turn > 1:
+        return SIGN_NAMES[(line.turn - 2) % len(SIGNS)]
+    return "dots" if line.by == "hand" else "bars"
+
+
+def _ring(at: Point, along: Point) -> tuple[Path, ...]:
+    return (circle_path(at, norm(along)),)
+
+
+def _cross(at: Point, along: Point) -> tuple[Path, ...]:
+    ways = (add(along, turn_left(along)), subtract(along, turn_left(along)))
+    return tuple(polyline((subtract(at, way), add(at, way))) for way in ways)
+
+
+def _square(at: Point, along: Point) -> tuple[Path, ...]:
+    ways = (add(along, turn_left(along)), subtract(turn_left(along), along))
+    return (polyline([add(at, scale(way, sign)) for sign in (1, -1) for way in ways], closed=True),)
+
+
+SIGN_NAMES: Final = ("rings", "crosses", "squares")
+SIGNS: Final = (_ring, _cross, _square)
 
 
 def prick_paths(line: StitchLine, diameter_mm: float) -> list[Path]:

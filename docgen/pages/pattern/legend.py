@@ -97,6 +97,9 @@ def _match() -> tuple[Mark, ...]:
     return (PathMark(path=diamond, stroke=Stroke(0.3)), *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross))
 
 
+_SHARED: Final = StitchLine(
+    seam="", stitch="", path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), ticked_mm=(0.5, 12.5, 24.5), turn=2
+)
 SAMPLES: Final[Mapping[str, Callable[[PatternStyle], Iterable[Mark]]]] = {
     "stitch": lambda style: (_sample(style.stitch), *_ticks(style)),
     "hand": _by_hand,
@@ -106,6 +109,7 @@ SAMPLES: Final[Mapping[str, Callable[[PatternStyle], Iterable[Mark]]]] = {
     "punch": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=3.5), style),
     "skive": _skive,
     "match": lambda _: _match(),
+    "shared": lambda style: draw_stitch_line(_SHARED, style),
     "middle": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style),
     "broken": _broken,
 }

@@ -22,7 +22,7 @@ from docgen.pages.drawn.labels import (
     take_boxes,
     wrap_lines,
 )
-from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines
+from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines, tick_name
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import mark_box, place_marks
@@ -73,7 +73,7 @@ def label_lines(
     mirrored. Of the `marks` drawn on a piece it also says what found no room among them."""
     material = next(item for item in build.materials if item.name == piece.material)
     sizes = () if marks is None else sizes_left_out(piece, marks, build.show)
-    notes = (*work_notes(piece, build.show), *(f"punch {size}" for size in sizes))
+    notes = (*work_notes(piece, build.show), *tick_notes(build, piece), *(f"punch {size}" for size in sizes))
     lines = (
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
@@ -98,6 +98,15 @@ def _version_lines(build: Build, style: PatternStyle) -> tuple[LabelLine, ...]:
 def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     """What the label says of the work on the piece: how thin its bands become, then its folds."""
     return (*skive_notes(piece, show), *fold_notes(piece, show))
+
+
+def tick_notes(build: Build, piece: Piece) -> tuple[str, ...]:
+    """Where seams run on one line, what the ticks of each look like: `bars: pocket to front`, `rings: gusset to front`."""
+    found: dict[str, list[str]] = {}
+    for line in piece.marks.stitch_lines:
+        if line.turn:
+            found.setdefault(tick_name(line), []).append(build.seam_titles.get(line.seam, line.seam))
+    return tuple(f"{name}: {'; '.join(dict.fromkeys(told))}" for name, told in found.items())
 
 
 def skive_notes(piece: Piece, show: Show) -> tuple[str, ...]:

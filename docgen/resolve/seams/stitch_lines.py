@@ -10,6 +10,7 @@ from docgen.geometry import (
     Outline,
     Path,
     corner_distances,
+    distance,
     distance_to_path,
     inset_run,
     outline_box,
@@ -18,6 +19,7 @@ from docgen.geometry import (
     path_length,
     points_at,
     reverse_path,
+    shared_stretches,
     space_stitches,
     start_point,
     transform_path,
@@ -34,6 +36,7 @@ from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_ev
 from docgen.resolve.values import Reader
 from docgen.written.units import format_mm
 
+SAME_TICK_MM = 0.2
 EDGE_CLEAR_MM = 0.6  # a hole nearer to the edge than this leaves no leather beside the thread
 
 
@@ -57,7 +60,36 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
                 lines[name] += _joint_rows(parts.pieces[name], ends, join, parts.stitches[join.stitch])
     drawn = {name: piece.with_marks(stitch_lines=tuple(lines[name])) for name, piece in parts.pieces.items()}
     landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
-    return replace(parts, pieces=landed)
+    return replace(parts, pieces={name: _tell_apart(piece) for name, piece in landed.items()})
+
+
+def _tell_apart(piece: Piece) -> Piece:
+    """The piece with its stitch lines counted where they lie on each other, all along or for a part."""
+    told: list[StitchLine] = []
+    for line in piece.marks.stitch_lines:
+        shared_mm = shared_stretches(line.path, (other.path for other in told))
+        met = [at for at, other in enumerate(told) if shared_mm and shared_stretches(line.path, (other.path,))]
+        turn = next((told[at].turn for at in met if _has_same_ticks(line, told[at])), None)
+        if turn is None and met:
+            for at in met:
+                told[at] = replace(told[at], turn=told[at].turn or 1)
+            taken = {told[at].turn for at in met}
+            turn = next(turn for turn in range(1, len(told) + 2) if turn not in taken)
+        told.append(replace(line, turn=turn or 0, shared_mm=shared_mm))
+    return piece.with_marks(stitch_lines=tuple(told))
+
+
+def _has_same_ticks(line: StitchLine, other: StitchLine) -> bool:
+    """Whether what is drawn on two lines falls together, so that nobody need tell it apart."""
+    if line.by != other.by:
+        return False
+    first, second = (
+        [at for at, _ in points_at(each.path, each.holes_mm if each.by == "hand" else each.ticked_mm)]
+        for each in (line, other)
+    )
+    return len(first) == len(second) and all(
+        any(distance(at, its) < SAME_TICK_MM for its in (second[k], second[-1 - k])) for k, at in enumerate(first)
+    )
 
 
 def _seam_rows(

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from docgen.geometry import Path, Point, outline_box, outline_path, polyline
-from docgen.pages import cut_words, draw_piece, load_pattern_style, material_words, work_notes
+from docgen.pages import cut_words, draw_piece, load_pattern_style, material_words, tick_notes, work_notes
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.resolve import Build, Piece, lines_of
 from docgen.versions.compared.alike import is_same_line, move_path
@@ -55,7 +55,13 @@ def _reasons(before: Build, after: Build, old: Piece, new: Piece) -> tuple[str, 
 
 def _label(build: Build, piece: Piece) -> tuple[object, ...]:
     material = next(item for item in build.materials if item.name == piece.material)
-    return (piece.title, cut_words(piece, build.makes), material_words(material, "mm"), work_notes(piece, "mm"))
+    return (
+        piece.title,
+        cut_words(piece, build.makes),
+        material_words(material, "mm"),
+        work_notes(piece, "mm"),
+        tick_notes(build, piece),
+    )
 
 
 def _holes(piece: Piece) -> Lines:
