@@ -22,7 +22,7 @@ from docgen.geometry import (
 from docgen.resolve import Hole, Piece, PieceLine, lines_of
 from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
 from docgen.versions.compared.changes import Fact, Spot
-from docgen.versions.kept.levels import compare_levels, is_level
+from docgen.versions.compared.levels import compare_levels, is_level
 
 HALVES: Final = (0.0, 1.0, 0.5)
 TOLD_OTHERWISE: Final = frozenset({"hole", "skive", "centre", "cut"})
