@@ -56,12 +56,11 @@ def test_a_strap_sewn_round_its_tip_is_one_run_of_each_copy(make_build, handle) 
     path = Path(
         (Line(Point(5, 0), Point(5, 400)), Line(Point(5, 400), Point(15, 400)), Line(Point(15, 400), Point(15, 0)))
     )
-    piece = replace(
-        handle.piece,
+    piece = handle.piece.with_marks(
         stitch_lines=(
             StitchLine(seam="handle", stitch="main", path=path, row=0),
             StitchLine(seam="handle", stitch="main", path=path, row=1),
-        ),
+        )
     )
     sewn = replace(handle, piece=piece)
     job = strap_job(make_build(straps=(sewn,)), sewn)

@@ -34,9 +34,9 @@ def check_whole(build: Build) -> None:
         told = [name for step in steps for name in getattr(step, kind)]
         assert sorted(told) == sorted(entry.name for entry in entries)
     assert {name for step in steps for name in step.hardware} == {item.name for item in build.hardware}
-    assert {name for step in steps for name in step.skives} == {p.name for p in build.pieces if p.skives}
+    assert {name for step in steps for name in step.skives} == {p.name for p in build.pieces if p.marks.skives}
     handled = {name for step in steps for name in step.pieces}
-    assert handled >= {p.name for p in build.pieces if p.holes or p.slits or p.folds}
+    assert handled >= {p.name for p in build.pieces if p.marks.holes or p.marks.slits or p.marks.folds}
     assert list(find_late_work(build, steps)) == []
 
 
