@@ -7,7 +7,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.problems import Place, Problem
-from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Printing, Shop, Weight
+from docgen.resolve.goods.printing import Printing
+from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Shop, Weight
 from docgen.resolve.layers.layer import Fitting
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch

@@ -16,12 +16,12 @@ from docgen.pages.pattern.sheet_map import map_figure
 from docgen.pages.pattern.sheet_tag import draw_square
 from docgen.pages.pattern.sheets import DrawnGrid
 from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.choices import Choices
 from docgen.pages.setting.flow import Block, Bullet, Caution, Gap, Heading, Paragraph, flow_height_mm, flow_pages
 from docgen.pages.setting.frame import draw_band, page_frame
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
+from docgen.resolve import Choices
 from docgen.tables.paper import paper_words
 from docgen.written.units import MM_PER_POINT
 

@@ -20,11 +20,10 @@ from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes
 from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, shows_match
 from docgen.pages.pattern.slips import flow_slips, page_slips
 from docgen.pages.pattern.tag_room import make_tag
-from docgen.pages.setting.choices import Choices
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.resolve import Piece
+from docgen.resolve import Choices, Piece
 
 NAME = "PATTERN"
 ROLL_STEP = 1.03
