@@ -217,7 +217,7 @@ def draw_sheet(
     matches = tuple(mark for match in drawn.matches for mark in _draw_match(match, sheet, style))
     frame = Box(origin.x, origin.y, origin.x + window.width_mm, origin.y + window.height_mm)
     return (
-        PathMark(path=box_path(frame), stroke=style.frame),
+        PathMark(path=box_path(frame), stroke=style["frame"]),
         *(_draw_join_lines(drawn.grid, cell, window, origin) if join == "trim" else ()),
         ClipMark(box=frame, marks=(*drawn.marks, *matches), dx_mm=dx, dy_mm=dy),
     )
