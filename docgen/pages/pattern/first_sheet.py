@@ -9,8 +9,8 @@ from docgen.geometry import Box
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import say, say_heading, words
 from docgen.pages.marks.page import Mark, Page, SheetCount
-from docgen.pages.pattern.legend import legend_figure
 from docgen.pages.pattern.grid import Window
+from docgen.pages.pattern.legend import legend_figure
 from docgen.pages.pattern.sheet_map import map_figure
 from docgen.pages.pattern.sheet_tag import draw_square
 from docgen.pages.pattern.sheets import DrawnGrid

@@ -185,9 +185,7 @@ def _least_roll_mm(templates: tuple[Template, ...], width_mm: float) -> float:
 def _draw_tags(sheet: SheetWords, grids: tuple[DrawnGrid, ...], style: PatternStyle, setup: Setup) -> Tags:
     """The words of every sheet, and its tag where it stands."""
     cells = [
-        (grid, cell, spots)
-        for grid in grids
-        for cell, spots in zip(grid.grid.sheets, grid.grid.spots, strict=True)
+        (grid, cell, spots) for grid in grids for cell, spots in zip(grid.grid.sheets, grid.grid.spots, strict=True)
     ]
     tags: Tags = []
     for number, (grid, cell, spots) in enumerate(cells, start=2):

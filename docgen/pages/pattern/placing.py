@@ -75,9 +75,7 @@ def place_footprints(
     shared = [item for item in small if open_cell(blank, item, ways)]
     alone = tuple(_lay_alone(item, window) for item in small if item not in shared)
     bound = lower_bound(footprints, window)
-    layouts = [
-        _lay_out((*bases, *alone), shared, bound, window, tag, ways) for bases in large_layouts(large, window)
-    ]
+    layouts = [_lay_out((*bases, *alone), shared, bound, window, tag, ways) for bases in large_layouts(large, window)]
     layout, cells = _search(sorted(layouts, key=_outlook), shared, blank, ways, QUICK_ROUNDS if is_quick else ROUNDS)
     return _finish(layout, cells, window, ways)
 
@@ -98,9 +96,7 @@ def _lay_alone(item: Item, window: Window) -> Base:
     return Base(1, 1, (Placed(name=item.name, box=box, is_turned=is_turned),), (1, 0))
 
 
-def _lay_out(
-    bases: tuple[Base, ...], small: list[Item], bound: int, window: Window, tag: Tag, ways: Ways
-) -> _Layout:
+def _lay_out(bases: tuple[Base, ...], small: list[Item], bound: int, window: Window, tag: Tag, ways: Ways) -> _Layout:
     grids = [_with_spots(make_grid(base.columns, base.rows, base.placed, window), window, tag) for base in bases]
     cells = tuple(
         make_cell(_free_room(grid, cell, window), _all(tag) - {spot.block for spot in spots}, ways, is_own=False)
@@ -234,9 +230,7 @@ def _finish(layout: _Layout, cells: list[Cell], window: Window, ways: Ways) -> t
     for grid in layout.grids:
         own = [next(rest) for _ in grid.sheets]
         small = tuple(placed for cell in own for placed in _placed(cell))
-        spots = tuple(
-            (*large, *_spots(cell, ways)) for large, cell in zip(grid.spots, own, strict=True)
-        )
+        spots = tuple((*large, *_spots(cell, ways)) for large, cell in zip(grid.spots, own, strict=True))
         finished.append(replace(grid, placed=(*grid.placed, *small), spots=spots))
     for cell in rest:
         finished.append(replace(make_grid(1, 1, _placed(cell), window), spots=(_spots(cell, ways),)))

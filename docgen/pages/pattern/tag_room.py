@@ -48,9 +48,7 @@ def _find_spots(
     return found
 
 
-def _spots_of(
-    template: Template, placed: Placed, room: Room, shapes: Shapes, own: tuple[int, ...]
-) -> Iterable[Spot]:
+def _spots_of(template: Template, placed: Placed, room: Room, shapes: Shapes, own: tuple[int, ...]) -> Iterable[Spot]:
     """A spot for each block in the shape that is tried, as near to the lower left as there is room."""
     corner = Point(room.box.left, room.box.top if placed.is_turned else room.box.bottom)
     dx, dy = template.offset
@@ -68,10 +66,7 @@ def _meet(box: Box, sheet: Box) -> Box | None:
     if not boxes_overlap(box, sheet):
         return None
     return Box(
-        max(box.left, sheet.left),
-        max(box.bottom, sheet.bottom),
-        min(box.right, sheet.right),
-        min(box.top, sheet.top),
+        max(box.left, sheet.left), max(box.bottom, sheet.bottom), min(box.right, sheet.right), min(box.top, sheet.top)
     )
 
 

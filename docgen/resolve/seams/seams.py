@@ -232,29 +232,16 @@ def match_seam(
     """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
     ease_mm = reader.length(spec.ease, zero=True) or 0.0
     load_n = reader.read(spec.load, parse_load) if spec.load else None
-    measured = [
-        lengths.side_length(spec.name, partner, stitch.inset_mm, solved) if partner.edges else 0.0
-        for partner in partners
-    ]
-    if None in measured:
+    measured = [_measure_side(spec.name, partner, stitch, solved, lengths) for partner in partners]
+    known = [item for item in measured if item is not None]
+    if len(known) < len(measured):
         return None
-    corners = [lengths.side_corners(partner, stitch.inset_mm, solved) if partner.edges else () for partner in partners]
-    sides = [
-        SeamSide(
-            part=partner.part,
-            edges=partner.edges,
-            length_mm=length_mm or 0.0,
-            stitches=len(space_stitches(length_mm or 0.0, turns, stitch.pitch_mm)) - 1 if partner.edges else 0,
-        )
-        for partner, length_mm, turns in zip(partners, measured, corners, strict=True)
-    ]
+    sides = [side for side, _ in known]
     edged = [(side, partner) for side, partner in zip(sides, partners, strict=True) if side.edges]
     first = edged[0][0]
     for side, partner in edged[1:]:
         _check_equal(lengths, spec.name, first, side, ease_mm, partner.place, show)
-    stops = [
-        stop * first.length_mm / side.length_mm for side, turns in zip(sides, corners, strict=True) for stop in turns
-    ]
+    stops = [stop * first.length_mm / side.length_mm for side, turns in known for stop in turns]
     holes = space_stitches(first.length_mm, stops, stitch.pitch_mm)
     stitches = len(holes) - 1
     return Seam(
@@ -273,6 +260,20 @@ def match_seam(
         place=spec.place,
         eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,
     )
+
+
+def _measure_side(
+    seam: str, partner: Partner, stitch: Stitch, solved: Mapping[str, float], lengths: Lengths
+) -> tuple[SeamSide, tuple[float, ...]] | None:
+    """One side along its stitch line, and how far along it turns sharply; None when it cannot be measured (noted)."""
+    if not partner.edges:
+        return SeamSide(part=partner.part, edges=(), length_mm=0.0), ()
+    length_mm = lengths.side_length(seam, partner, stitch.inset_mm, solved)
+    if length_mm is None:
+        return None
+    turns = lengths.side_corners(partner, stitch.inset_mm, solved)
+    stitches = len(space_stitches(length_mm, turns, stitch.pitch_mm)) - 1
+    return SeamSide(part=partner.part, edges=partner.edges, length_mm=length_mm, stitches=stitches), turns
 
 
 def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
