@@ -99,6 +99,13 @@ def test_what_is_no_version_is_taken_for_a_file():
         assert caught.value.problems[0].place.path == name
 
 
+def test_a_pdf_is_read_as_one_however_its_name_is_written():
+    for name in ("care-card.pdf", "CARE-CARD.PDF"):
+        Path(name).write_bytes(b"no pages")
+        with pytest.raises(NotReadable, match=f"{name} is damaged, or no PDF"):
+            read_side(name)
+
+
 def test_a_file_whose_name_could_be_a_version_is_the_file():
     issue("tray.toml")
     write("3", version="7")
