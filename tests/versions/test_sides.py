@@ -21,7 +21,7 @@ from docgen.versions import (
     read_version,
     tell_draft,
 )
-from docgen.versions.compared.sides import Home, build_enclosed, read_side, spec_name_of
+from docgen.versions.compared.sides import Home, build_enclosed, parts_inside, read_side, spec_name_of
 from docgen.versions.kept.record import KEYS, find_fault, is_inside, write_record
 from docgen.write import Enclosed
 
@@ -186,6 +186,20 @@ def test_what_is_attached_stays_where_it_is_put(shop, name):
     before = sorted(shop.parent.rglob("*.toml"))
     assert build_enclosed(Path("a.pdf"), enclose((name, TRAY.encode())))[0].code == "tray"
     assert sorted(shop.parent.rglob("*.toml")) == before
+
+
+@pytest.mark.parametrize(
+    ("name", "parts"),
+    [
+        ("art/base.svg", ("art", "base.svg")),
+        ("C:\\art\\base.svg", ("C-", "art", "base.svg")),
+        ("/../art/./base.svg", ("art", "base.svg")),
+        ("..", ("file",)),
+        ("", ("file",)),
+    ],
+)
+def test_a_name_from_a_pdf_leads_to_no_other_drive_or_folder(name, parts):
+    assert parts_inside(name) == parts
 
 
 @pytest.mark.parametrize("name", ["art/base.svg", "art\\base.svg", "../art/base.svg"])
