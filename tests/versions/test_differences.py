@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from docgen.geometry import Point
+from docgen.problems import Place
 from docgen.read import Picture, read_spec
 from docgen.resolve import Build, Held, Hole, Inside, Price, Step, resolve_build
 from docgen.versions import compare_builds
@@ -142,6 +143,20 @@ def test_a_row_of_holes_is_told_as_it_is_punched(bag):
     assert fewer[1:] == ["      holes: 4, was 5; 1 less"]
 
 
+def test_the_ends_of_a_strap_are_told_with_what_closes_them(bag):
+    first, second = bag.straps[0].ends
+    turned = replace(first, shape="turned", back_mm=30.0, around="buckle")
+    said = tell(bag, change(bag, "straps", ends=(turned, second)))
+    assert said[1:] == [
+        f'      ends: "turned 30.0 mm back round buckle, {second.shape}", was "{first.shape}, {second.shape}"'
+    ]
+    before, after = (change(bag, "straps", ends=(replace(turned, takes="rivet", number=n), second)) for n in (1, 2))
+    assert tell(before, after)[1:] == [
+        f'      ends: "turned 30.0 mm back round buckle with 2 rivet, {second.shape}", '
+        f'was "turned 30.0 mm back round buckle with 1 rivet, {second.shape}"'
+    ]
+
+
 def test_a_name_mark_has_no_words_and_is_told_all_the_same(bag):
     one, other = (Picture(width_mm=wide, height_mm=10.0) for wide in (10.0, 20.0))
     marked, remarked = (replace(bag, shop=replace(bag.shop, mark=mark)) for mark in (one, other))
@@ -160,7 +175,9 @@ def test_room_inside_and_what_goes_in_are_told(bag):
         "  inside",
         "      depth: 35 mm (1 3/8 in), was 30 mm (1 3/16 in); 5 mm (3/16 in) more",
     ]
-    filled = replace(bag, holds=(Held(what="book", size_mm=(90.0, 70.0, 20.0), fits=True),))
+    filled = replace(
+        bag, holds=(Held(what="book", size_mm=(90.0, 70.0, 20.0), fits=True, place=Place(line=9, words="{}")),)
+    )
     assert tell(bag, filled) == ["  spec", '      holds: "book 90.0, 70.0, 20.0 yes", was nothing']
 
 
