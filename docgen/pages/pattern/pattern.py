@@ -210,12 +210,6 @@ def _least_roll_mm(templates: tuple[Template, ...], width_mm: float) -> float:
     return max(area_mm2 / width_mm, 150.0, *ways)
 
 
-<<<<<<< HEAD
-def _draw_tags(sheet: SheetWords, grids: tuple[DrawnGrid, ...], style: PatternStyle, setup: Setup) -> Tags:
-    """The words of every sheet, and its tag where it stands."""
-    cells = [
-        (grid, cell, spots) for grid in grids for cell, spots in zip(grid.grid.sheets, grid.grid.spots, strict=True)
-=======
 def _name_sheets(said: SheetWords, grids: tuple[DrawnGrid, ...], count: int) -> list[SheetWords]:
     """What the tag of each sheet says, in the order of the pages; `count` is that of all pages of the pattern."""
     cells = [(grid, cell) for grid in grids for cell in grid.grid.sheets]
@@ -223,7 +217,6 @@ def _name_sheets(said: SheetWords, grids: tuple[DrawnGrid, ...], count: int) -> 
         replace(said, number=number, count=count, name=grid.sheet_name(cell), row=row, column=column)
         for number, (grid, cell) in enumerate(cells, start=2)
         for row, column in [grid_place(grid, cell)]
->>>>>>> main
     ]
 
 
