@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 
 from docgen.geometry import GeometryError, Outline, corner_distances, inset_run, path_length, run_path, space_stitches
-from docgen.problems import Place, suggest
+from docgen.problems import Place
 from docgen.read import SeamSpec, Value
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
@@ -16,7 +16,7 @@ from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.joins import JoinPlan, join_length_mm, strip_ends
 from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import Reader, refuse_part, words
 from docgen.written.units import Show, format_length, format_mm
 
 LENGTH_TOLERANCE_MM = 0.5
@@ -38,9 +38,8 @@ class Partner:
     place: Place
 
 
-def read_partners(reader: Reader, spec: SeamSpec, parts: Mapping[str, str]) -> tuple[Partner, ...] | None:
-    """Partners of one seam; `parts` gives each known name's kind ("piece", "join", "strap"). None when any
-    is wrong."""
+def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> tuple[Partner, ...] | None:
+    """Partners of one seam; `parts` are the names of all that can be one. None when any is wrong."""
     partners = [_read_partner(reader, value, parts) for value in spec.meet]
     good = tuple(partner for partner in partners if partner is not None)
     if len(good) != len(partners) or not good or "meet" in spec.wrong:
@@ -53,15 +52,14 @@ def read_partners(reader: Reader, spec: SeamSpec, parts: Mapping[str, str]) -> t
     return good
 
 
-def _read_partner(reader: Reader, value: Value[str], parts: Mapping[str, str]) -> Partner | None:
+def _read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> Partner | None:
     match = _SIDE.fullmatch(value.value.strip())
     if match is None:
         what = "cannot read this partner of the seam"
         reader.error(value.place, what, 'write "piece: edges", for example "back: left bottom right"')
         return None
     if match["part"] not in parts:
-        mend = suggest(match["part"].lower(), parts) or "name a piece, a join or a strap"
-        reader.error(value.place, f'there is no piece, join or strap "{match["part"]}"', mend)
+        refuse_part(reader, value.place, match["part"], parts)
         return None
     return Partner(part=match["part"], edges=tuple((match["edges"] or "").split()), place=value.place)
 
@@ -99,8 +97,7 @@ class Lengths:
         (noted)."""
         if partner.part in self.joins:
             return self._join_length(self.joins[partner.part], seam, partner, solved)
-        strap = self.straps.get(partner.part)
-        outline = strap.piece.outline if strap else self.outline_of(partner.part, solved)
+        outline = self._find_outline(partner.part, solved)
         if outline is None or not has_edges(self.reader, partner.place, partner.edges, outline):
             return None
         try:
@@ -118,9 +115,12 @@ class Lengths:
         """Distances along a measured side at which it turns sharply; none on a join of strips."""
         if partner.part in self.joins:
             return ()
-        strap = self.straps.get(partner.part)
-        outline = strap.piece.outline if strap else self.outline_of(partner.part, solved)
+        outline = self._find_outline(partner.part, solved)
         return () if outline is None else corner_distances(inset_run(outline, partner.edges, inset_mm))
+
+    def _find_outline(self, part: str, solved: Mapping[str, float]) -> Outline | None:
+        strap = self.straps.get(part)
+        return strap.piece.outline if strap else self.outline_of(part, solved)
 
     def _join_length(self, join: JoinPlan, seam: str, partner: Partner, solved: Mapping[str, float]) -> float | None:
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
