@@ -54,7 +54,7 @@ def read_goods(reader: Reader, spec: Spec) -> Parts:
         stitches=read_stitches(reader, spec.stitches),
         hardware=read_hardware(reader, spec.hardware),
     )
-    return replace(parts, straps=read_straps(reader, spec.straps, parts.materials, parts.hardware, parts.stitches))
+    return replace(parts, straps=read_straps(reader, spec.straps, parts))
 
 
 def read_head(reader: Reader, spec: Spec) -> Build:
