@@ -17,12 +17,14 @@ from docgen.versions import (
     issue_version,
     list_versions,
     pair_variants,
+    read_issued,
     read_pair,
     read_version,
     tell_draft,
 )
 from docgen.versions.compared.sides import Home, build_enclosed, parts_inside, read_side, spec_name_of
 from docgen.versions.kept.record import KEYS, find_fault, is_inside, write_record
+from docgen.versions.kept.register import find_registers
 from docgen.write import Enclosed
 
 TRAY = """\
@@ -144,6 +146,23 @@ def test_a_spec_without_a_register_finds_the_nearest_one_that_has_its_code():
     issue("away/cup.toml", code="cup")
     path = write("away/tray.toml", version="3")
     assert read_pair("1", str(path), Path())[0].build.version == "1"
+
+
+def test_a_register_is_not_looked_for_behind_a_link_or_in_hidden_folders(tmp_path_factory):
+    elsewhere = tmp_path_factory.mktemp("elsewhere")
+    issue(elsewhere / "tray.toml")
+    Path("linked").symlink_to(elsewhere)
+    issue(".hidden/tray.toml")
+    issue("plain/tray.toml")
+    assert find_registers(Path(), "tray") == (Path("plain/issued/tray"),)
+
+
+def test_a_record_of_very_many_files_is_not_read():
+    folder = issue("tray.toml").folder
+    record = folder / "record.toml"
+    record.write_text(record.read_text() + "".join(f'"{n}.svg" = "0"\n' for n in range(1000)))
+    with pytest.raises(VersionRefused, match="the record names more than 1000 files"):
+        read_issued(folder)
 
 
 def test_two_numbers_need_a_register_of_one_build():
