@@ -118,7 +118,7 @@ def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
     """Parts that hardware is said to go through, and that are not there."""
     known = list_part_names(spec)
     for piece in parts.pieces.values():
-        for hole in piece.holes:
+        for hole in piece.marks.holes:
             for name in hole.through:
                 if name not in known and not reader.is_noted(hole.place):
                     refuse_part(reader, hole.place, name, known)

@@ -10,7 +10,7 @@ from docgen.geometry import Point
 from docgen.problems import Place
 from docgen.read import Picture, read_spec
 from docgen.resolve import Build, Held, Hole, Inside, Price, Step, resolve_build
-from docgen.versions import compare_builds
+from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 
 SPEC = """\
@@ -72,6 +72,12 @@ def change(build, field, **more):
     """The build with the first of these parts changed."""
     first, *others = getattr(build, field)
     return replace(build, **{field: (replace(first, **more), *others)})
+
+
+def change_marks(build, **more):
+    """The build with these marks on its first piece."""
+    first, *others = build.pieces
+    return replace(build, pieces=(first.with_marks(**more), *others))
 
 
 NOTHING = ["  no change to anything that is made; only words of the spec file differ"]
@@ -193,40 +199,40 @@ def test_steps_are_told_by_the_numbers_that_the_build_sheet_prints(bag):
 
 
 def test_holes_are_told_where_a_maker_measures_them(bag):
-    (hole,) = bag.pieces[0].holes
+    (hole,) = bag.pieces[0].marks.holes
     # From the middle of the piece: 150 mm from its left, 75 mm from its top.
-    moved = change(bag, "pieces", holes=(replace(hole, at=Point(150.0, 75.0)),))
+    moved = change_marks(bag, holes=(replace(hole, at=Point(150.0, 75.0)),))
     assert tell(bag, moved)[1:] == [
         "      hole 4 mm (5/32 in) at 50 mm (1 31/32 in) from left, 40 mm (1 9/16 in) from top: "
         "now at 150 mm (5 29/32 in) from left, 75 mm (2 15/16 in) from top"
     ]
-    more = change(bag, "pieces", holes=(hole, Hole(at=Point(150.0, 75.0), diameter_mm=3.0, takes="rivet")))
+    more = change_marks(bag, holes=(hole, Hole(at=Point(150.0, 75.0), diameter_mm=3.0, takes="rivet")))
     assert tell(bag, more)[1:] == [
         "      hole 3 mm (1/8 in) for rivet at 150 mm (5 29/32 in) from left, 75 mm (2 15/16 in) from top: new"
     ]
-    larger = change(bag, "pieces", holes=(replace(hole, diameter_mm=5.0),))
+    larger = change_marks(bag, holes=(replace(hole, diameter_mm=5.0),))
     assert tell(bag, larger)[1:] == [
         "      hole at 50 mm (1 31/32 in) from left, 40 mm (1 9/16 in) from top: 5 mm (3/16 in), was 4 mm (5/32 in)"
     ]
 
 
 def test_a_band_is_told_by_its_edges(bag):
-    (skive,) = bag.pieces[0].skives
-    wider = change(bag, "pieces", skives=(replace(skive, width_mm=12.0),))
+    (skive,) = bag.pieces[0].marks.skives
+    wider = change_marks(bag, skives=(replace(skive, width_mm=12.0),))
     assert tell(bag, wider)[1:] == [
         "      skive top, width: 12 mm (15/32 in), was 10 mm (13/32 in); 2 mm (3/32 in) more"
     ]
-    thinner = change(bag, "pieces", skives=(replace(skive, to_words="0.8 mm"),))
+    thinner = change_marks(bag, skives=(replace(skive, to_words="0.8 mm"),))
     assert tell(bag, thinner)[1:] == ['      skive top, to: "0.8 mm", was "1 mm"']
-    other = change(bag, "pieces", skives=(replace(skive, edges="left"),))
+    other = change_marks(bag, skives=(replace(skive, edges="left"),))
     assert tell(bag, other)[1:] == ['      skive top: "no", was "skived"', '      skive left: "skived", was "no"']
 
 
 def test_other_holes_on_a_stitch_line_in_its_place_are_told(bag):
-    line = bag.pieces[0].stitch_lines[0]
-    fewer = change(bag, "pieces", stitch_lines=(replace(line, holes_mm=line.holes_mm[:-1]),))
+    line = bag.pieces[0].marks.stitch_lines[0]
+    fewer = change_marks(bag, stitch_lines=(replace(line, holes_mm=line.holes_mm[:-1]),))
     assert tell(bag, fewer)[1:] == [
         f"      holes of stitch line side: {len(line.holes_mm) - 1}, was {len(line.holes_mm)}; 1 less"
     ]
-    ticks = change(bag, "pieces", stitch_lines=(replace(line, ticked_mm=()),))
+    ticks = change_marks(bag, stitch_lines=(replace(line, ticked_mm=()),))
     assert tell(bag, ticks) == NOTHING  # by hand the holes count, and no ticks are drawn

@@ -10,22 +10,22 @@ import pytest
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_variants
-from docgen.versions import (
-    NotReadable,
-    VersionRefused,
+from docgen.versions.compared.issue import issue_version
+from docgen.versions.compared.sides import (
+    Home,
+    build_enclosed,
     home_of,
-    issue_version,
-    list_versions,
     pair_variants,
-    read_issued,
+    parts_inside,
     read_pair,
+    read_side,
     read_version,
+    spec_name_of,
     tell_draft,
 )
-from docgen.versions.compared.sides import Home, build_enclosed, parts_inside, read_side, spec_name_of
 from docgen.versions.kept.record import KEYS, find_fault, is_inside, write_record
-from docgen.versions.kept.register import find_registers
-from docgen.write import Enclosed
+from docgen.versions.kept.register import VersionRefused, find_registers, list_versions, read_issued
+from docgen.write import Enclosed, NotReadable
 
 TRAY = """\
 [spec]
