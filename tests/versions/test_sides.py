@@ -25,6 +25,7 @@ from docgen.versions.compared.sides import (
 )
 from docgen.versions.kept.record import KEYS, find_fault, is_inside, write_record
 from docgen.versions.kept.register import VersionRefused, find_registers, list_versions, read_issued
+from docgen.versions.traced.trace import trace
 from docgen.write import Enclosed, NotReadable
 
 TRAY = """\
@@ -163,6 +164,15 @@ def test_a_record_of_very_many_files_is_not_read():
     record.write_text(record.read_text() + "".join(f'"{n}.svg" = "0"\n' for n in range(1000)))
     with pytest.raises(VersionRefused, match="the record names more than 1000 files"):
         read_issued(folder)
+
+
+def test_a_draft_is_looked_for_among_two_hundred_specs_and_no_more():
+    digest = read_spec(write("tray.toml")).digest
+    for n in range(199):
+        Path(f"a{n}.toml").write_text("")
+    assert trace(f"SPEC:TRAY/1-DRAFT/{digest}/PATTERN/1", Path()).found[0].standing == "draft-open"
+    Path("b.toml").write_text("")
+    assert trace(f"SPEC:TRAY/1-DRAFT/{digest}/PATTERN/1", Path()).found[0].standing == "draft-unknown"
 
 
 def test_two_numbers_need_a_register_of_one_build():
