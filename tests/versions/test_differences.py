@@ -57,11 +57,15 @@ seams = ["side"]
 """
 
 
+def resolve(folder, text=SPEC):
+    path = folder / "bag.toml"
+    path.write_text(text, encoding="utf-8")
+    return resolve_build(read_spec(path))
+
+
 @pytest.fixture(scope="module")
 def bag(tmp_path_factory) -> Build:
-    path = tmp_path_factory.mktemp("bag") / "bag.toml"
-    path.write_text(SPEC, encoding="utf-8")
-    return resolve_build(read_spec(path))
+    return resolve(tmp_path_factory.mktemp("bag"))
 
 
 def tell(before, after):
@@ -196,6 +200,14 @@ def test_steps_are_told_by_the_numbers_that_the_build_sheet_prints(bag):
     assert said == ["  step 2: Sew it.", '      do: "Sew it.", was "Sew."', '      note: "Slowly.", was nothing']
     two = tell(bag, replace(bag, steps=(punch, replace(sew, do="Glue."), replace(sew, do="Press."))))
     assert two == ["  step 2: Glue.", '      do: "Glue.", was "Sew."', "+ step 3: Press. added"]
+
+
+@pytest.mark.parametrize(("height", "is_told"), [("152 mm", False), ("153 mm", True), ("165 mm", True)])
+def test_an_area_is_told_from_five_hundred_square_millimetres_on(bag, tmp_path, height, is_told):
+    # 200 mm wide: 2 mm more are 400 mm2, 3 mm are 600 mm2.
+    lines = tell(bag, resolve(tmp_path, SPEC.replace('"150 mm"', f'"{height}"')))
+    assert sum(line.startswith("      height: ") for line in lines) == 2  # the flap, and the back that is like it
+    assert sum(line.startswith("      area: ") for line in lines) == (2 if is_told else 0)
 
 
 def test_holes_are_told_where_a_maker_measures_them(bag):

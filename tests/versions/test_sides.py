@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.problems import SpecRejected
+from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_variants
 from docgen.versions.compared.issue import issue_version
@@ -25,7 +25,7 @@ from docgen.versions.compared.sides import (
 )
 from docgen.versions.kept.record import KEYS, find_fault, is_inside, write_record
 from docgen.versions.kept.register import VersionRefused, find_registers, list_versions, read_issued
-from docgen.versions.traced.trace import trace
+from docgen.versions.traced.trace import save_spec, trace
 from docgen.write import Enclosed, NotReadable
 
 TRAY = """\
@@ -173,6 +173,21 @@ def test_a_draft_is_looked_for_among_two_hundred_specs_and_no_more():
     assert trace(f"SPEC:TRAY/1-DRAFT/{digest}/PATTERN/1", Path()).found[0].standing == "draft-open"
     Path("b.toml").write_text("")
     assert trace(f"SPEC:TRAY/1-DRAFT/{digest}/PATTERN/1", Path()).found[0].standing == "draft-unknown"
+
+
+def test_a_drawing_is_not_saved_through_a_linked_folder(tmp_path_factory):
+    elsewhere = tmp_path_factory.mktemp("elsewhere")
+    Path("art").mkdir()
+    Path("art/base.svg").write_bytes(DRAWING)
+    found = trace(f"SPEC:TRAY/1/{issue('tray.toml', text=DRAWN).digest}/PATTERN/1", Path())
+    Path("back").mkdir()
+    Path("back/art").symlink_to(elsewhere)
+    with pytest.raises(CallRejected, match=r'the drawing "art/base\.svg" would be written through a link out of back'):
+        save_spec(found, Path("back/new.toml"))
+    assert not Path("back/new.toml").exists()
+    assert list(elsewhere.iterdir()) == []
+    Path("back/art").unlink()
+    assert save_spec(found, Path("back/new.toml")) == (Path("back/new.toml"), Path("back/art/base.svg"))
 
 
 def test_two_numbers_need_a_register_of_one_build():
