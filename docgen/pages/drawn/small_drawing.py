@@ -47,7 +47,7 @@ from docgen.pages.drawn.small_sketch import (
 )
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
-from docgen.pages.setting.blocks import Figure, PageStyle
+from docgen.pages.setting.blocks import Figure, Later, PageStyle
 from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Hole, StitchLine
 
@@ -136,13 +136,17 @@ def _make_figure(
     cells, height = found
     names = {cell.sketch.drawn.name for cell in cells}
     strips = {name for join in plan.build.joins for name in join.pieces}
-    marks: list[Mark] = []
-    for cell in cells:
-        base = Point(cell.x, height - cell.y)
-        marks += draw_sketch(cell.sketch, base, scale_to, names, strips, style)
-        marks += _number_seams(cell.sketch, base, scale_to, strips, numbers, style)
-        marks += _draw_name(cell.lines, base, style)
-    return Figure(width_mm, height, tuple(marks), _caption(cells, scale_to, left_out, strips))
+
+    def draw() -> tuple[Mark, ...]:
+        marks: list[Mark] = []
+        for cell in cells:
+            base = Point(cell.x, height - cell.y)
+            marks += draw_sketch(cell.sketch, base, scale_to, names, strips, style)
+            marks += _number_seams(cell.sketch, base, scale_to, strips, numbers, style)
+            marks += _draw_name(cell.lines, base, style)
+        return tuple(marks)
+
+    return Figure(width_mm, height, Later(draw), _caption(cells, scale_to, left_out, strips))
 
 
 def _caption(cells: tuple[Cell, ...], scale_to: float, left_out: int, strips: set[str]) -> str:
@@ -344,8 +348,11 @@ def _draw_hole(hole: Hole, sketch: Sketch, scale_to: float, has_rings: bool, sty
     is_punched, thin = sketch.drawn.is_punched, Stroke(style.thin_line_mm)
     at = _put_point(hole.at, sketch, scale_to)
     radius = _hole_mm(hole, scale_to) if is_punched else max(hole.diameter_mm / 2 / scale_to, LEAST_HOLE_MM)
-    shown = replace(hole, diameter_mm=2 * radius * scale_to)
-    rim = scale_path(transform_path(hole_path(shown), sketch.place), 1 / scale_to)
+    if hole.long_mm:
+        shown = replace(hole, diameter_mm=2 * radius * scale_to)
+        rim = scale_path(transform_path(hole_path(shown), sketch.place), 1 / scale_to)
+    else:
+        rim = circle_path(at, radius)
     if not is_punched:
         return [PathMark(path=rim, stroke=thin, fill=1.0)]
     made = PathMark(path=rim, fill=0.0)

@@ -139,7 +139,7 @@ def draw_figure(figure: Figure, left_mm: float, top: float) -> tuple[Mark, ...]:
     """The figure with its upper left corner at `left_mm`, `top`; nothing shows outside its box."""
     bottom = top - figure.height_mm
     box = Box(left_mm, bottom, left_mm + figure.width_mm, top)
-    return (ClipMark(box=box, marks=figure.marks, dx_mm=left_mm, dy_mm=bottom),)
+    return (ClipMark(box=box, marks=tuple(figure.marks), dx_mm=left_mm, dy_mm=bottom),)
 
 
 def _draw_cells(
