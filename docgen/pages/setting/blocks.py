@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache
 from typing import Literal
 
 from docgen.pages.marks.page import Mark
@@ -126,23 +124,13 @@ class KeyValues:
     columns: int = 2
 
 
-class Later:
-    """Marks that are drawn when they are first asked for: a page is tried with drawings of several sizes, and shows one."""
-
-    def __init__(self, draw: Callable[[], tuple[Mark, ...]]) -> None:
-        self._draw = cache(draw)
-
-    def __iter__(self) -> Iterator[Mark]:
-        return iter(self._draw())
-
-
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A drawing: marks from (0, 0) to (width, height); shown inside that box only."""
 
     width_mm: float
     height_mm: float
-    marks: Iterable[Mark]
+    marks: tuple[Mark, ...]
     caption: str = ""
 
 
