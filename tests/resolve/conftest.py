@@ -28,7 +28,7 @@ inset = "4 mm"
 """
 
 
-# Lines of a spec that stand for the parts most tests begin with.
+# Lines of a spec that stand for tables most tests begin with, or for a table by its name and what is its own.
 BLOCKS = {
     "<back>": '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]',
     "<front>": '[pieces.front]\nlike = "back"',
@@ -37,6 +37,14 @@ BLOCKS = {
     "<belt>": '[straps.belt]\nof = "body"\nwidth = "20 mm"',
     "<circle>": '[pieces.a]\nof = "body"\nshape = "circle"',
     "<seam>": '[seams.s]\nstitch = "main"\nmeet = ["back: left", "front: left"]',
+    r"<(rectangle|strip) (\S+): (.+)>": r'[pieces.\2]\nof = "body"\nshape = "\1"\nsize = \3',
+    r"<seam (\S+): (.+)>": r'[seams.\1]\nstitch = "main"\nmeet = \2',
+    r"<join (\S+): (.+), (\S+ mm)>": r'[joins.\1]\nof = \2\noverlap = "\3"\nstitch = "main"',
+    r"<stitch (\S+): by (\S+), (.+), (.+), (.+)>": (
+        r'[stitches.\1]\nby = "\2"\nthread = "\3"\npitch = "\4"\ninset = "\5"'
+    ),
+    r"<hardware (\S+): (\d+), (.+)>": r'[hardware.\1]\nwhat = "\3"\ncount = \2',
+    r"<step (\".+\"): (.+)>": r"[[steps]]\ndo = \1\n\2",
 }
 
 Edit = tuple[str, str]
@@ -49,7 +57,9 @@ def write_out(text: str, *edits: Edit) -> str:
         text = write_out(text)
         assert text.count(old) == 1
         text = text.replace(old, new)
-    return re.sub("|".join(BLOCKS), lambda found: BLOCKS[found[0]], text)
+    for short, lines in BLOCKS.items():
+        text = re.sub(short, lines, text)
+    return text
 
 
 @pytest.fixture
