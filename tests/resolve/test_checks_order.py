@@ -168,33 +168,19 @@ def test_the_twin_of_a_check_of_order_is_silent(cautions: Tell, case: str) -> No
 
 def test_slits_may_be_cut_after_a_piece_was_in_hand(cautions: Tell) -> None:
     steps = """\
-[[steps]]
-do = "Punch."
-pieces = ["back"]
-[[steps]]
-do = "Cut the slits."
-pieces = ["back"]
-[[steps]]
-do = "Sew."
-seams = ["pocket", "round"]
-[[steps]]
-do = "Set."
-hardware = ["rivet"]
+<step "Punch.": pieces = ["back"]>
+<step "Cut the slits.": pieces = ["back"]>
+<step "Sew.": seams = ["pocket", "round"]>
+<step "Set.": hardware = ["rivet"]>
 """
     assert cautions(BAG + steps) == ""
 
 
 def test_a_step_that_names_no_piece_sets_hardware_in_all(cautions: Tell) -> None:
     steps = """\
-[[steps]]
-do = "Set."
-hardware = ["rivet"]
-[[steps]]
-do = "Punch."
-pieces = ["back"]
-[[steps]]
-do = "Sew."
-seams = ["pocket", "round"]
+<step "Set.": hardware = ["rivet"]>
+<step "Punch.": pieces = ["back"]>
+<step "Sew.": seams = ["pocket", "round"]>
 """
     assert 'step 2 punches "back", and step 1 sets "rivet" in it already' in cautions(BAG + steps)
 
