@@ -51,13 +51,13 @@ from docgen.resolve.marks import (
     Marks,
     Move,
     Notch,
-    PieceMark,
+    PieceLine,
     Skive,
     Slit,
     StitchLine,
 )
 from docgen.resolve.open_measure import set_measure, solve_measure
-from docgen.resolve.piece import Piece, PieceLine, lines_of
+from docgen.resolve.piece import Piece, lines_of
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
@@ -92,7 +92,6 @@ __all__ = [
     "Notch",
     "Piece",
     "PieceLine",
-    "PieceMark",
     "Price",
     "Printer",
     "Printing",
