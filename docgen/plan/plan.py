@@ -179,7 +179,10 @@ class Supply:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SewingJob:
-    """One run of stitching in a step: a seam, the joints of a join, or the edges of a strap."""
+    """One run of stitching in a step: a seam, the joints of a join, or the edges of a strap.
+
+    By hand also the `holes` to prick for one run, and the threads to cut for one make, those of all rows and runs:
+    `hand_threads` of `hand_thread_mm` each. At a machine the three are 0."""
 
     title: str
     stitch: Stitch
@@ -191,6 +194,20 @@ class SewingJob:
     stack_mm: float
     rows: int
     seam: Seam | None = None
+    holes: int = 0
+    hand_threads: int = 0
+    hand_thread_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scrap:
+    """Offcuts to try one stitch on: the materials from the top down, by title, how thick they are together, and the
+    seam, join or strap they stand for."""
+
+    stitch: Stitch
+    title: str
+    materials: tuple[str, ...]
+    stack_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -233,6 +250,7 @@ class Plan:
 
     build: Build
     materials: tuple[MaterialPlan, ...]
+    scraps: tuple[Scrap, ...]
     threads: tuple[ThreadNeed, ...]
     hardware: tuple[HardwareItem, ...]
     supplies: tuple[Supply, ...]

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from docgen.fonts import text_width_mm
+from docgen.pages.lists.cutting_list import lay_out_cutting_list
 from docgen.pages.looks.templates import load_page_style
 from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
 from docgen.pages.setting.paging import hold_measures
@@ -23,6 +24,7 @@ from docgen.read import read_spec
 from docgen.resolve import Build, Machine, resolve_build
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
+from docgen.written.units import format_bought_run
 
 SPECS = Path(__file__).parents[2] / "specs"
 PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
@@ -149,7 +151,7 @@ def test_a_hand_sewn_seam_says_its_holes() -> None:
             )
             for piece in plan.build.pieces
         )
-        assert f"{seam.stitches} ({holes} holes)" in joined(replace(plan, build=replace(plan.build, pieces=pieces)))
+        assert f"{seam.stitches} ({holes} holes)" in joined(plan_work(replace(plan.build, pieces=pieces)))
 
 
 def test_a_second_run_of_one_stitch_is_as_above_and_numbered() -> None:
@@ -183,6 +185,18 @@ def test_threads_for_sewing_by_hand_and_needles_are_told() -> None:
     assert "threads to cut" in found
     assert plan.threads[0].hand[0].count
     assert found.count("2 hand needles") == 3, "laid out, set up, and at the seam"
+
+
+@pytest.mark.parametrize(("limit", "threads"), [({}, 1), ({"hand_tails_mm": 600.0}, 2), ({"hand_thread_mm": 900.0}, 4)])
+def test_both_papers_cut_threads_by_the_limits_in_force(limit: dict[str, float], threads: int) -> None:
+    """The build sheet cuts what the cutting list cuts, however long the shop wants its tails and its thread."""
+    build = demo_build("notebook-sleeve")
+    plan = plan_work(replace(build, limits=replace(build.limits, **limit)))
+    (cut,) = plan.threads[0].hand
+    words = format_bought_run(cut.length_mm, plan.build.show)
+    assert cut.count == threads
+    assert f"{threads} × {words}" in joined(plan)
+    assert words in " ".join(texts(lay_out_cutting_list(plan, make_setup())))
 
 
 def test_findings_are_told_by_titles_and_without_their_mend() -> None:

@@ -11,7 +11,7 @@ from docgen.pages.setting.blocks import Beside, Block, Caution, Column, Heading,
 from docgen.pages.setting.findings import finding_words
 from docgen.pages.setting.paging import head_blocks, hold_measures, needle_words
 from docgen.pages.setting.setup import Setup
-from docgen.plan import Plan, Scrap, list_needles, plan_scraps
+from docgen.plan import Plan, Scrap, list_needles
 from docgen.resolve import Build, Stitch
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.consumables import is_consumable
@@ -35,10 +35,10 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
         "how": [how],
         "lists": _list_units(plan, setup, said),
     }
-    if scraps := plan_scraps(plan.build):
-        units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, scraps, said))]
-        machine = ", ".join(scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine")
-        ticks = (Tick(_scrap_words(scrap, said)) for scrap in scraps)
+    if plan.scraps:
+        units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, plan.scraps, said))]
+        machine = ", ".join(scrap.stitch.name for scrap in plan.scraps if scrap.stitch.by == "machine")
+        ticks = (Tick(_scrap_words(scrap, said)) for scrap in plan.scraps)
         units["scrap"] = [(*parse_words(render_words("build_scrap", machine=machine)), *ticks)]
     if found := _found(plan):
         units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
@@ -88,7 +88,7 @@ def _list_units(plan: Plan, setup: Setup, said: Said) -> list[Unit]:
 
 def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
     """Tools at the left, goods at the right, each with a box to tick."""
-    machines = (machine_title(scrap.stitch, plan.build) for scrap in plan_scraps(plan.build))
+    machines = (machine_title(scrap.stitch, plan.build) for scrap in plan.scraps)
     tools = [tool for tool in dict.fromkeys((*plan.tools, *machines)) if tool and not is_consumable(tool)]
     goods = [
         *_material_words(plan, said),
