@@ -17,6 +17,7 @@ from docgen.plan.plan import (
     HandThread,
     HardwareItem,
     MaterialPlan,
+    Needles,
     Plan,
     PlanStep,
     Scrap,
@@ -28,7 +29,7 @@ from docgen.plan.plan import (
 )
 from docgen.plan.scrap import plan_scraps
 from docgen.plan.steps import plan_steps
-from docgen.plan.supplies import list_needles, plan_hardware, plan_supplies
+from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads
 from docgen.resolve import Build
 from docgen.tables.care import find_care
@@ -42,6 +43,7 @@ __all__ = [
     "HandThread",
     "HardwareItem",
     "MaterialPlan",
+    "Needles",
     "Plan",
     "PlanStep",
     "Scrap",
@@ -53,7 +55,6 @@ __all__ = [
     "group_skives",
     "hole_words",
     "join_plans",
-    "list_needles",
     "plan_work",
     "purpose_words",
     "thin_words",
@@ -72,6 +73,7 @@ def plan_work(build: Build) -> Plan:
         materials=materials,
         scraps=plan_scraps(build),
         threads=threads,
+        needles=plan_needles(threads, steps),
         hardware=hardware,
         supplies=plan_supplies(steps),
         weights=plan_weights(build),

@@ -187,7 +187,7 @@ def test_threads_for_sewing_by_hand_and_needles_are_told() -> None:
     assert found.count("2 hand needles") == 3, "laid out, set up, and at the seam"
 
 
-@pytest.mark.parametrize(("limit", "threads"), [({}, 1), ({"hand_tails_mm": 600.0}, 2), ({"hand_thread_mm": 900.0}, 4)])
+@pytest.mark.parametrize(("limit", "threads"), [({}, 1), ({"hand_tails_mm": 600.0}, 2), ({"hand_thread_mm": 900.0}, 5)])
 def test_both_papers_cut_threads_by_the_limits_in_force(limit: dict[str, float], threads: int) -> None:
     """The build sheet cuts what the cutting list cuts, however long the shop wants its tails and its thread."""
     build = demo_build("notebook-sleeve")

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from docgen.pages.lists.accepted import accepted_blocks
+from docgen.pages.lists.supply_list import needles_to_buy
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.templates import parse_words, render_words, words
 from docgen.pages.setting.blocks import Beside, Block, Caution, Column, Heading, KeyValues, Table, Tick, Together
 from docgen.pages.setting.findings import finding_words
 from docgen.pages.setting.paging import head_blocks, hold_measures, needle_words
 from docgen.pages.setting.setup import Setup
-from docgen.plan import Plan, Scrap, list_needles
+from docgen.plan import Plan, Scrap
 from docgen.resolve import Build, Stitch
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.consumables import is_consumable
@@ -52,11 +53,11 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
 
 def _time_blocks(plan: Plan, said: Said) -> list[Block]:
     """The time of all steps, where they all say one."""
-    if not plan.steps or not all(step.minutes for step in plan.steps):
+    if not plan.minutes:
         return []
-    minutes, makes = sum(step.minutes for step in plan.steps), plan.build.makes
-    facts = [(said["time"], time_words(minutes, said))]
-    facts += [(said["time_batch"], time_words(minutes * makes, said))] if makes > 1 else []
+    makes = plan.build.makes
+    facts = [(said["time"], time_words(plan.minutes, said))]
+    facts += [(said["time_batch"], time_words(plan.minutes * makes, said))] if makes > 1 else []
     return [KeyValues(tuple(facts), 4)]
 
 
@@ -93,7 +94,7 @@ def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
     goods = [
         *_material_words(plan, said),
         *_thread_words(plan, said),
-        *_needle_words(plan, said),
+        *(needles_to_buy(needles, said) for needles in plan.needles),
         *(f"{item.count} × {item.hardware.what}" for item in plan.hardware),
         *(item.what for item in plan.supplies),
     ]
@@ -125,7 +126,7 @@ def _material_words(plan: Plan, said: Said) -> list[str]:
     """`bridle leather: 12 pieces, 5 straps, cut by the cutting list`, for the whole batch."""
     lines = []
     for item in plan.materials:
-        counts = ((sum(cut.count for cut in item.items), "piece"), (sum(cut.count for cut in item.straps), "strap"))
+        counts = ((item.pieces, "piece"), (item.strips, "strap"))
         told = [f"{count} {said[word if count == 1 else word + 's']}" for count, word in counts if count]
         lines.append(f"{item.material.title}: {', '.join(told)}, {said['cut']}")
     return lines
@@ -138,14 +139,6 @@ def _thread_words(plan: Plan, said: Said) -> list[str]:
         if need.bobbin_thread_mm
         else need.thread_words
         for need in plan.threads
-    ]
-
-
-def _needle_words(plan: Plan, said: Said) -> list[str]:
-    """`machine needles 110/18, 130/21`; `2 hand needles`."""
-    return [
-        needle_words(sizes, by) if by == "hand" else f"{said['machine_needles']} {needle_words(sizes, by)}"
-        for by, sizes in list_needles(plan.threads)
     ]
 
 
