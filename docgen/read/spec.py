@@ -16,7 +16,7 @@ from docgen.problems import Place, Problem
 from docgen.read.kinds import key
 from docgen.read.spec_pieces import PieceSpec
 from docgen.read.spec_sewing import JoinSpec, SeamSpec, StitchSpec, StrapSpec
-from docgen.read.svg.drawing import Drawing
+from docgen.read.svg.drawing import Sketch
 from docgen.read.svg.name_mark import Picture
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names, Text
 from docgen.tables.care import PART_IDS
@@ -255,15 +255,15 @@ class Spec:
     """A whole spec as written.
 
     `source` is the file's bytes; `digest` the first 10 hex digits, upper case, of a SHA-256 over them and the
-    drawings; `problems` what reading found; `drawings` what was read for each drawn piece, by its name; `files`
-    name and bytes of every drawing, by name.
+    drawings; `problems` what reading found; `drawings` those of drawn pieces, in their own units, by the name of the
+    piece; `files` name and bytes of every drawing, by name.
     """
 
     path: str = ""
     source: bytes = b""
     digest: str = ""
     problems: tuple[Problem, ...] = ()
-    drawings: tuple[tuple[str, Drawing], ...] = ()
+    drawings: tuple[tuple[str, Sketch], ...] = ()
     files: tuple[tuple[str, bytes], ...] = ()
     unread: tuple[str, ...] = ()  # of measures and pieces: what was written, and is no table (noted)
     mark: Picture | None = None
