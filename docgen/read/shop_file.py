@@ -81,8 +81,8 @@ def read_shop_file(path: str | Path) -> ShopFile:
 def read_shop_source(path: str | Path, source: bytes) -> ShopFile:
     """The same from the bytes of the file."""
     text = decode_source(path, source)
-    values, problems = check_keys(ShopFile, str(path), parse_source(path, text), locate_keys(text))
-    return ShopFile(**values, path=str(path), problems=problems)
+    values, findings = check_keys(ShopFile, str(path), parse_source(path, text), locate_keys(text))
+    return ShopFile(**values, path=str(path), problems=findings.close())
 
 
 def replace_printer(path: str | Path, source: bytes, name: str, keys: Mapping[str, str]) -> bytes:

@@ -265,7 +265,8 @@ class Spec:
     problems: tuple[Problem, ...] = ()
     drawings: tuple[tuple[str, Sketch], ...] = ()
     files: tuple[tuple[str, bytes], ...] = ()
-    unread: tuple[str, ...] = ()  # of measures and pieces: what was written, and is no table (noted)
+    unread: tuple[str, ...] = ()  # tables that everything names and that are none, and what is far too much (noted)
+    left_out: frozenset[tuple[str, str]] = frozenset()  # table and name of entries that are wrong in themselves (noted)
     mark: Picture | None = None
     spec: HeadSpec | None = key("table", "What this build is.", of=HeadSpec, required=True)
     shop: ShopSpec | None = key("table", "Who makes it.", of=ShopSpec)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from docgen.problems import Place
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names, Text
+from docgen.tables.sizes import MOST_CUT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,7 +133,7 @@ class PieceSpec:
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     title: Text = key("text", "Words for the label.", default="the table's name")
     of: Text = key("name", "Material it is cut from.", to="materials")
-    cut: Count = key("count", "How many for one make.", default="1", least=1, most=200)
+    cut: Count = key("count", "How many for one make.", default="1", least=1, most=MOST_CUT)
     pair: Flag = key("flag", "True: half of them are cut mirrored.", default="false")
     shape: Text = key("choice", "Kind of shape.", choices=("rectangle", "strip", "circle", "outline", "drawing"))
     size: Lengths = key(

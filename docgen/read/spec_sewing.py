@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from docgen.problems import Place
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Names, Text
+from docgen.tables.sizes import MOST_CUT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,7 +116,7 @@ class StrapSpec:
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     title: Text = key("text", "Words for the pages.", default="the table's name")
     of: Text = key("name", "Material it is cut from.", to="materials", required=True)
-    cut: Count = key("count", "How many for one make.", default="1", least=1, most=200)
+    cut: Count = key("count", "How many for one make.", default="1", least=1, most=MOST_CUT)
     width: Length = key("length", "Width.", unit="length", required=True)
     finished: Length = key(
         "length", "Length when made up, from end to end (from bar to bar where turned).", unit="length"

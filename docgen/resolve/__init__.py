@@ -247,10 +247,11 @@ def _set_points(build: Build, parts: Parts) -> Build:
 def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
     """Parts that hardware is said to go through, and that are not there."""
     known = [entry.name for entries in (spec.pieces, spec.joins, spec.straps) for entry in entries]
+    left_out = {name for _, name in spec.left_out}
     for piece in parts.pieces.values():
         for hole in piece.holes:
             for name in hole.through:
-                if name not in known and not reader.is_noted(hole.place):
+                if name not in known and name not in left_out and not reader.is_noted(hole.place):
                     mend = suggest(name, known) or "name a piece, a join or a strap"
                     reader.error(hole.place, f'there is no piece, join or strap "{name}"', mend)
 

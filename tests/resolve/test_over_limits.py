@@ -1,0 +1,176 @@
+"""After any limit of the reader the rest of the report stays true: one thing too many is one problem, and no other."""
+
+from __future__ import annotations
+
+import copy
+import json
+import tomllib
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from docgen.problems import Problem, SpecRejected, has_errors
+from docgen.read import Key, read_spec
+from docgen.read.check import READ_OVER, VALUES_MOST
+from docgen.read.kinds import LINK_MOST, NAME_MOST, NOTE_MOST, WORDS_MOST, KeyField, list_keys
+from docgen.read.locate import DEPTH_MOST
+from docgen.read.source import SIZE_MOST
+from docgen.read.spec import Spec
+from docgen.resolve import resolve_build
+
+BASE = Path(__file__).with_name("over_limits.toml").read_text(encoding="utf-8")
+BOARD = '<svg width="90mm" height="90mm" viewBox="0 0 90 90"><path id="board" d="M10 10H70V50H10z"/></svg>'
+LISTS = ("names", "texts", "lengths", "sides", "tables", "prices")
+WRITTEN_AS_WORDS = {"thickness", "length", "pitch", "run", "percent", "thread", "needle", "load", "weight", "density"}
+WRITTEN_AS_WORDS |= {"price", "times", "position", "edges", "text", "note"}
+Path_ = tuple[str | int, ...]
+Document = dict[str, Any]
+
+
+def write(value: Any) -> str:
+    """A value as TOML, on one line."""
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f"{word} = {write(item)}" for word, item in value.items()) + " }"
+    if isinstance(value, list):
+        return f"[{', '.join(map(write, value))}]"
+    return json.dumps(value, ensure_ascii=False)
+
+
+def write_document(document: Document) -> str:
+    return "".join(f"{word} = {write(value)}\n" for word, value in document.items())
+
+
+@pytest.fixture
+def problems_of(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], list[Problem]]:
+    """The errors in a spec, whose drawing is there."""
+    monkeypatch.chdir(tmp_path)
+    Path("board.svg").write_text(BOARD)
+
+    def read(text: str) -> list[Problem]:
+        Path("a.toml").write_text(text, encoding="utf-8")
+        try:
+            resolve_build(read_spec("a.toml"))
+        except SpecRejected as error:
+            return [problem for problem in error.problems if has_errors([problem])]
+        return []
+
+    return read
+
+
+def walk(owner: type[Any], table: Document, at: Path_ = ()) -> Iterator[tuple[Path_, KeyField, Document]]:
+    """Every key that a table of the document holds or may hold: its path, what it is, and the table."""
+    for part in list_keys(owner):
+        here, held = (*at, part.word), table.get(part.word)
+        yield here, part, table
+        if part.key.of is None or not held:
+            continue
+        inner = {(): held} if part.key.kind == "table" else dict(enumerate(held)) if part.key.kind == "tables" else held
+        for name, one in inner.items():
+            yield from walk(part.key.of, one, here if name == () else (*here, name))
+
+
+def too_little(key: Key) -> tuple[int, str] | None:
+    """One less than a count takes, as `too_much`."""
+    return (key.least - 1, f"from {key.least} to {key.most}") if key.kind == "count" else None
+
+
+def too_much(key: Key, held: Any) -> tuple[Any, str] | None:
+    """One more than a key takes, and a word of the message; None for a key without such a limit, or that is not used."""
+    if key.kind == "count":
+        return key.most + 1, f"from {key.least} to {key.most}"
+    if key.kind in WRITTEN_AS_WORDS:
+        most = NOTE_MOST if key.kind == "note" else WORDS_MOST
+        return "m" * (most + 1), f"at most {most:,} are allowed"
+    if key.kind == "link":
+        return "https://" + "a" * LINK_MOST, f"at most {LINK_MOST} are allowed"
+    if not held or not key.most:
+        return None
+    if key.kind in LISTS:
+        return [held[k % len(held)] for k in range(key.most + 1)], f"at most {key.most} are allowed"
+    name, model = list(held.items())[-1]
+    copies = {f"{name}-{k}": copy.deepcopy(model) for k in range(key.most + 1 - len(held))}
+    return {**held, **copies}, f"at most {key.most} are allowed"
+
+
+# Here what is added is wrong in itself: measures that [measures] has not, and advice named twice.
+WRONG_ALONE = {("variants", "large", "measures"), ("care", "parts")}
+
+
+def cases() -> Iterator[Path_]:
+    """Every key that is written, and of each kind of table once every other key."""
+    seen = set()
+    for path, part, table in walk(Spec, tomllib.loads(BASE)):
+        kind = (*(word for word in path[:-1:2]), len(path), part.word)
+        is_new = part.word in table or kind not in seen
+        if is_new and path not in WRONG_ALONE and too_much(part.key, table.get(part.word)) is not None:
+            seen.add(kind)
+            yield path
+
+
+def test_the_base_is_good(problems_of: Callable[[str], list[Problem]]) -> None:
+    assert problems_of(BASE) == []
+    assert problems_of(write_document(tomllib.loads(BASE))) == []
+
+
+@pytest.mark.parametrize("path", list(cases()), ids=lambda path: ".".join(map(str, path)))
+def test_one_too_many_or_too_few_is_one_problem(problems_of: Callable[[str], list[Problem]], path: Path_) -> None:
+    for ask in (lambda part, held: too_much(part.key, held), lambda part, _: too_little(part.key)):
+        document = tomllib.loads(BASE)
+        part, table = next((part, table) for at, part, table in walk(Spec, document) if at == path)
+        if (found := ask(part, table.get(part.word))) is not None:
+            table[part.word], words = found
+            (problem,) = problems_of(write_document(document))
+            assert words in problem.what
+
+
+@pytest.mark.parametrize("name", ["hide", "main", "tab", "band", "side", "belt", "rivet", "ring", "flat"])
+def test_a_name_too_long_is_one_problem_however_often_it_is_named(
+    problems_of: Callable[[str], list[Problem]], name: str
+) -> None:
+    long = "n" * (NAME_MOST + 1)
+    text = BASE.replace(f'"{name}"', f'"{long}"').replace(f".{name}]", f".{long}]").replace(f'"{name}:', f'"{long}:')
+    (problem,) = problems_of(text)
+    assert problem.mend == f"use at most {NAME_MOST} letters; it has {NAME_MOST + 1}"
+
+
+def test_far_too_many_are_cut_off_and_nothing_is_said_of_what_hangs_on_them(
+    problems_of: Callable[[str], list[Problem]],
+) -> None:
+    """Of 601 pieces, 300 being allowed, the last is the one that a seam names."""
+    count = READ_OVER * 300 + 1
+    pieces = "".join(
+        f'[pieces.p{k}]\nof = "hide"\nshape = "rectangle"\nsize = ["40 mm", "50 mm"]\n' for k in range(count)
+    )
+    seam = f'[seams.last]\nstitch = "main"\nmeet = ["p{count - 1}: left", "p{count - 2}: left"]\n'
+    (problem,) = problems_of(BASE + pieces + seam)
+    assert problem.what == "pieces has 606 entries; at most 300 are allowed"
+
+
+def test_too_many_values_are_one_problem(problems_of: Callable[[str], list[Problem]]) -> None:
+    holes = ", ".join(['{ at = "centre, middle", punch = "4 mm" }'] * 400)
+    pieces = "".join(
+        f'[pieces.p{k}]\nof = "hide"\nshape = "rectangle"\nsize = ["40 mm", "50 mm"]\nholes = [{holes}]\n'
+        for k in range(21)
+    )
+    (problem,) = problems_of(BASE + pieces)
+    assert f"at most {VALUES_MOST:,} are allowed" in problem.what
+
+
+@pytest.mark.parametrize(
+    ("text", "what"),
+    [
+        ("#" * (SIZE_MOST + 1), "the file is larger than 512 KiB, too large for a spec"),
+        (
+            f"a = {'[' * (DEPTH_MOST + 1)}{']' * (DEPTH_MOST + 1)}",
+            f"lists and tables are nested more than {DEPTH_MOST} deep",
+        ),
+        (f"a = {'9' * 5000}", "a number with more digits than can be read"),
+    ],
+)
+def test_a_file_beyond_the_limits_is_one_problem(
+    problems_of: Callable[[str], list[Problem]], text: str, what: str
+) -> None:
+    (problem,) = problems_of(f"{BASE}\n[x]\n{text}\n")
+    assert problem.what == what
