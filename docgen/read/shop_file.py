@@ -34,8 +34,8 @@ class PrinterSpec:
 
     name: str = ""
     place: Place = Place()
-    across: Length = key("length", "What the 100 mm square measured across the sheet.", unit="length", required=True)
-    down: Length = key("length", "What the 100 mm square measured down the sheet.", unit="length", required=True)
+    across: Length = key("length", "What the 100 mm square measured across the sheet.", required=True)
+    down: Length = key("length", "What the 100 mm square measured down the sheet.", required=True)
     date: Text = key("text", "When it was measured.")
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 from docgen.problems import Place, Problem
 from docgen.read import Picture
 from docgen.resolve.piece import Piece
+from docgen.tables.defaults import CARD, CARD_SIDES, LANGUAGE, TURN
 from docgen.tables.limits import Limits
 from docgen.written.units import Show
 
@@ -339,10 +340,10 @@ class Care:
     `load` is what the shop says it may carry, "" where it says nothing.
     """
 
-    card: str = "A6"
-    sides: int = 1
-    turn: Turn = "long"
-    language: str = "en"
+    card: str = CARD
+    sides: int = CARD_SIDES
+    turn: Turn = TURN
+    language: str = LANGUAGE
     load: str = ""
     extra: str = ""
     repair: str = ""

@@ -19,6 +19,7 @@ from docgen.resolve.seams.joins import read_joins
 from docgen.resolve.seams.sew import prepare_sewing
 from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import OPEN, read_measures
+from docgen.tables.limits import Limits
 from docgen.written.units import format_mm
 
 LEAST_MM = 1.0
@@ -80,7 +81,7 @@ def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
     """For each seam whose sides can be measured with that value: by how much the second is longer than the first."""
     tried = set_measure(spec, value_mm)
     reader = read_measures(tried.measures, [])
-    materials, stitches = read_materials(reader, tried.materials), read_stitches(reader, tried.stitches)
+    materials, stitches = read_materials(reader, tried.materials, Limits()), read_stitches(reader, tried.stitches)
     straps = read_straps(reader, tried.straps, materials, read_hardware(reader, tried.hardware), stitches)
     recipes = find_recipes(reader, tried.pieces, tried.drawings)
     sewing = prepare_sewing(reader, tried, recipes, read_joins(reader, tried.joins), straps, stitches, set())

@@ -2,18 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.written.units import MM2_PER_DM2, MM2_PER_SQFT, MM_PER_OUNCE
-
-__all__ = [
-    "DENSITY_G_CM3",
-    "MM2_PER_DM2",
-    "MM2_PER_SQFT",
-    "MM_PER_OUNCE",
-    "WASTE_BY_KIND",
-    "find_density",
-    "find_gross_mm2",
-    "find_waste",
-]
+__all__ = ["DENSITY_G_CM3", "WASTE_BY_KIND", "find_density", "find_gross_mm2", "find_waste"]
 
 # Share of what is bought that is lost in cutting, of the whole and not on top of the pieces. All four are
 # common practice, no published source. Leather-dictionary.com, "Leather cutting waste", gives about 20 % for

@@ -2,7 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.tables.material import MM2_PER_SQFT, MM_PER_OUNCE, WASTE_BY_KIND, find_gross_mm2, find_waste
+from docgen.tables.material import WASTE_BY_KIND, find_gross_mm2, find_waste
+from docgen.written.units import MM2_PER_SQFT, MM_PER_OUNCE
 
 
 def test_waste_is_a_share_of_the_whole_and_not_on_top():

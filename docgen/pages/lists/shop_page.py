@@ -12,6 +12,8 @@ from docgen.pages.setting.paging import head_blocks, page_blocks
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Cost, CostLine, Plan
 from docgen.written.units import (
+    G_PER_OUNCE,
+    G_PER_POUND,
     Show,
     format_both,
     format_bought_area,
@@ -22,9 +24,6 @@ from docgen.written.units import (
 )
 
 NAME = "shop-page"
-# International avoirdupois ounce and pound, exact. NIST SP 811 (2008), appendix B.8.
-G_PER_OUNCE = 28.349523125
-G_PER_POUND = 453.59237
 
 Said = Mapping[str, str]
 

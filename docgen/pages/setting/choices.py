@@ -6,21 +6,19 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from docgen.resolve import Printer, Printing
+from docgen.tables.defaults import JOIN, MARGIN_MM, OVERLAP_MM, PAPER
 
 JoinWay = Literal["trim", "overlap"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choices:
-    """`paper` is a name, "WxH", or "roll W"; `pieces` empty for all; `is_mirrored` for tracing on the flesh side.
+    """`paper` is a name, "WxH", or "roll W"; `pieces` empty for all; `is_mirrored` for tracing on the flesh side."""
 
-    The defaults: a margin of 1/4 in clears the unprintable edge of common home printers; an overlap of 3/8 in.
-    """
-
-    paper: str = "letter"
-    margin_mm: float = 6.35
-    overlap_mm: float = 9.525
-    join: JoinWay = "trim"
+    paper: str = PAPER
+    margin_mm: float = MARGIN_MM
+    overlap_mm: float = OVERLAP_MM
+    join: JoinWay = JOIN
     has_full_straps: bool = False
     is_mirrored: bool = False
     pieces: tuple[str, ...] = ()

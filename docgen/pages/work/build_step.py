@@ -19,8 +19,10 @@ from docgen.pages.work.build_front import back_tack_words, machine_title, needle
 from docgen.plan import Plan, PlanStep, SewingJob
 from docgen.resolve import Build, Seam
 from docgen.tables.cautions import HAZARDS
-from docgen.tables.strength import N_PER_KG, N_PER_LB, STRENGTH_CAUTION
+from docgen.tables.strength import STRENGTH_CAUTION
 from docgen.written.units import (
+    N_PER_KG,
+    N_PER_LB,
     Show,
     format_bought_run,
     format_length,

@@ -9,6 +9,7 @@ from difflib import SequenceMatcher
 from typing import Any, Final
 
 from docgen.resolve import Build, Join, Piece, Seam, Step, Strap
+from docgen.tables.limits import list_limits
 from docgen.versions.compared.alike import is_alike, is_equal, is_near
 from docgen.versions.compared.changes import Change, Fact, Known, Unit
 from docgen.versions.compared.pieces import compare_piece, compare_stitch_holes, frames_of
@@ -90,18 +91,8 @@ PRINTING: Final[Fields] = (
     ("margin", "margin_mm", "length"),
     ("overlap of sheets", "overlap_mm", "length"),
 )
-LIMITS: Final[Fields] = (
-    ("thread in the blade", "needle_share", "share"),
-    ("leather at a fold", "fold_leather_mm", "length"),
-    ("beyond a fold", "fold_beyond_mm", "length"),
-    ("hole to stitch line", "hole_stitch_mm", "length"),
-    ("lining over its leather", "lining_larger_mm", "length"),
-    ("waste of hides", "waste_leather", "share"),
-    ("waste of other goods", "waste_other", "share"),
-    ("waste of machine thread", "machine_waste", "share"),
-    ("tails at the machine", "machine_tails_mm", "length"),
-    ("tails by hand", "hand_tails_mm", "length"),
-    ("longest hand thread", "hand_thread_mm", "length"),
+LIMITS: Final[Fields] = tuple(
+    (told.title, name, "share" if told.kind == "percent" else "length") for name, _, told in list_limits() if told.title
 )
 MATERIAL: Final[Fields] = (
     ("title", "title", "words"),
