@@ -73,4 +73,4 @@ def test_what_cannot_be_accepted_is_an_error(messages: Tell, check: str, what: s
 
 def test_an_unknown_check_far_from_all_lists_them(messages: Tell) -> None:
     told = messages(RISKY.replace('check = "hole-near-edge"', 'check = "x"'))
-    assert "    mend:    checks are piece-wider-than-goods, hole-near-edge, needle-too-fine, " in told
+    assert "    mend:    checks are hole-near-edge, skive-to-nothing, piece-wider-than-goods, " in told

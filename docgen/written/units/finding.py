@@ -9,7 +9,7 @@ from typing import Final
 
 from docgen.problems import shorten, suggest
 from docgen.written.units.numbers import WrittenError
-from docgen.written.units.other import find_other
+from docgen.written.units.other import UNNAMED, find_other
 from docgen.written.units.table import FACTORS, N_PER_G, UNITS, Kind
 
 SQUARE: Final = re.compile(r"(?:sq\.?|square) +(?P<word>\S+)|(?P<name>[a-z]+) ?[2²]", re.I)
@@ -19,12 +19,7 @@ ALSO: Final[dict[Kind, tuple[tuple[Kind, Fraction], ...]]] = {
     "thickness": (("length", Fraction(1)),),
     "force": (("weight", N_PER_G),),
 }
-KIND_WORDS: Final = {
-    "iron": "a pricking iron",
-    "area": "an area",
-    "something else": "something else",
-    "force": "a force or weight",
-}
+KIND_WORDS: Final = {"iron": "a pricking iron", "area": "an area", UNNAMED: UNNAMED, "force": "a force or weight"}
 
 
 def find_unit(kind: Kind, name: str, like: str) -> Fraction:

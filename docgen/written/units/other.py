@@ -17,6 +17,7 @@ NAME: Final = re.compile(r"[A-Za-z]{2,24}")
 # With any prefix almost every short word would be some unit: these are written, and before these units.
 PREFIXES: Final = frozenset({"", "micro", "milli", "centi", "deci", "deca", "hecto", "kilo"})
 PREFIXED: Final = frozenset({"meter", "gram", "newton"})
+UNNAMED: Final = "something else"
 DIGITS: Final = 12  # of a factor that pint reckons in floats
 # Dimension -> what it measures, and how many inner units its base unit (m, kg, s) is.
 MEASURES: Final = {
@@ -34,8 +35,9 @@ MEASURES: Final = {
 def find_other(name: str) -> tuple[str, Fraction] | None:
     """What a unit measures and how many inner units it is; None for a name that is no unit. Capitals do not count
     unless only they make it one ("kN")."""
-    found = (_look_up(spelt) for spelt in dict.fromkeys((name.lower(), name)) if NAME.fullmatch(name))
-    return next((unit for unit in found if unit is not None), None)
+    spellings = dict.fromkeys((name.lower(), name)) if NAME.fullmatch(name) else ()
+    found = [unit for spelt in spellings if (unit := _look_up(spelt)) is not None]
+    return min(found, key=lambda unit: unit[0] == UNNAMED, default=None)
 
 
 def _look_up(name: str) -> tuple[str, Fraction] | None:
@@ -45,8 +47,8 @@ def _look_up(name: str) -> tuple[str, Fraction] | None:
             continue
         one = registry.Quantity(1.0, prefix + unit)
         words = " ".join(str(one.dimensionality).split())
-        kind, factor = MEASURES.get(_sort_dimension(words), ("something else", Fraction(1)))
-        if kind in ("temperature", "something else"):  # no factor tells these
+        kind, factor = MEASURES.get(_sort_dimension(words), (UNNAMED, Fraction(1)))
+        if kind in ("temperature", UNNAMED):  # no factor tells these
             return kind, factor
         return kind, Fraction(f"{one.to_base_units().magnitude:.{DIGITS}g}") * factor
     return None
