@@ -118,7 +118,8 @@ def make_parser() -> Parser:
 
     _add_make(add("make", "write the documents of a spec", ABOUT_MAKE))
     check = add("check", "tell what is wrong with a spec", ABOUT_CHECK)
-    check.add_argument("spec", metavar="SPEC", help="the spec, a TOML file")
+    check.add_argument("spec", metavar="SPEC", nargs="?", help="the spec, a TOML file")
+    check.add_argument("--explain", metavar="CHECK", help="tell the rule of a check, and the figure in force")
     _add_layouts(check)
     check.add_argument("--json", action="store_true", help="for another program: everything as JSON")
     _add_export(add("export", "write the pieces for a laser or a die maker", ABOUT_EXPORT))

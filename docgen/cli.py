@@ -315,6 +315,13 @@ def run_check(chosen: argparse.Namespace) -> int:
     from docgen.pipeline import Checked, check_spec
     from docgen.problems import SpecRejected, render_problems
 
+    if chosen.explain:
+        from docgen.explaining import explain
+
+        _say(explain(chosen.explain, chosen.spec))
+        return DONE
+    if chosen.spec is None:
+        return _tell_call("check needs a spec, or --explain with the name of a check")
     if not chosen.json:
         checked = check_spec(chosen.spec, chosen.layouts)
         for name, length in checked.worked_out:

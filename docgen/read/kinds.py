@@ -7,7 +7,7 @@ from typing import Any
 
 from docgen.problems import Place
 from docgen.tables.limits import Limits, list_limits
-from docgen.written.units import tell_value
+from docgen.written.units import format_mm, tell_value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,6 +18,7 @@ class Key:
     meaning: str
     unit: str = ""
     default: str = ""
+    value: Any = None  # what counts when it is left out, as it would be written; None where words alone say it
     required: bool = False
     choices: tuple[str, ...] = ()
     to: str = ""  # the table whose names it may use
@@ -33,9 +34,13 @@ def key(kind: str, meaning: str, *, default: Any = None, otherwise: str = "", **
     `default` is the value that counts when the key is left out; `otherwise` says in words what counts then.
     """
     told = otherwise if default is None else tell_value(kind, default)
+    as_written = [format_mm(item, 3) for item in default] if kind == "lengths" and default else told
+    written = default if default is None or isinstance(default, int | str) else as_written
     unit = more.pop("unit", UNITS.get(kind, ""))
     value: Any = () if kind in LIST_KINDS else None
-    return field(default=value, metadata={"key": Key(kind=kind, meaning=meaning, default=told, unit=unit, **more)})
+    return field(
+        default=value, metadata={"key": Key(kind=kind, meaning=meaning, default=told, value=written, unit=unit, **more)}
+    )
 
 
 def list_limit_keys() -> list[tuple[str, Any, Any]]:

@@ -37,6 +37,7 @@ from docgen.resolve.build import (
     Weight,
 )
 from docgen.resolve.checks import Subject, run_checks
+from docgen.resolve.checks.explain import Explained, explain_check, list_checks
 from docgen.resolve.goods.contents import read_holds, read_inside
 from docgen.resolve.goods.fittings import find_fittings
 from docgen.resolve.goods.parts import (
@@ -86,6 +87,7 @@ __all__ = [
     "CarePart",
     "Costs",
     "Drawn",
+    "Explained",
     "Fitting",
     "Fold",
     "Hardware",
@@ -119,7 +121,9 @@ __all__ = [
     "check_margin",
     "check_overlap",
     "closes",
+    "explain_check",
     "find_punching",
+    "list_checks",
     "parse_measured",
     "price_build",
     "resolve_build",

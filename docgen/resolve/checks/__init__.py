@@ -15,7 +15,7 @@ from docgen.resolve.checks.earlier import EARLIER, EARLIER_CHECKS
 
 __all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Check", "EarlierCheck", "Subject", "run_checks"]
 
-for _module in sorted(module.name for module in iter_modules(__path__)):
+for _module in sorted(module.name for module in iter_modules(__path__) if module.name != "explain"):
     import_module(f"{__name__}.{_module}")
 # Those that need a whole build look last, when all that stops it is known.
 CHECKS = tuple(sorted(REGISTERED, key=lambda check: check.needs_whole))

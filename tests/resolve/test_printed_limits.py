@@ -1,4 +1,5 @@
-"""After any limit of the reader the rest of the report stays true: one thing too many is one problem, and no other."""
+"""What is printed of limits and defaults is what happens: one thing too many is one problem and no other, and a default
+that is written out changes nothing."""
 
 from __future__ import annotations
 
@@ -6,21 +7,26 @@ import copy
 import json
 import tomllib
 from collections.abc import Callable, Iterator
+from dataclasses import fields, is_dataclass
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from docgen.problems import Problem, SpecRejected, has_errors
-from docgen.read import Key, read_spec
+from docgen.pages import choices_of
+from docgen.plan import plan_work
+from docgen.problems import Place, Problem, SpecRejected, has_errors
+from docgen.read import Key, describe_keys, json_schema, read_spec
 from docgen.read.check import READ_OVER, VALUES_MOST
 from docgen.read.kinds import LINK_MOST, NAME_MOST, NOTE_MOST, WORDS_MOST, KeyField, list_keys
 from docgen.read.locate import DEPTH_MOST
 from docgen.read.source import SIZE_MOST
 from docgen.read.spec import Spec
-from docgen.resolve import resolve_build
+from docgen.resolve import Printing, resolve_build
+from docgen.tables.limits import Limits, limit_words
+from docgen.tables.winding import find_spool_mm
 
-BASE = Path(__file__).with_name("over_limits.toml").read_text(encoding="utf-8")
+BASE = Path(__file__).with_name("whole_language.toml").read_text(encoding="utf-8")
 BOARD = '<svg width="90mm" height="90mm" viewBox="0 0 90 90"><path id="board" d="M10 10H70V50H10z"/></svg>'
 LISTS = ("names", "texts", "lengths", "sides", "tables", "prices")
 WRITTEN_AS_WORDS = {"thickness", "length", "pitch", "run", "percent", "thread", "needle", "load", "weight", "density"}
@@ -174,3 +180,114 @@ def test_a_file_beyond_the_limits_is_one_problem(
 ) -> None:
     (problem,) = problems_of(f"{BASE}\n[x]\n{text}\n")
     assert problem.what == what
+
+
+# ---- defaults ---------------------------------------------------------------
+
+
+def strip(value: Any) -> Any:
+    """A build without the places and words of its spec, and with what counts where its printing says nothing."""
+    if isinstance(value, Printing):
+        return strip(choices_of(value))
+    if is_dataclass(value):
+        kept = [part.name for part in fields(value) if part.name not in ("source", "digest", "is_point_given")]
+        return {name: strip(getattr(value, name)) for name in kept if not isinstance(getattr(value, name), Place)}
+    return [strip(item) for item in value] if isinstance(value, tuple | list) else value
+
+
+def build_of(document: Document) -> Any:
+    """What a spec comes to; the problems that it is rejected for."""
+    Path("a.toml").write_text(write_document(document), encoding="utf-8")
+    try:
+        return strip(resolve_build(read_spec("a.toml")))
+    except SpecRejected as error:
+        return [problem.what for problem in error.problems]
+
+
+def kind_of(path: Path_) -> tuple[str, ...]:
+    """The path without names and numbers of entries."""
+    owner: type[Any] = Spec
+    words: list[str] = []
+    for word in path:
+        part = next((part for part in list_keys(owner) if part.word == word), None)
+        if part is not None:
+            words.append(part.word)
+            owner = part.key.of or owner
+    return tuple(words)
+
+
+def defaults_of(owner: type[Any], at: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
+    """Every key of the language that has a value where it is left out."""
+    for part in list_keys(owner):
+        if part.key.of is not None:
+            yield from defaults_of(part.key.of, (*at, part.word))
+        elif part.key.value is not None:
+            yield (*at, part.word)
+
+
+def other_value(key: Key) -> Any:
+    """A value that is not the default."""
+    if key.kind == "count":
+        return key.most if key.value != key.most else key.least
+    if key.kind == "flag":
+        return not key.value
+    if key.kind == "choice":
+        return next(choice for choice in reversed(key.choices) if choice != key.value)
+    others = {"percent": "11 %", "times": "1.1 times", "lengths": ["1.1 mm", "1.2 mm"], "code": "de"}
+    return others.get(key.kind, {"paper": "a4", "at": "1 in from bottom"}.get(key.meaning, "7.7 mm"))
+
+
+@pytest.mark.parametrize("kind", list(defaults_of(Spec)), ids=".".join)
+def test_a_default_written_out_changes_nothing_and_another_value_does(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kind: tuple[str, ...]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("board.svg").write_text(BOARD)
+    paths = [path for path, _, _ in walk(Spec, tomllib.loads(BASE)) if kind_of(path) == kind]
+    has_effect = False
+    for path in paths:
+        built = []
+        key = next(part.key for at, part, _ in walk(Spec, tomllib.loads(BASE)) if at == path)
+        for value in (None, key.value, SPECIAL.get(kind, other_value(key))):
+            document = tomllib.loads(BASE)
+            table = next(table for at, _, table in walk(Spec, document) if at == path)
+            table.pop(path[-1], None)
+            table |= {} if value is None else {path[-1]: value}
+            built.append(build_of(document))
+        left_out, as_default, other = built
+        if isinstance(as_default, list):
+            continue  # the key has no meaning in this table
+        assert left_out == as_default, path
+        has_effect |= other != as_default
+    assert has_effect
+
+
+SPECIAL: dict[tuple[str, ...], Any] = {
+    ("pattern", "paper"): "a4",
+    ("pieces", "notches", "at"): "1 in from bottom",
+    ("straps", "layers"): 2,
+}
+
+
+def test_defaults_that_are_told_in_words_are_those_of_the_tables(problems_of: Callable[[str], list[Problem]]) -> None:
+    rows = {(row.table, row.key): row.default for row in describe_keys()}
+    usual = BASE.replace('waste = "30 %"\n', "").replace('bobbin = "25 m"\nspool = "500 m"\n', "")
+    problems_of(usual)
+    build = resolve_build(read_spec("a.toml"))
+    wastes = [f"{material.waste:.0%}".replace("%", " %") for material in build.materials]
+    assert rows["materials.NAME", "waste"] == f"{wastes[0]} leather, {wastes[1]} other"
+    (need,) = plan_work(build).threads
+    grams = need.bobbin_mm * need.tex / 1e6
+    assert rows["stitches.NAME", "bobbin"] == f"{grams:g} g of it"
+    ounces = need.spool_mm * need.tex / 1e6 / 0.9 / 28.35  # a tenth of the spool is bond or finish
+    by_hand = find_spool_mm(280.0, "hand") * 280.0 / 1e6
+    assert rows["stitches.NAME", "spool"] == f"{ounces:g} oz of it, by hand {by_hand:g} g"
+
+
+def test_every_limit_has_its_key_and_the_schema_its_default() -> None:
+    rows = {row.key: row.default for row in describe_keys() if row.table == "limits"}
+    assert rows == {key.replace("_", "-"): words for key, words in limit_words(Limits()).items()}
+    schema = json_schema()["properties"]
+    assert schema["limits"]["properties"]["hand-tails"]["default"] == "300 mm"
+    assert schema["stitches"]["additionalProperties"]["properties"]["row-gap"]["default"] == "1/8 in"
+    assert schema["spec"]["properties"]["makes"]["default"] == 1
