@@ -12,6 +12,7 @@ from docgen.geometry.measure import (
     hatch_lines,
     is_inside,
     line_crossing,
+    touch_finder,
     touches_box,
 )
 from docgen.geometry.outline import (
@@ -158,6 +159,7 @@ __all__ = [
     "stitch_count",
     "strip_outline",
     "subtract",
+    "touch_finder",
     "touches_box",
     "transform_outline",
     "transform_path",

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from docgen.geometry import Outline, Path, Point
 from docgen.problems import Place
+from docgen.told import told, untold
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,24 +109,24 @@ class Piece:
     """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`. `centre_lines` holds "up"
     and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty."""
 
-    name: str
-    title: str
-    material: str
-    cut: int
-    is_pair: bool
-    shape: str
-    outline: Outline
-    holes: tuple[Hole, ...] = ()
-    notches: tuple[Notch, ...] = ()
-    folds: tuple[Fold, ...] = ()
-    slits: tuple[Slit, ...] = ()
-    skives: tuple[Skive, ...] = ()
-    landings: tuple[Landing, ...] = ()
-    stitch_lines: tuple[StitchLine, ...] = ()
-    drawn: tuple[Drawn, ...] = ()
-    centre_lines: tuple[str, ...] = ()
-    least_stretch: str = ""
-    note: str = ""
-    place: Place = Place()
-    is_strap: bool = False
-    is_solved: bool = False
+    name: str = untold()
+    title: str = told("title")
+    material: str = told("cut from")
+    cut: int = told("number to cut", "count")
+    is_pair: bool = told("half of them mirrored")
+    shape: str = untold()
+    outline: Outline = untold()
+    holes: tuple[Hole, ...] = untold(default=())
+    notches: tuple[Notch, ...] = untold(default=())
+    folds: tuple[Fold, ...] = untold(default=())
+    slits: tuple[Slit, ...] = untold(default=())
+    skives: tuple[Skive, ...] = untold(default=())
+    landings: tuple[Landing, ...] = untold(default=())
+    stitch_lines: tuple[StitchLine, ...] = untold(default=())
+    drawn: tuple[Drawn, ...] = untold(default=())
+    centre_lines: tuple[str, ...] = told("centre lines", default=())
+    least_stretch: str = told("least stretch", default="")
+    note: str = told("note", default="")
+    place: Place = untold(default=Place())
+    is_strap: bool = untold(default=False)
+    is_solved: bool = untold(default=False)

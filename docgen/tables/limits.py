@@ -8,7 +8,7 @@ The keys of [limits], what `docgen keys` and the checks say of them, and how ver
 from __future__ import annotations
 
 from dataclasses import dataclass, field, fields
-from typing import Any, Literal
+from typing import Any, Final, Literal
 
 from docgen.tables.hardware import POST_OVER_STACK_MM
 from docgen.tables.material import WASTE_BY_KIND
@@ -21,26 +21,27 @@ from docgen.tables.sewing import (
 )
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
+from docgen.told import KEY, Figure, Told
 from docgen.written.units import tell_value
 
 PostOver = tuple[float, float | None]
+Kind = Literal["percent", "times", "length", "lengths"]
+FIGURES: Final[dict[Kind, Figure]] = {"percent": "share", "length": "length", "times": "number", "lengths": "words"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
-    """What is told of one figure: its kind and meaning as a key, and the few words it has beside a change ("" for one
-    whose change is told without them). `may_be_nothing`: a shop may write 0."""
+    """What is told of one figure as a key: its kind and its meaning. `may_be_nothing`: a shop may write 0."""
 
-    kind: Literal["percent", "times", "length", "lengths"]
+    kind: Kind
     meaning: str
-    title: str
     may_be_nothing: bool
 
 
-def limit(kind: str, meaning: str, figure: Any, *, title: str = "", may_be_nothing: bool = False) -> Any:
-    """A figure by its table, where its source stands; `Limit` tells what the rest is."""
-    told = {"kind": kind, "meaning": meaning, "title": title, "may_be_nothing": may_be_nothing}
-    return field(default=figure, metadata={"limit": Limit(**told)})  # type: ignore[arg-type]
+def limit(kind: Kind, meaning: str, figure: Any, *, title: str, may_be_nothing: bool = False) -> Any:
+    """A figure by its table, where its source stands; `title` is what it is called where two versions differ."""
+    said = Limit(kind=kind, meaning=meaning, may_be_nothing=may_be_nothing)
+    return field(default=figure, metadata={"limit": said, KEY: Told(title, FIGURES[kind])})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +55,9 @@ class Limits:
     fold_beyond_mm: float = limit(
         "length", "What lies beyond a fold to be turned.", LEAST_TURNED_MM, title="beyond a fold"
     )
-    hole_edge: float = limit("times", "From the centre of a hole to the edge, in its sizes.", HOLE_EDGE_DIAMETERS)
+    hole_edge: float = limit(
+        "times", "From the centre of a hole to the edge, in its sizes.", HOLE_EDGE_DIAMETERS, title="hole edge"
+    )
     hole_stitch_mm: float = limit(
         "length",
         "From the rim of a hole to a stitch line.",
@@ -104,12 +107,15 @@ class Limits:
         "length", "Longest handy thread by hand.", LONGEST_HAND_THREAD_MM, title="longest hand thread"
     )
     rivet_over_mm: PostOver = limit(
-        "lengths", "Shortest and longest post of a rivet, more than its stack.", POST_OVER_STACK_MM["rivet"]
+        "lengths",
+        "Shortest and longest post of a rivet, more than its stack.",
+        POST_OVER_STACK_MM["rivet"],
+        title="rivet over",
     )
     tubular_rivet_over_mm: PostOver = limit(
-        "lengths", "The same of a tubular rivet.", POST_OVER_STACK_MM["tubular-rivet"]
+        "lengths", "The same of a tubular rivet.", POST_OVER_STACK_MM["tubular-rivet"], title="tubular rivet over"
     )
-    snap_over_mm: PostOver = limit("lengths", "The same of a snap.", POST_OVER_STACK_MM["snap"])
+    snap_over_mm: PostOver = limit("lengths", "The same of a snap.", POST_OVER_STACK_MM["snap"], title="snap over")
 
     def waste(self, kind: str) -> float:
         """The share of a kind of material that is lost in cutting."""

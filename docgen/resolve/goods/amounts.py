@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from docgen.resolve.build import Per, Price
+from docgen.resolve.goods.values import Per, Price
 from docgen.written.units import Kind, WrittenError, check_text, find_factor, find_unit, make_unit_error, match_number
 
 # Words for what a price may be for, besides areas and lengths.

@@ -1,4 +1,4 @@
-"""The simple tables of the spec: heads, materials, stitches, hardware, steps, care."""
+"""The simple tables of the spec: materials, stitches, hardware, steps, care."""
 
 from __future__ import annotations
 
@@ -16,14 +16,15 @@ from docgen.read import (
     Names,
     Picture,
     ShopSpec,
-    Spec,
     StepSpec,
     StitchSpec,
     Text,
 )
-from docgen.resolve.build import Care, CarePart, Hardware, Machine, Material, Shop, Step, Stitch
+from docgen.resolve.build import Step
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
+from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Shop
+from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.values import Reader, words
 from docgen.tables.defaults import (
     BACK_TACK_MM,
@@ -32,10 +33,8 @@ from docgen.tables.defaults import (
     FINISH,
     LANGUAGE,
     MACHINE_TYPE,
-    MAKES,
     ROW_GAP_MM,
     ROWS,
-    SHOW,
     TURN,
     TWO_SIDED_CARDS,
 )
@@ -46,7 +45,7 @@ from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
 from docgen.written.threads import Thread, parse_needle, parse_thread
-from docgen.written.units import Show, format_mm, parse_run
+from docgen.written.units import format_mm, parse_run
 
 
 def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:
@@ -284,19 +283,3 @@ def _read_care_parts(reader: Reader, specs: tuple[CarePartSpec, ...]) -> tuple[C
             place=spec.text.place,
         )
     return tuple(parts.values())
-
-
-def head_words(spec: Spec) -> tuple[str, str, str, str, Show, int]:
-    """Code, title, version, changed, unit shown first, and batch size."""
-    head = spec.spec
-    if head is None:
-        return "", "", "", "", "in", 1
-    show: Show = "mm" if words(head.show, SHOW) == "mm" else "in"
-    return (
-        words(head.code),
-        words(head.title),
-        words(head.version),
-        words(head.changed),
-        show,
-        head.makes.value if head.makes else MAKES,
-    )
