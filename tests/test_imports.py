@@ -16,7 +16,19 @@ ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "plan", "pages", "write")
 BASE = ("classes", "problems", "told", "written", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
-OUTER = ("pipeline", "cli", "arguments", "__main__", "starters", "versions", "issuing", "printing", "shares", "")
+OUTER = (
+    "pipeline",
+    "cli",
+    "arguments",
+    "__main__",
+    "starters",
+    "versions",
+    "issuing",
+    "printing",
+    "shares",
+    "explaining",
+    "",
+)
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
     "docgen.pages.marks.page": ("write", "pipeline", "shares", "cli", "versions"),
