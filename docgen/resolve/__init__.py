@@ -12,7 +12,7 @@ from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec
 from docgen.resolve.accepting import accept_cautions, check_accepts
 from docgen.resolve.build import Accepted, Build, Step
-from docgen.resolve.checks.explain import Explained, explain_check, list_checks
+from docgen.resolve.checks.explain import explain_check
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     MOST_CORRECTION,
@@ -59,7 +59,6 @@ __all__ = [
     "CarePart",
     "Costs",
     "Drawn",
-    "Explained",
     "Fitting",
     "Fold",
     "Hardware",
@@ -95,7 +94,6 @@ __all__ = [
     "closes",
     "explain_check",
     "find_punching",
-    "list_checks",
     "parse_measured",
     "price_build",
     "resolve_build",

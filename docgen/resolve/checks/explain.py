@@ -2,46 +2,41 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from docgen.problems import Problem, SpecRejected
+from docgen.problems import CallRejected, Problem, SpecRejected, suggest
 from docgen.read import LimitsSpec
 from docgen.resolve.checks import CHECKS, EARLIER_CHECKS
+from docgen.resolve.checks.check import Check
 from docgen.resolve.limits import read_limits
 from docgen.resolve.values import Reader
 from docgen.tables.limits import limit_words
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Explained:
-    """A check, its rule and its source; `figures` are key, figure in words, and where it comes from."""
+def explain_check(name: str, written: LimitsSpec | None) -> str:
+    """What a person should know of a check, by the limits that are written, else by the tables.
 
-    name: str
-    sentence: str
-    source: str
-    stops: bool
-    figures: tuple[tuple[str, str, str], ...] = ()
-
-
-def list_checks() -> tuple[str, ...]:
-    """The names of all checks."""
-    return (*(check.id for check in CHECKS), *(check.id for check in EARLIER_CHECKS))
-
-
-def explain_check(name: str, written: LimitsSpec | None) -> Explained:
-    """The check of that name, by the limits that are written, else by the tables. KeyError for one that is not there;
-    SpecRejected when a limit cannot be read."""
+    Raises CallRejected for one that is not there, SpecRejected when a limit cannot be read.
+    """
     problems: list[Problem] = []
     limits = read_limits(Reader({}, problems), written)
     if problems:
         raise SpecRejected(problems)
-    for earlier in EARLIER_CHECKS:
-        if earlier.id == name:
-            return Explained(name=name, sentence=earlier.says, source=earlier.source, stops=True)
-    check = {check.id: check for check in CHECKS}[name]
-    figures = tuple((key.replace("_", "-"), limit_words(limits)[key], _source(written, key)) for key in check.limits)
-    return Explained(
-        name=name, sentence=check.sentence(limits), source=check.source, stops=check.stops, figures=figures
+    told = {check.id: check.says for check in EARLIER_CHECKS} | {check.id: check.sentence(limits) for check in CHECKS}
+    check = next((check for check in (*CHECKS, *EARLIER_CHECKS) if check.id == name), None)
+    if check is None:
+        mend = suggest(name, told) or "docgen check tells the name of each caution it finds"
+        raise CallRejected(f'there is no check "{name}"; {mend}')
+    figures = limit_words(limits)
+    keys = check.limits if isinstance(check, Check) else ()
+    stops = check.stops if isinstance(check, Check) else True
+    accept = f'[[accept]] with check = "{name}" and a reason, where it is all right'
+    return "\n".join(
+        [
+            f"{name}: {'an error, which stops the build' if stops else 'a caution'}",
+            f"  rule:    {told[name]}",
+            f"  source:  {check.source}",
+            *(f"  figure:  {key.replace('_', '-')} = {figures[key]}, {_source(written, key)}" for key in keys),
+            *([] if stops else [f"  accept:  {accept}"]),
+        ]
     )
 
 
