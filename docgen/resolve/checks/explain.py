@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.problems import CallRejected, Problem, SpecRejected, suggest
 from docgen.read import LimitsSpec
 from docgen.resolve.checks import CHECKS, EARLIER_CHECKS
-from docgen.resolve.checks.check import Check
+from docgen.resolve.checks.check import Check, EarlierCheck
 from docgen.resolve.limits import read_limits
 from docgen.resolve.values import Reader
 from docgen.tables.limits import limit_words
@@ -21,7 +21,8 @@ def explain_check(name: str, written: LimitsSpec | None) -> str:
     if problems:
         raise SpecRejected(problems)
     told = {check.id: check.says for check in EARLIER_CHECKS} | {check.id: check.sentence(limits) for check in CHECKS}
-    check = next((check for check in (*CHECKS, *EARLIER_CHECKS) if check.id == name), None)
+    every: tuple[Check | EarlierCheck, ...] = (*CHECKS, *EARLIER_CHECKS)
+    check = next((check for check in every if check.id == name), None)
     if check is None:
         mend = suggest(name, told) or "docgen check tells the name of each caution it finds"
         raise CallRejected(f'there is no check "{name}"; {mend}')
