@@ -53,13 +53,13 @@ def join_job(build: Build, join: Join) -> SewingJob:
 def strap_job(build: Build, strap: Strap) -> SewingJob | None:
     """The stitching along both edges of a strap, in one run where it goes round a shaped end; None when it is not
     stitched."""
-    if not strap.stitch or not strap.piece.stitch_lines:
+    if not strap.stitch or not strap.piece.marks.stitch_lines:
         return None
     stitch = find_stitch(build, strap.stitch)
-    path = strap.piece.stitch_lines[0].path
+    path = strap.piece.marks.stitch_lines[0].path
     length_mm = path_length(path)
     stitches = len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1
-    runs = strap.cut * sum(line.row == 0 for line in strap.piece.stitch_lines)
+    runs = strap.cut * sum(line.row == 0 for line in strap.piece.marks.stitch_lines)
     job = SewingJob(
         title=strap.title,
         stitch=stitch,
@@ -103,7 +103,7 @@ def _count_holes(job: SewingJob, build: Build) -> int:
     pieces = (*build.pieces, *(strap.piece for strap in build.straps))
     whole = [piece for piece in pieces if piece.name in job.parts]  # strips joined end to end have a part of the row
     named = {job.seam.name} if job.seam is not None else set(job.parts)
-    lines = [line for piece in whole for line in piece.stitch_lines if line.seam in named and line.row == 0]
+    lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
     return min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
 

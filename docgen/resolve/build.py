@@ -7,7 +7,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.problems import Place, Problem
-from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Printing, Shop, Weight
+from docgen.resolve.goods.printing import Printing
+from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Shop, Weight
 from docgen.resolve.layers.layer import Fitting
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch
@@ -22,7 +23,7 @@ class Step:
     do: str = told("do")
     group: str = told("group", default="")
     note: str = told("note", default="")
-    minutes: int = told("minutes", default=0)
+    minutes: int = told("minutes", "number", default=0)
     pieces: tuple[str, ...] = told("pieces", default=())
     skives: tuple[str, ...] = told("skives", default=())
     joins: tuple[str, ...] = told("joins", default=())
@@ -81,6 +82,12 @@ class Build:
     weights: tuple[Weight, ...] = untold(default=())
     unweighed: tuple[str, ...] = untold(default=())
     solved_measures: tuple[tuple[str, float], ...] = untold(default=())
+
+    @property
+    def seam_titles(self) -> dict[str, str]:
+        """The titles of all that stitch lines are named after: straps, joins, seams."""
+        titles = {strap.name: strap.title for strap in self.straps} | {join.name: join.title for join in self.joins}
+        return titles | {seam.name: seam.title for seam in self.seams}
 
     @property
     def weight_g(self) -> float:

@@ -120,7 +120,7 @@ def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
     known = [entry.name for entries in (spec.pieces, spec.joins, spec.straps) for entry in entries]
     left_out = {name for _, name in spec.left_out}
     for piece in parts.pieces.values():
-        for hole in piece.holes:
+        for hole in piece.marks.holes:
             for name in hole.through:
                 if name not in known and name not in left_out and not reader.is_noted(hole.place):
                     mend = suggest(name, known) or "name a piece, a join or a strap"

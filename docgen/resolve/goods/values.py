@@ -50,7 +50,7 @@ class Material:
     waste: float = told("waste", "share")
     roll_width_mm: float = told("width of the goods", "length")
     note: str = told("note")
-    density_g_cm3: float = told("density", default=0.0)
+    density_g_cm3: float = told("density", "number", default=0.0)
     price: Price | None = told("price", default=None)
 
 
@@ -78,7 +78,7 @@ class Hardware:
     note: str = told("note")
     kind: str = told("kind", default="other")
     hole_mm: float = told("hole", "length", default=0.0)
-    weight_g: float = told("weight in grams", default=0.0)
+    weight_g: float = told("weight in grams", "number", default=0.0)
     price: Price | None = told("price", default=None)
     place: Place = untold(default=Place())
 
@@ -146,14 +146,3 @@ class Care:
     place: Place = untold(default=Place())
     extra_place: Place = untold(default=Place())
     repair_place: Place = untold(default=Place())
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Printing:
-    """How a pattern is printed, as far as it was said; None where it was not. `join` is "trim" or "overlap"."""
-
-    paper: str | None = told("paper", default=None)
-    margin_mm: float | None = told("margin", "length", default=None)
-    overlap_mm: float | None = told("overlap of sheets", "length", default=None)
-    join: str | None = told("join", default=None)
-    has_full_straps: bool | None = told("full straps", default=None)

@@ -134,11 +134,8 @@ def _check_counts(reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping
     for name, count in Counter(name for plan in plans.values() for name in plan.pieces).items():
         piece = pieces.get(name)
         if piece is not None and piece.cut < count:
-            reader.error(
-                piece.place,
-                f'the joins take {count} of "{name}" for one make, and {piece.cut} is cut',
-                f"write cut = {count}",
-            )
+            what = f'the joins take {count} of "{name}" for one make, and {piece.cut} is cut'
+            reader.error(piece.place, what, f"write cut = {count}")
 
 
 def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, ...]]:
@@ -167,6 +164,6 @@ def turned_strip(join: Join, pieces: Mapping[str, Piece]) -> int | None:
 
 
 def _skived_end(strip: Piece) -> int:
-    skived = {name for skive in strip.skives for name in skive.edges.split()}
+    skived = {name for skive in strip.marks.skives for name in skive.edges.split()}
     start, end = strip_ends(strip.outline) or STRIP_ENDS
     return 1 if end in skived and start not in skived else 0
