@@ -117,8 +117,10 @@ def check_word_behind(text: str, start: int, end: int) -> None:
 
 def make_measure_error(number: str, word: str) -> WrittenError:
     """The error for a word behind a number that may be meant for a measure."""
-    mend = f'{USE_A_UNIT}; for a measure write "{number} * {word}"' if NAME.fullmatch(word) else USE_A_UNIT
-    return make_unit_error("length", word, mend)
+    error = make_unit_error("length", word, USE_A_UNIT)
+    if error.mend != USE_A_UNIT or not NAME.fullmatch(word) or "measures" in error.what:
+        return error
+    return WrittenError(error.what, f'{USE_A_UNIT}; for a measure write "{number} * {word}"')
 
 
 def make_unread_error(text: str, start: int) -> WrittenError:

@@ -144,6 +144,15 @@ def test_a_unit_of_another_kind_is_told(parse: Callable[[str], object], text: st
     assert caught.value.mend
 
 
+def test_a_unit_of_another_kind_is_told_in_arithmetic_too() -> None:
+    with pytest.raises(WrittenError) as caught:
+        evaluate_length("3 kg + edge", {"edge": 3.0})
+    assert (caught.value.what, caught.value.mend) == (
+        '"kg" measures a weight, and a length is wanted',
+        "use in, ft, mm, cm or m",
+    )
+
+
 def test_a_measure_that_is_called_like_a_unit_is_not_taken_for_one() -> None:
     assert evaluate_length("3 * hand", {"hand": 90.0}) == 270.0
     assert evaluate_length("3 hand", {}) == pytest.approx(304.8)
