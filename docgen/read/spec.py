@@ -24,7 +24,6 @@ from docgen.tables.care import PART_IDS
 from docgen.tables.defaults import (
     CARD,
     CARD_SIDES,
-    CARDS,
     FINISH,
     JOIN,
     LANGUAGE,
@@ -38,6 +37,7 @@ from docgen.tables.defaults import (
 )
 from docgen.tables.hardware import HARDWARE_KINDS
 from docgen.tables.material import WASTE_BY_KIND
+from docgen.tables.paper import CARD_SIZES_MM
 from docgen.written.units import format_percent
 
 
@@ -207,7 +207,9 @@ class CarePartSpec:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareSpec:
     place: Place = Place()
-    card: Text = key("choice", "Size of the card; ID-1 is that of a bank card.", choices=CARDS, default=CARD)
+    card: Text = key(
+        "choice", "Size of the card; ID-1 is that of a bank card.", choices=tuple(CARD_SIZES_MM), default=CARD
+    )
     sides: Count = key(
         "count",
         "Printed on one side or two.",

@@ -28,7 +28,6 @@ CLOSING_NUMBER = 1
 KEEPER_LAYERS = 3  # the turned end twice and the tip
 KEEPER_OVERLAP_MM = 12.7
 # The care card; those of a card with a fold or of a bank card's size always have two sides.
-CARDS = ("A6", "4x6 in", "ID-1", "A5 folded")
 CARD = "A6"
 TWO_SIDED_CARDS = ("ID-1", "A5 folded")
 CARD_SIDES = 1

@@ -53,7 +53,6 @@ FACTORS: Final = {(unit.kind, name): unit.factor for unit in UNITS for name in u
 N_PER_G: Final = Fraction("9.80665") / 1000
 
 MM_PER_INCH: Final = float(INCH)
-MM_PER_FOOT: Final = float(FACTORS["length", "ft"])
 MM_PER_YARD: Final = float(FACTORS["length", "yd"])
 MM_PER_POINT: Final = float(FACTORS["length", "pt"])
 MM_PER_OUNCE: Final = float(FACTORS["thickness", "oz"])
