@@ -11,7 +11,7 @@ from dataclasses import replace
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec
 from docgen.resolve.accepting import accept_cautions, check_accepts
-from docgen.resolve.build import Accepted, Build, Step
+from docgen.resolve.build import Accepted, Build, Step, by_name
 from docgen.resolve.checks.explain import explain_check
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
@@ -110,6 +110,7 @@ __all__ = [
     "StrapEnd",
     "Weight",
     "add_shop_limits",
+    "by_name",
     "check_join_overlap",
     "choices_of",
     "closes",
