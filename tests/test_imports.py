@@ -26,7 +26,7 @@ VALUE_MODULES = {
 # Third party -> modules that may import it (a folder means all in it).
 WALLS = {
     "tomllib": ("docgen.read",),
-    "pint": ("docgen.written.units",),
+    "pint": ("docgen.written.units.other",),
     "jinja2": ("docgen.versions.site.site_templates",),
     "qrcode": ("docgen.pages.setting.tag",),
     "reportlab": ("docgen.write.letters",),
@@ -234,7 +234,7 @@ PLANTED = {
     "a breach of a wall": (
         "pages/a.py",
         "from pint import UnitRegistry",
-        "docgen.pages.a imports pint; only docgen.written.units may",
+        "docgen.pages.a imports pint; only docgen.written.units.other may",
     ),
     "reportlab in the fonts": (
         "fonts.py",

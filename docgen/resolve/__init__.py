@@ -12,6 +12,7 @@ from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec
 from docgen.resolve.accepting import accept_cautions, check_accepts
 from docgen.resolve.build import Accepted, Build, Step, by_name
+from docgen.resolve.checks.explain import explain_check
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     MOST_CORRECTION,
@@ -112,6 +113,7 @@ __all__ = [
     "check_join_overlap",
     "choices_of",
     "closes",
+    "explain_check",
     "find_punching",
     "lines_of",
     "parse_measured",
