@@ -36,7 +36,7 @@ def join_job(build: Build, join: Join) -> SewingJob:
         stitch=stitch,
         parts=tuple(dict.fromkeys(join.pieces)),
         length_mm=length_mm,
-        runs=len(join.pieces) - 1,
+        runs=join.joints,
         stitches=stitches,
         pitch_mm=length_mm / stitches,
         stack_mm=join.stack_mm,

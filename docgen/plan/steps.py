@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from docgen.assemble import propose_steps
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
-from docgen.plan.propose import propose_steps
 from docgen.plan.sewing import join_job, seam_job, strap_job
 from docgen.plan.step_words import hardware_lines, step_lines
 from docgen.problems import Problem

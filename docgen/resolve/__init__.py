@@ -12,6 +12,7 @@ from docgen.problems import Place, Problem, SpecRejected, has_errors, suggest
 from docgen.read import Spec
 from docgen.resolve.accepting import accept_cautions, check_accepts
 from docgen.resolve.build import (
+    WORK_KINDS,
     Accepted,
     Build,
     Care,
@@ -35,6 +36,7 @@ from docgen.resolve.build import (
     Strap,
     StrapEnd,
     Weight,
+    WorkKind,
 )
 from docgen.resolve.checks import Subject, run_checks
 from docgen.resolve.goods.contents import read_holds, read_inside
@@ -65,7 +67,20 @@ from docgen.resolve.goods.printing import (
 from docgen.resolve.goods.weighing import weigh
 from docgen.resolve.limits import add_shop_limits, read_limits
 from docgen.resolve.open_measure import find_open_measures, set_measure, solve_measure
-from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
+from docgen.resolve.piece import (
+    Divider,
+    Drawn,
+    Fold,
+    Hem,
+    Hole,
+    Landing,
+    Notch,
+    Piece,
+    Skive,
+    Slit,
+    StitchLine,
+    StrapLanding,
+)
 from docgen.resolve.pieces.outlines import find_recipes
 from docgen.resolve.seams.joins import measure_joins, read_joins
 from docgen.resolve.seams.landed import add_landings
@@ -74,22 +89,25 @@ from docgen.resolve.seams.stack import Parts, find_leather_stitches, joint_mm, s
 from docgen.resolve.seams.stitch_lines import draw_stitch_lines
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.straps import read_straps
-from docgen.resolve.values import Reader, read_measures
+from docgen.resolve.values import Reader, read_measures, words
 from docgen.resolve.variants import check_variants, pick_variant, resolve_each
 
 __all__ = [
     "MOST_CORRECTION",
     "SQUARE_MM",
+    "WORK_KINDS",
     "Accepted",
     "Build",
     "Care",
     "CarePart",
     "Costs",
+    "Divider",
     "Drawn",
     "Fitting",
     "Fold",
     "Hardware",
     "Held",
+    "Hem",
     "Hole",
     "Inside",
     "Join",
@@ -113,7 +131,9 @@ __all__ = [
     "StitchLine",
     "Strap",
     "StrapEnd",
+    "StrapLanding",
     "Weight",
+    "WorkKind",
     "add_shop_limits",
     "check_join_overlap",
     "check_margin",
@@ -215,6 +235,7 @@ def _resolve(reader: Reader, spec: Spec) -> Build | None:
         weights=weights,
         unweighed=unweighed,
         costs=read_costs(reader, spec.costs),
+        front=words(spec.spec.front) if spec.spec else "",
     )
     build = _set_points(build, parts)
     _check_open_measures(reader, spec)

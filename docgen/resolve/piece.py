@@ -43,13 +43,43 @@ class Notch:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fold:
     """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
-    One that `is_open` only bends: its halves do not lie on each other."""
+    One that `is_open` only bends, by `angle_deg` where that is said: its halves do not lie on each other. `around` is
+    the hardware that the piece is folded round."""
 
     start: Point
     end: Point
     note: str = ""
     turned_mm: float = 0.0
     is_open: bool = False
+    angle_deg: float = 0.0
+    around: str = ""
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hem:
+    """Edges that are turned over by `turned_mm`, twice when `is_double`."""
+
+    edges: tuple[str, ...]
+    turned_mm: float
+    is_double: bool = False
+    place: Place = Place()
+
+    @property
+    def depth_mm(self) -> float:
+        """From the cut edge to the fold that becomes the edge."""
+        return self.turned_mm * (2 if self.is_double else 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Divider:
+    """A line of stitches right across a piece, through the piece `on` beneath it where one is named."""
+
+    start: Point
+    end: Point
+    stitch: str
+    on: str = ""
+    place: Place = Place()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +118,20 @@ class Landing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StrapLanding:
+    """Where an end of a strap, 0 the first or 1 the second, lies fast on this piece: the middle of that end at `at`, from
+    there `over_mm` long the way it `leads`; `outline` is the part that lies fast."""
+
+    strap: str
+    end: int
+    at: Point
+    leads: str
+    over_mm: float
+    outline: Path
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StitchLine:
     """`holes_mm` are distances of the holes along the path, both ends and sharp corners included; of a closed path the
     last one falls on the first. Of a strip in a join they are its share of the whole seam's holes, and empty where
@@ -106,7 +150,11 @@ class StitchLine:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`. `centre_lines` holds "up"
-    and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty."""
+    and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty.
+
+    `folded` is the outline between the folds of its `hems`, None without any. `lines` are parts behind which it lies,
+    as they are written; `model` is the piece whose shape it takes, at `inset_mm`, itself for its own.
+    """
 
     name: str
     title: str
@@ -129,3 +177,16 @@ class Piece:
     place: Place = Place()
     is_strap: bool = False
     is_solved: bool = False
+    hems: tuple[Hem, ...] = ()
+    folded: Outline | None = None
+    dividers: tuple[Divider, ...] = ()
+    strap_landings: tuple[StrapLanding, ...] = ()
+    lines: tuple[str, ...] = ()
+    shows: str = "grain"
+    model: str = ""
+    inset_mm: float = 0.0
+
+    @property
+    def sewn_outline(self) -> Outline:
+        """The outline that seams run along: between the folds of its hems."""
+        return self.folded or self.outline

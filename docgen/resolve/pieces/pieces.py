@@ -7,8 +7,10 @@ from dataclasses import dataclass, replace
 
 from docgen.geometry import Outline
 from docgen.read import PieceSpec
+from docgen.resolve.build import Strap
 from docgen.resolve.piece import Landing, Piece
 from docgen.resolve.pieces.drawings import drawn_marks
+from docgen.resolve.pieces.made_up import fold_hems, read_dividers, read_hems, read_strap_landings
 from docgen.resolve.pieces.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, change_outline, has_inset, make_outline, open_piece
 from docgen.resolve.values import Reader, words
@@ -28,7 +30,9 @@ def make_final_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, floa
     return None if outline is None else change_outline(reader, recipe, outline)
 
 
-def make_pieces(reader: Reader, recipes: Mapping[str, Recipe], solved: Mapping[str, float]) -> dict[str, Piece]:
+def make_pieces(
+    reader: Reader, recipes: Mapping[str, Recipe], solved: Mapping[str, float], straps: Mapping[str, Strap]
+) -> dict[str, Piece]:
     """All pieces whose outline is known, by name."""
     pieces = {}
     # Models first, so that a mistake in a model is noted under its own name.
@@ -37,7 +41,8 @@ def make_pieces(reader: Reader, recipes: Mapping[str, Recipe], solved: Mapping[s
             continue
         shaped = _shape(reader, recipe, solved)
         if shaped is not None and recipe.material is not None:
-            pieces[name] = _make_piece(reader, recipe, shaped, recipe.material.value)
+            piece = _make_piece(reader, recipe, shaped, recipe.material.value)
+            pieces[name] = _make_up(reader, recipe, piece, straps)
     return {
         name: _land(reader, recipe.spec, pieces[name], pieces) for name, recipe in recipes.items() if name in pieces
     }
@@ -108,6 +113,25 @@ def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -
         is_solved=bool(open_piece(recipe)),
         centre_lines=_centre_lines(recipe),
         least_stretch=_last_words(recipe, "least_stretch"),
+    )
+
+
+def _make_up(reader: Reader, recipe: Recipe, piece: Piece, straps: Mapping[str, Strap]) -> Piece:
+    """The piece with its hems, dividing lines, straps that land on it, and what it lines."""
+    spec = recipe.spec
+    hems = read_hems(reader, recipe, piece.outline)
+    folded = fold_hems(reader, hems, piece.outline) if hems else None
+    inset = next((item.inset for item in reversed(recipe.chain) if has_inset(recipe, item)), None)
+    return replace(
+        piece,
+        hems=hems,
+        folded=folded,
+        dividers=read_dividers(reader, spec, folded or piece.outline),
+        strap_landings=read_strap_landings(reader, spec, piece.outline, straps),
+        lines=tuple(value.value for value in spec.lines),
+        shows=words(spec.shows, "grain"),
+        model=recipe.size.name,
+        inset_mm=reader.any_length(inset) or 0.0,
     )
 
 

@@ -10,6 +10,7 @@ from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.build import Seam, Stitch, Strap
 from docgen.resolve.piece import Piece
+from docgen.resolve.pieces.made_up import fold_hems, read_hems
 from docgen.resolve.pieces.outlines import Recipe, has_inset, is_open, open_piece
 from docgen.resolve.pieces.pieces import make_final_outline, make_pieces
 from docgen.resolve.seams.joins import JoinPlan
@@ -76,7 +77,7 @@ def sew(
 ) -> tuple[dict[str, Piece], tuple[Seam, ...]]:
     """The pieces, their open lengths solved by the seams, and the seams."""
     solved = sewing.solve(reader)
-    pieces = make_pieces(reader, recipes, solved)
+    pieces = make_pieces(reader, recipes, solved, sewing.lengths.straps)
     seams = [
         match_seam(reader, seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
         for seam in spec.seams
@@ -107,7 +108,9 @@ def _outline_source(reader: Reader, recipes: Mapping[str, Recipe]) -> OutlineOf:
             return None
         length_mm = solved.get(open_piece(recipe)) if open_piece(recipe) else None
         if (name, length_mm) not in known:
-            known[name, length_mm] = make_final_outline(reader, recipe, solved)
+            made = make_final_outline(reader, recipe, solved)
+            hems = read_hems(reader, recipe, made) if made else ()
+            known[name, length_mm] = fold_hems(reader, hems, made) if made and hems else made
         return known[name, length_mm]
 
     return outline_of

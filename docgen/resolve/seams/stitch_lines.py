@@ -55,9 +55,17 @@ def draw_stitch_lines(
             for name in dict.fromkeys(names):
                 if not side.edges or name not in pieces:
                     continue
-                outline = pieces[name].outline
+                outline = pieces[name].sewn_outline
+                own = _lap_stitch(stitch, side.lap_mm)
                 rows = draw_rows(
-                    reader, outline, side.edges, stitch, seam.name, name, places[stitch.name], seam.holes_mm
+                    reader,
+                    outline,
+                    side.edges,
+                    own,
+                    seam.name,
+                    name,
+                    places[stitch.name],
+                    seam.holes_on(side.length_mm),
                 )
                 if side.part in joins:
                     found = on_strips.get((name, side.edges[0], seam.name), EdgeHoles())
@@ -69,6 +77,11 @@ def draw_stitch_lines(
                 lines[name] += _joint_rows(pieces[name], ends, join, stitches[join.stitch])
     drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in pieces.items()}
     return {name: _add_landing_lines(piece, drawn, seams) for name, piece in drawn.items()}
+
+
+def _lap_stitch(stitch: Stitch, lap_mm: float) -> Stitch:
+    """The stitch as its rows lie on a piece that is lapped over: the first is farthest from that piece's edge."""
+    return replace(stitch, inset_mm=lap_mm - stitch.inset_mm, row_gap_mm=-stitch.row_gap_mm) if lap_mm else stitch
 
 
 def keep_within(line: StitchLine, outline: Outline) -> StitchLine:
