@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parent.parent
-PHASES = ("read", "resolve", "plan", "pages", "write")
+PHASES = ("read", "resolve", "assemble", "plan", "pages", "write")
 BASE = ("problems", "written", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
 OUTER = ("pipeline", "cli", "arguments", "__main__", "starters", "versions", "issuing", "printing", "shares", "")

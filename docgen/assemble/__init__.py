@@ -7,7 +7,20 @@ a place in space is not needed.
 from __future__ import annotations
 
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Run, Sewn, Stack, unite
+from docgen.assemble.disorder import find_disorder
 from docgen.assemble.gather import assemble
 from docgen.assemble.propose import propose_steps
 
-__all__ = ["Assembly", "Copy", "Event", "Fastened", "Run", "Sewn", "Stack", "assemble", "propose_steps", "unite"]
+__all__ = [
+    "Assembly",
+    "Copy",
+    "Event",
+    "Fastened",
+    "Run",
+    "Sewn",
+    "Stack",
+    "assemble",
+    "find_disorder",
+    "propose_steps",
+    "unite",
+]

@@ -153,6 +153,6 @@ def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Pi
         if other is not None and other.name == piece.name and item.piece:
             reader.error(item.piece.place, f'"{piece.name}" cannot land on itself', "name another piece")
         elif other is not None:
-            found = find_landing(reader, item.at, other.name, piece.outline, other.outline)
+            found = find_landing(reader, item.at, other.name, piece.outline, other.sewn_outline)
             landings += [found] if found else []
     return replace(piece, landings=tuple(landings))

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from docgen.assemble import propose_steps
 from docgen.geometry import Point, outline_path
 from docgen.plan import plan_work
-from docgen.plan.propose import propose_steps
 from docgen.read import read_spec
 from docgen.resolve import Build, Fold, Hardware, Hole, Landing, Seam, SeamSide, Slit, Strap, StrapEnd, resolve_build
 from docgen.resolve.checks.order import find_late_work
