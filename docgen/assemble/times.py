@@ -103,11 +103,11 @@ def _find_spare_copies(goods: Goods, times: Mapping[str, int]) -> Iterator[Probl
     """Pieces of which more are cut than the seams that take them can sew."""
     for name, piece in goods.pieces.items():
         sides = [(seam, side) for seam in goods.build.seams for side in seam.sides if side.part == name]
-        if piece.cut == 1 or not sides or name in goods.joined_strips:
+        is_said = any(seam.times or side.copy for seam, side in sides)
+        if piece.cut == 1 or not sides or is_said or name in goods.joined_strips:
             continue
         taken = sum(times[seam.name] for seam, _ in sides)
-        explicit = {side.copy for _, side in sides if side.copy}
-        if taken < piece.cut and len(explicit) < piece.cut:
+        if taken < piece.cut:
             what = f'{piece.cut} of "{name}" are cut, and its seams sew {taken}'
             mend = f"write cut = {taken}, or times = {piece.cut} in the seam"
             yield make_caution(piece.place, what, mend, "copies-left-over", name)
