@@ -16,14 +16,15 @@ EVERY = 0  # the number of a copy that stands for all of a part: strips of a joi
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lying:
-    """A part that lies on another: in `outline`, moved by (dx, dy) from its own place, or all over (None) from
-    `inset_mm` in from the edge on."""
+    """A part that lies on another: in `outline`, moved by (dx, dy) from its own place, or all over (None). A lining
+    (`is_cover`) lies behind it, from `inset_mm` in from its edge on."""
 
     copy: Copy
     outline: Path | None = None
     dx_mm: float = 0.0
     dy_mm: float = 0.0
     inset_mm: float = 0.0
+    is_cover: bool = False
 
     def to_own(self, at: Point) -> Point:
         """A point of the part beneath, on the part that lies on it."""

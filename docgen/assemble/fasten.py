@@ -115,6 +115,10 @@ def _hold_together(goods: Goods, bench: Bench, post: Post, step: Step, slots: Ma
     handled = set(_handled(goods, step))
     if post.hole is None or _kind(goods, post) == SNAP:
         return
+    for name in post.hole.through:
+        for slot in slots.get(name, ()):
+            if slot.copy is not None and slot.host == post.copy:
+                bench.lay(slot.host, slot.lying)
     for slot in slots.get(post.copy.part, ()):
         names_both = slot.host.part in handled and post.copy.part in handled
         if slot.copy == post.copy and (not slot.seams or names_both or _has_mate(goods, slot, post.hole)):
@@ -134,7 +138,7 @@ def _is_told_beneath(goods: Goods, bench: Bench, post: Post) -> bool:
     return any(
         _has_mate(goods, Slot(host=host, lying=lying, copy=post.copy, seams=()), post.hole)
         for host, lying in bench.under(post.copy)
-        if host.part in goods.pieces and lying.outline is not None
+        if host.part in goods.pieces and not lying.is_cover
     )
 
 
@@ -148,7 +152,7 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
     layers = _column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
     half = _half(goods, post) if is_snap else ""
     if not is_snap:
-        for name in post.hole.through:
+        for name in _not_there(post.hole.through, [copy.part for copy, _ in layers]):
             layers += _through(goods, bench, name, post.copy.number)
     bench.unite([copy for copy, _ in layers])
     yield _fastened(post, layers, half)
@@ -156,6 +160,13 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
         if not _has_hole(goods, name, post.hardware):
             stud = _through(goods, bench, name, post.copy.number)
             yield replace(_fastened(post, stud, "stud"), part=name)
+
+
+def _not_there(named: Sequence[str], there: Sequence[str]) -> Iterator[str]:
+    """Names of which fewer layers are there than are named."""
+    for index, name in enumerate(named):
+        if named[: index + 1].count(name) > there.count(name):
+            yield name
 
 
 def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
@@ -198,7 +209,7 @@ def _column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) 
 
 def _beneath(goods: Goods, bench: Bench, copy: Copy) -> Iterator[tuple[Copy, Lying]]:
     for host, lying in bench.under(copy):
-        if lying.outline is not None and host.part in goods.pieces:
+        if not lying.is_cover and host.part in goods.pieces:
             yield (replace(host, number=max(host.number, 1)), lying)
 
 
@@ -211,7 +222,7 @@ def _through(goods: Goods, bench: Bench, name: str, number: int) -> Named:
     if name not in goods.counts:
         return []
     copy = Copy(name, min(number, goods.counts[name]))
-    linings = [item.copy for item in bench.lying_on(copy) if item.outline is None]
+    linings = [item.copy for item in bench.lying_on(copy) if item.is_cover]
     return [(one, goods.whole_layer(one.part)) for one in (copy, *linings)]
 
 

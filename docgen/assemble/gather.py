@@ -76,15 +76,15 @@ class _Work:
 
     def _do_event(self, at: int, event: Event) -> None:
         step = self.steps[event.step] if event.step < len(self.steps) else Step(do="")
-        if event.kind == "pieces":
+        if event.kind in ("pieces", "straps"):
             is_late = not any(event.name in later.pieces for later in self.steps[event.step + 1 :])
             lay_in_step(self.goods, self.bench, step, event.name, self.slots, is_late=is_late)
-        elif event.kind == "seams":
+        if event.kind == "seams":
             for time in range(self.times[event.name] if self._is_first(at, event) else 0):
                 self._sew(at, self.goods.seams[event.name], time)
         elif event.kind == "hardware":
             self._set(at, step)
-        elif self._is_first(at, event):
+        elif event.kind in ("joins", "dividers", "straps") and self._is_first(at, event):
             self.runs += self._run(at, event)
 
     def _is_first(self, at: int, event: Event) -> bool:

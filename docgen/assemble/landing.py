@@ -76,20 +76,21 @@ def lay_with_seam(
     for cover in copies:
         for host in copies:
             if cover.part != host.part and goods.covers(cover.part, host.part) and not bench_covers(bench, cover):
-                bench.lay(host, Lying(copy=cover, inset_mm=_inset_mm(goods, cover.part, host.part)))
+                bench.lay(host, _cover(goods, cover, host.part))
 
 
 def bench_covers(bench: Bench, cover: Copy) -> bool:
     """Whether a lining lies behind something already."""
-    return any(lying.outline is None for _, lying in bench.under(cover))
+    return any(lying.is_cover for _, lying in bench.under(cover))
 
 
-def _inset_mm(goods: Goods, cover: str, host: str) -> float:
-    """How far in from the host's edge a lining of the same shape begins."""
-    if cover not in goods.pieces or host not in goods.pieces:
-        return 0.0
-    one, other = goods.pieces[cover], goods.pieces[host]
-    return max(one.inset_mm - other.inset_mm, 0.0) if one.model == other.model else 0.0
+def _cover(goods: Goods, copy: Copy, host: str) -> Lying:
+    """A lining behind its host: all over, or where it reaches when it is a smaller one of the same shape."""
+    cover, base = goods.pieces.get(copy.part), goods.pieces.get(host)
+    if cover is None or base is None or cover.model != base.model or cover.inset_mm <= base.inset_mm:
+        return Lying(copy=copy, is_cover=True)
+    inset_mm = cover.inset_mm - base.inset_mm
+    return Lying(copy=copy, outline=goods.outline(cover), inset_mm=inset_mm, is_cover=True)
 
 
 def lay_in_step(
@@ -111,7 +112,7 @@ def lay_in_step(
     free = [copy for copy in goods.copies(name) if not bench_covers(bench, copy)]
     bare = [host for host in near if not _has_cover(bench, host, name)]
     for copy, host in zip(free, bare, strict=False):
-        bench.lay(host, Lying(copy=copy, inset_mm=_inset_mm(goods, name, host.part)))
+        bench.lay(host, _cover(goods, copy, host.part))
 
 
 def list_hosts(goods: Goods, name: str) -> list[Copy]:

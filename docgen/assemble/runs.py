@@ -61,7 +61,7 @@ def _divider_stack(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> S
     ]
     beneath = [goods.whole_layer(line.on)] if line.on else []
     if line.on:
-        linings = [item.copy for item in bench.lying_on(Copy(line.on)) if item.outline is None]
+        linings = [item.copy for item in bench.lying_on(Copy(line.on)) if item.is_cover]
         beneath += [goods.whole_layer(copy.part) for copy in linings]
     beneath_mm = sum(layer.thickness_mm for layer in beneath)
     sums = [round(sum(goods.layers_at(piece, at)), 6) for at in spots]

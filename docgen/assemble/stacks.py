@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -123,14 +124,16 @@ def _as_layer(layer: Layer, found: Iterable[tuple[float, float]]) -> Layer:
 def _side_spots(
     goods: Goods, bench: Bench, seam: Seam, side: SeamSide, copy: Copy, inset_mm: float, taken: set[Copy]
 ) -> Iterator[Spot]:
-    everywhere = _lying_all_over(goods, bench, side, copy, inset_mm, taken)
+    everywhere = _lying_all_over(goods, bench, copy, taken)
+    reach_mm = (side.lap_mm - inset_mm if side.lap_mm else inset_mm) if side.edges else math.inf
     strips = goods.strips(copy.part)
     if not strips:
         yield Spot(share_mm=1.0, own_mm=goods.straps[copy.part].thickness_mm, turned_mm=0.0, lying_mm=everywhere)
         return
     for piece in strips:
         host = copy if copy.part == piece.name else Copy(piece.name, EVERY)
-        lying = [item for item in bench.lying_on(host) if item.outline is not None and item.copy not in taken]
+        found = [item for item in bench.lying_on(host) if item.outline is not None and item.copy not in taken]
+        lying = [item for item in found if item.inset_mm < reach_mm]
         lines = [line.path for line in piece.stitch_lines if line.seam == seam.name]
         if lines and (lying or not side.edges or piece.hems or piece.folds):
             yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken)
@@ -143,15 +146,12 @@ def _side_spots(
         yield Spot(share_mm=join.overlap_mm, own_mm=join.stack_mm, turned_mm=0.0, lying_mm=everywhere)
 
 
-def _lying_all_over(
-    goods: Goods, bench: Bench, side: SeamSide, copy: Copy, inset_mm: float, taken: set[Copy]
-) -> dict[Copy, tuple[float, ...]]:
-    """Linings, foam and board behind a partner, where they reach to the stitch line."""
-    reach_mm = (side.lap_mm - inset_mm if side.lap_mm else inset_mm) if side.edges else float("inf")
+def _lying_all_over(goods: Goods, bench: Bench, copy: Copy, taken: set[Copy]) -> dict[Copy, tuple[float, ...]]:
+    """Linings, foam and board behind the whole of a partner."""
     return {
         item.copy: (goods.whole_layer(item.copy.part).thickness_mm,)
         for item in bench.lying_on(copy)
-        if item.outline is None and item.copy not in taken and item.inset_mm < reach_mm
+        if item.outline is None and item.copy not in taken
     }
 
 

@@ -171,8 +171,10 @@ def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, 
 def turned_strip(join: Join, pieces: Mapping[str, Piece]) -> int | None:
     """Which strip of the join, counted from 0, lies turned round, so that both outer copies have their joint at one
     end of the template; None where none has to."""
+    if join.is_ring:
+        return None
     first, *inner, last = join.pieces
-    if first != last or first in inner or join.is_ring:
+    if first != last or first in inner:
         return None
     return len(join.pieces) - 1 if _skived_end(pieces[first]) else 0
 
