@@ -57,8 +57,7 @@ KINDS = {
     "position": 'where, as you would measure it ("1 in from top, 2 in from left"; '
     '"centre, 3/4 in from bottom"; on straps and strips "3 in from start, centre" or "... middle")',
     "edges": 'names of neighbouring edges in the order they are sewn ("left bottom right"), or "all"',
-    "sides": 'a list: "piece: edges" for each partner, or a piece name alone where it lies flat beneath; '
-    '"piece 2: edges" means the second of those that are cut',
+    "sides": 'a list: "piece: edges" for each partner, or a piece name alone where it lies flat beneath',
     "corners": "one radius for every corner, or a table of corner = radius",
     "table": "a table of the keys below",
     "tables": "a list of tables",

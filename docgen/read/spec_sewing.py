@@ -61,7 +61,12 @@ class SeamSpec:
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     title: Text = key("text", "Words for the pages.", default="the table's name")
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
-    meet: Names = key("sides", "Partners of the seam, from the top layer down.", required=True, most=8)
+    meet: Names = key(
+        "sides",
+        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut.',
+        required=True,
+        most=8,
+    )
     times: Count = key(
         "count",
         "How often it is sewn for one make, each time with other copies.",
