@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Stack
-from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
+from docgen.assemble.bench import EVERY, Bench, Bundle, Lying, meets
 from docgen.assemble.goods import WHOLE, Goods
 from docgen.geometry import (
     Box,
@@ -61,6 +61,8 @@ def stack_seam(goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy]) -
     taken = set(copies)
     sides = []
     for side, copy in zip(seam.sides, copies, strict=True):
+        if _is_hemmed(goods, seam, side):
+            continue
         found = _stack_side(goods, bench, seam, side, copy, inset_mm, taken)
         hung = _hung_layers(goods, bench, side, copy, taken | {one for one, _ in found.layers})
         taken |= {one for one, _ in (*found.layers, *hung)}
@@ -74,6 +76,15 @@ def stack_seam(goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy]) -
         landed=tuple(dict.fromkeys(copy.part for side in sides for copy in side.landed)),
     )
     return stack, layers
+
+
+def _is_hemmed(goods: Goods, seam: Seam, side: SeamSide) -> bool:
+    """Whether a piece lies flat beneath its own edges, and these are turned over: it is there with its hem already."""
+    piece = goods.pieces.get(side.part)
+    if side.edges or piece is None:
+        return False
+    own = [other.edges for other in seam.sides if other.part == side.part and other.edges]
+    return any(meets(hem.edges, edges) for hem in piece.hems for edges in own)
 
 
 def _add_hung(side: Side, hung: Sequence[Named]) -> Side:
