@@ -57,6 +57,7 @@ Without --across and --down it tells what is recorded.
 """
 ABOUT_LAYOUTS: Final = """\
 Copy every layout file into a folder, to change words, type sizes, margins and the order of blocks.
+Words are lines in quotes; a {name} in braces is put in by the program and stays where it is.
 A folder "layouts" beside a spec is used by itself, file by file; what it lacks is taken as shipped.
 No file that is there already is overwritten.
 

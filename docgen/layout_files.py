@@ -24,7 +24,10 @@ from docgen.problems import CallRejected, Place, Problem, SpecRejected, make_err
 
 LANGUAGES_FOLDER: Final = "care"
 FOLDER_NAME: Final = "layouts"
-ENDINGS: Final = (".toml", ".j2")
+ENDING: Final = ".toml"
+OLD_ENDING: Final = ".j2"
+SENTENCES: Final = "sentences.toml"
+OLD_NAMES: Final = ("build_scrap.j2", "build_sheet.j2", "cutting_list.j2", "how_to_join.j2", "how_to_print.j2")
 SIZE_MOST: Final = 64 * 1024
 FILES_MOST: Final = 100
 
@@ -109,6 +112,9 @@ def read_layouts(folder: Path) -> Layouts:
     problems: list[Problem] = []
     for name in _list_names(folder):
         place = Place(path=str(folder / name))
+        if name.endswith(OLD_ENDING):
+            problems.append(make_error(place, "layout files of this kind are no longer read", _tell_new_home(name)))
+            continue
         if name not in shipped and not name.startswith(f"{LANGUAGES_FOLDER}/"):
             mend = suggest(name, shipped) or f"there are {', '.join(_plain_names(shipped))}"
             problems.append(make_error(place, "no layout file has this name", mend))
@@ -121,6 +127,14 @@ def read_layouts(folder: Path) -> Layouts:
         raise SpecRejected(problems)
     files = {**shipped, **own}
     return Layouts(tuple(files[name] for name in sorted(files)))
+
+
+def _tell_new_home(name: str) -> str:
+    """Where the words of an old template stand now: in a table of its name, where it has one."""
+    where = f"[{shorten(Path(name).stem, 40)}] of {SENTENCES}" if name in OLD_NAMES else SENTENCES
+    return (
+        f'its words now stand in {where}: copy that file with "docgen layouts", put your words in, and delete this one'
+    )
 
 
 class _CannotReadError(Exception):
@@ -148,9 +162,8 @@ def _read_file(folder: Path, name: str) -> bytes:
 def _list_names(folder: Path) -> list[str]:
     """The names of all files that look like layouts, also in the folder of languages; at most `FILES_MOST`."""
     found = [path for place in (folder, folder / LANGUAGES_FOLDER) for path in sorted(place.glob("[!.]*"))]
-    names = [path.relative_to(folder).as_posix() for path in found if path.suffix in ENDINGS]
-    languages = [name for name in names if not (name.startswith(LANGUAGES_FOLDER) and name.endswith(".j2"))]
-    return sorted(languages[:FILES_MOST])
+    names = [path.relative_to(folder).as_posix() for path in found if path.suffix in (ENDING, OLD_ENDING)]
+    return sorted(names[:FILES_MOST])
 
 
 def _plain_names(names: dict[str, LayoutFile]) -> list[str]:

@@ -14,7 +14,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "assemble", "plan", "pages", "write")
-BASE = ("problems", "written", "fonts", "layout_files", "geometry", "tables")
+BASE = ("classes", "problems", "told", "written", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
 OUTER = ("pipeline", "cli", "arguments", "__main__", "starters", "versions", "issuing", "printing", "shares", "")
 # Values that stand in a module of their own for the phases after it.
@@ -27,8 +27,7 @@ VALUE_MODULES = {
 WALLS = {
     "tomllib": ("docgen.read",),
     "pint": ("docgen.written.units",),
-    "jinja2": ("docgen.pages.looks.templates", "docgen.pages.looks.template_rules"),
-    "markupsafe": ("docgen.pages.looks.templates",),
+    "jinja2": ("docgen.versions.site.site_templates",),
     "qrcode": ("docgen.pages.setting.tag",),
     "reportlab": ("docgen.write.pdf",),
     "reportlab.pdfbase.ttfonts": ("docgen.fonts", "docgen.write.pdf"),

@@ -19,7 +19,7 @@ PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, HARDWARE = (
 
 
 def propose_steps(build: Build) -> tuple[Step, ...]:
-    """Skive, punch, fold; fix, then sew on what lands on panels; join strips; sew linings, then what closes; straps; hardware.
+    """Skive, punch, fold; fix and sew what lands on panels; join strips; sew linings, then what closes; straps; hardware.
 
     A strap that is sewn on is made before its seam.
     """

@@ -13,6 +13,7 @@ from docgen.geometry.measure import (
     inside_finder,
     is_inside,
     line_crossing,
+    touch_finder,
     touches_box,
 )
 from docgen.geometry.outline import (
@@ -161,6 +162,7 @@ __all__ = [
     "stitch_count",
     "strip_outline",
     "subtract",
+    "touch_finder",
     "touches_box",
     "transform_outline",
     "transform_path",

@@ -15,7 +15,7 @@ from docgen.pages.lists.cutting_list import JOINT_NAME, lay_out_cutting_list
 from docgen.pages.lists.shop_page import lay_out_shop_page
 from docgen.pages.looks.layout_check import check_layouts, find_layout_problems
 from docgen.pages.looks.pattern_style import load_pattern_style
-from docgen.pages.looks.templates import load_page_style, render_html, words
+from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Document, Packet
 from docgen.pages.pattern.pattern import lay_out_pattern, pattern_pieces
@@ -50,7 +50,6 @@ __all__ = [
     "mark_box",
     "material_words",
     "pattern_pieces",
-    "render_html",
     "words",
     "work_notes",
 ]

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from docgen.geometry import Outline, Path, Point
 from docgen.problems import Place
+from docgen.told import told, untold
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,35 +157,35 @@ class Piece:
     as they are written; `model` is the piece whose shape it takes, at `inset_mm`, itself for its own.
     """
 
-    name: str
-    title: str
-    material: str
-    cut: int
-    is_pair: bool
-    shape: str
-    outline: Outline
-    holes: tuple[Hole, ...] = ()
-    notches: tuple[Notch, ...] = ()
-    folds: tuple[Fold, ...] = ()
-    slits: tuple[Slit, ...] = ()
-    skives: tuple[Skive, ...] = ()
-    landings: tuple[Landing, ...] = ()
-    stitch_lines: tuple[StitchLine, ...] = ()
-    drawn: tuple[Drawn, ...] = ()
-    centre_lines: tuple[str, ...] = ()
-    least_stretch: str = ""
-    note: str = ""
-    place: Place = Place()
-    is_strap: bool = False
-    is_solved: bool = False
-    hems: tuple[Hem, ...] = ()
-    folded: Outline | None = None
-    dividers: tuple[Divider, ...] = ()
-    strap_landings: tuple[StrapLanding, ...] = ()
-    lines: tuple[str, ...] = ()
-    shows: str = "grain"
-    model: str = ""
-    inset_mm: float = 0.0
+    name: str = untold()
+    title: str = told("title")
+    material: str = told("cut from")
+    cut: int = told("number to cut", "count")
+    is_pair: bool = told("half of them mirrored")
+    shape: str = untold()
+    outline: Outline = untold()
+    holes: tuple[Hole, ...] = untold(default=())
+    notches: tuple[Notch, ...] = untold(default=())
+    folds: tuple[Fold, ...] = untold(default=())
+    slits: tuple[Slit, ...] = untold(default=())
+    skives: tuple[Skive, ...] = untold(default=())
+    landings: tuple[Landing, ...] = untold(default=())
+    stitch_lines: tuple[StitchLine, ...] = untold(default=())
+    drawn: tuple[Drawn, ...] = untold(default=())
+    centre_lines: tuple[str, ...] = told("centre lines", default=())
+    least_stretch: str = told("least stretch", default="")
+    note: str = told("note", default="")
+    place: Place = untold(default=Place())
+    is_strap: bool = untold(default=False)
+    is_solved: bool = untold(default=False)
+    hems: tuple[Hem, ...] = untold(default=())
+    folded: Outline | None = untold(default=None)
+    dividers: tuple[Divider, ...] = untold(default=())
+    strap_landings: tuple[StrapLanding, ...] = untold(default=())
+    lines: tuple[str, ...] = told("lies behind", default=())
+    shows: str = told("side that faces out", default="grain")
+    model: str = untold(default="")
+    inset_mm: float = untold(default=0.0)
 
     @property
     def sewn_outline(self) -> Outline:

@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.geometry import outline_path, path_length
-from docgen.resolve.build import Build, Seam, SeamSide, Step
+from docgen.resolve.build import Build, Step
 from docgen.resolve.piece import Piece
+from docgen.resolve.seams.seam import Seam, SeamSide
 from docgen.tables.cautions import has_phrase
 
 # A piece that is sewn along this share of its outline cannot be reached from both sides any more: our choice.

@@ -203,13 +203,15 @@ def _outline_documents(writer: PdfWriter, part: Part) -> None:
 
 
 def _write_bytes(writer: PdfWriter) -> bytes:
-    """The finished file, its identifier made from its own content (PDF 32000-1:2008, 14.4)."""
+    """The finished file, its identifier made from its own content (PDF 32000-1:2008, 14.4).
+
+    It is written with a blank one, which stands at its very end and gives way to one as long.
+    """
     blank = ByteStringObject(bytes(16))
     writer._ID = ArrayObject([blank, blank])
     stream = BytesIO()
     writer.write(stream)
-    mark = ByteStringObject(hashlib.sha256(stream.getvalue()).digest()[:16])
-    writer._ID = ArrayObject([mark, mark])
-    stream = BytesIO()
-    writer.write(stream)
-    return stream.getvalue()
+    content = stream.getvalue()
+    body, trailer, end = content.rpartition(b"trailer")
+    mark = hashlib.sha256(content).hexdigest()[:32].encode("ascii")
+    return b"".join((body, trailer, end.replace(blank.hex().encode("ascii"), mark)))

@@ -15,7 +15,7 @@ from io import BytesIO
 from itertools import pairwise
 from typing import Any, Final
 
-from docgen.fonts import FACES, THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, font_file, text_width_mm
+from docgen.fonts import FACES, THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, read_font, text_width_mm
 from docgen.geometry import Arc, Box, Curve, Line, Path, Point, boxes_overlap, grow_box, path_box, segment_start
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, Stroke, TextMark
 from docgen.read import Picture
@@ -37,9 +37,6 @@ OVERHANG: Final = 0.3
 """How far, as a share of the type size, accents and overhanging letters may reach out of a line's own box
 (the face's largest letter box reaches 0.24 above its stated ascent, read from the font file)."""
 
-FONT_NAMES: Final = {face: f"docgen-{face}" for face in FACES}
-"""Face -> its name within reportlab; our own, so that no other user of reportlab is disturbed."""
-
 
 @dataclass(slots=True)
 class Ink:
@@ -60,7 +57,7 @@ def draw_pages(pages: Sequence[Page]) -> bytes:
     _register_fonts()
     with _binary_streams():
         canvas = Canvas(
-            BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), initialFontName=FONT_NAMES["regular"]
+            BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), initialFontName=read_font("regular").fontName
         )
         boxes: dict[int, Box] = {}
         for page in pages:
@@ -78,10 +75,9 @@ def draw_pages(pages: Sequence[Page]) -> bytes:
 def _register_fonts() -> None:
     """Make both faces known to reportlab, once in the life of the program."""
     from reportlab.pdfbase.pdfmetrics import registerFont
-    from reportlab.pdfbase.ttfonts import TTFont
 
-    for face, name in FONT_NAMES.items():
-        registerFont(TTFont(name, str(font_file(face)), asciiReadable=False))
+    for face in FACES:
+        registerFont(read_font(face))
 
 
 @contextmanager
@@ -140,16 +136,21 @@ def draw_text(ink: Ink, mark: TextMark) -> None:
     set_grey(ink, mark.grey)
     start, turn = text_start(mark), math.radians(mark.angle_deg)
     cos, sin = math.cos(turn), math.sin(turn)
-    line = ink.canvas.beginText()
-    line.setTextTransform(cos, sin, -sin, cos, start.x * POINTS_PER_MM, start.y * POINTS_PER_MM)
-    line.setFont(FONT_NAMES[mark.face], mark.size_mm * POINTS_PER_MM)
-    for count, words in enumerate(mark.text.split(THIN_SPACE)):
-        if count:
-            line.setHorizScale(100 * THIN_SHARE)
-            line.textOut(" ")
-            line.setHorizScale(100)
-        line.textOut(words)
-    ink.canvas.drawText(line)
+    place = "1 0 0 1" if not mark.angle_deg else f"{cos:.6f} {sin:.6f} {-sin:.6f} {cos:.6f}"
+    thin = f" {100 * THIN_SHARE:g} Tz", " 100 Tz"
+    shown = [_show_text(ink, mark, words) for words in mark.text.split(THIN_SPACE)]
+    space = _show_text(ink, mark, " ").join(thin) if len(shown) > 1 else ""
+    ink.operators.append(f"BT {place} {_numbers(start.x, start.y)} Tm{space.join(shown)} ET")
+
+
+def _show_text(ink: Ink, mark: TextMark, words: str) -> str:
+    """Words in a font's own codes, by subsets of its letters (PDF 32000-1:2008, 9.4.3)."""
+    font, document = read_font(mark.face), ink.canvas._doc
+    size = _numbers(mark.size_mm)
+    return "".join(
+        f" {font.getSubsetInternalName(subset, document)} {size} Tf <{codes.hex()}> Tj"
+        for subset, codes in font.splitString(words, document)
+    )
 
 
 def draw_code(ink: Ink, mark: CodeMark) -> None:

@@ -10,7 +10,7 @@ import pytest
 
 from docgen.fonts import text_width_mm
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import Document, TextMark
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.build_sheet import lay_out_build_sheet

@@ -12,7 +12,7 @@ import pytest
 from docgen.layout_files import Layouts, shipped_layouts, use_layouts
 from docgen.pages import choices_of, lay_out
 from docgen.pages.looks.block_order import arrange, find_order
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Packet, TextMark
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec

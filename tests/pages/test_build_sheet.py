@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from docgen.fonts import text_width_mm
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.setting.setup import Setup

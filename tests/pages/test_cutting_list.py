@@ -12,8 +12,8 @@ import pytest
 from docgen.fonts import text_width_mm
 from docgen.geometry import path_box
 from docgen.pages.lists.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
-from docgen.pages.looks.templates import load_page_style
-from docgen.pages.looks.templates import words as page_words
+from docgen.pages.looks.words import load_page_style
+from docgen.pages.looks.words import words as page_words
 from docgen.pages.marks.page import ClipMark, Document, Mark, PathMark, TextMark
 from docgen.pages.setting.setup import Setup
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work

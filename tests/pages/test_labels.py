@@ -95,12 +95,12 @@ def test_free_box_is_the_nearest_of_all_that_hold_no_blocked_cell(near: Point | 
     """Against a search through every place, cell by cell."""
     room = make_room(circle_path(Point(50, 70), 45), [polyline((Point(20, 40), Point(75, 90)))], ())
     corner, cell = room.box, room.cell_mm
-    across, up, rows, columns = 12, 9, len(room.blocked), len(room.blocked[0])
+    across, up, rows, columns = 12, 9, len(room.blocked), room.columns
     free = [
         (row, column)
         for row in range(rows - up + 1)
         for column in range(columns - across + 1)
-        if not any(any(line[column : column + across]) for line in room.blocked[row : row + up])
+        if not any(line >> at & 1 for line in room.blocked[row : row + up] for at in range(column, column + across))
     ]
     row_at, column_at = (rows - up) / 2, (columns - across) / 2
     if near is not None:

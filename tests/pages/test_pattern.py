@@ -18,7 +18,7 @@ from docgen.fonts import text_width_mm
 from docgen.geometry import Box, flatten, path_box
 from docgen.pages import Choices, choices_of
 from docgen.pages.looks.pattern_style import load_pattern_style
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Page, PathMark, TextMark
 from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.setting.setup import Setup

@@ -26,7 +26,7 @@ from docgen.geometry import (
 )
 from docgen.pages.drawn.piece_drawing import draw_piece, draw_stretch, fit_dash, piece_lines
 from docgen.pages.looks.pattern_style import load_pattern_style
-from docgen.pages.looks.templates import load_page_style, words
+from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.legend import legend_figure

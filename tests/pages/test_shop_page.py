@@ -13,7 +13,7 @@ from pypdf import PdfReader
 
 from docgen.pages import choices_of, lay_out
 from docgen.pages.lists.shop_page import format_money, format_weight, lay_out_shop_page, quantity_words
-from docgen.pages.looks.templates import load_page_style, words
+from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.page import ClipMark, Mark, Packet, TextMark
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Cost, CostLine, Plan, plan_work

@@ -12,7 +12,7 @@ import pytest
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Point, path_box, polyline
 from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, SEAM_LINE_MM, STITCH_DOT_MM, draw_small_pieces
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, PathMark, TextMark
 from docgen.pages.setting.blocks import Figure
 from docgen.plan import DrawnPiece, Plan, plan_work

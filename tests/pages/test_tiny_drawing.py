@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from docgen.geometry import Outline, Point, path_box, rectangle_outline, strip_outline
 from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Mark, PathMark
 from docgen.pages.setting.blocks import Figure
 from docgen.resolve import Hole, Piece

@@ -448,7 +448,7 @@ def test_a_build_whose_spec_names_no_link_is_left_out(issue, write, tmp_path):
 
 def test_a_version_whose_spec_is_no_longer_understood_still_has_its_pages(issue, write, tmp_path, monkeypatch):
     from docgen.problems import Place, SpecRejected, make_error
-    from docgen.versions.site.site import site
+    from docgen.versions.site import site
 
     first = issue()
     issue(version="2", **OTHER)

@@ -12,7 +12,8 @@ import math
 import pytest
 
 from docgen.geometry import outline_box, path_length, run_path
-from docgen.pages.pattern.placing import Footprint, Window, place_footprints
+from docgen.pages.pattern.grid import Footprint, Window
+from docgen.pages.pattern.placing import place_footprints
 from docgen.pages.setting.tag import LEAST_MODULE_MM, QUIET_MODULES, code_rows, code_size_mm
 from docgen.read import read_spec
 from docgen.resolve import resolve_build

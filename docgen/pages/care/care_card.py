@@ -15,7 +15,7 @@ from docgen.geometry import Box, Path, Point, polyline
 from docgen.pages.care.card import Blank, BlankKind, Look, draw_blank, draw_card_code, draw_order, find_kind
 from docgen.pages.care.card_format import CARD_SIZES_MM, CardFormat, find_format
 from docgen.pages.care.care_words import load_care_words
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks, turn_marks
 from docgen.pages.marks.page import Document, Mark, Page, PathMark, Stroke
 from docgen.pages.setting.frame import Stamp, draw_band, page_frame

@@ -40,7 +40,7 @@ from docgen.geometry import (
 from docgen.pages.drawn.labels import LabelLine, label_size, make_room, place_label, set_label, shrink_lines
 from docgen.pages.drawn.piece_drawing import NOTCH_MM, PRICK_MM, hole_path, piece_lines, prick_paths
 from docgen.pages.looks.pattern_style import load_pattern_style
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks, text_box
 from docgen.pages.marks.page import TextMark
 from docgen.pages.pattern.piece_template import label_lines

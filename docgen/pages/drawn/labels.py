@@ -1,7 +1,7 @@
 """Where a piece's label goes: inside it, clear of every line, as large as there is room for; else beside it.
 
-The piece is laid on a grid of small cells; a cell is blocked when it is outside or when a line runs through it.
-Sums over the grid tell at once whether a box is free.
+The piece is laid on a grid of small cells; a cell is blocked when it is outside or when a line runs through it. A row of
+cells is one whole number, a bit for each, so that many are looked at in one go.
 """
 
 from __future__ import annotations
@@ -9,12 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
-from itertools import accumulate, pairwise
-from operator import add
+from itertools import pairwise
 
 from docgen.fonts import text_width_mm, wrap_text
-from docgen.geometry import Box, Path, Point, chord_rows, distance, flatten, path_box
+from docgen.geometry import Box, Path, Point, chord_rows, flatten, path_box
 from docgen.pages.marks.page import TextMark
 from docgen.written.units import MM_PER_POINT
 
@@ -27,18 +25,23 @@ FINEST_MM = 7 * MM_PER_POINT  # no line of a label is set smaller
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelLine:
+    """A line of a label. With `widest`, words that may stand there another time, it has room for these too and is never
+    broken: the label is then as large, whatever the line says."""
+
     text: str
     size_mm: float
     face: str = "regular"
+    widest: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Cells from the lower left of a box: `blocked[row][column]` is 0 where free."""
+    """Cells from the lower left of a box: bit `column` of `blocked[row]` is 0 where free."""
 
     box: Box
     cell_mm: float
-    blocked: tuple[bytes, ...]
+    columns: int
+    blocked: tuple[int, ...]
 
 
 def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken: Iterable[Box] = ()) -> Room:
@@ -46,83 +49,69 @@ def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken
     box = path_box(outline)
     cell = min(max(max(box.width, box.height) / 160, 0.6), 2.5)
     columns, rows = max(math.ceil(box.width / cell), 1), max(math.ceil(box.height / cell), 1)
-    blocked = [bytearray(b"\1" * columns) for _ in range(rows)]
-    _mark_inside(blocked, outline, box, cell, 0)
+    whole = _bits(0, columns, columns)
+    blocked = [whole & ~inside for inside in _inside(outline, box, cell, columns, rows)]
     for band in bands:
-        _mark_inside(blocked, band, box, cell, 1)
+        blocked = [row | inside for row, inside in zip(blocked, _inside(band, box, cell, columns, rows), strict=True)]
     for path in (outline, *lines):
-        _mark_line(blocked, path, box, cell)
-    for taken_box in taken:
-        _mark_box(blocked, taken_box, box, cell)
-    return Room(box, cell, tuple(map(bytes, blocked)))
+        _mark_line(blocked, path, box, cell, columns)
+    return take_boxes(Room(box, cell, columns, tuple(blocked)), taken)
 
 
 def take_boxes(room: Room, taken: Iterable[Box]) -> Room:
     """The room without some more boxes."""
-    blocked = [bytearray(row) for row in room.blocked]
-    for box in taken:
-        _mark_box(blocked, box, room.box, room.cell_mm)
-    return Room(room.box, room.cell_mm, tuple(map(bytes, blocked)))
+    blocked, box, cell = list(room.blocked), room.box, room.cell_mm
+    for own in taken:
+        low, high = max(int((own.bottom - box.bottom) / cell), 0), math.ceil((own.top - box.bottom) / cell)
+        bits = _bits(int((own.left - box.left) / cell), math.ceil((own.right - box.left) / cell), room.columns)
+        blocked[low:high] = [row | bits for row in blocked[low:high]] if high > low else blocked[low:high]
+    return Room(box, cell, room.columns, tuple(blocked))
 
 
-def _mark_inside(blocked: list[bytearray], path: Path, box: Box, cell: float, value: int) -> None:
-    heights = [box.bottom + (row + 0.5) * cell for row in range(len(blocked))]
-    for cells, chords in zip(blocked, chord_rows(path, box.left, heights), strict=True):
+def _bits(first: int, last: int, columns: int) -> int:
+    """A row with the columns from the first up to, not with, the last."""
+    first, last = max(first, 0), min(last, columns)
+    return (1 << last) - (1 << first) if first < last else 0
+
+
+def _inside(path: Path, box: Box, cell: float, columns: int, rows: int) -> list[int]:
+    """The cells of each row whose middle line lies inside a closed path from end to end."""
+    found = []
+    for chords in chord_rows(path, box.left, [box.bottom + (row + 0.5) * cell for row in range(rows)]):
+        bits = 0
         for start, end in chords:
-            first = max(math.ceil((start.x - box.left) / cell), 0)
-            last = min(math.floor((end.x - box.left) / cell), len(cells))
-            if first < last:
-                cells[first:last] = bytes([value]) * (last - first)
+            bits |= _bits(math.ceil((start.x - box.left) / cell), math.floor((end.x - box.left) / cell), columns)
+        found.append(bits)
+    return found
 
 
-def _mark_line(blocked: list[bytearray], path: Path, box: Box, cell: float) -> None:
-    points = flatten(path, cell / 4)
-    if path.closed and points:
-        points = (*points, points[0])
-    for start, end in pairwise(points):
-        steps = max(math.ceil(distance(start, end) / (cell * 0.7)), 1)
-        for step in range(steps + 1):
-            x = start.x + (end.x - start.x) * step / steps
-            y = start.y + (end.y - start.y) * step / steps
-            column, row = int((x - box.left) / cell), int((y - box.bottom) / cell)
-            if 0 <= row < len(blocked) and 0 <= column < len(blocked[0]):
-                blocked[row][column] = 1
-
-
-def _mark_box(blocked: list[bytearray], taken: Box, box: Box, cell: float) -> None:
-    first = max(int((taken.left - box.left) / cell), 0)
-    last = min(math.ceil((taken.right - box.left) / cell), len(blocked[0]))
-    for row in range(
-        max(int((taken.bottom - box.bottom) / cell), 0), min(math.ceil((taken.top - box.bottom) / cell), len(blocked))
-    ):
-        if first < last:
-            blocked[row][first:last] = b"\1" * (last - first)
-
-
-@lru_cache(maxsize=2)
-def _sum_up(blocked: tuple[bytes, ...]) -> tuple[tuple[int, ...], ...]:
-    """Blocked cells below and left of each corner; kept while one room is searched, since they take much memory."""
-    sums = [tuple([0] * (len(blocked[0]) + 1))]
-    for cells in blocked:
-        sums.append(tuple(map(add, sums[-1], (0, *accumulate(cells)))))
-    return tuple(sums)
+def _mark_line(blocked: list[int], path: Path, box: Box, cell: float, columns: int) -> None:
+    """Blocks every cell that a line runs through: in each row that it crosses, the stretch between its two crossings."""
+    points = [((x - box.left) / cell, (y - box.bottom) / cell) for x, y in flatten(path, cell / 4)]
+    for start, end in pairwise([*points, *points[: path.closed]]):
+        (x, y), (far, top) = (start, end) if start[1] <= end[1] else (end, start)
+        slope = (far - x) / (top - y) if top > y else 0.0
+        for row in range(max(math.floor(y), 0), min(math.floor(top) + 1, len(blocked))):
+            enter = x + slope * (row - y) if row > y else x
+            leave = x + slope * (row + 1 - y) if row + 1 < top else far
+            left, right = (enter, leave) if enter <= leave else (leave, enter)
+            blocked[row] |= _bits(math.floor(left), math.floor(right) + 1, columns)
 
 
 def find_free_box(room: Room, width_mm: float, height_mm: float, near: Point | None = None) -> Box | None:
     """The free box of this size nearest to the room's middle, or with its lower left nearest to a point; None when
     there is none."""
     across, up = math.ceil(width_mm / room.cell_mm), math.ceil(height_mm / room.cell_mm)
-    rows, columns = len(room.blocked), len(room.blocked[0])
-    sums = _sum_up(room.blocked)
-    middle_row, middle_column = (rows - up) / 2, (columns - across) / 2
+    middle_row, middle_column = (len(room.blocked) - up) / 2, (room.columns - across) / 2
     if near is not None:
         middle_row, middle_column = ((near.y - room.box.bottom) / room.cell_mm, (near.x - room.box.left) / room.cell_mm)
+    starts = _free_rows(room, up)
     best: tuple[float, int, int] | None = None
-    for row in sorted(range(rows - up + 1), key=lambda row: abs(row - middle_row)):
+    for row in sorted(range(len(starts)), key=lambda row: abs(row - middle_row)):
         off = (row - middle_row) ** 2
         if best is not None and off > best[0]:
             break
-        for column in _free_columns(sums[row], sums[row + up], across):
+        for column in _nearest(_narrow(starts[row], across), middle_column):
             found = (off + (column - middle_column) ** 2, row, column)
             best = found if best is None or found < best else best
     if best is None:
@@ -131,10 +120,35 @@ def find_free_box(room: Room, width_mm: float, height_mm: float, near: Point | N
     return Box(left, bottom, left + across * room.cell_mm, bottom + up * room.cell_mm)
 
 
-def _free_columns(low: tuple[int, ...], high: tuple[int, ...], across: int) -> list[int]:
-    """Where boxes between two rows of sums, so many cells wide, begin and hold no blocked cell."""
-    corners = zip(high[across:], high, low[across:], low, strict=False)
-    return [column for column, (a, b, c, d) in enumerate(corners) if a - b == c - d]
+def _free_rows(room: Room, up: int) -> list[int]:
+    """For each row, the columns that are free there and in the next `up` - 1 rows above it."""
+    whole = _bits(0, room.columns, room.columns)
+    rows = [whole & ~row for row in room.blocked]
+    if up > len(rows):
+        return []
+    high = 1
+    while high < up:
+        step = min(high, up - high)
+        rows = [low & above for low, above in zip(rows, rows[step:], strict=False)]
+        high += step
+    return rows
+
+
+def _narrow(free: int, across: int) -> int:
+    """The columns from which so many are free to the right."""
+    wide = 1
+    while wide < across and free:
+        step = min(wide, across - wide)
+        free &= free >> step
+        wide += step
+    return free
+
+
+def _nearest(columns: int, middle: float) -> list[int]:
+    """The column nearest to the middle on either side of it."""
+    split = max(math.floor(middle) + 1, 0)
+    low, high = columns & ((1 << split) - 1), columns >> split
+    return [*([low.bit_length() - 1] if low else []), *([split + (high & -high).bit_length() - 1] if high else [])]
 
 
 def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float]) -> tuple[TextMark, ...]:
@@ -154,20 +168,20 @@ def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[flo
 def wrap_lines(lines: Sequence[LabelLine], widest_mm: float = WIDEST_MM) -> tuple[LabelLine, ...]:
     """Lines longer than a label may be wide, broken between words."""
     return tuple(
-        replace(line, text=text) for line in lines for text in wrap_text(line.text, line.face, line.size_mm, widest_mm)
+        replace(line, text=text)
+        for line in lines
+        for text in ([line.text] if line.widest else wrap_text(line.text, line.face, line.size_mm, widest_mm))
     )
 
 
 def shrink_lines(lines: Sequence[LabelLine], share: float) -> tuple[LabelLine, ...]:
     """Lines at a share of their size, none finer than the finest."""
-    return tuple(
-        LabelLine(text=line.text, size_mm=max(line.size_mm * share, FINEST_MM), face=line.face) for line in lines
-    )
+    return tuple(replace(line, size_mm=max(line.size_mm * share, FINEST_MM)) for line in lines)
 
 
 def label_size(lines: Sequence[LabelLine]) -> tuple[float, float]:
     """Width and height of lines set one below the other, in mm."""
-    widths = [text_width_mm(line.text, line.face, line.size_mm) for line in lines]
+    widths = [text_width_mm(text, line.face, line.size_mm) for line in lines for text in (line.text, line.widest)]
     return max(widths, default=0.0), sum(line.size_mm * LEADING for line in lines)
 
 

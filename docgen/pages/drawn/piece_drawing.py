@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from docgen.geometry import (
@@ -25,7 +25,7 @@ from docgen.geometry import (
     polyline,
     scale,
     subtract,
-    touches_box,
+    touch_finder,
     turn_left,
     unit,
 )
@@ -192,13 +192,13 @@ def draw_stretch(piece: Piece, style: PatternStyle) -> list[Mark]:
     long, wide = (box.height, box.width) if piece.least_stretch == "up" else (box.width, box.height)
     if long < 60 or wide < 18:
         return []
-    lines = _drawn_lines(piece, style)
+    is_crossed = touch_finder(_drawn_lines(piece, style))
     for share in STRETCH_LENGTHS:
         reach = min(long / 6, 30.0) * share
         for aside, on in STRETCH_AT:
             middle = add(box.centre, add(scale(turn_left(along), aside * wide), scale(along, on * long)))
             room = _stretch_room(middle, along, reach)
-            if not any(touches_box(path, room) for path in lines):
+            if not is_crossed(room):
                 return _draw_arrow(middle, along, reach, style)
     return []
 
@@ -224,11 +224,11 @@ def _draw_arrow(middle: Point, along: Point, reach: float, style: PatternStyle) 
 def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextMark]:
     """The size of the punch in words beside the first hole of each run of equal ones."""
     last: Hole | None = None
-    lines = piece_lines(piece) if piece.holes else ()
+    is_crossed = touch_finder(piece_lines(piece) if piece.holes else ())
     for hole in piece.holes:
         is_alike = last is not None and (hole.diameter_mm, hole.slot) == (last.diameter_mm, last.slot)
         if last is None or not is_alike or distance(hole.at, last.at) >= 60:
-            yield _hole_label(hole, _punch_words(hole, show), lines, style.small_type_mm)
+            yield _hole_label(hole, _punch_words(hole, show), is_crossed, style.small_type_mm)
         last = hole
 
 
@@ -239,7 +239,7 @@ def _punch_words(hole: Hole, show: Show) -> str:
     return format_short(hole.diameter_mm, show)
 
 
-def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) -> TextMark:
+def _hole_label(hole: Hole, text: str, is_crossed: Callable[[Box], bool], size_mm: float) -> TextMark:
     """Right of the hole, left, above, below, or beside it a little higher or lower: at the first of these places that
     is well clear of every line, else at the first that no line runs through."""
     reach = hole.diameter_mm / 2 + CROSS_OVER_MM + 1.1
@@ -260,13 +260,8 @@ def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) 
         TextMark(x_mm=at, y_mm=base, text=text, size_mm=size_mm, anchor=anchor, layer="words")
         for at, base, anchor in spots
     ]
-    free = (mark for clear in LABEL_CLEAR_MM for mark in marks if _is_free(mark, lines, clear))
+    free = (mark for clear in LABEL_CLEAR_MM for mark in marks if not is_crossed(grow_box(mark_box(mark), clear)))
     return next(free, marks[0])
-
-
-def _is_free(mark: TextMark, lines: tuple[Path, ...], clear_mm: float) -> bool:
-    box = grow_box(mark_box(mark), clear_mm)
-    return not any(touches_box(path, box) for path in lines)
 
 
 def piece_lines(piece: Piece) -> tuple[Path, ...]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 from types import MappingProxyType
 
@@ -44,13 +45,13 @@ from docgen.pages.drawn.small_sketch import (
     make_sketch,
     make_sketches,
 )
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Hole, StitchLine
 
-__all__ = ["BREAK_GAP_MM", "EDGE_MM", "Sketch", "draw_sketch", "draw_small_pieces", "make_sketch"]
+__all__ = ["BREAK_GAP_MM", "EDGE_MM", "Sketch", "draw_sketch", "draw_small_pieces", "make_sketch", "small_drawer"]
 
 Lengths = tuple[tuple[float, float], ...]
 
@@ -89,20 +90,38 @@ def draw_small_pieces(
 
     What does not fit even at the smallest scale is left out, and the caption says how many.
     """
+    return small_drawer(plan, drawn, width_mm, style, numbers)(max_height_mm)
+
+
+def small_drawer(
+    plan: Plan, drawn: tuple[DrawnPiece, ...], width_mm: float, style: PageStyle, numbers: Mapping[str, int]
+) -> Callable[[float], Figure | None]:
+    """`draw_small_pieces` for many heights: what comes out at the same scale is drawn once."""
     sketches = make_sketches(plan, drawn)
 
-    def arrange(count: int) -> tuple[tuple[tuple[Cell, ...], float], float] | None:
-        tried = ((arrange_sketches(sketches[:count], to, width_mm, max_height_mm, style), to) for to in SCALES)
-        return next(((found, to) for found, to in tried if found is not None), None)
+    @cache
+    def arrange(count: int, scale_to: float) -> tuple[tuple[Cell, ...], float] | None:
+        return arrange_sketches(sketches[:count], scale_to, width_mm, style)
 
-    count = len(sketches)
-    if count and arrange(count) is None:
-        # where some sketches find no room, more find none either
-        count = bisect_left(range(1, count), True, key=lambda fewer: arrange(fewer) is None)
-    arranged = arrange(count) if count else None
-    if arranged is None:
-        return None
-    return _make_figure(plan, *arranged, len(sketches) - count, width_mm, style, numbers)
+    def find_scale(count: int, max_height_mm: float) -> float | None:
+        fits = (to for to in SCALES if (found := arrange(count, to)) is not None and found[1] <= max_height_mm)
+        return next(fits, None)
+
+    @cache
+    def draw_at(count: int, scale_to: float) -> Figure | None:
+        found = arrange(count, scale_to)
+        left_out = len(sketches) - count
+        return found and _make_figure(plan, found, scale_to, left_out, width_mm, style, numbers)
+
+    def draw(max_height_mm: float) -> Figure | None:
+        count = len(sketches)
+        if count and find_scale(count, max_height_mm) is None:
+            # where some sketches find no room, more find none either
+            count = bisect_left(range(1, count), True, key=lambda fewer: find_scale(fewer, max_height_mm) is None)
+        scale_to = find_scale(count, max_height_mm) if count else None
+        return None if scale_to is None else draw_at(count, scale_to)
+
+    return draw
 
 
 def _make_figure(

@@ -116,9 +116,9 @@ def _find_ends(piece: Piece, place: Transform, length: float, height: float) -> 
 
 
 def arrange_sketches(
-    sketches: tuple[Sketch, ...], scale_to: float, width_mm: float, max_height_mm: float, style: PageStyle
+    sketches: tuple[Sketch, ...], scale_to: float, width_mm: float, style: PageStyle
 ) -> tuple[tuple[Cell, ...], float] | None:
-    """Cells in rows, and the height they take; None when they do not fit at this scale."""
+    """Cells in rows, and the height they take; None when one is too wide at this scale."""
     line = style.label_type_mm * NAME_LEADING
     rows: list[list[tuple[Sketch, tuple[str, ...], float]]] = [[]]
     left = EDGE_MM
@@ -139,8 +139,7 @@ def arrange_sketches(
         y += max(sketch.height_mm for sketch, _, _ in row) / scale_to
         cells += [Cell(sketch=sketch, lines=lines, x=x, y=y) for sketch, lines, x in row]
         y += NAME_GAP_MM + max(len(lines) for _, lines, _ in row) * line + ROW_GAP_MM
-    height = y - ROW_GAP_MM + EDGE_MM
-    return (tuple(cells), height) if height <= max_height_mm else None
+    return tuple(cells), y - ROW_GAP_MM + EDGE_MM
 
 
 def _name_lines(title: str, width_mm: float, style: PageStyle) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.setting.blocks import Block, Column, Heading, Table
 from docgen.pages.setting.findings import part_titles
 from docgen.pages.setting.paging import hold_measures

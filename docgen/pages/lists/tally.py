@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.fonts import ascent_mm, text_width_mm
 from docgen.geometry import Point, polyline
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.pages.setting.slabs import draw_tick_box

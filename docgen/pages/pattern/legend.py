@@ -7,7 +7,7 @@ from collections.abc import Callable
 from docgen.geometry import Box, Point, box_path, polyline
 from docgen.pages.drawn.piece_drawing import draw_hole, draw_notch, draw_skive, draw_slit, draw_stitch_line
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import PageStyle

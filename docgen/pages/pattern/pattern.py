@@ -10,15 +10,17 @@ from dataclasses import dataclass, replace
 from docgen.geometry import Box, Point, boxes_overlap
 from docgen.pages.drawn.mirrored import mirror_piece
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Document, Mark, Page, SheetContent, SheetCount, SheetPart
 from docgen.pages.pattern.first_sheet import draw_first_sheet
+from docgen.pages.pattern.grid import TooLarge, Window, count_cost, lower_bound
 from docgen.pages.pattern.piece_code import draw_piece_codes
 from docgen.pages.pattern.piece_template import Template, make_template
-from docgen.pages.pattern.placing import TooLarge, Window, count_cost, lower_bound
-from docgen.pages.pattern.sheet_tag import SheetWords, foot_block, kept_box, place_tag
-from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, sheet_room, shows_match
+from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes
+from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, shows_match
+from docgen.pages.pattern.slips import draw_slips
+from docgen.pages.pattern.tag_room import make_tag
 from docgen.pages.setting.choices import Choices
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
@@ -27,23 +29,18 @@ from docgen.resolve import Piece
 
 NAME = "PATTERN"
 ROLL_STEP = 1.03
-TAG_CLEAR_MM = 4.0  # from the words of a piece to a tag, where there is room
 LONGEST_ROLL_MM = 5000.0  # a page of a PDF is at most 14,400 points (PDF 32000-1:2008, annex C)
 Tags = list[tuple[SheetWords, tuple[Mark, ...]]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """All that is drawn: the window of one sheet, the grids, and the tag of every sheet in order.
-
-    `foot_mm` is the height of a strip below the window that holds the tag where the window has no room for it.
-    """
+    """All that is drawn: the window of one sheet, the grids, and the tag of every sheet in order."""
 
     templates: tuple[Template, ...]
     window: Window
     grids: tuple[DrawnGrid, ...]
     tags: Tags
-    foot_mm: float = 0.0
 
 
 def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup, choices: Choices) -> Document:
@@ -57,6 +54,7 @@ def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup, choices: Choic
     sheets, joins = count_cost(grid.grid for grid in drawing.grids)
     bound = lower_bound(footprints_of(drawing.templates), drawing.window)
     count = SheetCount(sheets=sheets, joins=joins, bound=bound)
+    slips = draw_slips(plan, words_setup, style, drawing.grids, drawing.tags)
     first = draw_first_sheet(plan, words_setup, style, drawing.window, drawing.grids, count, choices)
     codes = draw_piece_codes(drawing.grids, drawing.tags, drawing.window)
     pages = [first]
@@ -64,7 +62,7 @@ def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup, choices: Choic
         own = (*tag, *(code for code in codes if code.payload == sheet.payload))
         pages.append(_make_page(setup, style, drawing, grid, cell, sheet, own, choices))
     title = f"{words('documents')[NAME]}: {plan.build.title}"
-    return Document(name="pattern", title=title, pages=tuple(pages), count=count)
+    return Document(name="pattern", title=title, pages=(*pages, *slips), count=count)
 
 
 def _make_page(
@@ -78,12 +76,12 @@ def _make_page(
     choices: Choices,
 ) -> Page:
     window, margin = drawing.window, setup.margin_mm
-    box, origin = window.sheet(*cell), Point(margin, margin + drawing.foot_mm)
+    box, origin = window.sheet(*cell), Point(margin, margin)
     marks = draw_sheet(grid, cell, window, origin, style, choices.join)
     marks += place_marks(own, origin.x - box.left, origin.y - box.bottom)
     return Page(
         width_mm=window.width_mm + 2 * margin,
-        height_mm=window.height_mm + origin.y + margin,
+        height_mm=window.height_mm + 2 * margin,
         marks=marks,
         label=f"{words('documents')[NAME]} {sheet.name}",
         payload=sheet.payload,
@@ -134,35 +132,19 @@ def pattern_pieces(plan: Plan) -> tuple[Piece, ...]:
 
 
 def _draw(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> Drawing:
-    """Grids and tags: on the whole sheet, small pieces making way for the tags where they must; where a sheet is too
-    full even so, with a strip at its foot for the tag."""
-    drawing = _draw_whole(plan, setup, style, choices)
-    if drawing is not None:
-        return drawing
-    if setup.is_roll:
-        what = f"the pattern does not fit {LONGEST_ROLL_MM / 1000:g} m of this roll"
-        raise SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
-    width_mm = setup.paper_width_mm - 2 * setup.margin_mm
-    foot_mm = foot_block(_sheet_words(plan, setup, choices), style, setup.style, width_mm).height_mm
-    upper = replace(setup, paper_height_mm=setup.paper_height_mm - foot_mm)
-    templates = _make_templates(plan, upper, style, choices)
-    (window,) = _windows(upper, templates, choices)
-    with _told_when_too_large(templates):
-        return _try_window(plan, setup, style, templates, choices, window, foot_mm=foot_mm)
-
-
-def _draw_whole(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> Drawing | None:
-    """Grids and tags on whole sheets, of a roll on one; None where a tag finds no room."""
+    """Grids and tags, of a roll on one sheet with its tag."""
     templates = _make_templates(plan, setup, style, choices)
+    words_of_sheet = _sheet_words(plan, setup, choices)
+    tag = make_tag(templates, tag_shapes(words_of_sheet, style, setup.style))
     with _told_when_too_large(templates):
         for window in _windows(setup, templates, choices):
-            for kept_in_grids in (False, True):
-                drawing = _try_window(plan, setup, style, templates, choices, window, kept_in_grids)
-                if setup.is_roll and len(drawing.tags) > 1:
-                    continue
-                if all(tag for _, tag in drawing.tags):
-                    return drawing
-    return None
+            grids = draw_grids(templates, window, tag, join=choices.join, is_quick=setup.is_roll)
+            sheets = [spots for grid in grids for spots in grid.grid.spots]
+            if not setup.is_roll or (len(sheets) <= 1 and all(len(spots) == len(tag.blocks) for spots in sheets)):
+                tags = _draw_tags(words_of_sheet, grids, style, setup)
+                return Drawing(templates=templates, window=window, grids=grids, tags=tags)
+    what = f"the pattern does not fit {LONGEST_ROLL_MM / 1000:g} m of this roll"
+    raise SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
 
 
 @contextmanager
@@ -200,33 +182,19 @@ def _least_roll_mm(templates: tuple[Template, ...], width_mm: float) -> float:
     return max(area_mm2 / width_mm, 150.0, *ways)
 
 
-def _try_window(
-    plan: Plan,
-    setup: Setup,
-    style: PatternStyle,
-    templates: tuple[Template, ...],
-    choices: Choices,
-    window: Window,
-    kept_in_grids: bool = False,
-    *,
-    foot_mm: float = 0.0,
-) -> Drawing:
-    sheet = _sheet_words(plan, setup, choices)
-    kept = None if foot_mm else kept_box(sheet, style, setup.style)
-    grids = draw_grids(templates, window, kept=kept, kept_in_grids=kept_in_grids, join=choices.join)
-    cells = [(grid, cell) for grid in grids for cell in grid.grid.sheets]
+def _draw_tags(sheet: SheetWords, grids: tuple[DrawnGrid, ...], style: PatternStyle, setup: Setup) -> Tags:
+    """The words of every sheet, and its tag where it stands."""
+    cells = [
+        (grid, cell, spots)
+        for grid in grids
+        for cell, spots in zip(grid.grid.sheets, grid.grid.spots, strict=True)
+    ]
     tags: Tags = []
-    for number, (grid, cell) in enumerate(cells, start=2):
+    for number, (grid, cell, spots) in enumerate(cells, start=2):
         row, column = grid_place(grid, cell)
         own = replace(sheet, number=number, count=len(cells) + 1, name=grid.sheet_name(cell), row=row, column=column)
-        if foot_mm:
-            box, block = window.sheet(*cell), foot_block(own, style, setup.style, window.width_mm)
-            tag = place_marks(block.marks, box.left, box.bottom - foot_mm)
-        else:
-            tag = place_tag(own, sheet_room(grid, cell, window, TAG_CLEAR_MM), style, setup.style)
-            tag = tag or place_tag(own, sheet_room(grid, cell, window), style, setup.style)
-        tags.append((own, tag))
-    return Drawing(templates=templates, window=window, grids=grids, tags=tags, foot_mm=foot_mm)
+        tags.append((own, draw_tag(own, spots, style, setup.style)))
+    return tags
 
 
 def grid_place(grid: DrawnGrid, cell: tuple[int, int]) -> tuple[str, str]:

@@ -8,10 +8,11 @@ from docgen.geometry import Box, Point, boxes_overlap, grow_box, is_inside
 from docgen.pages.drawn.labels import find_free_box
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import CodeMark, Mark, TextMark
+from docgen.pages.pattern.grid import Window, join_strips
+from docgen.pages.pattern.moving import into_footprint, out_of_footprint
 from docgen.pages.pattern.piece_template import find_room
-from docgen.pages.pattern.placing import Window
 from docgen.pages.pattern.sheet_tag import CODE_PAD_MM, SheetWords
-from docgen.pages.pattern.sheets import DrawnGrid, Part, into_footprint, join_strips, match_marks, out_of_footprint
+from docgen.pages.pattern.sheets import DrawnGrid, Part, match_marks
 from docgen.pages.setting.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
 
 Tags = Sequence[tuple[SheetWords, tuple[Mark, ...]]]
@@ -28,16 +29,11 @@ def draw_piece_codes(drawn: tuple[DrawnGrid, ...], tags: Tags, window: Window) -
     for grid in drawn:
         own = tags[first : first + len(grid.grid.sheets)]
         first += len(own)
-        tag_boxes = [_tag_box(marks) for _, marks in own]
+        tag_boxes = [mark_box(mark) for _, marks in own for mark in marks if isinstance(mark, CodeMark)]
         for part in grid.parts:
             if part.template.label_box is None and not any(_holds(part, box) for box in tag_boxes):
                 codes += _draw_code(grid, part, own, tag_boxes, window)
     return tuple(codes)
-
-
-def _tag_box(marks: tuple[Mark, ...]) -> Box:
-    code = next(mark for mark in marks if isinstance(mark, CodeMark))
-    return mark_box(code)
 
 
 def _holds(part: Part, box: Box) -> bool:

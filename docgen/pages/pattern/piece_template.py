@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Path, Point, box_path, chords, outline_box, outline_path, polyline
 from docgen.pages.drawn.labels import (
     CLEAR_MM,
@@ -22,7 +23,7 @@ from docgen.pages.drawn.labels import (
 )
 from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.paging import hold_measures
@@ -41,6 +42,8 @@ MIRRORED = "mirrored: for the flesh side"
 LEAST_END_MM = 60.0
 LEAST_BEYOND_MM = 8.0
 BEYOND_MM = 22.0  # shown beyond the last hole or fold of a strap's end
+DIGITS = "0123456789", "0123456789ABCDEF"
+LONGEST_VERSION = 12  # characters, as a spec may have it
 ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sheet's frame
 
 
@@ -72,9 +75,19 @@ def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bo
         LabelLine(text=material_words(material, build.show), size_mm=style.label_type_mm),
         *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
         *(LabelLine(text=note, size_mm=style.small_type_mm) for note in work_notes(piece, build.show)),
-        LabelLine(text=f"{build.code}  version {build.version}  {build.digest}", size_mm=style.small_type_mm),
+        *_version_lines(build, style),
     )
     return tuple(replace(line, text=hold_measures(line.text)) for line in lines)
+
+
+def _version_lines(build: Build, style: PatternStyle) -> tuple[LabelLine, ...]:
+    """Code and digest, and the version: with room for any version and digest, so that these move no piece."""
+    digit, hex_digit = (max(digits, key=lambda one: text_width_mm(one, "regular", 1.0)) for digits in DIGITS)
+    said = (
+        (f"{build.code}  {build.digest}", f"{build.code}  {hex_digit * len(build.digest)}"),
+        (f"version {build.version}", f"version {digit * LONGEST_VERSION} DRAFT"),
+    )
+    return tuple(LabelLine(text=text, size_mm=style.small_type_mm, widest=widest) for text, widest in said)
 
 
 def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:

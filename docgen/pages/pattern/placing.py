@@ -1,457 +1,266 @@
-"""Footprints -> grids of sheets: fewest sheets first, then fewest joins.
+"""Footprints -> grids of sheets: fewest sheets first, then fewest joins; and where each sheet carries its tag.
 
 A footprint that fits one sheet lies whole on one sheet, clear of every strip where sheets overlap once joined. Larger
 ones lie on grids of sheets, alone or together; what room is left in a grid takes small ones. The search runs a fixed
 number of rounds, so that the same footprints always give the same sheets.
-
-Positions are in mm from the bottom left of the joined grid; columns count from the left, rows from the bottom.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from itertools import combinations
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from random import Random
 
-from docgen.geometry import Box, boxes_overlap
+from docgen.geometry import Box
+from docgen.pages.pattern.filling import (
+    Cell,
+    Item,
+    Ways,
+    empty_cell,
+    insert_all,
+    kept_spots,
+    kept_ways,
+    make_cell,
+    make_item,
+    move_spot,
+    open_cell,
+)
+from docgen.pages.pattern.free_boxes import FreeBox, find_spot, take_box
+from docgen.pages.pattern.grid import (
+    GAP_MM,
+    JOIN_CLEAR_MM,
+    NO_TAG,
+    Footprint,
+    Grid,
+    Placed,
+    Spot,
+    Tag,
+    Window,
+    fits_one_sheet,
+    join_strips,
+    lower_bound,
+    make_grid,
+    weigh,
+)
+from docgen.pages.pattern.large import Base, large_layouts
 
-GAP_MM = 4.0  # white between two footprints
-JOIN_CLEAR_MM = 2.0  # small footprints keep this far from where sheets meet
-ROUNDS = 60
-JOIN_WEIGHT = 0.5
-MOST_SIDE = 12  # sheets along one side of a grid
-SHAPES = tuple(
-    sorted(
-        ((columns, rows) for columns in range(1, MOST_SIDE + 1) for rows in range(1, MOST_SIDE + 1)),
-        key=lambda shape: (shape[0] * shape[1], abs(shape[0] - shape[1])),
-    )
-)  # of grids, smallest first
-LEAST_FREE_MM = 5.0  # free boxes narrower or lower are given up
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Window:
-    """The part of a sheet that carries the pattern, and how far it repeats its neighbour across and down."""
-
-    width_mm: float
-    height_mm: float
-    across_mm: float
-    down_mm: float
-
-    def span(self, columns: int, rows: int) -> tuple[float, float]:
-        """Width and height of a joined grid."""
-        return (
-            columns * self.width_mm - (columns - 1) * self.across_mm,
-            rows * self.height_mm - (rows - 1) * self.down_mm,
-        )
-
-    def sheet(self, column: int, row: int) -> Box:
-        """What one sheet of a grid shows."""
-        left, bottom = column * (self.width_mm - self.across_mm), row * (self.height_mm - self.down_mm)
-        return Box(left, bottom, left + self.width_mm, bottom + self.height_mm)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Footprint:
-    """Room that a template takes on paper, with its own label; it may be turned a quarter."""
-
-    name: str
-    width_mm: float
-    height_mm: float
+ROUNDS, QUICK_ROUNDS = 1000, 60  # in which one sheet is to be saved
+CELL_ROUNDS = 12_000  # rounds times sheets: the more sheets, the fewer rounds
+UNTAGGED_WEIGHT = 1.0  # a tag that must be stuck on is as much work as a sheet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
-    """A footprint in its grid; turned a quarter to the left when `is_turned`."""
+class _Layout:
+    """Large footprints on their grids, and the sheets of these with the room that is left."""
 
-    name: str
-    box: Box
-    is_turned: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Grid:
-    """Sheets that are joined; `sheets` are the (column, row) that carry something, by rows from the top."""
-
-    columns: int
-    rows: int
-    placed: tuple[Placed, ...]
-    sheets: tuple[tuple[int, int], ...]
-    joins: tuple[tuple[tuple[int, int], tuple[int, int]], ...]
-
-
-class TooLarge(ValueError):
-    """A footprint would need more sheets along one side than can sensibly be joined."""
+    grids: tuple[Grid, ...]
+    cells: tuple[Cell, ...]
+    weight: float
+    least: int  # sheets that are needed besides, at least
 
 
 def place_footprints(
-    footprints: Sequence[Footprint], window: Window, *, kept: Box | None = None, kept_in_grids: bool = False
+    footprints: Sequence[Footprint], window: Window, tag: Tag = NO_TAG, *, is_quick: bool = False
 ) -> tuple[Grid, ...]:
-    """All footprints, each once, on as few sheets as found, then with as few joins.
+    """All footprints, each once, on as few sheets as found, then with as few joins; `is_quick` searches less.
 
-    `kept` is a box, from the lower left of a sheet, that footprints leave free on sheets of their own, and with
-    `kept_in_grids` small ones also on the sheets of grids. Raises TooLarge.
+    Raises TooLarge.
     """
+    ways = kept_ways(tag)
     large = [item for item in footprints if not fits_one_sheet(item, window)]
-    small = [item for item in footprints if fits_one_sheet(item, window)]
-    best: tuple[Grid, ...] = ()
-    best_cost = math.inf
-    for bases in _large_layouts(large, window):
-        for order in _orders(small):
-            grids = _fill(bases, order, window, kept, kept if kept_in_grids else None)
-            cost = weigh(*count_cost(grids))
-            if cost < best_cost - 1e-9:
-                best, best_cost = grids, cost
-    return best
+    small = [make_item(item, tag) for item in footprints if fits_one_sheet(item, window)]
+    small.sort(key=lambda item: (-item.area, item.name))
+    blank = make_cell([(0.0, 0.0, window.width_mm + GAP_MM, window.height_mm + GAP_MM)], _all(tag), ways, is_own=True)
+    shared = [item for item in small if open_cell(blank, item, ways)]
+    alone = tuple(_lay_alone(item, window) for item in small if item not in shared)
+    bound = lower_bound(footprints, window)
+    layouts = [
+        _lay_out((*bases, *alone), shared, bound, window, tag, ways) for bases in large_layouts(large, window)
+    ]
+    layout, cells = _search(sorted(layouts, key=_outlook), shared, blank, ways, QUICK_ROUNDS if is_quick else ROUNDS)
+    return _finish(layout, cells, window, ways)
 
 
-def count_cost(grids: Iterable[Grid]) -> tuple[int, int]:
-    """Sheets and joins of all grids."""
-    listed = list(grids)
-    return sum(len(grid.sheets) for grid in listed), sum(len(grid.joins) for grid in listed)
+def _all(tag: Tag) -> frozenset[int]:
+    return frozenset(range(len(tag.blocks)))
 
 
-def weigh(sheets: int, joins: int) -> float:
-    """What a layout costs the person at the bench: a join takes time and can go wrong, so two of them weigh as much as
-    a sheet of paper."""
-    return sheets + JOIN_WEIGHT * joins
+def _outlook(layout: _Layout) -> tuple[float, float]:
+    return layout.weight + layout.least, layout.weight
 
 
-def lower_bound(footprints: Sequence[Footprint], window: Window) -> int:
-    """A number of sheets that no placement of these can beat.
-
-    By area; two when one fits no single sheet; and one sheet for each that fits on one but is more than half as wide
-    and high as a sheet is long, since no two of those share a sheet.
-    """
-    area = sum(item.width_mm * item.height_mm for item in footprints)
-    by_area = math.ceil(area / (window.width_mm * window.height_mm) - 1e-9)
-    longest_mm = max(window.width_mm, window.height_mm)
-    small = [item for item in footprints if fits_one_sheet(item, window)]
-    apart = sum(min(item.width_mm, item.height_mm) > longest_mm / 2 for item in small)
-    return max(by_area, apart, 2 if len(small) < len(footprints) else 0, 1 if footprints else 0)
+def _lay_alone(item: Item, window: Window) -> Base:
+    """A sheet for one footprint that leaves no room for the tag on it."""
+    wide, high = item.wide - GAP_MM, item.high - GAP_MM
+    is_turned = wide > window.width_mm + 1e-9 or high > window.height_mm + 1e-9
+    box = Box(0, 0, *((high, wide) if is_turned else (wide, high)))
+    return Base(1, 1, (Placed(name=item.name, box=box, is_turned=is_turned),), (1, 0))
 
 
-def fits_one_sheet(item: Footprint, window: Window) -> bool:
-    """True when the footprint lies on one sheet, upright or turned."""
-    return _fits(item.width_mm, item.height_mm, window.width_mm, window.height_mm) or _fits(
-        item.height_mm, item.width_mm, window.width_mm, window.height_mm
+def _lay_out(
+    bases: tuple[Base, ...], small: list[Item], bound: int, window: Window, tag: Tag, ways: Ways
+) -> _Layout:
+    grids = [_with_spots(make_grid(base.columns, base.rows, base.placed, window), window, tag) for base in bases]
+    cells = tuple(
+        make_cell(_free_room(grid, cell, window), _all(tag) - {spot.block for spot in spots}, ways, is_own=False)
+        for grid in grids
+        for cell, spots in zip(grid.sheets, grid.spots, strict=True)
+    )
+    sheets, joins = len(cells), sum(len(grid.joins) for grid in grids)
+    untagged = sum(cell.corner is None for cell in cells)
+    least = max(bound - sheets, _count_homeless(small, cells, window))
+    weight = weigh(sheets, joins) + UNTAGGED_WEIGHT * untagged
+    return _Layout(grids=tuple(grids), cells=cells, weight=weight, least=least)
+
+
+def _with_spots(grid: Grid, window: Window, tag: Tag) -> Grid:
+    """The grid with the spots that large footprints have room for: of each block the first one."""
+    strips = join_strips(grid, window)
+    spots = []
+    for cell in grid.sheets:
+        sheet = window.sheet(*cell)
+        found = [spot for placed in grid.placed for spot in tag.held(placed, sheet, strips)]
+        spots.append(tuple({spot.block: spot for spot in reversed(found)}.values()))
+    return replace(grid, spots=tuple(spots))
+
+
+def _free_room(grid: Grid, cell: tuple[int, int], window: Window) -> list[FreeBox]:
+    """The room of a sheet of a grid clear of large footprints and of every strip that another sheet of it covers."""
+    column, row = cell
+    sheet = window.sheet(column, row)
+    across, down = window.across_mm + JOIN_CLEAR_MM, window.down_mm + JOIN_CLEAR_MM
+    beside = {(other[0] - column, other[1] - row) for other in grid.sheets}
+    near = (-1, 0, 1)
+    room = [
+        (
+            sheet.left + (across if any((-1, step) in beside for step in near) else 0),
+            sheet.bottom + (down if any((step, -1) in beside for step in near) else 0),
+            sheet.right + GAP_MM - (across if any((1, step) in beside for step in near) else 0),
+            sheet.top + GAP_MM - (down if any((step, 1) in beside for step in near) else 0),
+        )
+    ]
+    for placed in grid.placed:
+        box = placed.box
+        room = take_box(room, (box.left, box.bottom, box.right + GAP_MM, box.top + GAP_MM))
+    return room
+
+
+def _count_homeless(small: list[Item], cells: tuple[Cell, ...], window: Window) -> int:
+    """Sheets that footprints need which fit no room in a grid: by area, and as many as are too large for each other."""
+    wide, high = window.width_mm + GAP_MM, window.height_mm + GAP_MM
+    homeless = [item for item in small if not any(find_spot(cell.room, item.wide, item.high) for cell in cells)]
+    apart: list[Item] = []
+    for item in homeless:
+        if not any(_share_sheet(item, other, wide, high) for other in apart):
+            apart.append(item)
+    return max(math.ceil(sum(item.area for item in homeless) / (wide * high) - 1e-9), len(apart))
+
+
+def _share_sheet(first: Item, second: Item, wide: float, high: float) -> bool:
+    return any(
+        (a + c <= wide and max(b, d) <= high) or (b + d <= high and max(a, c) <= wide)
+        for a, b in ((first.wide, first.high), (first.high, first.wide))
+        for c, d in ((second.wide, second.high), (second.high, second.wide))
     )
 
 
-def _fits(width: float, height: float, room_width: float, room_height: float) -> bool:
-    return width <= room_width + 1e-9 and height <= room_height + 1e-9
+# ---- the search --------------------------------------------------------------
 
 
-def _orders(small: list[Footprint]) -> list[list[Footprint]]:
-    """Orders to try: by area, by longer side, by width, and shuffles of the first with a fixed seed."""
-    by_area = sorted(small, key=lambda item: (-item.width_mm * item.height_mm, item.name))
-    orders = [
-        by_area,
-        sorted(small, key=lambda item: (-max(item.width_mm, item.height_mm), item.name)),
-        sorted(small, key=lambda item: (-min(item.width_mm, item.height_mm), item.name)),
-    ]
-    random = Random(7)
-    for _ in range(ROUNDS if len(small) > 2 else 0):
-        weighted = [(-item.width_mm * item.height_mm * random.uniform(0.4, 1.0), item.name, item) for item in small]
-        orders.append([item for _, _, item in sorted(weighted, key=lambda entry: entry[:2])])
-    return orders[: ROUNDS if len(small) <= 60 else 3]
-
-
-# ---- large footprints ------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class _Base:
-    """A grid with its large footprints placed."""
-
-    columns: int
-    rows: int
-    placed: tuple[Placed, ...]
-    cost: tuple[int, int]
-
-
-def _large_layouts(large: list[Footprint], window: Window) -> list[tuple[_Base, ...]]:
-    """Ways to lay the large footprints: each alone, and groups together where that saves sheets or joins."""
-    if not large:
-        return [()]
-    alone = [_best_base([item], window) for item in large]
-    if any(base is None for base in alone):
-        raise TooLarge(next(item.name for item, base in zip(large, alone, strict=True) if base is None))
-    groups: list[tuple[list[Footprint], _Base]] = [
-        ([item], base) for item, base in zip(large, alone, strict=True) if base is not None
-    ]
-    layouts = [tuple(base for _, base in groups)]
-    known: dict[tuple[str, ...], _Base | None] = {}
-    while (merged := _merge_best(groups, window, known)) is not None:
-        groups = merged
-        layouts.append(tuple(base for _, base in groups))
-    return layouts[::-1][:4]
-
-
-def _merge_best(
-    groups: list[tuple[list[Footprint], _Base]], window: Window, known: dict[tuple[str, ...], _Base | None]
-) -> list[tuple[list[Footprint], _Base]] | None:
-    """The groups with that pair united which saves most; None when no pair saves anything.
-
-    `known` keeps what was found for pairs of an earlier round.
-    """
-    best: tuple[float, int, int, list[Footprint], _Base] | None = None
-    for first, second in combinations(range(len(groups)), 2):
-        items = groups[first][0] + groups[second][0]
-        if len(items) > 6:
-            continue
-        names = tuple(item.name for item in items)
-        if names not in known:
-            known[names] = _best_base(items, window)
-        base = known[names]
-        if base is None:
-            continue
-        saving = weigh(*base.cost) - weigh(*groups[first][1].cost) - weigh(*groups[second][1].cost)
-        if saving < -1e-9 and (best is None or saving < best[0] - 1e-9):
-            best = (saving, first, second, items, base)
-    if best is None:
-        return None
-    _, first, second, items, base = best
-    return [group for index, group in enumerate(groups) if index not in (first, second)] + [(items, base)]
-
-
-def _best_base(items: list[Footprint], window: Window) -> _Base | None:
-    """The cheapest grid that holds all of these, or None when none does."""
-    area = sum(item.width_mm * item.height_mm for item in items)
-    best: _Base | None = None
-    for columns, rows in SHAPES:
-        if best is not None and columns * rows > best.cost[0] + 2:
-            break
-        width, height = window.span(columns, rows)
-        if width * height < area or (len(items) > 1 and columns * rows > 12):
-            continue
-        for placed in _pack_all(items, width, height):
-            base = _finish_base(columns, rows, placed, window)
-            if best is None or (weigh(*base.cost), base.cost) < (weigh(*best.cost), best.cost):
-                best = base
-    return best
-
-
-def _pack_all(items: list[Footprint], width: float, height: float) -> list[tuple[Placed, ...]]:
-    """Packings of all items into one box, by orders and by which ones are turned; those that fail are left out."""
-    ordered = sorted(items, key=lambda item: (-item.width_mm * item.height_mm, item.name))
-    found = []
-    for turns in range(2 ** min(len(ordered), 4)):
-        room = [Box(0, 0, width, height)]
-        placed: list[Placed] = []
-        for index, item in enumerate(ordered):
-            forced = bool(turns >> index & 1) if index < 4 else None
-            spot = _best_spot(item, room, forced)
-            if spot is None:
+def _search(
+    layouts: list[_Layout], small: list[Item], blank: Cell, ways: Ways, rounds: int
+) -> tuple[_Layout, list[Cell]]:
+    """The layout and its cells that cost least: the one with the best outlook filled at once, then each of them with
+    ever fewer sheets."""
+    best = layouts[0]
+    cells = [*best.cells, *[blank] * len(small)]
+    insert_all(cells, small, ways)
+    cells = [cell for cell in cells if cell.laid or not cell.is_own]
+    for layout in layouts:
+        while True:
+            most = math.ceil(best.weight + _own(cells) - layout.weight - 1e-9) - 1
+            if most < layout.least:
                 break
-            placed.append(spot)
-            room = _take(room, spot.box)
-        if len(placed) == len(ordered):
-            found.append(tuple(placed))
-    return found
+            found = _fill([*layout.cells, *[blank] * most], small, ways, rounds)
+            if found is None:
+                break
+            best, cells = layout, found
+    return best, cells
 
 
-def _finish_base(columns: int, rows: int, placed: tuple[Placed, ...], window: Window) -> _Base:
-    grid = _make_grid(columns, rows, placed, window)
-    return _Base(columns, rows, placed, (len(grid.sheets), len(grid.joins)))
+def _own(cells: list[Cell]) -> int:
+    return sum(cell.is_own for cell in cells)
 
 
-def _make_grid(columns: int, rows: int, placed: tuple[Placed, ...], window: Window) -> Grid:
-    """The grid with the sheets that carry something and the joins that something crosses."""
-    cells = [(column, row) for row in reversed(range(rows)) for column in range(columns)]
-    needed = _needed_sheets(placed, window, columns, rows)
-    sheets = tuple(cell for cell in cells if cell in needed)
-    crossing = {
-        cell: {item.name for item in placed if _touches(item.box, sheet)}
-        for cell in sheets
-        for sheet in [window.sheet(*cell)]
-    }
-    pairs = [
-        (cell, other)
-        for beside in (True, False)
-        for cell in sheets
-        for other in [(cell[0] + 1, cell[1]) if beside else (cell[0], cell[1] - 1)]
-        if other in needed and crossing[cell] & crossing[other]
-    ]
-    joins = tuple(pairs)  # in the order to make them: along each row, then row to row
-    return Grid(columns=columns, rows=rows, placed=placed, sheets=sheets, joins=joins)
+def _fill(cells: list[Cell], small: list[Item], ways: Ways, rounds: int) -> list[Cell] | None:
+    """All small footprints into these cells; None when that was not found. In each round one to three sheets are
+    emptied, wholly or by half, and filled again with what is left over; what leaves no more over than before stays."""
+    random = Random(7)
+    unplaced = insert_all(cells, small, ways)
+    over = sum(item.area for item in unplaced)
+    for _ in range(min(rounds, CELL_ROUNDS // max(len(cells), 1))):
+        if not unplaced:
+            return [cell for cell in cells if cell.laid or not cell.is_own]
+        tried = list(cells)
+        loose = [*unplaced, *_empty_some(tried, ways, random)]
+        loose.sort(key=lambda item: -item.area * random.uniform(0.5, 1.0))
+        left = insert_all(tried, loose, ways)
+        area = sum(item.area for item in left)
+        if area <= over:
+            cells, unplaced, over = tried, left, area
+    return None if unplaced else [cell for cell in cells if cell.laid or not cell.is_own]
 
 
-def _needed_sheets(placed: tuple[Placed, ...], window: Window, columns: int, rows: int) -> frozenset[tuple[int, int]]:
-    """Sheets without which some part of a footprint would not be printed."""
-    needed = set()
-    for item in placed:
-        first, last = _sheet_range(item.box.left, item.box.right, window.width_mm, window.across_mm, columns)
-        low, high = _sheet_range(item.box.bottom, item.box.top, window.height_mm, window.down_mm, rows)
-        needed |= {(column, row) for column in range(first, last + 1) for row in range(low, high + 1)}
-    return frozenset(needed)
+def _empty_some(cells: list[Cell], ways: Ways, random: Random) -> list[Item]:
+    """Takes footprints off one to three cells, which are replaced; returns them."""
+    filled = [index for index, cell in enumerate(cells) if cell.laid]
+    loose = []
+    for index in random.sample(filled, min(len(filled), random.choice((1, 2, 2, 3)))):
+        cell = cells[index]
+        is_emptied = random.random() < 0.5
+        keep = [laid for laid in cell.laid if not is_emptied and random.random() < 0.5]
+        loose += [laid.item for laid in cell.laid if laid not in keep]
+        cells[index] = empty_cell(cell, keep, ways, random.randrange(len(ways[cell.lacks])))
+    return loose
 
 
-def _sheet_range(start: float, end: float, size: float, overlap: float, count: int) -> tuple[int, int]:
-    """First and last sheet along one side for a stretch from `start` to `end`: as few as cover it."""
-    step = size - overlap
-    first = min(max(math.floor((start + 1e-9) / step), 0), count - 1)
-    last = first
-    while last < count - 1 and last * step + size < end - 1e-9:
-        last += 1
-    return first, last
+# ---- the finished grids ------------------------------------------------------
 
 
-def _touches(box: Box, sheet: Box) -> bool:
-    return (
-        box.left + 1e-6 < sheet.right
-        and sheet.left < box.right - 1e-6
-        and box.bottom + 1e-6 < sheet.top
-        and sheet.bottom < box.top - 1e-6
+def _finish(layout: _Layout, cells: list[Cell], window: Window, ways: Ways) -> tuple[Grid, ...]:
+    finished = []
+    rest = iter(cells)
+    for grid in layout.grids:
+        own = [next(rest) for _ in grid.sheets]
+        small = tuple(placed for cell in own for placed in _placed(cell))
+        spots = tuple(
+            (*large, *_spots(cell, ways)) for large, cell in zip(grid.spots, own, strict=True)
+        )
+        finished.append(replace(grid, placed=(*grid.placed, *small), spots=spots))
+    for cell in rest:
+        finished.append(replace(make_grid(1, 1, _placed(cell), window), spots=(_spots(cell, ways),)))
+    return tuple(finished)
+
+
+def _placed(cell: Cell) -> tuple[Placed, ...]:
+    return tuple(
+        Placed(
+            name=laid.item.name,
+            box=Box(*laid.taken[:2], laid.taken[2] - GAP_MM, laid.taken[3] - GAP_MM),
+            is_turned=laid.is_turned,
+        )
+        for laid in cell.laid
     )
 
 
-# ---- small footprints ------------------------------------------------------
-
-
-@dataclass(slots=True)
-class _Cell:
-    """Free room on one sheet while small footprints are placed."""
-
-    base: int
-    room: list[Box]
-
-
-def _fill(
-    bases: tuple[_Base, ...], small: list[Footprint], window: Window, kept: Box | None, kept_in_grids: Box | None
-) -> tuple[Grid, ...]:
-    """Small footprints into the room left in the grids, then on sheets of their own."""
-    cells = [cell for index, base in enumerate(bases) for cell in _free_cells(index, base, window, kept_in_grids)]
-    extra: list[list[Placed]] = []
-    added: list[list[Placed]] = [[] for _ in bases]
-    for item in small:
-        spot, cell = _best_cell(item, cells)
-        if spot is None or cell is None:
-            cell = _new_cell(len(bases) + len(extra), item, window, kept)
-            cells.append(cell)
-            extra.append([])
-            spot = _best_spot(item, cell.room, None)
-            assert spot is not None
-        cell.room = _take(cell.room, spot.box)
-        (added[cell.base] if cell.base < len(bases) else extra[cell.base - len(bases)]).append(spot)
-    grids = [
-        _make_grid(base.columns, base.rows, (*base.placed, *more), window)
-        for base, more in zip(bases, added, strict=True)
-    ]
-    return (*grids, *(_make_grid(1, 1, tuple(placed), window) for placed in extra))
-
-
-def _new_cell(index: int, item: Footprint, window: Window, kept: Box | None) -> _Cell:
-    """A fresh sheet without the kept box; the whole sheet for an item that would not fit beside it."""
-    whole = [Box(0, 0, window.width_mm, window.height_mm)]
-    room = _take(whole, kept) if kept is not None else whole
-    return _Cell(index, room if _best_spot(item, room, None) else whole)
-
-
-def _free_cells(index: int, base: _Base, window: Window, kept: Box | None) -> list[_Cell]:
-    """For each printed sheet of a grid, the room clear of large footprints and of every strip that is joined."""
-    grid = _make_grid(base.columns, base.rows, base.placed, window)
-    cells = []
-    for column, row in grid.sheets:
-        sheet = window.sheet(column, row)
-        across, down = window.across_mm + JOIN_CLEAR_MM, window.down_mm + JOIN_CLEAR_MM
-        room = [
-            Box(
-                sheet.left + (across if column > 0 else 0),
-                sheet.bottom + (down if row > 0 else 0),
-                sheet.right - (across if column < base.columns - 1 else 0),
-                sheet.top - (down if row < base.rows - 1 else 0),
-            )
-        ]
-        for placed in base.placed:
-            room = _take(room, placed.box)
-        if kept is not None and room:
-            corner = Box(sheet.left, sheet.bottom, sheet.left + kept.right, sheet.bottom + kept.top)
-            room = _take(room, corner)
-        cells.append(_Cell(index, room))
-    return cells
-
-
-def _best_cell(item: Footprint, cells: list[_Cell]) -> tuple[Placed | None, _Cell | None]:
-    best: tuple[float, Placed, _Cell] | None = None
-    for cell in cells:
-        spot = _best_spot(item, cell.room, None)
-        if spot is not None:
-            waste = _waste(spot, cell.room)
-            if best is None or waste < best[0] - 1e-9:
-                best = (waste, spot, cell)
-    return (None, None) if best is None else (best[1], best[2])
-
-
-def _waste(spot: Placed, room: list[Box]) -> float:
-    """How much of the tightest free box that holds the spot would be left along its shorter gap."""
-    gaps = [
-        min(box.width - spot.box.width, box.height - spot.box.height)
-        for box in room
-        if box.left <= spot.box.left + 1e-9
-        and box.bottom <= spot.box.bottom + 1e-9
-        and box.right >= spot.box.right - 1e-9
-        and box.top >= spot.box.top - 1e-9
-    ]
-    return min(gaps, default=math.inf)
-
-
-# ---- free boxes ------------------------------------------------------------
-
-
-def _best_spot(item: Footprint, room: list[Box], turned: bool | None) -> Placed | None:
-    """The bottom left of that free box which leaves the smallest gap; None when the item fits none."""
-    best: tuple[float, float, Box, bool] | None = None
-    for is_turned in (False, True) if turned is None else (turned,):
-        width, height = (item.height_mm, item.width_mm) if is_turned else (item.width_mm, item.height_mm)
-        for box in room:
-            across, up = box.right - box.left - width, box.top - box.bottom - height
-            if across < -1e-9 or up < -1e-9:
-                continue
-            gap, other = (across, up) if across <= up else (up, across)
-            if best is None or (gap, other) < (best[0] - 1e-9, best[1]):
-                best = (gap, other, box, is_turned)
-    if best is None:
-        return None
-    _, _, box, is_turned = best
-    width, height = (item.height_mm, item.width_mm) if is_turned else (item.width_mm, item.height_mm)
-    spot = Box(box.left, box.bottom, box.left + width, box.bottom + height)
-    return Placed(name=item.name, box=spot, is_turned=is_turned)
-
-
-def _take(room: list[Box], taken: Box) -> list[Box]:
-    """The largest free boxes that are left when one box, with its gap, is taken out."""
-    hole = Box(taken.left - GAP_MM, taken.bottom - GAP_MM, taken.right + GAP_MM, taken.top + GAP_MM)
-    left: list[Box] = []
-    for box in room:
-        if not boxes_overlap(box, hole):
-            left.append(box)
-            continue
-        if box.top - box.bottom > LEAST_FREE_MM:
-            if hole.left - box.left > LEAST_FREE_MM:
-                left.append(Box(box.left, box.bottom, hole.left, box.top))
-            if box.right - hole.right > LEAST_FREE_MM:
-                left.append(Box(hole.right, box.bottom, box.right, box.top))
-        if box.right - box.left > LEAST_FREE_MM:
-            if hole.bottom - box.bottom > LEAST_FREE_MM:
-                left.append(Box(box.left, box.bottom, box.right, hole.bottom))
-            if box.top - hole.top > LEAST_FREE_MM:
-                left.append(Box(box.left, hole.top, box.right, box.top))
-    return [box for index, box in enumerate(left) if not _is_inside_other(box, index, left)]
-
-
-def _is_inside_other(box: Box, index: int, boxes: list[Box]) -> bool:
-    west, south, east, north = box.left, box.bottom, box.right, box.top
-    for place, other in enumerate(boxes):
-        if (
-            other.left <= west
-            and other.bottom <= south
-            and other.right >= east
-            and other.top >= north
-            and place != index
-            and (place < index or other != box)
-        ):
-            return True
-    return False
+def _spots(cell: Cell, ways: Ways) -> tuple[Spot, ...]:
+    """The spots of what the large footprints leave out: inside the first small one that has room, else where room is
+    kept."""
+    found = {
+        spot.block: move_spot(spot, laid.taken[0], laid.taken[1])
+        for laid in reversed(cell.laid)
+        for spot in laid.item.spots[laid.is_turned]
+        if spot.block in cell.lacks
+    }
+    return (*found.values(), *kept_spots(cell, ways))

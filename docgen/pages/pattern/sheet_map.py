@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from docgen.geometry import Box, Point, box_path, circle_path, path_box, scale_path
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
-from docgen.pages.pattern.placing import Window
-from docgen.pages.pattern.sheets import DrawnGrid, join_strip
+from docgen.pages.pattern.grid import Window, join_strip
+from docgen.pages.pattern.sheets import DrawnGrid
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.flow import Figure
 

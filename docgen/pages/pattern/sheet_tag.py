@@ -1,19 +1,20 @@
 """What every sheet of the pattern carries beside the pieces: test squares, the sheet's name, title block and code.
 
-They stand where the sheet is free of lines, inside a piece or beside it, so that the whole sheet can carry pattern.
+They stand where the sheet is free of lines, inside a piece or beside it, so that the whole sheet can carry pattern. How
+large they are depends on neither version, digest nor number, so that these move no piece.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, Point, box_path
-from docgen.pages.drawn.labels import Room, find_free_box, take_boxes
+from docgen.geometry import Box, box_path
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
-from docgen.pages.marks.page import Mark, PathMark, TextMark
+from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark
+from docgen.pages.pattern.grid import Spot
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.frame import Stamp, fit_text
 from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code
@@ -28,6 +29,7 @@ SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0
 CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
 LEADING = 1.22
 TITLE_SHARE = 0.3
+LONGEST_VERSION = "0" * 12  # as a spec may have it
 LEAST_LINE_MM = 7 * MM_PER_POINT  # a line of the tag is worded shorter before it is set smaller
 
 
@@ -59,85 +61,58 @@ class SheetWords:
         return self.stamp.payload(self.document, self.number)
 
 
-def kept_box(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> Box:
-    """The room that tag and squares take in one row, from the lower left of a sheet."""
-    row = _beside(squares_block(style, page, sheet.is_large), tag_block(sheet, style, page))
-    return Box(0, 0, row.width_mm + 3.0, row.height_mm + 3.0)
-
-
-def foot_block(sheet: SheetWords, style: PatternStyle, page: PageStyle, width_mm: float) -> Block:
-    """Squares and tag for a strip so wide, in one row or in two, with white round them."""
-    squares, tag = squares_block(style, page, sheet.is_large), tag_block(sheet, style, page)
-    row = _beside(squares, tag)
-    block = row if row.width_mm + 2 * EDGE_MM <= width_mm else _above(squares, tag)
-    return Block(
-        marks=place_marks(block.marks, EDGE_MM, EDGE_MM),
-        width_mm=block.width_mm + 2 * EDGE_MM,
-        height_mm=block.height_mm + 2 * EDGE_MM,
+def tag_shapes(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """Width and height, with white round it, of each shape of each block that a sheet carries: tag and squares."""
+    return tuple(
+        tuple((block.width_mm + 2 * EDGE_MM, block.height_mm + 2 * EDGE_MM) for block in shapes)
+        for shapes in _blocks(sheet, style, page)
     )
 
 
-def place_tag(sheet: SheetWords, room: Room, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:
-    """Squares and tag on free room, as near to the lower left as there is some; empty when there is none.
+def draw_tag(
+    sheet: SheetWords, spots: tuple[Spot, ...], style: PatternStyle, page: PageStyle
+) -> tuple[Mark, ...]:
+    """Tag and squares on their spots."""
+    blocks = _blocks(sheet, style, page)
+    return tuple(
+        mark
+        for spot in spots
+        for mark in place_marks(
+            blocks[spot.block][spot.shape].marks, spot.box.left + EDGE_MM, spot.box.bottom + EDGE_MM
+        )
+    )
 
-    Tried in turn: one row; two rows; apart; apart with a tall tag.
-    """
-    squares = squares_block(style, page, sheet.is_large)
-    wide, tall = tag_block(sheet, style, page), tall_tag_block(sheet, style, page)
-    ways = ((_beside(squares, wide),), (_above(squares, wide),), (wide, squares), (tall, squares))
-    for blocks in ways:
-        marks = _place_all(blocks, room)
-        if marks:
-            return marks
-    return ()
+
+def _blocks(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> tuple[tuple[Block, ...], ...]:
+    """The tag, wide or tall; the squares, beside or above each other."""
+    squares = [_square_block(side, label, style) for side, label in _squares(sheet.is_large)]
+    return (
+        (tag_block(sheet, style, page), tall_tag_block(sheet, style, page)),
+        (_line_up(squares, page.square_gap_mm, is_row=True), _line_up(squares, page.square_gap_mm, is_row=False)),
+    )
 
 
-def _place_all(blocks: tuple[Block, ...], room: Room) -> tuple[Mark, ...]:
+def _line_up(blocks: list[Block], gap_mm: float, *, is_row: bool) -> Block:
     marks: list[Mark] = []
-    corner = Point(room.box.left, room.box.bottom)
+    at = 0.0
     for block in blocks:
-        spot = find_free_box(room, block.width_mm + 2 * EDGE_MM, block.height_mm + 2 * EDGE_MM, corner)
-        if spot is None:
-            return ()
-        marks += place_marks(block.marks, spot.left + EDGE_MM, spot.bottom + EDGE_MM)
-        room = take_boxes(room, (spot,))
-    return tuple(marks)
+        marks += place_marks(block.marks, *((at, 0.0) if is_row else (0.0, at)))
+        at += gap_mm + (block.width_mm if is_row else block.height_mm)
+    wide, high = max(block.width_mm for block in blocks), max(block.height_mm for block in blocks)
+    long = at - gap_mm
+    return Block(marks=tuple(marks), width_mm=long if is_row else wide, height_mm=high if is_row else long)
 
 
-def _beside(first: Block, second: Block) -> Block:
-    gap = 4.0
-    return Block(
-        marks=(*first.marks, *place_marks(second.marks, first.width_mm + gap, 0.0)),
-        width_mm=first.width_mm + gap + second.width_mm,
-        height_mm=max(first.height_mm, second.height_mm),
-    )
-
-
-def _above(first: Block, second: Block) -> Block:
-    gap = 3.0
-    return Block(
-        marks=(*place_marks(first.marks, 0.0, second.height_mm + gap), *second.marks),
-        width_mm=max(first.width_mm, second.width_mm),
-        height_mm=first.height_mm + gap + second.height_mm,
-    )
-
-
-def squares_block(style: PatternStyle, page: PageStyle, is_large: bool) -> Block:
-    """The 1 in and 25 mm squares, side by side; on large sheets the 4 in and 100 mm ones before them."""
+def _squares(is_large: bool) -> list[tuple[float, str]]:
+    """Sides in mm of a sheet's test squares, with their names: on large sheets two large ones before the small."""
     sides = [(SQUARE_INCH_MM, "1 in"), (SQUARE_METRIC_MM, "25 mm")]
-    if is_large:
-        sides = [(101.6, "4 in"), (100.0, "100 mm"), *sides]
-    half = style.square.width_mm / 2
-    left = half
-    marks: list[Mark] = []
-    for side, label in sides:
-        marks += draw_square(left, half, side, label, style, style.match_type_mm)
-        left += side + page.square_gap_mm
-    return Block(
-        marks=tuple(marks),
-        width_mm=left - page.square_gap_mm + half,
-        height_mm=max(side for side, _ in sides) + 2 * half,
-    )
+    return [(101.6, "4 in"), (100.0, "100 mm"), *sides] if is_large else sides
+
+
+def _square_block(side_mm: float, label: str, style: PatternStyle) -> Block:
+    line_mm = style.square.width_mm
+    marks = draw_square(line_mm / 2, line_mm / 2, side_mm, label, style, style.match_type_mm)
+    return Block(marks=marks, width_mm=side_mm + line_mm, height_mm=side_mm + line_mm)
 
 
 def draw_square(
@@ -182,15 +157,31 @@ def tall_tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> B
 
 
 def _frame(width_mm: float, height_mm: float, style: PatternStyle) -> PathMark:
-    return PathMark(path=box_path(Box(0, 0, width_mm, height_mm)), stroke=style.frame, fill=1.0)
+    return PathMark(path=box_path(Box(0, 0, width_mm, height_mm)), stroke=style.frame)
 
 
 def _code_block(sheet: SheetWords) -> Block:
-    """The code with its quiet zone."""
-    size = code_size_mm(sheet.payload)
-    code = draw_code(sheet.payload, 0.0, 0.0, size)
-    quiet = QUIET_MODULES * size / len(code.rows) + CODE_PAD_MM
-    return Block(marks=place_marks((code,), quiet, quiet), width_mm=size + 2 * quiet, height_mm=size + 2 * quiet)
+    """The code with its quiet zone, in the middle of the room for the shortest and the longest that may stand here."""
+    code = _draw_code(sheet.payload)
+    room_mm = max(_code_room_mm(_draw_code(payload)) for payload in _payloads(sheet))
+    left = (room_mm - code.size_mm) / 2
+    return Block(marks=place_marks((code,), left, left), width_mm=room_mm, height_mm=room_mm)
+
+
+def _payloads(sheet: SheetWords) -> tuple[str, str]:
+    """The shortest and the longest that a sheet's code may say, whatever the version. A symbol of few modules has a wide
+    quiet zone and one of many is itself larger, so that those between them take no more room."""
+    first = replace(sheet.stamp, version="0", is_draft=False)
+    last = replace(sheet.stamp, version=LONGEST_VERSION, is_draft=True)
+    return first.payload(sheet.document, 2), last.payload(sheet.document, 999)
+
+
+def _draw_code(payload: str) -> CodeMark:
+    return draw_code(payload, 0.0, 0.0, code_size_mm(payload))
+
+
+def _code_room_mm(code: CodeMark) -> float:
+    return code.size_mm + 2 * (QUIET_MODULES * code.size_mm / len(code.rows) + CODE_PAD_MM)
 
 
 def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.geometry import Box, Path, Point, box_path, boxes_overlap, grow_box, polyline, touches_box
-from docgen.pages.drawn.labels import Room, make_room
+from docgen.geometry import Box, Point, box_path, boxes_overlap, grow_box, polyline, touches_box
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Window, join_strip, join_strips
+from docgen.pages.pattern.moving import into_footprint
 from docgen.pages.pattern.piece_template import Template, label_marks
-from docgen.pages.pattern.placing import Footprint, Grid, Placed, Window, place_footprints
+from docgen.pages.pattern.placing import place_footprints
 from docgen.pages.setting.choices import JoinWay
 
 MATCH_MM = 2.6  # half a match mark, along and across
@@ -22,7 +23,7 @@ LETTER_MM, NUMBER_HIGH_MM = 1.9, 3.0  # room of each letter of a match mark's nu
 MOST_LETTERS = 4
 NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the join, before it or after
 GREY = 0.45
-WORDS_CLEAR_MM = 0.8
+CUT_HITS = 20  # a mark that lies over a cut line is as bad as one over so many other lines
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,20 +69,16 @@ class DrawnGrid:
 
 
 def draw_grids(
-    templates: tuple[Template, ...], window: Window, *, kept: Box | None, kept_in_grids: bool, join: JoinWay
+    templates: tuple[Template, ...], window: Window, tag: Tag = NO_TAG, *, join: JoinWay, is_quick: bool = False
 ) -> tuple[DrawnGrid, ...]:
-    """All templates on as few sheets as found, larger grids first; `kept` as in `place_footprints`."""
+    """All templates on as few sheets as found, larger grids first; `tag` and `is_quick` as in `place_footprints`."""
     by_name = {template.name: template for template in templates}
-    footprints = footprints_of(templates)
-    grids = sorted(
-        place_footprints(footprints, window, kept=kept, kept_in_grids=kept_in_grids), key=lambda grid: -len(grid.sheets)
-    )
+    grids = place_footprints(footprints_of(templates), window, tag, is_quick=is_quick)
     drawn = []
     first_join = 1
-    for index, grid in enumerate(grids):
+    for index, grid in enumerate(sorted(grids, key=lambda grid: -len(grid.sheets))):
         parts = _draw_parts(grid, by_name, window)
-        marks = tuple(mark for part in parts for mark in part.marks)
-        matches = _find_matches(grid, window, first_join, marks, join)
+        matches = _find_matches(grid, window, first_join, parts, join)
         name = letter_name(index)
         drawn.append(DrawnGrid(name=name, grid=grid, parts=parts, matches=matches, first_join=first_join))
         first_join += len(grid.joins)
@@ -119,45 +116,17 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
     return tuple(parts)
 
 
-def join_strips(grid: Grid, window: Window) -> list[Box]:
-    """The strips of all joins of a grid with a little room round them, in grid coordinates."""
-    return [grow_box(join_strip(join, window), 2.0) for join in grid.joins]
-
-
-def join_strip(join: tuple[tuple[int, int], tuple[int, int]], window: Window) -> Box:
-    """The strip where two joined sheets lie over each other, in grid coordinates."""
-    first, second = (window.sheet(*cell) for cell in join)
-    return Box(
-        max(first.left, second.left),
-        max(first.bottom, second.bottom),
-        min(first.right, second.right),
-        min(first.top, second.top),
-    )
-
-
-def into_footprint(box: Box, placed: Placed) -> Box:
-    """A box of the grid in the coordinates of a footprint placed there."""
-    own = placed.box
-    if not placed.is_turned:
-        return Box(box.left - own.left, box.bottom - own.bottom, box.right - own.left, box.top - own.bottom)
-    return Box(box.bottom - own.bottom, own.right - box.right, box.top - own.bottom, own.right - box.left)
-
-
-def out_of_footprint(box: Box, placed: Placed) -> Box:
-    """A box of a footprint in the coordinates of the grid where it is placed."""
-    own = placed.box
-    if not placed.is_turned:
-        return Box(box.left + own.left, box.bottom + own.bottom, box.right + own.left, box.top + own.bottom)
-    return Box(own.right - box.top, box.left + own.bottom, own.right - box.bottom, box.right + own.bottom)
-
-
-def _find_matches(grid: Grid, window: Window, first: int, marks: tuple[Mark, ...], join: JoinWay) -> tuple[Match, ...]:
-    """Two marks on each join, clear of lines where that is possible; joins are numbered on from `first`.
+def _find_matches(
+    grid: Grid, window: Window, first: int, parts: tuple[Part, ...], join: JoinWay
+) -> tuple[Match, ...]:
+    """Two marks on each join, clear of lines and tags where that is possible; joins are numbered on from `first`.
 
     To trim, they lie on the edge of the sheet that is laid on top: the left edge of the right sheet, the top edge of the
     lower one. To overlap, they lie in the middle of the strip, whole on both sheets.
     """
     matches: list[Match] = []
+    tags = [PathMark(path=box_path(spot.box), layer="cut") for spots in grid.spots for spot in spots]
+    marks = (*tags, *(mark for part in parts for mark in part.marks))
     for number, (cell, other) in enumerate(grid.joins, start=first):
         sheet, neighbour = window.sheet(*cell), window.sheet(*other)
         is_upright = other[0] > cell[0]
@@ -207,8 +176,9 @@ def _square(spot: Point, reach: float) -> Box:
 
 def _count_hits(box: Box, near: list[tuple[Mark, Box]]) -> int:
     return sum(
-        boxes_overlap(own, box) and (not isinstance(mark, PathMark) or touches_box(mark.path, box))
+        CUT_HITS if isinstance(mark, PathMark) and mark.layer == "cut" else 1
         for mark, own in near
+        if boxes_overlap(own, box) and (not isinstance(mark, PathMark) or touches_box(mark.path, box))
     )
 
 
@@ -271,23 +241,6 @@ def _grey(start: Point, end: Point) -> PathMark:
     return PathMark(path=polyline((start, end)), stroke=Stroke(0.18, (1.0, 2.0), GREY))
 
 
-def sheet_room(drawn: DrawnGrid, cell: tuple[int, int], window: Window, clear_mm: float = WORDS_CLEAR_MM) -> Room:
-    """Where one sheet is free of lines, words (with so much white round them) and joined strips; in grid coordinates."""
-    sheet = window.sheet(*cell)
-    strips = [strip for join in drawn.grid.joins if cell in join for strip in [join_strip(join, window)]]
-    lines: list[Path] = []
-    taken = [*strips, *(grow_box(mark_box(mark), 0.8) for mark in match_marks(drawn.matches, sheet))]
-    for mark in drawn.marks:
-        box = mark_box(mark)
-        if not boxes_overlap(box, sheet):
-            continue
-        if isinstance(mark, PathMark):
-            lines.append(mark.path)
-        else:
-            taken.append(grow_box(box, clear_mm))
-    return make_room(box_path(grow_box(sheet, -0.8)), lines, (), taken)
-
-
 def shows_match(match: Match, sheet: Box) -> bool:
     """True when a match mark, or a part of it, lies on a sheet."""
     reach = MATCH_MM + 1e-6
@@ -298,7 +251,8 @@ def shows_match(match: Match, sheet: Box) -> bool:
 
 
 def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ...]:
-    """A diamond with a cross in it, and its number inside the sheet that is drawn."""
+    """A diamond with a cross in it, and its number inside the sheet that is drawn; not filled, so that a line under it
+    shows."""
     if not shows_match(match, sheet):
         return ()
     x, y = match.at
@@ -310,7 +264,7 @@ def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ..
         polyline((Point(x, y - MATCH_MM), Point(x, y + MATCH_MM))),
     ]
     return (
-        PathMark(path=diamond, stroke=Stroke(0.3), fill=1.0),
+        PathMark(path=diamond, stroke=Stroke(0.3)),
         *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross),
         _match_number(match, sheet, style),
     )

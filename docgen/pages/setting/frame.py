@@ -14,7 +14,7 @@ from functools import lru_cache
 
 from docgen.fonts import ascent_mm, text_width_mm, wrap_text
 from docgen.geometry import Box, Point, polyline
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import CodeMark, ImageMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code, make_payload

@@ -5,11 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
 
 from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text
 from docgen.geometry import Box, Point, box_path, polyline
-from docgen.pages.drawn.small_drawing import draw_small_pieces
+from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
 from docgen.pages.setting.findings import finding_words
@@ -85,7 +84,7 @@ def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said
     head = draw_step_head(step, width_mm, style, said)
     cautions = tuple(_cautions(step, plan.build))
     beside = (cautions, *units) if cautions else units
-    draw = cache(lambda room: draw_small_pieces(plan, step.drawn, DRAWING_WIDTH_MM, room, style, numbers))
+    draw = small_drawer(plan, step.drawn, DRAWING_WIDTH_MM, style, numbers)
     left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
     laid = []
     for above, left in ((cautions, units), ((), beside)):

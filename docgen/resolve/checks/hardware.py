@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterator
 
 from docgen.problems import count_words
-from docgen.resolve.build import Fitting, Hardware
 from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.goods.values import Hardware
+from docgen.resolve.layers.layer import Fitting
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
 from docgen.written.units import format_mm
 

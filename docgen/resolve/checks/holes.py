@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterator
 
 from docgen.geometry import Path, Point, add, distance, distance_to_path, outline_box, outline_path, subtract
 from docgen.problems import Place
-from docgen.resolve.build import SeamSide
 from docgen.resolve.checks.check import Found, Subject
-from docgen.resolve.goods.fittings import move_to_base
+from docgen.resolve.layers.fittings import move_to_base
 from docgen.resolve.piece import Hole, Piece
+from docgen.resolve.seams.seam import SeamSide
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units import format_length, format_mm

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.geometry import Path, Point, dot, flatten, is_inside, outline_box, outline_path, subtract, turn_left, unit
-from docgen.resolve.build import Material
 from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.goods.values import Material
 from docgen.resolve.piece import Fold, Piece
 from docgen.tables.sewing import LEAST_SKIVED_MM
 from docgen.written.units import format_fine, format_length, format_mm, format_thickness

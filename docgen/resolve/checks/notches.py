@@ -17,9 +17,9 @@ from docgen.geometry import (
     run_path,
     scale,
 )
-from docgen.resolve.build import Seam, SeamSide, Stitch
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.piece import Piece
+from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 from docgen.resolve.seams.seams import side_words
 from docgen.tables.sewing import NOTCHES_MEET_MM
 from docgen.written.units import format_length

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from docgen.geometry import Point, distance
-from docgen.resolve.build import Strap, StrapEnd
 from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.read import HeldSpec, InsideSpec
-from docgen.resolve.build import Held, Inside
+from docgen.resolve.goods.values import Held, Inside
 from docgen.resolve.values import Reader
 
 

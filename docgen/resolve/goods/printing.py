@@ -8,8 +8,8 @@ from typing import Final
 
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Length, PatternSpec, PrinterSpec, ShopFile
-from docgen.resolve.build import Printing
 from docgen.resolve.goods.prices import ShopPrices, read_shop_prices
+from docgen.resolve.goods.values import Printing
 from docgen.resolve.values import Reader, words
 from docgen.tables.paper import check_paper
 from docgen.written.units import WrittenError, format_mm, format_number, parse_length

@@ -20,10 +20,10 @@ from docgen.geometry import (
     turn_left,
 )
 from docgen.read import HemSpec, LandingSpec, PieceSpec
-from docgen.resolve.build import Strap
 from docgen.resolve.piece import Divider, Hem, StrapLanding
 from docgen.resolve.pieces.outlines import Recipe, has_inset
 from docgen.resolve.pieces.positions import find_line, find_point, has_edges
+from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
 
 OVER_MM = 25.4  # what of a strap's end lies fast: common practice, no published source

@@ -298,15 +298,6 @@ def _read_corner(reader: Reader, point: PointSpec) -> Corner | None:
     )
 
 
-def change_outline(reader: Reader, recipe: Recipe, outline: Outline) -> Outline | None:
-    """The outline after the mirrors and insets of the whole chain."""
-    changed: Outline | None = outline
-    for spec in recipe.chain:
-        if changed is not None:
-            changed = apply_change(reader, recipe, spec, changed)
-    return changed
-
-
 def has_inset(recipe: Recipe, spec: PieceSpec) -> bool:
     """True when the inset of a spec in the chain holds for the piece: a size written after it stands as
     written."""

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from docgen.geometry import Outline, edge_names, outline_box
 from docgen.problems import Place
 from docgen.read import JoinSpec
-from docgen.resolve.build import Join
 from docgen.resolve.piece import Piece
+from docgen.resolve.seams.seam import Join
 from docgen.resolve.values import Reader, words
 from docgen.written.units import format_mm
 

@@ -10,11 +10,12 @@ from dataclasses import dataclass, replace
 from docgen.geometry import GeometryError, Outline, corner_distances, inset_run, path_length, run_path, space_stitches
 from docgen.problems import Place, suggest
 from docgen.read import SeamSpec, Value
-from docgen.resolve.build import Seam, SeamSide, Stitch, Strap
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.joins import JoinPlan, join_length_mm, strip_ends
+from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
+from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
 from docgen.written.units import Show, format_length, format_mm
 

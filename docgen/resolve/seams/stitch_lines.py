@@ -24,9 +24,11 @@ from docgen.geometry import (
     translation,
 )
 from docgen.problems import Place
-from docgen.resolve.build import Join, Seam, Stitch
+from docgen.read import Spec
+from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece, StitchLine
 from docgen.resolve.seams.joins import joint_ends
+from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
 from docgen.written.units import format_mm
@@ -34,49 +36,35 @@ from docgen.written.units import format_mm
 EDGE_CLEAR_MM = 0.6  # a hole nearer to the edge than this leaves no leather beside the thread
 
 
-def draw_stitch_lines(
-    reader: Reader,
-    pieces: Mapping[str, Piece],
-    seams: tuple[Seam, ...],
-    stitches: Mapping[str, Stitch],
-    joins: Mapping[str, Join],
-    places: Mapping[str, Place],
-) -> dict[str, Piece]:
-    """Pieces with the stitch lines of every seam and join that runs on them; rows that do not fit are noted.
+def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
+    """The parts with the stitch lines of every seam and join on the pieces they run on; rows that do not fit are
+    noted."""
+    lines: dict[str, list[StitchLine]] = {name: [] for name in parts.pieces}
+    on_strips = holes_on_strips(parts.seams, parts.joins, parts.pieces)
+    places = {stitch.name: stitch.rows.place if stitch.rows else stitch.place for stitch in spec.stitches}
+    for seam in parts.seams:
+        for side in (side for side in seam.sides if side.edges):
+            for piece in parts.strips(side.part):
+                rows = _seam_rows(reader, seam, side, piece, places[seam.stitch], parts)
+                if side.part in parts.joins:
+                    found = on_strips.get((piece.name, side.edges[0], seam.name), EdgeHoles())
+                    rows = [_from_start(replace(line, **asdict(found)), piece.outline) for line in rows]
+                lines[piece.name] += [keep_within(line, piece.sewn_outline) for line in rows]
+    for join in parts.joins.values():
+        if join.stitch in parts.stitches:
+            for name, ends in joint_ends(join, parts.pieces).items():
+                lines[name] += _joint_rows(parts.pieces[name], ends, join, parts.stitches[join.stitch])
+    drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in parts.pieces.items()}
+    landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
+    return replace(parts, pieces=landed)
 
-    `places` gives where each stitch says how many rows it has.
-    """
-    lines: dict[str, list[StitchLine]] = {name: [] for name in pieces}
-    on_strips = holes_on_strips(seams, joins, pieces)
-    for seam in seams:
-        stitch = stitches[seam.stitch]
-        for side in seam.sides:
-            names = joins[side.part].pieces if side.part in joins else (side.part,)
-            for name in dict.fromkeys(names):
-                if not side.edges or name not in pieces:
-                    continue
-                outline = pieces[name].sewn_outline
-                own = _lap_stitch(stitch, side.lap_mm)
-                rows = draw_rows(
-                    reader,
-                    outline,
-                    side.edges,
-                    own,
-                    seam.name,
-                    name,
-                    places[stitch.name],
-                    seam.holes_on(side.length_mm),
-                )
-                if side.part in joins:
-                    found = on_strips.get((name, side.edges[0], seam.name), EdgeHoles())
-                    rows = [_from_start(replace(line, **asdict(found)), outline) for line in rows]
-                lines[name] += [keep_within(line, outline) for line in rows]
-    for join in joins.values():
-        if join.stitch in stitches:
-            for name, ends in joint_ends(join, pieces).items():
-                lines[name] += _joint_rows(pieces[name], ends, join, stitches[join.stitch])
-    drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in pieces.items()}
-    return {name: _add_landing_lines(piece, drawn, seams) for name, piece in drawn.items()}
+
+def _seam_rows(
+    reader: Reader, seam: Seam, side: SeamSide, piece: Piece, place: Place, parts: Parts
+) -> list[StitchLine]:
+    stitch = _lap_stitch(parts.stitches[seam.stitch], side.lap_mm)
+    holes_mm = seam.holes_on(side.length_mm)
+    return draw_rows(reader, piece.sewn_outline, side.edges, stitch, seam.name, piece.name, place, holes_mm)
 
 
 def _lap_stitch(stitch: Stitch, lap_mm: float) -> Stitch:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from docgen.problems import Place
 from docgen.read import StrapSpec
-from docgen.resolve.build import Strap
+from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
 from docgen.tables.sewing import KEEPER_ROOM_MM
 

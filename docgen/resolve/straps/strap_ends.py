@@ -6,7 +6,8 @@ import math
 from collections.abc import Mapping
 
 from docgen.read import StrapEndSpec, StrapSpec, Value
-from docgen.resolve.build import Hardware, Material, StrapEnd
+from docgen.resolve.goods.values import Hardware, Material
+from docgen.resolve.straps.strap import StrapEnd
 from docgen.resolve.values import Reader, words
 
 

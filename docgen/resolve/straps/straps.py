@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from docgen.geometry import Outline, Point, is_inside, outline_path
 from docgen.problems import Place
 from docgen.read import StrapHolesSpec, StrapSpec
-from docgen.resolve.build import Hardware, Material, Stitch, Strap, StrapEnd
+from docgen.resolve.goods.values import Hardware, Material
 from docgen.resolve.piece import Fold, Hole, Piece
 from docgen.resolve.pieces.marks import read_hole
 from docgen.resolve.pieces.positions import Guide
+from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.seams.stitch_lines import draw_rows, keep_within
 from docgen.resolve.straps.keepers import is_keeper, read_keeper_mm
+from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.straps.strap_ends import read_ends
 from docgen.resolve.straps.strap_outline import shaped_ends_mm, stitch_runs, strap_outline
 from docgen.resolve.values import Reader, words

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
+from dataclasses import replace
 from itertools import pairwise
 
 from docgen.geometry import (
@@ -20,71 +20,58 @@ from docgen.geometry import (
     turn_left,
     unit,
 )
-from docgen.resolve.build import Join, Layer, Material, Seam, SeamSide, Stitch, Strap
+from docgen.resolve.layers.layer import Layer
+from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.positions import WHOLE
 from docgen.resolve.seams.joins import joint_ends
+from docgen.resolve.seams.seam import Join, Seam, SeamSide
 from docgen.tables.strength import seam_strength_n
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parts:
-    """Everything that can be a layer, by name."""
-
-    pieces: Mapping[str, Piece]
-    joins: Mapping[str, Join]
-    straps: Mapping[str, Strap]
-    materials: Mapping[str, Material]
-
-    def full_mm(self, piece: Piece) -> float:
-        """Thickness of a piece before skiving; 0 when its material is not known."""
-        material = self.materials.get(piece.material)
-        return material.thickness_mm if material else 0.0
-
-    def whole_layer(self, name: str) -> Layer | None:
-        """A part as one layer, unskived; None when there is no such part."""
-        if name in self.straps:
-            strap = self.straps[name]
-            return Layer(part=name, material=strap.material, thickness_mm=strap.thickness_mm)
-        names = self.joins[name].pieces if name in self.joins else (name,)
-        strips = [self.pieces[strip] for strip in names if strip in self.pieces]
-        if not strips:
-            return None
-        thickest = max(strips, key=self.full_mm)
-        return Layer(part=name, material=thickest.material, thickness_mm=self.full_mm(thickest))
-
-
-def stack_seams(seams: tuple[Seam, ...], stitches: Mapping[str, Stitch], parts: Parts) -> tuple[Seam, ...]:
-    """The seams with their layers, their stack, and what the thread carries."""
-    return tuple(_stack_seam(seam, stitches[seam.stitch], parts) for seam in seams)
-
-
-def _stack_seam(seam: Seam, stitch: Stitch, parts: Parts) -> Seam:
+def stack_seam(seam: Seam, parts: Parts) -> Seam:
+    """The seam with its layers, their stack, and what the thread carries."""
+    stitch = parts.stitches[seam.stitch]
     found = [_seam_layer(side, stitch.inset_mm, parts) for side in seam.sides]
     layers = tuple(layer for layer in found if layer is not None)
     strength_n = seam_strength_n(seam.stitches * stitch.rows, stitch.thread_strength_n, stitch.type)
+    return replace(sum_layers(seam, layers), layers=layers, strength_n=strength_n)
+
+
+def sum_layers(seam: Seam, layers: Iterable[Layer]) -> Seam:
+    """The seam with the sum of these layers as its stack: mostly, and at its thinnest and thickest place."""
+    listed = tuple(layers)
     return replace(
         seam,
-        layers=layers,
-        stack_mm=sum(layer.thickness_mm for layer in layers),
-        thinnest_mm=sum(layer.least_mm for layer in layers),
-        thickest_mm=sum(layer.most_mm for layer in layers),
-        strength_n=strength_n,
+        stack_mm=sum(layer.thickness_mm for layer in listed),
+        thinnest_mm=sum(layer.least_mm for layer in listed),
+        thickest_mm=sum(layer.most_mm for layer in listed),
     )
+
+
+def whole_layer(name: str, parts: Parts) -> Layer | None:
+    """A part as one layer, unskived; None when there is no such part."""
+    if name in parts.straps:
+        strap = parts.straps[name]
+        return Layer(part=name, material=strap.material, thickness_mm=strap.thickness_mm)
+    strips = parts.strips(name)
+    if not strips:
+        return None
+    thickest = max(strips, key=parts.full_mm)
+    return Layer(part=name, material=thickest.material, thickness_mm=parts.full_mm(thickest))
 
 
 def _seam_layer(side: SeamSide, inset_mm: float, parts: Parts) -> Layer | None:
     """One partner of a seam as a layer: as thick as it is along most of its stitch line."""
-    whole = parts.whole_layer(side.part)
+    whole = whole_layer(side.part, parts)
     if whole is None or not side.edges or side.part in parts.straps:
         return whole
-    names = parts.joins[side.part].pieces if side.part in parts.joins else (side.part,)
-    strips = [parts.pieces[name] for name in names if name in parts.pieces]
+    join = parts.joins.get(side.part)
+    strips = [parts.pieces[name] for name in (join.pieces if join else (side.part,)) if name in parts.pieces]
     runs = [run for strip in strips for run in _edge_runs(strip, side.edges, inset_mm, parts.full_mm(strip))]
     thicknesses = [thickness_mm for _, thickness_mm in runs]
-    if side.part in parts.joins:
-        thicknesses.append(joint_mm(parts.joins[side.part], parts))
-    usual = max(set(thicknesses[: len(runs)]), key=lambda mm: sum(run for run, thick in runs if thick == mm))
+    usual = max(set(thicknesses), key=lambda mm: sum(run for run, thick in runs if thick == mm))
+    thicknesses += [joint_mm(join, parts)] if join else []
     return replace(whole, thickness_mm=usual, thinnest_mm=min(thicknesses), thickest_mm=max(thicknesses))
 
 
@@ -146,14 +133,10 @@ def point_mm(piece: Piece, at: Point, parts: Parts) -> float:
     return min([parts.full_mm(piece), *left])
 
 
-def find_leather_stitches(
-    seams: Iterable[Seam], joins: Iterable[Join], straps: Iterable[Strap], parts: Parts
-) -> frozenset[str]:
+def find_leather_stitches(parts: Parts) -> frozenset[str]:
     """Names of the stitches that go through leather anywhere."""
-    used = [(seam.stitch, layer.material) for seam in seams for layer in seam.layers]
-    used += [
-        (join.stitch, parts.pieces[name].material) for join in joins for name in join.pieces if name in parts.pieces
-    ]
-    used += [(strap.stitch, strap.material) for strap in straps]
+    used = [(seam.stitch, layer.material) for seam in parts.seams for layer in seam.layers]
+    used += [(join.stitch, strip.material) for join in parts.joins.values() for strip in parts.strips(join.name)]
+    used += [(strap.stitch, strap.material) for strap in parts.straps.values()]
     leather = {name for name, material in parts.materials.items() if material.kind == "leather"}
     return frozenset(stitch for stitch, material in used if stitch and material in leather)

@@ -20,10 +20,12 @@ from docgen.geometry import (
     transform_path,
     translation,
 )
-from docgen.resolve.build import Layer, Seam, SeamSide, Stitch
-from docgen.resolve.goods.fittings import move_to_landed
+from docgen.resolve.layers.fittings import move_to_landed
+from docgen.resolve.layers.layer import Layer
+from docgen.resolve.layers.stack import layers_at, point_mm, sum_layers
+from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Landing, Piece
-from docgen.resolve.seams.stack import Parts, layers_at, point_mm
+from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 
 LOOK_EVERY_MM = 1.0  # along a stitch line; where a landing begins and ends is found to half of it
 ON_EDGE_MM = 0.01  # a stitch line along the very edge of a landing does not go through it
@@ -41,31 +43,20 @@ class Spot:
         return self.base_mm + sum(self.landed_mm.values())
 
 
-def add_landings(seams: tuple[Seam, ...], stitches: Mapping[str, Stitch], parts: Parts) -> tuple[Seam, ...]:
-    """The seams with what lands under their stitch lines among the layers, and in the stack."""
-    return tuple(_add_landings(seam, stitches[seam.stitch], parts) for seam in seams)
-
-
-def _add_landings(seam: Seam, stitch: Stitch, parts: Parts) -> Seam:
+def add_landings(seam: Seam, parts: Parts) -> Seam:
+    """The seam with what lands under its stitch lines among the layers, and in the stack."""
     if len(seam.layers) != len(seam.sides):
         return seam
     layers: list[Layer] = []
     sums: list[Layer] = []
     landed: list[str] = []
     for side, layer in zip(seam.sides, seam.layers, strict=True):
-        spots = _look_along(seam, side, stitch, parts)
+        spots = _look_along(seam, side, parts)
         names = dict.fromkeys(name for spot in spots for name in spot.landed_mm)
         layers += [layer, *(_landed_layer(name, spots, parts) for name in names)]
         sums.append(_as_layer(layer, [spot.all_mm for spot in spots]) if names else layer)
         landed += max(spots, key=lambda spot: spot.all_mm).landed_mm if names else ()
-    return replace(
-        seam,
-        layers=tuple(layers),
-        stack_mm=sum(one.thickness_mm for one in sums),
-        thinnest_mm=sum(one.least_mm for one in sums),
-        thickest_mm=sum(one.most_mm for one in sums),
-        landed=tuple(dict.fromkeys(landed)),
-    )
+    return replace(sum_layers(seam, sums), layers=tuple(layers), landed=tuple(dict.fromkeys(landed)))
 
 
 def _landed_layer(name: str, spots: Iterable[Spot], parts: Parts) -> Layer:
@@ -80,21 +71,21 @@ def _as_layer(layer: Layer, found_mm: Iterable[float]) -> Layer:
     return replace(layer, thickness_mm=usual_mm, thinnest_mm=min(counts), thickest_mm=max(counts))
 
 
-def _look_along(seam: Seam, side: SeamSide, stitch: Stitch, parts: Parts) -> list[Spot]:
+def _look_along(seam: Seam, side: SeamSide, parts: Parts) -> list[Spot]:
     """The spots of one partner, on every row; none where nothing lands on it but partners of the seam."""
     partners = {other.part for other in seam.sides}
-    names = parts.joins[side.part].pieces if side.part in parts.joins else (side.part,)
     found = []
-    for piece in (parts.pieces[name] for name in dict.fromkeys(names) if name in parts.pieces):
+    for piece in parts.strips(side.part):
         others = [it for it in piece.landings if it.piece not in partners and it.piece in parts.pieces]
         if others:
-            lines = [*_lines_on(piece, side, seam, stitch, parts)]
+            lines = [*_lines_on(piece, side, seam, parts)]
             found += [_look(piece, others, at, parts) for line in lines for at in _points_on(line)]
     return found
 
 
-def _lines_on(piece: Piece, side: SeamSide, seam: Seam, stitch: Stitch, parts: Parts) -> Iterator[Path]:
+def _lines_on(piece: Piece, side: SeamSide, seam: Seam, parts: Parts) -> Iterator[Path]:
     """Its own stitch lines; where it lies flat beneath, those of the partners that land on it."""
+    stitch = parts.stitches[seam.stitch]
     if side.edges:
         yield from _rows(piece, side.edges, stitch)
         return

@@ -11,9 +11,12 @@ from dataclasses import dataclass, replace
 
 from docgen.geometry import Point, distance, is_inside
 from docgen.problems import Place
-from docgen.resolve.build import Fitting, Hardware, Layer, Strap
+from docgen.resolve.goods.values import Hardware
+from docgen.resolve.layers.layer import Fitting, Layer
+from docgen.resolve.layers.stack import folded_spots, layers_at, whole_layer
+from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Hole, Landing, Piece
-from docgen.resolve.seams.stack import Parts, folded_spots, layers_at
+from docgen.resolve.straps.strap import Strap
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.limits import Limits
 from docgen.tables.sewing import HOLES_MEET_MM
@@ -27,7 +30,7 @@ class Beneath:
     landing: Landing
 
 
-def find_fittings(hardware: Mapping[str, Hardware], parts: Parts, limits: Limits) -> tuple[Fitting, ...]:
+def find_fittings(parts: Parts) -> tuple[Fitting, ...]:
     """Every place that takes hardware, alike ones as one entry with their number for one make."""
     beneath = find_beneath(parts.pieces)
     found = [
@@ -37,8 +40,9 @@ def find_fittings(hardware: Mapping[str, Hardware], parts: Parts, limits: Limits
     grouped: dict[Fitting, int] = {}
     places: dict[Fitting, Place] = {}
     for fitting in found:
-        if fitting.hardware in hardware:
-            made = _choose(replace(fitting, count=0, place=Place()), hardware[fitting.hardware], limits)
+        if fitting.hardware in parts.hardware:
+            item = parts.hardware[fitting.hardware]
+            made = _choose(replace(fitting, count=0, place=Place()), item, parts.limits)
             places.setdefault(made, fitting.place)
             grouped[made] = grouped.get(made, 0) + fitting.count
     return tuple(replace(made, count=count, place=places[made]) for made, count in grouped.items())
@@ -78,7 +82,7 @@ def _piece_fittings(piece: Piece, beneath: Mapping[str, tuple[Beneath, ...]], pa
             at = move_to_base(hole.at, below[0].landing)
             layers += layers_at(below[0].base, at, parts)
             layers += _landed_layers(below[0].base, at, below[0].landing, parts)
-        layers += [layer for name in hole.through if (layer := parts.whole_layer(name)) is not None]
+        layers += [layer for name in hole.through if (layer := whole_layer(name, parts)) is not None]
         yield _make(hole.takes, piece.name, piece.cut, layers, hole)
 
 

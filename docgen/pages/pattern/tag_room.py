@@ -1,0 +1,89 @@
+"""Where a template has room for a sheet's tag inside: clear of its lines and its label, and of the strips where sheets
+are joined."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import product
+
+from docgen.geometry import Box, Point, boxes_overlap, grow_box
+from docgen.pages.drawn.labels import Room, find_free_box, take_boxes
+from docgen.pages.marks.moving import mark_box
+from docgen.pages.pattern.grid import Placed, Spot, Tag
+from docgen.pages.pattern.moving import into_footprint, out_of_footprint
+from docgen.pages.pattern.piece_template import Template, find_room, label_marks
+
+WORDS_CLEAR_MM = 3.0  # from the words of a piece to a tag
+FAR_MM = 1e5
+Shapes = tuple[tuple[tuple[float, float], ...], ...]  # of each block: width and height of each shape
+
+
+def make_tag(templates: Iterable[Template], shapes: Shapes) -> Tag:
+    """What every sheet carries, with the room that these templates have for it."""
+    by_name = {template.name: template for template in templates}
+
+    def held(placed: Placed, sheet: Box, strips: tuple[Box, ...]) -> tuple[Spot, ...]:
+        return _find_spots(by_name[placed.name], placed, sheet, strips, shapes)
+
+    return Tag(blocks=shapes, held=held)
+
+
+def _find_spots(
+    template: Template, placed: Placed, sheet: Box, strips: tuple[Box, ...], shapes: Shapes
+) -> tuple[Spot, ...]:
+    """Spots for all blocks, else for as many as find room, in the coordinates of the grid."""
+    shown = _meet(placed.box, sheet)
+    if template.room is None or shown is None or not _may_hold(shown, shapes):
+        return ()
+    taken = tuple(into_footprint(strip, placed) for strip in strips)
+    label = label_marks(template, taken, is_turned=placed.is_turned)
+    words = [grow_box(mark_box(mark), WORDS_CLEAR_MM) for mark in label]
+    room = find_room(template, (*taken, *words, *_around(into_footprint(sheet, placed))))
+    found: tuple[Spot, ...] = ()
+    for own in product(*(range(len(block)) for block in shapes)):
+        spots = tuple(_spots_of(template, placed, room, shapes, own))
+        found = max(found, spots, key=len)
+        if len(found) == len(shapes):
+            break
+    return found
+
+
+def _spots_of(
+    template: Template, placed: Placed, room: Room, shapes: Shapes, own: tuple[int, ...]
+) -> Iterable[Spot]:
+    """A spot for each block in the shape that is tried, as near to the lower left as there is room."""
+    corner = Point(room.box.left, room.box.top if placed.is_turned else room.box.bottom)
+    dx, dy = template.offset
+    for block, shape in enumerate(own):
+        wide, high = shapes[block][shape]
+        size = (high, wide) if placed.is_turned else (wide, high)
+        free = find_free_box(room, *size, corner)
+        if free is not None:
+            room = take_boxes(room, (free,))
+            inner = Box(free.left + dx, free.bottom + dy, free.left + dx + size[0], free.bottom + dy + size[1])
+            yield Spot(block=block, shape=shape, box=out_of_footprint(inner, placed))
+
+
+def _meet(box: Box, sheet: Box) -> Box | None:
+    if not boxes_overlap(box, sheet):
+        return None
+    return Box(
+        max(box.left, sheet.left),
+        max(box.bottom, sheet.bottom),
+        min(box.right, sheet.right),
+        min(box.top, sheet.top),
+    )
+
+
+def _may_hold(shown: Box, shapes: Shapes) -> bool:
+    return any(wide < shown.width and high < shown.height for block in shapes for wide, high in block)
+
+
+def _around(box: Box) -> tuple[Box, ...]:
+    """All that lies outside a box, as boxes."""
+    return (
+        Box(-FAR_MM, -FAR_MM, box.left, FAR_MM),
+        Box(box.right, -FAR_MM, FAR_MM, FAR_MM),
+        Box(-FAR_MM, -FAR_MM, FAR_MM, box.bottom),
+        Box(-FAR_MM, box.top, FAR_MM, FAR_MM),
+    )
