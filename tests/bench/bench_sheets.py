@@ -37,12 +37,8 @@ def random_sizes(number: int) -> Sizes:
     """20 to 30 pieces of a bag, (name, width, height) in mm: two to six larger than a sheet, the others small, some
     long and narrow."""
     random = Random(number)
-    bag = [
-        (f"panel-{i}", random.uniform(215, 330), random.uniform(205, 300)) for i in range(random.randint(2, 4))
-    ]
-    bag += [
-        (f"strip-{i}", random.uniform(45, 95), random.uniform(300, 780)) for i in range(random.randint(0, 2))
-    ]
+    bag = [(f"panel-{i}", random.uniform(215, 330), random.uniform(205, 300)) for i in range(random.randint(2, 4))]
+    bag += [(f"strip-{i}", random.uniform(45, 95), random.uniform(300, 780)) for i in range(random.randint(0, 2))]
     while len(bag) < random.randint(20, 30):
         i = len(bag)
         if random.random() < 0.3:

@@ -9,8 +9,8 @@ from docgen.geometry import Box
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import say, say_heading, words
 from docgen.pages.marks.page import Mark, Page, SheetCount
-from docgen.pages.pattern.legend import legend_figure
 from docgen.pages.pattern.grid import Window
+from docgen.pages.pattern.legend import legend_figure
 from docgen.pages.pattern.sheet_map import map_figure
 from docgen.pages.pattern.sheet_tag import draw_square
 from docgen.pages.pattern.sheets import DrawnGrid
@@ -43,9 +43,11 @@ def draw_first_sheet(
     window: Window,
     drawn: tuple[DrawnGrid, ...],
     count: SheetCount,
+    pages: int,
     choices: Choices,
 ) -> Page:
-    """The page of words; with a printer's correction it is corrected like the sheets, so that its squares tell.
+    """The page of words, the first of so many pages; with a printer's correction it is corrected like the sheets, so
+    that its squares tell.
 
     Raises SpecRejected when the paper inside its margins has no room for it.
     """
@@ -67,7 +69,7 @@ def draw_first_sheet(
         make_stamp(plan.build, setup, NAME),
         NAME,
         1,
-        count.sheets + 1,
+        pages,
         setup.paper_width_mm,
         setup.paper_height_mm,
         setup.margin_mm,

@@ -69,9 +69,7 @@ def tag_shapes(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> tuple
     )
 
 
-def draw_tag(
-    sheet: SheetWords, spots: tuple[Spot, ...], style: PatternStyle, page: PageStyle
-) -> tuple[Mark, ...]:
+def draw_tag(sheet: SheetWords, spots: tuple[Spot, ...], style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:
     """Tag and squares on their spots."""
     blocks = _blocks(sheet, style, page)
     return tuple(

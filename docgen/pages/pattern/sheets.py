@@ -116,9 +116,7 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
     return tuple(parts)
 
 
-def _find_matches(
-    grid: Grid, window: Window, first: int, parts: tuple[Part, ...], join: JoinWay
-) -> tuple[Match, ...]:
+def _find_matches(grid: Grid, window: Window, first: int, parts: tuple[Part, ...], join: JoinWay) -> tuple[Match, ...]:
     """Two marks on each join, clear of lines and tags where that is possible; joins are numbered on from `first`.
 
     To trim, they lie on the edge of the sheet that is laid on top: the left edge of the right sheet, the top edge of the
