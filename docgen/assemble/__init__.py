@@ -9,6 +9,7 @@ from __future__ import annotations
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Run, Sewn, Stack, unite
 from docgen.assemble.disorder import find_disorder
 from docgen.assemble.gather import assemble
+from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
 
 __all__ = [
@@ -21,6 +22,7 @@ __all__ = [
     "Stack",
     "assemble",
     "find_disorder",
+    "list_work",
     "propose_steps",
     "unite",
 ]

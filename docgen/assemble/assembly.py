@@ -107,7 +107,7 @@ class Assembly:
 
     def times(self, seam: str) -> int:
         """How often a seam is sewn for one make."""
-        return sum(once.seam == seam for once in self.sewn)
+        return sum(once.seam == seam for once in self.sewn) or 1
 
     def stack(self, seam: str) -> Stack:
         """The layers of a seam, with the range of all the times that it is sewn."""

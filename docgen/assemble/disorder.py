@@ -69,8 +69,8 @@ def _read_work(build: Build, assembly: Assembly) -> Work:
 
 def _handled(goods: Goods, step: Step) -> Iterator[str]:
     yield from (*step.pieces, *step.skives, *step.straps)
-    yield from (name for join in step.joins for name in goods.joins[join].pieces)
-    sides = (side for name in step.seams for side in goods.seams[name].sides)
+    yield from (strip.name for join in step.joins for strip in goods.strips(join))
+    sides = (side for name in step.seams for side in goods.sides(name))
     yield from (name for side in sides for name in side_pieces(goods.build, side))
 
 
@@ -123,7 +123,7 @@ def _late_skives(work: Work, at: int) -> Iterator[Late]:
 
 
 def _seams_along(work: Work, name: str) -> Iterator[Seam]:
-    for seam in work.goods.build.seams:
+    for seam in work.goods.seams.values():
         if any(side.edges and name in side_pieces(work.goods.build, side) for side in seam.sides):
             yield seam
 
@@ -156,7 +156,7 @@ def _late_parts(work: Work, at: int) -> Iterator[Late]:
         for name in names:
             sewn = [
                 work.step_of("seams", seam.name)
-                for seam in work.goods.build.seams
+                for seam in work.goods.seams.values()
                 if any(side.part == name for side in seam.sides)
             ]
             if min(sewn, default=at) < at:
@@ -166,7 +166,7 @@ def _late_parts(work: Work, at: int) -> Iterator[Late]:
 def _late_landings(work: Work, at: int) -> Iterator[Late]:
     """Nothing is sewn on to a piece that is closed in."""
     for name in work.steps[at].seams:
-        if work.step_of("seams", name) != at:
+        if name not in work.goods.seams or work.step_of("seams", name) != at:
             continue
         seam = work.goods.seams[name]
         laid = " and ".join(f'"{side.part}"' for side in seam.sides if side.edges)

@@ -47,7 +47,7 @@ def _find_unknown_lines(goods: Goods) -> Iterator[Problem]:
 
 def _find_loose_pieces(goods: Goods, bench: Bench, slots: Mapping[str, Sequence[Slot]]) -> Iterator[Problem]:
     """Pieces that no seam, join, hardware or landing holds, in a build of more than one part."""
-    sewn = {side.part for seam in goods.build.seams for side in seam.sides}
+    sewn = {side.part for seam in goods.seams.values() for side in seam.sides}
     through = {name for piece in goods.pieces.values() for hole in piece.holes if hole.takes for name in hole.through}
     hosts = {slot.host.part for found in slots.values() for slot in found}
     held = {*sewn, *through, *hosts, *slots, *goods.joined_strips, *_divided(goods)}

@@ -93,7 +93,7 @@ def _parts_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) 
 
 def _handled(goods: Goods, step: Step) -> Iterator[str]:
     yield from (*step.pieces, *step.straps)
-    yield from (side.part for name in step.seams for side in goods.seams[name].sides)
+    yield from (side.part for name in step.seams for side in goods.sides(name))
 
 
 def set_posts(

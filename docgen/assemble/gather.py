@@ -36,7 +36,7 @@ class _Work:
         self.goods = Goods(build)
         self.bench = Bench()
         self.steps: tuple[Step, ...] = build.steps or propose_steps(build)
-        self.events = order_work(build, self.steps)
+        self.events = tuple(event for event in order_work(build, self.steps) if self._is_known(event))
         self.slots = find_slots(self.goods)
         self.times, self.doubts = count_times(self.goods, self.slots)
         self.posts = self._sort_posts()
@@ -44,6 +44,11 @@ class _Work:
         self.runs: list[Run] = []
         self.fastened: list[Fastened] = []
         self.copies = tuple(copy for part in self.goods.counts for copy in self.goods.copies(part))
+
+    def _is_known(self, event: Event) -> bool:
+        """Whether there is what a seam or a join is to sew."""
+        known = {"seams": [*self.goods.seams], "joins": [*self.goods.joins]}
+        return event.kind not in known or event.name in known[event.kind]
 
     def _sort_posts(self) -> dict[int, list[Post]]:
         found: dict[int, list[Post]] = {}

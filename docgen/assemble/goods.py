@@ -25,7 +25,7 @@ from docgen.geometry import (
     turn_left,
     unit,
 )
-from docgen.resolve import Build, Fold, Hem, Join, Layer, Material, Piece, Seam, Stitch, Strap
+from docgen.resolve import Build, Fold, Hem, Join, Layer, Material, Piece, Seam, SeamSide, Stitch, Strap
 
 WHOLE = "all"
 SAME_SIZE_MM = 3.0  # parts that differ less in width and length lie upon each other all over
@@ -37,9 +37,14 @@ class Goods:
     def __init__(self, build: Build) -> None:
         self.build = build
         self.pieces: dict[str, Piece] = {piece.name: piece for piece in build.pieces}
-        self.joins: dict[str, Join] = {join.name: join for join in build.joins}
+        self.joins: dict[str, Join] = {
+            join.name: join for join in build.joins if all(strip in self.pieces for strip in join.pieces)
+        }
         self.straps: dict[str, Strap] = {strap.name: strap for strap in build.straps}
-        self.seams: dict[str, Seam] = {seam.name: seam for seam in build.seams}
+        parts = {*self.pieces, *self.joins, *self.straps}
+        self.seams: dict[str, Seam] = {
+            seam.name: seam for seam in build.seams if all(side.part in parts for side in seam.sides)
+        }
         self.stitches: dict[str, Stitch] = {stitch.name: stitch for stitch in build.stitches}
         self.materials: dict[str, Material] = {material.name: material for material in build.materials}
         self._boxes: dict[int, Box] = {}
@@ -56,6 +61,10 @@ class Goods:
             taken = Counter(join.pieces)
             counts[name] = max(1, min(self.pieces[strip].cut // taken[strip] for strip in taken))
         return counts
+
+    def sides(self, seam: str) -> tuple[SeamSide, ...]:
+        """The sides of a seam by its name."""
+        return self.seams[seam].sides if seam in self.seams else ()
 
     def copies(self, part: str) -> tuple[Copy, ...]:
         """All copies of a part."""

@@ -60,7 +60,7 @@ def _seams_between(goods: Goods, part: str, host: str) -> tuple[str, ...]:
     parts = {host, *goods.joined_strips.get(host, ())}
     return tuple(
         seam.name
-        for seam in goods.build.seams
+        for seam in goods.seams.values()
         if any(side.part == part for side in seam.sides) and any(side.part in parts for side in seam.sides)
     )
 
@@ -103,7 +103,7 @@ def lay_in_step(
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
         if slot.copy is not None and not slot.seams and not hosts.isdisjoint(handled):
             bench.lay(slot.host, slot.lying)
-    if any(side.part == name for seam in goods.build.seams for side in seam.sides):
+    if any(side.part == name for seam in goods.seams.values() for side in seam.sides):
         return  # its seam lays it
     lined = list_hosts(goods, name)
     near = [host for host in lined if host.part in handled]
@@ -130,6 +130,6 @@ def _has_cover(bench: Bench, host: Copy, name: str) -> bool:
 def _handled(goods: Goods, step: Step) -> Iterator[str]:
     yield from (*step.pieces, *step.straps)
     for name in step.seams:
-        yield from (side.part for side in goods.seams[name].sides)
+        yield from (side.part for side in goods.sides(name))
     for name in step.joins:
-        yield from (name, *goods.joins[name].pieces)
+        yield from (name, *(strip.name for strip in goods.strips(name)))

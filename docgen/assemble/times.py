@@ -21,7 +21,7 @@ def count_times(goods: Goods, slots: Mapping[str, Sequence[Slot]]) -> tuple[dict
     """
     times: dict[str, int] = {}
     doubts: list[Problem] = []
-    for seam in goods.build.seams:
+    for seam in goods.seams.values():
         most, why = _most_times(goods, seam, slots)
         wanted = max((_wanted(goods, seam, side) for side in seam.sides if side.edges), default=1)
         times[seam.name] = seam.times or max(1, min(most, wanted))
@@ -64,7 +64,7 @@ def _count_places(seam: Seam, host: SeamSide, slots: Mapping[str, Sequence[Slot]
 
 def _rivals(goods: Goods, side: SeamSide) -> int:
     """Sides of all seams that take the same edges of a part."""
-    sides = (other for seam in goods.build.seams for other in seam.sides if other.edges)
+    sides = (other for seam in goods.seams.values() for other in seam.sides if other.edges)
     return sum(other.part == side.part and meets(other.edges, side.edges) for other in sides)
 
 
@@ -77,7 +77,7 @@ def _find_readings(goods: Goods, seam: Seam, times: int) -> Iterator[Problem]:
     for side in seam.sides:
         rivals = _rivals(goods, side) if side.edges else 1
         count = goods.counts[side.part]
-        others = [other for other in goods.build.seams if other is not seam and _takes(other, side)]
+        others = [other for other in goods.seams.values() if other is not seam and _takes(other, side)]
         if side.copy or count <= rivals or count % rivals == 0 or times == 1 or any(o.times for o in others):
             continue
         what = (
@@ -102,7 +102,7 @@ def _find_lost_copies(goods: Goods, seam: Seam) -> Iterator[Problem]:
 def _find_spare_copies(goods: Goods, times: Mapping[str, int]) -> Iterator[Problem]:
     """Pieces of which more are cut than the seams that take them can sew."""
     for name, piece in goods.pieces.items():
-        sides = [(seam, side) for seam in goods.build.seams for side in seam.sides if side.part == name]
+        sides = [(seam, side) for seam in goods.seams.values() for side in seam.sides if side.part == name]
         is_said = any(seam.times or side.copy for seam, side in sides)
         if piece.cut == 1 or not sides or is_said or name in goods.joined_strips:
             continue

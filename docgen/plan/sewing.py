@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from docgen.geometry import corner_distances, path_length, space_stitches, stitch_count
 from docgen.plan.plan import SewingJob
 from docgen.resolve import Build, Join, Seam, Stitch, Strap
 
+ONCE: Mapping[str, int] = MappingProxyType({})
 
-def seam_job(build: Build, seam: Seam) -> SewingJob:
-    """The stitching of one seam."""
+
+def seam_job(build: Build, seam: Seam, times: int = 1) -> SewingJob:
+    """The stitching of one seam, which is sewn so many times for one make."""
     stitch = find_stitch(build, seam.stitch)
     return SewingJob(
         title=seam.title,
         stitch=stitch,
         parts=tuple(side.part for side in seam.sides),
         length_mm=seam.length_mm,
-        runs=1,
+        runs=times,
         stitches=seam.stitches,
         pitch_mm=seam.pitch_mm,
         stack_mm=seam.stack_mm,
@@ -72,8 +75,8 @@ def find_stitch(build: Build, name: str) -> Stitch:
     return next(stitch for stitch in build.stitches if stitch.name == name)
 
 
-def all_jobs(build: Build) -> Iterator[SewingJob]:
-    """Every run of stitching of one make."""
-    yield from (seam_job(build, seam) for seam in build.seams)
+def all_jobs(build: Build, times: Mapping[str, int] = ONCE) -> Iterator[SewingJob]:
+    """Every run of stitching of one make; `times` is how often each seam is sewn, once where it is not named."""
+    yield from (seam_job(build, seam, times.get(seam.name, 1)) for seam in build.seams)
     yield from (join_job(build, join) for join in build.joins)
     yield from (job for strap in build.straps if (job := strap_job(build, strap)) is not None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.assemble import propose_steps
+from docgen.assemble import Assembly, list_work
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import join_job, seam_job, strap_job
 from docgen.plan.step_words import hardware_lines, step_lines
@@ -12,13 +12,13 @@ from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, find_hazards
 
 
-def plan_steps(build: Build) -> tuple[tuple[PlanStep, ...], bool]:
-    """The spec's steps, or an order proposed from what is to be made (then the second value is True)."""
-    steps = build.steps or propose_steps(build)
+def plan_steps(build: Build, assembly: Assembly) -> tuple[PlanStep, ...]:
+    """The spec's steps, or those that the assembly proposes."""
+    steps = assembly.steps
     punched = find_punching(build, steps)
     planned = []
     for at, step in enumerate(steps):
-        jobs = _jobs(build, step)
+        jobs = _jobs(build, assembly, step)
         planned.append(
             PlanStep(
                 number=at + 1,
@@ -36,14 +36,22 @@ def plan_steps(build: Build) -> tuple[tuple[PlanStep, ...], bool]:
                 cautions=_cautions(build, step),
             )
         )
-    return tuple(planned), not build.steps
+    return tuple(planned)
 
 
-def _jobs(build: Build, step: Step) -> tuple[SewingJob, ...]:
-    seams = [seam_job(build, seam) for seam in build.seams if seam.name in step.seams]
-    joins = [join_job(build, join) for join in build.joins if join.name in step.joins]
-    straps = [job for strap in build.straps if strap.name in step.straps and (job := strap_job(build, strap))]
-    return (*joins, *seams, *straps)
+def _jobs(build: Build, assembly: Assembly, step: Step) -> tuple[SewingJob, ...]:
+    """What the step sews, in the order in which it is written."""
+    jobs: dict[tuple[str, str], SewingJob | None] = {
+        **{("joins", join.name): join_job(build, join) for join in build.joins if join.name in step.joins},
+        **{
+            ("seams", seam.name): seam_job(build, seam, assembly.times(seam.name))
+            for seam in build.seams
+            if seam.name in step.seams
+        },
+        **{("straps", strap.name): strap_job(build, strap) for strap in build.straps if strap.name in step.straps},
+    }
+    found = (jobs.get(work) for work in list_work(step))
+    return tuple(job for job in found if job is not None)
 
 
 def _drawn(build: Build, step: Step, punched: set[str]) -> tuple[DrawnPiece, ...]:

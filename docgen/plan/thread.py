@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from docgen.plan.plan import HandThread, SewingJob, ThreadNeed
-from docgen.plan.sewing import all_jobs
+from docgen.plan.sewing import ONCE, all_jobs
 from docgen.resolve import Build
 from docgen.tables.limits import Limits
 from docgen.tables.thread import machine_thread_mm, saddle_stitch_ratio
@@ -15,9 +15,9 @@ from docgen.tables.winding import count_full, find_bobbin_mm, find_spool_mm
 TABLES = Limits()
 
 
-def plan_threads(build: Build) -> tuple[ThreadNeed, ...]:
+def plan_threads(build: Build, times: Mapping[str, int] = ONCE) -> tuple[ThreadNeed, ...]:
     """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste."""
-    jobs = list(all_jobs(build))
+    jobs = list(all_jobs(build, times))
     kinds = dict.fromkeys((job.stitch.thread_words, job.stitch.by) for job in jobs)
     return tuple(
         _need(

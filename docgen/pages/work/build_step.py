@@ -238,7 +238,9 @@ def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]
         (said["length"] if job.runs == 1 else said["length_run"], format_length(job.length_mm, show)),
         (said["stack"], format_stack(job.stack_mm)),
     ]
-    if job.runs > 1:
+    if job.runs > 1 and job.seam is not None:
+        facts.append((said["sewn"], f"{job.runs} {said['times']}"))
+    elif job.runs > 1:
         facts.append((said["runs"], str(job.runs)))
     if job.rows > 1:
         gap = format_length(job.stitch.row_gap_mm, show)
