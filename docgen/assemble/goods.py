@@ -117,7 +117,7 @@ class Goods:
         """Boxes round all that lies under a closed fold or a hem of the piece."""
         boxes = []
         for fold in piece.folds:
-            if not fold.is_open:
+            if _turns(fold):
                 box = self.box(self.outline(piece))
                 corners = [Point(x, y) for x in (box.left, box.right) for y in (box.bottom, box.top)]
                 boxes.append(_box_round([mirror(corner, fold) for corner in corners]))
@@ -128,7 +128,7 @@ class Goods:
 
     def folded_spots(self, piece: Piece, at: Point) -> tuple[Point, ...]:
         """Points of the piece that come to lie on `at` when each of its closed folds is turned right over."""
-        spots = (mirror(at, fold) for fold in piece.folds if not fold.is_open)
+        spots = (mirror(at, fold) for fold in piece.folds if _turns(fold))
         return tuple(spot for spot in spots if self.is_within(self.outline(piece), spot))
 
     def whole_layer(self, part: str) -> Layer:
@@ -202,6 +202,11 @@ def _edges_of(piece: Piece, names: Sequence[str]) -> tuple[str, ...]:
     if WHOLE not in names:
         return tuple(names)
     return tuple(edge.name for edge in piece.sewn_outline.edges)
+
+
+def _turns(fold: Fold) -> bool:
+    """Whether a fold lays one half of its piece on the other; what a hem turns over is told by the hem."""
+    return not fold.is_open and not fold.of_hem
 
 
 def mirror(at: Point, fold: Fold) -> Point:

@@ -38,9 +38,12 @@ def _all_work(build: Build) -> Iterator[tuple[EventKind, str]]:
 
 
 def _dividing_step(build: Build, steps: Sequence[Step], piece: Piece) -> int:
-    """The last step that names the piece and speaks of sewing; else that of its first seam; else none."""
+    """The last step that names the piece and speaks of sewing; else that of its first seam; else the last that names
+    it; else none."""
     for at in reversed(range(len(steps))):
         if piece.name in steps[at].pieces and any(has_phrase(steps[at].do, phrase) for phrase in SEWING):
             return at
     seams = {seam.name for seam in build.seams if any(side.part == piece.name and side.edges for side in seam.sides)}
-    return next((at for at, step in enumerate(steps) if not seams.isdisjoint(step.seams)), len(steps))
+    with_seam = (at for at, step in enumerate(steps) if not seams.isdisjoint(step.seams))
+    named = (at for at in reversed(range(len(steps))) if piece.name in steps[at].pieces)
+    return next(with_seam, next(named, len(steps)))

@@ -27,6 +27,7 @@ from docgen.plan.plan import (
     ThreadNeed,
 )
 from docgen.plan.scrap import Scrap, plan_scraps
+from docgen.plan.sewing import divider_jobs
 from docgen.plan.steps import plan_steps
 from docgen.plan.supplies import list_needles, plan_hardware, plan_supplies
 from docgen.plan.thread import cut_hand_threads, job_thread_mm, plan_threads
@@ -67,11 +68,12 @@ def plan_work(build: Build) -> Plan:
     """The plan of a build; nothing in it can fail, since the build has no holes."""
     assembly = assemble(build)
     steps = plan_steps(build, assembly)
+    divided = [job for jobs in divider_jobs(build, assembly).values() for job in jobs]
     times = {seam.name: assembly.times(seam.name) for seam in build.seams}
     used = {piece.material for piece in build.pieces} | {strap.material for strap in build.straps}
     finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
     hazards = dict.fromkeys(["blade", *(hazard for step in steps for hazard in step.hazards)])
-    materials, threads, hardware = plan_materials(build), plan_threads(build, times), plan_hardware(build)
+    materials, threads, hardware = plan_materials(build), plan_threads(build, times, divided), plan_hardware(build)
     return Plan(
         build=build,
         materials=materials,

@@ -179,7 +179,7 @@ class Supply:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SewingJob:
-    """One run of stitching in a step: a seam, the joints of a join, or the edges of a strap."""
+    """One run of stitching in a step: a seam, the joints of a join, the edges of a strap, or lines across a piece."""
 
     title: str
     stitch: Stitch
@@ -191,6 +191,7 @@ class SewingJob:
     stack_mm: float
     rows: int
     seam: Seam | None = None
+    is_across: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
+from docgen.assemble import Assembly
 from docgen.geometry import corner_distances, path_length, space_stitches, stitch_count
 from docgen.plan.plan import SewingJob
 from docgen.resolve import Build, Join, Seam, Stitch, Strap
@@ -68,6 +69,29 @@ def strap_job(build: Build, strap: Strap) -> SewingJob | None:
         stack_mm=strap.thickness_mm,
         rows=stitch.rows,
     )
+
+
+def divider_jobs(build: Build, assembly: Assembly) -> dict[str, list[SewingJob]]:
+    """The dividing lines of pieces, by piece."""
+    titles = {piece.name: piece.title for piece in build.pieces}
+    jobs: dict[str, list[SewingJob]] = {}
+    for run in assembly.runs:
+        if run.kind == "dividers":
+            stitch = find_stitch(build, run.stitch)
+            job = SewingJob(
+                title=titles[run.part],
+                stitch=stitch,
+                parts=tuple(dict.fromkeys(layer.part for layer in run.stack.layers)),
+                length_mm=run.length_mm,
+                runs=run.runs,
+                stitches=run.stitches,
+                pitch_mm=run.length_mm / run.stitches,
+                stack_mm=run.stack.usual_mm,
+                rows=1,
+                is_across=True,
+            )
+            jobs.setdefault(run.part, []).append(job)
+    return jobs
 
 
 def find_stitch(build: Build, name: str) -> Stitch:

@@ -15,9 +15,12 @@ from docgen.tables.winding import count_full, find_bobbin_mm, find_spool_mm
 TABLES = Limits()
 
 
-def plan_threads(build: Build, times: Mapping[str, int] = ONCE) -> tuple[ThreadNeed, ...]:
-    """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste."""
-    jobs = list(all_jobs(build, times))
+def plan_threads(
+    build: Build, times: Mapping[str, int] = ONCE, more: Iterable[SewingJob] = ()
+) -> tuple[ThreadNeed, ...]:
+    """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste. `times` is how
+    often each seam is sewn, `more` what is sewn besides seams, joins and straps."""
+    jobs = [*all_jobs(build, times), *more]
     kinds = dict.fromkeys((job.stitch.thread_words, job.stitch.by) for job in jobs)
     return tuple(
         _need(

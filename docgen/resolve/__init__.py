@@ -57,6 +57,7 @@ from docgen.resolve.piece import (
     StrapLanding,
 )
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
+from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.values import find_open_measures, read_measures
@@ -109,6 +110,7 @@ __all__ = [
     "check_margin",
     "check_overlap",
     "closes",
+    "divider_name",
     "find_punching",
     "parse_measured",
     "price_build",

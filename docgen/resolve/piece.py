@@ -45,7 +45,7 @@ class Notch:
 class Fold:
     """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
     One that `is_open` only bends, by `angle_deg` where that is said: its halves do not lie on each other. `around` is
-    the hardware that the piece is folded round."""
+    the hardware that the piece is folded round. One `of_hem` is a fold of a hem, which tells what it turns over."""
 
     start: Point
     end: Point
@@ -54,6 +54,7 @@ class Fold:
     is_open: bool = False
     angle_deg: float = 0.0
     around: str = ""
+    of_hem: bool = False
     place: Place = Place()
 
 

@@ -224,7 +224,7 @@ def _stitch_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, s
         (thread_label(stitch, said), stitch.thread_words),
         (said["needle"], needle_point_words(stitch, said)),
         *([(said["by"], machine)] if machine and len(build.machines) > 1 else []),
-        (said["inset"], format_length(stitch.inset_mm, show)),
+        *([] if job.is_across else [(said["inset"], format_length(stitch.inset_mm, show))]),
         *([(said["back_tack"], back_tack)] if back_tack else []),
     ]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.geometry import (
     GeometryError,
@@ -20,9 +20,9 @@ from docgen.geometry import (
     turn_left,
 )
 from docgen.read import HemSpec, LandingSpec, PieceSpec
-from docgen.resolve.piece import Divider, Hem, StrapLanding
+from docgen.resolve.piece import Divider, Fold, Hem, StrapLanding
 from docgen.resolve.pieces.outlines import Recipe, has_inset
-from docgen.resolve.pieces.positions import find_line, find_point, has_edges
+from docgen.resolve.pieces.positions import find_line, find_point, has_edges, straight_edge
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
 
@@ -69,6 +69,22 @@ def fold_hems(reader: Reader, hems: Sequence[Hem], outline: Outline) -> Outline 
     return outline
 
 
+def hem_folds(hems: Sequence[Hem], outline: Outline) -> Iterator[Fold]:
+    """The straight folds of the hems of an outline, as they are marked on the piece: of a double one both."""
+    for hem in hems:
+        for count in (1, 2) if hem.is_double else (1,):
+            turned_mm = count * hem.turned_mm
+            turned = turn_edges(outline, hem.edges, turned_mm)
+            for name in hem.edges:
+                line = straight_edge(turned, name)
+                if line is not None:
+                    note = "hem, turned twice" if hem.is_double else "hem"
+                    yield Fold(
+                        start=line.start, end=line.end, note=note, turned_mm=turned_mm, of_hem=True, place=hem.place
+                    )
+        outline = turned
+
+
 def read_dividers(reader: Reader, spec: PieceSpec, outline: Outline) -> tuple[Divider, ...]:
     """Lines of stitches right across the piece, between the folds of its hems."""
     found = []
@@ -80,10 +96,21 @@ def read_dividers(reader: Reader, spec: PieceSpec, outline: Outline) -> tuple[Di
         if not parts:
             reader.error(item.at.place, "the dividing line does not cross the piece", "measure again from the edge")
         found += [
-            Divider(start=start, end=end, stitch=item.stitch.value, on=words(item.on), place=item.at.place)
-            for start, end in parts
+            Divider(
+                start=min(ends, key=_from_foot),
+                end=max(ends, key=_from_foot),
+                stitch=item.stitch.value,
+                on=words(item.on),
+                place=item.at.place,
+            )
+            for ends in parts
         ]
     return tuple(found)
+
+
+def _from_foot(at: Point) -> tuple[float, float]:
+    """All lines run the same way: up, or from left to right."""
+    return round(at.y, 6), at.x
 
 
 def read_strap_landings(

@@ -10,7 +10,7 @@ from docgen.geometry import Outline
 from docgen.read import PieceSpec
 from docgen.resolve.piece import Landing, Piece
 from docgen.resolve.pieces.drawings import drawn_marks
-from docgen.resolve.pieces.made_up import fold_hems, read_dividers, read_hems, read_strap_landings
+from docgen.resolve.pieces.made_up import fold_hems, hem_folds, read_dividers, read_hems, read_strap_landings
 from docgen.resolve.pieces.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.straps.strap import Strap
@@ -121,6 +121,7 @@ def _make_up(reader: Reader, recipe: Recipe, piece: Piece, straps: Mapping[str, 
     inset = next((item.inset for item in reversed(recipe.chain) if has_inset(recipe, item)), None)
     return replace(
         piece,
+        folds=(*piece.folds, *(hem_folds(hems, piece.outline) if folded else ())),
         hems=hems,
         folded=folded,
         dividers=read_dividers(reader, spec, folded or piece.outline),

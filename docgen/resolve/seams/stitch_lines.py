@@ -7,6 +7,7 @@ from dataclasses import asdict, replace
 
 from docgen.geometry import (
     GeometryError,
+    Line,
     Outline,
     Path,
     corner_distances,
@@ -54,6 +55,8 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         if join.stitch in parts.stitches:
             for name, ends in joint_ends(join, parts.pieces).items():
                 lines[name] += _joint_rows(parts.pieces[name], ends, join, parts.stitches[join.stitch])
+    for piece in parts.pieces.values():
+        lines[piece.name] += _divider_lines(piece, parts)
     drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in parts.pieces.items()}
     landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
     return replace(parts, pieces=landed)
@@ -70,6 +73,25 @@ def _seam_rows(
 def _lap_stitch(stitch: Stitch, lap_mm: float) -> Stitch:
     """The stitch as its rows lie on a piece that is lapped over: the first is farthest from that piece's edge."""
     return replace(stitch, inset_mm=lap_mm - stitch.inset_mm, row_gap_mm=-stitch.row_gap_mm) if lap_mm else stitch
+
+
+def divider_name(piece: str) -> str:
+    """What the dividing lines of a piece go by among stitch lines: no seam can be called so."""
+    return f"{piece} dividers"
+
+
+def _divider_lines(piece: Piece, parts: Parts) -> list[StitchLine]:
+    """The lines of stitches that divide a piece, the first row of each; a stitch that is not there was noted."""
+    return [
+        keep_within(
+            _lay_stitches(
+                divider_name(piece.name), parts.stitches[line.stitch], Path((Line(line.start, line.end),)), 0, None
+            ),
+            piece.sewn_outline,
+        )
+        for line in piece.dividers
+        if line.stitch in parts.stitches
+    ]
 
 
 def keep_within(line: StitchLine, outline: Outline) -> StitchLine:
