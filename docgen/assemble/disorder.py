@@ -99,7 +99,7 @@ def _is_hem(sides: Iterable[SeamSide]) -> bool:
 
 def _side_mm(goods: Goods, name: str, seam: Seam, side: SeamSide) -> float:
     """How much of a piece's edge this side of the seam takes."""
-    lines = [line for line in goods.pieces[name].stitch_lines if line.seam == seam.name and line.row == 0]
+    lines = [line for line in goods.pieces[name].marks.stitch_lines if line.seam == seam.name and line.row == 0]
     return sum(path_length(line.path) for line in lines) if lines else side.length_mm
 
 

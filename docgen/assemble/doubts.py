@@ -25,7 +25,7 @@ def _find_wide_folds(goods: Goods) -> Iterator[Problem]:
     hardware = {item.name: item for item in goods.build.hardware}
     show = goods.build.show
     for piece in goods.pieces.values():
-        for fold in piece.folds:
+        for fold in piece.marks.folds:
             item = hardware.get(fold.around)
             wide_mm = distance(fold.start, fold.end)
             if item is not None and item.inside_mm and wide_mm > item.inside_mm + FITS_MM:
@@ -48,14 +48,21 @@ def _find_unknown_lines(goods: Goods) -> Iterator[Problem]:
 def _find_loose_pieces(goods: Goods, bench: Bench, slots: Mapping[str, Sequence[Slot]]) -> Iterator[Problem]:
     """Pieces that no seam, join, hardware or landing holds, in a build of more than one part."""
     sewn = {side.part for seam in goods.seams.values() for side in seam.sides}
-    through = {name for piece in goods.pieces.values() for hole in piece.holes if hole.takes for name in hole.through}
+    through = {
+        name for piece in goods.pieces.values() for hole in piece.marks.holes if hole.takes for name in hole.through
+    }
     hosts = {slot.host.part for found in slots.values() for slot in found}
     held = {*sewn, *through, *hosts, *slots, *goods.joined_strips, *_divided(goods)}
     if len(goods.counts) == 1:
         return
     for name, piece in goods.pieces.items():
-        fixes = any(hole.takes and hole.through for hole in piece.holes)
-        if name not in held and not fixes and not list_hosts(goods, name) and not any(f.around for f in piece.folds):
+        fixes = any(hole.takes and hole.through for hole in piece.marks.holes)
+        if (
+            name not in held
+            and not fixes
+            and not list_hosts(goods, name)
+            and not any(f.around for f in piece.marks.folds)
+        ):
             what = f'nothing holds "{name}": no seam, join, landing or hardware joins it to another part'
             mend = "name it in a seam, or say where it lands"
             yield make_caution(piece.place, what, mend, "piece-loose", name)

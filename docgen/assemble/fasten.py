@@ -48,11 +48,11 @@ def find_posts(goods: Goods) -> Iterator[Post]:
 def _own_holes(goods: Goods, piece: Piece) -> list[Hole]:
     passed: set[int] = set()
     found = []
-    for index, hole in enumerate(piece.holes):
+    for index, hole in enumerate(piece.marks.holes):
         if index not in passed and hole.takes:
             found.append(hole)
             spots = goods.folded_spots(piece, hole.at)
-            passed |= {k for k, twin in enumerate(piece.holes) if k != index and _is_mate(twin, hole, spots)}
+            passed |= {k for k, twin in enumerate(piece.marks.holes) if k != index and _is_mate(twin, hole, spots)}
     return found
 
 
@@ -128,7 +128,7 @@ def _hold_together(goods: Goods, bench: Bench, post: Post, step: Step, slots: Ma
 def _has_mate(goods: Goods, slot: Slot, hole: Hole) -> bool:
     host = goods.pieces[slot.host.part]
     at = Point(hole.at.x + slot.lying.dx_mm, hole.at.y + slot.lying.dy_mm)
-    return any(_is_mate(other, hole, (at,)) for other in host.holes)
+    return any(_is_mate(other, hole, (at,)) for other in host.marks.holes)
 
 
 def _is_told_beneath(goods: Goods, bench: Bench, post: Post) -> bool:
@@ -170,7 +170,7 @@ def _not_there(named: Sequence[str], there: Sequence[str]) -> Iterator[str]:
 
 
 def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
-    return any(hole.takes == hardware for piece in goods.strips(part) for hole in piece.holes)
+    return any(hole.takes == hardware for piece in goods.strips(part) for hole in piece.marks.holes)
 
 
 def _half(goods: Goods, post: Post) -> Half:
@@ -178,8 +178,10 @@ def _half(goods: Goods, post: Post) -> Half:
     part = post.copy.part
     if post.hole is not None and post.hole.through:
         return "cap"
-    others = [piece for piece in goods.pieces.values() if any(hole.takes == post.hardware for hole in piece.holes)]
-    if any(part in hole.through for piece in others for hole in piece.holes if hole.takes == post.hardware):
+    others = [
+        piece for piece in goods.pieces.values() if any(hole.takes == post.hardware for hole in piece.marks.holes)
+    ]
+    if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == post.hardware):
         return "stud"
     return "" if len(others) < 2 else "stud" if others.index(goods.pieces[part]) else "cap"
 

@@ -116,7 +116,7 @@ class Goods:
     def turned_boxes(self, piece: Piece) -> list[Box]:
         """Boxes round all that lies under a closed fold or a hem of the piece."""
         boxes = []
-        for fold in piece.folds:
+        for fold in piece.marks.folds:
             if _turns(fold):
                 box = self.box(self.outline(piece))
                 corners = [Point(x, y) for x in (box.left, box.right) for y in (box.bottom, box.top)]
@@ -128,7 +128,7 @@ class Goods:
 
     def folded_spots(self, piece: Piece, at: Point) -> tuple[Point, ...]:
         """Points of the piece that come to lie on `at` when each of its closed folds is turned right over."""
-        spots = (mirror(at, fold) for fold in piece.folds if _turns(fold))
+        spots = (mirror(at, fold) for fold in piece.marks.folds if _turns(fold))
         return tuple(spot for spot in spots if self.is_within(self.outline(piece), spot))
 
     def whole_layer(self, part: str) -> Layer:
@@ -141,7 +141,7 @@ class Goods:
 
     def point_mm(self, piece: Piece, at: Point) -> float:
         """Thickness of one layer of a piece at a point, after skiving."""
-        left = [skive.to_mm for skive in piece.skives if self.is_within(skive.band, at)]
+        left = [skive.to_mm for skive in piece.marks.skives if self.is_within(skive.band, at)]
         return min([self.full_mm(piece), *left])
 
     def layers_at(self, piece: Piece, at: Point) -> tuple[float, ...]:
@@ -167,7 +167,7 @@ class Goods:
         """Thickness `inset_mm` in from a cut edge: what a skived band leaves there, else the whole."""
         left = [
             skive.to_mm
-            for skive in piece.skives
+            for skive in piece.marks.skives
             if inset_mm < skive.width_mm and not {edge, WHOLE}.isdisjoint(skive.edges.split())
         ]
         return min([self.full_mm(piece), *left])

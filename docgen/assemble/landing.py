@@ -37,7 +37,7 @@ def find_slots(goods: Goods) -> dict[str, tuple[Slot, ...]]:
 
 def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, Lying]]:
     piece = goods.pieces[name]
-    for landing in piece.landings:
+    for landing in piece.marks.landings:
         if landing.piece in goods.pieces:
             own = Copy(landing.piece)
             yield (landing.piece, Lying(copy=own, outline=landing.outline, dx_mm=landing.dx_mm, dy_mm=landing.dy_mm))

@@ -81,7 +81,7 @@ def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> R
     """The stitching along both edges of a strap, from fold to fold where its turned ends are sewn through; None when it
     is not stitched."""
     strap = goods.straps[name]
-    lines = [line for line in strap.piece.stitch_lines if line.row == 0]
+    lines = [line for line in strap.piece.marks.stitch_lines if line.row == 0]
     if not strap.stitch or not lines:
         return None
     stitch = goods.stitches[strap.stitch]
@@ -108,7 +108,7 @@ def _is_sewn_through(strap: Strap, around: str, takes: str, events: Sequence[Eve
 
 
 def _count_stitches(strap: Strap, stitch: Stitch, length_mm: float, turned_mm: float) -> int:
-    corners = () if turned_mm else corner_distances(strap.piece.stitch_lines[0].path)
+    corners = () if turned_mm else corner_distances(strap.piece.marks.stitch_lines[0].path)
     return len(space_stitches(length_mm, corners, stitch.pitch_mm)) - 1
 
 

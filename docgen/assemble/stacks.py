@@ -145,8 +145,8 @@ def _side_spots(
         host = copy if copy.part == piece.name else Copy(piece.name, EVERY)
         found = [item for item in bench.lying_on(host) if item.outline is not None and item.copy not in taken]
         lying = [item for item in found if item.inset_mm < reach_mm]
-        lines = [line.path for line in piece.stitch_lines if line.seam == seam.name]
-        if lines and (lying or not side.edges or piece.hems or piece.folds):
+        lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name]
+        if lines and (lying or not side.edges or piece.hems or piece.marks.folds):
             yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken)
         elif side.edges:
             yield from _edge_spots(goods, piece, side, inset_mm, everywhere)

@@ -16,14 +16,16 @@ from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     MOST_CORRECTION,
     SQUARE_MM,
+    Choices,
+    JoinWay,
     Printer,
-    ShopSettings,
+    Printing,
     check_join_overlap,
-    check_margin,
-    check_overlap,
+    choices_of,
     parse_measured,
-    resolve_shop_file,
+    parse_printing,
 )
+from docgen.resolve.goods.shop_settings import ShopSettings, resolve_shop_file
 from docgen.resolve.goods.values import (
     Care,
     CarePart,
@@ -34,43 +36,45 @@ from docgen.resolve.goods.values import (
     Machine,
     Material,
     Price,
-    Printing,
     Shop,
     Weight,
 )
 from docgen.resolve.growing import grow_build
 from docgen.resolve.layers.layer import Fitting, Layer
 from docgen.resolve.limits import add_shop_limits
-from docgen.resolve.open_measure import set_measure, solve_measure
-from docgen.resolve.piece import (
-    Divider,
+from docgen.resolve.marks import (
+    NOTCH_MM,
     Drawn,
     Fold,
-    Hem,
     Hole,
     Landing,
+    Marks,
+    Move,
     Notch,
-    Piece,
+    PieceMark,
     Skive,
     Slit,
     StitchLine,
-    StrapLanding,
 )
+from docgen.resolve.open_measure import set_measure, solve_measure
+from docgen.resolve.piece import Divider, Hem, Piece, PieceLine, StrapLanding, lines_of
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.values import find_open_measures, read_measures
-from docgen.resolve.variants import check_variants, pick_variant, resolve_each
+from docgen.resolve.variants import Each, check_variants, pick_variant, resolve_each
 
 __all__ = [
     "MOST_CORRECTION",
+    "NOTCH_MM",
     "SQUARE_MM",
     "WORK_KINDS",
     "Accepted",
     "Build",
     "Care",
     "CarePart",
+    "Choices",
     "Costs",
     "Divider",
     "Drawn",
@@ -82,12 +86,17 @@ __all__ = [
     "Hole",
     "Inside",
     "Join",
+    "JoinWay",
     "Landing",
     "Layer",
     "Machine",
+    "Marks",
     "Material",
+    "Move",
     "Notch",
     "Piece",
+    "PieceLine",
+    "PieceMark",
     "Price",
     "Printer",
     "Printing",
@@ -107,12 +116,13 @@ __all__ = [
     "WorkKind",
     "add_shop_limits",
     "check_join_overlap",
-    "check_margin",
-    "check_overlap",
+    "choices_of",
     "closes",
     "divider_name",
     "find_punching",
+    "lines_of",
     "parse_measured",
+    "parse_printing",
     "price_build",
     "resolve_build",
     "resolve_shop_file",
@@ -148,7 +158,7 @@ def _solve_measures(spec: Spec, problems: list[Problem]) -> tuple[Spec, tuple[tu
     return set_measure(spec, value_mm), ((wanted[0].name, value_mm),)
 
 
-def resolve_variants(spec: Spec) -> tuple[Build, ...]:
-    """Every variant of a spec; of one without variants the build alone. Raises SpecRejected as `resolve_build` does, with
-    the problems of all variants in one go."""
-    return resolve_each(spec, resolve_build)
+def resolve_variants(spec: Spec, each: Each | None = None) -> tuple[Build, ...]:
+    """Every variant of a spec; of one without variants the build alone. `each` may work on them side by side. Raises
+    SpecRejected as `resolve_build` does, with the problems of all variants in one go."""
+    return resolve_each(spec, resolve_build, each or (lambda work, count: map(work, range(count))))

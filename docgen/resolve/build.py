@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.problems import Place, Problem
-from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Printing, Shop, Weight
+from docgen.resolve.goods.printing import Printing
+from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Shop, Weight
 from docgen.resolve.layers.layer import Fitting
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch
@@ -89,6 +90,12 @@ class Build:
     unweighed: tuple[str, ...] = untold(default=())
     solved_measures: tuple[tuple[str, float], ...] = untold(default=())
     front: str = told("front", default="")
+
+    @property
+    def seam_titles(self) -> dict[str, str]:
+        """The titles of all that stitch lines are named after: straps, joins, seams."""
+        titles = {strap.name: strap.title for strap in self.straps} | {join.name: join.title for join in self.joins}
+        return titles | {seam.name: seam.title for seam in self.seams}
 
     @property
     def weight_g(self) -> float:

@@ -31,12 +31,12 @@ def test_a_row_along_a_hem_counts_from_the_fold(resolve_text: Resolve) -> None:
     build = resolve_text(
         piece("back", 200, 150, HEM % "") + piece("lining", 200, 130) + seam("s", "back: top", "lining: top")
     )
-    (line,) = piece_of(build, "back").stitch_lines
+    (line,) = piece_of(build, "back").marks.stitch_lines
     assert (start_point(line.path).y, end_point(line.path).y) == pytest.approx((126, 126))
     double = resolve_text(
         piece("back", 200, 150, HEM % ", double = true") + piece("l", 200, 110) + seam("s", "back: top", "l: top")
     )
-    (line,) = piece_of(double, "back").stitch_lines
+    (line,) = piece_of(double, "back").marks.stitch_lines
     assert start_point(line.path).y == pytest.approx(150 - 2 * 20 - 4)
 
 
@@ -81,7 +81,7 @@ def test_a_pocket_lands_as_large_as_it_is_made_up(resolve_text: Resolve) -> None
     bag = piece("pocket", 80, 60, HEM % "")
     bag += piece("front", 200, 150, 'landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]\n')
     build = resolve_text(bag + seam("s", "pocket: left bottom right", "front"))
-    (landing,) = piece_of(build, "front").landings
+    (landing,) = piece_of(build, "front").marks.landings
     ys = [segment.start.y for segment in landing.outline.segments]
     assert (min(ys), max(ys)) == pytest.approx((30, 70))
     assert build.seams[0].length_mm == pytest.approx(2 * (40 - 4) + 72)
@@ -98,8 +98,8 @@ def test_a_lapped_seam_has_its_line_as_far_from_the_lower_edge_as_is_left_of_the
     """12 mm over each other, sewn 4 mm in from the upper edge: 8 mm in from the lower one."""
     bag = piece("front", 200, 150) + piece("back", 200, 150)
     build = resolve_text(bag + seam("side", "front: right", "back: left", more='lap = "12 mm"\n'))
-    assert start_point(piece_of(build, "front").stitch_lines[0].path).x == pytest.approx(196)
-    assert start_point(piece_of(build, "back").stitch_lines[0].path).x == pytest.approx(8)
+    assert start_point(piece_of(build, "front").marks.stitch_lines[0].path).x == pytest.approx(196)
+    assert start_point(piece_of(build, "back").marks.stitch_lines[0].path).x == pytest.approx(8)
 
 
 def test_two_rows_of_a_lap_cross_over(resolve_text: Resolve) -> None:
@@ -108,7 +108,7 @@ def test_two_rows_of_a_lap_cross_over(resolve_text: Resolve) -> None:
     two += 'rows = 2\nrow-gap = "3 mm"\n'
     bag = two + piece("front", 200, 150) + piece("back", 200, 150)
     text = bag + seam("side", "front: right", "back: left", more='lap = "12 mm"\n').replace('"main"', '"two"')
-    lines = piece_of(resolve_text(text), "back").stitch_lines
+    lines = piece_of(resolve_text(text), "back").marks.stitch_lines
     assert [start_point(line.path).x for line in lines] == pytest.approx([8, 5])
 
 

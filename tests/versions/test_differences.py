@@ -9,7 +9,7 @@ import pytest
 from docgen.geometry import Point
 from docgen.read import Picture, read_spec
 from docgen.resolve import Build, Held, Hole, Inside, Price, Step, resolve_build
-from docgen.versions import compare_builds
+from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 
 SPEC = """\

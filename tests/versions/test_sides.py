@@ -10,20 +10,21 @@ import pytest
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_variants
-from docgen.versions import (
-    NotReadable,
-    VersionRefused,
+from docgen.versions.compared.issue import issue_version
+from docgen.versions.compared.sides import (
+    Home,
+    build_enclosed,
     home_of,
-    issue_version,
-    list_versions,
     pair_variants,
     read_pair,
+    read_side,
     read_version,
+    spec_name_of,
     tell_draft,
 )
-from docgen.versions.compared.sides import Home, build_enclosed, read_side, spec_name_of
 from docgen.versions.kept.record import KEYS, find_fault, is_inside, write_record
-from docgen.write import Enclosed
+from docgen.versions.kept.register import VersionRefused, list_versions
+from docgen.write import Enclosed, NotReadable
 
 TRAY = """\
 [spec]

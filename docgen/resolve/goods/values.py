@@ -145,14 +145,3 @@ class Care:
     place: Place = untold(default=Place())
     extra_place: Place = untold(default=Place())
     repair_place: Place = untold(default=Place())
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Printing:
-    """How a pattern is printed, as far as it was said; None where it was not. `join` is "trim" or "overlap"."""
-
-    paper: str | None = told("paper", default=None)
-    margin_mm: float | None = told("margin", "length", default=None)
-    overlap_mm: float | None = told("overlap of sheets", "length", default=None)
-    join: str | None = told("join", default=None)
-    has_full_straps: bool | None = told("full straps", default=None)

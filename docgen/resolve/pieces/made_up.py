@@ -20,7 +20,8 @@ from docgen.geometry import (
     turn_left,
 )
 from docgen.read import HemSpec, LandingSpec, PieceSpec
-from docgen.resolve.piece import Divider, Fold, Hem, StrapLanding
+from docgen.resolve.marks import Fold
+from docgen.resolve.piece import Divider, Hem, StrapLanding
 from docgen.resolve.pieces.outlines import Recipe, has_inset
 from docgen.resolve.pieces.positions import find_line, find_point, has_edges, straight_edge
 from docgen.resolve.straps.strap import Strap

@@ -6,12 +6,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
-from docgen.geometry import Outline
+from docgen.geometry import Outline, outline_path
 from docgen.read import PieceSpec
-from docgen.resolve.piece import Landing, Piece
+from docgen.resolve.marks import Inset, Landing, Marks
+from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.drawings import drawn_marks
 from docgen.resolve.pieces.made_up import fold_hems, hem_folds, read_dividers, read_hems, read_strap_landings
-from docgen.resolve.pieces.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
+from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
@@ -56,7 +57,7 @@ def _gather_marks(reader: Reader, recipe: Recipe, steps: Steps) -> Marks:
     marks = _first_marks(recipe)
     for spec, (outline, changed) in zip(recipe.chain, pairwise(steps), strict=True):
         marks = _carry_marks(reader, recipe, spec, marks, outline, changed)
-        marks = merge_marks(marks, read_marks(reader, spec, recipe.name, changed))
+        marks += read_marks(reader, spec, recipe.name, changed)
     return marks
 
 
@@ -64,8 +65,7 @@ def _first_marks(recipe: Recipe) -> Marks:
     """What was drawn inside the outline."""
     if recipe.drawing is None or recipe.size.file is None:
         return Marks()
-    holes, drawn = drawn_marks(recipe.drawing, recipe.size.file.place)
-    return Marks(holes=holes, drawn=drawn)
+    return drawn_marks(recipe.drawing, recipe.size.file.place)
 
 
 def _carry_marks(
@@ -80,7 +80,7 @@ def _carry_marks(
     if spec.mirror is not None and spec.mirror.value:
         marks = mirror_marks(marks, outline)
     if inset_mm:
-        marks = inset_marks(marks, changed, inset_mm)
+        marks = marks.inset(Inset(outline_path(changed), inset_mm))
     # A skive belongs to the thickness of its leather.
     return replace(marks, skives=()) if spec.of is not None and spec is not recipe.chain[0] else marks
 
@@ -99,12 +99,7 @@ def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, 
         is_pair=is_pair,
         shape=words(recipe.shape.shape),
         outline=outline,
-        holes=marks.holes,
-        notches=marks.notches,
-        folds=marks.folds,
-        slits=marks.slits,
-        skives=marks.skives,
-        drawn=marks.drawn,
+        marks=marks,
         note=words(spec.note),
         place=spec.place,
         is_solved=bool(open_piece(recipe)),
@@ -119,9 +114,8 @@ def _make_up(reader: Reader, recipe: Recipe, piece: Piece, straps: Mapping[str, 
     hems = read_hems(reader, recipe, piece.outline)
     folded = fold_hems(reader, hems, piece.outline) if hems else None
     inset = next((item.inset for item in reversed(recipe.chain) if has_inset(recipe, item)), None)
-    return replace(
+    made = replace(
         piece,
-        folds=(*piece.folds, *(hem_folds(hems, piece.outline) if folded else ())),
         hems=hems,
         folded=folded,
         dividers=read_dividers(reader, spec, folded or piece.outline),
@@ -131,6 +125,7 @@ def _make_up(reader: Reader, recipe: Recipe, piece: Piece, straps: Mapping[str, 
         model=recipe.size.name,
         inset_mm=reader.any_length(inset) or 0.0,
     )
+    return made.with_marks(folds=(*piece.marks.folds, *(hem_folds(hems, piece.outline) if folded else ())))
 
 
 def _centre_lines(recipe: Recipe) -> tuple[str, ...]:
@@ -153,4 +148,4 @@ def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Pi
         elif other is not None:
             found = find_landing(reader, item.at, other.name, piece.outline, other.sewn_outline)
             landings += [found] if found else []
-    return replace(piece, landings=tuple(landings))
+    return piece.with_marks(landings=tuple(landings))
