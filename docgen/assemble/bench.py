@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.goods import WHOLE
@@ -47,6 +48,7 @@ class Bench:
         self._bundles: dict[Copy, list[Bundle]] = {}
         self._uses: Counter[tuple[Copy, str]] = Counter()
         self._head: dict[Copy, Copy] = {}
+        self._pairs: set[frozenset[Copy]] = set()
 
     def lay(self, host: Copy, lying: Lying) -> None:
         """From now on a part lies on the host."""
@@ -84,6 +86,15 @@ class Bench:
         """From now on these hang together."""
         heads = [self._find(copy) for copy in copies]
         self._head.update(dict.fromkeys(heads[1:], heads[0]))
+
+    def sew(self, copies: Sequence[Copy]) -> None:
+        """From now on these are sewn to each other."""
+        self._pairs |= {frozenset(pair) for pair in combinations(copies, 2)}
+        self.unite(copies)
+
+    def is_sewn(self, one: Copy, other: Copy) -> bool:
+        """Whether a seam has both as its sides."""
+        return frozenset((one, other)) in self._pairs
 
     def is_joined(self, one: Copy, other: Copy) -> bool:
         """Whether two copies hang together."""

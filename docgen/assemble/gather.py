@@ -111,7 +111,7 @@ class _Work:
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
                 self.bench.bind(copy, Bundle(edges=side.edges, layers=layers))
-        self.bench.unite(copies)
+        self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 
     def _find_readings(self, seam: Seam, copies: Sequence[Copy], thickest_mm: float, time: int) -> Iterator[Problem]:

@@ -114,8 +114,8 @@ def _find_spare_copies(goods: Goods, times: Mapping[str, int]) -> Iterator[Probl
 
 
 def choose_copies(goods: Goods, bench: Bench, seam: Seam, slots: Mapping[str, Sequence[Slot]]) -> tuple[Copy, ...]:
-    """The copies that a seam sews now: of each side the one that is named, else the one whose edges are least sewn, and
-    beneath a part the copy on which that has its place."""
+    """The copies that a seam sews now: of each side the one that is named, else the one whose edges are least sewn and
+    that is not sewn to its partner yet; beneath a part the copy on which that has its place."""
     chosen: dict[int, Copy] = {}
     for index in sorted(range(len(seam.sides)), key=lambda k: not seam.sides[k].edges):
         side = seam.sides[index]
@@ -134,7 +134,18 @@ def _choose(
         there = next((host for host in placed if host.part == side.part), None)
         return there or (own[0] if own else min(goods.copies(side.part), key=bench.all_uses))
     free = [copy for copy in goods.copies(side.part) if copy not in own] or own
-    return min(free, key=lambda copy: (bench.uses(copy, side.edges), bench.all_uses(copy), copy.number))
+    ties = {copy: _ties(goods, bench, copy, chosen) for copy in free}
+    return min(free, key=lambda copy: (bench.uses(copy, side.edges), ties[copy], bench.all_uses(copy), copy.number))
+
+
+def _ties(goods: Goods, bench: Bench, copy: Copy, chosen: Sequence[Copy]) -> int:
+    """Seams that join a copy to those of the other sides already: a lining goes on with the one it lies behind, a wall
+    with the next one round."""
+    ties = 0
+    for other in chosen:
+        is_lining = goods.covers(copy.part, other.part) or goods.covers(other.part, copy.part)
+        ties += bench.is_sewn(copy, other) * (-1 if is_lining else 1)
+    return ties
 
 
 def list_rivals(goods: Goods, bench: Bench, side: SeamSide, copy: Copy) -> tuple[Copy, ...]:

@@ -177,3 +177,138 @@ def test_an_open_tote_on_a_base(resolve_text: Resolve) -> None:
     assert run.stack.usual_mm == pytest.approx(2)
     sewn_mm = sum(lengths[name] * made.times(name) for name in lengths)
     assert sewn_mm == pytest.approx(2 * 360 + 2 * 360 + 2 * 290)
+
+
+CROSSBODY = (
+    piece("front", 220, 160, 'round = { bottom-left = "20 mm", bottom-right = "20 mm" }\n', of="thin")
+    + '[pieces.back]\nlike = "front"\n'
+    + '[pieces.lining]\nlike = "front"\nof = "cloth"\ncut = 2\n'
+    + '[pieces.pipe]\nof = "thin"\ncut = 2\nshape = "strip"\nsize = ["16 mm", "solve"]\nfolds = [{ at = "centre" }]\n'
+    + '[pieces.gusset]\nof = "thin"\nshape = "strip"\nsize = ["50 mm", "solve"]\n'
+    + seam("pipe-front", "front: left bottom right", "pipe: left")
+    + seam("pipe-back", "back: left bottom right", "pipe: left")
+    + seam("mouth-front", "front: top", "lining: top")
+    + seam("mouth-back", "back: top", "lining: top")
+    + seam("round-front", "front: left bottom right", "gusset: left", more="turned = true\n")
+    + seam("round-back", "back: left bottom right", "gusset: right", more="turned = true\n")
+    + step("Pipe both panels.", seams="pipe-front pipe-back")
+    + step("Line the front.", seams="mouth-front")
+    + step("Sew the gusset in, face to face, and turn.", seams="round-front round-back")
+    + step("Line the back.", seams="mouth-back")
+)
+
+
+def test_a_crossbody_with_piping_and_a_turned_seam(resolve_text: Resolve) -> None:
+    build = resolve_text(CROSSBODY)
+    made = assemble(build)
+    # Two sides of 140 mm, two quarters of a circle of 20 less 4 mm, and 180 mm of foot.
+    run_mm = 2 * 140 + math.pi * 16 + 180
+    assert [seam.length_mm for seam in build.seams][:2] == pytest.approx([run_mm, run_mm])
+    assert height_mm(build, "pipe") == pytest.approx(run_mm)
+    assert height_mm(build, "gusset") == pytest.approx(run_mm)
+    assert range_of(made.stack("pipe-front")) == pytest.approx((3, 3, 3)), "panel 1, piping 1 + 1"
+    assert range_of(made.stack("mouth-front")) == pytest.approx((1.5, 1.5, 1.5))
+    assert range_of(made.stack("round-front")) == pytest.approx((4.5, 4.5, 4.5)), "panel, lining, piping twice, gusset"
+    assert range_of(made.stack("round-back")) == pytest.approx((4, 4, 4)), "its lining comes in later"
+    assert made.stack("round-front").landed == ("lining", "pipe")
+    assert [once.sides[1].number for once in made.sewn[:2]] == [1, 2], "each panel has its own piping"
+    assert all(made.times(seam.name) == 1 for seam in build.seams)
+    assert [seam.name for seam in build.seams if seam.is_turned] == ["round-front", "round-back"]
+    assert made.doubts == ()
+
+
+HINGED = "".join(
+    f'  {{ at = "40 mm from {side}, 10 mm from top", punch = "4 mm", takes = "rivet", through = ["hinge"] }},\n'
+    for side in ("left", "right")
+)
+BOX = (
+    piece("base", 200, 120)
+    + piece("long", 200, 60, "cut = 2\n")
+    + piece("short", 120, 60, "cut = 2\n")
+    + piece("lid", 204, 124, f"holes = [\n{HINGED}]\n")
+    + '[straps.hinge]\nof = "thin"\ncut = 2\nwidth = "15 mm"\nfinished = "60 mm"\n'
+    + seam("front", "long: bottom", "base: bottom")
+    + seam("back", "long: bottom", "base: top")
+    + seam("left", "short: bottom", "base: left")
+    + seam("right", "short: bottom", "base: right")
+    + seam("corner", "long: left", "short: right")
+    + seam("other", "long: right", "short: left")
+    + rivet(2)
+)
+
+
+def test_a_box_with_a_lid(resolve_text: Resolve) -> None:
+    build = resolve_text(BOX)
+    made = assemble(build)
+    assert {seam.name: made.times(seam.name) for seam in build.seams} == {
+        "front": 1,
+        "back": 1,
+        "left": 1,
+        "right": 1,
+        "corner": 2,
+        "other": 2,
+    }
+    sides = {
+        name: [tuple(copy.number for copy in once.sides) for once in made.sewn if once.seam == name]
+        for name in ("front", "back", "left", "right", "corner", "other")
+    }
+    assert (sides["front"], sides["back"]) == ([(1, 1)], [(2, 1)])
+    assert (sides["left"], sides["right"]) == ([(1, 1)], [(2, 1)])
+    assert {*sides["corner"], *sides["other"]} == {(1, 1), (1, 2), (2, 1), (2, 2)}, (
+        "each wall meets both its neighbours"
+    )
+    assert all(range_of(made.stack(seam.name)) == pytest.approx((4, 4, 4)) for seam in build.seams)
+    sewn_mm = sum(seam.length_mm * made.times(seam.name) for seam in build.seams)
+    assert sewn_mm == pytest.approx(2 * 200 + 2 * 120 + 4 * 60)
+    assert posts(made) == [("lid", 2, 3.0)], "the lid 2, a hinge 1"
+    assert made.is_proposed
+    assert made.doubts == ()
+
+
+SATCHEL = (
+    piece("front", 300, 220, 'landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]\n')
+    + piece("pocket", 160, 120, hole("centre, 20 mm from top", "snap"), of="thin")
+    + '[pieces.bellows]\nof = "thin"\nshape = "strip"\nsize = ["30 mm", "solve"]\n'
+    + 'folds = [{ at = "centre", open = true, angle = 90 }]\n'
+    + '[pieces.back]\nlike = "front"\nmarks = false\nlandings = [{ piece = "flap", at = "centre, 10 mm from top" }]\n'
+    + piece("flap", 290, 200, hole("centre, 20 mm from bottom", "snap", ', through = ["pocket"]'))
+    + '[pieces.gusset]\nof = "body"\nshape = "strip"\nsize = ["80 mm", "solve"]\n'
+    + '[pieces.lining]\nlike = "front"\nof = "cloth"\ncut = 2\nmarks = false\n'
+    + rivet(1, "snap", "snap, line 24")
+    + seam("bellows-pocket", "pocket: left bottom right", "bellows: left")
+    + seam("bellows-front", "bellows: right", "front")
+    + seam("flap", "flap: top", "back")
+    + seam("mouth", "front: top", "lining: top")
+    + seam("back-mouth", "back: top", "lining: top")
+    + seam("front", "front: left bottom right", "gusset: left")
+    + seam("back", "back: left bottom right", "gusset: right")
+    + step("Bellows to the pocket, then the stud.", seams="bellows-pocket", pieces="pocket", hardware="snap")
+    + step("Sew the bellows to the front.", seams="bellows-front")
+    + step("Sew the flap on, set the cap.", seams="flap", pieces="flap", hardware="snap")
+    + step("Line both.", seams="mouth back-mouth")
+    + step("Sew the gusset in.", seams="front back")
+)
+
+
+def test_a_satchel_with_flap_and_bellows_pocket(resolve_text: Resolve) -> None:
+    build = resolve_text(SATCHEL)
+    made = assemble(build)
+    lengths = {seam.name: seam.length_mm for seam in build.seams}
+    assert lengths["bellows-pocket"] == pytest.approx(2 * 116 + 152)
+    assert lengths["bellows-front"] == pytest.approx(2 * 116 + 152)
+    assert lengths["front"] == pytest.approx(2 * 216 + 292)
+    assert height_mm(build, "gusset") == pytest.approx(724)
+    assert range_of(made.stack("bellows-pocket")) == pytest.approx((2, 2, 2))
+    assert range_of(made.stack("bellows-front")) == pytest.approx((3, 3, 3)), "bellows 1, front 2; no pocket there"
+    assert range_of(made.stack("flap")) == pytest.approx((4, 4, 4))
+    assert range_of(made.stack("mouth")) == pytest.approx((2.5, 2.5, 2.5))
+    # The flap lies over the top edge of the back from 10 mm below it, 5 mm in from both sides: the seam along the
+    # sides, 4 mm in, passes beside it.
+    assert range_of(made.stack("front")) == pytest.approx((4.5, 4.5, 4.5))
+    assert range_of(made.stack("back")) == pytest.approx((4.5, 4.5, 4.5))
+    assert [(one.part, one.half, one.stack.usual_mm) for one in made.fastened] == [
+        ("pocket", "stud", 1),
+        ("flap", "cap", 2),
+    ]
+    assert all(made.times(name) == 1 for name in lengths)
+    assert made.doubts == ()

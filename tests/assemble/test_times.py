@@ -190,3 +190,11 @@ def test_a_tab_goes_into_its_buckle(doubts: Tell) -> None:
         "    mend:    make it 20 mm (25/32 in) wide or less there, or take a wider one\n"
     )
     assert doubts(piece("tab", 20, 60, tab) + buckle) == ""
+
+
+def test_a_lining_goes_on_with_the_piece_it_lies_behind(put_together: Put) -> None:
+    """Sewn along one edge and then along the other: the same two copies meet each time."""
+    bag = piece("side", 60, 150, "cut = 2\n") + piece("side-lining", 60, 150, "cut = 2\n", of="cloth")
+    bag += seam("left", "side: left", "side-lining: left") + seam("right", "side: right", "side-lining: right")
+    made = put_together(bag)
+    assert sides(made, "left") == sides(made, "right") == [("side 1", "side-lining 1"), ("side 2", "side-lining 2")]
