@@ -6,6 +6,7 @@ It knows nothing of leather or pages and imports nothing of docgen. Other packag
 from docgen.geometry.crossing import distance_finder
 from docgen.geometry.inset import inset_outline, inset_run, skive_band
 from docgen.geometry.measure import (
+    box_finder,
     chord_rows,
     chords,
     distance_to_path,
@@ -105,6 +106,7 @@ __all__ = [
     "Segment",
     "Transform",
     "add",
+    "box_finder",
     "box_path",
     "box_union",
     "boxes_overlap",

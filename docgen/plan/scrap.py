@@ -46,8 +46,7 @@ def _materials(build: Build, job: SewingJob) -> list[str]:
     if job.seam is not None and job.seam.layers:
         layers = job.seam.layers
         return [layer.material for layer in layers if layer.least_mm or layer.part in job.seam.landed]
-    of = {piece.name: piece.material for piece in build.pieces}
-    of |= {strap.name: strap.material for strap in build.straps}
+    of = {piece.name: piece.material for piece in build.cut}
     if job.seam is not None:
         parts = [side_pieces(build, side)[0] for side in job.seam.sides]
         return [of[part] for part in parts if part in of]

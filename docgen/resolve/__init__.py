@@ -11,7 +11,7 @@ from dataclasses import replace
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec
 from docgen.resolve.accepting import accept_cautions, check_accepts
-from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind
+from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     MOST_CORRECTION,
@@ -115,6 +115,7 @@ __all__ = [
     "Weight",
     "WorkKind",
     "add_shop_limits",
+    "by_name",
     "check_join_overlap",
     "choices_of",
     "closes",

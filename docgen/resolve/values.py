@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import TypeVar
 
-from docgen.problems import Place, Problem, make_error
+from docgen.problems import Place, Problem, make_error, suggest
 from docgen.read import Length, NamedLength, Spec, Text, Value
 from docgen.tables.sizes import MOST_WASTE, Sizes
 from docgen.written.measures import evaluate_length, find_names, resolve_measures
@@ -145,6 +145,17 @@ def read_measures(written: tuple[NamedLength, ...], problems: list[Problem]) -> 
 def find_open_measures(spec: Spec) -> tuple[NamedLength, ...]:
     """The measures that a seam has to give."""
     return tuple(item for item in spec.measures if item.length.value.strip() == OPEN)
+
+
+def list_part_names(spec: Spec) -> tuple[str, ...]:
+    """All that can be sewn or gone through, by the one word that names it."""
+    return tuple(entry.name for entries in (spec.pieces, spec.joins, spec.straps) for entry in entries)
+
+
+def refuse_part(reader: Reader, place: Place, name: str, known: Collection[str]) -> None:
+    """Note a part that is not there."""
+    mend = suggest(name.lower(), known) or "name a piece, a join or a strap"
+    reader.error(place, f'there is no piece, join or strap "{name}"', mend)
 
 
 def words(value: Text, default: str = "") -> str:

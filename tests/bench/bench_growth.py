@@ -1,7 +1,8 @@
-"""How sheets, time and file size grow with the number of pieces.
+"""How sheets, time and file size grow with the number of pieces, and time with the number of holes.
 
 Run as `python tests/bench/bench_growth.py`. Made-up bags of 10 to 300 pieces, of sizes as in a bag, with holes and a
-seam here and there; everything is printed also per piece, so that growth faster than the pieces' number shows.
+seam here and there; everything is printed also per piece, so that growth faster than the pieces' number shows. Then one
+piece with rows of 1,000 to 50,000 holes.
 """
 
 from __future__ import annotations
@@ -17,6 +18,8 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from docgen import build_documents
 
 COUNTS = (10, 30, 100, 300)
+HOLES = (1_000, 10_000, 50_000)
+HOLES_APART_MM = 1.8
 DATE = "2026-03-31"
 HEAD = """\
 [spec]
@@ -54,6 +57,32 @@ def make_spec(count: int) -> str:
     return "".join(parts)
 
 
+def make_holes(count: int) -> str:
+    """A spec of one piece with so many holes, in rows of 100 or more; few enough of them fit one sheet."""
+    long = 500 if count > 10_000 else 100
+    rows = count // long
+    wide, high = (number * HOLES_APART_MM + 20 for number in (long, rows))
+    parts = [f'{HEAD}[pieces.plate]\nof = "hide"\nshape = "rectangle"\nsize = ["{wide} mm", "{high} mm"]\n']
+    for row in range(rows):
+        up = f"{12 + row * HOLES_APART_MM:.1f} mm from bottom"
+        parts.append(
+            f'[[pieces.plate.hole-rows]]\nstart = "12 mm from left, {up}"\nend = "12 mm from right, {up}"\n'
+            f'count = {long}\npunch = "1 mm"\n'
+        )
+    return "".join(parts)
+
+
+def time_holes() -> None:
+    print("holes   processor seconds")
+    for count in HOLES:
+        with tempfile.TemporaryDirectory() as folder:
+            spec = Path(folder) / "holes.toml"
+            spec.write_text(make_holes(count), encoding="utf-8")
+            start = time.process_time()
+            build_documents(spec, Path(folder) / "out", date=DATE)
+            print(f"{count:<7} {time.process_time() - start:.2f}", flush=True)
+
+
 def main() -> None:
     print("pieces  sheets  per piece  bound   joins   seconds  per piece  KiB     per piece")
     for count in COUNTS:
@@ -72,6 +101,7 @@ def main() -> None:
             f" {size:<7.0f} {size / count:.2f}",
             flush=True,
         )
+    time_holes()
 
 
 if __name__ == "__main__":

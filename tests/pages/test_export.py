@@ -9,7 +9,7 @@ import pytest
 from demos import demo_build
 
 from docgen.geometry import Corner, Point, circle_path, corner_outline, distance, outline_path, path_box, path_length
-from docgen.pages.drawn.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces, file_name
+from docgen.pages.drawn.export import LAYERS, Drawing, Layer, draw_pieces, file_name
 from docgen.pages.marks.moving import text_box
 from docgen.problems import Place, SpecRejected, render_problems
 from docgen.resolve import Build, Drawn, Fold, Hole, Marks, Piece, Slit
@@ -70,7 +70,7 @@ def test_everything_lies_inside_the_drawing_with_a_margin_of_5_mm(kerf_mm):
 
 def test_every_mark_of_a_piece_is_drawn_once():
     build = demo_build()
-    for piece, drawing in zip(all_pieces(build), draw_pieces(build), strict=True):
+    for piece, drawing in zip(build.cut, draw_pieces(build), strict=True):
         counts = {layer.name: len(layer.paths) for layer in drawing.layers}
         assert counts == {
             "words": 0,

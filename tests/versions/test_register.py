@@ -18,8 +18,8 @@ import pytest
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions.compared.words import describe_issue, describe_refusal
 from docgen.versions.compared.issue import issue_version
+from docgen.versions.compared.words import describe_issue, describe_refusal
 from docgen.versions.kept.register import VersionRefused, list_versions, read_issued
 from docgen.write import WriteFailed
 

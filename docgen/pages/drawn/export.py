@@ -92,11 +92,6 @@ class Drawing:
     layers: tuple[Layer, ...]
 
 
-def all_pieces(build: Build) -> tuple[Piece, ...]:
-    """Every piece to cut, straps last."""
-    return (*build.pieces, *(strap.piece for strap in build.straps))
-
-
 def draw_pieces(build: Build, *, kerf_mm: float = 0.0, names: Sequence[str] = ()) -> tuple[Drawing, ...]:
     """A drawing of each piece, or of those named.
 
@@ -105,7 +100,7 @@ def draw_pieces(build: Build, *, kerf_mm: float = 0.0, names: Sequence[str] = ()
     """
     problems: list[Problem] = []
     drawings = []
-    for piece in all_pieces(build):
+    for piece in build.cut:
         if names and piece.name not in names:
             continue
         found = list(_find_kerf_problems(piece, kerf_mm))

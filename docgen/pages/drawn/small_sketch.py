@@ -26,7 +26,7 @@ from docgen.geometry import (
 )
 from docgen.pages.setting.blocks import PageStyle
 from docgen.plan import DrawnPiece, Plan
-from docgen.resolve import Piece
+from docgen.resolve import Piece, by_name
 
 LYING_RATIO = 3.0  # longer than this in widths, a standing piece is laid down
 BROKEN_RATIO = 6.0  # longer than this in widths, a piece is broken
@@ -96,8 +96,7 @@ class Pen:
 
 def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ...]:
     """Each piece once, in order, with all that is picked out on it; names that are no piece are left out."""
-    pieces = {piece.name: piece for piece in plan.build.pieces}
-    pieces |= {strap.name: strap.piece for strap in plan.build.straps}
+    pieces = by_name(plan.build.cut)
     merged: dict[str, DrawnPiece] = {}
     for item in drawn:
         known = merged.get(item.name, item)

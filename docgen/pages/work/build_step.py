@@ -297,8 +297,7 @@ def _count_words(job: SewingJob, build: Build, said: Said) -> str:
     more where it goes over none, as many where the seam closes on itself."""
     if job.stitch.by != "hand":
         return str(job.stitches)
-    pieces = (*build.pieces, *(strap.piece for strap in build.straps))
-    whole = [piece for piece in pieces if piece.name in job.parts]  # strips joined end to end have a part of the row
+    whole = [piece for piece in build.cut if piece.name in job.parts]  # strips joined end to end have a part of the row
     named = {job.seam.name} if job.seam is not None else set(job.parts)
     lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1

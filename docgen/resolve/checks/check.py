@@ -29,11 +29,6 @@ class Subject:
     def show(self) -> Show:
         return self.build.show
 
-    @property
-    def cut(self) -> tuple[Piece, ...]:
-        """Everything that is cut: pieces, then straps."""
-        return (*self.build.pieces, *(strap.piece for strap in self.build.straps))
-
     def material(self, piece: Piece) -> Material | None:
         return self.parts.materials.get(piece.material)
 

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from docgen.problems import count_words
+from docgen.resolve.build import by_name
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.goods.values import Hardware
 from docgen.resolve.layers.layer import Fitting
@@ -14,7 +15,7 @@ from docgen.written.units import format_mm
 
 
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
-    hardware = {item.name: item for item in subject.build.hardware}
+    hardware = by_name(subject.build.hardware)
     told: set[tuple[str, str]] = set()
     for fitting in subject.build.fittings:
         item = hardware[fitting.hardware]

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from docgen.geometry import Path, Point, add, distance, distance_to_path, outline_box, outline_path, subtract
 from docgen.problems import Place
+from docgen.resolve.build import by_name
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.layers.fittings import move_to_base
 from docgen.resolve.marks import Hole
@@ -22,7 +23,7 @@ SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are 
 def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the one that lies nearest."""
     nearest: dict[Place, tuple[float, Hole, Piece]] = {}
-    for piece in subject.cut:
+    for piece in subject.build.cut:
         shape = outline_path(piece.outline)
         for hole in piece.marks.holes:
             gap_mm = _gap_mm(shape, hole)
@@ -41,7 +42,7 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
 def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the first that is too near to a line."""
     told: set[Place] = set()
-    for piece in subject.cut:
+    for piece in subject.build.cut:
         for hole in piece.marks.holes:
             lines = [
                 line.seam
@@ -64,9 +65,9 @@ def _gap_mm(path: Path, hole: Hole) -> float:
 
 
 def find_wrong_punches(subject: Subject) -> Iterator[Found]:
-    hardware = {item.name: item for item in subject.build.hardware}
+    hardware = by_name(subject.build.hardware)
     told: set[Place] = set()
-    for piece in subject.cut:
+    for piece in subject.build.cut:
         for hole in piece.marks.holes:
             item = hardware.get(hole.takes)
             if item is None or hole.place in told:
@@ -99,7 +100,7 @@ def find_holes_apart(subject: Subject) -> Iterator[Found]:
 def find_lost_holes(subject: Subject) -> Iterator[Found]:
     """For each hole or row that is written, and each part that it goes through: none there, or none of its size."""
     told: set[tuple[Place, str]] = set()
-    for piece in subject.cut:
+    for piece in subject.build.cut:
         for hole in piece.marks.holes:
             for name in hole.through if hole.takes else ():
                 partners = _layers_of(name, subject)
@@ -121,7 +122,7 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
 def _layers_of(name: str, subject: Subject) -> list[Piece]:
     """The piece or strap of this name; of a join its strips, one of which has the hole."""
     joins = {join.name: join.pieces for join in subject.build.joins}
-    cut = {piece.name: piece for piece in subject.cut}
+    cut = by_name(subject.build.cut)
     return [cut[part] for part in dict.fromkeys(joins.get(name, (name,))) if part in cut]
 
 

@@ -137,7 +137,7 @@ def _linings(subject: Subject) -> Iterator[tuple[Piece, Piece]]:
 
 
 def _cut_from(subject: Subject) -> Iterator[tuple[Piece, Material]]:
-    for piece in subject.cut:
+    for piece in subject.build.cut:
         material = subject.material(piece)
         if material is not None:
             yield piece, material

@@ -17,6 +17,7 @@ from docgen.geometry import (
     run_path,
     scale,
 )
+from docgen.resolve.build import by_name
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
@@ -29,7 +30,7 @@ STRIDE_MM = 3.0
 
 
 def find_notches_apart(subject: Subject) -> Iterator[Found]:
-    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
+    stitches = by_name(subject.build.stitches)
     for seam in subject.build.seams:
         sides = [side for side in seam.sides if side.edges]
         marks = [_side_marks(side, stitches[seam.stitch], subject) for side in sides]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from docgen.resolve.build import by_name
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.goods.values import Machine
 from docgen.resolve.layers.stack import find_leather_stitches
@@ -149,7 +150,7 @@ def find_overloads(subject: Subject) -> Iterator[Found]:
 
 
 def find_unknown_strengths(subject: Subject) -> Iterator[Found]:
-    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
+    stitches = by_name(subject.build.stitches)
     for seam in subject.build.seams:
         if seam.load_n and not seam.strength_n:
             thread = stitches[seam.stitch].thread_words
@@ -163,7 +164,7 @@ def _machine_stitches(subject: Subject) -> Iterator[Stitch]:
 
 
 def _on_machines(subject: Subject) -> list[tuple[Stitch, Machine]]:
-    machines = {machine.name: machine for machine in subject.build.machines}
+    machines = by_name(subject.build.machines)
     return [(stitch, machines[stitch.machine]) for stitch in _machine_stitches(subject) if stitch.machine in machines]
 
 

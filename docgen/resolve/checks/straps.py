@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from docgen.geometry import Point, distance
+from docgen.resolve.build import by_name
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.tables.hardware import HOLE_BY_KIND_MM
@@ -24,7 +25,7 @@ END_NAMES = (("first", "start"), ("second", "end"))
 
 
 def find_wide_straps(subject: Subject) -> Iterator[Found]:
-    hardware = {item.name: item for item in subject.build.hardware}
+    hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
         for end in strap.ends:
             ring = hardware.get(end.around)
@@ -38,7 +39,7 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
 
 def find_narrow_straps(subject: Subject) -> Iterator[Found]:
     """Once for a strap, with the widest fitting that it turns round."""
-    hardware = {item.name: item for item in subject.build.hardware}
+    hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
         rings = [hardware[end.around] for end in strap.ends if end.around in hardware]
         widest = max(rings, key=lambda ring: ring.inside_mm, default=None)
@@ -52,7 +53,7 @@ def find_narrow_straps(subject: Subject) -> Iterator[Found]:
 
 def find_riveted_straps(subject: Subject) -> Iterator[Found]:
     """Once for a strap: narrower than the hole of what closes its end, and the leather beside it."""
-    hardware = {item.name: item for item in subject.build.hardware}
+    hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
         items = [hardware[end.takes] for end in strap.ends if end.takes in hardware]
         hole_mm = max((item.hole_mm or HOLE_BY_KIND_MM.get(item.kind, (0.0, 0.0))[0] for item in items), default=0.0)
@@ -100,7 +101,7 @@ def find_short_tips(subject: Subject) -> Iterator[Found]:
 
 def find_bars_unknown(subject: Subject) -> Iterator[Found]:
     """Turned ends round hardware whose bar the spec does not give: it goes into the cut length."""
-    hardware = {item.name: item for item in subject.build.hardware}
+    hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
         for end in strap.ends:
             ring = hardware.get(end.around)
