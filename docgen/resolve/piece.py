@@ -49,6 +49,9 @@ class Divider:
     on: str = ""
     place: Place = Place()
 
+    def moved(self, move: Move) -> Divider:
+        return replace(self, start=move.point(self.start), end=move.point(self.end))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapLanding:
@@ -62,6 +65,11 @@ class StrapLanding:
     over_mm: float
     outline: Path
     place: Place = Place()
+
+    def turned_over(self, move: Move) -> StrapLanding:
+        """Where it lies when the piece is mirrored: a strap that leads left then leads right."""
+        leads = {"left": "right", "right": "left"}.get(self.leads, self.leads)
+        return replace(self, at=move.point(self.at), leads=leads, outline=move.path(self.outline))
 
 
 _WAYS = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
@@ -110,8 +118,16 @@ class Piece:
 
     def turned_over(self) -> Piece:
         """The piece with everything on it mirrored about its upright middle; its edges keep their names."""
-        move = mirror_x(outline_box(self.outline).centre.x)
-        return replace(self, outline=transform_outline(self.outline, move), marks=self.marks.moved(Move(move)))
+        by = mirror_x(outline_box(self.outline).centre.x)
+        move = Move(by)
+        return replace(
+            self,
+            outline=transform_outline(self.outline, by),
+            folded=self.folded and transform_outline(self.folded, by),
+            marks=self.marks.moved(move),
+            dividers=tuple(line.moved(move) for line in self.dividers),
+            strap_landings=tuple(landing.turned_over(move) for landing in self.strap_landings),
+        )
 
 
 class PieceLine(NamedTuple):
