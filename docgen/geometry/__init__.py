@@ -1,6 +1,6 @@
 """Plane geometry in mm: shapes, paths, outlines with named edges, parallels, measures, even spacing.
 
-It knows nothing of leather or pages and imports nothing of docgen. Other packages use only these names.
+It knows nothing of leather or pages and imports nothing of docgen but its classes. Other packages use only these names.
 """
 
 from docgen.geometry.crossing import distance_finder

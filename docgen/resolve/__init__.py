@@ -12,6 +12,7 @@ from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec
 from docgen.resolve.accepting import accept_cautions, check_accepts
 from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name
+from docgen.resolve.checks.explain import explain_check
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     MOST_CORRECTION,
@@ -51,13 +52,13 @@ from docgen.resolve.marks import (
     Marks,
     Move,
     Notch,
-    PieceMark,
+    PieceLine,
     Skive,
     Slit,
     StitchLine,
 )
 from docgen.resolve.open_measure import set_measure, solve_measure
-from docgen.resolve.piece import Divider, Hem, Piece, PieceLine, StrapLanding, lines_of
+from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, lines_of
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.sequence import closes, find_punching, side_pieces
@@ -96,7 +97,6 @@ __all__ = [
     "Notch",
     "Piece",
     "PieceLine",
-    "PieceMark",
     "Price",
     "Printer",
     "Printing",
@@ -120,6 +120,7 @@ __all__ = [
     "choices_of",
     "closes",
     "divider_name",
+    "explain_check",
     "find_punching",
     "lines_of",
     "parse_measured",

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from short_specs import piece, seam, step
 
-from docgen.plan import job_thread_mm, plan_work
+from docgen.plan import plan_work
 from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]
@@ -30,7 +30,6 @@ def test_a_seam_sewn_twice_takes_thread_twice(resolve_text: Resolve) -> None:
     # tails, all of it twice.
     once_mm = (184 + 2 * 12.7) * (2 + 2 * 4 / 4) * 1.15 + 400
     assert need.total_mm == pytest.approx(2 * once_mm)
-    assert job_thread_mm(job) == pytest.approx(2 * once_mm)
 
 
 def test_the_seams_of_a_step_are_sewn_in_the_order_in_which_it_names_them(resolve_text: Resolve) -> None:
