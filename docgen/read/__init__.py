@@ -45,7 +45,9 @@ from docgen.read.spec import (
 )
 from docgen.read.spec_pieces import (
     CornerSpec,
+    DividerSpec,
     FoldSpec,
+    HemSpec,
     HoleRowSpec,
     HoleSpec,
     LandingSpec,
@@ -95,6 +97,7 @@ __all__ = [
     "CornerSpec",
     "CostsSpec",
     "Count",
+    "DividerSpec",
     "Drawing",
     "DrawingError",
     "Flag",
@@ -102,6 +105,7 @@ __all__ = [
     "HardwareSpec",
     "HeadSpec",
     "HeldSpec",
+    "HemSpec",
     "HoleRowSpec",
     "HoleSpec",
     "InsideSpec",

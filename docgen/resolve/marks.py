@@ -184,7 +184,8 @@ class Notch:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fold:
     """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
-    One that `is_open` only bends: its halves do not lie on each other."""
+    One that `is_open` only bends, by `angle_deg` where that is said: its halves do not lie on each other. `around` is
+    the hardware that the piece is folded round. One `of_hem` is a fold of a hem, which tells what it turns over."""
 
     kind: ClassVar[str] = "fold"
     start: Point
@@ -192,6 +193,10 @@ class Fold:
     note: str = ""
     turned_mm: float = 0.0
     is_open: bool = False
+    angle_deg: float = 0.0
+    around: str = ""
+    of_hem: bool = False
+    place: Place = Place()
 
     @property
     def key(self) -> str:

@@ -28,7 +28,7 @@ stitch = "main"
         """\
 a.toml:20: error: the join "g" has one strip only
     written: "side"
-    mend:    name two or more strips, in order
+    mend:    name two or more strips, in order, or write ring = true when it closes on itself
 """,
     ),
     "strips of unequal width": (

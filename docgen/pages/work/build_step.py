@@ -225,7 +225,7 @@ def _stitch_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, s
         (thread_label(stitch, said), stitch.thread_words),
         (said["needle"], needle_point_words(stitch, said)),
         *([(said["by"], machine)] if machine and len(build.machines) > 1 else []),
-        (said["inset"], format_length(stitch.inset_mm, show)),
+        *([] if job.is_across else [(said["inset"], format_length(stitch.inset_mm, show))]),
         *([(said["back_tack"], back_tack)] if back_tack else []),
     ]
 
@@ -238,7 +238,9 @@ def _run_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]:
         (said["length"] if job.runs == 1 else said["length_run"], format_length(job.length_mm, show)),
         (said["stack"], format_stack(job.stack_mm)),
     ]
-    if job.runs > 1:
+    if job.runs > 1 and job.seam is not None:
+        facts.append((said["sewn"], f"{job.runs} {said['times']}"))
+    elif job.runs > 1:
         facts.append((said["runs"], str(job.runs)))
     if job.rows > 1:
         gap = format_length(job.stitch.row_gap_mm, show)

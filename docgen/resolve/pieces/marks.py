@@ -250,8 +250,21 @@ def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
         reader.error(at.place, "the fold line does not cross the piece", "measure again from the edge")
     turned_mm = guide.from_side_mm if guide.to_side != Point(0, 0) else 0.0
     is_open = item.open is not None and item.open.value
+    if item.angle is not None and not is_open:
+        what = "only an open fold bends by an angle; a closed one lies on itself"
+        reader.error(item.angle.place, what, "write open = true, or leave angle out")
     return [
-        Fold(start=start, end=end, note=words(item.note), turned_mm=turned_mm, is_open=is_open) for start, end in parts
+        Fold(
+            start=start,
+            end=end,
+            note=words(item.note),
+            turned_mm=turned_mm,
+            is_open=is_open,
+            angle_deg=float(item.angle.value) if item.angle else 0.0,
+            around=words(item.around),
+            place=at.place,
+        )
+        for start, end in parts
     ]
 
 
