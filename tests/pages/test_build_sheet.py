@@ -3,54 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import PAPERS_MM, SHOWN, demo_build, make_setup, visible_marks
 
 from docgen.fonts import text_width_mm
-from docgen.pages.looks.words import load_page_style
-from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
+from docgen.pages.marks.page import ClipMark, Document, TextMark
 from docgen.pages.setting.paging import hold_measures
-from docgen.pages.setting.setup import Setup
 from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.pages.work.build_step import short_caution
 from docgen.plan import Plan, plan_work
 from docgen.problems import Place, make_caution
-from docgen.read import read_spec
-from docgen.resolve import Build, Machine, resolve_build
+from docgen.resolve import Machine
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
 
-SPECS = Path(__file__).parents[2] / "specs"
-PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
-
-
-SHOWN = {path.stem: path for path in (*SPECS.glob("*.toml"), *(SPECS.parent / "docgen" / "starters").glob("*.toml"))}
-
-
-@cache
-def demo_build(name: str) -> Build:
-    return resolve_build(read_spec(SHOWN[name]))
-
-
-def make_setup(paper: str = "letter") -> Setup:
-    width, height = PAPERS[paper]
-    return Setup(
-        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
-    )
-
-
-def visible_marks(marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0) -> Iterator[tuple[Mark, float, float]]:
-    """Every mark with how far it is moved; what a clip cuts off is left in: text must not need cutting."""
-    for mark in marks:
-        if isinstance(mark, ClipMark):
-            yield from visible_marks(mark.marks, dx + mark.dx_mm, dy + mark.dy_mm)
-        else:
-            yield mark, dx, dy
 
 
 def texts(document: Document) -> list[str]:
@@ -89,7 +58,7 @@ def joined(plan: Plan) -> str:
     return " ".join(lay_out_texts(plan))
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", PAPERS_MM)
 @pytest.mark.parametrize("name", ["field-bag", "notebook-sleeve"])
 @pytest.mark.parametrize("changes", [{}, {"makes": 12, "show": "mm"}, {"show": "in", "steps": ()}])
 def test_demo_pages_stay_inside(name: str, paper: str, changes: dict[str, object]) -> None:
@@ -345,7 +314,7 @@ def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> No
 
 
 @pytest.mark.parametrize("name", SHOWN)
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", PAPERS_MM)
 @pytest.mark.parametrize("makes", [1, 12])
 @pytest.mark.parametrize("is_bare", [False, True])
 def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes: int, is_bare: bool) -> None:

@@ -2,50 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import PAPERS_MM, demo_build, make_setup, visible_marks
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import path_box
 from docgen.pages.lists.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
-from docgen.pages.looks.words import load_page_style
 from docgen.pages.looks.words import words as page_words
-from docgen.pages.marks.page import ClipMark, Document, Mark, PathMark, TextMark
-from docgen.pages.setting.setup import Setup
+from docgen.pages.marks.page import ClipMark, Document, PathMark, TextMark
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
-from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
 from docgen.written.units import MM2_PER_SQFT, format_area, format_bought_run
 
-SPECS = Path(__file__).parents[2] / "specs"
-PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
-
-
-@cache
-def demo_build(name: str) -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
-
-
-def make_setup(paper: str = "letter") -> Setup:
-    width, height = PAPERS[paper]
-    return Setup(
-        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
-    )
-
-
-def visible_marks(marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0) -> Iterator[tuple[Mark, float, float]]:
-    """Every mark with how far it is moved; what a clip cuts off is left in: text must not need cutting."""
-    for mark in marks:
-        if isinstance(mark, ClipMark):
-            yield from visible_marks(mark.marks, dx + mark.dx_mm, dy + mark.dy_mm)
-        else:
-            yield mark, dx, dy
 
 
 def texts(document: Document) -> list[str]:
@@ -89,7 +60,7 @@ def with_material(plan: Plan, **changes: object) -> Plan:
     return replace(plan, materials=(replace(plan.materials[0], **changes), *plan.materials[1:]))
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", PAPERS_MM)
 @pytest.mark.parametrize("name", ["field-bag", "notebook-sleeve"])
 @pytest.mark.parametrize("changes", [{}, {"makes": 12}, {"show": "mm"}, {"show": "in"}])
 def test_demo_pages_stay_inside(name: str, paper: str, changes: dict[str, object]) -> None:
@@ -110,7 +81,7 @@ def test_pages_are_well_filled_before_the_last() -> None:
 
 def test_a_last_page_with_little_on_it_is_saved() -> None:
     """Two lines of needles would stand alone on a second page of A4."""
-    assert len(lay_out_cutting_list(plan_work(demo_build("cable-roll")), make_setup("A4")).pages) == 1
+    assert len(lay_out_cutting_list(plan_work(demo_build("cable-roll")), make_setup("a4")).pages) == 1
 
 
 def test_lists_that_go_on_say_what_they_are_cut_from() -> None:

@@ -4,25 +4,17 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import demo_build
 
 from docgen.geometry import Corner, Point, circle_path, corner_outline, distance, outline_path, path_box, path_length
 from docgen.pages.drawn.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces, file_name
 from docgen.pages.marks.moving import text_box
 from docgen.problems import Place, SpecRejected, render_problems
-from docgen.read import read_spec
-from docgen.resolve import Build, Drawn, Fold, Hole, Piece, Slit, resolve_build
+from docgen.resolve import Build, Drawn, Fold, Hole, Piece, Slit
 
-SPECS = Path(__file__).parents[2] / "specs"
 SPOT = Place(path="bag.toml", line=7)
-
-
-@cache
-def demo_build(name: str = "field-bag") -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
 
 
 def with_piece(**changes: object) -> Build:

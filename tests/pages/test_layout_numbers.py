@@ -9,20 +9,16 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import demo_plan
 
 from docgen.layout_files import LayoutFile, Layouts, shipped_layouts
 from docgen.pages import choices_of, lay_out
 from docgen.pages.looks.layout_check import find_layout_problems
 from docgen.pages.marks.page import ClipMark, Mark, Packet, TextMark
-from docgen.plan import Plan, plan_work
 from docgen.problems import SpecRejected
-from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
-SPECS = Path(__file__).parents[2] / "specs"
 DEMOS = ("field-bag", "notebook-sleeve")
 # A line of words in quotes: after its key, or in a list of lines, which may stand on the key's own line.
 PHRASE = re.compile(r"""^( *|\w+ *= \[?)(["'])(.*?)\2(?=[\],]|$)""", re.MULTILINE)
@@ -33,13 +29,8 @@ BY_ROOM = re.compile(r"\b1 ?: ?\d+|^\d+ \w+ \d+$")
 
 
 @cache
-def plan_of(name: str) -> Plan:
-    return plan_work(resolve_build(read_spec(SPECS / f"{name}.toml")))
-
-
-@cache
 def lay(name: str, layouts: Layouts | None = None) -> Packet:
-    plan = plan_of(name)
+    plan = demo_plan(name)
     return lay_out(plan, choices=choices_of(plan.build.printing), date="2026-03-31", layouts=layouts)
 
 
@@ -140,8 +131,8 @@ def test_a_number_written_into_the_words_is_refused(name: str) -> None:
 
     with pytest.raises(SpecRejected) as caught:
         lay_out(
-            plan_of("notebook-sleeve"),
-            choices=choices_of(plan_of("notebook-sleeve").build.printing),
+            demo_plan("notebook-sleeve"),
+            choices=choices_of(demo_plan("notebook-sleeve").build.printing),
             date="2026-03-31",
             layouts=change(rewrite),
         )
@@ -149,7 +140,7 @@ def test_a_number_written_into_the_words_is_refused(name: str) -> None:
 
 
 def test_layouts_of_two_builds_in_one_program_do_not_mix() -> None:
-    plan = plan_of("notebook-sleeve")
+    plan = demo_plan("notebook-sleeve")
     choices = choices_of(plan.build.printing)
     several = [None, change(swap_words(7)), None, change(swap_words(8))]
 

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cache
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
+from demos import demo_plan
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Point, path_box, polyline
@@ -15,17 +14,10 @@ from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, SEAM_LINE_MM, STITCH
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, PathMark, TextMark
 from docgen.pages.setting.blocks import Figure
-from docgen.plan import DrawnPiece, Plan, plan_work
-from docgen.read import read_spec
-from docgen.resolve import Drawn, Hole, StitchLine, resolve_build
+from docgen.plan import DrawnPiece, Plan
+from docgen.resolve import Drawn, Hole, StitchLine
 
-SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
 STYLE = load_page_style()
-
-
-@cache
-def demo_plan() -> Plan:
-    return plan_work(resolve_build(read_spec(SPEC)))
 
 
 def draw(*drawn: DrawnPiece, plan: Plan | None = None, width: float = 66.0, height: float = 80.0) -> Figure:

@@ -6,12 +6,11 @@ import io
 import itertools
 import math
 from dataclasses import replace
-from functools import cache
-from pathlib import Path as FilePath
 
 import ezdxf
 import ezdxf.bbox
 import pytest
+from demos import demo_build
 from ezdxf import recover
 from ezdxf.document import Drawing as Document
 from ezdxf.entities import DXFEntity
@@ -36,18 +35,11 @@ from docgen.geometry import (
     path_box,
 )
 from docgen.pages.drawn.export import LAYERS, Drawing, all_pieces, draw_pieces
-from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Piece, Slit, StitchLine, resolve_build
+from docgen.resolve import Build, Hole, Piece, Slit, StitchLine
 from docgen.write.arcs import find_circle, short_arcs
 from docgen.write.dxf import list_vertices, plain_text, write_dxf
 
-SPECS = FilePath(__file__).parents[2] / "specs"
 NEAR_MM = 0.01
-
-
-@cache
-def demo_build(name: str = "field-bag") -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
 
 
 def odd_piece() -> Piece:

@@ -4,29 +4,21 @@ from __future__ import annotations
 
 import xml.etree.ElementTree as ElementTree
 from dataclasses import replace
-from functools import cache
 from io import BytesIO
-from pathlib import Path as FilePath
 
 import pytest
 import svgelements
+from demos import demo_build
 from shapely import LineString, Polygon, hausdorff_distance
 
 from docgen.geometry import Arc, Corner, Line, Path, Point, corner_outline, flatten, inset_run, outline_path, path_area
 from docgen.pages.drawn.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces
-from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Piece, Slit, StitchLine, resolve_build
+from docgen.resolve import Build, Hole, Piece, Slit, StitchLine
 from docgen.write.svg import path_data, write_svg
 
-SPECS = FilePath(__file__).parents[2] / "specs"
 SVG = "{http://www.w3.org/2000/svg}"
 NEAR_MM = 0.01
 HOSTILE = "</title><script>alert(1)</script><!-- & ]]> \" ' \x00\x1b\n&lt; é"
-
-
-@cache
-def demo_build(name: str = "field-bag") -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
 
 
 def odd_piece() -> Piece:
