@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, fields
 from typing import Any, Final, Literal
 
-Figure = Literal["length", "area", "count", "words", "share", "needle", "pitch"]
+Figure = Literal["length", "area", "count", "words", "share", "needle", "pitch", "number"]
 KEY: Final = "told"
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from docgen.calls.asked import IssueCall
 from docgen.calls.outside import pick_date, read_for_shop
 from docgen.resolve import resolve_variants
-from docgen.versions.kept.register import IssueOutcome, issue_version
+from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.issue import IssueOutcome
 
 
 def issue_spec(asked: IssueCall) -> IssueOutcome:

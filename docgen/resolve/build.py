@@ -23,7 +23,7 @@ class Step:
     do: str = told("do")
     group: str = told("group", default="")
     note: str = told("note", default="")
-    minutes: int = told("minutes", default=0)
+    minutes: int = told("minutes", "number", default=0)
     pieces: tuple[str, ...] = told("pieces", default=())
     skives: tuple[str, ...] = told("skives", default=())
     joins: tuple[str, ...] = told("joins", default=())

@@ -94,11 +94,8 @@ class Reader:
         if value is None or thickness_mm is None:
             return None
         if not 0 <= thickness_mm <= THICKEST_LAYER_MM or (thickness_mm == 0 and not zero):
-            self.error(
-                value.place,
-                f"a thickness of {_signed(thickness_mm)} cannot be",
-                f"write a thickness up to {THICKEST_LAYER_MM:g} mm",
-            )
+            what = f"a thickness of {_signed(thickness_mm)} cannot be"
+            self.error(value.place, what, f"write a thickness up to {THICKEST_LAYER_MM:g} mm")
             return None
         return thickness_mm
 

@@ -36,7 +36,7 @@ class Limits:
     needle_share: float = told("thread in the blade", "share", default=MOST_THREAD_IN_BLADE)
     fold_leather_mm: float = told("leather at a fold", "length", default=LEAST_AT_FOLD_MM)
     fold_beyond_mm: float = told("beyond a fold", "length", default=LEAST_TURNED_MM)
-    hole_edge: float = told("hole edge", default=HOLE_EDGE_DIAMETERS)
+    hole_edge: float = told("hole edge", "number", default=HOLE_EDGE_DIAMETERS)
     hole_stitch_mm: float = told("hole to stitch line", "length", default=HOLE_TO_STITCH_MM)
     lining_larger_mm: float = told("lining over its leather", "length", default=LINING_OVER_MM)
     waste_leather: float = told("waste of hides", "share", default=WASTE_BY_KIND["leather"])

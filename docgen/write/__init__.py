@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Final
 
 from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
-from docgen.write.files import WriteFailed, explain, make_folders, replace_files, undo_folders, write_new_files
+from docgen.write.files import WriteFailed, explain, replace_files, write_new_files, write_new_folder
 
 if TYPE_CHECKING:
     from docgen.pages.drawn.export import Drawing
@@ -23,12 +23,11 @@ __all__ = [
     "WriteFailed",
     "explain",
     "finish_documents",
-    "make_folders",
     "read_enclosed",
     "replace_files",
-    "undo_folders",
     "write_drawing",
     "write_new_files",
+    "write_new_folder",
 ]
 
 DRAWING_KINDS: Final = ("svg", "dxf")

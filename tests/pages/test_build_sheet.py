@@ -6,10 +6,10 @@ import re
 from dataclasses import replace
 
 import pytest
-from demos import PAPERS_MM, SHOWN, demo_build, make_setup, visible_marks
+from demos import PATHS, demo_build
+from on_paper import PAPERS, check_inside, make_setup, texts
 
-from docgen.fonts import text_width_mm
-from docgen.pages.marks.page import ClipMark, Document, TextMark
+from docgen.pages.marks.page import Document, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.pages.work.build_step import short_caution
@@ -22,34 +22,6 @@ from docgen.tables.strength import STRENGTH_CAUTION
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 
 
-def texts(document: Document) -> list[str]:
-    return [
-        mark.text.replace("\u00a0", " ")
-        for page in document.pages
-        for mark, _, _ in visible_marks(page.marks)
-        if isinstance(mark, TextMark)
-    ]
-
-
-def check_inside(document: Document) -> None:
-    """No letter and no figure leaves the printer's margin; letters above the band stay out of it too."""
-    for page in document.pages:
-        for mark, dx, dy in visible_marks(page.marks):
-            if not isinstance(mark, TextMark):
-                continue
-            wide = text_width_mm(mark.text, mark.face, mark.size_mm)
-            left = mark.x_mm + dx - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor]
-            assert left >= 6 - 1e-6
-            assert left + wide <= page.width_mm - 6 + 1e-6, mark.text
-            assert mark.y_mm + dy >= 6 - 1e-6
-            assert mark.y_mm + dy + mark.size_mm <= page.height_mm - 6
-        for mark in page.marks:
-            if isinstance(mark, ClipMark):
-                assert mark.box.left >= 14 - 1e-6
-                assert mark.box.right <= page.width_mm - 14 + 1e-6
-                assert mark.box.bottom >= 6 + 27
-
-
 def lay_out_texts(plan: Plan) -> list[str]:
     return texts(lay_out_build_sheet(plan, make_setup()))
 
@@ -58,7 +30,7 @@ def joined(plan: Plan) -> str:
     return " ".join(lay_out_texts(plan))
 
 
-@pytest.mark.parametrize("paper", PAPERS_MM)
+@pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", ["field-bag", "notebook-sleeve"])
 @pytest.mark.parametrize("changes", [{}, {"makes": 12, "show": "mm"}, {"show": "in", "steps": ()}])
 def test_demo_pages_stay_inside(name: str, paper: str, changes: dict[str, object]) -> None:
@@ -296,7 +268,7 @@ def test_a_batch_has_a_numbered_box_for_each_make_at_each_step(makes: int, boxes
         assert found[at + 1 : at + 1 + boxes] == [str(number) for number in range(1, boxes + 1)]
 
 
-@pytest.mark.parametrize("name", SHOWN)
+@pytest.mark.parametrize("name", PATHS)
 @pytest.mark.parametrize("is_bare", [False, True])
 def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> None:
     build = demo_build(name)
@@ -313,8 +285,8 @@ def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> No
     assert found.count("done, initials") == len(plan.steps)
 
 
-@pytest.mark.parametrize("name", SHOWN)
-@pytest.mark.parametrize("paper", PAPERS_MM)
+@pytest.mark.parametrize("name", PATHS)
+@pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("makes", [1, 12])
 @pytest.mark.parametrize("is_bare", [False, True])
 def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes: int, is_bare: bool) -> None:

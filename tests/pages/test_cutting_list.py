@@ -5,46 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from demos import PAPERS_MM, demo_build, make_setup, visible_marks
+from demos import demo_build
+from on_paper import PAPERS, check_inside, make_setup, texts, visible_marks
 
-from docgen.fonts import text_width_mm
 from docgen.geometry import path_box
 from docgen.pages.lists.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
 from docgen.pages.looks.words import words as page_words
-from docgen.pages.marks.page import ClipMark, Document, PathMark, TextMark
+from docgen.pages.marks.page import PathMark, TextMark
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
 from docgen.written.units import MM2_PER_SQFT, format_area, format_bought_run
 
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
-
-
-def texts(document: Document) -> list[str]:
-    return [
-        mark.text.replace("\u00a0", " ")
-        for page in document.pages
-        for mark, _, _ in visible_marks(page.marks)
-        if isinstance(mark, TextMark)
-    ]
-
-
-def check_inside(document: Document) -> None:
-    """No letter and no figure leaves the printer's margin; letters above the band stay out of it too."""
-    for page in document.pages:
-        for mark, dx, dy in visible_marks(page.marks):
-            if not isinstance(mark, TextMark):
-                continue
-            wide = text_width_mm(mark.text, mark.face, mark.size_mm)
-            left = mark.x_mm + dx - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor]
-            assert left >= 6 - 1e-6
-            assert left + wide <= page.width_mm - 6 + 1e-6, mark.text
-            assert mark.y_mm + dy >= 6 - 1e-6
-            assert mark.y_mm + dy + mark.size_mm <= page.height_mm - 6
-        for mark in page.marks:
-            if isinstance(mark, ClipMark):
-                assert mark.box.left >= 14 - 1e-6
-                assert mark.box.right <= page.width_mm - 14 + 1e-6
-                assert mark.box.bottom >= 6 + 27
 
 
 def lay_out_texts(plan: Plan) -> list[str]:
@@ -60,7 +32,7 @@ def with_material(plan: Plan, **changes: object) -> Plan:
     return replace(plan, materials=(replace(plan.materials[0], **changes), *plan.materials[1:]))
 
 
-@pytest.mark.parametrize("paper", PAPERS_MM)
+@pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", ["field-bag", "notebook-sleeve"])
 @pytest.mark.parametrize("changes", [{}, {"makes": 12}, {"show": "mm"}, {"show": "in"}])
 def test_demo_pages_stay_inside(name: str, paper: str, changes: dict[str, object]) -> None:
@@ -81,7 +53,7 @@ def test_pages_are_well_filled_before_the_last() -> None:
 
 def test_a_last_page_with_little_on_it_is_saved() -> None:
     """Two lines of needles would stand alone on a second page of A4."""
-    assert len(lay_out_cutting_list(plan_work(demo_build("cable-roll")), make_setup("a4")).pages) == 1
+    assert len(lay_out_cutting_list(plan_work(demo_build("cable-roll")), make_setup("A4")).pages) == 1
 
 
 def test_lists_that_go_on_say_what_they_are_cut_from() -> None:

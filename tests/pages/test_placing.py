@@ -13,7 +13,7 @@ from shapely import STRtree
 from shapely.geometry import box as shapely_box
 
 from docgen.geometry import Box
-from docgen.pages.pattern.placing import (
+from docgen.pages.pattern.grid import (
     Footprint,
     Grid,
     TooLarge,

@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
 
 import pytest
 from demos import unpriced_build
+from on_paper import make_setup, texts
 from pypdf import PdfReader
 
 from docgen.pages import choices_of, lay_out
 from docgen.pages.lists.shop_page import format_money, format_weight, lay_out_shop_page, quantity_words
-from docgen.pages.looks.words import load_page_style, words
-from docgen.pages.marks.page import ClipMark, Mark, Packet, TextMark
-from docgen.pages.setting.setup import Setup
+from docgen.pages.looks.words import words
+from docgen.pages.marks.page import Packet
 from docgen.plan import Cost, CostLine, Plan, plan_work
 from docgen.resolve import Costs, Price, Step, Weight
 from docgen.write import finish_documents
 
-LETTER = Setup(paper_width_mm=215.9, paper_height_mm=279.4, margin_mm=6.0, date="2026-03-04", style=load_page_style())
+LETTER = make_setup()
 
 
 def priced_plan(makes: int = 1) -> Plan:
@@ -41,19 +40,11 @@ def priced_plan(makes: int = 1) -> Plan:
     )
 
 
-def texts(marks: tuple[Mark, ...]) -> Iterator[str]:
-    for mark in marks:
-        if isinstance(mark, ClipMark):
-            yield from texts(mark.marks)
-        elif isinstance(mark, TextMark):
-            yield mark.text.replace("\u00a0", " ")
-
-
 def page_words(plan: Plan) -> list[str]:
     document = lay_out_shop_page(plan, LETTER)
     assert document is not None
     assert document.is_apart
-    return [text for page in document.pages for text in texts(page.marks)]
+    return texts(document)
 
 
 def test_without_prices_there_is_no_shop_page() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -45,6 +46,17 @@ def test_hardware_is_counted_for_one_make_and_for_the_batch(lines) -> None:
 def test_hardware_of_several_steps_names_them_all(lines) -> None:
     steps = [Step(do=f"Set {n}.", hardware=("rivet",) if n != 2 else ()) for n in (1, 2, 3, 4)]
     assert lines(*steps, hardware=(RIVET,)) == [("double-cap rivet", "6 for each make, in steps 1, 3 and 4 together")]
+
+
+@pytest.mark.parametrize("setting", [(1, 2), (2, 3), (1, 3, 5), (4, 5)])
+def test_the_steps_named_together_are_those_that_bear_these_numbers(make_build, setting: tuple[int, ...]) -> None:
+    steps = tuple(Step(do=f"Set {n}.", hardware=("rivet",) if n in setting else ()) for n in range(1, 6))
+    plan = plan_work(make_build(hardware=(RIVET,), steps=steps))
+    told = {step.number: words for step in plan.steps for _, words in step.hardware}
+    assert tuple(told) == setting
+    for words in told.values():
+        assert tuple(map(int, re.findall(r"\d+", words.partition(", in steps ")[2]))) == setting
+    assert [step.do for step in plan.steps if step.number in setting] == [f"Set {n}." for n in setting]
 
 
 def test_hardware_is_told_where_it_goes_with_its_post(lines, make_piece) -> None:

@@ -15,17 +15,11 @@ from docgen.resolve import Build
 Resolve = Callable[[str], Build]
 Messages = Callable[[str], str]
 
-BACK = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-"""
+BACK = "<back>\n"
 LINED = (
     BACK
     + """\
-[pieces.front]
-like = "back"
+<front>
 [materials.cloth]
 kind = "fabric"
 thickness = "0.4 mm"
@@ -88,8 +82,7 @@ def test_a_piece_like_another_is_mended_at_its_model(messages: Messages) -> None
     text = (
         BACK
         + """\
-[pieces.front]
-like = "back"
+<front>
 [pieces.pocket]
 of = "body"
 shape = "rectangle"
@@ -159,8 +152,7 @@ def test_a_smooth_drawing_has_one_edge_until_corners_part_it(
 of = "body"
 shape = "drawing"
 file = "egg.svg"
-[pieces.front]
-like = "back"
+<front>
 [seams.s]
 stitch = "main"
 meet = ["back: edge-1 edge-2", "front: edge-1 edge-2"]

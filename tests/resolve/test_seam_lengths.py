@@ -13,10 +13,7 @@ from docgen.resolve import Build, Piece, Seam
 Resolve = Callable[[str], Build]
 
 PANEL = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 round = { bottom-left = "30 mm", bottom-right = "30 mm" }
 """
 SIDE = """\

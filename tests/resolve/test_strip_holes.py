@@ -18,13 +18,9 @@ by = "{by}"
 thread = "Tex 180 waxed linen"
 pitch = "5 mm"
 inset = "4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 round = {{ {corners} }}
-[pieces.front]
-like = "back"
+<front>
 mirror = true
 """
 SIDES = """\

@@ -22,7 +22,8 @@ from docgen.problems import CallRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_variants
 from docgen.versions.compared.changes import Fact
-from docgen.versions.kept.register import VersionRefused, issue_version
+from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.register import VersionRefused
 from docgen.versions.site.site import capital_link, describe_site
 from docgen.versions.site.site_values import take
 from docgen.versions.site.site_words import is_public

@@ -13,7 +13,7 @@ from docgen.calls.site import publish_site
 from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions.kept.register import issue_version
+from docgen.versions.compared.issue import issue_version
 
 SPEC = """
 [spec]

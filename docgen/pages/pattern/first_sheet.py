@@ -43,9 +43,11 @@ def draw_first_sheet(
     window: Window,
     drawn: tuple[DrawnGrid, ...],
     count: SheetCount,
+    pages: int,
     choices: Choices,
 ) -> Page:
-    """The page of words; with a printer's correction it is corrected like the sheets, so that its squares tell.
+    """The page of words, the first of so many pages; with a printer's correction it is corrected like the sheets, so
+    that its squares tell.
 
     Raises SpecRejected when the paper inside its margins has no room for it.
     """
@@ -67,7 +69,7 @@ def draw_first_sheet(
         make_stamp(plan.build, setup, NAME),
         NAME,
         1,
-        count.sheets + 1,
+        pages,
         setup.paper_width_mm,
         setup.paper_height_mm,
         setup.margin_mm,

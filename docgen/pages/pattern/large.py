@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.geometry import Box
 from docgen.pages.pattern.free_boxes import FreeBox, find_spot, take_box
-from docgen.pages.pattern.grid import GAP_MM, Footprint, Placed, TooLarge, Window, make_grid, weigh
+from docgen.pages.pattern.grid import GAP_MM, JOIN_CLEAR_MM, Footprint, Grid, Placed, TooLarge, Window, make_grid, weigh
 
 MOST_SIDE = 12  # sheets along one side of a grid
 MOST_TOGETHER = 6  # footprints that are laid on one grid
@@ -89,9 +90,10 @@ def _pairs(count: int) -> Iterator[tuple[int, int]]:
 
 
 def best_base(items: list[Footprint], window: Window) -> Base | None:
-    """The cheapest grid that holds all of these, or None when none does."""
+    """The cheapest grid that holds all of these, of several the one with most room for others; None when none does."""
     area = sum(item.width_mm * item.height_mm for item in items)
     best: Base | None = None
+    best_room = 0.0
     for columns, rows in SHAPES:
         if best is not None and columns * rows > best.cost[0] + 2:
             break
@@ -101,9 +103,41 @@ def best_base(items: list[Footprint], window: Window) -> Base | None:
         for placed in _pack_all(items, width, height):
             grid = make_grid(columns, rows, placed, window)
             base = Base(columns, rows, placed, (len(grid.sheets), len(grid.joins)))
-            if best is None or (base.weight, base.cost) < (best.weight, best.cost):
-                best = base
+            if best is not None and (best.weight, best.cost) < (base.weight, base.cost):
+                continue
+            room = _judge_room(grid, window)
+            if best is None or (base.weight, base.cost) < (best.weight, best.cost) or room > best_room:
+                best, best_room = base, room
     return best
+
+
+def _judge_room(grid: Grid, window: Window) -> float:
+    """How much room a grid leaves for small footprints: the largest free box of each sheet, and one that is twice as
+    large counts for more than two."""
+    rooms = (free_room(grid, cell, window) for cell in grid.sheets)
+    sizes = (max(((box[2] - box[0]) * (box[3] - box[1]) for box in room), default=0.0) for room in rooms)
+    return sum(math.pow(size, 1.25) for size in sizes)
+
+
+def free_room(grid: Grid, cell: tuple[int, int], window: Window) -> list[FreeBox]:
+    """The room of a sheet of a grid clear of large footprints and of every strip that another sheet of it covers."""
+    column, row = cell
+    sheet = window.sheet(column, row)
+    across, down = window.across_mm + JOIN_CLEAR_MM, window.down_mm + JOIN_CLEAR_MM
+    beside = {(other[0] - column, other[1] - row) for other in grid.sheets}
+    near = (-1, 0, 1)
+    room = [
+        (
+            sheet.left + (across if any((-1, step) in beside for step in near) else 0),
+            sheet.bottom + (down if any((step, -1) in beside for step in near) else 0),
+            sheet.right + GAP_MM - (across if any((1, step) in beside for step in near) else 0),
+            sheet.top + GAP_MM - (down if any((step, 1) in beside for step in near) else 0),
+        )
+    ]
+    for placed in grid.placed:
+        box = placed.box
+        room = take_box(room, (box.left, box.bottom, box.right + GAP_MM, box.top + GAP_MM))
+    return room
 
 
 def _pack_all(items: list[Footprint], width: float, height: float) -> list[tuple[Placed, ...]]:

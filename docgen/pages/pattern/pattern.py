@@ -19,7 +19,7 @@ from docgen.pages.pattern.piece_code import draw_piece_codes
 from docgen.pages.pattern.piece_template import Template, make_template
 from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes
 from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, shows_match
-from docgen.pages.pattern.slips import draw_slips
+from docgen.pages.pattern.slips import flow_slips, page_slips
 from docgen.pages.pattern.tag_room import make_tag
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
@@ -29,39 +29,59 @@ from docgen.resolve import Choices, Piece
 NAME = "PATTERN"
 ROLL_STEP = 1.03
 LONGEST_ROLL_MM = 5000.0  # a page of a PDF is at most 14,400 points (PDF 32000-1:2008, annex C)
-Tags = list[tuple[SheetWords, tuple[Mark, ...]]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """All that is drawn: the window of one sheet, the grids, and the tag of every sheet in order."""
+    """All that is drawn: the window of one sheet, the grids, and how many blocks the tag of a sheet has."""
 
     templates: tuple[Template, ...]
     window: Window
     grids: tuple[DrawnGrid, ...]
-    tags: Tags
+    blocks: int
 
 
 def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup, choices: Choices) -> Document:
-    """The pattern of a plan, its sheets on the paper of `setup`, its first page on that of `words_setup`.
+    """The pattern of a plan, its sheets on the paper of `setup`, its first page on that of `words_setup`; last the tags
+    of sheets that are too full for them.
 
     Raises SpecRejected when a piece is too large for any sensible number of sheets, or for a roll.
     """
     style = load_pattern_style()
-    drawing = _draw(plan, setup, style, choices)
-    cells = [(grid, cell) for grid in drawing.grids for cell in grid.grid.sheets]
+    said = _sheet_words(plan, setup, choices)
+    drawing = _draw(plan, setup, style, said, choices)
     sheets, joins = count_cost(grid.grid for grid in drawing.grids)
     bound = lower_bound(footprints_of(drawing.templates), drawing.window)
     count = SheetCount(sheets=sheets, joins=joins, bound=bound)
-    slips = draw_slips(plan, words_setup, style, drawing.grids, drawing.tags)
-    first = draw_first_sheet(plan, words_setup, style, drawing.window, drawing.grids, count, choices)
-    codes = draw_piece_codes(drawing.grids, drawing.tags, drawing.window)
-    pages = [first]
-    for (grid, cell), (sheet, tag) in zip(cells, drawing.tags, strict=True):
-        own = (*tag, *(code for code in codes if code.payload == sheet.payload))
-        pages.append(_make_page(setup, style, drawing, grid, cell, sheet, own, choices))
+    full = _find_full(drawing)
+    in_all = 1 + sheets + len(flow_slips([(said, titles) for _, titles in full], words_setup, style))
+    named = _name_sheets(said, drawing.grids, in_all)
+    slips = flow_slips([(named[at], titles) for at, titles in full], words_setup, style)
+    pages = (
+        draw_first_sheet(plan, words_setup, style, drawing.window, drawing.grids, count, in_all, choices),
+        *_make_pages(setup, style, drawing, named, choices),
+        *page_slips(slips, said, sheets + 2, words_setup),
+    )
     title = f"{words('documents')[NAME]}: {plan.build.title}"
-    return Document(name="pattern", title=title, pages=(*pages, *slips), count=count)
+    return Document(name="pattern", title=title, pages=pages, count=count)
+
+
+def _make_pages(
+    setup: Setup, style: PatternStyle, drawing: Drawing, named: list[SheetWords], choices: Choices
+) -> Iterator[Page]:
+    """The sheets, each with its part of the drawing, its tag and the codes of its pieces."""
+    cells = [
+        (grid, cell, spots)
+        for grid in drawing.grids
+        for cell, spots in zip(grid.grid.sheets, grid.grid.spots, strict=True)
+    ]
+    tags = [
+        (sheet, draw_tag(sheet, spots, style, setup.style)) for sheet, (_, _, spots) in zip(named, cells, strict=True)
+    ]
+    codes = draw_piece_codes(drawing.grids, tags, drawing.window)
+    for (grid, cell, _), (sheet, tag) in zip(cells, tags, strict=True):
+        own = (*tag, *(code for code in codes if code.payload == sheet.payload))
+        yield _make_page(setup, style, drawing, grid, cell, sheet, own, choices)
 
 
 def _make_page(
@@ -130,20 +150,28 @@ def pattern_pieces(plan: Plan) -> tuple[Piece, ...]:
     return (*plan.build.pieces, *(strap.piece for strap in plan.build.straps))
 
 
-def _draw(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> Drawing:
-    """Grids and tags, of a roll on one sheet with its tag."""
+def _draw(plan: Plan, setup: Setup, style: PatternStyle, said: SheetWords, choices: Choices) -> Drawing:
+    """Templates on their sheets; of a roll on one sheet with its tag."""
     templates = _make_templates(plan, setup, style, choices)
-    words_of_sheet = _sheet_words(plan, setup, choices)
-    tag = make_tag(templates, tag_shapes(words_of_sheet, style, setup.style))
+    tag = make_tag(templates, tag_shapes(said, style, setup.style))
     with _told_when_too_large(templates):
         for window in _windows(setup, templates, choices):
             grids = draw_grids(templates, window, tag, join=choices.join, is_quick=setup.is_roll)
-            sheets = [spots for grid in grids for spots in grid.grid.spots]
-            if not setup.is_roll or (len(sheets) <= 1 and all(len(spots) == len(tag.blocks) for spots in sheets)):
-                tags = _draw_tags(words_of_sheet, grids, style, setup)
-                return Drawing(templates=templates, window=window, grids=grids, tags=tags)
+            drawing = Drawing(templates=templates, window=window, grids=grids, blocks=len(tag.blocks))
+            if not setup.is_roll or (count_cost(grid.grid for grid in grids)[0] <= 1 and not _find_full(drawing)):
+                return drawing
     what = f"the pattern does not fit {LONGEST_ROLL_MM / 1000:g} m of this roll"
     raise SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
+
+
+def _find_full(drawing: Drawing) -> list[tuple[int, str]]:
+    """Sheets that have no room for their whole tag, by their place in the order, with the titles of the pieces there."""
+    cells = [(grid, spots) for grid in drawing.grids for spots in grid.grid.spots]
+    return [
+        (at, ", ".join(part.template.piece.title for part in grid.parts))
+        for at, (grid, spots) in enumerate(cells)
+        if len(spots) < drawing.blocks
+    ]
 
 
 @contextmanager
@@ -181,17 +209,14 @@ def _least_roll_mm(templates: tuple[Template, ...], width_mm: float) -> float:
     return max(area_mm2 / width_mm, 150.0, *ways)
 
 
-def _draw_tags(sheet: SheetWords, grids: tuple[DrawnGrid, ...], style: PatternStyle, setup: Setup) -> Tags:
-    """The words of every sheet, and its tag where it stands."""
-    cells = [
-        (grid, cell, spots) for grid in grids for cell, spots in zip(grid.grid.sheets, grid.grid.spots, strict=True)
+def _name_sheets(said: SheetWords, grids: tuple[DrawnGrid, ...], count: int) -> list[SheetWords]:
+    """What the tag of each sheet says, in the order of the pages; `count` is that of all pages of the pattern."""
+    cells = [(grid, cell) for grid in grids for cell in grid.grid.sheets]
+    return [
+        replace(said, number=number, count=count, name=grid.sheet_name(cell), row=row, column=column)
+        for number, (grid, cell) in enumerate(cells, start=2)
+        for row, column in [grid_place(grid, cell)]
     ]
-    tags: Tags = []
-    for number, (grid, cell, spots) in enumerate(cells, start=2):
-        row, column = grid_place(grid, cell)
-        own = replace(sheet, number=number, count=len(cells) + 1, name=grid.sheet_name(cell), row=row, column=column)
-        tags.append((own, draw_tag(own, spots, style, setup.style)))
-    return tags
 
 
 def grid_place(grid: DrawnGrid, cell: tuple[int, int]) -> tuple[str, str]:

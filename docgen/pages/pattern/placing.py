@@ -26,10 +26,9 @@ from docgen.pages.pattern.filling import (
     move_spot,
     open_cell,
 )
-from docgen.pages.pattern.free_boxes import FreeBox, find_spot, take_box
+from docgen.pages.pattern.free_boxes import find_spot
 from docgen.pages.pattern.grid import (
     GAP_MM,
-    JOIN_CLEAR_MM,
     NO_TAG,
     Footprint,
     Grid,
@@ -43,10 +42,10 @@ from docgen.pages.pattern.grid import (
     make_grid,
     weigh,
 )
-from docgen.pages.pattern.large import Base, large_layouts
+from docgen.pages.pattern.large import Base, free_room, large_layouts
 
 ROUNDS, QUICK_ROUNDS = 1000, 60  # in which one sheet is to be saved
-CELL_ROUNDS = 12_000  # rounds times sheets: the more sheets, the fewer rounds
+CELL_ROUNDS = 12_000
 UNTAGGED_WEIGHT = 1.0  # a tag that must be stuck on is as much work as a sheet
 
 
@@ -99,7 +98,7 @@ def _lay_alone(item: Item, window: Window) -> Base:
 def _lay_out(bases: tuple[Base, ...], small: list[Item], bound: int, window: Window, tag: Tag, ways: Ways) -> _Layout:
     grids = [_with_spots(make_grid(base.columns, base.rows, base.placed, window), window, tag) for base in bases]
     cells = tuple(
-        make_cell(_free_room(grid, cell, window), _all(tag) - {spot.block for spot in spots}, ways, is_own=False)
+        make_cell(free_room(grid, cell, window), _all(tag) - {spot.block for spot in spots}, ways, is_own=False)
         for grid in grids
         for cell, spots in zip(grid.sheets, grid.spots, strict=True)
     )
@@ -119,27 +118,6 @@ def _with_spots(grid: Grid, window: Window, tag: Tag) -> Grid:
         found = [spot for placed in grid.placed for spot in tag.held(placed, sheet, strips)]
         spots.append(tuple({spot.block: spot for spot in reversed(found)}.values()))
     return replace(grid, spots=tuple(spots))
-
-
-def _free_room(grid: Grid, cell: tuple[int, int], window: Window) -> list[FreeBox]:
-    """The room of a sheet of a grid clear of large footprints and of every strip that another sheet of it covers."""
-    column, row = cell
-    sheet = window.sheet(column, row)
-    across, down = window.across_mm + JOIN_CLEAR_MM, window.down_mm + JOIN_CLEAR_MM
-    beside = {(other[0] - column, other[1] - row) for other in grid.sheets}
-    near = (-1, 0, 1)
-    room = [
-        (
-            sheet.left + (across if any((-1, step) in beside for step in near) else 0),
-            sheet.bottom + (down if any((step, -1) in beside for step in near) else 0),
-            sheet.right + GAP_MM - (across if any((1, step) in beside for step in near) else 0),
-            sheet.top + GAP_MM - (down if any((step, 1) in beside for step in near) else 0),
-        )
-    ]
-    for placed in grid.placed:
-        box = placed.box
-        room = take_box(room, (box.left, box.bottom, box.right + GAP_MM, box.top + GAP_MM))
-    return room
 
 
 def _count_homeless(small: list[Item], cells: tuple[Cell, ...], window: Window) -> int:

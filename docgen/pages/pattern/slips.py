@@ -1,7 +1,60 @@
-"""Tags of sheets that are too full for them: on a page of their own, to be cut out and stuck on."""
+"""Tags of sheets that are too full to carry their own: on pages of words after the sheets, to be cut out and stuck on."""
 
-from docgen.pages.marks.page import Page
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from docgen.geometry import Box
+from docgen.pages.looks.pattern_style import PatternStyle
+from docgen.pages.looks.words import words
+from docgen.pages.marks.page import Mark, Page
+from docgen.pages.pattern.grid import Spot
+from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes
+from docgen.pages.setting.blocks import Block
+from docgen.pages.setting.flow import Figure, Heading, Paragraph, flow_pages
+from docgen.pages.setting.frame import draw_band
+from docgen.pages.setting.setup import Setup
+
+Slip = tuple[SheetWords, str]  # what a sheet's tag says, and the titles of the pieces on the sheet
 
 
-def draw_slips(*args) -> tuple[Page, ...]:
-    return ()
+def flow_slips(slips: Sequence[Slip], setup: Setup, style: PatternStyle) -> tuple[tuple[Mark, ...], ...]:
+    """The marks of each page, without its band; no pages for no slips."""
+    if not slips:
+        return ()
+    said = words("pattern")
+    blocks: list[Block] = [Heading(said["slips"], 2), Paragraph(said["stick_on"])]
+    for sheet, titles in slips:
+        blocks.append(_draw_slip(replace(sheet, is_large=False), f"{sheet.name}: {titles}", setup, style))
+    return flow_pages(blocks, setup.frame, setup.style)
+
+
+def _draw_slip(sheet: SheetWords, caption: str, setup: Setup, style: PatternStyle) -> Figure:
+    """The tag with the squares above it."""
+    ((wide, high), *_), ((across, up), *_) = tag_shapes(sheet, style, setup.style)
+    spots = (
+        Spot(block=0, shape=0, box=Box(0, 0, wide, high)),
+        Spot(block=1, shape=0, box=Box(0, high, across, high + up)),
+    )
+    return Figure(wide, high + up, draw_tag(sheet, spots, style, setup.style), caption=caption)
+
+
+def page_slips(pages: tuple[tuple[Mark, ...], ...], sheet: SheetWords, first: int, setup: Setup) -> list[Page]:
+    """The pages of slips with their bands, numbered on from the first; `sheet` says what all sheets say."""
+    made = []
+    for number, marks in enumerate(pages, start=first):
+        band, payload = draw_band(
+            sheet.stamp,
+            sheet.document,
+            number,
+            first + len(pages) - 1,
+            setup.paper_width_mm,
+            setup.paper_height_mm,
+            setup.margin_mm,
+            setup.style,
+        )
+        label = f"{words('documents')[sheet.document]} {number}"
+        size = (setup.paper_width_mm, setup.paper_height_mm)
+        made.append(Page(width_mm=size[0], height_mm=size[1], marks=(*marks, *band), label=label, payload=payload))
+    return made

@@ -4,28 +4,44 @@ are joined."""
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import product
 
 from docgen.geometry import Box, Point, boxes_overlap, grow_box
 from docgen.pages.drawn.labels import Room, find_free_box, take_boxes
 from docgen.pages.marks.moving import mark_box
+from docgen.pages.marks.page import PathMark
 from docgen.pages.pattern.grid import Placed, Spot, Tag
 from docgen.pages.pattern.moving import into_footprint, out_of_footprint
 from docgen.pages.pattern.piece_template import Template, find_room, label_marks
 
 WORDS_CLEAR_MM = 3.0  # from the words of a piece to a tag
+LONGEST_TICK_MM = 6.0
 FAR_MM = 1e5
 Shapes = tuple[tuple[tuple[float, float], ...], ...]  # of each block: width and height of each shape
 
 
 def make_tag(templates: Iterable[Template], shapes: Shapes) -> Tag:
     """What every sheet carries, with the room that these templates have for it."""
-    by_name = {template.name: template for template in templates}
+    by_name = {template.name: _without_ticks(template) for template in templates}
 
     def held(placed: Placed, sheet: Box, strips: tuple[Box, ...]) -> tuple[Spot, ...]:
         return _find_spots(by_name[placed.name], placed, sheet, strips, shapes)
 
     return Tag(blocks=shapes, held=held)
+
+
+def _without_ticks(template: Template) -> Template:
+    """The template with a room that is clear also of the ticks of its stitch lines, which a label may come nearer to."""
+    if template.room is None:
+        return template
+    ticks = [mark for mark in template.marks if isinstance(mark, PathMark) and mark.layer == "stitch" and mark.stroke]
+    return replace(template, room=find_room(template, tuple(mark_box(mark) for mark in ticks if _is_short(mark))))
+
+
+def _is_short(mark: PathMark) -> bool:
+    box = mark_box(mark)
+    return max(box.width, box.height) < LONGEST_TICK_MM
 
 
 def _find_spots(

@@ -7,9 +7,9 @@ from collections.abc import Mapping, Sequence
 from docgen.pages.lists.accepted import accepted_blocks
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
-from docgen.pages.setting.blocks import Beside, Block, Caution, Column, Heading, KeyValues, Table, Tick, Together
+from docgen.pages.setting.blocks import Beside, Block, Caution, Heading, KeyValues, Table, Tick, Together
 from docgen.pages.setting.findings import finding_words
-from docgen.pages.setting.paging import head_blocks, hold_measures, needle_words, paragraph
+from docgen.pages.setting.paging import columns_of, head_blocks, hold_measures, needle_words, paragraph
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, Scrap, list_needles, plan_scraps
 from docgen.resolve import Build, Stitch
@@ -43,9 +43,10 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
         units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
     units["accepted"] = [accepted_blocks(plan.build)]
     if plan.hazards:
-        columns = (Column(said["hazard"], 40), Column(said["safely"], 140))
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)
-        units["hazards"] = [(Caution(said["cautions_read"]), Table(columns, rows))]
+        units["hazards"] = [
+            (Caution(said["cautions_read"]), Table(columns_of(said, {"hazard": 40, "safely": 140}), rows))
+        ]
     return [unit for unit in arrange("build_sheet", units) if unit]
 
 
@@ -156,15 +157,8 @@ def _needle_words(plan: Plan, said: Said) -> list[str]:
 
 def _stitch_table(build: Build, scraps: tuple[Scrap, ...], said: Said) -> Table:
     label = max((thread_label(scrap.stitch, said) for scrap in scraps), key=len)
-    columns = (
-        Column(said["stitch"], 16),
-        Column(said["by"], 26),
-        Column(label, 36),
-        Column(said["needle"], 38),
-        Column(said["pitch"], 28),
-        Column(said["inset"], 22),
-        Column(said["back_tack"], 20),
-    )
+    shares = {"stitch": 16, "by": 26, "thread": 36, "needle": 38, "pitch": 28, "inset": 22, "back_tack": 20}
+    columns = columns_of({**said, "thread": label}, shares)
     return Table(columns, tuple(_stitch_row(scrap.stitch, build, said) for scrap in scraps))
 
 

@@ -49,7 +49,7 @@ class Material:
     waste: float = told("waste", "share")
     roll_width_mm: float = told("width of the goods", "length")
     note: str = told("note")
-    density_g_cm3: float = told("density", default=0.0)
+    density_g_cm3: float = told("density", "number", default=0.0)
     price: Price | None = told("price", default=None)
 
 
@@ -77,7 +77,7 @@ class Hardware:
     note: str = told("note")
     kind: str = told("kind", default="other")
     hole_mm: float = told("hole", "length", default=0.0)
-    weight_g: float = told("weight in grams", default=0.0)
+    weight_g: float = told("weight in grams", "number", default=0.0)
     price: Price | None = told("price", default=None)
     place: Place = untold(default=Place())
 

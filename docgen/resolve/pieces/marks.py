@@ -135,11 +135,8 @@ def _read_slot(reader: Reader, item: HoleSpec | StrapPunchSpec, punch_mm: float)
     if long_mm is None:
         return None
     if long_mm <= punch_mm:
-        reader.error(
-            item.long.place,
-            f"an oblong hole {format_mm(long_mm)} long is no longer than its width of {format_mm(punch_mm)}",
-            "make it longer, or leave long out for a round hole",
-        )
+        what = f"an oblong hole {format_mm(long_mm)} long is no longer than its width of {format_mm(punch_mm)}"
+        reader.error(item.long.place, what, "make it longer, or leave long out for a round hole")
         return None
     half_mm = (long_mm - punch_mm) / 2
     return Point(half_mm, 0.0) if words(item.lies) == "across" else Point(0.0, half_mm)
@@ -387,11 +384,8 @@ def find_landing(
     across = [guide.point.x - _side_x(guide, box) for guide in guides if abs(guide.direction.x) < 1e-9]
     up = [guide.point.y - _side_y(guide, box) for guide in guides if abs(guide.direction.y) < 1e-9]
     if len(guides) != 2 or len(across) != 1 or len(up) != 1:
-        reader.error(
-            written.place,
-            f'this does not say where "{name}" lands: it needs one measure each way',
-            'write for example "centre, 1 in from bottom"',
-        )
+        what = f'this does not say where "{name}" lands: it needs one measure each way'
+        reader.error(written.place, what, 'write for example "centre, 1 in from bottom"')
         return None
     path = transform_path(outline_path(landing), translation(across[0], up[0]))
     if not boxes_overlap(path_box(path), path_box(outline_path(outline))):

@@ -133,11 +133,8 @@ def _check_counts(reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping
     for name, count in Counter(name for plan in plans.values() for name in plan.pieces).items():
         piece = pieces.get(name)
         if piece is not None and piece.cut < count:
-            reader.error(
-                piece.place,
-                f'the joins take {count} of "{name}" for one make, and {piece.cut} is cut',
-                f"write cut = {count}",
-            )
+            what = f'the joins take {count} of "{name}" for one make, and {piece.cut} is cut'
+            reader.error(piece.place, what, f"write cut = {count}")
 
 
 def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, ...]]:

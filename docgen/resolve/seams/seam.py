@@ -94,7 +94,7 @@ class Seam:
     landed: tuple[str, ...] = untold(default=())
     ease_mm: float = told("ease", "length", default=0.0)
     eased_mm: float = untold(default=0.0)
-    load_n: float = told("load n", default=0.0)
+    load_n: float = told("load in newtons", "number", default=0.0)
     load_words: str = told("load", default="")
     strength_n: float = untold(default=0.0)
     place: Place = untold(default=Place())

@@ -56,11 +56,8 @@ def read_partners(reader: Reader, spec: SeamSpec, parts: Mapping[str, str]) -> t
 def _read_partner(reader: Reader, value: Value[str], parts: Mapping[str, str]) -> Partner | None:
     match = _SIDE.fullmatch(value.value.strip())
     if match is None:
-        reader.error(
-            value.place,
-            "cannot read this partner of the seam",
-            'write "piece: edges", for example "back: left bottom right"',
-        )
+        what = "cannot read this partner of the seam"
+        reader.error(value.place, what, 'write "piece: edges", for example "back: left bottom right"')
         return None
     if match["part"] not in parts:
         mend = suggest(match["part"].lower(), parts) or "name a piece, a join or a strap"
@@ -176,11 +173,8 @@ def solve_lengths(
             break
     for piece, place in wanted.places.items():
         if piece not in solved and not spoilt and not reader.is_noted(place):
-            reader.error(
-                place,
-                f'nothing fixes the length of "{piece}"',
-                "name it in a seam whose other side is known, or write its length",
-            )
+            what = f'nothing fixes the length of "{piece}"'
+            reader.error(place, what, "name it in a seam whose other side is known, or write its length")
     return solved
 
 

@@ -59,9 +59,6 @@ def _has_own_length(reader: Reader, spec: StrapSpec) -> bool:
     }
     for key, place in places.items():
         if place is not None:
-            reader.error(
-                place,
-                f'"{key}" has no meaning for the keeper "{spec.name}": the strap it holds gives its length',
-                "leave it out",
-            )
+            what = f'"{key}" has no meaning for the keeper "{spec.name}": the strap it holds gives its length'
+            reader.error(place, what, "leave it out")
     return not any(places.values())

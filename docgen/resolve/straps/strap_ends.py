@@ -39,11 +39,8 @@ def _read_end(
     if shape != "turned":
         for extra, key in _turned_only(end):
             if extra is not None:
-                reader.error(
-                    extra.place,
-                    f'"{key}" belongs to a turned end, and this one is {shape}',
-                    'write shape = "turned", or leave it out',
-                )
+                what = f'"{key}" belongs to a turned end, and this one is {shape}'
+                reader.error(extra.place, what, 'write shape = "turned", or leave it out')
         return StrapEnd(shape=shape, back_mm=0.0, around="", takes_mm=0.0)
     if end.number is not None and end.takes is None:
         reader.error(

@@ -11,7 +11,7 @@ from docgen.geometry import Arc, Box, Path, Point, outline_box, outline_path, pa
 from docgen.resolve import Hole, Piece
 from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
 from docgen.versions.compared.changes import Fact, Spot
-from docgen.versions.kept.levels import compare_levels, is_level
+from docgen.versions.compared.levels import compare_levels, is_level
 
 HALVES: Final = (0.0, 1.0, 0.5)
 AREA_SLACK_MM2: Final = 500.0
