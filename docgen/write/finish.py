@@ -29,6 +29,8 @@ from docgen.write.pdf import draw_pages
 
 PROGRAM: Final = f"docgen {__version__}"
 MANY_PAGES: Final = 500
+TRAILER_MOST: Final = 2000
+"""Bytes from the trailer to the end of a file, and many more."""
 PACKET: Final = "packet"
 """Name of the file that holds all documents, one after the other."""
 
@@ -230,13 +232,14 @@ def _outline_documents(writer: PdfWriter, part: Part) -> None:
 def _write_bytes(writer: PdfWriter) -> bytes:
     """The finished file, its identifier made from its own content (PDF 32000-1:2008, 14.4).
 
-    It is written with a blank one, which stands at its very end and gives way to one as long.
+    It is written with a blank one, which stands at its very end and gives way, in place, to one as long.
     """
     blank = ByteStringObject(bytes(16))
     writer._ID = ArrayObject([blank, blank])
     stream = BytesIO()
     writer.write(stream)
-    content = stream.getvalue()
-    body, trailer, end = content.rpartition(b"trailer")
-    mark = hashlib.sha256(content).hexdigest()[:32].encode("ascii")
-    return b"".join((body, trailer, end.replace(blank.hex().encode("ascii"), mark)))
+    with stream.getbuffer() as content:
+        mark = hashlib.sha256(content).hexdigest()[:32].encode("ascii")
+        body, trailer, end = bytes(content[-TRAILER_MOST:]).rpartition(b"trailer")
+        content[-TRAILER_MOST:] = b"".join((body, trailer, end.replace(blank.hex().encode("ascii"), mark)))
+    return stream.getvalue()
