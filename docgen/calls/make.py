@@ -31,7 +31,7 @@ from docgen.problems import CallRejected, Problem, shorten, suggest
 from docgen.read import Order, ShopFile, Spec, read_orders, share_orders
 from docgen.resolve import Accepted, Build, Printer, Printing, price_build, resolve_variants
 from docgen.versions.compared.sides import tell_draft
-from docgen.write import replace_files
+from docgen.write import load_writers, replace_files
 from docgen.written.units import Show
 
 FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, "packet")
@@ -140,7 +140,10 @@ def lay_out(asked: MakeCall, gathered: Gathered, resolved: Resolved, say: Say, c
         lay_out_changes=_find_changes(asked),
     )
     say("laying out the pages")
-    work = partial(make_share, run, progress=say if cores < 2 or run.count < 2 else None)
+    is_shared_out = cores > 1 and run.count > 1
+    if is_shared_out:
+        load_writers()
+    work = partial(make_share, run, progress=None if is_shared_out else say)
     shares = []
     for number, share in enumerate(work_each(work, run.count, cores), start=1):
         if run.count > 1:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Final
 
+from docgen.fonts import FACES, cap_height_mm
 from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
 from docgen.write.files import WriteFailed, explain, replace_files, write_new_files, write_new_folder
 
@@ -23,6 +24,7 @@ __all__ = [
     "WriteFailed",
     "explain",
     "finish_documents",
+    "load_writers",
     "read_enclosed",
     "replace_files",
     "write_drawing",
@@ -39,6 +41,14 @@ def write_drawing(drawing: Drawing, kind: str) -> bytes:
     from docgen.write.svg import write_svg
 
     return {"svg": write_svg, "dxf": write_dxf}[kind](drawing)
+
+
+def load_writers() -> None:
+    """Load what `finish_documents` needs, so that processes which part from this one have it."""
+    import docgen.write.finish  # noqa: F401
+
+    for face in FACES:
+        cap_height_mm(1.0, face)
 
 
 def finish_documents(
