@@ -20,7 +20,7 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
-from docgen.problems import CallRejected, Place, Problem, SpecRejected, make_error, shorten, suggest
+from docgen.problems import CallRejected, Place, Problem, make_error, shorten, suggest
 
 LANGUAGES_FOLDER: Final = "care"
 FOLDER_NAME: Final = "layouts"
@@ -44,9 +44,11 @@ class LayoutFile:
 
 @dataclass(frozen=True, slots=True)
 class Layouts:
-    """Every layout file once, a shop's own in place of the shipped one of the same name."""
+    """Every layout file once, a shop's own in place of the shipped one of the same name; and what is wrong with those
+    that could not be taken."""
 
     files: tuple[LayoutFile, ...]
+    problems: tuple[Problem, ...] = ()
 
     def find(self, name: str) -> LayoutFile | None:
         """The file of this name; None when there is none."""
@@ -95,7 +97,7 @@ def list_languages() -> tuple[str, ...]:
 def find_layouts(spec: str | Path, folder: str | Path | None = None) -> Layouts:
     """The layouts for a spec: those of the folder named, else of `layouts` beside it, else as shipped.
 
-    Raises CallRejected when the folder named is none, SpecRejected with every file that cannot be one of a layout.
+    Raises CallRejected when the folder named is none.
     """
     if folder is not None:
         if not Path(folder).is_dir():
@@ -106,7 +108,7 @@ def find_layouts(spec: str | Path, folder: str | Path | None = None) -> Layouts:
 
 
 def read_layouts(folder: Path) -> Layouts:
-    """The layout files of a folder, and the shipped ones for all that it lacks. Raises SpecRejected."""
+    """The layout files of a folder, and the shipped ones for all that it lacks."""
     shipped = {file.name: file for file in shipped_layouts().files}
     own: dict[str, LayoutFile] = {}
     problems: list[Problem] = []
@@ -123,10 +125,8 @@ def read_layouts(folder: Path) -> Layouts:
             own[name] = LayoutFile(name, place.path, _read_file(folder, name), is_shipped=False)
         except _CannotReadError as error:
             problems.append(make_error(place, *error.args))
-    if problems:
-        raise SpecRejected(problems)
     files = {**shipped, **own}
-    return Layouts(tuple(files[name] for name in sorted(files)))
+    return Layouts(tuple(files[name] for name in sorted(files)), tuple(problems))
 
 
 def _tell_new_home(name: str) -> str:

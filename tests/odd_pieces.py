@@ -8,7 +8,7 @@ from demos import demo_build
 
 from docgen.geometry import Corner, Point, corner_outline, inset_run
 from docgen.pages.drawn.export import Drawing, all_pieces, draw_pieces
-from docgen.resolve import Build, Hole, Piece, Slit, StitchLine
+from docgen.resolve import Build, Hole, Marks, Piece, Slit, StitchLine
 
 
 def odd_piece() -> Piece:
@@ -31,9 +31,11 @@ def odd_piece() -> Piece:
         is_pair=False,
         shape="outline",
         outline=outline,
-        holes=holes,
-        slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
-        stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
+        marks=Marks(
+            holes=holes,
+            slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
+            stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
+        ),
     )
 
 

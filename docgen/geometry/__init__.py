@@ -30,6 +30,7 @@ from docgen.geometry.outline import (
     strip_outline,
     transform_outline,
 )
+from docgen.geometry.overlap import parts_without, shared_stretches
 from docgen.geometry.path import (
     box_path,
     box_union,
@@ -138,6 +139,7 @@ __all__ = [
     "outline_path",
     "part_of",
     "parts_of",
+    "parts_without",
     "path_area",
     "path_box",
     "path_length",
@@ -152,6 +154,7 @@ __all__ = [
     "scale_path",
     "segment_end",
     "segment_start",
+    "shared_stretches",
     "skive_band",
     "space_stitches",
     "spread_points",

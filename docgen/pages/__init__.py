@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.care_card import lay_out_care_card
-from docgen.pages.drawn.piece_drawing import draw_piece, hole_path
+from docgen.pages.drawn.piece_drawing import draw_piece
 from docgen.pages.lists.csv_tables import make_csv_tables
 from docgen.pages.lists.cutting_list import JOINT_NAME, lay_out_cutting_list
 from docgen.pages.lists.shop_page import lay_out_shop_page
@@ -20,7 +20,7 @@ from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Document, Packet
 from docgen.pages.pattern.pattern import lay_out_pattern, pattern_pieces
-from docgen.pages.pattern.piece_template import cut_words, material_words, work_notes
+from docgen.pages.pattern.piece_template import cut_words, material_words, tick_notes, work_notes
 from docgen.pages.setting.blocks import Block
 from docgen.pages.setting.paging import hold_measures, page_blocks
 from docgen.pages.setting.setup import Setup
@@ -39,7 +39,6 @@ __all__ = [
     "draw_piece",
     "find_layout_problems",
     "hold_measures",
-    "hole_path",
     "lay_out",
     "lay_out_joint_list",
     "lay_out_words",
@@ -49,6 +48,7 @@ __all__ = [
     "mark_box",
     "material_words",
     "pattern_pieces",
+    "tick_notes",
     "words",
     "work_notes",
 ]

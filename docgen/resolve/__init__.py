@@ -42,8 +42,22 @@ from docgen.resolve.goods.values import (
 from docgen.resolve.growing import grow_build
 from docgen.resolve.layers.layer import Fitting, Layer
 from docgen.resolve.limits import add_shop_limits
+from docgen.resolve.marks import (
+    NOTCH_MM,
+    Drawn,
+    Fold,
+    Hole,
+    Landing,
+    Marks,
+    Move,
+    Notch,
+    PieceMark,
+    Skive,
+    Slit,
+    StitchLine,
+)
 from docgen.resolve.open_measure import set_measure, solve_measure
-from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
+from docgen.resolve.piece import Piece, PieceLine, lines_of
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
@@ -52,6 +66,7 @@ from docgen.resolve.variants import Each, check_variants, pick_variant, resolve_
 
 __all__ = [
     "MOST_CORRECTION",
+    "NOTCH_MM",
     "SQUARE_MM",
     "Accepted",
     "Build",
@@ -71,9 +86,13 @@ __all__ = [
     "Landing",
     "Layer",
     "Machine",
+    "Marks",
     "Material",
+    "Move",
     "Notch",
     "Piece",
+    "PieceLine",
+    "PieceMark",
     "Price",
     "Printer",
     "Printing",
@@ -94,6 +113,7 @@ __all__ = [
     "choices_of",
     "closes",
     "find_punching",
+    "lines_of",
     "parse_measured",
     "parse_printing",
     "price_build",

@@ -84,6 +84,12 @@ class Build:
     solved_measures: tuple[tuple[str, float], ...] = untold(default=())
 
     @property
+    def seam_titles(self) -> dict[str, str]:
+        """The titles of all that stitch lines are named after: straps, joins, seams."""
+        titles = {strap.name: strap.title for strap in self.straps} | {join.name: join.title for join in self.joins}
+        return titles | {seam.name: seam.title for seam in self.seams}
+
+    @property
     def weight_g(self) -> float:
         """Weight of one make in grams, without thread and without the hardware in `unweighed`."""
         return sum(weight.grams for weight in self.weights)

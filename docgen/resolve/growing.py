@@ -118,7 +118,7 @@ def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
     """Parts that hardware is said to go through, and that are not there."""
     known = [entry.name for entries in (spec.pieces, spec.joins, spec.straps) for entry in entries]
     for piece in parts.pieces.values():
-        for hole in piece.holes:
+        for hole in piece.marks.holes:
             for name in hole.through:
                 if name not in known and not reader.is_noted(hole.place):
                     mend = suggest(name, known) or "name a piece, a join or a strap"

@@ -1,25 +1,24 @@
 """Pages of marks -> PDF bytes: one function for each kind of mark, and the one place where mm become points.
 
-Paths and codes are written as raw operators (PDF 32000-1:2008, 8.5), several times faster than a call for
-each line; text goes through reportlab, which embeds the letters used.
+Everything is written as operators (PDF 32000-1:2008, 8.5 and 9.4), several times faster than a call for each line.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
-from io import BytesIO
 from itertools import pairwise
-from typing import Any, Final
+from typing import Final
 
-from docgen.fonts import FACES, THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, read_font, text_width_mm
+from docgen.fonts import THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, text_width_mm
 from docgen.geometry import Arc, Box, Curve, Line, Path, Point, boxes_overlap, grow_box, path_box, segment_start
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, Stroke, TextMark
 from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of
+from docgen.write.letters import Letters
+from docgen.write.pdf_file import Stream, pack
 
 POINTS_PER_MM: Final = 72 / 25.4
 
@@ -38,70 +37,51 @@ OVERHANG: Final = 0.3
 (the face's largest letter box reaches 0.24 above its stated ascent, read from the font file)."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A page as it stands in a file: its operators, its size in points, its label, whether it has layers, and the pixels
+    it shows, by name."""
+
+    stream: Stream
+    wide_pt: float
+    high_pt: float
+    label: str
+    is_layered: bool
+    pictures: tuple[tuple[str, Picture], ...] = ()
+
+
 @dataclass(slots=True)
 class Ink:
     """Where one page's operators go, and what the graphics state holds, so that nothing is set twice."""
 
-    canvas: Any
+    letters: Letters
     operators: list[str]
     boxes: dict[int, tuple[Mark, Box]]
+    pictures: dict[Picture, str]
+    is_layered: bool
     stroke: Stroke | None = None
     grey: float | None = None
-    is_layered: bool = False
 
 
-def draw_pages(pages: Iterable[Page]) -> bytes:
-    """All pages, taken one by one, as one PDF file, the letters used embedded once; the same pages give the same bytes."""
-    from reportlab.pdfgen.canvas import Canvas
-
-    _register_fonts()
-    with _binary_streams():
-        canvas = Canvas(
-            BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), initialFontName=read_font("regular").fontName
-        )
-        boxes: dict[int, tuple[Mark, Box]] = {}
-        for page in pages:
-            across, down = page.stretch
-            canvas.setPageSize((page.width_mm * across * POINTS_PER_MM, page.height_mm * down * POINTS_PER_MM))
-            ink = Ink(canvas=canvas, operators=canvas._code, boxes=boxes, is_layered=has_layers(page))
-            ink.operators.append("1 j" if page.stretch == (1.0, 1.0) else f"1 j {across:.8f} 0 0 {down:.8f} 0 0 cm")
-            draw_marks(ink, page.marks)
-            canvas.showPage()
-            _pack(canvas._doc.Pages[-1])
-        content: bytes = canvas.getpdfdata()
-    return content
+def draw_pages(pages: Iterable[Page], letters: Letters) -> list[Drawn]:
+    """All pages, taken one by one; the letters they use are noted in `letters`."""
+    boxes: dict[int, tuple[Mark, Box]] = {}
+    return [_draw_page(page, letters, boxes) for page in pages]
 
 
-def _pack(page: Any) -> None:
-    """Compress a page that is drawn, to the bytes that reportlab makes when it writes the file: until then it would keep
-    every page as it is."""
-    from reportlab.pdfbase.pdfdoc import PDFArray, PDFName, PDFStream, PDFZCompress
-
-    packed = PDFStream(content=PDFZCompress.encode(page.stream))
-    packed.dictionary["Filter"] = PDFArray([PDFName(PDFZCompress.pdfname)])
-    page.Contents, page.stream = packed, ""
-
-
-@lru_cache(maxsize=1)
-def _register_fonts() -> None:
-    """Make both faces known to reportlab, once in the life of the program."""
-    from reportlab.pdfbase.pdfmetrics import registerFont
-
-    for face in FACES:
-        registerFont(read_font(face))
-
-
-@contextmanager
-def _binary_streams() -> Iterator[None]:
-    """Streams as plain bytes, not as text, while this lasts: a sixth smaller and faster."""
-    from reportlab import rl_config
-
-    before = rl_config.useA85
-    rl_config.useA85 = 0
-    try:
-        yield
-    finally:
-        rl_config.useA85 = before
+def _draw_page(page: Page, letters: Letters, boxes: dict[int, tuple[Mark, Box]]) -> Drawn:
+    across, down = page.stretch
+    place = "1 j" if page.stretch == (1.0, 1.0) else f"1 j {across:.8f} 0 0 {down:.8f} 0 0 cm"
+    ink = Ink(letters=letters, operators=[place], boxes=boxes, pictures={}, is_layered=has_layers(page))
+    draw_marks(ink, page.marks)
+    return Drawn(
+        stream=pack("\n".join(ink.operators).encode("ascii")),
+        wide_pt=page.width_mm * across * POINTS_PER_MM,
+        high_pt=page.height_mm * down * POINTS_PER_MM,
+        label=page.label,
+        is_layered=ink.is_layered,
+        pictures=tuple((name, picture) for picture, name in ink.pictures.items()),
+    )
 
 
 def draw_marks(ink: Ink, marks: Iterable[Mark]) -> None:
@@ -148,20 +128,10 @@ def draw_text(ink: Ink, mark: TextMark) -> None:
     start, turn = text_start(mark), math.radians(mark.angle_deg)
     cos, sin = math.cos(turn), math.sin(turn)
     place = "1 0 0 1" if not mark.angle_deg else f"{cos:.6f} {sin:.6f} {-sin:.6f} {cos:.6f}"
-    thin = f" {100 * THIN_SHARE:g} Tz", " 100 Tz"
-    shown = [_show_text(ink, mark, words) for words in mark.text.split(THIN_SPACE)]
-    space = _show_text(ink, mark, " ").join(thin) if len(shown) > 1 else ""
-    ink.operators.append(f"BT {place} {_numbers(start.x, start.y)} Tm{space.join(shown)} ET")
-
-
-def _show_text(ink: Ink, mark: TextMark, words: str) -> str:
-    """Words in a font's own codes, by subsets of its letters (PDF 32000-1:2008, 9.4.3)."""
-    font, document = read_font(mark.face), ink.canvas._doc
     size = _numbers(mark.size_mm)
-    return "".join(
-        f" {font.getSubsetInternalName(subset, document)} {size} Tf <{codes.hex()}> Tj"
-        for subset, codes in font.splitString(words, document)
-    )
+    shown = [ink.letters.show(mark.face, words, size) for words in mark.text.split(THIN_SPACE)]
+    thin = f" {100 * THIN_SHARE:g} Tz{ink.letters.show(mark.face, ' ', size)} 100 Tz" if len(shown) > 1 else ""
+    ink.operators.append(f"BT {place} {_numbers(start.x, start.y)} Tm{thin.join(shown)} ET")
 
 
 def draw_code(ink: Ink, mark: CodeMark) -> None:
@@ -186,8 +156,8 @@ def draw_image(ink: Ink, mark: ImageMark) -> None:
     ink.operators.append(f"q {turn} {_numbers(mark.x_mm, mark.y_mm)} cm")
     before = ink.stroke, ink.grey
     if picture.pixels:
-        wide, high = (size * POINTS_PER_MM for size in (picture.width_mm, picture.height_mm))
-        ink.canvas.drawImage(_open_pixels(picture), 0, 0, wide, high)
+        name = ink.pictures.setdefault(picture, f"I{len(ink.pictures) + 1}")
+        ink.operators.append(f"q {_numbers(picture.width_mm)} 0 0 {_numbers(picture.height_mm)} 0 0 cm /{name} Do Q")
     for shape in picture.shapes:
         if shape.width_mm is None:
             set_grey(ink, shape.grey)
@@ -197,15 +167,6 @@ def draw_image(ink: Ink, mark: ImageMark) -> None:
         ink.operators.append(f"{lines} {'f*' if shape.width_mm is None else 'S'}")
     ink.stroke, ink.grey = before
     ink.operators.append("Q")
-
-
-@lru_cache(maxsize=4)
-def _open_pixels(picture: Picture) -> Any:
-    """The pixels as reportlab takes them; the same one each time, so that a file holds them once."""
-    from PIL import Image
-    from reportlab.lib.utils import ImageReader
-
-    return ImageReader(Image.frombytes("L", (picture.columns, picture.rows), picture.pixels))
 
 
 def draw_clip(ink: Ink, mark: ClipMark) -> None:

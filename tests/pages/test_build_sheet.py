@@ -81,12 +81,11 @@ def test_a_hand_sewn_seam_says_its_holes() -> None:
     assert f"{seam.stitches} ({seam.stitches - 1} holes)" in joined(plan)
     for is_closed, holes in ((False, seam.stitches + 1), (True, seam.stitches)):
         pieces = tuple(
-            replace(
-                piece,
+            piece.with_marks(
                 stitch_lines=tuple(
                     replace(line, path=replace(line.path, closed=is_closed), holes_mm=seam.holes_mm)
-                    for line in piece.stitch_lines
-                ),
+                    for line in piece.marks.stitch_lines
+                )
             )
             for piece in plan.build.pieces
         )

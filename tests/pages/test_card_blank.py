@@ -160,7 +160,7 @@ def test_the_code_fills_the_lower_right_corner_and_its_words_stand_on_the_margin
     assert [mark.text for mark in said] == list(break_payload(PAYLOAD, right - card.panel.left))
     assert said[-1].y_mm == near(card.panel.bottom)
     for mark in said:
-        assert (mark.x_mm, mark.size_mm) == (near(card.panel.left), near(7 * PT))
+        assert (mark.x_mm, mark.size_mm, mark.face) == (near(card.panel.left), near(7 * PT), "regular")
         assert mark.x_mm + text_width_mm(mark.text, mark.face, mark.size_mm) <= right + 1e-6
 
 
@@ -290,3 +290,12 @@ def test_a_long_personal_line_fills_its_lines_and_pushes_the_advice_down(care_pl
         assert text_width_mm(upper.text, "regular", size) <= card.panel.width
         assert text_width_mm(longer, "regular", size) > card.panel.width
     assert card.blank.personal.bottom == near(bottom_of(lines[-1]))
+
+
+def test_the_shops_words_on_several_lines_end_at_the_foot_too(care_plan):
+    extra = "The pocket holds a pencil, a rule and a pair of shears. " * 6
+    card = Card(care_plan, "A5 folded", 2, extra=extra.strip())
+    left = card.form.panel(0)
+    closing = [mark for mark in card.texts if mark.x_mm < left.right]
+    assert len({mark.y_mm for mark in closing}) > 4
+    assert min(bottom_of(mark) for mark in closing) == near(left.bottom)

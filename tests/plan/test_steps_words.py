@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 import pytest
+from straps_by_hand import SQUARE, make_strap
 
 from docgen.geometry import Point
 from docgen.plan import plan_work
@@ -22,7 +23,6 @@ RIVET = Hardware(
     note="",
     kind="rivet",
 )
-SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
 TURNED = StrapEnd(shape="turned", back_mm=40.0, around="", takes_mm=50.0)
 
 
@@ -140,23 +140,7 @@ def test_folds_are_told_in_a_step_that_folds(lines, make_piece, do: str) -> None
 
 @pytest.fixture
 def strap(make_piece) -> Strap:
-    return Strap(
-        name="belt",
-        title="Belt",
-        material="body",
-        cut=2,
-        width_mm=20,
-        cut_length_mm=400,
-        finished_mm=400,
-        worn_mm=(),
-        hole_tips_mm=(),
-        punch_mm=0.0,
-        ends=(SQUARE, SQUARE),
-        partner="",
-        stitch="",
-        piece=make_piece("belt", 20, 400, shape="strip", is_strap=True),
-        note="",
-    )
+    return make_strap(make_piece("belt", 20, 400, shape="strip", is_strap=True), cut=2)
 
 
 @pytest.mark.parametrize(

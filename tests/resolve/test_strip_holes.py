@@ -55,7 +55,7 @@ def resolve_bag(resolve_text: Resolve, by: str = "hand", corners: str = ROUND, s
 
 def find_line(build: Build, name: str, seam: str) -> StitchLine:
     piece = find_piece(build, name)
-    return next(line for line in piece.stitch_lines if line.seam == seam)
+    return next(line for line in piece.marks.stitch_lines if line.seam == seam)
 
 
 def find_piece(build: Build, name: str) -> Piece:

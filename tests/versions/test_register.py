@@ -344,8 +344,8 @@ import os, sys, time
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions.kept.register import VersionRefused
 from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.register import VersionRefused
 from docgen.versions.compared.words import describe_issue, describe_refusal
 spec, own, other = sys.argv[1:]
 rename = os.rename

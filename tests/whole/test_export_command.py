@@ -91,8 +91,8 @@ def test_only_the_pieces_named_go_into_the_folder_named_with_their_kerf(bench, c
     space = ezdxf.readfile(bench / "die" / "tray-v2-base.dxf").modelspace()
     (hole,) = space.query("CIRCLE")
     assert hole.dxf.radius == pytest.approx(1.9)
-    (outline,) = space.query("POLYLINE")
-    xs = [vertex.dxf.location.x for vertex in outline.vertices]
+    (outline,) = space.query("LWPOLYLINE")
+    xs = [x for x, *_ in outline.get_points()]
     assert max(xs) - min(xs) == pytest.approx(200.2)
 
 

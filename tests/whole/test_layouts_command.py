@@ -98,13 +98,15 @@ def test_faults_of_layouts_and_spec_come_in_one_go(shop: Path, capsys: pytest.Ca
     sentences = shipped_layouts().find("sentences.toml")
     assert sentences is not None
     (shop / "layouts" / "sentences.toml").write_text(sentences.source.decode().replace("{machine}", "{macine}"))
+    (shop / "layouts" / "build_scrap.j2").write_text("Try it. {{ machine }}")
     spec = (shop / "sleeve.toml").read_text()
     (shop / "sleeve.toml").write_text(spec.replace("version =", "verzion =", 1))
     for command in (["check", "sleeve.toml"], ["make", "sleeve.toml"]):
         assert main(command) == 1
         told = capsys.readouterr().err
         assert "error: nothing is called {macine} here\n" in told
-        assert 'did you mean "{machine}"?' in told
+        assert "did you mean {machine}?" in told
+        assert "layouts/build_scrap.j2: error: layout files of this kind are no longer read\n" in told
         assert 'did you mean "version"?' in told
     assert not (shop / "out").exists()
 

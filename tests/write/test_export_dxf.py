@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import ezdxf
 import ezdxf.bbox
+import ezdxf.units
 import pytest
 from demos import demo_build
 from ezdxf import recover
@@ -48,15 +49,37 @@ def check_same(read: Polygon, wanted: Polygon) -> None:
     assert read.symmetric_difference(wanted).area < NEAR_MM * wanted.length
 
 
-def test_file_is_release_12_without_faults_and_says_its_unit():
+def test_file_is_release_2000_without_faults_and_says_its_unit():
     for build, piece in every_piece():
         content = write_dxf(draw(build, piece))
         document = load(content)
-        assert document.dxfversion == "AC1009"
+        assert document.dxfversion == "AC1015"
         assert document.audit().errors == []
         assert document.audit().fixes == []
         assert "all lengths in mm, at full size" in [t.dxf.text for t in document.modelspace().query("TEXT")]
         assert content.startswith(b"999\n")
+
+
+def test_importers_read_the_unit_from_the_header():
+    """DXF Reference, release 2000, HEADER: $INSUNITS 4 is millimetres, $MEASUREMENT 1 is metric."""
+    content = write_dxf(draw(odd_build(), odd_piece()))
+    document = load(content)
+    assert document.units == ezdxf.units.MM
+    assert document.header["$INSUNITS"] == 4
+    assert document.header["$MEASUREMENT"] == 1
+    # a file that another program has read and written again is still one of mm
+    copy = io.StringIO()
+    document.write(copy)
+    assert ezdxf.read(io.StringIO(copy.getvalue())).units == ezdxf.units.MM
+
+
+def test_every_handle_is_given_once_and_lies_below_the_next_free_one():
+    lines = write_dxf(draw(demo_build(), demo_build().pieces[0])).decode("ascii").split("\n")
+    pairs = list(zip(lines[::2], lines[1::2], strict=False))
+    seed = pairs[pairs.index(("9", "$HANDSEED")) + 1]
+    handles = [int(value, 16) for code, value in pairs if code in ("5", "105") and (code, value) != seed]
+    assert len(handles) == len(set(handles)) > 40
+    assert max(handles) < int(seed[1], 16)
 
 
 def test_layers_are_named_and_coloured_apart():
@@ -91,10 +114,10 @@ def test_holes_are_circles_of_true_place_and_size(kerf_mm):
     for build, piece in every_piece():
         drawing = draw(build, piece, kerf_mm)
         circles = read_layer(write_dxf(drawing), "holes")
-        kinds = ["CIRCLE" if hole.slot == Point(0, 0) else "POLYLINE" for hole in piece.holes]
+        kinds = ["CIRCLE" if hole.slot == Point(0, 0) else "LWPOLYLINE" for hole in piece.marks.holes]
         assert [circle.dxftype() for circle in circles] == kinds
-        for circle, hole in zip(circles, piece.holes, strict=True):
-            if circle.dxftype() == "POLYLINE":
+        for circle, hole in zip(circles, piece.marks.holes, strict=True):
+            if circle.dxftype() == "LWPOLYLINE":
                 box = ezdxf.bbox.extents([circle])
                 wide = hole.diameter_mm - kerf_mm
                 assert box.size.x == pytest.approx(wide + 2 * abs(hole.slot.x), abs=NEAR_MM)
@@ -137,9 +160,9 @@ def test_extents_in_the_header_hold_the_drawing():
 
 def test_lines_and_arcs_stay_what_they_are():
     slit, polyline = read_layer(write_dxf(draw(odd_build(), odd_piece())), "cut")
-    assert (slit.dxftype(), polyline.dxftype()) == ("LINE", "POLYLINE")
-    assert polyline.is_closed
-    bulges = [vertex.dxf.bulge for vertex in polyline.vertices]
+    assert (slit.dxftype(), polyline.dxftype()) == ("LINE", "LWPOLYLINE")
+    assert polyline.closed
+    bulges = [bulge for *_, bulge in polyline.get_points()]
     segments = outline_path(odd_piece().outline).segments
     # the roundings that turn by more than a quarter come in two arcs
     arcs = sum(2 if abs(s.sweep) > math.pi / 2 else 1 for s in segments if isinstance(s, Arc))
@@ -228,7 +251,7 @@ def test_text_is_written_in_ascii(text, written):
     assert plain_text(text) == written
 
 
-def test_text_ends_before_what_release_12_takes():
+def test_text_ends_before_what_the_format_takes():
     assert len(plain_text("é" * 200)) == 245
     assert len(plain_text("x" * 300)) <= 255
 

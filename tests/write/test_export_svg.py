@@ -73,8 +73,8 @@ def test_holes_are_circles_of_true_place_and_size(kerf_mm):
     for build, piece in every_piece():
         drawing = draw(build, piece, kerf_mm)
         circles = read_groups(write_svg(drawing))["holes"]
-        assert len(circles) == len(piece.holes)
-        for circle, hole in zip(circles, piece.holes, strict=True):
+        assert len(circles) == len(piece.marks.holes)
+        for circle, hole in zip(circles, piece.marks.holes, strict=True):
             if hole.slot != Point(0, 0):
                 box = circle.bbox()
                 wide = hole.diameter_mm - kerf_mm

@@ -17,7 +17,7 @@ from docgen.pages.setting.findings import finding_words
 from docgen.pages.setting.paging import head_blocks, hold_measures, page_blocks, paragraph
 from docgen.pages.setting.setup import Setup
 from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words
-from docgen.resolve import Material
+from docgen.resolve import Marks, Material
 from docgen.tables.cautions import HAZARDS
 from docgen.written.units import (
     Show,
@@ -159,7 +159,7 @@ def _strap_table(straps: Sequence[StrapItem], show: Show, setup: Setup, said: Sa
 def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
     strap = item.strap
     # A second layer is cut plain: turned and punched it is only on the first.
-    piece = replace(strap.piece, holes=(), folds=()) if item.is_lining else strap.piece
+    piece = replace(strap.piece, marks=Marks()) if item.is_lining else strap.piece
     return (
         draw_tiny_piece(piece, column_width_mm(0, setup), DRAWING_HIGH_MM, setup.style),
         item.title,
@@ -176,8 +176,8 @@ def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
     if item.is_lining:
         return []
     count = len(item.strap.hole_tips_mm)
-    row = [f"{said['hole_row']} {words}" for words in purpose_words(item.strap.piece.holes[:count], show)]
-    others = purpose_words(item.strap.piece.holes[count:], show)
+    row = [f"{said['hole_row']} {words}" for words in purpose_words(item.strap.piece.marks.holes[:count], show)]
+    others = purpose_words(item.strap.piece.marks.holes[count:], show)
     further = [f"{said['further']} {words}" for words in others] if count else others
     return [*row, *further, *([item.strap.note] if item.strap.note else [])]
 

@@ -32,9 +32,9 @@ def check_layouts(layouts: Layouts) -> None:
 
 @lru_cache(maxsize=16)
 def find_layout_problems(layouts: Layouts) -> tuple[Problem, ...]:
-    """Every problem of the files that are not the shipped ones, in the order of the files."""
+    """Every problem of the files that are not the shipped ones, also of those that could not be taken."""
     own = (file for file in layouts.files if not file.is_shipped)
-    return tuple(problem for file in own for problem in _check_file(file))
+    return (*layouts.problems, *(problem for file in own for problem in _check_file(file)))
 
 
 def _check_file(file: LayoutFile) -> list[Problem]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from difflib import get_close_matches
 from typing import Any, Final
 
 from docgen.fonts import missing_characters
 from docgen.pages.looks.words import PUT_IN
-from docgen.problems import shorten, show_plain, suggest
+from docgen.problems import shorten, show_plain
 
 Fault = tuple[str, str]
 """What is wrong, and its mend."""
@@ -73,10 +74,16 @@ def _mend_name(name: str, names: list[str]) -> str:
     bare = NO_WORD.split(name.strip())[0]
     if bare in names:
         return f"write {{{bare}}}: a name stands alone between its braces"
-    known = [f"{{{one}}}" for one in names]
-    if not known:
+    if not names:
         return "nothing is put in here: write it without braces"
-    return suggest(f"{{{name}}}", known) or f"the program puts in {' and '.join(known)} here"
+    known = " and ".join(f"{{{one}}}" for one in names)
+    meant = _meant(name, names)
+    return f"did you mean {{{meant}}}?" if meant else f"the program puts in {known} here"
+
+
+def _meant(name: str, names: list[str]) -> str:
+    """The name that a misspelt one was to be; empty where none is near."""
+    return next(iter(get_close_matches(name, names, n=1)), "")
 
 
 def _judge_whole(lines: list[str], shipped: str | list[str]) -> Iterator[Fault]:
@@ -84,9 +91,10 @@ def _judge_whole(lines: list[str], shipped: str | list[str]) -> Iterator[Fault]:
     letters, most = sum(map(len, lines)), 2 * sum(map(len, _lines(shipped))) + SPARE_LETTERS
     if letters > most:
         yield f"these words have {letters} letters; there is room for {most}", "shorten them"
-    given = _names(lines)
-    for name in _names(_lines(shipped)):
+    given, known = _names(lines), _names(_lines(shipped))
+    meant = {_meant(name, known) for name in given}
+    for name in known:
         if given.count(name) > 1:
             yield f"{{{name}}} stands here more than once", "keep one of them"
-        elif name not in given:
+        elif name not in meant:  # a misspelt one is told already
             yield f"these words have lost {{{name}}}", "put it back: what the program knows must stand on the page"

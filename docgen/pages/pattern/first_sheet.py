@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from docgen.geometry import Box
+from docgen.pages.drawn.piece_drawing import kinds_of
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import say, say_heading, words
 from docgen.pages.marks.page import Mark, Page, SheetCount
@@ -172,17 +173,9 @@ def _right_column(
         Heading(said["map"], 3),
     )
     templates = [part.template for grid in drawn for part in grid.parts]
-    shown = [template.piece for template in templates]
-    has_broken = any(template.is_broken for template in templates)
-    has_drawn = any(piece.drawn for piece in plan.build.pieces)
-    legend = legend_figure(
-        style,
-        setup.style,
-        column.width,
-        has_drawn=has_drawn,
-        has_middle=any(hole.is_middle for piece in shown for hole in piece.holes),
-        has_broken=has_broken,
-    )
+    used = {kind for template in templates for kind in kinds_of(template.piece)}
+    used |= {"broken"} if any(template.is_broken for template in templates) else set()
+    legend = legend_figure(style, setup.style, column.width, used)
     tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))
     for level in (1, 3):
         title = Heading(plan.build.title, level)

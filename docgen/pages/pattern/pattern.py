@@ -8,7 +8,6 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from docgen.geometry import Box, Point, boxes_overlap
-from docgen.pages.drawn.mirrored import mirror_piece
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
@@ -134,7 +133,7 @@ def _make_templates(plan: Plan, setup: Setup, style: PatternStyle, choices: Choi
     return tuple(
         make_template(
             build,
-            mirror_piece(piece) if choices.is_mirrored else piece,
+            piece.turned_over() if choices.is_mirrored else piece,
             style,
             most_mm,
             is_whole=choices.has_full_straps,

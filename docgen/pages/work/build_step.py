@@ -298,7 +298,7 @@ def _count_words(job: SewingJob, build: Build, said: Said) -> str:
     pieces = (*build.pieces, *(strap.piece for strap in build.straps))
     whole = [piece for piece in pieces if piece.name in job.parts]  # strips joined end to end have a part of the row
     named = {job.seam.name} if job.seam is not None else set(job.parts)
-    lines = [line for piece in whole for line in piece.stitch_lines if line.seam in named and line.row == 0]
+    lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
     most = min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
     return f"{job.stitches} ({most} {said['holes']})"

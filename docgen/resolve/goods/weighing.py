@@ -10,7 +10,7 @@ from docgen.resolve.piece import Piece
 
 def piece_volume_mm3(piece: Piece, thickness_mm: float) -> float:
     """Volume of one piece, less what is skived away; bands that lie over each other count twice."""
-    skived = sum(abs(path_area(skive.band)) * max(thickness_mm - skive.to_mm, 0.0) for skive in piece.skives)
+    skived = sum(abs(path_area(skive.band)) * max(thickness_mm - skive.to_mm, 0.0) for skive in piece.marks.skives)
     return path_area(outline_path(piece.outline)) * thickness_mm - skived
 
 

@@ -14,8 +14,9 @@ from docgen.problems import Place
 from docgen.resolve.goods.values import Hardware
 from docgen.resolve.layers.layer import Fitting, Layer
 from docgen.resolve.layers.stack import folded_spots, layers_at, whole_layer
+from docgen.resolve.marks import Hole, Landing
 from docgen.resolve.parts import Parts
-from docgen.resolve.piece import Hole, Landing, Piece
+from docgen.resolve.piece import Piece
 from docgen.resolve.straps.strap import Strap
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.limits import Limits
@@ -52,7 +53,7 @@ def find_beneath(pieces: Mapping[str, Piece]) -> dict[str, tuple[Beneath, ...]]:
     """For each piece that lands on others: on which."""
     found: dict[str, list[Beneath]] = {}
     for base in pieces.values():
-        for landing in base.landings:
+        for landing in base.marks.landings:
             found.setdefault(landing.piece, []).append(Beneath(base=base, landing=landing))
     return {name: tuple(places) for name, places in found.items()}
 
@@ -69,11 +70,13 @@ def move_to_landed(at: Point, landing: Landing) -> Point:
 
 def _piece_fittings(piece: Piece, beneath: Mapping[str, tuple[Beneath, ...]], parts: Parts) -> Iterator[Fitting]:
     passed: set[int] = set()
-    for index, hole in enumerate(piece.holes):
+    for index, hole in enumerate(piece.marks.holes):
         if not hole.takes or index in passed:
             continue
         for spot in folded_spots(piece, hole.at):
-            passed |= {other for other, twin in enumerate(piece.holes) if other != index and _meets(twin, hole, spot)}
+            passed |= {
+                other for other, twin in enumerate(piece.marks.holes) if other != index and _meets(twin, hole, spot)
+            }
         below = beneath.get(piece.name, ())
         if any(_has_hole(place.base, hole, move_to_base(hole.at, place.landing)) for place in below):
             continue  # told with the piece beneath
@@ -91,13 +94,13 @@ def _meets(twin: Hole, hole: Hole, spot: Point) -> bool:
 
 
 def _has_hole(base: Piece, hole: Hole, at: Point) -> bool:
-    return any(_meets(other, hole, at) for other in base.holes)
+    return any(_meets(other, hole, at) for other in base.marks.holes)
 
 
 def _landed_layers(base: Piece, at: Point, but: Landing | None, parts: Parts) -> list[Layer]:
     return [
         layer
-        for landing in base.landings
+        for landing in base.marks.landings
         if landing is not but and landing.piece in parts.pieces and is_inside(landing.outline, at)
         for layer in layers_at(parts.pieces[landing.piece], move_to_landed(at, landing), parts)
     ]

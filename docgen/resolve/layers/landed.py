@@ -23,8 +23,9 @@ from docgen.geometry import (
 from docgen.resolve.layers.fittings import move_to_landed
 from docgen.resolve.layers.layer import Layer
 from docgen.resolve.layers.stack import layers_at, point_mm, sum_layers
+from docgen.resolve.marks import Landing
 from docgen.resolve.parts import Parts
-from docgen.resolve.piece import Landing, Piece
+from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 
 LOOK_EVERY_MM = 1.0  # along a stitch line; where a landing begins and ends is found to half of it
@@ -76,7 +77,7 @@ def _look_along(seam: Seam, side: SeamSide, parts: Parts) -> list[Spot]:
     partners = {other.part for other in seam.sides}
     found = []
     for piece in parts.strips(side.part):
-        others = [it for it in piece.landings if it.piece not in partners and it.piece in parts.pieces]
+        others = [it for it in piece.marks.landings if it.piece not in partners and it.piece in parts.pieces]
         if others:
             lines = [*_lines_on(piece, side, seam, parts)]
             found += [_look(piece, others, at, parts) for line in lines for at in _points_on(line)]
@@ -90,7 +91,7 @@ def _lines_on(piece: Piece, side: SeamSide, seam: Seam, parts: Parts) -> Iterato
         yield from _rows(piece, side.edges, stitch)
         return
     edges = {other.part: other.edges for other in seam.sides if other.edges}
-    for landing in piece.landings:
+    for landing in piece.marks.landings:
         if landing.piece in edges and landing.piece in parts.pieces:
             move = translation(landing.dx_mm, landing.dy_mm)
             for line in _rows(parts.pieces[landing.piece], edges[landing.piece], stitch):

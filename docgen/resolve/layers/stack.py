@@ -84,7 +84,7 @@ def edge_mm(piece: Piece, edge: str, inset_mm: float, full_mm: float) -> float:
     """Thickness `inset_mm` in from an edge: what a skived band leaves there, else the whole."""
     left = [
         skive.to_mm
-        for skive in piece.skives
+        for skive in piece.marks.skives
         if inset_mm < skive.width_mm and not {edge, WHOLE}.isdisjoint(skive.edges.split())
     ]
     return min([full_mm, *left])
@@ -117,7 +117,7 @@ def layers_at(piece: Piece, at: Point, parts: Parts) -> tuple[Layer, ...]:
 
 def folded_spots(piece: Piece, at: Point) -> tuple[Point, ...]:
     """Points of the piece that come to lie on `at` when each of its folds is turned right over."""
-    spots = (_mirror(at, fold.start, fold.end) for fold in piece.folds if not fold.is_open)
+    spots = (_mirror(at, fold.start, fold.end) for fold in piece.marks.folds if not fold.is_open)
     return tuple(spot for spot in spots if is_inside(outline_path(piece.outline), spot))
 
 
@@ -128,7 +128,7 @@ def _mirror(at: Point, start: Point, end: Point) -> Point:
 
 def point_mm(piece: Piece, at: Point, parts: Parts) -> float:
     """Thickness of a piece at a point, after skiving."""
-    left = [skive.to_mm for skive in piece.skives if is_inside(skive.band, at)]
+    left = [skive.to_mm for skive in piece.marks.skives if is_inside(skive.band, at)]
     return min([parts.full_mm(piece), *left])
 
 

@@ -6,11 +6,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
-from docgen.geometry import Outline
+from docgen.geometry import Outline, outline_path
 from docgen.read import PieceSpec
-from docgen.resolve.piece import Landing, Piece
+from docgen.resolve.marks import Inset, Landing, Marks
+from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.drawings import drawn_marks
-from docgen.resolve.pieces.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
+from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.values import Reader, words
 
@@ -51,7 +52,7 @@ def _gather_marks(reader: Reader, recipe: Recipe, steps: Steps) -> Marks:
     marks = _first_marks(recipe)
     for spec, (outline, changed) in zip(recipe.chain, pairwise(steps), strict=True):
         marks = _carry_marks(reader, recipe, spec, marks, outline, changed)
-        marks = merge_marks(marks, read_marks(reader, spec, recipe.name, changed))
+        marks += read_marks(reader, spec, recipe.name, changed)
     return marks
 
 
@@ -59,8 +60,7 @@ def _first_marks(recipe: Recipe) -> Marks:
     """What was drawn inside the outline."""
     if recipe.drawing is None or recipe.size.file is None:
         return Marks()
-    holes, drawn = drawn_marks(recipe.drawing, recipe.size.file.place)
-    return Marks(holes=holes, drawn=drawn)
+    return drawn_marks(recipe.drawing, recipe.size.file.place)
 
 
 def _carry_marks(
@@ -75,7 +75,7 @@ def _carry_marks(
     if spec.mirror is not None and spec.mirror.value:
         marks = mirror_marks(marks, outline)
     if inset_mm:
-        marks = inset_marks(marks, changed, inset_mm)
+        marks = marks.inset(Inset(outline_path(changed), inset_mm))
     # A skive belongs to the thickness of its leather.
     return replace(marks, skives=()) if spec.of is not None and spec is not recipe.chain[0] else marks
 
@@ -94,12 +94,7 @@ def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, 
         is_pair=is_pair,
         shape=words(recipe.shape.shape),
         outline=outline,
-        holes=marks.holes,
-        notches=marks.notches,
-        folds=marks.folds,
-        slits=marks.slits,
-        skives=marks.skives,
-        drawn=marks.drawn,
+        marks=marks,
         note=words(spec.note),
         place=spec.place,
         is_solved=bool(open_piece(recipe)),
@@ -128,4 +123,4 @@ def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Pi
         elif other is not None:
             found = find_landing(reader, item.at, other.name, piece.outline, other.outline)
             landings += [found] if found else []
-    return replace(piece, landings=tuple(landings))
+    return piece.with_marks(landings=tuple(landings))

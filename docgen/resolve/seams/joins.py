@@ -163,6 +163,6 @@ def turned_strip(join: Join, pieces: Mapping[str, Piece]) -> int | None:
 
 
 def _skived_end(strip: Piece) -> int:
-    skived = {name for skive in strip.skives for name in skive.edges.split()}
+    skived = {name for skive in strip.marks.skives for name in skive.edges.split()}
     start, end = strip_ends(strip.outline) or STRIP_ENDS
     return 1 if end in skived and start not in skived else 0

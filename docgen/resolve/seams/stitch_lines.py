@@ -10,6 +10,7 @@ from docgen.geometry import (
     Outline,
     Path,
     corner_distances,
+    distance,
     distance_to_path,
     inset_run,
     outline_box,
@@ -18,6 +19,7 @@ from docgen.geometry import (
     path_length,
     points_at,
     reverse_path,
+    shared_stretches,
     space_stitches,
     start_point,
     transform_path,
@@ -25,14 +27,16 @@ from docgen.geometry import (
 )
 from docgen.problems import Place
 from docgen.read import Spec
+from docgen.resolve.marks import StitchLine
 from docgen.resolve.parts import Parts
-from docgen.resolve.piece import Piece, StitchLine
+from docgen.resolve.piece import Piece
 from docgen.resolve.seams.joins import joint_ends
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
 from docgen.written.units import format_mm
 
+SAME_TICK_MM = 0.2
 EDGE_CLEAR_MM = 0.6  # a hole nearer to the edge than this leaves no leather beside the thread
 
 
@@ -54,9 +58,38 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         if join.stitch in parts.stitches:
             for name, ends in joint_ends(join, parts.pieces).items():
                 lines[name] += _joint_rows(parts.pieces[name], ends, join, parts.stitches[join.stitch])
-    drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in parts.pieces.items()}
+    drawn = {name: piece.with_marks(stitch_lines=tuple(lines[name])) for name, piece in parts.pieces.items()}
     landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
-    return replace(parts, pieces=landed)
+    return replace(parts, pieces={name: _tell_apart(piece) for name, piece in landed.items()})
+
+
+def _tell_apart(piece: Piece) -> Piece:
+    """The piece with its stitch lines counted where they lie on each other, all along or for a part."""
+    told: list[StitchLine] = []
+    for line in piece.marks.stitch_lines:
+        shared_mm = shared_stretches(line.path, (other.path for other in told))
+        met = [at for at, other in enumerate(told) if shared_mm and shared_stretches(line.path, (other.path,))]
+        turn = next((told[at].turn for at in met if _has_same_ticks(line, told[at])), None)
+        if turn is None and met:
+            for at in met:
+                told[at] = replace(told[at], turn=told[at].turn or 1)
+            taken = {told[at].turn for at in met}
+            turn = next(turn for turn in range(1, len(told) + 2) if turn not in taken)
+        told.append(replace(line, turn=turn or 0, shared_mm=shared_mm))
+    return piece.with_marks(stitch_lines=tuple(told))
+
+
+def _has_same_ticks(line: StitchLine, other: StitchLine) -> bool:
+    """Whether what is drawn on two lines falls together, so that nobody need tell it apart."""
+    if line.by != other.by:
+        return False
+    first, second = (
+        [at for at, _ in points_at(each.path, each.holes_mm if each.by == "hand" else each.ticked_mm)]
+        for each in (line, other)
+    )
+    return len(first) == len(second) and all(
+        any(distance(at, its) < SAME_TICK_MM for its in (second[k], second[-1 - k])) for k, at in enumerate(first)
+    )
 
 
 def _seam_rows(
@@ -156,17 +189,17 @@ def _keep_clear(path: Path, inset_mm: float) -> Path:
 
 def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[Seam, ...]) -> Piece:
     """Stitch lines of pieces that land on this one, where a seam says that this one lies flat beneath."""
-    lines = list(piece.stitch_lines)
+    lines = list(piece.marks.stitch_lines)
     for seam in seams:
         if not any(side.part == piece.name and not side.edges for side in seam.sides):
             continue
         others = {side.part for side in seam.sides if side.edges}
-        for landing in piece.landings:
+        for landing in piece.marks.landings:
             if landing.piece in others:
                 move = translation(landing.dx_mm, landing.dy_mm)
                 lines += [
                     replace(line, path=transform_path(line.path, move))
-                    for line in pieces[landing.piece].stitch_lines
+                    for line in pieces[landing.piece].marks.stitch_lines
                     if line.seam == seam.name
                 ]
-    return replace(piece, stitch_lines=tuple(lines))
+    return piece.with_marks(stitch_lines=tuple(lines))

@@ -9,7 +9,8 @@ from docgen.geometry import Outline, Point, is_inside, outline_path
 from docgen.problems import Place
 from docgen.read import StrapHolesSpec, StrapSpec
 from docgen.resolve.goods.values import Hardware, Material
-from docgen.resolve.piece import Fold, Hole, Piece
+from docgen.resolve.marks import Fold, Hole, Marks
+from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.marks import read_hole
 from docgen.resolve.pieces.positions import Guide
 from docgen.resolve.seams.seam import Stitch
@@ -335,9 +336,11 @@ def _make_piece(
         shape="strip",
         outline=outline,
         is_strap=True,
-        holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline, folds_mm)),
-        folds=tuple(folds),
-        stitch_lines=tuple(keep_within(line, outline) for lines in found for line in lines),
+        marks=Marks(
+            holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline, folds_mm)),
+            folds=tuple(folds),
+            stitch_lines=tuple(keep_within(line, outline) for lines in found for line in lines),
+        ),
         note=words(spec.note),
         place=spec.place,
         least_stretch="up",

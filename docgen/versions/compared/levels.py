@@ -70,13 +70,13 @@ def _tell_moved(before: Level, after: Level) -> Fact:
 
 def _list_levels(piece: Piece) -> Iterator[Level]:
     box = outline_box(piece.outline)
-    for fold in piece.folds:
+    for fold in piece.marks.folds:
         sides_mm = _find_sides(piece, box, fold.start, fold.end)
         if sides_mm is not None:
             near = tuple(side for side, mm in sides_mm if fold.turned_mm and is_near(mm, fold.turned_mm))
             yield Level(name=f"fold {fold.note}".strip(), sides_mm=sides_mm, measured=near or (MIDDLE,))
     if piece.shape == "strip":
-        yield from _list_rows(piece, box, piece.stitch_lines)
+        yield from _list_rows(piece, box, piece.marks.stitch_lines)
 
 
 def _list_rows(piece: Piece, box: Box, lines: Iterable[StitchLine]) -> Iterator[Level]:
