@@ -19,15 +19,27 @@ if TYPE_CHECKING:
 else:
 
     def dataclass(*, frozen: bool = False, slots: bool = False, kw_only: bool = False) -> Callable[[type], type]:
-        """The standard decorator, with the options that are used here. A frozen class has slots, and defaults that are
-        one value for all, never made anew."""
-        if not (frozen and slots):
-            return dataclasses.dataclass(frozen=frozen, slots=slots, kw_only=kw_only)
-        return lambda cls: _freeze(cls, kw_only)
+        """The standard decorator, with the options that are used here."""
+
+        def decorate(cls: type) -> type:
+            if frozen and slots and _is_plain(cls):
+                return _freeze(cls, kw_only)
+            return dataclasses.dataclass(frozen=frozen, slots=slots, kw_only=kw_only)(cls)
+
+        return decorate
+
+
+def _is_plain(cls: type) -> bool:
+    """Its fields are all its own, and no default is made anew for each value."""
+    parts = (value for value in vars(cls).values() if isinstance(value, dataclasses.Field))
+    is_made = any(part.default_factory is not dataclasses.MISSING for part in parts)
+    return not is_made and not any(map(dataclasses.is_dataclass, cls.__bases__))
 
 
 def _freeze(cls: type, kw_only: bool) -> type:
+    cls.__doc__ = cls.__doc__ or cls.__name__  # else the library would look at the signature, which takes its time
     made: Any = dataclasses.dataclass(init=False, repr=False, eq=False, slots=True, kw_only=kw_only)(cls)
+    made.__dataclass_params__.frozen = True
     parts = dataclasses.fields(made)
     look: Callable[[object], object] = attrgetter(*(part.name for part in parts)) if parts else lambda value: ()
 

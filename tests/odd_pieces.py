@@ -7,7 +7,7 @@ from dataclasses import replace
 from demos import demo_build
 
 from docgen.geometry import Corner, Point, corner_outline, inset_run
-from docgen.pages.drawn.export import Drawing, all_pieces, draw_pieces
+from docgen.pages.drawn.export import Drawing, draw_pieces
 from docgen.resolve import Build, Hole, Marks, Piece, Slit, StitchLine
 
 
@@ -45,7 +45,7 @@ def odd_build(**changes: object) -> Build:
 
 def every_piece() -> list[tuple[Build, Piece]]:
     builds = (demo_build(), demo_build("notebook-sleeve"), odd_build())
-    return [(build, piece) for build in builds for piece in all_pieces(build)]
+    return [(build, piece) for build in builds for piece in build.cut]
 
 
 def varied_pieces() -> list[tuple[Build, Piece]]:

@@ -118,8 +118,9 @@ def test_what_is_worked_out_after_init_may_refuse() -> None:
         Whole(count=-1)
 
 
-def test_classes_that_change_are_the_librarys_own() -> None:
-    @classes.dataclass(slots=True)
+@pytest.mark.parametrize("frozen", [True, False])
+def test_defaults_that_are_made_anew_and_classes_that_change(frozen: bool) -> None:
+    @classes.dataclass(frozen=frozen, slots=True)
     class Open:
         """A list that grows."""
 
@@ -128,3 +129,24 @@ def test_classes_that_change_are_the_librarys_own() -> None:
     one = Open()
     one.found.append(1)
     assert (one.found, Open().found) == ([1], [])
+    assert repr(one).endswith("Open(found=[1])")
+
+
+def test_a_class_may_build_on_another() -> None:
+    @classes.dataclass(frozen=True, slots=True, kw_only=True)
+    class Hole:
+        """Round."""
+
+        wide_mm: float
+
+    @classes.dataclass(frozen=True, slots=True, kw_only=True)
+    class Slot(Hole):
+        """Oblong."""
+
+        long_mm: float = 9.0
+
+    one = Slot(wide_mm=3.0)
+    assert repr(one).endswith("Slot(wide_mm=3.0, long_mm=9.0)")
+    assert one == dataclasses.replace(one, wide_mm=3.0) != Hole(wide_mm=3.0)
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        one.wide_mm = 4.0

@@ -92,11 +92,13 @@ class MakeCall(PatternCall):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CheckCall:
-    """What is wrong with a spec, and with the shop's layouts."""
+    """What is wrong with a spec, and with the shop's layouts; or, with `explain`, the rule of a check, by the figures of
+    the spec, which may be left out then."""
 
-    spec: str | Path = _spec()
+    spec: str | Path | None = argument("SPEC", "the spec, a TOML file", nargs="?")
     layouts: str | Path | None = _layouts()
     json: bool = option("for another program: everything as JSON")
+    explain: str | None = option("tell the rule of a check, and the figure in force", "CHECK")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,11 +1,12 @@
 """Plane geometry in mm: shapes, paths, outlines with named edges, parallels, measures, even spacing.
 
-It knows nothing of leather or pages and imports nothing of docgen. Other packages use only these names.
+It knows nothing of leather or pages and imports nothing of docgen but its classes. Other packages use only these names.
 """
 
 from docgen.geometry.crossing import distance_finder
 from docgen.geometry.inset import inset_outline, inset_run, skive_band
 from docgen.geometry.measure import (
+    box_finder,
     chord_rows,
     chords,
     distance_to_path,
@@ -103,6 +104,7 @@ __all__ = [
     "Segment",
     "Transform",
     "add",
+    "box_finder",
     "box_path",
     "box_union",
     "boxes_overlap",

@@ -10,11 +10,14 @@ import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import lru_cache
+from typing import TypeVar
 
 from docgen.geometry.path import flatten, path_box, start_point
 from docgen.geometry.segment import arc_point, flatten_segment, segment_box, segment_end, segment_start
 from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Path, Point, Segment
 from docgen.geometry.vector import add, cross, distance, dot, norm, scale, subtract, turn_left, unit
+
+Item = TypeVar("Item")
 
 FLATTEN_MM = 0.002
 
@@ -219,19 +222,26 @@ def _is_touched(path: Path, box: Box) -> bool:
 
 def touch_finder(paths: Iterable[Path]) -> Callable[[Box], bool]:
     """A question to ask of many boxes: does any of the paths touch it, as `touches_box` tells."""
-    boxed = [(path_box(path), path) for path in paths if path.segments]
-    cells: dict[tuple[int, int], list[tuple[Box, Path]]] = {}
+    find = box_finder((path_box(path), path) for path in paths if path.segments)
+    return lambda box: any(_is_touched(path, box) for _, path in find(box))
+
+
+def box_finder(boxed: Iterable[tuple[Box, Item]]) -> Callable[[Box], list[tuple[Box, Item]]]:
+    """A question to ask of many boxes: which of the things in boxes of their own does it meet, if only at an edge; each
+    once, in their order."""
+    held = list(boxed)
+    cells: dict[tuple[int, int], list[int]] = {}
     large = []
-    for own, path in boxed:
+    for place, (own, _) in enumerate(held):
         if max(own.width, own.height) > LARGE_MM:
-            large.append((own, path))
+            large.append(place)
             continue
         for cell in _cells_of(own):
-            cells.setdefault(cell, []).append((own, path))
+            cells.setdefault(cell, []).append(place)
 
-    def find(box: Box) -> bool:
-        small = (pair for cell in _cells_of(box) for pair in cells.get(cell, ()))
-        return any(_meets(own, box) and _is_touched(path, box) for own, path in itertools.chain(large, small))
+    def find(box: Box) -> list[tuple[Box, Item]]:
+        near = {place for cell in _cells_of(box) for place in cells.get(cell, ())}
+        return [held[place] for place in sorted({*near, *large}) if _meets(held[place][0], box)]
 
     return find
 

@@ -152,9 +152,12 @@ def segment_box(segment: Segment) -> Box:
 
 
 def outer_points(segment: Segment) -> list[Point]:
-    """Its ends, and where it reaches farthest to the right, left, up and down."""
+    """Points whose upright box is the segment's: its ends, and where it reaches farthest; of a circle two corners."""
     if isinstance(segment, Line):
         return [segment.start, segment.end]
+    if isinstance(segment, Arc) and abs(segment.sweep) >= 2 * math.pi:
+        (x, y), radius = segment.centre, segment.radius
+        return [Point(x - radius, y - radius), Point(x + radius, y + radius)]
     ends = [segment_start(segment), segment_end(segment)]
     if isinstance(segment, Arc):
         return ends + [arc_point(segment, angle) for angle in _quarter_angles(segment)]

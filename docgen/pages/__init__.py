@@ -19,7 +19,7 @@ from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Document, Packet
-from docgen.pages.pattern.pattern import lay_out_pattern, pattern_pieces
+from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.pattern.piece_template import cut_words, material_words, tick_notes, work_notes
 from docgen.pages.setting.blocks import Block
 from docgen.pages.setting.paging import hold_measures, page_blocks
@@ -47,7 +47,6 @@ __all__ = [
     "make_csv_tables",
     "mark_box",
     "material_words",
-    "pattern_pieces",
     "tick_notes",
     "words",
     "work_notes",

@@ -17,18 +17,20 @@ from docgen.plan.plan import (
     HandThread,
     HardwareItem,
     MaterialPlan,
+    Needles,
     Plan,
     PlanStep,
+    Scrap,
     SewingJob,
     StraightEdge,
     StrapItem,
     Supply,
     ThreadNeed,
 )
-from docgen.plan.scrap import Scrap, plan_scraps
+from docgen.plan.scrap import plan_scraps
 from docgen.plan.steps import plan_steps
-from docgen.plan.supplies import list_needles, plan_hardware, plan_supplies
-from docgen.plan.thread import cut_hand_threads, job_thread_mm, plan_threads
+from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
+from docgen.plan.thread import plan_threads
 from docgen.resolve import Build
 from docgen.tables.care import find_care
 
@@ -41,6 +43,7 @@ __all__ = [
     "HandThread",
     "HardwareItem",
     "MaterialPlan",
+    "Needles",
     "Plan",
     "PlanStep",
     "Scrap",
@@ -49,13 +52,9 @@ __all__ = [
     "StrapItem",
     "Supply",
     "ThreadNeed",
-    "cut_hand_threads",
     "group_skives",
     "hole_words",
-    "job_thread_mm",
     "join_plans",
-    "list_needles",
-    "plan_scraps",
     "plan_work",
     "purpose_words",
     "thin_words",
@@ -72,7 +71,9 @@ def plan_work(build: Build) -> Plan:
     return Plan(
         build=build,
         materials=materials,
+        scraps=plan_scraps(build),
         threads=threads,
+        needles=plan_needles(threads, steps),
         hardware=hardware,
         supplies=plan_supplies(steps),
         weights=plan_weights(build),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.resolve import Build, Piece, Seam, Step, Strap, closes, side_pieces
+from docgen.resolve import Build, Piece, Seam, Step, Strap, by_name, closes, side_pieces
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units import format_pitch
 
@@ -43,7 +43,7 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
 def _rank(build: Build, seam: Seam) -> int:
     """0 what lies flat on a panel, 1 joined strips that do, 2 linings, 3 what closes in the panel beneath it, 4 all
     others."""
-    pieces = {piece.name: piece for piece in build.pieces}
+    pieces = by_name(build.pieces)
     beneath = [pieces[side.part] for side in seam.sides if not side.edges and side.part in pieces]
     if beneath:
         if any(closes(seam, piece) for piece in beneath):
@@ -79,7 +79,7 @@ def _prepare(build: Build) -> Iterator[Step]:
 
 def _land(build: Build) -> Iterator[Step]:
     """What lands on a panel and no seam sews there."""
-    titles = {piece.name: piece.title for piece in build.pieces}
+    titles = build.titles
     sewn = [{side.part for side in seam.sides} for seam in build.seams]
     takes = {piece.name: tuple(hole.takes for hole in piece.marks.holes if hole.takes) for piece in build.pieces}
     for piece in build.pieces:

@@ -2,22 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from docgen.plan.plan import SewingJob
+from docgen.plan.plan import Scrap, SewingJob
 from docgen.plan.sewing import all_jobs
-from docgen.resolve import Build, Stitch, side_pieces
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scrap:
-    """Offcuts for one stitch: the names of the materials from the top down, how thick they are together, and the seam,
-    join or strap they stand for."""
-
-    stitch: Stitch
-    title: str
-    materials: tuple[str, ...]
-    stack_mm: float
+from docgen.resolve import Build, side_pieces
 
 
 def plan_scraps(build: Build) -> tuple[Scrap, ...]:
@@ -46,8 +33,7 @@ def _materials(build: Build, job: SewingJob) -> list[str]:
     if job.seam is not None and job.seam.layers:
         layers = job.seam.layers
         return [layer.material for layer in layers if layer.least_mm or layer.part in job.seam.landed]
-    of = {piece.name: piece.material for piece in build.pieces}
-    of |= {strap.name: strap.material for strap in build.straps}
+    of = {piece.name: piece.material for piece in build.cut}
     if job.seam is not None:
         parts = [side_pieces(build, side)[0] for side in job.seam.sides]
         return [of[part] for part in parts if part in of]

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from docgen.geometry import corner_distances, path_length, space_stitches, stitch_count
 from docgen.plan.plan import SewingJob
 from docgen.resolve import Build, Join, Seam, Stitch, Strap
+from docgen.tables.limits import Limits
+from docgen.tables.thread import saddle_stitch_ratio
 
 
 def seam_job(build: Build, seam: Seam) -> SewingJob:
     """The stitching of one seam."""
     stitch = find_stitch(build, seam.stitch)
-    return SewingJob(
+    job = SewingJob(
         title=seam.title,
         stitch=stitch,
         parts=tuple(side.part for side in seam.sides),
@@ -24,6 +28,7 @@ def seam_job(build: Build, seam: Seam) -> SewingJob:
         rows=stitch.rows,
         seam=seam,
     )
+    return _add_handwork(job, build)
 
 
 def join_job(build: Build, join: Join) -> SewingJob:
@@ -31,7 +36,7 @@ def join_job(build: Build, join: Join) -> SewingJob:
     stitch = find_stitch(build, join.stitch)
     length_mm = max(join.width_mm - 2 * stitch.inset_mm, stitch.pitch_mm)
     stitches = stitch_count(length_mm, stitch.pitch_mm)
-    return SewingJob(
+    job = SewingJob(
         title=join.title,
         stitch=stitch,
         parts=tuple(dict.fromkeys(join.pieces)),
@@ -42,6 +47,7 @@ def join_job(build: Build, join: Join) -> SewingJob:
         stack_mm=join.stack_mm,
         rows=join.rows,
     )
+    return _add_handwork(job, build)
 
 
 def strap_job(build: Build, strap: Strap) -> SewingJob | None:
@@ -54,7 +60,7 @@ def strap_job(build: Build, strap: Strap) -> SewingJob | None:
     length_mm = path_length(path)
     stitches = len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1
     runs = strap.cut * sum(line.row == 0 for line in strap.piece.marks.stitch_lines)
-    return SewingJob(
+    job = SewingJob(
         title=strap.title,
         stitch=stitch,
         parts=(strap.name,),
@@ -65,6 +71,40 @@ def strap_job(build: Build, strap: Strap) -> SewingJob | None:
         stack_mm=strap.thickness_mm,
         rows=stitch.rows,
     )
+    return _add_handwork(job, build)
+
+
+def _add_handwork(job: SewingJob, build: Build) -> SewingJob:
+    """The job with what is pricked and cut for it by hand; as it is at a machine."""
+    if job.stitch.by != "hand":
+        return job
+    count, length_mm = cut_hand_threads(job, build.limits)
+    return replace(
+        job, holes=_count_holes(job, build), hand_threads=count * job.rows * job.runs, hand_thread_mm=length_mm
+    )
+
+
+def cut_hand_threads(job: SewingJob, limits: Limits) -> tuple[int, float]:
+    """Threads for one row sewn by hand with a needle at each end: how many, and the length of each in mm.
+
+    A thread takes 2 (1 + T/p) of what it sews, back-tacks at both its ends included, and a tail at each needle
+    (docgen.tables.thread). One that would be longer than is handy is shared out evenly among more.
+    """
+    ratio = saddle_stitch_ratio(job.stack_mm, job.pitch_mm)
+    back_tacks_mm = 2 * job.stitch.back_tack_mm
+    room_mm = max(limits.hand_thread_mm - limits.hand_tails_mm - back_tacks_mm * ratio, limits.hand_thread_mm / 4)
+    count = max(1, math.ceil(job.length_mm * ratio / room_mm - 1e-9))
+    return count, (job.length_mm / count + back_tacks_mm) * ratio + limits.hand_tails_mm
+
+
+def _count_holes(job: SewingJob, build: Build) -> int:
+    """Holes to prick: one fewer than stitches where the thread goes over both edges, one more where it goes over none,
+    as many where the seam closes on itself."""
+    whole = [piece for piece in build.cut if piece.name in job.parts]  # strips joined end to end have a part of the row
+    named = {job.seam.name} if job.seam is not None else set(job.parts)
+    lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
+    over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
+    return min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
 
 
 def find_stitch(build: Build, name: str) -> Stitch:

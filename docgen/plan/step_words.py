@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence, Set
 
 from docgen.geometry import distance
 from docgen.plan.cutting import hole_words, join_edges, thin_words
-from docgen.resolve import Build, Fitting, Hardware, Piece, Step, Strap, StrapEnd
+from docgen.resolve import Build, Fitting, Hardware, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.cautions import has_phrase
 from docgen.written.units import Show, format_length, format_mm, format_stack
 
@@ -19,7 +19,7 @@ def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[st
     """What step `at` (from 0) cuts, skives, punches and folds, as label and words; `punched` tells which step makes the
     holes of a piece."""
     step, show = steps[at], build.show
-    pieces = {piece.name: piece for piece in build.pieces}
+    pieces = by_name(build.pieces)
     lines: list[Line] = []
     for name in step.skives:
         lines += [(_count_title(pieces[name]), words) for words in skive_words(pieces[name], show)]
@@ -147,8 +147,7 @@ def hardware_words(item: Hardware, step: Step, steps: Sequence[Step], build: Bui
     numbers = [str(number) for number, other in enumerate(steps, start=1) if item.name in other.hardware]
     if len(numbers) > 1:
         count += f", in steps {', '.join(numbers[:-1])} and {numbers[-1]} together"
-    titles = {piece.name: piece.title for piece in build.pieces}
-    titles |= {strap.name: strap.title for strap in build.straps}
+    titles = {piece.name: piece.title for piece in build.cut}
     setting = [other for other in steps if item.name in other.hardware]
     own = [fit for fit in build.fittings if fit.hardware == item.name and fit.part in titles]
     told = [fit for fit in own if _handles(step, fit, setting)]

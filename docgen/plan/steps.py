@@ -7,7 +7,7 @@ from docgen.plan.propose import propose_steps
 from docgen.plan.sewing import join_job, seam_job, strap_job
 from docgen.plan.step_words import hardware_lines, step_lines
 from docgen.problems import Problem
-from docgen.resolve import Build, Step, find_punching, side_pieces
+from docgen.resolve import Build, Step, by_name, find_punching, side_pieces
 from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, find_hazards
 
@@ -50,7 +50,7 @@ def _drawn(build: Build, step: Step, punched: set[str]) -> tuple[DrawnPiece, ...
     """Pieces to show: what is skived, then the partners of each seam and join, then pieces named, then straps; where
     only hardware is named, what it is set in."""
     wanted: dict[str, set[str]] = {name: set() for name in step.skives}
-    joins = {join.name: join for join in build.joins}
+    joins = by_name(build.joins)
     for seam in build.seams:
         if seam.name in step.seams:
             for name in (name for side in seam.sides for name in side_pieces(build, side)):

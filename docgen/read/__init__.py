@@ -64,9 +64,10 @@ from docgen.read.spec_sewing import (
     StrapPunchSpec,
     StrapSpec,
 )
-from docgen.read.svg.drawing import Drawing
+from docgen.read.svg.drawing import Drawing, Sketch, draw_sketch
 from docgen.read.svg.drawn_pieces import make_digest, read_drawings
 from docgen.read.svg.name_mark import Picture, PictureShape
+from docgen.read.svg.svg_file import DrawingError
 from docgen.read.toml_tables import read_tables
 from docgen.read.values import is_name, make_name
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
@@ -95,6 +96,7 @@ __all__ = [
     "CostsSpec",
     "Count",
     "Drawing",
+    "DrawingError",
     "Flag",
     "FoldSpec",
     "HardwareSpec",
@@ -128,6 +130,7 @@ __all__ = [
     "SeamSpec",
     "ShopFile",
     "ShopSpec",
+    "Sketch",
     "SkiveSpec",
     "SlitSpec",
     "Spec",
@@ -142,6 +145,7 @@ __all__ = [
     "VariantSpec",
     "decode_source",
     "describe_keys",
+    "draw_sketch",
     "find_shop_file",
     "is_name",
     "json_schema",

@@ -11,7 +11,8 @@ from dataclasses import replace
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec
 from docgen.resolve.accepting import accept_cautions, check_accepts
-from docgen.resolve.build import Accepted, Build, Step
+from docgen.resolve.build import Accepted, Build, Step, by_name
+from docgen.resolve.checks.explain import explain_check
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     MOST_CORRECTION,
@@ -51,13 +52,13 @@ from docgen.resolve.marks import (
     Marks,
     Move,
     Notch,
-    PieceMark,
+    PieceLine,
     Skive,
     Slit,
     StitchLine,
 )
 from docgen.resolve.open_measure import set_measure, solve_measure
-from docgen.resolve.piece import Piece, PieceLine, lines_of
+from docgen.resolve.piece import Piece, lines_of
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
@@ -92,7 +93,6 @@ __all__ = [
     "Notch",
     "Piece",
     "PieceLine",
-    "PieceMark",
     "Price",
     "Printer",
     "Printing",
@@ -109,9 +109,11 @@ __all__ = [
     "StrapEnd",
     "Weight",
     "add_shop_limits",
+    "by_name",
     "check_join_overlap",
     "choices_of",
     "closes",
+    "explain_check",
     "find_punching",
     "lines_of",
     "parse_measured",

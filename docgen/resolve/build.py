@@ -4,7 +4,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Protocol, TypeVar
 
 from docgen.problems import Place, Problem
 from docgen.resolve.goods.printing import Printing
@@ -40,6 +42,19 @@ class Accepted:
 
     problem: Problem
     reason: str
+
+
+class Named(Protocol):
+    @property
+    def name(self) -> str: ...
+
+
+N = TypeVar("N", bound=Named)
+
+
+def by_name(items: Iterable[N]) -> dict[str, N]:
+    """The items by their names, in their order."""
+    return {item.name: item for item in items}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,6 +97,18 @@ class Build:
     weights: tuple[Weight, ...] = untold(default=())
     unweighed: tuple[str, ...] = untold(default=())
     solved_measures: tuple[tuple[str, float], ...] = untold(default=())
+
+    @property
+    def cut(self) -> tuple[Piece, ...]:
+        """Everything that is cut and has a template: pieces, then straps."""
+        return (*self.pieces, *(strap.piece for strap in self.straps))
+
+    @property
+    def titles(self) -> dict[str, str]:
+        """What each named part is called on the pages, by its name in the spec."""
+        titles = self.seam_titles | {item.name: item.what for item in self.hardware}
+        titles |= {item.name: item.title for item in self.materials}
+        return titles | {piece.name: piece.title for piece in self.cut}
 
     @property
     def seam_titles(self) -> dict[str, str]:

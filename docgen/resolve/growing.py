@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from docgen.problems import Place, has_errors, suggest
+from docgen.problems import Place, has_errors
 from docgen.read import HeadSpec, Spec
 from docgen.resolve.build import Build
 from docgen.resolve.checks import Subject, run_checks
@@ -30,7 +30,8 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.seams.sew import prepare_sewing, sew
 from docgen.resolve.seams.stitch_lines import draw_stitch_lines
 from docgen.resolve.straps.straps import read_straps
-from docgen.resolve.values import Reader, find_open_measures, read_show, words
+from docgen.resolve.values import Reader, find_open_measures, list_part_names, read_show, refuse_part, words
+from docgen.tables.defaults import MAKES
 
 
 def grow_build(reader: Reader, spec: Spec) -> Build:
@@ -54,7 +55,7 @@ def read_goods(reader: Reader, spec: Spec) -> Parts:
         stitches=read_stitches(reader, spec.stitches),
         hardware=read_hardware(reader, spec.hardware),
     )
-    return replace(parts, straps=read_straps(reader, spec.straps, parts.materials, parts.hardware, parts.stitches))
+    return replace(parts, straps=read_straps(reader, spec.straps, parts))
 
 
 def read_head(reader: Reader, spec: Spec) -> Build:
@@ -67,7 +68,7 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         version=words(head.version),
         changed=words(head.changed),
         show=read_show(spec),
-        makes=head.makes.value if head.makes else 1,
+        makes=head.makes.value if head.makes else MAKES,
         digest=spec.digest,
         source_name=spec.path.replace("\\", "/").rsplit("/", 1)[-1],
         source=spec.source,
@@ -116,13 +117,13 @@ def _check_parts(reader: Reader, spec: Spec, parts: Parts) -> None:
 
 def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
     """Parts that hardware is said to go through, and that are not there."""
-    known = [entry.name for entries in (spec.pieces, spec.joins, spec.straps) for entry in entries]
+    known = list_part_names(spec)
+    left_out = {name for _, name in spec.left_out}
     for piece in parts.pieces.values():
         for hole in piece.marks.holes:
             for name in hole.through:
-                if name not in known and not reader.is_noted(hole.place):
-                    mend = suggest(name, known) or "name a piece, a join or a strap"
-                    reader.error(hole.place, f'there is no piece, join or strap "{name}"', mend)
+                if name not in known and name not in left_out and not reader.is_noted(hole.place):
+                    refuse_part(reader, hole.place, name, known)
 
 
 def _check_names(reader: Reader, spec: Spec) -> set[str]:

@@ -79,17 +79,22 @@ class Inset:
         return self.holds(*(at for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(24)))))
 
 
-class PieceMark(Protocol):
-    """What every class of marks offers: `kind` is its name in the layouts, `key` tells it from others of its kind,
-    `path` is the line that it is drawn as, whatever is drawn besides."""
+class PieceLine(Protocol):
+    """A line on a piece: `kind` is its name in the layouts, `key` tells it from others of its kind, `path` is what is
+    drawn, whatever is drawn besides."""
 
-    kind: ClassVar[str]
+    @property
+    def kind(self) -> str: ...
 
     @property
     def key(self) -> str: ...
 
     @property
     def path(self) -> Path: ...
+
+
+class PieceMark(PieceLine, Protocol):
+    """What every class of marks offers."""
 
     def moved(self, move: Move) -> Self: ...
 

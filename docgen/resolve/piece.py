@@ -20,7 +20,7 @@ from docgen.geometry import (
     transform_outline,
 )
 from docgen.problems import Place
-from docgen.resolve.marks import Marks, Move, PieceMark
+from docgen.resolve.marks import Marks, Move, PieceLine
 from docgen.told import told, untold
 
 _WAYS = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
@@ -56,22 +56,19 @@ class Piece:
         return replace(self, outline=transform_outline(self.outline, move), marks=self.marks.moved(Move(move)))
 
 
-class PieceLine(NamedTuple):
-    """A line on a piece: the kind of its mark and what tells it from others of the kind; "centre" for a line through
-    the middle and "cut" for the outline, which are no marks."""
+class PlainLine(NamedTuple):
+    """A line on a piece that is no mark: "centre" through its middle, "cut" for its outline."""
 
     kind: str
     key: str
     path: Path
-    mark: PieceMark | None = None
 
 
 def lines_of(piece: Piece) -> Iterator[PieceLine]:
-    """Everything that is drawn on a piece, in the order it is drawn; the outline comes last."""
-    for mark in piece.marks:
-        yield PieceLine(mark.kind, mark.key, mark.path, mark)
+    """Everything that is drawn on a piece, in the order it is drawn: its marks, its centre lines, its outline."""
+    yield from piece.marks
     shape = outline_path(piece.outline)
     for way in piece.centre_lines:
         for start, end in chords(shape, outline_box(piece.outline).centre, _WAYS[way]):
-            yield PieceLine("centre", way, polyline((start, end)))
-    yield PieceLine("cut", "", shape)
+            yield PlainLine("centre", way, polyline((start, end)))
+    yield PlainLine("cut", "", shape)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import TypeVar
 
-from docgen.problems import Place, Problem, make_error
+from docgen.problems import Place, Problem, make_error, suggest
 from docgen.read import Length, NamedLength, Spec, Text, Value
+from docgen.tables.defaults import SHOW
 from docgen.tables.sizes import MOST_WASTE, Sizes
 from docgen.written.measures import evaluate_length, find_names, resolve_measures
 from docgen.written.units import Show, WrittenError, format_fine, format_mm, parse_percent, parse_pitch, parse_thickness
@@ -147,6 +148,17 @@ def find_open_measures(spec: Spec) -> tuple[NamedLength, ...]:
     return tuple(item for item in spec.measures if item.length.value.strip() == OPEN)
 
 
+def list_part_names(spec: Spec) -> tuple[str, ...]:
+    """All that can be sewn or gone through, by the one word that names it."""
+    return tuple(entry.name for entries in (spec.pieces, spec.joins, spec.straps) for entry in entries)
+
+
+def refuse_part(reader: Reader, place: Place, name: str, known: Collection[str]) -> None:
+    """Note a part that is not there."""
+    mend = suggest(name.lower(), known) or "name a piece, a join or a strap"
+    reader.error(place, f'there is no piece, join or strap "{name}"', mend)
+
+
 def words(value: Text, default: str = "") -> str:
     """The words, or a default where nothing was written."""
     return default if value is None else value.value
@@ -154,7 +166,7 @@ def words(value: Text, default: str = "") -> str:
 
 def read_show(spec: Spec) -> Show:
     """The unit that stands first."""
-    return "mm" if spec.spec is not None and words(spec.spec.show) == "mm" else "in"
+    return "mm" if words(spec.spec.show if spec.spec else None, SHOW) == "mm" else "in"
 
 
 def _signed(length_mm: float) -> str:

@@ -173,7 +173,7 @@ def draw_clip(ink: Ink, mark: ClipMark) -> None:
     """Inner marks moved, then cut off at the box; those that lie wholly outside are left out."""
     box, dx, dy = mark.box, mark.dx_mm, mark.dy_mm
     window = Box(box.left - dx, box.bottom - dy, box.right - dx, box.top - dy)
-    seen = [inner for inner in mark.marks if boxes_overlap(_find_box(ink, inner), window)]
+    seen = [inner for inner in mark.marks if _begins_in(inner, window) or boxes_overlap(_find_box(ink, inner), window)]
     if not seen:
         return
     frame = _numbers(box.left, box.bottom, box.width, box.height)
@@ -264,6 +264,14 @@ def quiet_box(mark: CodeMark) -> Box:
     quiet = QUIET_MODULES * mark.size_mm / len(mark.rows)
     right, top = mark.x_mm + mark.size_mm, mark.y_mm + mark.size_mm
     return Box(mark.x_mm - quiet, mark.y_mm - quiet, right + quiet, top + quiet)
+
+
+def _begins_in(mark: Mark, window: Box) -> bool:
+    """True when a line begins inside: then its box need not be worked out."""
+    if not isinstance(mark, PathMark) or not mark.path.segments:
+        return False
+    x, y = segment_start(mark.path.segments[0])
+    return window.left < x < window.right and window.bottom < y < window.top
 
 
 def _find_box(ink: Ink, mark: Mark) -> Box:

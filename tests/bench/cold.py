@@ -1,9 +1,8 @@
-"""Cold processes, one after the other: what each took of the processor, of time and of memory."""
+"""Cold processes: what each took of the processor, of time and of memory."""
 
 from __future__ import annotations
 
 import os
-import statistics
 import subprocess
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -37,23 +36,3 @@ def run_cold(command: Sequence[str], cores: int | None = None) -> Cost:
     if process.returncode:
         raise subprocess.CalledProcessError(process.returncode, command)
     return Cost(used.ru_utime + used.ru_stime, os.times().elapsed - began.elapsed, used.ru_maxrss / 1024)
-
-
-def run_in_turn(commands: dict[str, Sequence[str]], times: int) -> dict[str, list[Cost]]:
-    """Every command so many times, in turn, after one round to warm the disk."""
-    found: dict[str, list[Cost]] = {name: [] for name in commands}
-    for turn in range(times + 1):
-        for name, command in commands.items():
-            cost = run_cold(command)
-            if turn:
-                found[name].append(cost)
-    return found
-
-
-def ratio_of(some: Sequence[Cost], others: Sequence[Cost]) -> float:
-    """How much more processor the first took: the median of the pairs."""
-    return statistics.median(one.cpu_s / other.cpu_s for one, other in zip(some, others, strict=True))
-
-
-def median_of(costs: Sequence[Cost]) -> Cost:
-    return Cost(*(statistics.median(getattr(cost, name) for cost in costs) for name in Cost.__slots__))

@@ -13,7 +13,16 @@ import pytest
 
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm
 from docgen.geometry import path_box
-from docgen.pages.care.card import Look, break_payload, draw_blank, draw_card_code, draw_order, find_kind
+from docgen.pages.care.card import (
+    Look,
+    break_payload,
+    break_personal,
+    break_shop,
+    draw_blank,
+    draw_card_code,
+    draw_order,
+    find_kind,
+)
 from docgen.pages.care.card_format import find_format
 from docgen.pages.care.care_words import load_care_words
 from docgen.pages.looks.words import load_page_style
@@ -299,3 +308,27 @@ def test_the_shops_words_on_several_lines_end_at_the_foot_too(care_plan):
     closing = [mark for mark in card.texts if mark.x_mm < left.right]
     assert len({mark.y_mm for mark in closing}) > 4
     assert min(bottom_of(mark) for mark in closing) == near(left.bottom)
+
+
+def is_filled(lines, size_mm, width_mm):
+    """Every line fits in plain type, and none has room for the first word of the next."""
+    wide = [text_width_mm(line, "regular", size_mm) for line in lines]
+    longer = [text_width_mm(f"{a} {b.split()[0]}", "regular", size_mm) for a, b in pairwise(lines)]
+    return max(wide) <= width_mm < min(longer)
+
+
+@pytest.mark.parametrize(("name", "sides"), EVERY_CARD)
+def test_words_are_broken_by_the_width_of_plain_type(name, sides):
+    form = find_format(name, sides)
+    words = [f"{'mwnilo'[n % 6] * (2 + n % 7)}" for n in range(60)]
+    size, width = form.personal_pt * PT, form.panel().width
+    for first in range(20):
+        text = " ".join(words[first:])
+        assert is_filled(break_personal(Order(personal_line=text), form), size, width)
+        assert is_filled(break_shop(text, "", 3.0, 60.0 + first), 3.0, 60.0 + first)
+
+
+def test_the_line_under_the_head_stays_clear_of_a_mark_that_hangs_lower_than_the_words(care_plan):
+    plan = replace(care_plan, build=replace(care_plan.build, shop=replace(care_plan.build.shop, name="", contact="")))
+    card = Card(plan, "ID-1", 2, picture=PICTURES["square"], title="Apron")
+    assert card.lines(STYLE.thick_line_mm)[0].top == near(card.images[0].y_mm - 1.0)

@@ -9,7 +9,7 @@ import pytest
 from demos import demo_build
 
 from docgen.geometry import Corner, Point, circle_path, corner_outline, distance, outline_path, path_box, path_length
-from docgen.pages.drawn.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces, file_name
+from docgen.pages.drawn.export import LAYERS, Drawing, Layer, draw_pieces, file_name
 from docgen.pages.marks.moving import text_box
 from docgen.problems import Place, SpecRejected, render_problems
 from docgen.resolve import Build, Drawn, Fold, Hole, Marks, Piece, Slit
@@ -70,7 +70,7 @@ def test_everything_lies_inside_the_drawing_with_a_margin_of_5_mm(kerf_mm):
 
 def test_every_mark_of_a_piece_is_drawn_once():
     build = demo_build()
-    for piece, drawing in zip(all_pieces(build), draw_pieces(build), strict=True):
+    for piece, drawing in zip(build.cut, draw_pieces(build), strict=True):
         counts = {layer.name: len(layer.paths) for layer in drawing.layers}
         assert counts == {
             "words": 0,
@@ -142,7 +142,8 @@ def test_words_name_the_piece_its_number_material_version_unit_and_kerf():
         "Base",
         "cut 4: 2 + 2 mirrored",
         "bridle leather, 5 oz (2 mm)",
-        "field-bag version 3 0123456789",
+        "field-bag 0123456789",
+        "version 3",
         "all lengths in mm, at full size",
         "cut lines and holes allow for a kerf of 0.15 mm",
     ]

@@ -263,7 +263,7 @@ def test_each_sheet_has_its_code_and_two_squares_of_their_size(pattern: Document
         sides = [
             (round(path_box(mark.path).width, 6), round(path_box(mark.path).height, 6))
             for mark in page.marks
-            if isinstance(mark, PathMark) and mark.stroke == STYLE.square
+            if isinstance(mark, PathMark) and mark.stroke == STYLE["square"]
         ]
         assert all(width == height for width, height in sides)
         assert {101.6, 100.0} <= {width for width, _ in sides} or {25.4, 25.0} <= {width for width, _ in sides}
@@ -378,7 +378,7 @@ def test_sheets_full_of_holes_still_have_their_code_and_squares(
     plan = plan_of(f'size = ["200 mm", "263 mm"]\nholes = [{holes}]\n', tmp_path, monkeypatch)
     for page in draw_pattern(plan, "letter").pages:
         assert [mark for mark in page.marks if isinstance(mark, CodeMark) and mark.payload == page.payload]
-        assert len([mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE.square]) == 2
+        assert len([mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE["square"]]) == 2
 
 
 def test_piece_of_the_whole_printable_area_takes_one_sheet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -63,7 +63,7 @@ def texts_of(piece: Piece) -> list[TextMark]:
 
 def test_outline_is_drawn_at_full_size_with_the_cut_line_and_last() -> None:
     marks = draw_piece(make_piece(), STYLE, "in")
-    (cut,) = drawn_with(make_piece(), STYLE.cut)
+    (cut,) = drawn_with(make_piece(), STYLE["cut"])
     assert marks[-1] == cut
     assert cut.layer == "cut"
     assert cut.path == outline_path(OUTLINE)
@@ -107,7 +107,7 @@ def test_size_of_the_punch_is_clear_of_every_line_and_inside(at: Point) -> None:
 def test_skived_band_is_hatched_inside_itself() -> None:
     band = box_path(Box(0, 0, 100, 12))
     skive = Skive(edges="bottom", band=band, width_mm=12, to_mm=1, to_words="2.5 oz")
-    marks = drawn_with(make_piece(skives=(skive,)), STYLE.skive)
+    marks = drawn_with(make_piece(skives=(skive,)), STYLE["skive"])
     assert [mark for mark in marks if mark.path == band]
     hatch = [mark.path for mark in marks if mark.path != band]
     # 45 degrees, 3 mm apart: along the band a line every 3 * sqrt(2) mm.
@@ -120,10 +120,10 @@ def test_skived_band_is_hatched_inside_itself() -> None:
 
 def test_notch_stands_on_the_edge_and_points_inward() -> None:
     notch = Notch(at=Point(50.0, 0.0), inward=Point(0.0, 1.0), edge="bottom")
-    (line,) = drawn_with(make_piece(notches=(notch,)), STYLE.notch)[:1]
+    (line,) = drawn_with(make_piece(notches=(notch,)), STYLE["notch"])[:1]
     assert start_point(line.path) == (50.0, 0.0)
     assert end_point(line.path) == (50.0, 4.0)
-    (triangle,) = drawn_with(make_piece(notches=(notch,)), STYLE.punch)
+    (triangle,) = drawn_with(make_piece(notches=(notch,)), STYLE["punch"])
     assert path_box(triangle.path).bottom == pytest.approx(0.0)
     assert path_box(triangle.path).top == pytest.approx(4.0)
 
@@ -131,7 +131,7 @@ def test_notch_stands_on_the_edge_and_points_inward() -> None:
 def test_slit_is_as_heavy_as_the_outline_and_has_bars_at_its_ends() -> None:
     slit = Slit(start=Point(50.0, 20.0), end=Point(50.0, 40.0))
     marks = [mark for mark in paths_of(make_piece(slits=(slit,))) if mark.layer == "cut"][:3]
-    assert marks[0].stroke == STYLE.cut
+    assert marks[0].stroke == STYLE["cut"]
     assert distance(start_point(marks[0].path), end_point(marks[0].path)) == 20.0
     assert [path_box(bar.path).centre for bar in marks[1:]] == [(50.0, 20.0), (50.0, 40.0)]
 
@@ -144,9 +144,9 @@ def test_stitch_lines_folds_and_landings_have_their_own_strokes() -> None:
         folds=(Fold(start=Point(0, 70), end=Point(100, 70)),),
         landings=(Landing(piece="pocket", outline=landing, dx_mm=0, dy_mm=0),),
     )
-    assert [mark.path for mark in drawn_with(piece, STYLE.stitch)] == [stitch]
-    assert [mark.path for mark in drawn_with(piece, STYLE.landing)] == [landing]
-    assert [mark.path for mark in drawn_with(piece, STYLE.fold)] == [polyline((Point(0, 70), Point(100, 70)))]
+    assert [mark.path for mark in drawn_with(piece, STYLE["stitch"])] == [stitch]
+    assert [mark.path for mark in drawn_with(piece, STYLE["landing"])] == [landing]
+    assert [mark.path for mark in drawn_with(piece, STYLE["fold"])] == [polyline((Point(0, 70), Point(100, 70)))]
 
 
 def test_labels_keep_clear_of_everything_that_is_drawn() -> None:
@@ -178,7 +178,7 @@ def test_an_oblong_hole_is_told_by_its_width_and_length() -> None:
 
 
 def test_line_types_differ_in_black_and_white() -> None:
-    kinds = {name: getattr(STYLE, name) for name in ("cut", "stitch", "fold", "landing", "skive")}
+    kinds = {name: STYLE[name] for name in ("cut", "stitch", "fold", "landing", "skive")}
     assert all(stroke.grey == 0.0 for stroke in kinds.values())
     for (one, first), (other, second) in combinations(kinds.items(), 2):
         assert first.dash_mm != second.dash_mm or abs(first.width_mm - second.width_mm) > 0.25, (one, other)
@@ -209,7 +209,15 @@ def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
 def test_legend_is_drawn_with_the_strokes_of_the_pattern() -> None:
     figure = legend_figure(STYLE, load_page_style(), 80.0)
     strokes = {mark.stroke for mark in figure.marks if isinstance(mark, PathMark)}
-    assert {STYLE.cut, STYLE.stitch, STYLE.fold, STYLE.landing, STYLE.skive, STYLE.punch, STYLE.notch} <= strokes
+    assert {
+        STYLE["cut"],
+        STYLE["stitch"],
+        STYLE["fold"],
+        STYLE["landing"],
+        STYLE["skive"],
+        STYLE["punch"],
+        STYLE["notch"],
+    } <= strokes
 
 
 def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:
@@ -222,7 +230,7 @@ def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:
 @pytest.mark.parametrize("length_mm", [1.0, 4.0, 8.0, 19.0, 21.0, 300.0])
 @pytest.mark.parametrize("kind", ["fold", "centre", "stitch"])
 def test_short_line_still_shows_two_dashes_and_a_gap(kind: str, length_mm: float) -> None:
-    plain = getattr(STYLE, kind)
+    plain = STYLE[kind]
     fitted = fit_dash(plain, length_mm)
     dash, *rest = fitted.dash_mm
     assert 2 * dash + sum(rest) <= length_mm + 1e-9
@@ -232,7 +240,7 @@ def test_short_line_still_shows_two_dashes_and_a_gap(kind: str, length_mm: float
 
 
 def test_unbroken_line_stays_unbroken() -> None:
-    assert fit_dash(STYLE.cut, 3.0) == STYLE.cut
+    assert fit_dash(STYLE["cut"], 3.0) == STYLE["cut"]
 
 
 def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:

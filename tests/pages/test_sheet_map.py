@@ -35,7 +35,7 @@ def draw(*sizes: tuple[float, float]) -> tuple[DrawnGrid, ...]:
         templates.append(
             Template(
                 name=piece.name,
-                marks=(PathMark(path=path, stroke=STYLE.cut, layer="cut"),),
+                marks=(PathMark(path=path, stroke=STYLE["cut"], layer="cut"),),
                 width_mm=width,
                 height_mm=height,
                 outline=path,

@@ -41,7 +41,7 @@ def make_template(name: str, width: float, height: float) -> Template:
     path = box_path(Box(0, 0, width, height))
     return Template(
         name=name,
-        marks=(PathMark(path=path, stroke=STYLE.cut, layer="cut"),),
+        marks=(PathMark(path=path, stroke=STYLE["cut"], layer="cut"),),
         width_mm=width,
         height_mm=height,
         outline=path,

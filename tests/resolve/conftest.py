@@ -33,6 +33,9 @@ BLOCKS = {
     "<back>": '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]',
     "<front>": '[pieces.front]\nlike = "back"',
     "<bare front>": '[pieces.front]\nlike = "back"\nmarks = false',
+    "<strap>": '[straps.s]\nof = "body"\nwidth = "20 mm"',
+    "<belt>": '[straps.belt]\nof = "body"\nwidth = "20 mm"',
+    "<circle>": '[pieces.a]\nof = "body"\nshape = "circle"',
     "<seam>": '[seams.s]\nstitch = "main"\nmeet = ["back: left", "front: left"]',
 }
 

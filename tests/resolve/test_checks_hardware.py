@@ -18,9 +18,7 @@ CASES = {
 what = "roller buckle"
 count = 1
 bar = "4 mm"
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 finished = "300 mm"
 stitch = "main"
 ends = [{ shape = "square" }, { shape = "turned", back = "40 mm", around = "buckle" }]
@@ -41,9 +39,7 @@ a.toml:24: caution: the oblong hole of the strap "belt" lies 4.7 mm (3/16 in) of
 what = "roller buckle"
 count = 2
 bar = "4 mm"
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 finished = "300 mm"
 stitch = "main"
 ends = [{ shape = "turned", back = "40 mm", around = "buckle" }, { shape = "turned", back = "40 mm" }]
@@ -67,9 +63,7 @@ count = 2
 what = "D ring"
 count = 2
 bar = "4 mm"
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 finished = "300 mm"
 ends = [{ shape = "square" }, { shape = "turned", back = "40 mm", around = "ring", takes = "rivet", number = 2 }]
 stitch = "main"
@@ -93,9 +87,7 @@ count = 2
 what = "D ring"
 count = 2
 bar = "4 mm"
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 finished = "300 mm"
 ends = [{ shape = "square" }, { shape = "turned", back = "40 mm", around = "ring", takes = "rivet", number = 2 }]
 stitch = "main"

@@ -143,9 +143,7 @@ a.toml:18: caution: a hole of 4 mm (5/32 in) in "back" lies 4 mm (5/32 in) from 
 <back>
 <front>
 <seam>
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 wears = "400 mm"
 holes = { count = 3, pitch = "20 mm", punch = "8 mm", tip = "60 mm" }
 """,

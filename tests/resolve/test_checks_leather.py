@@ -146,9 +146,7 @@ bar = "4 mm"
 <back>
 <front>
 <seam>
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 finished = "300 mm"
 ends = [{ shape = "turned", back = "15 mm", around = "ring" }, { shape = "square" }]
 """,
@@ -170,9 +168,7 @@ inside = "26 mm"
 <back>
 <front>
 <seam>
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 finished = "300 mm"
 ends = [{ shape = "turned", back = "30 mm", around = "ring" }, { shape = "square" }]
 """,
@@ -190,9 +186,7 @@ a.toml:31: caution: the strap "belt" turns round the D ring, and the thickness o
 <back>
 <front>
 <seam>
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 wears = "400 mm"
 holes = { count = 3, punch = "4 mm", tip = "25 mm" }
 """,

@@ -125,9 +125,7 @@ a.toml:29: caution: the strap "belt" is 11.5 mm (7/16 in) wide, and its ends are
 <back>
 <bare front>
 <seam>
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 wears = "400 mm"
 holes = { count = 3, pitch = "5.5 mm", punch = "4 mm", tip = "60 mm" }
 """,

@@ -150,9 +150,7 @@ a.toml:18: error: a hole lies outside the piece "back"
 <back>
 <front>
 <seam>
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 wears = "400 mm"
 holes = { count = 4, punch = "4 mm" }
 """,

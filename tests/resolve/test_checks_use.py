@@ -65,9 +65,7 @@ size = ["60 mm", "100 mm"]
 of = ["side", "side"]
 overlap = "10 mm"
 stitch = "main"
-[straps.belt]
-of = "body"
-width = "20 mm"
+<belt>
 finished = "300 mm"
 [[steps]]
 do = "Cut."

@@ -114,9 +114,7 @@ a.toml:18: error: a hole lies outside the piece "b"
     ),
     "a measure from a curve": (
         """\
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "80 mm"
 holes = [{ at = "20 mm from edge, centre", punch = "3 mm" }]
 """,
@@ -165,9 +163,7 @@ a.toml:18: error: cannot tell where on "bottom" the notch is
     ),
     "a notch on a circle": (
         """\
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "80 mm"
 notches = [{ on = "edge", at = "halfway" }]
 """,

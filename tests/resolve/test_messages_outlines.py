@@ -56,9 +56,7 @@ a.toml:14: error: the piece "a" has no size
     ),
     "no diameter": (
         """\
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 [pieces.b]
 like = "a"
 """,
@@ -185,9 +183,7 @@ a.toml:20: error: "b" cannot be that much smaller: an inset of 90 mm is too larg
     ),
     "keys of another shape": (
         """\
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "30 mm"
 size = ["20 mm", "20 mm"]
 round = "5 mm"

@@ -20,9 +20,7 @@ bar = "4 mm"
 MESSAGES = {
     "a hole at the fold of a square strap": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "400 mm"
 punches = [{ at = "centre, at the fold", punch = "3 mm" }]
 """,
@@ -34,9 +32,7 @@ a.toml:18: error: cannot tell where "at the fold" is: nothing is turned back her
     ),
     "a hole at one of two folds": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "400 mm"
 ends = [{ shape = "turned", back = "40 mm" }, { shape = "turned", back = "40 mm" }]
 punches = [{ at = "centre, at the fold", punch = "3 mm" }]
@@ -49,9 +45,7 @@ a.toml:19: error: cannot tell where "at the fold" is
     ),
     "no length": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 """,
         """\
 a.toml:14: error: the strap "s" has no length
@@ -61,9 +55,7 @@ a.toml:14: error: the strap "s" has no length
     ),
     "two lengths": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "400 mm"
 wears = "400 mm"
 """
@@ -76,9 +68,7 @@ a.toml:18: error: the strap "s" has two lengths
     ),
     "worn without holes": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 wears = "400 mm"
 """,
         """\
@@ -89,9 +79,7 @@ a.toml:17: error: the strap "s" is worn at its middle hole, and has no holes
     ),
     "an even number of holes": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 wears = "400 mm"
 holes = { count = 4, pitch = "20 mm", punch = "4 mm", tip = "60 mm" }
 """,
@@ -103,9 +91,7 @@ a.toml:18: error: 4 holes have no middle one
     ),
     "holes at a turned end": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 wears = "400 mm"
 ends = [{ shape = "square" }, { shape = "turned", back = "40 mm" }]
 """
@@ -118,9 +104,7 @@ a.toml:19: error: the strap "s" has its holes at a turned end
     ),
     "holes that do not fit": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 wears = "15 mm"
 """
         + HOLES,
@@ -132,9 +116,7 @@ a.toml:18: error: the last hole of "s" lies 100 mm from the tip, and the strap i
     ),
     "holes that run together": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 wears = "400 mm"
 holes = { count = 3, pitch = "3 mm", punch = "4 mm", tip = "60 mm" }
 """,
@@ -146,9 +128,7 @@ a.toml:18: error: holes of 4 mm stand 3 mm apart, and run into each other
     ),
     "ends that do not fit": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "15 mm"
 ends = [{ shape = "rounded" }, { shape = "pointed" }]
 """,
@@ -160,9 +140,7 @@ a.toml:14: error: the ends of "s" take 20 mm, and it is 15 mm long
     ),
     "a turned end that says nothing": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "300 mm"
 ends = [{ shape = "turned" }, { shape = "square" }]
 """,
@@ -174,9 +152,7 @@ a.toml:18: error: a turned end does not say how far it lies back
     ),
     "a square end that lies back": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "300 mm"
 ends = [{ shape = "square", back = "40 mm", around = "ring" }, { shape = "square" }]
 """
@@ -196,9 +172,7 @@ a.toml:18: error: "around" belongs to a turned end, and this one is square
 of = "body"
 width = "20 mm"
 finished = "300 mm"
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 wears = "280 mm"
 partner = "b"
 """
@@ -211,9 +185,7 @@ a.toml:21: error: its partner alone is 300 mm long, and both together wear 280 m
     ),
     "its own partner": (
         """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 wears = "280 mm"
 partner = "s"
 """
@@ -230,9 +202,7 @@ a.toml:18: error: the strap "s" cannot be its own partner
 of = "body"
 width = "20 mm"
 finished = "300 mm"
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 wears = "800 mm"
 partner = "b"
 """
@@ -257,9 +227,7 @@ a.toml:22: error: the strap "s" has the partner "b", which has one too
 of = "body"
 width = "20 mm"
 finished = "300 mm"
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "400 mm"
 partner = "b"
 """
@@ -277,9 +245,7 @@ by = "hand"
 thread = "Tex 280 linen"
 pitch = "4 mm"
 inset = "25 mm"
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "400 mm"
 stitch = "deep"
 """,
@@ -296,9 +262,7 @@ what = "D ring"
 count = 1
 inside = "18 mm"
 bar = "4 mm"
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "300 mm"
 ends = [{ shape = "turned", back = "40 mm", around = "ring" }, { shape = "square" }]
 """,
@@ -314,9 +278,7 @@ a.toml:19: error: the strap "s" is 20 mm (25/32 in) wide, and D ring takes only 
 of = "body"
 width = "20 mm"
 finished = "300 mn"
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 wears = "500 mm"
 partner = "b"
 """

@@ -30,9 +30,7 @@ a.toml:15: error: w has no unit: 6.25
     ),
     "a size of nothing": (
         """\
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "0"
 """,
         """\
@@ -45,9 +43,7 @@ a.toml:17: error: this comes to 0 mm
         """\
 [measures]
 w = "10 mm"
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "w - 12 mm"
 """,
         """\
@@ -86,9 +82,7 @@ a.toml:18: error: a thickness of 60 mm cannot be
         """\
 [measures]
 width = "10 mm"
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "widht"
 """,
         """\
@@ -101,9 +95,7 @@ a.toml:19: error: unknown measure "widht"
         """\
 [measures]
 w = "6 m"
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "2 * w"
 """,
         """\
@@ -114,9 +106,7 @@ a.toml:19: error: this comes to more than 10 m
     ),
     "a hostile long expression": (
         """\
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm+1 mm"
 """,
         """\
@@ -127,9 +117,7 @@ a.toml:17: error: this has more than 60 parts
     ),
     "too many parts": (
         """\
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in+9in"
 """,
         """\
@@ -160,9 +148,7 @@ a.toml:15: error: "mn" is not a unit known here
 [measures]
 w = "2 * v"
 v = "w / 2"
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "w"
 """,
         """\
@@ -175,9 +161,7 @@ a.toml:15: error: goes round in a circle: w -> v -> w
         """\
 [measures]
 w = "solve"
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "w"
 """,
         """\
@@ -206,9 +190,7 @@ a.toml:19: error: "solve" cannot stand here
     "an open strap": (
         PANEL
         + """\
-[straps.s]
-of = "body"
-width = "20 mm"
+<strap>
 finished = "solve"
 """,
         """\
@@ -243,9 +225,7 @@ a.toml:18: error: 1,5 has a comma in it
         """\
 [measures]
 in = "10 mm"
-[pieces.a]
-of = "body"
-shape = "circle"
+<circle>
 diameter = "3 in"
 """,
         """\

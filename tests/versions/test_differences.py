@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from docgen.geometry import Point
+from docgen.problems import Place
 from docgen.read import Picture, read_spec
 from docgen.resolve import Build, Held, Hole, Inside, Price, Step, resolve_build
 from docgen.versions.compared.compare import compare_builds
@@ -56,11 +57,15 @@ seams = ["side"]
 """
 
 
+def resolve(folder, text=SPEC):
+    path = folder / "bag.toml"
+    path.write_text(text, encoding="utf-8")
+    return resolve_build(read_spec(path))
+
+
 @pytest.fixture(scope="module")
 def bag(tmp_path_factory) -> Build:
-    path = tmp_path_factory.mktemp("bag") / "bag.toml"
-    path.write_text(SPEC, encoding="utf-8")
-    return resolve_build(read_spec(path))
+    return resolve(tmp_path_factory.mktemp("bag"))
 
 
 def tell(before, after):
@@ -71,6 +76,12 @@ def change(build, field, **more):
     """The build with the first of these parts changed."""
     first, *others = getattr(build, field)
     return replace(build, **{field: (replace(first, **more), *others)})
+
+
+def change_marks(build, **more):
+    """The build with these marks on its first piece."""
+    first, *others = build.pieces
+    return replace(build, pieces=(first.with_marks(**more), *others))
 
 
 NOTHING = ["  no change to anything that is made; only words of the spec file differ"]
@@ -142,6 +153,20 @@ def test_a_row_of_holes_is_told_as_it_is_punched(bag):
     assert fewer[1:] == ["      holes: 4, was 5; 1 less"]
 
 
+def test_the_ends_of_a_strap_are_told_with_what_closes_them(bag):
+    first, second = bag.straps[0].ends
+    turned = replace(first, shape="turned", back_mm=30.0, around="buckle")
+    said = tell(bag, change(bag, "straps", ends=(turned, second)))
+    assert said[1:] == [
+        f'      ends: "turned 30.0 mm back round buckle, {second.shape}", was "{first.shape}, {second.shape}"'
+    ]
+    before, after = (change(bag, "straps", ends=(replace(turned, takes="rivet", number=n), second)) for n in (1, 2))
+    assert tell(before, after)[1:] == [
+        f'      ends: "turned 30.0 mm back round buckle with 2 rivet, {second.shape}", '
+        f'was "turned 30.0 mm back round buckle with 1 rivet, {second.shape}"'
+    ]
+
+
 def test_a_name_mark_has_no_words_and_is_told_all_the_same(bag):
     one, other = (Picture(width_mm=wide, height_mm=10.0) for wide in (10.0, 20.0))
     marked, remarked = (replace(bag, shop=replace(bag.shop, mark=mark)) for mark in (one, other))
@@ -160,7 +185,9 @@ def test_room_inside_and_what_goes_in_are_told(bag):
         "  inside",
         "      depth: 35 mm (1 3/8 in), was 30 mm (1 3/16 in); 5 mm (3/16 in) more",
     ]
-    filled = replace(bag, holds=(Held(what="book", size_mm=(90.0, 70.0, 20.0), fits=True),))
+    filled = replace(
+        bag, holds=(Held(what="book", size_mm=(90.0, 70.0, 20.0), fits=True, place=Place(line=9, words="{}")),)
+    )
     assert tell(bag, filled) == ["  spec", '      holds: "book 90.0, 70.0, 20.0 yes", was nothing']
 
 
@@ -175,41 +202,77 @@ def test_steps_are_told_by_the_numbers_that_the_build_sheet_prints(bag):
     assert two == ["  step 2: Glue.", '      do: "Glue.", was "Sew."', "+ step 3: Press. added"]
 
 
+@pytest.mark.parametrize(("height", "is_told"), [("152 mm", False), ("153 mm", True), ("165 mm", True)])
+def test_an_area_is_told_from_five_hundred_square_millimetres_on(bag, tmp_path, height, is_told):
+    # 200 mm wide: 2 mm more are 400 mm2, 3 mm are 600 mm2.
+    lines = tell(bag, resolve(tmp_path, SPEC.replace('"150 mm"', f'"{height}"')))
+    assert sum(line.startswith("      height: ") for line in lines) == 2  # the flap, and the back that is like it
+    assert sum(line.startswith("      area: ") for line in lines) == (2 if is_told else 0)
+
+
+def test_a_hole_that_keeps_its_distance_from_a_side_or_the_middle_has_not_moved(tmp_path):
+    for at in ("50 mm from left, 40 mm from top", "50 mm from right, 40 mm from bottom", "centre, middle"):
+        text = SPEC.replace("50 mm from left, 40 mm from top", at)
+        wider = text.replace('"200 mm", "150 mm"', '"220 mm", "170 mm"')
+        lines = tell(resolve(tmp_path, text), resolve(tmp_path, wider))
+        assert "piece flap (flap)" in lines[0]
+        assert not any("hole " in line for line in lines)
+
+
+LANDED = SPEC.replace(
+    "[pieces.back]\n",
+    'landings = [{ piece = "tab", at = "60 mm from left, 50 mm from bottom" }]\n'
+    '[pieces.tab]\nof = "body"\nshape = "rectangle"\nsize = ["20 mm", "30 mm"]\n[pieces.back]\n',
+)
+
+
+def test_on_a_piece_of_another_size_a_landing_that_moved_is_told_and_lines_along_its_edges_are_not(tmp_path):
+    moved = LANDED.replace('"200 mm", "150 mm"', '"220 mm", "150 mm"').replace("60 mm from left", "67 mm from left")
+    lines = tell(resolve(tmp_path, LANDED), resolve(tmp_path, moved))
+    assert [line.strip().split(":")[0] for line in lines[:5]] == [
+        "piece flap (flap)",
+        "width",
+        "area",
+        "landing of tab",
+        "piece back (back)",
+    ]
+
+
 def test_holes_are_told_where_a_maker_measures_them(bag):
-    (hole,) = bag.pieces[0].holes
+    (hole,) = bag.pieces[0].marks.holes
     # From the middle of the piece: 150 mm from its left, 75 mm from its top.
-    moved = change(bag, "pieces", holes=(replace(hole, at=Point(150.0, 75.0)),))
+    moved = change_marks(bag, holes=(replace(hole, at=Point(150.0, 75.0)),))
     assert tell(bag, moved)[1:] == [
         "      hole 4 mm (5/32 in) at 50 mm (1 31/32 in) from left, 40 mm (1 9/16 in) from top: "
         "now at 150 mm (5 29/32 in) from left, 75 mm (2 15/16 in) from top"
     ]
-    more = change(bag, "pieces", holes=(hole, Hole(at=Point(150.0, 75.0), diameter_mm=3.0, takes="rivet")))
+    more = change_marks(bag, holes=(hole, Hole(at=Point(150.0, 75.0), diameter_mm=3.0, takes="rivet")))
     assert tell(bag, more)[1:] == [
         "      hole 3 mm (1/8 in) for rivet at 150 mm (5 29/32 in) from left, 75 mm (2 15/16 in) from top: new"
     ]
-    larger = change(bag, "pieces", holes=(replace(hole, diameter_mm=5.0),))
+    larger = change_marks(bag, holes=(replace(hole, diameter_mm=5.0),))
     assert tell(bag, larger)[1:] == [
         "      hole at 50 mm (1 31/32 in) from left, 40 mm (1 9/16 in) from top: 5 mm (3/16 in), was 4 mm (5/32 in)"
     ]
 
 
 def test_a_band_is_told_by_its_edges(bag):
-    (skive,) = bag.pieces[0].skives
-    wider = change(bag, "pieces", skives=(replace(skive, width_mm=12.0),))
+    (skive,) = bag.pieces[0].marks.skives
+    wider = change_marks(bag, skives=(replace(skive, width_mm=12.0),))
     assert tell(bag, wider)[1:] == [
         "      skive top, width: 12 mm (15/32 in), was 10 mm (13/32 in); 2 mm (3/32 in) more"
     ]
-    thinner = change(bag, "pieces", skives=(replace(skive, to_words="0.8 mm"),))
+    thinner = change_marks(bag, skives=(replace(skive, to_words="0.8 mm"),))
     assert tell(bag, thinner)[1:] == ['      skive top, to: "0.8 mm", was "1 mm"']
-    other = change(bag, "pieces", skives=(replace(skive, edges="left"),))
+    other = change_marks(bag, skives=(replace(skive, edges="left"),))
     assert tell(bag, other)[1:] == ['      skive top: "no", was "skived"', '      skive left: "skived", was "no"']
 
 
 def test_other_holes_on_a_stitch_line_in_its_place_are_told(bag):
-    line = bag.pieces[0].stitch_lines[0]
-    fewer = change(bag, "pieces", stitch_lines=(replace(line, holes_mm=line.holes_mm[:-1]),))
+    line = bag.pieces[0].marks.stitch_lines[0]
+    fewer = change_marks(bag, stitch_lines=(replace(line, holes_mm=line.holes_mm[:-1]),))
     assert tell(bag, fewer)[1:] == [
         f"      holes of stitch line side: {len(line.holes_mm) - 1}, was {len(line.holes_mm)}; 1 less"
     ]
-    ticks = change(bag, "pieces", stitch_lines=(replace(line, ticked_mm=()),))
+    ticks = change_marks(bag, stitch_lines=(replace(line, ticked_mm=()),))
     assert tell(bag, ticks) == NOTHING  # by hand the holes count, and no ticks are drawn

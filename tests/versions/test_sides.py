@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.problems import SpecRejected
+from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_variants
 from docgen.versions.compared.issue import issue_version
@@ -16,6 +16,7 @@ from docgen.versions.compared.sides import (
     build_enclosed,
     home_of,
     pair_variants,
+    parts_inside,
     read_pair,
     read_side,
     read_version,
@@ -23,7 +24,8 @@ from docgen.versions.compared.sides import (
     tell_draft,
 )
 from docgen.versions.kept.record import KEYS, find_fault, is_inside, write_record
-from docgen.versions.kept.register import VersionRefused, list_versions
+from docgen.versions.kept.register import VersionRefused, find_registers, list_versions, read_issued
+from docgen.versions.traced.trace import save_spec, trace
 from docgen.write import Enclosed, NotReadable
 
 TRAY = """\
@@ -100,6 +102,13 @@ def test_what_is_no_version_is_taken_for_a_file():
         assert caught.value.problems[0].place.path == name
 
 
+def test_a_pdf_is_read_as_one_however_its_name_is_written():
+    for name in ("care-card.pdf", "CARE-CARD.PDF"):
+        Path(name).write_bytes(b"no pages")
+        with pytest.raises(NotReadable, match=f"{name} is damaged, or no PDF"):
+            read_side(name)
+
+
 def test_a_file_whose_name_could_be_a_version_is_the_file():
     issue("tray.toml")
     write("3", version="7")
@@ -138,6 +147,47 @@ def test_a_spec_without_a_register_finds_the_nearest_one_that_has_its_code():
     issue("away/cup.toml", code="cup")
     path = write("away/tray.toml", version="3")
     assert read_pair("1", str(path), Path())[0].build.version == "1"
+
+
+def test_a_register_is_not_looked_for_behind_a_link_or_in_hidden_folders(tmp_path_factory):
+    elsewhere = tmp_path_factory.mktemp("elsewhere")
+    issue(elsewhere / "tray.toml")
+    Path("linked").symlink_to(elsewhere)
+    issue(".hidden/tray.toml")
+    issue("plain/tray.toml")
+    assert find_registers(Path(), "tray") == (Path("plain/issued/tray"),)
+
+
+def test_a_record_of_very_many_files_is_not_read():
+    folder = issue("tray.toml").folder
+    record = folder / "record.toml"
+    record.write_text(record.read_text() + "".join(f'"{n}.svg" = "0"\n' for n in range(1000)))
+    with pytest.raises(VersionRefused, match="the record names more than 1000 files"):
+        read_issued(folder)
+
+
+def test_a_draft_is_looked_for_among_two_hundred_specs_and_no_more():
+    digest = read_spec(write("tray.toml")).digest
+    for n in range(199):
+        Path(f"a{n}.toml").write_text("")
+    assert trace(f"SPEC:TRAY/1-DRAFT/{digest}/PATTERN/1", Path()).found[0].standing == "draft-open"
+    Path("b.toml").write_text("")
+    assert trace(f"SPEC:TRAY/1-DRAFT/{digest}/PATTERN/1", Path()).found[0].standing == "draft-unknown"
+
+
+def test_a_drawing_is_not_saved_through_a_linked_folder(tmp_path_factory):
+    elsewhere = tmp_path_factory.mktemp("elsewhere")
+    Path("art").mkdir()
+    Path("art/base.svg").write_bytes(DRAWING)
+    found = trace(f"SPEC:TRAY/1/{issue('tray.toml', text=DRAWN).digest}/PATTERN/1", Path())
+    Path("back").mkdir()
+    Path("back/art").symlink_to(elsewhere)
+    with pytest.raises(CallRejected, match=r'the drawing "art/base\.svg" would be written through a link out of back'):
+        save_spec(found, Path("back/new.toml"))
+    assert not Path("back/new.toml").exists()
+    assert list(elsewhere.iterdir()) == []
+    Path("back/art").unlink()
+    assert save_spec(found, Path("back/new.toml")) == (Path("back/new.toml"), Path("back/art/base.svg"))
 
 
 def test_two_numbers_need_a_register_of_one_build():
@@ -180,6 +230,20 @@ def test_what_is_attached_stays_where_it_is_put(shop, name):
     before = sorted(shop.parent.rglob("*.toml"))
     assert build_enclosed(Path("a.pdf"), enclose((name, TRAY.encode())))[0].code == "tray"
     assert sorted(shop.parent.rglob("*.toml")) == before
+
+
+@pytest.mark.parametrize(
+    ("name", "parts"),
+    [
+        ("art/base.svg", ("art", "base.svg")),
+        ("C:\\art\\base.svg", ("C-", "art", "base.svg")),
+        ("/../art/./base.svg", ("art", "base.svg")),
+        ("..", ("file",)),
+        ("", ("file",)),
+    ],
+)
+def test_a_name_from_a_pdf_leads_to_no_other_drive_or_folder(name, parts):
+    assert parts_inside(name) == parts
 
 
 @pytest.mark.parametrize("name", ["art/base.svg", "art\\base.svg", "../art/base.svg"])

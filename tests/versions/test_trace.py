@@ -68,86 +68,81 @@ def draw(pdf: Path, page: int, dpi: int) -> Image.Image:
     return document[page].render(scale=dpi / 72, grayscale=True).to_pil().convert("L")
 
 
-def test_the_current_version_is_told_with_its_day_and_its_spec(both, tmp_path):
-    current = both[1]
-    said = describe_trace(trace(f"SPEC:FIELD-BAG/4/{current.digest}/BUILD-SHEET/2", tmp_path))
-    assert said == (
-        f"field-bag, version 4, Build sheet, page 2 (digest {current.digest})\n"
-        '  issued on 2026-04-01; it is the current version; "Pocket deeper again; rivet holes of the handle re-spaced."\n'
-        f"  the spec lies in {current.spec_path}; --save FILE writes a copy"
-    )
+# A code, and what is told of it; {old} and {new} are the digests on record, {own} that of a spec of version 5.
+CODES = {
+    "the current version": (
+        "SPEC:FIELD-BAG/4/{new}/BUILD-SHEET/2",
+        """\
+field-bag, version 4, Build sheet, page 2 (digest {new})
+  issued on 2026-04-01; it is the current version; "Pocket deeper again; rivet holes of the handle re-spaced."
+  the spec lies in {issued}/4/field-bag.toml; --save FILE writes a copy""",
+    ),
+    "an older version, with all that changed since": (
+        "HTTPS://EXAMPLE.ORG/B/FIELD-BAG/3/{old}/PATTERN/4",
+        """\
+field-bag, version 3, Pattern, page 4 (digest {old})
+  issued on 2026-03-01; "Pocket 1/4 in deeper; rivet holes of the handle re-spaced."
+  NOT current: version 4 was issued on 2026-04-01
+  changed since, up to version 4:
+{CHANGED}  the spec lies in {issued}/3/field-bag.toml; --save FILE writes a copy""",
+    ),
+    "a digest that is not on record": (
+        "SPEC:FIELD-BAG/3/0123456789/PATTERN/4",
+        """\
+field-bag, version 3, Pattern, page 4 (digest 0123456789)
+  caution: on record, version 3 has the digest {old}, not 0123456789:
+  this page was made from other contents under the same number; do not cut by it""",
+    ),
+    "a draft with the contents that were issued": (
+        "SPEC:FIELD-BAG/4-DRAFT/{new}/PATTERN/4",
+        """\
+field-bag, version 4, DRAFT, Pattern, page 4 (digest {new})
+  a draft, printed before version 4 was issued on 2026-04-01 with the same contents
+  the spec lies in {issued}/4/field-bag.toml; --save FILE writes a copy""",
+    ),
+    "a draft that was changed before it was issued": (
+        "SPEC:FIELD-BAG/4-DRAFT/0123456789/PATTERN/4",
+        """\
+field-bag, version 4, DRAFT, Pattern, page 4 (digest 0123456789)
+  a draft, with other contents than version 4, issued on 2026-04-01; do not cut by it""",
+    ),
+    "a draft that is still what the spec says": (
+        "SPEC:FIELD-BAG/5-DRAFT/{own}/PATTERN/1",
+        """\
+field-bag, version 5, DRAFT, Pattern, page 1 (digest {own})
+  a draft, not issued; {spec} still says the same
+  the current version is 4, issued on 2026-04-01""",
+    ),
+    "a draft that is nowhere any more": (
+        "SPEC:FIELD-BAG/5-DRAFT/0123456789/PATTERN/1",
+        """\
+field-bag, version 5, DRAFT, Pattern, page 1 (digest 0123456789)
+  a draft, not issued, and no spec here has these contents any more
+  the current version is 4, issued on 2026-04-01""",
+    ),
+    "a version that is not on record": (
+        "SPEC:FIELD-BAG/9/0123456789/PATTERN/1",
+        """\
+field-bag, version 9, Pattern, page 1 (digest 0123456789)
+  not on record here; say where its register is with --in FOLDER
+  the current version on record is 4, issued on 2026-04-01""",
+    ),
+    "a build that is not on record": (
+        "SPEC:BOOK-SLEEVE/9/0123456789/PATTERN/1",
+        """\
+book-sleeve, version 9, Pattern, page 1 (digest 0123456789)
+  not on record here; say where its register is with --in FOLDER""",
+    ),
+}
 
 
-def test_an_older_version_is_told_with_all_that_changed_since(both, tmp_path):
-    older = both[0]
-    said = describe_trace(trace(f"HTTPS://EXAMPLE.ORG/B/FIELD-BAG/3/{older.digest}/PATTERN/4", tmp_path))
-    assert said == (
-        f"field-bag, version 3, Pattern, page 4 (digest {older.digest})\n"
-        '  issued on 2026-03-01; "Pocket 1/4 in deeper; rivet holes of the handle re-spaced."\n'
-        "  NOT current: version 4 was issued on 2026-04-01\n"
-        "  changed since, up to version 4:\n"
-        f"{CHANGED}"
-        f"  the spec lies in {older.spec_path}; --save FILE writes a copy"
-    )
-
-
-def test_a_digest_that_is_not_on_record_is_called_out(both, tmp_path):
-    said = describe_trace(trace("SPEC:FIELD-BAG/3/0123456789/PATTERN/4", tmp_path))
-    assert said == (
-        "field-bag, version 3, Pattern, page 4 (digest 0123456789)\n"
-        f"  caution: on record, version 3 has the digest {both[0].digest}, not 0123456789:\n"
-        "  this page was made from other contents under the same number; do not cut by it"
-    )
-
-
-def test_a_draft_with_the_contents_that_were_issued(both, tmp_path):
-    current = both[1]
-    said = describe_trace(trace(f"SPEC:FIELD-BAG/4-DRAFT/{current.digest}/PATTERN/4", tmp_path))
-    assert said == (
-        f"field-bag, version 4, DRAFT, Pattern, page 4 (digest {current.digest})\n"
-        "  a draft, printed before version 4 was issued on 2026-04-01 with the same contents\n"
-        f"  the spec lies in {current.spec_path}; --save FILE writes a copy"
-    )
-
-
-def test_a_draft_that_was_changed_before_it_was_issued(both, tmp_path):
-    said = describe_trace(trace("SPEC:FIELD-BAG/4-DRAFT/0123456789/PATTERN/4", tmp_path))
-    assert said == (
-        "field-bag, version 4, DRAFT, Pattern, page 4 (digest 0123456789)\n"
-        "  a draft, with other contents than version 4, issued on 2026-04-01; do not cut by it"
-    )
-
-
-def test_a_draft_that_is_still_what_the_spec_says(both, write_bag, tmp_path):
+@pytest.mark.parametrize("case", CODES)
+def test_a_code_is_told_whole(both, write_bag, tmp_path, case):
     spec = write_bag(('version = "3"', 'version = "5"'))
-    digest = read_spec(spec).digest
-    said = describe_trace(trace(f"SPEC:FIELD-BAG/5-DRAFT/{digest}/PATTERN/1", tmp_path))
-    assert said == (
-        f"field-bag, version 5, DRAFT, Pattern, page 1 (digest {digest})\n"
-        f"  a draft, not issued; {spec} still says the same\n"
-        "  the current version is 4, issued on 2026-04-01"
-    )
-
-
-def test_a_draft_that_is_nowhere_any_more(both, tmp_path):
-    said = describe_trace(trace("SPEC:FIELD-BAG/5-DRAFT/0123456789/PATTERN/1", tmp_path))
-    assert said == (
-        "field-bag, version 5, DRAFT, Pattern, page 1 (digest 0123456789)\n"
-        "  a draft, not issued, and no spec here has these contents any more\n"
-        "  the current version is 4, issued on 2026-04-01"
-    )
-
-
-def test_a_version_and_a_build_that_are_not_on_record(both, tmp_path):
-    assert describe_trace(trace("SPEC:FIELD-BAG/9/0123456789/PATTERN/1", tmp_path)) == (
-        "field-bag, version 9, Pattern, page 1 (digest 0123456789)\n"
-        "  not on record here; say where its register is with --in FOLDER\n"
-        "  the current version on record is 4, issued on 2026-04-01"
-    )
-    assert describe_trace(trace("SPEC:BOOK-SLEEVE/9/0123456789/PATTERN/1", tmp_path)) == (
-        "book-sleeve, version 9, Pattern, page 1 (digest 0123456789)\n"
-        "  not on record here; say where its register is with --in FOLDER"
-    )
+    known = {"old": both[0].digest, "new": both[1].digest, "own": read_spec(spec).digest}
+    code, said = CODES[case]
+    told = said.format(**known, issued=tmp_path / "issued" / "field-bag", spec=spec, CHANGED=CHANGED)
+    assert describe_trace(trace(code.format(**known), tmp_path)) == told
 
 
 def test_a_damaged_register_is_told_and_nothing_is_said_for_sure(both, tmp_path):

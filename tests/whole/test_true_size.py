@@ -70,7 +70,7 @@ def take_picture(demo, rasterise, page, pdf=None):
 
 
 def square_boxes(page):
-    return [path_box(mark.path) for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE.square]
+    return [path_box(mark.path) for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE["square"]]
 
 
 def first_sides_mm(demo):

@@ -58,8 +58,8 @@ def draw_line(line: PieceLine, style: PatternStyle) -> list[Mark]:
     """A line with all that belongs to its kind; by itself where its kind has no drawer of its own."""
     draw = DRAWERS.get(line.kind)
     if draw is not None:
-        return draw(line.mark, style)
-    stroke = fit_dash(getattr(style, line.kind), path_length(line.path))
+        return draw(line, style)
+    stroke = fit_dash(style[line.kind], path_length(line.path))
     return [PathMark(path=line.path, stroke=stroke, layer="cut" if line.kind == "cut" else "marks")]
 
 
@@ -90,10 +90,10 @@ def fit_dash(stroke: Stroke, length_mm: float) -> Stroke:
 
 def draw_skive(skive: Skive, style: PatternStyle) -> list[Mark]:
     hatch = [
-        PathMark(path=path, stroke=style.skive, layer="marks")
+        PathMark(path=path, stroke=style["skive"], layer="marks")
         for path in hatch_lines(skive.band, HATCH_MM, HATCH_ANGLE)
     ]
-    return [*hatch, PathMark(path=skive.band, stroke=style.skive, layer="marks")]
+    return [*hatch, PathMark(path=skive.band, stroke=style["skive"], layer="marks")]
 
 
 def draw_slit(slit: Slit, style: PatternStyle) -> list[Mark]:
@@ -101,8 +101,8 @@ def draw_slit(slit: Slit, style: PatternStyle) -> list[Mark]:
     across = Point(1.5, 0)
     if distance(slit.start, slit.end) > 0:
         across = scale(turn_left(unit(subtract(slit.end, slit.start))), 1.5)
-    bars = [_line(subtract(at, across), add(at, across), style.punch, "cut") for at in (slit.start, slit.end)]
-    return [_line(slit.start, slit.end, style.cut, "cut"), *bars]
+    bars = [_line(subtract(at, across), add(at, across), style["punch"], "cut") for at in (slit.start, slit.end)]
+    return [_line(slit.start, slit.end, style["cut"], "cut"), *bars]
 
 
 def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
@@ -111,8 +111,8 @@ def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
     side = scale(turn_left(notch.inward), NOTCH_MM / 3)
     triangle = polyline((add(notch.at, side), tip, subtract(notch.at, side)))
     return [
-        PathMark(path=notch.path, stroke=style.notch, layer="marks"),
-        PathMark(path=triangle, stroke=style.punch, layer="marks"),
+        PathMark(path=notch.path, stroke=style["notch"], layer="marks"),
+        PathMark(path=triangle, stroke=style["punch"], layer="marks"),
     ]
 
 
@@ -120,18 +120,19 @@ def draw_stitch_line(line: StitchLine, style: PatternStyle) -> list[Mark]:
     """The line of the needle, where no earlier seam has drawn it. By hand with every hole; by machine with a tick at
     start, end and every tenth stitch; those of a further seam on one line as rings, crosses or squares."""
     marks: list[Mark] = [
-        PathMark(path=part, stroke=fit_dash(style.stitch, path_length(part)), layer="stitch") for part in line.own_parts
+        PathMark(path=part, stroke=fit_dash(style["stitch"], path_length(part)), layer="stitch")
+        for part in line.own_parts
     ]
     ticked_mm = line.holes_mm if line.by == "hand" else line.ticked_mm
     if line.turn > 1:
         sign = SIGNS[(line.turn - 2) % len(SIGNS)]
         signs = (path for at, along in points_at(line.path, ticked_mm) for path in sign(at, scale(along, SIGN_MM)))
-        return marks + [PathMark(path=path, stroke=style.punch, layer="stitch") for path in signs]
+        return marks + [PathMark(path=path, stroke=style["punch"], layer="stitch") for path in signs]
     if line.by == "hand":
         return marks + [PathMark(path=path, fill=0.0, layer="stitch") for path in prick_paths(line, PRICK_MM)]
     for at, along in points_at(line.path, ticked_mm):
         across = scale(turn_left(along), TICK_MM)
-        marks.append(_line(subtract(at, across), add(at, across), style.punch, "stitch"))
+        marks.append(_line(subtract(at, across), add(at, across), style["punch"], "stitch"))
     return marks
 
 
@@ -173,13 +174,13 @@ def draw_hole(hole: Hole, style: PatternStyle) -> list[Mark]:
     radius = hole.diameter_mm / 2
     reach = radius + CROSS_OVER_MM
     across, up = Point(reach + abs(hole.slot.x), 0), Point(0, reach + abs(hole.slot.y))
-    thin = Stroke(style.skive.width_mm)
+    thin = Stroke(style["skive"].width_mm)
     ring = radius + CROSS_OVER_MM + 0.6
     return [
-        PathMark(path=hole.path, stroke=style.punch, layer="marks"),
+        PathMark(path=hole.path, stroke=style["punch"], layer="marks"),
         _line(subtract(hole.at, across), add(hole.at, across), thin),
         _line(subtract(hole.at, up), add(hole.at, up), thin),
-        *([PathMark(path=circle_path(hole.at, ring), stroke=style.punch, layer="marks")] if hole.is_middle else []),
+        *([PathMark(path=circle_path(hole.at, ring), stroke=style["punch"], layer="marks")] if hole.is_middle else []),
     ]
 
 
@@ -223,7 +224,7 @@ def _stretch_room(middle: Point, along: Point, reach: float) -> Box:
 
 def _draw_arrow(middle: Point, along: Point, reach: float, style: PatternStyle) -> list[Mark]:
     head, tail = add(middle, scale(along, reach)), subtract(middle, scale(along, reach))
-    marks: list[Mark] = [_line(tail, head, style.notch)]
+    marks: list[Mark] = [_line(tail, head, style["notch"])]
     for tip, way in ((head, along), (tail, scale(along, -1.0))):
         side = scale(turn_left(way), ARROW_MM / 2)
         base = subtract(tip, scale(way, ARROW_MM))
@@ -242,6 +243,5 @@ def piece_lines(piece: Piece) -> tuple[Path, ...]:
 def _drawn_lines(piece: Piece) -> tuple[Path, ...]:
     """Every drawn line but the arrow of least stretch; of a hole as far as its cross goes."""
     return tuple(
-        line.mark.wider(2 * CROSS_OVER_MM).path if isinstance(line.mark, Hole) else line.path
-        for line in lines_of(piece)
+        line.wider(2 * CROSS_OVER_MM).path if isinstance(line, Hole) else line.path for line in lines_of(piece)
     )

@@ -179,12 +179,12 @@ def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
     *lines, outline = lines_of(pen.sketch.piece)
     has_rings = _rings_fit(pen)
     for line in (outline, *lines):
-        if isinstance(line.mark, Hole):
-            yield from _draw_hole(line.mark, pen, has_rings)
-        elif isinstance(line.mark, StitchLine):
-            yield from draw_seam(line.mark, pen)
-        elif isinstance(line.mark, Skive):
-            yield from _draw_skive(line.mark, pen)
+        if isinstance(line, Hole):
+            yield from _draw_hole(line, pen, has_rings)
+        elif isinstance(line, StitchLine):
+            yield from draw_seam(line, pen)
+        elif isinstance(line, Skive):
+            yield from _draw_skive(line, pen)
         elif _is_shown(line, pen):
             yield line.kind, PathMark(path=pen.put(line.path), stroke=_stroke(line.kind, pen.style))
 
@@ -249,11 +249,12 @@ def _draw_hole(hole: Hole, pen: Pen, has_rings: bool) -> Iterator[tuple[str, Mar
     are drawn larger."""
     is_punched, thin = pen.sketch.drawn.is_punched, Stroke(pen.style.thin_line_mm)
     radius = _hole_mm(hole, pen.scale_to) if is_punched else max(hole.diameter_mm / 2 / pen.scale_to, LEAST_HOLE_MM)
-    rim = pen.put(replace(hole, diameter_mm=2 * radius * pen.scale_to).path)
+    is_round, at = not hole.long_mm, pen.put_point(hole.at)
+    rim = circle_path(at, radius) if is_round else pen.put(replace(hole, diameter_mm=2 * radius * pen.scale_to).path)
     if not is_punched:
         yield hole.kind, PathMark(path=rim, stroke=thin, fill=1.0)
         return
     if has_rings:
-        ring = circle_path(pen.put_point(hole.at), _ring_mm(hole, pen.scale_to))
+        ring = circle_path(at, _ring_mm(hole, pen.scale_to))
         yield "punched", PathMark(path=ring, stroke=thin)
     yield "punched" if has_rings else "filled", PathMark(path=rim, fill=0.0)

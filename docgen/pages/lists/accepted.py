@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from docgen.pages.looks.words import words
 from docgen.pages.setting.blocks import Block, Heading, Table
-from docgen.pages.setting.findings import part_titles
 from docgen.pages.setting.paging import columns_of, hold_measures
 from docgen.problems import Problem
 from docgen.resolve import Build
@@ -26,4 +25,4 @@ def accepted_blocks(build: Build) -> tuple[Block, ...]:
 
 def _where_words(problem: Problem, build: Build, whole: str) -> str:
     """The title of the part that the check names; its name where it has no title."""
-    return part_titles(build).get(problem.at, problem.at) or whole
+    return build.titles.get(problem.at, problem.at) or whole

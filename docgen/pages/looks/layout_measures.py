@@ -61,11 +61,11 @@ class Measures:
             self.note(place, error.what, error.mend)
             return 0.0
         if not self.file.is_shipped:
-            self._check(place, kind, key, value, read_measure(kind, _shipped(self.file.name)[table][key]))
+            self._check(place, kind, key, value, read_measure(kind, shipped_tables(self.file.name)[table][key]))
         return value
 
     def _example(self, table: str, key: str) -> str:
-        written = _shipped(self.file.name).get(table, {}).get(key)
+        written = shipped_tables(self.file.name).get(table, {}).get(key)
         return f"add {key} = {_quote(written)}" if written is not None else ""
 
     def _check(self, place: Place, kind: Kind, key: str, value: float, shipped: float) -> None:
@@ -128,7 +128,8 @@ def _list_keys(tables: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 
 
 @lru_cache(maxsize=8)
-def _shipped(name: str) -> Mapping[str, Any]:
+def shipped_tables(name: str) -> Mapping[str, Any]:
+    """The tables of a layout file as it is shipped; none where no such file is."""
     file = shipped_layouts().find(name)
     return read_tables(file.path, file.source)[0] if file else {}
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from functools import lru_cache
-from typing import Any
+from types import MappingProxyType
 
 from docgen.layout_files import LayoutFile
-from docgen.pages.looks.layout_measures import DASH_MM, DASHES_MOST, Measures, open_measures
+from docgen.pages.looks.layout_measures import DASH_MM, DASHES_MOST, Measures, open_measures, shipped_tables
 from docgen.pages.looks.words import find_file
 from docgen.pages.marks.page import Stroke
 from docgen.written.units import WrittenError, parse_length
@@ -16,24 +16,17 @@ from docgen.written.units import WrittenError, parse_length
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PatternStyle:
-    """One stroke per kind of line, and type sizes in mm."""
+    """A stroke for each kind of line, by the name of its table in the layout file, and type sizes in mm."""
 
-    cut: Stroke
-    stitch: Stroke
-    fold: Stroke
-    centre: Stroke
-    skive: Stroke
-    landing: Stroke
-    drawn: Stroke
-    punch: Stroke
-    notch: Stroke
-    frame: Stroke
-    square: Stroke
+    lines: Mapping[str, Stroke] = field(hash=False)
     name_type_mm: float
     label_type_mm: float
     small_type_mm: float
     match_type_mm: float
     sheet_type_mm: float
+
+    def __getitem__(self, kind: str) -> Stroke:
+        return self.lines[kind]
 
 
 def load_pattern_style() -> PatternStyle:
@@ -45,20 +38,15 @@ def load_pattern_style() -> PatternStyle:
 def read_pattern_style(file: LayoutFile) -> PatternStyle:
     """The style from one table per kind of line, and [type]. Raises SpecRejected."""
     measures = open_measures(file)
-    names = [field.name for field in fields(PatternStyle)]
+    kinds = [name for name in shipped_tables(file.name) if name != "type"]
+    sizes = [each.name.removesuffix("_type_mm") for each in fields(PatternStyle) if each.name != "lines"]
     measures.refuse_unknown(
-        [(name, key) for name in names for key in ("width", "dash")]
-        + [("type", name.removesuffix("_type_mm")) for name in names if name.endswith("_type_mm")]
+        [*((kind, key) for kind in kinds for key in ("width", "dash")), *(("type", size) for size in sizes)]
     )
-    values: dict[str, Any] = {name: _read_setting(measures, name) for name in names}
+    lines = {kind: Stroke(measures.number("line", kind, "width"), _read_dash(measures, kind)) for kind in kinds}
+    types_mm = {f"{size}_type_mm": measures.number("type", "type", size) for size in sizes}
     measures.finish()
-    return PatternStyle(**values)
-
-
-def _read_setting(measures: Measures, name: str) -> Stroke | float:
-    if name.endswith("_type_mm"):
-        return measures.number("type", "type", name.removesuffix("_type_mm"))
-    return Stroke(measures.number("line", name, "width"), _read_dash(measures, name))
+    return PatternStyle(lines=MappingProxyType(lines), **types_mm)
 
 
 def _read_dash(measures: Measures, name: str) -> tuple[float, ...]:

@@ -39,7 +39,7 @@ def legend_figure(style: PatternStyle, page: PageStyle, width_mm: float, used: C
 
 def _draw_sample(name: str, style: PatternStyle) -> tuple[Mark, ...]:
     draw = SAMPLES.get(name)
-    return tuple(draw(style)) if draw else (_sample(getattr(style, name)),)
+    return tuple(draw(style)) if draw else (_sample(style[name]),)
 
 
 def _sample(stroke: Stroke) -> PathMark:
@@ -48,7 +48,7 @@ def _sample(stroke: Stroke) -> PathMark:
 
 def _ticks(style: PatternStyle) -> tuple[Mark, ...]:
     return tuple(
-        PathMark(path=polyline((Point(x, -1.4), Point(x, 1.4))), stroke=style.punch)
+        PathMark(path=polyline((Point(x, -1.4), Point(x, 1.4))), stroke=style["punch"])
         for x in (0.5, SAMPLE_MM / 2, SAMPLE_MM)
     )
 
@@ -60,7 +60,7 @@ def _by_hand(style: PatternStyle) -> list[Mark]:
 
 
 def _arrow(style: PatternStyle) -> list[Mark]:
-    marks: list[Mark] = [PathMark(path=polyline((Point(2, 0), Point(SAMPLE_MM - 2, 0))), stroke=style.notch)]
+    marks: list[Mark] = [PathMark(path=polyline((Point(2, 0), Point(SAMPLE_MM - 2, 0))), stroke=style["notch"])]
     for tip, back in ((2.0, 5.0), (SAMPLE_MM - 2, SAMPLE_MM - 5)):
         head = polyline((Point(back, 1.5), Point(tip, 0), Point(back, -1.5)), closed=True)
         marks.append(PathMark(path=head, fill=0.0))
@@ -68,7 +68,7 @@ def _arrow(style: PatternStyle) -> list[Mark]:
 
 
 def _notch(style: PatternStyle) -> tuple[Mark, ...]:
-    edge = PathMark(path=polyline((Point(0.5, 2), Point(SAMPLE_MM, 2))), stroke=style.cut)
+    edge = PathMark(path=polyline((Point(0.5, 2), Point(SAMPLE_MM, 2))), stroke=style["cut"])
     return (edge, *draw_notch(Notch(at=Point(MIDDLE.x, 2), inward=Point(0, -1), edge=""), style))
 
 
@@ -83,8 +83,8 @@ def _broken(style: PatternStyle) -> tuple[Mark, ...]:
     edge = polyline((Point(open_end, low), Point(2, low), Point(2, high), Point(open_end, high)))
     zigzag = ((0, -2.7), (0, -0.6), (1.6, -0.2), (-1.6, 0.2), (0, 0.6), (0, 2.7))
     return (
-        PathMark(path=edge, stroke=style.cut),
-        PathMark(path=polyline([Point(open_end + x, y) for x, y in zigzag]), stroke=style.punch),
+        PathMark(path=edge, stroke=style["cut"]),
+        PathMark(path=polyline([Point(open_end + x, y) for x, y in zigzag]), stroke=style["punch"]),
     )
 
 
@@ -101,7 +101,7 @@ _SHARED: Final = StitchLine(
     seam="", stitch="", path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), ticked_mm=(0.5, 12.5, 24.5), turn=2
 )
 SAMPLES: Final[Mapping[str, Callable[[PatternStyle], Iterable[Mark]]]] = {
-    "stitch": lambda style: (_sample(style.stitch), *_ticks(style)),
+    "stitch": lambda style: (_sample(style["stitch"]), *_ticks(style)),
     "hand": _by_hand,
     "stretch": _arrow,
     "slit": lambda style: draw_slit(Slit(start=Point(5, 0), end=Point(SAMPLE_MM - 5, 0)), style),

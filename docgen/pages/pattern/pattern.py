@@ -23,7 +23,7 @@ from docgen.pages.pattern.tag_room import make_tag
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.resolve import Choices, Piece
+from docgen.resolve import Choices
 
 NAME = "PATTERN"
 ROLL_STEP = 1.03
@@ -139,14 +139,9 @@ def _make_templates(plan: Plan, setup: Setup, style: PatternStyle, choices: Choi
             is_whole=choices.has_full_straps,
             is_mirrored=choices.is_mirrored,
         )
-        for piece in pattern_pieces(plan)
+        for piece in build.cut
         if not choices.pieces or piece.name in choices.pieces
     )
-
-
-def pattern_pieces(plan: Plan) -> tuple[Piece, ...]:
-    """All that has a template: pieces, then straps."""
-    return (*plan.build.pieces, *(strap.piece for strap in plan.build.straps))
 
 
 def _draw(plan: Plan, setup: Setup, style: PatternStyle, said: SheetWords, choices: Choices) -> Drawing:

@@ -352,4 +352,4 @@ def _break_line(width_mm: float, y: float, left: float, style: PatternStyle) -> 
         (width_mm + 2.0, 0.0),
     )
     points = tuple(Point(left + x, y + rise) for x, rise in places)
-    return PathMark(path=polyline(points), stroke=style.punch, layer="marks")
+    return PathMark(path=polyline(points), stroke=style["punch"], layer="marks")

@@ -108,7 +108,7 @@ def _squares(is_large: bool) -> list[tuple[float, str]]:
 
 
 def _square_block(side_mm: float, label: str, style: PatternStyle) -> Block:
-    line_mm = style.square.width_mm
+    line_mm = style["square"].width_mm
     marks = draw_square(line_mm / 2, line_mm / 2, side_mm, label, style, style.match_type_mm)
     return Block(marks=marks, width_mm=side_mm + line_mm, height_mm=side_mm + line_mm)
 
@@ -119,7 +119,7 @@ def draw_square(
     """A test square: the middle of its line is the measure; its size in words inside, at the foot."""
     box = Box(left, bottom, left + side_mm, bottom + side_mm)
     return (
-        PathMark(path=box_path(box), stroke=style.square),
+        PathMark(path=box_path(box), stroke=style["square"]),
         TextMark(
             x_mm=box.centre.x, y_mm=bottom + type_mm * 0.6, text=label, size_mm=type_mm, face="bold", anchor="middle"
         ),
@@ -155,7 +155,7 @@ def tall_tag_block(sheet: SheetWords, style: PatternStyle, page: PageStyle) -> B
 
 
 def _frame(width_mm: float, height_mm: float, style: PatternStyle) -> PathMark:
-    return PathMark(path=box_path(Box(0, 0, width_mm, height_mm)), stroke=style.frame)
+    return PathMark(path=box_path(Box(0, 0, width_mm, height_mm)), stroke=style["frame"])
 
 
 def _code_block(sheet: SheetWords) -> Block:

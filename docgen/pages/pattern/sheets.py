@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from docgen.geometry import Box, Point, box_path, boxes_overlap, grow_box, polyline, touches_box
+from docgen.geometry import Box, Point, box_finder, box_path, boxes_overlap, grow_box, polyline, touches_box
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
-from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Window, join_strip, join_strips
+from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Window, join_strips
 from docgen.pages.pattern.moving import into_footprint
 from docgen.pages.pattern.piece_template import Template, label_marks
 from docgen.pages.pattern.placing import place_footprints
@@ -20,7 +20,6 @@ MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
 MATCH_STEPS = 18  # places tried either side of these, a hundredth of the length apart for the nearest
 MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
 LETTER_MM, NUMBER_HIGH_MM = 1.9, 3.0  # room of each letter of a match mark's number, and its height
-MOST_LETTERS = 4
 NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the join, before it or after
 GREY = 0.45
 CUT_HITS = 20  # a mark that lies over a cut line is as bad as one over so many other lines
@@ -116,6 +115,10 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
     return tuple(parts)
 
 
+Find = Callable[[Box], list[tuple[Box, Mark]]]
+"""Which marks a box meets, and their boxes."""
+
+
 def _find_matches(grid: Grid, window: Window, first: int, parts: tuple[Part, ...], join: JoinWay) -> tuple[Match, ...]:
     """Two marks on each join, clear of lines and tags where that is possible; joins are numbered on from `first`.
 
@@ -124,16 +127,15 @@ def _find_matches(grid: Grid, window: Window, first: int, parts: tuple[Part, ...
     """
     matches: list[Match] = []
     tags = [PathMark(path=box_path(spot.box), layer="cut") for spots in grid.spots for spot in spots]
-    marks = (*tags, *(mark for part in parts for mark in part.marks))
+    marks = (*tags, *(mark for part in parts for mark in part.marks)) if grid.joins else ()
+    find = box_finder((mark_box(mark), mark) for mark in marks)
     for number, (cell, other) in enumerate(grid.joins, start=first):
         sheet, neighbour = window.sheet(*cell), window.sheet(*other)
         is_upright = other[0] > cell[0]
         inward = 0.0 if join == "trim" else (window.across_mm if is_upright else window.down_mm) / 2
-        strip = grow_box(join_strip((cell, other), window), 3 * MATCH_MM + MOST_LETTERS * LETTER_MM)
-        near = [(mark, box) for mark in marks if boxes_overlap(box := mark_box(mark), strip)]
         for letter, share in zip("ab", MATCHES_AT, strict=True):
             spots = [_match_spot(sheet, neighbour, at, is_upright, inward) for at in _match_shares(share)]
-            matches.append(_choose_match(f"{number}{letter}", spots, is_upright, near))
+            matches.append(_choose_match(f"{number}{letter}", spots, is_upright, find))
     return tuple(matches)
 
 
@@ -146,20 +148,20 @@ def _match_shares(share: float) -> Iterator[float]:
         yield from (at for at in (share - away, share + away) if 0.08 <= at <= 0.92)
 
 
-def _choose_match(name: str, spots: list[Point], is_upright: bool, near: list[tuple[Mark, Box]]) -> Match:
+def _choose_match(name: str, spots: list[Point], is_upright: bool, find: Find) -> Match:
     """The first spot whose mark and number are well clear; else clear; else the one that the fewest lines come near."""
     for clear_mm in MATCH_CLEAR_MM:
         for spot in spots:
-            if not _count_hits(_square(spot, MATCH_MM + clear_mm), near):
+            if not _count_hits(_square(spot, MATCH_MM + clear_mm), find):
                 return Match(name=name, at=spot, is_upright=is_upright)
     ways = [Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots]
-    return min(ways, key=lambda match: _count_match_hits(match, near))
+    return min(ways, key=lambda match: _count_match_hits(match, find))
 
 
-def _count_match_hits(match: Match, near: list[tuple[Mark, Box]]) -> int:
+def _count_match_hits(match: Match, find: Find) -> int:
     """How much is hidden or crossed by a mark and its numbers; a number that is struck through counts thrice."""
-    numbers = sum(_count_hits(grow_box(box, 0.5), near) for box in _number_boxes(match))
-    return 3 * numbers + _count_hits(_square(match.at, MATCH_MM + 0.5), near)
+    numbers = sum(_count_hits(grow_box(box, 0.5), find) for box in _number_boxes(match))
+    return 3 * numbers + _count_hits(_square(match.at, MATCH_MM + 0.5), find)
 
 
 def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool, inward_mm: float) -> Point:
@@ -172,10 +174,10 @@ def _square(spot: Point, reach: float) -> Box:
     return Box(spot.x - reach, spot.y - reach, spot.x + reach, spot.y + reach)
 
 
-def _count_hits(box: Box, near: list[tuple[Mark, Box]]) -> int:
+def _count_hits(box: Box, find: Find) -> int:
     return sum(
         CUT_HITS if isinstance(mark, PathMark) and mark.layer == "cut" else 1
-        for mark, own in near
+        for own, mark in find(box)
         if boxes_overlap(own, box) and (not isinstance(mark, PathMark) or touches_box(mark.path, box))
     )
 
@@ -217,7 +219,7 @@ def draw_sheet(
     matches = tuple(mark for match in drawn.matches for mark in _draw_match(match, sheet, style))
     frame = Box(origin.x, origin.y, origin.x + window.width_mm, origin.y + window.height_mm)
     return (
-        PathMark(path=box_path(frame), stroke=style.frame),
+        PathMark(path=box_path(frame), stroke=style["frame"]),
         *(_draw_join_lines(drawn.grid, cell, window, origin) if join == "trim" else ()),
         ClipMark(box=frame, marks=(*drawn.marks, *matches), dx_mm=dx, dy_mm=dy),
     )

@@ -17,19 +17,23 @@ from docgen.geometry import (
     run_path,
     scale,
 )
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.build import by_name
+from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 from docgen.resolve.seams.seams import side_words
 from docgen.tables.sewing import NOTCHES_MEET_MM
-from docgen.written.units import format_length
+from docgen.written.units import format_length, format_mm
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0
 
 
+@check(
+    "notches-apart", f"Match marks of partners meet within {format_mm(NOTCHES_MEET_MM)}.", PRACTICE, needs_whole=True
+)
 def find_notches_apart(subject: Subject) -> Iterator[Found]:
-    stitches = {stitch.name: stitch for stitch in subject.build.stitches}
+    stitches = by_name(subject.build.stitches)
     for seam in subject.build.seams:
         sides = [side for side in seam.sides if side.edges]
         marks = [_side_marks(side, stitches[seam.stitch], subject) for side in sides]

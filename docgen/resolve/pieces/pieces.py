@@ -14,6 +14,8 @@ from docgen.resolve.pieces.drawings import drawn_marks
 from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.values import Reader, words
+from docgen.tables.defaults import CUT
+from docgen.tables.sizes import MOST_CUT
 
 Steps = tuple[Outline, ...]
 StepsOf = Callable[[str], Steps | None]
@@ -82,7 +84,8 @@ def _carry_marks(
 
 def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, material: str) -> Piece:
     spec = recipe.spec
-    cut = spec.cut.value if spec.cut else 1
+    # A number that was not taken (noted) is as good as any: nothing is said of pairs or joins that need another.
+    cut = MOST_CUT if "cut" in spec.wrong else spec.cut.value if spec.cut else CUT
     is_pair = bool(spec.pair and spec.pair.value)
     if is_pair and cut % 2 and spec.pair:
         reader.error(spec.pair.place, f"{cut} cannot be cut as pairs", "cut an even number, half of them mirrored")

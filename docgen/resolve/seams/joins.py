@@ -12,6 +12,7 @@ from docgen.read import JoinSpec
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join
 from docgen.resolve.values import Reader, words
+from docgen.tables.defaults import ROWS
 from docgen.written.units import format_mm
 
 WIDTH_TOLERANCE_MM = 0.5
@@ -52,7 +53,7 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, JoinPla
             pieces=tuple(value.value for value in spec.of),
             overlap_mm=overlap_mm,
             stitch=spec.stitch.value,
-            rows=spec.rows.value if spec.rows else 1,
+            rows=spec.rows.value if spec.rows else ROWS,
             place=spec.place,
             overlap_place=spec.overlap.place,
         )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 
 from docgen.geometry import GeometryError, Outline, corner_distances, inset_run, path_length, run_path, space_stitches
-from docgen.problems import Place, suggest
+from docgen.problems import Place
 from docgen.read import SeamSpec, Value
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
@@ -16,7 +16,7 @@ from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.joins import JoinPlan, join_length_mm, strip_ends
 from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import Reader, refuse_part, words
 from docgen.written.units import Show, format_length, format_mm
 
 LENGTH_TOLERANCE_MM = 0.5
@@ -38,9 +38,8 @@ class Partner:
     place: Place
 
 
-def read_partners(reader: Reader, spec: SeamSpec, parts: Mapping[str, str]) -> tuple[Partner, ...] | None:
-    """Partners of one seam; `parts` gives each known name's kind ("piece", "join", "strap"). None when any
-    is wrong."""
+def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> tuple[Partner, ...] | None:
+    """Partners of one seam; `parts` are the names of all that can be one. None when any is wrong."""
     partners = [_read_partner(reader, value, parts) for value in spec.meet]
     good = tuple(partner for partner in partners if partner is not None)
     if len(good) != len(partners) or not good or "meet" in spec.wrong:
@@ -53,15 +52,14 @@ def read_partners(reader: Reader, spec: SeamSpec, parts: Mapping[str, str]) -> t
     return good
 
 
-def _read_partner(reader: Reader, value: Value[str], parts: Mapping[str, str]) -> Partner | None:
+def _read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> Partner | None:
     match = _SIDE.fullmatch(value.value.strip())
     if match is None:
         what = "cannot read this partner of the seam"
         reader.error(value.place, what, 'write "piece: edges", for example "back: left bottom right"')
         return None
     if match["part"] not in parts:
-        mend = suggest(match["part"].lower(), parts) or "name a piece, a join or a strap"
-        reader.error(value.place, f'there is no piece, join or strap "{match["part"]}"', mend)
+        refuse_part(reader, value.place, match["part"], parts)
         return None
     return Partner(part=match["part"], edges=tuple((match["edges"] or "").split()), place=value.place)
 
@@ -99,8 +97,7 @@ class Lengths:
         (noted)."""
         if partner.part in self.joins:
             return self._join_length(self.joins[partner.part], seam, partner, solved)
-        strap = self.straps.get(partner.part)
-        outline = strap.piece.outline if strap else self.outline_of(partner.part, solved)
+        outline = self._find_outline(partner.part, solved)
         if outline is None or not has_edges(self.reader, partner.place, partner.edges, outline):
             return None
         try:
@@ -118,9 +115,12 @@ class Lengths:
         """Distances along a measured side at which it turns sharply; none on a join of strips."""
         if partner.part in self.joins:
             return ()
-        strap = self.straps.get(partner.part)
-        outline = strap.piece.outline if strap else self.outline_of(partner.part, solved)
+        outline = self._find_outline(partner.part, solved)
         return () if outline is None else corner_distances(inset_run(outline, partner.edges, inset_mm))
+
+    def _find_outline(self, part: str, solved: Mapping[str, float]) -> Outline | None:
+        strap = self.straps.get(part)
+        return strap.piece.outline if strap else self.outline_of(part, solved)
 
     def _join_length(self, join: JoinPlan, seam: str, partner: Partner, solved: Mapping[str, float]) -> float | None:
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
@@ -232,29 +232,16 @@ def match_seam(
     """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
     ease_mm = reader.length(spec.ease, zero=True) or 0.0
     load_n = reader.read(spec.load, parse_load) if spec.load else None
-    measured = [
-        lengths.side_length(spec.name, partner, stitch.inset_mm, solved) if partner.edges else 0.0
-        for partner in partners
-    ]
-    if None in measured:
+    measured = [_measure_side(spec.name, partner, stitch, solved, lengths) for partner in partners]
+    known = [item for item in measured if item is not None]
+    if len(known) < len(measured):
         return None
-    corners = [lengths.side_corners(partner, stitch.inset_mm, solved) if partner.edges else () for partner in partners]
-    sides = [
-        SeamSide(
-            part=partner.part,
-            edges=partner.edges,
-            length_mm=length_mm or 0.0,
-            stitches=len(space_stitches(length_mm or 0.0, turns, stitch.pitch_mm)) - 1 if partner.edges else 0,
-        )
-        for partner, length_mm, turns in zip(partners, measured, corners, strict=True)
-    ]
+    sides = [side for side, _ in known]
     edged = [(side, partner) for side, partner in zip(sides, partners, strict=True) if side.edges]
     first = edged[0][0]
     for side, partner in edged[1:]:
         _check_equal(lengths, spec.name, first, side, ease_mm, partner.place, show)
-    stops = [
-        stop * first.length_mm / side.length_mm for side, turns in zip(sides, corners, strict=True) for stop in turns
-    ]
+    stops = [stop * first.length_mm / side.length_mm for side, turns in known for stop in turns]
     holes = space_stitches(first.length_mm, stops, stitch.pitch_mm)
     stitches = len(holes) - 1
     return Seam(
@@ -273,6 +260,20 @@ def match_seam(
         place=spec.place,
         eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,
     )
+
+
+def _measure_side(
+    seam: str, partner: Partner, stitch: Stitch, solved: Mapping[str, float], lengths: Lengths
+) -> tuple[SeamSide, tuple[float, ...]] | None:
+    """One side along its stitch line, and how far along it turns sharply; None when it cannot be measured (noted)."""
+    if not partner.edges:
+        return SeamSide(part=partner.part, edges=(), length_mm=0.0), ()
+    length_mm = lengths.side_length(seam, partner, stitch.inset_mm, solved)
+    if length_mm is None:
+        return None
+    turns = lengths.side_corners(partner, stitch.inset_mm, solved)
+    stitches = len(space_stitches(length_mm, turns, stitch.pitch_mm)) - 1
+    return SeamSide(part=partner.part, edges=partner.edges, length_mm=length_mm, stitches=stitches), turns
 
 
 def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:

@@ -13,7 +13,7 @@ from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
 from docgen.resolve.seams.joins import JoinPlan, measure_joins, read_joins
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.seams.seams import Lengths, OpenLengths, Partner, match_seam, read_partners, solve_lengths
-from docgen.resolve.values import Reader, read_show
+from docgen.resolve.values import Reader, list_part_names, read_show
 
 SolvedSteps = Callable[[str, Mapping[str, float]], Steps | None]
 
@@ -88,12 +88,8 @@ def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
 
 def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dict[str, tuple[Partner, ...]]:
     """Partners of every seam, by its name; empty where they cannot be read (noted)."""
-    kinds = {
-        **{p.name: "piece" for p in spec.pieces},
-        **{j.name: "join" for j in spec.joins},
-        **{s.name: "strap" for s in spec.straps},
-    }
-    partners = {seam.name: read_partners(reader, seam, kinds) or () for seam in spec.seams}
+    names = list_part_names(spec)
+    partners = {seam.name: read_partners(reader, seam, names) or () for seam in spec.seams}
     return {
         name: () if any(partner.part in taken_twice for partner in found) else found for name, found in partners.items()
     }

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from docgen.geometry import Outline, Point, is_inside, outline_path
 from docgen.problems import Place
 from docgen.read import StrapHolesSpec, StrapSpec
-from docgen.resolve.goods.values import Hardware, Material
+from docgen.resolve.goods.values import Material
 from docgen.resolve.marks import Fold, Hole, Marks
+from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.marks import read_hole
 from docgen.resolve.pieces.positions import Guide
@@ -20,10 +21,9 @@ from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.straps.strap_ends import read_ends
 from docgen.resolve.straps.strap_outline import shaped_ends_mm, stitch_runs, strap_outline
 from docgen.resolve.values import Reader, words
+from docgen.tables.defaults import CUT, HOLE_PITCH_MM, TIP_MM
 from docgen.tables.sizes import PUNCH
 from docgen.written.units import format_mm
-
-INCH_MM = 25.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,21 +49,15 @@ class StrapLengths:
     worn_mm: tuple[float, ...] = ()
 
 
-def read_straps(
-    reader: Reader,
-    specs: tuple[StrapSpec, ...],
-    materials: Mapping[str, Material],
-    hardware: Mapping[str, Hardware],
-    stitches: Mapping[str, Stitch],
-) -> dict[str, Strap]:
-    """Straps by name; those that cannot be worked out are noted and left out. Parts with a buckle come
-    before those that name them as partner, keepers last."""
+def read_straps(reader: Reader, specs: tuple[StrapSpec, ...], parts: Parts) -> dict[str, Strap]:
+    """Straps by name, of the goods in `parts`; those that cannot be worked out are noted and left out. Parts with a
+    buckle come before those that name them as partner, keepers last."""
     straps: dict[str, Strap] = {}
     by_name = {spec.name: spec for spec in specs}
     for spec in sorted(specs, key=lambda spec: (is_keeper(spec), spec.partner is not None)):
         if not _has_good_partner(reader, spec, by_name):
             continue
-        strap = _read_strap(reader, spec, materials, hardware, stitches, straps)
+        strap = _read_strap(reader, spec, parts, straps)
         if strap is not None:
             straps[spec.name] = strap
     return {spec.name: straps[spec.name] for spec in specs if spec.name in straps}
@@ -88,27 +82,20 @@ def _has_good_partner(reader: Reader, spec: StrapSpec, by_name: Mapping[str, Str
     return True
 
 
-def _read_strap(
-    reader: Reader,
-    spec: StrapSpec,
-    materials: Mapping[str, Material],
-    hardware: Mapping[str, Hardware],
-    stitches: Mapping[str, Stitch],
-    straps: Mapping[str, Strap],
-) -> Strap | None:
+def _read_strap(reader: Reader, spec: StrapSpec, parts: Parts, straps: Mapping[str, Strap]) -> Strap | None:
     width_mm = reader.length(spec.width)
-    material = materials.get(words(spec.of))
+    material = parts.materials.get(words(spec.of))
     if width_mm is None or material is None:
         return None
-    thickness_mm = _read_thickness(reader, spec, material, materials)
-    ends = read_ends(reader, spec, material, hardware)
+    thickness_mm = _read_thickness(reader, spec, material, parts.materials)
+    ends = read_ends(reader, spec, material, parts.hardware)
     holes = _read_holes(reader, spec.holes)
     if ends is None or thickness_mm is None or (spec.holes is not None and holes is None) or "holes" in spec.wrong:
         return None
     lengths = _find_lengths(reader, spec, ends, holes, straps, thickness_mm)
     if lengths is None or not _has_room(reader, spec, lengths, width_mm, ends, holes):
         return None
-    piece = _make_piece(reader, spec, width_mm, lengths.cut_mm, ends, holes, stitches.get(words(spec.stitch)))
+    piece = _make_piece(reader, spec, width_mm, lengths.cut_mm, ends, holes, parts.stitches.get(words(spec.stitch)))
     return Strap(
         name=spec.name,
         title=piece.title,
@@ -153,8 +140,8 @@ def _read_thickness(
 def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
     if spec is None:
         return None
-    pitch_mm = reader.length(spec.pitch) if spec.pitch is not None else INCH_MM
-    tip_mm = reader.length(spec.tip) if spec.tip is not None else 3 * INCH_MM
+    pitch_mm = reader.length(spec.pitch) if spec.pitch is not None else HOLE_PITCH_MM
+    tip_mm = reader.length(spec.tip) if spec.tip is not None else TIP_MM
     punch_mm = reader.size(spec.punch, PUNCH)
     if spec.count is None or pitch_mm is None or tip_mm is None or punch_mm is None:
         return None
@@ -331,7 +318,7 @@ def _make_piece(
         name=spec.name,
         title=words(spec.title, spec.name.replace("-", " ")),
         material=words(spec.of),
-        cut=spec.cut.value if spec.cut else 1,
+        cut=spec.cut.value if spec.cut else CUT,
         is_pair=False,
         shape="strip",
         outline=outline,

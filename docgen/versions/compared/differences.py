@@ -10,7 +10,7 @@ from dataclasses import fields, is_dataclass
 from difflib import SequenceMatcher
 from typing import Any, Final
 
-from docgen.resolve import Build, Hardware, Piece, Seam, Shop, Step, Strap
+from docgen.resolve import Build, Hardware, Piece, Seam, Shop, Step, Strap, StrapEnd
 from docgen.told import list_told
 from docgen.versions.compared.alike import is_alike, is_equal, is_near
 from docgen.versions.compared.changes import Change, Fact, How, Known
@@ -129,9 +129,10 @@ def _row_facts(was: list[float], now: list[float]) -> list[Fact]:
     return _length_facts(("first hole from the tip", "holes apart"), *rows)
 
 
-def _end_words(end: Any) -> str:
-    words = f"{end.shape} {end.back_mm:.1f} mm back" if end.back_mm else str(end.shape)
-    return f"{words} round {end.around}" if end.around else words
+def _end_words(end: StrapEnd) -> str:
+    back = f" {end.back_mm:.1f} mm back" if end.back_mm else ""
+    around = f" round {end.around}" if end.around else ""
+    return f"{end.shape}{back}{around}" + (f" with {end.number} {end.takes}" if end.takes else "")
 
 
 def _seam_facts(before: Seam, after: Seam) -> list[Fact]:

@@ -10,6 +10,7 @@ from docgen.geometry import Box, Point, end_point, outline_box, start_point
 from docgen.resolve import Piece, StitchLine
 from docgen.versions.compared.alike import SLACK_MM, is_near
 from docgen.versions.compared.changes import Fact
+from docgen.versions.compared.pairing import take_pairs, tell_alone
 
 MIDDLE: Final = "middle"
 
@@ -33,20 +34,10 @@ def compare_levels(before: Piece, after: Piece) -> list[Fact]:
     """Folds, and on strips the rows across them (of joints, and at their ends), that were added, removed, or lie at
     another distance from the side they are measured from."""
     old, new = list(_list_levels(before)), list(_list_levels(after))
-    for level in tuple(old):
-        other = next((item for item in new if _is_kept(level, item)), None)
-        if other is not None:
-            old.remove(level)
-            new.remove(other)
-    facts: list[Fact] = []
-    for level in tuple(old):
-        other = next((item for item in new if _names_sides(item) == _names_sides(level)), None)
-        if other is not None:
-            old.remove(level)
-            new.remove(other)
-            facts.append(_tell_moved(level, other))
-    facts += [Fact(name=level.name, before="there", after="gone", unit="words") for level in old]
-    return facts + [Fact(name=level.name, before="none", after="new", unit="words") for level in new]
+    take_pairs(old, new, _is_kept)
+    moved = take_pairs(old, new, lambda level, other: _names_sides(other) == _names_sides(level))
+    facts = [_tell_moved(level, other) for level, other in moved]
+    return facts + tell_alone((level.name for level in old), (level.name for level in new))
 
 
 def _names_sides(level: Level) -> tuple[str, str, str]:

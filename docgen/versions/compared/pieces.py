@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -23,6 +23,7 @@ from docgen.resolve import Hole, Piece, PieceLine, lines_of
 from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
 from docgen.versions.compared.changes import Fact, Spot
 from docgen.versions.compared.levels import compare_levels, is_level
+from docgen.versions.compared.pairing import take_pairs, tell_alone
 
 HALVES: Final = (0.0, 1.0, 0.5)
 TOLD_OTHERWISE: Final = frozenset({"hole", "skive", "centre", "cut"})
@@ -127,9 +128,8 @@ def _radii(piece: Piece) -> dict[str, float]:
 def compare_holes(before: Sequence[Hole], after: Sequence[Hole], frames: Frames) -> list[Fact]:
     """Holes added, removed, moved, made larger or smaller; one that keeps its distance from a side has not moved."""
     old, new = list(before), list(after)
-    pairs: list[tuple[Hole, Hole]] = []
-    _pair(old, new, lambda a, b: _is_kept(a, b, frames) and _is_equal(a, b))
-    pairs += _pair(old, new, lambda a, b: _is_kept(a, b, frames))
+    take_pairs(old, new, lambda a, b: _is_kept(a, b, frames) and _is_equal(a, b))
+    pairs = take_pairs(old, new, lambda a, b: _is_kept(a, b, frames))
     pairs += _pair_nearest(old, new, frames)
     facts = [
         Fact(name="hole", before=spot_of(a, frames.before), after=spot_of(b, frames.after), unit="hole")
@@ -150,18 +150,6 @@ def _is_equal(before: Hole, after: Hole) -> bool:
 
 def _is_kept(before: Hole, after: Hole, frames: Frames) -> bool:
     return any(math.dist((before.at.x + by.x, before.at.y + by.y), after.at) <= SLACK_MM for by in frames.shifts())
-
-
-def _pair(old: list[Hole], new: list[Hole], fits: Callable[[Hole, Hole], bool]) -> list[tuple[Hole, Hole]]:
-    """Take out of both lists those that fit, as pairs."""
-    pairs = []
-    for hole in tuple(old):
-        other = next((item for item in new if fits(hole, item)), None)
-        if other is not None:
-            old.remove(hole)
-            new.remove(other)
-            pairs.append((hole, other))
-    return pairs
 
 
 def _pair_nearest(old: list[Hole], new: list[Hole], frames: Frames) -> list[tuple[Hole, Hole]]:
@@ -272,21 +260,14 @@ def compare_marks(name: str, before: Sequence[Mark], after: Sequence[Mark], fram
     """Marks of one kind added, removed or moved. Lines that follow the edges of a piece of another
     size are not told."""
     old, new = list(before), list(after)
-    for mark in tuple(old):
-        other = next((item for item in new if mark.key == item.key and _is_same(mark, item, frames)), None)
-        if other is not None:
-            old.remove(mark)
-            new.remove(other)
-    facts = []
-    for mark in tuple(old):
-        other = next((item for item in new if mark.key == item.key), None)
-        if other is not None:
-            old.remove(mark)
-            new.remove(other)
-            facts += _tell_moved(f"{name} {mark.key}".strip(), mark, other, frames)
-    facts += [Fact(name=f"{name} {mark.key}".strip(), before="there", after="gone", unit="words") for mark in old]
-    facts += [Fact(name=f"{name} {mark.key}".strip(), before="none", after="new", unit="words") for mark in new]
-    return facts
+    take_pairs(old, new, lambda mark, other: mark.key == other.key and _is_same(mark, other, frames))
+    moved = take_pairs(old, new, lambda mark, other: mark.key == other.key)
+    facts = [fact for mark, other in moved for fact in _tell_moved(_name_mark(name, mark), mark, other, frames)]
+    return facts + tell_alone((_name_mark(name, mark) for mark in old), (_name_mark(name, mark) for mark in new))
+
+
+def _name_mark(kind: str, mark: Mark) -> str:
+    return f"{kind} {mark.key}".strip()
 
 
 def _is_same(before: Mark, after: Mark, frames: Frames) -> bool:

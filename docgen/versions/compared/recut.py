@@ -11,21 +11,16 @@ from collections.abc import Sequence
 from docgen.geometry import Path, Point, outline_box, outline_path, polyline
 from docgen.pages import cut_words, draw_piece, load_pattern_style, material_words, tick_notes, work_notes
 from docgen.pages.marks.page import PathMark, TextMark
-from docgen.resolve import Build, Piece, lines_of
+from docgen.resolve import Build, Piece, by_name, lines_of
 from docgen.versions.compared.alike import is_same_line, move_path
 from docgen.versions.compared.changes import TemplateVerdict
 
 Lines = list[tuple[str, Path]]
 
 
-def template_pieces(build: Build) -> dict[str, Piece]:
-    """All that has a template, by name: pieces, then straps."""
-    return {piece.name: piece for piece in (*build.pieces, *(strap.piece for strap in build.straps))}
-
-
 def judge_templates(before: Build, after: Build) -> tuple[TemplateVerdict, ...]:
     """A verdict on each template of the newer build, then on those that are no longer there."""
-    old, new = template_pieces(before), template_pieces(after)
+    old, new = by_name(before.cut), by_name(after.cut)
     verdicts = [
         TemplateVerdict(name=name, title=piece.title, reasons=_reasons(before, after, old[name], piece))
         if name in old

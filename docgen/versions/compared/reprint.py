@@ -85,7 +85,7 @@ def _judge_sheet(
 
 def _is_same_sheet(before: SheetContent, after: SheetContent) -> bool:
     """Joined sheets must also bear the same name and match marks, since their neighbours call for them."""
-    if (before.matches or after.matches) and before.name != after.name:
+    if after.matches and before.name != after.name:
         return False
     return is_alike(before.parts, after.parts) and is_alike(before.matches, after.matches)
 

@@ -164,13 +164,13 @@ def _work_on_enclosed(path: Path, enclosed: Enclosed, work: Callable[[Path], Wor
     with tempfile.TemporaryDirectory(prefix="docgen-") as folder:
         try:
             for file, content in enclosed.files:
-                place = Path(folder, *_parts(file))
+                place = Path(folder, *parts_inside(file))
                 place.parent.mkdir(parents=True, exist_ok=True)
                 place.write_bytes(content)
         except (OSError, ValueError) as error:
             raise NotReadable(f"what is attached to {path} cannot be taken out of it") from error
         try:
-            return work(Path(folder, *_parts(name)))
+            return work(Path(folder, *parts_inside(name)))
         except SpecRejected as error:
             where = f"{name} in {path}"
             problems = [replace(item, place=replace(item.place, path=where)) for item in error.problems]
@@ -185,7 +185,7 @@ def spec_name_of(path: Path, enclosed: Enclosed) -> str:
     return specs[0]
 
 
-def _parts(name: str) -> tuple[str, ...]:
+def parts_inside(name: str) -> tuple[str, ...]:
     """A name from a PDF as a path that stays where it is put."""
     parts = PurePosixPath(name.replace("\\", "/").replace(":", "-")).parts
     return tuple(part for part in parts if part not in ("/", "..", ".")) or ("file",)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
 from docgen.pages import words as page_words
@@ -12,7 +12,7 @@ from docgen.versions.compared.issue import OtherContents
 from docgen.versions.kept.codes import PageCode
 from docgen.versions.kept.issue import IssueOutcome
 from docgen.versions.kept.register import VersionRefused
-from docgen.versions.traced.trace import Trace, Traced, TracedFile
+from docgen.versions.traced.trace import Standing, Trace, Traced, TracedFile
 from docgen.written.units import Show, format_area, format_length, format_mm, format_number, format_pitch
 
 FINE_MM: Final = 1.0
@@ -23,6 +23,28 @@ THROW: Final = "throw away"
 RIGHT: Final = "still right"
 HOW_MARKS: Final = {"added": "+", "removed": "-", "changed": " "}
 REASONS: Final = {"outline": "its outline", "holes": "its holes", "marks": "the marks on it", "label": "its label"}
+
+STANDINGS: Final[Mapping[Standing, tuple[str, ...]]] = {
+    "current": ("issued on {issued.date}; it is the current version{changed}",),
+    "older": (
+        "issued on {issued.date}{changed}",
+        "NOT current: version {current.version} was issued on {current.date}",
+    ),
+    "altered": (
+        "caution: on record, version {issued.version} has the digest {issued.digest}, not {code.digest}:",
+        "this page was made from other contents under the same number; do not cut by it",
+    ),
+    "draft-as-issued": (
+        "a draft, printed before version {issued.version} was issued on {issued.date} with the same contents",
+    ),
+    "draft-before": (
+        "a draft, with other contents than version {issued.version}, issued on {issued.date}; do not cut by it",
+    ),
+    "draft-open": ("a draft, not issued; {spec} still says the same",),
+    "draft-unknown": ("a draft, not issued, and no spec here has these contents any more",),
+    "unknown": ("not on record here; say where its register is with --in FOLDER",),
+}
+"""What is said of a code, by how it stands."""
 
 
 def describe_issue(outcome: IssueOutcome) -> str:
@@ -282,36 +304,10 @@ def _standing_lines(traced: Traced) -> Iterable[str]:
         yield from ["the register is damaged, so that nothing can be said for sure:"]
         yield from describe_refusal(traced.damage).split("\n")
         return
-    match traced.standing:
-        case "current":
-            assert issued is not None
-            yield f"issued on {issued.date}; it is the current version{_changed(issued.changed)}"
-        case "older":
-            assert issued is not None
-            assert current is not None
-            yield f"issued on {issued.date}{_changed(issued.changed)}"
-            yield f"NOT current: version {current.version} was issued on {current.date}"
-        case "altered":
-            assert issued is not None
-            yield f"caution: on record, version {issued.version} has the digest {issued.digest}, not {code.digest}:"
-            yield "this page was made from other contents under the same number; do not cut by it"
-        case "draft-as-issued":
-            assert issued is not None
-            yield f"a draft, printed before version {issued.version} was issued on {issued.date} with the same contents"
-        case "draft-before":
-            assert issued is not None
-            yield f"a draft, with other contents than version {issued.version}, issued on {issued.date}; do not cut by it"
-        case "draft-open":
-            yield f"a draft, not issued; {traced.draft_spec} still says the same"
-        case "draft-unknown":
-            yield "a draft, not issued, and no spec here has these contents any more"
-        case "unknown":
-            yield "not on record here; say where its register is with --in FOLDER"
+    changed = f'; "{shorten(issued.changed, 200)}"' if issued and issued.changed else ""
+    for line in STANDINGS[traced.standing]:
+        yield line.format(issued=issued, current=current, code=code, spec=traced.draft_spec, changed=changed)
     if traced.standing.startswith("draft") and current is not None and issued is None:
         yield f"the current version is {current.version}, issued on {current.date}"
     if traced.standing == "unknown" and current is not None:
         yield f"the current version on record is {current.version}, issued on {current.date}"
-
-
-def _changed(changed: str) -> str:
-    return f'; "{shorten(changed, 200)}"' if changed else ""

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from typing import Any, Final
 
 from docgen.problems import count_words, shorten
+from docgen.resolve import by_name
 from docgen.versions.compared.changes import Comparison
 from docgen.versions.compared.compare import compare_builds
-from docgen.versions.compared.recut import template_pieces
 from docgen.versions.compared.sides import label_version, pair_variants
 from docgen.versions.compared.words import document_title, join_titles
 from docgen.versions.site.site_index import make_versions_pages
@@ -90,7 +90,7 @@ def _add_printed(site: _Site, version: PublishedVersion, stack: Stack, compariso
         name: shorten(piece.title, 60)
         for build in version.builds
         if build.variant == stack.variant
-        for name, piece in template_pieces(build).items()
+        for name, piece in by_name(build.cut).items()
     }
     own = next((item for item in comparisons if item.before.variant == stack.variant), None)
     verdicts = {item.name: tell_verdict(item) for item in own.templates} if own else {}
