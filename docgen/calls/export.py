@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from docgen.calls.asked import ExportCall
 from docgen.calls.outside import cautions_of, pick_folder, pick_layouts, place_in, read_for_shop
 from docgen.calls.printing import check_pieces
+from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
 from docgen.pages.drawn.export import draw_pieces
 from docgen.problems import CallRejected, Problem, shorten

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Final
@@ -23,6 +23,7 @@ from docgen.calls.outside import (
 )
 from docgen.calls.printing import choose_printing, read_pattern
 from docgen.calls.shares import PATTERN, Run, Share, check_shares, count_pages, make_share, sum_counts
+from docgen.classes import dataclass
 from docgen.layout_files import Layouts, use_layouts
 from docgen.pages import JOINT_NAME, Choices
 from docgen.pages.marks.page import Packet, SheetCount
