@@ -269,23 +269,3 @@ def test_what_is_allowed_is_not_found(tmp_path: Path) -> None:
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(text, encoding="utf-8")
     assert find_faults(tmp_path) == []
-
-
-def find_circle(imports: dict[str, set[str]]) -> list[str]:
-    """Modules that import each other in a circle; empty when there is none."""
-    left = dict(imports)
-    while free := [module for module, others in left.items() if not others & left.keys()]:
-        for module in free:
-            del left[module]
-    return sorted(left)
-
-
-def test_no_modules_import_each_other_in_a_circle() -> None:
-    """Also not inside functions. The package itself, which only tells the version, does not count."""
-    sources = find_sources(ROOT)
-    imports = {
-        module: set(find_imports(module, path, set(sources))) & sources.keys() - {module, "docgen"}
-        for module, path in sources.items()
-    }
-    assert find_circle(imports) == []
-    assert find_circle({"a": {"b"}, "b": {"c"}, "c": {"a"}, "d": {"a"}, "e": set()}) == ["a", "b", "c", "d"]

@@ -6,6 +6,7 @@ import csv
 from pathlib import Path
 
 import pytest
+from demos import FILES
 from pypdf import PdfReader
 
 from docgen import build_documents, cli
@@ -60,7 +61,6 @@ makes = 3
 [variants.large]
 measures = { width = "400 mm" }
 """
-FILES = ["pattern", "cutting-list", "build-sheet", "care-card", "packet"]
 TABLES = ["pieces", "straps", "materials", "hardware", "thread"]
 
 

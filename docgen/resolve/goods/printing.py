@@ -7,9 +7,10 @@ and what stands where none says anything.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Any, Final, Literal
 
+from docgen.classes import dataclass
 from docgen.problems import shorten, suggest
 from docgen.read import Length, PatternSpec
 from docgen.resolve.values import Reader
