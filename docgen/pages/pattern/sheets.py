@@ -17,7 +17,7 @@ from docgen.pages.setting.choices import JoinWay
 
 MATCH_MM = 2.6  # half a match mark, along and across
 MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
-MATCH_STEPS = 18  # places tried either side of these, a hundredth of the length apart for the nearest
+MATCH_STEPS = 24  # places tried either side of these, a hundredth of the length apart for the nearest
 MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
 LETTER_MM, NUMBER_HIGH_MM = 1.9, 3.0  # room of each letter of a match mark's number, and its height
 MOST_LETTERS = 4
