@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from docgen.version import __version__
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
+    from typing import Any
 
-    from docgen.pipeline import Outcome
+    from docgen.calls.make import Outcome
 
-__version__ = "0.1.0"
 __all__ = ["__version__", "build_documents"]
 
 
-def build_documents(path: str | Path, folder: str | Path | None = None, **choices: Any) -> Outcome:
-    """Write the documents of a spec; everything as `docgen.pipeline.build_documents` says.
+def build_documents(
+    path: str | Path,
+    folder: str | Path | None = None,
+    *,
+    progress: Callable[[str], None] | None = None,
+    cores: int = 1,
+    **choices: Any,
+) -> Outcome:
+    """Write the documents of a spec into a folder; the choices are the fields of `docgen.calls.asked.MakeCall`.
 
-    It stands here so that `import docgen` alone loads nothing heavy.
+    `progress` is told each step in words; variants are made on so many `cores`. Raises SpecRejected, CallRejected (also
+    for a choice that does not exist), VersionRefused, or WriteFailed; then nothing was written. What it needs is loaded
+    when it is called, so that `import docgen` alone loads nothing heavy.
     """
-    from docgen import pipeline
+    from docgen.calls.asked import MakeCall, choose
+    from docgen.calls.make import make_documents
 
-    return pipeline.build_documents(path, folder, **choices)
+    return make_documents(choose(MakeCall, {"spec": path, "out": folder, **choices}), progress, cores)

@@ -34,11 +34,16 @@ def font_file(face: str) -> Path:
 
 
 @lru_cache(maxsize=len(FACES))
+def read_font(face: str) -> Any:
+    """The font as reportlab prints it, under a name of our own, so that no other user of reportlab is disturbed."""
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    return TTFont(f"docgen-{face}", str(font_file(face)), asciiReadable=False)
+
+
 def _read_metrics(face: str) -> Any:
     """Widths and heights of one face in thousandths of the type size."""
-    from reportlab.pdfbase.ttfonts import TTFontFile
-
-    return TTFontFile(str(font_file(face)))
+    return read_font(face).face
 
 
 @lru_cache(maxsize=8192)

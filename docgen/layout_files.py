@@ -20,11 +20,14 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
-from docgen.problems import CallRejected, Place, Problem, SpecRejected, make_error, shorten, suggest
+from docgen.problems import CallRejected, Place, Problem, make_error, shorten, suggest
 
 LANGUAGES_FOLDER: Final = "care"
 FOLDER_NAME: Final = "layouts"
-ENDINGS: Final = (".toml", ".j2")
+ENDING: Final = ".toml"
+OLD_ENDING: Final = ".j2"
+SENTENCES: Final = "sentences.toml"
+OLD_NAMES: Final = ("build_scrap.j2", "build_sheet.j2", "cutting_list.j2", "how_to_join.j2", "how_to_print.j2")
 SIZE_MOST: Final = 64 * 1024
 FILES_MOST: Final = 100
 
@@ -41,9 +44,11 @@ class LayoutFile:
 
 @dataclass(frozen=True, slots=True)
 class Layouts:
-    """Every layout file once, a shop's own in place of the shipped one of the same name."""
+    """Every layout file once, a shop's own in place of the shipped one of the same name; and what is wrong with those
+    that could not be taken."""
 
     files: tuple[LayoutFile, ...]
+    problems: tuple[Problem, ...] = ()
 
     def find(self, name: str) -> LayoutFile | None:
         """The file of this name; None when there is none."""
@@ -92,7 +97,7 @@ def list_languages() -> tuple[str, ...]:
 def find_layouts(spec: str | Path, folder: str | Path | None = None) -> Layouts:
     """The layouts for a spec: those of the folder named, else of `layouts` beside it, else as shipped.
 
-    Raises CallRejected when the folder named is none, SpecRejected with every file that cannot be one of a layout.
+    Raises CallRejected when the folder named is none.
     """
     if folder is not None:
         if not Path(folder).is_dir():
@@ -103,12 +108,15 @@ def find_layouts(spec: str | Path, folder: str | Path | None = None) -> Layouts:
 
 
 def read_layouts(folder: Path) -> Layouts:
-    """The layout files of a folder, and the shipped ones for all that it lacks. Raises SpecRejected."""
+    """The layout files of a folder, and the shipped ones for all that it lacks."""
     shipped = {file.name: file for file in shipped_layouts().files}
     own: dict[str, LayoutFile] = {}
     problems: list[Problem] = []
     for name in _list_names(folder):
         place = Place(path=str(folder / name))
+        if name.endswith(OLD_ENDING):
+            problems.append(make_error(place, "layout files of this kind are no longer read", _tell_new_home(name)))
+            continue
         if name not in shipped and not name.startswith(f"{LANGUAGES_FOLDER}/"):
             mend = suggest(name, shipped) or f"there are {', '.join(_plain_names(shipped))}"
             problems.append(make_error(place, "no layout file has this name", mend))
@@ -117,10 +125,16 @@ def read_layouts(folder: Path) -> Layouts:
             own[name] = LayoutFile(name, place.path, _read_file(folder, name), is_shipped=False)
         except _CannotReadError as error:
             problems.append(make_error(place, *error.args))
-    if problems:
-        raise SpecRejected(problems)
     files = {**shipped, **own}
-    return Layouts(tuple(files[name] for name in sorted(files)))
+    return Layouts(tuple(files[name] for name in sorted(files)), tuple(problems))
+
+
+def _tell_new_home(name: str) -> str:
+    """Where the words of an old template stand now: in a table of its name, where it has one."""
+    where = f"[{shorten(Path(name).stem, 40)}] of {SENTENCES}" if name in OLD_NAMES else SENTENCES
+    return (
+        f'its words now stand in {where}: copy that file with "docgen layouts", put your words in, and delete this one'
+    )
 
 
 class _CannotReadError(Exception):
@@ -148,9 +162,8 @@ def _read_file(folder: Path, name: str) -> bytes:
 def _list_names(folder: Path) -> list[str]:
     """The names of all files that look like layouts, also in the folder of languages; at most `FILES_MOST`."""
     found = [path for place in (folder, folder / LANGUAGES_FOLDER) for path in sorted(place.glob("[!.]*"))]
-    names = [path.relative_to(folder).as_posix() for path in found if path.suffix in ENDINGS]
-    languages = [name for name in names if not (name.startswith(LANGUAGES_FOLDER) and name.endswith(".j2"))]
-    return sorted(languages[:FILES_MOST])
+    names = [path.relative_to(folder).as_posix() for path in found if path.suffix in (ENDING, OLD_ENDING)]
+    return sorted(names[:FILES_MOST])
 
 
 def _plain_names(names: dict[str, LayoutFile]) -> list[str]:

@@ -8,9 +8,13 @@ import sys
 
 import pytest
 
-from docgen import __version__, build_documents, cli, pipeline
-from docgen.cli import describe_count, main
+from docgen import __version__, build_documents
+from docgen.calls import shares
+from docgen.calls.outside import pick_date
+from docgen.cli import keys, main, telling
+from docgen.cli.make import describe_count
 from docgen.pages.marks.page import SheetCount
+from docgen.problems import CallRejected
 from docgen.read import json_schema, render_keys
 
 COMMANDS = ("make", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts")
@@ -244,10 +248,10 @@ def test_make_into_a_file_could_not_write(bench, capsys):
 
 
 def test_progress_is_told_only_when_a_run_is_long(bench, capsys, monkeypatch):
-    monkeypatch.setattr(cli, "QUIET_S", 1e9)
+    monkeypatch.setattr(telling, "QUIET_S", 1e9)
     main(["make", "tray.toml", "--only", "care-card"])
     assert capsys.readouterr().err == ""
-    monkeypatch.setattr(cli, "QUIET_S", 0.0)
+    monkeypatch.setattr(telling, "QUIET_S", 0.0)
     main(["make", "tray.toml", "--only", "care-card"])
     told = capsys.readouterr().err.splitlines()
     assert told[:4] == [
@@ -447,28 +451,28 @@ def test_build_documents_gives_the_outcome_and_the_same_bytes_for_the_same_day(b
 
 def test_day_comes_from_the_environment_when_none_is_given(monkeypatch):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "86399")
-    assert pipeline.pick_date(None) == "1970-01-01"
-    assert pipeline.pick_date("2026-03-31") == "2026-03-31"
+    assert pick_date(None) == "1970-01-01"
+    assert pick_date("2026-03-31") == "2026-03-31"
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "soon")
-    with pytest.raises(pipeline.CallRejected) as caught:
-        pipeline.pick_date(None)
+    with pytest.raises(CallRejected) as caught:
+        pick_date(None)
     assert str(caught.value) == 'SOURCE_DATE_EPOCH is "soon", which is no number of seconds since 1970'
 
 
 def test_day_is_today_without_any(monkeypatch):
     monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
-    assert re.fullmatch(r"\d{4}-\d\d-\d\d", pipeline.pick_date(None))
+    assert re.fullmatch(r"\d{4}-\d\d-\d\d", pick_date(None))
 
 
 def test_units_of_the_call_stand_first(bench, monkeypatch):
     shown = []
-    lay_out = pipeline.lay_out
+    lay_out = shares.lay_out
 
     def watch(plan, **more):
         shown.append(plan.build.show)
         return lay_out(plan, **more)
 
-    monkeypatch.setattr(pipeline, "lay_out", watch)
+    monkeypatch.setattr(shares, "lay_out", watch)
     for units in (None, "mm", "in"):
         build_documents("tray.toml", bench / "box", units=units, only=("care-card",))
     assert shown == ["in", "mm", "in"]
@@ -623,7 +627,7 @@ def break_keys(monkeypatch, error):
     def fail(chosen):
         raise error
 
-    monkeypatch.setattr(cli, "run_keys", fail)
+    monkeypatch.setattr(keys, "run", fail)
 
 
 def test_own_fault_is_told_as_such_without_a_trace(monkeypatch, capsys):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import FrozenInstanceError, dataclass, fields, is_dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -28,12 +28,21 @@ def find_changeable(value: object, where: str, seen: set[int]) -> Iterator[str]:
         for index, item in enumerate(value):
             yield from find_changeable(item, f"{where}[{index}]", seen)
     elif is_dataclass(value) and not isinstance(value, type):
-        if not value.__dataclass_params__.frozen:  # type: ignore[attr-defined]
-            yield f"{where}: {type(value).__name__} is not frozen"
         for field in fields(value):
+            if can_be_set(value, field.name):
+                yield f"{where}: {type(value).__name__} is not frozen"
             yield from find_changeable(getattr(value, field.name), f"{where}.{field.name}", seen)
     else:
         yield f"{where}: {type(value).__name__}"
+
+
+def can_be_set(value: object, name: str) -> bool:
+    """Tried with what is there already, so that nothing changes."""
+    try:
+        setattr(value, name, getattr(value, name))
+    except FrozenInstanceError:
+        return False
+    return True
 
 
 @cache

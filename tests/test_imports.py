@@ -14,29 +14,28 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "plan", "pages", "write")
-BASE = ("problems", "written", "fonts", "layout_files", "geometry", "tables")
+BASE = ("version", "classes", "problems", "told", "written", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
-OUTER = ("pipeline", "cli", "arguments", "__main__", "starters", "versions", "issuing", "printing", "shares", "")
+OUTER = ("calls", "cli", "__main__", "starters", "versions", "")
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
-    "docgen.pages.marks.page": ("write", "pipeline", "shares", "cli", "versions"),
+    "docgen.pages.marks.page": ("write", "calls", "cli", "versions"),
     "docgen.pages.setting.blocks": ("versions",),
-    "docgen.pages.drawn.export": ("write", "pipeline", "printing"),
+    "docgen.pages.drawn.export": ("write", "calls"),
 }
 # Third party -> modules that may import it (a folder means all in it).
 WALLS = {
     "tomllib": ("docgen.read",),
     "pint": ("docgen.written.units",),
-    "jinja2": ("docgen.pages.looks.templates", "docgen.pages.looks.template_rules"),
-    "markupsafe": ("docgen.pages.looks.templates",),
+    "jinja2": ("docgen.versions.site.site_templates",),
     "qrcode": ("docgen.pages.setting.tag",),
-    "reportlab": ("docgen.write.pdf",),
-    "reportlab.pdfbase.ttfonts": ("docgen.fonts", "docgen.write.pdf"),
-    "pypdf": ("docgen.write",),
+    "reportlab": ("docgen.write.letters",),
+    "reportlab.pdfbase.ttfonts": ("docgen.fonts", "docgen.write.letters"),
+    "pypdf": ("docgen.write.enclosed",),
     "fontpkg_fira_sans": ("docgen.fonts",),
     "pypdfium2": ("docgen.versions.traced.scan",),
     "zxingcpp": ("docgen.versions.traced.scan",),
-    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark", "docgen.write.pdf"),
+    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark"),
 }
 
 
@@ -57,7 +56,7 @@ def find_imports(module: str, path: Path, modules: set[str]) -> Iterator[str]:
         elif isinstance(node, ast.ImportFrom):
             yield from _from_imports(module, path, node, modules)
         elif isinstance(node, ast.Call) and _is_call_of(node, ("import_module", "__import__")):
-            yield from (str(word.value) for word in node.args[:1] if isinstance(word, ast.Constant))
+            yield from (name for word in node.args[:1] for name in _named(word, modules))
 
 
 def _from_imports(module: str, path: Path, node: ast.ImportFrom, modules: set[str]) -> Iterator[str]:
@@ -69,6 +68,15 @@ def _from_imports(module: str, path: Path, node: ast.ImportFrom, modules: set[st
         name = f"{start}.{alias.name}"
         # The wall of reportlab has a gate inside it, so that its modules count by their full names.
         yield name if name in modules or name in WALLS else start
+
+
+def _named(word: ast.expr, modules: set[str]) -> list[str]:
+    """The modules that a text can name: itself, or all that begin as an f-string does."""
+    if isinstance(word, ast.Constant):
+        return [str(word.value)]
+    if isinstance(word, ast.JoinedStr) and isinstance(word.values[0], ast.Constant):
+        return [name for name in sorted(modules) if name.startswith(str(word.values[0].value))]
+    return []
 
 
 def _is_call_of(node: ast.Call, names: tuple[str, ...]) -> bool:
@@ -88,8 +96,6 @@ def check_own_import(module: str, other: str) -> str:
         return ""
     if part == "geometry":
         return f"{module}: geometry imports nothing of docgen, but {other}"
-    if other == "docgen":
-        return ""  # the version, which stands in the package itself
     if other_part == "geometry" and other != "docgen.geometry":
         return f"{module}: only docgen.geometry is open to others, not {other}"
     if other_part in BASE:
@@ -124,9 +130,24 @@ def find_faults(root: Path) -> list[str]:
         for other in find_imports(module, path, set(sources)):
             is_own = other == "docgen" or other.startswith("docgen.")
             faults.append((check_own_import if is_own else check_outside_import)(module, other))
-        if module != "docgen.cli" and _prints(path):
+        if find_part(module) != "cli" and _prints(path):
             faults.append(f"{module} prints; only docgen.cli may")
     return [fault for fault in faults if fault]
+
+
+def find_circles(root: Path) -> list[tuple[str, ...]]:
+    """Modules that import each other, in one step or in many, wherever the imports stand."""
+    sources = find_sources(root)
+    wanted = {module: set(find_imports(module, path, set(sources))) for module, path in sources.items()}
+    reached = {module: set(others & set(sources)) for module, others in wanted.items()}
+    for via in sources:
+        for others in reached.values():
+            if via in others:
+                others |= reached[via]
+    found = {
+        module: sorted(other for other in others if module in reached[other]) for module, others in reached.items()
+    }
+    return sorted({tuple(circle) for circle in found.values() if circle})
 
 
 def _prints(path: Path) -> bool:
@@ -138,9 +159,27 @@ def test_imports_keep_their_direction_and_their_doors() -> None:
     assert find_faults(ROOT) == []
 
 
+def test_no_module_is_imported_by_what_it_imports() -> None:
+    assert find_circles(ROOT) == []
+
+
+def test_a_circle_is_found_by_all_its_modules(tmp_path: Path) -> None:
+    texts = {
+        "__init__": "",
+        "a": "def f() -> None:\n    from docgen.b import x",
+        "b": "from importlib import import_module\nimport_module(f'docgen.c{1}')",
+        "c1": "import docgen.a",
+        "d": "import docgen.a",
+    }
+    (tmp_path / "docgen").mkdir()
+    for name, text in texts.items():
+        (tmp_path / "docgen" / f"{name}.py").write_text(text, encoding="utf-8")
+    assert find_circles(tmp_path) == [("docgen.a", "docgen.b", "docgen.c1")]
+
+
 def test_all_phases_are_looked_at() -> None:
     parts = {find_part(module) for module in find_sources(ROOT)}
-    assert parts >= {*PHASES, *BASE, "cli", "pipeline"}
+    assert parts >= {*PHASES, *BASE, "cli", "calls"}
     assert parts <= {*PHASES, *BASE, *OUTER}
 
 
@@ -187,10 +226,10 @@ PLANTED = {
         "from docgen.read import Spec",
         "docgen.tables.a imports docgen.read, which stands above it",
     ),
-    "a phase and the pipeline": (
+    "a phase and a call": (
         "read/a.py",
-        "from docgen.pipeline import x",
-        "docgen.read.a imports docgen.pipeline, which stands above it",
+        "from docgen.calls.make import x",
+        "docgen.read.a imports docgen.calls.make, which stands above it",
     ),
     "a breach of a wall": (
         "pages/a.py",
@@ -200,7 +239,7 @@ PLANTED = {
     "reportlab in the fonts": (
         "fonts.py",
         "from reportlab.pdfgen import canvas",
-        "docgen.fonts imports reportlab.pdfgen; only docgen.write.pdf may",
+        "docgen.fonts imports reportlab.pdfgen; only docgen.write.letters may",
     ),
     "a stranger": ("read/a.py", "import yaml", "docgen.read.a imports yaml, which is known nowhere"),
     "a print": ("write/a.py", "print('done')", "docgen.write.a prints; only docgen.cli may"),
@@ -221,12 +260,32 @@ def test_what_is_allowed_is_not_found(tmp_path: Path) -> None:
     good = {
         "read/a.py": "import tomllib\nfrom docgen.problems import Place\nfrom docgen.read.b import x",
         "read/b.py": "from docgen.tables.care import CareAdvice",
-        "write/pdf.py": "from docgen.pages.marks.page import Page\nfrom reportlab.pdfgen import canvas",
+        "write/letters.py": "from docgen.pages.marks.page import Page\nfrom reportlab.pdfbase import ttfonts",
         "fonts.py": "from reportlab.pdfbase.ttfonts import TTFontFile\nfrom reportlab.pdfbase import ttfonts",
-        "cli.py": "from docgen import __version__\nfrom docgen.read import read_spec\nprint(1)",
+        "cli/make.py": "from docgen.version import __version__\nfrom docgen.read import read_spec\nprint(1)",
     }
     for path, text in good.items():
         file = tmp_path / "docgen" / path
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(text, encoding="utf-8")
     assert find_faults(tmp_path) == []
+
+
+def find_circle(imports: dict[str, set[str]]) -> list[str]:
+    """Modules that import each other in a circle; empty when there is none."""
+    left = dict(imports)
+    while free := [module for module, others in left.items() if not others & left.keys()]:
+        for module in free:
+            del left[module]
+    return sorted(left)
+
+
+def test_no_modules_import_each_other_in_a_circle() -> None:
+    """Also not inside functions. The package itself, which only tells the version, does not count."""
+    sources = find_sources(ROOT)
+    imports = {
+        module: set(find_imports(module, path, set(sources))) & sources.keys() - {module, "docgen"}
+        for module, path in sources.items()
+    }
+    assert find_circle(imports) == []
+    assert find_circle({"a": {"b"}, "b": {"c"}, "c": {"a"}, "d": {"a"}, "e": set()}) == ["a", "b", "c", "d"]

@@ -12,6 +12,7 @@ from docgen.geometry.measure import (
     hatch_lines,
     is_inside,
     line_crossing,
+    touch_finder,
     touches_box,
 )
 from docgen.geometry.outline import (
@@ -29,6 +30,7 @@ from docgen.geometry.outline import (
     strip_outline,
     transform_outline,
 )
+from docgen.geometry.overlap import parts_without, shared_stretches
 from docgen.geometry.path import (
     box_path,
     box_union,
@@ -137,6 +139,7 @@ __all__ = [
     "outline_path",
     "part_of",
     "parts_of",
+    "parts_without",
     "path_area",
     "path_box",
     "path_length",
@@ -151,6 +154,7 @@ __all__ = [
     "scale_path",
     "segment_end",
     "segment_start",
+    "shared_stretches",
     "skive_band",
     "space_stitches",
     "spread_points",
@@ -158,6 +162,7 @@ __all__ = [
     "stitch_count",
     "strip_outline",
     "subtract",
+    "touch_finder",
     "touches_box",
     "transform_outline",
     "transform_path",

@@ -22,7 +22,7 @@ def find_self_crossing(points: Sequence[Point]) -> Point | None:
     if not legs:
         return None
     count, closed = len(legs), math.dist(legs[0][0], legs[-1][1]) <= 1e-9
-    size = _cell_size(points, count)
+    size = _cell_size(legs)
     cells: dict[Cell, list[int]] = {}
     for k, leg in enumerate(legs):
         near: set[int] = set()
@@ -48,10 +48,9 @@ def _legs(points: Sequence[Point]) -> list[tuple[Point, Point]]:
     return list(itertools.pairwise(kept))
 
 
-def _cell_size(points: Sequence[Point], count: int) -> float:
-    wide = max(p[0] for p in points) - min(p[0] for p in points)
-    high = max(p[1] for p in points) - min(p[1] for p in points)
-    return max(wide, high, 1e-6) / max(1.0, math.sqrt(count))
+def _cell_size(legs: Sequence[tuple[Point, Point]]) -> float:
+    """Half the mean length of a leg: few cells for a leg, and few legs in a cell where a corner has many short ones."""
+    return max(math.fsum(itertools.starmap(math.dist, legs)) / len(legs) / 2, 1e-6)
 
 
 def _cells(leg: tuple[Point, Point], size: float) -> Iterator[Cell]:
@@ -108,7 +107,7 @@ def find_crossing(points: Sequence[Point], others: Sequence[Point]) -> Point | N
     legs, other_legs = _legs(points), _legs(others)
     if not legs or not other_legs:
         return None
-    size = _cell_size((*points, *others), len(legs) + len(other_legs))
+    size = _cell_size([*legs, *other_legs])
     cells: dict[Cell, list[int]] = {}
     for k, leg in enumerate(other_legs):
         for cell in _cells(leg, size):
@@ -126,7 +125,7 @@ def distance_finder(points: Sequence[Point], reach: float) -> Callable[[Point], 
     Farther off the answer may be too large, up to infinity.
     """
     legs = _legs(points)
-    size = max(reach, _cell_size(points, 10_000))
+    size = max(reach, _cell_size(legs)) if legs else 1.0
     cells: dict[Cell, list[int]] = {}
     for k, leg in enumerate(legs):
         for cell in _cells(leg, size):

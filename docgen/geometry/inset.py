@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from docgen.geometry.crossing import distance_finder, find_crossing, find_self_crossing
 from docgen.geometry.measure import is_inside, straighten
@@ -26,6 +27,8 @@ from docgen.geometry.shapes import Edge, GeometryError, Line, Outline, Path, Poi
 from docgen.geometry.vector import distance, dot
 
 NEARER_MM = 0.01
+CHORD_MM = NEARER_MM / 2
+"""Chords this far from a line judge how near another comes: well within what is told apart."""
 
 
 def inset_run(outline: Outline, names: Sequence[str], inset: float) -> Path:
@@ -37,6 +40,12 @@ def inset_run(outline: Outline, names: Sequence[str], inset: float) -> Path:
     line. Errors as `run_path`; also when the inset is too large for the shape, as it is where a curve turns
     in by more than the inset lets its parallel follow.
     """
+    return _inset_run(outline, tuple(names), inset)
+
+
+@lru_cache(maxsize=256)
+def _inset_run(outline: Outline, names: tuple[str, ...], inset: float) -> Path:
+    """Kept, since measuring a seam, matching it, drawing it and looking what lies under it all ask for the same line."""
     edges, backward = run_edges(outline, names)
     closed = is_whole(outline, names)
     _check_inset(inset)
@@ -116,7 +125,7 @@ def _check_edges_left(chain: Sequence[Named], edges: Sequence[Edge], shifted: Se
 
 
 def _check_parallel(path: Path, run: Path, inset: float) -> None:
-    points = flatten(path)
+    points = flatten(path, CHORD_MM)
     if path.closed and path_area(path) <= 0:
         raise too_large(inset, "nothing is left")
     # a line that ends where it began is judged as a ring
@@ -126,7 +135,7 @@ def _check_parallel(path: Path, run: Path, inset: float) -> None:
     if place is not None:
         raise too_large(inset, f"its line crosses itself {_near(place)}")
     # vertices of each against the legs of the other: together the shortest distance between the two lines
-    drawn = flatten(run)
+    drawn = flatten(run, CHORD_MM)
     for places, legs in ((points, drawn), (drawn, points)):
         find_distance = distance_finder(legs, abs(inset))
         for place in places:

@@ -9,6 +9,7 @@ import bisect
 import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import lru_cache
 
 from docgen.geometry.path import flatten, path_box, start_point
 from docgen.geometry.segment import arc_point, flatten_segment, segment_box, segment_end, segment_start
@@ -16,6 +17,9 @@ from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Path, P
 from docgen.geometry.vector import add, cross, distance, dot, norm, scale, subtract, turn_left, unit
 
 FLATTEN_MM = 0.002
+
+CELL_MM = 10.0
+LARGE_MM = 40.0  # a path longer than this either way would lie in many cells
 
 
 def straighten(path: Path, tolerance_mm: float = FLATTEN_MM) -> Path:
@@ -36,18 +40,22 @@ def is_inside(path: Path, point: Point) -> bool:
     Exact for lines and arcs; curves as chords 0.002 mm from them. A point on the line itself may count
     either way.
     """
-    return _is_within(_rising_parts(straighten(path)), point)
+    return _is_within(_rising_parts(path), point)
 
 
 # A part of a path that only rises or only falls: its two ends, and the arc it belongs to with its middle angle.
 _Part = tuple[Point, Point, Arc | None, float]
 
 
-def _rising_parts(path: Path) -> list[_Part]:
-    """The end of each is the next one's start, so that both sides of a joint are judged by the very same height."""
-    parts = [part for segment in path.segments for part in _split_rising(segment)]
+@lru_cache(maxsize=256)
+def _rising_parts(path: Path) -> tuple[_Part, ...]:
+    """The end of each is the next one's start, so that both sides of a joint are judged by the very same height.
+
+    Kept, since many points are asked of one path.
+    """
+    parts = [part for segment in straighten(path).segments for part in _split_rising(segment)]
     ends = [start for start, _, _ in (*parts[1:], *parts[:1])]
-    return [(start, end, arc, middle) for (start, arc, middle), end in zip(parts, ends, strict=True)]
+    return tuple((start, end, arc, middle) for (start, arc, middle), end in zip(parts, ends, strict=True))
 
 
 def _split_rising(segment: Segment) -> Iterator[tuple[Point, Arc | None, float]]:
@@ -64,11 +72,11 @@ def _split_rising(segment: Segment) -> Iterator[tuple[Point, Arc | None, float]]
         yield arc_point(segment, a), segment, (a + b) / 2
 
 
-def _is_within(parts: list[_Part], point: Point) -> bool:
+def _is_within(parts: Sequence[_Part], point: Point) -> bool:
     return sum(at > point[0] for at in _crossings(parts, point[1])) % 2 == 1
 
 
-def _crossings(parts: list[_Part], height: float) -> Iterator[float]:
+def _crossings(parts: Sequence[_Part], height: float) -> Iterator[float]:
     """How far across the parts meet a level line."""
     for start, end, arc, middle in parts:
         if (start[1] > height) == (end[1] > height):
@@ -127,14 +135,14 @@ def chords(path: Path, point: Point, direction: Point) -> tuple[tuple[Point, Poi
     only touches it. GeometryError when the direction has no length.
     """
     straight = straighten(path)
-    parts = _rising_parts(straight)
+    parts = _rising_parts(path)
     return _chords(straight.segments, lambda at: _is_within(parts, at), point, unit(direction))
 
 
 def chord_rows(path: Path, left: float, heights: Iterable[float]) -> list[tuple[tuple[Point, Point], ...]]:
     """`chords` to the right from (left, y) for many heights y; each looks only at what lies at its height."""
     straight = straighten(path)
-    parts = _rising_parts(straight)
+    parts = _rising_parts(path)
     boxes = [(segment, segment_box(segment)) for segment in straight.segments]
     hair = 1e-6
     rows = []
@@ -144,7 +152,7 @@ def chord_rows(path: Path, left: float, heights: Iterable[float]) -> list[tuple[
     return rows
 
 
-def _judge_row(parts: list[_Part], height: float) -> Callable[[Point], bool]:
+def _judge_row(parts: Sequence[_Part], height: float) -> Callable[[Point], bool]:
     """Whether points at one height lie inside: all that is crossed there is found once, and counted for each."""
     crossed = sorted(_crossings(parts, height))
     return lambda at: (len(crossed) - bisect.bisect_right(crossed, at[0])) % 2 == 1
@@ -172,14 +180,14 @@ def _line_marks(segment: Segment, point: Point, along: Point) -> list[float]:
     """
     if isinstance(segment, Arc):
         return _circle_marks(segment, point, along)
-    start, end = segment_start(segment), segment_end(segment)
-    left, right = cross(along, subtract(start, point)), cross(along, subtract(end, point))
-    ends = [dot(along, subtract(p, point)) for p, off in ((start, left), (end, right)) if abs(off) <= 1e-9]
+    (x0, y0), (x1, y1) = segment.start, segment.end
+    (x, y), (dx, dy) = point, along
+    left, right = dx * (y0 - y) - dy * (x0 - x), dx * (y1 - y) - dy * (x1 - x)
+    ends = [dx * (u - x) + dy * (v - y) for u, v, off in ((x0, y0, left), (x1, y1, right)) if abs(off) <= 1e-9]
     if ends or left * right > 0:
         return ends
     share = left / (left - right)
-    meeting = add(start, scale(subtract(end, start), share))
-    return [dot(along, subtract(meeting, point))]
+    return [dx * (x0 + (x1 - x0) * share - x) + dy * (y0 + (y1 - y0) * share - y)]
 
 
 def _circle_marks(arc: Arc, point: Point, along: Point) -> list[float]:
@@ -198,8 +206,40 @@ def _circle_marks(arc: Arc, point: Point, along: Point) -> list[float]:
 
 def touches_box(path: Path, box: Box) -> bool:
     """True when any part of the drawn line (not the area inside it) lies in the box, judged to 0.01 mm."""
-    points = flatten(path, 0.01)
-    return any(_leg_touches(a, b, box) for a, b in itertools.pairwise(points))
+    return bool(path.segments) and _meets(path_box(path), box) and _is_touched(path, box)
+
+
+def _meets(a: Box, b: Box) -> bool:
+    return a.left <= b.right and b.left <= a.right and a.bottom <= b.top and b.bottom <= a.top
+
+
+def _is_touched(path: Path, box: Box) -> bool:
+    return any(_leg_touches(a, b, box) for a, b in itertools.pairwise(flatten(path, 0.01)))
+
+
+def touch_finder(paths: Iterable[Path]) -> Callable[[Box], bool]:
+    """A question to ask of many boxes: does any of the paths touch it, as `touches_box` tells."""
+    boxed = [(path_box(path), path) for path in paths if path.segments]
+    cells: dict[tuple[int, int], list[tuple[Box, Path]]] = {}
+    large = []
+    for own, path in boxed:
+        if max(own.width, own.height) > LARGE_MM:
+            large.append((own, path))
+            continue
+        for cell in _cells_of(own):
+            cells.setdefault(cell, []).append((own, path))
+
+    def find(box: Box) -> bool:
+        small = (pair for cell in _cells_of(box) for pair in cells.get(cell, ()))
+        return any(_meets(own, box) and _is_touched(path, box) for own, path in itertools.chain(large, small))
+
+    return find
+
+
+def _cells_of(box: Box) -> Iterator[tuple[int, int]]:
+    """The squares of a grid that a box lies in."""
+    rows = range(math.floor(box.bottom / CELL_MM), math.floor(box.top / CELL_MM) + 1)
+    return itertools.product(range(math.floor(box.left / CELL_MM), math.floor(box.right / CELL_MM) + 1), rows)
 
 
 def _leg_touches(a: Point, b: Point, box: Box) -> bool:
@@ -231,7 +271,7 @@ def hatch_lines(path: Path, spacing: float, angle_rad: float) -> tuple[Path, ...
     box = path_box(path)
     offs = [dot(across, Point(x, y)) for x in (box.left, box.right) for y in (box.bottom, box.top)]
     straight = straighten(path)
-    parts = _rising_parts(straight)
+    parts = _rising_parts(path)
     lines = range(math.ceil(min(offs) / spacing), math.floor(max(offs) / spacing) + 1)
     found = [
         chord

@@ -8,10 +8,11 @@ import math
 from collections.abc import Iterable, Sequence
 
 from docgen.geometry.segment import (
+    box_of,
     flatten_segment,
+    outer_points,
     reverse_segment,
     segment_area,
-    segment_box,
     segment_end,
     segment_length,
     segment_part,
@@ -84,7 +85,7 @@ def path_area(path: Path) -> float:
 
 def path_box(path: Path) -> Box:
     """The smallest upright box around the drawn line; exact. GeometryError for a path without segments."""
-    return box_union(segment_box(s) for s in _segments(path))
+    return box_of([point for segment in _segments(path) for point in outer_points(segment)])
 
 
 def box_union(boxes: Iterable[Box]) -> Box:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Iterable
 
 from docgen.geometry.shapes import Arc, Box, Curve, Line, Point, Segment
 from docgen.geometry.vector import Transform, cross, distance, norm, subtract, transform_point, transform_vector, unit
@@ -147,12 +148,22 @@ def segment_area(segment: Segment) -> float:
 
 def segment_box(segment: Segment) -> Box:
     """The smallest upright box around the segment; exact."""
-    points = [segment_start(segment), segment_end(segment)]
+    return box_of(outer_points(segment))
+
+
+def outer_points(segment: Segment) -> list[Point]:
+    """Its ends, and where it reaches farthest to the right, left, up and down."""
+    if isinstance(segment, Line):
+        return [segment.start, segment.end]
+    ends = [segment_start(segment), segment_end(segment)]
     if isinstance(segment, Arc):
-        points += [arc_point(segment, angle) for angle in _quarter_angles(segment)]
-    elif isinstance(segment, Curve):
-        points += [curve_point(segment, t) for axis in (0, 1) for t in _turning_points(segment, axis)]
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
+        return ends + [arc_point(segment, angle) for angle in _quarter_angles(segment)]
+    return ends + [curve_point(segment, t) for axis in (0, 1) for t in _turning_points(segment, axis)]
+
+
+def box_of(points: Iterable[Point]) -> Box:
+    """The smallest upright box around one point or more."""
+    xs, ys = zip(*points, strict=True)
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 

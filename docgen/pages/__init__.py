@@ -6,41 +6,39 @@ Only what is exported here, and what is in `page` and `export`, may be used by l
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.care_card import lay_out_care_card
-from docgen.pages.drawn.piece_drawing import draw_piece, hole_path
+from docgen.pages.drawn.piece_drawing import draw_piece
 from docgen.pages.lists.csv_tables import make_csv_tables
 from docgen.pages.lists.cutting_list import JOINT_NAME, lay_out_cutting_list
 from docgen.pages.lists.shop_page import lay_out_shop_page
 from docgen.pages.looks.layout_check import check_layouts, find_layout_problems
 from docgen.pages.looks.pattern_style import load_pattern_style
-from docgen.pages.looks.templates import load_page_style, render_html, words
+from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Document, Packet
 from docgen.pages.pattern.pattern import lay_out_pattern, pattern_pieces
-from docgen.pages.pattern.piece_template import cut_words, material_words, work_notes
+from docgen.pages.pattern.piece_template import cut_words, material_words, tick_notes, work_notes
 from docgen.pages.setting.blocks import Block
-from docgen.pages.setting.choices import Choices, JoinWay, choices_of
 from docgen.pages.setting.paging import hold_measures, page_blocks
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.plan import Plan
 from docgen.read import Order
-from docgen.resolve import Build
+from docgen.resolve import Build, Choices, choices_of
 from docgen.tables.paper import find_paper, find_roll
 
 __all__ = [
     "JOINT_NAME",
     "Choices",
-    "JoinWay",
     "Packet",
     "choices_of",
     "cut_words",
     "draw_piece",
     "find_layout_problems",
     "hold_measures",
-    "hole_path",
     "lay_out",
     "lay_out_joint_list",
     "lay_out_words",
@@ -50,7 +48,7 @@ __all__ = [
     "mark_box",
     "material_words",
     "pattern_pieces",
-    "render_html",
+    "tick_notes",
     "words",
     "work_notes",
 ]
@@ -139,12 +137,9 @@ def _correct(setup: Setup, choices: Choices) -> Setup:
     if choices.printer is None:
         return setup
     across, down = choices.printer.stretch
-    return Setup(
+    return replace(
+        setup,
         paper_width_mm=setup.paper_width_mm / across,
         paper_height_mm=setup.paper_height_mm / down,
         margin_mm=setup.margin_mm / min(across, down),
-        date=setup.date,
-        style=setup.style,
-        is_roll=setup.is_roll,
-        is_draft=setup.is_draft,
     )

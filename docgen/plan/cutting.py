@@ -108,8 +108,8 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    notes = _skive_notes(piece.skives, show)
-    notes += purpose_words(piece.holes, show)
+    notes = _skive_notes(piece.marks.skives, show)
+    notes += purpose_words(piece.marks.holes, show)
     notes += ["length worked out from its seam"] if piece.is_solved else []
     return (*notes, *([piece.note] if piece.note else []))
 

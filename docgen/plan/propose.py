@@ -60,13 +60,13 @@ def _material_kinds(build: Build, seam: Seam, pieces: dict[str, Piece], kinds: d
 
 
 def _prepare(build: Build) -> Iterator[Step]:
-    skived = tuple(piece.name for piece in build.pieces if piece.skives)
-    punched = tuple(piece.name for piece in build.pieces if piece.holes or piece.slits)
-    folded = tuple(piece.name for piece in build.pieces if piece.folds)
+    skived = tuple(piece.name for piece in build.pieces if piece.marks.skives)
+    punched = tuple(piece.name for piece in build.pieces if piece.marks.holes or piece.marks.slits)
+    folded = tuple(piece.name for piece in build.pieces if piece.marks.folds)
     if skived:
         yield Step(do="Skive the edges marked on the pattern.", group=PREPARE, skives=skived, tools=("skiving knife",))
     if punched:
-        has_slits = any(piece.slits for piece in build.pieces)
+        has_slits = any(piece.marks.slits for piece in build.pieces)
         yield Step(
             do=f"Punch the holes{' and cut the slits' if has_slits else ''} marked on the pattern.",
             group=PREPARE,
@@ -81,9 +81,9 @@ def _land(build: Build) -> Iterator[Step]:
     """What lands on a panel and no seam sews there."""
     titles = {piece.name: piece.title for piece in build.pieces}
     sewn = [{side.part for side in seam.sides} for seam in build.seams]
-    takes = {piece.name: tuple(hole.takes for hole in piece.holes if hole.takes) for piece in build.pieces}
+    takes = {piece.name: tuple(hole.takes for hole in piece.marks.holes if hole.takes) for piece in build.pieces}
     for piece in build.pieces:
-        for name in dict.fromkeys(landing.piece for landing in piece.landings):
+        for name in dict.fromkeys(landing.piece for landing in piece.marks.landings):
             if not any({piece.name, name} <= parts for parts in sewn):
                 hardware = tuple(dict.fromkeys(takes.get(name, ())))
                 yield Step(
@@ -128,7 +128,7 @@ def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:
     for item in build.hardware:
         setting = [step for step in before if item.name in step.hardware]
         done = {name for step in setting for name in step.pieces}
-        takers = [piece.name for piece in build.pieces if any(hole.takes == item.name for hole in piece.holes)]
+        takers = [piece.name for piece in build.pieces if any(hole.takes == item.name for hole in piece.marks.holes)]
         pieces = tuple(name for name in takers if name not in done)
         if pieces or not setting:
             yield Step(

@@ -47,13 +47,13 @@ def join_job(build: Build, join: Join) -> SewingJob:
 def strap_job(build: Build, strap: Strap) -> SewingJob | None:
     """The stitching along both edges of a strap, in one run where it goes round a shaped end; None when it is not
     stitched."""
-    if not strap.stitch or not strap.piece.stitch_lines:
+    if not strap.stitch or not strap.piece.marks.stitch_lines:
         return None
     stitch = find_stitch(build, strap.stitch)
-    path = strap.piece.stitch_lines[0].path
+    path = strap.piece.marks.stitch_lines[0].path
     length_mm = path_length(path)
     stitches = len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1
-    runs = strap.cut * sum(line.row == 0 for line in strap.piece.stitch_lines)
+    runs = strap.cut * sum(line.row == 0 for line in strap.piece.marks.stitch_lines)
     return SewingJob(
         title=strap.title,
         stitch=stitch,

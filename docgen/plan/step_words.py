@@ -25,11 +25,11 @@ def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[st
         lines += [(_count_title(pieces[name]), words) for words in skive_words(pieces[name], show)]
     for name in step.pieces:
         piece = pieces[name]
-        told = [*hole_words(piece.holes, show), *slit_words(piece, show)] if punched.get(name) == at else []
+        told = [*hole_words(piece.marks.holes, show), *slit_words(piece, show)] if punched.get(name) == at else []
         lines += [(_count_title(piece), words) for words in told]
     if any(has_phrase(step.do, phrase) for phrase in FOLDING):
         for piece in build.pieces:
-            if piece.folds and piece.name in _turned(build, step):
+            if piece.marks.folds and piece.name in _turned(build, step):
                 lines += [(_count_title(piece), words) for words in fold_words(piece, show)]
     for strap in build.straps:
         if strap.name in step.straps:
@@ -63,13 +63,13 @@ def skive_words(piece: Piece, show: Show) -> list[str]:
     """Each skived band in words."""
     return [
         f"skive {join_edges(skive.edges)} to {thin_words(skive, show)} over {format_length(skive.width_mm, show)}"
-        for skive in piece.skives
+        for skive in piece.marks.skives
     ]
 
 
 def slit_words(piece: Piece, show: Show) -> list[str]:
     """`cut 1 slit, 3/4 in (19.1 mm) long` for each length of slit."""
-    lengths = [format_length(distance(slit.start, slit.end), show) for slit in piece.slits]
+    lengths = [format_length(distance(slit.start, slit.end), show) for slit in piece.marks.slits]
     counts = {words: lengths.count(words) for words in lengths}
     return [f"cut {count} {'slit' if count == 1 else 'slits'}, {words} long" for words, count in counts.items()]
 
@@ -79,7 +79,7 @@ def fold_words(piece: Piece, show: Show) -> list[str]:
     lines = [
         (f"fold {format_length(fold.turned_mm, show)} from the edge" if fold.turned_mm else "fold on the dashed line")
         + (f": {fold.note}" if fold.note else "")
-        for fold in piece.folds
+        for fold in piece.marks.folds
     ]
     return list(dict.fromkeys(lines))
 
@@ -96,7 +96,7 @@ def strap_words(build: Build, name: str) -> list[str]:
     if strap.hole_tips_mm:
         lines.append(_hole_row_words(strap, show))
     row = len(strap.hole_tips_mm)
-    lines += [f"and {words}" if row else words for words in hole_words(strap.piece.holes[row:], show)]
+    lines += [f"and {words}" if row else words for words in hole_words(strap.piece.marks.holes[row:], show)]
     if strap.worn_mm:
         shortest, middle, longest = (format_length(length, show) for length in strap.worn_mm)
         lines.append(f"worn at the middle hole {middle}; from {shortest} to {longest}")

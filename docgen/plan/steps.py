@@ -76,7 +76,9 @@ def _drawn(build: Build, step: Step, punched: set[str]) -> tuple[DrawnPiece, ...
 def _hosts(build: Build, step: Step) -> list[str]:
     """Pieces with holes for the step's hardware, and straps that turn round it."""
     pieces = [
-        piece.name for piece in build.pieces if any(hole.takes in step.hardware for hole in piece.holes if hole.takes)
+        piece.name
+        for piece in build.pieces
+        if any(hole.takes in step.hardware for hole in piece.marks.holes if hole.takes)
     ]
     straps = [strap.name for strap in build.straps if any(end.around in step.hardware for end in strap.ends)]
     return [*pieces, *straps]

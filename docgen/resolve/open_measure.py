@@ -12,13 +12,11 @@ from dataclasses import replace
 from itertools import pairwise
 
 from docgen.problems import Problem, make_error
-from docgen.read import NamedLength, Spec, Value
-from docgen.resolve.goods.parts import read_hardware, read_materials, read_stitches
+from docgen.read import Spec, Value
+from docgen.resolve.growing import read_goods
 from docgen.resolve.pieces.outlines import find_recipes, open_piece
-from docgen.resolve.seams.joins import read_joins
 from docgen.resolve.seams.sew import prepare_sewing
-from docgen.resolve.straps.straps import read_straps
-from docgen.resolve.values import OPEN, read_measures
+from docgen.resolve.values import OPEN, find_open_measures, read_measures
 from docgen.written.units import format_mm
 
 LEAST_MM = 1.0
@@ -29,11 +27,6 @@ NEAR_MM = 1e-9
 ROUNDS = 60
 
 Gaps = dict[str, float]
-
-
-def find_open_measures(spec: Spec) -> tuple[NamedLength, ...]:
-    """The measures that a seam has to give."""
-    return tuple(item for item in spec.measures if item.length.value.strip() == OPEN)
 
 
 def solve_measure(spec: Spec) -> tuple[float | None, Problem | None]:
@@ -80,10 +73,7 @@ def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
     """For each seam whose sides can be measured with that value: by how much the second is longer than the first."""
     tried = set_measure(spec, value_mm)
     reader = read_measures(tried.measures, [])
-    materials, stitches = read_materials(reader, tried.materials), read_stitches(reader, tried.stitches)
-    straps = read_straps(reader, tried.straps, materials, read_hardware(reader, tried.hardware), stitches)
-    recipes = find_recipes(reader, tried.pieces, tried.drawings)
-    sewing = prepare_sewing(reader, tried, recipes, read_joins(reader, tried.joins), straps, stitches, set())
+    sewing = prepare_sewing(reader, tried, read_goods(reader, tried))
     solved = sewing.solve(reader)
     gaps: Gaps = {}
     for name, stitch in sewing.sewn.items():

@@ -4,103 +4,26 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Any, NamedTuple
 
-from docgen.geometry import Outline, Path, Point
+from docgen.geometry import (
+    Outline,
+    Path,
+    Point,
+    chords,
+    mirror_x,
+    outline_box,
+    outline_path,
+    polyline,
+    transform_outline,
+)
 from docgen.problems import Place
+from docgen.resolve.marks import Marks, Move, PieceMark
+from docgen.told import told, untold
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
-    """A round hole; with `slot` (half of the way between the centres of its two ends) an oblong one. `is_middle` marks
-    the middle one of a row; `through` names parts that its hardware goes through besides."""
-
-    at: Point
-    diameter_mm: float
-    takes: str = ""
-    place: Place = Place()
-    slot: Point = Point(0.0, 0.0)
-    is_middle: bool = False
-    through: tuple[str, ...] = ()
-
-    @property
-    def long_mm(self) -> float:
-        """Whole length of an oblong hole; 0 of a round one."""
-        half_mm = math.hypot(self.slot.x, self.slot.y)
-        return self.diameter_mm + 2 * half_mm if half_mm else 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Notch:
-    """`inward` is the unit vector from the edge into the piece."""
-
-    at: Point
-    inward: Point
-    edge: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fold:
-    """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
-    One that `is_open` only bends: its halves do not lie on each other."""
-
-    start: Point
-    end: Point
-    note: str = ""
-    turned_mm: float = 0.0
-    is_open: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slit:
-    start: Point
-    end: Point
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
-    """A line taken from a drawing; `name` is its id there."""
-
-    name: str
-    path: Path
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Skive:
-    """`band` is the closed path of the part that is thinned."""
-
-    edges: str
-    band: Path
-    width_mm: float
-    to_mm: float
-    to_words: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Landing:
-    """`outline` is the other piece's outline where it comes to lie on this one."""
-
-    piece: str
-    outline: Path
-    dx_mm: float
-    dy_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StitchLine:
-    """`holes_mm` are distances of the holes along the path, both ends and sharp corners included; of a closed path the
-    last one falls on the first. Of a strip in a join they are its share of the whole seam's holes, and empty where
-    its copies would need different ones. By hand there is none on the cut edge, where the thread goes over it.
-    `ticked_mm` are those to tick. `row` counts from the edge."""
-
-    seam: str
-    stitch: str
-    path: Path
-    holes_mm: tuple[float, ...] = ()
-    ticked_mm: tuple[float, ...] = ()
-    by: str = "machine"
-    row: int = 0
+_WAYS = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,24 +31,47 @@ class Piece:
     """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`. `centre_lines` holds "up"
     and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty."""
 
-    name: str
-    title: str
-    material: str
-    cut: int
-    is_pair: bool
-    shape: str
-    outline: Outline
-    holes: tuple[Hole, ...] = ()
-    notches: tuple[Notch, ...] = ()
-    folds: tuple[Fold, ...] = ()
-    slits: tuple[Slit, ...] = ()
-    skives: tuple[Skive, ...] = ()
-    landings: tuple[Landing, ...] = ()
-    stitch_lines: tuple[StitchLine, ...] = ()
-    drawn: tuple[Drawn, ...] = ()
-    centre_lines: tuple[str, ...] = ()
-    least_stretch: str = ""
-    note: str = ""
-    place: Place = Place()
-    is_strap: bool = False
-    is_solved: bool = False
+    name: str = untold()
+    title: str = told("title")
+    material: str = told("cut from")
+    cut: int = told("number to cut", "count")
+    is_pair: bool = told("half of them mirrored")
+    shape: str = untold()
+    outline: Outline = untold()
+    marks: Marks = untold(default=Marks())
+    centre_lines: tuple[str, ...] = told("centre lines", default=())
+    least_stretch: str = told("least stretch", default="")
+    note: str = told("note", default="")
+    place: Place = untold(default=Place())
+    is_strap: bool = untold(default=False)
+    is_solved: bool = untold(default=False)
+
+    def with_marks(self, **marks: tuple[Any, ...]) -> Piece:
+        """The piece with other marks of some kinds, each by its field of `Marks`."""
+        return replace(self, marks=replace(self.marks, **marks))
+
+    def turned_over(self) -> Piece:
+        """The piece with everything on it mirrored about its upright middle; its edges keep their names."""
+        move = mirror_x(outline_box(self.outline).centre.x)
+        return replace(self, outline=transform_outline(self.outline, move), marks=self.marks.moved(Move(move)))
+
+
+class PieceLine(NamedTuple):
+    """A line on a piece: the kind of its mark and what tells it from others of the kind; "centre" for a line through
+    the middle and "cut" for the outline, which are no marks."""
+
+    kind: str
+    key: str
+    path: Path
+    mark: PieceMark | None = None
+
+
+def lines_of(piece: Piece) -> Iterator[PieceLine]:
+    """Everything that is drawn on a piece, in the order it is drawn; the outline comes last."""
+    for mark in piece.marks:
+        yield PieceLine(mark.kind, mark.key, mark.path, mark)
+    shape = outline_path(piece.outline)
+    for way in piece.centre_lines:
+        for start, end in chords(shape, outline_box(piece.outline).centre, _WAYS[way]):
+            yield PieceLine("centre", way, polyline((start, end)))
+    yield PieceLine("cut", "", shape)

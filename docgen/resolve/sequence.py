@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.geometry import outline_path, path_length
-from docgen.resolve.build import Build, Seam, SeamSide, Step
+from docgen.resolve.build import Build, Step
 from docgen.resolve.piece import Piece
+from docgen.resolve.seams.seam import Seam, SeamSide
 from docgen.tables.cautions import has_phrase
 
 # A piece that is sewn along this share of its outline cannot be reached from both sides any more: our choice.
@@ -35,7 +36,7 @@ def find_punching(build: Build, steps: Sequence[Step]) -> dict[str, int]:
     for piece in build.pieces:
         named = [at for at, step in enumerate(steps) if piece.name in step.pieces]
         punching = [at for at in named if _is_punching(steps[at])]
-        if (piece.holes or piece.slits) and named:
+        if (piece.marks.holes or piece.marks.slits) and named:
             found[piece.name] = (punching or named)[0]
     return found
 
@@ -104,5 +105,5 @@ def _find_closed(build: Build, seams: Mapping[str, int]) -> dict[str, int]:
 
 def _side_mm(piece: Piece, seam: Seam, side: SeamSide) -> float:
     """How much of the piece's edge this side of the seam takes."""
-    lines = [line for line in piece.stitch_lines if line.seam == seam.name and line.row == 0]
+    lines = [line for line in piece.marks.stitch_lines if line.seam == seam.name and line.row == 0]
     return sum(path_length(line.path) for line in lines) if lines else side.length_mm

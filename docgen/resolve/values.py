@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 from typing import TypeVar
 
 from docgen.problems import Place, Problem, make_error
-from docgen.read import Length, NamedLength, Text, Value
+from docgen.read import Length, NamedLength, Spec, Text, Value
 from docgen.tables.sizes import MOST_WASTE, Sizes
 from docgen.written.measures import evaluate_length, find_names, resolve_measures
-from docgen.written.units import WrittenError, format_fine, format_mm, parse_percent, parse_pitch, parse_thickness
+from docgen.written.units import Show, WrittenError, format_fine, format_mm, parse_percent, parse_pitch, parse_thickness
 
 T = TypeVar("T")
 OPEN = "solve"
@@ -94,11 +94,8 @@ class Reader:
         if value is None or thickness_mm is None:
             return None
         if not 0 <= thickness_mm <= THICKEST_LAYER_MM or (thickness_mm == 0 and not zero):
-            self.error(
-                value.place,
-                f"a thickness of {_signed(thickness_mm)} cannot be",
-                f"write a thickness up to {THICKEST_LAYER_MM:g} mm",
-            )
+            what = f"a thickness of {_signed(thickness_mm)} cannot be"
+            self.error(value.place, what, f"write a thickness up to {THICKEST_LAYER_MM:g} mm")
             return None
         return thickness_mm
 
@@ -145,9 +142,19 @@ def read_measures(written: tuple[NamedLength, ...], problems: list[Problem]) -> 
     return Reader(values, problems, frozenset(item.name for item in written if item.name not in values))
 
 
+def find_open_measures(spec: Spec) -> tuple[NamedLength, ...]:
+    """The measures that a seam has to give."""
+    return tuple(item for item in spec.measures if item.length.value.strip() == OPEN)
+
+
 def words(value: Text, default: str = "") -> str:
     """The words, or a default where nothing was written."""
     return default if value is None else value.value
+
+
+def read_show(spec: Spec) -> Show:
+    """The unit that stands first."""
+    return "mm" if spec.spec is not None and words(spec.spec.show) == "mm" else "in"
 
 
 def _signed(length_mm: float) -> str:

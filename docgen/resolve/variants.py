@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from functools import partial
+from typing import Any
 
 from docgen.problems import Problem, SpecRejected, make_error, suggest
 from docgen.read import Spec, VariantSpec
@@ -48,23 +50,32 @@ def check_variants(spec: Spec) -> list[Problem]:
     ]
 
 
-def resolve_each(spec: Spec, resolve: Callable[[Spec, str], Build]) -> tuple[Build, ...]:
+Each = Callable[[Callable[[int], Any], int], Iterable[Any]]
+"""What calls a function with 0, 1, ... below a number and gives the results in this order, wherever it is called."""
+
+
+def resolve_each(spec: Spec, resolve: Callable[[Spec, str], Build], each: Each) -> tuple[Build, ...]:
     """Every variant resolved by `resolve`, or the spec's own measures where it has no variants.
 
     The spec's own measures must do as well. Raises SpecRejected with all problems of all of them, each once; one that
     only some variants have says which.
     """
     names = ("", *(variant.name for variant in spec.variants))
-    builds: list[Build] = []
-    found: list[tuple[str, Sequence[Problem]]] = []
-    for name in names:
-        try:
-            builds.append(resolve(spec, name))
-        except SpecRejected as error:
-            found.append((name, error.problems))
+    results = list(each(partial(_try, spec, names, resolve), len(names)))
+    found = [(name, result) for name, result in zip(names, results, strict=True) if not isinstance(result, Build)]
     if found:
         raise SpecRejected(gather_problems(found, names))
-    return tuple(builds[1:] or builds)
+    return tuple(results[1:] or results)
+
+
+def _try(
+    spec: Spec, names: Sequence[str], resolve: Callable[[Spec, str], Build], number: int
+) -> Build | tuple[Problem, ...]:
+    """The build of one variant, or all that is wrong with it."""
+    try:
+        return resolve(spec, names[number])
+    except SpecRejected as error:
+        return error.problems
 
 
 def gather_problems(found: Sequence[tuple[str, Sequence[Problem]]], names: Sequence[str]) -> tuple[Problem, ...]:

@@ -1,5 +1,7 @@
 """The figures of the tables that a shop may put its own in place of."""
 
+# ruff: noqa: RUF009 - a post over its stack is immutable.
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -15,6 +17,7 @@ from docgen.tables.sewing import (
 )
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
+from docgen.told import told
 
 PostOver = tuple[float, float | None]
 
@@ -30,21 +33,21 @@ class Limits:
     much longer than the stack a post is, from and to.
     """
 
-    needle_share: float = MOST_THREAD_IN_BLADE
-    fold_leather_mm: float = LEAST_AT_FOLD_MM
-    fold_beyond_mm: float = LEAST_TURNED_MM
-    hole_edge: float = HOLE_EDGE_DIAMETERS
-    hole_stitch_mm: float = HOLE_TO_STITCH_MM
-    lining_larger_mm: float = LINING_OVER_MM
-    waste_leather: float = WASTE_BY_KIND["leather"]
-    waste_other: float = WASTE_BY_KIND["fabric"]
-    machine_waste: float = MACHINE_WASTE
-    machine_tails_mm: float = MACHINE_TAILS_MM
-    hand_tails_mm: float = HAND_TAILS_MM
-    hand_thread_mm: float = LONGEST_HAND_THREAD_MM
-    rivet_over_mm: PostOver = POST_OVER_STACK_MM["rivet"]
-    tubular_rivet_over_mm: PostOver = POST_OVER_STACK_MM["tubular-rivet"]
-    snap_over_mm: PostOver = POST_OVER_STACK_MM["snap"]
+    needle_share: float = told("thread in the blade", "share", default=MOST_THREAD_IN_BLADE)
+    fold_leather_mm: float = told("leather at a fold", "length", default=LEAST_AT_FOLD_MM)
+    fold_beyond_mm: float = told("beyond a fold", "length", default=LEAST_TURNED_MM)
+    hole_edge: float = told("hole edge", "number", default=HOLE_EDGE_DIAMETERS)
+    hole_stitch_mm: float = told("hole to stitch line", "length", default=HOLE_TO_STITCH_MM)
+    lining_larger_mm: float = told("lining over its leather", "length", default=LINING_OVER_MM)
+    waste_leather: float = told("waste of hides", "share", default=WASTE_BY_KIND["leather"])
+    waste_other: float = told("waste of other goods", "share", default=WASTE_BY_KIND["fabric"])
+    machine_waste: float = told("waste of machine thread", "share", default=MACHINE_WASTE)
+    machine_tails_mm: float = told("tails at the machine", "length", default=MACHINE_TAILS_MM)
+    hand_tails_mm: float = told("tails by hand", "length", default=HAND_TAILS_MM)
+    hand_thread_mm: float = told("longest hand thread", "length", default=LONGEST_HAND_THREAD_MM)
+    rivet_over_mm: PostOver = told("rivet over", default=POST_OVER_STACK_MM["rivet"])
+    tubular_rivet_over_mm: PostOver = told("tubular rivet over", default=POST_OVER_STACK_MM["tubular-rivet"])
+    snap_over_mm: PostOver = told("snap over", default=POST_OVER_STACK_MM["snap"])
 
     def waste(self, kind: str) -> float:
         """The share of a kind of material that is lost in cutting."""

@@ -11,7 +11,7 @@ from docgen.pages.marks.page import CsvTable, Packet
 from docgen.write.csv import write_csv
 from docgen.write.dxf import write_dxf
 from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
-from docgen.write.files import WriteFailed, explain, make_folders, replace_files, undo_folders, write_new_files
+from docgen.write.files import WriteFailed, explain, replace_files, write_new_files, write_new_folder
 from docgen.write.svg import write_svg
 
 __all__ = [
@@ -20,12 +20,11 @@ __all__ = [
     "WriteFailed",
     "explain",
     "finish_documents",
-    "make_folders",
     "read_enclosed",
     "replace_files",
-    "undo_folders",
     "write_dxf",
     "write_new_files",
+    "write_new_folder",
     "write_svg",
 ]
 

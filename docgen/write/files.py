@@ -10,12 +10,17 @@ import errno
 import os
 import shutil
 import tempfile
+import time
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Final
 
 PREFIX: Final = ".docgen-unfinished-"
 """Begins the name of the hidden folder where files wait; what a killed run left is known by it."""
+
+ABANDONED_S: Final = 3600.0
+"""What another run has left unfinished for so long is swept from where folders are added; a younger one may still be at
+work."""
 
 REASONS: Final = {
     errno.ENOSPC: "there is no space left on the disk",
@@ -60,7 +65,7 @@ def replace_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ..
     made: list[Path] = []
     with undo_folders(made):
         make_folders(folder, made)
-        room = _prepare(folder)
+        room = _prepare(folder, 0.0)
         _fill(room, targets, contents, made)
     for inner in dict.fromkeys((folder, *(target.parent for target in targets))):
         _settle(inner)
@@ -99,6 +104,30 @@ def write_new_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, 
     return replace_files(folder, contents)
 
 
+def write_new_folder(folder: Path, contents: Mapping[str, bytes]) -> bool:
+    """Put files (name -> bytes) into a folder that is not there yet: it appears whole or not at all. False when another
+    run was first. Raises WriteFailed."""
+    made: list[Path] = []
+    with undo_folders(made):
+        make_folders(folder.parent, made)
+        room = _prepare(folder.parent, ABANDONED_S)
+        try:
+            for name, content in contents.items():
+                waiting = room / folder.name / name
+                waiting.parent.mkdir(parents=True, exist_ok=True)
+                _write(waiting, content)
+            _settle(room / folder.name)
+            os.rename(room / folder.name, folder)
+        except OSError as error:
+            if os.path.lexists(folder):
+                return False
+            raise WriteFailed(folder.parent, explain(error)) from error
+        finally:
+            shutil.rmtree(room, ignore_errors=True)
+    _settle(folder.parent)
+    return True
+
+
 def make_folders(folder: Path, made: list[Path]) -> None:
     """A folder, and those round it; new ones are added to `made`, outer ones first. Raises WriteFailed."""
     missing = [inner for inner in (folder, *folder.parents) if not inner.is_dir()]
@@ -112,11 +141,13 @@ def make_folders(folder: Path, made: list[Path]) -> None:
         made += [inner for inner in reversed(missing) if inner.is_dir()]
 
 
-def _prepare(folder: Path) -> Path:
-    """In the folder, swept of what killed runs left, a new hidden one to work in."""
+def _prepare(folder: Path, older_s: float) -> Path:
+    """In the folder, swept of what killed runs left so long ago, a new hidden one to work in."""
     try:
         for left in folder.glob(f"{PREFIX}*"):
-            shutil.rmtree(left, ignore_errors=True)
+            with contextlib.suppress(OSError):
+                if time.time() - left.stat().st_mtime >= older_s:
+                    shutil.rmtree(left, ignore_errors=True)
         return Path(tempfile.mkdtemp(prefix=PREFIX, dir=folder))
     except OSError as error:
         raise WriteFailed(folder, explain(error)) from error
@@ -127,14 +158,18 @@ def _stage(room: Path, target: Path, content: bytes) -> None:
     try:
         if target.is_dir():
             raise IsADirectoryError(errno.EISDIR, "is a folder")
-        with open(_waiting(room, target), "xb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
+        _write(_waiting(room, target), content)
         if target.exists():
             _keep(target, _backup(room, target))
     except OSError as error:
         raise WriteFailed(target, explain(error)) from error
+
+
+def _write(path: Path, content: bytes) -> None:
+    with open(path, "xb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
 
 
 def _waiting(room: Path, target: Path) -> Path:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Final
 
-from pypdf import PdfWriter
-from pypdf.generic import ArrayObject, DictionaryObject, NameObject, PdfObject, TextStringObject
-
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page
+from docgen.write.pdf_file import Name, PdfFile, Value
 
 LAYER_NAMES: Final = {"cut": "Cut lines", "stitch": "Stitch lines", "marks": "Marks", "words": "Words"}
 """Layer of a mark -> what a viewer calls it."""
@@ -28,31 +26,10 @@ def _has_drawing(marks: Iterable[Mark]) -> bool:
     return any(_has_drawing(mark.marks) if isinstance(mark, ClipMark) else layer_of(mark) != "words" for mark in marks)
 
 
-def add_layers(writer: PdfWriter, pages: Sequence[Page]) -> None:
-    """Tell the file of its layers, and every page that has some where they are."""
-    layered = [index for index, page in enumerate(pages) if has_layers(page)]
-    if not layered:
-        return
-    groups = {
-        layer: writer._add_object(
-            DictionaryObject({NameObject("/Type"): NameObject("/OCG"), NameObject("/Name"): TextStringObject(name)})
-        )
-        for layer, name in LAYER_NAMES.items()
+def add_layers(file: PdfFile) -> tuple[dict[str, Value], dict[str, Value]]:
+    """The layers as objects of a file: what its root says of them, and their names on the pages that have some."""
+    groups: dict[str, Value] = {
+        layer: file.add({"Type": Name("OCG"), "Name": name}) for layer, name in LAYER_NAMES.items()
     }
-    order: list[PdfObject] = list(groups.values())
-    shown = DictionaryObject(
-        {
-            NameObject("/Order"): ArrayObject(order),
-            NameObject("/ON"): ArrayObject(order),
-            NameObject("/Name"): TextStringObject("Pattern"),
-        }
-    )
-    writer.root_object[NameObject("/OCProperties")] = DictionaryObject(
-        {NameObject("/OCGs"): ArrayObject(order), NameObject("/D"): shown}
-    )
-    for index in layered:
-        resources = writer.pages[index]["/Resources"].get_object()
-        assert isinstance(resources, DictionaryObject)
-        resources[NameObject("/Properties")] = DictionaryObject(
-            {NameObject(f"/{layer}"): group for layer, group in groups.items()}
-        )
+    order = list(groups.values())
+    return {"OCGs": order, "D": {"Order": order, "ON": order, "Name": "Pattern"}}, groups

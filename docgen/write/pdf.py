@@ -1,25 +1,24 @@
 """Pages of marks -> PDF bytes: one function for each kind of mark, and the one place where mm become points.
 
-Paths and codes are written as raw operators (PDF 32000-1:2008, 8.5), several times faster than a call for
-each line; text goes through reportlab, which embeds the letters used.
+Everything is written as operators (PDF 32000-1:2008, 8.5 and 9.4), several times faster than a call for each line.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from io import BytesIO
 from itertools import pairwise
-from typing import Any, Final
+from typing import Final
 
-from docgen.fonts import FACES, THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, font_file, text_width_mm
+from docgen.fonts import THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, text_width_mm
 from docgen.geometry import Arc, Box, Curve, Line, Path, Point, boxes_overlap, grow_box, path_box, segment_start
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, Stroke, TextMark
 from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of
+from docgen.write.letters import Letters
+from docgen.write.pdf_file import Stream, pack
 
 POINTS_PER_MM: Final = 72 / 25.4
 
@@ -37,64 +36,52 @@ OVERHANG: Final = 0.3
 """How far, as a share of the type size, accents and overhanging letters may reach out of a line's own box
 (the face's largest letter box reaches 0.24 above its stated ascent, read from the font file)."""
 
-FONT_NAMES: Final = {face: f"docgen-{face}" for face in FACES}
-"""Face -> its name within reportlab; our own, so that no other user of reportlab is disturbed."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A page as it stands in a file: its operators, its size in points, its label, whether it has layers, and the pixels
+    it shows, by name."""
+
+    stream: Stream
+    wide_pt: float
+    high_pt: float
+    label: str
+    is_layered: bool
+    pictures: tuple[tuple[str, Picture], ...] = ()
 
 
 @dataclass(slots=True)
 class Ink:
     """Where one page's operators go, and what the graphics state holds, so that nothing is set twice."""
 
-    canvas: Any
+    letters: Letters
     operators: list[str]
-    boxes: dict[int, Box]
+    boxes: dict[int, tuple[Mark, Box]]
+    pictures: dict[Picture, str]
+    is_layered: bool
     stroke: Stroke | None = None
     grey: float | None = None
-    is_layered: bool = False
 
 
-def draw_pages(pages: Sequence[Page]) -> bytes:
-    """All pages as one PDF file, the letters used embedded once; the same pages give the same bytes."""
-    from reportlab.pdfgen.canvas import Canvas
-
-    _register_fonts()
-    with _binary_streams():
-        canvas = Canvas(
-            BytesIO(), invariant=1, pageCompression=1, pdfVersion=(1, 7), initialFontName=FONT_NAMES["regular"]
-        )
-        boxes: dict[int, Box] = {}
-        for page in pages:
-            across, down = page.stretch
-            canvas.setPageSize((page.width_mm * across * POINTS_PER_MM, page.height_mm * down * POINTS_PER_MM))
-            ink = Ink(canvas=canvas, operators=canvas._code, boxes=boxes, is_layered=has_layers(page))
-            ink.operators.append("1 j" if page.stretch == (1.0, 1.0) else f"1 j {across:.8f} 0 0 {down:.8f} 0 0 cm")
-            draw_marks(ink, page.marks)
-            canvas.showPage()
-        content: bytes = canvas.getpdfdata()
-    return content
+def draw_pages(pages: Iterable[Page], letters: Letters) -> list[Drawn]:
+    """All pages, taken one by one; the letters they use are noted in `letters`."""
+    boxes: dict[int, tuple[Mark, Box]] = {}
+    return [_draw_page(page, letters, boxes) for page in pages]
 
 
-@lru_cache(maxsize=1)
-def _register_fonts() -> None:
-    """Make both faces known to reportlab, once in the life of the program."""
-    from reportlab.pdfbase.pdfmetrics import registerFont
-    from reportlab.pdfbase.ttfonts import TTFont
-
-    for face, name in FONT_NAMES.items():
-        registerFont(TTFont(name, str(font_file(face)), asciiReadable=False))
-
-
-@contextmanager
-def _binary_streams() -> Iterator[None]:
-    """Streams as plain bytes, not as text, while this lasts: a sixth smaller and faster."""
-    from reportlab import rl_config
-
-    before = rl_config.useA85
-    rl_config.useA85 = 0
-    try:
-        yield
-    finally:
-        rl_config.useA85 = before
+def _draw_page(page: Page, letters: Letters, boxes: dict[int, tuple[Mark, Box]]) -> Drawn:
+    across, down = page.stretch
+    place = "1 j" if page.stretch == (1.0, 1.0) else f"1 j {across:.8f} 0 0 {down:.8f} 0 0 cm"
+    ink = Ink(letters=letters, operators=[place], boxes=boxes, pictures={}, is_layered=has_layers(page))
+    draw_marks(ink, page.marks)
+    return Drawn(
+        stream=pack("\n".join(ink.operators).encode("ascii")),
+        wide_pt=page.width_mm * across * POINTS_PER_MM,
+        high_pt=page.height_mm * down * POINTS_PER_MM,
+        label=page.label,
+        is_layered=ink.is_layered,
+        pictures=tuple((name, picture) for picture, name in ink.pictures.items()),
+    )
 
 
 def draw_marks(ink: Ink, marks: Iterable[Mark]) -> None:
@@ -140,16 +127,11 @@ def draw_text(ink: Ink, mark: TextMark) -> None:
     set_grey(ink, mark.grey)
     start, turn = text_start(mark), math.radians(mark.angle_deg)
     cos, sin = math.cos(turn), math.sin(turn)
-    line = ink.canvas.beginText()
-    line.setTextTransform(cos, sin, -sin, cos, start.x * POINTS_PER_MM, start.y * POINTS_PER_MM)
-    line.setFont(FONT_NAMES[mark.face], mark.size_mm * POINTS_PER_MM)
-    for count, words in enumerate(mark.text.split(THIN_SPACE)):
-        if count:
-            line.setHorizScale(100 * THIN_SHARE)
-            line.textOut(" ")
-            line.setHorizScale(100)
-        line.textOut(words)
-    ink.canvas.drawText(line)
+    place = "1 0 0 1" if not mark.angle_deg else f"{cos:.6f} {sin:.6f} {-sin:.6f} {cos:.6f}"
+    size = _numbers(mark.size_mm)
+    shown = [ink.letters.show(mark.face, words, size) for words in mark.text.split(THIN_SPACE)]
+    thin = f" {100 * THIN_SHARE:g} Tz{ink.letters.show(mark.face, ' ', size)} 100 Tz" if len(shown) > 1 else ""
+    ink.operators.append(f"BT {place} {_numbers(start.x, start.y)} Tm{thin.join(shown)} ET")
 
 
 def draw_code(ink: Ink, mark: CodeMark) -> None:
@@ -174,8 +156,8 @@ def draw_image(ink: Ink, mark: ImageMark) -> None:
     ink.operators.append(f"q {turn} {_numbers(mark.x_mm, mark.y_mm)} cm")
     before = ink.stroke, ink.grey
     if picture.pixels:
-        wide, high = (size * POINTS_PER_MM for size in (picture.width_mm, picture.height_mm))
-        ink.canvas.drawImage(_open_pixels(picture), 0, 0, wide, high)
+        name = ink.pictures.setdefault(picture, f"I{len(ink.pictures) + 1}")
+        ink.operators.append(f"q {_numbers(picture.width_mm)} 0 0 {_numbers(picture.height_mm)} 0 0 cm /{name} Do Q")
     for shape in picture.shapes:
         if shape.width_mm is None:
             set_grey(ink, shape.grey)
@@ -185,15 +167,6 @@ def draw_image(ink: Ink, mark: ImageMark) -> None:
         ink.operators.append(f"{lines} {'f*' if shape.width_mm is None else 'S'}")
     ink.stroke, ink.grey = before
     ink.operators.append("Q")
-
-
-@lru_cache(maxsize=4)
-def _open_pixels(picture: Picture) -> Any:
-    """The pixels as reportlab takes them; the same one each time, so that a file holds them once."""
-    from PIL import Image
-    from reportlab.lib.utils import ImageReader
-
-    return ImageReader(Image.frombytes("L", (picture.columns, picture.rows), picture.pixels))
 
 
 def draw_clip(ink: Ink, mark: ClipMark) -> None:
@@ -294,11 +267,12 @@ def quiet_box(mark: CodeMark) -> Box:
 
 
 def _find_box(ink: Ink, mark: Mark) -> Box:
-    """The box of a mark, kept while the file is drawn: a drawing comes back on every sheet it is cut into."""
-    box = ink.boxes.get(id(mark))
-    if box is None:
-        box = ink.boxes[id(mark)] = mark_box(mark)
-    return box
+    """The box of a mark, kept while the file is drawn: a drawing comes back on every sheet it is cut into. The mark is
+    kept with it, so that its id stays its own."""
+    known = ink.boxes.get(id(mark))
+    if known is None:
+        known = ink.boxes[id(mark)] = mark, mark_box(mark)
+    return known[1]
 
 
 def mark_box(mark: Mark) -> Box:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from docgen.pages.care.care_card import CARD_SIZES_MM, lay_out_care_card
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import Packet
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work

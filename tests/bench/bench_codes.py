@@ -18,7 +18,7 @@ from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions import read_codes
+from docgen.versions.traced.scan import read_codes
 from docgen.write.finish import finish_files
 
 SPEC = Path(__file__).resolve().parents[2] / "specs" / "field-bag.toml"

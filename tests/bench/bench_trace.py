@@ -27,7 +27,8 @@ from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import Build, resolve_build
-from docgen.versions import issue_version, trace
+from docgen.versions.compared.issue import issue_version
+from docgen.versions.traced.trace import trace
 from docgen.write import finish_documents
 
 SPEC = Path(__file__).resolve().parents[2] / "specs" / "field-bag.toml"

@@ -3,29 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import demo_build
+from on_paper import PAPERS, make_setup, texts
 
 from docgen.fonts import text_width_mm
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
-from docgen.pages.looks.templates import load_page_style
 from docgen.pages.marks.page import Document, TextMark
-from docgen.pages.setting.setup import Setup
 from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.plan import join_plans, plan_work
 from docgen.problems import Place, Problem, make_caution
-from docgen.read import read_spec
-from docgen.resolve import Accepted, Build, resolve_build
-
-SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
-PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
-
-
-@cache
-def demo() -> Build:
-    return resolve_build(read_spec(SPEC))
+from docgen.resolve import Accepted, Build
 
 
 def find(at: str, what: str = "the hole lies near the edge") -> Problem:
@@ -33,15 +22,11 @@ def find(at: str, what: str = "the hole lies near the edge") -> Problem:
 
 
 def accept(*items: tuple[Problem, str]) -> Build:
-    return replace(demo(), accepted=tuple(Accepted(problem=item, reason=reason) for item, reason in items))
+    return replace(demo_build(), accepted=tuple(Accepted(problem=item, reason=reason) for item, reason in items))
 
 
 def lay(build: Build, paper: str = "letter") -> tuple[Document, Document]:
-    width, height = PAPERS[paper]
-    setup = Setup(
-        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
-    )
-    plan = plan_work(build)
+    setup, plan = make_setup(paper), plan_work(build)
     return lay_out_cutting_list(plan, setup), lay_out_build_sheet(plan, setup)
 
 
@@ -50,7 +35,7 @@ def marks(document: Document) -> list[TextMark]:
 
 
 def told(document: Document) -> str:
-    return " ".join(mark.text.replace("\u00a0", " ") for mark in marks(document))
+    return " ".join(texts(document))
 
 
 @pytest.mark.parametrize("at", range(2))
@@ -63,7 +48,7 @@ def test_it_stands_under_its_own_heading_with_part_words_and_reason(at: int) -> 
 
 @pytest.mark.parametrize("at", range(2))
 def test_nothing_accepted_takes_no_heading(at: int) -> None:
-    assert "Accepted" not in told(lay(demo())[at])
+    assert "Accepted" not in told(lay(demo_build())[at])
 
 
 @pytest.mark.parametrize(

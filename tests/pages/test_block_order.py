@@ -5,20 +5,15 @@ from __future__ import annotations
 import tomllib
 from dataclasses import replace
 from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import demo_plan
 
 from docgen.layout_files import Layouts, shipped_layouts, use_layouts
 from docgen.pages import choices_of, lay_out
 from docgen.pages.looks.block_order import arrange, find_order
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Packet, TextMark
-from docgen.plan import Plan, plan_work
-from docgen.read import read_spec
-from docgen.resolve import resolve_build
-
-SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
 
 
 def order_as(**changed: list[str]) -> Layouts:
@@ -32,13 +27,8 @@ def order_as(**changed: list[str]) -> Layouts:
 
 
 @cache
-def plan_bag() -> Plan:
-    return plan_work(resolve_build(read_spec(SPEC)))
-
-
-@cache
 def lay(layouts: Layouts | None = None) -> Packet:
-    plan = plan_bag()
+    plan = demo_plan()
     return lay_out(plan, choices=choices_of(plan.build.printing), date="2026-03-31", layouts=layouts)
 
 

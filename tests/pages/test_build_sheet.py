@@ -3,82 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import PATHS, demo_build
+from on_paper import PAPERS, check_inside, make_setup, texts
 
-from docgen.fonts import text_width_mm
-from docgen.pages.looks.templates import load_page_style
-from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
+from docgen.pages.marks.page import Document, TextMark
 from docgen.pages.setting.paging import hold_measures
-from docgen.pages.setting.setup import Setup
 from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.pages.work.build_step import short_caution
 from docgen.plan import Plan, plan_work
 from docgen.problems import Place, make_caution
-from docgen.read import read_spec
-from docgen.resolve import Build, Machine, resolve_build
+from docgen.resolve import Machine
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
 
-SPECS = Path(__file__).parents[2] / "specs"
-PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
-
-
-SHOWN = {path.stem: path for path in (*SPECS.glob("*.toml"), *(SPECS.parent / "docgen" / "starters").glob("*.toml"))}
-
-
-@cache
-def demo_build(name: str) -> Build:
-    return resolve_build(read_spec(SHOWN[name]))
-
-
-def make_setup(paper: str = "letter") -> Setup:
-    width, height = PAPERS[paper]
-    return Setup(
-        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
-    )
-
-
-def visible_marks(marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0) -> Iterator[tuple[Mark, float, float]]:
-    """Every mark with how far it is moved; what a clip cuts off is left in: text must not need cutting."""
-    for mark in marks:
-        if isinstance(mark, ClipMark):
-            yield from visible_marks(mark.marks, dx + mark.dx_mm, dy + mark.dy_mm)
-        else:
-            yield mark, dx, dy
-
-
-def texts(document: Document) -> list[str]:
-    return [
-        mark.text.replace("\u00a0", " ")
-        for page in document.pages
-        for mark, _, _ in visible_marks(page.marks)
-        if isinstance(mark, TextMark)
-    ]
-
-
-def check_inside(document: Document) -> None:
-    """No letter and no figure leaves the printer's margin; letters above the band stay out of it too."""
-    for page in document.pages:
-        for mark, dx, dy in visible_marks(page.marks):
-            if not isinstance(mark, TextMark):
-                continue
-            wide = text_width_mm(mark.text, mark.face, mark.size_mm)
-            left = mark.x_mm + dx - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor]
-            assert left >= 6 - 1e-6
-            assert left + wide <= page.width_mm - 6 + 1e-6, mark.text
-            assert mark.y_mm + dy >= 6 - 1e-6
-            assert mark.y_mm + dy + mark.size_mm <= page.height_mm - 6
-        for mark in page.marks:
-            if isinstance(mark, ClipMark):
-                assert mark.box.left >= 14 - 1e-6
-                assert mark.box.right <= page.width_mm - 14 + 1e-6
-                assert mark.box.bottom >= 6 + 27
 
 
 def lay_out_texts(plan: Plan) -> list[str]:
@@ -140,12 +81,11 @@ def test_a_hand_sewn_seam_says_its_holes() -> None:
     assert f"{seam.stitches} ({seam.stitches - 1} holes)" in joined(plan)
     for is_closed, holes in ((False, seam.stitches + 1), (True, seam.stitches)):
         pieces = tuple(
-            replace(
-                piece,
+            piece.with_marks(
                 stitch_lines=tuple(
                     replace(line, path=replace(line.path, closed=is_closed), holes_mm=seam.holes_mm)
-                    for line in piece.stitch_lines
-                ),
+                    for line in piece.marks.stitch_lines
+                )
             )
             for piece in plan.build.pieces
         )
@@ -327,7 +267,7 @@ def test_a_batch_has_a_numbered_box_for_each_make_at_each_step(makes: int, boxes
         assert found[at + 1 : at + 1 + boxes] == [str(number) for number in range(1, boxes + 1)]
 
 
-@pytest.mark.parametrize("name", SHOWN)
+@pytest.mark.parametrize("name", PATHS)
 @pytest.mark.parametrize("is_bare", [False, True])
 def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> None:
     build = demo_build(name)
@@ -344,7 +284,7 @@ def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> No
     assert found.count("done, initials") == len(plan.steps)
 
 
-@pytest.mark.parametrize("name", SHOWN)
+@pytest.mark.parametrize("name", PATHS)
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("makes", [1, 12])
 @pytest.mark.parametrize("is_bare", [False, True])

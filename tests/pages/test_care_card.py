@@ -15,7 +15,7 @@ from docgen.pages.care.advice import LEAST_PT
 from docgen.pages.care.card import break_shop
 from docgen.pages.care.care_card import CARD_SIZES_MM, REACH_MM, draw_crop_marks, find_sheet, lay_out_care_card
 from docgen.pages.care.care_words import load_care_words
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import CodeMark, Packet, PathMark, TextMark
 from docgen.pages.setting.frame import page_frame

@@ -15,7 +15,7 @@ from docgen.pages.care.card import Look, draw_blank, find_kind
 from docgen.pages.care.card_format import find_format
 from docgen.pages.care.care_card import CARD_SIZES_MM, find_sheet, lay_out_care_card
 from docgen.pages.care.care_words import load_care_words
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Packet, PathMark, TextMark
 from docgen.pages.setting.setup import Setup

@@ -4,41 +4,25 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import unpriced_build
 
 from docgen.pages import make_csv_tables
 from docgen.pages.marks.page import CsvTable
 from docgen.plan import Plan, plan_work
-from docgen.read import read_spec
-from docgen.resolve import Build, Costs, Price, resolve_build
+from docgen.resolve import Costs, Price
 
-SPECS = Path(__file__).parents[2] / "specs"
 DM2_PER_SQFT = 9.290304  # 1 ft = 3.048 dm, exact
 NUMBER_HEADS = ("(mm)", "(in)", "(dm2)", "(sq ft)", "(m)", "(yd)")
 
 
-@cache
-def demo_build(name: str) -> Build:
-    """The demo without its prices."""
-    build = resolve_build(read_spec(SPECS / f"{name}.toml"))
-    return replace(
-        build,
-        materials=tuple(replace(item, price=None) for item in build.materials),
-        stitches=tuple(replace(item, thread_price=None) for item in build.stitches),
-        hardware=tuple(replace(item, price=None) for item in build.hardware),
-        costs=Costs(),
-    )
-
-
 def make_plan(name: str = "field-bag", makes: int = 1) -> Plan:
-    return plan_work(replace(demo_build(name), makes=makes))
+    return plan_work(replace(unpriced_build(name), makes=makes))
 
 
 def priced(name: str = "field-bag", makes: int = 12) -> Plan:
-    build = demo_build(name)
+    build = unpriced_build(name)
     price = Price(amount=10.0 / 92903.04, per="area", words="10 per sq ft")
     first = replace(build.materials[0], price=price)
     costs = Costs(currency="crowns")

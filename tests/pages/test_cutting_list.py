@@ -2,78 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import demo_build
+from on_paper import PAPERS, check_inside, make_setup, texts, visible_marks
 
-from docgen.fonts import text_width_mm
 from docgen.geometry import path_box
 from docgen.pages.lists.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
-from docgen.pages.looks.templates import load_page_style
-from docgen.pages.looks.templates import words as page_words
-from docgen.pages.marks.page import ClipMark, Document, Mark, PathMark, TextMark
-from docgen.pages.setting.setup import Setup
+from docgen.pages.looks.words import words as page_words
+from docgen.pages.marks.page import PathMark, TextMark
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
-from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
 from docgen.written.units import MM2_PER_SQFT, format_area, format_bought_run
 
-SPECS = Path(__file__).parents[2] / "specs"
-PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
-
-
-@cache
-def demo_build(name: str) -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
-
-
-def make_setup(paper: str = "letter") -> Setup:
-    width, height = PAPERS[paper]
-    return Setup(
-        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
-    )
-
-
-def visible_marks(marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0) -> Iterator[tuple[Mark, float, float]]:
-    """Every mark with how far it is moved; what a clip cuts off is left in: text must not need cutting."""
-    for mark in marks:
-        if isinstance(mark, ClipMark):
-            yield from visible_marks(mark.marks, dx + mark.dx_mm, dy + mark.dy_mm)
-        else:
-            yield mark, dx, dy
-
-
-def texts(document: Document) -> list[str]:
-    return [
-        mark.text.replace("\u00a0", " ")
-        for page in document.pages
-        for mark, _, _ in visible_marks(page.marks)
-        if isinstance(mark, TextMark)
-    ]
-
-
-def check_inside(document: Document) -> None:
-    """No letter and no figure leaves the printer's margin; letters above the band stay out of it too."""
-    for page in document.pages:
-        for mark, dx, dy in visible_marks(page.marks):
-            if not isinstance(mark, TextMark):
-                continue
-            wide = text_width_mm(mark.text, mark.face, mark.size_mm)
-            left = mark.x_mm + dx - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor]
-            assert left >= 6 - 1e-6
-            assert left + wide <= page.width_mm - 6 + 1e-6, mark.text
-            assert mark.y_mm + dy >= 6 - 1e-6
-            assert mark.y_mm + dy + mark.size_mm <= page.height_mm - 6
-        for mark in page.marks:
-            if isinstance(mark, ClipMark):
-                assert mark.box.left >= 14 - 1e-6
-                assert mark.box.right <= page.width_mm - 14 + 1e-6
-                assert mark.box.bottom >= 6 + 27
 
 
 def lay_out_texts(plan: Plan) -> list[str]:

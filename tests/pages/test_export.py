@@ -4,25 +4,17 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import demo_build
 
 from docgen.geometry import Corner, Point, circle_path, corner_outline, distance, outline_path, path_box, path_length
 from docgen.pages.drawn.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces, file_name
 from docgen.pages.marks.moving import text_box
 from docgen.problems import Place, SpecRejected, render_problems
-from docgen.read import read_spec
-from docgen.resolve import Build, Drawn, Fold, Hole, Piece, Slit, resolve_build
+from docgen.resolve import Build, Drawn, Fold, Hole, Marks, Piece, Slit
 
-SPECS = Path(__file__).parents[2] / "specs"
 SPOT = Place(path="bag.toml", line=7)
-
-
-@cache
-def demo_build(name: str = "field-bag") -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
 
 
 def with_piece(**changes: object) -> Build:
@@ -82,17 +74,21 @@ def test_every_mark_of_a_piece_is_drawn_once():
         counts = {layer.name: len(layer.paths) for layer in drawing.layers}
         assert counts == {
             "words": 0,
-            "marks": len(piece.drawn) + len(piece.folds) + len(piece.notches) + len(piece.landings),
-            "stitch": len(piece.stitch_lines),
-            "pricks": sum(len(line.holes_mm) for line in piece.stitch_lines if line.by == "hand"),
-            "holes": len(piece.holes),
-            "cut": len(piece.slits) + 1,
+            "marks": len(piece.marks.drawn)
+            + len(piece.marks.folds)
+            + len(piece.marks.notches)
+            + len(piece.marks.landings),
+            # the demo's seams share their lines all along or not at all
+            "stitch": sum(not line.shared_mm for line in piece.marks.stitch_lines),
+            "pricks": sum(len(line.holes_mm) for line in piece.marks.stitch_lines if line.by == "hand"),
+            "holes": len(piece.marks.holes),
+            "cut": len(piece.marks.slits) + 1,
         }
 
 
 def test_fold_keeps_its_place_on_the_piece():
     fold = Fold(start=Point(0, 30), end=Point(100, 30))
-    (drawing,) = draw_pieces(with_piece(folds=(fold,)), kerf_mm=0.4)
+    (drawing,) = draw_pieces(with_piece(marks=Marks(folds=(fold,))), kerf_mm=0.4)
     box = path_box(layer(drawing, "marks").paths[0])
     x, y = drawing.origin
     assert (box.left, box.right, box.bottom, box.top) == pytest.approx((x, x + 100, y + 30, y + 30))
@@ -100,7 +96,7 @@ def test_fold_keeps_its_place_on_the_piece():
 
 def test_line_of_a_drawing_is_a_mark_and_not_cut():
     ring = Drawn(name="ring", path=circle_path(Point(50, 50), 20))
-    (drawing,) = draw_pieces(with_piece(drawn=(ring,)), kerf_mm=0.4)
+    (drawing,) = draw_pieces(with_piece(marks=Marks(drawn=(ring,))), kerf_mm=0.4)
     (path,) = layer(drawing, "marks").paths
     assert path_length(path) == pytest.approx(40 * math.pi)
     assert len(layer(drawing, "cut").paths) == 1
@@ -109,7 +105,9 @@ def test_line_of_a_drawing_is_a_mark_and_not_cut():
 def test_kerf_grows_the_outline_and_shrinks_holes_and_slits():
     """By hand: half of 0.4 mm on each side."""
     build = with_piece(
-        holes=(Hole(at=Point(50, 20), diameter_mm=4.0),), slits=(Slit(start=Point(20, 50), end=Point(40, 50)),)
+        marks=Marks(
+            holes=(Hole(at=Point(50, 20), diameter_mm=4.0),), slits=(Slit(start=Point(20, 50), end=Point(40, 50)),)
+        )
     )
     (drawing,) = draw_pieces(build, kerf_mm=0.4)
     slit, outline = layer(drawing, "cut").paths
@@ -194,12 +192,14 @@ def test_file_name_cannot_lead_out_of_the_folder(code, version, name):
 
 def test_holes_and_slits_that_the_kerf_swallows_are_all_told():
     build = with_piece(
-        holes=(
-            Hole(at=Point(50, 20), diameter_mm=0.4, place=Place(path="bag.toml", line=9, words="0.4 mm")),
-            Hole(at=Point(60, 20), diameter_mm=0.5),
-            Hole(at=Point(70, 20), diameter_mm=0.6),
-        ),
-        slits=(Slit(start=Point(20, 50), end=Point(20.3, 50)),),
+        marks=Marks(
+            holes=(
+                Hole(at=Point(50, 20), diameter_mm=0.4, place=Place(path="bag.toml", line=9, words="0.4 mm")),
+                Hole(at=Point(60, 20), diameter_mm=0.5),
+                Hole(at=Point(70, 20), diameter_mm=0.6),
+            ),
+            slits=(Slit(start=Point(20, 50), end=Point(20.3, 50)),),
+        )
     )
     assert refuse(build, 0.5) == (
         'bag.toml:7: error: a hole of 0.5 mm in "base" is lost in a kerf of 0.5 mm\n'
@@ -228,10 +228,10 @@ def test_outline_with_a_gap_narrower_than_the_kerf_is_told():
 
 def test_notch_is_a_line_of_4_mm_into_the_piece():
     build = demo_build()
-    piece = next(piece for piece in build.pieces if piece.notches)
+    piece = next(piece for piece in build.pieces if piece.marks.notches)
     (drawing,) = draw_pieces(build, names=(piece.name,))
     path = layer(drawing, "marks").paths[-1]
-    notch = piece.notches[-1]
+    notch = piece.marks.notches[-1]
     start = Point(notch.at.x + drawing.origin.x, notch.at.y + drawing.origin.y)
     assert path_length(path) == pytest.approx(4.0)
     assert distance(path.segments[0].start, start) < 1e-9

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -9,7 +10,7 @@ import pytest
 
 from docgen.layout_files import find_layouts, read_layouts, shipped_layouts
 from docgen.pages.looks.layout_check import find_layout_problems
-from docgen.problems import CallRejected, SpecRejected, render_problem
+from docgen.problems import CallRejected, render_problem
 
 Change = Callable[[str], str]
 
@@ -18,6 +19,18 @@ def shipped(name: str) -> str:
     file = shipped_layouts().find(name)
     assert file is not None
     return file.source.decode()
+
+
+SENTENCES = shipped("sentences.toml")
+KNOWN = "the program puts in {paper} and {scale} here"
+ALONE = "write {paper}: a name stands alone between its braces"
+COPY = 'put it back: "docgen layouts" copies the shipped file into an empty folder'
+LOST = "put it back: what the program knows must stand on the page"
+PRINT_FIRST = '    written: "Print {sheet} 1 first. Measure this square with a steel rule: {first} each way."\n'
+MANY_BRACES = (
+    "these words hold a brace too many",
+    "write one brace on each side of a name, and none elsewhere: a brace itself cannot be printed",
+)
 
 
 def judge(folder: Path, name: str, text: str) -> list[str]:
@@ -60,11 +73,7 @@ def test_words_missing_and_unknown_are_named_with_a_guess(tmp_path: Path) -> Non
         ),
         ('"' + "b" * 43 + '"', "these words have 43 letters; there is room for 42", "shorten them"),
         (r'"a\nb"', "these words stand on more than one line", "write them on one line"),
-        (
-            '"{load}"',
-            "these words must hold nothing in braces",
-            "what stands in braces is put in by the program; each once",
-        ),
+        ('"{load}"', "nothing is called {load} here", "nothing is put in here: write it without braces"),
         ('"漢"', "the typeface has no '漢'", "write it otherwise"),
     ],
 )
@@ -80,7 +89,7 @@ def test_a_language_of_the_shops_own_is_held_to_the_english_one(tmp_path: Path) 
     text = shipped("care/en.toml").replace("{load}, as stated", "As stated")
     line = line_of(text, "[advice.load]") + 2
     found = judge(tmp_path, "care/nl.toml", text)
-    assert found[0].startswith(f"care/nl.toml:{line}: error: these words must hold {{load}}\n")
+    assert found[0].startswith(f"care/nl.toml:{line}: error: these words have lost {{load}}\n")
 
 
 @pytest.mark.parametrize(
@@ -235,37 +244,116 @@ def test_title_blocks_and_cautions_cannot_be_left_out(tmp_path: Path, document: 
     assert found.endswith("\n    mend:    put it back")
 
 
-def test_a_template_keeps_its_names_and_its_cautions(tmp_path: Path) -> None:
-    assert judge(tmp_path, "how_to_print.j2", "Print it.\n")[0] == (
-        "how_to_print.j2: error: this template has lost {{ first }}\n"
-        "    mend:    put it back: nothing that the program knows may be missing on the page"
-    )
-    (tmp_path / "how_to_print.j2").unlink()
-    text = shipped("build_sheet.j2").replace("! The order", "The order")
-    assert judge(tmp_path, "build_sheet.j2", text)[-1] == (
-        "build_sheet.j2: error: this template has lost a caution, a line that begins with !\n    mend:    put it back"
-    )
-
-
 @pytest.mark.parametrize(
-    "text",
+    ("written", "faults"),
     [
-        "{% if printer %}{{ paper }}{% endif %}",
-        "{% if printer %}{{ paper }}{% elif not printer %}{{ paper }}{% endif %}",
+        ("on {papr}", [("nothing is called {papr} here", "did you mean {paper}?")]),
+        ("on {colour}", [("nothing is called {colour} here", KNOWN)]),
+        ("on {}", [("nothing is called {} here", KNOWN)]),
+        ("on {0}", [("nothing is called {0} here", KNOWN)]),
+        *(
+            (f"on {{{asked}}}", [(f"nothing is called {{{asked}}} here", ALONE)])
+            for asked in (
+                "paper.upper",
+                "paper.__class__",
+                "paper[0]",
+                "paper!r",
+                "paper:>1000000",
+                " paper ",
+                "paper=",
+            )
+        ),
+        (
+            "on {paper.a} {paper[0]}",
+            [("nothing is called {paper.a} here", ALONE), ("nothing is called {paper[0]} here", ALONE)],
+        ),
+        ("on {{ paper }}", [("nothing is called { paper } here", ALONE), MANY_BRACES]),
+        ("on {% if paper %}", [("nothing is called {% if paper %} here", KNOWN)]),
+        ("on {paper", [MANY_BRACES]),
+        ("on paper}", [MANY_BRACES]),
+        ("on {paper:{scale}}", [MANY_BRACES]),
     ],
 )
-def test_a_figure_that_is_always_printed_may_not_hang_on_a_question(tmp_path: Path, text: str) -> None:
-    said = judge(tmp_path, "how_to_print.j2", shipped("how_to_print.j2").replace("{{ paper }}", text))
-    assert said == [
-        "how_to_print.j2: error: this template leaves out {{ paper }} on some pages\n"
-        "    mend:    print it outside {% if ... %}, or in each branch down to {% else %}: nothing that the program "
-        "knows may be missing on the page"
+def test_only_a_name_that_is_known_there_stands_in_braces(
+    tmp_path: Path, written: str, faults: list[tuple[str, str]]
+) -> None:
+    text = SENTENCES.replace("on {paper} paper at {scale}", f"{written} at {{scale}}")
+    line = line_of(text, "print =")
+    found = [problem.partition("\n    written: ") for problem in judge(tmp_path, "sentences.toml", text)]
+    told = [
+        (head.removeprefix(f"sentences.toml:{line}: error: "), tail.split("mend:    ")[1]) for head, _, tail in found
+    ]
+    assert told[: len(faults)] == faults
+
+
+def test_all_faults_of_sentences_come_at_once_each_with_its_line(tmp_path: Path) -> None:
+    """A list for words, an unknown name, a number, a name twice and one lost, tables and keys lost or misspelt."""
+    changes = {
+        'title = "How to print"': 'title = ["How to print"]',
+        "Print this sheet first.": "Print {sheet} 1 first.",
+        "Measure the other square: {second} each way.": "{first} again.",
+        "{printer}": "{printr}",
+        '"Each sheet has its own squares. Check them too."': "7",
+        "[how_to_join]": "[how_to_jion]",
+        "no_straps = [\n": "no_strap = [\n",
+    }
+    text = SENTENCES
+    for old, new in changes.items():
+        assert old in text
+        text = text.replace(old, new)
+    text = text.partition("[build_scrap]")[0]
+    measured = line_of(SENTENCES, "measure =")
+    assert judge(tmp_path, "sentences.toml", text) == [
+        f"sentences.toml: error: the table [how_to_join] is missing\n    mend:    {COPY}",
+        f'sentences.toml:{line_of(text, "[cutting_list]")}: error: "no_straps" is missing in [cutting_list]\n'
+        '    mend:    put it back: no_straps = ["Cut in the order of the list: the large pieces first, then the small ones '
+        'from what is left; lining…"]',
+        f"sentences.toml: error: the table [build_scrap] is missing\n    mend:    {COPY}",
+        f'sentences.toml:{line_of(text, "[how_to_jion]")}: error: no words are called "how_to_jion" in the file\n'
+        '    written: [how_to_jion]\n    mend:    did you mean "how_to_join"?',
+        f'sentences.toml:{line_of(text, "no_strap =")}: error: no words are called "no_strap" in [cutting_list]\n'
+        '    mend:    did you mean "no_straps"?',
+        f"sentences.toml:{line_of(text, 'title =')}: error: these are no words\n"
+        '    written: ["How to print"]\n    mend:    write them like "How to print"',
+        f"sentences.toml:{line_of(text, 'printer =')}: error: nothing is called {{printr}} here\n"
+        "    written: 'This pattern is corrected for the printer \"{printr}\". Print it on no other.'\n"
+        "    mend:    did you mean {printer}?",
+        f"sentences.toml:{measured + 1}: error: nothing is called {{sheet}} here\n{PRINT_FIRST}"
+        "    mend:    the program puts in {first} and {second} here",
+        f'sentences.toml:{measured + 1}: error: the words hold a number ("1"); only the program prints numbers\n'
+        f"{PRINT_FIRST}    mend:    write it in letters, or leave it out",
+        f"sentences.toml:{measured + 3}: error: these are no words\n    written: 7\n    mend:    write words in quotes, "
+        'like "Print this sheet first. Measure this square with a steel rule: {first} each way."',
+        f"sentences.toml:{measured}: error: {{first}} stands here more than once\n    mend:    keep one of them",
+        f"sentences.toml:{measured}: error: these words have lost {{second}}\n    mend:    {LOST}",
     ]
 
 
-def test_a_figure_may_be_printed_in_each_branch(tmp_path: Path) -> None:
-    text = "{% if printer %}a {{ paper }}{% else %}b {{ paper }}{% endif %}"
-    assert judge(tmp_path, "how_to_print.j2", shipped("how_to_print.j2").replace("{{ paper }}", text)) == []
+def rewrite(text: str, case: str, lines: str) -> str:
+    """The lines of one case written anew."""
+    new, count = re.subn(rf"^{case} = \[.*?\]$", lambda m: f"{case} = {lines}", text, flags=re.MULTILINE | re.DOTALL)
+    assert count == 1
+    return new
+
+
+def test_a_case_may_have_other_lines_or_none(tmp_path: Path) -> None:
+    text = SENTENCES
+    for case in ("no_joins", "board", "read", "always"):
+        text = rewrite(text, case, "[]")
+    text = rewrite(text, "print", "['At full size, {scale}.', 'On {paper}.', 'Not fitted to the page.']")
+    assert judge(tmp_path, "sentences.toml", text) == []
+
+
+def test_a_case_keeps_its_names_and_its_caution(tmp_path: Path) -> None:
+    text = rewrite(rewrite(SENTENCES, "proposed", "[]"), "measure", "[]")
+    measured, proposed = line_of(text, "measure ="), line_of(text, "proposed =")
+    *lost, caution = judge(tmp_path, "sentences.toml", text)
+    assert lost == [
+        f"sentences.toml:{measured}: error: these words have lost {{{name}}}\n    written: []\n    mend:    {LOST}"
+        for name in ("first", "second")
+    ]
+    what = 'this caution cannot be left out\n    written: []\n    mend:    put it back: proposed = ["The order of these'
+    assert caution.startswith(f"sentences.toml:{proposed}: error: {what}")
 
 
 @pytest.mark.parametrize("written", ["{{load}}", "{load} }", "{ {load}", "{load}{"])
@@ -274,25 +362,42 @@ def test_a_brace_too_many_in_a_phrase_is_told(tmp_path: Path, written: str) -> N
     text = head + labels + advice.replace("{load}", written, 1)
     (said,) = judge(tmp_path, "care/en.toml", text)
     assert "error: these words hold a brace too many\n" in said
-    assert said.endswith("write one brace on each side of a name, and none elsewhere")
+    assert said.endswith(f"    mend:    {MANY_BRACES[1]}")
 
 
 def test_faults_of_several_files_come_at_once(tmp_path: Path) -> None:
     (tmp_path / "page.toml").write_text("[type\n")
     (tmp_path / "order.toml").write_bytes(b"\xff")
-    (tmp_path / "build_scrap.j2").write_text("{% if %}")
+    (tmp_path / "sentences.toml").write_text("title = 'a\n")
     found = find_layout_problems(read_layouts(tmp_path))
-    assert [Path(problem.place.path).name for problem in found] == ["build_scrap.j2", "order.toml", "page.toml"]
+    assert [Path(problem.place.path).name for problem in found] == ["order.toml", "page.toml", "sentences.toml"]
     assert all(problem.place.line == 1 for problem in found)
 
 
 def test_a_file_with_a_name_of_its_own_is_refused(tmp_path: Path) -> None:
     (tmp_path / "word.toml").write_text("")
     (tmp_path / "notes.txt").write_text("not looked at")
-    with pytest.raises(SpecRejected) as caught:
-        read_layouts(tmp_path)
-    assert [render_problem(item) for item in caught.value.problems] == [
+    assert [render_problem(item) for item in find_layout_problems(read_layouts(tmp_path))] == [
         f'{tmp_path}/word.toml: error: no layout file has this name\n    mend:    did you mean "words.toml"?'
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "home"),
+    [
+        ("how_to_print.j2", "[how_to_print] of sentences.toml"),
+        ("build_scrap.j2", "[build_scrap] of sentences.toml"),
+        ("mine.j2", "sentences.toml"),
+        ("care/nl.j2", "sentences.toml"),
+    ],
+)
+def test_a_file_of_the_older_kind_is_not_passed_over_in_silence(tmp_path: Path, name: str, home: str) -> None:
+    (tmp_path / "care").mkdir()
+    (tmp_path / name).write_text("Print it on {{ paper }}.")
+    assert [render_problem(item) for item in find_layout_problems(read_layouts(tmp_path))] == [
+        f"{tmp_path}/{name}: error: layout files of this kind are no longer read\n"
+        f'    mend:    its words now stand in {home}: copy that file with "docgen layouts", put your words in, and '
+        "delete this one"
     ]
 
 
@@ -300,14 +405,12 @@ def test_files_that_lead_out_are_folders_or_are_too_large_are_not_read(tmp_path:
     folder = tmp_path / "layouts"
     folder.mkdir()
     (tmp_path / "secret").write_text("secret")
-    (folder / "build_scrap.j2").symlink_to(tmp_path / "secret")
+    (folder / "pattern.toml").symlink_to(tmp_path / "secret")
     (folder / "order.toml").mkdir()
     (folder / "words.toml").write_text("#" * (64 * 1024 + 1))
-    with pytest.raises(SpecRejected) as caught:
-        read_layouts(folder)
-    assert [render_problem(item).replace(f"{folder}/", "") for item in caught.value.problems] == [
-        "build_scrap.j2: error: this file leads out of its folder\n    mend:    copy the file itself into the folder",
+    assert [render_problem(item).replace(f"{folder}/", "") for item in find_layout_problems(read_layouts(folder))] == [
         "order.toml: error: this is not an ordinary file\n    mend:    copy the shipped one with docgen layouts",
+        "pattern.toml: error: this file leads out of its folder\n    mend:    copy the file itself into the folder",
         "words.toml: error: this layout file is larger than 64 KiB\n    mend:    shorten it",
     ]
 
@@ -321,8 +424,8 @@ def test_a_folder_that_is_named_must_be_there(tmp_path: Path) -> None:
 def test_layouts_come_from_beside_the_spec_file_by_file(tmp_path: Path) -> None:
     assert find_layouts(tmp_path / "bag.toml") == shipped_layouts()
     (tmp_path / "layouts").mkdir()
-    (tmp_path / "layouts" / "build_scrap.j2").write_text("Try it. {{ machine }}")
+    (tmp_path / "layouts" / "sentences.toml").write_text(SENTENCES)
     found = find_layouts(tmp_path / "bag.toml")
     own = [file.name for file in found.files if not file.is_shipped]
-    assert own == ["build_scrap.j2"]
+    assert own == ["sentences.toml"]
     assert [file.name for file in found.files] == [file.name for file in shipped_layouts().files]

@@ -9,21 +9,19 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import cache
-from pathlib import Path
 
 import pytest
+from demos import demo_plan
 
 from docgen.layout_files import LayoutFile, Layouts, shipped_layouts
 from docgen.pages import choices_of, lay_out
 from docgen.pages.looks.layout_check import find_layout_problems
 from docgen.pages.marks.page import ClipMark, Mark, Packet, TextMark
-from docgen.plan import Plan, plan_work
 from docgen.problems import SpecRejected
-from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
-SPECS = Path(__file__).parents[2] / "specs"
 DEMOS = ("field-bag", "notebook-sleeve")
+# A line of words in quotes: after its key, or in a list of lines, which may stand on the key's own line.
+PHRASE = re.compile(r"""^( *|\w+ *= \[?)(["'])(.*?)\2(?=[\],]|$)""", re.MULTILINE)
 WORD = re.compile(r"[^\W\d_]{2,}")
 NUMBERED = re.compile(r'^(\w+ *= )"(?=[A-Za-z])', re.MULTILINE)
 # The scale of a small drawing or map goes by the room it has; sheets of flowed pages are counted by their number.
@@ -31,13 +29,8 @@ BY_ROOM = re.compile(r"\b1 ?: ?\d+|^\d+ \w+ \d+$")
 
 
 @cache
-def plan_of(name: str) -> Plan:
-    return plan_work(resolve_build(read_spec(SPECS / f"{name}.toml")))
-
-
-@cache
 def lay(name: str, layouts: Layouts | None = None) -> Packet:
-    plan = plan_of(name)
+    plan = demo_plan(name)
     return lay_out(plan, choices=choices_of(plan.build.printing), date="2026-03-31", layouts=layouts)
 
 
@@ -70,7 +63,7 @@ def change(rewrite: Callable[[LayoutFile, str], str]) -> Layouts:
 
 
 def swap_words(seed: int) -> Callable[[LayoutFile, str], str]:
-    """Every word in quotes, or outside the braces of a template, into other letters; the order of blocks shuffled."""
+    """Every word in quotes, outside braces, into other letters; the order of blocks shuffled."""
     dice = random.Random(seed)
 
     def spell(found: re.Match[str]) -> str:
@@ -80,11 +73,9 @@ def swap_words(seed: int) -> Callable[[LayoutFile, str], str]:
         if file.name == "order.toml":
             lists = tomllib.loads(text)
             return "".join(f"{key} = {dice.sample(names, len(names))}\n" for key, names in lists.items())
-        if file.name.endswith(".j2"):
-            return re.sub(r"\{.*?[%}]\}|" + WORD.pattern, lambda m: m[0] if m[0][0] == "{" else spell(m), text)
         if file.name in ("page.toml", "pattern.toml"):
             return text
-        return re.sub(r'= "(.*)"$', lambda m: f'= "{respell(m[1])}"', text, flags=re.MULTILINE)
+        return PHRASE.sub(lambda m: f"{m[1]}{m[2]}{respell(m[3])}{m[2]}", text)
 
     def respell(words: str) -> str:
         return re.sub(r"\\u....|\{\w+\}|" + WORD.pattern, lambda m: m[0] if m[0][0] in "\\{" else spell(m), words)
@@ -131,17 +122,17 @@ def test_numbers_are_looked_for_where_they_stand() -> None:
     assert len(found["build-sheet"]) > 60
 
 
-@pytest.mark.parametrize("name", ["words.toml", "care/en.toml", "how_to_print.j2"])
+@pytest.mark.parametrize("name", ["words.toml", "care/en.toml", "sentences.toml"])
 def test_a_number_written_into_the_words_is_refused(name: str) -> None:
     def rewrite(file: LayoutFile, text: str) -> str:
         if file.name != name:
             return text
-        return f"{text}\nPrint it at 97 %.\n" if name.endswith(".j2") else NUMBERED.sub(r'\1"9 ', text, count=1)
+        return NUMBERED.sub(r'\1"9 ', text, count=1)
 
     with pytest.raises(SpecRejected) as caught:
         lay_out(
-            plan_of("notebook-sleeve"),
-            choices=choices_of(plan_of("notebook-sleeve").build.printing),
+            demo_plan("notebook-sleeve"),
+            choices=choices_of(demo_plan("notebook-sleeve").build.printing),
             date="2026-03-31",
             layouts=change(rewrite),
         )
@@ -149,7 +140,7 @@ def test_a_number_written_into_the_words_is_refused(name: str) -> None:
 
 
 def test_layouts_of_two_builds_in_one_program_do_not_mix() -> None:
-    plan = plan_of("notebook-sleeve")
+    plan = demo_plan("notebook-sleeve")
     choices = choices_of(plan.build.printing)
     several = [None, change(swap_words(7)), None, change(swap_words(8))]
 

@@ -15,11 +15,11 @@ from pypdf import PdfReader
 from docgen.geometry import Box, Path, Point, polyline
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.moving import place_marks, turn_marks
-from docgen.pages.marks.page import ImageMark, Page
+from docgen.pages.marks.page import Document, ImageMark, Packet, Page
 from docgen.plan import plan_work
 from docgen.read import Picture, PictureShape, read_spec
 from docgen.resolve import resolve_build
-from docgen.write.pdf import draw_pages
+from docgen.write import finish_documents
 
 SPEC = FilePath(__file__).parents[2] / "specs" / "notebook-sleeve.toml"
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 30 10"><path d="M0 0H30V10H0Z"/></svg>'
@@ -49,6 +49,12 @@ def page_of(*marks: ImageMark) -> Page:
     return Page(width_mm=60.0, height_mm=60.0, marks=marks, label="1", payload="X")
 
 
+def write_file(*pages: Page) -> bytes:
+    document = Document(name="all", title="All", pages=pages)
+    packet = Packet(documents=(document,), title="", author="", source_name="", source=b"", date="2026-03-31")
+    return finish_documents(packet, only=("all",))["all.pdf"]
+
+
 @pytest.mark.parametrize("picture", [square(), shapes()], ids=["pixels", "shapes"])
 @pytest.mark.parametrize("quarters", [0, 1, 2, 3])
 def test_a_picture_fills_its_box_turned_and_unstretched(picture: Picture, quarters: int) -> None:
@@ -56,7 +62,7 @@ def test_a_picture_fills_its_box_turned_and_unstretched(picture: Picture, quarte
     (mark,) = turn_marks((ImageMark(picture=picture, x_mm=0.0, y_mm=0.0, height_mm=10.0),), quarters, box)
     assert isinstance(mark, ImageMark)
     assert sides(mark.box) == pytest.approx(sides(box))
-    image = pypdfium2.PdfDocument(draw_pages([page_of(mark)]))[0].render(scale=4).to_pil().convert("L")
+    image = pypdfium2.PdfDocument(write_file(page_of(mark)))[0].render(scale=4).to_pil().convert("L")
     grey = np.asarray(image)
     dark = np.argwhere(grey < 128) / 4 * 25.4 / 72  # mm from the top left
     (top, left), (bottom, right) = dark.min(axis=0), dark.max(axis=0)
@@ -80,9 +86,9 @@ def test_a_picture_moves_with_its_neighbours() -> None:
 
 def test_a_file_holds_the_pixels_once_however_often_they_are_printed() -> None:
     mark = ImageMark(picture=square(), x_mm=1.0, y_mm=2.0, height_mm=5.0)
-    content = draw_pages([page_of(mark), page_of(mark, mark)])
+    content = write_file(page_of(mark), page_of(mark, mark))
     assert len(re.findall(rb"/Subtype\s*/Image", content)) == 1
-    assert content == draw_pages([page_of(mark), page_of(mark, mark)])
+    assert content == write_file(page_of(mark), page_of(mark, mark))
     assert PdfReader(BytesIO(content)).pages[1].images[0].image.mode == "L"
 
 

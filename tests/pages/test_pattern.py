@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from demos import demo_plan
 from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
@@ -18,7 +19,7 @@ from docgen.fonts import text_width_mm
 from docgen.geometry import Box, flatten, path_box
 from docgen.pages import Choices, choices_of
 from docgen.pages.looks.pattern_style import load_pattern_style
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Page, PathMark, TextMark
 from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.setting.setup import Setup
@@ -29,7 +30,6 @@ from docgen.resolve import resolve_build
 from docgen.tables.paper import find_paper
 from docgen.written.units import MM_PER_POINT
 
-SPECS = Path(__file__).parents[2] / "specs"
 PAPERS = ("letter", "a4", "legal", "tabloid", "a3", "300x400 mm")
 CASES = [(name, paper) for name in ("field-bag", "notebook-sleeve") for paper in PAPERS]
 STYLE = load_pattern_style()
@@ -44,11 +44,6 @@ SIZES_MM = {
     "a3": (297.0, 420.0),
     "300x400 mm": (300.0, 400.0),
 }
-
-
-@cache
-def demo_plan(name: str) -> Plan:
-    return plan_work(resolve_build(read_spec(SPECS / f"{name}.toml")))
 
 
 def draw_pattern(plan: Plan, paper: str, **more: object) -> Document:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -26,20 +25,28 @@ from docgen.geometry import (
 )
 from docgen.pages.drawn.piece_drawing import draw_piece, draw_stretch, fit_dash, piece_lines
 from docgen.pages.looks.pattern_style import load_pattern_style
-from docgen.pages.looks.templates import load_page_style, words
+from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.legend import legend_figure
-from docgen.resolve import Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
+from docgen.resolve import Fold, Hole, Landing, Marks, Notch, Piece, Skive, Slit, StitchLine
 
 STYLE = load_pattern_style()
 OUTLINE = rectangle_outline(100.0, 80.0)
 
 
-def make_piece(**more: object) -> Piece:
+def make_piece(least_stretch: str = "", **marks: object) -> Piece:
     return Piece(
-        name="back", title="Back", material="hide", cut=1, is_pair=False, shape="rectangle", outline=OUTLINE, **more
-    )  # type: ignore[arg-type]
+        name="back",
+        title="Back",
+        material="hide",
+        cut=1,
+        is_pair=False,
+        shape="rectangle",
+        outline=OUTLINE,
+        least_stretch=least_stretch,
+        marks=Marks(**marks),  # type: ignore[arg-type]
+    )
 
 
 def paths_of(piece: Piece) -> list[PathMark]:
@@ -207,7 +214,7 @@ def test_legend_is_drawn_with_the_strokes_of_the_pattern() -> None:
 
 def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:
     plain = legend_figure(STYLE, load_page_style(), 80.0)
-    more = legend_figure(STYLE, load_page_style(), 80.0, has_drawn=True)
+    more = legend_figure(STYLE, load_page_style(), 80.0, {"drawn"})
     assert words("lines")["drawn"] in [mark.text for mark in more.marks if isinstance(mark, TextMark)]
     assert words("lines")["drawn"] not in [mark.text for mark in plain.marks if isinstance(mark, TextMark)]
 
@@ -233,7 +240,7 @@ def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:
     tips = [mark.path for mark in draw_stretch(plain, STYLE)]
     x = path_box(tips[0]).centre.x
     line = StitchLine(seam="s", stitch="t", path=polyline((Point(x, 0), Point(x, 200))), holes_mm=(), by="machine")
-    moved = draw_stretch(replace(plain, stitch_lines=(line,)), STYLE)
+    moved = draw_stretch(plain.with_marks(stitch_lines=(line,)), STYLE)
     assert moved
     for mark in moved:
         box = path_box(mark.path)
@@ -242,6 +249,6 @@ def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:
 
 def test_ring_and_zigzag_are_in_the_legend_only_where_there_are_any() -> None:
     plain = legend_figure(STYLE, load_page_style(), 80.0)
-    more = legend_figure(STYLE, load_page_style(), 80.0, has_middle=True, has_broken=True)
+    more = legend_figure(STYLE, load_page_style(), 80.0, {"middle", "broken"})
     names, more_names = ([mark.text for mark in figure.marks if isinstance(mark, TextMark)] for figure in (plain, more))
     assert more_names == [*names, words("lines")["middle"], words("lines")["broken"]]

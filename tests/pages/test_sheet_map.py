@@ -6,7 +6,7 @@ import pytest
 
 from docgen.geometry import Box, Point, box_path, path_box, rectangle_outline
 from docgen.pages.looks.pattern_style import load_pattern_style
-from docgen.pages.looks.templates import load_page_style, words
+from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.grid import Window

@@ -2,44 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
-from functools import cache
 from io import BytesIO
-from pathlib import Path
 
 import pytest
+from demos import unpriced_build
+from on_paper import make_setup, texts
 from pypdf import PdfReader
 
 from docgen.pages import choices_of, lay_out
 from docgen.pages.lists.shop_page import format_money, format_weight, lay_out_shop_page, quantity_words
-from docgen.pages.looks.templates import load_page_style, words
-from docgen.pages.marks.page import ClipMark, Mark, Packet, TextMark
-from docgen.pages.setting.setup import Setup
+from docgen.pages.looks.words import words
+from docgen.pages.marks.page import Packet
 from docgen.plan import Cost, CostLine, Plan, plan_work
-from docgen.read import read_spec
-from docgen.resolve import Build, Costs, Price, Step, Weight, resolve_build
+from docgen.resolve import Costs, Price, Step, Weight
 from docgen.write import finish_documents
 
-SPEC = Path(__file__).parents[2] / "specs" / "notebook-sleeve.toml"
-LETTER = Setup(paper_width_mm=215.9, paper_height_mm=279.4, margin_mm=6.0, date="2026-03-04", style=load_page_style())
-
-
-@cache
-def demo_build() -> Build:
-    """The demo without its prices."""
-    build = resolve_build(read_spec(SPEC))
-    return replace(
-        build,
-        materials=tuple(replace(item, price=None) for item in build.materials),
-        stitches=tuple(replace(item, thread_price=None) for item in build.stitches),
-        hardware=tuple(replace(item, price=None) for item in build.hardware),
-        costs=Costs(),
-    )
+LETTER = make_setup()
 
 
 def priced_plan(makes: int = 1) -> Plan:
-    build = demo_build()
+    build = unpriced_build("notebook-sleeve")
     first = replace(build.materials[0], price=Price(amount=1e-4, per="area", words="1.00 per dm²"))
     steps = (Step(do="Cut.", minutes=45), Step(do="Sew.", minutes=50))
     costs = Costs(currency="crowns", labour=Price(amount=24.0, per="hour", words="24 per hour"))
@@ -57,23 +40,15 @@ def priced_plan(makes: int = 1) -> Plan:
     )
 
 
-def texts(marks: tuple[Mark, ...]) -> Iterator[str]:
-    for mark in marks:
-        if isinstance(mark, ClipMark):
-            yield from texts(mark.marks)
-        elif isinstance(mark, TextMark):
-            yield mark.text.replace("\u00a0", " ")
-
-
 def page_words(plan: Plan) -> list[str]:
     document = lay_out_shop_page(plan, LETTER)
     assert document is not None
     assert document.is_apart
-    return [text for page in document.pages for text in texts(page.marks)]
+    return texts(document)
 
 
 def test_without_prices_there_is_no_shop_page() -> None:
-    assert lay_out_shop_page(plan_work(demo_build()), LETTER) is None
+    assert lay_out_shop_page(plan_work(unpriced_build("notebook-sleeve")), LETTER) is None
 
 
 def test_cost_time_and_weight_of_a_batch_of_twelve() -> None:

@@ -3,29 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cache
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
+from demos import demo_plan
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Point, path_box, polyline
-from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, SEAM_LINE_MM, STITCH_DOT_MM, draw_small_pieces
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, draw_small_pieces
+from docgen.pages.drawn.small_seams import SEAM_LINE_MM, STITCH_DOT_MM
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, PathMark, TextMark
 from docgen.pages.setting.blocks import Figure
-from docgen.plan import DrawnPiece, Plan, plan_work
-from docgen.read import read_spec
-from docgen.resolve import Drawn, Hole, StitchLine, resolve_build
+from docgen.plan import DrawnPiece, Plan
+from docgen.resolve import Drawn, Hole, StitchLine
 
-SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"
 STYLE = load_page_style()
-
-
-@cache
-def demo_plan() -> Plan:
-    return plan_work(resolve_build(read_spec(SPEC)))
 
 
 def draw(*drawn: DrawnPiece, plan: Plan | None = None, width: float = 66.0, height: float = 80.0) -> Figure:
@@ -170,7 +163,7 @@ def test_an_oblong_hole_is_drawn_to_scale() -> None:
     """6 mm wide and 20 mm from centre to centre: 26 mm long, and 26 / 5 = 5.2 mm at 1:5."""
     plan = demo_plan()
     slot = Hole(at=Point(100, 100), diameter_mm=6.0, slot=Point(10.0, 0.0))
-    back = replace(next(piece for piece in plan.build.pieces if piece.name == "back"), holes=(slot,))
+    back = next(piece for piece in plan.build.pieces if piece.name == "back").with_marks(holes=(slot,))
     plan = replace(plan, build=replace(plan.build, pieces=(back,)))
     (drawn,) = [path_box(mark.path) for mark in paths(draw(item("back"), plan=plan)) if mark.fill == 1.0]
     assert (drawn.width, drawn.height) == pytest.approx((5.2, 1.2))
@@ -182,12 +175,11 @@ def test_a_narrow_oblong_hole_is_widened_so_that_it_shows() -> None:
     assert (drawn.width, drawn.height) == pytest.approx((4 + 2 * LEAST_HOLE_MM, 2 * LEAST_HOLE_MM))
 
 
-def change_back(**changes: object) -> Plan:
+def change_back(**marks: tuple[object, ...]) -> Plan:
     """The demo's plan with another back panel, 304.8 mm wide: 1:5 when it is drawn alone."""
     plan = demo_plan()
     back = next(piece for piece in plan.build.pieces if piece.name == "back")
-    changed = replace(back, **changes)  # type: ignore[arg-type]
-    return replace(plan, build=replace(plan.build, pieces=(changed,)))
+    return replace(plan, build=replace(plan.build, pieces=(back.with_marks(**marks),)))
 
 
 @pytest.mark.parametrize(("gap_mm", "shown"), [(6.0, 41), (5.9, 0)])

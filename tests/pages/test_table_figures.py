@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.geometry import Box, box_path, path_box
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, TextMark
 from docgen.pages.setting.flow import Column, Figure, Table, flow_pages
 

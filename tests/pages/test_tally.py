@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, path_box
 from docgen.pages.lists.tally import draw_tally
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.setting.blocks import Figure
 

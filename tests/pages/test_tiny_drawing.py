@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from docgen.geometry import Outline, Point, path_box, rectangle_outline, strip_outline
 from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Mark, PathMark
 from docgen.pages.setting.blocks import Figure
-from docgen.resolve import Hole, Piece
+from docgen.resolve import Hole, Marks, Piece
 
 STYLE = load_page_style()
 
@@ -27,7 +27,7 @@ def make_piece(outline: Outline, least_stretch: str = "", holes: tuple[Hole, ...
         is_pair=False,
         shape="rectangle",
         outline=outline,
-        holes=holes,
+        marks=Marks(holes=holes),
         least_stretch=least_stretch,
     )
 

@@ -1,12 +1,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import fields as dataclass_fields
 from dataclasses import replace
 
 import pytest
 
 from docgen.geometry import rectangle_outline, strip_outline
-from docgen.resolve import Build, Care, Join, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
+from docgen.resolve import Build, Care, Join, Marks, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
 
 BODY = Material(
     name="body",
@@ -85,7 +86,8 @@ def make_piece() -> Callable[..., Piece]:
         plain = Piece(
             name=name, title=name.title(), material="body", cut=1, is_pair=False, shape="rectangle", outline=outline
         )
-        return replace(plain, **fields)  # type: ignore[arg-type]
+        marks = {each.name: fields.pop(each.name) for each in dataclass_fields(Marks) if each.name in fields}
+        return replace(plain, marks=Marks(**marks), **fields)  # type: ignore[arg-type]
 
     return make
 

@@ -5,36 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from straps_by_hand import make_strap
 
 from docgen.geometry import Point, rectangle_outline
 from docgen.plan import plan_work
 from docgen.plan.cutting import join_edges
-from docgen.resolve import Hardware, Hole, Material, Skive, Strap, StrapEnd
+from docgen.resolve import Hardware, Hole, Material, Skive
 
 MM2_PER_SQFT = 304.8**2  # 1 ft = 304.8 mm, exact by definition
-SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
-
-
-def make_strap(piece, **fields) -> Strap:
-    width_mm, length_mm = piece.outline.edges[1].path.segments[0].end
-    plain = Strap(
-        name=piece.name,
-        title=piece.title,
-        material="body",
-        cut=piece.cut,
-        width_mm=width_mm,
-        cut_length_mm=length_mm,
-        finished_mm=length_mm,
-        worn_mm=(),
-        hole_tips_mm=(),
-        punch_mm=0.0,
-        ends=(SQUARE, SQUARE),
-        partner="",
-        stitch="",
-        piece=piece,
-        note="",
-    )
-    return replace(plain, **fields)
 
 
 def test_five_square_feet_at_twenty_percent_waste_take_six_and_a_quarter(make_build, make_piece, body) -> None:

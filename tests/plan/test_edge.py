@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from straps_by_hand import make_strap
 
 from docgen.geometry import strip_outline
 from docgen.plan import plan_work
 from docgen.plan.edge import count_rows
-from docgen.resolve import Piece, Strap, StrapEnd
-
-SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
+from docgen.resolve import Piece, Strap
 
 
-def make_strap(name: str, width_mm: float, length_mm: float, **fields: object) -> Strap:
+def strap_of(name: str, width_mm: float, length_mm: float, **fields: object) -> Strap:
     piece = Piece(
         name=name,
         title=name,
@@ -27,33 +25,16 @@ def make_strap(name: str, width_mm: float, length_mm: float, **fields: object) -
         shape="strip",
         outline=strip_outline(width_mm, length_mm),
     )
-    plain = Strap(
-        name=name,
-        title=name,
-        material="body",
-        cut=1,
-        width_mm=width_mm,
-        cut_length_mm=length_mm,
-        finished_mm=length_mm,
-        worn_mm=(),
-        hole_tips_mm=(),
-        punch_mm=0.0,
-        ends=(SQUARE, SQUARE),
-        partner="",
-        stitch="",
-        piece=piece,
-        note="",
-    )
-    return replace(plain, **fields)  # type: ignore[arg-type]
+    return make_strap(piece, **fields)
 
 
 def test_straps_of_a_bag_along_an_edge_as_long_as_the_longest(make_build) -> None:
     """By hand, edge 1000 mm: 1000 fills a row of 25, 500 + 500 the next, 300 a third; of 20 wide 400 + 400 a row."""
     straps = (
-        make_strap("long", 25, 1000),
-        make_strap("half", 25, 500, cut=2),
-        make_strap("rest", 25, 300),
-        make_strap("tie", 20, 400, cut=2),
+        strap_of("long", 25, 1000),
+        strap_of("half", 25, 500, cut=2),
+        strap_of("rest", 25, 300),
+        strap_of("tie", 20, 400, cut=2),
     )
     (material,) = plan_work(make_build(straps=straps)).materials
     edge = material.edge
@@ -71,7 +52,7 @@ def test_without_straps_there_is_no_edge(make_build, make_piece) -> None:
 
 def test_a_batch_of_a_thousand_counts_its_rows(make_build) -> None:
     """Three of 300 mm fit 1000 mm: 1000 straps take 334 rows."""
-    straps = (make_strap("a", 20, 1000, cut=1), make_strap("b", 25, 300))
+    straps = (strap_of("a", 20, 1000, cut=1), strap_of("b", 25, 300))
     (material,) = plan_work(make_build(makes=1000, straps=straps)).materials
     assert material.edge is not None
     assert [(row.width_mm, row.rows) for row in material.edge.rows] == [(25, 334), (20, 1000)]

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from straps_by_hand import make_strap
 
 from docgen.geometry import Line, Path, Point
 from docgen.plan.sewing import all_jobs, join_job, seam_job, strap_job
-from docgen.resolve import StitchLine, Strap, StrapEnd
-
-SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
+from docgen.resolve import StitchLine, Strap
 
 
 @pytest.fixture
@@ -20,24 +19,7 @@ def handle(make_piece) -> Strap:
         StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),))) for x in (5, 15)
     )
     piece = make_piece("handle", 20, 400, shape="strip", is_strap=True, stitch_lines=lines)
-    return Strap(
-        name="handle",
-        title="Handle",
-        material="body",
-        cut=2,
-        width_mm=20,
-        cut_length_mm=400,
-        finished_mm=400,
-        worn_mm=(),
-        hole_tips_mm=(),
-        punch_mm=0.0,
-        ends=(SQUARE, SQUARE),
-        partner="",
-        stitch="main",
-        piece=piece,
-        note="",
-        thickness_mm=2.6,
-    )
+    return make_strap(piece, cut=2, stitch="main", thickness_mm=2.6)
 
 
 def test_a_seam_is_one_run_of_its_length(make_build, make_seam, main) -> None:
@@ -74,12 +56,11 @@ def test_a_strap_sewn_round_its_tip_is_one_run_of_each_copy(make_build, handle) 
     path = Path(
         (Line(Point(5, 0), Point(5, 400)), Line(Point(5, 400), Point(15, 400)), Line(Point(15, 400), Point(15, 0)))
     )
-    piece = replace(
-        handle.piece,
+    piece = handle.piece.with_marks(
         stitch_lines=(
             StitchLine(seam="handle", stitch="main", path=path, row=0),
             StitchLine(seam="handle", stitch="main", path=path, row=1),
-        ),
+        )
     )
     sewn = replace(handle, piece=piece)
     job = strap_job(make_build(straps=(sewn,)), sewn)

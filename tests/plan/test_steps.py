@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from straps_by_hand import make_strap
 
 from docgen.geometry import Point, rectangle_outline
 from docgen.plan import DrawnPiece, plan_work
@@ -21,13 +22,8 @@ RING = Hardware(
 
 @pytest.fixture
 def strap(make_piece) -> Strap:
-    return Strap(
-        name="belt",
-        title="Belt",
-        material="body",
-        cut=1,
-        width_mm=25.4,
-        cut_length_mm=1000,
+    return make_strap(
+        make_piece("belt", 25.4, 1000, shape="strip", is_strap=True),
         finished_mm=950,
         worn_mm=(800, 850, 900),
         hole_tips_mm=(76.2, 101.6, 127),
@@ -36,10 +32,6 @@ def strap(make_piece) -> Strap:
             StrapEnd(shape="turned", back_mm=40.0, around="ring", takes_mm=50.0),
             StrapEnd(shape="pointed", back_mm=0.0, around="", takes_mm=0.0),
         ),
-        partner="",
-        stitch="",
-        piece=make_piece("belt", 25.4, 1000, shape="strip", is_strap=True),
-        note="",
     )
 
 

@@ -7,12 +7,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from straps_by_hand import make_strap
 
 from docgen.geometry import Point, outline_path
 from docgen.plan import plan_work
 from docgen.plan.propose import propose_steps
 from docgen.read import read_spec
-from docgen.resolve import Build, Fold, Hardware, Hole, Landing, Seam, SeamSide, Slit, Strap, StrapEnd, resolve_build
+from docgen.resolve import Build, Fold, Hardware, Hole, Landing, Seam, SeamSide, Slit, resolve_build
 from docgen.resolve.checks.order import find_late_work
 
 ROOT = Path(__file__).parents[2]
@@ -33,9 +34,9 @@ def check_whole(build: Build) -> None:
         told = [name for step in steps for name in getattr(step, kind)]
         assert sorted(told) == sorted(entry.name for entry in entries)
     assert {name for step in steps for name in step.hardware} == {item.name for item in build.hardware}
-    assert {name for step in steps for name in step.skives} == {p.name for p in build.pieces if p.skives}
+    assert {name for step in steps for name in step.skives} == {p.name for p in build.pieces if p.marks.skives}
     handled = {name for step in steps for name in step.pieces}
-    assert handled >= {p.name for p in build.pieces if p.holes or p.slits or p.folds}
+    assert handled >= {p.name for p in build.pieces if p.marks.holes or p.marks.slits or p.marks.folds}
     assert list(find_late_work(build, steps)) == []
 
 
@@ -79,27 +80,6 @@ def roll_seam(dice: random.Random, name: str, parts: list[str]) -> Seam:
     )
     return Seam(
         name=name, title=name, stitch="main", sides=sides, length_mm=length_mm, stitches=10, pitch_mm=4.0, stack_mm=4.0
-    )
-
-
-def make_strap(piece) -> Strap:
-    square = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
-    return Strap(
-        name=piece.name,
-        title=piece.title,
-        material="body",
-        cut=1,
-        width_mm=20,
-        cut_length_mm=300,
-        finished_mm=300,
-        worn_mm=(),
-        hole_tips_mm=(),
-        punch_mm=0.0,
-        ends=(square, square),
-        partner="",
-        stitch="",
-        piece=piece,
-        note="",
     )
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
+from straps_by_hand import SQUARE, make_strap
 
 from docgen.geometry import Point
 from docgen.plan import plan_work
@@ -21,7 +23,6 @@ RIVET = Hardware(
     note="",
     kind="rivet",
 )
-SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
 TURNED = StrapEnd(shape="turned", back_mm=40.0, around="", takes_mm=50.0)
 
 
@@ -45,6 +46,17 @@ def test_hardware_is_counted_for_one_make_and_for_the_batch(lines) -> None:
 def test_hardware_of_several_steps_names_them_all(lines) -> None:
     steps = [Step(do=f"Set {n}.", hardware=("rivet",) if n != 2 else ()) for n in (1, 2, 3, 4)]
     assert lines(*steps, hardware=(RIVET,)) == [("double-cap rivet", "6 for each make, in steps 1, 3 and 4 together")]
+
+
+@pytest.mark.parametrize("setting", [(1, 2), (2, 3), (1, 3, 5), (4, 5)])
+def test_the_steps_named_together_are_those_that_bear_these_numbers(make_build, setting: tuple[int, ...]) -> None:
+    steps = tuple(Step(do=f"Set {n}.", hardware=("rivet",) if n in setting else ()) for n in range(1, 6))
+    plan = plan_work(make_build(hardware=(RIVET,), steps=steps))
+    told = {step.number: words for step in plan.steps for _, words in step.hardware}
+    assert tuple(told) == setting
+    for words in told.values():
+        assert tuple(map(int, re.findall(r"\d+", words.partition(", in steps ")[2]))) == setting
+    assert [step.do for step in plan.steps if step.number in setting] == [f"Set {n}." for n in setting]
 
 
 def test_hardware_is_told_where_it_goes_with_its_post(lines, make_piece) -> None:
@@ -128,23 +140,7 @@ def test_folds_are_told_in_a_step_that_folds(lines, make_piece, do: str) -> None
 
 @pytest.fixture
 def strap(make_piece) -> Strap:
-    return Strap(
-        name="belt",
-        title="Belt",
-        material="body",
-        cut=2,
-        width_mm=20,
-        cut_length_mm=400,
-        finished_mm=400,
-        worn_mm=(),
-        hole_tips_mm=(),
-        punch_mm=0.0,
-        ends=(SQUARE, SQUARE),
-        partner="",
-        stitch="",
-        piece=make_piece("belt", 20, 400, shape="strip", is_strap=True),
-        note="",
-    )
+    return make_strap(make_piece("belt", 20, 400, shape="strip", is_strap=True), cut=2)
 
 
 @pytest.mark.parametrize(

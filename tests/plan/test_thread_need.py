@@ -7,14 +7,13 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from straps_by_hand import make_strap
 
 from docgen.geometry import Line, Path, Point
 from docgen.plan import SewingJob, job_thread_mm, plan_work
 from docgen.plan.sewing import all_jobs, strap_job
 from docgen.plan.thread import cut_hand_threads
-from docgen.resolve import Stitch, StitchLine, Strap, StrapEnd
-
-SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
+from docgen.resolve import Stitch, StitchLine, Strap
 
 
 @pytest.fixture
@@ -24,23 +23,7 @@ def handle(make_piece) -> Strap:
         StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),))) for x in (5, 15)
     )
     piece = make_piece("handle", 20, 400, shape="strip", is_strap=True, stitch_lines=lines)
-    return Strap(
-        name="handle",
-        title="Handle",
-        material="body",
-        cut=2,
-        width_mm=20,
-        cut_length_mm=400,
-        finished_mm=400,
-        worn_mm=(),
-        hole_tips_mm=(),
-        punch_mm=0.0,
-        ends=(SQUARE, SQUARE),
-        partner="",
-        stitch="main",
-        piece=piece,
-        note="",
-    )
+    return make_strap(piece, cut=2, stitch="main")
 
 
 def test_thread_by_machine_has_back_tacks_tails_and_waste(make_build, make_seam) -> None:

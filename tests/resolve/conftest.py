@@ -1,11 +1,12 @@
 from __future__ import annotations
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 import pytest
 
-from docgen.problems import SpecRejected, render_problem
+from docgen.problems import Problem, SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.resolve import Build, resolve_build
 
@@ -27,34 +28,59 @@ inset = "4 mm"
 """
 
 
+# Lines of a spec that stand for the parts most tests begin with.
+BLOCKS = {
+    "<back>": '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]',
+    "<front>": '[pieces.front]\nlike = "back"',
+    "<bare front>": '[pieces.front]\nlike = "back"\nmarks = false',
+    "<seam>": '[seams.s]\nstitch = "main"\nmeet = ["back: left", "front: left"]',
+}
+
+Edit = tuple[str, str]
+
+
+def write_out(text: str, *edits: Edit) -> str:
+    """The lines of a spec with its blocks written out, then words that stand in it once exchanged for others."""
+    for old, new in edits:
+        old, new = write_out(old), write_out(new)
+        text = write_out(text)
+        assert text.count(old) == 1
+        text = text.replace(old, new)
+    return re.sub("|".join(BLOCKS), lambda found: BLOCKS[found[0]], text)
+
+
 @pytest.fixture
-def resolve_text(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], Build]:
+def resolve_text(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Build]:
     """Resolves these lines after a small good head, as the file `a.toml` of the present folder."""
     monkeypatch.chdir(tmp_path)
 
-    def resolve(text: str) -> Build:
-        Path("a.toml").write_text(HEAD + text, encoding="utf-8")
+    def resolve(text: str, *edits: Edit) -> Build:
+        Path("a.toml").write_text(HEAD + write_out(text, *edits), encoding="utf-8")
         return resolve_build(read_spec("a.toml"))
 
     return resolve
 
 
+def _render(problems: Iterable[Problem]) -> str:
+    return "".join(render_problem(problem) + "\n" for problem in problems)
+
+
 @pytest.fixture
-def messages(resolve_text: Callable[[str], Build]) -> Callable[[str], str]:
+def messages(resolve_text: Callable[..., Build]) -> Callable[[str], str]:
     """The problems of a spec that is rejected, as a person reads them."""
 
     def tell(text: str) -> str:
         with pytest.raises(SpecRejected) as caught:
             resolve_text(text)
-        return "".join(render_problem(problem) + "\n" for problem in caught.value.problems)
+        return _render(caught.value.problems)
 
     return tell
 
 
 @pytest.fixture
-def cautions(resolve_text: Callable[[str], Build]) -> Callable[[str], str]:
+def cautions(resolve_text: Callable[..., Build]) -> Callable[..., str]:
     """The cautions of a spec that is good, as a person reads them."""
-    return lambda text: "".join(render_problem(problem) + "\n" for problem in resolve_text(text).cautions)
+    return lambda text, *edits: _render(resolve_text(text, *edits).cautions)
 
 
 @pytest.fixture

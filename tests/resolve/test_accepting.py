@@ -12,18 +12,11 @@ Resolve = Callable[[str], Build]
 Tell = Callable[[str], str]
 
 RISKY = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 5 mm from top", punch = "4 mm" }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 holes = [{ at = "100 mm from left, 5 mm from bottom", punch = "4 mm" }]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 [[accept]]
 check = "hole-near-edge"
 at = "back"

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import pytest
 
-Tell = Callable[[str], str]
+Tell = Callable[..., str]
 
 # check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
 CASES = {
@@ -116,18 +116,11 @@ a.toml:25: caution: the second end of the strap "belt" takes 2 of "rivet", and o
 what = "double-cap rivet"
 count = 2
 posts = ["4 mm", "5 mm"]
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 """,
         """\
 a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm (0.5 mm more or less will do); the longest in the drawer, 5 mm, is too short
@@ -144,18 +137,11 @@ a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm
 what = "double-cap rivet"
 count = 2
 posts = ["8 mm", "10 mm"]
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 """,
         """\
 a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm (0.5 mm more or less will do); the shortest in the drawer, 8 mm, is too long
@@ -172,18 +158,11 @@ a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm
 what = "double-cap rivet"
 count = 2
 posts = ["5 mm", "8 mm"]
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 """,
         """\
 a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm to 7 mm (0.5 mm more or less will do); in the drawer 5 mm is too short and 8 mm too long
@@ -200,18 +179,11 @@ a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 6 mm
 what = "screw post"
 count = 2
 posts = ["3.4 mm", "4.5 mm"]
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 """,
         """\
 a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 3.5 mm to 4 mm; in the drawer 3.4 mm is too short and 4.5 mm too long
@@ -228,18 +200,11 @@ a.toml:22: caution: "rivet" goes through 4 mm at "back" and needs a post of 3.5 
 what = "double-cap rivet"
 count = 1
 posts = []
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 cut = 2
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet" }]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<bare front>
+<seam>
 """,
         """\
 a.toml:14: caution: "rivet" goes into 2 places of one make (back 2), and the count is 1
@@ -262,18 +227,11 @@ cut = 1
 shape = "rectangle"
 size = ["40 mm", "60 mm"]
 holes = [{ at = "20 mm from left, 30 mm from bottom", punch = "4 mm", takes = "rivet" }]
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 landings = [{ piece = "tab", at = "20 mm from left, 20 mm from bottom" }]
 holes = [{ at = "40 mm from left, 50 mm from bottom", punch = "4 mm", takes = "rivet" }]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<bare front>
+<seam>
 """,
         """\
 a.toml:14: caution: "rivet" is counted twice: 2 holes take it, and some lie upon each other, so that 1 will do
@@ -290,15 +248,9 @@ a.toml:14: caution: "rivet" is counted twice: 2 holes take it, and some lie upon
 what = "double-cap rivet"
 count = 2
 posts = []
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 """,
         """\
 a.toml:14: caution: no hole takes "rivet", no strap goes round it, and no step sets it
@@ -306,9 +258,7 @@ a.toml:14: caution: no hole takes "rivet", no strap goes round it, and no step s
     mend:    use it, or take it out
     check:   hardware-idle, at rivet
 """,
-        """\
-meet = ["back: left", "front: left"]
-""",
+        'meet = ["back: left", "front: left"]\n',
         """\
 meet = ["back: left", "front: left"]
 [[steps]]
@@ -329,5 +279,4 @@ def test_a_check_of_hardware_fires_whole(cautions: Tell, case: str) -> None:
 @pytest.mark.parametrize("case", CASES)
 def test_the_twin_of_a_check_of_hardware_is_silent(cautions: Tell, case: str) -> None:
     text, _, old, new = CASES[case]
-    assert text.count(old) == 1
-    assert cautions(text.replace(old, new)) == ""
+    assert cautions(text, (old, new)) == ""

@@ -8,22 +8,16 @@ from collections.abc import Callable
 
 import pytest
 
-Tell = Callable[[str], str]
+Tell = Callable[..., str]
 
 # check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
 CASES = {
     "hole-near-edge": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 5 mm from bottom", punch = "4 mm" }]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<front>
+<seam>
 """,
         """\
 a.toml:18: caution: a hole of 4 mm (5/32 in) in "back" lies 5 mm (3/16 in) from the edge
@@ -36,16 +30,10 @@ a.toml:18: caution: a hole of 4 mm (5/32 in) in "back" lies 5 mm (3/16 in) from 
     ),
     "hole-on-stitch-line": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "5.9 mm from left, 75 mm from bottom", punch = "2 mm" }]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<front>
+<seam>
 """,
         """\
 a.toml:18: caution: a hole of 2 mm (3/32 in) in "back" lies on the stitch line of "s"
@@ -62,18 +50,11 @@ a.toml:18: caution: a hole of 2 mm (3/32 in) in "back" lies on the stitch line o
 what = "double-cap rivet"
 count = 2
 posts = ["6 mm"]
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "6 mm", takes = "rivet", through = ["front"] }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "6 mm" }]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 """,
         """\
 a.toml:22: caution: a hole of 6 mm in "back" takes double-cap rivet, which needs 2.5 mm to 4.5 mm
@@ -81,9 +62,7 @@ a.toml:22: caution: a hole of 6 mm in "back" takes double-cap rivet, which needs
     mend:    use the punch that fits, or say the hole that it needs
     check:   hole-size, at back
 """,
-        """\
-posts = ["6 mm"]
-""",
+        'posts = ["6 mm"]\n',
         """\
 posts = ["6 mm"]
 hole = "6 mm"
@@ -101,19 +80,12 @@ cut = 1
 shape = "rectangle"
 size = ["40 mm", "60 mm"]
 holes = [{ at = "20 mm from left, 30 mm from bottom", punch = "4 mm", takes = "rivet" }]
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 landings = [{ piece = "tab", at = "20 mm from left, 20 mm from bottom" }]
 holes = [{ at = "42 mm from left, 50 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 holes = [{ at = "42 mm from left, 50 mm from bottom", punch = "4 mm" }]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 """,
         """\
 a.toml:23: caution: a hole in "tab" and one in "back" take the same "rivet", and lie 2 mm (3/32 in) apart
@@ -130,10 +102,7 @@ a.toml:23: caution: a hole in "tab" and one in "back" take the same "rivet", and
 what = "double-cap rivet"
 count = 4
 posts = []
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "60 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet" }]
 [pieces.front]
 of = "body"
@@ -155,16 +124,10 @@ a.toml:22: caution: a hole in "back" and one in "front" take the same "rivet", a
     ),
     "hole-near-edge, of a row": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 hole-rows = [{ start = "4 mm from top, 20 mm from left", end = "12 mm from top, 20 mm from right", count = 5, punch = "4 mm" }]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<front>
+<seam>
 """,
         """\
 a.toml:18: caution: a hole of 4 mm (5/32 in) in "back" lies 4 mm (5/32 in) from the edge
@@ -177,15 +140,9 @@ a.toml:18: caution: a hole of 4 mm (5/32 in) in "back" lies 4 mm (5/32 in) from 
     ),
     "hole-near-edge, of a strap": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [straps.belt]
 of = "body"
 width = "20 mm"
@@ -203,17 +160,10 @@ a.toml:27: caution: a hole of 8 mm (5/16 in) in "belt" lies 10 mm (13/32 in) fro
     ),
     "hole-near-edge, oblong": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 12 mm from bottom", punch = "4 mm", long = "20 mm" }]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<bare front>
+<seam>
 """,
         """\
 a.toml:18: caution: a hole of 4 mm (5/32 in) in "back" lies 4 mm (5/32 in) from the edge
@@ -230,17 +180,10 @@ a.toml:18: caution: a hole of 4 mm (5/32 in) in "back" lies 4 mm (5/32 in) from 
 what = "double-cap rivet"
 count = 1
 posts = []
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<bare front>
+<seam>
 """,
         """\
 a.toml:22: caution: a hole of 4 mm (5/32 in) in "back" goes through "front", and the template of "front" shows no hole for "rivet"
@@ -248,9 +191,7 @@ a.toml:22: caution: a hole of 4 mm (5/32 in) in "back" goes through "front", and
     mend:    give "front" a hole of 4 mm (5/32 in), or accept that it is marked through "back"
     check:   hole-not-in-partner, at back
 """,
-        """\
-marks = false
-""",
+        "marks = false\n",
         """\
 marks = false
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
@@ -262,18 +203,11 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 what = "double-cap rivet"
 count = 1
 posts = []
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["front"] }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "3 mm" }]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 """,
         """\
 a.toml:22: caution: a hole of 4 mm (5/32 in) in "back" goes through "front", and the hole there is 3 mm (1/8 in)
@@ -281,12 +215,8 @@ a.toml:22: caution: a hole of 4 mm (5/32 in) in "back" goes through "front", and
     mend:    give "front" a hole of 4 mm (5/32 in), or accept that it is marked through "back"
     check:   hole-not-in-partner, at back
 """,
-        """\
-holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "3 mm" }]
-""",
-        """\
-holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
-""",
+        'holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "3 mm" }]\n',
+        'holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]\n',
     ),
     "hole-not-in-partner, of a join": (
         """\
@@ -294,17 +224,10 @@ holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 what = "double-cap rivet"
 count = 1
 posts = []
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet", through = ["loop"] }]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<bare front>
+<seam>
 [pieces.side]
 of = "body"
 shape = "strip"
@@ -324,9 +247,7 @@ a.toml:22: caution: a hole of 4 mm (5/32 in) in "back" goes through "loop", and 
     mend:    give "loop" a hole of 4 mm (5/32 in), or accept that it is marked through "back"
     check:   hole-not-in-partner, at back
 """,
-        """\
-[joins.loop]
-""",
+        "[joins.loop]\n",
         """\
 holes = [{ at = "20 mm from left, 30 mm from start", punch = "4 mm" }]
 [joins.loop]
@@ -344,5 +265,4 @@ def test_a_check_of_holes_fires_whole(cautions: Tell, case: str) -> None:
 @pytest.mark.parametrize("case", CASES)
 def test_the_twin_of_a_check_of_holes_is_silent(cautions: Tell, case: str) -> None:
     text, _, old, new = CASES[case]
-    assert text.count(old) == 1
-    assert cautions(text.replace(old, new)) == ""
+    assert cautions(text, (old, new)) == ""

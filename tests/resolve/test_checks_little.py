@@ -6,23 +6,16 @@ from collections.abc import Callable
 
 import pytest
 
-Tell = Callable[[str], str]
+Tell = Callable[..., str]
 
 # check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
 CASES = {
     "skive-to-nothing": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 skives = [{ edges = "top", width = "15 mm", to = "0 mm" }]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<bare front>
+<seam>
 """,
         """\
 a.toml:14: caution: "back" is skived to 0 mm along "top": nothing is left there
@@ -75,16 +68,9 @@ size = ["100 mm", "398 mm"]""",
     ),
     "strap-loose-in-fitting": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<bare front>
+<seam>
 [hardware.ring]
 what = "D ring"
 count = 1
@@ -107,16 +93,9 @@ a.toml:29: caution: the strap "belt" is 12 mm (15/32 in) wide, less than half of
     ),
     "strap-narrow-for-hole": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<bare front>
+<seam>
 [hardware.rivet]
 what = "double-cap rivet"
 count = 1
@@ -143,16 +122,9 @@ a.toml:29: caution: the strap "belt" is 11.5 mm (7/16 in) wide, and its ends are
     ),
     "strap-holes-close": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<bare front>
+<seam>
 [straps.belt]
 of = "body"
 width = "20 mm"
@@ -175,13 +147,8 @@ by = "hand"
 thread = "Tex 135 bonded nylon"
 pitch = "4 mm"
 inset = "0.9 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-marks = false
+<back>
+<bare front>
 [seams.s]
 stitch = "rim"
 meet = ["back: left", "front: left"]
@@ -204,17 +171,10 @@ a.toml:18: caution: the stitch "rim" lies 0.9 mm from the cut edge, and tears ou
 what = "double-cap rivet"
 count = 5
 posts = []
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet" }]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<bare front>
+<seam>
 """,
         """\
 a.toml:14: caution: "rivet" goes into 1 place of one make (back 1), and the count is 5
@@ -237,5 +197,4 @@ def test_a_check_of_too_little_fires_whole(cautions: Tell, case: str) -> None:
 @pytest.mark.parametrize("case", CASES)
 def test_the_twin_of_a_check_of_too_little_is_silent(cautions: Tell, case: str) -> None:
     text, _, old, new = CASES[case]
-    assert text.count(old) == 1
-    assert cautions(text.replace(old, new)) == ""
+    assert cautions(text, (old, new)) == ""

@@ -6,19 +6,14 @@ from collections.abc import Callable
 
 import pytest
 
-Tell = Callable[[str], str]
+Tell = Callable[..., str]
 
 BAG = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 skives = [{ edges = "left bottom right", width = "10 mm", to = "1 mm" }]
 holes = [{ at = "centre, middle", punch = "4 mm", takes = "rivet" }]
 landings = [{ piece = "pocket", at = "centre, 20 mm from bottom" }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 [pieces.pocket]
 of = "body"
 shape = "rectangle"
@@ -43,10 +38,7 @@ cut = 2
 of = "body"
 shape = "strip"
 size = ["60 mm", "solve"]
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 [joins.gusset]
 of = ["side", "base", "side"]
 overlap = "12 mm"
@@ -56,10 +48,7 @@ stitch = "main"
 meet = ["back: left bottom right", "gusset: left"]
 """
 HANDLE = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 [straps.handle]
 of = "body"
 width = "20 mm"

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import pytest
 
-Tell = Callable[[str], str]
+Tell = Callable[..., str]
 
 # check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
 CASES = {
@@ -20,15 +20,9 @@ thread = "Tex 270 bonded nylon"
 pitch = "4 mm"
 inset = "4 mm"
 needle = "110/18"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [seams.t]
 stitch = "own"
 meet = ["back: right", "front: right"]
@@ -50,15 +44,9 @@ thread = "Tex 45 bonded nylon"
 pitch = "4 mm"
 inset = "4 mm"
 needle = "160/23"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [seams.t]
 stitch = "own"
 meet = ["back: right", "front: right"]
@@ -85,15 +73,9 @@ thread = "Tex 270 bonded nylon"
 pitch = "4 mm"
 inset = "4 mm"
 machine = "flatbed"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [seams.t]
 stitch = "own"
 meet = ["back: right", "front: right"]
@@ -115,15 +97,9 @@ thread = "Tex 135 bonded nylon"
 pitch = "4 mm"
 inset = "4 mm"
 point = "round"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [seams.t]
 stitch = "own"
 meet = ["back: right", "front: right"]
@@ -150,15 +126,9 @@ thread = "Tex 135 bonded nylon"
 pitch = "4 mm"
 inset = "4 mm"
 machine = "flatbed"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [seams.t]
 stitch = "own"
 meet = ["back: right", "front: right"]
@@ -179,15 +149,9 @@ by = "machine"
 thread = "Tex 135 bonded nylon"
 pitch = "2 mm"
 inset = "4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [seams.t]
 stitch = "own"
 meet = ["back: right", "front: right"]
@@ -208,15 +172,9 @@ by = "machine"
 thread = "Tex 135 bonded nylon"
 pitch = "7 mm"
 inset = "4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [seams.t]
 stitch = "own"
 meet = ["back: right", "front: right"]
@@ -243,15 +201,9 @@ thread = "Tex 135 bonded nylon"
 pitch = "6 mm"
 inset = "4 mm"
 machine = "flatbed"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [seams.t]
 stitch = "own"
 meet = ["back: right", "front: right"]
@@ -267,15 +219,9 @@ a.toml:22: caution: the stitch "own" is 6 mm (4.2 per inch), and "flatbed" makes
     ),
     "load-over-estimate": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 load = "600 kg"
 """,
         """\
@@ -294,15 +240,9 @@ by = "machine"
 thread = "Tex 198 linen"
 pitch = "4 mm"
 inset = "4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [seams.t]
 stitch = "own"
 meet = ["back: right", "front: right"]
@@ -314,9 +254,7 @@ a.toml:28: caution: the seam "t" has to carry 6 kg, and no strength is known for
     mend:    write thread-strength = "..." in its stitch, from the maker's data, which say what it breaks at
     check:   load-without-strength, at t
 """,
-        """\
-inset = "4 mm"
-""",
+        'inset = "4 mm"\n',
         """\
 inset = "4 mm"
 thread-strength = "60 N"
@@ -334,5 +272,4 @@ def test_a_check_of_sewing_fires_whole(cautions: Tell, case: str) -> None:
 @pytest.mark.parametrize("case", CASES)
 def test_the_twin_of_a_check_of_sewing_is_silent(cautions: Tell, case: str) -> None:
     text, _, old, new = CASES[case]
-    assert text.count(old) == 1
-    assert cautions(text.replace(old, new)) == ""
+    assert cautions(text, (old, new)) == ""

@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import pytest
 
-Tell = Callable[[str], str]
+Tell = Callable[..., str]
 
 # check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
 CASES = {
@@ -23,12 +23,8 @@ of = "cloth"
 shape = "rectangle"
 size = ["200 mm", "150 mm"]
 skives = [{ edges = "left", width = "10 mm", to = "0.3 mm" }]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<bare front>
+<seam>
 [pieces.disc]
 of = "body"
 shape = "circle"
@@ -44,17 +40,10 @@ a.toml:18: error: "back" is fabric, which cannot be skived
     ),
     "skive-too-deep": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 skives = [{ edges = "left", width = "10 mm", to = "2 mm" }]
-[pieces.front]
-like = "back"
-marks = false
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<bare front>
+<seam>
 """,
         """\
 a.toml:14: error: "back" is skived to 2 mm (5 oz), and its leather is 2 mm (5 oz) thick
@@ -71,15 +60,9 @@ what = "D ring"
 count = 1
 inside = "24 mm"
 bar = "4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [straps.belt]
 of = "body"
 width = "25 mm"
@@ -96,17 +79,12 @@ a.toml:28: error: the strap "belt" is 25 mm (31/32 in) wide, and D ring takes on
     ),
     "unequal-partners": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 [pieces.front]
 of = "body"
 shape = "rectangle"
 size = ["200 mm", "154 mm"]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 """,
         """\
 a.toml:24: error: the sides of the seam "s" are not equally long: back left is 150 mm (5 29/32 in), 38 stitches, front left is 154 mm (6 1/16 in), 39 stitches
@@ -118,17 +96,12 @@ a.toml:24: error: the sides of the seam "s" are not equally long: back left is 1
     ),
     "unequal-partners, beyond the ease": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 [pieces.front]
 of = "body"
 shape = "rectangle"
 size = ["200 mm", "154 mm"]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 ease = "3 mm"
 """,
         """\
@@ -141,17 +114,12 @@ a.toml:24: error: the sides of the seam "s" are not equally long: back left is 1
     ),
     "unequal-partners, the first longer": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 [pieces.front]
 of = "body"
 shape = "rectangle"
 size = ["200 mm", "146 mm"]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 ease = "6 mm"
 """,
         """\
@@ -164,16 +132,10 @@ a.toml:24: error: the sides of the seam "s" are not equally long: back left is 1
     ),
     "hole-outside": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "201 mm from left, 75 mm from bottom", punch = "4 mm" }]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<front>
+<seam>
 """,
         """\
 a.toml:18: error: a hole lies outside the piece "back"
@@ -185,15 +147,9 @@ a.toml:18: error: a hole lies outside the piece "back"
     ),
     "holes-even": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [straps.belt]
 of = "body"
 width = "20 mm"
@@ -210,16 +166,10 @@ a.toml:27: error: 4 holes have no middle one
     ),
     "skive-too-wide": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 skives = [{ edges = "all", width = "80 mm", to = "1 mm" }]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<front>
+<seam>
 """,
         """\
 a.toml:18: error: the skived band cannot be drawn: an inset of 80 mm is too large for this shape: nothing is left of the edge 'right'
@@ -231,15 +181,9 @@ a.toml:18: error: the skived band cannot be drawn: an inset of 80 mm is too larg
     ),
     "name-not-there": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [[steps]]
 do = "Sew."
 seams = ["z"]
@@ -264,5 +208,4 @@ def test_a_check_of_stops_fires_whole(messages: Tell, case: str) -> None:
 @pytest.mark.parametrize("case", CASES)
 def test_the_twin_of_a_check_of_stops_is_silent(cautions: Tell, case: str) -> None:
     text, _, old, new = CASES[case]
-    assert text.count(old) == 1
-    assert cautions(text.replace(old, new)) == ""
+    assert cautions(text, (old, new)) == ""

@@ -8,21 +8,15 @@ from collections.abc import Callable
 
 import pytest
 
-Tell = Callable[[str], str]
+Tell = Callable[..., str]
 
 # check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
 CASES = {
     "material-idle": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [materials.foam]
 kind = "foam"
 thickness = "3 mm"
@@ -33,9 +27,7 @@ a.toml:23: caution: no piece or strap is cut from "foam"
     mend:    use it, or take it out
     check:   material-idle, at foam
 """,
-        """\
-thickness = "3 mm"
-""",
+        'thickness = "3 mm"\n',
         """\
 thickness = "3 mm"
 [pieces.pad]
@@ -45,41 +37,25 @@ diameter = "90 mm"
 """,
     ),
     "stitch-idle": (
-        """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-""",
+        "<back>\n",
         """\
 a.toml:9: caution: nothing is sewn with the stitch "main"
     written: [stitches.main]
     mend:    use it, or take it out
     check:   stitch-idle, at main
 """,
+        'size = ["200 mm", "150 mm"]\n',
         """\
 size = ["200 mm", "150 mm"]
-""",
-        """\
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<front>
+<seam>
 """,
     ),
     "work-in-no-step": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [pieces.side]
 of = "body"
 cut = 2
@@ -124,15 +100,9 @@ straps = ["belt"]
     ),
     "piece-in-no-step": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [pieces.tab]
 of = "body"
 cut = 1
@@ -148,9 +118,7 @@ a.toml:23: caution: no step handles the piece "tab"
     mend:    write pieces = ["tab"] in a step
     check:   piece-in-no-step, at tab
 """,
-        """\
-seams = ["s"]
-""",
+        'seams = ["s"]\n',
         """\
 seams = ["s"]
 pieces = ["tab"]
@@ -158,15 +126,9 @@ pieces = ["tab"]
     ),
     "contents-do-not-fit": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [inside]
 width = "180 mm"
 height = "120 mm"
@@ -186,15 +148,9 @@ a.toml:27: caution: sketch book, 210 mm x 148 mm x 20 mm, does not go in: there 
     ),
     "contents-do-not-fit, together": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<back>
+<front>
+<seam>
 [inside]
 width = "180 mm"
 height = "120 mm"
@@ -217,18 +173,11 @@ a.toml:27: caution: what has to go in takes more than the room of 180 mm x 120 m
     ),
     "notches-apart": (
         """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 notches = [{ on = "left", at = "60 mm from bottom" }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 notches = [{ on = "left", at = "62 mm from bottom" }]
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
+<seam>
 """,
         """\
 a.toml:23: caution: in the seam "s" the notches of back left and front left lie 2 mm (3/32 in) apart
@@ -251,5 +200,4 @@ def test_a_check_of_use_fires_whole(cautions: Tell, case: str) -> None:
 @pytest.mark.parametrize("case", CASES)
 def test_the_twin_of_a_check_of_use_is_silent(cautions: Tell, case: str) -> None:
     text, _, old, new = CASES[case]
-    assert text.count(old) == 1
-    assert cautions(text.replace(old, new)) == ""
+    assert cautions(text, (old, new)) == ""

@@ -103,15 +103,15 @@ def test_an_outline_without_sharp_corners_is_one_edge(make: Make) -> None:
 
 def test_circles_become_holes_and_lines_are_drawn(make: Make) -> None:
     piece = first(make, PIECE)
-    assert [(hole.at, hole.diameter_mm) for hole in piece.holes] == [(pytest.approx((10, 30)), pytest.approx(4))]
-    assert [(line.name, line.path.segments) for line in piece.drawn] == [("crease", (Line((20, 40), (20, 0)),))]
+    assert [(hole.at, hole.diameter_mm) for hole in piece.marks.holes] == [(pytest.approx((10, 30)), pytest.approx(4))]
+    assert [(line.name, line.path.segments) for line in piece.marks.drawn] == [("crease", (Line((20, 40), (20, 0)),))]
     assert piece.shape == "drawing"
 
 
 def test_a_mirrored_like_takes_outline_holes_and_lines_along(make: Make) -> None:
     piece = make(PIECE + '[pieces.b]\nlike = "a"\nmirror = true\n').pieces[1]
-    assert piece.holes[0].at == pytest.approx((50, 30))
-    assert start_point(piece.drawn[0].path) == pytest.approx((40, 40))
+    assert piece.marks.holes[0].at == pytest.approx((50, 30))
+    assert start_point(piece.marks.drawn[0].path) == pytest.approx((40, 40))
     assert edge_names(piece.outline) == ("edge-1", "edge-3", "edge-2")
 
 
@@ -119,23 +119,23 @@ def test_an_inset_like_leaves_marks_behind_unless_they_are_asked_for(make: Make)
     text = '[pieces.b]\nlike = "a"\ninset = "2 mm"\n[pieces.c]\nlike = "b"\nmarks = true\n'
     text += '[pieces.d]\nlike = "a"\ninset = "2 mm"\nmarks = true\n'
     _, b, c, d = make(PIECE + text).pieces
-    assert (b.holes, b.drawn, c.drawn) == ((), (), ())
+    assert (b.marks.holes, b.marks.drawn, c.marks.drawn) == ((), (), ())
     assert outline_box(b.outline).width == pytest.approx(56)
     # the crease reaches the old edge, so that it no longer lies inside
-    assert (len(d.holes), d.drawn) == (1, ())
+    assert (len(d.marks.holes), d.marks.drawn) == (1, ())
 
 
 def test_a_drawing_grown_by_its_own_inset_keeps_its_marks(make: Make) -> None:
     piece = first(make, PIECE + 'inset = "-2 mm"\n')
     assert outline_box(piece.outline).width == pytest.approx(64)
-    assert (len(piece.holes), len(piece.drawn)) == (1, 1)
+    assert (len(piece.marks.holes), len(piece.marks.drawn)) == (1, 1)
 
 
 def test_seams_and_notches_use_the_edges_of_a_drawing(make: Make) -> None:
     text = PIECE + 'notches = [{ on = "edge-1", at = "20 mm from edge-3" }]\n'
     piece = first(make, text)
-    assert piece.notches[0].at == pytest.approx((20, 0))
-    assert piece.notches[0].inward == pytest.approx((0, 1))
+    assert piece.marks.notches[0].at == pytest.approx((20, 0))
+    assert piece.marks.notches[0].inward == pytest.approx((0, 1))
 
 
 def test_the_build_carries_the_drawing(make: Make) -> None:
@@ -197,6 +197,6 @@ def test_the_cable_roll_comes_out_as_drawn() -> None:
     body = build.pieces[0]
     assert build.cautions == ()
     assert edge_names(body.outline) == ("foot", "right", "flap", "right-above", "top", "left")
-    assert [hole.diameter_mm for hole in body.holes] == [pytest.approx(5), pytest.approx(5)]
-    assert [line.name for line in body.drawn] == ["flap-fold"]
+    assert [hole.diameter_mm for hole in body.marks.holes] == [pytest.approx(5), pytest.approx(5)]
+    assert [line.name for line in body.marks.drawn] == ["flap-fold"]
     assert build.seams[0].length_mm == pytest.approx(256)

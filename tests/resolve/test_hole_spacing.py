@@ -37,7 +37,7 @@ meet = ["back: left bottom right", "strip: left"]
 
 def test_partners_have_their_holes_at_the_same_distances(resolve_text: Resolve) -> None:
     build = resolve_text(PAIR)
-    lines = [piece.stitch_lines[0] for piece in build.pieces]
+    lines = [piece.marks.stitch_lines[0] for piece in build.pieces]
     assert lines[0].holes_mm == pytest.approx(lines[1].holes_mm)
     assert {56.0, 148.0} <= {round(at, 6) for at in lines[0].holes_mm}, "a hole on each sharp corner"
     assert build.seams[0].stitches == len(lines[0].holes_mm) + 1, "over the edge at both ends"
@@ -50,7 +50,7 @@ def test_no_hole_of_a_hand_stitch_breaks_out_of_the_leather(resolve_text: Resolv
     build = resolve_text(PAIR.replace("60 mm", "61.3 mm"))
     for piece in build.pieces:
         leather = Polygon(flatten(outline_path(piece.outline), 0.001))
-        for line in piece.stitch_lines:
+        for line in piece.marks.stitch_lines:
             assert line.holes_mm
             for at, _ in points_at(line.path, line.holes_mm):
                 assert leather.contains(ShapelyPoint(at).buffer(0.45))
@@ -61,7 +61,7 @@ def test_a_longer_partner_that_is_eased_in_keeps_its_holes_on_its_corners(resolv
     shorter = PAIR.replace('"solve"', '"200 mm"').replace(
         '["back: left bottom right", "strip: left"]', '["strip: left", "back: left bottom right"]\nease = "4 mm"'
     )
-    panel, strip = (piece.stitch_lines[0].holes_mm for piece in resolve_text(shorter).pieces)
+    panel, strip = (piece.marks.stitch_lines[0].holes_mm for piece in resolve_text(shorter).pieces)
     assert {56.0, 148.0} <= {round(at, 6) for at in panel}
     assert len(panel) == len(strip)
     assert strip == pytest.approx([hole * 200 / 204 for hole in panel])
@@ -69,7 +69,7 @@ def test_a_longer_partner_that_is_eased_in_keeps_its_holes_on_its_corners(resolv
 
 def test_an_inner_row_has_as_many_holes_as_the_outer(resolve_text: Resolve) -> None:
     build = resolve_text(PAIR.replace('inset = "4 mm"', 'inset = "4 mm"\nrows = 2\nrow-gap = "3 mm"'))
-    outer, inner = build.pieces[0].stitch_lines
+    outer, inner = build.pieces[0].marks.stitch_lines
     assert (outer.row, inner.row) == (0, 1)
     assert len(outer.holes_mm) == len(inner.holes_mm)
     assert inner.holes_mm[0] / outer.holes_mm[0] == pytest.approx(path_length(inner.path) / path_length(outer.path))
@@ -77,7 +77,7 @@ def test_an_inner_row_has_as_many_holes_as_the_outer(resolve_text: Resolve) -> N
 
 def test_joints_and_straps_are_spaced_for_themselves(resolve_text: Resolve) -> None:
     build = resolve_text('[straps.handle]\nof = "body"\nwidth = "25 mm"\nfinished = "200 mm"\nstitch = "main"\n')
-    line = build.straps[0].piece.stitch_lines[0]
+    line = build.straps[0].piece.marks.stitch_lines[0]
     assert line.holes_mm[-1] == pytest.approx(path_length(line.path))
     steps = [after - before for before, after in pairwise(line.holes_mm)]
     assert steps == pytest.approx([4.0] * 50)
@@ -88,9 +88,9 @@ def test_the_middle_hole_of_a_row_is_marked(resolve_text: Resolve) -> None:
 end = "10 mm from top, 20 mm from right", count = %d, punch = "3 mm" }]
 """.replace(",\nend", ", end")
     piece = PAIR.split("[seams")[0].replace('"solve"', '"80 mm"')
-    five = resolve_text(piece.replace('"60 mm"]\n', '"60 mm"]\n' + row % 5, 1)).pieces[0].holes
+    five = resolve_text(piece.replace('"60 mm"]\n', '"60 mm"]\n' + row % 5, 1)).pieces[0].marks.holes
     assert [hole.is_middle for hole in five] == [False, False, True, False, False]
-    four = resolve_text(piece.replace('"60 mm"]\n', '"60 mm"]\n' + row % 4, 1)).pieces[0].holes
+    four = resolve_text(piece.replace('"60 mm"]\n', '"60 mm"]\n' + row % 4, 1)).pieces[0].marks.holes
     assert not any(hole.is_middle for hole in four)
 
 
@@ -108,15 +108,15 @@ holes = [{ at = "centre, middle", punch = "4 mm", long = "%s", lies = "across" }
 
 def test_an_oblong_hole_lies_as_it_is_told(resolve_text: Resolve) -> None:
     piece = resolve_text(OBLONG % "20 mm").pieces[0]
-    assert piece.holes[0].slot == Point(8.0, 0.0)
+    assert piece.marks.holes[0].slot == Point(8.0, 0.0)
     assert piece.centre_lines == ("up", "across")
     assert piece.least_stretch == "up"
-    assert [fold.turned_mm for fold in piece.folds] == [10.0, 0.0]
+    assert [fold.turned_mm for fold in piece.marks.folds] == [10.0, 0.0]
 
 
 def test_an_oblong_hole_turns_over_with_its_piece(resolve_text: Resolve) -> None:
     text = OBLONG % "20 mm" + '[pieces.front]\nlike = "back"\nmirror = true\n'
-    assert resolve_text(text).pieces[1].holes[0].slot == Point(-8.0, 0.0)
+    assert resolve_text(text).pieces[1].marks.holes[0].slot == Point(-8.0, 0.0)
 
 
 def test_an_oblong_hole_no_longer_than_wide_is_told(messages: Messages) -> None:
@@ -150,7 +150,7 @@ punches = [
 
 def test_further_holes_of_a_strap_are_measured_on_it_as_cut(resolve_text: Resolve) -> None:
     (strap,) = resolve_text(STRAP).straps
-    first, second = strap.piece.holes
+    first, second = strap.piece.marks.holes
     assert first.at == pytest.approx((12.5, 10.0))
     assert second.at == pytest.approx((12.5, strap.cut_length_mm - 24.0)), "from the tip of a rounded end"
     assert second.slot == Point(0.0, 8.5)

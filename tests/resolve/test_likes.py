@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from docgen.geometry import edge_names, edge_path, outline_box, outline_path, path_area, path_box, start_point
-from docgen.resolve import Build, Piece
+from docgen.resolve import Build, Marks, Piece
 
 MODEL = """\
 [pieces.model]
@@ -37,30 +37,30 @@ def like(resolve_text: Resolve) -> Callable[[str], Piece]:
 def test_a_hole_two_inches_in_from_left_lies_two_in_from_right_on_the_mirrored_piece(like) -> None:
     mirrored = like('like = "model"\nmirror = true\n')
     box = outline_box(mirrored.outline)
-    (hole,) = mirrored.holes
+    (hole,) = mirrored.marks.holes
     assert box.right - hole.at.x == pytest.approx(50.8)
     assert box.top - hole.at.y == pytest.approx(25.4)
 
 
 def test_a_mirrored_piece_has_its_marks_and_edge_names_on_the_other_side(like) -> None:
     mirrored = like('like = "model"\nmirror = true\n')
-    (notch,) = mirrored.notches
+    (notch,) = mirrored.marks.notches
     assert notch.edge == "right"
     assert notch.at == pytest.approx((200, 110))
     assert notch.inward == pytest.approx((-1, 0))
-    assert mirrored.folds[0].start.x == pytest.approx(180)
-    assert sorted((mirrored.slits[0].start.x, mirrored.slits[0].end.x)) == pytest.approx([120, 140])
-    assert mirrored.skives[0].edges == "right bottom"
-    assert path_box(mirrored.skives[0].band).right == pytest.approx(200)
+    assert mirrored.marks.folds[0].start.x == pytest.approx(180)
+    assert sorted((mirrored.marks.slits[0].start.x, mirrored.marks.slits[0].end.x)) == pytest.approx([120, 140])
+    assert mirrored.marks.skives[0].edges == "right bottom"
+    assert path_box(mirrored.marks.skives[0].band).right == pytest.approx(200)
     assert start_point(edge_path(mirrored.outline, "left")).x == pytest.approx(0)
 
 
 def test_turning_over_twice_gives_the_model_again(resolve_text: Resolve) -> None:
     build = resolve_text(MODEL + '[pieces.b]\nlike = "model"\nmirror = true\n[pieces.c]\nlike = "b"\nmirror = true\n')
     model, twice = find(build, "model"), find(build, "c")
-    assert twice.holes[0].at == pytest.approx(model.holes[0].at)
-    assert twice.notches[0].edge == "left"
-    assert twice.skives[0].edges == "left bottom"
+    assert twice.marks.holes[0].at == pytest.approx(model.marks.holes[0].at)
+    assert twice.marks.notches[0].edge == "left"
+    assert twice.marks.skives[0].edges == "left bottom"
     assert path_area(outline_path(twice.outline)) == pytest.approx(path_area(outline_path(model.outline)))
 
 
@@ -83,23 +83,23 @@ mirror = true
 """
     )
     mirrored = find(build, "b")
-    assert mirrored.notches[0].edge == "left"
-    assert mirrored.skives[0].edges == "left"
+    assert mirrored.marks.notches[0].edge == "left"
+    assert mirrored.marks.skives[0].edges == "left"
     left = path_box(edge_path(mirrored.outline, "left"))
-    assert left.left - 1e-9 <= mirrored.notches[0].at.x <= left.right + 1e-9
+    assert left.left - 1e-9 <= mirrored.marks.notches[0].at.x <= left.right + 1e-9
 
 
 def test_an_inset_piece_leaves_the_marks_behind(like) -> None:
     small = like('like = "model"\ninset = "10 mm"\n')
-    assert (small.holes, small.notches, small.folds, small.slits, small.skives) == ((), (), (), (), ())
+    assert small.marks == Marks()
     assert (outline_box(small.outline).width, outline_box(small.outline).height) == pytest.approx((180, 130))
 
 
 def test_an_inset_piece_with_marks_keeps_the_holes_where_they_lie_on_the_model(like) -> None:
     small = like('like = "model"\ninset = "10 mm"\nmarks = true\n')
-    assert small.holes[0].at == pytest.approx((50.8, 124.6))
-    assert small.notches[0].at == pytest.approx((10, 110))
-    assert small.folds == small.skives == ()
+    assert small.marks.holes[0].at == pytest.approx((50.8, 124.6))
+    assert small.marks.notches[0].at == pytest.approx((10, 110))
+    assert small.marks.folds == small.marks.skives == ()
 
 
 def test_a_hole_that_no_longer_lies_on_the_smaller_piece_stays_behind(resolve_text: Resolve) -> None:
@@ -107,14 +107,14 @@ def test_a_hole_that_no_longer_lies_on_the_smaller_piece_stays_behind(resolve_te
         MODEL.replace("50.8 mm from left", "5 mm from left")
         + '[pieces.b]\nlike = "model"\ninset = "10 mm"\nmarks = true\n'
     )
-    assert find(build, "b").holes == ()
+    assert find(build, "b").marks.holes == ()
 
 
 def test_mirror_and_inset_go_together(like) -> None:
     piece = like('like = "model"\nmirror = true\ninset = "10 mm"\nmarks = true\n')
-    assert piece.holes[0].at == pytest.approx((149.2, 124.6))
-    assert piece.notches[0].at == pytest.approx((190, 110))
-    assert piece.notches[0].edge == "right"
+    assert piece.marks.holes[0].at == pytest.approx((149.2, 124.6))
+    assert piece.marks.notches[0].at == pytest.approx((190, 110))
+    assert piece.marks.notches[0].edge == "right"
     assert "bottom-right" in {edge.name for edge in piece.outline.edges if edge.corner}
 
 
@@ -126,7 +126,7 @@ def test_a_negative_inset_makes_the_piece_larger(like) -> None:
 def test_a_size_of_its_own_takes_the_place_of_the_models_and_moves_its_marks(like) -> None:
     wide = like('like = "model"\nsize = ["300 mm", "100 mm"]\n')
     assert (outline_box(wide.outline).width, outline_box(wide.outline).height) == pytest.approx((300, 100))
-    assert wide.holes[0].at == pytest.approx((50.8, 74.6))
+    assert wide.marks.holes[0].at == pytest.approx((50.8, 74.6))
 
 
 def test_a_size_written_after_an_inset_stands_as_written(resolve_text: Resolve) -> None:
@@ -144,14 +144,14 @@ def test_a_round_of_its_own_takes_the_place_of_the_models(like) -> None:
 
 def test_marks_can_be_left_behind(like) -> None:
     piece = like('like = "model"\nmarks = false\nholes = [{ at = "centre, middle", punch = "5 mm" }]\n')
-    assert [hole.diameter_mm for hole in piece.holes] == [5.0]
-    assert piece.notches == piece.folds == piece.slits == piece.skives == ()
+    assert [hole.diameter_mm for hole in piece.marks.holes] == [5.0]
+    assert piece.marks.notches == piece.marks.folds == piece.marks.slits == piece.marks.skives == ()
 
 
 def test_a_piece_of_another_material_leaves_the_skives_behind(like) -> None:
     piece = like('like = "model"\nof = "thin"\n[materials.thin]\nkind = "fabric"\nthickness = "0.5 mm"\n')
-    assert piece.skives == ()
-    assert len(piece.holes) == 1
+    assert piece.marks.skives == ()
+    assert len(piece.marks.holes) == 1
 
 
 def test_the_material_comes_from_the_model_and_count_and_title_do_not(resolve_text: Resolve) -> None:

@@ -6,12 +6,7 @@ import pytest
 
 from docgen.resolve import Care
 
-PANEL = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-"""
+PANEL = "<back>\n"
 
 MESSAGES = {
     "a language without a file": (

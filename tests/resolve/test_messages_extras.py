@@ -9,14 +9,9 @@ import pytest
 Messages = Callable[[str], str]
 
 PANELS = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 skives = [{ edges = "left bottom", width = "10 mm", to = "1.2 mm" }, { edges = "top", width = "3 mm", to = "0.5 mm" }]
-[pieces.front]
-like = "back"
-marks = false
+<bare front>
 """
 BUCKLE = """\
 [hardware.buckle]

@@ -10,12 +10,7 @@ import pytest
 
 Messages = Callable[[str], str]
 
-PANEL = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-"""
+PANEL = "<back>\n"
 TAB = """\
 [pieces.tab]
 of = "body"

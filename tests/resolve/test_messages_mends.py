@@ -15,17 +15,11 @@ from docgen.resolve import Build
 Resolve = Callable[[str], Build]
 Messages = Callable[[str], str]
 
-BACK = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-"""
+BACK = "<back>\n"
 LINED = (
     BACK
     + """\
-[pieces.front]
-like = "back"
+<front>
 [materials.cloth]
 kind = "fabric"
 thickness = "0.4 mm"
@@ -88,8 +82,7 @@ def test_a_piece_like_another_is_mended_at_its_model(messages: Messages) -> None
     text = (
         BACK
         + """\
-[pieces.front]
-like = "back"
+<front>
 [pieces.pocket]
 of = "body"
 shape = "rectangle"
@@ -119,7 +112,7 @@ meet = ["pocket: left", "front: left"]
 )
 def test_either_middle_of_a_strap_crosses_the_other_measure(resolve_text: Resolve, at: str, point: Point) -> None:
     build = resolve_text(STRAP.format(at=at))
-    assert build.straps[0].piece.holes[0].at == pytest.approx(point)
+    assert build.straps[0].piece.marks.holes[0].at == pytest.approx(point)
 
 
 @pytest.mark.parametrize("at", ["60 mm from start", "60 mm from start, 20 mm from end", "by the start"])
@@ -127,7 +120,7 @@ def test_a_place_on_a_strap_is_mended_with_one_that_works(messages: Messages, re
     mend = 'write for example "3 in from start, centre", or "1 in from end, 1/2 in from left"'
     assert mend in messages(STRAP.format(at=at))
     for form in mend.split('"')[1::2]:
-        assert resolve_text(STRAP.format(at=form)).straps[0].piece.holes
+        assert resolve_text(STRAP.format(at=form)).straps[0].piece.marks.holes
 
 
 def test_a_rounded_corner_beside_a_curve_is_taken_away(messages: Messages, resolve_text: Resolve) -> None:
@@ -159,8 +152,7 @@ def test_a_smooth_drawing_has_one_edge_until_corners_part_it(
 of = "body"
 shape = "drawing"
 file = "egg.svg"
-[pieces.front]
-like = "back"
+<front>
 [seams.s]
 stitch = "main"
 meet = ["back: edge-1 edge-2", "front: edge-1 edge-2"]

@@ -8,12 +8,7 @@ import pytest
 
 Messages = Callable[[str], str]
 
-PANEL = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-"""
+PANEL = "<back>\n"
 
 MESSAGES = {
     "cloth with a finish": (

@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from docgen.pipeline import check_spec
+from docgen.calls.asked import CheckCall
+from docgen.calls.check import check_spec
+from docgen.calls.outside import read_for_shop
 from docgen.plan import plan_work
-from docgen.printing import read_for_shop
 from docgen.problems import SpecRejected, render_problem
 from docgen.resolve import Build, resolve_build
 from docgen.tables.limits import Limits
@@ -110,9 +111,9 @@ def test_a_post_is_chosen_by_the_limits(resolve_text: Resolve, over: str, post: 
 def test_the_shop_says_what_the_spec_leaves_open(resolve_text: Resolve) -> None:
     resolve_text(HOLE + '[limits]\nfold-beyond = "7 mm"\n')
     Path("shop.toml").write_text('[limits]\nhole-edge = "2.5 times"\nfold-beyond = "9 mm"\n', encoding="utf-8")
-    limits = resolve_build(read_for_shop("a.toml")).limits
+    limits = resolve_build(read_for_shop("a.toml")[0]).limits
     assert (limits.hole_edge, limits.fold_beyond_mm, limits.hole_stitch_mm) == (2.5, 7.0, 1.0)
-    assert "hole-near-edge" in [caution.check for caution in check_spec("a.toml").cautions]
+    assert "hole-near-edge" in [caution.check for caution in check_spec(CheckCall(spec="a.toml")).cautions]
 
 
 def test_without_limits_all_is_as_in_the_tables(resolve_text: Resolve) -> None:
@@ -152,7 +153,7 @@ def test_a_wrong_limit_of_the_shop_is_told_with_its_own_line(resolve_text: Resol
     resolve_text(SEWN)
     Path("shop.toml").write_text('[limits]\nfold-beyond = "wide"\nhole-edg = "1 times"\n', encoding="utf-8")
     with pytest.raises(SpecRejected) as caught:
-        check_spec("a.toml")
+        check_spec(CheckCall(spec="a.toml"))
     told = [render_problem(problem).split("\n")[0] for problem in caught.value.problems]
     assert 'shop.toml:3: error: unknown key "hole-edg" in [limits]' in told
     assert any(line.startswith("shop.toml:2: error: ") for line in told)

@@ -61,7 +61,7 @@ def place(resolve_text: Callable[[str], Build]) -> Place:
 def test_a_hole_stands_where_it_is_measured(place: Place, shape: str, at: str, expected: tuple[float, float]) -> None:
     measures = '[measures]\nw = "100 mm"\nh = "100 mm"\n'
     piece = place(shape + f'holes = [{{ at = "{at}", punch = "3 mm" }}]\n' + measures)
-    assert piece.holes[0].at == pytest.approx(expected)
+    assert piece.marks.holes[0].at == pytest.approx(expected)
 
 
 def test_a_row_of_holes_is_even_and_counts_both_ends(place: Place) -> None:
@@ -69,8 +69,8 @@ def test_a_row_of_holes_is_even_and_counts_both_ends(place: Place) -> None:
         RECTANGLE + 'hole-rows = [{ start = "20 mm from top, 20 mm from left", '
         'end = "20 mm from top, 20 mm from right", count = 5, punch = "4 mm" }]\n'
     )
-    assert [hole.at.x for hole in piece.holes] == pytest.approx([20, 60, 100, 140, 180])
-    assert {hole.diameter_mm for hole in piece.holes} == {4.0}
+    assert [hole.at.x for hole in piece.marks.holes] == pytest.approx([20, 60, 100, 140, 180])
+    assert {hole.diameter_mm for hole in piece.marks.holes} == {4.0}
 
 
 @pytest.mark.parametrize(
@@ -91,19 +91,19 @@ def test_a_row_of_holes_is_even_and_counts_both_ends(place: Place) -> None:
 def test_a_notch_stands_on_its_edge_and_points_inward(
     place: Place, shape: str, notch: str, at: tuple[float, float], inward: tuple[float, float]
 ) -> None:
-    (found,) = place(shape + f"notches = [{{ {notch} }}]\n").notches
+    (found,) = place(shape + f"notches = [{{ {notch} }}]\n").marks.notches
     assert found.at == pytest.approx(at)
     assert found.inward == pytest.approx(inward)
 
 
 def test_a_fold_runs_from_edge_to_edge(place: Place) -> None:
-    (fold,) = place(WEDGE + 'folds = [{ at = "20 mm from bottom", note = "up" }]\n').folds
+    (fold,) = place(WEDGE + 'folds = [{ at = "20 mm from bottom", note = "up" }]\n').marks.folds
     assert sorted([fold.start, fold.end]) == [pytest.approx((15, 20)), pytest.approx((120, 20))]
     assert fold.note == "up"
 
 
 def test_a_skive_may_go_right_round_and_to_nothing(place: Place) -> None:
-    (skive,) = place(RECTANGLE + 'skives = [{ edges = "all", width = "10 mm", to = "0" }]\n').skives
+    (skive,) = place(RECTANGLE + 'skives = [{ edges = "all", width = "10 mm", to = "0" }]\n').marks.skives
     assert (skive.edges, skive.width_mm, skive.to_mm) == ("all", 10.0, 0.0)
 
 
@@ -122,5 +122,5 @@ def test_a_landing_measures_to_the_nearest_sides(
         f'[pieces.a]\n{RECTANGLE}landings = [{{ piece = "tab", at = "{at}" }}]\n'
         '[pieces.tab]\nof = "body"\nshape = "rectangle"\nsize = ["20 mm", "30 mm"]\n'
     )
-    (landing,) = build.pieces[0].landings
+    (landing,) = build.pieces[0].marks.landings
     assert (landing.dx_mm, landing.dy_mm) == pytest.approx(expected)

@@ -102,7 +102,11 @@ def panel_lines(build: Build, seam: str) -> list[StitchLine]:
     """The stitch lines of a seam on the pieces that are its partners whole, not through a join."""
     joined = {name for join in build.joins for name in join.pieces}
     return [
-        line for piece in build.pieces if piece.name not in joined for line in piece.stitch_lines if line.seam == seam
+        line
+        for piece in build.pieces
+        if piece.name not in joined
+        for line in piece.marks.stitch_lines
+        if line.seam == seam
     ]
 
 

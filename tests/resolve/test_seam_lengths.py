@@ -13,10 +13,7 @@ from docgen.resolve import Build, Piece, Seam
 Resolve = Callable[[str], Build]
 
 PANEL = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 round = { bottom-left = "30 mm", bottom-right = "30 mm" }
 """
 SIDE = """\
@@ -180,14 +177,14 @@ def test_a_partner_without_edges_lies_flat_and_has_no_length(resolve_text: Resol
     )
     assert build.seams[0].sides[1].edges == ()
     assert build.seams[0].stack_mm == pytest.approx(4)
-    (line,) = find(build, "back").stitch_lines
+    (line,) = find(build, "back").marks.stitch_lines
     assert path_box(line.path).left == pytest.approx(80 + 4)
     assert path_box(line.path).bottom == pytest.approx(20 + 4)
 
 
 def lines_of(build: Build, name: str, run: str) -> list[float]:
     """Heights of the middles of the stitch lines of one run on a piece."""
-    return [path_box(line.path).centre.y for line in find(build, name).stitch_lines if line.seam == run]
+    return [path_box(line.path).centre.y for line in find(build, name).marks.stitch_lines if line.seam == run]
 
 
 @pytest.fixture
@@ -208,7 +205,7 @@ def test_a_strip_turned_round_for_the_other_end_has_one_joint(joined: Build, res
 
 
 def test_a_joint_keeps_clear_of_the_sides_as_its_length_is_counted(joined: Build) -> None:
-    line = next(line for line in find(joined, "base").stitch_lines if line.seam == "gusset")
+    line = next(line for line in find(joined, "base").marks.stitch_lines if line.seam == "gusset")
     assert (path_box(line.path).left, path_box(line.path).right) == pytest.approx((4, 56))
 
 
@@ -231,7 +228,7 @@ def test_rows_lie_inside_each_other(resolve_text: Resolve) -> None:
         'rows = 2\nrow-gap = "3 mm"\n'
     )
     build = resolve_text(double + PANEL + seam("back: left bottom right", stitch="double"))
-    bottoms = [path_box(line.path).bottom for line in find(build, "back").stitch_lines]
+    bottoms = [path_box(line.path).bottom for line in find(build, "back").marks.stitch_lines]
     assert bottoms == pytest.approx([4, 7])
 
 

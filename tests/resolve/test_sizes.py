@@ -15,10 +15,7 @@ SPEC = """\
 kind = "fabric"
 thickness = "0.5 mm"
 waste = "10 %"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm" }]
 skives = [{ edges = "top", width = "15 mm", to = "1 mm" }]
 [straps.belt]

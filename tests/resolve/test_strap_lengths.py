@@ -60,7 +60,7 @@ def test_turned_ends_add_what_lies_back_and_what_goes_round(make: Callable[[str]
 def test_the_fold_lies_in_the_middle_of_the_bend(make: Callable[[str], Strap]) -> None:
     """40 + 10.996 / 2 = 45.498 mm from the cut end (arithmetic)."""
     found = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED}]\n'))
-    low, high = found.piece.folds
+    low, high = found.piece.marks.folds
     assert low.start.y == low.end.y == pytest.approx(45.498, abs=0.0005)
     assert found.cut_length_mm - high.start.y == pytest.approx(45.498, abs=0.0005)
     assert (low.start.x, low.end.x, low.note) == (0, 20, "turn back here")
@@ -69,7 +69,7 @@ def test_the_fold_lies_in_the_middle_of_the_bend(make: Callable[[str], Strap]) -
 def test_each_end_is_folded_as_far_in_as_it_lies_back_itself(make: Callable[[str], Strap]) -> None:
     """40 mm and 60 mm lie back, and half of the 10.996 mm round the bar on top: 45.498 and 65.498 mm (arithmetic)."""
     found = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED.replace("40", "60")}]\n'))
-    low, high = found.piece.folds
+    low, high = found.piece.marks.folds
     assert low.start.y == low.end.y == pytest.approx(45.498, abs=0.0005)
     assert found.cut_length_mm - high.start.y == pytest.approx(65.498, abs=0.0005)
     assert high.start.y == high.end.y
@@ -81,8 +81,8 @@ def test_a_strap_is_worn_at_its_middle_hole(make: Callable[[str], Strap]) -> Non
     assert found.hole_tips_mm == pytest.approx((60, 80, 100, 120, 140))
     assert found.finished_mm == pytest.approx(600)
     assert found.worn_mm == pytest.approx((460, 500, 540))
-    assert sorted(hole.at.y for hole in found.piece.holes) == pytest.approx([460, 480, 500, 520, 540])
-    assert {hole.at.x for hole in found.piece.holes} == {10}
+    assert sorted(hole.at.y for hole in found.piece.marks.holes) == pytest.approx([460, 480, 500, 520, 540])
+    assert {hole.at.x for hole in found.piece.marks.holes} == {10}
 
 
 def test_a_partner_takes_its_length_off(resolve_text: Resolve) -> None:
@@ -117,7 +117,7 @@ def test_a_strap_may_be_two_half_circles(make: Callable[[str], Strap]) -> None:
 def test_both_long_edges_are_stitched_in_every_row(make: Callable[[str], Strap]) -> None:
     double = '[stitches.double]\nby = "hand"\nthread = "Tex 280 linen"\npitch = "4 mm"\ninset = "3 mm"\nrows = 2\n'
     found = make(double + strap('finished = "300 mm"\nstitch = "double"\n'))
-    across = sorted(path_box(line.path).centre.x for line in found.piece.stitch_lines)
+    across = sorted(path_box(line.path).centre.x for line in found.piece.marks.stitch_lines)
     assert across == pytest.approx([3, 6.175, 13.825, 17])
 
 
@@ -128,7 +128,7 @@ TIP = '[{ shape = "square" }, { shape = "%s" }]'
 def test_two_layers_are_sewn_in_one_run_round_a_rounded_tip(make: Callable[[str], Strap]) -> None:
     """Up 290 mm, round a half circle of 10 - 4 = 6 mm, and down 290 mm: 580 + 6 pi = 598.850 mm (derived by hand)."""
     found = make(strap(SEWN + f"doubled = true\nends = {TIP % 'rounded'}\n"))
-    (line,) = found.piece.stitch_lines
+    (line,) = found.piece.marks.stitch_lines
     assert path_length(line.path) == pytest.approx(598.850, abs=0.001)
     assert path_box(line.path).top == pytest.approx(296)
     assert [start_point(line.path).y, end_point(line.path).y] == pytest.approx([0, 0])
@@ -138,7 +138,7 @@ def test_two_layers_are_sewn_in_one_run_round_a_rounded_tip(make: Callable[[str]
 def test_a_stitch_stands_on_the_tip_of_a_pointed_end(make: Callable[[str], Strap]) -> None:
     """A point of a right angle with 4 mm of inset comes 4 x root 2 mm below the tip: at 294.343 mm (derived by hand)."""
     found = make(strap(SEWN + f"doubled = true\nends = {TIP % 'pointed'}\n"))
-    (line,) = found.piece.stitch_lines
+    (line,) = found.piece.marks.stitch_lines
     assert max(at.y for at, _ in points_at(line.path, line.holes_mm)) == pytest.approx(294.343, abs=0.001)
 
 
@@ -146,25 +146,25 @@ def test_two_layers_with_two_shaped_ends_are_sewn_all_round(make: Callable[[str]
     """Twice 280 mm, and a whole circle of 6 mm: 560 + 12 pi = 597.699 mm (derived by hand)."""
     ends = '[{ shape = "rounded" }, { shape = "rounded" }]'
     found = make(strap(SEWN + f"doubled = true\nends = {ends}\n"))
-    (line,) = found.piece.stitch_lines
+    (line,) = found.piece.marks.stitch_lines
     assert line.path.closed
     assert path_length(line.path) == pytest.approx(597.699, abs=0.001)
 
 
 def test_a_shaped_first_end_is_sewn_round_as_well(make: Callable[[str], Strap]) -> None:
     ends = '[{ shape = "rounded" }, { shape = "square" }]'
-    (line,) = make(strap(SEWN + f"doubled = true\nends = {ends}\n")).piece.stitch_lines
+    (line,) = make(strap(SEWN + f"doubled = true\nends = {ends}\n")).piece.marks.stitch_lines
     assert path_box(line.path).bottom == pytest.approx(4)
     assert start_point(line.path).y == pytest.approx(300)
 
 
 @pytest.mark.parametrize("lines", ["", "doubled = true\n"])
 def test_square_ends_leave_two_runs(make: Callable[[str], Strap], lines: str) -> None:
-    assert len(make(strap(SEWN + lines)).piece.stitch_lines) == 2
+    assert len(make(strap(SEWN + lines)).piece.marks.stitch_lines) == 2
 
 
 def test_one_layer_is_sewn_along_its_long_edges_only(make: Callable[[str], Strap]) -> None:
-    assert len(make(strap(SEWN + f"ends = {TIP % 'rounded'}\n")).piece.stitch_lines) == 2
+    assert len(make(strap(SEWN + f"ends = {TIP % 'rounded'}\n")).piece.marks.stitch_lines) == 2
 
 
 SLOT = 'punches = [{ at = "centre, %s", punch = "3 mm", long = "15 mm" }]\n'
@@ -173,11 +173,11 @@ SLOT = 'punches = [{ at = "centre, %s", punch = "3 mm", long = "15 mm" }]\n'
 def test_a_hole_stands_at_the_fold(make: Callable[[str], Strap]) -> None:
     """45.498 mm from the cut end of a strap of 350.996 mm, as the fold itself (worked out above)."""
     ends = f'finished = "300 mm"\nends = [{{ shape = "square" }}, {TURNED}]\n'
-    (hole,) = make(strap(ends + SLOT % "at the fold")).piece.holes
+    (hole,) = make(strap(ends + SLOT % "at the fold")).piece.marks.holes
     assert (hole.at.x, hole.at.y) == pytest.approx((10, 350.996 - 45.498), abs=0.001)
 
 
 @pytest.mark.parametrize(("words", "which"), [("at the first fold", 0), ("at second fold", 1)])
 def test_each_of_two_folds_has_a_name(make: Callable[[str], Strap], words: str, which: int) -> None:
     piece = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED}]\n' + SLOT % words)).piece
-    assert piece.holes[0].at.y == pytest.approx(piece.folds[which].start.y)
+    assert piece.marks.holes[0].at.y == pytest.approx(piece.marks.folds[which].start.y)

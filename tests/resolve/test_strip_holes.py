@@ -18,13 +18,9 @@ by = "{by}"
 thread = "Tex 180 waxed linen"
 pitch = "5 mm"
 inset = "4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<back>
 round = {{ {corners} }}
-[pieces.front]
-like = "back"
+<front>
 mirror = true
 """
 SIDES = """\
@@ -59,7 +55,7 @@ def resolve_bag(resolve_text: Resolve, by: str = "hand", corners: str = ROUND, s
 
 def find_line(build: Build, name: str, seam: str) -> StitchLine:
     piece = find_piece(build, name)
-    return next(line for line in piece.stitch_lines if line.seam == seam)
+    return next(line for line in piece.marks.stitch_lines if line.seam == seam)
 
 
 def find_piece(build: Build, name: str) -> Piece:

@@ -9,7 +9,8 @@ import pytest
 
 from docgen.read import read_spec
 from docgen.resolve import Build, resolve_build
-from docgen.versions import IssueOutcome, issue_version
+from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.issue import IssueOutcome
 
 BAG = Path(__file__).with_name("field-bag.toml")
 

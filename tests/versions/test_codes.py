@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.pages.setting.tag import make_payload
-from docgen.versions import NotOurs, PageCode, parse_code
+from docgen.versions.kept.codes import NotOurs, PageCode, parse_code
 
 PAGE = PageCode(code="FIELD-BAG", version="3", is_draft=False, digest="9F2C61AB04", document="PATTERN", page=4)
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.versions import compare_builds
+from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 
 VERSIONS = tomllib.loads(Path(__file__).with_name("ten_versions.toml").read_text(encoding="utf-8"))["versions"]

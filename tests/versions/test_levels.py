@@ -6,7 +6,7 @@ import pytest
 
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions import compare_builds
+from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 
 HEAD = """\

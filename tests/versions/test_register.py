@@ -18,7 +18,9 @@ import pytest
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions import VersionRefused, describe_issue, describe_refusal, issue_version, list_versions, read_issued
+from docgen.versions.compared.words import describe_issue, describe_refusal
+from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.register import VersionRefused, list_versions, read_issued
 from docgen.write import WriteFailed
 
 DAY = "2026-03-31"
@@ -342,7 +344,9 @@ import os, sys, time
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions import VersionRefused, describe_issue, describe_refusal, issue_version
+from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.register import VersionRefused
+from docgen.versions.compared.words import describe_issue, describe_refusal
 spec, own, other = sys.argv[1:]
 rename = os.rename
 def wait(*given):

@@ -18,8 +18,10 @@ from docgen.pages.marks.page import Packet
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions import compare_builds, describe_comparison, lay_out_both
+from docgen.versions.compared.compare import compare_builds
+from docgen.versions.compared.reprint import lay_out_both
 from docgen.versions.compared.since import lay_out_since
+from docgen.versions.compared.words import describe_comparison
 from docgen.write import finish_documents, replace_files
 
 DAY = "2026-03-31"

@@ -7,7 +7,7 @@ from pypdf import PdfReader, PdfWriter
 
 from docgen.cli import main
 from docgen.problems import CallRejected, SpecRejected
-from docgen.versions import save_spec, trace
+from docgen.versions.traced.trace import save_spec, trace
 
 SPEC = """\
 [spec]

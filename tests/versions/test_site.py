@@ -13,15 +13,18 @@ from urllib.parse import unquote, urljoin
 
 import pytest
 
+from docgen.calls.asked import SiteCall
+from docgen.calls.site import publish_site
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.page import TextMark
 from docgen.plan import plan_work
 from docgen.problems import CallRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_variants
-from docgen.versions import VersionRefused, describe_site, issue_version, write_site
 from docgen.versions.compared.changes import Fact
-from docgen.versions.site.site import capital_link
+from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.register import VersionRefused
+from docgen.versions.site.site import capital_link, describe_site
 from docgen.versions.site.site_values import take
 from docgen.versions.site.site_words import is_public
 from docgen.write import WriteFailed
@@ -117,7 +120,7 @@ def issue(tmp_path):
 @pytest.fixture
 def write(tmp_path):
     """write(...) -> the outcome of the site in B/, from specs/."""
-    return lambda **options: write_site(tmp_path / "B", tmp_path / "specs", **options)
+    return lambda **options: publish_site(SiteCall(folder=tmp_path / "B", source=tmp_path / "specs", **options))
 
 
 class Reading(HTMLParser):
@@ -182,7 +185,7 @@ def test_pages_are_well_formed_small_and_all_their_links_lead_to_files(issue, wr
     for version, more in (("1", {}), ("2", {**OTHER, "width": "9 in"}), ("10", {**OTHER, "width": "10 in"})):
         issue(version=version, **more)
     issue(code="cup", title="Cup", link='link = "https://example.org/b"')
-    write(has_pdfs=True)
+    write(pdfs=True)
     folder = tmp_path / "B"
     pages = pages_of(folder)
     assert len(pages) > 100
@@ -301,7 +304,7 @@ def test_the_pdfs_hold_neither_the_spec_nor_what_is_private(issue, write, tmp_pa
     from pypdf import PdfReader
 
     issued = issue()
-    write(has_pdfs=True)
+    write(pdfs=True)
     folder = tmp_path / "B" / place_of(issued)
     names = sorted(path.name for path in folder.glob("*.pdf"))
     assert names == ["build-sheet.pdf", "care-card.pdf", "cutting-list.pdf", "pattern.pdf"]
@@ -324,12 +327,12 @@ def test_the_pdfs_hold_neither_the_spec_nor_what_is_private(issue, write, tmp_pa
 def test_the_same_register_gives_the_same_bytes_and_a_second_run_writes_nothing(issue, write, tmp_path):
     issue()
     issue(version="2", **OTHER)
-    first = write(has_pdfs=True)
+    first = write(pdfs=True)
     assert len(first.written) == first.files
-    again = write_site(tmp_path / "other", tmp_path / "specs", has_pdfs=True)
+    again = publish_site(SiteCall(folder=tmp_path / "other", source=tmp_path / "specs", pdfs=True))
     for path in again.written:
         assert path.read_bytes() == (tmp_path / "B" / path.relative_to(tmp_path / "other")).read_bytes()
-    assert write(has_pdfs=True).written == ()
+    assert write(pdfs=True).written == ()
 
 
 def test_hostile_words_stay_words(issue, write, tmp_path):
@@ -387,14 +390,14 @@ def test_other_files_stay_and_one_in_the_way_is_never_overwritten(issue, write, 
 
 def test_an_older_pdf_of_ours_is_replaced_and_another_is_not(issue, write, tmp_path):
     pdf = tmp_path / "B" / place_of(issue()) / "pattern.pdf"
-    write(has_pdfs=True)
+    write(pdfs=True)
     content = pdf.read_bytes()
     pdf.write_bytes(content + b"% older")
-    assert write(has_pdfs=True).written == (pdf,)
+    assert write(pdfs=True).written == (pdf,)
     assert pdf.read_bytes() == content
     pdf.write_bytes(b"%PDF-1.4 of another program")
     with pytest.raises(WriteFailed, match=r"pattern\.pdf: there is a file of that name that is not from docgen$"):
-        write(has_pdfs=True)
+        write(pdfs=True)
     assert pdf.read_bytes() == b"%PDF-1.4 of another program"
 
 
@@ -448,7 +451,7 @@ def test_a_build_whose_spec_names_no_link_is_left_out(issue, write, tmp_path):
 
 def test_a_version_whose_spec_is_no_longer_understood_still_has_its_pages(issue, write, tmp_path, monkeypatch):
     from docgen.problems import Place, SpecRejected, make_error
-    from docgen.versions.site.site import site
+    from docgen.versions.site import site
 
     first = issue()
     issue(version="2", **OTHER)
@@ -475,7 +478,7 @@ def test_variants_have_their_own_pages(write, tmp_path):
     path.write_text(SPEC.format(**PLAIN) + variants, encoding="utf-8")
     builds = resolve_variants(read_spec(path))
     issued = issue_version(path, builds[0], "2026-03-01").issued
-    write(has_pdfs=True)
+    write(pdfs=True)
     folder = tmp_path / "B" / place_of(issued)
     for build in builds:
         packet = lay_out(plan_work(build), choices=choices_of(build.printing), date="2026-03-31")
@@ -514,7 +517,7 @@ def test_a_build_that_is_issued_in_two_places_is_refused(issue, tmp_path):
     copy = tmp_path / "specs" / "copy" / "issued" / "tray"
     copy.mkdir(parents=True)
     with pytest.raises(CallRejected) as raised:
-        write_site(tmp_path / "B", tmp_path / "specs")
+        publish_site(SiteCall(folder=tmp_path / "B", source=tmp_path / "specs"))
     assert str(raised.value) == (
         f"tray is issued in two places: {tmp_path / 'specs' / 'issued' / 'tray'} and {copy}; "
         "name the folder of one of them with --from FOLDER"

@@ -20,8 +20,11 @@ from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions import NotOurs, NotReadable, ScanMissing, describe_refusal, describe_trace, save_spec, trace
-from docgen.write import WriteFailed, finish_documents, replace_files
+from docgen.versions.compared.words import describe_refusal, describe_trace
+from docgen.versions.kept.codes import NotOurs
+from docgen.versions.traced.scan import ScanMissing
+from docgen.versions.traced.trace import save_spec, trace
+from docgen.write import NotReadable, WriteFailed, finish_documents, replace_files
 
 POCKET = ('["8 in", "4 3/4 in"]', '["8 in", "5 in"]')
 NEXT = (('version = "3"', 'version = "4"'), ('changed = "Pocket 1/4 in deeper', 'changed = "Pocket deeper again'))
@@ -331,7 +334,7 @@ def test_without_the_extra_packages_a_pdf_of_ours_is_still_traced(both, tmp_path
 
 def test_a_damaged_version_is_told_whole(both):
     (both[1].spec_path).write_bytes(b"")
-    from docgen.versions import VersionRefused, read_issued
+    from docgen.versions.kept.register import VersionRefused, read_issued
 
     with pytest.raises(VersionRefused) as caught:
         read_issued(both[1].folder)

@@ -8,9 +8,12 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from docgen import cli
-from docgen.pipeline import CallRejected, WriteFailed, build_documents, check_spec, export_pieces
-from docgen.problems import SpecRejected
+from docgen import build_documents, cli
+from docgen.calls.asked import CheckCall, ExportCall
+from docgen.calls.check import check_spec
+from docgen.calls.export import export_pieces
+from docgen.problems import CallRejected, SpecRejected
+from docgen.write import WriteFailed
 
 SPEC = """
 [spec]
@@ -206,7 +209,7 @@ def test_folders_made_for_nothing_are_taken_away(write) -> None:
 
 def test_pieces_are_exported_for_each_variant(write) -> None:
     path = write(VARIANTS)
-    exported = export_pieces(path, "svg", path.parent / "cut")
+    exported = export_pieces(ExportCall(spec=path, to="svg", out=path.parent / "cut"))
     names = [file.relative_to(exported.folder).as_posix() for file in exported.paths]
     assert names == [f"{variant}/mat-v1-{piece}.svg" for variant in ("small", "large") for piece in ("top", "under")]
     assert (exported.folder / "small" / "mat-v1-top.svg").read_text() != (
@@ -216,7 +219,7 @@ def test_pieces_are_exported_for_each_variant(write) -> None:
 
 def test_check_covers_every_variant(write) -> None:
     with pytest.raises(SpecRejected) as caught:
-        check_spec(write('[variants.flat]\nmeasures = { width = "0" }\n'))
+        check_spec(CheckCall(spec=write('[variants.flat]\nmeasures = { width = "0" }\n')))
     assert [problem.what for problem in caught.value.problems if problem.what.startswith("in the")][:1] == [
         'in the variant "flat": this comes to 0 mm'
     ]

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from docgen.pipeline import check_spec
+from docgen.calls.asked import CheckCall
+from docgen.calls.check import check_spec
 from docgen.read import read_spec
 from docgen.resolve import resolve_variants
 
@@ -31,4 +32,4 @@ def test_a_demo_is_silent(path: Path) -> None:
     assert spec.problems == ()
     for build in resolve_variants(spec):
         assert build.cautions == ()
-    assert check_spec(path).cautions == ()
+    assert check_spec(CheckCall(spec=path)).cautions == ()

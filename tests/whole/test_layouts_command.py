@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -93,14 +95,18 @@ def test_a_language_of_the_shops_own_is_known(shop: Path) -> None:
 
 def test_faults_of_layouts_and_spec_come_in_one_go(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (shop / "layouts").mkdir()
-    (shop / "layouts" / "build_scrap.j2").write_text("{{ macine }}")
+    sentences = shipped_layouts().find("sentences.toml")
+    assert sentences is not None
+    (shop / "layouts" / "sentences.toml").write_text(sentences.source.decode().replace("{machine}", "{macine}"))
+    (shop / "layouts" / "build_scrap.j2").write_text("Try it. {{ machine }}")
     spec = (shop / "sleeve.toml").read_text()
     (shop / "sleeve.toml").write_text(spec.replace("version =", "verzion =", 1))
     for command in (["check", "sleeve.toml"], ["make", "sleeve.toml"]):
         assert main(command) == 1
         told = capsys.readouterr().err
-        assert 'layouts/build_scrap.j2:1: error: there is no "macine" for this template\n' in told
-        assert 'did you mean "machine"?' in told
+        assert "error: nothing is called {macine} here\n" in told
+        assert "did you mean {machine}?" in told
+        assert "layouts/build_scrap.j2: error: layout files of this kind are no longer read\n" in told
         assert 'did you mean "version"?' in told
     assert not (shop / "out").exists()
 
@@ -108,3 +114,33 @@ def test_faults_of_layouts_and_spec_come_in_one_go(shop: Path, capsys: pytest.Ca
 def test_a_folder_of_layouts_that_is_not_there_is_a_wrong_call(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["make", "sleeve.toml", "--layouts", "none"]) == 2
     assert capsys.readouterr().err == 'docgen: there is no folder "none" with layouts\n'
+
+
+TELL_TEMPLATES = """\
+import sys
+from docgen.cli import main
+code = main(sys.argv[1:])
+print(code, "jinja2" in sys.modules)
+"""
+
+
+@pytest.mark.parametrize(
+    ("command", "told"),
+    [
+        (["check", "sleeve.toml"], "0 False"),
+        (["make", "sleeve.toml", "--out", "out"], "0 False"),
+        (["issue", "sleeve.toml"], "0 False"),
+        (["site", "public"], "0 True"),
+    ],
+    ids=lambda value: value[0] if isinstance(value, list) else "",
+)
+def test_words_of_the_pages_load_no_templates_but_those_of_the_site_do(
+    shop: Path, command: list[str], told: str
+) -> None:
+    main(["layouts", "layouts"])
+    spec = (shop / "sleeve.toml").read_text()
+    (shop / "sleeve.toml").write_text(spec.replace("[shop]\n", '[shop]\nlink = "https://made.example"\n'))
+    if command[0] == "site":
+        assert main(["issue", "sleeve.toml"]) == 0
+    run = subprocess.run([sys.executable, "-c", TELL_TEMPLATES, *command], capture_output=True, text=True, check=True)
+    assert run.stdout.splitlines()[-1] == told

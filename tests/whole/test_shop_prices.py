@@ -7,11 +7,13 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from docgen.pipeline import CallRejected, build_documents
-from docgen.problems import SpecRejected
+from docgen import build_documents
+from docgen.calls.asked import SiteCall
+from docgen.calls.site import publish_site
+from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
-from docgen.versions import issue_version, write_site
+from docgen.versions.compared.issue import issue_version
 
 SPEC = """
 [spec]
@@ -135,7 +137,7 @@ def test_pages_that_changed_and_the_site_tell_no_price_of_the_shop(bench: Path) 
     Path("mat.toml").write_text(again, encoding="utf-8")
     (path,) = make(since="1").paths
     assert not any(word in words_of(path) for word in MONEY)
-    write_site(Path("site"), Path(), has_pdfs=True)
+    publish_site(SiteCall(folder="site", source=".", pdfs=True))
     pages = [page for page in Path("site").rglob("*") if page.is_file()]
     assert {page.suffix for page in pages} >= {".pdf", ".html"}
     for page in pages:

@@ -6,94 +6,28 @@ import io
 import itertools
 import math
 from dataclasses import replace
-from functools import cache
-from pathlib import Path as FilePath
 
 import ezdxf
 import ezdxf.bbox
+import ezdxf.units
 import pytest
+from demos import demo_build
 from ezdxf import recover
 from ezdxf.document import Drawing as Document
 from ezdxf.entities import DXFEntity
 from ezdxf.enums import TextEntityAlignment
 from ezdxf.path import make_path
+from odd_pieces import draw, every_piece, odd_build, odd_piece, varied_pieces
 from shapely import LineString, Polygon, hausdorff_distance
 from shapely import Point as Spot
 
 from docgen.fonts import cap_height_mm, text_width_mm
-from docgen.geometry import (
-    Arc,
-    Corner,
-    Curve,
-    Line,
-    Path,
-    Point,
-    corner_outline,
-    flatten,
-    inset_run,
-    outline_path,
-    path_area,
-    path_box,
-)
-from docgen.pages.drawn.export import LAYERS, Drawing, all_pieces, draw_pieces
-from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Piece, Slit, StitchLine, resolve_build
+from docgen.geometry import Arc, Curve, Line, Path, Point, flatten, outline_path, path_area, path_box
+from docgen.pages.drawn.export import LAYERS, Drawing, draw_pieces
 from docgen.write.arcs import find_circle, short_arcs
 from docgen.write.dxf import list_vertices, plain_text, write_dxf
 
-SPECS = FilePath(__file__).parents[2] / "specs"
 NEAR_MM = 0.01
-
-
-@cache
-def demo_build(name: str = "field-bag") -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
-
-
-def odd_piece() -> Piece:
-    """A piece with a Bezier edge, a wide and a narrow rounding, a corner that turns in, holes and a slit."""
-    outline = corner_outline(
-        [
-            Corner(Point(10, -5), radius=8),
-            Corner(Point(130, 0), handles=(Point(160, 30), Point(110, 50))),
-            Corner(Point(135, 80)),
-            Corner(Point(70, 60), radius=5),
-            Corner(Point(0, 90), radius=2),
-        ]
-    )
-    holes = (Hole(at=Point(40, 20), diameter_mm=4), Hole(at=Point(90, 33.3), diameter_mm=6.35))
-    return Piece(
-        name="odd",
-        title="Odd",
-        material=demo_build().materials[0].name,
-        cut=1,
-        is_pair=False,
-        shape="outline",
-        outline=outline,
-        holes=holes,
-        slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
-        stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
-    )
-
-
-def odd_build(**changes: object) -> Build:
-    return replace(demo_build(), pieces=(replace(odd_piece(), **changes),), straps=())
-
-
-def every_piece() -> list[tuple[Build, Piece]]:
-    builds = (demo_build(), demo_build("notebook-sleeve"), odd_build())
-    return [(build, piece) for build in builds for piece in all_pieces(build)]
-
-
-def varied_pieces() -> list[tuple[Build, Piece]]:
-    """One of each kind of outline, for what takes long."""
-    seen = {(piece.shape, piece.is_strap): (build, piece) for build, piece in every_piece()}
-    assert len(seen) > 3
-    return list(seen.values())
-
-
-def draw(build: Build, piece: Piece, kerf_mm: float = 0.0) -> Drawing:
-    return draw_pieces(build, kerf_mm=kerf_mm, names=(piece.name,))[0]
 
 
 def load(content: bytes) -> Document:
@@ -115,15 +49,37 @@ def check_same(read: Polygon, wanted: Polygon) -> None:
     assert read.symmetric_difference(wanted).area < NEAR_MM * wanted.length
 
 
-def test_file_is_release_12_without_faults_and_says_its_unit():
+def test_file_is_release_2000_without_faults_and_says_its_unit():
     for build, piece in every_piece():
         content = write_dxf(draw(build, piece))
         document = load(content)
-        assert document.dxfversion == "AC1009"
+        assert document.dxfversion == "AC1015"
         assert document.audit().errors == []
         assert document.audit().fixes == []
         assert "all lengths in mm, at full size" in [t.dxf.text for t in document.modelspace().query("TEXT")]
         assert content.startswith(b"999\n")
+
+
+def test_importers_read_the_unit_from_the_header():
+    """DXF Reference, release 2000, HEADER: $INSUNITS 4 is millimetres, $MEASUREMENT 1 is metric."""
+    content = write_dxf(draw(odd_build(), odd_piece()))
+    document = load(content)
+    assert document.units == ezdxf.units.MM
+    assert document.header["$INSUNITS"] == 4
+    assert document.header["$MEASUREMENT"] == 1
+    # a file that another program has read and written again is still one of mm
+    copy = io.StringIO()
+    document.write(copy)
+    assert ezdxf.read(io.StringIO(copy.getvalue())).units == ezdxf.units.MM
+
+
+def test_every_handle_is_given_once_and_lies_below_the_next_free_one():
+    lines = write_dxf(draw(demo_build(), demo_build().pieces[0])).decode("ascii").split("\n")
+    pairs = list(zip(lines[::2], lines[1::2], strict=False))
+    seed = pairs[pairs.index(("9", "$HANDSEED")) + 1]
+    handles = [int(value, 16) for code, value in pairs if code in ("5", "105") and (code, value) != seed]
+    assert len(handles) == len(set(handles)) > 40
+    assert max(handles) < int(seed[1], 16)
 
 
 def test_layers_are_named_and_coloured_apart():
@@ -158,10 +114,10 @@ def test_holes_are_circles_of_true_place_and_size(kerf_mm):
     for build, piece in every_piece():
         drawing = draw(build, piece, kerf_mm)
         circles = read_layer(write_dxf(drawing), "holes")
-        kinds = ["CIRCLE" if hole.slot == Point(0, 0) else "POLYLINE" for hole in piece.holes]
+        kinds = ["CIRCLE" if hole.slot == Point(0, 0) else "LWPOLYLINE" for hole in piece.marks.holes]
         assert [circle.dxftype() for circle in circles] == kinds
-        for circle, hole in zip(circles, piece.holes, strict=True):
-            if circle.dxftype() == "POLYLINE":
+        for circle, hole in zip(circles, piece.marks.holes, strict=True):
+            if circle.dxftype() == "LWPOLYLINE":
                 box = ezdxf.bbox.extents([circle])
                 wide = hole.diameter_mm - kerf_mm
                 assert box.size.x == pytest.approx(wide + 2 * abs(hole.slot.x), abs=NEAR_MM)
@@ -204,9 +160,9 @@ def test_extents_in_the_header_hold_the_drawing():
 
 def test_lines_and_arcs_stay_what_they_are():
     slit, polyline = read_layer(write_dxf(draw(odd_build(), odd_piece())), "cut")
-    assert (slit.dxftype(), polyline.dxftype()) == ("LINE", "POLYLINE")
-    assert polyline.is_closed
-    bulges = [vertex.dxf.bulge for vertex in polyline.vertices]
+    assert (slit.dxftype(), polyline.dxftype()) == ("LINE", "LWPOLYLINE")
+    assert polyline.closed
+    bulges = [bulge for *_, bulge in polyline.get_points()]
     segments = outline_path(odd_piece().outline).segments
     # the roundings that turn by more than a quarter come in two arcs
     arcs = sum(2 if abs(s.sweep) > math.pi / 2 else 1 for s in segments if isinstance(s, Arc))
@@ -295,7 +251,7 @@ def test_text_is_written_in_ascii(text, written):
     assert plain_text(text) == written
 
 
-def test_text_ends_before_what_release_12_takes():
+def test_text_ends_before_what_the_format_takes():
     assert len(plain_text("é" * 200)) == 245
     assert len(plain_text("x" * 300)) <= 255
 

@@ -4,75 +4,21 @@ from __future__ import annotations
 
 import xml.etree.ElementTree as ElementTree
 from dataclasses import replace
-from functools import cache
 from io import BytesIO
-from pathlib import Path as FilePath
 
 import pytest
 import svgelements
+from demos import demo_build
+from odd_pieces import draw, every_piece, odd_build, odd_piece, varied_pieces
 from shapely import LineString, Polygon, hausdorff_distance
 
-from docgen.geometry import Arc, Corner, Line, Path, Point, corner_outline, flatten, inset_run, outline_path, path_area
-from docgen.pages.drawn.export import LAYERS, Drawing, Layer, all_pieces, draw_pieces
-from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Piece, Slit, StitchLine, resolve_build
+from docgen.geometry import Arc, Line, Path, Point, flatten, outline_path, path_area
+from docgen.pages.drawn.export import LAYERS, Drawing, Layer, draw_pieces
 from docgen.write.svg import path_data, write_svg
 
-SPECS = FilePath(__file__).parents[2] / "specs"
 SVG = "{http://www.w3.org/2000/svg}"
 NEAR_MM = 0.01
 HOSTILE = "</title><script>alert(1)</script><!-- & ]]> \" ' \x00\x1b\n&lt; é"
-
-
-@cache
-def demo_build(name: str = "field-bag") -> Build:
-    return resolve_build(read_spec(SPECS / f"{name}.toml"))
-
-
-def odd_piece() -> Piece:
-    """A piece with a Bezier edge, a wide and a narrow rounding, a corner that turns in, holes and a slit."""
-    outline = corner_outline(
-        [
-            Corner(Point(10, -5), radius=8),
-            Corner(Point(130, 0), handles=(Point(160, 30), Point(110, 50))),
-            Corner(Point(135, 80)),
-            Corner(Point(70, 60), radius=5),
-            Corner(Point(0, 90), radius=2),
-        ]
-    )
-    holes = (Hole(at=Point(40, 20), diameter_mm=4), Hole(at=Point(90, 33.3), diameter_mm=6.35))
-    return Piece(
-        name="odd",
-        title="Odd",
-        material=demo_build().materials[0].name,
-        cut=1,
-        is_pair=False,
-        shape="outline",
-        outline=outline,
-        holes=holes,
-        slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
-        stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
-    )
-
-
-def odd_build(**changes: object) -> Build:
-    return replace(demo_build(), pieces=(replace(odd_piece(), **changes),), straps=())
-
-
-def every_piece() -> list[tuple[Build, Piece]]:
-    builds = (demo_build(), demo_build("notebook-sleeve"), odd_build())
-    return [(build, piece) for build in builds for piece in all_pieces(build)]
-
-
-def varied_pieces() -> list[tuple[Build, Piece]]:
-    """One of each kind of outline, for what takes long."""
-    seen = {(piece.shape, piece.is_strap): (build, piece) for build, piece in every_piece()}
-    assert len(seen) > 3
-    return list(seen.values())
-
-
-def draw(build: Build, piece: Piece, kerf_mm: float = 0.0) -> Drawing:
-    return draw_pieces(build, kerf_mm=kerf_mm, names=(piece.name,))[0]
 
 
 def read_groups(content: bytes) -> dict[str, list[svgelements.Shape]]:
@@ -127,8 +73,8 @@ def test_holes_are_circles_of_true_place_and_size(kerf_mm):
     for build, piece in every_piece():
         drawing = draw(build, piece, kerf_mm)
         circles = read_groups(write_svg(drawing))["holes"]
-        assert len(circles) == len(piece.holes)
-        for circle, hole in zip(circles, piece.holes, strict=True):
+        assert len(circles) == len(piece.marks.holes)
+        for circle, hole in zip(circles, piece.marks.holes, strict=True):
             if hole.slot != Point(0, 0):
                 box = circle.bbox()
                 wide = hole.diameter_mm - kerf_mm

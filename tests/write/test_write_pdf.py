@@ -13,13 +13,13 @@ import zxingcpp
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
-from reportlab import rl_config
 
-from docgen.fonts import cap_height_mm, text_width_mm
+from docgen.fonts import cap_height_mm, missing_characters, text_width_mm
 from docgen.geometry import Arc, Box, Curve, Line, Path, Point, box_path, circle_path
-from docgen.pages.marks.page import ClipMark, CodeMark, Mark, Page, PathMark, Stroke, TextMark
+from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Packet, Page, PathMark, Stroke, TextMark
 from docgen.pages.setting.tag import code_rows, draw_code
-from docgen.write.pdf import draw_pages, mark_box, merge_modules, path_operators
+from docgen.write import finish_documents
+from docgen.write.pdf import mark_box, merge_modules, path_operators
 
 Picture = npt.NDArray[np.float64]
 
@@ -31,9 +31,16 @@ def make_page(*marks: Mark) -> Page:
     return Page(width_mm=WIDTH_MM, height_mm=HEIGHT_MM, marks=marks, label="1", payload="")
 
 
+def write_file(*pages: Page) -> bytes:
+    """A file of these pages."""
+    document = Document(name="all", title="All", pages=pages)
+    packet = Packet(documents=(document,), title="", author="", source_name="", source=b"", date="2026-03-31")
+    return finish_documents(packet, only=("all",))["all.pdf"]
+
+
 def rasterise(*marks: Mark, dpi: int = 300) -> Picture:
     """Darkness of every pixel, 0 white to 1 black; row 0 is the bottom of the page."""
-    document = pypdfium2.PdfDocument(draw_pages([make_page(*marks)]))
+    document = pypdfium2.PdfDocument(write_file(make_page(*marks)))
     grey = document[0].render(scale=dpi / 72, grayscale=True).to_numpy()
     assert grey.shape[:2] == (round(HEIGHT_MM / 25.4 * dpi), round(WIDTH_MM / 25.4 * dpi))
     return np.flipud(1 - grey.reshape(grey.shape[:2]) / 255.0)
@@ -55,7 +62,7 @@ def centre_of_ink(profile: Picture, dpi: int = 300) -> float:
 
 def page_operators(*marks: Mark) -> str:
     """The page's own operators, as another library reads them."""
-    contents = PdfReader(BytesIO(draw_pages([make_page(*marks)]))).pages[0].get_contents()
+    contents = PdfReader(BytesIO(write_file(make_page(*marks)))).pages[0].get_contents()
     assert contents is not None
     return contents.get_data().decode("latin-1")
 
@@ -232,13 +239,13 @@ def test_a_thin_space_is_printed_as_wide_as_it_is_measured(anchor: str) -> None:
 
 def test_text_can_be_read_and_copied_from_the_file() -> None:
     words = "Gusset (2×), ½ in \\ ≥ 4.0\u00a0mm → “edge”"
-    reader = PdfReader(BytesIO(draw_pages([make_page(make_text(words, size_mm=4.0, x_mm=20.0))])))
+    reader = PdfReader(BytesIO(write_file(make_page(make_text(words, size_mm=4.0, x_mm=20.0)))))
     assert reader.pages[0].extract_text() == words.replace("\u00a0", " ")
 
 
 def test_only_our_faces_are_in_the_file_and_they_are_embedded() -> None:
     page = make_page(make_text("A"), make_text("B", face="bold", y_mm=50.0), make_text("C", y_mm=80.0))
-    reader = PdfReader(BytesIO(draw_pages([page, page])))
+    reader = PdfReader(BytesIO(write_file(page, page)))
     names = set()
     for sheet in reader.pages:
         for font in sheet["/Resources"]["/Font"].values():
@@ -313,15 +320,21 @@ def test_merged_modules_cover_the_dark_ones_and_no_others() -> None:
 def test_every_page_has_its_own_size() -> None:
     sizes = [(215.9, 279.4), (210.0, 297.0), (420.0, 297.0)]
     pages = [Page(width_mm=w, height_mm=h, marks=(), label="", payload="") for w, h in sizes]
-    boxes = [page.mediabox for page in PdfReader(BytesIO(draw_pages(pages))).pages]
+    boxes = [page.mediabox for page in PdfReader(BytesIO(write_file(*pages))).pages]
     found = [(float(box.width) * 25.4 / 72, float(box.height) * 25.4 / 72) for box in boxes]
     assert found == [pytest.approx(size, abs=0.001) for size in sizes]
 
 
-def test_the_settings_of_reportlab_are_left_as_they_were(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(rl_config, "useA85", 1)
-    assert b"ASCII85" not in draw_pages([make_page(make_text())])
-    assert rl_config.useA85 == 1
+def test_a_face_that_is_not_there_is_a_fault() -> None:
     with pytest.raises(KeyError):
-        draw_pages([make_page(make_text(face="italic"))])
-    assert rl_config.useA85 == 1
+        write_file(make_page(make_text(face="italic")))
+
+
+def test_more_letters_than_a_byte_tells_apart_are_read_back_from_several_parts_of_a_face() -> None:
+    letters = [letter for letter in map(chr, range(0xA1, 0x460)) if letter.isalpha() and not missing_characters(letter)]
+    assert len(letters) > 2 * 255
+    lines = ["".join(letters[first : first + 40]) for first in range(0, len(letters), 40)]
+    marks = [make_text(line, x_mm=10.0, y_mm=240.0 - 8 * row) for row, line in enumerate(lines)]
+    (page,) = PdfReader(BytesIO(write_file(make_page(*marks)))).pages
+    assert len(page["/Resources"]["/Font"]) > 2
+    assert page.extract_text().replace("\n", "") == "".join(letters)

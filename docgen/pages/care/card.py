@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from docgen.fonts import descent_mm, text_width_mm, wrap_text
-from docgen.geometry import Box, Point, polyline
+from docgen.geometry import Box
 from docgen.pages.care.advice import (
     LEADING,
     LEAST_PT,
@@ -22,7 +22,8 @@ from docgen.pages.care.advice import (
 )
 from docgen.pages.care.card_format import CardFormat
 from docgen.pages.care.care_words import Advice, CareWords, list_advice, list_closing
-from docgen.pages.marks.page import ImageMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.marks.level_line import level_line
+from docgen.pages.marks.page import ImageMark, Mark, TextMark
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
 from docgen.plan import Plan
@@ -141,7 +142,7 @@ def _fold_faces(plan: Plan, form: CardFormat, look: Look, front: Front) -> tuple
     head, room = _draw_top(left, said, style)
     rooms = [room, Box(right.left, room.bottom, right.right, room.top)]
     setting = _set(plan, form, said, list_advice(plan, said), rooms)
-    rule = _draw_rule(right.left, right.right, room.top + BESIDE_RULE_MM, style.thick_line_mm)
+    rule = level_line(right.left, right.right, room.top + BESIDE_RULE_MM, style.thick_line_mm)
     inside = (*head, rule, *(mark for marks in draw_setting(setting, rooms, form.gap_mm) for mark in marks))
     closing = list_closing(plan, said)
     if not closing:
@@ -163,7 +164,7 @@ def _draw_top(panel: Box, said: CareWords, style: PageStyle) -> tuple[tuple[Mark
     """The head of a panel without a title, and the room under it."""
     label, y = draw_lines((said.labels["card"],), "regular", LABEL_MM, panel.left, panel.top, style.help_grey)
     y -= 0.6
-    rule = _draw_rule(panel.left, panel.right, y, style.thick_line_mm)
+    rule = level_line(panel.left, panel.right, y, style.thick_line_mm)
     return (*label, rule), Box(panel.left, panel.bottom, panel.right, y - BESIDE_RULE_MM)
 
 
@@ -198,7 +199,7 @@ def _draw_head(plan: Plan, form: CardFormat, panel: Box, look: Look) -> tuple[tu
     below, y = draw_lines(shop, "regular", shop_mm, panel.left, y - 0.4)
     y -= 1.6 if form.has_advice_in_front else 1.0
     y = min(y, image[0].y_mm - 1.0) if image else y
-    return (*marks, *title, *below, *image, _draw_rule(panel.left, panel.right, y, style.thick_line_mm)), y
+    return (*marks, *title, *below, *image, level_line(panel.left, panel.right, y, style.thick_line_mm)), y
 
 
 def break_shop(name: str, contact: str, size_mm: float, width_mm: float) -> tuple[str, ...]:
@@ -223,10 +224,6 @@ def _place_mark(picture: Picture | None, form: CardFormat, panel: Box) -> tuple[
     return (ImageMark(picture=picture, x_mm=panel.right - high * ratio, y_mm=top - high, height_mm=high),)
 
 
-def _draw_rule(left: float, right: float, y: float, width_mm: float) -> PathMark:
-    return PathMark(path=polyline((Point(left, y), Point(right, y))), stroke=Stroke(width_mm))
-
-
 def _draw_foot(
     form: CardFormat, panel: Box, kind: BlankKind, look: Look
 ) -> tuple[tuple[Mark, ...], tuple[Slot, ...], tuple[Box, Box], float]:
@@ -246,7 +243,7 @@ def _draw_foot(
     low = top + above + 2.0
     high = max(code.top + quiet_mm + 0.5, low + len(kind.rows) * form.row_mm)
     rows, slots = _draw_rows(kind, said, panel.left, right, low, high, style)
-    rule = _draw_rule(panel.left, panel.right, high, style.hair_line_mm)
+    rule = level_line(panel.left, panel.right, high, style.hair_line_mm)
     ruled = (rule,) if form.has_advice_in_front else ()
     return (*ruled, *versions, *rows), slots, (code, Box(panel.left, panel.bottom, right, top)), high
 
@@ -263,7 +260,7 @@ def _draw_rows(
     slots = []
     for row, key in enumerate(reversed(kind.rows)):
         y = low + row * step
-        marks.append(_draw_rule(begin, right, y, style.thin_line_mm))
+        marks.append(level_line(begin, right, y, style.thin_line_mm))
         label = said.labels[key]
         marks.append(TextMark(x_mm=left, y_mm=y + above, text=label, size_mm=LABEL_MM, grey=style.help_grey))
         at = Slot(key=key, x_mm=begin + 0.6, y_mm=y + above, width_mm=right - begin - 1.2, size_mm=VALUE_MM)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from docgen.geometry import Box
@@ -10,8 +10,8 @@ from docgen.geometry import Box
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardFormat:
-    """A standing card: size, margin, type sizes (largest first), and the widest
-    gap between advice, and how much of it the card carries at most, the shop's own words apart.
+    """A standing card: size, margin, type sizes (largest first), the widest gap between advice, and how much of it the
+    card carries at most, the shop's own words apart.
 
     `ease_pt` is the type in which advice must fit, or the least important is left out. A folded card has two panels on
     each face, left and right of the fold.
@@ -55,58 +55,45 @@ CARD_SIZES_MM: Final = {
 
 MANY: Final = 99
 
+ONE_SIDED: Final = CardFormat(
+    name="A6",
+    width_mm=105.0,
+    height_mm=148.0,
+    margin_mm=7.0,
+    sides=1,
+    title_pt=(16.0, 11.0),
+    shop_pt=8.5,
+    personal_pt=10.0,
+    largest_pt=9.5,
+    ease_pt=7.5,
+    row_mm=6.0,
+    gap_mm=3.2,
+    most=MANY,
+)
+TWO_SIDED: Final = replace(ONE_SIDED, sides=2, largest_pt=10.0, ease_pt=8.5)
+WALLET: Final = replace(
+    TWO_SIDED,
+    margin_mm=4.5,
+    title_pt=(13.0, 8.5),
+    shop_pt=7.5,
+    personal_pt=8.0,
+    largest_pt=8.75,
+    ease_pt=7.0,
+    row_mm=5.0,
+)
+FOLDED: Final = replace(
+    TWO_SIDED, margin_mm=9.0, title_pt=(22.0, 11.0), shop_pt=9.0, personal_pt=11.0, largest_pt=11.0, row_mm=7.0
+)
+
 
 def find_format(name: str, sides: int) -> CardFormat:
     """The card of this name, with so many sides (cards that always have two take no notice of it)."""
-    wide, high = CARD_SIZES_MM[name]
     match name:
         case "ID-1":
-            return CardFormat(
-                name=name,
-                width_mm=wide,
-                height_mm=high,
-                margin_mm=4.5,
-                sides=2,
-                title_pt=(13.0, 8.5),
-                shop_pt=7.5,
-                personal_pt=8.0,
-                largest_pt=8.75,
-                ease_pt=7.0,
-                row_mm=5.0,
-                gap_mm=3.2,
-                most=5,
-                is_short=True,
-            )
+            form = replace(WALLET, most=5, is_short=True)
         case "A5 folded":
-            return CardFormat(
-                name=name,
-                width_mm=wide,
-                height_mm=high,
-                margin_mm=9.0,
-                sides=2,
-                title_pt=(22.0, 11.0),
-                shop_pt=9.0,
-                personal_pt=11.0,
-                largest_pt=11.0,
-                ease_pt=8.5,
-                row_mm=7.0,
-                gap_mm=4.6,
-                most=MANY,
-                is_folded=True,
-            )
-    largest, ease = (9.5, 7.5) if sides == 1 else (10.0, 8.5)
-    return CardFormat(
-        name=name,
-        width_mm=wide,
-        height_mm=high,
-        margin_mm=7.0,
-        sides=sides,
-        title_pt=(16.0, 11.0),
-        shop_pt=8.5,
-        personal_pt=10.0,
-        largest_pt=largest,
-        ease_pt=ease,
-        row_mm=6.0,
-        gap_mm=3.2,
-        most=MANY,
-    )
+            form = replace(FOLDED, gap_mm=4.6, is_folded=True)
+        case _:
+            form = ONE_SIDED if sides == 1 else TWO_SIDED
+    wide, high = CARD_SIZES_MM[name]
+    return replace(form, name=name, width_mm=wide, height_mm=high)

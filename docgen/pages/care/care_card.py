@@ -9,13 +9,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, overload
 
 from docgen.geometry import Box, Path, Point, polyline
+from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.card import Blank, BlankKind, Look, draw_blank, draw_card_code, draw_order, find_kind
 from docgen.pages.care.card_format import CARD_SIZES_MM, CardFormat, find_format
 from docgen.pages.care.care_words import load_care_words
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks, turn_marks
 from docgen.pages.marks.page import Document, Mark, Page, PathMark, Stroke
 from docgen.pages.setting.frame import Stamp, draw_band, page_frame
@@ -92,11 +93,9 @@ def lay_out_care_card(plan: Plan, setup: Setup, orders: Sequence[Order] = ()) ->
         sheets=math.ceil(len(cards) / room),
     )
     blanks = _draw_blanks(plan, work, cards)
-    pages: list[Page] = []
     drawn = _draw_orders(plan, work, cards, blanks)
-    for first in range(0, len(cards), room):
-        pages += _lay_sheet(work, drawn[first : first + room], len(pages) + 1)
-    return Document(name=NAME, title=words("documents")[PAYLOAD_NAME], pages=tuple(pages))
+    pages = CardPages(work=work, cards=tuple(drawn), layouts=layouts_in_use())
+    return Document(name=NAME, title=words("documents")[PAYLOAD_NAME], pages=pages)
 
 
 def _find_sheet_for(plan: Plan, form: CardFormat, setup: Setup) -> Sheet:
@@ -204,25 +203,50 @@ def _draw_orders(plan: Plan, work: Work, cards: Sequence[Order], blanks: dict[Bl
     return [drawn[order] for order in cards]
 
 
-def _lay_sheet(work: Work, cards: Sequence[Card], number: int) -> Iterator[Page]:
-    """The page of fronts and, for cards with two sides, the page of backs; `number` is that of the first."""
-    form = work.form
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardPages(Sequence[Page]):
+    """The pages of all cards, each laid out anew whenever it is asked for: those of thousands of orders are too many to
+    be kept. A page of fronts is followed, for cards with two sides, by the page of their backs."""
+
+    work: Work
+    cards: tuple[Card, ...]
+    layouts: Layouts
+
+    def __len__(self) -> int:
+        return self.work.pages
+
+    @overload
+    def __getitem__(self, index: int) -> Page: ...
+    @overload
+    def __getitem__(self, index: slice) -> tuple[Page, ...]: ...
+    def __getitem__(self, index: int | slice) -> Page | tuple[Page, ...]:
+        found = range(len(self))[index]
+        if isinstance(found, range):
+            return tuple(self[place] for place in found)
+        sheet, side = divmod(found, self.work.form.sides)
+        room = len(self.work.sheet.boxes)
+        cards = self.cards[sheet * room : (sheet + 1) * room]
+        with use_layouts(self.layouts):
+            return (_lay_backs if side else _lay_fronts)(self.work, cards, found + 1, f"{sheet + 1}")
+
+
+def _lay_fronts(work: Work, cards: Sequence[Card], number: int, sheet: str) -> Page:
     band, payload = _draw_band(work, number)
     marks: list[Mark] = []
     for card, box in zip(cards, work.sheet.boxes, strict=False):
         face = (*card.blank.faces[0], *card.added, *draw_card_code(card.blank, payload))
         marks += _place_front(face, box, work)
         marks += _draw_cuts(box, work)
-    sheet = (number + form.sides - 1) // form.sides
-    yield _make_page(work, (*marks, *band), f"{sheet}", payload)
-    if form.sides == 1:
-        return
-    band, payload = _draw_band(work, number + 1, words("care")["back"])
-    marks = []
+    return _make_page(work, (*marks, *band), sheet, payload)
+
+
+def _lay_backs(work: Work, cards: Sequence[Card], number: int, sheet: str) -> Page:
+    band, payload = _draw_band(work, number, words("care")["back"])
+    marks: list[Mark] = []
     for card, box in zip(cards, work.sheet.boxes, strict=False):
         marks += _place_back(card.blank.faces[1], box, work)
         marks += _draw_cuts(mirror_box(box, work), work)
-    yield _make_page(work, (*marks, *band), f"{sheet} {words('care')['back']}", payload)
+    return _make_page(work, (*marks, *band), f"{sheet} {words('care')['back']}", payload)
 
 
 def _draw_band(work: Work, number: int, extra: str = "") -> tuple[tuple[Mark, ...], str]:

@@ -6,18 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
-from typing import Any, Final
 
 from docgen.layout_files import LANGUAGES_FOLDER, LayoutFile
 from docgen.pages.looks.block_order import arrange
-from docgen.pages.looks.templates import find_file, read_settings
+from docgen.pages.looks.words import find_file, put_in, read_settings
 from docgen.plan import Plan
-from docgen.problems import Place, Problem, SpecRejected, make_error
+from docgen.problems import Place
 from docgen.resolve import CarePart
 from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, HUMIDITY, IMPORTANCE
-
-LABELS: Final = ("card", "for", "on", "serial", "version", "draft", "extra", "repair")
-PHRASES: Final = ("heading", "text", "short")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,37 +50,16 @@ class Advice:
 
 
 def load_care_words(language: str) -> CareWords:
-    """care/LANGUAGE.toml in use; SpecRejected names every phrase that is missing or is not known."""
-    return _read_care_file(find_file(f"{LANGUAGES_FOLDER}/{language}.toml"))
+    """care/LANGUAGE.toml in use; SpecRejected when there is no such file."""
+    return _read_care_words(find_file(f"{LANGUAGES_FOLDER}/{language}.toml"))
 
 
 @lru_cache(maxsize=16)
-def _read_care_file(file: LayoutFile) -> CareWords:
-    return read_care_words(read_settings(file), Place(path=file.path))
-
-
-def read_care_words(settings: Mapping[str, Any], place: Place) -> CareWords:
-    """The words from the tables [labels] and [advice.ID]; SpecRejected as for `load_care_words`."""
-    labels, advice = _table(settings, "labels"), _table(settings, "advice")
-    problems = _check_keys(labels, LABELS, "labels", place) + _check_keys(advice, ADVICE_IDS, "advice", place)
-    for name in ADVICE_IDS:
-        if name in advice:
-            problems += _check_keys(_table(advice, name), PHRASES, f"advice.{name}", place)
-    if problems:
-        raise SpecRejected(problems)
-    phrases = {name: Phrase(**advice[name]) for name in ADVICE_IDS}
-    return CareWords(labels=MappingProxyType(dict(labels)), advice=MappingProxyType(phrases))
-
-
-def _table(settings: Mapping[str, Any], name: str) -> Mapping[str, Any]:
-    found = settings.get(name)
-    return found if isinstance(found, Mapping) else {}
-
-
-def _check_keys(table: Mapping[str, Any], wanted: tuple[str, ...], name: str, place: Place) -> list[Problem]:
-    problems = [make_error(place, f'[{name}] has no "{key}"') for key in wanted if not table.get(key)]
-    problems += [make_error(place, f'[{name}] has "{key}", which is not known') for key in table if key not in wanted]
-    return problems
+def _read_care_words(file: LayoutFile) -> CareWords:
+    """The words from the tables [labels] and [advice.ID], none of which a checked layout lacks."""
+    tables = read_settings(file)
+    phrases = {name: Phrase(**tables["advice"][name]) for name in ADVICE_IDS}
+    return CareWords(labels=tables["labels"], advice=MappingProxyType(phrases))
 
 
 def list_advice(plan: Plan, said: CareWords, *, is_short: bool = False, with_own: bool = True) -> tuple[Advice, ...]:
@@ -114,11 +89,8 @@ def list_closing(plan: Plan, said: CareWords, *, is_short: bool = False, with_ow
 
 def _phrase_advice(plan: Plan, said: CareWords, name: str, is_short: bool) -> Advice:
     phrase, build = said.advice[name], plan.build
-    text = phrase.short if is_short else phrase.text
-    # Only these are put in, so that braces in the shop's words stay braces.
-    text = text.replace("{humidity}", HUMIDITY) if name == "keep" else text
-    text = text.replace("{load}", build.care.load) if name == "load" else text
-    text = text.replace("{contact}", build.shop.contact) if name == "repair" else text
+    values = {"humidity": HUMIDITY, "load": build.care.load, "contact": build.shop.contact}
+    text = put_in(phrase.short if is_short else phrase.text, values)
     rank = 0 if name in ALWAYS_KEPT else IMPORTANCE.index(name)
     return Advice(heading=phrase.heading, text=text, rank=rank)
 

@@ -38,22 +38,27 @@ from docgen.geometry import (
     unit,
 )
 from docgen.pages.drawn.labels import LabelLine, label_size, make_room, place_label, set_label, shrink_lines
-from docgen.pages.drawn.piece_drawing import NOTCH_MM, PRICK_MM, hole_path, piece_lines, prick_paths
+from docgen.pages.drawn.piece_drawing import PRICK_MM, piece_lines, prick_paths
 from docgen.pages.looks.pattern_style import load_pattern_style
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks, text_box
 from docgen.pages.marks.page import TextMark
 from docgen.pages.pattern.piece_template import label_lines
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
-from docgen.resolve import Build, Hole, Piece, Slit
+from docgen.resolve import Build, Hole, Piece, PieceLine, Slit, StitchLine, lines_of
 from docgen.written.units import format_mm
 
 LAYERS: Final = ("words", "marks", "stitch", "pricks", "holes", "cut")
+LAYER_OF: Final = {"hole": "holes", "slit": "cut", "cut": "cut"}
+"""Kind of line -> layer; "marks" for any other."""
+
+NOT_EXPORTED: Final = frozenset({"skive", "centre"})
 MARGIN_MM: Final = 5.0
 BELOW_MM: Final = 3.0
 """From a piece too small for its words to the words below it."""
 
 LEAST_PRICK_MM: Final = 0.1
+SAME_MM: Final = 0.05
 SMALL_SHARE: Final = 0.6
 KERF_PLACES: Final = 3
 CHORD_MM: Final = 0.002
@@ -121,11 +126,11 @@ def _find_kerf_problems(piece: Piece, kerf_mm: float) -> Iterable[Problem]:
     except GeometryError:
         what = f'the outline of "{piece.name}" has a place too narrow for a kerf of {kerf}'
         yield make_error(piece.place, what, "use a smaller kerf, or widen the narrowest place of the outline")
-    small = {(hole.diameter_mm, hole.place): hole for hole in piece.holes if hole.diameter_mm <= kerf_mm}
+    small = {(hole.diameter_mm, hole.place): hole for hole in piece.marks.holes if hole.diameter_mm <= kerf_mm}
     for hole in small.values():
         what = f'a hole of {format_mm(hole.diameter_mm, 2)} in "{piece.name}" is lost in a kerf of {kerf}'
         yield make_error(_place_of(hole, piece), what, "use a smaller kerf or a larger hole")
-    for slit in piece.slits:
+    for slit in piece.marks.slits:
         length_mm = distance(slit.start, slit.end)
         if length_mm <= kerf_mm:
             what = f'a slit of {format_mm(length_mm, 2)} in "{piece.name}" is lost in a kerf of {kerf}'
@@ -170,23 +175,38 @@ def file_name(build: Build, piece: Piece) -> str:
 def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
     """The piece's lines by layer, in its own coordinates; the outline is the last path of the layer "cut"."""
     prick_mm = max(PRICK_MM - kerf_mm, LEAST_PRICK_MM)
-    folds = [polyline((fold.start, fold.end)) for fold in piece.folds]
-    notches = [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.notches]
-    return {
-        "marks": (
-            *(landing.outline for landing in piece.landings),
-            *folds,
-            *notches,
-            *(drawn.path for drawn in piece.drawn),
-        ),
-        "stitch": tuple(line.path for line in piece.stitch_lines),
-        "pricks": tuple(path for line in piece.stitch_lines for path in prick_paths(line, prick_mm)),
-        "holes": tuple(hole_path(replace(hole, diameter_mm=hole.diameter_mm - kerf_mm)) for hole in piece.holes),
-        "cut": (
-            *(_shorten_slit(slit, kerf_mm) for slit in piece.slits),
-            outline_path(_grow(piece.outline, kerf_mm / 2)),
-        ),
-    }
+    found: dict[str, list[Path]] = {name: [] for name in LAYERS}
+    found["pricks"] = _once(path for line in piece.marks.stitch_lines for path in prick_paths(line, prick_mm))
+    for line in lines_of(piece):
+        if isinstance(line.mark, StitchLine):
+            found["stitch"] += line.mark.own_parts
+        elif line.kind not in NOT_EXPORTED:
+            found[LAYER_OF.get(line.kind, "marks")].append(_allow_kerf(line, piece, kerf_mm))
+    return {name: tuple(paths) for name, paths in found.items()}
+
+
+def _once(circles: Iterable[Path]) -> list[Path]:
+    """The circles without those that lie on an earlier one: a hole that two seams share is made once, and so is the one
+    where a closed row begins and ends."""
+    kept: dict[tuple[int, int], list[Point]] = {}
+    found = []
+    for path in circles:
+        at = path_box(path).centre
+        column, row = math.floor(at.x), math.floor(at.y)
+        cells = ((column + x, row + y) for x in (-1, 0, 1) for y in (-1, 0, 1))
+        if not any(distance(at, other) < SAME_MM for cell in cells for other in kept.get(cell, ())):
+            kept.setdefault((column, row), []).append(at)
+            found.append(path)
+    return found
+
+
+def _allow_kerf(line: PieceLine, piece: Piece, kerf_mm: float) -> Path:
+    """A line that is cut, where the middle of the kerf goes; any other as it is."""
+    if isinstance(line.mark, Hole):
+        return line.mark.wider(-kerf_mm).path
+    if isinstance(line.mark, Slit):
+        return _shorten_slit(line.mark, kerf_mm)
+    return outline_path(_grow(piece.outline, kerf_mm / 2)) if line.kind == "cut" else line.path
 
 
 def _grow(outline: Outline, by_mm: float) -> Outline:

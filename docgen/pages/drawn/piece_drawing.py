@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from typing import Any, Final
 
 from docgen.geometry import (
-    Arc,
     Box,
-    Line,
     Path,
     Point,
     add,
-    chords,
     circle_path,
     distance,
     grow_box,
     hatch_lines,
+    norm,
     outline_path,
     path_box,
     path_length,
@@ -25,55 +24,50 @@ from docgen.geometry import (
     polyline,
     scale,
     subtract,
-    touches_box,
+    touch_finder,
     turn_left,
     unit,
 )
+from docgen.pages.drawn.hole_labels import CROSS_OVER_MM, hole_labels
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
-from docgen.pages.marks.moving import mark_box
-from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
-from docgen.resolve import Hole, Notch, Piece, Skive, StitchLine
-from docgen.written.units import Show, format_short, format_short_slot
+from docgen.pages.marks.page import Mark, PathMark, Stroke
+from docgen.resolve import NOTCH_MM, Hole, Notch, Piece, PieceLine, Skive, Slit, StitchLine, lines_of
+from docgen.written.units import Show
 
 HATCH_MM = 3.0
 HATCH_ANGLE = math.radians(45)
-NOTCH_MM = 4.0
 PRICK_MM = 0.9
-LABEL_CLEAR_MM = (1.0, 0.3)
 TICK_MM = 1.4
+SIGN_MM = 0.95  # half of a ring, cross or square
 ARROW_MM = 3.0
 ARROW_CLEAR_MM = 1.0
 STRETCH_LENGTHS = 1.0, 0.7, 0.45
 STRETCH_AT = tuple(
     (aside, on) for on in (0.0, 0.15, -0.15, 0.3, -0.3) for aside in (0.25, -0.25, 0.15, -0.15, 0.0)
 )  # across and along from a piece's middle, as shares of its size; first choice first
-CROSS_OVER_MM = 1.5  # how far a hole's centre cross goes beyond its rim
 
 
 def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...]:
-    """Everything on the piece but its label, in the piece's own coordinates."""
-    marks: list[Mark] = []
-    for skive in piece.skives:
-        marks += draw_skive(skive, style)
-    for landing in piece.landings:
-        marks.append(PathMark(path=landing.outline, stroke=style.landing, layer="marks"))
-    for line in piece.stitch_lines:
-        marks += draw_stitch_line(line, style)
-    for drawn in piece.drawn:
-        marks.append(PathMark(path=drawn.path, stroke=style.drawn, layer="marks"))
-    for fold in piece.folds:
-        marks.append(_line(fold.start, fold.end, fit_dash(style.fold, distance(fold.start, fold.end))))
-    for slit in piece.slits:
-        marks += draw_slit(slit.start, slit.end, style)
-    for notch in piece.notches:
-        marks += draw_notch(notch, style)
-    for hole in piece.holes:
-        marks += draw_hole(hole, style)
-    marks += hole_labels(piece, style, show)
-    marks += draw_centre_lines(piece, style)
-    marks += draw_stretch(piece, style)
-    marks.append(PathMark(path=outline_path(piece.outline), stroke=style.cut, layer="cut"))
-    return tuple(marks)
+    """Everything on the piece but its label, in the piece's own coordinates; the outline last."""
+    lines = (mark for line in lines_of(piece) for mark in draw_line(line, style))
+    sizes = hole_labels(piece, piece_lines(piece), style, show) if piece.marks.holes else ()
+    return (*sizes, *draw_stretch(piece, style), *lines)
+
+
+def draw_line(line: PieceLine, style: PatternStyle) -> list[Mark]:
+    """A line with all that belongs to its kind; by itself where its kind has no drawer of its own."""
+    draw = DRAWERS.get(line.kind)
+    if draw is not None:
+        return draw(line.mark, style)
+    stroke = fit_dash(getattr(style, line.kind), path_length(line.path))
+    return [PathMark(path=line.path, stroke=stroke, layer="cut" if line.kind == "cut" else "marks")]
+
+
+def kinds_of(piece: Piece) -> set[str]:
+    """The kinds of lines that are drawn on a piece, by their names in the layouts."""
+    middle = {"middle"} if any(hole.is_middle for hole in piece.marks.holes) else set()
+    shared = {"shared"} if any(line.turn > 1 for line in piece.marks.stitch_lines) else set()
+    return {line.kind for line in lines_of(piece)} | middle | shared
 
 
 def _line(start: Point, end: Point, stroke: Stroke, layer: str = "marks") -> PathMark:
@@ -102,11 +96,13 @@ def draw_skive(skive: Skive, style: PatternStyle) -> list[Mark]:
     return [*hatch, PathMark(path=skive.band, stroke=style.skive, layer="marks")]
 
 
-def draw_slit(start: Point, end: Point, style: PatternStyle) -> list[Mark]:
+def draw_slit(slit: Slit, style: PatternStyle) -> list[Mark]:
     """A cut inside the piece: a line as heavy as the outline, with a short bar across each end."""
-    across = scale(turn_left(unit(subtract(end, start))), 1.5) if distance(start, end) > 0 else Point(1.5, 0)
-    bars = [_line(subtract(at, across), add(at, across), style.punch, "cut") for at in (start, end)]
-    return [_line(start, end, style.cut, "cut"), *bars]
+    across = Point(1.5, 0)
+    if distance(slit.start, slit.end) > 0:
+        across = scale(turn_left(unit(subtract(slit.end, slit.start))), 1.5)
+    bars = [_line(subtract(at, across), add(at, across), style.punch, "cut") for at in (slit.start, slit.end)]
+    return [_line(slit.start, slit.end, style.cut, "cut"), *bars]
 
 
 def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
@@ -114,20 +110,54 @@ def draw_notch(notch: Notch, style: PatternStyle) -> list[Mark]:
     tip = add(notch.at, scale(notch.inward, NOTCH_MM))
     side = scale(turn_left(notch.inward), NOTCH_MM / 3)
     triangle = polyline((add(notch.at, side), tip, subtract(notch.at, side)))
-    return [_line(notch.at, tip, style.notch), PathMark(path=triangle, stroke=style.punch, layer="marks")]
+    return [
+        PathMark(path=notch.path, stroke=style.notch, layer="marks"),
+        PathMark(path=triangle, stroke=style.punch, layer="marks"),
+    ]
 
 
 def draw_stitch_line(line: StitchLine, style: PatternStyle) -> list[Mark]:
-    """The line of the needle. By hand with every hole; by machine with a tick at start, end and every tenth stitch."""
+    """The line of the needle, where no earlier seam has drawn it. By hand with every hole; by machine with a tick at
+    start, end and every tenth stitch; those of a further seam on one line as rings, crosses or squares."""
     marks: list[Mark] = [
-        PathMark(path=line.path, stroke=fit_dash(style.stitch, path_length(line.path)), layer="stitch")
+        PathMark(path=part, stroke=fit_dash(style.stitch, path_length(part)), layer="stitch") for part in line.own_parts
     ]
+    ticked_mm = line.holes_mm if line.by == "hand" else line.ticked_mm
+    if line.turn > 1:
+        sign = SIGNS[(line.turn - 2) % len(SIGNS)]
+        signs = (path for at, along in points_at(line.path, ticked_mm) for path in sign(at, scale(along, SIGN_MM)))
+        return marks + [PathMark(path=path, stroke=style.punch, layer="stitch") for path in signs]
     if line.by == "hand":
         return marks + [PathMark(path=path, fill=0.0, layer="stitch") for path in prick_paths(line, PRICK_MM)]
-    for at, along in points_at(line.path, line.ticked_mm):
+    for at, along in points_at(line.path, ticked_mm):
         across = scale(turn_left(along), TICK_MM)
         marks.append(_line(subtract(at, across), add(at, across), style.punch, "stitch"))
     return marks
+
+
+def tick_name(line: StitchLine) -> str:
+    """What the ticks of a line look like, in a word."""
+    if line.turn > 1:
+        return SIGN_NAMES[(line.turn - 2) % len(SIGNS)]
+    return "dots" if line.by == "hand" else "bars"
+
+
+def _ring(at: Point, along: Point) -> tuple[Path, ...]:
+    return (circle_path(at, norm(along)),)
+
+
+def _cross(at: Point, along: Point) -> tuple[Path, ...]:
+    ways = (add(along, turn_left(along)), subtract(along, turn_left(along)))
+    return tuple(polyline((subtract(at, way), add(at, way))) for way in ways)
+
+
+def _square(at: Point, along: Point) -> tuple[Path, ...]:
+    ways = (add(along, turn_left(along)), subtract(turn_left(along), along))
+    return (polyline([add(at, scale(way, sign)) for sign in (1, -1) for way in ways], closed=True),)
+
+
+SIGN_NAMES: Final = ("rings", "crosses", "squares")
+SIGNS: Final = (_ring, _cross, _square)
 
 
 def prick_paths(line: StitchLine, diameter_mm: float) -> list[Path]:
@@ -146,40 +176,21 @@ def draw_hole(hole: Hole, style: PatternStyle) -> list[Mark]:
     thin = Stroke(style.skive.width_mm)
     ring = radius + CROSS_OVER_MM + 0.6
     return [
-        PathMark(path=hole_path(hole), stroke=style.punch, layer="marks"),
+        PathMark(path=hole.path, stroke=style.punch, layer="marks"),
         _line(subtract(hole.at, across), add(hole.at, across), thin),
         _line(subtract(hole.at, up), add(hole.at, up), thin),
         *([PathMark(path=circle_path(hole.at, ring), stroke=style.punch, layer="marks")] if hole.is_middle else []),
     ]
 
 
-def hole_path(hole: Hole) -> Path:
-    """The rim of a hole: a circle, or two half circles joined by straight sides."""
-    radius = hole.diameter_mm / 2
-    if hole.slot == Point(0.0, 0.0):
-        return circle_path(hole.at, radius)
-    angle = math.atan2(hole.slot.y, hole.slot.x)
-    side = scale(turn_left(unit(hole.slot)), radius)
-    first, second = add(hole.at, hole.slot), subtract(hole.at, hole.slot)
-    return Path(
-        (
-            Arc(first, radius, angle - math.pi / 2, math.pi),
-            Line(add(first, side), add(second, side)),
-            Arc(second, radius, angle + math.pi / 2, math.pi),
-            Line(subtract(second, side), subtract(first, side)),
-        ),
-        closed=True,
-    )
-
-
-def draw_centre_lines(piece: Piece, style: PatternStyle) -> Iterator[Mark]:
-    """Lines through the middle of the piece, as far as it reaches."""
-    shape = outline_path(piece.outline)
-    middle = path_box(shape).centre
-    ways = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
-    for way in piece.centre_lines:
-        for start, end in chords(shape, middle, ways[way]):
-            yield _line(start, end, fit_dash(style.centre, distance(start, end)))
+DRAWERS: Final[Mapping[str, Callable[[Any, PatternStyle], list[Mark]]]] = {
+    "skive": draw_skive,
+    "stitch": draw_stitch_line,
+    "slit": draw_slit,
+    "notch": draw_notch,
+    "hole": draw_hole,
+}
+"""Kinds of marks that are more than a line of their style."""
 
 
 def draw_stretch(piece: Piece, style: PatternStyle) -> list[Mark]:
@@ -192,13 +203,13 @@ def draw_stretch(piece: Piece, style: PatternStyle) -> list[Mark]:
     long, wide = (box.height, box.width) if piece.least_stretch == "up" else (box.width, box.height)
     if long < 60 or wide < 18:
         return []
-    lines = _drawn_lines(piece, style)
+    is_crossed = touch_finder(_drawn_lines(piece))
     for share in STRETCH_LENGTHS:
         reach = min(long / 6, 30.0) * share
         for aside, on in STRETCH_AT:
             middle = add(box.centre, add(scale(turn_left(along), aside * wide), scale(along, on * long)))
             room = _stretch_room(middle, along, reach)
-            if not any(touches_box(path, room) for path in lines):
+            if not is_crossed(room):
                 return _draw_arrow(middle, along, reach, style)
     return []
 
@@ -221,71 +232,16 @@ def _draw_arrow(middle: Point, along: Point, reach: float, style: PatternStyle) 
     return marks
 
 
-def hole_labels(piece: Piece, style: PatternStyle, show: Show) -> Iterator[TextMark]:
-    """The size of the punch in words beside the first hole of each run of equal ones."""
-    last: Hole | None = None
-    lines = piece_lines(piece) if piece.holes else ()
-    for hole in piece.holes:
-        is_alike = last is not None and (hole.diameter_mm, hole.slot) == (last.diameter_mm, last.slot)
-        if last is None or not is_alike or distance(hole.at, last.at) >= 60:
-            yield _hole_label(hole, _punch_words(hole, show), lines, style.small_type_mm)
-        last = hole
-
-
-def _punch_words(hole: Hole, show: Show) -> str:
-    """The size of the punch; width and length of an oblong hole."""
-    if hole.long_mm:
-        return format_short_slot(hole.diameter_mm, hole.long_mm, show)
-    return format_short(hole.diameter_mm, show)
-
-
-def _hole_label(hole: Hole, text: str, lines: tuple[Path, ...], size_mm: float) -> TextMark:
-    """Right of the hole, left, above, below, or beside it a little higher or lower: at the first of these places that
-    is well clear of every line, else at the first that no line runs through."""
-    reach = hole.diameter_mm / 2 + CROSS_OVER_MM + 1.1
-    away, above = reach + abs(hole.slot.x), reach + abs(hole.slot.y)
-    x, y = hole.at
-    level = y - size_mm * 0.35
-    spots = (
-        (x + away, level, "start"),
-        (x - away, level, "end"),
-        (x, y + above + size_mm * 0.25, "middle"),
-        (x, y - above - size_mm * 0.75, "middle"),
-        (x + away, y + 1.0, "start"),
-        (x - away, y + 1.0, "end"),
-        (x + away, y - 1.0 - size_mm * 0.7, "start"),
-        (x - away, y - 1.0 - size_mm * 0.7, "end"),
-    )
-    marks = [
-        TextMark(x_mm=at, y_mm=base, text=text, size_mm=size_mm, anchor=anchor, layer="words")
-        for at, base, anchor in spots
-    ]
-    free = (mark for clear in LABEL_CLEAR_MM for mark in marks if _is_free(mark, lines, clear))
-    return next(free, marks[0])
-
-
-def _is_free(mark: TextMark, lines: tuple[Path, ...], clear_mm: float) -> bool:
-    box = grow_box(mark_box(mark), clear_mm)
-    return not any(touches_box(path, box) for path in lines)
-
-
 def piece_lines(piece: Piece) -> tuple[Path, ...]:
     """Every drawn line that a label must keep clear of."""
     style = load_pattern_style()
     stretch = (mark.path for mark in draw_stretch(piece, style) if isinstance(mark, PathMark))
-    return (*_drawn_lines(piece, style), *stretch)
+    return (*_drawn_lines(piece), *stretch)
 
 
-def _drawn_lines(piece: Piece, style: PatternStyle) -> tuple[Path, ...]:
-    """Every drawn line but the arrow of least stretch."""
-    paths: list[Path] = [outline_path(piece.outline)]
-    paths += [line.path for line in piece.stitch_lines]
-    paths += [drawn.path for drawn in piece.drawn]
-    paths += [landing.outline for landing in piece.landings]
-    paths += [skive.band for skive in piece.skives]
-    paths += [polyline((fold.start, fold.end)) for fold in piece.folds]
-    paths += [polyline((slit.start, slit.end)) for slit in piece.slits]
-    paths += [hole_path(replace(hole, diameter_mm=hole.diameter_mm + 2 * CROSS_OVER_MM)) for hole in piece.holes]
-    paths += [polyline((notch.at, add(notch.at, scale(notch.inward, NOTCH_MM)))) for notch in piece.notches]
-    paths += [mark.path for mark in draw_centre_lines(piece, style) if isinstance(mark, PathMark)]
-    return tuple(paths)
+def _drawn_lines(piece: Piece) -> tuple[Path, ...]:
+    """Every drawn line but the arrow of least stretch; of a hole as far as its cross goes."""
+    return tuple(
+        line.mark.wider(2 * CROSS_OVER_MM).path if isinstance(line.mark, Hole) else line.path
+        for line in lines_of(piece)
+    )

@@ -10,12 +10,16 @@ from dataclasses import dataclass
 
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry import (
+    Path,
+    Point,
     Transform,
     compose,
     outline_box,
     outline_path,
     path_box,
     rotation,
+    scale,
+    scale_path,
     transform_path,
     transform_point,
     translation,
@@ -72,6 +76,24 @@ class Cell:
     y: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pen:
+    """A sketch as it is drawn, 1 to `scale_to`; `names` are the pieces of the whole drawing, `strips` those of a join."""
+
+    sketch: Sketch
+    scale_to: float
+    style: PageStyle
+    names: frozenset[str] = frozenset()
+    strips: frozenset[str] = frozenset()
+
+    def put(self, path: Path) -> Path:
+        """A path of the piece as it lies in the sketch, at scale."""
+        return scale_path(transform_path(path, self.sketch.place), 1 / self.scale_to)
+
+    def put_point(self, at: Point) -> Point:
+        return scale(transform_point(at, self.sketch.place), 1 / self.scale_to)
+
+
 def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ...]:
     """Each piece once, in order, with all that is picked out on it; names that are no piece are left out."""
     pieces = {piece.name: piece for piece in plan.build.pieces}
@@ -105,9 +127,9 @@ def make_sketch(piece: Piece, drawn: DrawnPiece) -> Sketch:
 
 def _find_ends(piece: Piece, place: Transform, length: float, height: float) -> tuple[float, float]:
     """How much of each end is shown, holes, folds, slits included; all and nothing when that saves little."""
-    places = [hole.at for hole in piece.holes]
-    places += [point for fold in piece.folds for point in (fold.start, fold.end)]
-    places += [point for slit in piece.slits for point in (slit.start, slit.end)]
+    places = [hole.at for hole in piece.marks.holes]
+    places += [point for fold in piece.marks.folds for point in (fold.start, fold.end)]
+    places += [point for slit in piece.marks.slits for point in (slit.start, slit.end)]
     along = [transform_point(point, place).x for point in places]
     least = END_RATIO * height
     first = max([least, *(x + height for x in along if x < length / 2)])
@@ -116,9 +138,9 @@ def _find_ends(piece: Piece, place: Transform, length: float, height: float) -> 
 
 
 def arrange_sketches(
-    sketches: tuple[Sketch, ...], scale_to: float, width_mm: float, max_height_mm: float, style: PageStyle
+    sketches: tuple[Sketch, ...], scale_to: float, width_mm: float, style: PageStyle
 ) -> tuple[tuple[Cell, ...], float] | None:
-    """Cells in rows, and the height they take; None when they do not fit at this scale."""
+    """Cells in rows, and the height they take; None when one is too wide at this scale."""
     line = style.label_type_mm * NAME_LEADING
     rows: list[list[tuple[Sketch, tuple[str, ...], float]]] = [[]]
     left = EDGE_MM
@@ -139,8 +161,7 @@ def arrange_sketches(
         y += max(sketch.height_mm for sketch, _, _ in row) / scale_to
         cells += [Cell(sketch=sketch, lines=lines, x=x, y=y) for sketch, lines, x in row]
         y += NAME_GAP_MM + max(len(lines) for _, lines, _ in row) * line + ROW_GAP_MM
-    height = y - ROW_GAP_MM + EDGE_MM
-    return (tuple(cells), height) if height <= max_height_mm else None
+    return tuple(cells), y - ROW_GAP_MM + EDGE_MM
 
 
 def _name_lines(title: str, width_mm: float, style: PageStyle) -> tuple[str, ...]:

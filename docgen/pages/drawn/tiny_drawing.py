@@ -6,7 +6,7 @@ import math
 
 from docgen.geometry import Point, polyline, scale, subtract, transform_point
 from docgen.pages.drawn.small_drawing import draw_sketch
-from docgen.pages.drawn.small_sketch import BREAK_GAP_MM, EDGE_MM, Sketch, make_sketch
+from docgen.pages.drawn.small_sketch import BREAK_GAP_MM, EDGE_MM, Pen, Sketch, make_sketch
 from docgen.pages.marks.page import Mark, PathMark, Stroke
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.plan import DrawnPiece
@@ -31,7 +31,7 @@ def draw_tiny_piece(piece: Piece, width_mm: float, height_mm: float, style: Page
     aside = 0.0 if has_room else BESIDE_MM
     tall = high + 2 * EDGE_MM + aside
     base = Point((width_mm - wide) / 2, EDGE_MM + aside)
-    marks: list[Mark] = draw_sketch(sketch, base, scale_to, set(), set(), style)
+    marks, _ = draw_sketch(Pen(sketch=sketch, scale_to=scale_to, style=style), base)
     if piece.least_stretch:
         middle = Point(width_mm / 2, base.y + high / 2 if has_room else EDGE_MM + HEAD_MM / 2)
         marks += _draw_arrow(sketch, middle, wide, high, style)

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from docgen.pages.looks.templates import words
-from docgen.pages.setting.blocks import Block, Column, Heading, Table
+from docgen.pages.looks.words import words
+from docgen.pages.setting.blocks import Block, Heading, Table
 from docgen.pages.setting.findings import part_titles
-from docgen.pages.setting.paging import hold_measures
+from docgen.pages.setting.paging import columns_of, hold_measures
 from docgen.problems import Problem
 from docgen.resolve import Build
 
-# Shares of the width: where, what, reason.
-SHARES = (34.0, 80.0, 66.0)
+SHARES = {"where": 34.0, "found": 80.0, "reason": 66.0}
 
 
 def accepted_blocks(build: Build) -> tuple[Block, ...]:
@@ -18,12 +17,11 @@ def accepted_blocks(build: Build) -> tuple[Block, ...]:
     if not build.accepted:
         return ()
     said = words("accepted")
-    columns = tuple(Column(said[name], share) for name, share in zip(("where", "found", "reason"), SHARES, strict=True))
     rows = tuple(
         (_where_words(item.problem, build, said["whole"]), hold_measures(item.problem.what), item.reason)
         for item in build.accepted
     )
-    return Heading(said["title"], 3), Table(columns, rows)
+    return Heading(said["title"], 3), Table(columns_of(said, SHARES), rows)
 
 
 def _where_words(problem: Problem, build: Build, whole: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.pages.lists.cutting_list import piece_notes, strap_notes
 from docgen.pages.lists.supply_list import hardware_sizes
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import CsvTable
 from docgen.plan import Cost, MaterialPlan, Plan
 from docgen.written.units import (

@@ -10,14 +10,14 @@ from docgen.pages.lists.accepted import accepted_blocks
 from docgen.pages.lists.supply_list import hardware_blocks, supply_blocks, thread_blocks
 from docgen.pages.lists.tally import draw_tally
 from docgen.pages.looks.block_order import arrange
-from docgen.pages.looks.templates import parse_words, render_words, words
+from docgen.pages.looks.words import say, words
 from docgen.pages.marks.page import Document
 from docgen.pages.setting.blocks import Block, Caution, Column, Figure, Heading, KeyValues, Table, Together
 from docgen.pages.setting.findings import finding_words
-from docgen.pages.setting.paging import head_blocks, hold_measures, page_blocks
+from docgen.pages.setting.paging import head_blocks, hold_measures, page_blocks, paragraph
 from docgen.pages.setting.setup import Setup
 from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words
-from docgen.resolve import Material
+from docgen.resolve import Marks, Material
 from docgen.tables.cautions import HAZARDS
 from docgen.written.units import (
     Show,
@@ -50,7 +50,7 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document
     said, show = words("cutting"), plan.build.show
     blocks: dict[str, Sequence[Block]] = {
         "head": (*head_blocks(name, plan, setup), *_joined_blocks(plan, said)),
-        "how": parse_words(render_words("cutting_list", straps=_strap_titles(plan))),
+        "how": _how_blocks(plan),
         "blade": (_blade_caution(),),
         "cautions": _caution_blocks(plan, said),
         "accepted": accepted_blocks(plan.build),
@@ -62,9 +62,10 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document
     return page_blocks(arrange("cutting_list", blocks), name, plan, setup)
 
 
-def _strap_titles(plan: Plan) -> str:
-    """The straps by title; empty when there are none."""
-    return ", ".join(item.title for material in plan.materials for item in material.straps)
+def _how_blocks(plan: Plan) -> tuple[Block, ...]:
+    """How to read the list, and in which order to cut."""
+    has_straps = any(material.straps for material in plan.materials)
+    return paragraph(say("cutting_list", "read") + say("cutting_list", "with_straps" if has_straps else "no_straps"))
 
 
 def _joined_blocks(plan: Plan, said: Said) -> list[Block]:
@@ -158,7 +159,7 @@ def _strap_table(straps: Sequence[StrapItem], show: Show, setup: Setup, said: Sa
 def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
     strap = item.strap
     # A second layer is cut plain: turned and punched it is only on the first.
-    piece = replace(strap.piece, holes=(), folds=()) if item.is_lining else strap.piece
+    piece = replace(strap.piece, marks=Marks()) if item.is_lining else strap.piece
     return (
         draw_tiny_piece(piece, column_width_mm(0, setup), DRAWING_HIGH_MM, setup.style),
         item.title,
@@ -175,8 +176,8 @@ def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
     if item.is_lining:
         return []
     count = len(item.strap.hole_tips_mm)
-    row = [f"{said['hole_row']} {words}" for words in purpose_words(item.strap.piece.holes[:count], show)]
-    others = purpose_words(item.strap.piece.holes[count:], show)
+    row = [f"{said['hole_row']} {words}" for words in purpose_words(item.strap.piece.marks.holes[:count], show)]
+    others = purpose_words(item.strap.piece.marks.holes[count:], show)
     further = [f"{said['further']} {words}" for words in others] if count else others
     return [*row, *further, *([item.strap.note] if item.strap.note else [])]
 

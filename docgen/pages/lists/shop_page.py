@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Document
 from docgen.pages.setting.blocks import Block, Caution, Column, Heading, KeyValues, Paragraph, Table
 from docgen.pages.setting.paging import head_blocks, page_blocks

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from docgen.pages.setting.blocks import Block, Column, Heading, Paragraph, Table, Together
-from docgen.pages.setting.paging import hold_measures, needle_words
+from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Together
+from docgen.pages.setting.paging import columns_of, hold_measures, needle_words
 from docgen.plan import HardwareItem, Plan, ThreadNeed, list_needles
 from docgen.resolve import Hardware
 from docgen.written.units import MM_PER_YARD, Show, format_both, format_bought_run, format_mm, format_number, format_run
@@ -17,15 +17,9 @@ def hardware_blocks(hardware: Sequence[HardwareItem], said: Said) -> list[Block]
     """The table of hardware with the posts chosen; nothing without hardware."""
     if not hardware:
         return []
-    columns = (
-        Column(said["hardware"], 54, tick=True),
-        Column(said["how_many"], 17),
-        Column(said["post"], 38),
-        Column(said["finish"], 29),
-        Column(said["notes"], 46),
-    )
+    shares = {"hardware": 54, "how_many": 17, "post": 38, "finish": 29, "notes": 46}
     rows = tuple(_hardware_row(item, said) for item in hardware)
-    table = Table(columns, rows, carried=_carried(said["hardware_title"], said))
+    table = Table(columns_of(said, shares, tick=True), rows, carried=_carried(said["hardware_title"], said))
     return [Heading(said["hardware_title"], 2), table]
 
 
@@ -63,17 +57,17 @@ def thread_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list
     """Thread to buy and to wind, and the threads to cut for sewing by hand; nothing without seams."""
     if not threads:
         return []
-    columns = (
-        Column(said["thread"], 35, tick=True),
-        Column(said["needle"], 20),
-        Column(said["sewn"], 20),
-        Column(said["needle_thread"], 22),
-        Column(said["bobbin_thread"], 20),
-        Column(said["bobbins"], 22),
-        Column(said["spools"], 22),
-    )
+    shares = {
+        "thread": 35,
+        "needle": 20,
+        "sewn": 20,
+        "needle_thread": 22,
+        "bobbin_thread": 20,
+        "bobbins": 22,
+        "spools": 22,
+    }
     rows = tuple(_thread_row(need, show, said) for need in threads)
-    table = Table(columns, rows, carried=_carried(said["thread_title"], said))
+    table = Table(columns_of(said, shares, tick=True), rows, carried=_carried(said["thread_title"], said))
     blocks: list[Block] = [Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), table))]
     return blocks + _hand_blocks(threads, show, said)
 
@@ -108,18 +102,13 @@ def _bought(length_mm: float, show: Show) -> str:
 
 def _hand_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[Block]:
     """What to cut before sewing by hand."""
-    columns = (
-        Column(said["hand_seam"], 70, tick=True),
-        Column(said["hand_count"], 20),
-        Column(said["hand_length"], 40),
-        Column(said["thread"], 50),
-    )
+    shares = {"hand_seam": 70, "hand_count": 20, "hand_length": 40, "thread": 50}
     rows = tuple(
         (cut.title, str(cut.count), format_bought_run(cut.length_mm, show), need.thread_words)
         for need in threads
         for cut in need.hand
     )
-    table = Table(columns, rows, carried=_carried(said["hand_title"], said))
+    table = Table(columns_of(said, shares, tick=True), rows, carried=_carried(said["hand_title"], said))
     return [Heading(said["hand_title"], 3), table] if rows else []
 
 
@@ -139,6 +128,6 @@ def supply_blocks(plan: Plan, said: Said) -> list[Block]:
     rows += [(item.what, ", ".join(str(number) for number in item.steps)) for item in plan.supplies]
     if not rows:
         return []
-    columns = (Column(said["supply"], 110, tick=True), Column(said["for_step"], 60))
+    columns = columns_of(said, {"supply": 110, "for_step": 60}, tick=True)
     table = Table(columns, tuple(rows), carried=_carried(said["supply_title"], said))
     return [Together((Heading(said["supply_title"], 2), table))]

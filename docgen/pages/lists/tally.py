@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from docgen.fonts import ascent_mm, text_width_mm
-from docgen.geometry import Point, polyline
-from docgen.pages.looks.templates import words
-from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.looks.words import words
+from docgen.pages.marks.level_line import level_line
+from docgen.pages.marks.page import Mark, TextMark
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.pages.setting.slabs import draw_tick_box
 
@@ -51,7 +51,7 @@ def _draw_count(number: str, width_mm: float, line_mm: float, style: PageStyle) 
     marks: tuple[Mark, ...] = (
         _draw_number(number, height, line_mm, style.subheading_type_mm),
         draw_tick_box(after, height - (line_mm + style.tick_mm) / 2, style),
-        PathMark(path=polyline((Point(0.0, foot), Point(line, foot))), stroke=Stroke(style.thin_line_mm)),
+        level_line(0.0, line, foot, style.thin_line_mm),
         TextMark(x_mm=line + NUMBER_GAP_MM / 2, y_mm=foot, text=of, size_mm=size),
     )
     return Figure(width_mm, height, marks)

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Final, TypeVar
 
 from docgen.layout_files import LayoutFile, shipped_layouts
-from docgen.pages.looks.templates import find_file
+from docgen.pages.looks.words import find_file
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten, suggest
 from docgen.read import read_tables
 

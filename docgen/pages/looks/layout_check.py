@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any, Final
 
@@ -11,19 +11,16 @@ from docgen.layout_files import LANGUAGES_FOLDER, LayoutFile, Layouts, shipped_l
 from docgen.pages.looks.block_order import FILE, read_order
 from docgen.pages.looks.page_style import read_page_style
 from docgen.pages.looks.pattern_style import read_pattern_style
-from docgen.pages.looks.plain_words import find_faulty_letters
-from docgen.pages.looks.templates import decode_template
+from docgen.pages.looks.phrases import judge_phrase, quote
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten, suggest
 from docgen.read import read_tables
 
 KeyPath = tuple[str | int, ...]
+Names = tuple[str, ...]
 
 ENGLISH: Final = f"{LANGUAGES_FOLDER}/en.toml"
-PUT_IN: Final = re.compile(r"\{[^{}]*\}")
-BRACE: Final = re.compile(r"[{}]")
-CAUTION: Final = re.compile(r"^\s*!", re.MULTILINE)
-SPARE_LETTERS: Final = 30
-"""Words may be twice as long as the shipped ones, and so many letters more."""
+CAUTIONS: Final = (("build_sheet", "proposed"),)
+MEND_TABLE: Final = 'put it back: "docgen layouts" copies the shipped file into an empty folder'
 
 
 def check_layouts(layouts: Layouts) -> None:
@@ -35,15 +32,13 @@ def check_layouts(layouts: Layouts) -> None:
 
 @lru_cache(maxsize=16)
 def find_layout_problems(layouts: Layouts) -> tuple[Problem, ...]:
-    """Every problem of the files that are not the shipped ones, in the order of the files."""
+    """Every problem of the files that are not the shipped ones, also of those that could not be taken."""
     own = (file for file in layouts.files if not file.is_shipped)
-    return tuple(problem for file in own for problem in _check_file(file))
+    return (*layouts.problems, *(problem for file in own for problem in _check_file(file)))
 
 
 def _check_file(file: LayoutFile) -> list[Problem]:
     try:
-        if file.name.endswith(".j2"):
-            return _check_template(file)
         if file.name == "page.toml":
             read_page_style(file)
         elif file.name == "pattern.toml":
@@ -55,24 +50,6 @@ def _check_file(file: LayoutFile) -> list[Problem]:
     except SpecRejected as error:
         return list(error.problems)
     return []
-
-
-def _check_template(file: LayoutFile) -> list[Problem]:
-    """A template must use every name that the shipped one uses, and keep its cautions."""
-    from docgen.pages.looks.template_rules import (  # loads jinja2
-        find_left_out,
-        find_template_problems,
-        find_used_names,
-    )
-
-    text, shipped = decode_template(file), decode_template(_find_shipped(file.name))
-    problems = find_template_problems(file.path, text, find_used_names(shipped))
-    if not problems:
-        problems += find_left_out(file.path, text, shipped)
-    if len(CAUTION.findall(text)) < len(CAUTION.findall(shipped)):
-        what = "this template has lost a caution, a line that begins with !"
-        problems.append(make_error(Place(path=file.path), what, "put it back"))
-    return problems
 
 
 def _find_shipped(name: str) -> LayoutFile:
@@ -87,43 +64,61 @@ def _check_words(file: LayoutFile) -> Iterator[Problem]:
     written, places = read_tables(file.path, file.source)
     shipped_file = _find_shipped(file.name)
     shipped = dict(_list_phrases(read_tables(shipped_file.path, shipped_file.source)[0]))
-    own = dict(_list_phrases(written))
+    yield from _find_lost(file, written, shipped, places)
+    yield from _find_unknown(file, written, shipped, places)
+    for path, value in _list_phrases(written):
+        if path in shipped:
+            for index, (what, mend) in judge_phrase(value, shipped[path]):
+                yield make_error(_find_place((*path, *index), places, file), what, mend)
+            if value == [] and path in CAUTIONS:
+                yield make_error(places[path], "this caution cannot be left out", _put_back(path, shipped))
+
+
+def _find_lost(
+    file: LayoutFile, written: Mapping[str, Any], shipped: Mapping[Names, Any], places: Mapping[KeyPath, Place]
+) -> Iterator[Problem]:
+    """Each table that is not there, and each phrase that its table lacks."""
+    lost: set[Names] = set()
     for path in shipped:
-        if path not in own:
-            place = _find_place(path[:-1], places, file)
-            what = f'"{path[-1]}" is missing in {_table_name(path)}'
-            yield make_error(place, what, f"put it back: {path[-1]} = {_quote(shipped[path])}")
-    for path, value in own.items():
-        place = places.get(path) or _find_place(path[:-1], places, file)
+        table = _find_table(written, path[:-1])
+        place = replace(_find_place(path[:-1], places, file), words="")
+        if table is None and path[:-1] not in lost:
+            lost.add(path[:-1])
+            yield make_error(place, f"the table {_table_name(path[:-1])} is missing", MEND_TABLE)
+        elif table is not None and path[-1] not in table:
+            what = f'"{path[-1]}" is missing in {_table_name(path[:-1])}'
+            yield make_error(place, what, _put_back(path, shipped))
+
+
+def _find_unknown(
+    file: LayoutFile, written: Mapping[str, Any], shipped: Mapping[Names, Any], places: Mapping[KeyPath, Place]
+) -> Iterator[Problem]:
+    """Each table that no page asks for, once, and each such phrase in the others."""
+    tables = {path[:size] for path in shipped for size in range(len(path))}
+    unknown: dict[Names, None] = {}
+    for path, _ in _list_phrases(written):
         if path not in shipped:
-            near = [key[-1] for key in shipped if key[:-1] == path[:-1]]
-            tables = [".".join(key[:-1]) for key in shipped]
-            mend = suggest(path[-1], near) or suggest(".".join(path[:-1]), tables)
-            yield make_error(place, f'no words are called "{shorten(path[-1])}" in {_table_name(path)}', mend)
-        else:
-            for what, mend in _judge_phrase(value, str(shipped[path])):
-                yield make_error(place, what, mend)
+            unknown[next((path[:size] for size in range(1, len(path)) if path[:size] not in tables), path)] = None
+    for path in unknown:
+        near = [key[len(path) - 1] for key in shipped if key[: len(path) - 1] == path[:-1]]
+        what = f'no words are called "{shorten(path[-1])}" in {_table_name(path[:-1])}'
+        yield make_error(_find_place(path, places, file), what, suggest(path[-1], near))
 
 
-def _judge_phrase(value: object, shipped: str) -> Iterator[tuple[str, str]]:
-    if not isinstance(value, str) or not value.strip():
-        yield "these are no words", f"write words in quotes, like {_quote(shipped)}"
-        return
-    most = 2 * len(shipped) + SPARE_LETTERS
-    if len(value) > most:
-        yield f"these words have {len(value)} letters; there is room for {most}", "shorten them"
-    if "\n" in value:
-        yield "these words stand on more than one line", "write them on one line"
-    wanted, given = sorted(PUT_IN.findall(shipped)), sorted(PUT_IN.findall(value))
-    if wanted != given:
-        names = " and ".join(wanted) or "nothing in braces"
-        yield f"these words must hold {names}", "what stands in braces is put in by the program; each once"
-    elif BRACE.search(PUT_IN.sub("", value)):
-        yield ("these words hold a brace too many", "write one brace on each side of a name, and none elsewhere")
-    yield from find_faulty_letters(value.replace("\n", " "))
+def _find_table(tables: Mapping[str, Any], path: Names) -> Mapping[str, Any] | None:
+    for key in path:
+        found = tables.get(key)
+        if not isinstance(found, Mapping):
+            return None
+        tables = found
+    return tables
 
 
-def _list_phrases(table: Mapping[str, Any], path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], object]]:
+def _put_back(path: Names, shipped: Mapping[Names, Any]) -> str:
+    return f"put it back: {path[-1]} = {quote(shipped[path])}"
+
+
+def _list_phrases(table: Mapping[str, Any], path: Names = ()) -> Iterator[tuple[Names, Any]]:
     for key, value in table.items():
         if isinstance(value, Mapping):
             yield from _list_phrases(value, (*path, key))
@@ -132,13 +127,12 @@ def _list_phrases(table: Mapping[str, Any], path: tuple[str, ...] = ()) -> Itera
 
 
 def _find_place(path: KeyPath, places: Mapping[KeyPath, Place], file: LayoutFile) -> Place:
-    found = places.get(path) if path else None
-    return Place(path=file.path, line=found.line, column=found.column) if found else Place(path=file.path)
+    """Where a key or a line of its list stands, else what holds it, else the file."""
+    if not path:
+        return Place(path=file.path)
+    found = places.get(path) or _find_place(path[:-1], places, file)
+    return replace(found, words="") if found.words == "[" else found  # a list over several lines
 
 
-def _table_name(path: tuple[str, ...]) -> str:
-    return f"[{shorten('.'.join(path[:-1]))}]" if path[:-1] else "the file"
-
-
-def _quote(value: object) -> str:
-    return f'"{shorten(str(value))}"'
+def _table_name(path: Names) -> str:
+    return f"[{shorten('.'.join(path))}]" if path else "the file"

@@ -9,7 +9,7 @@ from typing import Any
 
 from docgen.layout_files import LayoutFile
 from docgen.pages.looks.layout_measures import DASH_MM, DASHES_MOST, Measures, open_measures
-from docgen.pages.looks.templates import find_file
+from docgen.pages.looks.words import find_file
 from docgen.pages.marks.page import Stroke
 from docgen.written.units import WrittenError, parse_length
 

@@ -50,7 +50,7 @@ def _turn(mark: Mark, move: Transform, angle_deg: float) -> Mark:
 def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
     match mark:
         case PathMark():
-            return replace(mark, path=transform_path(mark.path, move))
+            return PathMark(path=transform_path(mark.path, move), stroke=mark.stroke, fill=mark.fill, layer=mark.layer)
         case TextMark():
             at = transform_point(Point(mark.x_mm, mark.y_mm), move)
             return _keep_upright(replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg))

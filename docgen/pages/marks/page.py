@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.geometry import Box, Path
@@ -144,12 +145,12 @@ class SheetCount:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """One file: name without ending, title, pages; the pattern also counts its sheets. One that is apart is not in
-    the packet."""
+    """One file: name without ending, title, pages (never changed; they may be made as they are asked for); the pattern
+    also counts its sheets. One that is apart is not in the packet."""
 
     name: str
     title: str
-    pages: tuple[Page, ...]
+    pages: Sequence[Page]
     count: SheetCount | None = None
     is_apart: bool = False
 

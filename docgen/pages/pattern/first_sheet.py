@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from docgen.geometry import Box
+from docgen.pages.drawn.piece_drawing import kinds_of
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import parse_words, render_words, words
+from docgen.pages.looks.words import say, say_heading, words
 from docgen.pages.marks.page import Mark, Page, SheetCount
 from docgen.pages.pattern.grid import Window
 from docgen.pages.pattern.legend import legend_figure
@@ -15,12 +16,12 @@ from docgen.pages.pattern.sheet_map import map_figure
 from docgen.pages.pattern.sheet_tag import draw_square
 from docgen.pages.pattern.sheets import DrawnGrid
 from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.choices import Choices
-from docgen.pages.setting.flow import Block, Caution, Gap, Heading, Paragraph, flow_height_mm, flow_pages
+from docgen.pages.setting.flow import Block, Bullet, Caution, Gap, Heading, Paragraph, flow_height_mm, flow_pages
 from docgen.pages.setting.frame import draw_band, page_frame
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
+from docgen.resolve import Choices
 from docgen.tables.paper import paper_words
 from docgen.written.units import MM_PER_POINT
 
@@ -61,8 +62,8 @@ def draw_first_sheet(
     if low.bottom < frame.bottom:
         raise _no_room(plan)
     marks = (
-        *_draw_square(plan, high, upper, "how_to_print", setup, style, count, choices),
-        *_draw_square(plan, low, lower, "how_to_join", setup, style, count, choices),
+        *_draw_square(plan, high, upper, _how_to_print(plan, choices), setup, style),
+        *_draw_square(plan, low, lower, _how_to_join(count, choices), setup, style),
         *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
     )
     band, payload = draw_band(
@@ -91,30 +92,29 @@ def _order_squares(plan: Plan) -> tuple[tuple[str, float], tuple[str, float]]:
     return (metric, inch) if plan.build.show == "mm" else (inch, metric)
 
 
-def _draw_square(
-    plan: Plan,
-    box: Box,
-    label: str,
-    layout: str,
-    setup: Setup,
-    style: PatternStyle,
-    count: SheetCount,
-    choices: Choices,
-) -> tuple[Mark, ...]:
+def _how_to_print(plan: Plan, choices: Choices) -> tuple[Block, ...]:
     (first, _), (second, _) = _order_squares(plan)
-    text = render_words(
-        layout,
-        paper=paper_words(choices.paper),
-        scale=FULL_SIZE,
-        first=first,
-        second=second,
-        joins=str(count.joins),
-        way=choices.join,
-        printer=choices.printer.name if choices.printer else "",
+    lines = (
+        *say("how_to_print", "print", paper=paper_words(choices.paper), scale=FULL_SIZE),
+        *(say("how_to_print", "printer", printer=choices.printer.name) if choices.printer else ()),
+        *say("how_to_print", "measure", first=first, second=second),
     )
+    return (Heading(say_heading("how_to_print"), 2), *map(Bullet, lines))
+
+
+def _how_to_join(count: SheetCount, choices: Choices) -> tuple[Block, ...]:
+    cases = ("order", choices.join, "hold", "board") if count.joins else ("no_joins", "board")
+    lines = [line for case in cases for line in say("how_to_join", case)]
+    return (Heading(say_heading("how_to_join"), 2), *map(Bullet, lines))
+
+
+def _draw_square(
+    plan: Plan, box: Box, label: str, how: tuple[Block, ...], setup: Setup, style: PatternStyle
+) -> tuple[Mark, ...]:
+    """A test square with words inside it."""
     inner = Box(box.left + SQUARE_PAD_MM, box.bottom + 10.0, box.right - SQUARE_PAD_MM, box.top - 3.0)
     square = draw_square(box.left, box.bottom, box.width, label, style, setup.style.heading_type_mm)
-    return (*square, *_fill(plan, parse_words(text), inner, setup))
+    return (*square, *_fill(plan, how, inner, setup))
 
 
 def _fill(plan: Plan, blocks: tuple[Block, ...], box: Box, setup: Setup) -> tuple[Mark, ...]:
@@ -173,17 +173,9 @@ def _right_column(
         Heading(said["map"], 3),
     )
     templates = [part.template for grid in drawn for part in grid.parts]
-    shown = [template.piece for template in templates]
-    has_broken = any(template.is_broken for template in templates)
-    has_drawn = any(piece.drawn for piece in plan.build.pieces)
-    legend = legend_figure(
-        style,
-        setup.style,
-        column.width,
-        has_drawn=has_drawn,
-        has_middle=any(hole.is_middle for piece in shown for hole in piece.holes),
-        has_broken=has_broken,
-    )
+    used = {kind for template in templates for kind in kinds_of(template.piece)}
+    used |= {"broken"} if any(template.is_broken for template in templates) else set()
+    legend = legend_figure(style, setup.style, column.width, used)
     tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))
     for level in (1, 3):
         title = Heading(plan.build.title, level)

@@ -2,64 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Iterable, Mapping
+from typing import Final
 
 from docgen.geometry import Box, Point, box_path, polyline
 from docgen.pages.drawn.piece_drawing import draw_hole, draw_notch, draw_skive, draw_slit, draw_stitch_line
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.flow import Figure
-from docgen.resolve import Hole, Notch, Skive, StitchLine
+from docgen.resolve import Hole, Notch, Skive, Slit, StitchLine
 
+ALWAYS = ["cut", "stitch", "hand", "fold", "centre", "stretch", "slit", "notch", "punch", "skive", "landing", "match"]
 ROW_MM = 6.2
 SAMPLE_MM = 26.0
 MIDDLE = Point(SAMPLE_MM / 2, 0.0)
 
 
-def legend_figure(
-    style: PatternStyle,
-    page: PageStyle,
-    width_mm: float,
-    *,
-    has_drawn: bool = False,
-    has_middle: bool = False,
-    has_broken: bool = False,
-) -> Figure:
-    """One row per kind of line: a sample and its meaning; lines from a drawing, the ring of a row's middle hole and the
-    zigzag of a strap only where there are any."""
+def legend_figure(style: PatternStyle, page: PageStyle, width_mm: float, used: Collection[str] = ()) -> Figure:
+    """One row per kind of line: a sample and its meaning. Those of `ALWAYS` are always there, any other kind only where
+    it is among those `used`, in the order of the words."""
     said = words("lines")
-    samples: dict[str, Callable[[PatternStyle], tuple[Mark, ...]]] = {
-        "cut": lambda style: (_sample(style.cut),),
-        "stitch": lambda style: (_sample(style.stitch), *_ticks(style)),
-        "hand": lambda style: tuple(_by_hand(style)),
-        "fold": lambda style: (_sample(style.fold),),
-        "centre": lambda style: (_sample(style.centre),),
-        "stretch": lambda style: tuple(_arrow(style)),
-        "slit": lambda style: tuple(draw_slit(Point(5, 0), Point(SAMPLE_MM - 5, 0), style)),
-        "notch": _notch,
-        "punch": lambda style: tuple(draw_hole(Hole(at=MIDDLE, diameter_mm=3.5), style)),
-        "skive": _skive,
-        "landing": lambda style: (_sample(style.landing),),
-        "match": lambda style: _match(),
-    }
-    if has_drawn:
-        samples["drawn"] = lambda style: (_sample(style.drawn),)
-    if has_middle:
-        samples["middle"] = lambda style: tuple(draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style))
-    if has_broken:
-        samples["broken"] = _broken
-    height_mm = ROW_MM * len(samples)
+    names = (*ALWAYS, *(name for name in said if name in used and name not in ALWAYS))
+    height_mm = ROW_MM * len(names)
     marks: list[Mark] = []
-    for row, (name, draw) in enumerate(samples.items()):
+    for row, name in enumerate(names):
         y = height_mm - (row + 0.5) * ROW_MM
-        marks += place_marks(draw(style), 0.0, y)
+        marks += place_marks(_draw_sample(name, style), 0.0, y)
         marks.append(
             TextMark(x_mm=SAMPLE_MM + 4, y_mm=y - page.body_type_mm * 0.33, text=said[name], size_mm=page.body_type_mm)
         )
     return Figure(width_mm, height_mm, tuple(marks))
+
+
+def _draw_sample(name: str, style: PatternStyle) -> tuple[Mark, ...]:
+    draw = SAMPLES.get(name)
+    return tuple(draw(style)) if draw else (_sample(getattr(style, name)),)
 
 
 def _sample(stroke: Stroke) -> PathMark:
@@ -115,3 +95,22 @@ def _match() -> tuple[Mark, ...]:
     )
     cross = (polyline((Point(x - reach, y), Point(x + reach, y))), polyline((Point(x, y - reach), Point(x, y + reach))))
     return (PathMark(path=diamond, stroke=Stroke(0.3)), *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross))
+
+
+_SHARED: Final = StitchLine(
+    seam="", stitch="", path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), ticked_mm=(0.5, 12.5, 24.5), turn=2
+)
+SAMPLES: Final[Mapping[str, Callable[[PatternStyle], Iterable[Mark]]]] = {
+    "stitch": lambda style: (_sample(style.stitch), *_ticks(style)),
+    "hand": _by_hand,
+    "stretch": _arrow,
+    "slit": lambda style: draw_slit(Slit(start=Point(5, 0), end=Point(SAMPLE_MM - 5, 0)), style),
+    "notch": _notch,
+    "punch": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=3.5), style),
+    "skive": _skive,
+    "match": lambda _: _match(),
+    "shared": lambda style: draw_stitch_line(_SHARED, style),
+    "middle": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style),
+    "broken": _broken,
+}
+"""What stands for a kind in the legend, where that is more than a line of its style."""

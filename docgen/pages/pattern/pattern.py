@@ -8,9 +8,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from docgen.geometry import Box, Point, boxes_overlap
-from docgen.pages.drawn.mirrored import mirror_piece
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Document, Mark, Page, SheetContent, SheetCount, SheetPart
 from docgen.pages.pattern.first_sheet import draw_first_sheet
@@ -21,11 +20,10 @@ from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes
 from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, shows_match
 from docgen.pages.pattern.slips import flow_slips, page_slips
 from docgen.pages.pattern.tag_room import make_tag
-from docgen.pages.setting.choices import Choices
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.resolve import Piece
+from docgen.resolve import Choices, Piece
 
 NAME = "PATTERN"
 ROLL_STEP = 1.03
@@ -135,7 +133,7 @@ def _make_templates(plan: Plan, setup: Setup, style: PatternStyle, choices: Choi
     return tuple(
         make_template(
             build,
-            mirror_piece(piece) if choices.is_mirrored else piece,
+            piece.turned_over() if choices.is_mirrored else piece,
             style,
             most_mm,
             is_whole=choices.has_full_straps,

@@ -10,6 +10,7 @@ from itertools import chain
 
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, Path, Point, box_path, chords, outline_box, outline_path, path_box, polyline
+from docgen.pages.drawn.hole_labels import sizes_left_out
 from docgen.pages.drawn.labels import (
     CLEAR_MM,
     LabelLine,
@@ -23,9 +24,9 @@ from docgen.pages.drawn.labels import (
     take_boxes,
     wrap_lines,
 )
-from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines
+from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines, tick_name
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.paging import hold_measures
@@ -67,16 +68,20 @@ class Template:
     is_broken: bool = False
 
 
-def label_lines(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
+def label_lines(
+    build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool, marks: tuple[Mark, ...] | None = None
+) -> tuple[LabelLine, ...]:
     """Name, number to cut, material and thickness, what to skive and fold, version and digest; and whether it is drawn
-    mirrored."""
+    mirrored. Of the `marks` drawn on a piece it also says what found no room among them."""
     material = next(item for item in build.materials if item.name == piece.material)
+    sizes = () if marks is None else sizes_left_out(piece, marks, build.show)
+    notes = (*work_notes(piece, build.show), *tick_notes(build, piece), *(f"punch {size}" for size in sizes))
     lines = (
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
         LabelLine(text=material_words(material, build.show), size_mm=style.label_type_mm),
         *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
-        *(LabelLine(text=note, size_mm=style.small_type_mm) for note in work_notes(piece, build.show)),
+        *(LabelLine(text=note, size_mm=style.small_type_mm) for note in notes),
         *_version_lines(build, style),
     )
     return tuple(replace(line, text=hold_measures(line.text)) for line in lines)
@@ -97,16 +102,25 @@ def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     return (*skive_notes(piece, show), *fold_notes(piece, show))
 
 
+def tick_notes(build: Build, piece: Piece) -> tuple[str, ...]:
+    """Where seams run on one line, what the ticks of each look like: `bars: pocket to front`, `rings: gusset to front`."""
+    found: dict[str, list[str]] = {}
+    for line in piece.marks.stitch_lines:
+        if line.turn:
+            found.setdefault(tick_name(line), []).append(build.seam_titles.get(line.seam, line.seam))
+    return tuple(f"{name}: {'; '.join(dict.fromkeys(told))}" for name, told in found.items())
+
+
 def skive_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     """`skive left and right to 3 oz (1.2 mm)`: a note for each thickness."""
-    found = group_skives(piece.skives, lambda skive: thin_words(skive, show))
+    found = group_skives(piece.marks.skives, lambda skive: thin_words(skive, show))
     return tuple(f"skive {edges} to {thin}" for thin, edges in found)
 
 
 def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
     """What is said of the folds, each once: how much is turned where that is a narrow edge, and the note."""
     found = []
-    for fold in piece.folds:
+    for fold in piece.marks.folds:
         turned = f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
         note = f": {fold.note}" if fold.note else ""
         found += [f"fold{turned}{note}"] if turned or note else []
@@ -145,7 +159,7 @@ def make_template(
     box = outline_box(piece.outline)
     offset = Point(ROOM_MM - box.left, ROOM_MM - box.bottom)
     marks = draw_piece(piece, style, build.show)
-    lines = label_lines(build, piece, style, is_mirrored)
+    lines = label_lines(build, piece, style, is_mirrored, marks)
     template = Template(
         name=piece.name,
         marks=place_marks(marks, *offset),
@@ -173,7 +187,7 @@ def _fits(template: Template, most_mm: tuple[float, float]) -> bool:
 def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
     """Room for the label inside the piece; `taken` boxes (in footprint coordinates) are kept clear."""
     if template.room is None:
-        bands = [skive.band for skive in template.piece.skives]
+        bands = [skive.band for skive in template.piece.marks.skives]
         room = make_room(template.outline, piece_lines(template.piece), bands)
         taken = (*taken, *(mark_box(mark) for mark in template.marks if isinstance(mark, TextMark)))
     else:
@@ -242,7 +256,7 @@ def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
     """How much of a strap's first and second end is shown: all holes and folds, and some of what follows, as far as a
     sheet allows."""
     length_mm = outline_box(piece.outline).height
-    marks = [hole.at.y for hole in piece.holes] + [fold.start.y for fold in piece.folds]
+    marks = [hole.at.y for hole in piece.marks.holes] + [fold.start.y for fold in piece.marks.folds]
     low = max((y for y in marks if y < length_mm / 2), default=0.0)
     high = min((y for y in marks if y >= length_mm / 2), default=length_mm)
     room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
@@ -286,7 +300,7 @@ def _make_broken(build: Build, piece: Piece, style: PatternStyle, most_height_mm
             _end_name(piece, style, marks, Box(0, box.height - high_mm, box.width, box.height), "end"), *shift
         ),
     )
-    lines = _broken_label(build, piece, style, is_mirrored)
+    lines = _broken_label(build, piece, style, is_mirrored, marks)
     width_mm, height_mm = label_size(lines)
     left = right + box.width + BESIDE_MM
     offset = Point(ROOM_MM, ROOM_MM + ZIGZAG_MM + max((width_mm - total) / 2, 0.0))
@@ -317,7 +331,7 @@ def _end_name(piece: Piece, style: PatternStyle, marks: tuple[Mark, ...], shown:
         if end == "end"
         else Box(shown.left, shown.top - ZIGZAG_MM, shown.right, shown.top)
     )
-    bands = [skive.band for skive in piece.skives]
+    bands = [skive.band for skive in piece.marks.skives]
     room = make_room(box_path(shown), piece_lines(piece), bands, taken)
     said = words("lines")[end]
     full = f"{piece.title}, {said}"
@@ -333,10 +347,12 @@ def _draw_leader(start: Point, end: Point) -> PathMark:
     return PathMark(path=polyline((start, end)), stroke=Stroke(0.18), layer="words")
 
 
-def _broken_label(build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool) -> tuple[LabelLine, ...]:
+def _broken_label(
+    build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool, marks: tuple[Mark, ...]
+) -> tuple[LabelLine, ...]:
     """The label with the cut length after the name."""
     length_mm = outline_box(piece.outline).height
-    name, *rest = label_lines(build, piece, style, is_mirrored)
+    name, *rest = label_lines(build, piece, style, is_mirrored, marks)
     cut = LabelLine(
         text=hold_measures(f"cut {format_length(length_mm, build.show)} long"), size_mm=style.label_type_mm, face="bold"
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.geometry import Box, Point, box_path, circle_path, path_box, scale_path
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.grid import Window, join_strip

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from docgen.fonts import text_width_mm
 from docgen.geometry import Box, box_path
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark
 from docgen.pages.pattern.grid import Spot

@@ -13,7 +13,7 @@ from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Wind
 from docgen.pages.pattern.moving import into_footprint
 from docgen.pages.pattern.piece_template import Template, label_marks
 from docgen.pages.pattern.placing import place_footprints
-from docgen.pages.setting.choices import JoinWay
+from docgen.resolve import JoinWay
 
 MATCH_MM = 2.6  # half a match mark, along and across
 MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length

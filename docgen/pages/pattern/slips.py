@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from docgen.geometry import Box
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Mark, Page
 from docgen.pages.pattern.grid import Spot
 from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes

@@ -118,26 +118,9 @@ def _stack(blocks: Iterable[Block], span: Span) -> list[Slab]:
 
 def _lay_block(block: Block, span: Span) -> list[Slab]:
     """One block as slabs."""
-    style = span.style
     match block:
-        case Heading():
-            return _lay_heading(block, span)
-        case Paragraph(text, bold):
-            cell = _text_cell(text, span, "bold" if bold else "regular")
-            return hold_ends(lay_row((cell,), style, above_mm=style.paragraph_gap_mm))
-        case Bullet(text) | Tick(text):
-            return list(_lay_item(text, isinstance(block, Tick), span))
-        case Caution(text):
-            return _lay_caution(text, span)
-        case Gap(height_mm):
-            return [Slab(height_mm=0, draw=lambda top: (), above_mm=height_mm)]
-        case Rule():
-            draw = partial(draw_rule, span, style.hair_line_mm)
-            return [Slab(height_mm=style.hair_line_mm, draw=draw, above_mm=style.paragraph_gap_mm)]
         case Table():
             return _lay_table(block, span)
-        case KeyValues():
-            return _lay_key_values(block, span)
         case Figure():
             return _lay_figure(block, span)
         case Beside():
@@ -145,6 +128,35 @@ def _lay_block(block: Block, span: Span) -> list[Slab]:
         case Together(blocks):
             slabs = _stack(blocks, span)
             return hold_together(slabs) if run_height_mm(slabs, at_head=True) <= span.page_height else slabs
+        case _:
+            return list(_lay_words(block, span))
+
+
+Words = Heading | Paragraph | Bullet | Tick | Caution | Gap | Rule | KeyValues
+"""The blocks that hold no drawing."""
+
+
+@lru_cache(maxsize=1024)
+def _lay_words(block: Words, span: Span) -> tuple[Slab, ...]:
+    """Kept, since pages are tried many times."""
+    style = span.style
+    match block:
+        case Heading():
+            return tuple(_lay_heading(block, span))
+        case Paragraph(text, bold):
+            cell = _text_cell(text, span, "bold" if bold else "regular")
+            return tuple(hold_ends(lay_row((cell,), style, above_mm=style.paragraph_gap_mm)))
+        case Bullet(text) | Tick(text):
+            return tuple(_lay_item(text, isinstance(block, Tick), span))
+        case Caution(text):
+            return tuple(_lay_caution(text, span))
+        case Gap(height_mm):
+            return (Slab(height_mm=0, draw=lambda top: (), above_mm=height_mm),)
+        case Rule():
+            draw = partial(draw_rule, span, style.hair_line_mm)
+            return (Slab(height_mm=style.hair_line_mm, draw=draw, above_mm=style.paragraph_gap_mm),)
+        case KeyValues():
+            return tuple(_lay_key_values(block, span))
 
 
 def _text_cell(text: str, span: Span, face: str = "regular", indent_mm: float = 0.0) -> Cell:
@@ -176,9 +188,8 @@ def _lay_carried(text: str, level: int, span: Span) -> tuple[Slab, ...]:
     return (*lines, replace(last, height_mm=last.height_mm + span.style.block_gap_mm))
 
 
-@lru_cache(maxsize=1024)
-def _lay_item(text: str, ticked: bool, span: Span) -> tuple[Slab, ...]:
-    """A text with a hanging indent, and a box or a dot before its first line; kept, since pages are tried many times."""
+def _lay_item(text: str, ticked: bool, span: Span) -> list[Slab]:
+    """A text with a hanging indent, and a box or a dot before its first line."""
     style = span.style
     slabs = lay_row((_text_cell(text, span, indent_mm=style.indent_mm),), style, above_mm=style.item_gap_mm)
     middle = slabs[0].height_mm / 2
@@ -189,7 +200,7 @@ def _lay_item(text: str, ticked: bool, span: Span) -> tuple[Slab, ...]:
         centre = Point(span.left + style.tick_mm / 2, top - middle)
         return (PathMark(path=circle_path(centre, style.dot_mm / 2), fill=0.0),)
 
-    return tuple(hold_ends([add_marks(slabs[0], draw_sign), *slabs[1:]]))
+    return hold_ends([add_marks(slabs[0], draw_sign), *slabs[1:]])
 
 
 def _lay_caution(text: str, span: Span) -> list[Slab]:

@@ -13,9 +13,10 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from docgen.fonts import ascent_mm, text_width_mm, wrap_text
-from docgen.geometry import Box, Point, polyline
-from docgen.pages.looks.templates import words
-from docgen.pages.marks.page import CodeMark, ImageMark, Mark, PathMark, Stroke, TextMark
+from docgen.geometry import Box
+from docgen.pages.looks.words import words
+from docgen.pages.marks.level_line import level_line
+from docgen.pages.marks.page import CodeMark, ImageMark, Mark, TextMark
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code, make_payload
 from docgen.read import Picture
@@ -129,9 +130,9 @@ def _draw_cells(stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, 
     image = _place_mark(stamp, Box(cells.left, middle, cells.right, upper))
     fields_right = image[0].x_mm - style.band_pad_mm if image else cells.right
     return (
-        _draw_line(cells.left, cells.right, cells.top - style.thick_line_mm / 2, style.thick_line_mm),
-        _draw_line(cells.left, cells.right, upper, style.hair_line_mm),
-        _draw_line(cells.left, cells.right, middle, style.hair_line_mm),
+        level_line(cells.left, cells.right, cells.top - style.thick_line_mm / 2, style.thick_line_mm),
+        level_line(cells.left, cells.right, upper, style.hair_line_mm),
+        level_line(cells.left, cells.right, middle, style.hair_line_mm),
         *_draw_title(stamp.title, Box(cells.left, upper, parting, top), style),
         *_draw_field(said["version"], stamp.version_words, version, style.band_version_type_mm, style),
         *_draw_fields(fields, Box(cells.left, middle, fields_right, upper), style),
@@ -148,10 +149,6 @@ def _place_mark(stamp: Stamp, row: Box) -> tuple[ImageMark, ...]:
     size = min(row.height - 2 * PAD_MM, MARK_SHARE * row.width * high / wide)
     bottom = row.bottom + (row.height - size) / 2
     return (ImageMark(picture=stamp.mark, x_mm=row.right - size * wide / high, y_mm=bottom, height_mm=size),)
-
-
-def _draw_line(left: float, right: float, y: float, width_mm: float) -> PathMark:
-    return PathMark(path=polyline((Point(left, y), Point(right, y))), stroke=Stroke(width_mm))
 
 
 def _draw_title(title: str, box: Box, style: PageStyle) -> tuple[Mark, ...]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Document, Mark, Page, TextMark
-from docgen.pages.setting.blocks import Block, Heading, KeyValues, PageStyle
+from docgen.pages.setting.blocks import Block, Column, Heading, KeyValues, PageStyle, Paragraph
 from docgen.pages.setting.flow import flow_pages
 from docgen.pages.setting.frame import draw_band
 from docgen.pages.setting.setup import Setup, make_stamp
@@ -107,3 +107,13 @@ def needle_words(sizes: Iterable[int], by: str) -> str:
 def hold_measures(text: str) -> str:
     """The text with no line break inside a measure: "7 3/4 in" parted after its 7 would be read as 3/4 in."""
     return MEASURE_GAP.sub("\u00a0", text)
+
+
+def columns_of(said: Mapping[str, str], shares: Mapping[str, float], *, tick: bool = False) -> tuple[Column, ...]:
+    """Columns by the keys of their headings, each with its share of the width; `tick` draws boxes in the first."""
+    return tuple(Column(said[key], share, tick=tick and not at) for at, (key, share) in enumerate(shares.items()))
+
+
+def paragraph(lines: Sequence[str]) -> tuple[Paragraph, ...]:
+    """All lines in one paragraph; nothing where there are none."""
+    return (Paragraph(" ".join(lines)),) if lines else ()

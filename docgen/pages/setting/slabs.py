@@ -9,6 +9,7 @@ from functools import partial
 
 from docgen.fonts import ascent_mm, descent_mm
 from docgen.geometry import Box, Point, box_path, polyline
+from docgen.pages.marks.level_line import level_line
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import Align, Figure, PageStyle
 
@@ -177,8 +178,7 @@ def draw_tick_box(left_mm: float, bottom_mm: float, style: PageStyle) -> PathMar
 def draw_rule(span: Span, width_mm: float, top: float) -> tuple[Mark, ...]:
     """A line across the column whose upper edge is at `top`."""
     y = top - width_mm / 2
-    path = polyline((Point(span.left, y), Point(span.left + span.width, y)))
-    return (PathMark(path=path, stroke=Stroke(width_mm)),)
+    return (level_line(span.left, span.left + span.width, y, width_mm),)
 
 
 def add_marks(slab: Slab, draw: Callable[[float], tuple[Mark, ...]], more_mm: float = 0.0) -> Slab:

@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 
 from docgen.pages.lists.accepted import accepted_blocks
 from docgen.pages.looks.block_order import arrange
-from docgen.pages.looks.templates import parse_words, render_words, words
-from docgen.pages.setting.blocks import Beside, Block, Caution, Column, Heading, KeyValues, Table, Tick, Together
+from docgen.pages.looks.words import say, words
+from docgen.pages.setting.blocks import Beside, Block, Caution, Heading, KeyValues, Table, Tick, Together
 from docgen.pages.setting.findings import finding_words
-from docgen.pages.setting.paging import head_blocks, hold_measures, needle_words
+from docgen.pages.setting.paging import columns_of, head_blocks, hold_measures, needle_words, paragraph
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, Scrap, list_needles, plan_scraps
 from docgen.resolve import Build, Stitch
@@ -28,26 +28,32 @@ MOST_IN_COLUMN = 16  # boxes to tick, one below the other
 def front_units(plan: Plan, setup: Setup) -> list[Unit]:
     """The blocks of the front page, in groups that stay together; a table at the end of a group may be divided."""
     said = words("building")
-    how = parse_words(render_words("build_sheet", proposed=said["proposed"] if plan.is_proposed else ""))
+    proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
         "head": [head_blocks(NAME, plan, setup)],
         "time": [tuple(_time_blocks(plan, said))],
-        "how": [how],
+        "how": [(*paragraph(say("build_sheet", "use")), *proposed)],
         "lists": _list_units(plan, setup, said),
     }
     if scraps := plan_scraps(plan.build):
         units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, scraps, said))]
-        machine = ", ".join(scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine")
         ticks = (Tick(_scrap_words(scrap, said)) for scrap in scraps)
-        units["scrap"] = [(*parse_words(render_words("build_scrap", machine=machine)), *ticks)]
+        units["scrap"] = [(*_how_to_try(scraps), *ticks)]
     if found := _found(plan):
         units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
     units["accepted"] = [accepted_blocks(plan.build)]
     if plan.hazards:
-        columns = (Column(said["hazard"], 40), Column(said["safely"], 140))
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)
-        units["hazards"] = [(Caution(said["cautions_read"]), Table(columns, rows))]
+        units["hazards"] = [
+            (Caution(said["cautions_read"]), Table(columns_of(said, {"hazard": 40, "safely": 140}), rows))
+        ]
     return [unit for unit in arrange("build_sheet", units) if unit]
+
+
+def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:
+    """What every stitch must show on scrap, and what those by machine must."""
+    machine = ", ".join(scrap.stitch.name for scrap in scraps if scrap.stitch.by == "machine")
+    return paragraph(say("build_scrap", "always") + (say("build_scrap", "machine", machine=machine) if machine else ()))
 
 
 def _time_blocks(plan: Plan, said: Said) -> list[Block]:
@@ -151,15 +157,8 @@ def _needle_words(plan: Plan, said: Said) -> list[str]:
 
 def _stitch_table(build: Build, scraps: tuple[Scrap, ...], said: Said) -> Table:
     label = max((thread_label(scrap.stitch, said) for scrap in scraps), key=len)
-    columns = (
-        Column(said["stitch"], 16),
-        Column(said["by"], 26),
-        Column(label, 36),
-        Column(said["needle"], 38),
-        Column(said["pitch"], 28),
-        Column(said["inset"], 22),
-        Column(said["back_tack"], 20),
-    )
+    shares = {"stitch": 16, "by": 26, "thread": 36, "needle": 38, "pitch": 28, "inset": 22, "back_tack": 20}
+    columns = columns_of({**said, "thread": label}, shares)
     return Table(columns, tuple(_stitch_row(scrap.stitch, build, said) for scrap in scraps))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from docgen.pages.looks.templates import words
+from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Document
 from docgen.pages.setting.blocks import Block, PageStyle
 from docgen.pages.setting.flow import flow_height_mm

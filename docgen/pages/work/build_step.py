@@ -5,17 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
 
-from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text
-from docgen.geometry import Box, Point, box_path, polyline
-from docgen.pages.drawn.small_drawing import draw_small_pieces
-from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
 from docgen.pages.setting.findings import finding_words
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.work.build_front import back_tack_words, machine_title, needle_point_words, thread_label, time_words
+from docgen.pages.work.step_marks import draw_make_boxes, draw_step_head
 from docgen.plan import Plan, PlanStep, SewingJob, cut_hand_threads
 from docgen.resolve import Build, Seam
 from docgen.tables.cautions import HAZARDS
@@ -39,15 +36,7 @@ SMALL_DRAWING_MM = 32.0  # where that saves a page
 PART_DRAWING_MM = 42.0  # beside the first part of a divided step
 MOST_DRAWING_MM = 80.0
 CAPTION_MM = 9.0  # about two lines below a drawing
-BOX_MM = 6.0
-NUMBER_WIDTH_MM = 13.0  # of a step number with up to two digits; a longer one takes more
-INITIALS_MM = 24.0
-INITIALS_GAP_MM = 0.6  # from the rule to the words below it
-HEAD_GAP_MM = 3.0
 JOB_GAP_MM = 2.5
-MOST_MAKE_BOXES = 24
-MAKE_BOX_MM = 6.4
-MAKE_GAP_MM = 1.2
 MOST_JOINED = 2  # items of one part that stand in one line
 
 
@@ -85,7 +74,7 @@ def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said
     head = draw_step_head(step, width_mm, style, said)
     cautions = tuple(_cautions(step, plan.build))
     beside = (cautions, *units) if cautions else units
-    draw = cache(lambda room: draw_small_pieces(plan, step.drawn, DRAWING_WIDTH_MM, room, style, numbers))
+    draw = small_drawer(plan, step.drawn, DRAWING_WIDTH_MM, style, numbers)
     left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
     laid = []
     for above, left in ((cautions, units), ((), beside)):
@@ -98,7 +87,7 @@ def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said
                 group=step.group,
                 head=(head, *above),
                 units=left,
-                tail=_make_boxes(plan.build.makes, width_mm, style, said),
+                tail=draw_make_boxes(plan.build.makes, width_mm, style, said),
                 drawings=drawings,
                 beside=tuple(_count_beside(drawing, left, left_mm, style) for drawing in drawings),
                 least_units=added + min(len(before), len(_opening(step, said))) + 1 if step.jobs else added + 1,
@@ -179,44 +168,6 @@ def short_caution(hazard: str) -> str:
     """Title and first sentence of a hazard: "Press: Fingers stay clear of the ram; ..."."""
     title, sentences = HAZARDS[hazard]
     return f"{title}: {sentences.split('. ')[0].rstrip('.')}."
-
-
-def draw_step_head(step: PlanStep, width_mm: float, style: PageStyle, said: Said) -> Figure:
-    """A line across, below it the large number, a box to tick, what to do, and a short rule for initials."""
-    number, size, small = str(step.number), style.subheading_type_mm, style.label_type_mm
-    number_size = style.title_type_mm
-    box_left = max(NUMBER_WIDTH_MM, text_width_mm(number, "bold", number_size) + HEAD_GAP_MM)
-    left = box_left + BOX_MM + HEAD_GAP_MM
-    right = width_mm - INITIALS_MM
-    lines = wrap_text(hold_measures(step.do), "bold", size, right - HEAD_GAP_MM - left)
-    top = cap_height_mm(number_size, "bold") + 2 * HEAD_GAP_MM
-    leading = size * style.leading
-    height = max(top, HEAD_GAP_MM + len(lines) * leading)
-    base = height - HEAD_GAP_MM - cap_height_mm(number_size, "bold")
-    middle = base + cap_height_mm(number_size, "bold") / 2
-    first = (
-        middle - cap_height_mm(size, "bold") / 2
-        if len(lines) == 1
-        else height - HEAD_GAP_MM - ascent_mm(size, "bold") + 0.8
-    )
-    rule = height - style.thin_line_mm / 2
-    box = Box(box_left, middle - BOX_MM / 2, box_left + BOX_MM, middle + BOX_MM / 2)
-    marks: list[Mark] = [
-        _draw_line(0.0, width_mm, rule, style.thin_line_mm),
-        TextMark(x_mm=0.0, y_mm=base, text=number, size_mm=number_size, face="bold"),
-        PathMark(path=box_path(box), stroke=Stroke(style.thick_line_mm)),
-        _draw_line(right, width_mm, base + INITIALS_GAP_MM, style.thin_line_mm),
-        TextMark(x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small, grey=style.help_grey),
-    ]
-    marks += [
-        TextMark(x_mm=left, y_mm=first - row * leading, text=line, size_mm=size, face="bold")
-        for row, line in enumerate(lines)
-    ]
-    return Figure(width_mm, height, tuple(marks))
-
-
-def _draw_line(left: float, right: float, y: float, width_mm: float) -> PathMark:
-    return PathMark(path=polyline((Point(left, y), Point(right, y))), stroke=Stroke(width_mm))
 
 
 def _opening(step: PlanStep, said: Said) -> list[Unit]:
@@ -347,7 +298,7 @@ def _count_words(job: SewingJob, build: Build, said: Said) -> str:
     pieces = (*build.pieces, *(strap.piece for strap in build.straps))
     whole = [piece for piece in pieces if piece.name in job.parts]  # strips joined end to end have a part of the row
     named = {job.seam.name} if job.seam is not None else set(job.parts)
-    lines = [line for piece in whole for line in piece.stitch_lines if line.seam in named and line.row == 0]
+    lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
     most = min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
     return f"{job.stitches} ({most} {said['holes']})"
@@ -372,30 +323,3 @@ def _line_units(lines: Sequence[tuple[str, str]]) -> list[Unit]:
 def _closing(step: PlanStep, said: Said) -> list[Unit]:
     """The spec's note on the step."""
     return [(Paragraph(f"{said['note']}: {hold_measures(step.note)}", bold=True),)] if step.note else []
-
-
-def _make_boxes(makes: int, width_mm: float, style: PageStyle, said: Said) -> Unit:
-    """A numbered box for each make of a batch; none for a single make, or for more than a row takes."""
-    if not 1 < makes <= MOST_MAKE_BOXES:
-        return ()
-    size = style.label_type_mm
-    marks: list[Mark] = []
-    left = text_width_mm(said["makes_done"], "regular", size) + MAKE_GAP_MM * 2
-    middle = MAKE_BOX_MM / 2 - cap_height_mm(size) / 2
-    marks.append(TextMark(x_mm=0.0, y_mm=middle, text=said["makes_done"], size_mm=size, grey=style.help_grey))
-    box_mm = min(MAKE_BOX_MM, (width_mm - left) / makes - MAKE_GAP_MM)
-    for make in range(makes):
-        x = left + make * (box_mm + MAKE_GAP_MM)
-        box = Box(x, (MAKE_BOX_MM - box_mm) / 2 + 0.2, x + box_mm, (MAKE_BOX_MM + box_mm) / 2 - 0.2)
-        marks.append(PathMark(path=box_path(box), stroke=Stroke(style.thin_line_mm)))
-        marks.append(
-            TextMark(
-                x_mm=x + box_mm / 2,
-                y_mm=middle,
-                text=str(make + 1),
-                size_mm=size,
-                anchor="middle",
-                grey=style.help_grey,
-            )
-        )
-    return (Figure(width_mm, MAKE_BOX_MM, tuple(marks)),)

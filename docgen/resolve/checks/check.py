@@ -7,9 +7,11 @@ from dataclasses import dataclass
 
 from docgen.problems import Place
 from docgen.read import Spec
-from docgen.resolve.build import Build, Material, Stitch
+from docgen.resolve.build import Build
+from docgen.resolve.goods.values import Material
+from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
-from docgen.resolve.seams.stack import Parts
+from docgen.resolve.seams.seam import Stitch
 from docgen.written.units import Show
 
 PRACTICE = "common practice, no published source"

@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterator
 
 from docgen.problems import count_words
-from docgen.resolve.build import Fitting, Hardware
 from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.goods.values import Hardware
+from docgen.resolve.layers.layer import Fitting
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
 from docgen.written.units import format_mm
 
@@ -89,7 +90,7 @@ def _list_places(subject: Subject, item: Hardware) -> str:
 def _count_holes(subject: Subject) -> Counter[str]:
     holes: Counter[str] = Counter()
     for piece in subject.build.pieces:
-        for hole in piece.holes:
+        for hole in piece.marks.holes:
             holes[hole.takes] += piece.cut
     for strap in subject.build.straps:
         for end in strap.ends:
@@ -98,7 +99,7 @@ def _count_holes(subject: Subject) -> Counter[str]:
 
 
 def find_idle_hardware(subject: Subject) -> Iterator[Found]:
-    used = {hole.takes for piece in subject.build.pieces for hole in piece.holes}
+    used = {hole.takes for piece in subject.build.pieces for hole in piece.marks.holes}
     used |= {name for strap in subject.build.straps for end in strap.ends for name in (end.around, end.takes)}
     used |= {name for step in subject.build.steps for name in step.hardware}
     for item in subject.build.hardware:

@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterator
 
 from docgen.geometry import Path, Point, add, distance, distance_to_path, outline_box, outline_path, subtract
 from docgen.problems import Place
-from docgen.resolve.build import SeamSide
 from docgen.resolve.checks.check import Found, Subject
-from docgen.resolve.goods.fittings import move_to_base
-from docgen.resolve.piece import Hole, Piece
+from docgen.resolve.layers.fittings import move_to_base
+from docgen.resolve.marks import Hole
+from docgen.resolve.piece import Piece
+from docgen.resolve.seams.seam import SeamSide
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units import format_length, format_mm
@@ -23,7 +24,7 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
     nearest: dict[Place, tuple[float, Hole, Piece]] = {}
     for piece in subject.cut:
         shape = outline_path(piece.outline)
-        for hole in piece.holes:
+        for hole in piece.marks.holes:
             gap_mm = _gap_mm(shape, hole)
             if gap_mm < nearest.get(hole.place, (subject.build.limits.hole_edge * hole.diameter_mm, hole, piece))[0]:
                 nearest[hole.place] = (gap_mm, hole, piece)
@@ -41,10 +42,10 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the first that is too near to a line."""
     told: set[Place] = set()
     for piece in subject.cut:
-        for hole in piece.holes:
+        for hole in piece.marks.holes:
             lines = [
                 line.seam
-                for line in piece.stitch_lines
+                for line in piece.marks.stitch_lines
                 if _gap_mm(line.path, hole) < hole.diameter_mm / 2 + subject.build.limits.hole_stitch_mm
             ]
             if lines and hole.place not in told:
@@ -66,7 +67,7 @@ def find_wrong_punches(subject: Subject) -> Iterator[Found]:
     hardware = {item.name: item for item in subject.build.hardware}
     told: set[Place] = set()
     for piece in subject.cut:
-        for hole in piece.holes:
+        for hole in piece.marks.holes:
             item = hardware.get(hole.takes)
             if item is None or hole.place in told:
                 continue
@@ -99,10 +100,10 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
     """For each hole or row that is written, and each part that it goes through: none there, or none of its size."""
     told: set[tuple[Place, str]] = set()
     for piece in subject.cut:
-        for hole in piece.holes:
+        for hole in piece.marks.holes:
             for name in hole.through if hole.takes else ():
                 partners = _layers_of(name, subject)
-                sizes = [twin.diameter_mm for part in partners for twin in part.holes if _may_meet(twin, hole)]
+                sizes = [twin.diameter_mm for part in partners for twin in part.marks.holes if _may_meet(twin, hole)]
                 if not partners or (hole.place, name) in told or _has_size(sizes, hole):
                     continue
                 told.add((hole.place, name))
@@ -143,9 +144,9 @@ Pair = tuple[Hole, Piece, Piece, float]
 def _landed_pairs(subject: Subject) -> Iterator[Pair]:
     pieces = subject.parts.pieces
     for base in subject.build.pieces:
-        for landing in base.landings:
+        for landing in base.marks.landings:
             landed = pieces.get(landing.piece)
-            for hole in landed.holes if landed else ():
+            for hole in landed.marks.holes if landed else ():
                 gap_mm = _miss_mm(hole, move_to_base(hole.at, landing), base)
                 if landed is not None and gap_mm is not None:
                     yield hole, landed, base, gap_mm
@@ -184,8 +185,8 @@ def _partner_pairs(first: Piece, other: Piece) -> list[Pair]:
 
 def _misses(first: Piece, other: Piece, move: Callable[[Point], Point]) -> tuple[float, list[Pair]]:
     """How far the holes lie from their nearest ones altogether, and the pairs that miss."""
-    total_mm = sum(_nearest_mm(hole, move(hole.at), other) for hole in first.holes)
-    found = [(hole, _miss_mm(hole, move(hole.at), other)) for hole in first.holes]
+    total_mm = sum(_nearest_mm(hole, move(hole.at), other) for hole in first.marks.holes)
+    found = [(hole, _miss_mm(hole, move(hole.at), other)) for hole in first.marks.holes]
     return total_mm, [(hole, first, other, gap_mm) for hole, gap_mm in found if gap_mm is not None]
 
 
@@ -196,5 +197,5 @@ def _miss_mm(hole: Hole, at: Point, other: Piece) -> float | None:
 
 
 def _nearest_mm(hole: Hole, at: Point, other: Piece) -> float:
-    gaps = [distance(twin.at, at) for twin in other.holes if hole.takes and twin.takes == hole.takes]
+    gaps = [distance(twin.at, at) for twin in other.marks.holes if hole.takes and twin.takes == hole.takes]
     return min(gaps, default=0.0)

@@ -5,24 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.geometry import Path, Point, dot, flatten, is_inside, outline_box, outline_path, subtract, turn_left, unit
-from docgen.resolve.build import Material
 from docgen.resolve.checks.check import Found, Subject
-from docgen.resolve.piece import Fold, Piece
+from docgen.resolve.goods.values import Material
+from docgen.resolve.marks import Fold
+from docgen.resolve.piece import Piece
 from docgen.tables.sewing import LEAST_SKIVED_MM
 from docgen.written.units import format_fine, format_length, format_mm, format_thickness
 
 
 def find_skived_goods(subject: Subject) -> Iterator[Found]:
     for piece, material in _cut_from(subject):
-        if piece.skives and material.kind != "leather":
+        if piece.marks.skives and material.kind != "leather":
             what = f'"{piece.name}" is {material.kind}, which cannot be skived'
             yield piece.place, what, "leave out its skives", piece.name
 
 
 def find_deep_skives(subject: Subject) -> Iterator[Found]:
     for piece, material in _cut_from(subject):
-        most_mm = max((skive.to_mm for skive in piece.skives), default=0.0)
-        if material.kind == "leather" and piece.skives and most_mm >= material.thickness_mm:
+        most_mm = max((skive.to_mm for skive in piece.marks.skives), default=0.0)
+        if material.kind == "leather" and piece.marks.skives and most_mm >= material.thickness_mm:
             left, full = (
                 format_thickness(mm, material.kind, subject.build.show) for mm in (most_mm, material.thickness_mm)
             )
@@ -37,9 +38,9 @@ def find_thin_folds(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.pieces:
         thin = [
             skive
-            for skive in piece.skives
+            for skive in piece.marks.skives
             if skive.to_mm < subject.build.limits.fold_leather_mm
-            and any(is_inside(skive.band, _middle(f)) for f in piece.folds)
+            and any(is_inside(skive.band, _middle(f)) for f in piece.marks.folds)
         ]
         if thin and thin[0].band not in told:
             told.add(thin[0].band)
@@ -51,7 +52,7 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
     """Once for pieces that are like each other."""
     told: set[Path] = set()
     for piece in subject.build.pieces:
-        for skive in piece.skives:
+        for skive in piece.marks.skives:
             if skive.to_mm < LEAST_SKIVED_MM - 1e-6 and skive.band not in told:
                 told.add(skive.band)
                 left = f"{format_fine(skive.to_mm, 2)} mm"
@@ -64,7 +65,7 @@ def find_short_folds(subject: Subject) -> Iterator[Found]:
     least_mm = subject.build.limits.fold_beyond_mm
     told: set[tuple[Path, Point]] = set()
     for piece in subject.build.pieces:
-        for fold in piece.folds:
+        for fold in piece.marks.folds:
             turned_mm = _turned_mm(piece, fold)
             key = (outline_path(piece.outline), fold.start)
             if turned_mm < least_mm - 1e-6 and key not in told:

@@ -17,9 +17,9 @@ from docgen.geometry import (
     run_path,
     scale,
 )
-from docgen.resolve.build import Seam, SeamSide, Stitch
 from docgen.resolve.checks.check import Found, Subject
 from docgen.resolve.piece import Piece
+from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 from docgen.resolve.seams.seams import side_words
 from docgen.tables.sewing import NOTCHES_MEET_MM
 from docgen.written.units import format_length
@@ -64,10 +64,10 @@ def _side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]
     if side.part in parts.joins:
         return _join_marks(side, subject)
     piece = parts.pieces.get(side.part)
-    if piece is None or not piece.notches:
+    if piece is None or not piece.marks.notches:
         return []
     run = run_path(piece.outline, side.edges)
-    marks = [notch for notch in piece.notches if distance_to_path(run, notch.at) < NEAR_MM]
+    marks = [notch for notch in piece.marks.notches if distance_to_path(run, notch.at) < NEAR_MM]
     path = inset_run(piece.outline, side.edges, stitch.inset_mm) if marks else run
     return [_nearest_along(path, add(notch.at, scale(notch.inward, stitch.inset_mm))) for notch in marks]
 
@@ -80,7 +80,7 @@ def _join_marks(side: SeamSide, subject: Subject) -> list[float]:
     for name in join.pieces:
         piece: Piece = subject.parts.pieces[name]
         box = outline_box(piece.outline)
-        marks += [begun_mm + notch.at.y - box.bottom for notch in piece.notches if notch.edge in side.edges]
+        marks += [begun_mm + notch.at.y - box.bottom for notch in piece.marks.notches if notch.edge in side.edges]
         begun_mm += box.height - join.overlap_mm
     return marks
 

@@ -61,7 +61,7 @@ def _find_late_holes(work: Work, at: int) -> Iterator[Found]:
             continue
         if work.closed.get(name, at) < at:
             yield _too_late(work, at, work.closed[name], f'punches "{name}"', "closes in", "punch it", name)
-        for item in dict.fromkeys(hole.takes for hole in piece.holes if hole.takes):
+        for item in dict.fromkeys(hole.takes for hole in piece.marks.holes if hole.takes):
             if (before := _find_setting(work, item, name)) < at:
                 what = f'step {at + 1} punches "{name}", and step {before + 1} sets "{item}" in it already'
                 yield work.steps[at].place, what, f"punch it before step {before + 1}", name

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from docgen.geometry import Point, distance
-from docgen.resolve.build import Strap, StrapEnd
 from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,
@@ -73,7 +73,7 @@ def find_close_holes(subject: Subject) -> Iterator[Found]:
             left = format_length(min(gaps), subject.show)
             what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
             mend = f"leave {format_length(HOLES_BETWEEN_MM, subject.show)} or more: a longer pitch, or a smaller punch"
-            yield strap.piece.holes[0].place, what, mend, strap.name
+            yield strap.piece.marks.holes[0].place, what, mend, strap.name
 
 
 def find_short_turns(subject: Subject) -> Iterator[Found]:
@@ -95,7 +95,7 @@ def find_short_tips(subject: Subject) -> Iterator[Found]:
             left_mm = strap.hole_tips_mm[0]
             what = f'the strap "{strap.name}" ends {format_length(left_mm, subject.show)} after its last hole'
             mend = f"leave {format_length(least_mm, subject.show)} or more, so that the tip stays in its keeper"
-            yield strap.piece.holes[0].place, what, mend, strap.name
+            yield strap.piece.marks.holes[0].place, what, mend, strap.name
 
 
 def find_bars_unknown(subject: Subject) -> Iterator[Found]:
@@ -142,7 +142,7 @@ def _closing_spots(strap: Strap, which: int) -> list[Point]:
     both layers once. Oblong holes and the row for the buckle close nothing."""
     end = strap.ends[which]
     spots: list[Point] = []
-    for hole in strap.piece.holes[len(strap.hole_tips_mm) :]:
+    for hole in strap.piece.marks.holes[len(strap.hole_tips_mm) :]:
         away_mm = _from_end_mm(strap, which, hole.at)
         spot = Point(hole.at.x, min(away_mm, 2 * end.fold_mm - away_mm))
         is_there = hole.slot == Point(0.0, 0.0) and 0 < spot.y <= end.back_mm
@@ -165,7 +165,7 @@ def find_slots_off_fold(subject: Subject) -> Iterator[Found]:
     """Oblong holes for the tongue of a buckle that miss the fold; for each buckle the one that lies nearest."""
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     for strap in subject.build.straps:
-        slots = [hole for hole in strap.piece.holes if hole.slot != Point(0.0, 0.0)]
+        slots = [hole for hole in strap.piece.marks.holes if hole.slot != Point(0.0, 0.0)]
         is_only = sum(end.shape == "turned" for end in strap.ends) == 1
         for which, end in enumerate(strap.ends):
             if end.around not in buckles or not slots:

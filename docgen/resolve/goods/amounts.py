@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from docgen.resolve.build import Per, Price
+from docgen.resolve.goods.values import Per, Price
 from docgen.tables.strength import N_PER_KG, N_PER_LB
 from docgen.written.units import (
     MM2_PER_DM2,

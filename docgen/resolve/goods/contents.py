@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.read import HeldSpec, InsideSpec
-from docgen.resolve.build import Held, Inside
+from docgen.resolve.goods.values import Held, Inside
 from docgen.resolve.values import Reader
 
 
@@ -30,11 +30,8 @@ def read_holds(
         fits = inside is not None and goes_in(size_mm, inside)
         held.append(Held(what=spec.what.value, size_mm=size_mm, fits=fits, place=spec.place))
     if specs and room is None:
-        reader.error(
-            specs[0].place,
-            "the spec says what goes in, and not how much room there is",
-            "add [inside] with width, height and depth",
-        )
+        what = "the spec says what goes in, and not how much room there is"
+        reader.error(specs[0].place, what, "add [inside] with width, height and depth")
     return tuple(held)
 
 

@@ -1,4 +1,4 @@
-"""The simple tables of the spec: heads, materials, stitches, hardware, steps, care."""
+"""The simple tables of the spec: materials, stitches, hardware, steps, care."""
 
 from __future__ import annotations
 
@@ -16,14 +16,15 @@ from docgen.read import (
     Names,
     Picture,
     ShopSpec,
-    Spec,
     StepSpec,
     StitchSpec,
     Text,
 )
-from docgen.resolve.build import Care, CarePart, Hardware, Machine, Material, Shop, Step, Stitch
+from docgen.resolve.build import Step
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
+from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Shop
+from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.values import Reader, words
 from docgen.tables.hardware import find_kind
 from docgen.tables.limits import Limits
@@ -32,9 +33,8 @@ from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
 from docgen.written.threads import Thread, parse_needle, parse_thread
-from docgen.written.units import Show, format_mm, parse_run
+from docgen.written.units import format_mm, parse_run
 
-TABLES = Limits()
 ROW_GAP_MM = 3.175  # 1/8 in, common practice, no published source
 TWO_SIDED_CARDS = ("ID-1", "A5 folded")
 BACK_TACK_MM = 12.7  # 1/2 in: the stitch-securing clause of MIL-L-24778, 3.7
@@ -47,7 +47,7 @@ def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:
     return Shop(name=words(spec.name), contact=words(spec.contact), link=words(spec.link), mark=mark)
 
 
-def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limits = TABLES) -> dict[str, Material]:
+def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limits) -> dict[str, Material]:
     """Materials by name; those without a readable kind or thickness are left out (noted)."""
     materials = {}
     for spec in specs:
@@ -275,19 +275,3 @@ def _read_care_parts(reader: Reader, specs: tuple[CarePartSpec, ...]) -> tuple[C
             place=spec.text.place,
         )
     return tuple(parts.values())
-
-
-def head_words(spec: Spec) -> tuple[str, str, str, str, Show, int]:
-    """Code, title, version, changed, unit shown first, and batch size."""
-    head = spec.spec
-    if head is None:
-        return "", "", "", "", "in", 1
-    show: Show = "mm" if words(head.show) == "mm" else "in"
-    return (
-        words(head.code),
-        words(head.title),
-        words(head.version),
-        words(head.changed),
-        show,
-        head.makes.value if head.makes else 1,
-    )

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 
 from docgen.problems import Place, SpecRejected, make_error
 from docgen.read import CostsSpec, NamedPrice, PricesSpec, Text
-from docgen.resolve.build import Build, Costs, Per, Price
+from docgen.resolve.build import Build
 from docgen.resolve.goods.amounts import LIKE_A_PRICE, parse_price
+from docgen.resolve.goods.values import Costs, Per, Price
 from docgen.resolve.values import Reader, words
 from docgen.written.threads import parse_thread
 

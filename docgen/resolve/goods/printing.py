@@ -1,19 +1,24 @@
-"""How a pattern is printed, from a spec's [pattern] and from the shop's own file, with the limits of each figure."""
+"""How a pattern is printed: what is chosen for a printer and a paper, apart from what is built.
+
+It is said in a call, else in a spec's [pattern], else in the shop's own file; here is how each is read, with its limits,
+and what stands where none says anything.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Final
+from dataclasses import dataclass, fields
+from typing import Any, Final, Literal
 
-from docgen.problems import Problem, SpecRejected, has_errors
-from docgen.read import Length, PatternSpec, PrinterSpec, ShopFile
-from docgen.resolve.build import Printing
-from docgen.resolve.goods.prices import ShopPrices, read_shop_prices
-from docgen.resolve.values import Reader, words
+from docgen.problems import shorten, suggest
+from docgen.read import Length, PatternSpec
+from docgen.resolve.values import Reader
 from docgen.tables.paper import check_paper
+from docgen.told import told
 from docgen.written.units import WrittenError, format_mm, format_number, parse_length
 
+JoinWay = Literal["trim", "overlap"]
+JOINS: Final = ("trim", "overlap")
 MARGINS_MM: Final = (0.0, 25.4)
 OVERLAPS_MM: Final = (3.0, 40.0)
 LEAST_JOIN_OVERLAP_MM: Final = 6.0
@@ -41,34 +46,75 @@ class Printer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShopSettings:
-    """What the shop's own file says of printing and prices; `path` is "" when there is no such file."""
+class Printing:
+    """How a pattern is printed, as far as it was said; None where it was not. `join` is "trim" or "overlap"."""
 
-    path: str = ""
-    printing: Printing = Printing()  # noqa: RUF009 - it is immutable
-    printers: tuple[Printer, ...] = ()
-    prices: ShopPrices = ShopPrices()  # noqa: RUF009 - it is immutable
-
-
-def resolve_shop_file(shop: ShopFile) -> ShopSettings:
-    """What the shop's file says. Raises SpecRejected with every problem in it."""
-    problems: list[Problem] = list(shop.problems)
-    reader = Reader({}, problems)
-    printing = read_printing(reader, shop.pattern)
-    printers = [_read_printer(reader, spec) for spec in shop.printers]
-    prices = read_shop_prices(reader, shop.costs, shop.prices)
-    if has_errors(problems):
-        raise SpecRejected(problems)
-    found = tuple(printer for printer in printers if printer is not None)
-    return ShopSettings(path=shop.path, printing=printing, printers=found, prices=prices)
+    paper: str | None = told("paper", default=None)
+    margin_mm: float | None = told("margin", "length", default=None)
+    overlap_mm: float | None = told("overlap of sheets", "length", default=None)
+    join: str | None = told("join", default=None)
+    has_full_straps: bool | None = told("full straps", default=None)
 
 
-def _read_printer(reader: Reader, spec: PrinterSpec) -> Printer | None:
-    across_mm = reader.read(spec.across, parse_measured) if spec.across else None
-    down_mm = reader.read(spec.down, parse_measured) if spec.down else None
-    if across_mm is None or down_mm is None:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choices:
+    """How this pattern is printed: every field of `Printing` with what stands where nothing is said, and what only a
+    call chooses. `paper` is a name, "WxH", or "roll W"; `pieces` empty for all; `is_mirrored` for tracing on the flesh
+    side.
+
+    A margin of 1/4 in clears the unprintable edge of common home printers; the overlap is 3/8 in.
+    """
+
+    paper: str = "letter"
+    margin_mm: float = 6.35
+    overlap_mm: float = 9.525
+    join: JoinWay = "trim"
+    has_full_straps: bool = False
+    is_mirrored: bool = False
+    pieces: tuple[str, ...] = ()
+    printer: Printer | None = None
+
+
+def choices_of(*printings: Printing) -> Choices:
+    """What the first of some printings says that says it; the default where none does."""
+    said: dict[str, Any] = {}
+    for printing in reversed(printings):
+        for field in fields(Printing):
+            if getattr(printing, field.name) is not None:
+                said[field.name] = getattr(printing, field.name)
+    return Choices(**said)
+
+
+def parse_printing(
+    *,
+    paper: str | None = None,
+    margin: str | None = None,
+    overlap: str | None = None,
+    join: str | None = None,
+    full_straps: bool | None = None,
+) -> Printing:
+    """What a call says, by the keys of [pattern]. Raises WrittenError for what cannot be meant."""
+    if join not in (None, *JOINS):
+        mend = suggest(join or "", JOINS) or 'there are "trim" and "overlap"'
+        raise WrittenError(f'sheets cannot be joined by "{shorten(join or "")}"', mend)
+    return Printing(
+        paper=None if paper is None else check_paper(paper),
+        margin_mm=_parse_within("the margin", margin, check_margin),
+        overlap_mm=_parse_within("the overlap", overlap, check_overlap),
+        join=join,
+        has_full_straps=full_straps,
+    )
+
+
+def _parse_within(what: str, written: str | None, check: Callable[[float], float]) -> float | None:
+    """The length in mm within its limits; the words of `check` say already what is meant."""
+    if written is None:
         return None
-    return Printer(name=spec.name, across_mm=across_mm, down_mm=down_mm, date=words(spec.date))
+    try:
+        length_mm = parse_length(written)
+    except WrittenError as error:
+        raise WrittenError(f"{what}: {error.what}", error.mend) from error
+    return check(length_mm)
 
 
 def read_printing(reader: Reader, spec: PatternSpec | None) -> Printing:

@@ -30,7 +30,7 @@ from docgen.geometry import (
 )
 from docgen.problems import Place
 from docgen.read import CornerSpec, Drawing
-from docgen.resolve.piece import Drawn, Hole
+from docgen.resolve.marks import Drawn, Hole, Marks
 from docgen.resolve.values import Reader, words
 from docgen.written.units import format_mm
 
@@ -56,10 +56,10 @@ def make_drawn_outline(reader: Reader, drawing: Drawing, corners: tuple[CornerSp
     return Outline(tuple(Edge(stop.edge, path) for stop, path in _split(drawing.outline, stops)))
 
 
-def drawn_marks(drawing: Drawing, place: Place) -> tuple[tuple[Hole, ...], tuple[Drawn, ...]]:
+def drawn_marks(drawing: Drawing, place: Place) -> Marks:
     """The holes and the other lines that were drawn inside the outline."""
     holes = tuple(Hole(at=at, diameter_mm=size_mm, place=place) for at, size_mm, _ in drawing.holes)
-    return holes, tuple(Drawn(name=name, path=path) for name, path in drawing.marks)
+    return Marks(holes=holes, drawn=tuple(Drawn(name=name, path=path) for name, path in drawing.marks))
 
 
 def _split(ring: Path, stops: Sequence[Stop]) -> list[tuple[Stop, Path]]:

@@ -1,20 +1,16 @@
-"""Marks on a piece: holes, rows of holes, notches, folds, slits, skived bands, and where other pieces
-land."""
+"""Marks as a spec names them -> marks on an outline, and where other pieces land."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from docgen.geometry import (
     Box,
     GeometryError,
     Outline,
-    Path,
     Point,
-    Transform,
-    add,
     boxes_overlap,
     chords,
     distance,
@@ -28,14 +24,11 @@ from docgen.geometry import (
     path_box,
     path_length,
     point_at,
-    points_at,
     run_path,
-    scale,
     skive_band,
     spread_points,
     subtract,
     transform_path,
-    transform_point,
     translation,
     turn_left,
     unit,
@@ -53,7 +46,7 @@ from docgen.read import (
     StrapPunchSpec,
     Value,
 )
-from docgen.resolve.piece import Drawn, Fold, Hole, Landing, Notch, Skive, Slit
+from docgen.resolve.marks import Fold, Hole, Landing, Marks, Move, Notch, Skive, Slit
 from docgen.resolve.pieces.positions import (
     NO_FOLDS,
     Guide,
@@ -73,16 +66,6 @@ LEAST_SLIT_MM = 0.5
 # Edges of the shapes whose names go with the side when they are mirrored.
 UPRIGHT_EDGES = ({"bottom", "right", "top", "left"}, {"start", "right", "end", "left"})
 _FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Marks:
-    holes: tuple[Hole, ...] = ()
-    notches: tuple[Notch, ...] = ()
-    folds: tuple[Fold, ...] = ()
-    slits: tuple[Slit, ...] = ()
-    skives: tuple[Skive, ...] = ()
-    drawn: tuple[Drawn, ...] = ()
 
 
 def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) -> Marks:
@@ -135,11 +118,8 @@ def _read_slot(reader: Reader, item: HoleSpec | StrapPunchSpec, punch_mm: float)
     if long_mm is None:
         return None
     if long_mm <= punch_mm:
-        reader.error(
-            item.long.place,
-            f"an oblong hole {format_mm(long_mm)} long is no longer than its width of {format_mm(punch_mm)}",
-            "make it longer, or leave long out for a round hole",
-        )
+        what = f"an oblong hole {format_mm(long_mm)} long is no longer than its width of {format_mm(punch_mm)}"
+        reader.error(item.long.place, what, "make it longer, or leave long out for a round hole")
         return None
     half_mm = (long_mm - punch_mm) / 2
     return Point(half_mm, 0.0) if words(item.lies) == "across" else Point(0.0, half_mm)
@@ -298,81 +278,7 @@ def _read_skive(reader: Reader, item: SkiveSpec, outline: Outline) -> Skive | No
 def mirror_marks(marks: Marks, outline: Outline) -> Marks:
     """Marks turned over with their piece, left for right, so that its box stays where it was."""
     box = path_box(outline_path(outline))
-    names_change = set(edge_names(outline)) in UPRIGHT_EDGES
-    return transform_marks(marks, mirror_x(box.centre.x), is_turned=names_change)
-
-
-def transform_marks(marks: Marks, move: Transform, *, is_turned: bool = False) -> Marks:
-    """Marks after a rigid move; `is_turned` swaps left and right in edge names, as in a mirrored
-    rectangle."""
-    origin = transform_point(Point(0, 0), move)
-
-    def turn(vector: Point) -> Point:
-        moved = transform_point(vector, move)
-        return Point(moved.x - origin.x, moved.y - origin.y)
-
-    return Marks(
-        holes=tuple(replace(hole, at=transform_point(hole.at, move), slot=turn(hole.slot)) for hole in marks.holes),
-        notches=tuple(
-            replace(
-                notch,
-                at=transform_point(notch.at, move),
-                inward=turn(notch.inward),
-                edge=_swap_sides(notch.edge) if is_turned else notch.edge,
-            )
-            for notch in marks.notches
-        ),
-        folds=tuple(
-            replace(fold, start=transform_point(fold.start, move), end=transform_point(fold.end, move))
-            for fold in marks.folds
-        ),
-        slits=tuple(
-            Slit(start=transform_point(slit.start, move), end=transform_point(slit.end, move)) for slit in marks.slits
-        ),
-        skives=tuple(
-            replace(
-                skive,
-                band=transform_path(skive.band, move),
-                edges=" ".join(_swap_sides(name) if is_turned else name for name in skive.edges.split()),
-            )
-            for skive in marks.skives
-        ),
-        drawn=tuple(replace(line, path=transform_path(line.path, move)) for line in marks.drawn),
-    )
-
-
-def _swap_sides(name: str) -> str:
-    return {"left": "right", "right": "left"}.get(name, name)
-
-
-def inset_marks(marks: Marks, outline: Outline, inset_mm: float) -> Marks:
-    """Marks carried to a smaller piece: holes, slits and drawn lines stay over those of the model when
-    they still lie on it, notches move in to the new edge; folds and skived bands do not come along."""
-    shape = outline_path(outline)
-    return Marks(
-        holes=tuple(hole for hole in marks.holes if is_inside(shape, hole.at)),
-        notches=tuple(replace(notch, at=add(notch.at, scale(notch.inward, inset_mm))) for notch in marks.notches),
-        slits=tuple(slit for slit in marks.slits if is_inside(shape, slit.start) and is_inside(shape, slit.end)),
-        drawn=tuple(line for line in marks.drawn if _lies_in(shape, line.path)),
-    )
-
-
-def _lies_in(shape: Path, path: Path) -> bool:
-    """True when the line lies inside the closed shape, judged at 24 points of it."""
-    step_mm = path_length(path) / 24
-    return all(is_inside(shape, at) for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(24))))
-
-
-def merge_marks(first: Marks, second: Marks) -> Marks:
-    """Marks of both."""
-    return Marks(
-        holes=first.holes + second.holes,
-        notches=first.notches + second.notches,
-        folds=first.folds + second.folds,
-        slits=first.slits + second.slits,
-        skives=first.skives + second.skives,
-        drawn=first.drawn + second.drawn,
-    )
+    return marks.moved(Move(mirror_x(box.centre.x), swaps_sides=set(edge_names(outline)) in UPRIGHT_EDGES))
 
 
 def find_landing(
@@ -387,11 +293,8 @@ def find_landing(
     across = [guide.point.x - _side_x(guide, box) for guide in guides if abs(guide.direction.x) < 1e-9]
     up = [guide.point.y - _side_y(guide, box) for guide in guides if abs(guide.direction.y) < 1e-9]
     if len(guides) != 2 or len(across) != 1 or len(up) != 1:
-        reader.error(
-            written.place,
-            f'this does not say where "{name}" lands: it needs one measure each way',
-            'write for example "centre, 1 in from bottom"',
-        )
+        what = f'this does not say where "{name}" lands: it needs one measure each way'
+        reader.error(written.place, what, 'write for example "centre, 1 in from bottom"')
         return None
     path = transform_path(outline_path(landing), translation(across[0], up[0]))
     if not boxes_overlap(path_box(path), path_box(outline_path(outline))):

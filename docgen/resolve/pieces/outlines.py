@@ -95,11 +95,8 @@ def _follow_models(
             circle = names[names.index(model.value) :]
             if frozenset(circle) not in circles:
                 circles.add(frozenset(circle))
-                reader.error(
-                    model.place,
-                    f"pieces are like each other in a circle: {' -> '.join([*circle, model.value])}",
-                    "give one of them a shape of its own",
-                )
+                what = f"pieces are like each other in a circle: {' -> '.join([*circle, model.value])}"
+                reader.error(model.place, what, "give one of them a shape of its own")
             return ()
         if model.value not in by_name:
             return ()
@@ -115,11 +112,8 @@ def _make_recipe(reader: Reader, piece: PieceSpec, chain: tuple[PieceSpec, ...])
         reader.error(piece.place, f'the piece "{piece.name}" has no material', "add of = the name of a material")
     if shape is None:
         if is_model and "shape" not in piece.wrong:
-            reader.error(
-                piece.place,
-                f'the piece "{piece.name}" has no shape',
-                'add shape = "rectangle" and a size, or like = another piece',
-            )
+            what = f'the piece "{piece.name}" has no shape'
+            reader.error(piece.place, what, 'add shape = "rectangle" and a size, or like = another piece')
         return None
     kind = words(shape.shape)
     _check_keys(reader, piece, kind)
@@ -150,11 +144,8 @@ def _check_keys(reader: Reader, piece: PieceSpec, kind: str) -> None:
     for key, place in places.items():
         if place is not None and kind not in _KEY_SHAPES[key]:
             shapes = " or ".join(f'"{shape}"' for shape in _KEY_SHAPES[key])
-            reader.error(
-                place,
-                f'"{key}" has no meaning for the shape "{kind}" of "{piece.name}"',
-                f"leave it out, or write shape = {shapes}",
-            )
+            what = f'"{key}" has no meaning for the shape "{kind}" of "{piece.name}"'
+            reader.error(place, what, f"leave it out, or write shape = {shapes}")
 
 
 def _last(chain: tuple[PieceSpec, ...], field: str) -> PieceSpec | None:
@@ -218,11 +209,8 @@ def _make_box(reader: Reader, recipe: Recipe, kind: str, solved: Mapping[str, fl
         _report_no_size(reader, recipe, "size", 'add size = ["width", "height"]')
         return None
     if all(map(is_open, sizes)):
-        reader.error(
-            sizes[1].place,
-            f'both sizes of "{recipe.size.name}" are "{OPEN}"; a seam gives one length only',
-            "write one of them",
-        )
+        what = f'both sizes of "{recipe.size.name}" are "{OPEN}"; a seam gives one length only'
+        reader.error(sizes[1].place, what, "write one of them")
         return None
     sides = [solved.get(recipe.size.name) if is_open(value) else reader.length(value) for value in sizes]
     if sides[0] is None or sides[1] is None or radii is None:
@@ -296,15 +284,6 @@ def _read_corner(reader: Reader, point: PointSpec) -> Corner | None:
         edge=point.edge.value if point.edge else "",
         handles=handles,
     )
-
-
-def change_outline(reader: Reader, recipe: Recipe, outline: Outline) -> Outline | None:
-    """The outline after the mirrors and insets of the whole chain."""
-    changed: Outline | None = outline
-    for spec in recipe.chain:
-        if changed is not None:
-            changed = apply_change(reader, recipe, spec, changed)
-    return changed
 
 
 def has_inset(recipe: Recipe, spec: PieceSpec) -> bool:

@@ -2,68 +2,65 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from itertools import pairwise
 
-from docgen.geometry import Outline
+from docgen.geometry import Outline, outline_path
 from docgen.read import PieceSpec
-from docgen.resolve.piece import Landing, Piece
+from docgen.resolve.marks import Inset, Landing, Marks
+from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.drawings import drawn_marks
-from docgen.resolve.pieces.marks import Marks, find_landing, inset_marks, merge_marks, mirror_marks, read_marks
-from docgen.resolve.pieces.outlines import Recipe, apply_change, change_outline, has_inset, make_outline, open_piece
+from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
+from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.values import Reader, words
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shaped:
-    """An outline with the marks on it."""
-
-    outline: Outline
-    marks: Marks
+Steps = tuple[Outline, ...]
+StepsOf = Callable[[str], Steps | None]
 
 
-def make_final_outline(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Outline | None:
-    """The piece's outline after all changes; None when it cannot be made (noted)."""
+def draw_steps(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Steps | None:
+    """How the piece's outline comes about: as first drawn, then after the changes of each spec of its chain. None when
+    it cannot be made (noted)."""
     outline = make_outline(reader, recipe, solved)
-    return None if outline is None else change_outline(reader, recipe, outline)
+    steps = [outline]
+    for spec in recipe.chain:
+        outline = apply_change(reader, recipe, spec, outline) if outline is not None else None
+        steps.append(outline)
+    made = tuple(step for step in steps if step is not None)
+    return made if len(made) == len(steps) else None
 
 
-def make_pieces(reader: Reader, recipes: Mapping[str, Recipe], solved: Mapping[str, float]) -> dict[str, Piece]:
+def make_pieces(reader: Reader, recipes: Mapping[str, Recipe], steps_of: StepsOf) -> dict[str, Piece]:
     """All pieces whose outline is known, by name."""
     pieces = {}
     # Models first, so that a mistake in a model is noted under its own name.
     for name, recipe in sorted(recipes.items(), key=lambda item: len(item[1].chain)):
-        if open_piece(recipe) and open_piece(recipe) not in solved:
+        steps = steps_of(name)
+        if steps is None:
             continue
-        shaped = _shape(reader, recipe, solved)
-        if shaped is not None and recipe.material is not None:
-            pieces[name] = _make_piece(reader, recipe, shaped, recipe.material.value)
+        marks = _gather_marks(reader, recipe, steps)
+        if recipe.material is not None:
+            pieces[name] = _make_piece(reader, recipe, steps[-1], marks, recipe.material.value)
     return {
         name: _land(reader, recipe.spec, pieces[name], pieces) for name, recipe in recipes.items() if name in pieces
     }
 
 
-def _shape(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> Shaped | None:
-    outline = make_outline(reader, recipe, solved)
+def _gather_marks(reader: Reader, recipe: Recipe, steps: Steps) -> Marks:
+    """The marks of the whole chain, as they lie on the piece."""
     marks = _first_marks(recipe)
-    for spec in recipe.chain:
-        if outline is None:
-            return None
-        changed = apply_change(reader, recipe, spec, outline)
-        if changed is None:
-            return None
+    for spec, (outline, changed) in zip(recipe.chain, pairwise(steps), strict=True):
         marks = _carry_marks(reader, recipe, spec, marks, outline, changed)
-        marks = merge_marks(marks, read_marks(reader, spec, recipe.name, changed))
-        outline = changed
-    return None if outline is None else Shaped(outline=outline, marks=marks)
+        marks += read_marks(reader, spec, recipe.name, changed)
+    return marks
 
 
 def _first_marks(recipe: Recipe) -> Marks:
     """What was drawn inside the outline."""
     if recipe.drawing is None or recipe.size.file is None:
         return Marks()
-    holes, drawn = drawn_marks(recipe.drawing, recipe.size.file.place)
-    return Marks(holes=holes, drawn=drawn)
+    return drawn_marks(recipe.drawing, recipe.size.file.place)
 
 
 def _carry_marks(
@@ -78,12 +75,12 @@ def _carry_marks(
     if spec.mirror is not None and spec.mirror.value:
         marks = mirror_marks(marks, outline)
     if inset_mm:
-        marks = inset_marks(marks, changed, inset_mm)
+        marks = marks.inset(Inset(outline_path(changed), inset_mm))
     # A skive belongs to the thickness of its leather.
     return replace(marks, skives=()) if spec.of is not None and spec is not recipe.chain[0] else marks
 
 
-def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -> Piece:
+def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, material: str) -> Piece:
     spec = recipe.spec
     cut = spec.cut.value if spec.cut else 1
     is_pair = bool(spec.pair and spec.pair.value)
@@ -96,13 +93,8 @@ def _make_piece(reader: Reader, recipe: Recipe, shaped: Shaped, material: str) -
         cut=cut,
         is_pair=is_pair,
         shape=words(recipe.shape.shape),
-        outline=shaped.outline,
-        holes=shaped.marks.holes,
-        notches=shaped.marks.notches,
-        folds=shaped.marks.folds,
-        slits=shaped.marks.slits,
-        skives=shaped.marks.skives,
-        drawn=shaped.marks.drawn,
+        outline=outline,
+        marks=marks,
         note=words(spec.note),
         place=spec.place,
         is_solved=bool(open_piece(recipe)),
@@ -131,4 +123,4 @@ def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Pi
         elif other is not None:
             found = find_landing(reader, item.at, other.name, piece.outline, other.outline)
             landings += [found] if found else []
-    return replace(piece, landings=tuple(landings))
+    return piece.with_marks(landings=tuple(landings))

@@ -191,11 +191,8 @@ def _guide_from_edge(
     line = straight_edge(outline, name) or _box_side(outline, name, box)
     if line is None:
         if has_edge(reader, written.place, name, outline, also=BOX_SIDES):
-            reader.error(
-                written.place,
-                f'the edge "{name}" is curved',
-                "measure from a straight edge, or from left, right, top or bottom",
-            )
+            what = f'the edge "{name}" is curved'
+            reader.error(written.place, what, "measure from a straight edge, or from left, right, top or bottom")
         return None
     along = unit(subtract(line.end, line.start))
     inward = turn_left(along)

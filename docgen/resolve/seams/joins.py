@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from docgen.geometry import Outline, edge_names, outline_box
 from docgen.problems import Place
 from docgen.read import JoinSpec
-from docgen.resolve.build import Join
 from docgen.resolve.piece import Piece
+from docgen.resolve.seams.seam import Join
 from docgen.resolve.values import Reader, words
 from docgen.written.units import format_mm
 
@@ -133,11 +133,8 @@ def _check_counts(reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping
     for name, count in Counter(name for plan in plans.values() for name in plan.pieces).items():
         piece = pieces.get(name)
         if piece is not None and piece.cut < count:
-            reader.error(
-                piece.place,
-                f'the joins take {count} of "{name}" for one make, and {piece.cut} is cut',
-                f"write cut = {count}",
-            )
+            what = f'the joins take {count} of "{name}" for one make, and {piece.cut} is cut'
+            reader.error(piece.place, what, f"write cut = {count}")
 
 
 def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, ...]]:
@@ -166,6 +163,6 @@ def turned_strip(join: Join, pieces: Mapping[str, Piece]) -> int | None:
 
 
 def _skived_end(strip: Piece) -> int:
-    skived = {name for skive in strip.skives for name in skive.edges.split()}
+    skived = {name for skive in strip.marks.skives for name in skive.edges.split()}
     start, end = strip_ends(strip.outline) or STRIP_ENDS
     return 1 if end in skived and start not in skived else 0

@@ -10,11 +10,12 @@ from dataclasses import dataclass, replace
 from docgen.geometry import GeometryError, Outline, corner_distances, inset_run, path_length, run_path, space_stitches
 from docgen.problems import Place, suggest
 from docgen.read import SeamSpec, Value
-from docgen.resolve.build import Seam, SeamSide, Stitch, Strap
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.joins import JoinPlan, join_length_mm, strip_ends
+from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
+from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
 from docgen.written.units import Show, format_length, format_mm
 
@@ -55,11 +56,8 @@ def read_partners(reader: Reader, spec: SeamSpec, parts: Mapping[str, str]) -> t
 def _read_partner(reader: Reader, value: Value[str], parts: Mapping[str, str]) -> Partner | None:
     match = _SIDE.fullmatch(value.value.strip())
     if match is None:
-        reader.error(
-            value.place,
-            "cannot read this partner of the seam",
-            'write "piece: edges", for example "back: left bottom right"',
-        )
+        what = "cannot read this partner of the seam"
+        reader.error(value.place, what, 'write "piece: edges", for example "back: left bottom right"')
         return None
     if match["part"] not in parts:
         mend = suggest(match["part"].lower(), parts) or "name a piece, a join or a strap"
@@ -175,11 +173,8 @@ def solve_lengths(
             break
     for piece, place in wanted.places.items():
         if piece not in solved and not spoilt and not reader.is_noted(place):
-            reader.error(
-                place,
-                f'nothing fixes the length of "{piece}"',
-                "name it in a seam whose other side is known, or write its length",
-            )
+            what = f'nothing fixes the length of "{piece}"'
+            reader.error(place, what, "name it in a seam whose other side is known, or write its length")
     return solved
 
 

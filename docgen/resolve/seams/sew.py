@@ -2,37 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Set
+from dataclasses import dataclass, replace
 
-from docgen.geometry import Outline
 from docgen.problems import Place
 from docgen.read import Spec
-from docgen.resolve.build import Seam, Stitch, Strap
-from docgen.resolve.piece import Piece
-from docgen.resolve.pieces.outlines import Recipe, has_inset, is_open, open_piece
-from docgen.resolve.pieces.pieces import make_final_outline, make_pieces
-from docgen.resolve.seams.joins import JoinPlan
-from docgen.resolve.seams.seams import (
-    Lengths,
-    OpenLengths,
-    OutlineOf,
-    Partner,
-    match_seam,
-    read_partners,
-    solve_lengths,
-)
-from docgen.resolve.values import Reader
-from docgen.written.units import Show
+from docgen.resolve.parts import Parts
+from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, open_piece
+from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
+from docgen.resolve.seams.joins import JoinPlan, measure_joins, read_joins
+from docgen.resolve.seams.seam import Stitch
+from docgen.resolve.seams.seams import Lengths, OpenLengths, Partner, match_seam, read_partners, solve_lengths
+from docgen.resolve.values import Reader, read_show
+
+SolvedSteps = Callable[[str, Mapping[str, float]], Steps | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sewing:
-    """What the seams of a spec need: partners and stitch of each, and what their sides are measured on."""
+    """What the seams of a spec need: how its pieces and joins are made, partners and stitch of each seam, and what their
+    sides are measured on."""
 
+    recipes: Mapping[str, Recipe]
+    plans: Mapping[str, JoinPlan]
     partners: Mapping[str, tuple[Partner, ...]]
     sewn: Mapping[str, Stitch]
     wanted: OpenLengths
+    steps_of: SolvedSteps
     lengths: Lengths
 
     def solve(self, reader: Reader) -> dict[str, float]:
@@ -41,51 +37,56 @@ class Sewing:
         return solve_lengths(reader, self.partners, insets, self.wanted, self.lengths)
 
 
-def prepare_sewing(
-    reader: Reader,
-    spec: Spec,
-    recipes: Mapping[str, Recipe],
-    joins: Mapping[str, JoinPlan],
-    straps: Mapping[str, Strap],
-    stitches: Mapping[str, Stitch],
-    taken_twice: set[str],
-) -> Sewing:
-    """Partners read; seams with a partner or stitch that cannot be read are noted and left out."""
+def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[str] = frozenset()) -> Sewing:
+    """Pieces, joins and partners read; seams with a partner or stitch that cannot be read are noted and left out."""
+    recipes, plans = find_recipes(reader, spec.pieces, spec.drawings), read_joins(reader, spec.joins)
     partners = _read_all_partners(reader, spec, taken_twice)
     models = {name: recipe.size.name for name, recipe in recipes.items() if recipe.size.name != name}
     linings = frozenset(name for name in models if any(has_inset(recipes[name], s) for s in recipes[name].chain))
-    lengths = Lengths(
-        reader=reader,
-        outline_of=_outline_source(reader, recipes),
-        joins=joins,
-        straps=straps,
-        models=models,
-        linings=linings,
-    )
+    steps_of = _steps_source(reader, recipes)
     sewn = {
-        seam.name: stitches[seam.stitch.value]
+        seam.name: parts.stitches[seam.stitch.value]
         for seam in spec.seams
-        if partners[seam.name] and seam.stitch is not None and seam.stitch.value in stitches
+        if partners[seam.name] and seam.stitch is not None and seam.stitch.value in parts.stitches
     }
-    wanted = OpenLengths(places=_open_places(recipes), parts_open=lambda part: _parts_open(part, recipes, joins))
-    return Sewing(partners=partners, sewn=sewn, wanted=wanted, lengths=lengths)
+    return Sewing(
+        recipes=recipes,
+        plans=plans,
+        partners=partners,
+        sewn=sewn,
+        wanted=OpenLengths(places=_open_places(recipes), parts_open=lambda part: _parts_open(part, recipes, plans)),
+        steps_of=steps_of,
+        lengths=Lengths(
+            reader=reader,
+            outline_of=lambda name, solved: steps[-1] if (steps := steps_of(name, solved)) else None,
+            joins=plans,
+            straps=parts.straps,
+            models=models,
+            linings=linings,
+        ),
+    )
 
 
-def sew(
-    reader: Reader, spec: Spec, recipes: Mapping[str, Recipe], sewing: Sewing, show: Show
-) -> tuple[dict[str, Piece], tuple[Seam, ...]]:
-    """The pieces, their open lengths solved by the seams, and the seams."""
+def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
+    """The parts with the pieces, their open lengths solved by the seams, and the joins and seams of them."""
     solved = sewing.solve(reader)
-    pieces = make_pieces(reader, recipes, solved)
+    closed = {name for name, recipe in sewing.recipes.items() if open_piece(recipe) in ("", *solved)}
+    pieces = make_pieces(reader, sewing.recipes, lambda name: sewing.steps_of(name, solved) if name in closed else None)
+    show = read_show(spec)
     seams = [
         match_seam(reader, seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
         for seam in spec.seams
         if seam.name in sewing.sewn
     ]
-    return pieces, tuple(seam for seam in seams if seam is not None)
+    return replace(
+        parts,
+        pieces=pieces,
+        joins=measure_joins(reader, sewing.plans, pieces),
+        seams=tuple(seam for seam in seams if seam is not None),
+    )
 
 
-def _read_all_partners(reader: Reader, spec: Spec, taken_twice: set[str]) -> dict[str, tuple[Partner, ...]]:
+def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dict[str, tuple[Partner, ...]]:
     """Partners of every seam, by its name; empty where they cannot be read (noted)."""
     kinds = {
         **{p.name: "piece" for p in spec.pieces},
@@ -98,19 +99,20 @@ def _read_all_partners(reader: Reader, spec: Spec, taken_twice: set[str]) -> dic
     }
 
 
-def _outline_source(reader: Reader, recipes: Mapping[str, Recipe]) -> OutlineOf:
-    known: dict[tuple[str, float | None], Outline | None] = {}
+def _steps_source(reader: Reader, recipes: Mapping[str, Recipe]) -> SolvedSteps:
+    """What draws each piece once for every length that is tried."""
+    known: dict[tuple[str, float | None], Steps | None] = {}
 
-    def outline_of(name: str, solved: Mapping[str, float]) -> Outline | None:
+    def steps_of(name: str, solved: Mapping[str, float]) -> Steps | None:
         recipe = recipes.get(name)
         if recipe is None:
             return None
-        length_mm = solved.get(open_piece(recipe)) if open_piece(recipe) else None
-        if (name, length_mm) not in known:
-            known[name, length_mm] = make_final_outline(reader, recipe, solved)
-        return known[name, length_mm]
+        key = (name, solved.get(open_piece(recipe)))
+        if key not in known:
+            known[key] = draw_steps(reader, recipe, solved)
+        return known[key]
 
-    return outline_of
+    return steps_of
 
 
 def _open_places(recipes: Mapping[str, Recipe]) -> dict[str, Place]:

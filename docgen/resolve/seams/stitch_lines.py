@@ -10,6 +10,7 @@ from docgen.geometry import (
     Outline,
     Path,
     corner_distances,
+    distance,
     distance_to_path,
     inset_run,
     outline_box,
@@ -18,57 +19,84 @@ from docgen.geometry import (
     path_length,
     points_at,
     reverse_path,
+    shared_stretches,
     space_stitches,
     start_point,
     transform_path,
     translation,
 )
 from docgen.problems import Place
-from docgen.resolve.build import Join, Seam, Stitch
-from docgen.resolve.piece import Piece, StitchLine
+from docgen.read import Spec
+from docgen.resolve.marks import StitchLine
+from docgen.resolve.parts import Parts
+from docgen.resolve.piece import Piece
 from docgen.resolve.seams.joins import joint_ends
+from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
 from docgen.written.units import format_mm
 
+SAME_TICK_MM = 0.2
 EDGE_CLEAR_MM = 0.6  # a hole nearer to the edge than this leaves no leather beside the thread
 
 
-def draw_stitch_lines(
-    reader: Reader,
-    pieces: Mapping[str, Piece],
-    seams: tuple[Seam, ...],
-    stitches: Mapping[str, Stitch],
-    joins: Mapping[str, Join],
-    places: Mapping[str, Place],
-) -> dict[str, Piece]:
-    """Pieces with the stitch lines of every seam and join that runs on them; rows that do not fit are noted.
+def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
+    """The parts with the stitch lines of every seam and join on the pieces they run on; rows that do not fit are
+    noted."""
+    lines: dict[str, list[StitchLine]] = {name: [] for name in parts.pieces}
+    on_strips = holes_on_strips(parts.seams, parts.joins, parts.pieces)
+    places = {stitch.name: stitch.rows.place if stitch.rows else stitch.place for stitch in spec.stitches}
+    for seam in parts.seams:
+        for side in (side for side in seam.sides if side.edges):
+            for piece in parts.strips(side.part):
+                rows = _seam_rows(reader, seam, side, piece, places[seam.stitch], parts)
+                if side.part in parts.joins:
+                    found = on_strips.get((piece.name, side.edges[0], seam.name), EdgeHoles())
+                    rows = [_from_start(replace(line, **asdict(found)), piece.outline) for line in rows]
+                lines[piece.name] += [keep_within(line, piece.outline) for line in rows]
+    for join in parts.joins.values():
+        if join.stitch in parts.stitches:
+            for name, ends in joint_ends(join, parts.pieces).items():
+                lines[name] += _joint_rows(parts.pieces[name], ends, join, parts.stitches[join.stitch])
+    drawn = {name: piece.with_marks(stitch_lines=tuple(lines[name])) for name, piece in parts.pieces.items()}
+    landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
+    return replace(parts, pieces={name: _tell_apart(piece) for name, piece in landed.items()})
 
-    `places` gives where each stitch says how many rows it has.
-    """
-    lines: dict[str, list[StitchLine]] = {name: [] for name in pieces}
-    on_strips = holes_on_strips(seams, joins, pieces)
-    for seam in seams:
-        stitch = stitches[seam.stitch]
-        for side in seam.sides:
-            names = joins[side.part].pieces if side.part in joins else (side.part,)
-            for name in dict.fromkeys(names):
-                if not side.edges or name not in pieces:
-                    continue
-                outline = pieces[name].outline
-                rows = draw_rows(
-                    reader, outline, side.edges, stitch, seam.name, name, places[stitch.name], seam.holes_mm
-                )
-                if side.part in joins:
-                    found = on_strips.get((name, side.edges[0], seam.name), EdgeHoles())
-                    rows = [_from_start(replace(line, **asdict(found)), outline) for line in rows]
-                lines[name] += [keep_within(line, outline) for line in rows]
-    for join in joins.values():
-        if join.stitch in stitches:
-            for name, ends in joint_ends(join, pieces).items():
-                lines[name] += _joint_rows(pieces[name], ends, join, stitches[join.stitch])
-    drawn = {name: replace(piece, stitch_lines=tuple(lines[name])) for name, piece in pieces.items()}
-    return {name: _add_landing_lines(piece, drawn, seams) for name, piece in drawn.items()}
+
+def _tell_apart(piece: Piece) -> Piece:
+    """The piece with its stitch lines counted where they lie on each other, all along or for a part."""
+    told: list[StitchLine] = []
+    for line in piece.marks.stitch_lines:
+        shared_mm = shared_stretches(line.path, (other.path for other in told))
+        met = [at for at, other in enumerate(told) if shared_mm and shared_stretches(line.path, (other.path,))]
+        turn = next((told[at].turn for at in met if _has_same_ticks(line, told[at])), None)
+        if turn is None and met:
+            for at in met:
+                told[at] = replace(told[at], turn=told[at].turn or 1)
+            taken = {told[at].turn for at in met}
+            turn = next(turn for turn in range(1, len(told) + 2) if turn not in taken)
+        told.append(replace(line, turn=turn or 0, shared_mm=shared_mm))
+    return piece.with_marks(stitch_lines=tuple(told))
+
+
+def _has_same_ticks(line: StitchLine, other: StitchLine) -> bool:
+    """Whether what is drawn on two lines falls together, so that nobody need tell it apart."""
+    if line.by != other.by:
+        return False
+    first, second = (
+        [at for at, _ in points_at(each.path, each.holes_mm if each.by == "hand" else each.ticked_mm)]
+        for each in (line, other)
+    )
+    return len(first) == len(second) and all(
+        any(distance(at, its) < SAME_TICK_MM for its in (second[k], second[-1 - k])) for k, at in enumerate(first)
+    )
+
+
+def _seam_rows(
+    reader: Reader, seam: Seam, side: SeamSide, piece: Piece, place: Place, parts: Parts
+) -> list[StitchLine]:
+    stitch = parts.stitches[seam.stitch]
+    return draw_rows(reader, piece.outline, side.edges, stitch, seam.name, piece.name, place, seam.holes_mm)
 
 
 def keep_within(line: StitchLine, outline: Outline) -> StitchLine:
@@ -161,17 +189,17 @@ def _keep_clear(path: Path, inset_mm: float) -> Path:
 
 def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[Seam, ...]) -> Piece:
     """Stitch lines of pieces that land on this one, where a seam says that this one lies flat beneath."""
-    lines = list(piece.stitch_lines)
+    lines = list(piece.marks.stitch_lines)
     for seam in seams:
         if not any(side.part == piece.name and not side.edges for side in seam.sides):
             continue
         others = {side.part for side in seam.sides if side.edges}
-        for landing in piece.landings:
+        for landing in piece.marks.landings:
             if landing.piece in others:
                 move = translation(landing.dx_mm, landing.dy_mm)
                 lines += [
                     replace(line, path=transform_path(line.path, move))
-                    for line in pieces[landing.piece].stitch_lines
+                    for line in pieces[landing.piece].marks.stitch_lines
                     if line.seam == seam.name
                 ]
-    return replace(piece, stitch_lines=tuple(lines))
+    return piece.with_marks(stitch_lines=tuple(lines))

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from docgen.geometry import outline_box
-from docgen.resolve.build import Join, Seam
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.joins import turned_strip
+from docgen.resolve.seams.seam import Join, Seam
 
 AGREE_MM = 0.05  # holes of two copies of one strip that lie nearer than this are one hole of its template
 END_MM = 0.001

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from docgen.problems import Place
 from docgen.read import StrapSpec
-from docgen.resolve.build import Strap
+from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
 from docgen.tables.sewing import KEEPER_ROOM_MM
 
@@ -59,9 +59,6 @@ def _has_own_length(reader: Reader, spec: StrapSpec) -> bool:
     }
     for key, place in places.items():
         if place is not None:
-            reader.error(
-                place,
-                f'"{key}" has no meaning for the keeper "{spec.name}": the strap it holds gives its length',
-                "leave it out",
-            )
+            what = f'"{key}" has no meaning for the keeper "{spec.name}": the strap it holds gives its length'
+            reader.error(place, what, "leave it out")
     return not any(places.values())

@@ -6,7 +6,8 @@ import math
 from collections.abc import Mapping
 
 from docgen.read import StrapEndSpec, StrapSpec, Value
-from docgen.resolve.build import Hardware, Material, StrapEnd
+from docgen.resolve.goods.values import Hardware, Material
+from docgen.resolve.straps.strap import StrapEnd
 from docgen.resolve.values import Reader, words
 
 
@@ -38,11 +39,8 @@ def _read_end(
     if shape != "turned":
         for extra, key in _turned_only(end):
             if extra is not None:
-                reader.error(
-                    extra.place,
-                    f'"{key}" belongs to a turned end, and this one is {shape}',
-                    'write shape = "turned", or leave it out',
-                )
+                what = f'"{key}" belongs to a turned end, and this one is {shape}'
+                reader.error(extra.place, what, 'write shape = "turned", or leave it out')
         return StrapEnd(shape=shape, back_mm=0.0, around="", takes_mm=0.0)
     if end.number is not None and end.takes is None:
         reader.error(

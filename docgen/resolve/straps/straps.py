@@ -8,12 +8,15 @@ from dataclasses import dataclass
 from docgen.geometry import Outline, Point, is_inside, outline_path
 from docgen.problems import Place
 from docgen.read import StrapHolesSpec, StrapSpec
-from docgen.resolve.build import Hardware, Material, Stitch, Strap, StrapEnd
-from docgen.resolve.piece import Fold, Hole, Piece
+from docgen.resolve.goods.values import Hardware, Material
+from docgen.resolve.marks import Fold, Hole, Marks
+from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.marks import read_hole
 from docgen.resolve.pieces.positions import Guide
+from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.seams.stitch_lines import draw_rows, keep_within
 from docgen.resolve.straps.keepers import is_keeper, read_keeper_mm
+from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.straps.strap_ends import read_ends
 from docgen.resolve.straps.strap_outline import shaped_ends_mm, stitch_runs, strap_outline
 from docgen.resolve.values import Reader, words
@@ -79,11 +82,8 @@ def _has_good_partner(reader: Reader, spec: StrapSpec, by_name: Mapping[str, Str
         )
         return False
     if spec.wears is None and "wears" not in spec.wrong:
-        reader.error(
-            spec.partner.place,
-            f'the strap "{spec.name}" has a partner, and no length that both wear together',
-            'write wears = "44 in", or leave out partner',
-        )
+        what = f'the strap "{spec.name}" has a partner, and no length that both wear together'
+        reader.error(spec.partner.place, what, 'write wears = "44 in", or leave out partner')
         return False
     return True
 
@@ -143,11 +143,8 @@ def _read_thickness(
     """Thickness of all layers in mm; None when that of the second is not known (noted)."""
     if not is_doubled(spec):
         if spec.lining is not None:
-            reader.error(
-                spec.lining.place,
-                f'the strap "{spec.name}" has a lining, and is not doubled',
-                "write doubled = true, or leave lining out",
-            )
+            what = f'the strap "{spec.name}" has a lining, and is not doubled'
+            reader.error(spec.lining.place, what, "write doubled = true, or leave lining out")
         return material.thickness_mm
     lining = materials.get(words(spec.lining, material.name))
     return None if lining is None else material.thickness_mm + lining.thickness_mm
@@ -163,11 +160,8 @@ def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
         return None
     if spec.count.value > 1 and pitch_mm <= punch_mm:
         place = spec.pitch.place if spec.pitch else spec.place
-        reader.error(
-            place,
-            f"holes of {format_mm(punch_mm)} stand {format_mm(pitch_mm)} apart, and run into each other",
-            "use a longer pitch or a smaller punch",
-        )
+        what = f"holes of {format_mm(punch_mm)} stand {format_mm(pitch_mm)} apart, and run into each other"
+        reader.error(place, what, "use a longer pitch or a smaller punch")
         return None
     tips = tuple(tip_mm + index * pitch_mm for index in range(spec.count.value))
     return HoleRow(tips_mm=tips, punch_mm=punch_mm, place=spec.count.place)
@@ -186,18 +180,12 @@ def _find_lengths(
         keeper = read_keeper_mm(reader, spec, straps, thickness_mm)
         return None if keeper is None else StrapLengths(finished_mm=keeper[0], cut_mm=keeper[1])
     if spec.wears is not None and spec.finished is not None:
-        reader.error(
-            spec.wears.place,
-            f'the strap "{spec.name}" has two lengths',
-            "keep wears (at the middle hole) or finished, not both",
-        )
+        what = f'the strap "{spec.name}" has two lengths'
+        reader.error(spec.wears.place, what, "keep wears (at the middle hole) or finished, not both")
         return None
     if holes is not None and ends[1].shape == "turned":
-        reader.error(
-            holes.place,
-            f'the strap "{spec.name}" has its holes at a turned end',
-            "the second end carries the holes; turn the first one",
-        )
+        what = f'the strap "{spec.name}" has its holes at a turned end'
+        reader.error(holes.place, what, "the second end carries the holes; turn the first one")
         return None
     if spec.wears is None:
         return _lengths_from_finished(reader, spec, ends)
@@ -206,11 +194,8 @@ def _find_lengths(
 
 def _lengths_from_finished(reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd, StrapEnd]) -> StrapLengths | None:
     if spec.finished is None and not {"finished", "wears"} & set(spec.wrong):
-        reader.error(
-            spec.place,
-            f'the strap "{spec.name}" has no length',
-            'add finished = "10 in", or wears = "44 in" with holes',
-        )
+        what = f'the strap "{spec.name}" has no length'
+        reader.error(spec.place, what, 'add finished = "10 in", or wears = "44 in" with holes')
     finished_mm = reader.length(spec.finished)
     if finished_mm is None:
         return None
@@ -224,31 +209,20 @@ def _lengths_from_worn(
     if spec.wears is None or wears_mm is None:
         return None
     if holes is None:
-        reader.error(
-            spec.wears.place,
-            f'the strap "{spec.name}" is worn at its middle hole, and has no holes',
-            "add holes, or write finished for its length",
-        )
+        what = f'the strap "{spec.name}" is worn at its middle hole, and has no holes'
+        reader.error(spec.wears.place, what, "add holes, or write finished for its length")
         return None
     if len(holes.tips_mm) % 2 == 0:
-        reader.error(
-            holes.place,
-            f"{len(holes.tips_mm)} holes have no middle one",
-            "use an odd number of holes",
-            "holes-even",
-            spec.name,
-        )
+        what = f"{len(holes.tips_mm)} holes have no middle one"
+        reader.error(holes.place, what, "use an odd number of holes", "holes-even", spec.name)
         return None
     partner = straps.get(words(spec.partner))
     if spec.partner is not None and partner is None:
         return None  # the partner has a problem of its own
     partner_mm = partner.finished_mm if partner else 0.0
     if wears_mm <= partner_mm:
-        reader.error(
-            spec.wears.place,
-            f"its partner alone is {format_mm(partner_mm)} long, and both together wear {format_mm(wears_mm)}",
-            "make the partner shorter or wears longer",
-        )
+        what = f"its partner alone is {format_mm(partner_mm)} long, and both together wear {format_mm(wears_mm)}"
+        reader.error(spec.wears.place, what, "make the partner shorter or wears longer")
         return None
     half_mm = (holes.tips_mm[-1] - holes.tips_mm[0]) / 2
     finished_mm = wears_mm - partner_mm + holes.middle_mm
@@ -270,11 +244,8 @@ def _has_room(
     """Whether shaped ends and holes fit the strap; when not, it is noted."""
     shaped_mm = shaped_ends_mm(width_mm, ends[0].shape, ends[1].shape)
     if shaped_mm > lengths.cut_mm:
-        reader.error(
-            spec.place,
-            f'the ends of "{spec.name}" take {format_mm(shaped_mm)}, and it is {format_mm(lengths.cut_mm)} long',
-            "make it longer or narrower, or its ends square",
-        )
+        what = f'the ends of "{spec.name}" take {format_mm(shaped_mm)}, and it is {format_mm(lengths.cut_mm)} long'
+        reader.error(spec.place, what, "make it longer or narrower, or its ends square")
         return False
     back_mm = sum(end.back_mm for end in ends if end.shape == "turned")
     if back_mm > lengths.finished_mm and not lengths.worn_mm:
@@ -327,11 +298,8 @@ def _further_holes(reader: Reader, spec: StrapSpec, outline: Outline, folds: Map
     inside = tuple(hole for hole in found if is_inside(outline_path(outline), hole.at))
     for hole in found:
         if hole not in inside:
-            reader.error(
-                hole.place,
-                f'a hole lies outside the strap "{spec.name}"',
-                "measure again; the hole's centre must lie on the leather",
-            )
+            what = f'a hole lies outside the strap "{spec.name}"'
+            reader.error(hole.place, what, "measure again; the hole's centre must lie on the leather")
     return inside
 
 
@@ -354,11 +322,8 @@ def _make_piece(
         else []
     )
     if stitch is not None and not all(found) and not reader.is_noted(spec.place):
-        reader.error(
-            spec.place,
-            f'the stitch does not fit the strap "{spec.name}", {format_mm(width_mm)} wide',
-            "use a smaller inset",
-        )
+        what = f'the stitch does not fit the strap "{spec.name}", {format_mm(width_mm)} wide'
+        reader.error(spec.place, what, "use a smaller inset")
     heights_mm = (ends[0].fold_mm, length_mm - ends[1].fold_mm)
     folds_mm = {which: y for which, y in enumerate(heights_mm) if ends[which].shape == "turned"}
     folds = [Fold(start=Point(0, y), end=Point(width_mm, y), note="turn back here") for y in folds_mm.values()]
@@ -371,9 +336,11 @@ def _make_piece(
         shape="strip",
         outline=outline,
         is_strap=True,
-        holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline, folds_mm)),
-        folds=tuple(folds),
-        stitch_lines=tuple(keep_within(line, outline) for lines in found for line in lines),
+        marks=Marks(
+            holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline, folds_mm)),
+            folds=tuple(folds),
+            stitch_lines=tuple(keep_within(line, outline) for lines in found for line in lines),
+        ),
         note=words(spec.note),
         place=spec.place,
         least_stretch="up",

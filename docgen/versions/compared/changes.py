@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from docgen.told import Figure
 from docgen.written.units import Show
 
-Unit = Literal["length", "area", "count", "words", "share", "needle", "pitch", "hole", "move", "tex"]
+Unit = Figure | Literal["hole", "move"]
 How = Literal["added", "removed", "changed"]
 
 

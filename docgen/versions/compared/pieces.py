@@ -4,16 +4,30 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
-from docgen.geometry import Arc, Box, Path, Point, outline_box, outline_path, path_area, path_box
-from docgen.resolve import Hole, Piece
+from docgen.geometry import (
+    Arc,
+    Box,
+    Path,
+    Point,
+    end_point,
+    outline_box,
+    outline_path,
+    path_area,
+    path_box,
+    start_point,
+)
+from docgen.resolve import Hole, Piece, PieceLine, lines_of
 from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
 from docgen.versions.compared.changes import Fact, Spot
-from docgen.versions.kept.levels import compare_levels, is_level
+from docgen.versions.compared.levels import compare_levels, is_level
 
 HALVES: Final = (0.0, 1.0, 0.5)
+TOLD_OTHERWISE: Final = frozenset({"hole", "skive", "centre", "cut"})
+WHOLE: Final = frozenset({"landing", "stitch", "drawn"})  # told by all of their line, not by its ends
+WORDS: Final = {"landing": "landing of", "stitch": "stitch line", "drawn": "drawn line"}
 AREA_SLACK_MM2: Final = 500.0
 """Less than this cannot be seen in the areas as they are told."""
 
@@ -55,7 +69,7 @@ def compare_piece(before: Piece, after: Piece) -> list[Fact]:
     frames = frames_of(before, after)
     return [
         *compare_shape(before, after, frames),
-        *compare_holes(before.holes, after.holes, frames),
+        *compare_holes(before.marks.holes, after.marks.holes, frames),
         *compare_skives(before, after),
         *compare_stitch_holes(before, after, frames),
         *([] if frames.is_same_size else compare_levels(before, after)),
@@ -178,8 +192,8 @@ def spot_of(hole: Hole, box: Box) -> Spot:
 
 def compare_skives(before: Piece, after: Piece) -> list[Fact]:
     """Bands by the edges they run along: how wide, and how thin."""
-    old = {skive.edges: skive for skive in before.skives}
-    new = {skive.edges: skive for skive in after.skives}
+    old = {skive.edges: skive for skive in before.marks.skives}
+    new = {skive.edges: skive for skive in after.marks.skives}
     facts = []
     for edges in dict.fromkeys((*old, *new)):
         was, now = old.get(edges), new.get(edges)
@@ -197,9 +211,9 @@ def compare_skives(before: Piece, after: Piece) -> list[Fact]:
 def compare_stitch_holes(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
     """Stitch lines that lie where they lay and have other holes, by hand, or other ticks, by machine; of those that
     moved that is told already."""
-    old = {(line.seam, line.row): line for line in before.stitch_lines}
+    old = {(line.seam, line.row): line for line in before.marks.stitch_lines}
     facts = []
-    for line in after.stitch_lines:
+    for line in after.marks.stitch_lines:
         was = old.get((line.seam, line.row))
         if was is None or not frames.is_same_size:
             continue
@@ -223,38 +237,30 @@ def _marks(before: Piece, after: Piece, frames: Frames) -> Iterable[tuple[str, t
     are told by their distance from its sides."""
     if not frames.is_same_size:
         before, after = (
-            replace(piece, folds=tuple(f for f in piece.folds if not is_level(piece, (f.start, f.end))))
+            piece.with_marks(folds=tuple(f for f in piece.marks.folds if not is_level(piece, (f.start, f.end))))
             for piece in (before, after)
         )
     old, new = list_marks(before), list_marks(after)
-    return ((name, old[name], new[name]) for name in old)
+    return ((name, old.get(name, ()), new.get(name, ())) for name in dict.fromkeys((*old, *new)))
 
 
 def list_marks(piece: Piece) -> dict[str, tuple[Mark, ...]]:
-    """Notches, folds, slits, landings, stitch lines and drawn lines of a piece."""
-    return {
-        "notch": tuple(Mark(key=item.edge, places=(item.at,)) for item in piece.notches),
-        "fold": tuple(Mark(key=item.note, places=(_middle(item.start, item.end),)) for item in piece.folds),
-        "slit": tuple(
-            Mark(key="", places=(_middle(item.start, item.end), item.start, item.end)) for item in piece.slits
-        ),
-        "landing of": tuple(
-            Mark(key=item.piece, places=_corners(item.outline), path=item.outline) for item in piece.landings
-        ),
-        "stitch line": tuple(
-            Mark(
-                key=f"{item.seam} row {item.row + 1}" if item.row else item.seam,
-                places=_corners(item.path),
-                path=item.path,
-            )
-            for item in piece.stitch_lines
-        ),
-        "drawn line": tuple(Mark(key=item.name, places=_corners(item.path), path=item.path) for item in piece.drawn),
-    }
+    """The marks of a piece that are told by where they lie, by the words for their kinds."""
+    found: dict[str, tuple[Mark, ...]] = {}
+    for line in lines_of(piece):
+        if line.kind not in TOLD_OTHERWISE:
+            name = WORDS.get(line.kind, line.kind)
+            found[name] = (*found.get(name, ()), _mark(line))
+    return found
 
 
-def _middle(start: Point, end: Point) -> Point:
-    return Point((start.x + end.x) / 2, (start.y + end.y) / 2)
+def _mark(line: PieceLine) -> Mark:
+    if line.kind in WHOLE:
+        return Mark(key=line.key, places=_corners(line.path), path=line.path)
+    start, end = start_point(line.path), end_point(line.path)
+    middle = Point((start.x + end.x) / 2, (start.y + end.y) / 2)
+    # a fold goes from side to side, and its ends with them; the length of a notch says nothing
+    return Mark(key=line.key, places={"fold": (middle,), "notch": (start,)}.get(line.kind, (middle, start, end)))
 
 
 def _corners(path: Path) -> tuple[Point, ...]:

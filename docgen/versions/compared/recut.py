@@ -7,12 +7,11 @@ version and digest printed on it do not count.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from docgen.geometry import Path, Point, outline_box, outline_path, polyline
-from docgen.pages import cut_words, draw_piece, hole_path, load_pattern_style, material_words, work_notes
+from docgen.pages import cut_words, draw_piece, load_pattern_style, material_words, tick_notes, work_notes
 from docgen.pages.marks.page import PathMark, TextMark
-from docgen.resolve import Build, Piece
+from docgen.resolve import Build, Piece, lines_of
 from docgen.versions.compared.alike import is_same_line, move_path
 from docgen.versions.compared.changes import TemplateVerdict
 
@@ -56,18 +55,24 @@ def _reasons(before: Build, after: Build, old: Piece, new: Piece) -> tuple[str, 
 
 def _label(build: Build, piece: Piece) -> tuple[object, ...]:
     material = next(item for item in build.materials if item.name == piece.material)
-    return (piece.title, cut_words(piece, build.makes), material_words(material, "mm"), work_notes(piece, "mm"))
+    return (
+        piece.title,
+        cut_words(piece, build.makes),
+        material_words(material, "mm"),
+        work_notes(piece, "mm"),
+        tick_notes(build, piece),
+    )
 
 
 def _holes(piece: Piece) -> Lines:
-    return [("middle" if hole.is_middle else "", hole_path(hole)) for hole in piece.holes]
+    return [(line.key, line.path) for line in lines_of(piece) if line.kind == "hole"]
 
 
 def _marks(piece: Piece) -> Lines:
     """Everything drawn on the template but its outline and its holes, each with its kind; words by where they stand."""
     outline = outline_path(piece.outline)
     lines: Lines = []
-    for mark in draw_piece(replace(piece, holes=()), load_pattern_style(), "mm"):
+    for mark in draw_piece(piece.with_marks(holes=()), load_pattern_style(), "mm"):
         if isinstance(mark, PathMark) and mark.path != outline:
             lines.append((f"{mark.layer} {mark.fill}", mark.path))
         elif isinstance(mark, TextMark):

@@ -8,8 +8,10 @@ from typing import Final
 from docgen.pages import words as page_words
 from docgen.problems import count_words, render_problem, shorten
 from docgen.versions.compared.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Spot
+from docgen.versions.compared.issue import OtherContents
 from docgen.versions.kept.codes import PageCode
-from docgen.versions.kept.register import IssueOutcome, VersionRefused
+from docgen.versions.kept.issue import IssueOutcome
+from docgen.versions.kept.register import VersionRefused
 from docgen.versions.traced.trace import Trace, Traced, TracedFile
 from docgen.written.units import Show, format_area, format_length, format_mm, format_number, format_pitch
 
@@ -42,7 +44,7 @@ def describe_issue(outcome: IssueOutcome) -> str:
 def describe_refusal(error: VersionRefused) -> str:
     """What is wrong, what would mend it, and what differs."""
     lines = [render_problem(error.problem)]
-    if error.comparison is not None:
+    if isinstance(error, OtherContents) and error.comparison is not None:
         lines += ["what differs:", *list_changes(error.comparison)]
     return "\n".join(lines)
 

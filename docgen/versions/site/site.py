@@ -18,10 +18,9 @@ from docgen.layout_files import find_layouts, use_layouts
 from docgen.pages import find_layout_problems, lay_out, lay_out_joint_list
 from docgen.pages.marks.page import Document, Packet
 from docgen.plan import join_plans, plan_work
-from docgen.printing import Asked, choose_printing, read_asked
 from docgen.problems import CallRejected, SpecRejected, shorten
 from docgen.read import NotOrdinary, read_ordinary
-from docgen.resolve import Build
+from docgen.resolve import Build, Choices
 from docgen.versions.compared.sides import build_issued
 from docgen.versions.kept.codes import list_documents
 from docgen.versions.kept.register import REGISTER, Issued, inner_folders, list_versions, read_issued
@@ -40,6 +39,8 @@ LEAST_PAGES: Final = {"PATTERN": 24, "CUTTING-LIST": 6, "BUILD-SHEET": 16, "CARE
 OPEN_ENDED: Final = ("CARE-CARD", "CHANGES")
 CHANGES: Final = Document(name="changes", title="", pages=())
 """The cover of `docgen make --since`, whose pages are not known here."""
+Choose = Callable[[Build, Path], Choices]
+Laid = tuple[str, tuple[tuple[Build, Packet], ...]]
 PAGE_FOLDER: Final = re.compile(r"[1-9][0-9]{0,5}")
 
 
@@ -60,18 +61,18 @@ class SiteOutcome:
 
 
 def write_site(
-    folder: Path, source: Path, *, has_pdfs: bool = False, progress: Callable[[str], None] | None = None
+    folder: Path, source: Path, *, choose: Choose, has_pdfs: bool = False, progress: Callable[[str], None] | None = None
 ) -> SiteOutcome:
     """Write the pages of every build that is issued in `source` or two folders down and whose spec names a link.
 
-    With `has_pdfs` also pattern, cutting list, build sheet and care card of every version, without the spec inside and
-    without prices, times or notes on what is bought. Other files in `folder` stay; one in the way of a page is never
-    overwritten. Raises CallRejected, VersionRefused, SpecRejected for faulty layouts, or WriteFailed; then `folder` is
-    as it was.
+    `choose` tells how a build is printed whose spec stands, or stood, at a path. With `has_pdfs` also pattern, cutting
+    list, build sheet and care card of every version, without the spec inside and without prices, times or notes on what
+    is bought. Other files in `folder` stay; one in the way of a page is never overwritten. Raises CallRejected,
+    VersionRefused, SpecRejected for faulty layouts, or WriteFailed; then `folder` is as it was.
     """
     say = progress or (lambda words: None)
     registers = find_issued(source)
-    found = [_read_build(code, register, folder, say) for code, register in sorted(registers.items())]
+    found = [_read_build(code, register, folder, choose, say) for code, register in sorted(registers.items())]
     public = [build for build in found if build.link]
     if not public:
         what = f"no spec issued in {shorten(str(source))} names a [shop] link, so that no code leads to a page"
@@ -79,7 +80,7 @@ def write_site(
     contents: dict[str, bytes] = {}
     for build in public:
         say(f"writing the pages of {build.code}")
-        pdfs = _make_pdfs(build, registers[build.code], say) if has_pdfs else {}
+        pdfs = _make_pdfs(build, registers[build.code], choose, say) if has_pdfs else {}
         contents |= pdfs | make_pages(build, {name: len(content) for name, content in pdfs.items()})
     contents |= make_builds_pages(public)
     fresh = {name: content for name, content in contents.items() if not _is_there(folder / name, content)}
@@ -123,10 +124,10 @@ def find_issued(source: Path) -> dict[str, Path]:
     return found
 
 
-def _read_build(code: str, register: Path, folder: Path, say: Callable[[str], None]) -> Published:
+def _read_build(code: str, register: Path, folder: Path, choose: Choose, say: Callable[[str], None]) -> Published:
     say(f"reading the versions of {code}")
     issued = [read_issued(register / code / version) for version in list_versions(register, code)]
-    versions = tuple(_read_version(one, register.parent, folder) for one in issued)
+    versions = tuple(_read_version(one, register.parent, folder, choose) for one in issued)
     shops = [one.builds[0].shop for one in versions if one.builds]
     links = [shop.link for shop in shops if shop.link]
     return Published(
@@ -134,13 +135,13 @@ def _read_build(code: str, register: Path, folder: Path, say: Callable[[str], No
     )
 
 
-def _read_version(issued: Issued, home: Path, folder: Path) -> PublishedVersion:
+def _read_version(issued: Issued, home: Path, folder: Path, choose: Choose) -> PublishedVersion:
     """A version as its pages need it; one that is no longer understood has no builds, and pages by a guess."""
     try:
         builds = build_issued(issued)
     except SpecRejected:
         builds = ()
-    paper, packets = ("", ()) if not builds else _lay_out_all(builds, issued, home)
+    paper, packets = ("", ()) if not builds else _lay_out_all(builds, issued, home, choose)
     if not packets:
         builds = ()
     stacks = [_stack_of(document, build) for build, packet in packets for document in packet.documents]
@@ -152,7 +153,7 @@ def _read_version(issued: Issued, home: Path, folder: Path) -> PublishedVersion:
     return PublishedVersion(issued=issued, builds=builds, paper=paper, stacks=_add_spare(stacks, at))
 
 
-def _lay_out_all(builds: tuple[Build, ...], issued: Issued, home: Path) -> tuple[str, tuple[tuple[Build, Packet], ...]]:
+def _lay_out_all(builds: tuple[Build, ...], issued: Issued, home: Path, choose: Choose) -> Laid:
     """The paper, and the packet of each variant, with that of the joint cutting list; none when it cannot be laid out."""
     spec = home / issued.spec_name
     layouts = find_layouts(spec)
@@ -160,7 +161,7 @@ def _lay_out_all(builds: tuple[Build, ...], issued: Issued, home: Path) -> tuple
     if problems:
         raise SpecRejected(problems)
     with use_layouts(layouts):
-        choices = choose_printing(Asked(), read_asked(Asked()), builds[0], spec)
+        choices = choose(builds[0], spec)
         try:
             plans = [plan_work(build) for build in builds]
             packets = [(plan.build, lay_out(plan, choices=choices, date=issued.date)) for plan in plans]
@@ -208,7 +209,7 @@ def _list_folders(folder: Path) -> list[str]:
         return []
 
 
-def _make_pdfs(build: Published, register: Path, say: Callable[[str], None]) -> dict[str, bytes]:
+def _make_pdfs(build: Published, register: Path, choose: Choose, say: Callable[[str], None]) -> dict[str, bytes]:
     """Name -> bytes of the PDFs of every version, made from builds without what is private, and without the spec."""
     pdfs: dict[str, bytes] = {}
     for version in build.versions:
@@ -217,7 +218,7 @@ def _make_pdfs(build: Published, register: Path, say: Callable[[str], None]) -> 
         say(f"drawing version {version.issued.version} of {build.code}")
         spec = register.parent / version.issued.spec_name
         with use_layouts(find_layouts(spec)):
-            choices = choose_printing(Asked(), read_asked(Asked()), version.builds[0], spec)
+            choices = choose(version.builds[0], spec)
             for one in version.builds:
                 packet = lay_out(plan_work(hide_private(one)), choices=choices, date=version.issued.date)
                 only = [document.name for document in packet.documents if document.name in PUBLIC_PDFS]

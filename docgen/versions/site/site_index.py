@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final, TypeVar
 
-from docgen.pages import render_html
 from docgen.problems import shorten
+from docgen.versions.site.site_templates import render_html
 from docgen.versions.site.site_values import INDEX, TITLE_LETTERS, Published, RowWords, take, words_of
 
 Row = TypeVar("Row")

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Final
 
-from docgen.pages import render_html
 from docgen.problems import count_words, shorten
 from docgen.versions.compared.changes import Comparison
 from docgen.versions.compared.compare import compare_builds
@@ -14,6 +13,7 @@ from docgen.versions.compared.recut import template_pieces
 from docgen.versions.compared.sides import label_version, pair_variants
 from docgen.versions.compared.words import document_title, join_titles
 from docgen.versions.site.site_index import make_versions_pages
+from docgen.versions.site.site_templates import render_html
 from docgen.versions.site.site_values import (
     INDEX,
     TITLE_LETTERS,

@@ -18,7 +18,7 @@ from docgen.versions.compared.words import CUT_AGAIN, REASONS, RIGHT, THROW, joi
 from docgen.written.units import Show
 
 PUBLIC_PARTS: Final = ("spec", "piece", "strap", "join", "seam", "material", "stitch", "hardware", "step", "care card")
-PUBLIC_UNITS: Final = ("length", "area", "count", "needle", "pitch", "hole", "move", "tex")
+PUBLIC_UNITS: Final = ("length", "area", "count", "needle", "pitch", "hole", "move")
 PUBLIC_WORDS: Final = frozenset(
     (
         "title",

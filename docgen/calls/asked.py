@@ -1,0 +1,191 @@
+"""What is asked of each call: one record a call, with the words and options of the command line beside the fields.
+
+A field is the choice of `build_documents` of the same name, and the `dest` of its option. Nothing else is loaded here, so
+that help comes at once.
+"""
+
+# ruff: noqa: RUF009 - `option` and `argument` only make a field.
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from pathlib import Path
+from typing import Any, TypeVar
+
+from docgen.problems import CallRejected, shorten, suggest
+
+PATTERN_GROUP = "how the pattern is printed"
+
+
+def argument(metavar: str, help: str, **how: Any) -> Any:
+    """A field that is given by its place; `how` is what argparse takes."""
+    given = {"metavar": metavar, "help": help, **how}
+    return field(default=None, metadata=given) if how.get("nargs") == "?" else field(metadata=given)
+
+
+def option(help: str, metavar: str = "", *, flag: str = "", default: Any = None, group: str = "", **how: Any) -> Any:
+    """A field that is given by its name with `--`, or by `flag`; without a metavar it is a switch."""
+    kind = {"metavar": metavar} if metavar else {"action": "store_true"}
+    given = {"flag": flag, "group": group, "help": help, **kind, **how}
+    return field(default=default if metavar or how else False, metadata=given)
+
+
+def names(help: str, group: str = "") -> Any:
+    """An option that takes any number of names, and may be said again."""
+    return option(help, "NAME", default=(), group=group, nargs="+", action="extend")
+
+
+def _spec() -> Any:
+    return argument("SPEC", "the spec, a TOML file")
+
+
+def _layouts() -> Any:
+    return option("the shop's own layout files (layouts beside the spec)", "DIR")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatternCall:
+    """How the pattern is printed, as written; None where that is left to the spec's [pattern] and the shop's file.
+
+    The fields are the keys of [pattern]: `docgen.resolve.parse_printing` reads them.
+    """
+
+    paper: str | None = option('letter, a4, a0, ... "8.5x11 in" or "roll 36 in"', "NAME", group=PATTERN_GROUP)
+    margin: str | None = option("left white on every side, 0 to 25.4 mm", "LENGTH", group=PATTERN_GROUP)
+    overlap: str | None = option("how far sheets lie over each other, 3 to 40 mm", "LENGTH", group=PATTERN_GROUP)
+    join: str | None = option("trim one sheet, or lay both untrimmed", "trim|overlap", group=PATTERN_GROUP)
+    full_straps: bool | None = option("long straps whole, not as their two ends", group=PATTERN_GROUP, action="either")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MakeCall(PatternCall):
+    """The documents of a spec: all, or those that `only` names, into `out/CODE-vVERSION` or the folder `out`.
+
+    `units` ("in", "mm") and `makes` (1 to 1000) take the place of the spec's; `date` (YYYY-MM-DD) is printed on the
+    pages, else SOURCE_DATE_EPOCH, else today. `mirror` turns every template over; `pieces` names those that are printed,
+    and then only the pattern is written unless `only` says otherwise; `printer` is one of the shop's file, `shop` that
+    file. `orders` is a CSV file of customers, with a care card for each. A spec with variants gives a packet for each of
+    them, or for those of `variants`, in a folder of its own, and one cutting list for all; `csv` adds the lists as
+    tables. `since` is an issued version: only the pages that changed since then are written, in one file. `layouts` is a
+    folder of the shop's own layout files, else that of this name beside the spec.
+    """
+
+    spec: str | Path = _spec()
+    out: str | Path | None = option("folder for the files (out/CODE-vVERSION)", "DIR")
+    only: tuple[str, ...] = names("only the files of these names")
+    units: str | None = option("which unit stands first; in place of the spec's", "in|mm")
+    date: str | None = option("the day printed on the pages (today)", "YYYY-MM-DD")
+    makes: int | None = option("size of the batch, 1 to 1000; in place of the spec's", "N", type=int)
+    variants: tuple[str, ...] = names("only the variants of these names")
+    layouts: str | Path | None = _layouts()
+    csv: bool = option("the lists as tables for a spreadsheet as well")
+    orders: str | Path | None = option("a CSV file of customers: a care card for each", "FILE")
+    since: str | None = option("only the pages that changed since this issued version, with a cover", "VERSION")
+    mirror: bool = option("turned over, for tracing on the flesh side", group=PATTERN_GROUP)
+    pieces: tuple[str, ...] = names(
+        "only these pieces and straps; then only the pattern is written, unless --only is given", PATTERN_GROUP
+    )
+    printer: str | None = option("corrected for this printer of the shop's file", "NAME", group=PATTERN_GROUP)
+    shop: str | Path | None = option("the shop's own file (shop.toml)", "FILE", group=PATTERN_GROUP)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckCall:
+    """What is wrong with a spec, and with the shop's layouts."""
+
+    spec: str | Path = _spec()
+    layouts: str | Path | None = _layouts()
+    json: bool = option("for another program: everything as JSON")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExportCall:
+    """Every piece of a spec, or those that `pieces` names, as "svg" or "dxf"; `kerf` is a written length, 0 to 3 mm."""
+
+    spec: str | Path = _spec()
+    to: str = option("the kind of file", "svg|dxf", required=True)
+    out: str | Path | None = option("folder for the files (out/CODE-vVERSION)", "DIR")
+    layouts: str | Path | None = _layouts()
+    kerf: str | None = option('what the beam takes away, like "0.2 mm" (0)', "LENGTH")
+    pieces: tuple[str, ...] = names("only the pieces and straps of these names")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IssueCall:
+    """A spec to be recorded as an issued version, on a day."""
+
+    spec: str | Path = _spec()
+    date: str | None = option("the day it is issued (today)", "YYYY-MM-DD")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CompareCall:
+    """Two specs, version numbers or PDFs of ours."""
+
+    before: str = argument("A", "a spec, a version number, or a PDF of ours")
+    after: str = argument("B", "another")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TraceCall:
+    """A code, a PDF or a picture; the spec it leads to is saved into a new file when asked for."""
+
+    what: str = argument("WHAT", "the text of a code, a PDF, or a picture (PNG, JPEG)")
+    folder: str | Path = option("where the specs are (here)", "FOLDER", flag="--in", default=".")
+    save: str | Path | None = option("write the spec it was made from into a new file", "FILE")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteCall:
+    """The web pages of all that is issued in a folder."""
+
+    folder: str | Path = argument("DIR", "folder for the pages, to be put where the link leads")
+    source: str | Path = option("where the specs are (here)", "FOLDER", flag="--from", default=".")
+    pdfs: bool = option("the documents of every version as well")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrinterCall:
+    """What a printer's 100 mm square measured; without `across` and `down`, what is recorded."""
+
+    name: str | None = argument("NAME", 'a name for it, like "office"', nargs="?")
+    across: str | None = option("what the 100 mm square measured across", "LENGTH")
+    down: str | None = option("what it measured down the sheet", "LENGTH")
+    shop: str | Path | None = option("the shop's own file (shop.toml in this folder)", "FILE")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewCall:
+    """A starter spec under the name of a new build."""
+
+    code: str = argument("CODE", 'short name of the build, like "market-bag"')
+    like: str = option("bag (the default), strap or sleeve", "WHAT", default="bag")
+    out: str | None = option("file to write (CODE.toml in this folder)", "FILE")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeysCall:
+    """The keys of a spec."""
+
+    schema: bool = option("as a JSON Schema, for an editor")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayoutsCall:
+    """A folder that the layout files are copied into."""
+
+    folder: str = argument("DIR", 'where to copy them, like "layouts" beside the spec')
+
+
+Call = TypeVar("Call")
+
+
+def choose(kind: type[Call], choices: Mapping[str, Any]) -> Call:
+    """The record of a call. Raises CallRejected for a choice that it does not have."""
+    known = [one.name for one in fields(kind)]  # type: ignore[arg-type]
+    for name in choices:
+        if name not in known:
+            mend = suggest(name, known) or f"there are {', '.join(known)}"
+            raise CallRejected(f'there is no choice "{shorten(name)}"; {mend}')
+    return kind(**choices)

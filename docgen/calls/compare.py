@@ -1,0 +1,60 @@
+"""What changed from one version to another, and the pages that show it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from docgen.calls.asked import CompareCall
+from docgen.calls.outside import pick_date
+from docgen.calls.printing import choose_plainly, settings_for
+from docgen.pages import Choices, Packet
+from docgen.plan import Plan
+from docgen.problems import SpecRejected
+from docgen.versions.compared.changes import Comparison
+from docgen.versions.compared.compare import compare_builds
+from docgen.versions.compared.reprint import lay_out_both
+from docgen.versions.compared.sides import Named, home_of, pair_variants, read_pair, read_version
+from docgen.versions.compared.since import lay_out_since
+
+
+def compare_versions(asked: CompareCall) -> tuple[Comparison, ...]:
+    """What changed from one spec, issued version or PDF to another, pages included where both can be laid out; one
+    comparison for each variant of the second.
+
+    Raises SpecRejected, VersionRefused, NotReadable, or CallRejected.
+    """
+    day = pick_date(None)
+    before, after = read_pair(asked.before, asked.after, Path())
+    old_shop, new_shop = settings_for(asked.before), settings_for(asked.after)
+    return tuple(
+        _compare(
+            Named(builds=(old,), label=before.label),
+            Named(builds=(new,), label=after.label),
+            (choose_plainly(old, old_shop), choose_plainly(new, new_shop)),
+            day,
+        )
+        for old, new in pair_variants(before.builds, after.builds)
+    )
+
+
+def _compare(before: Named, after: Named, choices: tuple[Choices, Choices], day: str) -> Comparison:
+    try:
+        packets = lay_out_both(before.build, after.build, choices, day)
+    except SpecRejected:
+        packets = None
+    return compare_builds(
+        before.build, after.build, before_label=before.label, after_label=after.label, packets=packets
+    )
+
+
+def lay_out_changes(path: str | Path, since: str, plan: Plan, choices: Choices, *, day: str, is_draft: bool) -> Packet:
+    """The pages of a plan that changed since an issued version, behind a cover; `path` is the spec's.
+
+    Raises VersionRefused when that version is not there, SpecRejected when its spec is no longer understood.
+    """
+    build = plan.build
+    before = read_version(home_of(Path(path), build.code), since)
+    ((old, _),) = pair_variants(before.builds, (build,))
+    packets = lay_out_both(old, build, (choices, choices), day, is_draft)
+    comparison = compare_builds(old, build, before_label=before.label, after_label=build.source_name, packets=packets)
+    return lay_out_since(comparison, packets[1], plan, choices, date=day, is_draft=is_draft)

@@ -1,0 +1,65 @@
+"""Writing the pieces as vector files, for a die maker or a laser."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from docgen.calls.asked import ExportCall
+from docgen.calls.outside import cautions_of, pick_folder, pick_layouts, place_in, read_for_shop
+from docgen.calls.printing import check_pieces
+from docgen.layout_files import use_layouts
+from docgen.pages.drawn.export import draw_pieces
+from docgen.problems import CallRejected, Problem, shorten
+from docgen.resolve import resolve_variants
+from docgen.write import replace_files, write_dxf, write_svg
+from docgen.written.units import WrittenError, format_mm, parse_length
+
+VECTOR_WRITERS: Final = {"svg": write_svg, "dxf": write_dxf}
+MOST_KERF_MM: Final = 3.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exported:
+    """The vector files that were written, one for each piece, and the kerf they allow for."""
+
+    paths: tuple[Path, ...]
+    kerf_mm: float
+    cautions: tuple[Problem, ...]
+    folder: Path = Path()
+
+
+def export_pieces(asked: ExportCall) -> Exported:
+    """Write the pieces; those of each variant go into a folder of its own.
+
+    Raises SpecRejected, CallRejected, or WriteFailed; then nothing was written.
+    """
+    if asked.to not in VECTOR_WRITERS:
+        raise CallRejected(f'pieces are exported to {" or ".join(VECTOR_WRITERS)}, not to "{shorten(asked.to)}"')
+    kerf_mm = read_kerf(asked.kerf)
+    with use_layouts(pick_layouts(asked.spec, asked.layouts)):
+        builds = resolve_variants(read_for_shop(asked.spec)[0])
+        check_pieces(builds[0], asked.pieces)
+        drawings = [(build, draw_pieces(build, kerf_mm=kerf_mm, names=asked.pieces)) for build in builds]
+    contents = {
+        place_in(build.variant, f"{drawing.name}.{asked.to}"): VECTOR_WRITERS[asked.to](drawing)
+        for build, drawn in drawings
+        for drawing in drawn
+    }
+    target = pick_folder(asked.out, builds[0])
+    paths = replace_files(target, contents)
+    return Exported(paths=paths, kerf_mm=kerf_mm, cautions=cautions_of(builds), folder=target)
+
+
+def read_kerf(written: str | None) -> float:
+    """The kerf in mm, 0 when none is given. Raises CallRejected."""
+    if written is None:
+        return 0.0
+    try:
+        kerf_mm = parse_length(written)
+    except WrittenError as error:
+        raise CallRejected(f"the kerf: {error.what}; {error.mend}") from error
+    if not 0 <= kerf_mm <= MOST_KERF_MM:
+        raise CallRejected(f"a kerf of {format_mm(kerf_mm, 3)} does not work; use 0 to {MOST_KERF_MM:g} mm")
+    return kerf_mm

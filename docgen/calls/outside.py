@@ -1,0 +1,108 @@
+"""What the outside supplies to a call: the day, the folder, the shop's own file, and its layouts."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterable
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Final
+
+from docgen.layout_files import Layouts, find_layouts
+from docgen.problems import CallRejected, Problem, SpecRejected
+from docgen.read import ShopFile, Spec, find_shop_file, read_shop_file, read_spec
+from docgen.resolve import Accepted, Build, ShopSettings, add_shop_limits, resolve_shop_file, resolve_variants
+from docgen.written.units import format_length
+
+DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
+
+
+def pick_date(written: str | None) -> str:
+    """The day for the pages, YYYY-MM-DD: as given, else from SOURCE_DATE_EPOCH, else today.
+
+    Raises CallRejected when what is given is no day. SOURCE_DATE_EPOCH: seconds since 1970 in UTC, by the
+    specification of that name (reproducible-builds.org).
+    """
+    if written is not None:
+        return _check_day(written)
+    seconds = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if not seconds:
+        return date.today().isoformat()
+    try:
+        return datetime.fromtimestamp(int(seconds), tz=UTC).date().isoformat()
+    except (ValueError, OverflowError, OSError) as error:
+        raise CallRejected(f'SOURCE_DATE_EPOCH is "{seconds}", which is no number of seconds since 1970') from error
+
+
+def _check_day(written: str) -> str:
+    what = f'"{written}" is no day of the calendar; write it like 2026-03-31'
+    if not DAY.fullmatch(written):
+        raise CallRejected(what)
+    try:
+        return date.fromisoformat(written).isoformat()
+    except ValueError as error:
+        raise CallRejected(what) from error
+
+
+def pick_folder(folder: str | Path | None, build: Build) -> Path:
+    """The folder for a build's files: as given, else by its code and version below the current one."""
+    return Path("out", f"{build.code}-v{build.version}") if folder is None else Path(folder)
+
+
+def place_in(inner: str, name: str) -> str:
+    """A file's name below the folder of a run: in the folder of its variant, when it has one."""
+    return f"{inner}/{name}" if inner else name
+
+
+def pick_layouts(path: str | Path, folder: str | Path | None) -> Layouts:
+    """The layouts for a spec, none of the shop's own files faulty.
+
+    Raises CallRejected for a folder that is not there, SpecRejected with all problems of layouts and spec in one go.
+    """
+    found = find_layouts(path, folder)
+    if all(file.is_shipped for file in found.files):
+        return found
+    from docgen.pages import find_layout_problems
+
+    problems = find_layout_problems(found)
+    if problems:
+        try:
+            resolve_variants(read_spec(path))
+        except SpecRejected as error:
+            problems = (*problems, *error.problems)
+        raise SpecRejected(problems)
+    return found
+
+
+def read_for_shop(path: str | Path, shop: str | Path | None = None) -> tuple[Spec, ShopFile | None]:
+    """A spec, with the figures of the shop's file where it has none of its own; and that file: the one that is named,
+    else the one found for the spec. Raises SpecRejected when either cannot be read at all."""
+    found = shop or find_shop_file(path)
+    spec = read_spec(path)
+    held = None if found is None else read_shop_file(found)
+    return add_shop_limits(spec, held), held
+
+
+def settle_shop(shop: ShopFile | None) -> ShopSettings:
+    """What the shop's file says; nothing when there is none. Raises SpecRejected with all that is wrong in it."""
+    return ShopSettings() if shop is None else resolve_shop_file(shop)
+
+
+def cautions_of(builds: Iterable[Build]) -> tuple[Problem, ...]:
+    """The cautions of any of the variants, each once."""
+    return tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
+
+
+def accepted_of(builds: Iterable[Build]) -> tuple[Accepted, ...]:
+    """What is accepted in any of the variants, each once."""
+    return tuple(dict.fromkeys(item for build in builds for item in build.accepted))
+
+
+def worked_out_of(builds: Iterable[Build]) -> tuple[tuple[str, str], ...]:
+    """Each measure that a seam gave, and its length in words; with its variant, where there are variants."""
+    return tuple(
+        (f"{name} ({build.variant})" if build.variant else name, format_length(length_mm, build.show))
+        for build in builds
+        for name, length_mm in build.solved_measures
+    )

@@ -1,0 +1,27 @@
+"""`docgen trace`"""
+
+from __future__ import annotations
+
+from docgen.calls.asked import TraceCall
+from docgen.cli.telling import DONE, say
+
+ABOUT = """\
+Tell which version a page was made from, whether it is the current one, and what changed since.
+Pictures need the extra packages of docgen[scan].
+
+  docgen trace SPEC:FIELD-BAG/3/3E55705F65/PATTERN/4
+  docgen trace photo.jpg --in specs --save old-bag.toml
+"""
+ASKED = TraceCall
+
+
+def run(asked: TraceCall) -> int:
+    """Tell where a page comes from."""
+    from docgen.calls.trace import trace_page
+    from docgen.versions.compared.words import describe_trace
+
+    traced = trace_page(asked)
+    say(describe_trace(traced.found))
+    for path in traced.saved:
+        say(f"saved {path}")
+    return DONE

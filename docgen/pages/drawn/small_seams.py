@@ -1,0 +1,138 @@
+"""Seams on a small drawing: the line picked out or its holes, where it begins, which way it runs, its number."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from itertools import pairwise
+
+from docgen.fonts import cap_height_mm
+from docgen.geometry import (
+    Line,
+    Path,
+    Point,
+    add,
+    circle_path,
+    path_length,
+    point_at,
+    points_at,
+    polyline,
+    scale,
+    start_point,
+    subtract,
+    turn_left,
+)
+from docgen.pages.drawn.small_sketch import Pen
+from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.resolve import StitchLine
+
+Lengths = tuple[tuple[float, float], ...]
+
+SEAM_LINE_MM = 0.6
+STITCH_DOT_MM = 0.3  # radius of a hole of a hand stitch
+STITCH_GAP_MM = 1.2  # nearer to each other on the paper, such holes are not drawn
+DOT_MM = 1.05  # radius of the dot where a seam begins
+ARROW_MM = 2.8
+NUMBER_GAP_MM = 1.5  # from where a seam begins to its number
+ARROW_ROOM = 3  # lengths of an arrow that a straight stretch takes for one
+ARROW_PLACES = 48  # tried along a seam whose usual place is not shown
+
+
+def draw_seam(line: StitchLine, pen: Pen) -> Iterator[tuple[str, Mark]]:
+    """The thick line of a seam of the step, or a thin one with its holes; a dot where it begins and an arrow the way it
+    runs, on a stretch that is shown. Each with the name of its kind.
+
+    A strip of a join has neither: it may lie in the join more than once, and then either way about.
+    """
+    if line.seam not in pen.sketch.drawn.seams:
+        return
+    path, has_holes = pen.put(line.path), _shows_holes(line, pen.scale_to)
+    kind, wide = ("stitch_holes", pen.style.thin_line_mm) if has_holes else ("seam", SEAM_LINE_MM)
+    yield kind, PathMark(path=path, stroke=Stroke(wide))
+    for at, _ in points_at(line.path, line.holes_mm) if has_holes else ():
+        yield kind, PathMark(path=circle_path(pen.put_point(at), STITCH_DOT_MM), fill=0.0)
+    if pen.sketch.piece.name in pen.strips:
+        return
+    yield "start_dot", PathMark(path=circle_path(start_point(path), DOT_MM), fill=0.0)
+    place = _arrow_place(path, _shown_lengths(pen))
+    if place is not None:
+        yield "start", _draw_arrow(*point_at(path, place))
+
+
+def _draw_arrow(at: Point, along: Point) -> PathMark:
+    tip, foot = add(at, scale(along, ARROW_MM / 2)), subtract(at, scale(along, ARROW_MM / 2))
+    aside = scale(turn_left(along), ARROW_MM * 0.42)
+    return PathMark(path=polyline((tip, add(foot, aside), subtract(foot, aside), tip)), fill=0.0)
+
+
+def number_seams(pen: Pen, base: Point, numbers: Mapping[str, int]) -> list[Mark]:
+    """The number of each seam inside the piece, beside the dot where it begins; of seams that begin at one place their
+    numbers together."""
+    sketch, scale_to, size = pen.sketch, pen.scale_to, pen.style.label_type_mm
+    marks: list[TextMark] = []
+    for line in sketch.piece.marks.stitch_lines:
+        if line.seam not in sketch.drawn.seams or line.seam not in numbers or sketch.piece.name in pen.strips:
+            continue
+        at = start_point(pen.put(line.path))
+        high, wide = sketch.height_mm / scale_to, sketch.width_at(scale_to)
+        is_left = at.x < sketch.first_mm / scale_to / 2
+        x = NUMBER_GAP_MM + at.x if is_left else min(at.x, wide) - NUMBER_GAP_MM
+        if not is_left and sketch.is_broken:
+            x = wide - (sketch.length_mm / scale_to - at.x) - NUMBER_GAP_MM
+        up = at.y + NUMBER_GAP_MM if at.y < high / 2 else at.y - NUMBER_GAP_MM - cap_height_mm(size, "bold")
+        marks.append(
+            TextMark(
+                x_mm=base.x + x,
+                y_mm=base.y + up,
+                text=str(numbers[line.seam]),
+                size_mm=size,
+                face="bold",
+                anchor="start" if is_left else "end",
+            )
+        )
+    return _join_numbers(marks)
+
+
+def _join_numbers(marks: list[TextMark]) -> list[Mark]:
+    """Numbers at one place as one: "1, 2"."""
+    told: dict[tuple[float, float], list[TextMark]] = {}
+    for mark in marks:
+        told.setdefault((round(mark.x_mm, 1), round(mark.y_mm, 1)), []).append(mark)
+    return [
+        replace(found[0], text=", ".join(sorted((mark.text for mark in found), key=int))) for found in told.values()
+    ]
+
+
+def _shows_holes(line: StitchLine, scale_to: float) -> bool:
+    """Of a hand stitch every hole is drawn, where they stand apart on the paper."""
+    gaps = [after - before for before, after in pairwise(line.holes_mm)]
+    return line.by == "hand" and bool(gaps) and min(gaps) / scale_to >= STITCH_GAP_MM
+
+
+def _shown_lengths(pen: Pen) -> Lengths:
+    """The stretches of a sketch that are drawn, from left to right in mm on the paper: two of a broken one."""
+    sketch, long = pen.sketch, pen.sketch.length_mm / pen.scale_to
+    if not sketch.is_broken:
+        return ((0.0, long),)
+    return (0.0, sketch.first_mm / pen.scale_to), (long - sketch.last_mm / pen.scale_to, long)
+
+
+def _arrow_place(path: Path, shown: Lengths) -> float | None:
+    """How far along the arrow stands: in the middle of the first stretch where that is straight and long, else about a
+    third along; where the drawing is broken there, the next place that is shown. None where there is no room."""
+    length = path_length(path)
+    first = path_length(Path(path.segments[:1]))
+    is_long = isinstance(path.segments[0], Line) and first > ARROW_ROOM * ARROW_MM
+    wanted = first / 2 if is_long else 0.35 * length
+    tried = sorted((length * step / ARROW_PLACES for step in range(1, ARROW_PLACES)), key=lambda at: abs(at - wanted))
+    least = ARROW_MM / 2 + DOT_MM
+    fit = (at for at in (wanted, *tried) if least < at < length - least and _has_room(path, at, shown))
+    return next(fit, None)
+
+
+def _has_room(path: Path, at_mm: float, shown: Lengths) -> bool:
+    """An arrow there lies whole in one stretch that is shown."""
+    at, _ = point_at(path, at_mm)
+    return any(start + ARROW_MM / 2 <= at.x <= end - ARROW_MM / 2 for start, end in shown) or (
+        len(shown) == 1 and shown[0][0] <= at.x <= shown[0][1]
+    )

@@ -1,0 +1,147 @@
+"""Goods, and what else a shop says of a build besides how it is cut and sewn."""
+
+# ruff: noqa: RUF009 - `Place` is immutable.
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from docgen.problems import Place
+from docgen.read import Picture
+from docgen.told import told, untold
+
+Turn = Literal["long", "short"]
+Per = Literal["area", "length", "each", "hour"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """`mark` is the name mark, None where the shop has none."""
+
+    name: str = told("name", default="")
+    contact: str = told("contact", default="")
+    link: str = told("link", default="")
+    mark: Picture | None = untold(default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price:
+    """`amount` for one mm2 (`per` "area"), one mm ("length"), one item ("each") or one hour ("hour"), without a
+    currency; `words` as written."""
+
+    amount: float
+    per: Per
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """`waste` is the share of the hide or cloth that is lost; `roll_width_mm` is 0 for goods sold by area."""
+
+    name: str = untold()
+    title: str = told("title")
+    kind: str = told("kind")
+    tannage: str = told("tannage")
+    finish: str = told("finish")
+    thickness_mm: float = untold()
+    thickness_words: str = told("thickness")
+    waste: float = told("waste", "share")
+    roll_width_mm: float = told("width of the goods", "length")
+    note: str = told("note")
+    density_g_cm3: float = told("density", "number", default=0.0)
+    price: Price | None = told("price", default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Machine:
+    """`lifts_mm` is what fits under the raised foot; needles in 1/100 mm; 0 for what is not known."""
+
+    name: str = untold()
+    title: str = told("title")
+    lifts_mm: float = told("lifts", "length", default=0.0)
+    needle_from_nm: int = told("needle from", "needle", default=0)
+    needle_to_nm: int = told("needle to", "needle", default=0)
+    longest_stitch_mm: float = told("longest stitch", "length", default=0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware:
+    name: str = untold()
+    what: str = told("what")
+    count: int = told("number", "count")
+    finish: str = told("finish")
+    inside_mm: float = told("inside", "length")
+    bar_mm: float = told("bar", "length")
+    posts_mm: tuple[float, ...] = untold()
+    note: str = told("note")
+    kind: str = told("kind", default="other")
+    hole_mm: float = told("hole", "length", default=0.0)
+    weight_g: float = told("weight in grams", "number", default=0.0)
+    price: Price | None = told("price", default=None)
+    place: Place = untold(default=Place())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inside:
+    """Room inside, after lining and foam."""
+
+    width_mm: float = told("width", "length")
+    height_mm: float = told("height", "length")
+    depth_mm: float = told("depth", "length")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """A thing that goes in: its size as written, width, height, depth; whether it fits, turned as need be."""
+
+    what: str
+    size_mm: tuple[float, float, float]
+    fits: bool
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weight:
+    """What one material, or one kind of hardware, weighs in one make."""
+
+    name: str
+    grams: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costs:
+    """`currency` is a word that stands beside the sums; `labour` for one hour, None where it is not said."""
+
+    currency: str = told("currency", default="")
+    labour: Price | None = told("labour", default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CarePart:
+    """Advice in the shop's own words, in place of the card's (`is_instead`) or after them."""
+
+    id: str
+    text: str
+    is_instead: bool = False
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Care:
+    """The care card as the shop wants it: size, sides, the paper's edge it is turned about, and its own words.
+
+    `load` is what the shop says it may carry, "" where it says nothing.
+    """
+
+    card: str = told("card", default="A6")
+    sides: int = told("sides", default=1)
+    turn: Turn = told("turn", default="long")
+    language: str = told("language", default="en")
+    load: str = told("load", default="")
+    extra: str = told("extra", default="")
+    repair: str = told("repair", default="")
+    parts: tuple[CarePart, ...] = told("parts", default=())
+    place: Place = untold(default=Place())
+    extra_place: Place = untold(default=Place())
+    repair_place: Place = untold(default=Place())

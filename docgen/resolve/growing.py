@@ -1,0 +1,140 @@
+"""Spec -> Build in steps of one direction: each takes what is known so far, and gives it back with more in it.
+
+A further step goes into `grow_build`, between those that make what it needs and those that use what it finds.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from docgen.problems import Place, has_errors, suggest
+from docgen.read import HeadSpec, Spec
+from docgen.resolve.build import Build
+from docgen.resolve.checks import Subject, run_checks
+from docgen.resolve.goods.contents import read_holds, read_inside
+from docgen.resolve.goods.parts import (
+    read_care,
+    read_hardware,
+    read_machines,
+    read_materials,
+    read_shop,
+    read_steps,
+    read_stitches,
+)
+from docgen.resolve.goods.prices import read_costs
+from docgen.resolve.goods.printing import read_printing
+from docgen.resolve.goods.weighing import weigh
+from docgen.resolve.layers import lay_layers
+from docgen.resolve.limits import read_limits
+from docgen.resolve.parts import Parts
+from docgen.resolve.seams.sew import prepare_sewing, sew
+from docgen.resolve.seams.stitch_lines import draw_stitch_lines
+from docgen.resolve.straps.straps import read_straps
+from docgen.resolve.values import Reader, find_open_measures, read_show, words
+
+
+def grow_build(reader: Reader, spec: Spec) -> Build:
+    """The build of a spec; it is whole only when the reader has noted no error."""
+    parts = read_goods(reader, spec)
+    parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
+    parts = lay_layers(parts)
+    parts = draw_stitch_lines(reader, spec, parts)
+    _check_parts(reader, spec, parts)
+    build = fill_build(read_head(reader, spec), parts)
+    run_checks(Subject(spec=spec, build=build, parts=parts), reader.problems)
+    return build
+
+
+def read_goods(reader: Reader, spec: Spec) -> Parts:
+    """What is bought, how it is sewn, and the straps."""
+    limits = read_limits(reader, spec.limits)
+    parts = Parts(
+        limits=limits,
+        materials=read_materials(reader, spec.materials, limits),
+        stitches=read_stitches(reader, spec.stitches),
+        hardware=read_hardware(reader, spec.hardware),
+    )
+    return replace(parts, straps=read_straps(reader, spec.straps, parts.materials, parts.hardware, parts.stitches))
+
+
+def read_head(reader: Reader, spec: Spec) -> Build:
+    """All that the spec says of the build besides its parts."""
+    head = spec.spec or HeadSpec()
+    inside = read_inside(reader, spec.inside)
+    return Build(
+        code=words(head.code),
+        title=words(head.title),
+        version=words(head.version),
+        changed=words(head.changed),
+        show=read_show(spec),
+        makes=head.makes.value if head.makes else 1,
+        digest=spec.digest,
+        source_name=spec.path.replace("\\", "/").rsplit("/", 1)[-1],
+        source=spec.source,
+        files=spec.files,
+        shop=read_shop(spec.shop, spec.mark),
+        printing=read_printing(reader, spec.pattern),
+        steps=read_steps(spec.steps),
+        care=read_care(reader, spec.care),
+        machines=read_machines(reader, spec.machines),
+        inside=inside,
+        holds=read_holds(reader, spec.holds, spec.inside, inside),
+        costs=read_costs(reader, spec.costs),
+    )
+
+
+def fill_build(build: Build, parts: Parts) -> Build:
+    """The build with these parts in it, and what they weigh."""
+    weights, unweighed = weigh(parts)
+    return replace(
+        build,
+        limits=parts.limits,
+        materials=tuple(parts.materials.values()),
+        stitches=tuple(parts.stitches.values()),
+        hardware=tuple(parts.hardware.values()),
+        straps=tuple(parts.straps.values()),
+        pieces=tuple(parts.pieces.values()),
+        joins=tuple(parts.joins.values()),
+        seams=parts.seams,
+        fittings=parts.fittings,
+        weights=weights,
+        unweighed=unweighed,
+    )
+
+
+def _check_parts(reader: Reader, spec: Spec, parts: Parts) -> None:
+    """A spec of nothing, parts that are named and not there, and a measure that nothing fixes: while there are other
+    errors they may be what hides its seam."""
+    if not spec.pieces and not spec.straps and not has_errors(reader.problems):
+        reader.error(Place(path=spec.path), "the spec has no pieces and no straps", "add a [pieces.NAME] table")
+    _check_through(reader, spec, parts)
+    for item in find_open_measures(spec):
+        if not has_errors(reader.problems):
+            what = f'nothing fixes the measure "{item.name}"'
+            reader.error(item.length.place, what, "let one side of a seam hang on it, or write a length")
+
+
+def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
+    """Parts that hardware is said to go through, and that are not there."""
+    known = [entry.name for entries in (spec.pieces, spec.joins, spec.straps) for entry in entries]
+    for piece in parts.pieces.values():
+        for hole in piece.marks.holes:
+            for name in hole.through:
+                if name not in known and not reader.is_noted(hole.place):
+                    mend = suggest(name, known) or "name a piece, a join or a strap"
+                    reader.error(hole.place, f'there is no piece, join or strap "{name}"', mend)
+
+
+def _check_names(reader: Reader, spec: Spec) -> set[str]:
+    """Names that are taken twice (noted): a seam names its partners by one word, so that pieces, joins and
+    straps share one list of names."""
+    seen: dict[str, str] = {}
+    twice = set()
+    for kind, entries in (("piece", spec.pieces), ("join", spec.joins), ("strap", spec.straps)):
+        for entry in entries:
+            if entry.name in seen:
+                twice.add(entry.name)
+                what = f'a {seen[entry.name]} is called "{entry.name}" already'
+                reader.error(entry.place, what, f"give the {kind} another name")
+            seen.setdefault(entry.name, kind)
+    return twice

@@ -1,0 +1,368 @@
+"""What is marked on a piece, in its own coordinates, mm.
+
+A kind of mark is one class here and one field of `Marks`: the class says how it is drawn as one line, how it is moved,
+and how it is carried to a smaller piece. Everything else goes over the fields, whatever kinds there are.
+"""
+
+# ruff: noqa: RUF009 - `Place` is immutable.
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, fields, replace
+from typing import Any, ClassVar, Protocol, Self
+
+from docgen.geometry import (
+    Arc,
+    Line,
+    Path,
+    Point,
+    Transform,
+    add,
+    circle_path,
+    is_inside,
+    parts_without,
+    path_box,
+    path_length,
+    points_at,
+    polyline,
+    scale,
+    subtract,
+    transform_path,
+    transform_point,
+    turn_left,
+    unit,
+)
+from docgen.problems import Place
+
+NOTCH_MM = 4.0  # how far a notch is marked inward
+_SWAPPED = {"left": "right", "right": "left"}
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """A rigid move of a piece; `swaps_sides` where left and right change places in the names of its edges, as in a
+    mirrored rectangle."""
+
+    by: Transform
+    swaps_sides: bool = False
+
+    def point(self, at: Point) -> Point:
+        return transform_point(at, self.by)
+
+    def vector(self, way: Point) -> Point:
+        return subtract(self.point(way), self.point(Point(0.0, 0.0)))
+
+    def path(self, path: Path) -> Path:
+        return transform_path(path, self.by)
+
+    def edges(self, names: str) -> str:
+        """Names of edges, with spaces between them."""
+        return " ".join(_SWAPPED.get(name, name) for name in names.split()) if self.swaps_sides else names
+
+
+@dataclass(frozen=True, slots=True)
+class Inset:
+    """A piece smaller than its model by `by_mm` all round: its closed `shape`, in the model's coordinates."""
+
+    shape: Path
+    by_mm: float
+
+    def holds(self, *points: Point) -> bool:
+        """Whether all points lie on the smaller piece."""
+        return all(is_inside(self.shape, at) for at in points)
+
+    def holds_line(self, path: Path) -> bool:
+        """Whether the line does, judged at 24 points of it."""
+        step_mm = path_length(path) / 24
+        return self.holds(*(at for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(24)))))
+
+
+class PieceMark(Protocol):
+    """What every class of marks offers: `kind` is its name in the layouts, `key` tells it from others of its kind,
+    `path` is the line that it is drawn as, whatever is drawn besides."""
+
+    kind: ClassVar[str]
+
+    @property
+    def key(self) -> str: ...
+
+    @property
+    def path(self) -> Path: ...
+
+    def moved(self, move: Move) -> Self: ...
+
+    def inset(self, into: Inset) -> Self | None:
+        """The mark as it is carried from a model to a smaller piece; None where it does not come along."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole:
+    """A round hole; with `slot` (half of the way between the centres of its two ends) an oblong one. `is_middle` marks
+    the middle one of a row; `through` names parts that its hardware goes through besides."""
+
+    kind: ClassVar[str] = "hole"
+    at: Point
+    diameter_mm: float
+    takes: str = ""
+    place: Place = Place()
+    slot: Point = Point(0.0, 0.0)
+    is_middle: bool = False
+    through: tuple[str, ...] = ()
+
+    @property
+    def long_mm(self) -> float:
+        """Whole length of an oblong hole; 0 of a round one."""
+        half_mm = math.hypot(self.slot.x, self.slot.y)
+        return self.diameter_mm + 2 * half_mm if half_mm else 0.0
+
+    @property
+    def key(self) -> str:
+        return "middle" if self.is_middle else ""
+
+    @property
+    def path(self) -> Path:
+        """The rim: a circle, or two half circles joined by straight sides."""
+        radius = self.diameter_mm / 2
+        if self.slot == Point(0.0, 0.0):
+            return circle_path(self.at, radius)
+        angle = math.atan2(self.slot.y, self.slot.x)
+        side = scale(turn_left(unit(self.slot)), radius)
+        first, second = add(self.at, self.slot), subtract(self.at, self.slot)
+        return Path(
+            (
+                Arc(first, radius, angle - math.pi / 2, math.pi),
+                Line(add(first, side), add(second, side)),
+                Arc(second, radius, angle + math.pi / 2, math.pi),
+                Line(subtract(second, side), subtract(first, side)),
+            ),
+            closed=True,
+        )
+
+    def wider(self, by_mm: float) -> Hole:
+        """The hole with a rim half of `by_mm` farther out all round."""
+        return replace(self, diameter_mm=self.diameter_mm + by_mm)
+
+    def moved(self, move: Move) -> Hole:
+        return replace(self, at=move.point(self.at), slot=move.vector(self.slot))
+
+    def inset(self, into: Inset) -> Hole | None:
+        return self if into.holds(self.at) else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notch:
+    """`inward` is the unit vector from the edge into the piece."""
+
+    kind: ClassVar[str] = "notch"
+    at: Point
+    inward: Point
+    edge: str
+
+    @property
+    def key(self) -> str:
+        return self.edge
+
+    @property
+    def path(self) -> Path:
+        return polyline((self.at, add(self.at, scale(self.inward, NOTCH_MM))))
+
+    def moved(self, move: Move) -> Notch:
+        return replace(self, at=move.point(self.at), inward=move.vector(self.inward), edge=move.edges(self.edge))
+
+    def inset(self, into: Inset) -> Notch:
+        """In at the new edge."""
+        return replace(self, at=add(self.at, scale(self.inward, into.by_mm)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fold:
+    """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
+    One that `is_open` only bends: its halves do not lie on each other."""
+
+    kind: ClassVar[str] = "fold"
+    start: Point
+    end: Point
+    note: str = ""
+    turned_mm: float = 0.0
+    is_open: bool = False
+
+    @property
+    def key(self) -> str:
+        return self.note
+
+    @property
+    def path(self) -> Path:
+        return polyline((self.start, self.end))
+
+    def moved(self, move: Move) -> Fold:
+        return replace(self, start=move.point(self.start), end=move.point(self.end))
+
+    def inset(self, into: Inset) -> None:
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slit:
+    kind: ClassVar[str] = "slit"
+    start: Point
+    end: Point
+
+    @property
+    def key(self) -> str:
+        return ""
+
+    @property
+    def path(self) -> Path:
+        return polyline((self.start, self.end))
+
+    def moved(self, move: Move) -> Slit:
+        return Slit(start=move.point(self.start), end=move.point(self.end))
+
+    def inset(self, into: Inset) -> Slit | None:
+        return self if into.holds(self.start, self.end) else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A line taken from a drawing; `name` is its id there."""
+
+    kind: ClassVar[str] = "drawn"
+    name: str
+    path: Path
+
+    @property
+    def key(self) -> str:
+        return self.name
+
+    def moved(self, move: Move) -> Drawn:
+        return replace(self, path=move.path(self.path))
+
+    def inset(self, into: Inset) -> Drawn | None:
+        return self if into.holds_line(self.path) else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Skive:
+    """`band` is the closed path of the part that is thinned."""
+
+    kind: ClassVar[str] = "skive"
+    edges: str
+    band: Path
+    width_mm: float
+    to_mm: float
+    to_words: str
+
+    @property
+    def key(self) -> str:
+        return self.edges
+
+    @property
+    def path(self) -> Path:
+        return self.band
+
+    def moved(self, move: Move) -> Skive:
+        return replace(self, band=move.path(self.band), edges=move.edges(self.edges))
+
+    def inset(self, into: Inset) -> None:
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Landing:
+    """`outline` is the other piece's outline where it comes to lie on this one."""
+
+    kind: ClassVar[str] = "landing"
+    piece: str
+    outline: Path
+    dx_mm: float
+    dy_mm: float
+
+    @property
+    def key(self) -> str:
+        return self.piece
+
+    @property
+    def path(self) -> Path:
+        return self.outline
+
+    def moved(self, move: Move) -> Landing:
+        """The other piece is turned over too, about its own middle."""
+        outline = move.path(self.outline)
+        by = subtract(path_box(outline).centre, path_box(self.outline).centre)
+        return replace(self, outline=outline, dx_mm=self.dx_mm + by.x, dy_mm=self.dy_mm + by.y)
+
+    def inset(self, into: Inset) -> None:
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StitchLine:
+    """`holes_mm` are distances of the holes along the path, both ends and sharp corners included; of a closed path the
+    last one falls on the first. Of a strip in a join they are its share of the whole seam's holes, and empty where
+    its copies would need different ones. By hand there is none on the cut edge, where the thread goes over it.
+    `ticked_mm` are those to tick. `row` counts from the edge.
+
+    Where several seams run on one line `turn` counts them from 1, and `shared_mm` are the stretches, as distances along
+    the path, that an earlier one has drawn; 0 and none of a line that is a seam's own.
+    """
+
+    kind: ClassVar[str] = "stitch"
+    seam: str
+    stitch: str
+    path: Path
+    holes_mm: tuple[float, ...] = ()
+    ticked_mm: tuple[float, ...] = ()
+    by: str = "machine"
+    row: int = 0
+    turn: int = 0
+    shared_mm: tuple[tuple[float, float], ...] = ()
+
+    @property
+    def own_parts(self) -> tuple[Path, ...]:
+        """The line without what an earlier seam has drawn of it."""
+        return parts_without(self.path, self.shared_mm)
+
+    @property
+    def key(self) -> str:
+        return f"{self.seam} row {self.row + 1}" if self.row else self.seam
+
+    def moved(self, move: Move) -> StitchLine:
+        return replace(self, path=move.path(self.path))
+
+    def inset(self, into: Inset) -> None:
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marks:
+    """Every kind of mark, in the order in which they are drawn, holes over all."""
+
+    skives: tuple[Skive, ...] = ()
+    landings: tuple[Landing, ...] = ()
+    stitch_lines: tuple[StitchLine, ...] = ()
+    drawn: tuple[Drawn, ...] = ()
+    folds: tuple[Fold, ...] = ()
+    slits: tuple[Slit, ...] = ()
+    notches: tuple[Notch, ...] = ()
+    holes: tuple[Hole, ...] = ()
+
+    def __iter__(self) -> Iterator[PieceMark]:
+        for field in fields(self):
+            yield from getattr(self, field.name)
+
+    def each(self, change: Callable[[Any], Any]) -> Marks:
+        """All marks changed; those that become None are left out."""
+        changed = {field.name: map(change, getattr(self, field.name)) for field in fields(self)}
+        return Marks(**{name: tuple(mark for mark in marks if mark is not None) for name, marks in changed.items()})
+
+    def moved(self, move: Move) -> Marks:
+        return self.each(lambda mark: mark.moved(move))
+
+    def inset(self, into: Inset) -> Marks:
+        """Those that come along to a smaller piece."""
+        return self.each(lambda mark: mark.inset(into))
+
+    def __add__(self, other: Marks) -> Marks:
+        return Marks(**{each.name: getattr(self, each.name) + getattr(other, each.name) for each in fields(self)})

@@ -1,0 +1,106 @@
+"""Seams as they are sewn: how a stitch is set, strips joined end to end, the sides of a seam and its holes."""
+
+# ruff: noqa: RUF009 - `Place` is immutable.
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from docgen.problems import Place
+from docgen.resolve.goods.values import Price
+from docgen.resolve.layers.layer import Layer
+from docgen.told import told, untold
+
+SAME_PITCH_MM = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stitch:
+    """`needle_nm` is the blade in 1/100 mm. `point` of a machine needle is "leather" or "round", "" by hand.
+    `thread_strength_n` is what the thread breaks at, `bobbin_mm` and `spool_mm` what the spec says they hold; 0 where
+    it is not known."""
+
+    name: str = untold()
+    by: str = told("sewn by")
+    type: str = told("type")
+    thread_words: str = told("thread")
+    thread_tex: float = untold()
+    thread_fibre: str = untold()
+    needle_nm: int = told("needle", "needle")
+    pitch_mm: float = told("stitch length", "pitch")
+    inset_mm: float = told("line in from the edge", "length")
+    rows: int = told("rows", "count")
+    row_gap_mm: float = told("rows apart", "length")
+    back_tack_mm: float = told("back-tack", "length")
+    bobbin_mm: float = told("bobbin", "length", default=0.0)
+    spool_mm: float = told("spool", "length", default=0.0)
+    machine: str = told("machine", default="")
+    point: str = told("point", default="")
+    is_point_given: bool = untold(default=False)
+    thread_strength_n: float = untold(default=0.0)
+    thread_price: Price | None = told("thread price", default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Join:
+    """Strips end to end: `length_mm` is the whole after overlaps."""
+
+    name: str = untold()
+    pieces: tuple[str, ...] = told("strips")
+    title: str = told("title")
+    overlap_mm: float = told("overlap", "length")
+    stitch: str = told("stitch")
+    rows: int = told("rows", "count")
+    length_mm: float = told("length", "length")
+    width_mm: float = told("width", "length")
+    stack_mm: float = told("all layers together", "length", default=0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeamSide:
+    """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no
+    length). `stitches` are the seam's; on a side that is eased in, as many as fill it, a hole on each of its sharp
+    corners."""
+
+    part: str
+    edges: tuple[str, ...]
+    length_mm: float
+    stitches: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """`pitch_mm` is the true length of a stitch on the whole, so that `stitches` of them fill `length_mm`.
+
+    `layers` from the top down, with pieces that land under its stitch line; `stack_mm` their sum, `thinnest_mm` and
+    `thickest_mm` at the thinnest and thickest place of the seam, and `landed` those pieces at the thickest.
+    `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
+    `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
+    """
+
+    name: str = untold()
+    title: str = told("title")
+    stitch: str = told("stitch")
+    sides: tuple[SeamSide, ...] = untold()
+    length_mm: float = told("length", "length")
+    stitches: int = told("stitches", "count")
+    pitch_mm: float = untold()
+    stack_mm: float = told("all layers together", "length")
+    holes_mm: tuple[float, ...] = untold(default=())
+    layers: tuple[Layer, ...] = untold(default=())
+    thinnest_mm: float = untold(default=0.0)
+    thickest_mm: float = untold(default=0.0)
+    landed: tuple[str, ...] = untold(default=())
+    ease_mm: float = told("ease", "length", default=0.0)
+    eased_mm: float = untold(default=0.0)
+    load_n: float = told("load in newtons", "number", default=0.0)
+    load_words: str = told("load", default="")
+    strength_n: float = untold(default=0.0)
+    place: Place = untold(default=Place())
+
+    @property
+    def pitches_mm(self) -> tuple[float, ...]:
+        """The true length of a stitch in each span between sharp corners; alike neighbours told once."""
+        steps = [after - before for before, after in pairwise(self.holes_mm)]
+        return tuple(step for k, step in enumerate(steps) if k == 0 or abs(step - steps[k - 1]) > SAME_PITCH_MM)

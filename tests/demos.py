@@ -1,0 +1,37 @@
+"""The demo builds and starters, each read once for all tests."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+from docgen.plan import Plan, plan_work
+from docgen.read import read_spec
+from docgen.resolve import Build, Costs, resolve_build
+
+ROOT = Path(__file__).parents[1]
+PATHS = {path.stem: path for path in (*ROOT.glob("specs/*.toml"), *ROOT.glob("docgen/starters/*.toml"))}
+
+
+@cache
+def demo_build(name: str = "field-bag") -> Build:
+    return resolve_build(read_spec(PATHS[name]))
+
+
+@cache
+def demo_plan(name: str = "field-bag") -> Plan:
+    return plan_work(demo_build(name))
+
+
+@cache
+def unpriced_build(name: str = "field-bag") -> Build:
+    """The demo without its prices."""
+    build = demo_build(name)
+    return replace(
+        build,
+        materials=tuple(replace(item, price=None) for item in build.materials),
+        stitches=tuple(replace(item, thread_price=None) for item in build.stitches),
+        hardware=tuple(replace(item, price=None) for item in build.hardware),
+        costs=Costs(),
+    )

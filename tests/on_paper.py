@@ -1,0 +1,57 @@
+"""Paper to lay pages out on, and what is found on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.fonts import text_width_mm
+from docgen.pages.looks.words import load_page_style
+from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
+from docgen.pages.setting.setup import Setup
+
+PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
+
+
+def make_setup(paper: str = "letter") -> Setup:
+    width, height = PAPERS[paper]
+    return Setup(
+        paper_width_mm=width, paper_height_mm=height, margin_mm=6.0, date="2026-03-04", style=load_page_style()
+    )
+
+
+def visible_marks(marks: tuple[Mark, ...], dx: float = 0.0, dy: float = 0.0) -> Iterator[tuple[Mark, float, float]]:
+    """Every mark with how far it is moved; what a clip cuts off is left in: text must not need cutting."""
+    for mark in marks:
+        if isinstance(mark, ClipMark):
+            yield from visible_marks(mark.marks, dx + mark.dx_mm, dy + mark.dy_mm)
+        else:
+            yield mark, dx, dy
+
+
+def texts(document: Document) -> list[str]:
+    """Every line of a document in the order of its marks, with plain spaces."""
+    return [
+        mark.text.replace("\u00a0", " ")
+        for page in document.pages
+        for mark, _, _ in visible_marks(page.marks)
+        if isinstance(mark, TextMark)
+    ]
+
+
+def check_inside(document: Document) -> None:
+    """No letter and no figure leaves the printer's margin; letters above the band stay out of it too."""
+    for page in document.pages:
+        for mark, dx, dy in visible_marks(page.marks):
+            if not isinstance(mark, TextMark):
+                continue
+            wide = text_width_mm(mark.text, mark.face, mark.size_mm)
+            left = mark.x_mm + dx - wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor]
+            assert left >= 6 - 1e-6
+            assert left + wide <= page.width_mm - 6 + 1e-6, mark.text
+            assert mark.y_mm + dy >= 6 - 1e-6
+            assert mark.y_mm + dy + mark.size_mm <= page.height_mm - 6
+        for mark in page.marks:
+            if isinstance(mark, ClipMark):
+                assert mark.box.left >= 14 - 1e-6
+                assert mark.box.right <= page.width_mm - 14 + 1e-6
+                assert mark.box.bottom >= 6 + 27

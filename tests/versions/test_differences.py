@@ -1,0 +1,215 @@
+"""Each kind of figure that changes is told under its words, and what a maker cannot see is not."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from docgen.geometry import Point
+from docgen.read import Picture, read_spec
+from docgen.resolve import Build, Held, Hole, Inside, Price, Step, resolve_build
+from docgen.versions.compared.compare import compare_builds
+from docgen.versions.compared.words import list_changes
+
+SPEC = """\
+[spec]
+code = "bag"
+title = "Bag"
+version = "1"
+show = "mm"
+[materials.body]
+kind = "leather"
+thickness = "2 mm"
+[stitches.main]
+by = "hand"
+thread = "Tex 135 bonded nylon"
+pitch = "4 mm"
+inset = "4 mm"
+[hardware.rivet]
+what = "double-cap rivet"
+count = 2
+posts = ["6 mm"]
+[pieces.flap]
+of = "body"
+shape = "rectangle"
+size = ["200 mm", "150 mm"]
+holes = [{ at = "50 mm from left, 40 mm from top", punch = "4 mm" }]
+skives = [{ edges = "top", width = "10 mm", to = "1 mm" }]
+[pieces.back]
+like = "flap"
+marks = false
+[seams.side]
+stitch = "main"
+meet = ["flap: left", "back: left"]
+[straps.belt]
+of = "body"
+width = "20 mm"
+wears = "800 mm"
+holes = { count = 5, pitch = "25 mm", tip = "100 mm", punch = "4 mm" }
+[[steps]]
+do = "Punch."
+pieces = ["flap"]
+[[steps]]
+do = "Sew."
+seams = ["side"]
+"""
+
+
+@pytest.fixture(scope="module")
+def bag(tmp_path_factory) -> Build:
+    path = tmp_path_factory.mktemp("bag") / "bag.toml"
+    path.write_text(SPEC, encoding="utf-8")
+    return resolve_build(read_spec(path))
+
+
+def tell(before, after):
+    return list_changes(compare_builds(before, after, before_label="a", after_label="b"))
+
+
+def change(build, field, **more):
+    """The build with the first of these parts changed."""
+    first, *others = getattr(build, field)
+    return replace(build, **{field: (replace(first, **more), *others)})
+
+
+NOTHING = ["  no change to anything that is made; only words of the spec file differ"]
+
+
+@pytest.mark.parametrize(
+    ("field", "more", "said"),
+    [
+        ("materials", {"waste": 0.301}, "waste: 30.1 %, was 25 %"),
+        (
+            "materials",
+            {"roll_width_mm": 0.06},
+            "width of the goods: 0.06 mm (0.0024 in), was 0 mm (0 in); 0.06 mm more",
+        ),
+        ("materials", {"density_g_cm3": 0.9}, "density: 0.9, was 0.86"),
+        (
+            "materials",
+            {"price": Price(amount=1.0, per="area", words="11 per sq ft")},
+            'price: "11 per sq ft", was nothing',
+        ),
+        ("stitches", {"pitch_mm": 4.02}, "stitch length: 4.02 mm (6.3 per inch), was 4 mm (6.4 per inch)"),
+        ("stitches", {"needle_nm": 140}, "needle: NM 140, was NM 130"),
+        ("stitches", {"rows": 2}, "rows: 2, was 1; 1 more"),
+        ("pieces", {"is_pair": True}, 'half of them mirrored: "yes", was "no"'),
+        ("pieces", {"cut": 3}, "number to cut: 3, was 1; 2 more"),
+        ("pieces", {"centre_lines": ("up", "across")}, 'centre lines: "up, across", was nothing'),
+        (
+            "straps",
+            {"worn_mm": (750.0, 800.0, 851.0)},
+            "worn, longest: 851 mm (33 1/2 in), was 850 mm (33 15/32 in); 1 mm (1/32 in) more",
+        ),
+        ("hardware", {"posts_mm": (6.0, 8.0)}, 'posts: "6.0 mm, 8.0 mm", was "6.0 mm"'),
+        ("hardware", {"weight_g": 3.0}, "weight in grams: 3, was 0"),
+        ("seams", {"load_n": 60.0}, "load in newtons: 60, was 0"),
+    ],
+)
+def test_a_figure_is_told_in_its_own_words(bag, field, more, said):
+    lines = tell(bag, change(bag, field, **more))
+    assert f"      {said}" in lines
+    assert len(lines) == 2
+
+
+@pytest.mark.parametrize(
+    ("field", "more"),
+    [
+        ("materials", {"roll_width_mm": 0.04}),
+        ("stitches", {"inset_mm": 4.04, "thread_tex": 1.0, "thread_fibre": "silk", "thread_strength_n": 1.0}),
+        ("straps", {"worn_mm": (750.04, 800.0, 850.0)}),
+        ("seams", {"strength_n": 1.0, "landed": ("flap",), "eased_mm": 1.0}),
+    ],
+)
+def test_what_a_maker_cannot_see_or_follows_from_others_is_not_told(bag, field, more):
+    assert tell(bag, change(bag, field, **more)) == NOTHING
+
+
+def test_a_row_of_holes_is_told_as_it_is_punched(bag):
+    tips = bag.straps[0].hole_tips_mm
+    assert tips == (100, 125, 150, 175, 200)
+    moved = tell(bag, change(bag, "straps", hole_tips_mm=tuple(tip + 3 for tip in tips)))
+    assert moved[1:] == [
+        "      first hole from the tip: 103 mm (4 1/16 in), was 100 mm (3 15/16 in); 3 mm (1/8 in) more"
+    ]
+    wider = tell(bag, change(bag, "straps", hole_tips_mm=(200, 174, 148, 122, 96)))
+    assert wider[1:] == [
+        "      first hole from the tip: 96 mm (3 25/32 in), was 100 mm (3 15/16 in); 4 mm (5/32 in) less",
+        "      holes apart: 26 mm (1 1/32 in), was 25 mm (31/32 in); 1 mm (1/32 in) more",
+    ]
+    fewer = tell(bag, change(bag, "straps", hole_tips_mm=tips[:4]))
+    assert fewer[1:] == ["      holes: 4, was 5; 1 less"]
+
+
+def test_a_name_mark_has_no_words_and_is_told_all_the_same(bag):
+    one, other = (Picture(width_mm=wide, height_mm=10.0) for wide in (10.0, 20.0))
+    marked, remarked = (replace(bag, shop=replace(bag.shop, mark=mark)) for mark in (one, other))
+    assert tell(bag, marked) == ["  shop", '      name mark: "a picture", was nothing']
+    assert tell(marked, remarked) == ["  shop", '      name mark: "another picture", was "a picture"']
+    assert tell(marked, bag) == ["  shop", '      name mark: nothing, was "a picture"']
+    assert tell(marked, marked) == NOTHING
+
+
+def test_room_inside_and_what_goes_in_are_told(bag):
+    roomy = replace(bag, inside=Inside(width_mm=100.0, height_mm=80.0, depth_mm=30.0))
+    assert tell(bag, roomy) == ["  spec", '      inside: "100.0 80.0 30.0", was nothing']
+    assert tell(roomy, bag) == ["  spec", '      inside: nothing, was "100.0 80.0 30.0"']
+    deep = replace(roomy, inside=replace(roomy.inside, depth_mm=35.0))
+    assert tell(roomy, deep) == [
+        "  inside",
+        "      depth: 35 mm (1 3/8 in), was 30 mm (1 3/16 in); 5 mm (3/16 in) more",
+    ]
+    filled = replace(bag, holds=(Held(what="book", size_mm=(90.0, 70.0, 20.0), fits=True),))
+    assert tell(bag, filled) == ["  spec", '      holds: "book 90.0, 70.0, 20.0 yes", was nothing']
+
+
+def test_steps_are_told_by_the_numbers_that_the_build_sheet_prints(bag):
+    punch, sew = bag.steps
+    cut = Step(do="Cut.")
+    assert tell(bag, replace(bag, steps=(cut, punch, sew))) == ["+ step 1: Cut. added"]
+    assert tell(bag, replace(bag, steps=(punch,))) == ["- step 2: Sew. removed"]
+    said = tell(bag, replace(bag, steps=(punch, replace(sew, do="Sew it.", note="Slowly."))))
+    assert said == ["  step 2: Sew it.", '      do: "Sew it.", was "Sew."', '      note: "Slowly.", was nothing']
+    two = tell(bag, replace(bag, steps=(punch, replace(sew, do="Glue."), replace(sew, do="Press."))))
+    assert two == ["  step 2: Glue.", '      do: "Glue.", was "Sew."', "+ step 3: Press. added"]
+
+
+def test_holes_are_told_where_a_maker_measures_them(bag):
+    (hole,) = bag.pieces[0].holes
+    # From the middle of the piece: 150 mm from its left, 75 mm from its top.
+    moved = change(bag, "pieces", holes=(replace(hole, at=Point(150.0, 75.0)),))
+    assert tell(bag, moved)[1:] == [
+        "      hole 4 mm (5/32 in) at 50 mm (1 31/32 in) from left, 40 mm (1 9/16 in) from top: "
+        "now at 150 mm (5 29/32 in) from left, 75 mm (2 15/16 in) from top"
+    ]
+    more = change(bag, "pieces", holes=(hole, Hole(at=Point(150.0, 75.0), diameter_mm=3.0, takes="rivet")))
+    assert tell(bag, more)[1:] == [
+        "      hole 3 mm (1/8 in) for rivet at 150 mm (5 29/32 in) from left, 75 mm (2 15/16 in) from top: new"
+    ]
+    larger = change(bag, "pieces", holes=(replace(hole, diameter_mm=5.0),))
+    assert tell(bag, larger)[1:] == [
+        "      hole at 50 mm (1 31/32 in) from left, 40 mm (1 9/16 in) from top: 5 mm (3/16 in), was 4 mm (5/32 in)"
+    ]
+
+
+def test_a_band_is_told_by_its_edges(bag):
+    (skive,) = bag.pieces[0].skives
+    wider = change(bag, "pieces", skives=(replace(skive, width_mm=12.0),))
+    assert tell(bag, wider)[1:] == [
+        "      skive top, width: 12 mm (15/32 in), was 10 mm (13/32 in); 2 mm (3/32 in) more"
+    ]
+    thinner = change(bag, "pieces", skives=(replace(skive, to_words="0.8 mm"),))
+    assert tell(bag, thinner)[1:] == ['      skive top, to: "0.8 mm", was "1 mm"']
+    other = change(bag, "pieces", skives=(replace(skive, edges="left"),))
+    assert tell(bag, other)[1:] == ['      skive top: "no", was "skived"', '      skive left: "skived", was "no"']
+
+
+def test_other_holes_on_a_stitch_line_in_its_place_are_told(bag):
+    line = bag.pieces[0].stitch_lines[0]
+    fewer = change(bag, "pieces", stitch_lines=(replace(line, holes_mm=line.holes_mm[:-1]),))
+    assert tell(bag, fewer)[1:] == [
+        f"      holes of stitch line side: {len(line.holes_mm) - 1}, was {len(line.holes_mm)}; 1 less"
+    ]
+    ticks = change(bag, "pieces", stitch_lines=(replace(line, ticked_mm=()),))
+    assert tell(bag, ticks) == NOTHING  # by hand the holes count, and no ticks are drawn
