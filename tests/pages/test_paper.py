@@ -19,7 +19,7 @@ from shapely.geometry import box as shapely_box
 
 from docgen.geometry import flatten
 from docgen.pages import choices_of
-from docgen.pages.looks.templates import load_page_style
+from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Page, PathMark
 from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.setting.setup import Setup
