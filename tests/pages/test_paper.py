@@ -20,7 +20,8 @@ from shapely.geometry import box as shapely_box
 from docgen.geometry import flatten
 from docgen.pages import choices_of
 from docgen.pages.looks.words import load_page_style
-from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Page, PathMark
+from docgen.pages.marks.moving import text_box
+from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Page, PathMark, TextMark
 from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
@@ -146,6 +147,24 @@ def test_nothing_white_lies_over_a_cut_line(plans: dict[str, Plan], name: str, p
             else:
                 continue
             assert len(lines.query(white, predicate="intersects")) == 0, (page.label, white.bounds)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_number_of_a_join_stands_in_a_tag_or_a_square(plans: dict[str, Plan], name: str) -> None:
+    for page in draw(plans[name], "a4").pages[1:]:
+        flat = list(flat_marks(page.marks))
+        tags = [
+            line_of(mark, dx, dy)
+            for mark, dx, dy, shown in flat
+            if isinstance(mark, PathMark) and mark.path.closed and shown is None
+        ]
+        own = STRtree([Polygon(line) for line in tags if line.length < 400])  # the frame of the sheet is longer
+        names = {name for name, _, _ in page.sheet.matches}
+        for mark, dx, dy, shown in flat:
+            if shown is not None and isinstance(mark, TextMark) and mark.text in names:
+                box = text_box(mark)
+                place = shapely_box(box.left + dx, box.bottom + dy, box.right + dx, box.top + dy)
+                assert len(own.query(place, predicate="intersects")) == 0, (page.label, mark.text)
 
 
 # ---- what moves no piece -------------------------------------------------------

@@ -157,9 +157,10 @@ def _choose_match(name: str, spots: list[Point], is_upright: bool, near: list[tu
 
 
 def _count_match_hits(match: Match, near: list[tuple[Mark, Box]]) -> int:
-    """How much is hidden or crossed by a mark and its numbers; a number that is struck through counts thrice."""
+    """How much a mark and its numbers cross or come near to; a number that is struck through counts thrice."""
     numbers = sum(_count_hits(grow_box(box, 0.5), near) for box in _number_boxes(match))
-    return 3 * numbers + _count_hits(_square(match.at, MATCH_MM + 0.5), near)
+    marks = sum(_count_hits(_square(match.at, MATCH_MM + clear_mm), near) for clear_mm in (0.5, *MATCH_CLEAR_MM))
+    return 3 * numbers + marks
 
 
 def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool, inward_mm: float) -> Point:
