@@ -10,7 +10,7 @@ import pytest
 from spec_text import write_out
 
 from docgen import __version__, build_documents
-from docgen.calls import shares
+from docgen.calls import outside, shares
 from docgen.calls.outside import pick_date
 from docgen.cli import keys, main, telling
 from docgen.cli.make import describe_count
@@ -440,6 +440,21 @@ def test_build_documents_gives_the_outcome_and_the_same_bytes_for_the_same_day(b
     assert first.count == SheetCount(sheets=1, joins=0, bound=1)
     assert first.pages[0] == 2 < first.pages[1]
     assert (first.paper, first.cautions) == ("letter", ())
+
+
+def test_a_choice_that_does_not_exist_is_told(bench):
+    with pytest.raises(CallRejected) as caught:
+        build_documents("tray.toml", bench / "one", papr="a4")
+    assert str(caught.value) == 'there is no choice "papr"; did you mean "paper"?'
+    assert not (bench / "one").exists()
+
+
+def test_the_shops_file_is_read_once_a_run(bench, monkeypatch):
+    (bench / "shop.toml").write_text('[pattern]\npaper = "a4"\n[limits]\nhole-edge = "3 times"\n', encoding="utf-8")
+    read, real = [], outside.read_shop_file
+    monkeypatch.setattr(outside, "read_shop_file", lambda path: read.append(path) or real(path))
+    assert build_documents("tray.toml", bench / "box", only=("care-card",)).paper == "a4"
+    assert [path.name for path in read] == ["shop.toml"]
 
 
 def test_day_comes_from_the_environment_when_none_is_given(monkeypatch):

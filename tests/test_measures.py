@@ -64,7 +64,7 @@ def test_arithmetic_comes_to_the_length_that_is_written(text, mm):
         ("strap", 'unknown measure "strap"', 'add it: strap = "..." under [measures]'),
         ("Width", '"Width" is not a measure\'s name', 'write it in small letters: "width"'),
         ("2 width", '"width" is not a unit known here', 'use in, ft, mm, cm or m; for a measure write "2 * width"'),
-        ("3 inchs + edge", '"inchs" is not a unit known here', 'did you mean "inches"?'),
+        ("3 inhces + edge", '"inhces" is not a unit known here', 'did you mean "inches"?'),
         ("12", "12 has no unit", 'write "12 in" or "12 mm"'),
         ("3,5 cm", "3,5 has a comma in it", 'write a decimal point: "3.5 cm"'),
         ("3 5/4 in", "3 5/4 is not a proper mixed number", 'write "4 1/4", if that is meant'),

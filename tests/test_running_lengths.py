@@ -20,7 +20,7 @@ def test_metres_yards_and_feet(text: str, mm: float) -> None:
     ("text", "what"),
     [
         ("250", '"250" cannot be read as a running length; write it like "250 m" or "275 yd"'),
-        ("20 mm", '"20 mm" cannot be read as a running length; write it like "250 m" or "275 yd"'),
+        ("20 kg", '"kg" measures a weight, and a length is wanted; write it like "250 m" or "275 yd"'),
         ("a lot", '"a lot" cannot be read as a running length; write it like "250 m" or "275 yd"'),
         ("0 m", '"0 m" is no running length; write a length above 0 and up to 100 km'),
         ("200000 m", '"200000 m" is no running length; write a length above 0 and up to 100 km'),

@@ -4,15 +4,14 @@ A field is the choice of `build_documents` of the same name, and the `dest` of i
 that help comes at once.
 """
 
-# ruff: noqa: RUF009 - `option` and `argument` only make a field.
-
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from pathlib import Path
 from typing import Any, TypeVar
 
+from docgen.classes import dataclass
 from docgen.problems import CallRejected, shorten, suggest
 
 PATTERN_GROUP = "how the pattern is printed"
@@ -92,11 +91,13 @@ class MakeCall(PatternCall):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CheckCall:
-    """What is wrong with a spec, and with the shop's layouts."""
+    """What is wrong with a spec, and with the shop's layouts; or, with `explain`, the rule of a check, by the figures of
+    the spec, which may be left out then."""
 
-    spec: str | Path = _spec()
+    spec: str | Path | None = argument("SPEC", "the spec, a TOML file", nargs="?")
     layouts: str | Path | None = _layouts()
     json: bool = option("for another program: everything as JSON")
+    explain: str | None = option("tell the rule of a check, and the figure in force", "CHECK")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Final
@@ -23,6 +23,7 @@ from docgen.calls.outside import (
 )
 from docgen.calls.printing import choose_printing, read_pattern
 from docgen.calls.shares import PATTERN, Run, Share, check_shares, count_pages, make_share, sum_counts
+from docgen.classes import dataclass
 from docgen.layout_files import Layouts, use_layouts
 from docgen.pages import JOINT_NAME, Choices
 from docgen.pages.marks.page import Packet, SheetCount
@@ -31,7 +32,7 @@ from docgen.problems import CallRejected, Problem, shorten, suggest
 from docgen.read import Order, ShopFile, Spec, read_orders, share_orders
 from docgen.resolve import Accepted, Build, Printer, Printing, price_build, resolve_variants
 from docgen.versions.compared.sides import tell_draft
-from docgen.write import replace_files
+from docgen.write import load_writers, replace_files
 from docgen.written.units import Show
 
 FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, "packet")
@@ -140,7 +141,10 @@ def lay_out(asked: MakeCall, gathered: Gathered, resolved: Resolved, say: Say, c
         lay_out_changes=_find_changes(asked),
     )
     say("laying out the pages")
-    work = partial(make_share, run, progress=say if cores < 2 or run.count < 2 else None)
+    is_shared_out = cores > 1 and run.count > 1
+    if is_shared_out:
+        load_writers()
+    work = partial(make_share, run, progress=None if is_shared_out else say)
     shares = []
     for number, share in enumerate(work_each(work, run.count, cores), start=1):
         if run.count > 1:

@@ -15,15 +15,19 @@ ABOUT = """\
 Read a spec and tell all that is wrong with it, with line and mend. Writes nothing.
 
   docgen check field-bag.toml
+  docgen check --explain hole-near-edge
 """
 ASKED = CheckCall
 
 
 def run(asked: CheckCall) -> int:
     """Tell the problems of a spec."""
-    from docgen.calls.check import Checked, check_spec
+    from docgen.calls.check import Checked, check_spec, explain
     from docgen.problems import SpecRejected, render_problems
 
+    if asked.explain:
+        say(explain(asked.explain, asked.spec))
+        return DONE
     if not asked.json:
         checked = check_spec(asked)
         for name, length in checked.worked_out:

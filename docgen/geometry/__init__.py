@@ -1,6 +1,6 @@
 """Plane geometry in mm: shapes, paths, outlines with named edges, parallels, measures, even spacing.
 
-It knows nothing of leather or pages and imports nothing of docgen. Other packages use only these names.
+It knows nothing of leather or pages and imports nothing of docgen but its classes. Other packages use only these names.
 """
 
 from docgen.geometry.crossing import distance_finder
@@ -11,6 +11,7 @@ from docgen.geometry.measure import (
     chords,
     distance_to_path,
     hatch_lines,
+    inside_finder,
     is_inside,
     line_crossing,
     touch_finder,
@@ -71,6 +72,7 @@ from docgen.geometry.shapes import (
     Segment,
 )
 from docgen.geometry.spacing import corner_distances, space_stitches, spread_points, stitch_count
+from docgen.geometry.turning import turn_edges
 from docgen.geometry.vector import (
     Transform,
     add,
@@ -131,6 +133,7 @@ __all__ = [
     "hatch_lines",
     "inset_outline",
     "inset_run",
+    "inside_finder",
     "is_inside",
     "join_paths",
     "line_crossing",
@@ -170,6 +173,7 @@ __all__ = [
     "transform_path",
     "transform_point",
     "translation",
+    "turn_edges",
     "turn_left",
     "unit",
 ]

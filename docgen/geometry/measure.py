@@ -46,6 +46,12 @@ def is_inside(path: Path, point: Point) -> bool:
     return _is_within(_rising_parts(path), point)
 
 
+def inside_finder(path: Path) -> Callable[[Point], bool]:
+    """`is_inside` for many points of one closed path."""
+    parts = _rising_parts(straighten(path))
+    return lambda point: _is_within(parts, point)
+
+
 # A part of a path that only rises or only falls: its two ends, and the arc it belongs to with its middle angle.
 _Part = tuple[Point, Point, Arc | None, float]
 

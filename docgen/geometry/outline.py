@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.geometry.crossing import find_self_crossing
 from docgen.geometry.path import JOIN_MM, flatten, path_area, path_box, reverse_path, transform_path
 from docgen.geometry.shapes import Arc, Box, Curve, Edge, GeometryError, Line, Outline, Path, Point, RoundedCurveError

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.geometry.measure import line_crossing, segment_distance
 from docgen.geometry.segment import end_tangent, segment_end, segment_length, segment_start, start_tangent
 from docgen.geometry.shapes import Arc, GeometryError, Line, Point, Segment

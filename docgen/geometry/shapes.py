@@ -5,8 +5,9 @@ Angles are radians, anticlockwise from the x axis.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from docgen.classes import dataclass
 
 
 class GeometryError(ValueError):

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.geometry.shapes import GeometryError, Point
 
 _ORIGIN = Point(0.0, 0.0)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from docgen.plan.cutting import sum_material
 from docgen.plan.plan import Cost, CutItem, HandThread, HardwareItem, MaterialPlan, Plan, StrapItem, Supply, ThreadNeed
+from docgen.plan.supplies import plan_needles
 from docgen.resolve import Material, Price, Weight
 from docgen.tables.winding import count_full
 
@@ -24,11 +25,13 @@ def join_plans(plans: Sequence[Plan], title: str) -> Plan:
     cautions = tuple(dict.fromkeys(caution for plan in plans for caution in plan.build.cautions))
     accepted = tuple(dict.fromkeys(item for plan in plans for item in plan.build.accepted))
     build = replace(first.build, title=title, variant="", makes=makes, cautions=cautions, accepted=accepted)
+    threads = _join_threads(plans)
     return replace(
         first,
         build=build,
         materials=_join_materials(plans),
-        threads=_join_threads(plans),
+        threads=threads,
+        needles=plan_needles(threads, first.steps),
         hardware=_join_hardware(plans),
         supplies=_join_supplies(plans),
         weights=_join_weights(plans),

@@ -29,6 +29,15 @@ class CutItem:
     area_mm2: float
     notes: tuple[str, ...]
 
+    @property
+    def mirrored(self) -> int:
+        """How many of them are cut mirrored."""
+        return self.count // 2 if self.is_pair else 0
+
+    @property
+    def all_mm2(self) -> float:
+        return self.area_mm2 * self.count
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapItem:
@@ -41,6 +50,10 @@ class StrapItem:
     length_mm: float
     area_mm2: float
     is_lining: bool = False
+
+    @property
+    def all_mm2(self) -> float:
+        return self.area_mm2 * self.count
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +98,15 @@ class MaterialPlan:
     gross_mm2: float
     run_mm: float
 
+    @property
+    def pieces(self) -> int:
+        return sum(item.count for item in self.items)
+
+    @property
+    def strips(self) -> int:
+        """Straps and their linings."""
+        return sum(item.count for item in self.straps)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HandThread:
@@ -116,6 +138,16 @@ class ThreadNeed:
     @property
     def total_mm(self) -> float:
         return self.needle_thread_mm + self.bobbin_thread_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Needles:
+    """Needles to have at hand for sewing `by` "machine", all sizes, or "hand" (none: two of them take the thread), and
+    the numbers of the steps that sew so."""
+
+    by: str
+    sizes: tuple[int, ...]
+    steps: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,7 +211,11 @@ class Supply:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SewingJob:
-    """One run of stitching in a step: a seam, the joints of a join, or the edges of a strap."""
+    """One run of stitching in a step: a seam, the joints of a join, the edges of a strap, or lines across a
+    piece (`is_across`).
+
+    By hand also the `holes` to prick for one run, and the threads to cut for one make, those of all rows and runs:
+    `hand_threads` of `hand_thread_mm` each. At a machine the three are 0."""
 
     title: str
     stitch: Stitch
@@ -191,6 +227,21 @@ class SewingJob:
     stack_mm: float
     rows: int
     seam: Seam | None = None
+    holes: int = 0
+    hand_threads: int = 0
+    hand_thread_mm: float = 0.0
+    is_across: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scrap:
+    """Offcuts to try one stitch on: the materials from the top down, by title, how thick they are together, and the
+    seam, join or strap they stand for."""
+
+    stitch: Stitch
+    title: str
+    materials: tuple[str, ...]
+    stack_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -233,7 +284,9 @@ class Plan:
 
     build: Build
     materials: tuple[MaterialPlan, ...]
+    scraps: tuple[Scrap, ...]
     threads: tuple[ThreadNeed, ...]
+    needles: tuple[Needles, ...]
     hardware: tuple[HardwareItem, ...]
     supplies: tuple[Supply, ...]
     steps: tuple[PlanStep, ...]
@@ -244,3 +297,14 @@ class Plan:
     weights: tuple[Weight, ...] = ()
     cost: Cost | None = None
     joined: tuple[tuple[str, int], ...] = ()
+
+    @property
+    def minutes(self) -> int:
+        """The time of all steps for one make; 0 unless every step says its own."""
+        minutes = [step.minutes for step in self.steps]
+        return sum(minutes) if all(minutes) else 0
+
+    @property
+    def grams(self) -> float:
+        """What is known of the weight of the batch."""
+        return sum(weight.grams for weight in self.weights)

@@ -2,22 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from docgen.plan.plan import SewingJob
+from docgen.plan.plan import Scrap, SewingJob
 from docgen.plan.sewing import all_jobs
-from docgen.resolve import Build, Stitch, side_pieces
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scrap:
-    """Offcuts for one stitch: the names of the materials from the top down, how thick they are together, and the seam,
-    join or strap they stand for."""
-
-    stitch: Stitch
-    title: str
-    materials: tuple[str, ...]
-    stack_mm: float
+from docgen.resolve import Build, side_pieces
 
 
 def plan_scraps(build: Build) -> tuple[Scrap, ...]:

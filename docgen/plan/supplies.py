@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from docgen.plan.plan import HardwareItem, PlanStep, Supply, ThreadNeed
+from docgen.plan.plan import HardwareItem, Needles, PlanStep, Supply, ThreadNeed
 from docgen.resolve import Build, Hardware
 from docgen.tables.consumables import is_consumable
 
@@ -39,13 +39,15 @@ def plan_supplies(steps: Iterable[PlanStep]) -> tuple[Supply, ...]:
     return tuple(Supply(what=what, steps=tuple(dict.fromkeys(numbers))) for what, numbers in steps_of.items())
 
 
-def list_needles(threads: Iterable[ThreadNeed]) -> tuple[tuple[str, tuple[int, ...]], ...]:
-    """Needles to have at hand: "machine" with all its sizes, "hand" with none (two of them take the thread)."""
+def plan_needles(threads: Iterable[ThreadNeed], steps: Sequence[PlanStep]) -> tuple[Needles, ...]:
+    """Needles for the machine, then for the hand, where something is sewn so."""
     threads = tuple(threads)
-    found: list[tuple[str, tuple[int, ...]]] = []
-    sizes = {size for need in threads if need.by == "machine" for size in need.needles}
-    if sizes:
-        found.append(("machine", tuple(sorted(sizes))))
-    if any(need.by == "hand" for need in threads):
-        found.append(("hand", ()))
-    return tuple(found)
+    ways = [by for by in ("machine", "hand") if any(need.by == by for need in threads)]
+    return tuple(
+        Needles(
+            by=by,
+            sizes=tuple(sorted({size for need in threads if need.by == by == "machine" for size in need.needles})),
+            steps=tuple(step.number for step in steps if any(job.stitch.by == by for job in step.jobs)),
+        )
+        for by in ways
+    )

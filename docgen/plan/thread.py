@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from docgen.plan.plan import HandThread, SewingJob, ThreadNeed
-from docgen.plan.sewing import all_jobs
+from docgen.plan.sewing import ONCE, all_jobs
 from docgen.resolve import Build
 from docgen.tables.limits import Limits
-from docgen.tables.thread import machine_thread_mm, saddle_stitch_ratio
+from docgen.tables.thread import machine_thread_mm
 from docgen.tables.winding import count_full, find_bobbin_mm, find_spool_mm
 
-TABLES = Limits()
 
-
-def plan_threads(build: Build) -> tuple[ThreadNeed, ...]:
-    """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste."""
-    jobs = list(all_jobs(build))
+def plan_threads(
+    build: Build, times: Mapping[str, int] = ONCE, more: Iterable[SewingJob] = ()
+) -> tuple[ThreadNeed, ...]:
+    """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste. `times` is how
+    often each seam is sewn, `more` what is sewn besides seams, joins and straps."""
+    jobs = [*all_jobs(build, times), *more]
     kinds = dict.fromkeys((job.stitch.thread_words, job.stitch.by) for job in jobs)
     return tuple(
         _need(
@@ -52,7 +52,7 @@ def _need(by: str, jobs: list[SewingJob], makes: int, limits: Limits) -> ThreadN
         bobbins=count_full(bobbin_thread_mm, bobbin_mm),
         spool_mm=spool_mm,
         spools=count_full(total_mm, spool_mm),
-        hand=tuple(_hand_thread(job, makes, limits) for job in jobs) if by == "hand" else (),
+        hand=tuple(_hand_thread(job, makes) for job in jobs) if by == "hand" else (),
     )
 
 
@@ -61,32 +61,16 @@ def _given(lengths_mm: Iterable[float], usual_mm: float) -> float:
     return min((length_mm for length_mm in lengths_mm if length_mm), default=usual_mm)
 
 
-def _hand_thread(job: SewingJob, makes: int, limits: Limits) -> HandThread:
-    count, length_mm = cut_hand_threads(job, limits)
-    return HandThread(title=job.title, count=count * job.rows * job.runs * makes, length_mm=length_mm)
+def _hand_thread(job: SewingJob, makes: int) -> HandThread:
+    return HandThread(title=job.title, count=job.hand_threads * makes, length_mm=job.hand_thread_mm)
 
 
-def cut_hand_threads(job: SewingJob, limits: Limits = TABLES) -> tuple[int, float]:
-    """Threads for one row sewn by hand with a needle at each end: how many, and the length of each in mm.
-
-    A thread takes 2 (1 + T/p) of what it sews, back-tacks at both its ends included, and a tail at each needle
-    (docgen.tables.thread). One that would be longer than is handy is shared out evenly among more.
-    """
-    ratio = saddle_stitch_ratio(job.stack_mm, job.pitch_mm)
-    back_tacks_mm = 2 * job.stitch.back_tack_mm
-    room_mm = max(limits.hand_thread_mm - limits.hand_tails_mm - back_tacks_mm * ratio, limits.hand_thread_mm / 4)
-    count = max(1, math.ceil(job.length_mm * ratio / room_mm - 1e-9))
-    return count, (job.length_mm / count + back_tacks_mm) * ratio + limits.hand_tails_mm
-
-
-def job_thread_mm(job: SewingJob, limits: Limits = TABLES) -> float:
+def job_thread_mm(job: SewingJob, limits: Limits) -> float:
     """All thread of one job in mm, tails, back-tacks and waste included, for every row and run."""
     if job.stitch.by == "hand":
-        count, length_mm = cut_hand_threads(job, limits)
-        row_mm = count * length_mm
-    else:
-        sewn_mm = job.length_mm + 2 * job.stitch.back_tack_mm
-        row_mm = machine_thread_mm(
-            sewn_mm, job.stack_mm, job.pitch_mm, waste=limits.machine_waste, tails_mm=limits.machine_tails_mm
-        )
+        return job.hand_threads * job.hand_thread_mm
+    sewn_mm = job.length_mm + 2 * job.stitch.back_tack_mm
+    row_mm = machine_thread_mm(
+        sewn_mm, job.stack_mm, job.pitch_mm, waste=limits.machine_waste, tails_mm=limits.machine_tails_mm
+    )
     return row_mm * job.rows * job.runs

@@ -45,7 +45,9 @@ from docgen.read.spec import (
 )
 from docgen.read.spec_pieces import (
     CornerSpec,
+    DividerSpec,
     FoldSpec,
+    HemSpec,
     HoleRowSpec,
     HoleSpec,
     LandingSpec,
@@ -64,9 +66,10 @@ from docgen.read.spec_sewing import (
     StrapPunchSpec,
     StrapSpec,
 )
-from docgen.read.svg.drawing import Drawing
+from docgen.read.svg.drawing import Drawing, Sketch, draw_sketch
 from docgen.read.svg.drawn_pieces import make_digest, read_drawings
 from docgen.read.svg.name_mark import Picture, PictureShape
+from docgen.read.svg.svg_file import DrawingError
 from docgen.read.toml_tables import read_tables
 from docgen.read.values import is_name, make_name
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
@@ -94,12 +97,15 @@ __all__ = [
     "CornerSpec",
     "CostsSpec",
     "Count",
+    "DividerSpec",
     "Drawing",
+    "DrawingError",
     "Flag",
     "FoldSpec",
     "HardwareSpec",
     "HeadSpec",
     "HeldSpec",
+    "HemSpec",
     "HoleRowSpec",
     "HoleSpec",
     "InsideSpec",
@@ -128,6 +134,7 @@ __all__ = [
     "SeamSpec",
     "ShopFile",
     "ShopSpec",
+    "Sketch",
     "SkiveSpec",
     "SlitSpec",
     "Spec",
@@ -142,6 +149,7 @@ __all__ = [
     "VariantSpec",
     "decode_source",
     "describe_keys",
+    "draw_sketch",
     "find_shop_file",
     "is_name",
     "json_schema",

@@ -9,7 +9,6 @@ from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from typing import Any
 
-from docgen.problems import Problem, sort_problems
 from docgen.read.findings import Findings
 from docgen.read.kinds import KINDS, Key, KeyField, list_keys
 from docgen.read.locate import KeyPath, Location
@@ -19,6 +18,7 @@ from docgen.read.words import list_words, name_key, name_path, name_table, quote
 from docgen.read.written import NamedLength, NamedPrice, Value
 
 VALUES_MOST = 20_000
+READ_OVER = 2  # times what is allowed
 NAMED_EVERYWHERE = ("measures", "pieces")
 CORNER = Key(kind="length", meaning="Radius of one corner.", unit="length")
 PRICE = Key(kind="price", meaning="A price.")
@@ -28,22 +28,28 @@ ITEM_KINDS = {"lengths": "length", "texts": "text", "sides": "text"}
 
 def check_document(path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location]) -> Spec:
     """The spec as written, with `problems` filled; `source` and `digest` are left empty."""
-    values, problems = check_keys(Spec, path, document, locations)
-    unread = tuple(word for word in NAMED_EVERYWHERE if not isinstance(document.get(word, {}), dict))
-    return replace(Spec(**values), path=path, problems=problems, unread=unread)
+    values, findings = check_keys(Spec, path, document, locations)
+    unread = [word for word in NAMED_EVERYWHERE if not isinstance(document.get(word, {}), dict)]
+    return replace(
+        Spec(**values),
+        path=path,
+        problems=findings.close(),
+        unread=(*unread, *findings.cut),
+        left_out=findings.left_out,
+    )
 
 
 def check_keys(
     owner: type[Any], path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location]
-) -> tuple[dict[str, Any], tuple[Problem, ...]]:
-    """Field -> value for a whole file whose keys the class `owner` declares, and the problems in it."""
+) -> tuple[dict[str, Any], Findings]:
+    """Field -> value for a whole file whose keys the class `owner` declares, and what was found in it."""
     names, left_out = _list_names(owner, document)
     findings = Findings(path, locations, names, left_out)
     if len(locations) > VALUES_MOST:
         what = f"the spec holds {len(locations):,} keys and values; at most {VALUES_MOST:,} are allowed"
         findings.error((), what, "split it into several specs")
-    values = _read_keys(findings, owner, document, ())
-    return values, sort_problems(findings.close())
+        findings.cut.append("values")
+    return _read_keys(findings, owner, document, ()), findings
 
 
 def _list_names(
@@ -59,7 +65,7 @@ def _list_names(
         if table is not None and not isinstance(table, dict):
             continue  # one problem of its own: any name may have been meant to stand there
         entries = table if isinstance(table, dict) else {}
-        shown = list(entries)[: part.key.most]
+        shown = list(entries)[: READ_OVER * part.key.most]
         good = tuple(name for name in shown if isinstance(entries[name], dict) and is_name(name))
         names[part.word] = good
         for name in entries.keys() - set(good):
@@ -242,21 +248,24 @@ def _cap_list(findings: Findings, key: Key, raw: list[Any], at: KeyPath) -> list
         findings.error(at, what, f"write {key.size} of them")
         return raw[: key.size]
     if key.most and len(raw) > key.most:
-        _report_too_many(findings, key, len(raw), at)
-        return raw[: key.most]
+        return raw[: _report_too_many(findings, key, len(raw), at)]
     return raw
 
 
 def _cap_table(findings: Findings, key: Key, raw: dict[str, Any], at: KeyPath) -> dict[str, Any]:
+    """The table; too many entries are noted."""
     if not key.most or len(raw) <= key.most:
         return raw
-    _report_too_many(findings, key, len(raw), at)
-    return dict(list(raw.items())[: key.most])
+    return dict(list(raw.items())[: _report_too_many(findings, key, len(raw), at)])
 
 
-def _report_too_many(findings: Findings, key: Key, count: int, at: KeyPath) -> None:
+def _report_too_many(findings: Findings, key: Key, count: int, at: KeyPath) -> int:
+    """How many are read all the same: what names them has no fault of its own. Far more than those are cut off."""
     what = f"{name_key(at)} has {count:,} entries; at most {key.most} are allowed"
     findings.error(at, what, "leave some out, or split the spec")
+    if count > READ_OVER * key.most:
+        findings.cut.append(name_key(at))
+    return READ_OVER * key.most
 
 
 READERS: dict[str, Callable[[Findings, Key, Any, KeyPath], Any]] = {

@@ -20,7 +20,7 @@ class Findings:
     `names` holds, per table, the names of its entries; a table that is missing although every spec needs it
     is left out, because its absence is a problem of its own. `left_out` holds table and name of the entries
     that are wrong in themselves: who refers to them makes no second mistake. `refused` counts what was not
-    taken so far, whether it is a problem of its own or follows from one.
+    taken so far, whether it is a problem of its own or follows from one; `cut` names what was far too much to be read.
     """
 
     def __init__(
@@ -38,6 +38,7 @@ class Findings:
         self.not_kept = 0
         self.compared = 0
         self.refused = 0
+        self.cut: list[str] = []
         self.lost: dict[tuple[str, str], list[KeyPath]] = {}
 
     def place(self, at: KeyPath) -> Place:

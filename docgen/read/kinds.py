@@ -5,6 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field, fields
 from typing import Any
 
+from docgen.problems import Place
+from docgen.tables.limits import Limits, list_limits
+from docgen.written.units import format_mm, tell_value
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Key:
@@ -14,6 +18,7 @@ class Key:
     meaning: str
     unit: str = ""
     default: str = ""
+    value: Any = None  # what counts when it is left out, as it would be written; None where words alone say it
     required: bool = False
     choices: tuple[str, ...] = ()
     to: str = ""  # the table whose names it may use
@@ -23,18 +28,61 @@ class Key:
     most: int = 0  # for counts and lists
 
 
-def key(kind: str, meaning: str, **more: Any) -> Any:
-    """A dataclass field for one key of the language. Kinds: see `KINDS`."""
-    default: Any = () if kind in LIST_KINDS else None
-    return field(default=default, metadata={"key": Key(kind=kind, meaning=meaning, **more)})
+def key(kind: str, meaning: str, *, default: Any = None, otherwise: str = "", **more: Any) -> Any:
+    """A dataclass field for one key of the language. Kinds: see `KINDS`.
+
+    `default` is the value that counts when the key is left out; `otherwise` says in words what counts then.
+    """
+    told = otherwise if default is None else tell_value(kind, default)
+    as_written = [format_mm(item, 3) for item in default] if kind == "lengths" and default else told
+    written = default if default is None or isinstance(default, int | str) else as_written
+    unit = more.pop("unit", UNITS.get(kind, ""))
+    value: Any = () if kind in LIST_KINDS else None
+    return field(
+        default=value, metadata={"key": Key(kind=kind, meaning=meaning, default=told, value=written, unit=unit, **more)}
+    )
 
 
+def list_limit_keys() -> list[tuple[str, Any, Any]]:
+    """Name, type and field of each key of [limits], and of the place where the table stands."""
+    default = Limits()
+    keys = [
+        (name, Any, key(told.kind, told.meaning, size=2 if told.kind == "lengths" else 0, default=getattr(default, of)))
+        for of, name, told in list_limits()
+    ]
+    return [("place", Place, field(default=Place())), *keys]
+
+
+NAME_PATTERN = r"[a-z][a-z0-9]*(-[a-z0-9]+)*"
+VERSION_PATTERN = r"[A-Za-z0-9]([A-Za-z0-9.-]{0,10}[A-Za-z0-9])?"
+DRAFT_PATTERN = r"(?i)(.*[.-])?draft"  # the pages' own stamp on what is not issued
+LINK_PATTERN = r"https://[A-Za-z0-9$%*+./:-]+"
+_LABEL = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
+HOST_PATTERN = rf"https://(?:{_LABEL}\.)+[A-Za-z](?:[A-Za-z0-9-]*[A-Za-z0-9])(?::[0-9]{{1,5}})?(?:/|$)"
+NAME_MOST = 40
+VERSION_MOST = 12
+LINK_MOST = 80
+WORDS_MOST = 200
+NOTE_MOST = 1000
+UNITS = {
+    "length": "length",
+    "lengths": "length",
+    "corners": "length",
+    "measures": "length",
+    "thickness": "oz, iron or length",
+    "pitch": "per inch, length or iron",
+    "percent": "%",
+    "density": "g/cm3",
+    "weight": "g or oz",
+    "load": "kg, lb or N",
+    "run": "m or yd",
+}
 KINDS = {
-    "text": "words, on one line, at most 200 letters",
-    "note": "words, at most 1,000 letters",
-    "code": "a short name: small letters, digits and hyphens, at most 40",
-    "version": "letters, digits, dots and hyphens, at most 12",
-    "link": "an address that starts with https://, at most 80 plain letters",
+    "text": f"words, on one line, at most {WORDS_MOST:,} letters",
+    "note": f"words, at most {NOTE_MOST:,} letters",
+    "code": f"a short name: small letters, digits and hyphens, at most {NAME_MOST}",
+    "version": f"letters, digits, dots and hyphens, at most {VERSION_MOST}",
+    "link": f"an address that starts with https://, at most {LINK_MOST} plain letters",
     "name": "the name of an entry of another table",
     "names": "a list of such names (one name may stand alone)",
     "texts": "a list of words (one may stand alone)",
@@ -68,17 +116,6 @@ KINDS = {
 LIST_KINDS = frozenset(
     {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "measures", "prices"}
 )
-NAME_PATTERN = r"[a-z][a-z0-9]*(-[a-z0-9]+)*"
-VERSION_PATTERN = r"[A-Za-z0-9]([A-Za-z0-9.-]{0,10}[A-Za-z0-9])?"
-DRAFT_PATTERN = r"(?i)(.*[.-])?draft"  # the pages' own stamp on what is not issued
-LINK_PATTERN = r"https://[A-Za-z0-9$%*+./:-]+"
-_LABEL = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
-HOST_PATTERN = rf"https://(?:{_LABEL}\.)+[A-Za-z](?:[A-Za-z0-9-]*[A-Za-z0-9])(?::[0-9]{{1,5}})?(?:/|$)"
-NAME_MOST = 40
-VERSION_MOST = 12
-LINK_MOST = 80
-WORDS_MOST = 200
-NOTE_MOST = 1000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -45,7 +45,8 @@ def _make_key(key: Key) -> Schema:
     words = [key.meaning, f"{KINDS[key.kind][:1].upper()}{KINDS[key.kind][1:]}."]
     if key.default:
         words.append(f"When left out: {key.default}.")
-    return {"description": " ".join(words), **SHAPES.get(key.kind, _make_words)(key)}
+    default = {} if key.value is None else {"default": key.value}
+    return {"description": " ".join(words), **default, **SHAPES.get(key.kind, _make_words)(key)}
 
 
 def _make_words(key: Key) -> Schema:

@@ -34,8 +34,8 @@ class PrinterSpec:
 
     name: str = ""
     place: Place = Place()
-    across: Length = key("length", "What the 100 mm square measured across the sheet.", unit="length", required=True)
-    down: Length = key("length", "What the 100 mm square measured down the sheet.", unit="length", required=True)
+    across: Length = key("length", "What the 100 mm square measured across the sheet.", required=True)
+    down: Length = key("length", "What the 100 mm square measured down the sheet.", required=True)
     date: Text = key("text", "When it was measured.")
 
 
@@ -81,8 +81,8 @@ def read_shop_file(path: str | Path) -> ShopFile:
 def read_shop_source(path: str | Path, source: bytes) -> ShopFile:
     """The same from the bytes of the file."""
     text = decode_source(path, source)
-    values, problems = check_keys(ShopFile, str(path), parse_source(path, text), locate_keys(text))
-    return ShopFile(**values, path=str(path), problems=problems)
+    values, findings = check_keys(ShopFile, str(path), parse_source(path, text), locate_keys(text))
+    return ShopFile(**values, path=str(path), problems=findings.close())
 
 
 def replace_printer(path: str | Path, source: bytes, name: str, keys: Mapping[str, str]) -> bytes:

@@ -10,17 +10,35 @@ has then been noted), so that the later phases can go on with the rest.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, make_dataclass
+from typing import TYPE_CHECKING
 
 from docgen.problems import Place, Problem
-from docgen.read.kinds import key
+from docgen.read.kinds import key, list_limit_keys
 from docgen.read.spec_pieces import PieceSpec
 from docgen.read.spec_sewing import JoinSpec, SeamSpec, StitchSpec, StrapSpec
-from docgen.read.svg.drawing import Drawing
+from docgen.read.svg.drawing import Sketch
 from docgen.read.svg.name_mark import Picture
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names, Text
 from docgen.tables.care import PART_IDS
+from docgen.tables.defaults import (
+    CARD,
+    CARD_SIDES,
+    FINISH,
+    JOIN,
+    LANGUAGE,
+    MAKES,
+    MARGIN_MM,
+    OVERLAP_MM,
+    PAPER,
+    SHOW,
+    TURN,
+    TWO_SIDED_CARDS,
+)
 from docgen.tables.hardware import HARDWARE_KINDS
+from docgen.tables.material import WASTE_BY_KIND
+from docgen.tables.paper import CARD_SIZES_MM
+from docgen.written.units import format_percent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,8 +48,9 @@ class HeadSpec:
     title: Text = key("text", "What the thing is called.", required=True)
     version: Text = key("version", "Version of this spec; raise it whenever something changes.", required=True)
     changed: Text = key("note", "What is different from the version before.")
-    show: Text = key("choice", "Which unit stands first on the pages.", choices=("in", "mm"), default="in")
-    makes: Count = key("count", "How many are made in this batch.", default="1", least=1, most=1000)
+    show: Text = key("choice", "Which unit stands first on the pages.", choices=("in", "mm"), default=SHOW)
+    makes: Count = key("count", "How many are made in this batch.", default=MAKES, least=1, most=1000)
+    front: Text = key("name", "Piece that is the front of it.", to="pieces", otherwise="not said")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,38 +68,37 @@ class PatternSpec:
     paper: Text = key(
         "text",
         'Paper to print on: letter, legal, tabloid, a4, a3, a0, WIDTHxHEIGHT, or a roll by its width ("roll 36 in").',
-        default="letter",
+        default=PAPER,
     )
-    margin: Length = key("length", "What the printer leaves white on every side.", unit="length", default="1/4 in")
-    overlap: Length = key("length", "How far neighbouring sheets lie over each other.", unit="length", default="3/8 in")
+    margin: Length = key("length", "What the printer leaves white on every side.", default=MARGIN_MM)
+    overlap: Length = key("length", "How far neighbouring sheets lie over each other.", default=OVERLAP_MM)
     join: Text = key(
         "choice",
         "How sheets are joined: one is trimmed and laid on a line, or they overlap untrimmed.",
         choices=("trim", "overlap"),
-        default="trim",
+        default=JOIN,
     )
-    full_straps: Flag = key("flag", "True: long straps are printed whole, not as their two ends.", default="false")
+    full_straps: Flag = key("flag", "True: long straps are printed whole, not as their two ends.", default=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialSpec:
     name: str = ""
     place: Place = Place()
-    title: Text = key("text", "Words for the lists.", default="the table's name")
+    title: Text = key("text", "Words for the lists.", otherwise="the table's name")
     kind: Text = key("choice", "What it is.", choices=("leather", "fabric", "foam", "board"), required=True)
     tannage: Text = key("choice", "How leather was tanned.", choices=("vegetable", "chrome", "combination"))
     finish: Text = key(
-        "choice", "Surface of leather.", choices=("plain", "waxed", "oiled", "coated", "suede"), default="plain"
+        "choice", "Surface of leather.", choices=("plain", "waxed", "oiled", "coated", "suede"), default=FINISH
     )
-    thickness: Length = key("thickness", "Thickness.", unit="oz, iron or length", required=True)
+    thickness: Length = key("thickness", "Thickness.", required=True)
     waste: Text = key(
         "percent",
         "Share of the hide or cloth that is lost in cutting (of the whole, not on top).",
-        unit="%",
-        default="25 % leather, 10 % other",
+        otherwise=f"{format_percent(WASTE_BY_KIND['leather'])} leather, {format_percent(WASTE_BY_KIND['fabric'])} other",
     )
-    width: Length = key("length", "Usable width of goods sold by running length.", unit="length")
-    density: Text = key("density", "Density, for the weight of what is made.", unit="g/cm3", default="by table")
+    width: Length = key("length", "Usable width of goods sold by running length.")
+    density: Text = key("density", "Density, for the weight of what is made.", otherwise="by table")
     price: Text = key("price", "What it costs.", unit="a number for an area, a length or each")
     note: Text = key("note", "Words for the cutting list.")
 
@@ -89,11 +107,11 @@ class MaterialSpec:
 class MachineSpec:
     name: str = ""
     place: Place = Place()
-    title: Text = key("text", "Words for the pages.", default="the table's name")
-    lifts: Length = key("length", "What fits under the raised foot and can be sewn.", unit="length")
+    title: Text = key("text", "Words for the pages.", otherwise="the table's name")
+    lifts: Length = key("length", "What fits under the raised foot and can be sewn.")
     needle_from: Text = key("needle", "Thinnest needle it takes.")
     needle_to: Text = key("needle", "Thickest needle it takes.")
-    longest_stitch: Text = key("pitch", "Longest stitch it makes.", unit="per inch, length or iron")
+    longest_stitch: Text = key("pitch", "Longest stitch it makes.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,15 +123,15 @@ class HardwareSpec:
         "choice",
         "What kind of hardware; its post and its hole are checked.",
         choices=HARDWARE_KINDS,
-        default="from the words of what it is",
+        otherwise="from the words of what it is",
     )
     count: Count = key("count", "How many for one make.", required=True, least=1, most=10000)
     finish: Text = key("text", 'Metal or plating ("nickel-plated", "solid brass", "stainless steel").')
-    inside: Length = key("length", "Inside width, for the strap that goes through.", unit="length")
-    bar: Length = key("length", "Thickness of the bar that a strap turns round.", unit="length")
-    posts: Lengths = key("lengths", "Post lengths in the drawer.", unit="length", most=20)
-    hole: Length = key("length", "Hole that it needs.", unit="length", default="a usual size, by kind")
-    weight: Text = key("weight", "Weight of one.", unit="g or oz")
+    inside: Length = key("length", "Inside width, for the strap that goes through.")
+    bar: Length = key("length", "Thickness of the bar that a strap turns round.")
+    posts: Lengths = key("lengths", "Post lengths in the drawer.", most=20)
+    hole: Length = key("length", "Hole that it needs.", otherwise="a usual size, by kind")
+    weight: Text = key("weight", "Weight of one.")
     price: Text = key("price", "What it costs.", unit="a number each, or per so many")
     note: Text = key("note", "Words for the list.")
 
@@ -137,16 +155,16 @@ class StepSpec:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InsideSpec:
     place: Place = Place()
-    width: Length = key("length", "Room across, after lining and foam.", unit="length", required=True)
-    height: Length = key("length", "Room up.", unit="length", required=True)
-    depth: Length = key("length", "Room front to back.", unit="length", required=True)
+    width: Length = key("length", "Room across, after lining and foam.", required=True)
+    height: Length = key("length", "Room up.", required=True)
+    depth: Length = key("length", "Room front to back.", required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeldSpec:
     place: Place = Place()
     what: Text = key("text", "Thing that goes in.", required=True)
-    size: Lengths = key("lengths", "Its width, height and depth.", unit="length", size=3, required=True)
+    size: Lengths = key("lengths", "Its width, height and depth.", size=3, required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,47 +174,26 @@ class CostsSpec:
     labour: Text = key("price", "What an hour of work costs.", unit="a number per hour")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LimitsSpec:
-    """Figures that a shop knows better than the tables; they may stand in the shop's own file too."""
+if TYPE_CHECKING:
 
-    place: Place = Place()
-    needle_share: Text = key("percent", "Share of the blade that thread may fill.", unit="%", default="40 %")
-    fold_leather: Length = key("length", "Leather left at a fold.", unit="length", default="0.5 mm")
-    fold_beyond: Length = key("length", "What lies beyond a fold to be turned.", unit="length", default="5 mm")
-    hole_edge: Text = key("times", "From the centre of a hole to the edge, in its sizes.", default="1.5 times")
-    hole_stitch: Length = key("length", "From the rim of a hole to a stitch line.", unit="length", default="1 mm")
-    lining_larger: Length = key(
-        "length", "What a lining may be larger than its leather.", unit="length", default="1 mm"
-    )
-    waste_leather: Text = key("percent", "Share of a hide lost in cutting.", unit="%", default="25 %")
-    waste_other: Text = key("percent", "Share of other goods lost in cutting.", unit="%", default="10 %")
-    machine_waste: Text = key(
-        "percent", "Thread lost at the machine, on top of what is sewn.", unit="%", default="15 %"
-    )
-    machine_tails: Length = key(
-        "length", "Thread pulled out before and after a machine seam, all four tails.", unit="length", default="400 mm"
-    )
-    hand_tails: Length = key("length", "Tails of one hand thread, both together.", unit="length", default="300 mm")
-    hand_thread: Length = key("length", "Longest handy thread by hand.", unit="length", default="2500 mm")
-    rivet_over: Lengths = key(
-        "lengths",
-        "Shortest and longest post of a rivet, more than its stack.",
-        unit="length",
-        size=2,
-        default="2 to 3 mm",
-    )
-    tubular_rivet_over: Lengths = key(
-        "lengths", "The same of a tubular rivet.", unit="length", size=2, default="3 to 4 mm"
-    )
-    snap_over: Lengths = key("lengths", "The same of a snap.", unit="length", size=2, default="2 to 3 mm")
+    @dataclass(frozen=True, slots=True, kw_only=True)
+    class LimitsSpec:
+        """Figures that a shop knows better than the tables, as written; they may stand in the shop's own file too.
+
+        One key for each of docgen.tables.limits.Limits, where all that is told of it stands.
+        """
+
+        place: Place = Place()
+
+else:
+    LimitsSpec = make_dataclass("LimitsSpec", list_limit_keys(), frozen=True, slots=True, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AcceptSpec:
     place: Place = Place()
     check: Text = key("code", "Check whose caution is accepted; `docgen check` tells it.", required=True)
-    at: Text = key("text", "Part it concerns.", default="every part")
+    at: Text = key("text", "Part it concerns.", otherwise="every part")
     reason: Text = key("note", "Why it is all right here; printed with it.", required=True)
 
 
@@ -205,22 +202,19 @@ class CarePartSpec:
     place: Place = Place()
     id: Text = key("choice", "Which advice.", choices=PART_IDS, required=True)
     text: Text = key("note", "The shop's own words for it.", required=True)
-    instead: Flag = key("flag", "True: in place of the words of the card; false: after them.", default="false")
+    instead: Flag = key("flag", "True: in place of the words of the card; false: after them.", default=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CareSpec:
     place: Place = Place()
     card: Text = key(
-        "choice",
-        "Size of the card; ID-1 is that of a bank card.",
-        choices=("A6", "4x6 in", "ID-1", "A5 folded"),
-        default="A6",
+        "choice", "Size of the card; ID-1 is that of a bank card.", choices=tuple(CARD_SIZES_MM), default=CARD
     )
     sides: Count = key(
         "count",
         "Printed on one side or two.",
-        default="1; 2 for ID-1 and A5 folded, which always have two",
+        otherwise=f"{CARD_SIDES}; 2 for {' and '.join(TWO_SIDED_CARDS)}, which always have two",
         least=1,
         most=2,
     )
@@ -228,9 +222,9 @@ class CareSpec:
         "choice",
         "Edge of the paper about which the printer turns it for the second side.",
         choices=("long", "short"),
-        default="long",
+        default=TURN,
     )
-    language: Text = key("code", 'Language of the card, like "en" or "de".', default="en")
+    language: Text = key("code", 'Language of the card, like "en" or "de".', default=LANGUAGE)
     load: Text = key("text", "What the shop says it may carry; printed as the shop's own claim.")
     extra: Text = key("note", "The shop's own words, after the advice.")
     repair: Text = key("note", "What the shop offers when something wears or breaks.")
@@ -243,11 +237,9 @@ class CareSpec:
 class VariantSpec:
     name: str = ""
     place: Place = Place()
-    title: Text = key("text", "Words that follow the title of the build.", default="the table's name")
-    measures: tuple[NamedLength, ...] = key(
-        "measures", "Measures that are other in this variant.", unit="length", most=300
-    )
-    makes: Count = key("count", "How many are made in this batch.", default="as in [spec]", least=1, most=1000)
+    title: Text = key("text", "Words that follow the title of the build.", otherwise="the table's name")
+    measures: tuple[NamedLength, ...] = key("measures", "Measures that are other in this variant.", most=300)
+    makes: Count = key("count", "How many are made in this batch.", otherwise="as in [spec]", least=1, most=1000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -255,24 +247,23 @@ class Spec:
     """A whole spec as written.
 
     `source` is the file's bytes; `digest` the first 10 hex digits, upper case, of a SHA-256 over them and the
-    drawings; `problems` what reading found; `drawings` what was read for each drawn piece, by its name; `files`
-    name and bytes of every drawing, by name.
+    drawings; `problems` what reading found; `drawings` those of drawn pieces, in their own units, by the name of the
+    piece; `files` name and bytes of every drawing, by name.
     """
 
     path: str = ""
     source: bytes = b""
     digest: str = ""
     problems: tuple[Problem, ...] = ()
-    drawings: tuple[tuple[str, Drawing], ...] = ()
+    drawings: tuple[tuple[str, Sketch], ...] = ()
     files: tuple[tuple[str, bytes], ...] = ()
-    unread: tuple[str, ...] = ()  # of measures and pieces: what was written, and is no table (noted)
+    unread: tuple[str, ...] = ()  # tables that everything names and that are none, and what is far too much (noted)
+    left_out: frozenset[tuple[str, str]] = frozenset()  # table and name of entries that are wrong in themselves (noted)
     mark: Picture | None = None
     spec: HeadSpec | None = key("table", "What this build is.", of=HeadSpec, required=True)
     shop: ShopSpec | None = key("table", "Who makes it.", of=ShopSpec)
     pattern: PatternSpec | None = key("table", "How the pattern is printed.", of=PatternSpec)
-    measures: tuple[NamedLength, ...] = key(
-        "measures", "Named lengths, used by name in any length.", unit="length", most=300
-    )
+    measures: tuple[NamedLength, ...] = key("measures", "Named lengths, used by name in any length.", most=300)
     variants: tuple[VariantSpec, ...] = key(
         "named tables", "Variants with other measures; then they are made, each for itself.", of=VariantSpec, most=20
     )

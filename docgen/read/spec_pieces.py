@@ -9,24 +9,19 @@ from dataclasses import dataclass
 from docgen.problems import Place
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names, Text
+from docgen.tables.defaults import CUT, NOTCH_AT, SLOT_LIES
+from docgen.tables.sizes import MOST_CUT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PointSpec:
     place: Place = Place()
-    at: Lengths = key(
-        "lengths", "Where: across from the left end, up from the bottom.", unit="length", size=2, required=True
-    )
+    at: Lengths = key("lengths", "Where: across from the left end, up from the bottom.", size=2, required=True)
     name: Text = key("code", "Name of the corner.")
-    round: Length = key(
-        "length", "Radius of the corner; none where a curve begins or ends.", unit="length", default="0"
-    )
-    edge: Text = key("code", "Name of the edge from this point to the next.", default="edge-1, edge-2, ...")
+    round: Length = key("length", "Radius of the corner; none where a curve begins or ends.", default=0.0)
+    edge: Text = key("code", "Name of the edge from this point to the next.", otherwise="edge-1, edge-2, ...")
     curve: Lengths = key(
-        "lengths",
-        "Makes the edge to the next point a curve: two handles, as across, up, across, up.",
-        unit="length",
-        size=4,
+        "lengths", "Makes the edge to the next point a curve: two handles, as across, up, across, up.", size=4
     )
 
 
@@ -34,15 +29,11 @@ class PointSpec:
 class CornerSpec:
     place: Place = Place()
     at: Lengths = key(
-        "lengths",
-        "Where: across and up from the lower left of the drawn outline.",
-        unit="length",
-        size=2,
-        required=True,
+        "lengths", "Where: across and up from the lower left of the drawn outline.", size=2, required=True
     )
     name: Text = key("code", "Name of the corner.")
     edge: Text = key(
-        "code", "Name of the edge from here to the next corner, anticlockwise.", default="edge-1, edge-2, ..."
+        "code", "Name of the edge from here to the next corner, anticlockwise.", otherwise="edge-1, edge-2, ..."
     )
 
 
@@ -50,14 +41,14 @@ class CornerSpec:
 class HoleSpec:
     place: Place = Place()
     at: Text = key("position", "Centre of the hole.", required=True)
-    punch: Length = key("length", "Size of the punch.", unit="length", required=True)
-    long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
+    punch: Length = key("length", "Size of the punch.", required=True)
+    long: Length = key("length", "Whole length of an oblong hole; the punch is its width.")
     lies: Text = key(
         "choice",
         "Which way an oblong hole lies: up runs from bottom to top (a strip: from start to end), across from left to "
         "right.",
         choices=("up", "across"),
-        default="up",
+        default=SLOT_LIES,
     )
     takes: Text = key("name", "Hardware that goes in.", to="hardware")
     through: Names = key(
@@ -74,7 +65,7 @@ class HoleRowSpec:
     start: Text = key("position", "Centre of the first hole.", required=True)
     end: Text = key("position", "Centre of the last hole.", required=True)
     count: Count = key("count", "Number of holes.", required=True, least=2, most=500)
-    punch: Length = key("length", "Size of the punch.", unit="length", required=True)
+    punch: Length = key("length", "Size of the punch.", required=True)
     takes: Text = key("name", "Hardware that goes in each.", to="hardware")
     through: Names = key(
         "texts",
@@ -89,7 +80,7 @@ class NotchSpec:
     place: Place = Place()
     on: Text = key("code", "Edge that carries the notch.", required=True)
     at: Text = key(
-        "text", 'Where along it: "middle", or a length from one of its neighbours ("2 in from left").', default="middle"
+        "text", 'Where along it: "middle", or a length from one of its neighbours ("2 in from left").', default=NOTCH_AT
     )
 
 
@@ -99,8 +90,26 @@ class FoldSpec:
     at: Text = key("position", 'A line across the piece ("1 in from top", "centre").', required=True)
     note: Text = key("text", "Which way, for the pattern.")
     open: Flag = key(
-        "flag", "True: it only bends, as a flap does; its halves are not fixed on each other.", default="false"
+        "flag", "True: it only bends, as a flap does; its halves are not fixed on each other.", default=False
     )
+    angle: Count = key("count", "Open: by how many degrees it bends.", otherwise="not said", least=1, most=180)
+    around: Text = key("name", "Hardware that the piece is folded round, a ring or a buckle.", to="hardware")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HemSpec:
+    place: Place = Place()
+    edges: Text = key("edges", "Edges that are turned over to the flesh side.", required=True)
+    turn: Length = key("length", "How far they are turned over.", required=True)
+    double: Flag = key("flag", "True: turned twice, so that the cut edge lies inside.", default=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DividerSpec:
+    place: Place = Place()
+    at: Text = key("position", 'A line across the piece ("64 mm from left", "centre").', required=True)
+    stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
+    on: Text = key("name", "Piece beneath, which is sewn through too.", to="pieces")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,15 +123,25 @@ class SlitSpec:
 class SkiveSpec:
     place: Place = Place()
     edges: Text = key("edges", "Edges that are thinned.", required=True)
-    width: Length = key("length", "Width of the band.", unit="length", required=True)
-    to: Length = key("thickness", "Thickness left.", unit="oz, iron or length", required=True)
+    width: Length = key("length", "Width of the band.", required=True)
+    to: Length = key("thickness", "Thickness left.", required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LandingSpec:
     place: Place = Place()
-    piece: Text = key("name", "Piece that lands here.", to="pieces", required=True)
-    at: Text = key("position", "Where its nearest sides come to lie, from this piece's edges or centre.", required=True)
+    piece: Text = key("name", "Piece that lands here.", to="pieces")
+    strap: Text = key("name", "Strap that is fastened here, in place of a piece.", to="straps")
+    at: Text = key(
+        "position",
+        "Where its nearest sides come to lie, from this piece's edges or centre; of a strap the middle of its end.",
+        required=True,
+    )
+    end: Text = key("choice", "Strap: which of its ends is held.", choices=("first", "second"), default="first")
+    leads: Text = key(
+        "choice", "Strap: which way it leaves from there.", choices=("up", "down", "left", "right"), default="up"
+    )
+    over: Length = key("length", "Strap: how far from its end it lies fast.", default=25.4)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,44 +149,53 @@ class PieceSpec:
     name: str = ""
     place: Place = Place()
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
-    title: Text = key("text", "Words for the label.", default="the table's name")
+    title: Text = key("text", "Words for the label.", otherwise="the table's name")
     of: Text = key("name", "Material it is cut from.", to="materials")
-    cut: Count = key("count", "How many for one make.", default="1", least=1, most=200)
-    pair: Flag = key("flag", "True: half of them are cut mirrored.", default="false")
+    cut: Count = key("count", "How many for one make.", default=CUT, least=1, most=MOST_CUT)
+    pair: Flag = key("flag", "True: half of them are cut mirrored.", default=False)
     shape: Text = key("choice", "Kind of shape.", choices=("rectangle", "strip", "circle", "outline", "drawing"))
-    size: Lengths = key(
-        "lengths", 'Width and height (a strip: width and length); one may be "solve".', unit="length", size=2
-    )
-    diameter: Length = key("length", "Diameter of a circle.", unit="length")
+    size: Lengths = key("lengths", 'Width and height (a strip: width and length); one may be "solve".', size=2)
+    diameter: Length = key("length", "Diameter of a circle.")
     points: tuple[PointSpec, ...] = key("tables", "Corners of an outline, in order round it.", of=PointSpec, most=200)
     file: Text = key("text", "Drawing: SVG file beside the spec.")
     element: Text = key(
-        "text", "Drawing: id of the outline, or of the group that holds it.", default="the only closed line"
+        "text", "Drawing: id of the outline, or of the group that holds it.", otherwise="the only closed line"
     )
-    scale: Length = key("length", "Drawing: size of one of its units, only when it gives no real ones.", unit="length")
+    scale: Length = key("length", "Drawing: size of one of its units, only when it gives no real ones.")
     corners: tuple[CornerSpec, ...] = key(
         "tables",
         "Drawing: points of the outline between which its edges run.",
-        default="its sharp corners, with edges edge-1, edge-2, ... from the one nearest the lower left",
+        otherwise="its sharp corners, with edges edge-1, edge-2, ... from the one nearest the lower left",
         of=CornerSpec,
         most=200,
     )
-    round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.", unit="length")
+    round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.")
     like: Text = key("name", "Takes shape and marks from another piece.", to="pieces")
-    mirror: Flag = key("flag", "Turned over, left for right.", default="false")
-    inset: Length = key(
-        "length", "Smaller than its model by this much all round (less than nothing: larger).", unit="length"
-    )
-    marks: Flag = key("flag", "Whether the model's marks come along.", default="true, false with an inset")
+    mirror: Flag = key("flag", "Turned over, left for right.", default=False)
+    inset: Length = key("length", "Smaller than its model by this much all round (less than nothing: larger).")
+    marks: Flag = key("flag", "Whether the model's marks come along.", otherwise="true, false with an inset")
     holes: tuple[HoleSpec, ...] = key("tables", "Single holes.", of=HoleSpec, most=500)
     hole_rows: tuple[HoleRowSpec, ...] = key("tables", "Rows of evenly spaced holes.", of=HoleRowSpec, most=100)
     notches: tuple[NotchSpec, ...] = key("tables", "Match marks on an edge.", of=NotchSpec, most=100)
     folds: tuple[FoldSpec, ...] = key("tables", "Fold lines.", of=FoldSpec, most=50)
     slits: tuple[SlitSpec, ...] = key("tables", "Straight cuts inside the piece.", of=SlitSpec, most=100)
     skives: tuple[SkiveSpec, ...] = key("tables", "Bands thinned along edges.", of=SkiveSpec, most=50)
-    landings: tuple[LandingSpec, ...] = key("tables", "Where other pieces land on this one.", of=LandingSpec, most=50)
+    hems: tuple[HemSpec, ...] = key("tables", "Edges that are turned over and fixed.", of=HemSpec, most=20)
+    dividers: tuple[DividerSpec, ...] = key(
+        "tables", "Lines of stitches that divide the piece, as those of a row of pockets.", of=DividerSpec, most=50
+    )
+    landings: tuple[LandingSpec, ...] = key(
+        "tables", "Where other pieces and straps land on this one.", of=LandingSpec, most=50
+    )
+    lines: Names = key(
+        "texts",
+        "Lining, foam or board: pieces and joins behind which it lies.",
+        otherwise="those whose shape it takes",
+        most=20,
+    )
+    shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default="grain")
     centre_lines: Text = key("choice", "Centre lines drawn on the pattern.", choices=("up", "across", "both"))
     least_stretch: Text = key(
-        "choice", "Which way the leather must stretch least.", choices=("up", "across"), default="not said"
+        "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"
     )
     note: Text = key("note", "Words for the cutting list.")

@@ -9,6 +9,22 @@ from dataclasses import dataclass
 from docgen.problems import Place
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Names, Text
+from docgen.tables.defaults import (
+    BACK_TACK_MM,
+    CLOSING_NUMBER,
+    CUT,
+    HOLE_PITCH_MM,
+    KEEPER_LAYERS,
+    KEEPER_OVERLAP_MM,
+    MACHINE_TYPE,
+    ROW_GAP_MM,
+    ROWS,
+    SLOT_LIES,
+    TIP_MM,
+)
+from docgen.tables.sizes import MOST_CUT
+from docgen.tables.winding import BOBBIN_G, MACHINE_SPOOL_OZ, SPOOL_G
+from docgen.written.units import format_number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,38 +33,45 @@ class StitchSpec:
     place: Place = Place()
     by: Text = key("choice", "Sewn by machine or by hand.", choices=("machine", "hand"), required=True)
     type: Text = key(
-        "choice", "Stitch type of a machine, by its ISO 4915 number.", choices=("301", "209"), default="301"
+        "choice", "Stitch type of a machine, by its ISO 4915 number.", choices=("301", "209"), default=MACHINE_TYPE
     )
     thread: Text = key("thread", "Thread by Tex, ticket or V number, with fibre.", required=True)
     thread_strength: Text = key(
         "load",
         "What the thread breaks at; with different threads in needle and bobbin, the weaker one.",
-        default="by table",
+        otherwise="by table",
     )
     thread_price: Text = key("price", "What the thread costs.", unit="a number for a length or each spool")
     machine: Text = key("name", "Machine it is sewn on.", to="machines")
-    needle: Text = key("needle", "Needle size.", default="from the thread, by table")
+    needle: Text = key("needle", "Needle size.", otherwise="from the thread, by table")
     point: Text = key(
-        "choice", "Point of a machine needle.", choices=("leather", "round"), default="leather where it sews leather"
+        "choice", "Point of a machine needle.", choices=("leather", "round"), otherwise="leather where it sews leather"
     )
-    pitch: Text = key("pitch", "Length of one stitch.", unit="per inch, length or iron", required=True)
-    inset: Length = key("length", "Stitch line, in from the cut edge.", unit="length", required=True)
-    rows: Count = key("count", "Rows of stitching.", default="1", least=1, most=6)
-    row_gap: Length = key("length", "Distance between rows.", unit="length", default="1/8 in")
-    back_tack: Length = key("length", "Sewn back over at each end.", unit="length", default="1/2 in")
-    bobbin: Text = key("run", "Thread that fills a bobbin.", unit="m or yd", default="3 g of it")
-    spool: Text = key("run", "Thread on the spool that is bought.", unit="m or yd", default="4 oz of it, by hand 50 g")
+    pitch: Text = key("pitch", "Length of one stitch.", required=True)
+    inset: Length = key("length", "Stitch line, in from the cut edge.", required=True)
+    rows: Count = key("count", "Rows of stitching.", default=ROWS, least=1, most=6)
+    row_gap: Length = key("length", "Distance between rows.", default=ROW_GAP_MM)
+    back_tack: Length = key("length", "Sewn back over at each end.", default=BACK_TACK_MM)
+    bobbin: Text = key("run", "Thread that fills a bobbin.", otherwise=f"{format_number(BOBBIN_G, 1)} g of it")
+    spool: Text = key(
+        "run",
+        "Thread on the spool that is bought.",
+        otherwise=f"{format_number(MACHINE_SPOOL_OZ, 1)} oz of it, by hand {format_number(SPOOL_G['hand'], 1)} g",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JoinSpec:
     name: str = ""
     place: Place = Place()
-    title: Text = key("text", "Words for the pages.", default="the table's name")
+    title: Text = key("text", "Words for the pages.", otherwise="the table's name")
     of: Names = key("names", "Strips, in order, sewn end to end.", to="pieces", required=True, most=20)
-    overlap: Length = key("length", "How far each end lies over the next.", unit="length", required=True)
+    overlap: Length = key("length", "How far each end lies over the next.", required=True)
     stitch: Text = key("name", "Stitch that holds the ends.", to="stitches", required=True)
-    rows: Count = key("count", "Rows of stitching across each joint.", default="1", least=1, most=6)
+    rows: Count = key("count", "Rows of stitching across each joint.", default=ROWS, least=1, most=6)
+    ring: Flag = key(
+        "flag", "True: it closes on itself, the last end over the first; one strip alone will do.", default=False
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,25 +79,44 @@ class SeamSpec:
     name: str = ""
     place: Place = Place()
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
-    title: Text = key("text", "Words for the pages.", default="the table's name")
+    title: Text = key("text", "Words for the pages.", otherwise="the table's name")
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
-    meet: Names = key("sides", "Partners of the seam, from the top layer down.", required=True, most=8)
-    ease: Length = key(
-        "length",
-        "How much longer than the first partner the others may be; it is eased in.",
-        unit="length",
-        default="0",
+    meet: Names = key(
+        "sides",
+        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut.',
+        required=True,
+        most=8,
     )
-    load: Text = key("load", "What it has to carry; the thread is checked against it.", unit="kg, lb or N")
+    times: Count = key(
+        "count",
+        "How often it is sewn for one make, each time with other copies.",
+        otherwise="as often as its pieces are cut for it",
+        least=1,
+        most=200,
+    )
+    lap: Length = key(
+        "length",
+        "Lapped: how far the first partner lies over the others, which are sewn that much less the inset from "
+        "their edges.",
+        otherwise="0: edge to edge",
+    )
+    turned: Flag = key("flag", "True: sewn face to face and turned right side out.", default=False)
+    ease: Length = key(
+        "length", "How much longer than the first partner the others may be; it is eased in.", default=0.0
+    )
+    ease_at: Text = key(
+        "edges", "Edges of the first partner along which the rest is eased in.", otherwise="evenly along all of them"
+    )
+    load: Text = key("load", "What it has to carry; the thread is checked against it.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapHolesSpec:
     place: Place = Place()
     count: Count = key("count", "Number of holes; odd, so that there is a middle one.", required=True, least=1, most=99)
-    pitch: Length = key("length", "From hole to hole.", unit="length", default="1 in")
-    punch: Length = key("length", "Size of the punch.", unit="length", required=True)
-    tip: Length = key("length", "From the last hole to the tip.", unit="length", default="3 in")
+    pitch: Length = key("length", "From hole to hole.", default=HOLE_PITCH_MM)
+    punch: Length = key("length", "Size of the punch.", required=True)
+    tip: Length = key("length", "From the last hole to the tip.", default=TIP_MM)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,10 +125,10 @@ class StrapEndSpec:
     shape: Text = key(
         "choice", "How the end is made.", choices=("square", "rounded", "pointed", "turned"), required=True
     )
-    back: Length = key("length", "Turned: how far it lies back on itself.", unit="length")
+    back: Length = key("length", "Turned: how far it lies back on itself.")
     around: Text = key("name", "Turned: hardware that the end goes round.", to="hardware")
     takes: Text = key("name", "Turned: hardware that closes it; its holes stand in punches.", to="hardware")
-    number: Count = key("count", "How many of that hardware.", default="1", least=1, most=20)
+    number: Count = key("count", "How many of that hardware.", default=CLOSING_NUMBER, least=1, most=20)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,13 +140,13 @@ class StrapPunchSpec:
         '"at the first fold" or "at the second fold".',
         required=True,
     )
-    punch: Length = key("length", "Size of the punch.", unit="length", required=True)
-    long: Length = key("length", "Whole length of an oblong hole; the punch is its width.", unit="length")
+    punch: Length = key("length", "Size of the punch.", required=True)
+    long: Length = key("length", "Whole length of an oblong hole; the punch is its width.")
     lies: Text = key(
         "choice",
         "Which way an oblong hole lies: up runs along the strap, from start to end; across runs over its width.",
         choices=("up", "across"),
-        default="up",
+        default=SLOT_LIES,
     )
 
 
@@ -113,17 +155,13 @@ class StrapSpec:
     name: str = ""
     place: Place = Place()
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
-    title: Text = key("text", "Words for the pages.", default="the table's name")
+    title: Text = key("text", "Words for the pages.", otherwise="the table's name")
     of: Text = key("name", "Material it is cut from.", to="materials", required=True)
-    cut: Count = key("count", "How many for one make.", default="1", least=1, most=200)
-    width: Length = key("length", "Width.", unit="length", required=True)
-    finished: Length = key(
-        "length", "Length when made up, from end to end (from bar to bar where turned).", unit="length"
-    )
+    cut: Count = key("count", "How many for one make.", default=CUT, least=1, most=MOST_CUT)
+    width: Length = key("length", "Width.", required=True)
+    finished: Length = key("length", "Length when made up, from end to end (from bar to bar where turned).")
     wears: Length = key(
-        "length",
-        "Length when worn, at the middle hole: from the other end (or its partner's) to that hole.",
-        unit="length",
+        "length", "Length when worn, at the middle hole: from the other end (or its partner's) to that hole."
     )
     partner: Text = key("name", "The other part of a two-part strap, which carries the buckle.", to="straps")
     holes: StrapHolesSpec | None = key("table", "Row of buckle holes at the second end.", of=StrapHolesSpec)
@@ -134,11 +172,11 @@ class StrapSpec:
     stitch: Text = key(
         "name", "Stitch along its long edges; a doubled strap is sewn in one run round a shaped end too.", to="stitches"
     )
-    doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default="false")
-    lining: Text = key("name", "Material of the second layer.", to="materials", default="as the strap, when doubled")
+    doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default=False)
+    lining: Text = key("name", "Material of the second layer.", to="materials", otherwise="as the strap, when doubled")
     keeper_for: Text = key("name", "Makes it a keeper: the strap it goes round, in place of a length.", to="straps")
-    layers: Count = key("count", "Keeper: layers of the strap that lie in it.", default="3", least=1, most=9)
+    layers: Count = key("count", "Keeper: layers of the strap that lie in it.", default=KEEPER_LAYERS, least=1, most=9)
     overlap: Length = key(
-        "length", "Keeper: how far its ends lie over each other; 0 where they meet.", unit="length", default="1/2 in"
+        "length", "Keeper: how far its ends lie over each other; 0 where they meet.", default=KEEPER_OVERLAP_MM
     )
     note: Text = key("note", "Words for the cutting list.")

@@ -11,7 +11,8 @@ from dataclasses import replace
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec
 from docgen.resolve.accepting import accept_cautions, check_accepts
-from docgen.resolve.build import Accepted, Build, Step, by_name
+from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name
+from docgen.resolve.checks.explain import explain_check
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     MOST_CORRECTION,
@@ -51,14 +52,15 @@ from docgen.resolve.marks import (
     Marks,
     Move,
     Notch,
-    PieceMark,
+    PieceLine,
     Skive,
     Slit,
     StitchLine,
 )
 from docgen.resolve.open_measure import set_measure, solve_measure
-from docgen.resolve.piece import Piece, PieceLine, lines_of
+from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, lines_of
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
+from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.values import find_open_measures, read_measures
@@ -68,17 +70,20 @@ __all__ = [
     "MOST_CORRECTION",
     "NOTCH_MM",
     "SQUARE_MM",
+    "WORK_KINDS",
     "Accepted",
     "Build",
     "Care",
     "CarePart",
     "Choices",
     "Costs",
+    "Divider",
     "Drawn",
     "Fitting",
     "Fold",
     "Hardware",
     "Held",
+    "Hem",
     "Hole",
     "Inside",
     "Join",
@@ -92,7 +97,6 @@ __all__ = [
     "Notch",
     "Piece",
     "PieceLine",
-    "PieceMark",
     "Price",
     "Printer",
     "Printing",
@@ -107,12 +111,16 @@ __all__ = [
     "StitchLine",
     "Strap",
     "StrapEnd",
+    "StrapLanding",
     "Weight",
+    "WorkKind",
     "add_shop_limits",
     "by_name",
     "check_join_overlap",
     "choices_of",
     "closes",
+    "divider_name",
+    "explain_check",
     "find_punching",
     "lines_of",
     "parse_measured",

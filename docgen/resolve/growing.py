@@ -31,6 +31,7 @@ from docgen.resolve.seams.sew import prepare_sewing, sew
 from docgen.resolve.seams.stitch_lines import draw_stitch_lines
 from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import Reader, find_open_measures, list_part_names, read_show, refuse_part, words
+from docgen.tables.defaults import MAKES
 
 
 def grow_build(reader: Reader, spec: Spec) -> Build:
@@ -67,7 +68,7 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         version=words(head.version),
         changed=words(head.changed),
         show=read_show(spec),
-        makes=head.makes.value if head.makes else 1,
+        makes=head.makes.value if head.makes else MAKES,
         digest=spec.digest,
         source_name=spec.path.replace("\\", "/").rsplit("/", 1)[-1],
         source=spec.source,
@@ -80,6 +81,7 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         inside=inside,
         holds=read_holds(reader, spec.holds, spec.inside, inside),
         costs=read_costs(reader, spec.costs),
+        front=words(head.front),
     )
 
 
@@ -117,10 +119,11 @@ def _check_parts(reader: Reader, spec: Spec, parts: Parts) -> None:
 def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
     """Parts that hardware is said to go through, and that are not there."""
     known = list_part_names(spec)
+    left_out = {name for _, name in spec.left_out}
     for piece in parts.pieces.values():
         for hole in piece.marks.holes:
             for name in hole.through:
-                if name not in known and not reader.is_noted(hole.place):
+                if name not in known and name not in left_out and not reader.is_noted(hole.place):
                     refuse_part(reader, hole.place, name, known)
 
 

@@ -79,17 +79,22 @@ class Inset:
         return self.holds(*(at for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(24)))))
 
 
-class PieceMark(Protocol):
-    """What every class of marks offers: `kind` is its name in the layouts, `key` tells it from others of its kind,
-    `path` is the line that it is drawn as, whatever is drawn besides."""
+class PieceLine(Protocol):
+    """A line on a piece: `kind` is its name in the layouts, `key` tells it from others of its kind, `path` is what is
+    drawn, whatever is drawn besides."""
 
-    kind: ClassVar[str]
+    @property
+    def kind(self) -> str: ...
 
     @property
     def key(self) -> str: ...
 
     @property
     def path(self) -> Path: ...
+
+
+class PieceMark(PieceLine, Protocol):
+    """What every class of marks offers."""
 
     def moved(self, move: Move) -> Self: ...
 
@@ -179,7 +184,8 @@ class Notch:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fold:
     """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
-    One that `is_open` only bends: its halves do not lie on each other."""
+    One that `is_open` only bends, by `angle_deg` where that is said: its halves do not lie on each other. `around` is
+    the hardware that the piece is folded round. One `of_hem` is a fold of a hem, which tells what it turns over."""
 
     kind: ClassVar[str] = "fold"
     start: Point
@@ -187,6 +193,10 @@ class Fold:
     note: str = ""
     turned_mm: float = 0.0
     is_open: bool = False
+    angle_deg: float = 0.0
+    around: str = ""
+    of_hem: bool = False
+    place: Place = Place()
 
     @property
     def key(self) -> str:

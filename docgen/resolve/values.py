@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from docgen.problems import Place, Problem, make_error, suggest
 from docgen.read import Length, NamedLength, Spec, Text, Value
+from docgen.tables.defaults import SHOW
 from docgen.tables.sizes import MOST_WASTE, Sizes
 from docgen.written.measures import evaluate_length, find_names, resolve_measures
 from docgen.written.units import Show, WrittenError, format_fine, format_mm, parse_percent, parse_pitch, parse_thickness
@@ -165,7 +166,7 @@ def words(value: Text, default: str = "") -> str:
 
 def read_show(spec: Spec) -> Show:
     """The unit that stands first."""
-    return "mm" if spec.spec is not None and words(spec.spec.show) == "mm" else "in"
+    return "mm" if words(spec.spec.show if spec.spec else None, SHOW) == "mm" else "in"
 
 
 def _signed(length_mm: float) -> str:

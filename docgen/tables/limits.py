@@ -1,10 +1,14 @@
-"""The figures of the tables that a shop may put its own in place of."""
+"""The figures of the tables that a shop may put its own in place of: each stands here once, with all that is told of it.
 
-# ruff: noqa: RUF009 - a post over its stack is immutable.
+The keys of [limits], what `docgen keys` and the checks say of them, and how versions are compared come from here.
+"""
+
+# ruff: noqa: RUF009 - `limit` only makes a field.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, fields
+from typing import Any, Final, Literal
 
 from docgen.tables.hardware import POST_OVER_STACK_MM
 from docgen.tables.material import WASTE_BY_KIND
@@ -17,37 +21,101 @@ from docgen.tables.sewing import (
 )
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
-from docgen.told import told
+from docgen.told import KEY, Figure, Told
+from docgen.written.units import tell_value
 
 PostOver = tuple[float, float | None]
+Kind = Literal["percent", "times", "length", "lengths"]
+FIGURES: Final[dict[Kind, Figure]] = {"percent": "share", "length": "length", "times": "number", "lengths": "words"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """What is told of one figure as a key: its kind and its meaning. `may_be_nothing`: a shop may write 0."""
+
+    kind: Kind
+    meaning: str
+    may_be_nothing: bool
+
+
+def limit(kind: Kind, meaning: str, figure: Any, *, title: str, may_be_nothing: bool = False) -> Any:
+    """A figure by its table, where its source stands; `title` is what it is called where two versions differ."""
+    said = Limit(kind=kind, meaning=meaning, may_be_nothing=may_be_nothing)
+    return field(default=figure, metadata={"limit": said, KEY: Told(title, FIGURES[kind])})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """Each figure as the spec or the shop says it, else by the tables (whose sources stand there).
+    """Each figure as the spec or the shop says it, else by the tables."""
 
-    `needle_share` of the blade that thread may fill; `fold_leather_mm` left at a fold, `fold_beyond_mm` to turn;
-    `hole_edge` from a hole's centre to the edge in its diameters, `hole_stitch_mm` from its rim to a stitch line;
-    `lining_larger_mm` than its leather; `waste_leather` and `waste_other` shares lost in cutting; `machine_waste` of
-    thread; tails for each machine seam and each hand thread; `hand_thread_mm` the longest handy one; `..._over_mm` how
-    much longer than the stack a post is, from and to.
-    """
-
-    needle_share: float = told("thread in the blade", "share", default=MOST_THREAD_IN_BLADE)
-    fold_leather_mm: float = told("leather at a fold", "length", default=LEAST_AT_FOLD_MM)
-    fold_beyond_mm: float = told("beyond a fold", "length", default=LEAST_TURNED_MM)
-    hole_edge: float = told("hole edge", "number", default=HOLE_EDGE_DIAMETERS)
-    hole_stitch_mm: float = told("hole to stitch line", "length", default=HOLE_TO_STITCH_MM)
-    lining_larger_mm: float = told("lining over its leather", "length", default=LINING_OVER_MM)
-    waste_leather: float = told("waste of hides", "share", default=WASTE_BY_KIND["leather"])
-    waste_other: float = told("waste of other goods", "share", default=WASTE_BY_KIND["fabric"])
-    machine_waste: float = told("waste of machine thread", "share", default=MACHINE_WASTE)
-    machine_tails_mm: float = told("tails at the machine", "length", default=MACHINE_TAILS_MM)
-    hand_tails_mm: float = told("tails by hand", "length", default=HAND_TAILS_MM)
-    hand_thread_mm: float = told("longest hand thread", "length", default=LONGEST_HAND_THREAD_MM)
-    rivet_over_mm: PostOver = told("rivet over", default=POST_OVER_STACK_MM["rivet"])
-    tubular_rivet_over_mm: PostOver = told("tubular rivet over", default=POST_OVER_STACK_MM["tubular-rivet"])
-    snap_over_mm: PostOver = told("snap over", default=POST_OVER_STACK_MM["snap"])
+    needle_share: float = limit(
+        "percent", "Share of the blade that thread may fill.", MOST_THREAD_IN_BLADE, title="thread in the blade"
+    )
+    fold_leather_mm: float = limit("length", "Leather left at a fold.", LEAST_AT_FOLD_MM, title="leather at a fold")
+    fold_beyond_mm: float = limit(
+        "length", "What lies beyond a fold to be turned.", LEAST_TURNED_MM, title="beyond a fold"
+    )
+    hole_edge: float = limit(
+        "times", "From the centre of a hole to the edge, in its sizes.", HOLE_EDGE_DIAMETERS, title="hole edge"
+    )
+    hole_stitch_mm: float = limit(
+        "length",
+        "From the rim of a hole to a stitch line.",
+        HOLE_TO_STITCH_MM,
+        title="hole to stitch line",
+        may_be_nothing=True,
+    )
+    lining_larger_mm: float = limit(
+        "length",
+        "What a lining may be larger than its leather.",
+        LINING_OVER_MM,
+        title="lining over its leather",
+        may_be_nothing=True,
+    )
+    waste_leather: float = limit(
+        "percent",
+        "Share of a hide lost in cutting.",
+        WASTE_BY_KIND["leather"],
+        title="waste of hides",
+        may_be_nothing=True,
+    )
+    waste_other: float = limit(
+        "percent",
+        "Share of other goods lost in cutting.",
+        WASTE_BY_KIND["fabric"],
+        title="waste of other goods",
+        may_be_nothing=True,
+    )
+    machine_waste: float = limit(
+        "percent",
+        "Thread lost at the machine, on top of what is sewn.",
+        MACHINE_WASTE,
+        title="waste of machine thread",
+        may_be_nothing=True,
+    )
+    machine_tails_mm: float = limit(
+        "length",
+        "Thread pulled out before and after a machine seam, all four tails.",
+        MACHINE_TAILS_MM,
+        title="tails at the machine",
+        may_be_nothing=True,
+    )
+    hand_tails_mm: float = limit(
+        "length", "Tails of one hand thread, both together.", HAND_TAILS_MM, title="tails by hand", may_be_nothing=True
+    )
+    hand_thread_mm: float = limit(
+        "length", "Longest handy thread by hand.", LONGEST_HAND_THREAD_MM, title="longest hand thread"
+    )
+    rivet_over_mm: PostOver = limit(
+        "lengths",
+        "Shortest and longest post of a rivet, more than its stack.",
+        POST_OVER_STACK_MM["rivet"],
+        title="rivet over",
+    )
+    tubular_rivet_over_mm: PostOver = limit(
+        "lengths", "The same of a tubular rivet.", POST_OVER_STACK_MM["tubular-rivet"], title="tubular rivet over"
+    )
+    snap_over_mm: PostOver = limit("lengths", "The same of a snap.", POST_OVER_STACK_MM["snap"], title="snap over")
 
     def waste(self, kind: str) -> float:
         """The share of a kind of material that is lost in cutting."""
@@ -57,3 +125,13 @@ class Limits:
         """By how much the post of a kind of hardware is longer than its stack; None for kinds without a post."""
         own = {"rivet": self.rivet_over_mm, "tubular-rivet": self.tubular_rivet_over_mm, "snap": self.snap_over_mm}
         return own.get(kind) or POST_OVER_STACK_MM.get(kind)
+
+
+def list_limits() -> tuple[tuple[str, str, Limit], ...]:
+    """Each limit: its field, its key with `_` for `-`, and what is told of it."""
+    return tuple((part.name, part.name.removesuffix("_mm"), part.metadata["limit"]) for part in fields(Limits))
+
+
+def limit_words(limits: Limits) -> dict[str, str]:
+    """The figures in words, as a spec would say them, by key: `5 mm`, `40 %`, `2 to 3 mm`."""
+    return {key: tell_value(told.kind, getattr(limits, name)) for name, key, told in list_limits()}

@@ -2,19 +2,6 @@
 
 from __future__ import annotations
 
-from docgen.written.units import MM2_PER_DM2, MM2_PER_SQFT, MM_PER_OUNCE
-
-__all__ = [
-    "DENSITY_G_CM3",
-    "MM2_PER_DM2",
-    "MM2_PER_SQFT",
-    "MM_PER_OUNCE",
-    "WASTE_BY_KIND",
-    "find_density",
-    "find_gross_mm2",
-    "find_waste",
-]
-
 # Share of what is bought that is lost in cutting, of the whole and not on top of the pieces. All four are
 # common practice, no published source. Leather-dictionary.com, "Leather cutting waste", gives about 20 % for
 # small articles and 30 to 45 % for upholstery.
@@ -39,11 +26,6 @@ def find_density(kind: str, tannage: str, finish: str) -> float:
     """Usual density in g/cm3: of leather by finish, then tannage; of other kinds by kind."""
     words = (finish, tannage, kind) if kind == "leather" else (kind,)
     return next((DENSITY_G_CM3[word] for word in words if word in DENSITY_G_CM3), 1.0)
-
-
-def find_waste(kind: str) -> float:
-    """The usual share lost in cutting a kind of material; 0.10 for kinds not listed."""
-    return WASTE_BY_KIND.get(kind, 0.10)
 
 
 def find_gross_mm2(net_mm2: float, waste: float) -> float:

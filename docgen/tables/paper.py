@@ -22,6 +22,9 @@ PAPER_SIZES_MM: dict[str, tuple[float, float]] = {
     "a5": (148.0, 210.0),
     "a6": (105.0, 148.0),
 }
+# Width and height of a standing care card; a folded one lies open. A6, A5: ISO 216, main series. ID-1: ISO/IEC 7810,
+# 85.60 x 53.98 mm.
+CARD_SIZES_MM = {"A6": (105.0, 148.0), "4x6 in": (101.6, 152.4), "ID-1": (85.60, 53.98), "A5 folded": (210.0, 148.0)}
 # The test square, the title block and the code stand side by side in the least sheet; the most is a wide
 # roll.
 LEAST_SHEET_MM = (190.0, 250.0)

@@ -26,3 +26,5 @@ BAR = Sizes(what="a bar", most_mm=30.0)
 GOODS_BY_KIND = {"leather": Sizes(what="leather", most_mm=25.0), "fabric": Sizes(what="fabric", most_mm=25.0)}
 # Share of a hide or roll that may be lost; with more, hardly anything would be cut from it.
 MOST_WASTE = 0.8
+# Pieces or straps of one kind in one make; an even number, so that pairs come out.
+MOST_CUT = 200

@@ -9,7 +9,8 @@ import math
 BOBBIN_G = 3.0
 # Grams of thread on the small spool of the trade: 4 oz for machines, 50 g of waxed thread for the hand; a tenth of a
 # machine thread's spool is its bond or finish. Common practice, from memory. A spec says its own by `spool`.
-SPOOL_G = {"machine": 0.9 * 113.4, "hand": 50.0}
+MACHINE_SPOOL_OZ = 4.0
+SPOOL_G = {"machine": 0.9 * 28.35 * MACHINE_SPOOL_OZ, "hand": 50.0}
 # The longest thread that is handy with a needle at each end: a little over the span of both arms. Common practice,
 # no published source.
 LONGEST_HAND_THREAD_MM = 2500.0

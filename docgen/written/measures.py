@@ -15,10 +15,11 @@ from typing import Literal
 from docgen.problems import shorten, suggest
 from docgen.written.units import (
     LONGEST_MM,
-    UNIT_NAMES,
+    USE_A_UNIT,
     WORD,
     WrittenError,
     check_comma,
+    list_names,
     make_unit_error,
     match_length,
     match_number,
@@ -111,10 +112,15 @@ def check_word_behind(text: str, start: int, end: int) -> None:
     word = WORD.match(text, end)
     if word:
         number = text[start:end].strip()
-        error = make_unit_error(word[1])
-        if NAME.fullmatch(word[1]) and error.mend.startswith("use"):
-            error = make_unit_error(word[1], mend=f'{error.mend}; for a measure write "{number} * {word[1]}"')
-        raise error
+        raise make_measure_error(number, word[1])
+
+
+def make_measure_error(number: str, word: str) -> WrittenError:
+    """The error for a word behind a number that may be meant for a measure."""
+    error = make_unit_error("length", word, USE_A_UNIT)
+    if error.mend != USE_A_UNIT or not NAME.fullmatch(word) or "measures" in error.what:
+        return error
+    return WrittenError(error.what, f'{USE_A_UNIT}; for a measure write "{number} * {word}"')
 
 
 def make_unread_error(text: str, start: int) -> WrittenError:
@@ -129,6 +135,8 @@ def evaluate_tokens(tokens: Sequence[Token], measures: Mapping[str, float]) -> f
     """The length in mm; raises when it is no length, or longer than 10 m either way."""
     if len(tokens) == 1 and tokens[0].kind == "number":
         return accept_bare_nought(tokens[0])
+    for token in tokens:
+        check_no_measure(token, measures)
     reader = Reader(tokens, measures)
     value = reader.read_sum(0)
     if reader.position < len(tokens):
@@ -139,6 +147,14 @@ def evaluate_tokens(tokens: Sequence[Token], measures: Mapping[str, float]) -> f
     if abs(value.number) > LONGEST_MM:
         raise WrittenError("this comes to more than 10 m", "check the numbers and their units")
     return value.number
+
+
+def check_no_measure(token: Token, measures: Mapping[str, float]) -> None:
+    """Raises for "2 hand" where "hand" is a measure as well as a unit."""
+    number, _, unit = token.words.strip().rpartition(" ")
+    if token.kind == "length" and unit in measures:
+        what = f'"{unit}" is a unit, and a measure too'
+        raise WrittenError(what, f'for the measure write "{number} * {unit}", or give it another name')
 
 
 def accept_bare_nought(token: Token) -> float:
@@ -335,7 +351,7 @@ def sort_failures(written: Sequence[tuple[str, str]], failures: Mapping[str, Wri
 
 def check_name(name: str) -> None:
     """Raises for a name that no expression could use, or that means a unit or an open length."""
-    if name in UNIT_NAMES or name == "solve":
+    if name in list_names("length") or name == "solve":
         raise WrittenError(f'"{name}" already means something else', "give this measure another name")
     if not NAME.fullmatch(name):
         what = f'"{shorten(name, 40)}" cannot be a measure\'s name'

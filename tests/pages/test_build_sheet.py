@@ -9,6 +9,7 @@ import pytest
 from demos import PATHS, demo_build
 from on_paper import PAPERS, check_inside, make_setup, texts
 
+from docgen.pages.lists.cutting_list import lay_out_cutting_list
 from docgen.pages.marks.page import Document, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.work.build_sheet import lay_out_build_sheet
@@ -18,6 +19,7 @@ from docgen.problems import Place, make_caution
 from docgen.resolve import Machine
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
+from docgen.written.units import format_bought_run
 
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 
@@ -89,7 +91,7 @@ def test_a_hand_sewn_seam_says_its_holes() -> None:
             )
             for piece in plan.build.pieces
         )
-        assert f"{seam.stitches} ({holes} holes)" in joined(replace(plan, build=replace(plan.build, pieces=pieces)))
+        assert f"{seam.stitches} ({holes} holes)" in joined(plan_work(replace(plan.build, pieces=pieces)))
 
 
 def test_a_second_run_of_one_stitch_is_as_above_and_numbered() -> None:
@@ -123,6 +125,18 @@ def test_threads_for_sewing_by_hand_and_needles_are_told() -> None:
     assert "threads to cut" in found
     assert plan.threads[0].hand[0].count
     assert found.count("2 hand needles") == 3, "laid out, set up, and at the seam"
+
+
+@pytest.mark.parametrize(("limit", "threads"), [({}, 1), ({"hand_tails_mm": 600.0}, 2), ({"hand_thread_mm": 900.0}, 5)])
+def test_both_papers_cut_threads_by_the_limits_in_force(limit: dict[str, float], threads: int) -> None:
+    """The build sheet cuts what the cutting list cuts, however long the shop wants its tails and its thread."""
+    build = demo_build("notebook-sleeve")
+    plan = plan_work(replace(build, limits=replace(build.limits, **limit)))
+    (cut,) = plan.threads[0].hand
+    words = format_bought_run(cut.length_mm, plan.build.show)
+    assert cut.count == threads
+    assert f"{threads} × {words}" in joined(plan)
+    assert words in " ".join(texts(lay_out_cutting_list(plan, make_setup())))
 
 
 def test_findings_are_told_by_titles_and_without_their_mend() -> None:

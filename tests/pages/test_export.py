@@ -142,7 +142,8 @@ def test_words_name_the_piece_its_number_material_version_unit_and_kerf():
         "Base",
         "cut 4: 2 + 2 mirrored",
         "bridle leather, 5 oz (2 mm)",
-        "field-bag version 3 0123456789",
+        "field-bag 0123456789",
+        "version 3",
         "all lengths in mm, at full size",
         "cut lines and holes allow for a kerf of 0.15 mm",
     ]

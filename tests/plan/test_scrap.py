@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from docgen.plan import plan_scraps
+from docgen.plan import plan_work
 from docgen.resolve import Layer
 
 
@@ -25,7 +25,7 @@ def test_each_stitch_is_tried_on_its_thickest_stack(make_build, make_piece, make
         joins=(make_join("gusset", "side", "side", stitch="light", stack_mm=3.0),),
         pieces=(make_piece("back", 200, 150), make_piece("front", 200, 150), make_piece("side", 60, 100)),
     )
-    first, second = plan_scraps(build)
+    first, second = plan_work(build).scraps
     assert (first.stitch, first.title, first.stack_mm) == (main, "Thick", 6.5)
     assert first.materials == ("bridle leather", "canvas", "bridle leather")
     assert (second.stitch, second.title, second.materials) == (light, "Gusset", ("bridle leather", "bridle leather"))
@@ -33,9 +33,9 @@ def test_each_stitch_is_tried_on_its_thickest_stack(make_build, make_piece, make
 
 def test_a_seam_without_layers_goes_by_its_partners(make_build, make_piece, make_seam) -> None:
     pieces = (make_piece("back", 200, 150), make_piece("front", 200, 150))
-    (scrap,) = plan_scraps(make_build(pieces=pieces, seams=(make_seam("s", 400, "back", "front"),)))
+    (scrap,) = plan_work(make_build(pieces=pieces, seams=(make_seam("s", 400, "back", "front"),))).scraps
     assert (scrap.materials, scrap.stack_mm) == (("bridle leather", "bridle leather"), 4.0)
 
 
 def test_nothing_sewn_is_tried_on_nothing(make_build, make_piece) -> None:
-    assert plan_scraps(make_build(pieces=(make_piece("back", 200, 150),))) == ()
+    assert plan_work(make_build(pieces=(make_piece("back", 200, 150),))).scraps == ()

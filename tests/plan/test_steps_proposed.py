@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 from straps_by_hand import make_strap
 
+from docgen.assemble import propose_steps
 from docgen.geometry import Point, outline_path
 from docgen.plan import plan_work
-from docgen.plan.propose import propose_steps
 from docgen.read import read_spec
 from docgen.resolve import Build, Fold, Hardware, Hole, Landing, Seam, SeamSide, Slit, resolve_build
 from docgen.resolve.checks.order import find_late_work

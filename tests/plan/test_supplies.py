@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from docgen.plan import list_needles, plan_work
+from docgen.plan import plan_work
+from docgen.plan.supplies import plan_needles
 from docgen.resolve import Fitting, Hardware, Step
 
 RIVET = Hardware(
@@ -53,5 +54,5 @@ def test_needles_of_machine_and_hand(make_build, make_seam, main) -> None:
     )
     seams = tuple(make_seam(stitch.name, 400, "a", "b", stitch=stitch.name) for stitch in stitches)
     plan = plan_work(make_build(stitches=stitches, seams=seams))
-    assert list_needles(plan.threads) == (("machine", (110, 130)), ("hand", ()))
-    assert list_needles(()) == ()
+    assert [(needles.by, needles.sizes) for needles in plan.needles] == [("machine", (110, 130)), ("hand", ())]
+    assert plan_needles((), ()) == ()

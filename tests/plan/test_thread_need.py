@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 from straps_by_hand import make_strap
 
 from docgen.geometry import Line, Path, Point
-from docgen.plan import SewingJob, job_thread_mm, plan_work
-from docgen.plan.sewing import all_jobs, strap_job
-from docgen.plan.thread import cut_hand_threads
+from docgen.plan import SewingJob, plan_work
+from docgen.plan.sewing import all_jobs, cut_hand_threads, strap_job
+from docgen.plan.thread import job_thread_mm
 from docgen.resolve import Stitch, StitchLine, Strap
+from docgen.tables.limits import Limits
 
 
 @pytest.fixture
@@ -29,7 +30,7 @@ def handle(make_piece) -> Strap:
 def test_thread_by_machine_has_back_tacks_tails_and_waste(make_build, make_seam) -> None:
     """(400 + 2 x 10) x 2 (1 + 4/4) x 1.15 + 4 x 100 = 2332 mm (docgen.tables.thread, lockstitch; arithmetic)."""
     (job,) = all_jobs(make_build(seams=(make_seam("side", 400, "back", "front"),)))
-    assert job_thread_mm(job) == pytest.approx(2332)
+    assert job_thread_mm(job, Limits()) == pytest.approx(2332)
 
 
 def test_leather_of_three_at_six_stitches_per_inch_takes_this_much(make_build, make_seam, main) -> None:
@@ -40,7 +41,7 @@ def test_leather_of_three_at_six_stitches_per_inch_takes_this_much(make_build, m
         next(all_jobs(make_build(stitches=(stitch,), seams=(make_seam("s", n, "a", pitch_mm=pitch_mm, stack_mm=3.0),))))
         for n in (100, 600)
     )
-    assert (job_thread_mm(long) - job_thread_mm(short)) / 500 == pytest.approx(3.417, abs=0.0005)
+    assert (job_thread_mm(long, Limits()) - job_thread_mm(short, Limits())) / 500 == pytest.approx(3.417, abs=0.0005)
 
 
 def test_needle_and_bobbin_share_a_lockstitch_evenly(make_build, make_seam) -> None:
@@ -94,8 +95,18 @@ def test_rows_and_runs_multiply_thread(make_build, handle, main) -> None:
     )
     assert single is not None
     assert double is not None
-    assert job_thread_mm(double) == pytest.approx(2 * job_thread_mm(single))
-    assert job_thread_mm(replace(single, runs=1)) == pytest.approx(job_thread_mm(single) / 4)
+    assert job_thread_mm(double, Limits()) == pytest.approx(2 * job_thread_mm(single, Limits()))
+    assert job_thread_mm(replace(single, runs=1), Limits()) == pytest.approx(job_thread_mm(single, Limits()) / 4)
+
+
+def test_rows_and_runs_multiply_the_threads_cut_by_hand(make_build, handle, main) -> None:
+    """Two handles with two long edges are four runs; each takes one thread a row (400 x 4 mm are under 2.5 m)."""
+    for rows in (1, 2):
+        stitch = replace(main, by="hand", type="saddle stitch", rows=rows)
+        job = strap_job(make_build(straps=(handle,), stitches=(stitch,)), handle)
+        assert job is not None
+        assert job.hand_threads == 4 * rows
+        assert job_thread_mm(job, Limits()) == pytest.approx(4 * rows * job.hand_thread_mm)
 
 
 def test_bobbins_hold_three_grams_and_spools_four_ounces(make_build, make_seam) -> None:
@@ -193,9 +204,8 @@ def test_threads_cut_by_hand_sew_the_whole_seam_and_stay_handy(
         stack_mm=stack_mm,
         rows=rows,
     )
-    count, each_mm = cut_hand_threads(job)
+    count, each_mm = cut_hand_threads(job, Limits())
     ratio = 2 * (1 + stack_mm / pitch_mm)
     assert count * (each_mm - 300 - 2 * back_tack_mm * ratio) == pytest.approx(length_mm * ratio)
-    assert job_thread_mm(job) == pytest.approx(count * each_mm * rows * runs)
     if 2 * back_tack_mm * ratio <= 1500:
         assert each_mm <= 2500 + 1e-6

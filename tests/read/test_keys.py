@@ -146,7 +146,8 @@ def test_the_schema_is_plain_json_of_the_draft_of_2020() -> None:
 
 
 def test_the_schema_uses_only_words_that_the_check_here_knows() -> None:
-    known = {"$schema", "title", "description", "type", "properties", "additionalProperties", "required"}
+    known = {"$schema", "title", "description", "default", "type", "properties", "required"}
+    known |= {"additionalProperties"}
     known |= {"enum", "const", "anyOf", "pattern", "items", "propertyNames", "minLength", "maxLength"}
     known |= {"minItems", "maxItems", "minProperties", "maxProperties", "minimum", "maximum"}
 
@@ -203,6 +204,7 @@ def test_the_schema_describes_every_key() -> None:
     leather = json_schema()["properties"]["materials"]["additionalProperties"]["properties"]
     assert leather["finish"] == {
         "description": "Surface of leather. One of the words listed. When left out: plain.",
+        "default": "plain",
         "enum": ["plain", "waxed", "oiled", "coated", "suede"],
     }
     assert all(part["description"] for part in leather.values())

@@ -59,7 +59,12 @@ def test_prices_are_for_one_millimetre_square_millimetre_item_or_hour(text: str,
         (parse_load, "6", "6 has no unit", 'write it like "6 kg", "13 lb" or "60 N"'),
         (parse_load, "6 kgs", '"kgs" is not a unit known here', 'did you mean "kg"?'),
         (parse_load, "0 kg", '"0 kg" is nothing', 'write it like "6 kg", "13 lb" or "60 N"'),
-        (parse_weight, "12 mm", '"mm" is not a unit known here', 'write it like "12 g", "0.4 oz" or "1.2 kg"'),
+        (
+            parse_weight,
+            "12 mm",
+            '"mm" measures a length, and a weight is wanted',
+            'write it like "12 g", "0.4 oz" or "1.2 kg"',
+        ),
         (parse_density, "0.9", "0.9 has no unit", 'write it like "0.9 g/cm3"'),
         (
             parse_price,

@@ -19,9 +19,9 @@ def test_without_them_nothing_is_said(resolve_text) -> None:
 
 
 def test_other_lengths_are_told_whole(messages) -> None:
-    assert messages(f'{STITCH}bobbin = "40 in"\nspool = "0 m"\n{PIECE}') == (
-        'a.toml:19: error: "40 in" cannot be read as a running length\n'
-        '    written: "40 in"\n'
+    assert messages(f'{STITCH}bobbin = "40 kg"\nspool = "0 m"\n{PIECE}') == (
+        'a.toml:19: error: "kg" measures a weight, and a length is wanted\n'
+        '    written: "40 kg"\n'
         '    mend:    write it like "250 m" or "275 yd"\n'
         'a.toml:20: error: "0 m" is no running length\n'
         '    written: "0 m"\n'

@@ -15,10 +15,14 @@ from pathlib import Path
 import pytest
 from cases import Case
 
-from docgen.problems import Problem, SpecRejected
+from docgen.calls.check import explain
+from docgen.cli import main
+from docgen.problems import CallRejected, Problem, SpecRejected
 from docgen.resolve import Build
 from docgen.resolve.checks import CHECKS, EARLIER, EARLIER_CHECKS
+from docgen.tables.limits import Limits
 
+BARE = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]\n'
 STOPPING = {*(check.id for check in CHECKS if check.stops), *EARLIER}
 
 
@@ -69,6 +73,61 @@ def test_every_check_says_what_must_hold_and_where_its_figure_comes_from() -> No
     assert all(check.says.endswith(".") and check.source for check in CHECKS)
     assert len({check.says for check in CHECKS}) == len(CHECKS)
     assert all(says.endswith(".") for says in EARLIER.values())
+
+
+def test_a_sentence_tells_the_limit_in_force() -> None:
+    """Every limit that a check names stands in its sentence, in the words of that limit."""
+    other = Limits(
+        needle_share=0.33,
+        fold_leather_mm=0.77,
+        fold_beyond_mm=7.7,
+        hole_edge=2.2,
+        hole_stitch_mm=1.7,
+        lining_larger_mm=2.7,
+        rivet_over_mm=(1.1, 1.7),
+        tubular_rivet_over_mm=(2.1, 2.7),
+        snap_over_mm=(3.1, 3.7),
+    )
+    told = {
+        "needle-too-fine": "33 %",
+        "skive-thin-at-fold": "0.77 mm",
+        "fold-allowance": "7.7 mm",
+        "hole-near-edge": "2.2 times",
+        "hole-on-stitch-line": "1.7 mm",
+        "lining-larger": "2.7 mm",
+        "post-length": "1.1 to 1.7 mm",
+    }
+    assert {check.id for check in CHECKS if check.limits} == told.keys()
+    for check in CHECKS:
+        assert check.sentence(other) != check.sentence(Limits()) or not check.limits
+        assert told.get(check.id, "") in check.sentence(other)
+        assert "{" not in check.sentence(other)
+
+
+def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_text: Callable[[str], Build]) -> None:
+    resolve_text(BARE)
+    assert explain("hole-near-edge", "a.toml") == (
+        "hole-near-edge: a caution\n"
+        "  rule:    The centre of a hole keeps 1.5 times its size from the edge.\n"
+        "  source:  common practice, no published source\n"
+        "  figure:  hole-edge = 1.5 times, from the tables; [limits] may say another\n"
+        '  accept:  [[accept]] with check = "hole-near-edge" and a reason, where it is all right'
+    )
+    Path("shop.toml").write_text('[limits]\nhole-edge = "2 times"\n', encoding="utf-8")
+    for spec in (None, "a.toml"):
+        assert "  figure:  hole-edge = 2 times, from line 2 of shop.toml\n" in explain("hole-near-edge", spec)
+    resolve_text(BARE + '[limits]\nhole-edge = "3 times"\n')
+    assert "keeps 3 times its size" in explain("hole-near-edge", "a.toml")
+    assert "  rule:    A hole lies on its piece.\n" in explain("hole-outside", "a.toml")
+    Path("shop.toml").write_text('[limits]\nhole-edge = "2 mm"\n', encoding="utf-8")
+    with pytest.raises(SpecRejected):
+        explain("hole-near-edge", None)
+
+
+def test_a_check_that_is_not_there_is_told_with_the_nearest() -> None:
+    with pytest.raises(CallRejected, match='no check "hole-near-ege"; did you mean "hole-near-edge"'):
+        explain("hole-near-ege", None)
+    assert main(["check", "--explain", "x"]) == main(["check"]) == 2
 
 
 def test_what_is_found_earlier_has_a_source_and_is_noted_where_it_says() -> None:

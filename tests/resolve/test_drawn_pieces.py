@@ -12,7 +12,7 @@ from spec_text import write_out
 from docgen.geometry import Arc, Line, edge_names, edge_path, outline_box, path_area, path_length, start_point
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-from docgen.resolve import Build, Piece, resolve_build
+from docgen.resolve import Build, Piece, resolve_build, resolve_variants
 
 SPECS = Path(__file__).parents[2] / "specs"
 HEAD = write_out("""\
@@ -186,6 +186,88 @@ def test_the_build_carries_the_drawing(make: Make) -> None:
 def test_what_is_wrong_with_a_drawn_piece_is_told_once(make: Make, text: str, message: str) -> None:
     errors = [words for words in told(make, text) if ": error: " in words]
     assert errors == [message]
+
+
+# ---- drawings in no real units ---------------------------------------------
+
+UNSCALED = '<svg><path id="board" d="M0 0H60V40H0z"/></svg>'
+SCALED = '[measures]\nunit = "1 mm"\n' + PIECE + 'scale = "{scale}"\n'
+
+
+def width(piece: Piece) -> float:
+    return outline_box(piece.outline).width
+
+
+@pytest.mark.parametrize(("scale", "wide"), [("1/96 in", 60 * 25.4 / 96), ("unit * 2", 120.0), ("0.5 mm", 30.0)])
+def test_a_drawing_without_units_takes_its_size_from_scale(make: Make, scale: str, wide: float) -> None:
+    Path("a.svg").write_text(UNSCALED)
+    assert width(first(make, SCALED.format(scale=scale))) == pytest.approx(wide)
+
+
+def test_a_scale_that_is_a_measure_follows_the_variant(make: Make) -> None:
+    """60 units are 60 mm in the spec's own measures, and 75 mm where a variant makes the unit 1 1/4 mm."""
+    Path("a.svg").write_text(UNSCALED)
+    make(SCALED.format(scale="unit") + '[variants.large.measures]\nunit = "1.25 mm"\n')
+    own, large = (resolve_build(read_spec("a.toml"), name) for name in ("", "large"))
+    assert (width(own.pieces[0]), width(large.pieces[0])) == (pytest.approx(60), pytest.approx(75))
+
+
+def test_a_scale_that_a_variant_spoils_is_told_of_the_variant(make: Make) -> None:
+    Path("a.svg").write_text(UNSCALED)
+    make(SCALED.format(scale="unit") + '[variants.vast.measures]\nunit = "9 m"\n')
+    with pytest.raises(SpecRejected) as caught:
+        resolve_variants(read_spec("a.toml"))
+    (problem,) = caught.value.problems
+    assert problem.what.startswith('in the variant "vast": the outline "board" in "a.svg" is too large')
+
+
+def test_a_scale_that_a_seam_solves_sizes_the_drawing(make: Make) -> None:
+    """The left side of the board, 40 units, has to be as long as a strip of 100 mm: 1 unit is 2.5 mm."""
+    Path("a.svg").write_text(UNSCALED)
+    text = SCALED.format(scale="unit").replace('"1 mm"', '"solve"')
+    text += """\
+[pieces.strip]
+of = "body"
+shape = "strip"
+size = ["20 mm", "100 mm"]
+[stitches.main]
+by = "machine"
+thread = "Tex 135 bonded nylon"
+pitch = "4 mm"
+inset = "4 mm"
+[seams.s]
+stitch = "main"
+meet = ["a: edge-4", "strip: left"]
+"""
+    build = make(text)
+    assert build.solved_measures == (("unit", pytest.approx(2.5)),)
+    assert width(build.pieces[0]) == pytest.approx(150)
+
+
+@pytest.mark.parametrize(
+    ("scale", "what"),
+    [
+        ("1 furlongish", '"furlongish" is not a unit known here'),
+        ("3 kg", "kg"),
+        ("unit * kg", 'unknown measure "kg"'),
+        ("0 mm", "this comes to 0 mm"),
+        ("-1 mm", "this comes to -1 mm"),
+        ("none", 'unknown measure "none"'),
+        ("1e9 mm", ""),
+        ("unit * unit", "this comes to an area, not a length"),
+    ],
+)
+def test_a_scale_that_cannot_be_meant_is_one_problem_at_its_line(make: Make, scale: str, what: str) -> None:
+    Path("a.svg").write_text(UNSCALED)
+    errors = [words for words in told(make, SCALED.format(scale=scale)) if ": error: " in words]
+    assert len(errors) == 1
+    assert errors[0].startswith("a.toml:15: error: ")
+    assert what in errors[0]
+
+
+def test_a_scale_beside_real_units_is_one_too_many(make: Make) -> None:
+    (error,) = told(make, SCALED.format(scale="unit"))
+    assert 'error: "a.svg" says itself how large it is: one unit is 1 mm' in error
 
 
 def test_the_cable_roll_comes_out_as_drawn() -> None:

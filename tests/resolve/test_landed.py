@@ -8,7 +8,7 @@ import pytest
 from shapely.geometry import LineString, box
 from spec_text import write_out
 
-from docgen.plan import plan_scraps
+from docgen.plan import plan_work
 from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]
@@ -49,7 +49,7 @@ def test_a_pocket_flush_on_the_bottom_is_at_the_seams_thickest_place(
     build = resolve_text(text)
     assert stack(build) == pytest.approx((4, 4, 5.5))
     assert [layer.part for layer in build.seams[0].layers] == ["back", "pocket", "front"]
-    (scrap,) = plan_scraps(build)
+    (scrap,) = plan_work(build).scraps
     assert (scrap.stack_mm, scrap.materials.count("lining calf")) == (pytest.approx(5.5), 1)
     told = cautions(text)
     assert 'the seam "s" is 5.5 mm thick at its thickest, where "pocket" lies under it, and "flatbed" sews' in told
@@ -128,5 +128,5 @@ def test_two_pockets_in_different_places_are_not_laid_on_each_other(resolve_text
     (seam,) = build.seams
     assert stack(build) == pytest.approx((4, 4, 6))
     assert seam.landed == ("patch",)
-    (scrap,) = plan_scraps(build)
+    (scrap,) = plan_work(build).scraps
     assert scrap.materials.count("lining calf") == 0

@@ -18,7 +18,7 @@ cut = 2
 ---
 a.toml:20: error: the join "g" has one strip only
     written: "side"
-    mend:    name two or more strips, in order
+    mend:    name two or more strips, in order, or write ring = true when it closes on itself
 === strips of unequal width
 <strip side: ["60 mm", "100 mm"]>
 cut = 2

@@ -2,7 +2,9 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.tables.material import MM2_PER_SQFT, MM_PER_OUNCE, WASTE_BY_KIND, find_gross_mm2, find_waste
+from docgen.tables.limits import Limits
+from docgen.tables.material import WASTE_BY_KIND, find_gross_mm2
+from docgen.written.units import MM2_PER_SQFT, MM_PER_OUNCE
 
 
 def test_waste_is_a_share_of_the_whole_and_not_on_top():
@@ -13,12 +15,13 @@ def test_waste_is_a_share_of_the_whole_and_not_on_top():
 def test_leather_waste_agrees_with_the_hide_rule():
     # Common practice, no published source: 25 % of the hide; 18 sq ft bought for 13.5 needed is the same
     # share.
-    assert find_waste("leather") == 0.25
-    assert 1 / (1 - find_waste("leather")) == pytest.approx(18 / 13.5)
+    waste = Limits().waste("leather")
+    assert waste == 0.25
+    assert 1 / (1 - waste) == pytest.approx(18 / 13.5)
 
 
 def test_other_materials_lose_a_tenth():
-    assert {find_waste(kind) for kind in ("fabric", "foam", "board", "felt")} == {0.10}
+    assert {Limits().waste(kind) for kind in ("fabric", "foam", "board")} == {0.10}
     assert set(WASTE_BY_KIND) == {"leather", "fabric", "foam", "board"}
 
 

@@ -189,6 +189,34 @@ def test_an_area_is_told_from_five_hundred_square_millimetres_on(bag, tmp_path, 
     assert sum(line.startswith("      area: ") for line in lines) == (2 if is_told else 0)
 
 
+def test_a_hole_that_keeps_its_distance_from_a_side_or_the_middle_has_not_moved(tmp_path):
+    for at in ("50 mm from left, 40 mm from top", "50 mm from right, 40 mm from bottom", "centre, middle"):
+        text = SPEC.replace("50 mm from left, 40 mm from top", at)
+        wider = text.replace('"200 mm", "150 mm"', '"220 mm", "170 mm"')
+        lines = tell(resolve(tmp_path, text), resolve(tmp_path, wider))
+        assert "piece flap (flap)" in lines[0]
+        assert not any("hole " in line for line in lines)
+
+
+LANDED = SPEC.replace(
+    "[pieces.back]\n",
+    'landings = [{ piece = "tab", at = "60 mm from left, 50 mm from bottom" }]\n'
+    '[pieces.tab]\nof = "body"\nshape = "rectangle"\nsize = ["20 mm", "30 mm"]\n[pieces.back]\n',
+)
+
+
+def test_on_a_piece_of_another_size_a_landing_that_moved_is_told_and_lines_along_its_edges_are_not(tmp_path):
+    moved = LANDED.replace('"200 mm", "150 mm"', '"220 mm", "150 mm"').replace("60 mm from left", "67 mm from left")
+    lines = tell(resolve(tmp_path, LANDED), resolve(tmp_path, moved))
+    assert [line.strip().split(":")[0] for line in lines[:5]] == [
+        "piece flap (flap)",
+        "width",
+        "area",
+        "landing of tab",
+        "piece back (back)",
+    ]
+
+
 def test_holes_are_told_where_a_maker_measures_them(bag):
     (hole,) = bag.pieces[0].marks.holes
     # From the middle of the piece: 150 mm from its left, 75 mm from its top.

@@ -6,6 +6,7 @@ import csv
 from pathlib import Path
 
 import pytest
+from demos import FILES
 from pypdf import PdfReader
 from spec_text import write_out
 
@@ -45,7 +46,6 @@ makes = 3
 [variants.large]
 measures = { width = "400 mm" }
 """
-FILES = ["pattern", "cutting-list", "build-sheet", "care-card", "packet"]
 TABLES = ["pieces", "straps", "materials", "hardware", "thread"]
 
 

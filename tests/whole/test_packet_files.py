@@ -9,9 +9,9 @@ import hashlib
 
 import pytest
 import zxingcpp
+from demos import DOCUMENTS
 from pypdf import PdfReader
 
-DOCUMENTS = ("pattern", "cutting-list", "build-sheet", "care-card")
 FILES = (*DOCUMENTS, "packet")
 
 

@@ -19,11 +19,11 @@ from docgen.pages.setting.tag import LEAST_MODULE_MM, QUIET_MODULES, code_rows, 
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
 from docgen.resolve.straps.strap_ends import bar_wrap_mm
-from docgen.tables.material import MM2_PER_SQFT, find_gross_mm2
+from docgen.tables.material import find_gross_mm2
 from docgen.tables.strength import N_PER_LB, seam_strength_n
 from docgen.tables.thread import MACHINE_WASTE, NEEDLE_SIZES, V_TO_DENIER, find_label, lockstitch_ratio, ticket_tex
 from docgen.written.threads import parse_needle, parse_thread
-from docgen.written.units import parse_length, parse_pitch, parse_run, parse_thickness
+from docgen.written.units import MM2_PER_SQFT, parse_length, parse_pitch, parse_run, parse_thickness
 
 INCH = 25.4
 HEAD = write_out("""\

@@ -218,7 +218,9 @@ def test_every_file_carries_version_and_digest_as_text_and_comment():
     for drawing in draw_pieces(build):
         content = write_dxf(drawing)
         assert f"\n999\n{line}\n" in content.decode("ascii")
-        assert line in [text.plain_text() for text in read_layer(content, "words")]
+        assert {f"field-bag {build.digest}", "version 3"} <= {
+            text.plain_text() for text in read_layer(content, "words")
+        }
 
 
 def test_text_that_looks_like_commands_stays_text():

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from docgen.geometry import Box
+from docgen.tables.paper import CARD_SIZES_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,15 +44,6 @@ class CardFormat:
         left, margin = column * wide, self.margin_mm
         return Box(left + margin, margin, left + wide - margin, self.height_mm - margin)
 
-
-# A6, A5: ISO 216, main series. ID-1: ISO/IEC 7810, 85.60 x 53.98 mm.
-CARD_SIZES_MM: Final = {
-    "A6": (105.0, 148.0),
-    "4x6 in": (101.6, 152.4),
-    "ID-1": (85.60, 53.98),
-    "A5 folded": (210.0, 148.0),
-}
-"""Name -> width and height of a standing card; a folded one lies open."""
 
 MANY: Final = 99
 

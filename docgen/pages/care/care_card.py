@@ -14,7 +14,7 @@ from typing import Final, overload
 from docgen.geometry import Box, Path, Point, polyline
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.card import Blank, BlankKind, Look, draw_blank, draw_card_code, draw_order, find_kind
-from docgen.pages.care.card_format import CARD_SIZES_MM, CardFormat, find_format
+from docgen.pages.care.card_format import CardFormat, find_format
 from docgen.pages.care.care_words import load_care_words
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks, turn_marks
@@ -24,6 +24,7 @@ from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Problem, SpecRejected, make_error
 from docgen.read import Order
+from docgen.tables.paper import CARD_SIZES_MM
 
 __all__ = ["CARD_SIZES_MM", "NAME", "PAYLOAD_NAME", "find_sheet", "lay_out_care_card"]
 

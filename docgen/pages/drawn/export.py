@@ -173,8 +173,8 @@ def _piece_paths(piece: Piece, kerf_mm: float) -> dict[str, tuple[Path, ...]]:
     found: dict[str, list[Path]] = {name: [] for name in LAYERS}
     found["pricks"] = _once(path for line in piece.marks.stitch_lines for path in prick_paths(line, prick_mm))
     for line in lines_of(piece):
-        if isinstance(line.mark, StitchLine):
-            found["stitch"] += line.mark.own_parts
+        if isinstance(line, StitchLine):
+            found["stitch"] += line.own_parts
         elif line.kind not in NOT_EXPORTED:
             found[LAYER_OF.get(line.kind, "marks")].append(_allow_kerf(line, piece, kerf_mm))
     return {name: tuple(paths) for name, paths in found.items()}
@@ -197,10 +197,10 @@ def _once(circles: Iterable[Path]) -> list[Path]:
 
 def _allow_kerf(line: PieceLine, piece: Piece, kerf_mm: float) -> Path:
     """A line that is cut, where the middle of the kerf goes; any other as it is."""
-    if isinstance(line.mark, Hole):
-        return line.mark.wider(-kerf_mm).path
-    if isinstance(line.mark, Slit):
-        return _shorten_slit(line.mark, kerf_mm)
+    if isinstance(line, Hole):
+        return line.wider(-kerf_mm).path
+    if isinstance(line, Slit):
+        return _shorten_slit(line, kerf_mm)
     return outline_path(_grow(piece.outline, kerf_mm / 2)) if line.kind == "cut" else line.path
 
 

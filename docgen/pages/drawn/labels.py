@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry import Box, Path, Point, chord_rows, flatten, path_box
+from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import TextMark
 from docgen.written.units import MM_PER_POINT
 
@@ -162,6 +163,20 @@ def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[flo
             box = find_free_box(room, size[0] + 2 * CLEAR_MM, size[1] + 2 * CLEAR_MM)
             if box is not None:
                 return set_label(sized, box, angle)
+    return ()
+
+
+def place_lines(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float]) -> tuple[TextMark, ...]:
+    """The lines of the label apart, as small as they may be, each where there is room for it; empty when one has none."""
+    for angle in angles_deg:
+        left = room
+        marks: list[TextMark] = []
+        for line in shrink_lines(lines, 0.0):
+            found = place_label(left, (line,), (angle,))
+            marks += found
+            left = take_boxes(left, map(text_box, found))
+        if len(marks) == len(lines):
+            return tuple(marks)
     return ()
 
 

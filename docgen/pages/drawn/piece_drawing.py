@@ -58,7 +58,7 @@ def draw_line(line: PieceLine, style: PatternStyle) -> list[Mark]:
     """A line with all that belongs to its kind; by itself where its kind has no drawer of its own."""
     draw = DRAWERS.get(line.kind)
     if draw is not None:
-        return draw(line.mark, style)
+        return draw(line, style)
     stroke = fit_dash(style[line.kind], path_length(line.path))
     return [PathMark(path=line.path, stroke=stroke, layer="cut" if line.kind == "cut" else "marks")]
 
@@ -243,6 +243,5 @@ def piece_lines(piece: Piece) -> tuple[Path, ...]:
 def _drawn_lines(piece: Piece) -> tuple[Path, ...]:
     """Every drawn line but the arrow of least stretch; of a hole as far as its cross goes."""
     return tuple(
-        line.mark.wider(2 * CROSS_OVER_MM).path if isinstance(line.mark, Hole) else line.path
-        for line in lines_of(piece)
+        line.wider(2 * CROSS_OVER_MM).path if isinstance(line, Hole) else line.path for line in lines_of(piece)
     )

@@ -179,12 +179,12 @@ def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
     *lines, outline = lines_of(pen.sketch.piece)
     has_rings = _rings_fit(pen)
     for line in (outline, *lines):
-        if isinstance(line.mark, Hole):
-            yield from _draw_hole(line.mark, pen, has_rings)
-        elif isinstance(line.mark, StitchLine):
-            yield from draw_seam(line.mark, pen)
-        elif isinstance(line.mark, Skive):
-            yield from _draw_skive(line.mark, pen)
+        if isinstance(line, Hole):
+            yield from _draw_hole(line, pen, has_rings)
+        elif isinstance(line, StitchLine):
+            yield from draw_seam(line, pen)
+        elif isinstance(line, Skive):
+            yield from _draw_skive(line, pen)
         elif _is_shown(line, pen):
             yield line.kind, PathMark(path=pen.put(line.path), stroke=_stroke(line.kind, pen.style))
 

@@ -14,19 +14,21 @@ from docgen.geometry import (
     Point,
     Transform,
     compose,
+    end_point,
     outline_box,
     outline_path,
     path_box,
     rotation,
     scale,
     scale_path,
+    start_point,
     transform_path,
     transform_point,
     translation,
 )
 from docgen.pages.setting.blocks import PageStyle
 from docgen.plan import DrawnPiece, Plan
-from docgen.resolve import Piece, by_name
+from docgen.resolve import Piece, by_name, lines_of
 
 LYING_RATIO = 3.0  # longer than this in widths, a standing piece is laid down
 BROKEN_RATIO = 6.0  # longer than this in widths, a piece is broken
@@ -39,6 +41,7 @@ NAME_WIDTH_MM = 21.0
 NAME_GAP_MM = 1.4
 NAME_LEADING = 1.2
 MOST_NAME_LINES = 3
+RUNS_ON = ("cut", "centre", "stitch", "skive", "landing", "drawn", "notch")  # need not be shown whole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,10 +129,9 @@ def make_sketch(piece: Piece, drawn: DrawnPiece) -> Sketch:
 
 def _find_ends(piece: Piece, place: Transform, length: float, height: float) -> tuple[float, float]:
     """How much of each end is shown, holes, folds, slits included; all and nothing when that saves little."""
-    places = [hole.at for hole in piece.marks.holes]
-    places += [point for fold in piece.marks.folds for point in (fold.start, fold.end)]
-    places += [point for slit in piece.marks.slits for point in (slit.start, slit.end)]
-    along = [transform_point(point, place).x for point in places]
+    shown = (line.path for line in lines_of(piece) if line.kind not in RUNS_ON)
+    places = [(path_box(path).centre,) if path.closed else (start_point(path), end_point(path)) for path in shown]
+    along = [transform_point(point, place).x for ends in places for point in ends]
     least = END_RATIO * height
     first = max([least, *(x + height for x in along if x < length / 2)])
     last = max([least, *(length - x + height for x in along if x >= length / 2)])

@@ -86,7 +86,6 @@ def _pieces_table(plan: Plan) -> CsvTable:
     rows: list[Row] = []
     for material in plan.materials:
         for item in material.items:
-            mirrored = item.count // 2 if item.is_pair else 0
             rows.append(
                 (
                     str(len(rows) + 1),
@@ -95,11 +94,11 @@ def _pieces_table(plan: Plan) -> CsvTable:
                     item.name,
                     item.title,
                     str(item.count),
-                    str(mirrored),
+                    str(item.mirrored),
                     *_length(item.width_mm),
                     *_length(item.height_mm),
                     *_area(item.area_mm2),
-                    *_area(item.area_mm2 * item.count),
+                    *_area(item.all_mm2),
                     item.piece.least_stretch,
                     "; ".join(piece_notes(item, said)),
                 )
@@ -139,7 +138,7 @@ def _straps_table(plan: Plan) -> CsvTable:
                     *_length(strap.width_mm),
                     *_length(item.length_mm),
                     *_area(item.area_mm2),
-                    *_area(item.area_mm2 * item.count),
+                    *_area(item.all_mm2),
                     str(holes),
                     *(_length(strap.punch_mm) if holes else ("", "")),
                     "yes" if item.is_lining else "no",

@@ -165,7 +165,7 @@ def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
         item.title,
         draw_tally(item.count, column_width_mm(2, setup), setup.style),
         _size_words(strap.width_mm, item.length_mm, show),
-        _area_words(item.area_mm2, item.count, show, said),
+        _area_words(item, show, said),
         hold_measures("\n".join(strap_notes(item, show, said))),
     )
 
@@ -197,14 +197,14 @@ def _piece_row(item: CutItem, show: Show, setup: Setup, said: Said) -> Row:
         item.title,
         draw_tally(item.count, column_width_mm(2, setup), setup.style),
         size,
-        _area_words(item.area_mm2, item.count, show, said),
+        _area_words(item, show, said),
         hold_measures("\n".join(piece_notes(item, said))),
     )
 
 
 def piece_notes(item: CutItem, said: Said) -> list[str]:
     """Of pairs, how many are cut mirrored; then what the plan notes."""
-    mirrored = f"{item.count // 2} {said['of']} {item.count} {said['mirrored']}"
+    mirrored = f"{item.mirrored} {said['of']} {item.count} {said['mirrored']}"
     return [*([mirrored] if item.is_pair else []), *item.notes]
 
 
@@ -212,10 +212,10 @@ def _size_words(width_mm: float, length_mm: float, show: Show) -> str:
     return hold_measures(f"{format_length(width_mm, show)}\n×\u00a0{format_length(length_mm, show)}")
 
 
-def _area_words(area_mm2: float, count: int, show: Show, said: Said) -> str:
+def _area_words(item: CutItem | StrapItem, show: Show, said: Said) -> str:
     """The area of one, and below it of all, in the unit to show; the sum below the lists has both."""
-    each, every = (format_short_area(area, show) for area in (area_mm2, area_mm2 * count))
-    return hold_measures(each if count == 1 else f"{each}\n{said['all']} {every}")
+    each, every = (format_short_area(area, show) for area in (item.area_mm2, item.all_mm2))
+    return hold_measures(each if item.count == 1 else f"{each}\n{said['all']} {every}")
 
 
 def _buy_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 
 from docgen.pages.looks.words import words
@@ -11,8 +11,9 @@ from docgen.pages.setting.blocks import Block, Caution, Column, Heading, KeyValu
 from docgen.pages.setting.paging import head_blocks, page_blocks
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Cost, CostLine, Plan
-from docgen.resolve import Weight
 from docgen.written.units import (
+    G_PER_OUNCE,
+    G_PER_POUND,
     Show,
     format_both,
     format_bought_area,
@@ -23,9 +24,6 @@ from docgen.written.units import (
 )
 
 NAME = "shop-page"
-# International avoirdupois ounce and pound, exact. NIST SP 811 (2008), appendix B.8.
-G_PER_OUNCE = 28.349523125
-G_PER_POUND = 453.59237
 
 Said = Mapping[str, str]
 
@@ -118,27 +116,22 @@ def _weight_blocks(plan: Plan, show: Show, said: Said) -> list[Block]:
     """Weights of the batch and of one make; nothing where none is known."""
     if not plan.weights:
         return []
-    makes = plan.build.makes
     columns = (
         Column(said["what"], 80),
         Column(said["weight_each"], 48, align="end"),
         Column(said["weight_all"], 48, align="end"),
     )
-    all_g = sum_grams(plan.weights)
-    rows = tuple(_weight_row(weight.name, weight.grams, all_g, makes, show) for weight in plan.weights)
-    total = _weight_row(said["weight_sum"], all_g, all_g, makes, show)
+    rows = tuple(_weight_row(weight.name, weight.grams, plan, show) for weight in plan.weights)
+    total = _weight_row(said["weight_sum"], plan.grams, plan, show)
     left_out = _unweighed(plan, said)
     heading = Heading(said["weight_title"], 2)
     table = Table(columns, rows, total, f"{said['weight_title']}, {said['continued']}")
     return [heading, table, *left_out]
 
 
-def _weight_row(name: str, grams: float, all_g: float, makes: int, show: Show) -> tuple[str, ...]:
-    return (name, format_weight(grams / makes, show, all_g / makes), format_weight(grams, show, all_g))
-
-
-def sum_grams(weights: Sequence[Weight]) -> float:
-    return sum(weight.grams for weight in weights)
+def _weight_row(name: str, grams: float, plan: Plan, show: Show) -> tuple[str, ...]:
+    makes = plan.build.makes
+    return (name, format_weight(grams / makes, show, plan.grams / makes), format_weight(grams, show, plan.grams))
 
 
 def _unweighed(plan: Plan, said: Said) -> list[Block]:

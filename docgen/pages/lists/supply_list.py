@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Together
 from docgen.pages.setting.paging import columns_of, hold_measures, needle_words
-from docgen.plan import HardwareItem, Plan, ThreadNeed, list_needles
+from docgen.plan import HardwareItem, Needles, Plan, ThreadNeed
 from docgen.resolve import Hardware
 from docgen.written.units import MM_PER_YARD, Show, format_both, format_bought_run, format_mm, format_number, format_run
 
@@ -112,22 +112,19 @@ def _hand_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[
     return [Heading(said["hand_title"], 3), table] if rows else []
 
 
-def _needles_to_buy(sizes: Sequence[int], by: str, said: Said) -> str:
-    needles = needle_words(sizes, by)
-    return needles if by == "hand" else f"{said['machine_needles']} {needles}"
-
-
-def _sewing_steps(plan: Plan, by: str) -> str:
-    """The numbers of the steps that sew in this way."""
-    return ", ".join(str(step.number) for step in plan.steps if any(job.stitch.by == by for job in step.jobs))
+def needles_to_buy(needles: Needles, said: Said) -> str:
+    """`machine needles 110/18, 130/21`; `2 hand needles`."""
+    told = needle_words(needles.sizes, needles.by)
+    return told if needles.by == "hand" else f"{said['machine_needles']} {told}"
 
 
 def supply_blocks(plan: Plan, said: Said) -> list[Block]:
     """Needles, and what the steps' tools name that is used up; nothing where there is neither."""
-    rows = [(_needles_to_buy(sizes, by, said), _sewing_steps(plan, by)) for by, sizes in list_needles(plan.threads)]
-    rows += [(item.what, ", ".join(str(number) for number in item.steps)) for item in plan.supplies]
+    needed = [(needles_to_buy(needles, said), needles.steps) for needles in plan.needles]
+    needed += [(item.what, item.steps) for item in plan.supplies]
+    rows = tuple((what, ", ".join(map(str, steps))) for what, steps in needed)
     if not rows:
         return []
     columns = columns_of(said, {"supply": 110, "for_step": 60}, tick=True)
-    table = Table(columns, tuple(rows), carried=_carried(said["supply_title"], said))
+    table = Table(columns, rows, carried=_carried(said["supply_title"], said))
     return [Together((Heading(said["supply_title"], 2), table))]

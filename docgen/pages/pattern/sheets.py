@@ -17,7 +17,7 @@ from docgen.resolve import JoinWay
 
 MATCH_MM = 2.6  # half a match mark, along and across
 MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
-MATCH_STEPS = 18  # places tried either side of these, a hundredth of the length apart for the nearest
+MATCH_STEPS = 24  # places tried either side of these, a hundredth of the length apart for the nearest
 MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
 LETTER_MM, NUMBER_HIGH_MM = 1.9, 3.0  # room of each letter of a match mark's number, and its height
 NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the join, before it or after
@@ -159,9 +159,10 @@ def _choose_match(name: str, spots: list[Point], is_upright: bool, find: Find) -
 
 
 def _count_match_hits(match: Match, find: Find) -> int:
-    """How much is hidden or crossed by a mark and its numbers; a number that is struck through counts thrice."""
+    """How much a mark and its numbers cross or come near to; a number that is struck through counts thrice."""
     numbers = sum(_count_hits(grow_box(box, 0.5), find) for box in _number_boxes(match))
-    return 3 * numbers + _count_hits(_square(match.at, MATCH_MM + 0.5), find)
+    marks = sum(_count_hits(_square(match.at, MATCH_MM + clear_mm), find) for clear_mm in (0.5, *MATCH_CLEAR_MM))
+    return 3 * numbers + marks
 
 
 def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool, inward_mm: float) -> Point:

@@ -8,15 +8,15 @@ from docgen.geometry import Box
 from docgen.pages.looks.words import words
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.frame import Stamp, page_frame
-from docgen.resolve import Build
+from docgen.resolve import Build, Choices
 
 LARGEST_OFFICE_MM = 300.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setup:
-    """Paper in mm, the printer's white margin, the day printed on the pages (YYYY-MM-DD), the pages' style, and
-    whether they are a draft's: of a version that is not issued."""
+    """Paper in mm, the printer's white margin, the day printed on the pages (YYYY-MM-DD), the pages' style, whether they
+    are a draft's: of a version that is not issued; and all else that is chosen for their printing."""
 
     paper_width_mm: float
     paper_height_mm: float
@@ -25,6 +25,7 @@ class Setup:
     style: PageStyle
     is_roll: bool = False
     is_draft: bool = False
+    choices: Choices = Choices()  # noqa: RUF009 - it is immutable
 
     @property
     def is_large(self) -> bool:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from docgen.pages.lists.accepted import accepted_blocks
+from docgen.pages.lists.supply_list import needles_to_buy
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
 from docgen.pages.setting.blocks import Beside, Block, Caution, Heading, KeyValues, Table, Tick, Together
 from docgen.pages.setting.findings import finding_words
 from docgen.pages.setting.paging import columns_of, head_blocks, hold_measures, needle_words, paragraph
 from docgen.pages.setting.setup import Setup
-from docgen.plan import Plan, Scrap, list_needles, plan_scraps
+from docgen.plan import Plan, Scrap
 from docgen.resolve import Build, Stitch
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.consumables import is_consumable
@@ -35,10 +36,10 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
         "how": [(*paragraph(say("build_sheet", "use")), *proposed)],
         "lists": _list_units(plan, setup, said),
     }
-    if scraps := plan_scraps(plan.build):
-        units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, scraps, said))]
-        ticks = (Tick(_scrap_words(scrap, said)) for scrap in scraps)
-        units["scrap"] = [(*_how_to_try(scraps), *ticks)]
+    if plan.scraps:
+        units["stitches"] = [(Heading(said["setup_title"], 3), _stitch_table(plan.build, plan.scraps, said))]
+        ticks = (Tick(_scrap_words(scrap, said)) for scrap in plan.scraps)
+        units["scrap"] = [(*_how_to_try(plan.scraps), *ticks)]
     if found := _found(plan):
         units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
     units["accepted"] = [accepted_blocks(plan.build)]
@@ -58,11 +59,11 @@ def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:
 
 def _time_blocks(plan: Plan, said: Said) -> list[Block]:
     """The time of all steps, where they all say one."""
-    if not plan.steps or not all(step.minutes for step in plan.steps):
+    if not plan.minutes:
         return []
-    minutes, makes = sum(step.minutes for step in plan.steps), plan.build.makes
-    facts = [(said["time"], time_words(minutes, said))]
-    facts += [(said["time_batch"], time_words(minutes * makes, said))] if makes > 1 else []
+    makes = plan.build.makes
+    facts = [(said["time"], time_words(plan.minutes, said))]
+    facts += [(said["time_batch"], time_words(plan.minutes * makes, said))] if makes > 1 else []
     return [KeyValues(tuple(facts), 4)]
 
 
@@ -94,12 +95,12 @@ def _list_units(plan: Plan, setup: Setup, said: Said) -> list[Unit]:
 
 def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
     """Tools at the left, goods at the right, each with a box to tick."""
-    machines = (machine_title(scrap.stitch, plan.build) for scrap in plan_scraps(plan.build))
+    machines = (machine_title(scrap.stitch, plan.build) for scrap in plan.scraps)
     tools = [tool for tool in dict.fromkeys((*plan.tools, *machines)) if tool and not is_consumable(tool)]
     goods = [
         *_material_words(plan, said),
         *_thread_words(plan, said),
-        *_needle_words(plan, said),
+        *(needles_to_buy(needles, said) for needles in plan.needles),
         *(f"{item.count} × {item.hardware.what}" for item in plan.hardware),
         *(item.what for item in plan.supplies),
     ]
@@ -131,7 +132,7 @@ def _material_words(plan: Plan, said: Said) -> list[str]:
     """`bridle leather: 12 pieces, 5 straps, cut by the cutting list`, for the whole batch."""
     lines = []
     for item in plan.materials:
-        counts = ((sum(cut.count for cut in item.items), "piece"), (sum(cut.count for cut in item.straps), "strap"))
+        counts = ((item.pieces, "piece"), (item.strips, "strap"))
         told = [f"{count} {said[word if count == 1 else word + 's']}" for count, word in counts if count]
         lines.append(f"{item.material.title}: {', '.join(told)}, {said['cut']}")
     return lines
@@ -144,14 +145,6 @@ def _thread_words(plan: Plan, said: Said) -> list[str]:
         if need.bobbin_thread_mm
         else need.thread_words
         for need in plan.threads
-    ]
-
-
-def _needle_words(plan: Plan, said: Said) -> list[str]:
-    """`machine needles 110/18, 130/21`; `2 hand needles`."""
-    return [
-        needle_words(sizes, by) if by == "hand" else f"{said['machine_needles']} {needle_words(sizes, by)}"
-        for by, sizes in list_needles(plan.threads)
     ]
 
 

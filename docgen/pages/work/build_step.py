@@ -13,11 +13,13 @@ from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.work.build_front import back_tack_words, machine_title, needle_point_words, thread_label, time_words
 from docgen.pages.work.step_marks import draw_make_boxes, draw_step_head
-from docgen.plan import Plan, PlanStep, SewingJob, cut_hand_threads
+from docgen.plan import Plan, PlanStep, SewingJob
 from docgen.resolve import Build, Seam
 from docgen.tables.cautions import HAZARDS
-from docgen.tables.strength import N_PER_KG, N_PER_LB, STRENGTH_CAUTION
+from docgen.tables.strength import STRENGTH_CAUTION
 from docgen.written.units import (
+    N_PER_KG,
+    N_PER_LB,
     Show,
     format_bought_run,
     format_length,
@@ -200,7 +202,7 @@ def _number_jobs(jobs: tuple[SewingJob, ...]) -> dict[str, int]:
 def _job_unit(job: SewingJob, build: Build, said: Said, numbers: Mapping[str, int], *, is_told: bool = False) -> Unit:
     """One run of stitching; where its stitch is told already, only what differs from run to run."""
     stitch = [(said["settings"], said["as_above"])] if is_told else _stitch_facts(job, build, said)
-    facts = [*stitch, *_run_facts(job, build, said), *_hand_facts(job, build.show, said)]
+    facts = [*stitch, *_run_facts(job, build.show, said), *_hand_facts(job, build.show, said)]
     held = tuple((label, hold_measures(value)) for label, value in facts)
     number = numbers.get(job.seam.name) if job.seam is not None else None
     head = f"{said['sew']} {number}" if number else said["sew"]
@@ -212,8 +214,7 @@ def _hand_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]
     """The threads to cut for sewing by hand, all rows and runs of one make together."""
     if job.stitch.by != "hand":
         return []
-    count, length_mm = cut_hand_threads(job)
-    return [(said["hand_threads"], f"{count * job.rows * job.runs} × {format_bought_run(length_mm, show)}")]
+    return [(said["hand_threads"], f"{job.hand_threads} × {format_bought_run(job.hand_thread_mm, show)}")]
 
 
 def _stitch_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]]:
@@ -224,21 +225,22 @@ def _stitch_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, s
         (thread_label(stitch, said), stitch.thread_words),
         (said["needle"], needle_point_words(stitch, said)),
         *([(said["by"], machine)] if machine and len(build.machines) > 1 else []),
-        (said["inset"], format_length(stitch.inset_mm, show)),
+        *([] if job.is_across else [(said["inset"], format_length(stitch.inset_mm, show))]),
         *([(said["back_tack"], back_tack)] if back_tack else []),
     ]
 
 
-def _run_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, str]]:
+def _run_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]:
     """What differs from run to run."""
-    show = build.show
     facts = [
         (said["pitch"], _pitch_words(job)),
-        (said["stitches"] if job.runs == 1 else said["stitches_run"], _count_words(job, build, said)),
+        (said["stitches"] if job.runs == 1 else said["stitches_run"], _count_words(job, said)),
         (said["length"] if job.runs == 1 else said["length_run"], format_length(job.length_mm, show)),
         (said["stack"], format_stack(job.stack_mm)),
     ]
-    if job.runs > 1:
+    if job.runs > 1 and job.seam is not None:
+        facts.append((said["sewn"], f"{job.runs} {said['times']}"))
+    elif job.runs > 1:
         facts.append((said["runs"], str(job.runs)))
     if job.rows > 1:
         gap = format_length(job.stitch.row_gap_mm, show)
@@ -290,17 +292,9 @@ def _round_down(value: float) -> float:
     return math.floor(value / step) * step
 
 
-def _count_words(job: SewingJob, build: Build, said: Said) -> str:
-    """Stitches; by hand also the holes to prick: one fewer than stitches where the thread goes over both edges, one
-    more where it goes over none, as many where the seam closes on itself."""
-    if job.stitch.by != "hand":
-        return str(job.stitches)
-    whole = [piece for piece in build.cut if piece.name in job.parts]  # strips joined end to end have a part of the row
-    named = {job.seam.name} if job.seam is not None else set(job.parts)
-    lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
-    over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
-    most = min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
-    return f"{job.stitches} ({most} {said['holes']})"
+def _count_words(job: SewingJob, said: Said) -> str:
+    """Stitches; by hand also the holes to prick."""
+    return f"{job.stitches} ({job.holes} {said['holes']})" if job.stitch.by == "hand" else str(job.stitches)
 
 
 def _line_units(lines: Sequence[tuple[str, str]]) -> list[Unit]:

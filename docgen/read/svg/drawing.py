@@ -10,6 +10,7 @@ import itertools
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 from docgen.geometry import (
@@ -29,7 +30,7 @@ from docgen.geometry import (
     transform_path,
     translation,
 )
-from docgen.problems import suggest
+from docgen.problems import Place, suggest
 from docgen.read.svg.svg_file import DrawingError, Node, read_tree
 from docgen.read.svg.svg_path import EllipticArc, Matrix, SvgError, Trace, move_point, nest
 from docgen.read.svg.svg_place import place_trace
@@ -69,13 +70,28 @@ class Drawing:
     """What was drawn: `outline` closed and anticlockwise, lower left of its box at (0, 0); lengths in mm.
 
     `holes`: centre, diameter, id of each circle inside; `marks`: id and path of every other line inside.
-    `source` is the whole file.
     """
 
     outline: Path
     holes: tuple[tuple[Point, float, str], ...] = ()
     marks: tuple[tuple[str, Path], ...] = ()
-    source: bytes = b""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sketch:
+    """A drawing in its own units: bytes and name of the file, the id of what is drawn ("" for the whole), and where the
+    spec names it."""
+
+    source: bytes
+    file: str
+    element_id: str
+    place: Place
+
+
+@lru_cache(maxsize=64)
+def draw_sketch(sketch: Sketch, scale_mm: float | None) -> Drawing:
+    """The drawing in mm, by the size of one of its units where it gives no real ones. Raises DrawingError."""
+    return parse_drawing(sketch.source, sketch.file, sketch.element_id or None, scale_mm)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +133,6 @@ def parse_drawing(source: bytes, file: str, element_id: str | None, scale_mm: fl
         outline=transform_path(ring, move),
         holes=tuple((centre, size, _id_of(shape.node)) for shape, (centre, size) in round_ones),
         marks=tuple((_id_of(shape.node), shape.path) for shape in inside if id(shape) not in holed),
-        source=source,
     )
 
 

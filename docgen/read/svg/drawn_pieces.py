@@ -11,11 +11,9 @@ from typing import Final
 from docgen.problems import Problem, make_error, sort_problems
 from docgen.read.spec import Spec
 from docgen.read.spec_pieces import PieceSpec
-from docgen.read.svg.drawing import Drawing, parse_drawing
+from docgen.read.svg.drawing import Sketch, draw_sketch
 from docgen.read.svg.name_mark import MARK, Picture, parse_name_mark
 from docgen.read.svg.svg_file import DRAWING, DrawingError, FileKind, read_file
-from docgen.written.measures import evaluate_length, find_names, resolve_measures
-from docgen.written.units import WrittenError
 
 BYTES_MOST: Final = 20 * 1024 * 1024
 
@@ -34,7 +32,7 @@ def read_drawings(spec: Spec) -> Spec:
     shelf = _Shelf(Path(spec.path).parent)
     pieces, drawings = [], []
     for piece in spec.pieces:
-        drawing = _read_piece(shelf, spec, piece) if _is_drawn(piece) else None
+        drawing = _read_piece(shelf, piece) if _is_drawn(piece) else None
         if drawing is not None:
             drawings.append((piece.name, drawing))
         elif _is_drawn(piece):
@@ -55,23 +53,22 @@ def _is_drawn(piece: PieceSpec) -> bool:
     return piece.file is not None and (piece.shape is None or piece.shape.value == "drawing")
 
 
-def _read_piece(shelf: _Shelf, spec: Spec, piece: PieceSpec) -> Drawing | None:
+def _read_piece(shelf: _Shelf, piece: PieceSpec) -> Sketch | None:
+    """What the piece names, drawn for trial unless its scale may hang on a measure; None when it cannot be (noted)."""
     assert piece.file is not None
-    # what has been noted already, or will be with the measures, is not noted again
-    if {"element", "scale"} & set(piece.wrong) or _hangs_on_wrong_measure(spec, piece):
+    if {"element", "scale"} & set(piece.wrong):
         return None
-    place, file, element = piece.file.place, piece.file.value, piece.element
+    place, element = piece.file.place, piece.element
     try:
-        scale_mm = _read_scale(spec, piece)
-        source = _open_file(shelf, file)
-        place = element.place if element is not None else place
-        return parse_drawing(source, file, element.value if element is not None else None, scale_mm)
+        source = _open_file(shelf, piece.file.value)
+        place = element.place if element else place
+        sketch = Sketch(source=source, file=piece.file.value, element_id=element.value if element else "", place=place)
+        if piece.scale is None:
+            draw_sketch(sketch, None)
+        return sketch
     except DrawingError as error:
         shelf.problems.append(make_error(place, error.what, error.mend))
-    except WrittenError as error:
-        assert piece.scale is not None
-        shelf.problems.append(make_error(piece.scale.place, error.what, error.mend))
-    return None
+        return None
 
 
 def _read_mark(shelf: _Shelf, spec: Spec) -> Picture | None:
@@ -93,26 +90,6 @@ def _open_file(shelf: _Shelf, file: str, kind: FileKind = DRAWING) -> bytes:
             raise DrawingError("the drawings of this spec are larger than 20 MiB", "split the spec")
         shelf.files[file] = source
     return shelf.files[file]
-
-
-def _find_measures(spec: Spec) -> dict[str, float]:
-    return resolve_measures([(item.name, item.length.value) for item in spec.measures])[0]
-
-
-def _hangs_on_wrong_measure(spec: Spec, piece: PieceSpec) -> bool:
-    names = find_names(piece.scale.value) if piece.scale is not None else ()
-    written = {item.name for item in spec.measures}
-    return any(name in written and name not in _find_measures(spec) for name in names)
-
-
-def _read_scale(spec: Spec, piece: PieceSpec) -> float | None:
-    """mm per drawing unit as written; None when left out. WrittenError."""
-    if piece.scale is None:
-        return None
-    scale_mm = evaluate_length(piece.scale.value, _find_measures(spec))
-    if scale_mm <= 0:
-        raise WrittenError("one drawing unit must be more than nothing", 'write for example "1 mm"')
-    return scale_mm
 
 
 def make_digest(source: bytes, files: tuple[tuple[str, bytes], ...]) -> str:

@@ -28,6 +28,7 @@ from docgen.read.svg.svg_path import (
     parse_transform,
 )
 from docgen.read.words import quote_word
+from docgen.written.units import MM_PER_INCH, MM_PER_POINT
 
 SHAPES: Final = frozenset({"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"})
 GROUPS: Final = frozenset({"svg", "g", "a", "switch"})
@@ -45,8 +46,8 @@ REFUSED: Final = {
     "flowRoot": ("text, which is not a path", "convert it to a path, hide it, or move it to another group"),
     "svg": ("a drawing inside the drawing", "ungroup it"),
 }
-MM_PER_UNIT: Final = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}
-MM_PER_PX: Final = 25.4 / 96
+MM_PER_UNIT: Final = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "pt": MM_PER_POINT, "pc": MM_PER_INCH / 6, "q": 0.25}
+MM_PER_PX: Final = MM_PER_INCH / 96
 LENGTH: Final = re.compile(rf"\s*({NUMBER.pattern})\s*([A-Za-z]*)\s*")
 PERCENT: Final = re.compile(r"\+?[0-9.]{1,12}%")
 PAGE_MEND: Final = "set both sides of the page in mm or inches in the drawing program"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from string import Formatter
 
 from docgen.problems import Place
 from docgen.read import Spec
@@ -12,6 +13,7 @@ from docgen.resolve.goods.values import Material
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Stitch
+from docgen.tables.limits import Limits, limit_words
 from docgen.written.units import Show
 
 PRACTICE = "common practice, no published source"
@@ -44,20 +46,45 @@ Found = tuple[Place, str, str, str]
 """Where, what is wrong, what would mend it, and the part it concerns."""
 
 
+Find = Callable[[Subject], Iterable[Found]]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """One check: `id`, a sentence for a person, the source of its figure, and what finds it.
 
-    `stops` tells an error from a caution. A check that `needs_whole` is left out while the build has errors: what hangs
-    on a mistake would seem wrong.
+    In the sentence stands {a_limit}, the key of a limit with `_`, for the figure in force. `stops` tells an error from a
+    caution. A check that `needs_whole` is left out while the build has errors: what hangs on a mistake would seem wrong.
     """
 
     id: str
     says: str
     source: str
-    find: Callable[[Subject], Iterable[Found]]
+    find: Find
     stops: bool = False
     needs_whole: bool = False
+
+    @property
+    def limits(self) -> tuple[str, ...]:
+        """The keys of the limits that it goes by."""
+        return tuple(key for _, key, _, _ in Formatter().parse(self.says) if key)
+
+    def sentence(self, limits: Limits) -> str:
+        """What must hold, by these limits."""
+        return self.says.format(**limit_words(limits))
+
+
+REGISTERED: list[Check] = []
+
+
+def check(id: str, says: str, source: str, *, stops: bool = False, needs_whole: bool = False) -> Callable[[Find], Find]:
+    """Makes a check of the function below; `Check` tells what its parts are."""
+
+    def register(find: Find) -> Find:
+        REGISTERED.append(Check(id=id, says=says, source=source, find=find, stops=stops, needs_whole=needs_whole))
+        return find
+
+    return register
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

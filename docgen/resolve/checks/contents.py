@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.checks.check import Found, Subject, check
 from docgen.written.units import Show, format_short
 
 
+@check("contents-do-not-fit", "What has to go in fits the room inside.", "plane geometry", needs_whole=True)
 def find_tight_contents(subject: Subject) -> Iterator[Found]:
     """Each thing by itself, turned as need be; then all of them together, by volume."""
     inside = subject.build.inside

@@ -7,13 +7,20 @@ from collections.abc import Iterator
 
 from docgen.problems import count_words
 from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.goods.values import Hardware
 from docgen.resolve.layers.layer import Fitting
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
 from docgen.written.units import format_mm
 
 
+@check(
+    "post-length",
+    "A post from the drawer is longer than its stack: a rivet's by {rivet_over}, "
+    "a tubular rivet's by {tubular_rivet_over}, a snap's by {snap_over}.",
+    PRACTICE,
+    needs_whole=True,
+)
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     told: set[tuple[str, str]] = set()
@@ -50,6 +57,7 @@ def _drawer_words(item: Hardware, fitting: Fitting) -> str:
     return f"in the drawer {format_mm(max(shorter))} is too short and {format_mm(min(longer))} too long"
 
 
+@check("hardware-count", "As many are counted as places take them, each place once.", "counted", needs_whole=True)
 def find_wrong_counts(subject: Subject) -> Iterator[Found]:
     """Fewer or more counted than there are places; or all holes counted where one item goes through two of them."""
     places: Counter[str] = Counter()
@@ -99,6 +107,7 @@ def _count_holes(subject: Subject) -> Counter[str]:
     return holes
 
 
+@check("hardware-idle", "Every item of hardware is used.", "counted", needs_whole=True)
 def find_idle_hardware(subject: Subject) -> Iterator[Found]:
     used = {hole.takes for piece in subject.build.pieces for hole in piece.marks.holes}
     used |= {name for strap in subject.build.straps for end in strap.ends for name in (end.around, end.takes)}

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from docgen.geometry import Path, Point, add, distance, distance_to_path, outline_box, outline_path, subtract
 from docgen.problems import Place
 from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.layers.fittings import move_to_base
 from docgen.resolve.marks import Hole
 from docgen.resolve.piece import Piece
@@ -20,6 +20,7 @@ SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
 
 
+@check("hole-near-edge", "The centre of a hole keeps {hole_edge} its size from the edge.", PRACTICE)
 def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the one that lies nearest."""
     nearest: dict[Place, tuple[float, Hole, Piece]] = {}
@@ -39,6 +40,7 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
         yield place, what, mend, piece.name
 
 
+@check("hole-on-stitch-line", "A hole keeps its rim {hole_stitch} from stitch lines.", PRACTICE, needs_whole=True)
 def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the first that is too near to a line."""
     told: set[Place] = set()
@@ -64,6 +66,7 @@ def _gap_mm(path: Path, hole: Hole) -> float:
     return min(distance_to_path(path, at) for at in ends)
 
 
+@check("hole-size", "A hole is as large as its hardware needs.", PRACTICE, needs_whole=True)
 def find_wrong_punches(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     told: set[Place] = set()
@@ -84,6 +87,12 @@ def find_wrong_punches(subject: Subject) -> Iterator[Found]:
                 yield hole.place, what, "use the punch that fits, or say the hole that it needs", piece.name
 
 
+@check(
+    "holes-apart",
+    f"Holes for one fitting meet through the layers within {format_mm(HOLES_MEET_MM)}.",
+    PRACTICE,
+    needs_whole=True,
+)
 def find_holes_apart(subject: Subject) -> Iterator[Found]:
     """Holes for one fitting that miss each other: of pieces that land, and of partners of one size."""
     told: set[Place] = set()
@@ -97,6 +106,12 @@ def find_holes_apart(subject: Subject) -> Iterator[Found]:
             yield hole.place, what, "measure both again from one edge", piece.name
 
 
+@check(
+    "hole-not-in-partner",
+    "A part that hardware goes through has a hole of the same size.",
+    "plain from the work",
+    needs_whole=True,
+)
 def find_lost_holes(subject: Subject) -> Iterator[Found]:
     """For each hole or row that is written, and each part that it goes through: none there, or none of its size."""
     told: set[tuple[Place, str]] = set()

@@ -5,14 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.geometry import Path, distance_to_path, flatten, is_inside, outline_path, path_length, points_at
-from docgen.resolve.checks.check import Found, Subject
-from docgen.written.units import format_length
+from docgen.resolve.checks.check import Found, Subject, check
+from docgen.written.units import format_length, format_mm
 
 # What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.
 OVER_EDGE_MM = 0.5
 STEPS = 200
 
 
+@check(
+    "landing-over-edge",
+    f"A piece lies within the one it lands on, within {format_mm(OVER_EDGE_MM)}.",
+    "plane geometry; the half millimetre is our choice",
+    needs_whole=True,
+)
 def find_overhangs(subject: Subject) -> Iterator[Found]:
     """Pieces that reach over the edge of the one they land on. One with a fold may be folded round that edge, and is
     passed over."""
@@ -21,7 +27,7 @@ def find_overhangs(subject: Subject) -> Iterator[Found]:
         if base is None:
             continue
         shape = outline_path(base.outline)
-        for item, landing in zip(spec.landings, base.marks.landings, strict=False):
+        for item, landing in zip((it for it in spec.landings if it.piece), base.marks.landings, strict=False):
             landed = subject.parts.pieces.get(landing.piece)
             over_mm = 0.0 if landed is None or landed.marks.folds else _over_mm(shape, landing.outline)
             if over_mm > OVER_EDGE_MM and item.at is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.geometry import Path, Point, dot, flatten, is_inside, outline_box, outline_path, subtract, turn_left, unit
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.goods.values import Material
 from docgen.resolve.marks import Fold
 from docgen.resolve.piece import Piece
@@ -13,6 +13,7 @@ from docgen.tables.sewing import LEAST_SKIVED_MM
 from docgen.written.units import format_fine, format_length, format_mm, format_thickness
 
 
+@check("skive-on-goods", "Only leather can be skived.", "plain from the goods", stops=True)
 def find_skived_goods(subject: Subject) -> Iterator[Found]:
     for piece, material in _cut_from(subject):
         if piece.marks.skives and material.kind != "leather":
@@ -20,6 +21,7 @@ def find_skived_goods(subject: Subject) -> Iterator[Found]:
             yield piece.place, what, "leave out its skives", piece.name
 
 
+@check("skive-too-deep", "A skive leaves less than the leather is thick.", "plain from the goods", stops=True)
 def find_deep_skives(subject: Subject) -> Iterator[Found]:
     for piece, material in _cut_from(subject):
         most_mm = max((skive.to_mm for skive in piece.marks.skives), default=0.0)
@@ -31,6 +33,7 @@ def find_deep_skives(subject: Subject) -> Iterator[Found]:
             yield piece.place, what, "skive to less than the leather", piece.name
 
 
+@check("skive-thin-at-fold", "A fold keeps {fold_leather} of leather.", PRACTICE, needs_whole=True)
 def find_thin_folds(subject: Subject) -> Iterator[Found]:
     """Once for pieces that are like each other."""
     least_mm = subject.build.limits.fold_leather_mm
@@ -48,6 +51,7 @@ def find_thin_folds(subject: Subject) -> Iterator[Found]:
             yield (piece.place, what, f"leave {format_mm(least_mm)} or more at the fold", piece.name)
 
 
+@check("skive-to-nothing", f"A skive leaves {format_mm(LEAST_SKIVED_MM)} or more.", PRACTICE)
 def find_empty_skives(subject: Subject) -> Iterator[Found]:
     """Once for pieces that are like each other."""
     told: set[Path] = set()
@@ -60,6 +64,7 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
                 yield (piece.place, what, "write what the skive leaves, or accept an edge pared to nothing", piece.name)
 
 
+@check("fold-allowance", "{fold_beyond} or more lie beyond a fold.", PRACTICE, needs_whole=True)
 def find_short_folds(subject: Subject) -> Iterator[Found]:
     """What is turned: the side of the fold that reaches less far. Once for pieces that are like each other."""
     least_mm = subject.build.limits.fold_beyond_mm
@@ -85,6 +90,7 @@ def _turned_mm(piece: Piece, fold: Fold) -> float:
     return min(max(reach), -min(reach))
 
 
+@check("piece-wider-than-goods", "A piece is no wider than the roll it is cut from.", "plain from the goods")
 def find_wide_pieces(subject: Subject) -> Iterator[Found]:
     """Wider than the goods however they lie; or as they have to, least stretch along the roll."""
     for piece, material in _cut_from(subject):
@@ -102,6 +108,7 @@ def find_wide_pieces(subject: Subject) -> Iterator[Found]:
             yield piece.place, what, f"{turn}cut it from two pieces, or take wider goods", piece.name
 
 
+@check("lining-larger", "A lining is at most {lining_larger} larger than its leather.", PRACTICE, needs_whole=True)
 def find_large_linings(subject: Subject) -> Iterator[Found]:
     told: set[str] = set()
     for lining, leather in _linings(subject):

@@ -18,17 +18,20 @@ from docgen.geometry import (
     scale,
 )
 from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 from docgen.resolve.seams.seams import side_words
 from docgen.tables.sewing import NOTCHES_MEET_MM
-from docgen.written.units import format_length
+from docgen.written.units import format_length, format_mm
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0
 
 
+@check(
+    "notches-apart", f"Match marks of partners meet within {format_mm(NOTCHES_MEET_MM)}.", PRACTICE, needs_whole=True
+)
 def find_notches_apart(subject: Subject) -> Iterator[Found]:
     stitches = by_name(subject.build.stitches)
     for seam in subject.build.seams:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.resolve.build import Build, Step
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.checks.check import Found, Subject, check
 from docgen.resolve.sequence import Work, read_work, side_pieces
 from docgen.tables.cautions import has_phrase
 
@@ -13,6 +13,12 @@ from docgen.tables.cautions import has_phrase
 CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
 
 
+@check(
+    "steps-out-of-order",
+    "Steps stand in an order in which they can be done.",
+    "plain from the work; what counts as closed in is our choice",
+    needs_whole=True,
+)
 def find_disorder(subject: Subject) -> Iterator[Found]:
     """What the spec's own steps do too late, at the place of each step."""
     return find_late_work(subject.build, subject.build.steps)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.goods.values import Machine
 from docgen.resolve.layers.stack import find_leather_stitches
 from docgen.resolve.seams.seam import Stitch
@@ -14,6 +14,7 @@ from docgen.tables.thread import NEEDLE_SIZES, find_least_needle, find_needle, f
 from docgen.written.units import format_fine, format_mm, format_number, format_pitch
 
 
+@check("needle-too-fine", "The thread fills at most {needle_share} of the blade.", 'Schmetz dictionary, "Long groove"')
 def find_fine_needles(subject: Subject) -> Iterator[Found]:
     for stitch in _machine_stitches(subject):
         diameter_mm = thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
@@ -30,6 +31,11 @@ def find_fine_needles(subject: Subject) -> Iterator[Found]:
         yield subject.place_of(stitch, "needle"), what, mend, stitch.name
 
 
+@check(
+    "needle-too-coarse",
+    f"The blade is at most {format_number(MOST_NEEDLE_OVER_TABLE, 2)} times as thick as the one by table.",
+    PRACTICE,
+)
 def find_coarse_needles(subject: Subject) -> Iterator[Found]:
     for stitch in _machine_stitches(subject):
         usual = find_needle(stitch.thread_tex)
@@ -41,6 +47,7 @@ def find_coarse_needles(subject: Subject) -> Iterator[Found]:
             yield subject.place_of(stitch, "needle"), what, mend, stitch.name
 
 
+@check("needle-beyond-machine", "The needle is one that its machine takes.", "the machine, as the spec describes it")
 def find_foreign_needles(subject: Subject) -> Iterator[Found]:
     for stitch, machine in _on_machines(subject):
         least, most = machine.needle_from_nm, machine.needle_to_nm or 1000
@@ -53,6 +60,7 @@ def find_foreign_needles(subject: Subject) -> Iterator[Found]:
             yield (subject.place_of(stitch, "needle"), what, "use another machine or another thread", stitch.name)
 
 
+@check("needle-point", "Leather is sewn with a cutting point.", PRACTICE, needs_whole=True)
 def find_round_points(subject: Subject) -> Iterator[Found]:
     leather = _leather_stitches(subject)
     for stitch in _machine_stitches(subject):
@@ -61,6 +69,12 @@ def find_round_points(subject: Subject) -> Iterator[Found]:
             yield (subject.place_of(stitch, "point"), what, 'write point = "leather", or leave it out', stitch.name)
 
 
+@check(
+    "stack-beyond-machine",
+    "A stack goes under the foot of its machine, at its thickest place too.",
+    "the machine, as the spec describes it",
+    needs_whole=True,
+)
 def find_thick_stacks(subject: Subject) -> Iterator[Found]:
     build = subject.build
     machines = {stitch.name: machine for stitch, machine in _on_machines(subject)}
@@ -87,6 +101,7 @@ def _beneath(landed: Mapping[str, tuple[str, ...]], name: str) -> str:
     return f", where {named} {'lies' if len(parts) == 1 else 'lie'} under it" if parts else ""
 
 
+@check("stitch-near-edge", f"A stitch line lies {format_mm(LEAST_INSET_MM)} or more from the cut edge.", PRACTICE)
 def find_lines_at_edge(subject: Subject) -> Iterator[Found]:
     for stitch in subject.build.stitches:
         if stitch.inset_mm < LEAST_INSET_MM - 1e-6:
@@ -98,6 +113,11 @@ def find_lines_at_edge(subject: Subject) -> Iterator[Found]:
             yield subject.place_of(stitch, "inset"), what, mend, stitch.name
 
 
+@check(
+    "overlap-short",
+    f"Strips that are sewn end to end lie {format_mm(LEAST_OVERLAP_MM)} or more over each other.",
+    PRACTICE,
+)
 def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
     places = {spec.name: spec.overlap.place for spec in subject.spec.joins if spec.overlap}
     for join in subject.build.joins:
@@ -110,6 +130,12 @@ def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
             yield places[join.name], what, mend, join.name
 
 
+@check(
+    "pitch-too-fine",
+    f"Machine stitches in leather are {format_mm(LEAST_PITCH_MM)} long or longer.",
+    PRACTICE,
+    needs_whole=True,
+)
 def find_fine_pitches(subject: Subject) -> Iterator[Found]:
     leather = _leather_stitches(subject)
     for stitch in _machine_stitches(subject):
@@ -119,6 +145,12 @@ def find_fine_pitches(subject: Subject) -> Iterator[Found]:
             yield subject.place_of(stitch, "pitch"), what, mend, stitch.name
 
 
+@check(
+    "pitch-too-coarse",
+    f"Stitches in leather are {format_mm(MOST_PITCH_MM)} long or shorter.",
+    PRACTICE,
+    needs_whole=True,
+)
 def find_coarse_pitches(subject: Subject) -> Iterator[Found]:
     leather = _leather_stitches(subject)
     for stitch in subject.build.stitches:
@@ -128,6 +160,9 @@ def find_coarse_pitches(subject: Subject) -> Iterator[Found]:
             yield subject.place_of(stitch, "pitch"), what, mend, stitch.name
 
 
+@check(
+    "stitch-beyond-machine", "A stitch is no longer than its machine makes it.", "the machine, as the spec describes it"
+)
 def find_long_stitches(subject: Subject) -> Iterator[Found]:
     for stitch, machine in _on_machines(subject):
         if 0 < machine.longest_stitch_mm < stitch.pitch_mm - 1e-6:
@@ -138,6 +173,12 @@ def find_long_stitches(subject: Subject) -> Iterator[Found]:
             yield (subject.place_of(stitch, "pitch"), what, "use a shorter stitch or another machine", stitch.name)
 
 
+@check(
+    "load-over-estimate",
+    "A loaded seam carries its load by the estimate from its thread.",
+    'American & Efird, "Stitches per inch", pages 32-33',
+    needs_whole=True,
+)
 def find_overloads(subject: Subject) -> Iterator[Found]:
     for seam in subject.build.seams:
         if 0 < seam.strength_n < seam.load_n:
@@ -149,6 +190,12 @@ def find_overloads(subject: Subject) -> Iterator[Found]:
             yield seam.place, what, mend, seam.name
 
 
+@check(
+    "load-without-strength",
+    "The strength of a loaded seam's thread is known.",
+    "the tables, or the spec",
+    needs_whole=True,
+)
 def find_unknown_strengths(subject: Subject) -> Iterator[Found]:
     stitches = by_name(subject.build.stitches)
     for seam in subject.build.seams:

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from docgen.geometry import Point, distance
 from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.tables.sewing import (
@@ -18,12 +18,18 @@ from docgen.tables.sewing import (
     LEAST_WIDTH_IN_FITTING,
     SLOT_OFF_FOLD_MM,
 )
-from docgen.written.units import Show, format_length, format_short
+from docgen.written.units import Show, format_length, format_mm, format_number, format_percent, format_short
 
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""
 
 
+@check(
+    "strap-wider-than-fitting",
+    "A strap is no wider than the fitting it goes round.",
+    "plain from the goods",
+    stops=True,
+)
 def find_wide_straps(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
@@ -37,6 +43,11 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
                 yield strap.piece.place, what, "cut the strap narrower, or use a wider fitting", strap.name
 
 
+@check(
+    "strap-loose-in-fitting",
+    f"A strap has {format_percent(LEAST_WIDTH_IN_FITTING)} of the width of the fitting it goes round, or more.",
+    PRACTICE,
+)
 def find_narrow_straps(subject: Subject) -> Iterator[Found]:
     """Once for a strap, with the widest fitting that it turns round."""
     hardware = by_name(subject.build.hardware)
@@ -51,6 +62,11 @@ def find_narrow_straps(subject: Subject) -> Iterator[Found]:
             yield strap.piece.place, what, "cut the strap wider, or use a narrower fitting", strap.name
 
 
+@check(
+    "strap-narrow-for-hole",
+    f"A strap has {format_number(2 * HOLE_EDGE_DIAMETERS, 2)} times the width of the holes that close its ends.",
+    PRACTICE,
+)
 def find_riveted_straps(subject: Subject) -> Iterator[Found]:
     """Once for a strap: narrower than the hole of what closes its end, and the leather beside it."""
     hardware = by_name(subject.build.hardware)
@@ -67,6 +83,7 @@ def find_riveted_straps(subject: Subject) -> Iterator[Found]:
             yield strap.piece.place, what, mend, strap.name
 
 
+@check("strap-holes-close", f"{format_mm(HOLES_BETWEEN_MM)} of leather stay between the holes of a strap.", PRACTICE)
 def find_close_holes(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         gaps = [far - near - strap.punch_mm for near, far in pairwise(strap.hole_tips_mm)]
@@ -77,6 +94,7 @@ def find_close_holes(subject: Subject) -> Iterator[Found]:
             yield strap.piece.marks.holes[0].place, what, mend, strap.name
 
 
+@check("strap-turn-back", "A turned end lies back at least the width of its strap.", PRACTICE)
 def find_short_turns(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         for end in strap.ends:
@@ -89,6 +107,11 @@ def find_short_turns(subject: Subject) -> Iterator[Found]:
                 yield strap.piece.place, what, mend, strap.name
 
 
+@check(
+    "strap-tip-short",
+    f"A strap goes on after its last hole for {format_number(LEAST_TIP_WIDTHS, 2)} times its width.",
+    PRACTICE,
+)
 def find_short_tips(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         least_mm = LEAST_TIP_WIDTHS * strap.width_mm
@@ -99,6 +122,7 @@ def find_short_tips(subject: Subject) -> Iterator[Found]:
             yield strap.piece.marks.holes[0].place, what, mend, strap.name
 
 
+@check("strap-bar-unknown", "The bar that a strap turns round has a thickness.", "plane geometry")
 def find_bars_unknown(subject: Subject) -> Iterator[Found]:
     """Turned ends round hardware whose bar the spec does not give: it goes into the cut length."""
     hardware = by_name(subject.build.hardware)
@@ -118,6 +142,7 @@ def find_bars_unknown(subject: Subject) -> Iterator[Found]:
                 )
 
 
+@check("strap-end-unpunched", "Hardware that closes a turned end has its holes there.", "counted", needs_whole=True)
 def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
     """Turned ends that hardware closes, with fewer holes on what lies back than it takes."""
     for strap in subject.build.straps:
@@ -162,6 +187,12 @@ def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> st
     return " and ".join(names)
 
 
+@check(
+    "strap-slot-off-fold",
+    f"The slot for a buckle's tongue has its middle at the fold, within {format_mm(SLOT_OFF_FOLD_MM)}.",
+    "our choice",
+    needs_whole=True,
+)
 def find_slots_off_fold(subject: Subject) -> Iterator[Found]:
     """Oblong holes for the tongue of a buckle that miss the fold; for each buckle the one that lies nearest."""
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}

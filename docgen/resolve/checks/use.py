@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.resolve.checks.check import Found, Subject
+from docgen.resolve.checks.check import Found, Subject, check
 
 
+@check("material-idle", "Something is cut from every material.", "counted", needs_whole=True)
 def find_idle_materials(subject: Subject) -> Iterator[Found]:
     spec = subject.spec
     values = [*(p.of for p in spec.pieces), *(s.of for s in spec.straps), *(s.lining for s in spec.straps)]
@@ -17,6 +18,7 @@ def find_idle_materials(subject: Subject) -> Iterator[Found]:
             yield material.place, what, "use it, or take it out", material.name
 
 
+@check("stitch-idle", "Something is sewn with every stitch.", "counted", needs_whole=True)
 def find_idle_stitches(subject: Subject) -> Iterator[Found]:
     spec = subject.spec
     stitches = [
@@ -31,6 +33,7 @@ def find_idle_stitches(subject: Subject) -> Iterator[Found]:
             yield stitch.place, what, "use it, or take it out", stitch.name
 
 
+@check("work-in-no-step", "Every join, seam and strap is made in a step.", "counted", needs_whole=True)
 def find_unmade_work(subject: Subject) -> Iterator[Found]:
     """Joins, seams and straps that no step speaks of, once the steps are written by hand."""
     spec = subject.spec
@@ -48,6 +51,7 @@ def find_unmade_work(subject: Subject) -> Iterator[Found]:
                 yield entry.place, what, f'write {kind}s = ["{entry.name}"] in a step', entry.name
 
 
+@check("piece-in-no-step", "Every piece is handled in a step.", "counted", needs_whole=True)
 def find_idle_pieces(subject: Subject) -> Iterator[Found]:
     """Pieces that no step handles, skives or sews, once the steps are written by hand."""
     build = subject.build

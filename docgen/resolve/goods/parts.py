@@ -20,12 +20,24 @@ from docgen.read import (
     StitchSpec,
     Text,
 )
-from docgen.resolve.build import Step
+from docgen.resolve.build import WORK_KINDS, Step, WorkKind
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Shop
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.values import Reader, words
+from docgen.tables.defaults import (
+    BACK_TACK_MM,
+    CARD,
+    CARD_SIDES,
+    FINISH,
+    LANGUAGE,
+    MACHINE_TYPE,
+    ROW_GAP_MM,
+    ROWS,
+    TURN,
+    TWO_SIDED_CARDS,
+)
 from docgen.tables.hardware import find_kind
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_density
@@ -34,10 +46,6 @@ from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
 from docgen.written.threads import Thread, parse_needle, parse_thread
 from docgen.written.units import format_mm, parse_run
-
-ROW_GAP_MM = 3.175  # 1/8 in, common practice, no published source
-TWO_SIDED_CARDS = ("ID-1", "A5 folded")
-BACK_TACK_MM = 12.7  # 1/2 in: the stitch-securing clause of MIL-L-24778, 3.7
 
 
 def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:
@@ -67,7 +75,7 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
             title=words(spec.title, spec.name.replace("-", " ")),
             kind=kind,
             tannage=words(spec.tannage),
-            finish=words(spec.finish, "plain" if kind == "leather" else ""),
+            finish=words(spec.finish, FINISH if kind == "leather" else ""),
             thickness_mm=thickness_mm,
             thickness_words=words(spec.thickness),
             waste=waste,
@@ -107,14 +115,14 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
     return Stitch(
         name=spec.name,
         by=spec.by.value,
-        type=words(spec.type, "301") if spec.by.value == "machine" else "saddle stitch",
+        type=words(spec.type, MACHINE_TYPE) if spec.by.value == "machine" else "saddle stitch",
         thread_words=_thread_words(thread),
         thread_tex=thread.tex,
         thread_fibre=thread.fibre,
         needle_nm=needle or found or 0,
         pitch_mm=pitch_mm,
         inset_mm=inset_mm,
-        rows=spec.rows.value if spec.rows else 1,
+        rows=spec.rows.value if spec.rows else ROWS,
         row_gap_mm=row_gap_mm or ROW_GAP_MM,
         back_tack_mm=BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
         bobbin_mm=_read_run(reader, spec.bobbin),
@@ -211,10 +219,18 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
             note=words(spec.note),
             place=spec.place,
             minutes=spec.minutes.value if spec.minutes else 0,
+            work=_read_work(spec),
         )
         for spec in specs
         if spec.do is not None
     )
+
+
+def _read_work(spec: StepSpec) -> tuple[tuple[WorkKind, str], ...]:
+    """What the step does, in the order in which it is written."""
+    written = [(value.place, kind, value.value) for kind in WORK_KINDS for value in getattr(spec, kind)]
+    in_order = sorted(written, key=lambda item: (item[0].line, item[0].column))
+    return tuple((kind, name) for _, kind, name in in_order)
 
 
 def _names(values: Names) -> tuple[str, ...]:
@@ -225,11 +241,11 @@ def read_care(reader: Reader, spec: CareSpec | None) -> Care:
     """The care card's size, sides, language, and the shop's own words."""
     if spec is None:
         return Care()
-    card = words(spec.card, "A6")
+    card = words(spec.card, CARD)
     return Care(
         card=card,
         sides=_read_sides(reader, spec.sides, card),
-        turn="short" if words(spec.turn) == "short" else "long",
+        turn="short" if words(spec.turn, TURN) == "short" else "long",
         language=_read_language(reader, spec.language),
         load=words(spec.load),
         extra=words(spec.extra),
@@ -243,7 +259,7 @@ def read_care(reader: Reader, spec: CareSpec | None) -> Care:
 
 def _read_sides(reader: Reader, sides: Count, card: str) -> int:
     if card not in TWO_SIDED_CARDS:
-        return sides.value if sides else 1
+        return sides.value if sides else CARD_SIDES
     if sides and sides.value == 1:
         reader.error(sides.place, f"an {card} card has two sides", "leave sides out, or take another card")
     return 2
@@ -254,8 +270,8 @@ def _read_language(reader: Reader, language: Text) -> str:
     if language is not None and language.value not in known:
         what = f'there is no care card in the language "{language.value}"'
         reader.error(language.place, what, f"write one of {', '.join(known)}")
-        return "en"
-    return words(language, "en")
+        return LANGUAGE
+    return words(language, LANGUAGE)
 
 
 def _read_care_parts(reader: Reader, specs: tuple[CarePartSpec, ...]) -> tuple[CarePart, ...]:

@@ -7,12 +7,14 @@ and what stands where none says anything.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Any, Final, Literal
 
+from docgen.classes import dataclass
 from docgen.problems import shorten, suggest
 from docgen.read import Length, PatternSpec
 from docgen.resolve.values import Reader
+from docgen.tables.defaults import JOIN, MARGIN_MM, OVERLAP_MM, PAPER
 from docgen.tables.paper import check_paper
 from docgen.told import told
 from docgen.written.units import WrittenError, format_mm, format_number, parse_length
@@ -60,15 +62,12 @@ class Printing:
 class Choices:
     """How this pattern is printed: every field of `Printing` with what stands where nothing is said, and what only a
     call chooses. `paper` is a name, "WxH", or "roll W"; `pieces` empty for all; `is_mirrored` for tracing on the flesh
-    side.
+    side."""
 
-    A margin of 1/4 in clears the unprintable edge of common home printers; the overlap is 3/8 in.
-    """
-
-    paper: str = "letter"
-    margin_mm: float = 6.35
-    overlap_mm: float = 9.525
-    join: JoinWay = "trim"
+    paper: str = PAPER
+    margin_mm: float = MARGIN_MM
+    overlap_mm: float = OVERLAP_MM
+    join: JoinWay = JOIN
     has_full_straps: bool = False
     is_mirrored: bool = False
     pieces: tuple[str, ...] = ()

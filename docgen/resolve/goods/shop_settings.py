@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from docgen.classes import dataclass
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import PrinterSpec, ShopFile
 from docgen.resolve.goods.prices import ShopPrices, read_shop_prices
@@ -16,9 +15,9 @@ class ShopSettings:
     """What the shop's own file says of printing and prices; `path` is "" when there is no such file."""
 
     path: str = ""
-    printing: Printing = Printing()  # noqa: RUF009 - it is immutable
+    printing: Printing = Printing()
     printers: tuple[Printer, ...] = ()
-    prices: ShopPrices = ShopPrices()  # noqa: RUF009 - it is immutable
+    prices: ShopPrices = ShopPrices()
 
 
 def resolve_shop_file(shop: ShopFile) -> ShopSettings:

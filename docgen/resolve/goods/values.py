@@ -9,6 +9,7 @@ from typing import Literal
 
 from docgen.problems import Place
 from docgen.read import Picture
+from docgen.tables.defaults import CARD, CARD_SIDES, LANGUAGE, TURN
 from docgen.told import told, untold
 
 Turn = Literal["long", "short"]
@@ -134,10 +135,10 @@ class Care:
     `load` is what the shop says it may carry, "" where it says nothing.
     """
 
-    card: str = told("card", default="A6")
-    sides: int = told("sides", default=1)
-    turn: Turn = told("turn", default="long")
-    language: str = told("language", default="en")
+    card: str = told("card", default=CARD)
+    sides: int = told("sides", default=CARD_SIDES)
+    turn: Turn = told("turn", default=TURN)
+    language: str = told("language", default=LANGUAGE)
     load: str = told("load", default="")
     extra: str = told("extra", default="")
     repair: str = told("repair", default="")

@@ -29,7 +29,7 @@ from docgen.geometry import (
     subtract,
 )
 from docgen.problems import Place
-from docgen.read import CornerSpec, Drawing
+from docgen.read import CornerSpec, Drawing, DrawingError, PieceSpec, Sketch, draw_sketch
 from docgen.resolve.marks import Drawn, Hole, Marks
 from docgen.resolve.values import Reader, words
 from docgen.written.units import format_mm
@@ -46,6 +46,24 @@ class Stop:
 
     at_mm: float
     edge: str
+
+
+def draw_sketches(
+    reader: Reader, pieces: tuple[PieceSpec, ...], sketches: tuple[tuple[str, Sketch], ...]
+) -> dict[str, Drawing]:
+    """Each drawing at its size by the measures of the reader; one that cannot be drawn so is left out (noted)."""
+    scales = {piece.name: piece.scale for piece in pieces}
+    drawings = {}
+    for name, sketch in sketches:
+        scale = scales[name]
+        scale_mm = reader.length(scale)
+        if scale is not None and scale_mm is None:
+            continue
+        try:
+            drawings[name] = draw_sketch(sketch, scale_mm)
+        except DrawingError as error:
+            reader.error(sketch.place, error.what, error.mend)
+    return drawings
 
 
 def make_drawn_outline(reader: Reader, drawing: Drawing, corners: tuple[CornerSpec, ...]) -> Outline | None:

@@ -58,6 +58,7 @@ from docgen.resolve.pieces.positions import (
     straight_edge,
 )
 from docgen.resolve.values import Reader, words
+from docgen.tables.defaults import NOTCH_AT, SLOT_LIES
 from docgen.tables.sizes import PUNCH, SKIVE_WIDTH
 from docgen.written.units import format_mm
 
@@ -122,7 +123,7 @@ def _read_slot(reader: Reader, item: HoleSpec | StrapPunchSpec, punch_mm: float)
         reader.error(item.long.place, what, "make it longer, or leave long out for a round hole")
         return None
     half_mm = (long_mm - punch_mm) / 2
-    return Point(half_mm, 0.0) if words(item.lies) == "across" else Point(0.0, half_mm)
+    return Point(half_mm, 0.0) if words(item.lies, SLOT_LIES) == "across" else Point(0.0, half_mm)
 
 
 def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[Hole]:
@@ -203,7 +204,7 @@ def _read_notch(reader: Reader, item: NotchSpec, outline: Outline) -> Notch | No
 
 def _distance_along(reader: Reader, item: NotchSpec, edge: str, outline: Outline) -> float | None:
     path = edge_path(outline, edge)
-    if item.at is None or item.at.value == "middle":
+    if item.at is None or item.at.value == NOTCH_AT:
         return path_length(path) / 2
     match = _FROM.match(item.at.value)
     before, after = neighbours(outline, edge)
@@ -249,8 +250,21 @@ def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
         reader.error(at.place, "the fold line does not cross the piece", "measure again from the edge")
     turned_mm = guide.from_side_mm if guide.to_side != Point(0, 0) else 0.0
     is_open = item.open is not None and item.open.value
+    if item.angle is not None and not is_open:
+        what = "only an open fold bends by an angle; a closed one lies on itself"
+        reader.error(item.angle.place, what, "write open = true, or leave angle out")
     return [
-        Fold(start=start, end=end, note=words(item.note), turned_mm=turned_mm, is_open=is_open) for start, end in parts
+        Fold(
+            start=start,
+            end=end,
+            note=words(item.note),
+            turned_mm=turned_mm,
+            is_open=is_open,
+            angle_deg=float(item.angle.value) if item.angle else 0.0,
+            around=words(item.around),
+            place=at.place,
+        )
+        for start, end in parts
     ]
 
 

@@ -22,8 +22,8 @@ from docgen.geometry import (
     strip_outline,
 )
 from docgen.problems import suggest
-from docgen.read import Drawing, NamedLength, PieceSpec, PointSpec, Value
-from docgen.resolve.pieces.drawings import make_drawn_outline
+from docgen.read import Drawing, NamedLength, PieceSpec, PointSpec, Sketch, Value
+from docgen.resolve.pieces.drawings import draw_sketches, make_drawn_outline
 from docgen.resolve.values import OPEN, Reader, words
 
 _CORNERS = {
@@ -67,20 +67,21 @@ _KEY_SHAPES = {
 
 
 def find_recipes(
-    reader: Reader, pieces: tuple[PieceSpec, ...], drawings: tuple[tuple[str, Drawing], ...] = ()
+    reader: Reader, pieces: tuple[PieceSpec, ...], sketches: tuple[tuple[str, Sketch], ...] = ()
 ) -> dict[str, Recipe]:
     """Recipes of all pieces that have a shape, by name; pieces without one are noted and left out.
 
-    `drawings`: what was drawn, by the name of the piece that names the drawing.
+    `sketches`: the drawings, by the name of the piece that names them.
     """
     by_name = {piece.name: piece for piece in pieces}
+    drawings = draw_sketches(reader, pieces, sketches)
     circles: set[frozenset[str]] = set()
     recipes = {}
     for piece in pieces:
         chain = _follow_models(reader, piece, by_name, circles)
         recipe = _make_recipe(reader, piece, chain) if chain else None
         if recipe is not None:
-            recipes[piece.name] = replace(recipe, drawing=dict(drawings).get(recipe.size.name))
+            recipes[piece.name] = replace(recipe, drawing=drawings.get(recipe.size.name))
     return recipes
 
 

@@ -9,10 +9,8 @@ from docgen.problems import Place
 from docgen.read import StrapSpec
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
+from docgen.tables.defaults import KEEPER_LAYERS, KEEPER_OVERLAP_MM
 from docgen.tables.sewing import KEEPER_ROOM_MM
-
-LAYERS = 3  # the turned end twice and the tip: common practice
-OVERLAP_MM = 12.7  # 1/2 in: common practice, no published source
 
 
 def is_keeper(spec: StrapSpec) -> bool:
@@ -32,7 +30,7 @@ def read_keeper_mm(
     reader: Reader, spec: StrapSpec, straps: Mapping[str, Strap], thickness_mm: float
 ) -> tuple[float, float] | None:
     """Length round the strap, and the length to cut with its overlap; None when they do not follow (noted)."""
-    overlap_mm = OVERLAP_MM if spec.overlap is None else reader.length(spec.overlap, zero=True)
+    overlap_mm = KEEPER_OVERLAP_MM if spec.overlap is None else reader.length(spec.overlap, zero=True)
     held = straps.get(words(spec.keeper_for))
     if not _has_own_length(reader, spec) or overlap_mm is None or spec.keeper_for is None:
         return None
@@ -43,7 +41,7 @@ def read_keeper_mm(
         return None
     if held is None:
         return None  # that strap has a problem of its own
-    layers = spec.layers.value if spec.layers else LAYERS
+    layers = spec.layers.value if spec.layers else KEEPER_LAYERS
     round_mm = keeper_round_mm(held.width_mm, layers * held.thickness_mm, thickness_mm)
     return round_mm, round_mm + overlap_mm
 

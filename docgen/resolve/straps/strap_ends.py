@@ -9,6 +9,7 @@ from docgen.read import StrapEndSpec, StrapSpec, Value
 from docgen.resolve.goods.values import Hardware, Material
 from docgen.resolve.straps.strap import StrapEnd
 from docgen.resolve.values import Reader, words
+from docgen.tables.defaults import CLOSING_NUMBER
 
 
 def bar_wrap_mm(bar_mm: float, thickness_mm: float) -> float:
@@ -53,7 +54,7 @@ def _read_end(
         return None
     ring = hardware.get(words(end.around))
     wrap_mm = bar_wrap_mm(ring.bar_mm if ring else 0.0, material.thickness_mm)
-    number = (end.number.value if end.number else 1) if end.takes else 0
+    number = (end.number.value if end.number else CLOSING_NUMBER) if end.takes else 0
     return StrapEnd(
         shape=shape,
         back_mm=back_mm,

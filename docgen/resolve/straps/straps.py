@@ -21,10 +21,9 @@ from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.straps.strap_ends import read_ends
 from docgen.resolve.straps.strap_outline import shaped_ends_mm, stitch_runs, strap_outline
 from docgen.resolve.values import Reader, words
+from docgen.tables.defaults import CUT, HOLE_PITCH_MM, TIP_MM
 from docgen.tables.sizes import PUNCH
 from docgen.written.units import format_mm
-
-INCH_MM = 25.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,8 +140,8 @@ def _read_thickness(
 def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
     if spec is None:
         return None
-    pitch_mm = reader.length(spec.pitch) if spec.pitch is not None else INCH_MM
-    tip_mm = reader.length(spec.tip) if spec.tip is not None else 3 * INCH_MM
+    pitch_mm = reader.length(spec.pitch) if spec.pitch is not None else HOLE_PITCH_MM
+    tip_mm = reader.length(spec.tip) if spec.tip is not None else TIP_MM
     punch_mm = reader.size(spec.punch, PUNCH)
     if spec.count is None or pitch_mm is None or tip_mm is None or punch_mm is None:
         return None
@@ -319,7 +318,7 @@ def _make_piece(
         name=spec.name,
         title=words(spec.title, spec.name.replace("-", " ")),
         material=words(spec.of),
-        cut=spec.cut.value if spec.cut else 1,
+        cut=spec.cut.value if spec.cut else CUT,
         is_pair=False,
         shape="strip",
         outline=outline,

@@ -1,0 +1,40 @@
+"""What counts where a spec says nothing: each default once, for what is made of it and for what is told of it.
+
+All are common practice, no published source, or our choice, unless a line names one. Those that a shop may set for all
+its specs stand in `limits`; what hangs on another table stands there.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+# The build and its batch.
+SHOW: Final = "in"
+MAKES = 1
+CUT = 1
+# Sewing.
+MACHINE_TYPE = "301"
+ROWS = 1
+ROW_GAP_MM = 3.175
+BACK_TACK_MM = 12.7  # the stitch-securing clause of MIL-L-24778, 3.7
+# Leather, and marks on it.
+FINISH = "plain"
+SLOT_LIES = "up"
+NOTCH_AT = "middle"
+# Straps.
+HOLE_PITCH_MM = 25.4
+TIP_MM = 76.2
+CLOSING_NUMBER = 1
+KEEPER_LAYERS = 3  # the turned end twice and the tip
+KEEPER_OVERLAP_MM = 12.7
+# The care card; those of a card with a fold or of a bank card's size always have two sides.
+CARD = "A6"
+TWO_SIDED_CARDS = ("ID-1", "A5 folded")
+CARD_SIDES = 1
+TURN: Final = "long"
+LANGUAGE = "en"
+# How a pattern is printed.
+PAPER = "letter"
+MARGIN_MM = 6.35  # clears the edge that common home printers cannot print on
+OVERLAP_MM = 9.525
+JOIN: Final = "trim"
