@@ -1,19 +1,20 @@
 """The list of checks: each has a name, a sentence and a source of its own, and a case that fires with a silent twin.
 
-Cases stand in `CASES` of the files beside this one, under the id of their check, and what tells them apart after a comma.
+Cases stand in `checks_*.txt` beside this file, and those of the order of steps in `test_checks_order.py`, under the id
+of their check, and what tells them apart after a comma.
 """
 
 from __future__ import annotations
 
 import importlib
-import importlib.util
 import inspect
 import re
+import runpy
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from cases import Case
+from cases import Case, read_cases
 
 from docgen.calls.check import explain
 from docgen.cli import main
@@ -22,23 +23,16 @@ from docgen.resolve import Build
 from docgen.resolve.checks import CHECKS, EARLIER, EARLIER_CHECKS
 from docgen.tables.limits import Limits
 
+Tell = Callable[..., str]
+
 BARE = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]\n'
 STOPPING = {*(check.id for check in CHECKS if check.stops), *EARLIER}
 
 
-def load_cases() -> dict[str, Case]:
-    cases: dict[str, Case] = {}
-    for path in sorted(Path(__file__).parent.glob("test_checks_*.py")):
-        spec = importlib.util.spec_from_file_location(path.stem, path)
-        if path.name == Path(__file__).name or spec is None or spec.loader is None:
-            continue
-        module = importlib.util.module_from_spec(spec)
-        spec.loader.exec_module(module)
-        cases |= module.CASES
-    return cases
-
-
-CASES = load_cases()
+HERE = Path(__file__).parent
+CASES: dict[str, Case] = runpy.run_path(str(HERE / "test_checks_order.py"))["CASES"]
+for path in sorted(HERE.glob("checks_*.txt")):
+    CASES |= read_cases(path.read_text(encoding="utf-8"))
 
 
 def find_problems(resolve_text: Callable[..., Build], text: str, *edits: tuple[str, str]) -> tuple[Problem, ...]:
@@ -51,6 +45,19 @@ def find_problems(resolve_text: Callable[..., Build], text: str, *edits: tuple[s
 def test_every_case_belongs_to_a_check() -> None:
     ids = {*(check.id for check in CHECKS), *EARLIER}
     assert {name.split(",")[0] for name in CASES} - ids == set()
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_check_fires_whole(messages: Tell, cautions: Tell, case: str) -> None:
+    given, told, _ = CASES[case]
+    tell = messages if case.split(",")[0] in STOPPING else cautions
+    assert tell(given) == told
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_the_twin_of_a_check_is_silent(cautions: Tell, case: str) -> None:
+    given, _, twin = CASES[case]
+    assert cautions(given, twin) == ""
 
 
 @pytest.mark.parametrize("name", [*(check.id for check in CHECKS), *EARLIER])
