@@ -7,8 +7,13 @@ table, and are counted as in the spec that comes out.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+
+from docgen.resolve import Build
 
 Edit = tuple[str, str]
+Resolve = Callable[..., Build]
+Tell = Callable[..., str]
 
 BAG = "<back>\n<front>\n<seam>"
 SHORT = {

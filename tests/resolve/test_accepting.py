@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import pytest
+from spec_text import Resolve, Tell
 
-from docgen.resolve import Build
 from docgen.resolve.checks import CHECKS
-
-Resolve = Callable[[str], Build]
-Tell = Callable[[str], str]
 
 RISKY = """\
 <back>

@@ -10,20 +10,17 @@ import importlib
 import inspect
 import re
 import runpy
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from cases import Case, read_cases
+from spec_text import Resolve, Tell
 
 from docgen.calls.check import explain
 from docgen.cli import main
 from docgen.problems import CallRejected, Problem, SpecRejected
-from docgen.resolve import Build
 from docgen.resolve.checks import CHECKS, EARLIER, EARLIER_CHECKS
 from docgen.tables.limits import Limits
-
-Tell = Callable[..., str]
 
 BARE = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]\n'
 STOPPING = {*(check.id for check in CHECKS if check.stops), *EARLIER}
@@ -35,7 +32,7 @@ for path in sorted(HERE.glob("checks_*.txt")):
     CASES |= read_cases(path.read_text(encoding="utf-8"))
 
 
-def find_problems(resolve_text: Callable[..., Build], text: str, *edits: tuple[str, str]) -> tuple[Problem, ...]:
+def find_problems(resolve_text: Resolve, text: str, *edits: tuple[str, str]) -> tuple[Problem, ...]:
     try:
         return resolve_text(text, *edits).cautions
     except SpecRejected as error:
@@ -61,9 +58,7 @@ def test_the_twin_of_a_check_is_silent(cautions: Tell, case: str) -> None:
 
 
 @pytest.mark.parametrize("name", [*(check.id for check in CHECKS), *EARLIER])
-def test_every_check_has_a_case_that_fires_and_a_twin_that_is_silent(
-    resolve_text: Callable[..., Build], name: str
-) -> None:
+def test_every_check_has_a_case_that_fires_and_a_twin_that_is_silent(resolve_text: Resolve, name: str) -> None:
     text, _, twin = CASES[name]
     severity = "error" if name in STOPPING else "caution"
     assert {(found.check, found.severity) for found in find_problems(resolve_text, text)} == {(name, severity)}
@@ -111,7 +106,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         assert "{" not in check.sentence(other)
 
 
-def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_text: Callable[[str], Build]) -> None:
+def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_text: Resolve) -> None:
     resolve_text(BARE)
     assert explain("hole-near-edge", "a.toml") == (
         "hole-near-edge: a caution\n"

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from cases import Case, read_cases
-
-Tell = Callable[..., str]
+from spec_text import Tell
 
 BAG = """\
 <back>

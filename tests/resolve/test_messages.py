@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from cases import read_cases
+from spec_text import Tell
 
 CASES = [
     pytest.param(given, told, id=f"{path.stem}-{name}")
@@ -16,5 +16,5 @@ CASES = [
 
 
 @pytest.mark.parametrize(("given", "told"), CASES)
-def test_each_mistake_is_told_once_and_whole(messages: Callable[[str], str], given: str, told: str) -> None:
+def test_each_mistake_is_told_once_and_whole(messages: Tell, given: str, told: str) -> None:
     assert messages(given) == told

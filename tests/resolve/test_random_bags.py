@@ -25,12 +25,9 @@ round = {{ bottom-left = "{left} mm", bottom-right = "{right} mm" }}
 <front>
 mirror = true
 """)
-SINGLE = """\
-[pieces.gusset]
-of = "body"
-shape = "strip"
-size = ["{depth} mm", "solve"]
-"""
+SINGLE = write_out("""\
+<strip gusset: ["{depth} mm", "solve"]>
+""")
 JOINED = write_out("""\
 [pieces.side]
 of = "body"

@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 
 import pytest
+from spec_text import Resolve
 
 from docgen.geometry import (
     end_point,
@@ -17,10 +18,8 @@ from docgen.geometry import (
     points_at,
     start_point,
 )
-from docgen.resolve import Build, Strap
+from docgen.resolve import Strap
 from docgen.resolve.straps.strap_ends import bar_wrap_mm
-
-Resolve = Callable[[str], Build]
 
 THICK = '[materials.thick]\nkind = "leather"\nthickness = "3 mm"\n'
 RING = '[hardware.ring]\nwhat = "D ring"\ncount = 1\ninside = "26 mm"\nbar = "4 mm"\n'

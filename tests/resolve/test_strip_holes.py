@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
+from spec_text import Resolve
 
 from docgen.geometry import end_point, points_at, start_point
 from docgen.resolve import Build, Piece, StitchLine
-
-Resolve = Callable[[str], Build]
 
 PANEL = """\
 [stitches.hand]
