@@ -1,7 +1,5 @@
 """Pieces to export: those of the demos, and one with everything that is hard to draw."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from demos import demo_build

@@ -4,8 +4,6 @@ It is a table by its name, or a table without what is the same nearly everywhere
 table, and are counted as in the spec that comes out.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 

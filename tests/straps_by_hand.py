@@ -1,7 +1,5 @@
 """Straps made by hand, for tests of what comes after resolving."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.resolve import Piece, Strap, StrapEnd

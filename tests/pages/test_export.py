@@ -1,7 +1,5 @@
 """Pieces for a die maker or a laser: what lies on which layer, the kerf, the words, and what is refused."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """One piece as marks: true sizes, one look for each kind of line, hatched skives, words clear of lines."""
 
-from __future__ import annotations
-
 import math
 from itertools import combinations
 

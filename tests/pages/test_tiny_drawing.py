@@ -1,7 +1,5 @@
 """The drawing of a row: it fits its box, and its arrow lies as the leather must stretch least."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 import pytest

@@ -1,7 +1,5 @@
 """Cost and weight of a batch, against sums done by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

@@ -1,7 +1,5 @@
 """What to cut and how much it takes, from builds made by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

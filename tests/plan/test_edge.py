@@ -1,7 +1,5 @@
 """What straps take of the straight edge: by hand, and against a plain first-fit over single straps."""
 
-from __future__ import annotations
-
 import math
 
 import pytest

@@ -1,7 +1,5 @@
 """Plans of variants joined: sums equal those of the variants, alike pieces are one line."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import replace
 

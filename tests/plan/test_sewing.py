@@ -1,7 +1,5 @@
 """Runs of stitching, from builds made by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

@@ -1,7 +1,5 @@
 """The work in order, from builds made by hand: settings, words, drawings and cautions of each step."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

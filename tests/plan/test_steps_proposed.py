@@ -1,7 +1,5 @@
 """An order of work that is proposed: nothing is left out, and nothing stands where it cannot be done."""
 
-from __future__ import annotations
-
 import random
 from dataclasses import replace
 from pathlib import Path

@@ -1,7 +1,5 @@
 """What a step handles in words: hardware in its place, folds and slits, straps whose ends are alike."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """Hardware with its posts, needles, and what is used up, from builds made by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

@@ -1,7 +1,5 @@
 """The thread that runs of stitching take, from builds made by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

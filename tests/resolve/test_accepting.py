@@ -1,7 +1,5 @@
 """Cautions that are accepted with a reason, and acceptances that cannot be meant."""
 
-from __future__ import annotations
-
 import pytest
 from spec_text import Resolve, Tell
 

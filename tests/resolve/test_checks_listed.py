@@ -4,8 +4,6 @@ Cases stand in `checks_*.txt` beside this file, and those of the order of steps 
 of their check, and what tells them apart after a comma.
 """
 
-from __future__ import annotations
-
 import importlib
 import inspect
 import re

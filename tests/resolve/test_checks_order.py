@@ -1,7 +1,5 @@
 """Checks of the order of steps: cases for `test_checks_listed.py`, and orders that may stand."""
 
-from __future__ import annotations
-
 from cases import Case, read_cases
 from spec_text import Tell
 

@@ -1,7 +1,5 @@
 """Pieces from drawings: edges between named points or sharp corners, holes and marks, like, mirror and inset."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from pathlib import Path

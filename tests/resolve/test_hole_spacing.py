@@ -1,7 +1,5 @@
 """Holes that a pattern shows: along seams, oblong, in the middle of a row; and what else a piece can say."""
 
-from __future__ import annotations
-
 from itertools import pairwise
 
 import pytest

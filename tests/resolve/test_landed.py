@@ -1,7 +1,5 @@
 """What lands under a seam: its stack by hand, and once more by shapely."""
 
-from __future__ import annotations
-
 import pytest
 from shapely.geometry import LineString, box
 from spec_text import Resolve, Tell, write_out

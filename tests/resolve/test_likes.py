@@ -1,7 +1,5 @@
 """Pieces that are like others: shape, size, mirror, inset, and which marks come along."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest

@@ -3,8 +3,6 @@
 The limits are written here as numbers. All are common practice, no published source, unless a case says more.
 """
 
-from __future__ import annotations
-
 import pytest
 from spec_text import Resolve, Tell
 

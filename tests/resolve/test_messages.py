@@ -1,7 +1,5 @@
 """Every mistake that resolving finds is told once and whole: the cases stand in `messages_*.txt` beside this file."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

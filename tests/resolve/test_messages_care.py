@@ -1,7 +1,5 @@
 """The care card as the spec wants it: what is taken over, and every message whole."""
 
-from __future__ import annotations
-
 import pytest
 
 from docgen.resolve import Care

@@ -1,7 +1,5 @@
 """Straps of two layers, keepers, hardware, room and money: every message whole."""
 
-from __future__ import annotations
-
 import pytest
 from spec_text import Tell
 

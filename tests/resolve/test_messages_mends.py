@@ -2,8 +2,6 @@
 
 # ruff: noqa: E501 - messages stand here as they are printed
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

@@ -1,7 +1,5 @@
 """A measure that a seam gives: worked examples, other mathematics, and every refusal whole."""
 
-from __future__ import annotations
-
 import math
 
 import pytest

@@ -1,7 +1,5 @@
 """A shop's own figures in place of the tables': in the spec, in the shop's file, and what hangs on them."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

@@ -1,7 +1,5 @@
 """Positions as a person measures them, on every kind of shape, and the marks that stand there."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest

@@ -1,7 +1,5 @@
 """Made-up bags: a solved gusset meets its panels, whatever their sizes."""
 
-from __future__ import annotations
-
 from pathlib import Path
 from tempfile import TemporaryDirectory
 

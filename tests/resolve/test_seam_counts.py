@@ -1,7 +1,5 @@
 """Stitches of a seam: one count on all its sides, and the true length of a stitch in every span."""
 
-from __future__ import annotations
-
 import pytest
 from spec_text import Resolve
 

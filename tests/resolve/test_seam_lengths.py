@@ -1,7 +1,5 @@
 """Seams measured along their stitch line, and open lengths solved by them."""
 
-from __future__ import annotations
-
 import math
 
 import pytest

@@ -1,7 +1,5 @@
 """Sizes beyond what can be meant stop the build; those within are silent."""
 
-from __future__ import annotations
-
 import pytest
 from spec_text import Resolve, Tell
 

@@ -1,7 +1,5 @@
 """Layers of seams and of hardware, straps of two layers, keepers, weights: figures worked out by hand."""
 
-from __future__ import annotations
-
 import math
 
 import pytest

@@ -1,7 +1,5 @@
 """Straps: cut length from what is worn or finished, holes from the tip, folds and outline."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 

@@ -1,7 +1,5 @@
 """Holes of hand stitches on strips that are joined end to end: each strip has its share of the whole seam's."""
 
-from __future__ import annotations
-
 from itertools import pairwise
 
 import pytest

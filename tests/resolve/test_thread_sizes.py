@@ -1,7 +1,5 @@
 """A thread by its V number or ticket: what the build makes of it."""
 
-from __future__ import annotations
-
 import pytest
 from spec_text import Resolve, Tell
 

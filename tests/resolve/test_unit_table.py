@@ -1,7 +1,5 @@
 """The table of units against NIST SP 811 and against pint; other units through pint; and no name that breaks either."""
 
-from __future__ import annotations
-
 import subprocess
 import sys
 from collections.abc import Callable

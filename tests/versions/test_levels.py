@@ -1,7 +1,5 @@
 """Folds and rows of joints on a piece that changed its size: told by their distance from its sides."""
 
-from __future__ import annotations
-
 import pytest
 from spec_text import write_out
 

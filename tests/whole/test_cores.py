@@ -1,7 +1,5 @@
 """Variants made on several cores: the same bytes, the same words where something is wrong, and nothing left behind."""
 
-from __future__ import annotations
-
 import contextlib
 import multiprocessing
 import os

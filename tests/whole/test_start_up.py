@@ -1,7 +1,5 @@
 """What a command loads before it is done: nothing of the net, nothing that draws where nothing is drawn."""
 
-from __future__ import annotations
-
 import os
 import subprocess
 import sys

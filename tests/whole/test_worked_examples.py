@@ -5,8 +5,6 @@ since nothing here would use them: bytes of a code at level Q (codes have level 
 (ISO 2589: 393 g on a foot of 10 mm are 500 g/cm2).
 """
 
-from __future__ import annotations
-
 import math
 
 import pytest
