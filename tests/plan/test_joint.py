@@ -4,21 +4,13 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
+from by_hand import make_hardware
 
 from docgen.plan import Plan, join_plans, plan_work
-from docgen.resolve import Build, Costs, Fitting, Hardware, Price, Step, Weight
+from docgen.resolve import Build, Costs, Fitting, Price, Step, Weight
 
-RIVET = Hardware(
-    name="rivet",
-    what="rivet",
-    count=4,
-    finish="",
-    inside_mm=0,
-    bar_mm=0,
-    posts_mm=(6.0, 8.0),
-    note="",
-    price=Price(amount=0.5, per="each", words="0.50 each"),
-)
+EACH = Price(amount=0.5, per="each", words="0.50 each")
+RIVET = make_hardware("rivet", "rivet", 4, posts_mm=(6.0, 8.0), price=EACH)
 
 
 @pytest.fixture
