@@ -16,6 +16,7 @@ import numpy as np
 import pypdfium2
 import pytest
 from pypdf import PdfReader
+from spec_text import write_out
 
 from docgen.geometry import Box, path_box
 from docgen.pages import Choices, lay_out
@@ -30,35 +31,22 @@ DPI = 300
 WITHIN_MM = 0.05
 INCH_MM = 25.4
 OFFICE = Printer(name="office", across_mm=99.2, down_mm=100.5)
-SPEC = """\
-[spec]
-code = "case"
-title = "Case"
-version = "1"
+SPEC = write_out("""\
+<spec case: Case, version 1>
 
-[materials.hide]
-kind = "leather"
-thickness = "3 mm"
+<leather hide: 3 mm>
 
-[pieces.panel]
-of = "hide"
-shape = "rectangle"
-size = ["12 in", "7 in"]
+<rectangle panel of hide: ["12 in", "7 in"]>
 holes = [{ at = "2 in from left, 1 1/2 in from bottom", punch = "1/4 in" }]
 
-[pieces.flap]
-of = "hide"
-shape = "rectangle"
-size = ["5 in", "4 in"]
+<rectangle flap of hide: ["5 in", "4 in"]>
 holes = [{ at = "1 in from left, 3/4 in from bottom", punch = "1/4 in" }]
 
-[straps.belt]
-of = "hide"
-width = "1 in"
+<strap belt of hide: 1 in>
 finished = "40 in"
 holes = { count = 7, pitch = "1 in", punch = "5/32 in", tip = "3 1/2 in" }
 ends = [{ shape = "square" }, { shape = "pointed" }]
-"""
+""")
 PANEL_MM = (12 * INCH_MM, 7 * INCH_MM)
 FLAP_MM = (5 * INCH_MM, 4 * INCH_MM)
 BELT_MM = (INCH_MM, 40 * INCH_MM)
