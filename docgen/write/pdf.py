@@ -6,6 +6,7 @@ Everything is written as operators (PDF 32000-1:2008, 8.5 and 9.4), several time
 from __future__ import annotations
 
 import math
+import zlib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -18,7 +19,6 @@ from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, P
 from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of
 from docgen.write.letters import Letters
-from docgen.write.pdf_file import Stream, pack
 
 POINTS_PER_MM: Final = 72 / 25.4
 
@@ -39,10 +39,10 @@ OVERHANG: Final = 0.3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """A page as it stands in a file: its operators, its size in points, its label, whether it has layers, and the pixels
-    it shows, by name."""
+    """A page as it stands in a file: its operators, compressed, its size in points, its label, whether it has layers, and
+    the pixels it shows, by name."""
 
-    stream: Stream
+    packed: bytes
     wide_pt: float
     high_pt: float
     label: str
@@ -75,7 +75,7 @@ def _draw_page(page: Page, letters: Letters, boxes: dict[int, tuple[Mark, Box]])
     ink = Ink(letters=letters, operators=[place], boxes=boxes, pictures={}, is_layered=has_layers(page))
     draw_marks(ink, page.marks)
     return Drawn(
-        stream=pack("\n".join(ink.operators).encode("ascii")),
+        packed=zlib.compress("\n".join(ink.operators).encode("ascii")),
         wide_pt=page.width_mm * across * POINTS_PER_MM,
         high_pt=page.height_mm * down * POINTS_PER_MM,
         label=page.label,
