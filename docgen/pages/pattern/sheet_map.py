@@ -9,8 +9,7 @@ from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.grid import Window, join_strip
 from docgen.pages.pattern.sheets import DrawnGrid
-from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.flow import Figure
+from docgen.pages.setting.blocks import Figure, PageStyle
 
 GAP_MM = 4.0
 LARGEST = 1 / 5

@@ -19,7 +19,6 @@ from docgen.pages.setting.blocks import (
     Block,
     Bullet,
     Caution,
-    Column,
     Figure,
     Gap,
     Heading,
@@ -47,26 +46,6 @@ from docgen.pages.setting.slabs import (
     run_height_mm,
     split_runs,
 )
-
-__all__ = [
-    "Beside",
-    "Block",
-    "Bullet",
-    "Caution",
-    "Column",
-    "Figure",
-    "Gap",
-    "Heading",
-    "KeyValues",
-    "PageStyle",
-    "Paragraph",
-    "Rule",
-    "Table",
-    "Tick",
-    "Together",
-    "flow_height_mm",
-    "flow_pages",
-]
 
 ROUNDING_MM = 1e-6
 MOST_HELD = 1 / 3  # of a page, that two rows may take to be held together
