@@ -1,7 +1,5 @@
 """Drawn pages -> finished files: cut into documents, with title, page labels and the spec enclosed."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final

@@ -1,7 +1,5 @@
 """Layers that a viewer can hide: optional content of PDF 32000-1:2008, 8.11."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from typing import Final
 

@@ -3,8 +3,6 @@
 Everything is written as operators (PDF 32000-1:2008, 8.5 and 9.4), several times faster than a call for each line.
 """
 
-from __future__ import annotations
-
 import math
 import zlib
 from collections.abc import Iterable, Iterator

@@ -4,8 +4,6 @@ Skived bands are left out: they are worked by hand from the other side. Layers c
 worked in; the outline comes last, so that a piece lies still until all else is done.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Iterable, Sequence

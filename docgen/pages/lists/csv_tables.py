@@ -1,7 +1,5 @@
 """Plan -> the lists as tables for a spreadsheet: plain numbers, every unit in the heading of its column."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import TypeVar

@@ -1,7 +1,5 @@
 """Marks moved rigidly on the page: shifted and turned."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """The pattern's first page: two large test squares with how to print and join inside them; title, map and legend."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import replace
 

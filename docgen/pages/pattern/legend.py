@@ -1,7 +1,5 @@
 """The legend of line types, drawn with the same strokes as the pattern."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import Final
 

@@ -1,7 +1,5 @@
 """The map of the sheets: every grid small, with its sheets' names and the outlines of the pieces on it."""
 
-from __future__ import annotations
-
 from docgen.geometry import Box, Point, box_path, circle_path, path_box, scale_path
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words

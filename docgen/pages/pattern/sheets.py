@@ -1,7 +1,5 @@
 """Placed templates -> sheets: what each sheet shows, its frame, its join marks, its test squares."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Tags of sheets that are too full to carry their own: on pages of words after the sheets, to be cut out and stuck on."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 

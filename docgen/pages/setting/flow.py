@@ -4,8 +4,6 @@ Every block becomes slabs: strips of a page that are never cut. Slabs are stacke
 slab that must stay with the next one takes it along to the next page.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache, partial

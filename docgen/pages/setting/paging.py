@@ -1,7 +1,5 @@
 """What documents of words share: the head of their first page, the band on every page, words for needles."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Mapping, Sequence
 

@@ -1,7 +1,5 @@
 """What all pages of one packet share: paper, date, and what the band says."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Plan -> build sheet: what to have ready, then every step with its settings, a drawing and its cautions."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.pages.looks.words import words
