@@ -1,7 +1,5 @@
 """Recording a spec as an issued version."""
 
-from __future__ import annotations
-
 from docgen.calls.asked import IssueCall
 from docgen.calls.outside import pick_date, read_for_shop
 from docgen.resolve import resolve_variants
