@@ -40,7 +40,7 @@ def sizes_on(piece: Piece) -> list[TextMark]:
 def label_of(piece: Piece) -> list[str]:
     build: Build = resolve_build(read_spec(SPEC))
     piece = replace(piece, material=build.materials[0].name)
-    return [line.text.replace("\u00a0", " ") for line in make_template(build, piece, STYLE, 250.0).label]
+    return [line.text.replace("\u00a0", " ") for line in make_template(build, piece, STYLE, (200.0, 250.0)).label]
 
 
 @pytest.mark.parametrize("across_mm", [6.0, 8.0, 11.0, 16.0, 19.0, 24.0, 31.0, 60.0])

@@ -13,6 +13,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from cases import Case
 
 from docgen.calls.check import explain
 from docgen.cli import main
@@ -25,21 +26,15 @@ BARE = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 
 STOPPING = {*(check.id for check in CHECKS if check.stops), *EARLIER}
 
 
-def load_cases() -> dict[str, tuple[str, tuple[str, str]]]:
-    """For each case the lines of a spec that fire, and what its twin has instead: other words, or steps in another
-    order."""
-    cases: dict[str, tuple[str, tuple[str, str]]] = {}
+def load_cases() -> dict[str, Case]:
+    cases: dict[str, Case] = {}
     for path in sorted(Path(__file__).parent.glob("test_checks_*.py")):
         spec = importlib.util.spec_from_file_location(path.stem, path)
         if path.name == Path(__file__).name or spec is None or spec.loader is None:
             continue
         module = importlib.util.module_from_spec(spec)
         spec.loader.exec_module(module)
-        for name, (text, second, third, last) in module.CASES.items():
-            if isinstance(last, tuple):
-                cases[name] = (text + second, (second, module.reorder(second, last)))
-            else:
-                cases[name] = (text, (third, last))
+        cases |= module.CASES
     return cases
 
 
@@ -62,7 +57,7 @@ def test_every_case_belongs_to_a_check() -> None:
 def test_every_check_has_a_case_that_fires_and_a_twin_that_is_silent(
     resolve_text: Callable[..., Build], name: str
 ) -> None:
-    text, twin = CASES[name]
+    text, _, twin = CASES[name]
     severity = "error" if name in STOPPING else "caution"
     assert {(found.check, found.severity) for found in find_problems(resolve_text, text)} == {(name, severity)}
     assert find_problems(resolve_text, text, twin) == ()

@@ -7,52 +7,43 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from cases import read_cases
 
 Tell = Callable[..., str]
 
-# check -> lines of a spec, what is told of them, and the words that a silent twin has in place of others.
-CASES = {
-    "material-idle": (
-        """\
+CASES = read_cases("""
+=== material-idle
 <back>
 <front>
 <seam>
 [materials.foam]
 kind = "foam"
 thickness = "3 mm"
-""",
-        """\
+---
 a.toml:23: caution: no piece or strap is cut from "foam"
     written: [materials.foam]
     mend:    use it, or take it out
     check:   material-idle, at foam
-""",
-        'thickness = "3 mm"\n',
-        """\
-thickness = "3 mm"
-[pieces.pad]
-of = "foam"
-shape = "circle"
-diameter = "90 mm"
-""",
-    ),
-    "stitch-idle": (
-        "<back>\n",
-        """\
+---
+- thickness = "3 mm"
++ thickness = "3 mm"
++ [pieces.pad]
++ of = "foam"
++ shape = "circle"
++ diameter = "90 mm"
+=== stitch-idle
+<back>
+---
 a.toml:9: caution: nothing is sewn with the stitch "main"
     written: [stitches.main]
     mend:    use it, or take it out
     check:   stitch-idle, at main
-""",
-        'size = ["200 mm", "150 mm"]\n',
-        """\
-size = ["200 mm", "150 mm"]
-<front>
-<seam>
-""",
-    ),
-    "work-in-no-step": (
-        """\
+---
+- size = ["200 mm", "150 mm"]
++ size = ["200 mm", "150 mm"]
++ <front>
++ <seam>
+=== work-in-no-step
 <back>
 <front>
 <seam>
@@ -61,17 +52,11 @@ of = "body"
 cut = 2
 shape = "strip"
 size = ["60 mm", "100 mm"]
-[joins.g]
-of = ["side", "side"]
-overlap = "10 mm"
-stitch = "main"
+<join g: ["side", "side"], 10 mm>
 <belt>
 finished = "300 mm"
-[[steps]]
-do = "Cut."
-pieces = ["side"]
-""",
-        """\
+<step "Cut.": pieces = ["side"]>
+---
 a.toml:20: caution: no step makes the seam "s"
     written: [seams.s]
     mend:    write seams = ["s"] in a step
@@ -84,20 +69,14 @@ a.toml:32: caution: no step makes the strap "belt"
     written: [straps.belt]
     mend:    write straps = ["belt"] in a step
     check:   work-in-no-step, at belt
-""",
-        """\
-do = "Cut."
-pieces = ["side"]
-""",
-        """\
-do = "Sew."
-joins = ["g"]
-seams = ["s"]
-straps = ["belt"]
-""",
-    ),
-    "piece-in-no-step": (
-        """\
+---
+- do = "Cut."
+- pieces = ["side"]
++ do = "Sew."
++ joins = ["g"]
++ seams = ["s"]
++ straps = ["belt"]
+=== piece-in-no-step
 <back>
 <front>
 <seam>
@@ -106,24 +85,17 @@ of = "body"
 cut = 1
 shape = "rectangle"
 size = ["40 mm", "60 mm"]
-[[steps]]
-do = "Sew."
-seams = ["s"]
-""",
-        """\
+<step "Sew.": seams = ["s"]>
+---
 a.toml:23: caution: no step handles the piece "tab"
     written: [pieces.tab]
     mend:    write pieces = ["tab"] in a step
     check:   piece-in-no-step, at tab
-""",
-        'seams = ["s"]\n',
-        """\
-seams = ["s"]
-pieces = ["tab"]
-""",
-    ),
-    "contents-do-not-fit": (
-        """\
+---
+- seams = ["s"]
++ seams = ["s"]
++ pieces = ["tab"]
+=== contents-do-not-fit
 <back>
 <front>
 <seam>
@@ -134,18 +106,15 @@ depth = "40 mm"
 [[holds]]
 what = "sketch book"
 size = ["210 mm", "148 mm", "20 mm"]
-""",
-        """\
+---
 a.toml:27: caution: sketch book, 210 mm x 148 mm x 20 mm, does not go in: there is room for 180 mm x 120 mm x 40 mm
     written: [[holds]]
     mend:    make it larger, or leave something out
     check:   contents-do-not-fit, at sketch book
-""",
-        'size = ["210 mm", "148 mm", "20 mm"]',
-        'size = ["40 mm", "120 mm", "180 mm"]',
-    ),
-    "contents-do-not-fit, together": (
-        """\
+---
+- size = ["210 mm", "148 mm", "20 mm"]
++ size = ["40 mm", "120 mm", "180 mm"]
+=== contents-do-not-fit, together
 <back>
 <front>
 <seam>
@@ -159,43 +128,38 @@ size = ["180 mm", "120 mm", "20 mm"]
 [[holds]]
 what = "box"
 size = ["180 mm", "120 mm", "21 mm"]
-""",
-        """\
+---
 a.toml:27: caution: what has to go in takes more than the room of 180 mm x 120 mm x 40 mm, all together
     written: [[holds]]
     mend:    make it larger, or leave something out
     check:   contents-do-not-fit
-""",
-        'size = ["180 mm", "120 mm", "21 mm"]',
-        'size = ["180 mm", "120 mm", "20 mm"]',
-    ),
-    "notches-apart": (
-        """\
+---
+- size = ["180 mm", "120 mm", "21 mm"]
++ size = ["180 mm", "120 mm", "20 mm"]
+=== notches-apart
 <back>
 notches = [{ on = "left", at = "60 mm from bottom" }]
 <bare front>
 notches = [{ on = "left", at = "62 mm from bottom" }]
 <seam>
-""",
-        """\
+---
 a.toml:23: caution: in the seam "s" the notches of back left and front left lie 2 mm (3/32 in) apart
     written: [seams.s]
     mend:    measure both again from one end of the seam
     check:   notches-apart, at s
-""",
-        'notches = [{ on = "left", at = "62 mm from bottom" }]',
-        'notches = [{ on = "left", at = "61.5 mm from bottom" }]',
-    ),
-}
+---
+- notches = [{ on = "left", at = "62 mm from bottom" }]
++ notches = [{ on = "left", at = "61.5 mm from bottom" }]
+""")
 
 
 @pytest.mark.parametrize("case", CASES)
 def test_a_check_of_use_fires_whole(cautions: Tell, case: str) -> None:
-    text, told, _, _ = CASES[case]
-    assert cautions(text) == told
+    given, told, _ = CASES[case]
+    assert cautions(given) == told
 
 
 @pytest.mark.parametrize("case", CASES)
 def test_the_twin_of_a_check_of_use_is_silent(cautions: Tell, case: str) -> None:
-    text, _, old, new = CASES[case]
-    assert cautions(text, (old, new)) == ""
+    given, _, twin = CASES[case]
+    assert cautions(given, twin) == ""

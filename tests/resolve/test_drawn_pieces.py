@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.geometry import Arc, Line, edge_names, edge_path, outline_box, path_area, path_length, start_point
 from docgen.problems import SpecRejected, render_problem
@@ -14,15 +15,10 @@ from docgen.read import read_spec
 from docgen.resolve import Build, Piece, resolve_build, resolve_variants
 
 SPECS = Path(__file__).parents[2] / "specs"
-HEAD = """\
-[spec]
-code = "roll"
-title = "Roll"
-version = "1"
-[materials.body]
-kind = "leather"
-thickness = "4 oz"
-"""
+HEAD = write_out("""\
+<spec roll: Roll, version 1>
+<leather body: 4 oz>
+""")
 # A board 60 x 40 mm with the upper right corner rounded by 10 mm; drawn clockwise from the middle of its foot.
 DRAWING = """\
 <svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="80mm" viewBox="0 0 100 80">

@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
+from spec_text import write_out
 
 from docgen.geometry import Point, flatten, outline_path, path_length, points_at
 from docgen.resolve import Build
@@ -25,10 +26,7 @@ inset = "4 mm"
 of = "body"
 shape = "rectangle"
 size = ["100 mm", "60 mm"]
-[pieces.strip]
-of = "body"
-shape = "strip"
-size = ["30 mm", "solve"]
+<strip strip: ["30 mm", "solve"]>
 [seams.round]
 stitch = "hand"
 meet = ["back: left bottom right", "strip: left"]
@@ -95,10 +93,7 @@ end = "10 mm from top, 20 mm from right", count = %d, punch = "3 mm" }]
 
 
 OBLONG = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["100 mm", "60 mm"]
+<rectangle back: ["100 mm", "60 mm"]>
 centre-lines = "both"
 least-stretch = "up"
 folds = [{ at = "10 mm from top" }, { at = "middle" }]
@@ -130,22 +125,18 @@ a.toml:21: error: an oblong hole 4 mm long is no longer than its width of 4 mm
     )
 
 
-STRAP = """\
-[hardware.ring]
-what = "D ring"
-count = 1
+STRAP = write_out("""\
+<hardware ring: 1, D ring>
 inside = "26 mm"
 bar = "4 mm"
-[straps.loop]
-of = "body"
-width = "25 mm"
+<strap loop of body: 25 mm>
 finished = "200 mm"
 ends = [{ shape = "turned", back = "40 mm", around = "ring" }, { shape = "rounded" }]
 punches = [
   { at = "centre, 10 mm from start", punch = "4 mm" },
   { at = "centre, 24 mm from end", punch = "3 mm", long = "20 mm" },
 ]
-"""
+""")
 
 
 def test_further_holes_of_a_strap_are_measured_on_it_as_cut(resolve_text: Resolve) -> None:

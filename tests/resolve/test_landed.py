@@ -6,39 +6,30 @@ from collections.abc import Callable
 
 import pytest
 from shapely.geometry import LineString, box
+from spec_text import write_out
 
 from docgen.plan import plan_work
 from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]
 
-MACHINE = """\
+MACHINE = write_out("""\
 [machines.flatbed]
 lifts = "5 mm"
-[stitches.own]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
+<stitch own: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
 machine = "flatbed"
-"""
-POCKET = """\
+""")
+POCKET = write_out("""\
 [materials.thin]
 title = "lining calf"
 kind = "leather"
 thickness = "1.5 mm"
-[pieces.pocket]
-of = "thin"
-shape = "rectangle"
-size = ["{size}", "80 mm"]
-[pieces.front]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<rectangle pocket of thin: ["{size}", "80 mm"]>
+<rectangle front: ["200 mm", "150 mm"]>
 [pieces.back]
 like = "front"
 landings = [{{ piece = "pocket", at = "{at}" }}]
-"""
+""")
 SEAM = '[seams.s]\nstitch = "{stitch}"\nmeet = ["back: {edges}", "front: {edges}"]\n'
 
 

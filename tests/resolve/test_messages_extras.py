@@ -14,13 +14,9 @@ skives = [{ edges = "left bottom", width = "10 mm", to = "1.2 mm" }, { edges = "
 <bare front>
 """
 BUCKLE = """\
-[hardware.buckle]
-what = "buckle"
-count = 1
+<hardware buckle: 1, buckle>
 bar = "3 mm"
-[hardware.rivet]
-what = "double-cap rivet"
-count = 9
+<hardware rivet: 9, double-cap rivet>
 posts = ["6 mm", "8 mm", "10 mm"]
 weight = "2 g"
 """

@@ -27,9 +27,7 @@ thickness = "0.4 mm"
 like = "back"
 of = "cloth"
 inset = "3 mm"
-[seams.s]
-stitch = "main"
-meet = ["back: left bottom right", "front: left bottom right", "lining: left bottom right"]
+<seam s: ["back: left bottom right", "front: left bottom right", "lining: left bottom right"]>
 """
 )
 STRAP = """\
@@ -83,13 +81,8 @@ def test_a_piece_like_another_is_mended_at_its_model(messages: Messages) -> None
         BACK
         + """\
 <front>
-[pieces.pocket]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "140 mm"]
-[seams.s]
-stitch = "main"
-meet = ["pocket: left", "front: left"]
+<rectangle pocket: ["200 mm", "140 mm"]>
+<seam s: ["pocket: left", "front: left"]>
 """
     )
     assert (
@@ -153,9 +146,7 @@ of = "body"
 shape = "drawing"
 file = "egg.svg"
 <front>
-[seams.s]
-stitch = "main"
-meet = ["back: edge-1 edge-2", "front: edge-1 edge-2"]
+<seam s: ["back: edge-1 edge-2", "front: edge-1 edge-2"]>
 """
     told = messages(text)
     assert "did you mean" not in told

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.calls.asked import CheckCall
 from docgen.calls.check import check_spec
@@ -40,19 +41,14 @@ FOLD = PANEL.format(more='folds = [{ at = "6 mm from top" }]')
 SKIVED = PANEL.format(
     more='folds = [{ at = "10 mm from top" }]\nskives = [{ edges = "top", width = "15 mm", to = "0.6 mm" }]'
 )
-LINED = """\
-[materials.cloth]
-kind = "fabric"
-thickness = "0.4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+LINED = write_out("""\
+<fabric cloth: 0.4 mm>
+<back>
 [pieces.lining]
 like = "back"
 of = "cloth"
 size = ["200.8 mm", "150 mm"]
-"""
+""")
 ON_LINE = SEWN.replace("[pieces.front]", 'holes = [{ at = "10 mm from left, middle", punch = "5 mm" }]\n[pieces.front]')
 COARSE = '[stitches.own]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "4 mm"\n'
 

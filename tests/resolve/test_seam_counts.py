@@ -15,19 +15,9 @@ Resolve = Callable[[str], Build]
 
 def panels(back: str, front: str, edges: str, more: str = "", pitch: str = "4 mm") -> str:
     return f"""\
-[stitches.own]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "{pitch}"
-inset = "4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = [{back}]
-[pieces.front]
-of = "body"
-shape = "rectangle"
-size = [{front}]
+<stitch own: by machine, Tex 135 bonded nylon, {pitch}, 4 mm>
+<rectangle back: [{back}]>
+<rectangle front: [{front}]>
 [seams.s]
 stitch = "own"
 meet = ["back: {edges}", "front: {edges}"]

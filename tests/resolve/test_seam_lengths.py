@@ -25,10 +25,7 @@ size = ["60 mm", "120 mm"]
 """
 BASE = SIDE.replace("side", "base").replace("cut = 2\n", "").replace("120 mm", "solve")
 JOIN = """\
-[joins.gusset]
-of = ["side", "base", "side"]
-overlap = "12 mm"
-stitch = "main"
+<join gusset: ["side", "base", "side"], 12 mm>
 rows = 2
 """
 

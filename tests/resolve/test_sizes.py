@@ -22,9 +22,7 @@ skives = [{ edges = "top", width = "15 mm", to = "1 mm" }]
 of = "cloth"
 width = "20 mm"
 finished = "300 mm"
-[hardware.ring]
-what = "D ring"
-count = 1
+<hardware ring: 1, D ring>
 inside = "26 mm"
 bar = "4 mm"
 hole = "4 mm"

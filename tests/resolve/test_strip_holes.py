@@ -30,10 +30,7 @@ cut = 2
 shape = "strip"
 size = ["60 mm", "120 mm"]
 skives = [{{ edges = "{skived}", width = "20 mm", to = "1 mm" }}]
-[pieces.base]
-of = "body"
-shape = "strip"
-size = ["60 mm", "solve"]
+<strip base: ["60 mm", "solve"]>
 [joins.gusset]
 of = ["side", "base", "side"]
 overlap = "15 mm"

@@ -3,27 +3,19 @@
 from __future__ import annotations
 
 import pytest
+from spec_text import write_out
 
 from docgen.read import read_spec
 from docgen.resolve import resolve_build
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 
-HEAD = """\
-[spec]
-code = "bag"
-title = "Bag"
-version = "1"
+HEAD = write_out("""\
+<spec bag: Bag, version 1>
 show = "mm"
-[materials.body]
-kind = "leather"
-thickness = "2 mm"
-[stitches.main]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
-"""
+<leather body: 2 mm>
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
+""")
 FLAP = """\
 [pieces.flap]
 of = "body"

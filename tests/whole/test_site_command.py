@@ -10,28 +10,21 @@ import threading
 from functools import partial
 
 import pytest
+from spec_text import write_out
 
 from docgen.cli import main
 
-SPEC = """\
-[spec]
-code = "tray"
-title = "Valet tray with a name that is rather long"
-version = "1"
+SPEC = write_out("""\
+<spec tray: Valet tray with a name that is rather long, version 1>
 
 [shop]
 name = "Alder bench"
 link = "https://example.org/b"
 
-[materials.hide]
-kind = "leather"
-thickness = "3 mm"
+<leather hide: 3 mm>
 
-[pieces.base]
-of = "hide"
-shape = "rectangle"
-size = ["8 in", "6 in"]
-"""
+<rectangle base of hide: ["8 in", "6 in"]>
+""")
 PHONE_PX = 360
 BROWSER = shutil.which("chromium") or shutil.which("chromium-browser")
 
