@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.geometry import Box, Path
+from docgen.geometry import Box, Path, Point
 from docgen.read import Picture
 
 
@@ -26,6 +26,23 @@ class PathMark:
     stroke: Stroke | None = None
     fill: float | None = None
     layer: str = "words"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StampMark:
+    """The same marks many times: where they lie, shifted by each of the vectors."""
+
+    marks: tuple[PathMark, ...]
+    shifts: tuple[Point, ...]
+
+    @property
+    def layer(self) -> str:
+        return self.marks[0].layer
+
+    def spread(self, own: Box) -> Box:
+        """The box that holds all, of the one that holds the marks where they lie."""
+        across, up = zip(*self.shifts, strict=True)
+        return Box(own.left + min(across), own.bottom + min(up), own.right + max(across), own.top + max(up))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +112,7 @@ class ImageMark:
         return Box(x, y - wide, x + high, y)
 
 
-Mark = PathMark | TextMark | CodeMark | ClipMark | ImageMark
+Mark = PathMark | StampMark | TextMark | CodeMark | ClipMark | ImageMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
