@@ -16,6 +16,7 @@ from docgen.geometry.measure import (
     is_inside,
     line_crossing,
     touch_finder,
+    touch_test,
     touches_box,
 )
 from docgen.geometry.outline import (
@@ -173,6 +174,7 @@ __all__ = [
     "strip_outline",
     "subtract",
     "touch_finder",
+    "touch_test",
     "touches_box",
     "transform_outline",
     "transform_path",

@@ -9,7 +9,7 @@ import bisect
 import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TypeVar
 
 from docgen.geometry.path import flatten, holds_box, path_box, start_point
@@ -221,24 +221,33 @@ def _circle_marks(arc: Arc, point: Point, along: Point) -> list[float]:
 
 def touches_box(path: Path, box: Box) -> bool:
     """True when any part of the drawn line (not the area inside it) lies in the box, judged to 0.01 mm."""
-    own = path_box(path) if path.segments else None
-    return own is not None and _meets(own, box) and _is_touched(path, own, box)
+    return bool(path.segments) and touch_test(path)(box)
 
 
 def _meets(a: Box, b: Box) -> bool:
     return a.left <= b.right and b.left <= a.right and a.bottom <= b.top and b.bottom <= a.top
 
 
-def _is_touched(path: Path, own: Box, box: Box) -> bool:
-    return holds_box(box, own) or any(_leg_touches(a, b, box) for a, b in itertools.pairwise(flatten(path, 0.01)))
+def touch_test(path: Path) -> Callable[[Box], bool]:
+    """`touches_box` to ask of many boxes."""
+    own = path_box(path)
+
+    @cache
+    def legs() -> tuple[tuple[Point, Point], ...]:
+        return tuple(itertools.pairwise(flatten(path, 0.01)))
+
+    def test(box: Box) -> bool:
+        return _meets(own, box) and (holds_box(box, own) or any(_leg_touches(a, b, box) for a, b in legs()))
+
+    return test
 
 
 def touch_finder(lines: Iterable[Path | Box]) -> Callable[[Box], bool]:
     """A question to ask of many boxes: does any of the paths touch it, as `touches_box` tells, or any of the boxes meet
     it?"""
-    boxed = ((line, None) if isinstance(line, Box) else (path_box(line), line) for line in lines)
+    boxed = ((line, None) if isinstance(line, Box) else (path_box(line), touch_test(line)) for line in lines)
     find = box_finder(boxed)
-    return lambda box: any(path is None or _is_touched(path, own, box) for own, path in find(box))
+    return lambda box: any(test is None or test(box) for _, test in find(box))
 
 
 def box_finder(boxed: Iterable[tuple[Box, Item]]) -> Callable[[Box], list[tuple[Box, Item]]]:

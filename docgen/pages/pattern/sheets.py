@@ -17,7 +17,7 @@ from docgen.geometry import (
     holds_box,
     polyline,
     scale,
-    touches_box,
+    touch_test,
 )
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
@@ -128,20 +128,25 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
     return tuple(parts)
 
 
-Held = tuple[tuple[Mark, ...], Point]
-"""Marks, and how far they are shifted."""
+Held = tuple[list[tuple[int, Callable[[Box], bool]]], Point]
+"""What each mark counts, with a test whether a box is hit that meets its own; and how far all are shifted."""
 Find = Callable[[Box], list[tuple[Box, Held]]]
-"""Which marks a box meets, and their boxes."""
 Count = Callable[[Box], int]
-"""How much a box crosses."""
+"""How much a box hits."""
 
 
 def _spread(marks: Iterable[Mark]) -> Iterator[tuple[Box, Held]]:
-    """Each mark with its box; those of a stamp wherever it is set."""
+    """Each mark in its box; those of a stamp wherever it is set."""
     for mark in marks:
         parts, shifts = (mark.marks, mark.shifts) if isinstance(mark, StampMark) else ((mark,), (Point(0.0, 0.0),))
-        box = box_union(map(mark_box, parts))
-        yield from ((_shift(box, by), (parts, by)) for by in shifts)
+        box, held = box_union(map(mark_box, parts)), [*map(_weigh, parts)]
+        yield from ((_shift(box, by), (held, by)) for by in shifts)
+
+
+def _weigh(mark: Mark) -> tuple[int, Callable[[Box], bool]]:
+    if not isinstance(mark, PathMark):
+        return 1, lambda box: True
+    return CUT_HITS if mark.layer == "cut" else 1, touch_test(mark.path)
 
 
 def _shift(box: Box, by: Point) -> Box:
@@ -206,14 +211,14 @@ def _square(spot: Point, reach: float) -> Box:
 
 
 def _count_hits(box: Box, find: Find) -> int:
-    """The marks that a box crosses, cut lines more than once."""
-    return sum(
-        CUT_HITS if isinstance(mark, PathMark) and mark.layer == "cut" else 1
-        for own, (parts, by) in find(box)
-        if boxes_overlap(own, box)
-        for mark in parts
-        if not isinstance(mark, PathMark) or holds_box(box, own) or touches_box(mark.path, _shift(box, scale(by, -1)))
-    )
+    found = 0
+    for own, (held, by) in find(box):
+        if holds_box(box, own):
+            found += sum(weight for weight, _ in held)
+        elif boxes_overlap(box, own):
+            near = _shift(box, scale(by, -1.0))
+            found += sum(weight for weight, is_hit in held if is_hit(near))
+    return found
 
 
 def _number_boxes(match: Match) -> tuple[Box, Box]:
