@@ -97,8 +97,8 @@ def too_much(key: Key, held: Any) -> tuple[Any, str] | None:
     return {**held, **copies}, f"at most {key.most} are allowed"
 
 
-# Here what is added is wrong in itself: measures that [measures] has not, and advice named twice.
-WRONG_ALONE = {("variants", "large", "measures"), ("care", "parts")}
+# Here what is added is wrong in itself: measures that [measures] has not, advice named twice, an edge hemmed twice.
+WRONG_ALONE = {("variants", "large", "measures"), ("care", "parts"), ("pieces", "tab", "hems")}
 
 
 def cases() -> Iterator[Path_]:

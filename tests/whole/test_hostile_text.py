@@ -97,6 +97,7 @@ SHAPED = {
 }
 """Words with a meaning: whatever has none is a problem."""
 ONLY_CHECKED = {
+    ("pieces.NAME", "lines"),
     ("machines.NAME", "title"),
     ("costs", "currency"),
     ("holds[]", "what"),

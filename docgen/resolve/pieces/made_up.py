@@ -19,6 +19,7 @@ from docgen.geometry import (
     turn_edges,
     turn_left,
 )
+from docgen.problems import has_errors
 from docgen.read import HemSpec, LandingSpec, PieceSpec
 from docgen.resolve.marks import Fold
 from docgen.resolve.piece import Divider, Hem, StrapLanding
@@ -128,7 +129,8 @@ def _is_for_strap(reader: Reader, item: LandingSpec) -> bool:
     """Whether a strap lands; a landing of both or of neither is noted, and so is what only a strap has."""
     if (item.piece is None) == (item.strap is None):
         what = "this landing names a piece and a strap" if item.piece else "this landing names nothing that lands"
-        if not reader.is_noted(item.place):
+        is_told = item.piece is None and has_errors(reader.problems)  # a name that is wrong is told where it stands
+        if not is_told and not reader.is_noted(item.place):
             reader.error(item.place, what, "write piece = ..., or strap = ...")
         return False
     extra = next((value for value in (item.end, item.leads, item.over) if value is not None), None)
