@@ -5,30 +5,10 @@ import re
 import pytest
 from pypdf import PdfReader
 
-from docgen.cli import main
 from docgen.read import read_spec
 
 NEXT = ('version = "3"', 'version = "4"')
 REPAIR = ('repair = "Worn', 'repair = "All worn')
-
-
-@pytest.fixture
-def here(tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
-    return tmp_path
-
-
-@pytest.fixture
-def run(capsys, here):
-    """run(argument, ...) -> exit code, what was said, what went wrong."""
-
-    def call(*arguments):
-        code = main(arguments)
-        said = capsys.readouterr()
-        return code, said.out, said.err
-
-    return call
 
 
 @pytest.fixture
