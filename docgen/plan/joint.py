@@ -1,13 +1,18 @@
 """Plans of variants -> one plan of what they take together."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 from docgen.plan.cutting import sum_material
-from docgen.plan.plan import Cost, CutItem, HandThread, HardwareItem, MaterialPlan, Plan, StrapItem, Supply, ThreadNeed
+from docgen.plan.plan import Cost, CutItem, HardwareItem, MaterialPlan, Plan, StrapItem, ThreadNeed
 from docgen.plan.supplies import plan_needles
-from docgen.resolve import Material, Price, Weight
+from docgen.resolve import Weight
 from docgen.tables.winding import count_full
+
+Item = TypeVar("Item")
+Cut = TypeVar("Cut", CutItem, StrapItem)
 
 
 def join_plans(plans: Sequence[Plan], title: str) -> Plan:
@@ -31,50 +36,48 @@ def join_plans(plans: Sequence[Plan], title: str) -> Plan:
         threads=threads,
         needles=plan_needles(threads, first.steps),
         hardware=_join_hardware(plans),
-        supplies=_join_supplies(plans),
+        supplies=tuple(dict.fromkeys(supply for plan in plans for supply in plan.supplies)),
         weights=_join_weights(plans),
         cost=_join_costs(plans, makes),
         joined=tuple((plan.build.variant, plan.build.makes) for plan in plans),
     )
 
 
+def _gather(pairs: Iterable[tuple[Hashable, Item]]) -> list[list[Item]]:
+    """What has the same key, together, in the order in which the keys came first."""
+    found: dict[Hashable, list[Item]] = {}
+    for key, item in pairs:
+        found.setdefault(key, []).append(item)
+    return list(found.values())
+
+
 def _join_materials(plans: Sequence[Plan]) -> tuple[MaterialPlan, ...]:
     """Each material once; one whose thickness is another in a variant is another material."""
-    found: dict[Material, list[tuple[str, MaterialPlan]]] = {}
-    for plan in plans:
-        for material in plan.materials:
-            found.setdefault(material.material, []).append((plan.build.variant, material))
-    return tuple(_join_material(material, parts) for material, parts in found.items())
+    parts = ((part.material, (plan.build.variant, part)) for plan in plans for part in plan.materials)
+    return tuple(_join_material(group) for group in _gather(parts))
 
 
-def _join_material(material: Material, parts: Sequence[tuple[str, MaterialPlan]]) -> MaterialPlan:
-    straps = _join_straps([(variant, item) for variant, part in parts for item in part.straps])
-    items = _join_items([(variant, item) for variant, part in parts for item in part.items])
-    return sum_material(material, tuple(straps), tuple(items))
+def _join_material(parts: Sequence[tuple[str, MaterialPlan]]) -> MaterialPlan:
+    straps = [(variant, item) for variant, part in parts for item in part.straps]
+    items = [(variant, item) for variant, part in parts for item in part.items]
+    return sum_material(
+        parts[0][1].material,
+        _join_alike(straps, lambda item: (item.title, item.strap.name, item.strap.piece.outline, item.length_mm)),
+        _join_alike(items, lambda item: (item.name, item.piece.outline, item.notes)),
+    )
 
 
-def _join_items(items: Sequence[tuple[str, CutItem]]) -> Iterator[CutItem]:
-    names = [item.name for _, item in items]
-    alike: dict[tuple[object, ...], list[tuple[str, CutItem]]] = {}
-    for variant, item in items:
-        alike.setdefault((item.name, item.piece.outline, item.notes), []).append((variant, item))
-    for group in alike.values():
-        item = group[0][1]
-        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == names.count(item.name))
-        yield replace(item, title=title, count=sum(item.count for _, item in group))
-
-
-def _join_straps(items: Sequence[tuple[str, StrapItem]]) -> Iterator[StrapItem]:
-    titles = [item.title for _, item in items]
-    alike: dict[tuple[object, ...], list[tuple[str, StrapItem]]] = {}
-    for variant, item in items:
-        alike.setdefault((item.title, item.strap.name, item.strap.piece.outline, item.length_mm), []).append(
-            (variant, item)
-        )
-    for group in alike.values():
-        item = group[0][1]
-        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == titles.count(item.title))
-        yield replace(item, title=title, count=sum(item.count for _, item in group))
+def _join_alike(items: Sequence[tuple[str, Cut]], tell: Callable[[Cut], tuple[Hashable, ...]]) -> tuple[Cut, ...]:
+    """Those alike in several variants as one; `tell` gives the name, by which the others are told apart, and what else
+    makes them alike."""
+    names = [tell(item)[0] for _, item in items]
+    joined: list[Cut] = []
+    for group in _gather((tell(pair[1]), pair) for pair in items):
+        first = group[0][1]
+        is_all = len(group) == names.count(tell(first)[0])
+        title = _name_variants(first.title, [variant for variant, _ in group], is_all)
+        joined.append(replace(first, title=title, count=sum(item.count for _, item in group)))
+    return tuple(joined)
 
 
 def _name_variants(title: str, variants: Sequence[str], is_all: bool) -> str:
@@ -83,11 +86,8 @@ def _name_variants(title: str, variants: Sequence[str], is_all: bool) -> str:
 
 
 def _join_threads(plans: Sequence[Plan]) -> tuple[ThreadNeed, ...]:
-    found: dict[tuple[str, str], list[tuple[str, ThreadNeed]]] = {}
-    for plan in plans:
-        for need in plan.threads:
-            found.setdefault((need.thread_words, need.by), []).append((plan.build.variant, need))
-    return tuple(_join_thread(needs) for needs in found.values())
+    needs = (((need.thread_words, need.by), (plan.build.variant, need)) for plan in plans for need in plan.threads)
+    return tuple(_join_thread(group) for group in _gather(needs))
 
 
 def _join_thread(needs: Sequence[tuple[str, ThreadNeed]]) -> ThreadNeed:
@@ -102,34 +102,22 @@ def _join_thread(needs: Sequence[tuple[str, ThreadNeed]]) -> ThreadNeed:
         bobbin_thread_mm=bobbin_mm,
         bobbins=count_full(bobbin_mm, first.bobbin_mm),
         spools=count_full(needle_mm + bobbin_mm, first.spool_mm),
-        hand=tuple(_name_hand(cut, variant) for variant, need in needs for cut in need.hand),
+        hand=tuple(replace(cut, title=f"{cut.title} ({variant})") for variant, need in needs for cut in need.hand),
     )
 
 
-def _name_hand(cut: HandThread, variant: str) -> HandThread:
-    return replace(cut, title=f"{cut.title} ({variant})")
-
-
 def _join_hardware(plans: Sequence[Plan]) -> tuple[HardwareItem, ...]:
-    found: dict[str, list[HardwareItem]] = {}
-    for plan in plans:
-        for item in plan.hardware:
-            found.setdefault(item.hardware.name, []).append(item)
+    groups = _gather((item.hardware.name, item) for plan in plans for item in plan.hardware)
     return tuple(
-        replace(items[0], count=sum(item.count for item in items), posts=_join_posts(items)) for items in found.values()
+        replace(items[0], count=sum(item.count for item in items), posts=_join_posts(items)) for items in groups
     )
 
 
 def _join_posts(items: Iterable[HardwareItem]) -> tuple[tuple[float, int], ...]:
-    counts: dict[float, int] = {}
+    counts: Counter[float] = Counter()
     for item in items:
-        for post_mm, count in item.posts:
-            counts[post_mm] = counts.get(post_mm, 0) + count
+        counts.update(dict(item.posts))
     return tuple(sorted(counts.items(), key=lambda entry: (entry[0] == 0.0, entry[0])))
-
-
-def _join_supplies(plans: Sequence[Plan]) -> tuple[Supply, ...]:
-    return tuple(dict.fromkeys(supply for plan in plans for supply in plan.supplies))
 
 
 def _join_weights(plans: Sequence[Plan]) -> tuple[Weight, ...]:
@@ -144,15 +132,10 @@ def _join_costs(plans: Sequence[Plan], makes: int) -> Cost | None:
     costs = [plan.cost for plan in plans if plan.cost is not None]
     if not costs:
         return None
-    lines: dict[tuple[str, str, Price], float] = {}
-    for cost in costs:
-        for line in cost.lines:
-            key = (line.kind, line.what, line.price)
-            lines[key] = lines.get(key, 0.0) + line.quantity
-    known = {(line.kind, line.what, line.price): line for cost in costs for line in cost.lines}
+    groups = _gather(((line.kind, line.what, line.price), line) for cost in costs for line in cost.lines)
     return replace(
         costs[0],
-        lines=tuple(replace(known[key], quantity=quantity) for key, quantity in lines.items()),
+        lines=tuple(replace(lines[-1], quantity=sum(line.quantity for line in lines)) for lines in groups),
         unpriced=tuple(dict.fromkeys(name for cost in costs for name in cost.unpriced)),
         makes=makes,
         minutes=sum(cost.minutes for cost in costs),
