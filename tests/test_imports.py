@@ -3,8 +3,6 @@
 The source is read, nothing is imported, so that imports inside functions and under TYPE_CHECKING count too.
 """
 
-from __future__ import annotations
-
 import ast
 import sys
 from collections.abc import Iterator

@@ -1,14 +1,13 @@
 """Plans of variants -> one plan of what they take together."""
 
-from collections import Counter
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
 from docgen.plan.cutting import sum_material
-from docgen.plan.plan import Cost, CutItem, HardwareItem, MaterialPlan, Plan, StrapItem, ThreadNeed
+from docgen.plan.plan import Cost, CutItem, HandThread, HardwareItem, MaterialPlan, Plan, StrapItem, Supply, ThreadNeed
 from docgen.plan.supplies import plan_needles
-from docgen.resolve import Weight
+from docgen.resolve import Marks, Material, Piece, Price, Weight
 from docgen.tables.winding import count_full
 
 Item = TypeVar("Item")
@@ -35,59 +34,76 @@ def join_plans(plans: Sequence[Plan], title: str) -> Plan:
         materials=_join_materials(plans),
         threads=threads,
         needles=plan_needles(threads, first.steps),
-        hardware=_join_hardware(plans),
-        supplies=tuple(dict.fromkeys(supply for plan in plans for supply in plan.supplies)),
+        hardware=tuple(_join_hardware(plans)),
+        supplies=_join_supplies(plans),
         weights=_join_weights(plans),
         cost=_join_costs(plans, makes),
         joined=tuple((plan.build.variant, plan.build.makes) for plan in plans),
     )
 
 
-def _gather(pairs: Iterable[tuple[Hashable, Item]]) -> list[list[Item]]:
-    """What has the same key, together, in the order in which the keys came first."""
-    found: dict[Hashable, list[Item]] = {}
-    for key, item in pairs:
-        found.setdefault(key, []).append(item)
-    return list(found.values())
-
-
 def _join_materials(plans: Sequence[Plan]) -> tuple[MaterialPlan, ...]:
     """Each material once; one whose thickness is another in a variant is another material."""
-    parts = ((part.material, (plan.build.variant, part)) for plan in plans for part in plan.materials)
-    return tuple(_join_material(group) for group in _gather(parts))
+    found: dict[Material, list[tuple[str, MaterialPlan]]] = {}
+    for plan in plans:
+        for material in plan.materials:
+            found.setdefault(material.material, []).append((plan.build.variant, material))
+    return tuple(_join_material(material, parts) for material, parts in found.items())
 
 
-def _join_material(parts: Sequence[tuple[str, MaterialPlan]]) -> MaterialPlan:
+def _join_material(material: Material, parts: Sequence[tuple[str, MaterialPlan]]) -> MaterialPlan:
     straps = [(variant, item) for variant, part in parts for item in part.straps]
     items = [(variant, item) for variant, part in parts for item in part.items]
     return sum_material(
-        parts[0][1].material,
-        _join_alike(straps, lambda item: (item.title, item.strap.name, item.strap.piece.outline, item.length_mm)),
-        _join_alike(items, lambda item: (item.name, item.piece.outline, item.notes)),
+        material,
+        tuple(_join_alike(alike, names) for alike, names in _group(straps, _strap_key, lambda item: item.title)),
+        tuple(_join_alike(alike, names) for alike, names in _group(items, _item_key, lambda item: item.name)),
     )
 
 
-def _join_alike(items: Sequence[tuple[str, Cut]], tell: Callable[[Cut], tuple[Hashable, ...]]) -> tuple[Cut, ...]:
-    """Those alike in several variants as one; `tell` gives the name, by which the others are told apart, and what else
-    makes them alike."""
-    names = [tell(item)[0] for _, item in items]
-    joined: list[Cut] = []
-    for group in _gather((tell(pair[1]), pair) for pair in items):
-        first = group[0][1]
-        is_all = len(group) == names.count(tell(first)[0])
-        title = _name_variants(first.title, [variant for variant, _ in group], is_all)
-        joined.append(replace(first, title=title, count=sum(item.count for _, item in group)))
-    return tuple(joined)
+def _join_alike(alike: Sequence[Cut], names: Sequence[str]) -> Cut:
+    title = _name_variants(alike[0].title, names)
+    return replace(alike[0], title=title, count=sum(item.count for item in alike))
 
 
-def _name_variants(title: str, variants: Sequence[str], is_all: bool) -> str:
-    """The title, with the variants it is for unless all have the same."""
-    return title if is_all and len(variants) > 1 else f"{title} ({', '.join(variants)})"
+def _item_key(item: CutItem) -> object:
+    return item.name, item.piece.outline, _worked(item.piece), item.notes
+
+
+def _strap_key(item: StrapItem) -> object:
+    return item.title, item.strap.name, item.strap.piece.outline, _worked(item.strap.piece), item.length_mm
+
+
+def _worked(piece: Piece) -> Marks:
+    """What is punched, cut, folded and skived: pieces that differ in it are cut by templates of their own."""
+    return replace(piece.marks, stitch_lines=(), landings=())
+
+
+def _group(
+    items: Sequence[tuple[str, Item]], key: Callable[[Item], object], name: Callable[[Item], str]
+) -> Iterator[tuple[list[Item], list[str]]]:
+    """Items that are alike, with the variants to name, none where all of that name are alike."""
+    found: dict[object, list[tuple[str, Item]]] = {}
+    for variant, item in items:
+        found.setdefault(key(item), []).append((variant, item))
+    names = [name(item) for _, item in items]
+    for group in found.values():
+        alike = [item for _, item in group]
+        is_all = len(group) == names.count(name(alike[0])) and len(group) > 1
+        yield alike, [] if is_all else [variant for variant, _ in group]
+
+
+def _name_variants(title: str, variants: Sequence[str]) -> str:
+    """The title, with the variants it is for."""
+    return f"{title} ({', '.join(variants)})" if variants else title
 
 
 def _join_threads(plans: Sequence[Plan]) -> tuple[ThreadNeed, ...]:
-    needs = (((need.thread_words, need.by), (plan.build.variant, need)) for plan in plans for need in plan.threads)
-    return tuple(_join_thread(group) for group in _gather(needs))
+    found: dict[tuple[str, str], list[tuple[str, ThreadNeed]]] = {}
+    for plan in plans:
+        for need in plan.threads:
+            found.setdefault((need.thread_words, need.by), []).append((plan.build.variant, need))
+    return tuple(_join_thread(needs) for needs in found.values())
 
 
 def _join_thread(needs: Sequence[tuple[str, ThreadNeed]]) -> ThreadNeed:
@@ -102,22 +118,36 @@ def _join_thread(needs: Sequence[tuple[str, ThreadNeed]]) -> ThreadNeed:
         bobbin_thread_mm=bobbin_mm,
         bobbins=count_full(bobbin_mm, first.bobbin_mm),
         spools=count_full(needle_mm + bobbin_mm, first.spool_mm),
-        hand=tuple(replace(cut, title=f"{cut.title} ({variant})") for variant, need in needs for cut in need.hand),
+        hand=tuple(_name_hand(cut, variant) for variant, need in needs for cut in need.hand),
     )
 
 
-def _join_hardware(plans: Sequence[Plan]) -> tuple[HardwareItem, ...]:
-    groups = _gather((item.hardware.name, item) for plan in plans for item in plan.hardware)
-    return tuple(
-        replace(items[0], count=sum(item.count for item in items), posts=_join_posts(items)) for items in groups
-    )
+def _name_hand(cut: HandThread, variant: str) -> HandThread:
+    return replace(cut, title=f"{cut.title} ({variant})")
+
+
+def _join_hardware(plans: Sequence[Plan]) -> Iterator[HardwareItem]:
+    """Each kind once; one of another size in a variant is bought apart."""
+    items = [(plan.build.variant, item) for plan in plans for item in plan.hardware]
+    for alike, names in _group(items, lambda item: replace(item.hardware, count=0), lambda item: item.hardware.name):
+        hardware = alike[0].hardware
+        yield HardwareItem(
+            hardware=replace(hardware, what=_name_variants(hardware.what, names)),
+            count=sum(item.count for item in alike),
+            posts=_join_posts(alike),
+        )
 
 
 def _join_posts(items: Iterable[HardwareItem]) -> tuple[tuple[float, int], ...]:
-    counts: Counter[float] = Counter()
+    counts: dict[float, int] = {}
     for item in items:
-        counts.update(dict(item.posts))
+        for post_mm, count in item.posts:
+            counts[post_mm] = counts.get(post_mm, 0) + count
     return tuple(sorted(counts.items(), key=lambda entry: (entry[0] == 0.0, entry[0])))
+
+
+def _join_supplies(plans: Sequence[Plan]) -> tuple[Supply, ...]:
+    return tuple(dict.fromkeys(supply for plan in plans for supply in plan.supplies))
 
 
 def _join_weights(plans: Sequence[Plan]) -> tuple[Weight, ...]:
@@ -132,10 +162,15 @@ def _join_costs(plans: Sequence[Plan], makes: int) -> Cost | None:
     costs = [plan.cost for plan in plans if plan.cost is not None]
     if not costs:
         return None
-    groups = _gather(((line.kind, line.what, line.price), line) for cost in costs for line in cost.lines)
+    lines: dict[tuple[str, str, Price], float] = {}
+    for cost in costs:
+        for line in cost.lines:
+            key = (line.kind, line.what, line.price)
+            lines[key] = lines.get(key, 0.0) + line.quantity
+    known = {(line.kind, line.what, line.price): line for cost in costs for line in cost.lines}
     return replace(
         costs[0],
-        lines=tuple(replace(lines[-1], quantity=sum(line.quantity for line in lines)) for lines in groups),
+        lines=tuple(replace(known[key], quantity=quantity) for key, quantity in lines.items()),
         unpriced=tuple(dict.fromkeys(name for cost in costs for name in cost.unpriced)),
         makes=makes,
         minutes=sum(cost.minutes for cost in costs),

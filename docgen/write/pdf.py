@@ -12,8 +12,8 @@ from itertools import pairwise
 from typing import Final
 
 from docgen.fonts import THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm
-from docgen.geometry import Arc, Box, Curve, Line, Path, boxes_overlap, grow_box, path_box, segment_start
-from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, Stroke, TextMark
+from docgen.geometry import Arc, Box, Curve, Line, Path, box_union, boxes_overlap, grow_box, path_box, segment_start
+from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, StampMark, Stroke, TextMark
 from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of
 from docgen.write.letters import Letters
@@ -48,9 +48,13 @@ class Drawn:
     pictures: tuple[tuple[str, Picture], ...] = ()
 
 
+EVERYWHERE: Final = Box(-math.inf, -math.inf, math.inf, math.inf)
+
+
 @dataclass(slots=True)
 class Ink:
-    """Where one page's operators go, and what the graphics state holds, so that nothing is set twice."""
+    """Where one page's operators go, and what the graphics state holds, so that nothing is set twice; `window` is what a
+    clip shows."""
 
     letters: Letters
     operators: list[str]
@@ -59,6 +63,7 @@ class Ink:
     is_layered: bool
     stroke: Stroke | None = None
     grey: float | None = None
+    window: Box = EVERYWHERE
 
 
 def draw_pages(pages: Iterable[Page], letters: Letters) -> list[Drawn]:
@@ -90,6 +95,8 @@ def draw_marks(ink: Ink, marks: Iterable[Mark]) -> None:
         match mark:
             case PathMark():
                 draw_path(ink, mark)
+            case StampMark():
+                draw_stamp(ink, mark)
             case TextMark():
                 draw_text(ink, mark)
             case CodeMark():
@@ -118,6 +125,22 @@ def draw_path(ink: Ink, mark: PathMark) -> None:
         set_stroke(ink, mark.stroke)
     paint = "f" if mark.stroke is None else "S" if mark.fill is None else "B"
     ink.operators.append(f"{path_operators(mark.path)} {paint}")
+
+
+def draw_stamp(ink: Ink, mark: StampMark) -> None:
+    """Its marks written once, and repeated at each place that lies in the window."""
+    before, first = (ink.stroke, ink.grey), len(ink.operators)
+    ink.stroke = ink.grey = None
+    for part in mark.marks:
+        draw_path(ink, part)
+    drawn = " ".join(ink.operators[first:])
+    own, window = box_union(map(mark_box, mark.marks)), ink.window
+    low_x, high_x = window.left - own.right, window.right - own.left
+    low_y, high_y = window.bottom - own.top, window.top - own.bottom
+    ink.operators[first:] = [
+        f"q 1 0 0 1 {_numbers(x, y)} cm {drawn} Q" for x, y in mark.shifts if low_x < x < high_x and low_y < y < high_y
+    ]
+    ink.stroke, ink.grey = before
 
 
 def draw_text(ink: Ink, mark: TextMark) -> None:
@@ -176,9 +199,10 @@ def draw_clip(ink: Ink, mark: ClipMark) -> None:
         return
     frame = _numbers(box.left, box.bottom, box.width, box.height)
     ink.operators.append(f"q {frame} re W n 1 0 0 1 {_numbers(dx, dy)} cm")
-    before = ink.stroke, ink.grey
+    before = ink.stroke, ink.grey, ink.window
+    ink.window = window
     draw_marks(ink, seen)
-    ink.stroke, ink.grey = before
+    ink.stroke, ink.grey, ink.window = before
     ink.operators.append("Q")
 
 
@@ -279,6 +303,8 @@ def mark_box(mark: Mark) -> Box:
             if not mark.path.segments:
                 return Box(math.inf, math.inf, -math.inf, -math.inf)
             return grow_box(path_box(mark.path), mark.stroke.width_mm / 2 if mark.stroke else 0.0)
+        case StampMark():
+            return mark.spread(box_union(map(mark_box, mark.marks)))
         case TextMark():
             low, high = -descent_mm(mark.size_mm, mark.face), ascent_mm(mark.size_mm, mark.face)
             return grow_box(mark.box(low, high), OVERHANG * mark.size_mm)

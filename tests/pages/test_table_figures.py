@@ -1,7 +1,5 @@
 """Figures in the cells of a table: level with the first line, never cut, never on a line of another row."""
 
-from __future__ import annotations
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st

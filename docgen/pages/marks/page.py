@@ -31,6 +31,23 @@ class PathMark:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StampMark:
+    """The same marks many times: where they lie, shifted by each of the vectors."""
+
+    marks: tuple[PathMark, ...]
+    shifts: tuple[Point, ...]
+
+    @property
+    def layer(self) -> str:
+        return self.marks[0].layer
+
+    def spread(self, own: Box) -> Box:
+        """The box that holds all, of the one that holds the marks where they lie."""
+        across, up = zip(*self.shifts, strict=True)
+        return Box(own.left + min(across), own.bottom + min(up), own.right + max(across), own.top + max(up))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TextMark:
     """One line of text; (x, y) is the baseline at its start, middle or end. Size is the type size in mm."""
 
@@ -119,7 +136,7 @@ class ImageMark:
         return Box(x, y - wide, x + high, y)
 
 
-Mark = PathMark | TextMark | CodeMark | ClipMark | ImageMark
+Mark = PathMark | StampMark | TextMark | CodeMark | ClipMark | ImageMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
