@@ -72,7 +72,7 @@ def lay_out(
         sheets, pages = _set_up_both(plan, choices, date, is_draft)
         shop_page = lay_out_shop_page(plan, pages)
         documents = (
-            lay_out_pattern(plan, _correct(sheets, choices), _correct(pages, choices), choices),
+            lay_out_pattern(plan, _correct(sheets), _correct(pages)),
             lay_out_cutting_list(plan, pages),
             lay_out_build_sheet(plan, pages),
             lay_out_care_card(plan, pages, orders),
@@ -130,11 +130,9 @@ def _set_up(paper: str, choices: Choices, date: str, is_draft: bool) -> Setup:
     )
 
 
-def _correct(setup: Setup, choices: Choices) -> Setup:
+def _correct(setup: Setup) -> Setup:
     """The paper as a stretching printer sees it: what is drawn is multiplied later and fits the true paper again."""
-    if choices.printer is None:
-        return setup
-    across, down = choices.printer.stretch
+    across, down = setup.stretch
     return replace(
         setup,
         paper_width_mm=setup.paper_width_mm / across,

@@ -50,7 +50,8 @@ def draw_pattern(plan: Plan, paper: str, **more: object) -> Document:
         paper_width_mm=width, paper_height_mm=height, margin_mm=MARGIN_MM, date="2026-03-31", style=load_page_style()
     )
     choices: Choices = replace(choices_of(plan.build.printing), paper=paper, **more)  # type: ignore[arg-type]
-    return lay_out_pattern(plan, setup, setup, choices)
+    chosen = replace(setup, choices=choices)
+    return lay_out_pattern(plan, chosen, chosen)
 
 
 @cache

@@ -12,6 +12,7 @@ from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark
+from docgen.pages.marks.text_lines import text_lines
 from docgen.pages.pattern.grid import Spot
 from docgen.pages.pattern.piece_template import LONGEST_VERSION
 from docgen.pages.setting.blocks import PageStyle
@@ -243,13 +244,5 @@ def _fit_line(ways: tuple[str, ...], face: str, room: Box, largest_mm: float, pa
 def _fit(text: str, face: str, box: Box, largest_mm: float, page: PageStyle) -> tuple[Mark, ...]:
     """All of a text in a box, in type as large as it fits."""
     size, lines = fit_text(text, face, box, largest_mm, page.least_type_mm * 0.6)
-    return tuple(
-        TextMark(
-            x_mm=box.left,
-            y_mm=box.top - size * (0.95 + row * LEADING),
-            text=line.replace("/ ", "/"),
-            size_mm=size,
-            face=face,
-        )
-        for row, line in enumerate(lines)
-    )
+    said = (line.replace("/ ", "/") for line in lines)
+    return text_lines(said, box.left, box.top - size * 0.95, size * LEADING, size, face)

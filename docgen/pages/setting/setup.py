@@ -33,6 +33,11 @@ class Setup:
         return self.is_roll or min(self.paper_width_mm, self.paper_height_mm) > LARGEST_OFFICE_MM
 
     @property
+    def stretch(self) -> tuple[float, float]:
+        """What a sheet is multiplied by, across and down, for the printer that it is corrected for."""
+        return self.choices.printer.stretch if self.choices.printer else (1.0, 1.0)
+
+    @property
     def frame(self) -> Box:
         """Room for words above the band: wider margins at the sides than the printer needs, for reading and filing."""
         side = max(self.margin_mm, self.style.margin_mm)
