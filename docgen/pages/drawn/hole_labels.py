@@ -1,8 +1,6 @@
 """The size of a punch in words: beside its hole, or a little way off with a leader; always on the leather, and never over
 a line. Where there is no room for it the piece's label says it."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache

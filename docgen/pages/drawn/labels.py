@@ -4,8 +4,6 @@ The piece is laid on a grid of small cells; a cell is blocked when it is outside
 cells is one whole number, a bit for each, so that many are looked at in one go.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,5 @@
 """A piece -> its marks at full size: outline, stitch lines, folds, holes, notches, slits, skived bands, landings."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """Pieces of a step -> one small drawing to scale: the seam picked out, skived bands hatched, holes, names."""
 
-from __future__ import annotations
-
 import math
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping

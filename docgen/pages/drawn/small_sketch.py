@@ -3,8 +3,6 @@
 Long straps lie down with their middle broken out, so that both ends can be read.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Marks moved rigidly on the page: shifted and turned."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable
 from dataclasses import replace
@@ -115,14 +113,4 @@ def mark_box(mark: Mark) -> Box:
 
 def text_box(mark: TextMark) -> Box:
     """The upright box round a line of text: a quarter of its size below the baseline, three quarters above."""
-    width_mm = text_width_mm(mark.text, mark.face, mark.size_mm)
-    start = {"start": 0.0, "middle": -width_mm / 2, "end": -width_mm}[mark.anchor]
-    turn = math.radians(mark.angle_deg)
-    along, up = Point(math.cos(turn), math.sin(turn)), Point(-math.sin(turn), math.cos(turn))
-    corners = [
-        Point(mark.x_mm + along.x * a + up.x * b, mark.y_mm + along.y * a + up.y * b)
-        for a in (start, start + width_mm)
-        for b in (-0.25 * mark.size_mm, 0.75 * mark.size_mm)
-    ]
-    xs, ys = [corner.x for corner in corners], [corner.y for corner in corners]
-    return Box(min(xs), min(ys), max(xs), max(ys))
+    return mark.box(-0.25 * mark.size_mm, 0.75 * mark.size_mm)

@@ -1,7 +1,5 @@
 """Placed templates -> sheets: what each sheet shows, its frame, its join marks, its test squares."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -290,22 +288,19 @@ def shows_match(match: Match, sheet: Box) -> bool:
 
 
 def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ...]:
-    """A diamond with a cross in it, and its number inside the sheet that is drawn; not filled, so that a line under it
-    shows."""
+    """A match mark, and its number inside the sheet that is drawn; not filled, so that a line under it shows."""
     if not shows_match(match, sheet):
         return ()
-    x, y = match.at
-    diamond = polyline(
-        (Point(x - MATCH_MM, y), Point(x, y - MATCH_MM), Point(x + MATCH_MM, y), Point(x, y + MATCH_MM)), closed=True
-    )
-    cross = [
-        polyline((Point(x - MATCH_MM, y), Point(x + MATCH_MM, y))),
-        polyline((Point(x, y - MATCH_MM), Point(x, y + MATCH_MM))),
-    ]
+    return (*draw_diamond(match.at, MATCH_MM), _match_number(match, sheet, style))
+
+
+def draw_diamond(at: Point, reach: float) -> tuple[Mark, ...]:
+    """A diamond of half so many mm with a cross in it."""
+    left, low, right, high = (Point(at.x + x * reach, at.y + y * reach) for x, y in ((-1, 0), (0, -1), (1, 0), (0, 1)))
     return (
-        PathMark(path=diamond, stroke=Stroke(0.3)),
-        *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross),
-        _match_number(match, sheet, style),
+        PathMark(path=polyline((left, low, right, high), closed=True), stroke=Stroke(0.3)),
+        PathMark(path=polyline((left, right)), stroke=Stroke(0.18)),
+        PathMark(path=polyline((low, high)), stroke=Stroke(0.18)),
     )
 
 
