@@ -4,8 +4,6 @@ Where a twin is silent, a second `---` follows, and what the twin has otherwise:
 once in what is given, `+ ` before those that stand in their place.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 

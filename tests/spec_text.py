@@ -4,13 +4,22 @@ It is a table by its name, or a table without what is the same nearly everywhere
 table, and are counted as in the spec that comes out.
 """
 
-from __future__ import annotations
-
 import re
+from collections.abc import Callable
+
+from docgen.resolve import Build
 
 Edit = tuple[str, str]
+Resolve = Callable[..., Build]
+Tell = Callable[..., str]
 
+BAG = "<back>\n<front>\n<seam>"
 SHORT = {
+    "<bag with a seam of its own stitch>": f'{BAG}\n[seams.t]\nstitch = "own"\nmeet = ["back: right", "front: right"]',
+    "<bag>": BAG,
+    r"<flatbed that lifts (.+)>": (
+        r'[machines.flatbed]\nlifts = "\1"\nneedle-from = "90/14"\nneedle-to = "160/23"\nlongest-stitch = "5 mm"'
+    ),
     "<back>": '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]',
     "<front>": '[pieces.front]\nlike = "back"',
     "<bare front>": '[pieces.front]\nlike = "back"\nmarks = false',

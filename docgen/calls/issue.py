@@ -1,7 +1,5 @@
 """Recording a spec as an issued version."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.calls.asked import IssueCall

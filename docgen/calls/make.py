@@ -1,7 +1,5 @@
 """Making the documents of a spec: gather, resolve, lay out, write. This is the map of the program."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial

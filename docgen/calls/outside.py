@@ -1,7 +1,5 @@
 """What the outside supplies to a call: the day, the folder, the shop's own file, and its layouts."""
 
-from __future__ import annotations
-
 import os
 import re
 from collections.abc import Iterable

@@ -1,7 +1,5 @@
 """Plans of variants -> one plan of what they take together."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar

@@ -1,7 +1,5 @@
 """Runs of stitching: from seams, joins and straps."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace

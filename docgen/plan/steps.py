@@ -1,7 +1,5 @@
 """The work in order: settings, drawings, tools, waits and cautions for each step."""
 
-from __future__ import annotations
-
 from docgen.assemble import Assembly, list_work
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import divider_jobs, join_job, seam_job, strap_job

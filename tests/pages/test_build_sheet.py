@@ -1,7 +1,5 @@
 """The build sheet: every step once with its settings, cautions in full and in short, all inside the page."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 

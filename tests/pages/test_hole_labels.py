@@ -4,6 +4,7 @@ import itertools
 from dataclasses import replace
 from pathlib import Path as FilePath
 
+import by_hand
 import pytest
 from shapely.geometry import LineString, Polygon, box
 
@@ -14,23 +15,14 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.piece_template import make_template
 from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Landing, Marks, Piece, Slit, resolve_build
+from docgen.resolve import Build, Hole, Landing, Piece, Slit, resolve_build
 
 STYLE = load_pattern_style()
 SPEC = FilePath(__file__).parents[2] / "specs" / "field-bag.toml"
 
 
 def make_piece(outline, **marks) -> Piece:
-    return Piece(
-        name="washer",
-        title="Washer",
-        material="leather",
-        cut=1,
-        is_pair=False,
-        shape="circle",
-        outline=outline,
-        marks=Marks(**marks),
-    )
+    return by_hand.make_piece("washer", outline, material="leather", shape="circle", **marks)
 
 
 def sizes_on(piece: Piece) -> list[TextMark]:

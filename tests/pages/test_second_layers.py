@@ -1,7 +1,5 @@
 """The second layer of a doubled strap is cut, bought, weighed, costed and sewn through; sums done by hand."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

@@ -1,27 +1,17 @@
 """Plans of variants joined: sums equal those of the variants, alike pieces are one line."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
+from by_hand import make_hardware
 
 from docgen.geometry import Point
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
-from docgen.resolve import Build, Costs, Fitting, Hardware, Hole, Marks, Price, Step, Weight
+from docgen.resolve import Build, Costs, Fitting, Hole, Marks, Price, Step, Weight
 
-RIVET = Hardware(
-    name="rivet",
-    what="rivet",
-    count=4,
-    finish="",
-    inside_mm=0,
-    bar_mm=0,
-    posts_mm=(6.0, 8.0),
-    note="",
-    price=Price(amount=0.5, per="each", words="0.50 each"),
-)
+EACH = Price(amount=0.5, per="each", words="0.50 each")
+RIVET = make_hardware("rivet", "rivet", 4, posts_mm=(6.0, 8.0), price=EACH)
 
 
 @pytest.fixture
@@ -103,9 +93,7 @@ def test_hardware_of_another_size_is_bought_apart(variant) -> None:
 
     def with_buckle(name: str, makes: int, inside_mm: float) -> Plan:
         plan = variant(name, 200, makes)
-        buckle = Hardware(
-            name="buckle", what="buckle", count=1, finish="", inside_mm=inside_mm, bar_mm=3.0, posts_mm=(), note=""
-        )
+        buckle = make_hardware("buckle", "buckle", 1, inside_mm=inside_mm, bar_mm=3.0)
         return replace(plan, hardware=(*plan.hardware, HardwareItem(hardware=buckle, count=makes)))
 
     joint = join_plans([with_buckle("a", 1, 20.0), with_buckle("b", 2, 20.0), with_buckle("c", 5, 25.0)], "Bag")

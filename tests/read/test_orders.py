@@ -1,7 +1,5 @@
 """Orders from a CSV file: every message whole, and files as spreadsheets save them."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

@@ -1,13 +1,7 @@
-"""Checks of the order of steps: each fires, told once and whole, and its twin beside it is silent."""
+"""Checks of the order of steps: cases for `test_checks_listed.py`, and orders that may stand."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
-import pytest
 from cases import Case, read_cases
-
-Tell = Callable[..., str]
+from spec_text import Tell
 
 BAG = """\
 <back>
@@ -152,18 +146,6 @@ a.toml:29: caution: step 2 makes the strap "handle", which step 1 sews already
 """,
     ),
 }
-
-
-@pytest.mark.parametrize("case", CASES)
-def test_a_check_of_order_fires_whole(cautions: Tell, case: str) -> None:
-    given, told, _ = CASES[case]
-    assert cautions(given) == told
-
-
-@pytest.mark.parametrize("case", CASES)
-def test_the_twin_of_a_check_of_order_is_silent(cautions: Tell, case: str) -> None:
-    given, _, twin = CASES[case]
-    assert cautions(given, twin) == ""
 
 
 def test_slits_may_be_cut_after_a_piece_was_in_hand(cautions: Tell) -> None:

@@ -1,7 +1,5 @@
 """Pieces from drawings: edges between named points or sharp corners, holes and marks, like, mirror and inset."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from pathlib import Path
@@ -225,20 +223,11 @@ def test_a_scale_that_a_seam_solves_sizes_the_drawing(make: Make) -> None:
     """The left side of the board, 40 units, has to be as long as a strip of 100 mm: 1 unit is 2.5 mm."""
     Path("a.svg").write_text(UNSCALED)
     text = SCALED.format(scale="unit").replace('"1 mm"', '"solve"')
-    text += """\
-[pieces.strip]
-of = "body"
-shape = "strip"
-size = ["20 mm", "100 mm"]
-[stitches.main]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
-[seams.s]
-stitch = "main"
-meet = ["a: edge-4", "strip: left"]
-"""
+    text += write_out("""\
+<strip strip: ["20 mm", "100 mm"]>
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
+<seam s: ["a: edge-4", "strip: left"]>
+""")
     build = make(text)
     assert build.solved_measures == (("unit", pytest.approx(2.5)),)
     assert width(build.pieces[0]) == pytest.approx(150)

@@ -1,17 +1,11 @@
 """What lands under a seam: its stack by hand, and once more by shapely."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
 from shapely.geometry import LineString, box
-from spec_text import write_out
+from spec_text import Resolve, Tell, write_out
 
 from docgen.plan import plan_work
 from docgen.resolve import Build
-
-Resolve = Callable[[str], Build]
 
 MACHINE = write_out("""\
 [machines.flatbed]
@@ -42,9 +36,7 @@ def stack(build: Build) -> tuple[float, float, float]:
     return seam.thinnest_mm, seam.stack_mm, seam.thickest_mm
 
 
-def test_a_pocket_flush_on_the_bottom_is_at_the_seams_thickest_place(
-    resolve_text: Resolve, cautions: Callable[[str], str]
-) -> None:
+def test_a_pocket_flush_on_the_bottom_is_at_the_seams_thickest_place(resolve_text: Resolve, cautions: Tell) -> None:
     text = bag("80 mm", "centre, 0 from bottom")
     build = resolve_text(text)
     assert stack(build) == pytest.approx((4, 4, 5.5))
@@ -56,7 +48,7 @@ def test_a_pocket_flush_on_the_bottom_is_at_the_seams_thickest_place(
     assert "stack-beyond-machine, at s" in told
 
 
-def test_a_pocket_clear_of_the_seam_adds_nothing(resolve_text: Resolve, cautions: Callable[[str], str]) -> None:
+def test_a_pocket_clear_of_the_seam_adds_nothing(resolve_text: Resolve, cautions: Tell) -> None:
     for up in ("10 mm", "4 mm"):  # on the very line its edge is not sewn through
         build = resolve_text(bag("80 mm", f"centre, {up} from bottom"))
         assert stack(build) == pytest.approx((4, 4, 4))

@@ -1,44 +1,10 @@
 """The care card as the spec wants it: what is taken over, and every message whole."""
 
-from __future__ import annotations
-
 import pytest
-from cases import read_cases
 
 from docgen.resolve import Care
 
 PANEL = "<back>\n"
-
-MESSAGES = read_cases("""
-=== a language without a file
-[care]
-language = "xx"
----
-a.toml:19: error: there is no care card in the language "xx"
-    written: "xx"
-    mend:    write one of de, en, es, fr, it
-=== one side of a card that has two
-[care]
-card = "ID-1"
-sides = 1
----
-a.toml:20: error: an ID-1 card has two sides
-    written: 1
-    mend:    leave sides out, or take another card
-=== two parts for one advice
-[care]
-parts = [{ id = "wet", text = "Blot it." }, { id = "wet", text = "Dry it." }]
----
-a.toml:19: error: the care advice "wet" has words of the shop already
-    written: "wet"
-    mend:    put them into one part
-""")
-
-
-@pytest.mark.parametrize("name", MESSAGES)
-def test_message_is_whole(messages, name):
-    given, told, _ = MESSAGES[name]
-    assert messages(PANEL + given) == told
 
 
 def test_without_a_table_the_card_is_a_plain_a6_in_english(resolve_text):

@@ -1,18 +1,12 @@
 """A measure that a seam gives: worked examples, other mathematics, and every refusal whole."""
 
-from __future__ import annotations
-
 import math
-from collections.abc import Callable
 
 import pytest
 from scipy.integrate import quad
+from spec_text import Resolve, Tell
 
 from docgen.geometry import outline_box
-from docgen.resolve import Build
-
-Resolve = Callable[[str], Build]
-Messages = Callable[[str], str]
 
 BAG = """\
 [measures]
@@ -128,6 +122,6 @@ a.toml:24: error: "mn" is not a unit known here
 
 
 @pytest.mark.parametrize("case", MESSAGES)
-def test_what_cannot_be_found_is_told_whole(messages: Messages, case: str) -> None:
+def test_what_cannot_be_found_is_told_whole(messages: Tell, case: str) -> None:
     text, expected = MESSAGES[case]
     assert messages(text) == expected

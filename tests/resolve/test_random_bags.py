@@ -1,7 +1,5 @@
 """Made-up bags: a solved gusset meets its panels, whatever their sizes."""
 
-from __future__ import annotations
-
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -25,12 +23,9 @@ round = {{ bottom-left = "{left} mm", bottom-right = "{right} mm" }}
 <front>
 mirror = true
 """)
-SINGLE = """\
-[pieces.gusset]
-of = "body"
-shape = "strip"
-size = ["{depth} mm", "solve"]
-"""
+SINGLE = write_out("""\
+<strip gusset: ["{depth} mm", "solve"]>
+""")
 JOINED = write_out("""\
 [pieces.side]
 of = "body"

@@ -1,16 +1,11 @@
 """Stitches of a seam: one count on all its sides, and the true length of a stitch in every span."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
+from spec_text import Resolve
 
 from docgen.pages.work.build_step import _pitch_words
 from docgen.plan.sewing import seam_job
 from docgen.resolve import Build
-
-Resolve = Callable[[str], Build]
 
 
 def panels(back: str, front: str, edges: str, more: str = "", pitch: str = "4 mm") -> str:

@@ -1,14 +1,7 @@
 """Sizes beyond what can be meant stop the build; those within are silent."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
-
-from docgen.resolve import Build
-
-Tell = Callable[[str], str]
+from spec_text import Resolve, Tell
 
 SPEC = """\
 [materials.cloth]
@@ -87,5 +80,5 @@ def test_a_size_that_cannot_be_meant_is_told_with_its_line(messages: Tell, case:
 
 
 @pytest.mark.parametrize(("old", "new"), GOOD)
-def test_a_size_that_can_be_meant_is_read(resolve_text: Callable[[str], Build], old: str, new: str) -> None:
+def test_a_size_that_can_be_meant_is_read(resolve_text: Resolve, old: str, new: str) -> None:
     assert resolve_text(SPEC.replace(old, new)).code == "bag"

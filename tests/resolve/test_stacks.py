@@ -1,17 +1,12 @@
 """Layers of seams and of hardware, straps of two layers, keepers, weights: figures worked out by hand."""
 
-from __future__ import annotations
-
 import math
-from collections.abc import Callable
 
 import pytest
-from spec_text import write_out
+from spec_text import Resolve, write_out
 
 from docgen.resolve import Build, Fitting, Seam, Strap
 from docgen.tables.strength import N_PER_LB
-
-Resolve = Callable[[str], Build]
 
 PANELS = write_out("""\
 <back>
@@ -52,12 +47,9 @@ of = "body"
 width = "12 mm"
 keeper-for = "belt"
 """
-TAB = """\
-[pieces.tab]
-of = "body"
-shape = "rectangle"
-size = ["40 mm", "60 mm"]
-"""
+TAB = write_out("""\
+<rectangle tab: ["40 mm", "60 mm"]>
+""")
 LANDING = 'landings = [{ piece = "tab", at = "20 mm from left, 20 mm from bottom" }]\n'
 
 

@@ -1,16 +1,12 @@
 """Holes of hand stitches on strips that are joined end to end: each strip has its share of the whole seam's."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
+from spec_text import Resolve
 
 from docgen.geometry import end_point, points_at, start_point
 from docgen.resolve import Build, Piece, StitchLine
-
-Resolve = Callable[[str], Build]
 
 PANEL = """\
 [stitches.hand]

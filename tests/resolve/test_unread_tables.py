@@ -1,7 +1,5 @@
 """A table that is none is one mistake, not one for each name that would have stood there."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest

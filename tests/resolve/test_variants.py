@@ -1,7 +1,5 @@
 """Variants: other measures, the same checks, problems told once."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

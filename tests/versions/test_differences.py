@@ -1,7 +1,5 @@
 """Each kind of figure that changes is told under its words, and what a maker cannot see is not."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

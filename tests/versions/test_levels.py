@@ -1,7 +1,5 @@
 """Folds and rows of joints on a piece that changed its size: told by their distance from its sides."""
 
-from __future__ import annotations
-
 import pytest
 from spec_text import write_out
 
@@ -16,25 +14,19 @@ show = "mm"
 <leather body: 2 mm>
 <stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
 """)
-FLAP = """\
-[pieces.flap]
-of = "body"
-shape = "rectangle"
-size = ["100 mm", "{high}"]
+FLAP = write_out("""\
+<rectangle flap: ["100 mm", "{high}"]>
 folds = [{{ at = "{at}" }}]
-"""
-STRIPS = """\
-[pieces.one]
-of = "body"
-shape = "strip"
-size = ["{wide}", "300 mm"]
+""")
+STRIPS = write_out("""\
+<strip one: ["{wide}", "300 mm"]>
 [pieces.two]
 like = "one"
 [joins.gusset]
 of = ["one", "two"]
 overlap = "{overlap}"
 stitch = "main"
-"""
+""")
 
 
 @pytest.fixture

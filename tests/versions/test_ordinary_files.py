@@ -1,7 +1,5 @@
 """Pipes and devices where a spec, a copy or a page is looked for are neither waited for nor read."""
 
-from __future__ import annotations
-
 import os
 import shutil
 import subprocess

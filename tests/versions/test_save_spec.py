@@ -1,7 +1,5 @@
 """`trace PDF --save FILE`: only the spec and its drawings, beside FILE, and only what the pages were made from."""
 
-from __future__ import annotations
-
 import pytest
 from pypdf import PdfReader, PdfWriter
 from spec_text import write_out

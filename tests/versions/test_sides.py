@@ -1,7 +1,5 @@
 """What a person names is the build that is meant: a spec, a number, or a PDF, looked up in the right register."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from pathlib import Path
 

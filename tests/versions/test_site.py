@@ -3,8 +3,6 @@
 HTML is held to html.parser, with the void elements and optional end tags of the HTML Living Standard, 13.1.2.
 """
 
-from __future__ import annotations
-
 import os
 import re
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """Batches, variants and tables from the command's own door: what is written, and that all of it is or none."""
 
-from __future__ import annotations
-
 import csv
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """Words in a spec that look like markup, code or a path: printed as words, or told as a problem; never obeyed."""
 
-from __future__ import annotations
-
 import json
 import os
 import subprocess

@@ -1,7 +1,5 @@
 """`docgen make --orders`: the whole program, from a spreadsheet's file to cards."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

@@ -4,8 +4,6 @@ Outside check: pypdfium2 draws the pages at 300 dpi; where a line lies is the ce
 those written in the spec below, by hand.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Prices in the shop's own file: they make the shop page, and reach nothing that is attached, published or given away."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

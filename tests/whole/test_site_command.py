@@ -1,7 +1,5 @@
 """`docgen site` as a person calls it, and its pages in a browser as wide as a small phone."""
 
-from __future__ import annotations
-
 import http.server
 import re
 import shutil

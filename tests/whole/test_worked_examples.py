@@ -5,8 +5,6 @@ since nothing here would use them: bytes of a code at level Q (codes have level 
 (ISO 2589: 393 g on a foot of 10 mm are 500 g/cm2).
 """
 
-from __future__ import annotations
-
 import math
 
 import pytest
@@ -37,17 +35,14 @@ round = { bottom-left = "30 mm", bottom-right = "30 mm" }
 <strip gusset: ["60 mm", "solve"]>
 <seam round: ["back: left bottom right", "gusset: left"]>
 """)
-TOTE = """\
+TOTE = write_out("""\
 [measures]
 wide = "13 in"
 deep = "4 in"
 high = "12 1/2 in"
 allowance = "1/2 in"
-[pieces.tote]
-of = "body"
-shape = "rectangle"
-size = ["2 * wide + 2 * deep + 2 * allowance", "high + deep / 2 + 2 * allowance"]
-"""
+<rectangle tote: ["2 * wide + 2 * deep + 2 * allowance", "high + deep / 2 + 2 * allowance"]>
+""")
 OVAL = write_out("""\
 [measures]
 long = "solve"

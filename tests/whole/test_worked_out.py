@@ -1,7 +1,5 @@
 """A measure that a seam gives is told to the maker, by `docgen check` and by `docgen make`."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

@@ -4,8 +4,6 @@ They stand where the sheet is free of lines, inside a piece or beside it, so tha
 large they are depends on neither version, digest nor number, so that these move no piece.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 
 from docgen.fonts import text_width_mm

@@ -1,7 +1,5 @@
 """One step of the plan -> its blocks: head, cautions, settings and lists in units, and its drawing."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
