@@ -260,7 +260,7 @@ def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
         Fold(
             start=start,
             end=end,
-            note=words(item.note),
+            note=words(item.note, f"round the {words(item.around).replace('-', ' ')}" if item.around else ""),
             turned_mm=turned_mm,
             is_open=is_open,
             angle_deg=float(item.angle.value) if item.angle else 0.0,
