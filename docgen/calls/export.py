@@ -14,7 +14,9 @@ from docgen.pages.drawn.export import draw_pieces
 from docgen.problems import CallRejected, Problem, shorten
 from docgen.resolve import resolve_variants
 from docgen.write import replace_files, write_dxf, write_svg
-from docgen.written.units import WrittenError, format_mm, parse_length
+from docgen.written.units.lengths import parse_length
+from docgen.written.units.numbers import WrittenError
+from docgen.written.units.telling import format_mm
 
 VECTOR_WRITERS: Final = {"svg": write_svg, "dxf": write_dxf}
 MOST_KERF_MM: Final = 3.0

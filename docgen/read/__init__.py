@@ -10,7 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from docgen.read.check import check_document
-from docgen.read.keys import KeyRow, describe_keys, render_keys
+from docgen.read.keys import describe_keys, render_keys
 from docgen.read.kinds import Key
 from docgen.read.locate import locate_keys
 from docgen.read.orders import Order, read_orders, share_orders
@@ -48,7 +48,6 @@ from docgen.read.spec_pieces import (
     FoldSpec,
     HoleRowSpec,
     HoleSpec,
-    LandingSpec,
     NotchSpec,
     PieceSpec,
     PointSpec,
@@ -70,7 +69,7 @@ from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
 from docgen.read.toml_tables import read_tables
 from docgen.read.values import is_name, make_name
-from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
+from docgen.read.written import Count, Length, NamedLength, NamedPrice, Names, Text, Value
 
 
 def read_spec(path: str | Path) -> Spec:
@@ -85,80 +84,3 @@ def read_spec(path: str | Path) -> Spec:
     document = parse_source(path, text)
     spec = read_drawings(check_document(str(path), document, locate_keys(text)))
     return replace(spec, source=source, digest=make_digest(source, spec.files))
-
-
-__all__ = [
-    "SHOP_FILE",
-    "AcceptSpec",
-    "CarePartSpec",
-    "CareSpec",
-    "CornerSpec",
-    "CostsSpec",
-    "Count",
-    "Drawing",
-    "DrawingError",
-    "Flag",
-    "FoldSpec",
-    "HardwareSpec",
-    "HeadSpec",
-    "HeldSpec",
-    "HoleRowSpec",
-    "HoleSpec",
-    "InsideSpec",
-    "JoinSpec",
-    "Key",
-    "KeyRow",
-    "LandingSpec",
-    "Length",
-    "Lengths",
-    "LimitsSpec",
-    "MachineSpec",
-    "MaterialSpec",
-    "NamedLength",
-    "NamedPrice",
-    "Names",
-    "NotOrdinary",
-    "NotchSpec",
-    "Order",
-    "PatternSpec",
-    "Picture",
-    "PictureShape",
-    "PieceSpec",
-    "PointSpec",
-    "PricesSpec",
-    "PrinterSpec",
-    "SeamSpec",
-    "ShopFile",
-    "ShopSpec",
-    "Sketch",
-    "SkiveSpec",
-    "SlitSpec",
-    "Spec",
-    "StepSpec",
-    "StitchSpec",
-    "StrapEndSpec",
-    "StrapHolesSpec",
-    "StrapPunchSpec",
-    "StrapSpec",
-    "Text",
-    "Value",
-    "VariantSpec",
-    "decode_source",
-    "describe_keys",
-    "draw_sketch",
-    "find_shop_file",
-    "is_name",
-    "json_schema",
-    "make_digest",
-    "make_name",
-    "parse_source",
-    "read_orders",
-    "read_ordinary",
-    "read_shop_file",
-    "read_source",
-    "read_spec",
-    "read_tables",
-    "render_keys",
-    "replace_printer",
-    "share_orders",
-]

@@ -7,7 +7,7 @@ from typing import Any
 
 from docgen.problems import Place
 from docgen.tables.limits import Limits, list_limits
-from docgen.written.units import format_mm, tell_value
+from docgen.written.units.telling import format_mm, tell_value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

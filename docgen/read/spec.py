@@ -38,7 +38,7 @@ from docgen.tables.defaults import (
 from docgen.tables.hardware import HARDWARE_KINDS
 from docgen.tables.material import WASTE_BY_KIND
 from docgen.tables.paper import CARD_SIZES_MM
-from docgen.written.units import format_percent
+from docgen.written.units.telling import format_percent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -24,7 +24,7 @@ from docgen.tables.defaults import (
 )
 from docgen.tables.sizes import MOST_CUT
 from docgen.tables.winding import BOBBIN_G, MACHINE_SPOOL_OZ, SPOOL_G
-from docgen.written.units import format_number
+from docgen.written.units.telling import format_number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,7 +17,7 @@ from docgen.resolve.seams.seam import Join, Seam, Stitch
 from docgen.resolve.straps.strap import Strap
 from docgen.tables.limits import Limits
 from docgen.told import told, told_parts, untold
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

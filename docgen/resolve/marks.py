@@ -13,27 +13,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields, replace
 from typing import Any, ClassVar, Protocol, Self
 
-from docgen.geometry import (
-    Arc,
-    Line,
-    Path,
-    Point,
-    Transform,
-    add,
-    circle_path,
-    is_inside,
-    parts_without,
-    path_box,
-    path_length,
-    points_at,
-    polyline,
-    scale,
-    subtract,
-    transform_path,
-    transform_point,
-    turn_left,
-    unit,
-)
+from docgen.geometry.measure import is_inside
+from docgen.geometry.overlap import parts_without
+from docgen.geometry.path import circle_path, path_box, path_length, points_at, polyline, transform_path
+from docgen.geometry.shapes import Arc, Line, Path, Point
+from docgen.geometry.vector import Transform, add, scale, subtract, transform_point, turn_left, unit
 from docgen.problems import Place
 
 NOTCH_MM = 4.0  # how far a notch is marked inward

@@ -17,7 +17,7 @@ from docgen.resolve.growing import read_goods
 from docgen.resolve.pieces.outlines import find_recipes, open_piece
 from docgen.resolve.seams.sew import prepare_sewing
 from docgen.resolve.values import OPEN, find_open_measures, read_measures
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 LEAST_MM = 1.0
 MOST_MM = 3000.0

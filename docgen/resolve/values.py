@@ -10,7 +10,9 @@ from docgen.read import Length, NamedLength, Spec, Text, Value
 from docgen.tables.defaults import SHOW
 from docgen.tables.sizes import MOST_WASTE, Sizes
 from docgen.written.measures import evaluate_length, find_names, resolve_measures
-from docgen.written.units import Show, WrittenError, format_fine, format_mm, parse_percent, parse_pitch, parse_thickness
+from docgen.written.units.lengths import parse_percent, parse_pitch, parse_thickness
+from docgen.written.units.numbers import WrittenError
+from docgen.written.units.telling import Show, format_fine, format_mm
 
 T = TypeVar("T")
 OPEN = "solve"

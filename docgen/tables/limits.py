@@ -22,7 +22,7 @@ from docgen.tables.sewing import (
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
 from docgen.told import KEY, Figure, Told
-from docgen.written.units import tell_value
+from docgen.written.units.telling import tell_value
 
 PostOver = tuple[float, float | None]
 Kind = Literal["percent", "times", "length", "lengths"]

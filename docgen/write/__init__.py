@@ -14,20 +14,6 @@ from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
 from docgen.write.files import WriteFailed, explain, replace_files, write_new_files, write_new_folder
 from docgen.write.svg import write_svg
 
-__all__ = [
-    "Enclosed",
-    "NotReadable",
-    "WriteFailed",
-    "explain",
-    "finish_documents",
-    "read_enclosed",
-    "replace_files",
-    "write_dxf",
-    "write_new_files",
-    "write_new_folder",
-    "write_svg",
-]
-
 
 def finish_documents(
     packet: Packet,

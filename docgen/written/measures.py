@@ -13,17 +13,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.problems import shorten, suggest
-from docgen.written.units import (
-    LONGEST_MM,
-    USE_A_UNIT,
-    WORD,
-    WrittenError,
-    check_comma,
-    list_names,
-    make_unit_error,
-    match_length,
-    match_number,
-)
+from docgen.written.units.finding import list_names, make_unit_error
+from docgen.written.units.lengths import LONGEST_MM, USE_A_UNIT, WORD, match_length
+from docgen.written.units.numbers import WrittenError, check_comma, match_number
 
 LONGEST_TEXT = 200
 MOST_TOKENS = 60

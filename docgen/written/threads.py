@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.tables.thread import TICKET_TO_V, V_TO_DENIER, find_label, ticket_tex
-from docgen.written.units import WrittenError, check_text
+from docgen.written.units.numbers import WrittenError, check_text
 
 THREAD = re.compile(
     r"(?P<by>tex|tkt\.?|ticket|v-?) *(?P<number>[0-9]{1,4}(?:\.[0-9]{1,3})?)(?![0-9.])[ ,;]*(?P<words>.*)", re.I

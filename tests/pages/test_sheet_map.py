@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from docgen.geometry import Box, Point, box_path, path_box, rectangle_outline
+from docgen.geometry.outline import rectangle_outline
+from docgen.geometry.path import box_path, path_box
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box

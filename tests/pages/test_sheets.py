@@ -8,7 +8,9 @@ import pytest
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
-from docgen.geometry import Box, Point, box_path, flatten, path_box, polyline, rectangle_outline
+from docgen.geometry.outline import rectangle_outline
+from docgen.geometry.path import box_path, flatten, path_box, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.labels import find_free_box
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.marks.moving import text_box

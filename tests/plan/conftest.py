@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from docgen.geometry import rectangle_outline, strip_outline
+from docgen.geometry.outline import rectangle_outline, strip_outline
 from docgen.resolve import Build, Care, Join, Marks, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
 
 BODY = Material(

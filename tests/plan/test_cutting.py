@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 from straps_by_hand import make_strap
 
-from docgen.geometry import Point, rectangle_outline
+from docgen.geometry.outline import rectangle_outline
+from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.plan.cutting import join_edges
 from docgen.resolve import Hardware, Hole, Material, Skive

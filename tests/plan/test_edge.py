@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from straps_by_hand import make_strap
 
-from docgen.geometry import strip_outline
+from docgen.geometry.outline import strip_outline
 from docgen.plan import plan_work
 from docgen.plan.edge import count_rows
 from docgen.resolve import Piece, Strap

@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 from straps_by_hand import make_strap
 
-from docgen.geometry import Point, outline_path
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.plan.propose import propose_steps
 from docgen.read import read_spec

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from straps_by_hand import SQUARE, make_strap
 
-from docgen.geometry import Point
+from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.resolve import Fitting, Fold, Hardware, Layer, Slit, Step, Strap, StrapEnd
 

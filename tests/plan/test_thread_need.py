@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from straps_by_hand import make_strap
 
-from docgen.geometry import Line, Path, Point
+from docgen.geometry.shapes import Line, Path, Point
 from docgen.plan import SewingJob, plan_work
 from docgen.plan.sewing import all_jobs, cut_hand_threads, strap_job
 from docgen.plan.thread import job_thread_mm

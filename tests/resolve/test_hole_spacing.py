@@ -9,7 +9,9 @@ import pytest
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
-from docgen.geometry import Point, flatten, outline_path, path_length, points_at
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten, path_length, points_at
+from docgen.geometry.shapes import Point
 from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from docgen.geometry import Point
+from docgen.geometry.shapes import Point
 from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]

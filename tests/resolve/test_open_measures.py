@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 from scipy.integrate import quad
 
-from docgen.geometry import outline_box
+from docgen.geometry.outline import outline_box
 from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.geometry import outline_box
+from docgen.geometry.outline import outline_box
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import Build, StitchLine, resolve_build

@@ -7,7 +7,9 @@ from collections.abc import Callable
 
 import pytest
 
-from docgen.geometry import outline_box, path_box, path_length, run_path
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_box, path_length
+from docgen.geometry.run import run_path
 from docgen.resolve import Build, Piece, Seam
 
 Resolve = Callable[[str], Build]

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from docgen.geometry import end_point, points_at, start_point
+from docgen.geometry.path import end_point, points_at, start_point
 from docgen.resolve import Build, Piece, StitchLine
 
 Resolve = Callable[[str], Build]

@@ -18,19 +18,11 @@ from docgen.problems import SpecRejected
 from docgen.resolve import Build
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_price, parse_weight
 from docgen.written.measures import evaluate_length
-from docgen.written.units import (
-    FACTORS,
-    MM2_PER_SQFT,
-    N_PER_KG,
-    N_PER_LB,
-    UNITS,
-    WrittenError,
-    find_factor,
-    parse_length,
-    parse_run,
-    parse_thickness,
-)
+from docgen.written.units.finding import find_factor
+from docgen.written.units.lengths import parse_length, parse_run, parse_thickness
+from docgen.written.units.numbers import WrittenError
 from docgen.written.units.other import find_other, load_registry
+from docgen.written.units.table import FACTORS, MM2_PER_SQFT, N_PER_KG, N_PER_LB, UNITS
 
 # NIST SP 811 (2008), appendix B.8, converted to mm, g and N; those in bold there, which are exact.
 NIST = {

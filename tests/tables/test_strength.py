@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from docgen.tables.strength import find_thread_strength_n, seam_strength_n
-from docgen.written.units import N_PER_KG, N_PER_LB
+from docgen.written.units.table import N_PER_KG, N_PER_LB
 
 
 # American & Efird, "Stitches per inch - what you should know", pages 32-33: pounds per inch of seam.

@@ -17,7 +17,8 @@ import pypdfium2
 import pytest
 from pypdf import PdfReader
 
-from docgen.geometry import Box, path_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
 from docgen.pages import Choices, lay_out
 from docgen.pages.marks.page import ClipMark, Document, Mark, Page, PathMark, TextMark
 from docgen.plan import plan_work

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Final
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.tables.paper import CARD_SIZES_MM
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from docgen.geometry import Point, polyline
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import PathMark, Stroke
 
 

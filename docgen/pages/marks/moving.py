@@ -7,17 +7,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import (
-    Box,
-    Point,
-    Transform,
-    compose,
-    path_box,
-    rotation,
-    transform_path,
-    transform_point,
-    translation,
-)
+from docgen.geometry.path import path_box, transform_path
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import Transform, compose, rotation, transform_point, translation
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, PathMark, TextMark
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.geometry import Box, Path
+from docgen.geometry.shapes import Box, Path
 from docgen.read import Picture
 
 

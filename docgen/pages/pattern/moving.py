@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.pattern.grid import Placed
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from docgen.geometry import Box, Point, box_finder, box_path, boxes_overlap, grow_box, polyline, touches_box
+from docgen.geometry.measure import box_finder, touches_box
+from docgen.geometry.path import box_path, boxes_overlap, grow_box, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark

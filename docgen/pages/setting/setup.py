@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.frame import Stamp, page_frame

@@ -13,13 +13,9 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Final
 
-from docgen.geometry import (
-    Curve,
-    GeometryError,
-    Path,
-    Point,
-    check_simple,
-    distance_finder,
+from docgen.geometry.crossing import distance_finder
+from docgen.geometry.outline import check_simple
+from docgen.geometry.path import (
     end_point,
     flatten,
     path_area,
@@ -28,8 +24,9 @@ from docgen.geometry import (
     reverse_path,
     start_point,
     transform_path,
-    translation,
 )
+from docgen.geometry.shapes import Curve, GeometryError, Path, Point
+from docgen.geometry.vector import translation
 from docgen.problems import Place, suggest
 from docgen.read.svg.svg_file import DrawingError, Node, read_tree
 from docgen.read.svg.svg_path import EllipticArc, Matrix, SvgError, Trace, move_point, nest

@@ -10,7 +10,10 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import Final
 
-from docgen.geometry import Box, Path, box_union, grow_box, path_box, scale_path, transform_path, translation
+from docgen.geometry.path import box_union, grow_box, path_box, transform_path
+from docgen.geometry.scaling import scale_path
+from docgen.geometry.shapes import Box, Path
+from docgen.geometry.vector import translation
 from docgen.read.svg.drawing import Shape, gather_shapes
 from docgen.read.svg.svg_file import DrawingError, FileKind, Node, read_tree
 from docgen.read.svg.svg_shapes import Sheet, find_matrix, find_property, match_length, read_sheet

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, NamedTuple
 
-from docgen.geometry import Curve, Line, Point
+from docgen.geometry.shapes import Curve, Line, Point
 
 NUMBER: Final = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 FLAG: Final = re.compile(r"[01]")

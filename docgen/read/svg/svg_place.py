@@ -7,7 +7,8 @@ import math
 from dataclasses import replace
 from typing import Final
 
-from docgen.geometry import Arc, Curve, Line, Path, Point, Segment, segment_end, segment_start
+from docgen.geometry.segment import segment_end, segment_start
+from docgen.geometry.shapes import Arc, Curve, Line, Path, Point, Segment
 from docgen.read.svg.svg_path import EllipticArc, Matrix, Trace, TraceSegment, move_point, turn_vector
 
 ROUND_MM: Final = 0.0005  # an ellipse whose axes differ by less is a circle

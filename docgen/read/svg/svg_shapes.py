@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import Final
 
-from docgen.geometry import Line, Point
+from docgen.geometry.shapes import Line, Point
 from docgen.read.svg.svg_file import DrawingError, Node
 from docgen.read.svg.svg_path import (
     NUMBER,
@@ -28,7 +28,7 @@ from docgen.read.svg.svg_path import (
     parse_transform,
 )
 from docgen.read.words import quote_word
-from docgen.written.units import MM_PER_INCH, MM_PER_POINT
+from docgen.written.units.table import MM_PER_INCH, MM_PER_POINT
 
 SHAPES: Final = frozenset({"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"})
 GROUPS: Final = frozenset({"svg", "g", "a", "switch"})

@@ -14,7 +14,7 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Stitch
 from docgen.tables.limits import Limits, limit_words
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 PRACTICE = "common practice, no published source"
 

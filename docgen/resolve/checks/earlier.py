@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.resolve.checks.check import PRACTICE, EarlierCheck
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 EARLIER_CHECKS = (
     EarlierCheck(

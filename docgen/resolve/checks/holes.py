@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from docgen.geometry import Path, Point, add, distance, distance_to_path, outline_box, outline_path, subtract
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import add, distance, subtract
 from docgen.problems import Place
 from docgen.resolve.build import by_name
 from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
@@ -14,7 +17,7 @@ from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import SeamSide
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
-from docgen.written.units import format_length, format_mm
+from docgen.written.units.telling import format_length, format_mm
 
 SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together

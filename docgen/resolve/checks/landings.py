@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.geometry import Path, distance_to_path, flatten, is_inside, outline_path, path_length, points_at
+from docgen.geometry.measure import distance_to_path, is_inside
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten, path_length, points_at
+from docgen.geometry.shapes import Path
 from docgen.resolve.checks.check import Found, Subject, check
-from docgen.written.units import format_length, format_mm
+from docgen.written.units.telling import format_length, format_mm
 
 # What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.
 OVER_EDGE_MM = 0.5

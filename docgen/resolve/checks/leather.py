@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.geometry import Path, Point, dot, flatten, is_inside, outline_box, outline_path, subtract, turn_left, unit
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import dot, subtract, turn_left, unit
 from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.goods.values import Material
 from docgen.resolve.marks import Fold
 from docgen.resolve.piece import Piece
 from docgen.tables.sewing import LEAST_SKIVED_MM
-from docgen.written.units import format_fine, format_length, format_mm, format_thickness
+from docgen.written.units.telling import format_fine, format_length, format_mm, format_thickness
 
 
 @check("skive-on-goods", "Only leather can be skived.", "plain from the goods", stops=True)

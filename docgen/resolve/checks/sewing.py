@@ -11,7 +11,7 @@ from docgen.resolve.layers.stack import find_leather_stitches
 from docgen.resolve.seams.seam import Stitch
 from docgen.tables.sewing import LEAST_INSET_MM, LEAST_OVERLAP_MM, LEAST_PITCH_MM, MOST_NEEDLE_OVER_TABLE, MOST_PITCH_MM
 from docgen.tables.thread import NEEDLE_SIZES, find_least_needle, find_needle, format_needle, thread_diameter_mm
-from docgen.written.units import format_fine, format_mm, format_number, format_pitch
+from docgen.written.units.telling import format_fine, format_mm, format_number, format_pitch
 
 
 @check("needle-too-fine", "The thread fills at most {needle_share} of the blade.", 'Schmetz dictionary, "Long groove"')

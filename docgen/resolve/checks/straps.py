@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from docgen.geometry import Point, distance
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
 from docgen.resolve.build import by_name
 from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.straps.strap import Strap, StrapEnd
@@ -18,7 +19,7 @@ from docgen.tables.sewing import (
     LEAST_WIDTH_IN_FITTING,
     SLOT_OFF_FOLD_MM,
 )
-from docgen.written.units import Show, format_length, format_mm, format_number, format_percent, format_short
+from docgen.written.units.telling import Show, format_length, format_mm, format_number, format_percent, format_short
 
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""

@@ -45,7 +45,8 @@ from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
 from docgen.written.threads import Thread, parse_needle, parse_thread
-from docgen.written.units import format_mm, parse_run
+from docgen.written.units.lengths import parse_run
+from docgen.written.units.telling import format_mm
 
 
 def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:

@@ -16,7 +16,9 @@ from docgen.resolve.values import Reader
 from docgen.tables.defaults import JOIN, MARGIN_MM, OVERLAP_MM, PAPER
 from docgen.tables.paper import check_paper
 from docgen.told import told
-from docgen.written.units import WrittenError, format_mm, format_number, parse_length
+from docgen.written.units.lengths import parse_length
+from docgen.written.units.numbers import WrittenError
+from docgen.written.units.telling import format_mm, format_number
 
 JoinWay = Literal["trim", "overlap"]
 JOINS: Final = ("trim", "overlap")

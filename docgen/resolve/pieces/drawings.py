@@ -8,31 +8,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from docgen.geometry import (
-    Edge,
-    Line,
-    Outline,
-    Path,
-    Point,
-    cross,
-    distance,
-    dot,
-    flatten,
-    join_paths,
-    norm,
-    part_of,
-    parts_of,
-    path_length,
-    point_at,
-    points_at,
-    segment_start,
-    subtract,
-)
+from docgen.geometry.path import flatten, join_paths, part_of, parts_of, path_length, point_at, points_at
+from docgen.geometry.segment import segment_start
+from docgen.geometry.shapes import Edge, Line, Outline, Path, Point
+from docgen.geometry.vector import cross, distance, dot, norm, subtract
 from docgen.problems import Place
 from docgen.read import CornerSpec, Drawing, DrawingError, PieceSpec, Sketch, draw_sketch
 from docgen.resolve.marks import Drawn, Hole, Marks
 from docgen.resolve.values import Reader, words
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 SHARP: Final = math.radians(20)
 REACH_MM: Final = 0.5

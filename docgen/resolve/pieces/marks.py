@@ -6,33 +6,14 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from docgen.geometry import (
-    Box,
-    GeometryError,
-    Outline,
-    Point,
-    boxes_overlap,
-    chords,
-    distance,
-    dot,
-    edge_names,
-    edge_path,
-    is_inside,
-    line_crossing,
-    mirror_x,
-    outline_path,
-    path_box,
-    path_length,
-    point_at,
-    run_path,
-    skive_band,
-    spread_points,
-    subtract,
-    transform_path,
-    translation,
-    turn_left,
-    unit,
-)
+from docgen.geometry.inset import skive_band
+from docgen.geometry.measure import chords, is_inside, line_crossing
+from docgen.geometry.outline import edge_names, edge_path, outline_path
+from docgen.geometry.path import boxes_overlap, path_box, path_length, point_at, transform_path
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import Box, GeometryError, Outline, Point
+from docgen.geometry.spacing import spread_points
+from docgen.geometry.vector import distance, dot, mirror_x, subtract, translation, turn_left, unit
 from docgen.problems import Place
 from docgen.read import (
     FoldSpec,
@@ -60,7 +41,7 @@ from docgen.resolve.pieces.positions import (
 from docgen.resolve.values import Reader, words
 from docgen.tables.defaults import NOTCH_AT, SLOT_LIES
 from docgen.tables.sizes import PUNCH, SKIVE_WIDTH
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 RUN_MEND = "name neighbouring edges, in the order they are sewn"
 LEAST_SLIT_MM = 0.5

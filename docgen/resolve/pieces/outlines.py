@@ -8,19 +8,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from docgen.geometry import (
+from docgen.geometry.inset import inset_outline
+from docgen.geometry.outline import (
     Corner,
-    GeometryError,
-    Outline,
-    Point,
-    RoundedCurveError,
     circle_outline,
     corner_outline,
-    inset_outline,
     mirror_outline,
     rectangle_outline,
     strip_outline,
 )
+from docgen.geometry.shapes import GeometryError, Outline, Point, RoundedCurveError
 from docgen.problems import suggest
 from docgen.read import Drawing, NamedLength, PieceSpec, PointSpec, Sketch, Value
 from docgen.resolve.pieces.drawings import draw_sketches, make_drawn_outline

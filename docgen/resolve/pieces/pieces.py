@@ -6,7 +6,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
-from docgen.geometry import Outline, outline_path
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import Outline
 from docgen.read import PieceSpec
 from docgen.resolve.marks import Inset, Landing, Marks
 from docgen.resolve.piece import Piece

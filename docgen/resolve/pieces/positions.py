@@ -12,28 +12,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from docgen.geometry import (
-    Box,
-    Line,
-    Outline,
-    Point,
-    add,
-    cross,
-    edge_names,
-    edge_path,
-    line_crossing,
-    outline_path,
-    path_box,
-    path_length,
-    scale,
-    subtract,
-    turn_left,
-    unit,
-)
+from docgen.geometry.measure import line_crossing
+from docgen.geometry.outline import edge_names, edge_path, outline_path
+from docgen.geometry.path import path_box, path_length
+from docgen.geometry.shapes import Box, Line, Outline, Point
+from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
 from docgen.problems import Place, suggest
 from docgen.read import Value
 from docgen.resolve.values import Reader
-from docgen.written.units import check_comma
+from docgen.written.units.numbers import check_comma
 
 MEND = 'write for example "1 in from top, 2 in from left", or "centre, 1 in from bottom"'
 _FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")

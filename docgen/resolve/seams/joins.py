@@ -6,14 +6,15 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from docgen.geometry import Outline, edge_names, outline_box
+from docgen.geometry.outline import edge_names, outline_box
+from docgen.geometry.shapes import Outline
 from docgen.problems import Place
 from docgen.read import JoinSpec
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join
 from docgen.resolve.values import Reader, words
 from docgen.tables.defaults import ROWS
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 WIDTH_TOLERANCE_MM = 0.5
 # Edges at the start, the end and the sides of a strip: a standing rectangle will do as well.

@@ -7,7 +7,11 @@ import re
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 
-from docgen.geometry import GeometryError, Outline, corner_distances, inset_run, path_length, run_path, space_stitches
+from docgen.geometry.inset import inset_run
+from docgen.geometry.path import path_length
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import GeometryError, Outline
+from docgen.geometry.spacing import corner_distances, space_stitches
 from docgen.problems import Place
 from docgen.read import SeamSpec, Value
 from docgen.resolve.goods.amounts import parse_load
@@ -17,7 +21,7 @@ from docgen.resolve.seams.joins import JoinPlan, join_length_mm, strip_ends
 from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, refuse_part, words
-from docgen.written.units import Show, format_length, format_mm
+from docgen.written.units.telling import Show, format_length, format_mm
 
 LENGTH_TOLERANCE_MM = 0.5
 MOST_EASE = 0.03  # share of a side that leather lets itself be eased in: common practice, no published source

@@ -5,26 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import asdict, replace
 
-from docgen.geometry import (
-    GeometryError,
-    Outline,
-    Path,
-    corner_distances,
-    distance,
-    distance_to_path,
-    inset_run,
-    outline_box,
-    outline_path,
-    part_of,
-    path_length,
-    points_at,
-    reverse_path,
-    shared_stretches,
-    space_stitches,
-    start_point,
-    transform_path,
-    translation,
-)
+from docgen.geometry.inset import inset_run
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.overlap import shared_stretches
+from docgen.geometry.path import part_of, path_length, points_at, reverse_path, start_point, transform_path
+from docgen.geometry.shapes import GeometryError, Outline, Path
+from docgen.geometry.spacing import corner_distances, space_stitches
+from docgen.geometry.vector import distance, translation
 from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.marks import StitchLine
@@ -34,7 +22,7 @@ from docgen.resolve.seams.joins import joint_ends
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 SAME_TICK_MM = 0.2
 EDGE_CLEAR_MM = 0.6  # a hole nearer to the edge than this leaves no leather beside the thread

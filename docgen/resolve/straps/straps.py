@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from docgen.geometry import Outline, Point, is_inside, outline_path
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import Outline, Point
 from docgen.problems import Place
 from docgen.read import StrapHolesSpec, StrapSpec
 from docgen.resolve.goods.values import Material
@@ -23,7 +25,7 @@ from docgen.resolve.straps.strap_outline import shaped_ends_mm, stitch_runs, str
 from docgen.resolve.values import Reader, words
 from docgen.tables.defaults import CUT, HOLE_PITCH_MM, TIP_MM
 from docgen.tables.sizes import PUNCH
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

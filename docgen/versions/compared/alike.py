@@ -8,7 +8,9 @@ from dataclasses import fields, is_dataclass
 from itertools import pairwise
 from typing import Any, Final
 
-from docgen.geometry import Arc, Path, Point, distance_finder, flatten
+from docgen.geometry.crossing import distance_finder
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Arc, Path, Point
 from docgen.problems import Place
 
 SLACK_MM: Final = 0.05

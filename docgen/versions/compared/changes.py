@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.told import Figure
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 Unit = Figure | Literal["hole", "move"]
 How = Literal["added", "removed", "changed"]

@@ -6,7 +6,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from docgen.geometry import Box, Point, end_point, outline_box, start_point
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import end_point, start_point
+from docgen.geometry.shapes import Box, Point
 from docgen.resolve import Piece, StitchLine
 from docgen.versions.compared.alike import SLACK_MM, is_near
 from docgen.versions.compared.changes import Fact

@@ -7,18 +7,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from docgen.geometry import (
-    Arc,
-    Box,
-    Path,
-    Point,
-    end_point,
-    outline_box,
-    outline_path,
-    path_area,
-    path_box,
-    start_point,
-)
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import end_point, path_area, path_box, start_point
+from docgen.geometry.shapes import Arc, Box, Path, Point
 from docgen.resolve import Hole, Piece, PieceLine, lines_of
 from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
 from docgen.versions.compared.changes import Fact, Spot

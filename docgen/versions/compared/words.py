@@ -13,7 +13,7 @@ from docgen.versions.kept.codes import PageCode
 from docgen.versions.kept.issue import IssueOutcome
 from docgen.versions.kept.register import VersionRefused
 from docgen.versions.traced.trace import Standing, Trace, Traced, TracedFile
-from docgen.written.units import Show, format_area, format_length, format_mm, format_number, format_pitch
+from docgen.written.units.telling import Show, format_area, format_length, format_mm, format_number, format_pitch
 
 FINE_MM: Final = 1.0
 """A difference smaller than this is told in mm with two decimals: in 1/32 in it would round to nothing."""

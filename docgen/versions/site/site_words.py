@@ -15,7 +15,7 @@ from docgen.problems import shorten
 from docgen.resolve import Build
 from docgen.versions.compared.changes import Change, Comparison, Fact, TemplateVerdict
 from docgen.versions.compared.words import CUT_AGAIN, REASONS, RIGHT, THROW, join_words, render_fact
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 PUBLIC_PARTS: Final = ("spec", "piece", "strap", "join", "seam", "material", "stitch", "hardware", "step", "care card")
 PUBLIC_UNITS: Final = ("length", "area", "count", "needle", "pitch", "hole", "move")
