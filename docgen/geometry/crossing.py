@@ -1,7 +1,5 @@
 """Where a line of straight legs meets itself: a grid of cells, so that only near legs are compared."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from collections.abc import Callable, Iterator, Sequence

@@ -3,8 +3,6 @@
 Inside or outside, how far, which part of a straight line lies inside. mm, radians.
 """
 
-from __future__ import annotations
-
 import bisect
 import itertools
 import math

@@ -1,7 +1,5 @@
 """Paths: made, joined, measured, cut and moved. Lengths in mm, areas in mm2, angles in radians."""
 
-from __future__ import annotations
-
 import bisect
 import itertools
 import math

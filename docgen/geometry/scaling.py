@@ -1,7 +1,5 @@
 """Larger and smaller copies of a path, for drawings that are not at full size."""
 
-from __future__ import annotations
-
 from docgen.geometry.shapes import Arc, Curve, Line, Path, Point, Segment
 
 

@@ -3,8 +3,6 @@
 Angles are radians, anticlockwise from the x axis.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from docgen.classes import dataclass

@@ -1,7 +1,5 @@
 """Vectors and rigid transforms of the plane: points in mm in, points in mm out; angles in radians."""
 
-from __future__ import annotations
-
 import math
 
 from docgen.classes import dataclass

@@ -4,8 +4,6 @@ Why a package of its own: it is the only one that knows TOML and the only one th
 later phase may import what is exported here; the rest of the package is its own affair.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 from pathlib import Path
 

@@ -3,8 +3,6 @@
 Every mistake is noted and the value left out, so that all problems come in one run.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from typing import Any

@@ -1,7 +1,5 @@
 """What the checks gather while they walk a spec: problems at their places, and names that lead nowhere."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from docgen.problems import Place, Problem, make_error, sort_problems, suggest

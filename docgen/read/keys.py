@@ -1,7 +1,5 @@
 """The keys of the language for a person: rows of a table, and plain text for a terminal."""
 
-from __future__ import annotations
-
 import textwrap
 from dataclasses import dataclass
 from typing import Any

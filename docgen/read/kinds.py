@@ -1,7 +1,5 @@
 """What a key of the language can be: its kinds, its limits, and how a class declares its keys."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field, fields
 from typing import Any
 

@@ -4,8 +4,6 @@
 cannot follow it leaves out. Time grows with the length of the text, whatever the text is.
 """
 
-from __future__ import annotations
-
 import re
 import tomllib
 from bisect import bisect_right

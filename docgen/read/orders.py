@@ -6,8 +6,6 @@ byte order mark is passed over, so that a spreadsheet's "CSV UTF-8" can be read 
 
 # ruff: noqa: RUF009 - `Place` is immutable.
 
-from __future__ import annotations
-
 import csv
 import re
 from collections.abc import Iterator, Mapping, Sequence

@@ -1,7 +1,5 @@
 """The language as a JSON Schema (draft 2020-12), so that an editor can complete and check a spec."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import Any
 

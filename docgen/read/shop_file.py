@@ -8,8 +8,6 @@ read by the same rules, and with the same messages, as a spec.
 
 # ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -3,8 +3,6 @@
 Only what makes it pointless to go on is raised here, as `SpecRejected`, in shop words.
 """
 
-from __future__ import annotations
-
 import errno
 import os
 import re

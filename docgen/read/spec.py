@@ -8,8 +8,6 @@ has then been noted), so that the later phases can go on with the rest.
 
 # ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
 
-from __future__ import annotations
-
 from dataclasses import dataclass, make_dataclass
 from typing import TYPE_CHECKING
 

@@ -1,7 +1,5 @@
 """The bytes of any TOML file -> its values and the place of each, for files that are no specs."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any

@@ -1,7 +1,5 @@
 """Single values: words, numbers, true or false -> `Value`s; None, and a problem, when wrong."""
 
-from __future__ import annotations
-
 import re
 from datetime import date, datetime, time
 from typing import Any

@@ -1,7 +1,5 @@
 """Values as written: each with its place in the file."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 

@@ -4,8 +4,6 @@ Only what is exported here may be used by later phases. `resolve_build` raises S
 of the spec, those of reading included; cautions travel in the build.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.problems import Problem, SpecRejected, has_errors

@@ -2,8 +2,6 @@
 
 # ruff: noqa: RUF009 - `Place` is immutable.
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Protocol, TypeVar

@@ -3,8 +3,6 @@
 A spec's [limits] come first, then those of the shop's own file, then the tables.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 from typing import Any
 

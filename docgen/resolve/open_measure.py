@@ -5,8 +5,6 @@ longer than the other, and the straight line between two lengths (regula falsi, 
 the value. One such place is needed.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """What a build is made of, by name: what the steps of `resolve` hand on to each other."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 

@@ -1,7 +1,5 @@
 """Steps in a row -> which one sews, joins, punches and closes in what: for checks, and for the plan of the work."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Written values -> numbers, with every failure noted at its place and nothing raised."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection, Mapping
 from typing import TypeVar
 

@@ -1,7 +1,5 @@
 """Variants of one spec: the same build with other measures, each resolved for itself, their problems told together."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from functools import partial

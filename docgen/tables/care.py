@@ -1,7 +1,5 @@
 """Which care advice a build calls for, by material, finish and metal. The words stand in layouts/care."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 FINISHES = ("plain", "waxed", "oiled", "coated", "suede")

@@ -4,8 +4,6 @@ Common practice, in our own words. They defer to the supplier's data sheet, the 
 and licensed practice, and do not take their place. Where an authority stands behind one, it is named.
 """
 
-from __future__ import annotations
-
 import re
 
 # id -> (title, sentences); in the order in which they are printed. The first sentence stands alone at a step: it says

@@ -1,7 +1,5 @@
 """Which words in a step's tools name something that is used up."""
 
-from __future__ import annotations
-
 import re
 
 # Words for goods that are used up, in lower case, as they end the name of a tool or consumable. Common practice; "glue

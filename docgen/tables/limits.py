@@ -5,8 +5,6 @@ The keys of [limits], what `docgen keys` and the checks say of them, and how ver
 
 # ruff: noqa: RUF009 - `limit` only makes a field.
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field, fields
 from typing import Any, Final, Literal
 

@@ -1,7 +1,5 @@
 """Sheet sizes by name, and sizes written out."""
 
-from __future__ import annotations
-
 import re
 
 from docgen.problems import suggest

@@ -3,8 +3,6 @@
 An estimate that the thread limits: leather can tear along its holes first. It is no rated load.
 """
 
-from __future__ import annotations
-
 from docgen.written.units.table import N_PER_LB
 
 # Fibre -> Tex label -> typical breaking strength in lb; the lower figure where sources give two. Bonded nylon: 210

@@ -1,7 +1,5 @@
 """Figures for thread and needles: which needle, how thick, how much."""
 
-from __future__ import annotations
-
 import math
 
 # Needle (metric size: blade in 1/100 mm) for a thread by its Tex label, on leather. Middle of three published

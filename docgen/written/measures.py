@@ -4,8 +4,6 @@ Our own reader throughout; nothing is ever evaluated as Python. A value carries 
 1 length, 2 area), so that "width * 2 in" is found out.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Mapping, Sequence

@@ -1,7 +1,5 @@
 """Sizes of thread and needle as they are written: words in, Tex and metric numbers out."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from typing import Literal

@@ -4,8 +4,6 @@ The drawing is read as a person sees it: transforms are applied, what is hidden 
 the lower left of the outline's box is at (0, 0).
 """
 
-from __future__ import annotations
-
 import itertools
 import math
 from collections.abc import Callable, Sequence

@@ -1,7 +1,5 @@
 """The shop's name mark, a file beside the spec -> a picture in greys: pixels of a PNG file, or shapes of an SVG file."""
 
-from __future__ import annotations
-
 import math
 import re
 import struct

@@ -5,8 +5,6 @@ the implementation notes on elliptical arcs (F.6), and the same chapters of SVG 
 browser, which draws up to the first error, a wrong figure stops here: leather is cut by the result.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Callable, Iterator

@@ -1,7 +1,5 @@
 """Traces in drawing units -> paths in mm: arcs that stay circular as arcs, others as cubic curves."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from dataclasses import replace

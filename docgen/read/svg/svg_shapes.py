@@ -4,8 +4,6 @@ Source: W3C, SVG 1.1 (second edition), chapters "Coordinate Systems" and "Basic 
 lengths (1 in = 96 px); from memory.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Iterator

@@ -4,8 +4,6 @@ Every module of this room is loaded, so that a new check is one function in one 
 is made is told here; what stops it from being made stands in `earlier`.
 """
 
-from __future__ import annotations
-
 from importlib import import_module
 from pkgutil import iter_modules
 

@@ -1,7 +1,5 @@
 """What a check is, and what it looks at."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from string import Formatter

@@ -1,7 +1,5 @@
 """Check of what has to go in against the room inside."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 

@@ -1,7 +1,5 @@
 """Checks without which nothing can be made: found while a spec is read and made, wherever that is, and always stopping."""
 
-from __future__ import annotations
-
 from docgen.resolve.checks.check import PRACTICE, EarlierCheck
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
 from docgen.written.units.telling import format_mm

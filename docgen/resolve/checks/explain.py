@@ -1,7 +1,5 @@
 """A check in words: what must hold by the figures in force, and where they come from."""
 
-from __future__ import annotations
-
 from docgen.problems import CallRejected, Problem, SpecRejected, suggest
 from docgen.read import LimitsSpec
 from docgen.resolve.checks import CHECKS, EARLIER_CHECKS

@@ -1,7 +1,5 @@
 """Checks of hardware: posts, counts, and items that nothing takes."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 

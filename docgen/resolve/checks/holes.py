@@ -1,7 +1,5 @@
 """Checks of holes: against edges, stitch lines, the hardware they take, and each other through the layers."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 
 from docgen.geometry.measure import distance_to_path

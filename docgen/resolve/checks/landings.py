@@ -1,7 +1,5 @@
 """Checks of pieces that land on others: that they lie on them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.geometry.measure import distance_to_path, is_inside

@@ -1,7 +1,5 @@
 """Checks of pieces against what they are cut from: skives, folds, linings, width of the goods."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.geometry.measure import is_inside

@@ -1,7 +1,5 @@
 """Check of match marks: those of seam partners must meet when the seam is sewn."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.geometry.inset import inset_run

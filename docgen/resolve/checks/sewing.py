@@ -1,7 +1,5 @@
 """Checks of needle, thread, pitch, machine and load."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 
 from docgen.resolve.build import by_name

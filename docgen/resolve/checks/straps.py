@@ -1,7 +1,5 @@
 """Checks of straps: width against fittings, turned ends, tip."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import pairwise
 

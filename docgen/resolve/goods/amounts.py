@@ -3,8 +3,6 @@
 Numbers and units are read by `docgen.written.units`. All raise WrittenError.
 """
 
-from __future__ import annotations
-
 import re
 from fractions import Fraction
 

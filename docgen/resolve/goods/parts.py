@@ -1,7 +1,5 @@
 """The simple tables of the spec: materials, stitches, hardware, steps, care."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 from docgen.layout_files import list_languages

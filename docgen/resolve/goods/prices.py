@@ -1,7 +1,5 @@
 """What a shop pays for goods and an hour: its own prices, for what a spec names none for."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 

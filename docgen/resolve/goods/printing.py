@@ -4,8 +4,6 @@ It is said in a call, else in a spec's [pattern], else in the shop's own file; h
 and what stands where none says anything.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import dataclass, fields
 from typing import Any, Final, Literal

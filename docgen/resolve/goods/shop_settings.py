@@ -1,7 +1,5 @@
 """What the shop's own file says, resolved: how patterns are printed here, on which printers, and what goods cost."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from docgen.problems import Problem, SpecRejected, has_errors

@@ -1,7 +1,5 @@
 """Weight of the finished piece: areas by thickness and density, and the hardware."""
 
-from __future__ import annotations
-
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import path_area
 from docgen.resolve.goods.values import Weight

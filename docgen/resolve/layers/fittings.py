@@ -4,8 +4,6 @@ One fitting goes through every hole that lies under it: those of pieces that lan
 that is folded over.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 

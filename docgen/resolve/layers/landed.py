@@ -1,7 +1,5 @@
 """What lies under a stitch line besides the partners of its seam: pieces that land on a partner."""
 
-from __future__ import annotations
-
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping

@@ -1,7 +1,5 @@
 """Layers that lie on each other, each as thick as skiving leaves it there: of seams, joints, and at a point."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import replace
 

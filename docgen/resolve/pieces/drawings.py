@@ -1,7 +1,5 @@
 """A drawing -> an outline with named edges, split at the points the spec names or at the sharp corners."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from collections.abc import Sequence

@@ -1,7 +1,5 @@
 """Marks as a spec names them -> marks on an outline, and where other pieces land."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import replace

@@ -3,8 +3,6 @@
 A size may be "solve": its length is then looked up in `solved`, by the name of the piece that says so.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 

@@ -1,7 +1,5 @@
 """Recipes -> pieces: outlines changed, marks placed, landings found."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from itertools import pairwise

@@ -5,8 +5,6 @@ A term measures from a straight edge, or from the centre (left to right) or the 
 folds besides: "at the fold".
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,5 @@
 """Joins: strips sewn end to end into one, with their whole length and the ends that carry a joint."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Seams: partners read, open lengths solved, sides measured along the stitch line and matched."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Callable, Collection, Mapping

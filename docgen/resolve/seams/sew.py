@@ -1,7 +1,5 @@
 """The seams of a spec: their partners read, the pieces made with open lengths solved, the sides matched."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Set
 from dataclasses import dataclass, replace
 

@@ -1,7 +1,5 @@
 """Stitch lines on the pieces: of every seam, of every joint, and of the pieces that land on others."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import asdict, replace
 

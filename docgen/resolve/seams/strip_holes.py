@@ -1,7 +1,5 @@
 """Holes on strips that are joined end to end: the share of the whole seam's holes that falls on each strip."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 

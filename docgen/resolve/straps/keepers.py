@@ -1,7 +1,5 @@
 """Keepers: loops that go round a strap's layers; their length follows from what they hold. mm."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 

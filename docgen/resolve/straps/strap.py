@@ -2,8 +2,6 @@
 
 # ruff: noqa: RUF009 - `Place` is immutable.
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from docgen.problems import Place

@@ -1,7 +1,5 @@
 """Ends of straps: shaped, or turned back round a bar and closed. mm."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 

@@ -1,7 +1,5 @@
 """The outline of a strap: a standing strip with square, rounded or pointed ends. mm."""
 
-from __future__ import annotations
-
 import math
 
 from docgen.geometry.shapes import Arc, Edge, Line, Outline, Path, Point

@@ -1,7 +1,5 @@
 """Straps: cut length from the length when worn or made up, holes from the tip, and the piece to cut."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Are two values the same to a maker? Lengths within 0.05 mm are; everything else must be equal."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import fields, is_dataclass

@@ -1,7 +1,5 @@
 """What changed between two builds, as values: facts in mm and words as written. `words` says them to a person."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

@@ -3,8 +3,6 @@
 What a field is called stands beside it (`docgen.told`); here stands what no single field tells.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from difflib import SequenceMatcher

@@ -1,7 +1,5 @@
 """Folds and rows across a piece that changed its size, by their distance from its sides, as they are marked out."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final

@@ -1,7 +1,5 @@
 """Things of one kind before and after, paired with their likes; and those that have none."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 

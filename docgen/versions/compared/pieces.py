@@ -1,7 +1,5 @@
 """What changed on one piece, as a maker measures it: size, roundings, outline, holes, the marks on it."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass

@@ -4,8 +4,6 @@ A template is right as long as its outline, its holes and marks, and what its la
 version and digest printed on it do not count.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from docgen.geometry.outline import outline_box, outline_path

@@ -1,7 +1,5 @@
 """Comparisons, traces and refusals in words for a person; the only place of this package that makes text."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 

@@ -4,8 +4,6 @@ issued/CODE/VERSION/ holds the spec and every drawing under their own names, and
 or not at all, and never changes.
 """
 
-from __future__ import annotations
-
 import hashlib
 import re
 from dataclasses import dataclass

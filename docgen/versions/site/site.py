@@ -6,8 +6,6 @@ link leads to. All links between the pages are relative. How many pages a docume
 paper, the orders and the pieces asked for, so there are some pages to spare.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace

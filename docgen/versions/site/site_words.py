@@ -4,8 +4,6 @@ A fact is told only when it is a measure or a number of the thing itself, or wor
 of fact that comes later stays private until its name is added.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final

@@ -1,7 +1,5 @@
 """Numbers as people write them: whole, decimal, fractions and mixed fractions, read exactly by strict patterns."""
 
-from __future__ import annotations
-
 import re
 from fractions import Fraction
 
