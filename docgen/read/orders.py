@@ -4,8 +4,6 @@ The first row names the columns, in any order; what is not named stays empty. Co
 byte order mark is passed over, so that a spreadsheet's "CSV UTF-8" can be read as it is saved.
 """
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
 import csv
 import re
 from collections.abc import Iterator, Mapping, Sequence

@@ -6,8 +6,6 @@ spec's digest, and is attached to no file: the same version may be printed on an
 read by the same rules, and with the same messages, as a spec.
 """
 
-# ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
-
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -20,28 +18,25 @@ from docgen.read.kinds import key
 from docgen.read.locate import KeyPath, Location, locate_keys
 from docgen.read.source import decode_source, parse_source, read_source
 from docgen.read.spec import CostsSpec, LimitsSpec, PatternSpec
-from docgen.read.written import Length, NamedPrice, Text
+from docgen.read.written import Length, NamedPrice, NamedTable, Table, Text
 
 SHOP_FILE: Final = "shop.toml"
 KEY_LINE: Final = re.compile(r"""^([ \t]*[a-z]+[ \t]*=[ \t]*)("[^"]*"|'[^']*')""")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PrinterSpec:
+class PrinterSpec(NamedTable):
     """What the 100 mm square of page 1 measured, from a printer that was not corrected."""
 
-    name: str = ""
-    place: Place = Place()
     across: Length = key("length", "What the 100 mm square measured across the sheet.", required=True)
     down: Length = key("length", "What the 100 mm square measured down the sheet.", required=True)
     date: Text = key("text", "When it was measured.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PricesSpec:
+class PricesSpec(Table):
     """What goods cost, by the name they have in a spec, or by their words there."""
 
-    place: Place = Place()
     materials: tuple[NamedPrice, ...] = key("prices", "What materials cost.", most=500)
     hardware: tuple[NamedPrice, ...] = key("prices", "What hardware costs.", most=500)
     threads: tuple[NamedPrice, ...] = key("prices", "What threads cost.", most=500)

@@ -16,6 +16,20 @@ class Value(Generic[T]):
     place: Place
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table of a file as written, and where it stands."""
+
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NamedTable(Table):
+    """A table with a name of its own, as in [pieces.back]."""
+
+    name: str = ""
+
+
 Text = Value[str] | None
 Length = Value[str] | None  # written length or arithmetic on measures, not yet worked out
 Count = Value[int] | None

@@ -1,7 +1,5 @@
 """The build: no holes left, every length in mm, every outline there, every seam matched."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Protocol, TypeVar

@@ -4,8 +4,6 @@ A kind of mark is one class here and one field of `Marks`: the class says how it
 and how it is carried to a smaller piece. Everything else goes over the fields, whatever kinds there are.
 """
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
 from __future__ import annotations
 
 import math

@@ -1,7 +1,5 @@
 """A piece as it is cut: its outline and everything marked on it, in its own coordinates, mm."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
 from __future__ import annotations
 
 from collections.abc import Iterator

@@ -24,18 +24,7 @@ from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, 
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Shop
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.values import Reader, words
-from docgen.tables.defaults import (
-    BACK_TACK_MM,
-    CARD,
-    CARD_SIDES,
-    FINISH,
-    LANGUAGE,
-    MACHINE_TYPE,
-    ROW_GAP_MM,
-    ROWS,
-    TURN,
-    TWO_SIDED_CARDS,
-)
+from docgen.tables import defaults
 from docgen.tables.hardware import find_kind
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_density
@@ -74,7 +63,7 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
             title=words(spec.title, spec.name.replace("-", " ")),
             kind=kind,
             tannage=words(spec.tannage),
-            finish=words(spec.finish, FINISH if kind == "leather" else ""),
+            finish=words(spec.finish, defaults.FINISH if kind == "leather" else ""),
             thickness_mm=thickness_mm,
             thickness_words=words(spec.thickness),
             waste=waste,
@@ -97,8 +86,8 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
     thread = reader.read(spec.thread, parse_thread) if spec.thread else None
     needle = reader.read(spec.needle, parse_needle) if spec.needle else None
     pitch_mm, inset_mm = reader.pitch(spec.pitch), reader.length(spec.inset)
-    row_gap_mm = reader.length(spec.row_gap) if spec.row_gap else ROW_GAP_MM
-    back_tack_mm = reader.length(spec.back_tack, zero=True) if spec.back_tack else BACK_TACK_MM
+    row_gap_mm = reader.length(spec.row_gap) if spec.row_gap else defaults.ROW_GAP_MM
+    back_tack_mm = reader.length(spec.back_tack, zero=True) if spec.back_tack else defaults.BACK_TACK_MM
     if spec.by is None or thread is None or pitch_mm is None or inset_mm is None:
         return None
     if spec.needle is not None and needle is None:
@@ -114,16 +103,16 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
     return Stitch(
         name=spec.name,
         by=spec.by.value,
-        type=words(spec.type, MACHINE_TYPE) if spec.by.value == "machine" else "saddle stitch",
+        type=words(spec.type, defaults.MACHINE_TYPE) if spec.by.value == "machine" else "saddle stitch",
         thread_words=_thread_words(thread),
         thread_tex=thread.tex,
         thread_fibre=thread.fibre,
         needle_nm=needle or found or 0,
         pitch_mm=pitch_mm,
         inset_mm=inset_mm,
-        rows=spec.rows.value if spec.rows else ROWS,
-        row_gap_mm=row_gap_mm or ROW_GAP_MM,
-        back_tack_mm=BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
+        rows=spec.rows.value if spec.rows else defaults.ROWS,
+        row_gap_mm=row_gap_mm or defaults.ROW_GAP_MM,
+        back_tack_mm=defaults.BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
         bobbin_mm=_read_run(reader, spec.bobbin),
         spool_mm=_read_run(reader, spec.spool),
         machine=words(spec.machine),
@@ -232,11 +221,11 @@ def read_care(reader: Reader, spec: CareSpec | None) -> Care:
     """The care card's size, sides, language, and the shop's own words."""
     if spec is None:
         return Care()
-    card = words(spec.card, CARD)
+    card = words(spec.card, defaults.CARD)
     return Care(
         card=card,
         sides=_read_sides(reader, spec.sides, card),
-        turn="short" if words(spec.turn, TURN) == "short" else "long",
+        turn="short" if words(spec.turn, defaults.TURN) == "short" else "long",
         language=_read_language(reader, spec.language),
         load=words(spec.load),
         extra=words(spec.extra),
@@ -249,8 +238,8 @@ def read_care(reader: Reader, spec: CareSpec | None) -> Care:
 
 
 def _read_sides(reader: Reader, sides: Count, card: str) -> int:
-    if card not in TWO_SIDED_CARDS:
-        return sides.value if sides else CARD_SIDES
+    if card not in defaults.TWO_SIDED_CARDS:
+        return sides.value if sides else defaults.CARD_SIDES
     if sides and sides.value == 1:
         reader.error(sides.place, f"an {card} card has two sides", "leave sides out, or take another card")
     return 2
@@ -261,8 +250,8 @@ def _read_language(reader: Reader, language: Text) -> str:
     if language is not None and language.value not in known:
         what = f'there is no care card in the language "{language.value}"'
         reader.error(language.place, what, f"write one of {', '.join(known)}")
-        return LANGUAGE
-    return words(language, LANGUAGE)
+        return defaults.LANGUAGE
+    return words(language, defaults.LANGUAGE)
 
 
 def _read_care_parts(reader: Reader, specs: tuple[CarePartSpec, ...]) -> tuple[CarePart, ...]:

@@ -30,8 +30,8 @@ class PriceOf:
 class ShopPrices:
     """The prices of the shop's own file; `place` is where it names its money."""
 
-    costs: Costs = Costs()  # noqa: RUF009 - it is immutable
-    place: Place = Place()  # noqa: RUF009 - it is immutable
+    costs: Costs = Costs()
+    place: Place = Place()
     materials: tuple[PriceOf, ...] = ()
     hardware: tuple[PriceOf, ...] = ()
     threads: tuple[PriceOf, ...] = ()

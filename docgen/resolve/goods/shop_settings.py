@@ -14,9 +14,9 @@ class ShopSettings:
     """What the shop's own file says of printing and prices; `path` is "" when there is no such file."""
 
     path: str = ""
-    printing: Printing = Printing()  # noqa: RUF009 - it is immutable
+    printing: Printing = Printing()
     printers: tuple[Printer, ...] = ()
-    prices: ShopPrices = ShopPrices()  # noqa: RUF009 - it is immutable
+    prices: ShopPrices = ShopPrices()
 
 
 def resolve_shop_file(shop: ShopFile) -> ShopSettings:

@@ -1,7 +1,5 @@
 """Seams as they are sewn: how a stitch is set, strips joined end to end, the sides of a seam and its holes."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
 from dataclasses import dataclass
 from itertools import pairwise
 

@@ -1,7 +1,5 @@
 """A strap: what it is cut to, what follows from that, and its ends."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
 from dataclasses import dataclass
 
 from docgen.problems import Place
