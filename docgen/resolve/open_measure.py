@@ -14,7 +14,7 @@ from docgen.read import Spec, Value
 from docgen.resolve.growing import read_goods
 from docgen.resolve.pieces.outlines import find_recipes, open_piece
 from docgen.resolve.seams.sew import prepare_sewing
-from docgen.resolve.values import OPEN, find_open_measures, read_measures
+from docgen.resolve.values import OPEN, find_open_measures, names, read_measures
 from docgen.written.units.telling import format_mm
 
 LEAST_MM = 1.0
@@ -85,7 +85,7 @@ def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
 def _keep_seam(spec: Spec, seam: str) -> Spec:
     """The spec with this seam alone, unless a partner has an open length that another seam may have to give."""
     kept = tuple(item for item in spec.seams if item.name == seam)
-    joined = {join.name: [value.value for value in join.of] for join in spec.joins}
+    joined = {join.name: names(join.of) for join in spec.joins}
     parts = [value.value.split(":")[0].strip() for item in kept for value in item.meet]
     names = {name for part in parts for name in joined.get(part, [part])}
     recipes = find_recipes(read_measures((), []), spec.pieces, spec.drawings)

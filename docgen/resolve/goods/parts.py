@@ -1,7 +1,5 @@
 """The simple tables of the spec: materials, stitches, hardware, steps, care."""
 
-from collections.abc import Callable
-
 from docgen.layout_files import list_languages
 from docgen.problems import Place
 from docgen.read import (
@@ -11,7 +9,6 @@ from docgen.read import (
     HardwareSpec,
     MachineSpec,
     MaterialSpec,
-    Names,
     Picture,
     ShopSpec,
     StepSpec,
@@ -23,7 +20,7 @@ from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Shop
 from docgen.resolve.seams.seam import Stitch
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import Reader, names, words
 from docgen.tables import defaults
 from docgen.tables.hardware import find_kind
 from docgen.tables.limits import Limits
@@ -31,7 +28,7 @@ from docgen.tables.material import find_density
 from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
-from docgen.written.threads import Thread, parse_needle, parse_thread
+from docgen.written.threads import parse_needle, parse_thread
 from docgen.written.units.lengths import parse_run
 from docgen.written.units.telling import format_mm
 
@@ -69,7 +66,7 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
             waste=waste,
             roll_width_mm=width_mm or 0.0,
             note=words(spec.note),
-            density_g_cm3=_read_amount(reader, spec.density, parse_density)
+            density_g_cm3=reader.amount(spec.density, parse_density)
             or find_density(kind, words(spec.tannage), words(spec.finish)),
             price=read_price(reader, spec.price, MATERIAL_PER),
         )
@@ -83,8 +80,8 @@ def read_stitches(reader: Reader, specs: tuple[StitchSpec, ...]) -> dict[str, St
 
 
 def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
-    thread = reader.read(spec.thread, parse_thread) if spec.thread else None
-    needle = reader.read(spec.needle, parse_needle) if spec.needle else None
+    thread = reader.read(spec.thread, parse_thread)
+    needle = reader.read(spec.needle, parse_needle)
     pitch_mm, inset_mm = reader.pitch(spec.pitch), reader.length(spec.inset)
     row_gap_mm = reader.length(spec.row_gap) if spec.row_gap else defaults.ROW_GAP_MM
     back_tack_mm = reader.length(spec.back_tack, zero=True) if spec.back_tack else defaults.BACK_TACK_MM
@@ -104,7 +101,7 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
         name=spec.name,
         by=spec.by.value,
         type=words(spec.type, defaults.MACHINE_TYPE) if spec.by.value == "machine" else "saddle stitch",
-        thread_words=_thread_words(thread),
+        thread_words=f"{thread.size} {thread.words}".strip(),
         thread_tex=thread.tex,
         thread_fibre=thread.fibre,
         needle_nm=needle or found or 0,
@@ -113,47 +110,30 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
         rows=spec.rows.value if spec.rows else defaults.ROWS,
         row_gap_mm=row_gap_mm or defaults.ROW_GAP_MM,
         back_tack_mm=defaults.BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
-        bobbin_mm=_read_run(reader, spec.bobbin),
-        spool_mm=_read_run(reader, spec.spool),
+        bobbin_mm=reader.amount(spec.bobbin, parse_run),
+        spool_mm=reader.amount(spec.spool, parse_run),
         machine=words(spec.machine),
         is_point_given=spec.point is not None,
         point=words(spec.point, "leather") if spec.by.value == "machine" else "",
-        thread_strength_n=_read_amount(reader, spec.thread_strength, parse_load)
+        thread_strength_n=reader.amount(spec.thread_strength, parse_load)
         or find_thread_strength_n(thread.tex, thread.fibre),
         thread_price=read_price(reader, spec.thread_price, THREAD_PER),
     )
 
 
-def _read_amount(reader: Reader, written: Text, parse: Callable[[str], float]) -> float:
-    """An amount; 0 where none is written, or none that can be read (noted)."""
-    return (reader.read(written, parse) or 0.0) if written else 0.0
-
-
 def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machine, ...]:
     """The shop's sewing machines; what they can do is 0 where it is not said."""
-    machines = []
-    for spec in specs:
-        needles = [reader.read(value, parse_needle) if value else None for value in (spec.needle_from, spec.needle_to)]
-        machines.append(
-            Machine(
-                name=spec.name,
-                title=words(spec.title, spec.name.replace("-", " ")),
-                lifts_mm=reader.length(spec.lifts) or 0.0,
-                needle_from_nm=needles[0] or 0,
-                needle_to_nm=needles[1] or 0,
-                longest_stitch_mm=reader.pitch(spec.longest_stitch) or 0.0,
-            )
+    return tuple(
+        Machine(
+            name=spec.name,
+            title=words(spec.title, spec.name.replace("-", " ")),
+            needle_from_nm=reader.read(spec.needle_from, parse_needle) or 0,
+            needle_to_nm=reader.read(spec.needle_to, parse_needle) or 0,
+            lifts_mm=reader.length(spec.lifts) or 0.0,
+            longest_stitch_mm=reader.pitch(spec.longest_stitch) or 0.0,
         )
-    return tuple(machines)
-
-
-def _read_run(reader: Reader, written: Text) -> float:
-    """A running length in mm; 0 where none is written, or none that can be read (noted)."""
-    return (reader.read(written, parse_run) or 0.0) if written else 0.0
-
-
-def _thread_words(thread: Thread) -> str:
-    return f"{thread.size} {thread.words}".strip()
+        for spec in specs
+    )
 
 
 def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, Hardware]:
@@ -175,7 +155,7 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
             note=words(spec.note),
             kind=words(spec.kind, find_kind(spec.what.value)),
             hole_mm=reader.size(spec.hole, PUNCH) or 0.0,
-            weight_g=_read_amount(reader, spec.weight, parse_weight),
+            weight_g=reader.amount(spec.weight, parse_weight),
             price=read_price(reader, spec.price, HARDWARE_PER),
             place=spec.place,
         )
@@ -197,13 +177,13 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
         Step(
             do=spec.do.value,
             group=words(spec.group),
-            pieces=_names(spec.pieces),
-            skives=_names(spec.skives),
-            joins=_names(spec.joins),
-            seams=_names(spec.seams),
-            straps=_names(spec.straps),
-            hardware=_names(spec.hardware),
-            tools=_names(spec.tools),
+            pieces=names(spec.pieces),
+            skives=names(spec.skives),
+            joins=names(spec.joins),
+            seams=names(spec.seams),
+            straps=names(spec.straps),
+            hardware=names(spec.hardware),
+            tools=names(spec.tools),
             note=words(spec.note),
             place=spec.place,
             minutes=spec.minutes.value if spec.minutes else 0,
@@ -211,10 +191,6 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
         for spec in specs
         if spec.do is not None
     )
-
-
-def _names(values: Names) -> tuple[str, ...]:
-    return tuple(value.value for value in values)
 
 
 def read_care(reader: Reader, spec: CareSpec | None) -> Care:

@@ -128,7 +128,7 @@ def read_printing(reader: Reader, spec: PatternSpec | None) -> Printing:
         except WrittenError as error:
             reader.error(spec.overlap.place, error.what, error.mend)
     return Printing(
-        paper=reader.read(spec.paper, check_paper) if spec.paper else None,
+        paper=reader.read(spec.paper, check_paper),
         margin_mm=margin_mm,
         overlap_mm=overlap_mm,
         join=join,

@@ -17,7 +17,6 @@ from docgen.read import (
     FoldSpec,
     HoleRowSpec,
     HoleSpec,
-    Names,
     NotchSpec,
     PieceSpec,
     SkiveSpec,
@@ -36,7 +35,7 @@ from docgen.resolve.pieces.positions import (
     has_edges,
     straight_edge,
 )
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import Reader, names, words
 from docgen.tables.defaults import NOTCH_AT, SLOT_LIES
 from docgen.tables.sizes import PUNCH, SKIVE_WIDTH
 from docgen.written.units.telling import format_mm
@@ -83,11 +82,7 @@ def read_hole(
     hole = Hole(at=at, diameter_mm=punch_mm, place=item.at.place if item.at else item.place, slot=slot)
     if isinstance(item, StrapPunchSpec):
         return hole
-    return replace(hole, takes=words(item.takes), through=_names(item.through))
-
-
-def _names(values: Names) -> tuple[str, ...]:
-    return tuple(value.value for value in values)
+    return replace(hole, takes=words(item.takes), through=names(item.through))
 
 
 def _read_slot(reader: Reader, item: HoleSpec | StrapPunchSpec, punch_mm: float) -> Point | None:
@@ -128,7 +123,7 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
             takes=words(item.takes),
             place=item.place,
             is_middle=index == middle,
-            through=_names(item.through),
+            through=names(item.through),
         )
         for index, at in enumerate(points)
     ]

@@ -40,7 +40,7 @@ class Stitch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
-    """Strips end to end: `length_mm` is the whole after overlaps."""
+    """Strips end to end: `length_mm` is the whole after overlaps; it and the width are 0 before the strips are known."""
 
     name: str = untold()
     pieces: tuple[str, ...] = told("strips")
@@ -48,9 +48,11 @@ class Join:
     overlap_mm: float = told("overlap", "length")
     stitch: str = told("stitch")
     rows: int = told("rows", "count")
-    length_mm: float = told("length", "length")
-    width_mm: float = told("width", "length")
+    length_mm: float = told("length", "length", default=0.0)
+    width_mm: float = told("width", "length", default=0.0)
     stack_mm: float = told("all layers together", "length", default=0.0)
+    place: Place = untold(default=Place())
+    overlap_place: Place = untold(default=Place())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

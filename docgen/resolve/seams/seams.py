@@ -15,8 +15,8 @@ from docgen.read import SeamSpec, Value
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
-from docgen.resolve.seams.joins import JoinPlan, join_length_mm, strip_ends
-from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
+from docgen.resolve.seams.joins import join_length_mm, strip_ends
+from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, refuse_part, words
 from docgen.written.units.telling import Show, format_length, format_mm
@@ -72,7 +72,7 @@ class Lengths:
 
     reader: Reader
     outline_of: OutlineOf
-    joins: Mapping[str, JoinPlan]
+    joins: Mapping[str, Join]
     straps: Mapping[str, Strap]
     models: Mapping[str, str]  # piece -> the one whose size it takes
     linings: frozenset[str]  # pieces that are smaller than their model all round
@@ -124,7 +124,7 @@ class Lengths:
         strap = self.straps.get(part)
         return strap.piece.outline if strap else self.outline_of(part, solved)
 
-    def _join_length(self, join: JoinPlan, seam: str, partner: Partner, solved: Mapping[str, float]) -> float | None:
+    def _join_length(self, join: Join, seam: str, partner: Partner, solved: Mapping[str, float]) -> float | None:
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
             what = 'strips joined end to end have the edges "left" and "right"'
             self._refuse(seam, partner, what, "name one of them")
@@ -233,7 +233,7 @@ def match_seam(
 ) -> Seam | None:
     """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
     ease_mm = reader.length(spec.ease, zero=True) or 0.0
-    load_n = reader.read(spec.load, parse_load) if spec.load else None
+    load_n = reader.amount(spec.load, parse_load)
     measured = [_measure_side(spec.name, partner, stitch, solved, lengths) for partner in partners]
     known = [item for item in measured if item is not None]
     if len(known) < len(measured):
@@ -257,7 +257,7 @@ def match_seam(
         stack_mm=0.0,
         holes_mm=holes,
         ease_mm=ease_mm,
-        load_n=load_n or 0.0,
+        load_n=load_n,
         load_words=words(spec.load),
         place=spec.place,
         eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,

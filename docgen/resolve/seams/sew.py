@@ -8,8 +8,8 @@ from docgen.read import Spec
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, open_piece
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
-from docgen.resolve.seams.joins import JoinPlan, measure_joins, read_joins
-from docgen.resolve.seams.seam import Stitch
+from docgen.resolve.seams.joins import measure_joins, read_joins
+from docgen.resolve.seams.seam import Join, Stitch
 from docgen.resolve.seams.seams import Lengths, OpenLengths, Partner, match_seam, read_partners, solve_lengths
 from docgen.resolve.values import Reader, list_part_names, read_show
 
@@ -22,7 +22,7 @@ class Sewing:
     sides are measured on."""
 
     recipes: Mapping[str, Recipe]
-    plans: Mapping[str, JoinPlan]
+    plans: Mapping[str, Join]
     partners: Mapping[str, tuple[Partner, ...]]
     sewn: Mapping[str, Stitch]
     wanted: OpenLengths
@@ -119,6 +119,6 @@ def _open_places(recipes: Mapping[str, Recipe]) -> dict[str, Place]:
     }
 
 
-def _parts_open(part: str, recipes: Mapping[str, Recipe], joins: Mapping[str, JoinPlan]) -> set[str]:
+def _parts_open(part: str, recipes: Mapping[str, Recipe], joins: Mapping[str, Join]) -> set[str]:
     names = joins[part].pieces if part in joins else (part,)
     return {open_piece(recipes[name]) for name in names if name in recipes and open_piece(recipes[name])}

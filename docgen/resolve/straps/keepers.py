@@ -3,10 +3,9 @@
 import math
 from collections.abc import Mapping
 
-from docgen.problems import Place
 from docgen.read import StrapSpec
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import Reader, where, words
 from docgen.tables.defaults import KEEPER_LAYERS, KEEPER_OVERLAP_MM
 from docgen.tables.sewing import KEEPER_ROOM_MM
 
@@ -46,13 +45,8 @@ def read_keeper_mm(
 
 def _has_own_length(reader: Reader, spec: StrapSpec) -> bool:
     """Whether nothing is written that gives a keeper another length; what does is noted."""
-    places: dict[str, Place | None] = {
-        "finished": spec.finished.place if spec.finished else None,
-        "wears": spec.wears.place if spec.wears else None,
-        "partner": spec.partner.place if spec.partner else None,
-        "holes": spec.holes.place if spec.holes else None,
-        "ends": spec.ends[0].place if spec.ends else None,
-    }
+    keys = ("finished", "wears", "partner", "holes", "ends")
+    places = {key: where(getattr(spec, key)) for key in keys}
     for key, place in places.items():
         if place is not None:
             what = f'"{key}" has no meaning for the keeper "{spec.name}": the strap it holds gives its length'

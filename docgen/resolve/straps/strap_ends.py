@@ -3,10 +3,10 @@
 import math
 from collections.abc import Mapping
 
-from docgen.read import StrapEndSpec, StrapSpec, Value
+from docgen.read import StrapEndSpec, StrapSpec
 from docgen.resolve.goods.values import Hardware, Material
 from docgen.resolve.straps.strap import StrapEnd
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import Reader, where, words
 from docgen.tables.defaults import CLOSING_NUMBER
 
 
@@ -36,10 +36,11 @@ def _read_end(
         return None
     shape = end.shape.value
     if shape != "turned":
-        for extra, key in _turned_only(end):
-            if extra is not None:
+        for key in ("back", "around", "takes", "number"):
+            place = where(getattr(end, key))
+            if place is not None:
                 what = f'"{key}" belongs to a turned end, and this one is {shape}'
-                reader.error(extra.place, what, 'write shape = "turned", or leave it out')
+                reader.error(place, what, 'write shape = "turned", or leave it out')
         return StrapEnd(shape=shape, back_mm=0.0, around="", takes_mm=0.0)
     if end.number is not None and end.takes is None:
         reader.error(
@@ -62,7 +63,3 @@ def _read_end(
         number=number,
         place=end.place,
     )
-
-
-def _turned_only(end: StrapEndSpec) -> tuple[tuple[Value[str] | Value[int] | None, str], ...]:
-    return ((end.back, "back"), (end.around, "around"), (end.takes, "takes"), (end.number, "number"))
