@@ -12,7 +12,7 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Stitch
 from docgen.tables.limits import Limits, limit_words
-from docgen.written.units.telling import Show
+from docgen.written.units.telling import Show, format_length
 
 PRACTICE = "common practice, no published source"
 
@@ -28,6 +28,10 @@ class Subject:
     @property
     def show(self) -> Show:
         return self.build.show
+
+    def length(self, mm: float) -> str:
+        """A length in both units, the one that the build shows first in front."""
+        return format_length(mm, self.show)
 
     def material(self, piece: Piece) -> Material | None:
         return self.parts.materials.get(piece.material)

@@ -15,7 +15,7 @@ from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import SeamSide
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
-from docgen.written.units.telling import format_length, format_mm
+from docgen.written.units.telling import format_mm
 
 SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
@@ -34,10 +34,10 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
     for place, (gap_mm, hole, piece) in nearest.items():
         least_mm = subject.build.limits.hole_edge * hole.diameter_mm
         what = (
-            f'a hole of {format_length(hole.diameter_mm, subject.show)} in "{piece.name}" lies '
-            f"{format_length(gap_mm, subject.show)} from the edge"
+            f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies '
+            f"{subject.length(gap_mm)} from the edge"
         )
-        mend = f"keep its centre {format_length(least_mm, subject.show)} from the edge or more"
+        mend = f"keep its centre {subject.length(least_mm)} from the edge or more"
         yield place, what, mend, piece.name
 
 
@@ -55,7 +55,7 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
             if lines and hole.place not in told:
                 told.add(hole.place)
                 what = (
-                    f'a hole of {format_length(hole.diameter_mm, subject.show)} in "{piece.name}" lies on the '
+                    f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on the '
                     f'stitch line of "{lines[0]}"'
                 )
                 mend = f"keep its rim {format_mm(subject.build.limits.hole_stitch_mm)} from the line or more"
@@ -102,7 +102,7 @@ def find_holes_apart(subject: Subject) -> Iterator[Found]:
             told.add(hole.place)
             what = (
                 f'a hole in "{piece.name}" and one in "{other.name}" take the same "{hole.takes}", and lie '
-                f"{format_length(gap_mm, subject.show)} apart"
+                f"{subject.length(gap_mm)} apart"
             )
             yield hole.place, what, "measure both again from one edge", piece.name
 
@@ -124,10 +124,10 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 if not partners or (hole.place, name) in told or _has_size(sizes, hole):
                     continue
                 told.add((hole.place, name))
-                size = format_length(hole.diameter_mm, subject.show)
+                size = subject.length(hole.diameter_mm)
                 what = f'a hole of {size} in "{piece.name}" goes through "{name}", and '
                 what += (
-                    f"the hole there is {format_length(_nearest_size(sizes, hole), subject.show)}"
+                    f"the hole there is {subject.length(_nearest_size(sizes, hole))}"
                     if sizes
                     else f'the template of "{name}" shows no hole for "{hole.takes}"'
                 )

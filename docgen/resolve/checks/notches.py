@@ -15,7 +15,7 @@ from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
 from docgen.resolve.seams.seams import side_words
 from docgen.tables.sewing import NOTCHES_MEET_MM
-from docgen.written.units.telling import format_length, format_mm
+from docgen.written.units.telling import format_mm
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0
@@ -34,7 +34,7 @@ def find_notches_apart(subject: Subject) -> Iterator[Found]:
             if gap_mm > NOTCHES_MEET_MM + seam.eased_mm:
                 what = (
                     f'in the seam "{seam.name}" the notches of {side_words(sides[0])} and {side_words(side)} lie '
-                    f"{format_length(gap_mm, subject.show)} apart"
+                    f"{subject.length(gap_mm)} apart"
                 )
                 yield seam.place, what, "measure both again from one end of the seam", seam.name
 

@@ -17,7 +17,7 @@ from docgen.tables.sewing import (
     LEAST_WIDTH_IN_FITTING,
     SLOT_OFF_FOLD_MM,
 )
-from docgen.written.units.telling import Show, format_length, format_mm, format_number, format_percent, format_short
+from docgen.written.units.telling import Show, format_mm, format_number, format_percent, format_short
 
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""
@@ -36,8 +36,8 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
             ring = hardware.get(end.around)
             if ring is not None and 0 < ring.inside_mm < strap.width_mm:
                 what = (
-                    f'the strap "{strap.name}" is {format_length(strap.width_mm, subject.show)} wide, and {ring.what} '
-                    f"takes only {format_length(ring.inside_mm, subject.show)}"
+                    f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, and {ring.what} '
+                    f"takes only {subject.length(ring.inside_mm)}"
                 )
                 yield strap.piece.place, what, "cut the strap narrower, or use a wider fitting", strap.name
 
@@ -55,8 +55,8 @@ def find_narrow_straps(subject: Subject) -> Iterator[Found]:
         widest = max(rings, key=lambda ring: ring.inside_mm, default=None)
         if widest is not None and strap.width_mm < LEAST_WIDTH_IN_FITTING * widest.inside_mm - 1e-6:
             what = (
-                f'the strap "{strap.name}" is {format_length(strap.width_mm, subject.show)} wide, less than half of '
-                f"what {widest.what} takes, {format_length(widest.inside_mm, subject.show)}"
+                f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, less than half of '
+                f"what {widest.what} takes, {subject.length(widest.inside_mm)}"
             )
             yield strap.piece.place, what, "cut the strap wider, or use a narrower fitting", strap.name
 
@@ -75,10 +75,10 @@ def find_riveted_straps(subject: Subject) -> Iterator[Found]:
         least_mm = 2 * HOLE_EDGE_DIAMETERS * hole_mm
         if strap.width_mm < least_mm - 1e-6:
             what = (
-                f'the strap "{strap.name}" is {format_length(strap.width_mm, subject.show)} wide, and its ends are '
-                f"closed through holes of {format_length(hole_mm, subject.show)}"
+                f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, and its ends are '
+                f"closed through holes of {subject.length(hole_mm)}"
             )
-            mend = f"cut it {format_length(least_mm, subject.show)} wide or wider"
+            mend = f"cut it {subject.length(least_mm)} wide or wider"
             yield strap.piece.place, what, mend, strap.name
 
 
@@ -87,9 +87,9 @@ def find_close_holes(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         gaps = [far - near - strap.punch_mm for near, far in pairwise(strap.hole_tips_mm)]
         if gaps and min(gaps) < HOLES_BETWEEN_MM - 1e-6:
-            left = format_length(min(gaps), subject.show)
+            left = subject.length(min(gaps))
             what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
-            mend = f"leave {format_length(HOLES_BETWEEN_MM, subject.show)} or more: a longer pitch, or a smaller punch"
+            mend = f"leave {subject.length(HOLES_BETWEEN_MM)} or more: a longer pitch, or a smaller punch"
             yield strap.piece.marks.holes[0].place, what, mend, strap.name
 
 
@@ -98,10 +98,7 @@ def find_short_turns(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         for end in strap.ends:
             if end.shape == "turned" and end.back_mm < strap.width_mm:
-                what = (
-                    f'the strap "{strap.name}" turns back only {format_length(end.back_mm, subject.show)}, less than '
-                    "its width"
-                )
+                what = f'the strap "{strap.name}" turns back only {subject.length(end.back_mm)}, less than its width'
                 mend = "turn back at least the width of the strap, so that stitches or rivets find room"
                 yield strap.piece.place, what, mend, strap.name
 
@@ -116,8 +113,8 @@ def find_short_tips(subject: Subject) -> Iterator[Found]:
         least_mm = LEAST_TIP_WIDTHS * strap.width_mm
         if strap.hole_tips_mm and strap.hole_tips_mm[0] < least_mm - 1e-6:
             left_mm = strap.hole_tips_mm[0]
-            what = f'the strap "{strap.name}" ends {format_length(left_mm, subject.show)} after its last hole'
-            mend = f"leave {format_length(least_mm, subject.show)} or more, so that the tip stays in its keeper"
+            what = f'the strap "{strap.name}" ends {subject.length(left_mm)} after its last hole'
+            mend = f"leave {subject.length(least_mm)} or more, so that the tip stays in its keeper"
             yield strap.piece.marks.holes[0].place, what, mend, strap.name
 
 
@@ -208,8 +205,8 @@ def find_slots_off_fold(subject: Subject) -> Iterator[Found]:
             if off_mm > SLOT_OFF_FOLD_MM:
                 name, edge = END_NAMES[which]
                 what = (
-                    f'the oblong hole of the strap "{strap.name}" lies {format_length(off_mm, subject.show)} off the '
-                    f"fold, which is {format_length(end.fold_mm, subject.show)} from {edge}: the tongue of the buckle "
+                    f'the oblong hole of the strap "{strap.name}" lies {subject.length(off_mm)} off the '
+                    f"fold, which is {subject.length(end.fold_mm)} from {edge}: the tongue of the buckle "
                     "does not come through at the bar"
                 )
                 fold = "at the fold" if is_only else f"at the {name} fold"
