@@ -79,15 +79,9 @@ def read_v(number: str) -> tuple[float, str]:
 
 def find_fibre(words: str) -> Fibre:
     """The first fibre that the words name; "" when they name none. Polyamide is nylon."""
-    fibres: dict[str, Fibre] = {
-        "nylon": "nylon",
-        "polyamide": "nylon",
-        "polyester": "polyester",
-        "linen": "linen",
-        "cotton": "cotton",
-    }
-    named = (fibres[word] for word in re.findall(r"[a-z]+", words.lower()) if word in fibres)
-    return next(named, "")
+    fibres: tuple[Fibre, ...] = ("nylon", "polyester", "linen", "cotton")
+    known: dict[str, Fibre] = {"polyamide": "nylon", **{fibre: fibre for fibre in fibres}}
+    return next((known[word] for word in re.findall(r"[a-z]+", words.lower()) if word in known), "")
 
 
 def parse_needle(text: str) -> int:

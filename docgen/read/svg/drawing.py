@@ -24,10 +24,10 @@ from docgen.geometry.path import (
     transform_path,
 )
 from docgen.geometry.shapes import Curve, GeometryError, Path, Point
-from docgen.geometry.vector import translation
+from docgen.geometry.vector import Matrix, multiply, transform_point, translation
 from docgen.problems import Place, suggest
 from docgen.read.svg.svg_file import DrawingError, Node, read_tree
-from docgen.read.svg.svg_path import EllipticArc, Matrix, SvgError, Trace, move_point, nest
+from docgen.read.svg.svg_path import EllipticArc, SvgError, Trace
 from docgen.read.svg.svg_place import place_trace
 from docgen.read.svg.svg_shapes import (
     GROUPS,
@@ -190,7 +190,7 @@ def gather_shapes(root: Node, scope: Node, file: str, sheet: Sheet, unit_mm: flo
             continue
         try:
             traces = read_traces(node, SEGMENTS_MOST)
-            matrix = nest(flip, find_matrix(node, sheet)) if traces else flip
+            matrix = multiply(find_matrix(node, sheet), flip) if traces else flip
         except SvgError as error:
             raise DrawingError(f"{name} cannot be read: {error}", "draw it anew, or save it again") from None
         left -= sum(len(trace.segments) for trace in traces)
@@ -216,7 +216,7 @@ def _is_near(trace: Trace, matrix: Matrix) -> bool:
             points += [segment.handle_1, segment.handle_2]
         elif isinstance(segment, EllipticArc) and abs(segment.sweep) > math.pi:
             points += [Point(segment.centre.x + v.x, segment.centre.y + v.y) for v in (segment.across, segment.up)]
-    moved = (move_point(matrix, point) for point in points)
+    moved = (transform_point(point, matrix) for point in points)
     return all(abs(x) <= FARTHEST_MM and abs(y) <= FARTHEST_MM for x, y in moved)
 
 

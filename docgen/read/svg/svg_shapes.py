@@ -11,16 +11,15 @@ from functools import lru_cache
 from typing import Final
 
 from docgen.geometry.shapes import Line, Point
+from docgen.geometry.vector import Matrix, multiply
 from docgen.read.svg.svg_file import DrawingError, Node
 from docgen.read.svg.svg_path import (
     NUMBER,
-    Matrix,
     SvgError,
     Trace,
     TraceSegment,
     ellipse_trace,
     elliptic_arc,
-    nest,
     parse_numbers,
     parse_path,
     parse_transform,
@@ -123,7 +122,7 @@ def find_matrix(node: Node, sheet: Sheet) -> Matrix:
     matrix = Matrix()
     above: Node | None = node
     while above is not None:
-        matrix = nest(_own_matrix(above, sheet), matrix)
+        matrix = multiply(matrix, _own_matrix(above, sheet))
         above = above.parent
     return matrix
 

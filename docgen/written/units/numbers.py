@@ -7,17 +7,8 @@ from docgen.problems import shorten
 
 LONGEST_TEXT = 80
 MOST_DIGITS = 12
-VULGAR_FRACTIONS = {
-    "½": Fraction(1, 2),
-    "⅓": Fraction(1, 3),
-    "⅔": Fraction(2, 3),
-    "¼": Fraction(1, 4),
-    "¾": Fraction(3, 4),
-    "⅛": Fraction(1, 8),
-    "⅜": Fraction(3, 8),
-    "⅝": Fraction(5, 8),
-    "⅞": Fraction(7, 8),
-}
+_PARTS = ((1, 2), (1, 3), (2, 3), (1, 4), (3, 4), (1, 8), (3, 8), (5, 8), (7, 8))
+VULGAR_FRACTIONS = {sign: Fraction(*parts) for sign, parts in zip("½⅓⅔¼¾⅛⅜⅝⅞", _PARTS, strict=True)}
 
 NUMBER = re.compile(
     r"(?:(?P<whole>[0-9]+)(?: +|-))?(?P<over>[0-9]+)[/⁄](?P<under>[0-9]+)"
