@@ -15,7 +15,7 @@ from docgen.layout_files import list_languages
 from docgen.problems import Place, Problem, SpecRejected, make_error, suggest
 from docgen.read.kinds import WORDS_MOST
 from docgen.read.letters import LINE_ENDS, find_odd_letter, name_letter, name_missing
-from docgen.read.source import NotOrdinary, read_ordinary
+from docgen.read.source import read_start
 from docgen.read.words import list_words, quote_word
 
 SIZE_MOST = 1024 * 1024
@@ -101,21 +101,9 @@ def _judge_variant(order: Order, variants: Sequence[str]) -> Problem | None:
 
 
 def _read_bytes(path: str | Path) -> bytes:
-    place = Place(path=str(path))
-    try:
-        source = read_ordinary(path, SIZE_MOST)
-    except NotOrdinary:
-        problem = make_error(place, "this is not an ordinary file", "name a .csv file")
-        raise SpecRejected([problem]) from None
-    except (FileNotFoundError, NotADirectoryError, ValueError):
-        mend = "check the name, and the folder you are in"
-        raise SpecRejected([make_error(place, "there is no such file", mend)]) from None
-    except OSError as error:
-        reason = (error.strerror or "unknown reason").lower()
-        what = f"the file cannot be read: {reason}"
-        raise SpecRejected([make_error(place, what, "check the file, and who may read it")]) from None
+    source = read_start(path, SIZE_MOST, ".csv")
     if len(source) > SIZE_MOST:
-        raise SpecRejected([make_error(place, "the file is larger than 1 MiB", "split the file")])
+        raise SpecRejected([make_error(Place(path=str(path)), "the file is larger than 1 MiB", "split the file")])
     return source
 
 

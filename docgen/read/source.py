@@ -72,21 +72,26 @@ def read_source(path: str | Path, noun: str = "spec") -> bytes:
 
     Raises `SpecRejected` when it cannot be read or is larger than `SIZE_MOST`.
     """
+    if os.path.isdir(path):
+        raise _reject(path, f"this is a folder, not a {noun}", "name the .toml file in it")
+    source = read_start(path, SIZE_MOST, ".toml")
+    if len(source) > SIZE_MOST:
+        what = f"the file is larger than {SIZE_MOST // 1024} KiB, too large for a {noun}"
+        raise _reject(path, what, f"check that this is the {noun}, and not a drawing or a picture")
+    return source
+
+
+def read_start(path: str | Path, most: int, ending: str) -> bytes:
+    """As `read_ordinary`, of a file whose name should end so; raises `SpecRejected` when it cannot be read."""
     try:
-        source = read_ordinary(path, SIZE_MOST)
+        return read_ordinary(path, most)
     except NotOrdinary:
-        if os.path.isdir(path):
-            raise _reject(path, f"this is a folder, not a {noun}", "name the .toml file in it") from None
-        raise _reject(path, "this is not an ordinary file", "name a .toml file") from None
+        raise _reject(path, "this is not an ordinary file", f"name a {ending} file") from None
     except (FileNotFoundError, NotADirectoryError, ValueError):
         raise _reject(path, "there is no such file", "check the name, and the folder you are in") from None
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise _reject(path, f"the file cannot be read: {reason}", "check the file, and who may read it") from None
-    if len(source) > SIZE_MOST:
-        what = f"the file is larger than {SIZE_MOST // 1024} KiB, too large for a {noun}"
-        raise _reject(path, what, f"check that this is the {noun}, and not a drawing or a picture")
-    return source
 
 
 def check_file_name(path: str | Path) -> None:

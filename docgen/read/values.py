@@ -220,9 +220,8 @@ def _is_link(findings: Findings, text: str, at: KeyPath) -> bool:
     if not text.startswith("https://"):
         findings.error(at, f"{name} does not start with https://", 'write "https://...", small letters')
     elif len(text) > kinds.LINK_MOST:
-        findings.error(
-            at, f"{name} has {len(text)} letters; at most {kinds.LINK_MOST} are allowed", "use a shorter address"
-        )
+        what = f"{name} has {len(text)} letters; at most {kinds.LINK_MOST} are allowed"
+        findings.error(at, what, "use a shorter address")
     elif not re.fullmatch(kinds.LINK_PATTERN, text):
         odd = next((c for c in text if not re.fullmatch(r"[A-Za-z0-9$%*+./:-]", c)), "")
         what = (

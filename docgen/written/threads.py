@@ -51,9 +51,8 @@ def read_tex(number: str) -> tuple[float, str]:
     """Tex and printed size of a Tex number; raises outside 5 to 2000."""
     tex = float(number)
     if not LEAST_TEX <= tex <= MOST_TEX:
-        raise WrittenError(
-            f"Tex {number} is no size of sewing thread", f"write a Tex number between {LEAST_TEX} and {MOST_TEX}"
-        )
+        what = f"Tex {number} is no size of sewing thread"
+        raise WrittenError(what, f"write a Tex number between {LEAST_TEX} and {MOST_TEX}")
     return tex, f"Tex {tex:g}"
 
 

@@ -154,7 +154,7 @@ def test_a_measure_that_is_called_like_a_unit_is_not_taken_for_one() -> None:
 
 def test_everyday_units_load_no_library() -> None:
     script = (
-        "import sys; from docgen.written.units import *; from docgen.resolve.goods.amounts import *;"
+        "import sys; from docgen.written.units.lengths import *; from docgen.resolve.goods.amounts import *;"
         "[parse_length(f'1 {name}') for name in ('in', 'ft', 'mm', 'cm', 'dm', 'm', 'yd')];"
         "parse_thickness('4-5 oz'); parse_pitch('French iron 8'); parse_run('250 m'); parse_load('6 kg');"
         "parse_load('60 N'); parse_weight('2 lb'); parse_density('0.9 g/cm3'); parse_price('11 per sq ft');"

@@ -243,10 +243,8 @@ def _pick_outline(shapes: list[Shape], asked: Node, file: str) -> Shape:
         raise DrawingError(f"there is no line in {place}", "draw the outline as one closed path")
     longest = max(mine, key=lambda shape: path_length(shape.path))
     gap_mm = math.dist(start_point(longest.path), end_point(longest.path))
-    raise DrawingError(
-        f"the outline {describe(longest.node)} in {name} is open: its ends lie {gap_mm:.3g} mm apart",
-        "close the path in the drawing program",
-    )
+    what = f"the outline {describe(longest.node)} in {name} is open: its ends lie {gap_mm:.3g} mm apart"
+    raise DrawingError(what, "close the path in the drawing program")
 
 
 def _check_outline(outline: Shape, file: str) -> None:
@@ -284,10 +282,8 @@ def _pick_inside(others: list[Shape], outline: Shape, asked: Node, file: str) ->
             raise DrawingError(f"{name} has too many nodes", "simplify the path in the drawing program")
         sides = {judge(point) for point in points}
         if {1, -1} <= sides:
-            raise DrawingError(
-                f"{name} lies partly outside the outline {describe(outline.node)}",
-                "end it at the outline, or move it to another group",
-            )
+            what = f"{name} lies partly outside the outline {describe(outline.node)}"
+            raise DrawingError(what, "end it at the outline, or move it to another group")
         if -1 not in sides:
             inside.append(shape)
         elif shape.path.closed and (is_group or shape.node is outline.node):

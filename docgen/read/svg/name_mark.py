@@ -14,7 +14,7 @@ from docgen.geometry.shapes import Box, Path
 from docgen.geometry.vector import translation
 from docgen.read.svg.drawing import Shape, gather_shapes
 from docgen.read.svg.svg_file import DrawingError, FileKind, Node, read_tree
-from docgen.read.svg.svg_shapes import Sheet, find_matrix, find_property, match_length, read_sheet
+from docgen.read.svg.svg_shapes import Sheet, find_matrix, find_property, list_above, match_length, read_sheet
 from docgen.read.words import quote_word
 
 BYTES_MOST: Final = 2 * 1024 * 1024
@@ -79,9 +79,8 @@ def parse_name_mark(source: bytes, file: str) -> Picture:
     picture = _parse_png(source, file) if file.lower().endswith(".png") else _parse_svg(source, file)
     ratio = picture.width_mm / picture.height_mm
     if not 1 / RATIO_MOST <= ratio <= RATIO_MOST:
-        raise DrawingError(
-            f"{quote_word(file)} is more than {RATIO_MOST:g} times as long as it is wide", "draw it less long"
-        )
+        what = f"{quote_word(file)} is more than {RATIO_MOST:g} times as long as it is wide"
+        raise DrawingError(what, "draw it less long")
     return picture
 
 
@@ -160,13 +159,8 @@ def _paint(node: Node, paths: tuple[Path, ...], sheet: Sheet) -> Iterator[Pictur
 
 def _inherit(node: Node, name: str, sheet: Sheet) -> str:
     """A property of the element, or of the nearest group round it that has it; small letters, "" for none."""
-    above: Node | None = node
-    while above is not None:
-        found = find_property(above, name, sheet).strip().lower()
-        if found and found != "inherit":
-            return found
-        above = above.parent
-    return ""
+    found = (find_property(above, name, sheet).strip().lower() for above in list_above(node))
+    return next((word for word in found if word not in ("", "inherit")), "")
 
 
 def read_grey(colour: str) -> float:

@@ -61,6 +61,14 @@ def list_nodes(node: Node) -> Iterator[Node]:
         yield from list_nodes(child)
 
 
+def list_above(node: Node) -> Iterator[Node]:
+    """The element and the groups around it, from the inside out."""
+    above: Node | None = node
+    while above is not None:
+        yield above
+        above = above.parent
+
+
 def describe(node: Node) -> str:
     """The element in words: by its id, or by its kind where it has none."""
     found = node.attributes.get("id", "")
@@ -97,33 +105,22 @@ def find_property(node: Node, name: str, sheet: Sheet) -> str:
 
 def is_hidden(node: Node, sheet: Sheet) -> bool:
     """True when the element, or a group around it, is not shown."""
-    seen = ""
-    above: Node | None = node
-    while above is not None:
-        if find_property(above, "display", sheet) == "none":
-            return True
-        seen = seen or find_property(above, "visibility", sheet)
-        above = above.parent
-    return seen in ("hidden", "collapse")
+    if any(find_property(above, "display", sheet) == "none" for above in list_above(node)):
+        return True
+    seen = (find_property(above, "visibility", sheet) for above in list_above(node))
+    return next(filter(None, seen), "") in ("hidden", "collapse")
 
 
 def is_drawn(node: Node) -> bool:
     """False for what lies in definitions, clip paths and the like."""
-    above: Node | None = node
-    while above is not None:
-        if above.tag in UNDRAWN:
-            return False
-        above = above.parent
-    return True
+    return not any(above.tag in UNDRAWN for above in list_above(node))
 
 
 def find_matrix(node: Node, sheet: Sheet) -> Matrix:
     """The element's own transform with those of all groups around it. SvgError when one cannot be read."""
     matrix = Matrix()
-    above: Node | None = node
-    while above is not None:
+    for above in list_above(node):
         matrix = multiply(matrix, _own_matrix(above, sheet))
-        above = above.parent
     return matrix
 
 
@@ -234,10 +231,8 @@ def find_scale(root: Node, file: str) -> float | None:
     scales = [side / size for side, size in zip(sides, box, strict=True) if side is not None]
     fit = root.attributes.get("preserveAspectRatio", "").split()
     if "none" in fit and max(scales) > min(scales) * 1.0001:
-        raise DrawingError(
-            f"{name} is stretched: its width and height do not go with its viewBox",
-            "take out preserveAspectRatio, or set the page to the size of the drawing",
-        )
+        what = f"{name} is stretched: its width and height do not go with its viewBox"
+        raise DrawingError(what, "take out preserveAspectRatio, or set the page to the size of the drawing")
     return max(scales) if "slice" in fit else min(scales)
 
 

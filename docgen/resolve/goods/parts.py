@@ -94,9 +94,8 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
         reader.error(spec.thread.place, f"no needle is known for {thread.size}", 'name the needle: needle = "250/27"')
         return None
     if spec.type is not None and spec.by.value == "hand":
-        reader.error(
-            spec.type.place, "a stitch type by number belongs to a machine", 'leave it out, or write by = "machine"'
-        )
+        what = "a stitch type by number belongs to a machine"
+        reader.error(spec.type.place, what, 'leave it out, or write by = "machine"')
     return Stitch(
         name=spec.name,
         by=spec.by.value,

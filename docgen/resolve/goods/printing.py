@@ -167,10 +167,8 @@ def _check_range(length_mm: float, what: str, limits_mm: tuple[float, float]) ->
 def check_join_overlap(overlap_mm: float) -> None:
     """Raises WrittenError when sheets joined by overlapping share too little for their match marks."""
     if overlap_mm < LEAST_JOIN_OVERLAP_MM:
-        raise WrittenError(
-            f"an overlap of {format_mm(overlap_mm, 2)} has no room for the match marks of sheets that overlap",
-            f'use {LEAST_JOIN_OVERLAP_MM:g} mm or more, or join = "trim"',
-        )
+        what = f"an overlap of {format_mm(overlap_mm, 2)} has no room for the match marks of sheets that overlap"
+        raise WrittenError(what, f'use {LEAST_JOIN_OVERLAP_MM:g} mm or more, or join = "trim"')
 
 
 def parse_measured(text: str) -> float:

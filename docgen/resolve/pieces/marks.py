@@ -107,12 +107,11 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
         return []
     gap_mm = distance(start, end) / (item.count.value - 1)
     if gap_mm <= punch_mm:
-        reader.error(
-            item.count.place,
+        what = (
             f"{item.count.value} holes of {format_mm(punch_mm)} stand {format_mm(gap_mm)} apart, and run "
-            "into each other",
-            "use fewer holes, a smaller punch or a longer row",
+            "into each other"
         )
+        reader.error(item.count.place, what, "use fewer holes, a smaller punch or a longer row")
         return []
     points = spread_points(start, end, item.count.value)
     middle = len(points) // 2 if len(points) % 2 else -1

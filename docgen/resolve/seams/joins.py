@@ -27,9 +27,8 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, Join]:
         if overlap_mm is None or spec.overlap is None or spec.stitch is None or not spec.of:
             continue
         if len(spec.of) < 2:
-            reader.error(
-                spec.of[0].place, f'the join "{spec.name}" has one strip only', "name two or more strips, in order"
-            )
+            what = f'the join "{spec.name}" has one strip only'
+            reader.error(spec.of[0].place, what, "name two or more strips, in order")
             continue
         plans[spec.name] = Join(
             name=spec.name,
@@ -75,20 +74,18 @@ def measure_joins(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str
 def _are_strips(reader: Reader, plan: Join, strips: list[Piece]) -> bool:
     others = dict.fromkeys(strip.name for strip in strips if strip_ends(strip.outline) is None)
     for name in others:
-        reader.error(
-            plan.place, f'"{name}" in the join "{plan.name}" is no strip', 'give it shape = "strip" or "rectangle"'
-        )
+        what = f'"{name}" in the join "{plan.name}" is no strip'
+        reader.error(plan.place, what, 'give it shape = "strip" or "rectangle"')
     return not others
 
 
 def _check_widths(reader: Reader, plan: Join, strips: list[Piece]) -> None:
     widths = [outline_box(strip.outline).width for strip in strips]
     if max(widths) - min(widths) > WIDTH_TOLERANCE_MM:
-        reader.error(
-            plan.place,
-            f'the strips of "{plan.name}" are not equally wide: {format_mm(min(widths))} and {format_mm(max(widths))}',
-            "give them one width",
+        what = (
+            f'the strips of "{plan.name}" are not equally wide: {format_mm(min(widths))} and {format_mm(max(widths))}'
         )
+        reader.error(plan.place, what, "give them one width")
 
 
 def _check_overlap(reader: Reader, plan: Join, strips: list[Piece]) -> None:
@@ -97,12 +94,11 @@ def _check_overlap(reader: Reader, plan: Join, strips: list[Piece]) -> None:
         takes_mm = plan.overlap_mm * (1 if index in (0, len(strips) - 1) else 2)
         height_mm = outline_box(strip.outline).height
         if takes_mm >= height_mm and not reader.is_noted(plan.overlap_place):
-            reader.error(
-                plan.overlap_place,
+            what = (
                 f'the join "{plan.name}" takes {format_mm(takes_mm)} of "{strip.name}", '
-                f"which is {format_mm(height_mm)} long",
-                "use a smaller overlap, or a longer strip",
+                f"which is {format_mm(height_mm)} long"
             )
+            reader.error(plan.overlap_place, what, "use a smaller overlap, or a longer strip")
 
 
 def _check_counts(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str, Piece]) -> None:

@@ -47,9 +47,8 @@ def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> tup
     if len(good) != len(partners) or not good or "meet" in spec.wrong:
         return None
     if not any(partner.edges for partner in good):
-        reader.error(
-            good[0].place, f'the seam "{spec.name}" names no edges', 'write for example "back: left bottom right"'
-        )
+        what = f'the seam "{spec.name}" names no edges'
+        reader.error(good[0].place, what, 'write for example "back: left bottom right"')
         return None
     return good
 
@@ -213,12 +212,11 @@ def _solve_seam(
         if length_mm > 0:
             solved[piece] = length_mm
         else:
-            reader.error(
-                wanted.places[piece],
+            what = (
                 f'the seam "{seam}" leaves no length for "{piece}": the rest of its side is '
-                f"{format_mm(-length_mm * (high - low) / GUESS_MM)} too long already",
-                "shorten the rest, or leave this one out",
+                f"{format_mm(-length_mm * (high - low) / GUESS_MM)} too long already"
             )
+            reader.error(wanted.places[piece], what, "shorten the rest, or leave this one out")
     return True
 
 

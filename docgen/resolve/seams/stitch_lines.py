@@ -127,12 +127,10 @@ def draw_rows(
             lines.append(_lay_stitches(seam, stitch, path, row, holes_mm))
         except GeometryError as error:
             if row and not reader.is_noted(place):
-                reader.error(
-                    place,
-                    f'row {row + 1} of "{seam}", {format_mm(inset_mm)} from the edge, does not fit on '
-                    f'"{part}": {error}',
-                    "use fewer rows, or a smaller row-gap",
+                what = (
+                    f'row {row + 1} of "{seam}", {format_mm(inset_mm)} from the edge, does not fit on "{part}": {error}'
                 )
+                reader.error(place, what, "use fewer rows, or a smaller row-gap")
             break
     return lines
 

@@ -32,9 +32,8 @@ def read_keeper_mm(
     if not _has_own_length(reader, spec) or overlap_mm is None or spec.keeper_for is None:
         return None
     if words(spec.keeper_for) == spec.name or (held is not None and held.keeper_for):
-        reader.error(
-            spec.keeper_for.place, f'the keeper "{spec.name}" goes round a keeper', "name the strap that it holds"
-        )
+        what = f'the keeper "{spec.name}" goes round a keeper'
+        reader.error(spec.keeper_for.place, what, "name the strap that it holds")
         return None
     if held is None:
         return None  # that strap has a problem of its own

@@ -43,9 +43,8 @@ def _read_end(
                 reader.error(place, what, 'write shape = "turned", or leave it out')
         return StrapEnd(shape=shape, back_mm=0.0, around="", takes_mm=0.0)
     if end.number is not None and end.takes is None:
-        reader.error(
-            end.number.place, '"number" counts hardware, and none is named', "add takes = the name of hardware"
-        )
+        what = '"number" counts hardware, and none is named'
+        reader.error(end.number.place, what, "add takes = the name of hardware")
     back_mm = reader.length(end.back)
     if end.back is None and "ends" not in spec.wrong:
         reader.error(end.shape.place, "a turned end does not say how far it lies back", 'add back = "2 in"')

@@ -236,20 +236,18 @@ def _has_room(
         return False
     back_mm = sum(end.back_mm for end in ends if end.shape == "turned")
     if back_mm > lengths.finished_mm and not lengths.worn_mm:
-        reader.error(
-            spec.finished.place if spec.finished else spec.place,
+        what = (
             f'the turned ends of "{spec.name}" lie back {format_mm(back_mm)} in all, and it is '
-            f"{format_mm(lengths.finished_mm)} long when made up",
-            "make it longer, or turn back less",
+            f"{format_mm(lengths.finished_mm)} long when made up"
         )
+        reader.error(spec.finished.place if spec.finished else spec.place, what, "make it longer, or turn back less")
         return False
     if holes is not None and holes.tips_mm[-1] + holes.punch_mm / 2 >= lengths.finished_mm:
-        reader.error(
-            holes.place,
+        what = (
             f'the last hole of "{spec.name}" lies {format_mm(holes.tips_mm[-1])} from the tip, '
-            f"and the strap is {format_mm(lengths.finished_mm)} long when made up",
-            "use fewer holes or a longer strap",
+            f"and the strap is {format_mm(lengths.finished_mm)} long when made up"
         )
+        reader.error(holes.place, what, "use fewer holes or a longer strap")
         return False
     return True
 
