@@ -68,12 +68,7 @@ def read_shop_file(path: str | Path) -> ShopFile:
 
     Raises `SpecRejected`, as `read_spec` does, when it cannot be read at all.
     """
-    return read_shop_source(path, read_source(path, "shop file"))
-
-
-def read_shop_source(path: str | Path, source: bytes) -> ShopFile:
-    """The same from the bytes of the file."""
-    text = decode_source(path, source)
+    text = decode_source(path, read_source(path, "shop file"))
     values, findings = check_keys(ShopFile, str(path), parse_source(path, text), locate_keys(text))
     return ShopFile(**values, path=str(path), problems=findings.close())
 

@@ -1,5 +1,6 @@
 """Checks of holes: against edges, stitch lines, the hardware they take, and each other through the layers."""
 
+import math
 from collections.abc import Callable, Iterator
 
 from docgen.geometry.measure import distance_to_path
@@ -12,7 +13,6 @@ from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
 from docgen.resolve.layers.fittings import move_to_base
 from docgen.resolve.marks import Hole
 from docgen.resolve.piece import Piece
-from docgen.resolve.seams.seam import SeamSide
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_mm
@@ -120,15 +120,18 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
         for hole in piece.marks.holes:
             for name in hole.through if hole.takes else ():
                 partners = _layers_of(name, subject)
-                sizes = [twin.diameter_mm for part in partners for twin in part.marks.holes if _may_meet(twin, hole)]
-                if not partners or (hole.place, name) in told or _has_size(sizes, hole):
+                # a hole that takes nothing is there for what comes through from another layer
+                twins = [twin for part in partners for twin in part.marks.holes if twin.takes in ("", hole.takes)]
+                gaps = {twin.diameter_mm: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
+                is_there = min(gaps.values(), default=math.inf) <= SAME_PUNCH_MM
+                if not partners or (hole.place, name) in told or is_there:
                     continue
                 told.add((hole.place, name))
                 size = subject.length(hole.diameter_mm)
                 what = f'a hole of {size} in "{piece.name}" goes through "{name}", and '
                 what += (
-                    f"the hole there is {subject.length(_nearest_size(sizes, hole))}"
-                    if sizes
+                    f"the hole there is {subject.length(min(gaps, key=gaps.__getitem__))}"
+                    if gaps
                     else f'the template of "{name}" shows no hole for "{hole.takes}"'
                 )
                 mend = f'give "{name}" a hole of {size}, or accept that it is marked through "{piece.name}"'
@@ -140,19 +143,6 @@ def _layers_of(name: str, subject: Subject) -> list[Piece]:
     joins = {join.name: join.pieces for join in subject.build.joins}
     cut = by_name(subject.build.cut)
     return [cut[part] for part in dict.fromkeys(joins.get(name, (name,))) if part in cut]
-
-
-def _may_meet(twin: Hole, hole: Hole) -> bool:
-    """A hole that takes nothing is there for what comes through from another layer."""
-    return twin.takes in ("", hole.takes)
-
-
-def _has_size(sizes: list[float], hole: Hole) -> bool:
-    return bool(sizes) and abs(_nearest_size(sizes, hole) - hole.diameter_mm) <= SAME_PUNCH_MM
-
-
-def _nearest_size(sizes: list[float], hole: Hole) -> float:
-    return min(sizes, key=lambda size_mm: abs(size_mm - hole.diameter_mm))
 
 
 Pair = tuple[Hole, Piece, Piece, float]
@@ -171,14 +161,10 @@ def _landed_pairs(subject: Subject) -> Iterator[Pair]:
 
 def _seam_pairs(subject: Subject) -> Iterator[Pair]:
     for seam in subject.build.seams:
-        first, *others = [_piece_of(side, subject) for side in seam.sides if side.edges]
+        first, *others = [subject.parts.pieces.get(side.part) for side in seam.sides if side.edges]
         for other in others:
             if first is not None and other is not None and _have_one_size(first, other):
                 yield from _partner_pairs(first, other)
-
-
-def _piece_of(side: SeamSide, subject: Subject) -> Piece | None:
-    return subject.parts.pieces.get(side.part)
 
 
 def _have_one_size(first: Piece, other: Piece) -> bool:

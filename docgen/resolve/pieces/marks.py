@@ -9,7 +9,7 @@ from docgen.geometry.measure import chords, is_inside, line_crossing
 from docgen.geometry.outline import edge_names, edge_path, outline_path
 from docgen.geometry.path import boxes_overlap, path_box, path_length, point_at, transform_path
 from docgen.geometry.run import run_path
-from docgen.geometry.shapes import Box, GeometryError, Outline, Point
+from docgen.geometry.shapes import GeometryError, Outline, Point
 from docgen.geometry.spacing import spread_points
 from docgen.geometry.vector import distance, dot, mirror_x, subtract, translation, turn_left, unit
 from docgen.problems import Place
@@ -264,8 +264,9 @@ def find_landing(
     if written is None or guides is None:
         return None
     box = path_box(outline_path(landing))
-    across = [guide.point.x - _side_x(guide, box) for guide in guides if abs(guide.direction.x) < 1e-9]
-    up = [guide.point.y - _side_y(guide, box) for guide in guides if abs(guide.direction.y) < 1e-9]
+    sides, ends = (box.centre.x, box.right, box.left), (box.centre.y, box.top, box.bottom)
+    across = [guide.point.x - sides[round(guide.to_side.x)] for guide in guides if abs(guide.direction.x) < 1e-9]
+    up = [guide.point.y - ends[round(guide.to_side.y)] for guide in guides if abs(guide.direction.y) < 1e-9]
     if len(guides) != 2 or len(across) != 1 or len(up) != 1:
         what = f'this does not say where "{name}" lands: it needs one measure each way'
         reader.error(written.place, what, 'write for example "centre, 1 in from bottom"')
@@ -275,11 +276,3 @@ def find_landing(
         reader.error(written.place, f'"{name}" would land beside this piece', "measure again")
         return None
     return Landing(piece=name, outline=path, dx_mm=across[0], dy_mm=up[0])
-
-
-def _side_x(guide: Guide, box: Box) -> float:
-    return {1: box.right, -1: box.left, 0: box.centre.x}[round(guide.to_side.x)]
-
-
-def _side_y(guide: Guide, box: Box) -> float:
-    return {1: box.top, -1: box.bottom, 0: box.centre.y}[round(guide.to_side.y)]

@@ -50,18 +50,12 @@ def make_pieces(reader: Reader, recipes: Mapping[str, Recipe], steps_of: StepsOf
 
 def _gather_marks(reader: Reader, recipe: Recipe, steps: Steps) -> Marks:
     """The marks of the whole chain, as they lie on the piece."""
-    marks = _first_marks(recipe)
+    file = recipe.size.file
+    marks = drawn_marks(recipe.drawing, file.place) if recipe.drawing is not None and file is not None else Marks()
     for spec, (outline, changed) in zip(recipe.chain, pairwise(steps), strict=True):
         marks = _carry_marks(reader, recipe, spec, marks, outline, changed)
         marks += read_marks(reader, spec, recipe.name, changed)
     return marks
-
-
-def _first_marks(recipe: Recipe) -> Marks:
-    """What was drawn inside the outline."""
-    if recipe.drawing is None or recipe.size.file is None:
-        return Marks()
-    return drawn_marks(recipe.drawing, recipe.size.file.place)
 
 
 def _carry_marks(

@@ -96,7 +96,7 @@ def find_guides(
     reader: Reader, written: Value[str], outline: Outline, folds: Mapping[str, Guide] = NO_FOLDS
 ) -> tuple[Guide, ...] | None:
     """One line for each term, in the order written; None when any of them cannot be read (noted)."""
-    if reader.read(written, _check_commas) is None:
+    if reader.read(written, check_comma) is None:
         return None
     terms = [re.sub(r"\bcenter\b", "centre", term).strip() for term in written.value.split(",")]
     guides = [_find_guide(reader, written, term, outline, folds) for term in terms]
@@ -122,12 +122,6 @@ def _turn_middle(terms: Sequence[str], guides: Sequence[Guide | None]) -> list[G
     if terms[1] in MIDDLES and terms[0] not in MIDDLES:
         return [first, replace(second, direction=turn_left(second.direction))]
     return [first, second]
-
-
-def _check_commas(words: str) -> bool:
-    """True; raises WrittenError when a comma parts the digits of one number, not two terms."""
-    check_comma(words)
-    return True
 
 
 def _find_guide(

@@ -17,7 +17,7 @@ from docgen.resolve.marks import StitchLine
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.joins import joint_ends
-from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
+from docgen.resolve.seams.seam import Join, Seam, Stitch
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
 from docgen.written.units.telling import format_mm
@@ -35,7 +35,9 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
     for seam in parts.seams:
         for side in (side for side in seam.sides if side.edges):
             for piece in parts.strips(side.part):
-                rows = _seam_rows(reader, seam, side, piece, places[seam.stitch], parts)
+                stitch, place = parts.stitches[seam.stitch], places[seam.stitch]
+                outline = piece.outline
+                rows = draw_rows(reader, outline, side.edges, stitch, seam.name, piece.name, place, seam.holes_mm)
                 if side.part in parts.joins:
                     found = on_strips.get((piece.name, side.edges[0], seam.name), EdgeHoles())
                     rows = [_from_start(replace(line, **asdict(found)), piece.outline) for line in rows]
@@ -76,13 +78,6 @@ def _has_same_ticks(line: StitchLine, other: StitchLine) -> bool:
     return len(first) == len(second) and all(
         any(distance(at, its) < SAME_TICK_MM for its in (second[k], second[-1 - k])) for k, at in enumerate(first)
     )
-
-
-def _seam_rows(
-    reader: Reader, seam: Seam, side: SeamSide, piece: Piece, place: Place, parts: Parts
-) -> list[StitchLine]:
-    stitch = parts.stitches[seam.stitch]
-    return draw_rows(reader, piece.outline, side.edges, stitch, seam.name, piece.name, place, seam.holes_mm)
 
 
 def keep_within(line: StitchLine, outline: Outline) -> StitchLine:

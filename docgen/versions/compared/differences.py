@@ -133,16 +133,12 @@ def _end_words(end: StrapEnd) -> str:
     return f"{end.shape}{back}{around}" + (f" with {end.number} {end.takes}" if end.takes else "")
 
 
-def _seam_facts(before: Seam, after: Seam) -> list[Fact]:
-    return _words_fact("meets", _sides(before), _sides(after))
-
-
 def _sides(seam: Seam) -> list[str]:
     return [f"{side.part}: {' '.join(side.edges)}" if side.edges else side.part for side in seam.sides]
 
 
-def _hardware_facts(before: Hardware, after: Hardware) -> list[Fact]:
-    return _words_fact("posts", *([f"{post:.1f} mm" for post in item.posts_mm] for item in (before, after)))
+def _posts(item: Hardware) -> list[str]:
+    return [f"{post:.1f} mm" for post in item.posts_mm]
 
 
 def _shop_facts(before: Shop, after: Shop) -> list[Fact]:
@@ -156,8 +152,8 @@ def _shop_facts(before: Shop, after: Shop) -> list[Fact]:
 FURTHER: Final[Mapping[type[Any], Callable[[Any, Any], list[Fact]]]] = {
     Piece: compare_piece,
     Strap: _strap_facts,
-    Seam: _seam_facts,
-    Hardware: _hardware_facts,
+    Seam: lambda before, after: _words_fact("meets", _sides(before), _sides(after)),
+    Hardware: lambda before, after: _words_fact("posts", _posts(before), _posts(after)),
     Shop: _shop_facts,
 }
 

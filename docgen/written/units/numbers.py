@@ -34,15 +34,14 @@ def check_text(text: str, like: str) -> str:
     clean = shorten(text, LONGEST_TEXT)
     if not clean:
         raise WrittenError("nothing is written here", like)
-    check_comma(clean)
-    return clean
+    return check_comma(clean)
 
 
-def check_comma(text: str) -> None:
-    """Raises when a comma stands inside a number: it may mean a decimal point, or thousands."""
+def check_comma(text: str) -> str:
+    """The text; raises when a comma stands inside a number: it may mean a decimal point, or thousands."""
     comma = COMMA.search(text)
     if not comma:
-        return
+        return text
     point = text[: comma.start()] + f"{comma[1]}.{comma[2]}" + text[comma.end() :]
     mend = f'write a decimal point: "{point}"'
     if len(comma[2]) == 3:
