@@ -217,13 +217,7 @@ def circle_path(centre: Point, radius: float) -> Path:
 
 def box_path(box: Box) -> Path:
     """The four sides of a box, closed, anticlockwise from the bottom left."""
-    corners = (
-        Point(box.left, box.bottom),
-        Point(box.right, box.bottom),
-        Point(box.right, box.top),
-        Point(box.left, box.top),
-    )
-    return polyline(corners, closed=True)
+    return polyline(box.corners, closed=True)
 
 
 def transform_path(path: Path, t: Transform) -> Path:

@@ -44,6 +44,12 @@ class Box:
     def centre(self) -> Point:
         return Point((self.left + self.right) / 2, (self.bottom + self.top) / 2)
 
+    @property
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        """Anticlockwise from the bottom left."""
+        low, high = self.bottom, self.top
+        return Point(self.left, low), Point(self.right, low), Point(self.right, high), Point(self.left, high)
+
 
 @dataclass(frozen=True, slots=True)
 class Line:

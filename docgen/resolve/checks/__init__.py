@@ -8,10 +8,10 @@ from importlib import import_module
 from pkgutil import iter_modules
 
 from docgen.problems import Problem, has_errors, make_caution, make_error
-from docgen.resolve.checks.check import REGISTERED, Check, EarlierCheck, Subject
+from docgen.resolve.checks.check import REGISTERED, Subject
 from docgen.resolve.checks.earlier import EARLIER, EARLIER_CHECKS
 
-__all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Check", "EarlierCheck", "Subject", "run_checks"]
+__all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Subject", "run_checks"]
 
 for _module in sorted(module.name for module in iter_modules(__path__) if module.name != "explain"):
     import_module(f"{__name__}.{_module}")

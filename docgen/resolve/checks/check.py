@@ -57,6 +57,7 @@ class Check:
 
     In the sentence stands {a_limit}, the key of a limit with `_`, for the figure in force. `stops` tells an error from a
     caution. A check that `needs_whole` is left out while the build has errors: what hangs on a mistake would seem wrong.
+    What is noted before there is a build to look at says in which module, `found_in`.
     """
 
     id: str
@@ -65,6 +66,7 @@ class Check:
     find: Find
     stops: bool = False
     needs_whole: bool = False
+    found_in: str = ""
 
     @property
     def limits(self) -> tuple[str, ...]:
@@ -87,13 +89,3 @@ def check(id: str, says: str, source: str, *, stops: bool = False, needs_whole: 
         return find
 
     return register
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EarlierCheck:
-    """A check without which nothing can be made: as `Check`, and the module `found_in` which it is noted."""
-
-    id: str
-    says: str
-    source: str
-    found_in: str

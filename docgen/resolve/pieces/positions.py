@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from docgen.geometry.measure import line_crossing
-from docgen.geometry.outline import edge_names, edge_path, outline_path
+from docgen.geometry.outline import RECTANGLE_EDGES, edge_names, edge_path, outline_path
 from docgen.geometry.path import path_box, path_length
 from docgen.geometry.shapes import Box, Line, Outline, Point
 from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
@@ -214,12 +214,7 @@ def _box_side(outline: Outline, name: str, box: Box) -> Line | None:
         name = SHAPED_ENDS[name]
     if name in edge_names(outline) and path_length(edge_path(outline, name)) > 0:
         return None
-    bottom_left, bottom_right = Point(box.left, box.bottom), Point(box.right, box.bottom)
-    top_right, top_left = Point(box.right, box.top), Point(box.left, box.top)
-    sides = {
-        "bottom": Line(bottom_left, bottom_right),
-        "right": Line(bottom_right, top_right),
-        "top": Line(top_right, top_left),
-        "left": Line(top_left, bottom_left),
-    }
-    return sides.get(name)
+    if name not in RECTANGLE_EDGES:
+        return None
+    first = RECTANGLE_EDGES.index(name)
+    return Line(box.corners[first], box.corners[(first + 1) % 4])
