@@ -72,7 +72,7 @@ def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
     tried = set_measure(spec, value_mm)
     reader = read_measures(tried.measures, [])
     sewing = prepare_sewing(reader, tried, read_goods(reader, tried))
-    solved = sewing.solve(reader)
+    solved = sewing.solve()
     gaps: Gaps = {}
     for name, stitch in sewing.sewn.items():
         edged = [partner for partner in sewing.partners[name] if partner.edges][:2]

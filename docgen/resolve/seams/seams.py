@@ -40,7 +40,10 @@ class Partner:
     place: Place
 
 
-def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> tuple[Partner, ...] | None:
+Partners = tuple[Partner, ...]
+
+
+def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> Partners | None:
     """Partners of one seam; `parts` are the names of all that can be one. None when any is wrong."""
     partners = [_read_partner(reader, value, parts) for value in spec.meet]
     good = tuple(partner for partner in partners if partner is not None)
@@ -152,11 +155,7 @@ class OpenLengths:
 
 
 def solve_lengths(
-    reader: Reader,
-    seams: Mapping[str, tuple[Partner, ...]],
-    insets: Mapping[str, float],
-    wanted: OpenLengths,
-    lengths: Lengths,
+    seams: Mapping[str, Partners], insets: Mapping[str, float], wanted: OpenLengths, lengths: Lengths
 ) -> dict[str, float]:
     """Every open length that a seam fixes, in mm.
 
@@ -168,25 +167,19 @@ def solve_lengths(
     while True:
         before = len(solved)
         for name, partners in seams.items():
-            if name in insets and not _solve_seam(reader, name, partners, insets[name], wanted, solved, lengths):
+            if name in insets and not _solve_seam(name, partners, insets[name], wanted, solved, lengths):
                 spoilt = True
         if len(solved) == before:
             break
     for piece, place in wanted.places.items():
-        if piece not in solved and not spoilt and not reader.is_noted(place):
+        if piece not in solved and not spoilt and not lengths.reader.is_noted(place):
             what = f'nothing fixes the length of "{piece}"'
-            reader.error(place, what, "name it in a seam whose other side is known, or write its length")
+            lengths.reader.error(place, what, "name it in a seam whose other side is known, or write its length")
     return solved
 
 
 def _solve_seam(
-    reader: Reader,
-    seam: str,
-    partners: tuple[Partner, ...],
-    inset_mm: float,
-    wanted: OpenLengths,
-    solved: dict[str, float],
-    lengths: Lengths,
+    seam: str, partners: Partners, inset_mm: float, wanted: OpenLengths, solved: dict[str, float], lengths: Lengths
 ) -> bool:
     """Adds to `solved` what this seam fixes; False when one of its sides cannot be measured."""
     edged = [partner for partner in partners if partner.edges]
@@ -200,7 +193,7 @@ def _solve_seam(
         return False
     for partner in open_sides:
         piece = next(iter(hangs_on[partner]))
-        if piece in solved or reader.is_noted(wanted.places[piece]):
+        if piece in solved or lengths.reader.is_noted(wanted.places[piece]):
             continue
         low = lengths.side_length(seam, partner, inset_mm, {**solved, piece: GUESS_MM})
         high = lengths.side_length(seam, partner, inset_mm, {**solved, piece: 2 * GUESS_MM})
@@ -216,22 +209,16 @@ def _solve_seam(
                 f'the seam "{seam}" leaves no length for "{piece}": the rest of its side is '
                 f"{format_mm(-length_mm * (high - low) / GUESS_MM)} too long already"
             )
-            reader.error(wanted.places[piece], what, "shorten the rest, or leave this one out")
+            lengths.reader.error(wanted.places[piece], what, "shorten the rest, or leave this one out")
     return True
 
 
 def match_seam(
-    reader: Reader,
-    spec: SeamSpec,
-    partners: tuple[Partner, ...],
-    stitch: Stitch,
-    solved: Mapping[str, float],
-    lengths: Lengths,
-    show: Show,
+    spec: SeamSpec, partners: Partners, stitch: Stitch, solved: Mapping[str, float], lengths: Lengths, show: Show
 ) -> Seam | None:
     """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
-    ease_mm = reader.length(spec.ease, zero=True) or 0.0
-    load_n = reader.amount(spec.load, parse_load)
+    ease_mm = lengths.reader.length(spec.ease, zero=True) or 0.0
+    load_n = lengths.reader.amount(spec.load, parse_load)
     measured = [_measure_side(spec.name, partner, stitch, solved, lengths) for partner in partners]
     known = [item for item in measured if item is not None]
     if len(known) < len(measured):

@@ -10,7 +10,7 @@ from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_o
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
 from docgen.resolve.seams.joins import measure_joins, read_joins
 from docgen.resolve.seams.seam import Join, Stitch
-from docgen.resolve.seams.seams import Lengths, OpenLengths, Partner, match_seam, read_partners, solve_lengths
+from docgen.resolve.seams.seams import Lengths, OpenLengths, Partners, match_seam, read_partners, solve_lengths
 from docgen.resolve.values import Reader, list_part_names, read_show
 
 SolvedSteps = Callable[[str, Mapping[str, float]], Steps | None]
@@ -23,16 +23,16 @@ class Sewing:
 
     recipes: Mapping[str, Recipe]
     plans: Mapping[str, Join]
-    partners: Mapping[str, tuple[Partner, ...]]
+    partners: Mapping[str, Partners]
     sewn: Mapping[str, Stitch]
     wanted: OpenLengths
     steps_of: SolvedSteps
     lengths: Lengths
 
-    def solve(self, reader: Reader) -> dict[str, float]:
+    def solve(self) -> dict[str, float]:
         """Every open length of a piece that a seam fixes, in mm."""
         insets = {name: stitch.inset_mm for name, stitch in self.sewn.items()}
-        return solve_lengths(reader, self.partners, insets, self.wanted, self.lengths)
+        return solve_lengths(self.partners, insets, self.wanted, self.lengths)
 
 
 def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[str] = frozenset()) -> Sewing:
@@ -67,12 +67,12 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
 
 def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
     """The parts with the pieces, their open lengths solved by the seams, and the joins and seams of them."""
-    solved = sewing.solve(reader)
+    solved = sewing.solve()
     closed = {name for name, recipe in sewing.recipes.items() if open_piece(recipe) in ("", *solved)}
     pieces = make_pieces(reader, sewing.recipes, lambda name: sewing.steps_of(name, solved) if name in closed else None)
     show = read_show(spec)
     seams = [
-        match_seam(reader, seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
+        match_seam(seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
         for seam in spec.seams
         if seam.name in sewing.sewn
     ]
@@ -84,7 +84,7 @@ def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
     )
 
 
-def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dict[str, tuple[Partner, ...]]:
+def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dict[str, Partners]:
     """Partners of every seam, by its name; empty where they cannot be read (noted)."""
     names = list_part_names(spec)
     partners = {seam.name: read_partners(reader, seam, names) or () for seam in spec.seams}

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 
 from docgen.read import StrapEndSpec, StrapSpec
 from docgen.resolve.goods.values import Hardware, Material
-from docgen.resolve.straps.strap import StrapEnd
+from docgen.resolve.straps.strap import Ends, StrapEnd
 from docgen.resolve.values import Reader, where, words
 from docgen.tables.defaults import CLOSING_NUMBER
 
@@ -15,9 +15,7 @@ def bar_wrap_mm(bar_mm: float, thickness_mm: float) -> float:
     return math.pi * (bar_mm + thickness_mm) / 2
 
 
-def read_ends(
-    reader: Reader, spec: StrapSpec, material: Material, hardware: Mapping[str, Hardware]
-) -> tuple[StrapEnd, StrapEnd] | None:
+def read_ends(reader: Reader, spec: StrapSpec, material: Material, hardware: Mapping[str, Hardware]) -> Ends | None:
     if not spec.ends:
         if "ends" in spec.wrong:
             return None

@@ -25,7 +25,7 @@ class Spot:
 Known = float | int | str | Spot | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Fact:
     """One thing about a part, before and after. Of a "move" only `after` is told: how far, in mm."""
 

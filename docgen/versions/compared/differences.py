@@ -52,7 +52,7 @@ def compare_fields(before: Any, after: Any) -> list[Fact]:
         was, now = getattr(before, field), getattr(after, field)
         alike = is_alike if said.figure == "length" else is_equal
         if not said.is_part and not alike(was, now):
-            facts.append(Fact(name=said.words, before=_tell(was), after=_tell(now), unit=said.figure))
+            facts.append(Fact(said.words, _tell(was), _tell(now), said.figure))
     return facts
 
 
@@ -73,7 +73,7 @@ def _tell(value: object) -> Known:
 
 
 def _fact(name: str, before: Known, after: Known) -> Fact:
-    return Fact(name=name, before=before, after=after, unit="words")
+    return Fact(name, before, after, "words")
 
 
 def _words_fact(name: str, before: Iterable[str], after: Iterable[str]) -> list[Fact]:
@@ -83,7 +83,7 @@ def _words_fact(name: str, before: Iterable[str], after: Iterable[str]) -> list[
 
 def _length_facts(names: Iterable[str], before: Iterable[float], after: Iterable[float]) -> list[Fact]:
     return [
-        Fact(name=name, before=was, after=now, unit="length")
+        Fact(name, was, now, "length")
         for name, was, now in zip(names, before, after, strict=False)
         if not is_near(was, now)
     ]
@@ -112,7 +112,7 @@ def _named(part: str, before: Iterable[Any], after: Iterable[Any]) -> list[Chang
 def _strap_facts(before: Strap, after: Strap) -> list[Fact]:
     facts: list[Fact] = []
     if len(before.hole_tips_mm) != len(after.hole_tips_mm):
-        facts.append(Fact(name="holes", before=len(before.hole_tips_mm), after=len(after.hole_tips_mm), unit="count"))
+        facts.append(Fact("holes", len(before.hole_tips_mm), len(after.hole_tips_mm), "count"))
     elif not all(map(is_near, before.hole_tips_mm, after.hole_tips_mm)):
         facts += _row_facts(sorted(before.hole_tips_mm), sorted(after.hole_tips_mm))
     if len(before.worn_mm) == len(after.worn_mm) == 3:

@@ -54,9 +54,7 @@ def _is_kept(before: Level, after: Level) -> bool:
 def _tell_moved(before: Level, after: Level) -> Fact:
     """From the side it is measured from now; from the far one, top or right, where that is the middle."""
     side = next((side for side in after.measured if side != MIDDLE), after.sides_mm[1][0])
-    return Fact(
-        name=f"{after.name}, from {side}", before=before.from_mm(side), after=after.from_mm(side), unit="length"
-    )
+    return Fact(f"{after.name}, from {side}", before.from_mm(side), after.from_mm(side), "length")
 
 
 def _list_levels(piece: Piece) -> Iterator[Level]:

@@ -76,7 +76,7 @@ def compare_shape(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
     old, new = frames.before, frames.after
     up = "length" if after.shape == "strip" else "height"
     facts = [
-        Fact(name=name, before=was, after=now, unit="length")
+        Fact(name, was, now, "length")
         for name, was, now in (("width", old.width, new.width), (up, old.height, new.height))
         if not is_near(was, now)
     ]
@@ -85,10 +85,10 @@ def compare_shape(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
     if frames.is_same_size and not roundings:
         moved = deviation_mm(_line(before, old), _line(after, new))
         if moved > SLACK_MM:
-            facts.append(Fact(name="outline", before=None, after=moved, unit="move"))
+            facts.append(Fact("outline", None, moved, "move"))
     areas = [abs(path_area(outline_path(piece.outline))) for piece in (before, after)]
     if facts and abs(areas[0] - areas[1]) > AREA_SLACK_MM2:
-        facts.append(Fact(name="area", before=areas[0], after=areas[1], unit="area"))
+        facts.append(Fact("area", areas[0], areas[1], "area"))
     return facts
 
 
@@ -100,7 +100,7 @@ def _compare_roundings(before: Piece, after: Piece) -> list[Fact]:
     """The radii of corners, by their names; 0 for a sharp one."""
     old, new = _radii(before), _radii(after)
     return [
-        Fact(name=f"rounding {name}", before=old.get(name, 0.0), after=new.get(name, 0.0), unit="length")
+        Fact(f"rounding {name}", old.get(name, 0.0), new.get(name, 0.0), "length")
         for name in dict.fromkeys((*old, *new))
         if not is_near(old.get(name, 0.0), new.get(name, 0.0))
     ]
@@ -120,12 +120,9 @@ def compare_holes(before: Sequence[Hole], after: Sequence[Hole], frames: Frames)
     take_pairs(old, new, lambda a, b: _is_kept(a, b, frames) and _is_equal(a, b))
     pairs = take_pairs(old, new, lambda a, b: _is_kept(a, b, frames))
     pairs += _pair_nearest(old, new, frames)
-    facts = [
-        Fact(name="hole", before=spot_of(a, frames.before), after=spot_of(b, frames.after), unit="hole")
-        for a, b in pairs
-    ]
-    facts += [Fact(name="hole", before=spot_of(a, frames.before), after=None, unit="hole") for a in old]
-    facts += [Fact(name="hole", before=None, after=spot_of(b, frames.after), unit="hole") for b in new]
+    facts = [Fact("hole", spot_of(a, frames.before), spot_of(b, frames.after), "hole") for a, b in pairs]
+    facts += [Fact("hole", spot_of(a, frames.before), None, "hole") for a in old]
+    facts += [Fact("hole", None, spot_of(b, frames.after), "hole") for b in new]
     return facts
 
 
@@ -176,12 +173,12 @@ def compare_skives(before: Piece, after: Piece) -> list[Fact]:
         was, now = old.get(edges), new.get(edges)
         if was is None or now is None:
             words = ("skived" if was else "no", "skived" if now else "no")
-            facts.append(Fact(name=f"skive {edges}", before=words[0], after=words[1], unit="words"))
+            facts.append(Fact(f"skive {edges}", words[0], words[1], "words"))
             continue
         if not is_near(was.width_mm, now.width_mm):
-            facts.append(Fact(name=f"skive {edges}, width", before=was.width_mm, after=now.width_mm, unit="length"))
+            facts.append(Fact(f"skive {edges}, width", was.width_mm, now.width_mm, "length"))
         if was.to_words != now.to_words:
-            facts.append(Fact(name=f"skive {edges}, to", before=was.to_words, after=now.to_words, unit="words"))
+            facts.append(Fact(f"skive {edges}, to", was.to_words, now.to_words, "words"))
     return facts
 
 
@@ -201,11 +198,11 @@ def compare_stitch_holes(before: Piece, after: Piece, frames: Frames) -> list[Fa
         old_mm, new_mm = (item.holes_mm if is_hand else item.ticked_mm for item in (was, line))
         name = f"{'holes' if is_hand else 'ticks'} of stitch line {line.seam}"
         if len(old_mm) != len(new_mm):
-            facts.append(Fact(name=name, before=len(old_mm), after=len(new_mm), unit="count"))
+            facts.append(Fact(name, len(old_mm), len(new_mm), "count"))
             continue
         moved_mm = max((abs(a - b) for a, b in zip(old_mm, new_mm, strict=True)), default=0.0)
         if moved_mm > SLACK_MM:
-            facts.append(Fact(name=name, before=None, after=moved_mm, unit="move"))
+            facts.append(Fact(name, None, moved_mm, "move"))
     return facts
 
 
@@ -283,4 +280,4 @@ def _moved_mm(before: Mark, after: Mark, frames: Frames) -> float:
 def _tell_moved(name: str, before: Mark, after: Mark, frames: Frames) -> list[Fact]:
     if before.path is not None and not frames.is_same_size and not name.startswith("landing"):
         return []
-    return [Fact(name=name, before=None, after=_moved_mm(before, after, frames), unit="move")]
+    return [Fact(name, None, _moved_mm(before, after, frames), "move")]

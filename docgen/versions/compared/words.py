@@ -154,13 +154,9 @@ def _render_hole(fact: Fact, show: Show) -> str:
         spot, how = (new, "new") if new is not None else (old, "gone")
         assert spot is not None
         return f"hole {_size(spot, show)} at {_place(spot, show)}: {how}"
-    changed = []
-    if (old.diameter_mm, old.takes, old.long_mm) != (new.diameter_mm, new.takes, new.long_mm):
-        changed.append(f"{_size(new, show)}, was {_size(old, show)}")
-    if not changed:
-        changed.append(f"now at {_place(new, show)}")
-        return f"hole {_size(old, show)} at {_place(old, show)}: {changed[0]}"
-    return f"hole at {_place(new, show)}: {changed[0]}"
+    if (old.diameter_mm, old.takes, old.long_mm) == (new.diameter_mm, new.takes, new.long_mm):
+        return f"hole {_size(old, show)} at {_place(old, show)}: now at {_place(new, show)}"
+    return f"hole at {_place(new, show)}: {_size(new, show)}, was {_size(old, show)}"
 
 
 def _size(spot: Spot, show: Show) -> str:
