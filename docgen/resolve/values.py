@@ -1,6 +1,7 @@
 """Written values -> numbers, with every failure noted at its place and nothing raised."""
 
 from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from docgen.problems import Place, Problem, make_error, suggest
@@ -19,15 +20,13 @@ THICKEST_LAYER_MM = 50.0
 TINY_MM = 1e-6
 
 
+@dataclass(slots=True, eq=False)
 class Reader:
     """Reads written values with the measures of one spec, and gathers what goes wrong."""
 
-    def __init__(
-        self, measures: Mapping[str, float], problems: list[Problem], unreadable: frozenset[str] = frozenset()
-    ) -> None:
-        self.measures = measures
-        self.problems = problems
-        self.unreadable = unreadable  # measures already noted as wrong: what uses them stays silent
+    measures: Mapping[str, float]
+    problems: list[Problem]
+    unreadable: frozenset[str] = frozenset()  # measures already noted as wrong: what uses them stays silent
 
     def error(self, place: Place, what: str, mend: str = "", check: str = "", at: str = "") -> None:
         """Note a problem that stops the build."""

@@ -166,13 +166,13 @@ def describe_power(power: int) -> str:
     return {0: "a plain number", 1: "a length", 2: "an area", 3: "a volume"}.get(power, "something that is no measure")
 
 
+@dataclass(slots=True, eq=False)
 class Reader:
     """Reads the tokens from left to right, one method per rule: sum, product, part with sign, part."""
 
-    def __init__(self, tokens: Sequence[Token], measures: Mapping[str, float]) -> None:
-        self.tokens = tokens
-        self.measures = measures
-        self.position = 0
+    tokens: Sequence[Token]
+    measures: Mapping[str, float]
+    position: int = 0
 
     def take(self, signs: str) -> str:
         """The sign that stands here, when it is one of these, and steps over it; else ""."""
