@@ -22,7 +22,15 @@ from docgen.read.shop_file import (
     read_shop_file,
     replace_printer,
 )
-from docgen.read.source import NotOrdinary, check_file_name, decode_source, parse_source, read_ordinary, read_source
+from docgen.read.source import (
+    NotOrdinary,
+    check_file_name,
+    decode_source,
+    parse_source,
+    read_ordinary,
+    read_source,
+    read_tables,
+)
 from docgen.read.spec import (
     AcceptSpec,
     CarePartSpec,
@@ -65,7 +73,6 @@ from docgen.read.svg.drawing import Drawing, Sketch, draw_sketch
 from docgen.read.svg.drawn_pieces import make_digest, read_drawings
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
-from docgen.read.toml_tables import read_tables
 from docgen.read.values import is_name, make_name
 from docgen.read.written import Count, Length, NamedLength, NamedPrice, Names, Text, Value
 

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from io import StringIO
 from pathlib import Path
 
 from docgen.layout_files import list_languages
@@ -121,7 +122,7 @@ def _decode(path: str | Path, source: bytes) -> str:
 def _list_rows(path: str, text: str, separator: str) -> Iterator[tuple[Place, list[str]]]:
     """Rows that are not empty, with their place; SpecRejected for quotes that do not close."""
     lines = text.split("\n")
-    reader = csv.reader(_keep_ends(lines), delimiter=separator, strict=True)
+    reader = csv.reader(StringIO(text), delimiter=separator, strict=True)
     while True:
         line = reader.line_num + 1
         place = Place(path=path, line=line, words=lines[line - 1] if line <= len(lines) else "")
@@ -138,10 +139,6 @@ def _list_rows(path: str, text: str, separator: str) -> Iterator[tuple[Place, li
             raise SpecRejected([make_error(place, what, mend)]) from None
         if any(cells):
             yield place, cells
-
-
-def _keep_ends(lines: list[str]) -> list[str]:
-    return [f"{line}\n" for line in lines[:-1]] + ([lines[-1]] if lines[-1] else [])
 
 
 def _read_columns(row: tuple[Place, list[str]]) -> tuple[str, ...]:

@@ -8,11 +8,12 @@ import os
 import re
 import stat
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.read.locate import DEPTH_MOST, find_open_string, find_repeat, find_too_deep
+from docgen.read.locate import DEPTH_MOST, KeyPath, find_open_string, find_repeat, find_too_deep, locate_keys
 from docgen.read.words import name_path, name_table, quote_word
 
 SIZE_MOST = 512 * 1024
@@ -131,6 +132,18 @@ def parse_source(path: str | Path, text: str) -> dict[str, Any]:
         raise _reject(path, "lists and tables are nested too deep", "") from None
     except ValueError:
         raise _reject_long_number(path, text) from None
+
+
+def read_tables(path: str | Path, source: bytes) -> tuple[dict[str, Any], Mapping[KeyPath, Place]]:
+    """Values by key, and the place of every key and list item by its path. Raises `SpecRejected`, with the line, for
+    what is not UTF-8 or not TOML."""
+    text = decode_source(path, source)
+    values = parse_source(path, text)
+    places = {
+        at: Place(path=str(path), line=found.line, column=found.column, words=found.words)
+        for at, found in locate_keys(text).items()
+    }
+    return values, places
 
 
 def _reject(path: str | Path, what: str, mend: str) -> SpecRejected:

@@ -10,8 +10,7 @@ from dataclasses import dataclass
 
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry.outline import outline_box, outline_path
-from docgen.geometry.path import end_point, path_box, start_point, transform_path
-from docgen.geometry.scaling import scale_path
+from docgen.geometry.path import end_point, path_box, scale_path, start_point, transform_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import Transform, compose, rotation, scale, transform_point, translation
 from docgen.pages.setting.blocks import PageStyle

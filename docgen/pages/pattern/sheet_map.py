@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.geometry.path import box_path, circle_path, path_box
-from docgen.geometry.scaling import scale_path
+from docgen.geometry.path import box_path, circle_path, path_box, scale_path
 from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words

@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import Final
 
-from docgen.geometry.path import box_union, grow_box, path_box, transform_path
-from docgen.geometry.scaling import scale_path
-from docgen.geometry.shapes import Box, Path
+from docgen.geometry.path import box_union, grow_box, path_box, scale_path, transform_path
+from docgen.geometry.shapes import Path
 from docgen.geometry.vector import translation
 from docgen.read.svg.drawing import Shape, gather_shapes
 from docgen.read.svg.svg_file import DrawingError, FileKind, Node, read_tree
@@ -121,7 +120,8 @@ def _parse_svg(source: bytes, file: str) -> Picture:
     painted = [item for node, paths in _group(found) for item in _paint(node, paths, sheet)]
     if not painted:
         raise DrawingError(f"nothing in {quote_word(file)} is painted", "fill its shapes, and save it again")
-    box = _reach(painted)
+    reach = (grow_box(path_box(path), (item.width_mm or 0.0) / 2) for item in painted for path in item.paths)
+    box = box_union(reach)
     if not (box.width > 0 and box.height > 0):
         raise DrawingError(f"{quote_word(file)} has no area", "draw it as filled shapes")
     scale, move = HIGH_MM / box.height, translation(-box.left, -box.bottom)
@@ -175,9 +175,3 @@ def read_grey(colour: str) -> float:
     else:
         return GREYS.get(colour, 0.0)
     return round((0.299 * red + 0.587 * green + 0.114 * blue) / 255, 3)
-
-
-def _reach(painted: list[PictureShape]) -> Box:
-    """The box round all that is painted, strokes included."""
-    boxes = [grow_box(path_box(path), (item.width_mm or 0.0) / 2) for item in painted for path in item.paths]
-    return box_union(boxes)
