@@ -39,9 +39,7 @@ class Findings:
         while at and at not in self.locations:
             at = at[:-1]
         here = self.locations.get(at)
-        if here is None:
-            return Place(path=self.path)
-        return Place(path=self.path, line=here.line, column=here.column, words=here.words)
+        return here.place(self.path) if here else Place(path=self.path)
 
     def written(self, at: KeyPath) -> str:
         """The value as it stands in the file, on one line and capped."""

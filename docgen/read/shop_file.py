@@ -99,9 +99,7 @@ def replace_printer(path: str | Path, source: bytes, name: str, keys: Mapping[st
 
 def _place_of(path: str | Path, text: str) -> Place:
     here = locate_keys(text).get(("printers",))
-    if here is None:
-        return Place(path=str(path))
-    return Place(path=str(path), line=here.line, column=here.column, words=here.words)
+    return here.place(path) if here else Place(path=str(path))
 
 
 def _says(text: str, wanted: Mapping[str, Any]) -> bool:

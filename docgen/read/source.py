@@ -121,9 +121,8 @@ def parse_source(path: str | Path, text: str) -> dict[str, Any]:
     """The values in the text. Raises `SpecRejected` for an error of syntax and for too deep nesting."""
     deep = find_too_deep(text)
     if deep:
-        place = Place(path=str(path), line=deep.line, column=deep.column, words=deep.words)
         what = f"lists and tables are nested more than {DEPTH_MOST} deep"
-        raise SpecRejected([make_error(place, what, "close every list with ] and every table with }")])
+        raise SpecRejected([make_error(deep.place(path), what, "close every list with ] and every table with }")])
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -139,11 +138,7 @@ def read_tables(path: str | Path, source: bytes) -> tuple[dict[str, Any], Mappin
     what is not UTF-8 or not TOML."""
     text = decode_source(path, source)
     values = parse_source(path, text)
-    places = {
-        at: Place(path=str(path), line=found.line, column=found.column, words=found.words)
-        for at, found in locate_keys(text).items()
-    }
-    return values, places
+    return values, {at: found.place(path) for at, found in locate_keys(text).items()}
 
 
 def _reject(path: str | Path, what: str, mend: str) -> SpecRejected:
@@ -217,9 +212,7 @@ def _reject_repeat(path: str | Path, text: str, message: str) -> SpecRejected:
         line, column = _syntax_position(text.split("\n"), message)
         place = Place(path=str(path), line=line, column=column, words=text.split("\n")[line - 1].strip()[:100])
         return SpecRejected([make_error(place, "a key or table is given twice", "keep one of the two")])
-    second = repeat.second
-    place = Place(path=str(path), line=second.line, column=second.column, words=second.words)
     key = f"{quote_word(str(repeat.path[-1]))} in {name_table(repeat.path[:-1])}"
     name = f"[{name_path(repeat.path)}]" if repeat.is_header else key
     what = f"{name} is given twice, first on line {repeat.first.line}"
-    return SpecRejected([make_error(place, what, "keep one of the two")])
+    return SpecRejected([make_error(repeat.second.place(path), what, "keep one of the two")])

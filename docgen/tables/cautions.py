@@ -106,14 +106,9 @@ HAZARD_WORDS = {
     "nickel": "nickel, nickel plated",
 }
 
-# Kinds of hardware that are set by striking -> the word for their setter.
-STRUCK_TO_SETTER = {
-    "rivet": "rivet",
-    "tubular-rivet": "rivet",
-    "copper-rivet": "rivet",
-    "snap": "snap",
-    "eyelet": "eyelet",
-}
+# Kinds of hardware that are set by striking -> the word for their setter: the last of the kind's own.
+_STRUCK = ("rivet", "tubular-rivet", "copper-rivet", "snap", "eyelet")
+STRUCK_TO_SETTER = {kind: kind.split("-")[-1] for kind in _STRUCK}
 
 WORDS_TO_HAZARDS = {phrase: hazard for hazard, words in HAZARD_WORDS.items() for phrase in words.split(", ")}
 

@@ -39,6 +39,10 @@ class Frames:
         left, foot = self.after.left - self.before.left, self.after.bottom - self.before.bottom
         return (Point(left + x * wider, foot + y * higher) for y in HALVES for x in HALVES)
 
+    def off_mm(self, before: Point, after: Point) -> float:
+        """How far a point has moved, by the move of the piece that tells least."""
+        return min(math.dist((before.x + by.x, before.y + by.y), after) for by in self.shifts())
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mark:
@@ -83,7 +87,7 @@ def compare_shape(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
     roundings = _compare_roundings(before, after)
     facts += roundings
     if frames.is_same_size and not roundings:
-        moved = deviation_mm(_line(before, old), _line(after, new))
+        moved = deviation_mm(_laid(outline_path(before.outline), old), _laid(outline_path(after.outline), new))
         if moved > SLACK_MM:
             facts.append(Fact("outline", None, moved, "move"))
     areas = [abs(path_area(outline_path(piece.outline))) for piece in (before, after)]
@@ -92,8 +96,8 @@ def compare_shape(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
     return facts
 
 
-def _line(piece: Piece, box: Box) -> tuple[Point, ...]:
-    return move_path(outline_path(piece.outline), Point(-box.left, -box.bottom))
+def _laid(path: Path, box: Box) -> tuple[Point, ...]:
+    return move_path(path, Point(-box.left, -box.bottom))
 
 
 def _compare_roundings(before: Piece, after: Piece) -> list[Fact]:
@@ -135,18 +139,15 @@ def _is_equal(before: Hole, after: Hole) -> bool:
 
 
 def _is_kept(before: Hole, after: Hole, frames: Frames) -> bool:
-    return any(math.dist((before.at.x + by.x, before.at.y + by.y), after.at) <= SLACK_MM for by in frames.shifts())
+    return frames.off_mm(before.at, after.at) <= SLACK_MM
 
 
 def _pair_nearest(old: list[Hole], new: list[Hole], frames: Frames) -> list[tuple[Hole, Hole]]:
     """Take out of both lists the pairs of equal holes, nearest first: these have moved."""
-
-    def far(hole: Hole, other: Hole) -> float:
-        return min(math.dist((hole.at.x + by.x, hole.at.y + by.y), other.at) for by in frames.shifts())
-
     pairs: list[tuple[Hole, Hole]] = []
     while True:
-        fits = [(far(a, b), i, k) for i, a in enumerate(old) for k, b in enumerate(new) if _is_equal(a, b)]
+        equal = [(a, i, b, k) for i, a in enumerate(old) for k, b in enumerate(new) if _is_equal(a, b)]
+        fits = [(frames.off_mm(a.at, b.at), i, k) for a, i, b, k in equal]
         if not fits:
             return pairs
         _, i, k = min(fits)
@@ -259,22 +260,13 @@ def _name_mark(kind: str, mark: Mark) -> str:
 def _is_same(before: Mark, after: Mark, frames: Frames) -> bool:
     if frames.is_same_size and before.path is not None and after.path is not None:
         return _moved_mm(before, after, frames) <= SLACK_MM
-    return any(
-        math.dist((a.x + by.x, a.y + by.y), b) <= SLACK_MM
-        for by in frames.shifts()
-        for a, b in zip(before.places, after.places, strict=True)
-    )
+    return any(frames.off_mm(a, b) <= SLACK_MM for a, b in zip(before.places, after.places, strict=True))
 
 
 def _moved_mm(before: Mark, after: Mark, frames: Frames) -> float:
-    old, new = frames.before, frames.after
     if before.path is None or after.path is None:
-        return min(
-            math.dist((before.places[0].x + by.x, before.places[0].y + by.y), after.places[0]) for by in frames.shifts()
-        )
-    return deviation_mm(
-        move_path(before.path, Point(-old.left, -old.bottom)), move_path(after.path, Point(-new.left, -new.bottom))
-    )
+        return frames.off_mm(before.places[0], after.places[0])
+    return deviation_mm(_laid(before.path, frames.before), _laid(after.path, frames.after))
 
 
 def _tell_moved(name: str, before: Mark, after: Mark, frames: Frames) -> list[Fact]:
