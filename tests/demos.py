@@ -1,6 +1,4 @@
-"""The demo builds and starters, each read once for all tests."""
-
-from __future__ import annotations
+"""The demo builds and starters, each read once for all tests, and the names of the files made from them."""
 
 from dataclasses import replace
 from functools import cache
@@ -11,6 +9,8 @@ from docgen.read import read_spec
 from docgen.resolve import Build, Costs, resolve_build
 
 ROOT = Path(__file__).parents[1]
+DOCUMENTS = ("pattern", "cutting-list", "build-sheet", "care-card")
+FILES = (*DOCUMENTS, "packet")
 PATHS = {path.stem: path for path in (*ROOT.glob("specs/*.toml"), *ROOT.glob("docgen/starters/*.toml"))}
 
 

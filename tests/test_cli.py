@@ -7,9 +7,10 @@ import subprocess
 import sys
 
 import pytest
+from spec_text import write_out
 
 from docgen import __version__, build_documents
-from docgen.calls import shares
+from docgen.calls import outside, shares
 from docgen.calls.outside import pick_date
 from docgen.cli import keys, main, telling
 from docgen.cli.make import describe_count
@@ -20,21 +21,13 @@ from docgen.read import json_schema, render_keys
 COMMANDS = ("make", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts")
 HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
 
-SPEC = """\
-[spec]
-code = "tray"
-title = "Valet tray"
-version = "2"
+SPEC = write_out("""\
+<spec tray: Valet tray, version 2>
 
-[materials.hide]
-kind = "leather"
-thickness = "3 mm"
+<leather hide: 3 mm>
 
-[pieces.base]
-of = "hide"
-shape = "rectangle"
-size = ["8 in", "6 in"]
-"""
+<rectangle base of hide: ["8 in", "6 in"]>
+""")
 RISKY = SPEC + 'holes = [{ at = "1/8 in from left, 1/8 in from bottom", punch = "1/4 in" }]\n'
 CAUTION = """\
 tray.toml:14: caution: a hole of 1/4 in (6.4 mm) in "base" lies 1/8 in (3.2 mm) from the edge
@@ -447,6 +440,21 @@ def test_build_documents_gives_the_outcome_and_the_same_bytes_for_the_same_day(b
     assert first.count == SheetCount(sheets=1, joins=0, bound=1)
     assert first.pages[0] == 2 < first.pages[1]
     assert (first.paper, first.cautions) == ("letter", ())
+
+
+def test_a_choice_that_does_not_exist_is_told(bench):
+    with pytest.raises(CallRejected) as caught:
+        build_documents("tray.toml", bench / "one", papr="a4")
+    assert str(caught.value) == 'there is no choice "papr"; did you mean "paper"?'
+    assert not (bench / "one").exists()
+
+
+def test_the_shops_file_is_read_once_a_run(bench, monkeypatch):
+    (bench / "shop.toml").write_text('[pattern]\npaper = "a4"\n[limits]\nhole-edge = "3 times"\n', encoding="utf-8")
+    read, real = [], outside.read_shop_file
+    monkeypatch.setattr(outside, "read_shop_file", lambda path: read.append(path) or real(path))
+    assert build_documents("tray.toml", bench / "box", only=("care-card",)).paper == "a4"
+    assert [path.name for path in read] == ["shop.toml"]
 
 
 def test_day_comes_from_the_environment_when_none_is_given(monkeypatch):

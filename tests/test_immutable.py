@@ -1,7 +1,5 @@
 """The values between the phases cannot be changed: no lists, dicts or sets in them, every class frozen."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import FrozenInstanceError, dataclass, fields, is_dataclass
 from functools import cache
@@ -10,10 +8,11 @@ from types import MappingProxyType
 
 import pytest
 
+from docgen.assemble import assemble
 from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
+from docgen.resolve import Build, resolve_build
 
 DEMOS = sorted((Path(__file__).parent.parent / "specs").glob("*.toml"))
 PLAIN = (str, bytes, int, float, bool, type(None))
@@ -61,6 +60,15 @@ def test_nothing_between_the_phases_can_be_changed(path: Path, kind: str) -> Non
     value = make_values(path)[kind]
     seen: set[int] = set()
     assert list(find_changeable(value, kind, seen)) == []
+    assert len(seen) > 100
+
+
+def test_an_assembly_cannot_be_changed() -> None:
+    (bag,) = [path for path in DEMOS if path.stem == "field-bag"]
+    value = make_values(bag)["Build"]
+    assert isinstance(value, Build)
+    seen: set[int] = set()
+    assert list(find_changeable(assemble(value), "Assembly", seen)) == []
     assert len(seen) > 100
 
 

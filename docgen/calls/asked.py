@@ -4,15 +4,12 @@ A field is the choice of `build_documents` of the same name, and the `dest` of i
 that help comes at once.
 """
 
-# ruff: noqa: RUF009 - `option` and `argument` only make a field.
-
-from __future__ import annotations
-
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from pathlib import Path
 from typing import Any, TypeVar
 
+from docgen.classes import dataclass
 from docgen.problems import CallRejected, shorten, suggest
 
 PATTERN_GROUP = "how the pattern is printed"

@@ -1,12 +1,10 @@
 """Finding all that is wrong with a spec, without writing anything."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass
 from pathlib import Path
 
 from docgen.calls.asked import CheckCall
 from docgen.calls.outside import accepted_of, cautions_of, pick_layouts, read_for_shop, worked_out_of
+from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
 from docgen.problems import CallRejected, Problem
 from docgen.read import find_shop_file, read_shop_file

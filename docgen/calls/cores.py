@@ -53,7 +53,8 @@ class _Worker:
     def __init__(self, context: Any, work: Callable[[int], Any], numbers: range) -> None:
         self.work = work
         self.pipe, there = context.Pipe(duplex=False)
-        self.process = context.Process(target=_serve, args=(work, numbers, there), daemon=True)
+        inherited = self.pipe if FORKS else None
+        self.process = context.Process(target=_serve, args=(work, numbers, there, inherited), daemon=True)
         try:
             self.process.start()
         finally:
@@ -89,8 +90,11 @@ def _start(work: Callable[[int], Any], count: int, cores: int) -> list[_Worker]:
     return workers
 
 
-def _serve(work: Callable[[int], Any], numbers: range, pipe: Connection) -> None:
-    """In a process of its own: send each result, and end at the first that fails, without a word."""
+def _serve(work: Callable[[int], Any], numbers: range, pipe: Connection, inherited: Connection | None) -> None:
+    """In a process of its own: send each result, and end at the first that fails, without a word. The other end of the
+    pipe is closed here, so that it breaks when the process that reads is gone."""
+    if inherited is not None:
+        inherited.close()
     if signal.getsignal(signal.SIGINT) is not signal.SIG_IGN:
         signal.signal(signal.SIGINT, signal.SIG_DFL)
     with contextlib.suppress(Exception), pipe:

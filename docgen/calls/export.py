@@ -1,24 +1,21 @@
 """Writing the pieces as vector files, for a die maker or a laser."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from docgen.calls.asked import ExportCall
 from docgen.calls.outside import cautions_of, pick_folder, pick_layouts, place_in, read_for_shop
 from docgen.calls.printing import check_pieces
+from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
 from docgen.pages.drawn.export import draw_pieces
 from docgen.problems import CallRejected, Problem, shorten
 from docgen.resolve import resolve_variants
-from docgen.write import replace_files, write_dxf, write_svg
+from docgen.write import DRAWING_KINDS, replace_files, write_drawing
 from docgen.written.units.lengths import parse_length
 from docgen.written.units.numbers import WrittenError
 from docgen.written.units.telling import format_mm
 
-VECTOR_WRITERS: Final = {"svg": write_svg, "dxf": write_dxf}
 MOST_KERF_MM: Final = 3.0
 
 
@@ -37,15 +34,15 @@ def export_pieces(asked: ExportCall) -> Exported:
 
     Raises SpecRejected, CallRejected, or WriteFailed; then nothing was written.
     """
-    if asked.to not in VECTOR_WRITERS:
-        raise CallRejected(f'pieces are exported to {" or ".join(VECTOR_WRITERS)}, not to "{shorten(asked.to)}"')
+    if asked.to not in DRAWING_KINDS:
+        raise CallRejected(f'pieces are exported to {" or ".join(DRAWING_KINDS)}, not to "{shorten(asked.to)}"')
     kerf_mm = read_kerf(asked.kerf)
     with use_layouts(pick_layouts(asked.spec, asked.layouts)):
         builds = resolve_variants(read_for_shop(asked.spec)[0])
         check_pieces(builds[0], asked.pieces)
         drawings = [(build, draw_pieces(build, kerf_mm=kerf_mm, names=asked.pieces)) for build in builds]
     contents = {
-        place_in(build.variant, f"{drawing.name}.{asked.to}"): VECTOR_WRITERS[asked.to](drawing)
+        place_in(build.variant, f"{drawing.name}.{asked.to}"): write_drawing(drawing, asked.to)
         for build, drawn in drawings
         for drawing in drawn
     }

@@ -1,11 +1,9 @@
 """The shop's record of its printers: what their 100 mm squares measured."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass
 from pathlib import Path
 
 from docgen.calls.outside import pick_date, settle_shop
+from docgen.classes import dataclass
 from docgen.problems import CallRejected, shorten, suggest
 from docgen.read import SHOP_FILE, is_name, make_name, read_shop_file, read_source, replace_printer
 from docgen.resolve import Printer, ShopSettings, parse_measured

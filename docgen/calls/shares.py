@@ -1,12 +1,10 @@
 """What a run makes for each folder: a packet for each variant, and one cutting list for all of them."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.layout_files import Layouts, use_layouts
 from docgen.pages import JOINT_NAME, Choices, lay_out, lay_out_joint_list, make_csv_tables
 from docgen.pages.marks.page import Packet, SheetCount

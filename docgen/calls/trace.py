@@ -1,11 +1,9 @@
 """Tracing a page back to the version it was made from."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass
 from pathlib import Path
 
 from docgen.calls.asked import TraceCall
+from docgen.classes import dataclass
 from docgen.versions.traced.trace import Trace, save_spec, trace
 from docgen.write import NotReadable
 

@@ -3,8 +3,6 @@
 Only what is exported here, and what is in `page` and `export`, may be used by later phases.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -88,24 +86,25 @@ def lay_out_words(
 
 def _set_up_both(plan: Plan, choices: Choices, date: str, is_draft: bool) -> tuple[Setup, Setup]:
     """For the sheets of the pattern, and for pages of words."""
-    sheets = _set_up(choices.paper, choices.margin_mm, date, is_draft)
+    sheets = _set_up(choices.paper, choices, date, is_draft)
     if not sheets.is_large:
         return sheets, sheets
-    return sheets, _set_up("letter" if plan.build.show == "in" else "a4", choices.margin_mm, date, is_draft)
+    return sheets, _set_up("letter" if plan.build.show == "in" else "a4", choices, date, is_draft)
 
 
-def _set_up(paper: str, margin_mm: float, date: str, is_draft: bool) -> Setup:
+def _set_up(paper: str, choices: Choices, date: str, is_draft: bool) -> Setup:
     """Paper upright; of a roll the width is known, and the height comes from what is laid on it."""
     roll_mm = find_roll(paper)
     width_mm, height_mm = (roll_mm, roll_mm) if roll_mm else sorted(find_paper(paper))
     return Setup(
         paper_width_mm=width_mm,
         paper_height_mm=height_mm,
-        margin_mm=margin_mm,
+        margin_mm=choices.margin_mm,
         date=date,
         style=load_page_style(),
         is_roll=bool(roll_mm),
         is_draft=is_draft,
+        choices=choices,
     )
 
 

@@ -3,8 +3,7 @@
 Only what is exported here may be used by later phases.
 """
 
-from __future__ import annotations
-
+from docgen.assemble import assemble
 from docgen.plan.costing import plan_cost, plan_weights
 from docgen.plan.cutting import group_skives, plan_materials, purpose_words, thin_words
 from docgen.plan.joint import join_plans
@@ -25,6 +24,7 @@ from docgen.plan.plan import (
     ThreadNeed,
 )
 from docgen.plan.scrap import plan_scraps
+from docgen.plan.sewing import divider_jobs
 from docgen.plan.steps import plan_steps
 from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads
@@ -34,11 +34,14 @@ from docgen.tables.care import find_care
 
 def plan_work(build: Build) -> Plan:
     """The plan of a build; nothing in it can fail, since the build has no holes."""
-    steps, is_proposed = plan_steps(build)
+    assembly = assemble(build)
+    steps = plan_steps(build, assembly)
+    divided = [job for jobs in divider_jobs(build, assembly).values() for job in jobs]
+    times = {seam.name: assembly.times(seam.name) for seam in build.seams}
     used = {piece.material for piece in build.pieces} | {strap.material for strap in build.straps}
     finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
     hazards = dict.fromkeys(["blade", *(hazard for step in steps for hazard in step.hazards)])
-    materials, threads, hardware = plan_materials(build), plan_threads(build), plan_hardware(build)
+    materials, threads, hardware = plan_materials(build), plan_threads(build, times, divided), plan_hardware(build)
     return Plan(
         build=build,
         materials=materials,
@@ -50,7 +53,7 @@ def plan_work(build: Build) -> Plan:
         weights=plan_weights(build),
         cost=plan_cost(build, materials, threads, hardware),
         steps=steps,
-        is_proposed=is_proposed,
+        is_proposed=assembly.is_proposed,
         hazards=tuple(hazards),
         tools=tuple(dict.fromkeys(tool for step in steps for tool in step.tools)),
         care=find_care(finishes, [item.finish for item in build.hardware], has_load=bool(build.care.load)),

@@ -1,7 +1,5 @@
 """The plan: what to cut, what to buy, what to do in which order, and what to tell the customer."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 from typing import Literal
@@ -211,7 +209,8 @@ class Supply:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SewingJob:
-    """One run of stitching in a step: a seam, the joints of a join, or the edges of a strap.
+    """One run of stitching in a step: a seam, the joints of a join, the edges of a strap, or lines across a
+    piece (`is_across`).
 
     By hand also the `holes` to prick for one run, and the threads to cut for one make, those of all rows and runs:
     `hand_threads` of `hand_thread_mm` each. At a machine the three are 0."""
@@ -229,6 +228,7 @@ class SewingJob:
     holes: int = 0
     hand_threads: int = 0
     hand_thread_mm: float = 0.0
+    is_across: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,5 @@
 """What each stitch is tried on before it goes into the work: offcuts of the thickest stack it sews."""
 
-from __future__ import annotations
-
 from docgen.plan.plan import Scrap, SewingJob
 from docgen.plan.sewing import all_jobs
 from docgen.resolve import Build, side_pieces

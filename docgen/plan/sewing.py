@@ -1,11 +1,11 @@
 """Runs of stitching: from seams, joins and straps."""
 
-from __future__ import annotations
-
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from types import MappingProxyType
 
+from docgen.assemble import Assembly
 from docgen.geometry.path import path_length
 from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
 from docgen.plan.plan import SewingJob
@@ -13,16 +13,18 @@ from docgen.resolve import Build, Join, Seam, Stitch, Strap
 from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
 
+ONCE: Mapping[str, int] = MappingProxyType({})
 
-def seam_job(build: Build, seam: Seam) -> SewingJob:
-    """The stitching of one seam."""
+
+def seam_job(build: Build, seam: Seam, times: int = 1) -> SewingJob:
+    """The stitching of one seam, which is sewn so many times for one make."""
     stitch = find_stitch(build, seam.stitch)
     job = SewingJob(
         title=seam.title,
         stitch=stitch,
         parts=tuple(side.part for side in seam.sides),
         length_mm=seam.length_mm,
-        runs=1,
+        runs=times,
         stitches=seam.stitches,
         pitch_mm=seam.pitch_mm,
         stack_mm=seam.stack_mm,
@@ -42,7 +44,7 @@ def join_job(build: Build, join: Join) -> SewingJob:
         stitch=stitch,
         parts=tuple(dict.fromkeys(join.pieces)),
         length_mm=length_mm,
-        runs=len(join.pieces) - 1,
+        runs=join.joints,
         stitches=stitches,
         pitch_mm=length_mm / stitches,
         stack_mm=join.stack_mm,
@@ -108,13 +110,36 @@ def _count_holes(job: SewingJob, build: Build) -> int:
     return min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
 
 
+def divider_jobs(build: Build, assembly: Assembly) -> dict[str, list[SewingJob]]:
+    """The dividing lines of pieces, by piece."""
+    titles = {piece.name: piece.title for piece in build.pieces}
+    jobs: dict[str, list[SewingJob]] = {}
+    for run in assembly.runs:
+        if run.kind == "dividers":
+            stitch = find_stitch(build, run.stitch)
+            job = SewingJob(
+                title=titles[run.part],
+                stitch=stitch,
+                parts=tuple(dict.fromkeys(layer.part for layer in run.stack.layers)),
+                length_mm=run.length_mm,
+                runs=run.runs,
+                stitches=run.stitches,
+                pitch_mm=run.length_mm / run.stitches,
+                stack_mm=run.stack.usual_mm,
+                rows=1,
+                is_across=True,
+            )
+            jobs.setdefault(run.part, []).append(_add_handwork(job, build))
+    return jobs
+
+
 def find_stitch(build: Build, name: str) -> Stitch:
     """The stitch of that name."""
     return next(stitch for stitch in build.stitches if stitch.name == name)
 
 
-def all_jobs(build: Build) -> Iterator[SewingJob]:
-    """Every run of stitching of one make."""
-    yield from (seam_job(build, seam) for seam in build.seams)
+def all_jobs(build: Build, times: Mapping[str, int] = ONCE) -> Iterator[SewingJob]:
+    """Every run of stitching of one make; `times` is how often each seam is sewn, once where it is not named."""
+    yield from (seam_job(build, seam, times.get(seam.name, 1)) for seam in build.seams)
     yield from (join_job(build, join) for join in build.joins)
     yield from (job for strap in build.straps if (job := strap_job(build, strap)) is not None)

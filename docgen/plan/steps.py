@@ -1,24 +1,23 @@
 """The work in order: settings, drawings, tools, waits and cautions for each step."""
 
-from __future__ import annotations
-
+from docgen.assemble import Assembly, list_work
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
-from docgen.plan.propose import propose_steps
-from docgen.plan.sewing import join_job, seam_job, strap_job
+from docgen.plan.sewing import divider_jobs, join_job, seam_job, strap_job
 from docgen.plan.step_words import hardware_lines, step_lines
 from docgen.problems import Problem
-from docgen.resolve import Build, Step, by_name, find_punching, side_pieces
+from docgen.resolve import Build, Step, by_name, divider_name, find_punching, side_pieces
 from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, find_hazards
 
 
-def plan_steps(build: Build) -> tuple[tuple[PlanStep, ...], bool]:
-    """The spec's steps, or an order proposed from what is to be made (then the second value is True)."""
-    steps = build.steps or propose_steps(build)
+def plan_steps(build: Build, assembly: Assembly) -> tuple[PlanStep, ...]:
+    """The spec's steps, or those that the assembly proposes."""
+    steps, divided = assembly.steps, divider_jobs(build, assembly)
     punched = find_punching(build, steps)
     planned = []
     for at, step in enumerate(steps):
-        jobs = _jobs(build, step)
+        dividing = [job for name in _divided(assembly, at) for job in divided[name]]
+        jobs = (*_jobs(build, assembly, step), *dividing)
         planned.append(
             PlanStep(
                 number=at + 1,
@@ -27,7 +26,9 @@ def plan_steps(build: Build) -> tuple[tuple[PlanStep, ...], bool]:
                 jobs=jobs,
                 lines=step_lines(build, steps, at, punched),
                 hardware=hardware_lines(build, steps, at),
-                drawn=_drawn(build, step, {name for name, place in punched.items() if place == at}),
+                drawn=_drawn(
+                    build, step, _divided(assembly, at), {name for name, place in punched.items() if place == at}
+                ),
                 tools=step.tools,
                 hazards=_hazards(build, step, jobs),
                 note=step.note,
@@ -36,17 +37,30 @@ def plan_steps(build: Build) -> tuple[tuple[PlanStep, ...], bool]:
                 cautions=_cautions(build, step),
             )
         )
-    return tuple(planned), not build.steps
+    return tuple(planned)
 
 
-def _jobs(build: Build, step: Step) -> tuple[SewingJob, ...]:
-    seams = [seam_job(build, seam) for seam in build.seams if seam.name in step.seams]
-    joins = [join_job(build, join) for join in build.joins if join.name in step.joins]
-    straps = [job for strap in build.straps if strap.name in step.straps and (job := strap_job(build, strap))]
-    return (*joins, *seams, *straps)
+def _jobs(build: Build, assembly: Assembly, step: Step) -> tuple[SewingJob, ...]:
+    """What the step sews, in the order in which it is written."""
+    jobs: dict[tuple[str, str], SewingJob | None] = {
+        **{("joins", join.name): join_job(build, join) for join in build.joins if join.name in step.joins},
+        **{
+            ("seams", seam.name): seam_job(build, seam, assembly.times(seam.name))
+            for seam in build.seams
+            if seam.name in step.seams
+        },
+        **{("straps", strap.name): strap_job(build, strap) for strap in build.straps if strap.name in step.straps},
+    }
+    found = (jobs.get(work) for work in list_work(step))
+    return tuple(job for job in found if job is not None)
 
 
-def _drawn(build: Build, step: Step, punched: set[str]) -> tuple[DrawnPiece, ...]:
+def _divided(assembly: Assembly, at: int) -> list[str]:
+    """The pieces of which step `at` (from 0) sews the dividing lines."""
+    return [event.name for event in assembly.events if event.kind == "dividers" and event.step == at]
+
+
+def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> tuple[DrawnPiece, ...]:
     """Pieces to show: what is skived, then the partners of each seam and join, then pieces named, then straps; where
     only hardware is named, what it is set in."""
     wanted: dict[str, set[str]] = {name: set() for name in step.skives}
@@ -60,6 +74,8 @@ def _drawn(build: Build, step: Step, punched: set[str]) -> tuple[DrawnPiece, ...
             wanted.setdefault(strip, set()).add(name)
     for name in [*step.pieces, *step.straps]:
         wanted.setdefault(name, set()).update({name} if name in step.straps else set())
+    for name in divided:
+        wanted.setdefault(name, set()).add(divider_name(name))
     for name in () if wanted else _hosts(build, step):
         wanted.setdefault(name, set())
     return tuple(

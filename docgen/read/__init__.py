@@ -51,9 +51,12 @@ from docgen.read.spec import (
 )
 from docgen.read.spec_pieces import (
     CornerSpec,
+    DividerSpec,
     FoldSpec,
+    HemSpec,
     HoleRowSpec,
     HoleSpec,
+    LandingSpec,
     NotchSpec,
     PieceSpec,
     PointSpec,

@@ -32,6 +32,7 @@ class HeadSpec(Table):
     changed: Text = key("note", "What is different from the version before.")
     show: Text = key("choice", "Which unit stands first on the pages.", choices=("in", "mm"), default=defaults.SHOW)
     makes: Count = key("count", "How many are made in this batch.", default=defaults.MAKES, least=1, most=1000)
+    front: Text = key("name", "Piece that is the front of it.", to="pieces", otherwise="not said")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -81,6 +81,22 @@ class FoldSpec(Table):
     open: Flag = key(
         "flag", "True: it only bends, as a flap does; its halves are not fixed on each other.", default=False
     )
+    angle: Count = key("count", "Open: by how many degrees it bends.", otherwise="not said", least=1, most=180)
+    around: Text = key("name", "Hardware that the piece is folded round, a ring or a buckle.", to="hardware")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HemSpec(Table):
+    edges: Text = key("edges", "Edges that are turned over to the flesh side.", required=True)
+    turn: Length = key("length", "How far they are turned over.", required=True)
+    double: Flag = key("flag", "True: turned twice, so that the cut edge lies inside.", default=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DividerSpec(Table):
+    at: Text = key("position", 'A line across the piece ("64 mm from left", "centre").', required=True)
+    stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
+    on: Text = key("name", "Piece beneath, which is sewn through too.", to="pieces")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,8 +114,18 @@ class SkiveSpec(Table):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LandingSpec(Table):
-    piece: Text = key("name", "Piece that lands here.", to="pieces", required=True)
-    at: Text = key("position", "Where its nearest sides come to lie, from this piece's edges or centre.", required=True)
+    piece: Text = key("name", "Piece that lands here.", to="pieces")
+    strap: Text = key("name", "Strap that is fastened here, in place of a piece.", to="straps")
+    at: Text = key(
+        "position",
+        "Where its nearest sides come to lie, from this piece's edges or centre; of a strap the middle of its end.",
+        required=True,
+    )
+    end: Text = key("choice", "Strap: which of its ends is held.", choices=("first", "second"), default="first")
+    leads: Text = key(
+        "choice", "Strap: which way it leaves from there.", choices=("up", "down", "left", "right"), default="up"
+    )
+    over: Length = key("length", "Strap: how far from its end it lies fast.", default=25.4)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,7 +162,20 @@ class PieceSpec(NamedTable):
     folds: tuple[FoldSpec, ...] = key("tables", "Fold lines.", of=FoldSpec, most=50)
     slits: tuple[SlitSpec, ...] = key("tables", "Straight cuts inside the piece.", of=SlitSpec, most=100)
     skives: tuple[SkiveSpec, ...] = key("tables", "Bands thinned along edges.", of=SkiveSpec, most=50)
-    landings: tuple[LandingSpec, ...] = key("tables", "Where other pieces land on this one.", of=LandingSpec, most=50)
+    hems: tuple[HemSpec, ...] = key("tables", "Edges that are turned over and fixed.", of=HemSpec, most=20)
+    dividers: tuple[DividerSpec, ...] = key(
+        "tables", "Lines of stitches that divide the piece, as those of a row of pockets.", of=DividerSpec, most=50
+    )
+    landings: tuple[LandingSpec, ...] = key(
+        "tables", "Where other pieces and straps land on this one.", of=LandingSpec, most=50
+    )
+    lines: Names = key(
+        "texts",
+        "Lining, foam or board: pieces and joins behind which it lies.",
+        otherwise="those whose shape it takes",
+        most=20,
+    )
+    shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default="grain")
     centre_lines: Text = key("choice", "Centre lines drawn on the pattern.", choices=("up", "across", "both"))
     least_stretch: Text = key(
         "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"

@@ -51,6 +51,9 @@ class JoinSpec(NamedTable):
     overlap: Length = key("length", "How far each end lies over the next.", required=True)
     stitch: Text = key("name", "Stitch that holds the ends.", to="stitches", required=True)
     rows: Count = key("count", "Rows of stitching across each joint.", default=defaults.ROWS, least=1, most=6)
+    ring: Flag = key(
+        "flag", "True: it closes on itself, the last end over the first; one strip alone will do.", default=False
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,9 +61,31 @@ class SeamSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     title: Text = key("text", "Words for the pages.", otherwise="the table's name")
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
-    meet: Names = key("sides", "Partners of the seam, from the top layer down.", required=True, most=8)
+    meet: Names = key(
+        "sides",
+        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut.',
+        required=True,
+        most=8,
+    )
+    times: Count = key(
+        "count",
+        "How often it is sewn for one make, each time with other copies.",
+        otherwise="as often as its pieces are cut for it",
+        least=1,
+        most=200,
+    )
+    lap: Length = key(
+        "length",
+        "Lapped: how far the first partner lies over the others, which are sewn that much less the inset from "
+        "their edges.",
+        otherwise="0: edge to edge",
+    )
+    turned: Flag = key("flag", "True: sewn face to face and turned right side out.", default=False)
     ease: Length = key(
         "length", "How much longer than the first partner the others may be; it is eased in.", default=0.0
+    )
+    ease_at: Text = key(
+        "edges", "Edges of the first partner along which the rest is eased in.", otherwise="evenly along all of them"
     )
     load: Text = key("load", "What it has to carry; the thread is checked against it.")
 

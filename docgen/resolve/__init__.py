@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import Spec
 from docgen.resolve.accepting import accept_cautions, check_accepts
-from docgen.resolve.build import Accepted, Build, Step, by_name
+from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name
 from docgen.resolve.checks.explain import explain_check
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
@@ -54,8 +54,9 @@ from docgen.resolve.marks import (
     StitchLine,
 )
 from docgen.resolve.open_measure import set_measure, solve_measure
-from docgen.resolve.piece import Piece, lines_of
+from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, lines_of
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
+from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.values import find_open_measures, read_measures

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Protocol, TypeVar
+from typing import Literal, Protocol, TypeVar
 
 from docgen.problems import Place, Problem
 from docgen.resolve.goods.printing import Printing
@@ -15,9 +15,14 @@ from docgen.tables.limits import Limits
 from docgen.told import told, told_parts, untold
 from docgen.written.units.telling import Show
 
+WorkKind = Literal["skives", "joins", "seams", "straps", "hardware"]
+WORK_KINDS: tuple[WorkKind, ...] = ("skives", "joins", "seams", "straps", "hardware")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
+    """`work` is what is done, in the order in which it is written."""
+
     do: str = told("do")
     group: str = told("group", default="")
     note: str = told("note", default="")
@@ -29,6 +34,7 @@ class Step:
     straps: tuple[str, ...] = told("straps", default=())
     hardware: tuple[str, ...] = told("hardware", default=())
     tools: tuple[str, ...] = told("tools", default=())
+    work: tuple[tuple[WorkKind, str], ...] = untold(default=())
     place: Place = untold(default=Place())
 
 
@@ -93,6 +99,7 @@ class Build:
     weights: tuple[Weight, ...] = untold(default=())
     unweighed: tuple[str, ...] = untold(default=())
     solved_measures: tuple[tuple[str, float], ...] = untold(default=())
+    front: str = told("front", default="")
 
     @property
     def cut(self) -> tuple[Piece, ...]:

@@ -79,6 +79,7 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         inside=inside,
         holds=read_holds(reader, spec.holds, spec.inside, inside),
         costs=read_costs(reader, spec.costs),
+        front=words(head.front),
     )
 
 

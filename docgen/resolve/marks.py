@@ -14,7 +14,7 @@ from typing import Any, ClassVar, Protocol, Self
 from docgen.geometry.measure import is_inside
 from docgen.geometry.overlap import parts_without
 from docgen.geometry.path import circle_path, path_box, path_length, points_at, polyline, transform_path
-from docgen.geometry.shapes import Arc, Line, Path, Point
+from docgen.geometry.shapes import Arc, Box, Line, Path, Point
 from docgen.geometry.vector import Transform, add, scale, subtract, transform_point, turn_left, unit
 from docgen.problems import Place
 
@@ -127,6 +127,17 @@ class Hole:
             closed=True,
         )
 
+    @property
+    def shape(self) -> tuple[float, Point, bool]:
+        """What equal holes have in common, wherever they are."""
+        return self.diameter_mm, self.slot, self.is_middle
+
+    def room(self, by_mm: float) -> Box:
+        """The upright box round the hole, so much larger on every side."""
+        (x, y), reach = self.at, self.diameter_mm / 2 + by_mm
+        across, up = abs(self.slot.x) + reach, abs(self.slot.y) + reach
+        return Box(x - across, y - up, x + across, y + up)
+
     def wider(self, by_mm: float) -> Hole:
         """The hole with a rim half of `by_mm` farther out all round."""
         return replace(self, diameter_mm=self.diameter_mm + by_mm)
@@ -166,7 +177,8 @@ class Notch:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fold:
     """`turned_mm` is how far the fold lies from the edge it is measured from; 0 where it is measured from a middle.
-    One that `is_open` only bends: its halves do not lie on each other."""
+    One that `is_open` only bends, by `angle_deg` where that is said: its halves do not lie on each other. `around` is
+    the hardware that the piece is folded round. One `of_hem` is a fold of a hem, which tells what it turns over."""
 
     kind: ClassVar[str] = "fold"
     start: Point
@@ -174,6 +186,10 @@ class Fold:
     note: str = ""
     turned_mm: float = 0.0
     is_open: bool = False
+    angle_deg: float = 0.0
+    around: str = ""
+    of_hem: bool = False
+    place: Place = Place()
 
     @property
     def key(self) -> str:

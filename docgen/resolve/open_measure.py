@@ -86,7 +86,7 @@ def _keep_seam(spec: Spec, seam: str) -> Spec:
     """The spec with this seam alone, unless a partner has an open length that another seam may have to give."""
     kept = tuple(item for item in spec.seams if item.name == seam)
     joined = {join.name: names(join.of) for join in spec.joins}
-    parts = [value.value.split(":")[0].strip() for item in kept for value in item.meet]
+    parts = [word for item in kept for value in item.meet for word in value.value.split(":")[0].split()[:1]]
     names = {name for part in parts for name in joined.get(part, [part])}
     recipes = find_recipes(read_measures((), []), spec.pieces, spec.drawings)
     if any(open_piece(recipes[name]) for name in names if name in recipes):

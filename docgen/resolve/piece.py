@@ -15,13 +15,66 @@ from docgen.problems import Place
 from docgen.resolve.marks import Marks, Move, PieceLine
 from docgen.told import told, untold
 
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hem:
+    """Edges that are turned over by `turned_mm`, twice when `is_double`."""
+
+    edges: tuple[str, ...]
+    turned_mm: float
+    is_double: bool = False
+    place: Place = Place()
+
+    @property
+    def depth_mm(self) -> float:
+        """From the cut edge to the fold that becomes the edge."""
+        return self.turned_mm * (2 if self.is_double else 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Divider:
+    """A line of stitches right across a piece, through the piece `on` beneath it where one is named."""
+
+    start: Point
+    end: Point
+    stitch: str
+    on: str = ""
+    place: Place = Place()
+
+    def moved(self, move: Move) -> Divider:
+        return replace(self, start=move.point(self.start), end=move.point(self.end))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrapLanding:
+    """Where an end of a strap, 0 the first or 1 the second, lies fast on this piece: the middle of that end at `at`, from
+    there `over_mm` long the way it `leads`; `outline` is the part that lies fast."""
+
+    strap: str
+    end: int
+    at: Point
+    leads: str
+    over_mm: float
+    outline: Path
+    place: Place = Place()
+
+    def turned_over(self, move: Move) -> StrapLanding:
+        """Where it lies when the piece is mirrored: a strap that leads left then leads right."""
+        leads = {"left": "right", "right": "left"}.get(self.leads, self.leads)
+        return replace(self, at=move.point(self.at), leads=leads, outline=move.path(self.outline))
+
+
 _WAYS = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`. `centre_lines` holds "up"
-    and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty."""
+    and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty.
+
+    `folded` is the outline between the folds of its `hems`, None without any. `lines` are parts behind which it lies,
+    as they are written; `model` is the piece whose shape it takes, at `inset_mm`, itself for its own.
+    """
 
     name: str = untold()
     title: str = told("title")
@@ -37,6 +90,19 @@ class Piece:
     place: Place = untold(default=Place())
     is_strap: bool = untold(default=False)
     is_solved: bool = untold(default=False)
+    hems: tuple[Hem, ...] = untold(default=())
+    folded: Outline | None = untold(default=None)
+    dividers: tuple[Divider, ...] = untold(default=())
+    strap_landings: tuple[StrapLanding, ...] = untold(default=())
+    lines: tuple[str, ...] = told("lies behind", default=())
+    shows: str = told("side that faces out", default="grain")
+    model: str = untold(default="")
+    inset_mm: float = untold(default=0.0)
+
+    @property
+    def sewn_outline(self) -> Outline:
+        """The outline that seams run along: between the folds of its hems."""
+        return self.folded or self.outline
 
     def with_marks(self, **marks: tuple[Any, ...]) -> Piece:
         """The piece with other marks of some kinds, each by its field of `Marks`."""
@@ -44,8 +110,16 @@ class Piece:
 
     def turned_over(self) -> Piece:
         """The piece with everything on it mirrored about its upright middle; its edges keep their names."""
-        move = mirror_x(outline_box(self.outline).centre.x)
-        return replace(self, outline=transform_outline(self.outline, move), marks=self.marks.moved(Move(move)))
+        by = mirror_x(outline_box(self.outline).centre.x)
+        move = Move(by)
+        return replace(
+            self,
+            outline=transform_outline(self.outline, by),
+            folded=self.folded and transform_outline(self.folded, by),
+            marks=self.marks.moved(move),
+            dividers=tuple(line.moved(move) for line in self.dividers),
+            strap_landings=tuple(landing.turned_over(move) for landing in self.strap_landings),
+        )
 
 
 class PlainLine(NamedTuple):

@@ -1,18 +1,39 @@
 """Documents -> PDF files. Prints the marks it is given and decides nothing about them.
 
-Only the pipeline imports this package, and only what stands here. Points (1/72 in) exist nowhere else.
+Only the calls and the versions import this package, and only what stands here. Points (1/72 in) exist nowhere else.
+What draws is loaded when it is asked for: a command that only writes a file has no use for it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Final
 
-from docgen.pages.marks.page import CsvTable, Packet
-from docgen.write.csv import write_csv
-from docgen.write.dxf import write_dxf
+from docgen.fonts import FACES, cap_height_mm
 from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
 from docgen.write.files import WriteFailed, explain, replace_files, write_new_files, write_new_folder
-from docgen.write.svg import write_svg
+
+if TYPE_CHECKING:
+    from docgen.pages.drawn.export import Drawing
+    from docgen.pages.marks.page import CsvTable, Packet
+
+DRAWING_KINDS: Final = ("svg", "dxf")
+
+
+def write_drawing(drawing: Drawing, kind: str) -> bytes:
+    """The content of a vector file of one of `DRAWING_KINDS`; the same drawing gives the same bytes."""
+    from docgen.write.dxf import write_dxf
+    from docgen.write.svg import write_svg
+
+    return {"svg": write_svg, "dxf": write_dxf}[kind](drawing)
+
+
+def load_writers() -> None:
+    """Load what `finish_documents` needs, so that processes which part from this one have it."""
+    import docgen.write.finish
+
+    for face in FACES:
+        cap_height_mm(1.0, face)
 
 
 def finish_documents(
@@ -28,6 +49,7 @@ def finish_documents(
     `only` restricts to some of the documents, "packet" included. `progress` is told each step in words. The same packet
     gives the same bytes. Raises ValueError for a name that is not there.
     """
+    from docgen.write.csv import write_csv
     from docgen.write.finish import finish_files
 
     contents = finish_files(packet, only, progress or (lambda words: None))

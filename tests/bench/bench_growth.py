@@ -1,26 +1,18 @@
-"""How sheets, time and file size grow with the number of pieces, and time with the number of holes.
+"""How processor, time and memory grow with what a spec holds: holes, pieces, variants, orders.
 
-Run as `python tests/bench/bench_growth.py`. Made-up bags of 10 to 300 pieces, of sizes as in a bag, with holes and a
-seam here and there; everything is printed also per piece, so that growth faster than the pieces' number shows. Then one
-piece with rows of 1,000 to 50,000 holes.
+Run as `python tests/bench/bench_growth.py`. Made-up bags, each made by a cold process; what is twice or three times as
+much of the same is printed as a ratio.
 """
-
-from __future__ import annotations
 
 import sys
 import tempfile
-import time
 from pathlib import Path
 from random import Random
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+from cold import ROOT, Cost, run_cold
 
-from docgen import build_documents
-
-COUNTS = (10, 30, 100, 300)
-HOLES = (1_000, 10_000, 50_000)
-HOLES_APART_MM = 1.8
 DATE = "2026-03-31"
+SPEC = ROOT / "specs" / "field-bag.toml"
 HEAD = """\
 [spec]
 code = "grown"
@@ -58,50 +50,51 @@ def make_spec(count: int) -> str:
 
 
 def make_holes(count: int) -> str:
-    """A spec of one piece with so many holes, in rows of 100 or more; few enough of them fit one sheet."""
-    long = 500 if count > 10_000 else 100
-    rows = count // long
-    wide, high = (number * HOLES_APART_MM + 20 for number in (long, rows))
-    parts = [f'{HEAD}[pieces.plate]\nof = "hide"\nshape = "rectangle"\nsize = ["{wide} mm", "{high} mm"]\n']
-    for row in range(rows):
-        up = f"{12 + row * HOLES_APART_MM:.1f} mm from bottom"
-        parts.append(
-            f'[[pieces.plate.hole-rows]]\nstart = "12 mm from left, {up}"\nend = "12 mm from right, {up}"\n'
-            f'count = {long}\npunch = "1 mm"\n'
-        )
-    return "".join(parts)
+    """A panel with so many holes, in rows of a hundred, to let air through."""
+    rows = count // 100
+    panel = f'[pieces.panel]\nof = "hide"\nshape = "rectangle"\nsize = ["620 mm", "{20 + 3 * rows} mm"]\n'
+    row = '[[pieces.panel.hole-rows]]\nstart = "10 mm from left, {0} mm from top"\n'
+    row += 'end = "10 mm from right, {0} mm from top"\ncount = 100\npunch = "1.5 mm"\n'
+    return HEAD + panel + "".join(row.format(10 + 3 * number) for number in range(rows))
 
 
-def time_holes() -> None:
-    print("holes   processor seconds")
-    for count in HOLES:
-        with tempfile.TemporaryDirectory() as folder:
-            spec = Path(folder) / "holes.toml"
-            spec.write_text(make_holes(count), encoding="utf-8")
-            start = time.process_time()
-            build_documents(spec, Path(folder) / "out", date=DATE)
-            print(f"{count:<7} {time.process_time() - start:.2f}", flush=True)
+def make_variants(count: int) -> str:
+    """The demo bag in so many widths."""
+    widths = (f'[variants.v{number}]\nmeasures = {{ width = "{11 + number / 10} in" }}\n' for number in range(count))
+    return SPEC.read_text(encoding="utf-8") + "".join(widths)
+
+
+def make_orders(count: int) -> str:
+    rows = (f"Customer {number},A-{number:05}\n" for number in range(count))
+    return "name,serial\n" + "".join(rows)
+
+
+def make_packet(folder: Path, spec: str, *more: str, cores: int | None = None) -> Cost:
+    path = folder / "grown.toml"
+    path.write_text(spec, encoding="utf-8")
+    command = [sys.executable, "-m", "docgen", "make", str(path), "--out", str(folder / "out"), "--date", DATE, *more]
+    return run_cold(command, cores)
+
+
+def tell(what: str, cost: Cost) -> None:
+    print(f"{what:24} cpu {cost.cpu_s:6.2f} s  wall {cost.wall_s:6.2f} s  {cost.peak_mib:4.0f} MiB", flush=True)
 
 
 def main() -> None:
-    print("pieces  sheets  per piece  bound   joins   seconds  per piece  KiB     per piece")
-    for count in COUNTS:
-        with tempfile.TemporaryDirectory() as folder:
-            spec = Path(folder) / "grown.toml"
-            spec.write_text(make_spec(count), encoding="utf-8")
-            start = time.perf_counter()
-            outcome = build_documents(spec, Path(folder) / "out", date=DATE)
-            seconds = time.perf_counter() - start
-            size = (Path(folder) / "out" / "packet.pdf").stat().st_size / 1024
-        assert outcome.count is not None
-        sheets, joins, bound = outcome.count.sheets, outcome.count.joins, outcome.count.bound
-        print(
-            f"{count:<7} {sheets:<7} {sheets / count:<10.3f} {bound:<7} {joins:<7}"
-            f" {seconds:<8.2f} {seconds / count:<10.4f}"
-            f" {size:<7.0f} {size / count:.2f}",
-            flush=True,
-        )
-    time_holes()
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        for what, make, counts in (("holes", make_holes, (1000, 10_000)), ("pieces", make_spec, (10, 30, 100, 300))):
+            costs = [make_packet(folder, make(count)) for count in counts]
+            for count, cost in zip(counts, costs, strict=True):
+                tell(f"{count} {what}", cost)
+            print(f"{counts[-1]} / {counts[-2]} {what}: cpu {costs[-1].cpu_s / costs[-2].cpu_s:.2f}")
+        sides = [make_packet(folder, make_variants(20), cores=cores) for cores in (1, 2)]
+        for cores, cost in enumerate(sides, start=1):
+            tell(f"20 variants, cores: {cores}", cost)
+        print(f"2 cores / 1 core: wall {sides[1].wall_s / sides[0].wall_s:.2f}")
+        orders = folder / "orders.csv"
+        orders.write_text(make_orders(5000), encoding="utf-8")
+        tell("5000 orders", make_packet(folder, SPEC.read_text(encoding="utf-8"), "--orders", str(orders)))
 
 
 if __name__ == "__main__":

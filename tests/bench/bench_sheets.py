@@ -4,20 +4,18 @@ Run as `python tests/bench/bench_sheets.py`. The demos and a satchel on letter a
 30 pieces; the CPU is that of the whole run, in seconds.
 """
 
-from __future__ import annotations
-
 import sys
 import tempfile
 import time
 from pathlib import Path
 from random import Random
 
-ROOT = Path(__file__).resolve().parents[2]
-sys.path.insert(0, str(ROOT))
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from docgen import build_documents
 from docgen.pages.marks.page import SheetCount
 
+ROOT = Path(__file__).resolve().parents[2]
 DATE = "2026-03-31"
 PAPERS = ("letter", "a4")
 SPECS = (*sorted((ROOT / "specs").glob("*.toml")), ROOT / "tests" / "pages" / "satchel.toml")

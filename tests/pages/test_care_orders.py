@@ -1,7 +1,6 @@
 """Care cards for orders: one for each, in their order, with their words in their language."""
 
-from __future__ import annotations
-
+import math
 from dataclasses import replace
 
 import pypdfium2
@@ -9,7 +8,7 @@ import pytest
 
 from docgen.fonts import cap_height_mm, descent_mm
 from docgen.geometry.path import path_box
-from docgen.layout_files import list_languages
+from docgen.layout_files import Layouts, list_languages, shipped_layouts, use_layouts
 from docgen.pages.care import care_card
 from docgen.pages.care.card import Look, draw_blank, find_kind
 from docgen.pages.care.card_format import find_format
@@ -184,3 +183,29 @@ def test_what_cards_share_is_laid_out_once(make_plan, monkeypatch):
     orders = [Order(name=f"Customer {number}", serial=f"A-{number}", language="ende"[:2]) for number in range(500)]
     assert len(lay_out_care_card(make_plan("ID-1"), SETUP, orders).pages) == 168
     assert len(drawn) == 1
+
+
+def test_pages_are_laid_out_anew_and_always_the_same(make_plan):
+    """Cards of thousands of orders are too many to be kept: a page is made whenever it is asked for."""
+    orders = [replace(ROSA, serial=f"A-{number}", place=Place()) for number in range(9)]
+    pages = lay_out_care_card(make_plan("A6", 2), SETUP, orders).pages
+    room = len(find_sheet((105.0, 148.0), SETUP).boxes)
+    sheets = math.ceil(len(orders) / room)
+    assert len(pages) == len(list(pages)) == 2 * sheets  # fronts and backs
+    assert pages[0] == pages[0]
+    assert pages[0] is not pages[0]
+    assert pages[1:4] == (pages[1], pages[2], pages[3])
+    assert pages[-1].label.endswith(f"{sheets} back")
+    with pytest.raises(IndexError):
+        pages[2 * sheets]
+
+
+def test_pages_keep_the_layouts_they_were_laid_out_with(make_plan):
+    shipped = shipped_layouts()
+    words = next(file for file in shipped.files if file.name == "words.toml")
+    other = replace(words, source=words.source.replace(b'\nback = "back"', b'\nback = "other side"'))
+    assert other.source != words.source
+    own = Layouts(tuple(other if file is words else file for file in shipped.files))
+    with use_layouts(own):
+        pages = lay_out_care_card(make_plan("A6", 2), SETUP, [ROSA]).pages
+    assert pages[1].label.endswith("1 other side")

@@ -1,9 +1,14 @@
 """Choices for printing: who has the last word, and what a printer's correction is."""
 
+import inspect
+from dataclasses import fields
+
 import pytest
 
+from docgen.calls.asked import PatternCall
 from docgen.pages import Choices, choices_of
-from docgen.resolve import Printer, Printing
+from docgen.read import PatternSpec
+from docgen.resolve import Printer, Printing, parse_printing
 
 
 def test_nothing_said_gives_the_defaults() -> None:
@@ -32,3 +37,11 @@ def test_printer_that_prints_short_is_stretched_by_as_much() -> None:
     assert across == pytest.approx(1.0080645, abs=1e-7)
     assert across * 0.992 == pytest.approx(1.0)
     assert down * 1.005 == pytest.approx(1.0)
+
+
+def test_spec_call_and_choices_know_the_same_of_printing() -> None:
+    keys = {field.name for field in fields(PatternSpec)} - {"place"}
+    assert {field.name for field in fields(PatternCall)} == keys == set(inspect.signature(parse_printing).parameters)
+    said = {field.name for field in fields(Printing)}
+    assert {name.removesuffix("_mm").removeprefix("has_") for name in said} == keys
+    assert {field.name for field in fields(Choices)} - said == {"is_mirrored", "pieces", "printer"}

@@ -3,8 +3,6 @@
 Outside check: shapely says what crosses or holds what.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -368,18 +366,46 @@ def test_piece_too_large_for_joined_sheets_is_told(tmp_path: Path, monkeypatch: 
     ]
 
 
-def test_sheets_full_of_holes_still_have_their_code_and_squares(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def full_of_holes(width: int, height: int) -> str:
+    """A size, and holes so near to each other that no code has room between them."""
     holes = ", ".join(
         f'{{ at = "{x} mm from left, {y} mm from bottom", punch = "3 mm" }}'
-        for x in range(10, 200, 14)
-        for y in range(10, 260, 14)
+        for x in range(10, width, 14)
+        for y in range(10, height - 3, 14)
     )
-    plan = plan_of(f'size = ["200 mm", "263 mm"]\nholes = [{holes}]\n', tmp_path, monkeypatch)
-    for page in draw_pattern(plan, "letter").pages:
-        assert [mark for mark in page.marks if isinstance(mark, CodeMark) and mark.payload == page.payload]
-        assert len([mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE["square"]]) == 2
+    return f'size = ["{width} mm", "{height} mm"]\nholes = [{holes}]\n'
+
+
+OTHERS = "".join(
+    f'[pieces.{name}]\nof = "felt"\nshape = "rectangle"\nsize = ["{width} mm", "190 mm"]\n'
+    for name, width in (("back", 300), ("front", 300), ("side", 150))
+)
+
+
+def test_sheet_too_full_for_its_tag_has_it_on_a_page_to_cut_out(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A piece as large as a sheet and full of holes is not crossed by a join, and only its sheet pays."""
+    document = draw_pattern(plan_of(full_of_holes(200, 263) + OTHERS, tmp_path, monkeypatch), "letter")
+    without = draw_pattern(plan_of('size = ["200 mm", "263 mm"]\n' + OTHERS, tmp_path, monkeypatch), "letter")
+    assert (document.count.sheets, document.count.joins) == (without.count.sheets, without.count.joins)
+    *sheets, last = document.pages[1:]
+    full = [page for page in sheets if any(part.name == "mat" for part in page.sheet.parts)]
+    assert len(full) == 1
+    for page in sheets:
+        has_code = any(isinstance(mark, CodeMark) and mark.payload == page.payload for mark in page.marks)
+        squares = [mark for mark in page.marks if isinstance(mark, PathMark) and mark.stroke == STYLE["square"]]
+        assert (has_code, len(squares)) == ((False, 0) if page is full[0] else (True, 2))
+    marks = [mark for mark, *_ in flat_marks(last.marks)]
+    codes = [mark.payload for mark in marks if isinstance(mark, CodeMark)]
+    assert sorted(codes) == sorted([full[0].payload, last.payload])
+    assert len([mark for mark in marks if isinstance(mark, PathMark) and mark.stroke == STYLE["square"]]) == 2
+    texts = [mark.text for mark in marks if isinstance(mark, TextMark)]
+    name = full[0].label.split()[-1]
+    assert f"{name}: mat" in texts
+    in_all = len(document.pages)
+    assert [page.payload.rsplit("/", 1)[1] for page in document.pages] == [str(n + 1) for n in range(in_all)]
+    assert f"Pattern, sheet {document.pages.index(full[0]) + 1} of {in_all}" in texts
 
 
 def test_piece_of_the_whole_printable_area_takes_one_sheet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

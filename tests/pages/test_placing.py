@@ -3,8 +3,6 @@
 Outside check: shapely says what overlaps and what lies inside what.
 """
 
-from __future__ import annotations
-
 import math
 from random import Random
 
@@ -16,17 +14,23 @@ from docgen.geometry.shapes import Box
 from docgen.pages.pattern.grid import (
     Footprint,
     Grid,
+    Placed,
+    Spot,
+    Tag,
     TooLarge,
     Window,
     count_cost,
     fits_one_sheet,
     lower_bound,
-    place_footprints,
     weigh,
 )
+from docgen.pages.pattern.placing import place_footprints
 
-GAP_MM = 4.0  # our choice: room for a knife between two templates that are cut apart
-JOIN_CLEAR_MM = 2.0  # our choice: small templates keep this far from where sheets are glued
+WHITE_MM = 1.5  # round the cut line of every footprint, see test_paper.py
+GAP_MM = 4.0 - 2 * WHITE_MM  # our choice: 4 mm for a knife between two cut lines
+JOIN_CLEAR_MM = 2.0 - WHITE_MM  # our choice: cut lines of small templates keep 2 mm from where sheets are glued
+TAG_MM = (106.0, 26.0), (57.0, 51.0)  # about as large as a tag, wide and tall, and as a pair of squares
+SQUARES_MM = (57.0, 29.0), (29.0, 57.0)
 PAPERS_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
 
 
@@ -190,24 +194,67 @@ def test_same_footprints_give_the_same_sheets(twenty_bags) -> None:
     assert place_footprints(bag, window) == grids
 
 
-def test_kept_corner_stays_free_on_sheets_of_their_own() -> None:
-    window, kept = make_window("letter"), Box(0, 0, 170, 30)
-    bag = many("part", 12, 90, 70)
-    for grid in place_footprints(bag, window, kept=kept):
-        assert not [item for item in grid.placed if as_polygon(item.box).intersection(as_polygon(kept)).area > 1e-9]
+def no_room(placed: Placed, sheet: Box, strips: tuple[Box, ...]) -> tuple[Spot, ...]:
+    return ()
 
 
-def test_kept_corner_stays_free_of_small_ones_in_grids_too() -> None:
-    window, kept = make_window("letter"), Box(0, 0, 60, 60)
-    bag = [Footprint(name="panel", width_mm=300, height_mm=240), *many("part", 10, 50, 40)]
-    grids = place_footprints(bag, window, kept=kept, kept_in_grids=True)
-    check_layout(bag, grids, window)
+def room_in_panels(placed: Placed, sheet: Box, strips: tuple[Box, ...]) -> tuple[Spot, ...]:
+    """The whole tag in the lower left of what shows of a panel, its squares above; both clear of strips at the edges."""
+    left, bottom = max(placed.box.left, sheet.left) + 10, max(placed.box.bottom, sheet.bottom) + 10
+    right, top = min(placed.box.right, sheet.right) - 10, min(placed.box.top, sheet.top) - 10
+    spots = (
+        Spot(block=0, shape=0, box=Box(left, bottom, left + TAG_MM[0][0], bottom + TAG_MM[0][1])),
+        Spot(block=1, shape=0, box=Box(left, bottom + 30, left + SQUARES_MM[0][0], bottom + 30 + SQUARES_MM[0][1])),
+    )
+    has_room = all(spot.box.right <= right and spot.box.top <= top for spot in spots)
+    return spots if placed.name.startswith("panel") and has_room else ()
+
+
+def check_spots(grids: tuple[Grid, ...], window: Window, holders: tuple[str, ...] = ()) -> None:
+    """Every sheet has a spot for both blocks, of a size that was asked for, inside the sheet, clear of each other, of
+    strips, and of every footprint but those that hold them."""
     for grid in grids:
-        for cell in grid.sheets:
-            sheet = window.sheet(*cell)
-            corner = shapely_box(sheet.left, sheet.bottom, sheet.left + kept.right, sheet.bottom + kept.top)
-            parts = [item for item in grid.placed if item.name != "panel"]
-            assert not [item for item in parts if as_polygon(item.box).intersection(corner).area > 1e-9]
+        polygons = sheet_polygons(grid, window)
+        strips = [polygons[first].intersection(polygons[second]) for first, second in grid.joins]
+        for cell, spots in zip(grid.sheets, grid.spots, strict=True):
+            assert sorted(spot.block for spot in spots) == [0, 1]
+            first, second = (as_polygon(spot.box) for spot in spots)
+            assert first.intersection(second).area < 1e-6
+            for spot in spots:
+                assert (spot.box.width, spot.box.height) == pytest.approx((TAG_MM, SQUARES_MM)[spot.block][spot.shape])
+                place = as_polygon(spot.box)
+                assert polygons[cell].buffer(1e-6).contains(place)
+                assert all(place.intersection(strip).area < 1e-6 for strip in strips)
+                others = [item for item in grid.placed if not item.name.startswith(holders or "no such name")]
+                assert all(place.intersection(as_polygon(item.box)).area < 1e-6 for item in others)
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_every_sheet_keeps_room_for_its_tag(seed: int) -> None:
+    """Small footprints have no room for it inside, large ones have."""
+    bag, window = random_bag(seed), make_window("letter" if seed % 2 else "a4")
+    grids = place_footprints(bag, window, Tag(blocks=(TAG_MM, SQUARES_MM), held=room_in_panels))
+    check_layout(bag, grids, window)
+    check_spots(grids, window, ("panel",))
+
+
+def test_sheets_whose_pieces_hold_the_tag_keep_no_room_for_it() -> None:
+    window = make_window("letter")
+    bag = many("panel", 6, 201, 260)
+    grids = place_footprints(bag, window, Tag(blocks=(TAG_MM, SQUARES_MM), held=room_in_panels))
+    assert count_cost(grids) == (6, 0)
+    check_spots(grids, window, ("panel",))
+
+
+def test_only_the_sheet_that_is_too_full_for_its_tag_has_none() -> None:
+    window = make_window("letter")
+    bag = [*many("full", 1, 202, 265), *many("part", 4, 100, 110)]
+    grids = place_footprints(bag, window, Tag(blocks=(TAG_MM, SQUARES_MM), held=no_room))
+    check_layout(bag, grids, window)
+    (full,) = [grid for grid in grids if grid.placed[0].name.startswith("full")]
+    assert full.spots == ((),)
+    assert full.joins == ()
+    check_spots(tuple(grid for grid in grids if grid is not full), window)
 
 
 # ---- known bags --------------------------------------------------------------
@@ -284,6 +331,15 @@ def test_bound_counts_area_and_footprints_that_cannot_share_a_sheet() -> None:
     window = make_window("letter")
     assert lower_bound(many("part", 8, 150, 140), window) == 8
     assert lower_bound(many("part", 8, 150, 130), window) == math.ceil(8 * 150 * 130 / (203.9 * 267.4))
+
+
+def test_bound_counts_what_two_sheets_print_and_the_gaps() -> None:
+    """By hand: a panel of 300 x 240 mm on sheets of 203.9 x 267.4 mm goes over one strip of 10 mm, upright or turned; the
+    strip and all sides grow by the gap of 1 mm. 301 x 241 + 11 x 241 = 75,192 mm2 a panel, 204.9 x 268.4 = 54,995.16 a
+    sheet: 22 panels take 30.08 sheets, where their bare area takes 29.05 and 30 would be the bound."""
+    window = make_window("letter")
+    assert math.ceil(22 * 300 * 240 / (203.9 * 267.4)) == 30
+    assert lower_bound(many("panel", 22, 300, 240), window) == 31
 
 
 def test_bound_is_not_above_what_narrow_strips_take() -> None:

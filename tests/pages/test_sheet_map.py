@@ -1,7 +1,5 @@
 """The map: every sheet once with its name, every join with its number, pieces at their place, all inside its room."""
 
-from __future__ import annotations
-
 import pytest
 
 from docgen.geometry.outline import rectangle_outline
@@ -11,8 +9,8 @@ from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import PathMark, TextMark
+from docgen.pages.pattern.grid import Window
 from docgen.pages.pattern.piece_template import Template
-from docgen.pages.pattern.placing import Window
 from docgen.pages.pattern.sheet_map import THIN, map_figure
 from docgen.pages.pattern.sheets import DrawnGrid, draw_grids
 from docgen.resolve import Piece
@@ -47,7 +45,7 @@ def draw(*sizes: tuple[float, float]) -> tuple[DrawnGrid, ...]:
                 offset=Point(0, 0),
             )
         )
-    return draw_grids(tuple(templates), WINDOW, kept=Box(0, 0, 1, 1), kept_in_grids=False, join="trim")
+    return draw_grids(tuple(templates), WINDOW, join="trim")
 
 
 GRIDS = draw((300, 400), (300, 200), (190, 250), (190, 240))

@@ -1,7 +1,5 @@
 """Sheets: names, match marks that two sheets share, lines to trim by, and free room that is truly free."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest
@@ -11,28 +9,17 @@ from shapely.geometry import box as shapely_box
 from docgen.geometry.outline import rectangle_outline
 from docgen.geometry.path import box_path, flatten, path_box, polyline
 from docgen.geometry.shapes import Box, Point
-from docgen.pages.drawn.labels import find_free_box
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import ClipMark, PathMark, Stroke, TextMark
+from docgen.pages.pattern.grid import Placed, Window, join_strip
+from docgen.pages.pattern.moving import into_footprint, out_of_footprint
 from docgen.pages.pattern.piece_template import Template
-from docgen.pages.pattern.placing import Placed, Window
-from docgen.pages.pattern.sheets import (
-    MATCH_MM,
-    DrawnGrid,
-    draw_grids,
-    draw_sheet,
-    into_footprint,
-    join_strip,
-    letter_name,
-    out_of_footprint,
-    sheet_room,
-)
+from docgen.pages.pattern.sheets import MATCH_MM, DrawnGrid, draw_grids, draw_sheet, letter_name
 from docgen.resolve import Piece
 
 STYLE = load_pattern_style()
 WINDOW = Window(width_mm=200.0, height_mm=260.0, across_mm=10.0, down_mm=10.0)
-KEPT = Box(0, 0, 60, 40)
 ORIGIN = Point(6.0, 6.0)
 
 
@@ -56,7 +43,7 @@ def make_template(name: str, width: float, height: float) -> Template:
 
 def draw(*sizes: tuple[float, float], join: str = "trim") -> tuple[DrawnGrid, ...]:
     templates = tuple(make_template(f"part-{i}", *size) for i, size in enumerate(sizes))
-    return draw_grids(templates, WINDOW, kept=KEPT, kept_in_grids=False, join=join)  # type: ignore[arg-type]
+    return draw_grids(templates, WINDOW, join=join)  # type: ignore[arg-type]
 
 
 def clip_of(marks: tuple[object, ...]) -> ClipMark:
@@ -108,7 +95,11 @@ def test_match_mark_is_drawn_on_both_sheets_at_the_same_place_of_the_drawing(joi
         clip = clip_of(draw_sheet(grid, cell, WINDOW, ORIGIN, STYLE, join))  # type: ignore[arg-type]
         sheet = WINDOW.sheet(*cell)
         assert (clip.dx_mm, clip.dy_mm) == (ORIGIN.x - sheet.left, ORIGIN.y - sheet.bottom)
-        diamonds = [path_box(m.path).centre for m in clip.marks if isinstance(m, PathMark) and m.fill == 1.0]
+        diamonds = [
+            path_box(m.path).centre
+            for m in clip.marks
+            if isinstance(m, PathMark) and m.stroke == Stroke(0.3) and m.path.closed
+        ]
         shown = shapely_box(clip.box.left, clip.box.bottom, clip.box.right, clip.box.top)
         for at in diamonds:
             diamond = Polygon(
@@ -149,32 +140,12 @@ def test_sheet_shows_no_more_than_its_window() -> None:
     assert clip.box == Box(6.0, 6.0, 206.0, 266.0)
 
 
-def test_room_of_a_sheet_is_clear_of_lines_strips_and_match_marks() -> None:
-    (grid,) = draw((300, 240), (80, 30))
-    for cell in grid.grid.sheets:
-        room = sheet_room(grid, cell, WINDOW)
-        box = find_free_box(room, 50, 30)
-        assert box is not None
-        place = shapely_box(box.left, box.bottom, box.right, box.top)
-        for mark in grid.marks:
-            points = flatten(mark.path, 0.1)
-            assert not LineString([*points, points[0]]).intersects(place)
-        strip = join_strip(grid.grid.joins[0], WINDOW)
-        assert place.intersection(shapely_box(strip.left, strip.bottom, strip.right, strip.top)).area == 0
-        for match in grid.matches:
-            assert place.distance(shapely_box(*match.at, *match.at)) >= MATCH_MM
-        sheet = WINDOW.sheet(*cell)
-        assert shapely_box(sheet.left, sheet.bottom, sheet.right, sheet.top).buffer(0.01).contains(place)
-
-
 def test_match_marks_move_aside_for_lines_where_they_can() -> None:
     plain = draw((300, 240))[0]
     spot = plain.matches[0].at
     template = make_template("part-0", 300, 240)
     crossing = PathMark(path=polyline((Point(0, spot.y), Point(300, spot.y))), stroke=Stroke(0.3))
-    busy = draw_grids(
-        (replace(template, marks=(*template.marks, crossing)),), WINDOW, kept=KEPT, kept_in_grids=False, join="trim"
-    )[0]
+    busy = draw_grids((replace(template, marks=(*template.marks, crossing)),), WINDOW, join="trim")[0]
     assert abs(busy.matches[0].at.y - spot.y) > MATCH_MM + 5
 
 
@@ -211,8 +182,6 @@ def test_number_of_a_join_is_not_struck_through_where_lines_run_all_along_it(joi
     (grid,) = draw_grids(
         (replace(template, marks=(*template.marks, *marks)),),
         WINDOW,
-        kept=KEPT,
-        kept_in_grids=False,
         join=join,  # type: ignore[arg-type]
     )
     drawn = [LineString(flatten(path, 0.1)) for path in lines]

@@ -1,7 +1,5 @@
 """Layers follow from the parts alone: stacks, needle points and fittings of a build come back from what else is in it."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from pathlib import Path
 

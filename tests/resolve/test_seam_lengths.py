@@ -1,18 +1,14 @@
 """Seams measured along their stitch line, and open lengths solved by them."""
 
-from __future__ import annotations
-
 import math
-from collections.abc import Callable
 
 import pytest
+from spec_text import Resolve
 
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_box, path_length
 from docgen.geometry.run import run_path
 from docgen.resolve import Build, Piece, Seam
-
-Resolve = Callable[[str], Build]
 
 PANEL = """\
 <back>
@@ -27,10 +23,7 @@ size = ["60 mm", "120 mm"]
 """
 BASE = SIDE.replace("side", "base").replace("cut = 2\n", "").replace("120 mm", "solve")
 JOIN = """\
-[joins.gusset]
-of = ["side", "base", "side"]
-overlap = "12 mm"
-stitch = "main"
+<join gusset: ["side", "base", "side"], 12 mm>
 rows = 2
 """
 

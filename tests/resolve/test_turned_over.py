@@ -7,7 +7,21 @@ import pytest
 from docgen.geometry.outline import outline_box, outline_path, rectangle_outline
 from docgen.geometry.path import box_path, path_area, path_box, polyline
 from docgen.geometry.shapes import Box, Point
-from docgen.resolve import Drawn, Fold, Hole, Landing, Marks, Notch, Piece, Skive, Slit, StitchLine
+from docgen.resolve import (
+    Divider,
+    Drawn,
+    Fold,
+    Hem,
+    Hole,
+    Landing,
+    Marks,
+    Notch,
+    Piece,
+    Skive,
+    Slit,
+    StitchLine,
+    StrapLanding,
+)
 
 # 100 mm wide, 60 mm high, so that x becomes 100 - x.
 PIECE = Piece(
@@ -37,6 +51,23 @@ PIECE = Piece(
     note="n",
     is_strap=True,
     is_solved=True,
+    hems=(Hem(edges=("top",), turned_mm=8.0),),
+    folded=rectangle_outline(100.0, 52.0, {"bottom-left": 10.0}),
+    dividers=(Divider(start=Point(25.0, 0.0), end=Point(25.0, 52.0), stitch="s"),),
+    strap_landings=(
+        StrapLanding(
+            strap="handle",
+            end=1,
+            at=Point(20.0, 30.0),
+            leads="left",
+            over_mm=15.0,
+            outline=box_path(Box(5, 25, 20, 35)),
+        ),
+    ),
+    lines=("front",),
+    shows="flesh",
+    model="back",
+    inset_mm=3.0,
 )
 KEPT = (
     "name",
@@ -51,12 +82,18 @@ KEPT = (
     "is_solved",
     "centre_lines",
     "least_stretch",
+    "hems",
+    "lines",
+    "shows",
+    "model",
+    "inset_mm",
 )
+MOVED = ("folded", "dividers", "strap_landings")
 
 
 def test_every_field_of_a_piece_is_known_here() -> None:
     # A kind of mark that is added to Marks must be mirrored, and must be shown to be so below.
-    assert {field.name for field in fields(Piece)} == {"outline", "marks", *KEPT}
+    assert {field.name for field in fields(Piece)} == {"outline", "marks", *MOVED, *KEPT}
     assert all(getattr(PIECE.marks, field.name) for field in fields(Marks))
 
 
@@ -85,6 +122,18 @@ def test_every_mark_lies_where_its_mirror_image_does() -> None:
     assert turned.marks.drawn[0].path == polyline((Point(40.0, 10.0), Point(30.0, 20.0)))
 
 
+def test_what_it_is_made_up_with_lies_where_its_mirror_image_does() -> None:
+    turned = PIECE.turned_over()
+    assert turned.folded is not None
+    assert outline_box(turned.folded) == Box(0.0, 0.0, 100.0, 52.0)
+    boxes = {edge.name: path_box(edge.path) for edge in turned.folded.edges}
+    assert boxes["bottom-left"].left == pytest.approx(90.0)
+    assert [(line.start, line.end) for line in turned.dividers] == [(Point(75.0, 0.0), Point(75.0, 52.0))]
+    (landing,) = turned.strap_landings
+    assert (landing.at, landing.leads, landing.end) == (Point(80.0, 30.0), "right", 1)
+    assert path_box(landing.outline) == Box(80.0, 25.0, 95.0, 35.0)
+
+
 def test_landing_moves_the_other_piece_turned_over_to_the_same_place() -> None:
     # The pocket, 40 mm wide from (0, 0), looks the same turned over: moved by dx it must reach 55 to 95 mm.
     (landing,) = PIECE.turned_over().marks.landings
@@ -93,7 +142,7 @@ def test_landing_moves_the_other_piece_turned_over_to_the_same_place() -> None:
 
 def test_turned_over_twice_is_the_piece_itself() -> None:
     again = PIECE.turned_over().turned_over()
-    assert all(getattr(again, name) == getattr(PIECE, name) for name in ("marks", *KEPT))
+    assert all(getattr(again, name) == getattr(PIECE, name) for name in ("marks", "dividers", "strap_landings", *KEPT))
     assert outline_box(again.outline) == outline_box(PIECE.outline)
 
 

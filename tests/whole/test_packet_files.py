@@ -3,15 +3,13 @@
 Outside checks: zxing-cpp decodes the codes, pypdf reads the files, hashlib gives the digest.
 """
 
-from __future__ import annotations
-
 import hashlib
 
 import pytest
 import zxingcpp
+from demos import DOCUMENTS
 from pypdf import PdfReader
 
-DOCUMENTS = ("pattern", "cutting-list", "build-sheet", "care-card")
 FILES = (*DOCUMENTS, "packet")
 
 

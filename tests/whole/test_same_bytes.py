@@ -1,7 +1,5 @@
 """The same spec and day give the same bytes, in any process; the day comes from --date or SOURCE_DATE_EPOCH."""
 
-from __future__ import annotations
-
 import hashlib
 import os
 import subprocess
@@ -9,13 +7,12 @@ import sys
 from dataclasses import replace
 from datetime import UTC, datetime
 
+from demos import FILES
 from pypdf import PdfReader
 
 from docgen.cli import main
 from docgen.pages import choices_of, lay_out
 from docgen.write import finish_documents, replace_files
-
-NAMES = ("pattern", "cutting-list", "build-sheet", "care-card", "packet")
 
 
 def digests(folder):
@@ -36,7 +33,7 @@ def run_make(spec, folder, *options, **environment):
 
 def test_written_twice_in_one_process_the_files_are_the_same(bag, tmp_path):
     replace_files(tmp_path, finish_documents(bag.packet))
-    assert sorted(digests(tmp_path)) == sorted(f"{name}.pdf" for name in (*NAMES, "shop-page"))
+    assert sorted(digests(tmp_path)) == sorted(f"{name}.pdf" for name in (*FILES, "shop-page"))
     assert digests(tmp_path) == digests(bag.folder)
 
 

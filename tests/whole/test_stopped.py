@@ -1,7 +1,5 @@
 """A run that is killed, or cannot write, leaves the files of the run before as they were."""
 
-from __future__ import annotations
-
 import os
 import signal
 import subprocess
@@ -9,10 +7,9 @@ import sys
 import time
 
 import pytest
+from demos import FILES
 
 from docgen.cli import main
-
-NAMES = ("pattern", "cutting-list", "build-sheet", "care-card", "packet")
 
 
 # Stops itself at the n-th of the calls that touch the disk: for each of five files fsync and link, then five times
@@ -68,7 +65,7 @@ def later(sleeve, tmp_path_factory):
 @pytest.fixture
 def earlier(sleeve, tmp_path):
     """A folder with the files of an earlier day."""
-    for name in NAMES:
+    for name in FILES:
         (tmp_path / f"{name}.pdf").write_bytes(sleeve.file(name).read_bytes())
     return tmp_path
 
@@ -89,7 +86,7 @@ def test_run_after_a_killed_one_writes_all_and_sweeps_up(sleeve, earlier, later)
     command = [sys.executable, "-m", "docgen", *arguments(sleeve, earlier, "2026-04-01")]
     assert subprocess.run(command, timeout=60, capture_output=True).returncode == 0
     assert read_files(earlier) == later
-    assert sorted(path.name for path in earlier.iterdir()) == sorted(f"{name}.pdf" for name in NAMES)
+    assert sorted(path.name for path in earlier.iterdir()) == sorted(f"{name}.pdf" for name in FILES)
 
 
 @pytest.mark.parametrize("seconds", [0.25, 0.6])

@@ -3,8 +3,6 @@
 Outside check: pypdfium2 draws the pages; where a line lies is the centroid of its darkness, to a part of a pixel.
 """
 
-from __future__ import annotations
-
 from io import BytesIO
 
 import numpy as np
@@ -225,7 +223,7 @@ def find_matches(page):
     marks, dx, dy, _ = shown_marks(page)
     found = {}
     for index, mark in enumerate(marks):
-        if isinstance(mark, PathMark) and mark.fill == 1.0 and mark.path.closed:
+        if isinstance(mark, PathMark) and mark.layer == "words" and mark.path.closed:
             text = next(item for item in marks[index:] if isinstance(item, TextMark))
             centre = path_box(mark.path).centre
             found[text.text] = (centre.x + dx, centre.y + dy)

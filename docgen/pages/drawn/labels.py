@@ -4,8 +4,6 @@ The piece is laid on a grid of small cells; a cell is blocked when it is outside
 cells is one whole number, a bit for each, so that many are looked at in one go.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -15,6 +13,7 @@ from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry.measure import chord_rows
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box, Path, Point
+from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import TextMark
 from docgen.written.units.table import MM_PER_POINT
 
@@ -46,8 +45,9 @@ class Room:
     blocked: tuple[int, ...]
 
 
-def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken: Iterable[Box] = ()) -> Room:
+def make_room(outline: Path, lines: Iterable[Path | Box], bands: Iterable[Path], taken: Iterable[Box] = ()) -> Room:
     """The room for labels inside a closed outline, clear of lines, filled bands and boxes."""
+    lines = tuple(lines)
     box = path_box(outline)
     cell = min(max(max(box.width, box.height) / 160, 0.6), 2.5)
     columns, rows = max(math.ceil(box.width / cell), 1), max(math.ceil(box.height / cell), 1)
@@ -55,9 +55,11 @@ def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken
     blocked = [whole & ~inside for inside in _inside(outline, box, cell, columns, rows)]
     for band in bands:
         blocked = [row | inside for row, inside in zip(blocked, _inside(band, box, cell, columns, rows), strict=True)]
-    for path in (outline, *lines):
-        _mark_line(blocked, path, box, cell, columns)
-    return take_boxes(Room(box, cell, columns, tuple(blocked)), taken)
+    for line in (outline, *lines):
+        if isinstance(line, Path):
+            _mark_line(blocked, line, box, cell, columns)
+    boxes = (line for line in lines if isinstance(line, Box))
+    return take_boxes(Room(box, cell, columns, tuple(blocked)), (*boxes, *taken))
 
 
 def take_boxes(room: Room, taken: Iterable[Box]) -> Room:
@@ -164,6 +166,20 @@ def place_label(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[flo
             box = find_free_box(room, size[0] + 2 * CLEAR_MM, size[1] + 2 * CLEAR_MM)
             if box is not None:
                 return set_label(sized, box, angle)
+    return ()
+
+
+def place_lines(room: Room, lines: Sequence[LabelLine], angles_deg: Sequence[float]) -> tuple[TextMark, ...]:
+    """The lines of the label apart, as small as they may be, each where there is room for it; empty when one has none."""
+    for angle in angles_deg:
+        left = room
+        marks: list[TextMark] = []
+        for line in shrink_lines(lines, 0.0):
+            found = place_label(left, (line,), (angle,))
+            marks += found
+            left = take_boxes(left, map(text_box, found))
+        if len(marks) == len(lines):
+            return tuple(marks)
     return ()
 
 

@@ -3,8 +3,6 @@
 Long straps lie down with their middle broken out, so that both ends can be read.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 
@@ -12,7 +10,7 @@ from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import end_point, path_box, scale_path, start_point, transform_path
 from docgen.geometry.shapes import Path, Point
-from docgen.geometry.vector import Transform, compose, rotation, scale, transform_point, translation
+from docgen.geometry.vector import Transform, compose, rotation, transform_point, translation
 from docgen.pages.setting.blocks import PageStyle
 from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Piece, by_name, lines_of
@@ -81,7 +79,8 @@ class Pen:
         return scale_path(transform_path(path, self.sketch.place), 1 / self.scale_to)
 
     def put_point(self, at: Point) -> Point:
-        return scale(transform_point(at, self.sketch.place), 1 / self.scale_to)
+        (x, y), share = transform_point(at, self.sketch.place), 1 / self.scale_to
+        return Point(x * share, y * share)
 
 
 def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ...]:

@@ -1,7 +1,5 @@
 """A line across: what words stand on, and what parts them."""
 
-from __future__ import annotations
-
 from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import PathMark, Stroke

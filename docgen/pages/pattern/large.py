@@ -1,7 +1,5 @@
 """Footprints larger than a sheet -> ways to lay them on grids of sheets, alone and in groups."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -13,7 +11,7 @@ from docgen.pages.pattern.grid import GAP_MM, JOIN_CLEAR_MM, Footprint, Grid, Pl
 MOST_SIDE = 12  # sheets along one side of a grid
 MOST_TOGETHER = 6  # footprints that are laid on one grid
 MOST_JOINED = 12  # sheets of a grid for several footprints
-NEIGHBOURS = 10  # groups are united with others about as large
+NEIGHBOURS = 6  # groups are united with others about as large
 LAYOUTS = 4
 SHAPES = tuple(
     sorted(

@@ -1,7 +1,5 @@
 """The pattern: a first page with test squares, map and legend, then every piece at full size on sheets."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -129,7 +127,7 @@ def _tell_content(grid: DrawnGrid, name: str, sheet: Box, origin: Point) -> Shee
 
 
 def _make_templates(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> tuple[Template, ...]:
-    most_mm = setup.paper_height_mm - 2 * setup.margin_mm
+    most_mm = setup.paper_width_mm - 2 * setup.margin_mm, setup.paper_height_mm - 2 * setup.margin_mm
     build = replace(plan.build, version=make_stamp(plan.build, setup, NAME).version_words)
     return tuple(
         make_template(

@@ -3,14 +3,13 @@
 A strap longer than a sheet is shown as its two ends with a broken middle and its cut length in words.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from docgen.fonts import text_width_mm
 from docgen.geometry.measure import chords
 from docgen.geometry.outline import outline_box, outline_path
-from docgen.geometry.path import box_path, polyline
+from docgen.geometry.path import box_path, path_box, polyline
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.pages.drawn.hole_labels import sizes_left_out
 from docgen.pages.drawn.labels import (
@@ -20,6 +19,7 @@ from docgen.pages.drawn.labels import (
     label_size,
     make_room,
     place_label,
+    place_lines,
     set_label,
     shrink_lines,
     take_boxes,
@@ -147,13 +147,14 @@ def make_template(
     build: Build,
     piece: Piece,
     style: PatternStyle,
-    most_height_mm: float,
+    most_mm: tuple[float, float],
     *,
     is_whole: bool = False,
     is_mirrored: bool = False,
 ) -> Template:
-    """The template of one piece; a strap longer than `most_height_mm`, the sheet's, is shown broken unless
-    `is_whole`."""
+    """The template of one piece; a strap longer than a sheet of `most_mm`, width and height, is shown broken unless
+    `is_whole`. A label that has no room inside stands beside the piece, but where that would take a second sheet."""
+    most_height_mm = most_mm[1]
     if not is_whole and _is_broken(piece, most_height_mm):
         return _make_broken(build, piece, style, most_height_mm, is_mirrored)
     box = outline_box(piece.outline)
@@ -172,9 +173,16 @@ def make_template(
         offset=offset,
     )
     room = find_room(template, ())
+    inside = replace(template, room=room)
     if place_label(room, template.label, (0.0, 90.0)):
-        return replace(template, room=room)
-    return _label_beside(template, lines)
+        return inside
+    beside = _label_beside(template, lines)
+    return inside if _fits(inside, most_mm) and not _fits(beside, most_mm) else beside
+
+
+def _fits(template: Template, most_mm: tuple[float, float]) -> bool:
+    sides = template.width_mm - 1e-9, template.height_mm - 1e-9
+    return any(wide <= most_mm[0] and high <= most_mm[1] for wide, high in (sides, sides[::-1]))
 
 
 def find_room(template: Template, taken: tuple[Box, ...]) -> Room:
@@ -194,10 +202,18 @@ def label_marks(template: Template, taken: tuple[Box, ...], *, is_turned: bool) 
     if template.label_box is not None:
         return _set_beside(template.label, template.label_box, is_turned=is_turned)
     angles = (-90.0, 0.0) if is_turned else (0.0, 90.0)
-    label = place_label(find_room(template, taken), template.label, angles)
-    if not label and taken:
-        label = place_label(find_room(template, ()), template.label, angles)
+    rooms = [find_room(template, boxes) for boxes in ((taken, ()) if taken else ((),))]
+    ways = chain(
+        (place_label(room, template.label, angles) for room in rooms),
+        (place_lines(room, template.label, angles) for room in rooms),
+    )
+    label = next(filter(None, ways), None) or _set_across(template)
     return place_marks(label, *template.offset)
+
+
+def _set_across(template: Template) -> tuple[TextMark, ...]:
+    """A label in the middle of a piece that has no room for words: lines run through it, but it names the piece."""
+    return set_label(shrink_lines(template.label, 0.0), path_box(template.outline), 0.0)
 
 
 def _set_beside(lines: tuple[LabelLine, ...], box: Box, *, is_turned: bool) -> tuple[Mark, ...]:

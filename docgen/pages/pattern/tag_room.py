@@ -1,8 +1,6 @@
 """Where a template has room for a sheet's tag inside: clear of its lines and its label, and of the strips where sheets
 are joined."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import replace
 from itertools import product
@@ -17,6 +15,7 @@ from docgen.pages.pattern.moving import into_footprint, out_of_footprint
 from docgen.pages.pattern.piece_template import Template, find_room, label_marks
 
 WORDS_CLEAR_MM = 3.0  # from the words of a piece to a tag
+MATCH_ROOM_MM = 9.0, 5.5  # from a strip to the end of a match mark's number, across and up
 LONGEST_TICK_MM = 6.0
 FAR_MM = 1e5
 Shapes = tuple[tuple[tuple[float, float], ...], ...]  # of each block: width and height of each shape
@@ -52,10 +51,10 @@ def _find_spots(
     shown = _meet(placed.box, sheet)
     if template.room is None or shown is None or not _may_hold(shown, shapes):
         return ()
-    taken = tuple(into_footprint(strip, placed) for strip in strips)
-    label = label_marks(template, taken, is_turned=placed.is_turned)
+    label = label_marks(template, tuple(into_footprint(strip, placed) for strip in strips), is_turned=placed.is_turned)
     words = [grow_box(mark_box(mark), WORDS_CLEAR_MM) for mark in label]
-    room = find_room(template, (*taken, *words, *_around(into_footprint(sheet, placed))))
+    joined = [into_footprint(_with_matches(strip), placed) for strip in strips]
+    room = find_room(template, (*joined, *words, *_around(into_footprint(sheet, placed))))
     found: tuple[Spot, ...] = ()
     for own in product(*(range(len(block)) for block in shapes)):
         spots = tuple(_spots_of(template, placed, room, shapes, own))
@@ -77,6 +76,12 @@ def _spots_of(template: Template, placed: Placed, room: Room, shapes: Shapes, ow
             room = take_boxes(room, (free,))
             inner = Box(free.left + dx, free.bottom + dy, free.left + dx + size[0], free.bottom + dy + size[1])
             yield Spot(block=block, shape=shape, box=out_of_footprint(inner, placed))
+
+
+def _with_matches(strip: Box) -> Box:
+    """A strip with the room of the match marks at its edge and of their numbers, which run across the page."""
+    across, up = (MATCH_ROOM_MM[0], 0.0) if strip.height > strip.width else (0.0, MATCH_ROOM_MM[1])
+    return Box(strip.left - across, strip.bottom - up, strip.right + across, strip.top + up)
 
 
 def _meet(box: Box, sheet: Box) -> Box | None:

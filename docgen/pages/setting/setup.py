@@ -1,22 +1,22 @@
 """What all pages of one packet share: paper, date, and what the band says."""
 
-from __future__ import annotations
-
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
+from docgen.pages.marks.page import Mark, Page
 from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.frame import Stamp, page_frame
-from docgen.resolve import Build
+from docgen.pages.setting.frame import Stamp, draw_band, page_frame
+from docgen.resolve import Build, Choices
 
 LARGEST_OFFICE_MM = 300.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setup:
-    """Paper in mm, the printer's white margin, the day printed on the pages (YYYY-MM-DD), the pages' style, and
-    whether they are a draft's: of a version that is not issued."""
+    """Paper in mm, the printer's white margin, the day printed on the pages (YYYY-MM-DD), the pages' style, whether they
+    are a draft's: of a version that is not issued; and all else that is chosen for their printing."""
 
     paper_width_mm: float
     paper_height_mm: float
@@ -25,6 +25,7 @@ class Setup:
     style: PageStyle
     is_roll: bool = False
     is_draft: bool = False
+    choices: Choices = Choices()  # noqa: RUF009 - it is immutable
 
     @property
     def is_large(self) -> bool:
@@ -56,3 +57,11 @@ def make_stamp(build: Build, setup: Setup, document: str) -> Stamp:
         is_draft=setup.is_draft,
         variant=build.variant,
     )
+
+
+def band_page(marks: Iterable[Mark], stamp: Stamp, document: str, number: int, pages: int, setup: Setup) -> Page:
+    """A page of these marks with its band, by its number of so many; `document` is the payload name."""
+    wide, high = setup.paper_width_mm, setup.paper_height_mm
+    band, payload = draw_band(stamp, document, number, pages, wide, high, setup.margin_mm, setup.style)
+    label = f"{words('documents')[document]} {number}"
+    return Page(width_mm=wide, height_mm=high, marks=(*marks, *band), label=label, payload=payload)

@@ -4,8 +4,7 @@ A step stays whole where it fits the rest of the page, or where the next page ca
 third of this one empty; else it is divided between its units.
 """
 
-from __future__ import annotations
-
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -145,15 +144,23 @@ def _add_rest(packed: _Pages, step: StepBlocks, count: int, said: Mapping[str, s
 
 def _add_parts(packed: _Pages, step: StepBlocks, heading: Unit, said: Mapping[str, str]) -> bool:
     """As many units as fit, the rest on the next page; False, and nothing added, when not even one fits."""
-    for count in range(len(step.units) - 1, step.least_units - 1, -1):
-        rest = [block for unit in step.units[count:] for block in unit]
-        if flow_height_mm(rest, packed.frame.width, packed.style) < LEAST_PART_MM:
-            continue
-        found = (compose_step(step, count, size) for size in range(3))
-        first = next((unit for unit in found if packed.fits((*heading, Together(unit)))), ())
-        if first:
-            packed.add((*heading, Together(first)))
-            packed.turn()
-            _add_rest(packed, step, count, said)
-            return True
-    return False
+    counts = range(step.least_units, len(step.units))
+    # Fewer units always fit where more do, so that halving finds the most.
+    fitting = bisect_left(counts, True, key=lambda count: not _fit_part(packed, step, heading, count))
+    if not fitting:
+        return False
+    count = counts[fitting - 1]
+    packed.add((*heading, Together(_fit_part(packed, step, heading, count))))
+    packed.turn()
+    _add_rest(packed, step, count, said)
+    return True
+
+
+def _fit_part(packed: _Pages, step: StepBlocks, heading: Unit, count: int) -> Unit:
+    """The first so many units with the largest drawing that fits the open page; empty where none does, or where too
+    little is left for the next page."""
+    rest = [block for unit in step.units[count:] for block in unit]
+    if flow_height_mm(rest, packed.frame.width, packed.style) < LEAST_PART_MM:
+        return ()
+    found = (compose_step(step, count, size) for size in range(3))
+    return next((unit for unit in found if packed.fits((*heading, Together(unit)))), ())

@@ -3,9 +3,9 @@
 import math
 from collections.abc import Callable, Iterator
 
-from docgen.geometry.measure import distance_to_path
+from docgen.geometry.measure import gap_finder
 from docgen.geometry.outline import outline_box, outline_path
-from docgen.geometry.shapes import Path, Point
+from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, distance, subtract
 from docgen.problems import Place
 from docgen.resolve.build import by_name
@@ -26,9 +26,9 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the one that lies nearest."""
     nearest: dict[Place, tuple[float, Hole, Piece]] = {}
     for piece in subject.build.cut:
-        shape = outline_path(piece.outline)
+        find_gap = gap_finder(outline_path(piece.outline))
         for hole in piece.marks.holes:
-            gap_mm = _gap_mm(shape, hole)
+            gap_mm = _gap_mm(find_gap, hole)
             if gap_mm < nearest.get(hole.place, (subject.build.limits.hole_edge * hole.diameter_mm, hole, piece))[0]:
                 nearest[hole.place] = (gap_mm, hole, piece)
     for place, (gap_mm, hole, piece) in nearest.items():
@@ -46,11 +46,12 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the first that is too near to a line."""
     told: set[Place] = set()
     for piece in subject.build.cut:
+        found = [(line.seam, gap_finder(line.path)) for line in piece.marks.stitch_lines]
         for hole in piece.marks.holes:
             lines = [
-                line.seam
-                for line in piece.marks.stitch_lines
-                if _gap_mm(line.path, hole) < hole.diameter_mm / 2 + subject.build.limits.hole_stitch_mm
+                seam
+                for seam, find_gap in found
+                if _gap_mm(find_gap, hole) < hole.diameter_mm / 2 + subject.build.limits.hole_stitch_mm
             ]
             if lines and hole.place not in told:
                 told.add(hole.place)
@@ -62,9 +63,9 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
                 yield hole.place, what, mend, piece.name
 
 
-def _gap_mm(path: Path, hole: Hole) -> float:
-    ends = {hole.at, add(hole.at, hole.slot), subtract(hole.at, hole.slot)}
-    return min(distance_to_path(path, at) for at in ends)
+def _gap_mm(find_gap: Callable[[Point], float], hole: Hole) -> float:
+    ends = (add(hole.at, hole.slot), subtract(hole.at, hole.slot)) if hole.long_mm else ()
+    return min(map(find_gap, (hole.at, *ends)))
 
 
 @check("hole-size", "A hole is as large as its hardware needs.", PRACTICE, needs_whole=True)

@@ -28,7 +28,7 @@ def find_overhangs(subject: Subject) -> Iterator[Found]:
         if base is None:
             continue
         shape = outline_path(base.outline)
-        for item, landing in zip(spec.landings, base.marks.landings, strict=False):
+        for item, landing in zip((it for it in spec.landings if it.piece), base.marks.landings, strict=False):
             landed = subject.parts.pieces.get(landing.piece)
             over_mm = 0.0 if landed is None or landed.marks.folds else _over_mm(shape, landing.outline)
             if over_mm > OVER_EDGE_MM and item.at is not None:

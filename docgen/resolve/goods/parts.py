@@ -15,7 +15,7 @@ from docgen.read import (
     StitchSpec,
     Text,
 )
-from docgen.resolve.build import Step
+from docgen.resolve.build import WORK_KINDS, Step, WorkKind
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Shop
@@ -186,10 +186,18 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
             note=words(spec.note),
             place=spec.place,
             minutes=spec.minutes.value if spec.minutes else 0,
+            work=_read_work(spec),
         )
         for spec in specs
         if spec.do is not None
     )
+
+
+def _read_work(spec: StepSpec) -> tuple[tuple[WorkKind, str], ...]:
+    """What the step does, in the order in which it is written."""
+    written = [(value.place, kind, value.value) for kind in WORK_KINDS for value in getattr(spec, kind)]
+    in_order = sorted(written, key=lambda item: (item[0].line, item[0].column))
+    return tuple((kind, name) for _, kind, name in in_order)
 
 
 def read_care(reader: Reader, spec: CareSpec | None) -> Care:

@@ -4,9 +4,10 @@ It is said in a call, else in a spec's [pattern], else in the shop's own file; h
 and what stands where none says anything.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Any, Final, Literal
 
+from docgen.classes import dataclass
 from docgen.problems import shorten, suggest
 from docgen.read import Length, PatternSpec
 from docgen.resolve.values import Reader

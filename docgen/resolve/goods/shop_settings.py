@@ -1,7 +1,6 @@
 """What the shop's own file says, resolved: how patterns are printed here, on which printers, and what goods cost."""
 
-from dataclasses import dataclass
-
+from docgen.classes import dataclass
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import PrinterSpec, ShopFile
 from docgen.resolve.goods.prices import ShopPrices, read_shop_prices

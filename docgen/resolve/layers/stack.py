@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
+from itertools import pairwise
 
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import edge_names, edge_path, outline_path
@@ -88,7 +89,7 @@ def joint_mm(join: Join, parts: Parts) -> float:
         name: max(_end_mm(parts.pieces[name], end, join.overlap_mm, parts) for end in found)
         for name, found in ends.items()
     }
-    pairs = zip(join.pieces, join.pieces[1:], strict=False)
+    pairs = pairwise((*join.pieces, *(join.pieces[:1] if join.is_ring else ())))
     return max((thick[first] + thick[second] for first, second in pairs), default=0.0)
 
 

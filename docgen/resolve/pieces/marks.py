@@ -1,11 +1,11 @@
 """Marks as a spec names them -> marks on an outline, and where other pieces land."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from docgen.geometry.inset import skive_band
-from docgen.geometry.measure import chords, is_inside, line_crossing
+from docgen.geometry.measure import chords, inside_finder, line_crossing
 from docgen.geometry.outline import edge_names, edge_path, outline_path
 from docgen.geometry.path import boxes_overlap, path_box, path_length, point_at, transform_path
 from docgen.geometry.run import run_path
@@ -52,14 +52,15 @@ def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) ->
 
     What cannot be placed is noted and left out.
     """
+    holds = inside_finder(outline_path(outline))
     rows = [hole for row in spec.hole_rows for hole in _read_hole_row(reader, row, outline)]
     holes = [hole for item in spec.holes if (hole := read_hole(reader, item, outline)) is not None]
-    slits = [slit for item in spec.slits if (slit := _read_slit(reader, item, piece, outline)) is not None]
+    slits = [slit for item in spec.slits if (slit := _read_slit(reader, item, piece, outline, holds)) is not None]
     notches = [notch for item in spec.notches if (notch := _read_notch(reader, item, outline)) is not None]
     skives = [skive for item in spec.skives if (skive := _read_skive(reader, item, outline)) is not None]
     return Marks(
         holes=tuple(
-            hole for hole in [*holes, *rows] if _is_in_piece(reader, hole.place, "hole", piece, hole.at, outline)
+            hole for hole in [*holes, *rows] if _is_in_piece(reader, hole.place, "hole", piece, holds(hole.at))
         ),
         notches=tuple(notches),
         folds=tuple(fold for item in spec.folds for fold in _read_fold(reader, item, outline)),
@@ -128,7 +129,9 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
     ]
 
 
-def _read_slit(reader: Reader, item: SlitSpec, piece: str, outline: Outline) -> Slit | None:
+def _read_slit(
+    reader: Reader, item: SlitSpec, piece: str, outline: Outline, holds: Callable[[Point], bool]
+) -> Slit | None:
     start, end = find_point(reader, item.start, outline), find_point(reader, item.end, outline)
     if start is None or end is None or item.start is None or item.end is None:
         return None
@@ -136,14 +139,14 @@ def _read_slit(reader: Reader, item: SlitSpec, piece: str, outline: Outline) -> 
         reader.error(item.end.place, "this slit begins and ends at one place", "measure one of its ends again")
         return None
     places = ((item.start.place, start), (item.end.place, end))
-    good = [_is_in_piece(reader, place, "slit", piece, at, outline) for place, at in places]
+    good = [_is_in_piece(reader, place, "slit", piece, holds(at)) for place, at in places]
     return Slit(start=start, end=end) if all(good) else None
 
 
-def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, at: Point, outline: Outline) -> bool:
-    """Whether the point lies on the leather; when not, it is noted, once for all pieces that are like each
+def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, is_inside: bool) -> bool:
+    """Whether a point lies on the leather; when not, it is noted, once for all pieces that are like each
     other."""
-    if is_inside(outline_path(outline), at):
+    if is_inside:
         return True
     if not reader.is_noted(place):
         mend = {"hole": "its centre", "slit": "both its ends"}[what]
@@ -223,8 +226,21 @@ def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
         reader.error(at.place, "the fold line does not cross the piece", "measure again from the edge")
     turned_mm = guide.from_side_mm if guide.to_side != Point(0, 0) else 0.0
     is_open = item.open is not None and item.open.value
+    if item.angle is not None and not is_open:
+        what = "only an open fold bends by an angle; a closed one lies on itself"
+        reader.error(item.angle.place, what, "write open = true, or leave angle out")
     return [
-        Fold(start=start, end=end, note=words(item.note), turned_mm=turned_mm, is_open=is_open) for start, end in parts
+        Fold(
+            start=start,
+            end=end,
+            note=words(item.note),
+            turned_mm=turned_mm,
+            is_open=is_open,
+            angle_deg=float(item.angle.value) if item.angle else 0.0,
+            around=words(item.around),
+            place=at.place,
+        )
+        for start, end in parts
     ]
 
 

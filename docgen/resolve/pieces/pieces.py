@@ -10,8 +10,10 @@ from docgen.read import PieceSpec
 from docgen.resolve.marks import Inset, Landing, Marks
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.drawings import drawn_marks
+from docgen.resolve.pieces.made_up import fold_hems, hem_folds, read_dividers, read_hems, read_strap_landings
 from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
+from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
 from docgen.tables.defaults import CUT
 from docgen.tables.sizes import MOST_CUT
@@ -32,7 +34,9 @@ def draw_steps(reader: Reader, recipe: Recipe, solved: Mapping[str, float]) -> S
     return made if len(made) == len(steps) else None
 
 
-def make_pieces(reader: Reader, recipes: Mapping[str, Recipe], steps_of: StepsOf) -> dict[str, Piece]:
+def make_pieces(
+    reader: Reader, recipes: Mapping[str, Recipe], steps_of: StepsOf, straps: Mapping[str, Strap]
+) -> dict[str, Piece]:
     """All pieces whose outline is known, by name."""
     pieces = {}
     # Models first, so that a mistake in a model is noted under its own name.
@@ -42,7 +46,8 @@ def make_pieces(reader: Reader, recipes: Mapping[str, Recipe], steps_of: StepsOf
             continue
         marks = _gather_marks(reader, recipe, steps)
         if recipe.material is not None:
-            pieces[name] = _make_piece(reader, recipe, steps[-1], marks, recipe.material.value)
+            piece = _make_piece(reader, recipe, steps[-1], marks, recipe.material.value)
+            pieces[name] = _make_up(reader, recipe, piece, straps)
     return {
         name: _land(reader, recipe.spec, pieces[name], pieces) for name, recipe in recipes.items() if name in pieces
     }
@@ -99,6 +104,26 @@ def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, 
     )
 
 
+def _make_up(reader: Reader, recipe: Recipe, piece: Piece, straps: Mapping[str, Strap]) -> Piece:
+    """The piece with its hems, dividing lines, straps that land on it, and what it lines."""
+    spec = recipe.spec
+    hems = read_hems(reader, recipe, piece.outline)
+    folded = fold_hems(reader, hems, piece.outline) if hems else None
+    inset = next((item.inset for item in reversed(recipe.chain) if has_inset(recipe, item)), None)
+    made = replace(
+        piece,
+        hems=hems,
+        folded=folded,
+        dividers=read_dividers(reader, spec, folded or piece.outline),
+        strap_landings=read_strap_landings(reader, spec, piece.outline, straps),
+        lines=tuple(value.value for value in spec.lines),
+        shows=words(spec.shows, "grain"),
+        model=recipe.size.name,
+        inset_mm=reader.any_length(inset) or 0.0,
+    )
+    return made.with_marks(folds=(*piece.marks.folds, *(hem_folds(hems, piece.outline) if folded else ())))
+
+
 def _centre_lines(recipe: Recipe) -> tuple[str, ...]:
     written = _last_words(recipe, "centre_lines")
     return ("up", "across") if written == "both" else (written,) if written else ()
@@ -117,6 +142,6 @@ def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Pi
         if other is not None and other.name == piece.name and item.piece:
             reader.error(item.piece.place, f'"{piece.name}" cannot land on itself', "name another piece")
         elif other is not None:
-            found = find_landing(reader, item.at, other.name, piece.outline, other.outline)
+            found = find_landing(reader, item.at, other.name, piece.outline, other.sewn_outline)
             landings += [found] if found else []
     return piece.with_marks(landings=tuple(landings))

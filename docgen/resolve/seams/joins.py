@@ -26,9 +26,11 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, Join]:
         overlap_mm = reader.length(spec.overlap, zero=True)
         if overlap_mm is None or spec.overlap is None or spec.stitch is None or not spec.of:
             continue
-        if len(spec.of) < 2:
+        is_ring = bool(spec.ring and spec.ring.value)
+        if len(spec.of) < 2 and not is_ring:
             what = f'the join "{spec.name}" has one strip only'
-            reader.error(spec.of[0].place, what, "name two or more strips, in order")
+            mend = "name two or more strips, in order, or write ring = true when it closes on itself"
+            reader.error(spec.of[0].place, what, mend)
             continue
         plans[spec.name] = Join(
             name=spec.name,
@@ -39,6 +41,7 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, Join]:
             rows=spec.rows.value if spec.rows else ROWS,
             place=spec.place,
             overlap_place=spec.overlap.place,
+            is_ring=is_ring,
         )
     return plans
 
@@ -53,7 +56,7 @@ def strip_ends(outline: Outline) -> tuple[str, str] | None:
 
 def join_length_mm(plan: Join, outlines: list[Outline]) -> float:
     """Length of all strips together, after their overlaps."""
-    return sum(outline_box(outline).height for outline in outlines) - plan.overlap_mm * (len(outlines) - 1)
+    return sum(outline_box(outline).height for outline in outlines) - plan.overlap_mm * plan.joints
 
 
 def measure_joins(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str, Piece]) -> dict[str, Join]:
@@ -91,7 +94,8 @@ def _check_widths(reader: Reader, plan: Join, strips: list[Piece]) -> None:
 def _check_overlap(reader: Reader, plan: Join, strips: list[Piece]) -> None:
     """An outer strip lies over its neighbour once, an inner one twice."""
     for index, strip in enumerate(strips):
-        takes_mm = plan.overlap_mm * (1 if index in (0, len(strips) - 1) else 2)
+        is_end = index in (0, len(strips) - 1) and not plan.is_ring
+        takes_mm = plan.overlap_mm * (1 if is_end else 2)
         height_mm = outline_box(strip.outline).height
         if takes_mm >= height_mm and not reader.is_noted(plan.overlap_place):
             what = (
@@ -118,8 +122,8 @@ def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, 
     """
     found: dict[str, set[int]] = {name: set() for name in join.pieces}
     for index, name in enumerate(join.pieces):
-        found[name] |= {0} if index else set()
-        found[name] |= {1} if index < len(join.pieces) - 1 else set()
+        found[name] |= {0} if index or join.is_ring else set()
+        found[name] |= {1} if index < len(join.pieces) - 1 or join.is_ring else set()
     if turned_strip(join, pieces) is not None:
         found[join.pieces[0]] = {_skived_end(pieces[join.pieces[0]])}
     ends = {name: strip_ends(pieces[name].outline) or STRIP_ENDS for name in found}
@@ -129,6 +133,8 @@ def joint_ends(join: Join, pieces: Mapping[str, Piece]) -> dict[str, tuple[str, 
 def turned_strip(join: Join, pieces: Mapping[str, Piece]) -> int | None:
     """Which strip of the join, counted from 0, lies turned round, so that both outer copies have their joint at one
     end of the template; None where none has to."""
+    if join.is_ring:
+        return None
     first, *inner, last = join.pieces
     if first != last or first in inner:
         return None

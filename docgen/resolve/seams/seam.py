@@ -40,7 +40,8 @@ class Stitch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
-    """Strips end to end: `length_mm` is the whole after overlaps; it and the width are 0 before the strips are known."""
+    """Strips end to end: `length_mm` is the whole after overlaps; it and the width are 0 before the strips are known. A
+    ring closes on itself."""
 
     name: str = untold()
     pieces: tuple[str, ...] = told("strips")
@@ -51,20 +52,29 @@ class Join:
     length_mm: float = told("length", "length", default=0.0)
     width_mm: float = told("width", "length", default=0.0)
     stack_mm: float = told("all layers together", "length", default=0.0)
+    is_ring: bool = told("closes on itself", default=False)
     place: Place = untold(default=Place())
     overlap_place: Place = untold(default=Place())
+
+    @property
+    def joints(self) -> int:
+        """Places where two ends lie over each other."""
+        return len(self.pieces) - (0 if self.is_ring else 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeamSide:
     """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no
     length). `stitches` are the seam's; on a side that is eased in, as many as fill it, a hole on each of its sharp
-    corners."""
+    corners. `copy` is the one that is meant of those that are cut, from 1; 0 where it is not said. Of a lapped seam
+    `lap_mm` is how far the first partner lies over this one; 0 elsewhere."""
 
     part: str
     edges: tuple[str, ...]
     length_mm: float
     stitches: int = 0
+    copy: int = 0
+    lap_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +85,8 @@ class Seam:
     `thickest_mm` at the thinnest and thickest place of the seam, and `landed` those pieces at the thickest.
     `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
     `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
+    `times` is how often the spec says that it is sewn, 0 where it does not; `ease_span_mm` is the stretch of the first
+    side's stitch line along which the rest is eased in, None for all of it.
     """
 
     name: str = untold()
@@ -96,6 +108,17 @@ class Seam:
     load_words: str = told("load", default="")
     strength_n: float = untold(default=0.0)
     place: Place = untold(default=Place())
+    times: int = told("times sewn", "count", default=0)
+    is_turned: bool = told("turned right side out", default=False)
+    ease_span_mm: tuple[float, float] | None = untold(default=None)
+
+    def holes_on(self, length_mm: float) -> tuple[float, ...]:
+        """The seam's holes along a side of that length: what it is longer is eased in where that is said, else spread."""
+        if not self.holes_mm or self.ease_span_mm is None:
+            return tuple(hole * length_mm / self.holes_mm[-1] for hole in self.holes_mm)
+        begin, end = self.ease_span_mm
+        more = length_mm - self.holes_mm[-1]
+        return tuple(hole + more * min(max((hole - begin) / (end - begin), 0.0), 1.0) for hole in self.holes_mm)
 
     @property
     def pitches_mm(self) -> tuple[float, ...]:

@@ -25,7 +25,7 @@ LENGTH_TOLERANCE_MM = 0.5
 MOST_EASE = 0.03  # share of a side that leather lets itself be eased in: common practice, no published source
 GUESS_MM = 1000.0  # any length will do to begin solving from: the seam's length is a straight line in it
 JOIN_SIDES = ("left", "right")
-_SIDE = re.compile(r"(?P<part>[A-Za-z0-9-]+)\s*(?::\s*(?P<edges>[A-Za-z0-9 -]+))?")
+_SIDE = re.compile(r"(?P<part>[A-Za-z0-9-]+)(?:\s+(?P<copy>[1-9]\d{0,2}))?\s*(?::\s*(?P<edges>[A-Za-z0-9 -]+))?")
 
 OutlineOf = Callable[[str, Mapping[str, float]], Outline | None]
 
@@ -33,11 +33,18 @@ OutlineOf = Callable[[str, Mapping[str, float]], Outline | None]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Partner:
     """One side of a seam as written: part (piece, join or strap) and edges; no edges where it lies flat
-    beneath."""
+    beneath. `copy` counts those that are cut, from 1; 0 where none is named. The first partner of a lapped seam lies
+    `lap_mm` over this one; 0 elsewhere."""
 
     part: str
     edges: tuple[str, ...]
     place: Place
+    copy: int = 0
+    lap_mm: float = 0.0
+
+    def line_mm(self, inset_mm: float) -> float:
+        """From its own edge to the stitch line, which lies `inset_mm` in from the edge of what laps over it."""
+        return self.lap_mm - inset_mm if self.lap_mm else inset_mm
 
 
 Partners = tuple[Partner, ...]
@@ -53,7 +60,9 @@ def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> Par
         what = f'the seam "{spec.name}" names no edges'
         reader.error(good[0].place, what, 'write for example "back: left bottom right"')
         return None
-    return good
+    lap_mm = reader.length(spec.lap, zero=True) or 0.0
+    first = next(index for index, partner in enumerate(good) if partner.edges)
+    return tuple(replace(side, lap_mm=lap_mm if index != first else 0.0) for index, side in enumerate(good))
 
 
 def _read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> Partner | None:
@@ -65,7 +74,8 @@ def _read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> 
     if match["part"] not in parts:
         refuse_part(reader, value.place, match["part"], parts)
         return None
-    return Partner(part=match["part"], edges=tuple((match["edges"] or "").split()), place=value.place)
+    edges = tuple((match["edges"] or "").split())
+    return Partner(part=match["part"], edges=edges, place=value.place, copy=int(match["copy"] or 0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,7 +120,7 @@ class Lengths:
             self._refuse(seam, partner, str(error), RUN_MEND)
             return None
         try:
-            return path_length(inset_run(outline, partner.edges, inset_mm))
+            return path_length(inset_run(outline, partner.edges, partner.line_mm(inset_mm)))
         except GeometryError as error:
             self._refuse_inset(seam, partner, str(error))
             return None
@@ -120,7 +130,7 @@ class Lengths:
         if partner.part in self.joins:
             return ()
         outline = self._find_outline(partner.part, solved)
-        return () if outline is None else corner_distances(inset_run(outline, partner.edges, inset_mm))
+        return () if outline is None else corner_distances(inset_run(outline, partner.edges, partner.line_mm(inset_mm)))
 
     def _find_outline(self, part: str, solved: Mapping[str, float]) -> Outline | None:
         strap = self.straps.get(part)
@@ -219,6 +229,8 @@ def match_seam(
     """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
     ease_mm = lengths.reader.length(spec.ease, zero=True) or 0.0
     load_n = lengths.reader.amount(spec.load, parse_load)
+    if not _laps_enough(lengths.reader, spec, stitch):
+        return None
     measured = [_measure_side(spec.name, partner, stitch, solved, lengths) for partner in partners]
     known = [item for item in measured if item is not None]
     if len(known) < len(measured):
@@ -245,8 +257,44 @@ def match_seam(
         load_n=load_n,
         load_words=words(spec.load),
         place=spec.place,
+        times=spec.times.value if spec.times else 0,
+        is_turned=bool(spec.turned and spec.turned.value),
+        ease_span_mm=_ease_span_mm(lengths, spec, edged[0][1], stitch.inset_mm, first.length_mm, solved),
         eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,
     )
+
+
+def _laps_enough(reader: Reader, spec: SeamSpec, stitch: Stitch) -> bool:
+    """Whether every row of a lapped seam goes through both layers; when not, it is noted."""
+    lap_mm = reader.length(spec.lap, zero=True) or 0.0
+    last_mm = stitch.inset_mm + (stitch.rows - 1) * stitch.row_gap_mm
+    if spec.lap is None or not 0 < lap_mm <= last_mm:
+        return True
+    row = f"row {stitch.rows} of its stitch" if stitch.rows > 1 else "its stitch"
+    what = f'the seam "{spec.name}" laps {format_mm(lap_mm)}, and {row} lies {format_mm(last_mm)} from the edge'
+    reader.error(spec.lap.place, what, "lap farther over, or sew nearer to the edge")
+    return False
+
+
+def _ease_span_mm(
+    lengths: Lengths, spec: SeamSpec, first: Partner, inset_mm: float, length_mm: float, solved: Mapping[str, float]
+) -> tuple[float, float] | None:
+    """From where to where along the first side the others are eased in; None for the whole, or when wrong (noted)."""
+    if spec.ease_at is None:
+        return None
+    wanted, edges = spec.ease_at.value.split(), first.edges
+    begin = next((k for k in range(len(edges)) if edges[k : k + len(wanted)] == tuple(wanted)), None)
+    if begin is None or spec.ease is None:
+        what = f'"{spec.ease_at.value}" is no part of the first side of the seam "{spec.name}", {" ".join(edges)}'
+        mend = "name neighbouring edges of it, in its order" if spec.ease else "write ease = ... beside it"
+        lengths.reader.error(spec.ease_at.place, what if begin is None else "nothing is eased in here", mend)
+        return None
+    before, after = edges[:begin], edges[begin + len(wanted) :]
+    ends = [
+        lengths.side_length(spec.name, replace(first, edges=part), inset_mm, solved) if part else 0.0
+        for part in (before, after)
+    ]
+    return None if None in ends else (ends[0] or 0.0, length_mm - (ends[1] or 0.0))
 
 
 def _measure_side(
@@ -254,13 +302,21 @@ def _measure_side(
 ) -> tuple[SeamSide, tuple[float, ...]] | None:
     """One side along its stitch line, and how far along it turns sharply; None when it cannot be measured (noted)."""
     if not partner.edges:
-        return SeamSide(part=partner.part, edges=(), length_mm=0.0), ()
+        return SeamSide(part=partner.part, edges=(), length_mm=0.0, copy=partner.copy, lap_mm=partner.lap_mm), ()
     length_mm = lengths.side_length(seam, partner, stitch.inset_mm, solved)
     if length_mm is None:
         return None
     turns = lengths.side_corners(partner, stitch.inset_mm, solved)
     stitches = len(space_stitches(length_mm, turns, stitch.pitch_mm)) - 1
-    return SeamSide(part=partner.part, edges=partner.edges, length_mm=length_mm, stitches=stitches), turns
+    side = SeamSide(
+        part=partner.part,
+        edges=partner.edges,
+        length_mm=length_mm,
+        stitches=stitches,
+        copy=partner.copy,
+        lap_mm=partner.lap_mm,
+    )
+    return side, turns
 
 
 def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:

@@ -3,14 +3,24 @@
 from collections.abc import Callable, Mapping, Set
 from dataclasses import dataclass, replace
 
+from docgen.geometry.shapes import Outline
 from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.parts import Parts
+from docgen.resolve.pieces.made_up import fold_hems, read_hems
 from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, open_piece
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
 from docgen.resolve.seams.joins import measure_joins, read_joins
 from docgen.resolve.seams.seam import Join, Stitch
-from docgen.resolve.seams.seams import Lengths, OpenLengths, Partners, match_seam, read_partners, solve_lengths
+from docgen.resolve.seams.seams import (
+    Lengths,
+    OpenLengths,
+    OutlineOf,
+    Partners,
+    match_seam,
+    read_partners,
+    solve_lengths,
+)
 from docgen.resolve.values import Reader, list_part_names, read_show
 
 SolvedSteps = Callable[[str, Mapping[str, float]], Steps | None]
@@ -56,7 +66,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         steps_of=steps_of,
         lengths=Lengths(
             reader=reader,
-            outline_of=lambda name, solved: steps[-1] if (steps := steps_of(name, solved)) else None,
+            outline_of=_outline_source(reader, recipes, steps_of),
             joins=plans,
             straps=parts.straps,
             models=models,
@@ -69,7 +79,9 @@ def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
     """The parts with the pieces, their open lengths solved by the seams, and the joins and seams of them."""
     solved = sewing.solve()
     closed = {name for name, recipe in sewing.recipes.items() if open_piece(recipe) in ("", *solved)}
-    pieces = make_pieces(reader, sewing.recipes, lambda name: sewing.steps_of(name, solved) if name in closed else None)
+    pieces = make_pieces(
+        reader, sewing.recipes, lambda name: sewing.steps_of(name, solved) if name in closed else None, parts.straps
+    )
     show = read_show(spec)
     seams = [
         match_seam(seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
@@ -107,6 +119,21 @@ def _steps_source(reader: Reader, recipes: Mapping[str, Recipe]) -> SolvedSteps:
         return known[key]
 
     return steps_of
+
+
+def _outline_source(reader: Reader, recipes: Mapping[str, Recipe], steps_of: SolvedSteps) -> OutlineOf:
+    """What seams run along, of each piece for every length that is tried: its outline between the folds of its hems."""
+    known: dict[int, tuple[Steps, Outline | None]] = {}
+
+    def outline_of(name: str, solved: Mapping[str, float]) -> Outline | None:
+        steps = steps_of(name, solved)
+        if steps is None:
+            return None
+        if id(steps) not in known:
+            known[id(steps)] = steps, fold_hems(reader, read_hems(reader, recipes[name], steps[-1]), steps[-1])
+        return known[id(steps)][1]
+
+    return outline_of
 
 
 def _open_places(recipes: Mapping[str, Recipe]) -> dict[str, Place]:

@@ -8,7 +8,7 @@ from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.overlap import shared_stretches
 from docgen.geometry.path import part_of, path_length, points_at, reverse_path, start_point, transform_path
-from docgen.geometry.shapes import GeometryError, Outline, Path
+from docgen.geometry.shapes import GeometryError, Line, Outline, Path
 from docgen.geometry.spacing import corner_distances, space_stitches
 from docgen.geometry.vector import distance, translation
 from docgen.problems import Place
@@ -35,17 +35,19 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
     for seam in parts.seams:
         for side in (side for side in seam.sides if side.edges):
             for piece in parts.strips(side.part):
-                stitch, place = parts.stitches[seam.stitch], places[seam.stitch]
-                outline = piece.outline
-                rows = draw_rows(reader, outline, side.edges, stitch, seam.name, piece.name, place, seam.holes_mm)
+                stitch, place = _lap_stitch(parts.stitches[seam.stitch], side.lap_mm), places[seam.stitch]
+                outline, holes_mm = piece.sewn_outline, seam.holes_on(side.length_mm)
+                rows = draw_rows(reader, outline, side.edges, stitch, seam.name, piece.name, place, holes_mm)
                 if side.part in parts.joins:
                     found = on_strips.get((piece.name, side.edges[0], seam.name), EdgeHoles())
                     rows = [_from_start(replace(line, **asdict(found)), piece.outline) for line in rows]
-                lines[piece.name] += [keep_within(line, piece.outline) for line in rows]
+                lines[piece.name] += [keep_within(line, piece.sewn_outline) for line in rows]
     for join in parts.joins.values():
         if join.stitch in parts.stitches:
             for name, ends in joint_ends(join, parts.pieces).items():
                 lines[name] += _joint_rows(parts.pieces[name], ends, join, parts.stitches[join.stitch])
+    for piece in parts.pieces.values():
+        lines[piece.name] += _divider_lines(piece, parts)
     drawn = {name: piece.with_marks(stitch_lines=tuple(lines[name])) for name, piece in parts.pieces.items()}
     landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
     return replace(parts, pieces={name: _tell_apart(piece) for name, piece in landed.items()})
@@ -78,6 +80,26 @@ def _has_same_ticks(line: StitchLine, other: StitchLine) -> bool:
     return len(first) == len(second) and all(
         any(distance(at, its) < SAME_TICK_MM for its in (second[k], second[-1 - k])) for k, at in enumerate(first)
     )
+
+
+def _lap_stitch(stitch: Stitch, lap_mm: float) -> Stitch:
+    """The stitch as its rows lie on a piece that is lapped over: the first is farthest from that piece's edge."""
+    return replace(stitch, inset_mm=lap_mm - stitch.inset_mm, row_gap_mm=-stitch.row_gap_mm) if lap_mm else stitch
+
+
+def divider_name(piece: str) -> str:
+    """What the dividing lines of a piece go by among stitch lines: no seam can be called so."""
+    return f"{piece} dividers"
+
+
+def _divider_lines(piece: Piece, parts: Parts) -> list[StitchLine]:
+    """The lines of stitches that divide a piece; a stitch that is not there was noted."""
+    paths = [(line.stitch, Path((Line(line.start, line.end),))) for line in piece.dividers]
+    return [
+        keep_within(_lay_stitches(divider_name(piece.name), parts.stitches[stitch], path, 0, None), piece.sewn_outline)
+        for stitch, path in paths
+        if stitch in parts.stitches
+    ]
 
 
 def keep_within(line: StitchLine, outline: Outline) -> StitchLine:

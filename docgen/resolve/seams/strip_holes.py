@@ -56,8 +56,7 @@ def holes_on_strips(
         for side in seam.sides:
             if side.part not in joins or not seam.holes_mm:
                 continue
-            stretch = side.length_mm / seam.holes_mm[-1]
-            whole = tuple(hole * stretch for hole in seam.holes_mm)
+            whole = _carry_round(joins[side.part], seam.holes_on(side.length_mm))
             for copy in _lay_out(joins[side.part], pieces):
                 edge = ACROSS[side.edges[0]] if copy.is_turned else side.edges[0]
                 copies = found.setdefault((copy.name, edge), {})
@@ -67,6 +66,11 @@ def holes_on_strips(
         for edge, copies in found.items()
         for seam in {seam for shares in copies.values() for seam in shares}
     }
+
+
+def _carry_round(join: Join, whole: tuple[float, ...]) -> tuple[float, ...]:
+    """Of a ring also the holes of its beginning, where its end lies over them."""
+    return (*whole, *(whole[-1] + hole for hole in whole[1:] if join.is_ring and hole <= join.overlap_mm))
 
 
 def _lay_out(join: Join, pieces: Mapping[str, Piece]) -> list[_Copy]:

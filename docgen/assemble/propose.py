@@ -19,7 +19,7 @@ PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, HARDWARE = (
 
 
 def propose_steps(build: Build) -> tuple[Step, ...]:
-    """Skive, punch, fold; sew on what lands on a panel; join strips; sew linings, then what closes; straps; hardware.
+    """Skive, punch, fold; fix and sew what lands on panels; join strips; sew linings, then what closes; straps; hardware.
 
     A strap that is sewn on is made before its seam.
     """
@@ -31,8 +31,8 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     steps = (
         *_prepare(build),
         *(_make_strap(strap, build) for strap in build.straps if strap.name in sewn_on),
-        *(_sew(seam, build, PANELS) for seam in early),
         *_land(build),
+        *(_sew(seam, build, PANELS) for seam in early),
         *_join(build),
         *(_sew(seam, build, STRIPS if _rank(build, seam) < 3 else ASSEMBLE) for seam in later),
         *(_make_strap(strap, build) for strap in straps),

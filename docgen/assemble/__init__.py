@@ -1,0 +1,13 @@
+"""Build -> Assembly: which copies there are, what joins them, in which order, and what lies under each needle and post.
+
+Only what is exported here may be used by later phases. Layers and counts follow from what is joined to what, and when;
+a place in space is not needed.
+"""
+
+from __future__ import annotations
+
+from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Run, Sewn, Stack, unite
+from docgen.assemble.disorder import find_disorder
+from docgen.assemble.gather import assemble
+from docgen.assemble.order import list_work
+from docgen.assemble.propose import propose_steps

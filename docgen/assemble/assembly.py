@@ -1,0 +1,130 @@
+"""The assembly: which copies there are, what joins them in which order, and which layers lie under each needle and post.
+
+Nothing here is a place in space: layers, copies and order follow from what is joined to what, and when.
+"""
+
+# ruff: noqa: RUF009 - `Place` is immutable.
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from docgen.problems import Place, Problem
+from docgen.resolve import Layer, Step
+
+EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "hardware"]
+Half = Literal["", "cap", "stud"]
+
+
+@dataclass(frozen=True, slots=True)
+class Copy:
+    """One of those that are cut (or joined) of a part for one make, counted from 1."""
+
+    part: str
+    number: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One thing done: in which step (from 0; the number of steps for what no step names), what kind of work, and on
+    what, by the key of a step that names it."""
+
+    step: int
+    kind: EventKind
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stack:
+    """Layers that lie on each other under a needle or a post, from the first partner on, and their sum: as it mostly
+    is, at its thinnest and at its thickest place. `landed` are parts that lie there besides the partners, at the
+    thickest place."""
+
+    layers: tuple[Layer, ...]
+    usual_mm: float
+    thinnest_mm: float
+    thickest_mm: float
+    landed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sewn:
+    """A seam sewn once: with these copies of its sides, as the event of that place in the order, through these layers."""
+
+    seam: str
+    event: int
+    sides: tuple[Copy, ...]
+    stack: Stack
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
+    are sewn for one make, each `length_mm` long in `stitches` stitches. `is_after_turning` tells of a strap that its
+    turned ends are sewn through."""
+
+    part: str
+    kind: EventKind
+    stitch: str
+    event: int
+    runs: int
+    length_mm: float
+    stitches: int
+    stack: Stack
+    is_after_turning: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fastened:
+    """Hardware in its place: `count` of them for one make in `part`, set by that event, through these layers. A snap's
+    halves each go through their own piece: `half` says which. `around` is what the end of a strap turns round there."""
+
+    hardware: str
+    part: str
+    count: int
+    event: int
+    stack: Stack
+    half: Half = ""
+    around: str = ""
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assembly:
+    """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
+    follow, or cannot be."""
+
+    steps: tuple[Step, ...]
+    is_proposed: bool
+    events: tuple[Event, ...]
+    copies: tuple[Copy, ...]
+    sewn: tuple[Sewn, ...]
+    runs: tuple[Run, ...]
+    fastened: tuple[Fastened, ...]
+    joined: tuple[tuple[tuple[Copy, ...], ...], ...]
+    doubts: tuple[Problem, ...] = ()
+
+    def times(self, seam: str) -> int:
+        """How often a seam is sewn for one make."""
+        return sum(once.seam == seam for once in self.sewn) or 1
+
+    def stack(self, seam: str) -> Stack:
+        """The layers of a seam, with the range of all the times that it is sewn."""
+        return unite([once.stack for once in self.sewn if once.seam == seam])
+
+    def groups_before(self, step: int) -> tuple[tuple[Copy, ...], ...]:
+        """Copies that hang together before a step (from 0), each group in the order of the spec; single ones left out."""
+        return self.joined[step]
+
+
+def unite(stacks: list[Stack]) -> Stack:
+    """Stacks of one kind of place as one: layers and usual thickness of the first, the range of all."""
+    thickest = max(stacks, key=lambda stack: stack.thickest_mm)
+    return Stack(
+        layers=stacks[0].layers,
+        usual_mm=stacks[0].usual_mm,
+        thinnest_mm=min(stack.thinnest_mm for stack in stacks),
+        thickest_mm=thickest.thickest_mm,
+        landed=thickest.landed,
+    )

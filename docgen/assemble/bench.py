@@ -1,0 +1,118 @@
+"""The bench: what hangs together so far, what lies on what, and what has been sewn to each edge."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.goods import WHOLE
+from docgen.geometry.shapes import Path, Point
+from docgen.resolve import Layer
+
+EVERY = 0  # the number of a copy that stands for all of a part: strips of a join share their template
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lying:
+    """A part that lies on another: in `outline`, moved by (dx, dy) from its own place, or all over (None). A lining
+    (`is_cover`) lies behind it, from `inset_mm` in from its edge on."""
+
+    copy: Copy
+    outline: Path | None = None
+    dx_mm: float = 0.0
+    dy_mm: float = 0.0
+    inset_mm: float = 0.0
+    is_cover: bool = False
+
+    def to_own(self, at: Point) -> Point:
+        """A point of the part beneath, on the part that lies on it."""
+        return Point(at.x - self.dx_mm, at.y - self.dy_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bundle:
+    """What was sewn along edges of a copy: layers with the copy of each."""
+
+    edges: tuple[str, ...]
+    layers: tuple[tuple[Copy, Layer], ...]
+
+
+class Bench:
+    """State of the work while the events are gone through; it does not leave the phase."""
+
+    def __init__(self) -> None:
+        self._lying: dict[Copy, list[Lying]] = {}
+        self._bundles: dict[Copy, list[Bundle]] = {}
+        self._uses: Counter[tuple[Copy, str]] = Counter()
+        self._head: dict[Copy, Copy] = {}
+        self._pairs: set[frozenset[Copy]] = set()
+
+    def lay(self, host: Copy, lying: Lying) -> None:
+        """From now on a part lies on the host."""
+        if lying not in self.lying_on(host):
+            self._lying.setdefault(host, []).append(lying)
+        self.unite((host, lying.copy))
+
+    def lying_on(self, host: Copy) -> list[Lying]:
+        """What lies on a copy, in the order in which it came there."""
+        return [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
+
+    def under(self, copy: Copy) -> Iterator[tuple[Copy, Lying]]:
+        """What a copy lies on, and how."""
+        for host, found in self._lying.items():
+            yield from ((host, lying) for lying in found if lying.copy == copy)
+
+    def bind(self, copy: Copy, bundle: Bundle) -> None:
+        """From now on these layers hang on edges of a copy."""
+        self._bundles.setdefault(copy, []).append(bundle)
+        self._uses.update((copy, edge) for edge in bundle.edges)
+
+    def bundles_at(self, copy: Copy, edges: Sequence[str]) -> list[Bundle]:
+        """What hangs on any of these edges."""
+        return [bundle for bundle in self._bundles.get(copy, ()) if meets(bundle.edges, edges)]
+
+    def uses(self, copy: Copy, edges: Iterable[str]) -> int:
+        """How often these edges have been sewn, the one most sewn."""
+        return max((self._uses[copy, edge] for edge in edges), default=0)
+
+    def all_uses(self, copy: Copy) -> int:
+        """How often any edge of a copy has been sewn."""
+        return sum(count for (one, _), count in self._uses.items() if one == copy)
+
+    def unite(self, copies: Iterable[Copy]) -> None:
+        """From now on these hang together."""
+        heads = [self._find(copy) for copy in copies]
+        self._head.update(dict.fromkeys(heads[1:], heads[0]))
+
+    def sew(self, copies: Sequence[Copy]) -> None:
+        """From now on these are sewn to each other."""
+        self._pairs |= {frozenset(pair) for pair in combinations(copies, 2)}
+        self.unite(copies)
+
+    def is_sewn(self, one: Copy, other: Copy) -> bool:
+        """Whether a seam has both as its sides."""
+        return frozenset((one, other)) in self._pairs
+
+    def is_joined(self, one: Copy, other: Copy) -> bool:
+        """Whether two copies hang together."""
+        return self._find(one) == self._find(other)
+
+    def groups(self, copies: Iterable[Copy]) -> tuple[tuple[Copy, ...], ...]:
+        """Copies that hang together, single ones left out."""
+        found: dict[Copy, list[Copy]] = {}
+        for copy in copies:
+            found.setdefault(self._find(copy), []).append(copy)
+        return tuple(tuple(group) for group in found.values() if len(group) > 1)
+
+    def _find(self, copy: Copy) -> Copy:
+        while (head := self._head.get(copy, copy)) != copy:
+            copy = head
+        return copy
+
+
+def meets(one: Sequence[str], other: Sequence[str]) -> bool:
+    """Whether two runs of edges have one in common."""
+    return WHOLE in one or WHOLE in other or not set(one).isdisjoint(other)

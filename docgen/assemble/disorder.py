@@ -1,0 +1,198 @@
+"""Steps that come too late: nothing is handled before it is cut, sewn before it is skived, or made when it is closed in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from docgen.assemble.assembly import Assembly
+from docgen.assemble.goods import Goods
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import path_area, path_length
+from docgen.problems import Problem, make_caution
+from docgen.resolve import Build, Seam, SeamSide, Step, closes, find_punching, side_pieces
+from docgen.tables.cautions import has_phrase
+
+CHECK = "steps-out-of-order"
+# What is cut inside a piece, or is no piece at all, when a step begins with "Cut".
+CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
+CLOSED_SHARE = 0.5  # a piece sewn along this share of its outline cannot be reached from both sides: our choice
+Late = tuple[int, str, str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """For each name the first step (from 0) that sews, joins, makes, punches, handles or closes it."""
+
+    goods: Goods
+    assembly: Assembly
+    first: Mapping[tuple[str, str], int]
+    punched: Mapping[str, int]
+    handled: Mapping[str, int]
+    closed: Mapping[str, int]
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        return self.assembly.steps
+
+    def step_of(self, kind: str, name: str) -> int:
+        """The first step that does it; the number of steps for none."""
+        return self.first.get((kind, name), len(self.steps))
+
+
+def find_disorder(build: Build, assembly: Assembly) -> Iterator[Problem]:
+    """What the steps do too late, each at the place of its step."""
+    work = _read_work(build, assembly)
+    for at in range(len(work.steps)):
+        for find in (_late_cuts, _late_skives, _late_holes, _late_parts, _late_landings):
+            for _, what, mend, name in find(work, at):
+                yield make_caution(work.steps[at].place, what, mend, CHECK, name)
+
+
+def _read_work(build: Build, assembly: Assembly) -> Work:
+    goods, steps = Goods(build), assembly.steps
+    first: dict[tuple[str, str], int] = {}
+    for event in assembly.events:
+        first.setdefault((event.kind, event.name), event.step)
+    handled: dict[str, int] = {}
+    for at, step in enumerate(steps):
+        for name in _handled(goods, step):
+            handled.setdefault(name, at)
+    return Work(
+        goods=goods,
+        assembly=assembly,
+        first=first,
+        punched=find_punching(build, steps),
+        handled=handled,
+        closed=_find_closed(goods, assembly),
+    )
+
+
+def _handled(goods: Goods, step: Step) -> Iterator[str]:
+    yield from (*step.pieces, *step.skives, *step.straps)
+    yield from (strip.name for join in step.joins for strip in goods.strips(join))
+    sides = (side for name in step.seams for side in goods.sides(name))
+    yield from (name for side in sides for name in side_pieces(goods.build, side))
+
+
+def _find_closed(goods: Goods, assembly: Assembly) -> dict[str, int]:
+    """Piece -> the step whose seam closes it in: its own edges together, or one other piece on it alone."""
+    closed: dict[str, int] = {}
+    sewn = dict.fromkeys(once.seam for once in assembly.sewn)
+    steps = {event.name: event.step for event in reversed(assembly.events) if event.kind == "seams"}
+    for name, piece in goods.pieces.items():
+        least_mm, edges_mm = CLOSED_SHARE * path_length(outline_path(piece.outline)), 0.0
+        for seam in (goods.seams[one] for one in sewn):
+            sides = [side for side in seam.sides if name in side_pieces(goods.build, side)]
+            if _is_hem(sides):
+                continue
+            edges_mm += sum(_side_mm(goods, name, seam, side) for side in sides if side.edges)
+            if edges_mm >= least_mm or (any(not side.edges for side in sides) and closes(seam, piece)):
+                closed[name] = steps[seam.name]
+                break
+    return closed
+
+
+def _is_hem(sides: Iterable[SeamSide]) -> bool:
+    """Whether a piece is sewn to itself: along edges, and flat beneath them."""
+    return {bool(side.edges) for side in sides} == {True, False}
+
+
+def _side_mm(goods: Goods, name: str, seam: Seam, side: SeamSide) -> float:
+    """How much of a piece's edge this side of the seam takes."""
+    lines = [line for line in goods.pieces[name].marks.stitch_lines if line.seam == seam.name and line.row == 0]
+    return sum(path_length(line.path) for line in lines) if lines else side.length_mm
+
+
+def _late_cuts(work: Work, at: int) -> Iterator[Late]:
+    """Nothing is handled before it is cut."""
+    step = work.steps[at]
+    if not step.do.startswith("Cut ") or any(has_phrase(step.do, phrase) for phrase in CUT_LATER):
+        return
+    for name in (*step.pieces, *step.straps):
+        if work.handled[name] < at:
+            yield _too_late(at, work.handled[name], f'cuts "{name}"', "has in hand", "cut it", name)
+
+
+def _late_skives(work: Work, at: int) -> Iterator[Late]:
+    """Nothing is sewn along its edges before it is skived; what is sewn on to it may come first."""
+    for name in work.steps[at].skives:
+        sewn = [work.step_of("seams", seam.name) for seam in _seams_along(work, name)]
+        sewn += [work.step_of("joins", join) for join in work.goods.joined_strips.get(name, ())]
+        if min(sewn, default=at) < at:
+            yield _too_late(at, min(sewn), f'skives "{name}"', "sews", "skive it", name)
+
+
+def _seams_along(work: Work, name: str) -> Iterator[Seam]:
+    for seam in work.goods.seams.values():
+        if any(side.edges and name in side_pieces(work.goods.build, side) for side in seam.sides):
+            yield seam
+
+
+def _late_holes(work: Work, at: int) -> Iterator[Late]:
+    """No hole is made where it cannot be reached any more, or after what it takes is set in it."""
+    for name, step in work.punched.items():
+        if step != at:
+            continue
+        if work.closed.get(name, at) < at:
+            yield _too_late(at, work.closed[name], f'punches "{name}"', "closes in", "punch it", name)
+        for item, before in _settings(work, name).items():
+            if before < at:
+                what = f'step {at + 1} punches "{name}", and step {before + 1} sets "{item}" in it already'
+                yield at, what, f"punch it before step {before + 1}", name
+
+
+def _settings(work: Work, name: str) -> dict[str, int]:
+    """Hardware that is set in a piece, and the first step that does so there."""
+    events, found = work.assembly.events, dict[str, int]()
+    for fastened in sorted(work.assembly.fastened, key=lambda one: one.event):
+        if fastened.part == name and fastened.event < len(events):
+            found.setdefault(fastened.hardware, events[fastened.event].step)
+    return found
+
+
+def _late_parts(work: Work, at: int) -> Iterator[Late]:
+    """No joint comes after the seam that sews its join in, and no strap is made after it is sewn on."""
+    for kind, names in (("join", work.steps[at].joins), ("strap", work.steps[at].straps)):
+        for name in names:
+            sewn = [
+                work.step_of("seams", seam.name)
+                for seam in work.goods.seams.values()
+                if any(side.part == name for side in seam.sides)
+            ]
+            if min(sewn, default=at) < at:
+                yield _too_late(at, min(sewn), f'makes the {kind} "{name}"', "sews", "make it", name)
+
+
+def _late_landings(work: Work, at: int) -> Iterator[Late]:
+    """Nothing is sewn on to a piece that is closed in."""
+    for name in work.steps[at].seams:
+        if name not in work.goods.seams or work.step_of("seams", name) != at:
+            continue
+        seam = work.goods.seams[name]
+        laid = " and ".join(f'"{side.part}"' for side in seam.sides if side.edges)
+        for side in seam.sides:
+            before = work.closed.get(side.part, at)
+            if not side.edges and before < at and _is_host(work.goods, seam, side):
+                what = f'step {at + 1} sews {laid} on to "{side.part}", which step {before + 1} closes in already'
+                yield at, what, f"sew it on before step {before + 1}", name
+
+
+def _is_host(goods: Goods, seam: Seam, flat: SeamSide) -> bool:
+    """Whether something is sewn on to the part: it is no lining of a partner, no smaller part between them such as
+    piping, and not the partner itself, hemmed."""
+    partners = [side.part for side in seam.sides if side.edges]
+    if flat.part in partners or any(goods.covers(flat.part, part) for part in partners):
+        return False
+    return all(_area_mm2(goods, flat.part) >= _area_mm2(goods, part) for part in partners)
+
+
+def _area_mm2(goods: Goods, part: str) -> float:
+    strap = goods.straps.get(part)
+    pieces = [strap.piece] if strap else goods.strips(part)
+    return sum(path_area(outline_path(piece.outline)) for piece in pieces)
+
+
+def _too_late(at: int, before: int, does: str, did: str, mend: str, name: str) -> Late:
+    what = f"step {at + 1} {does}, which step {before + 1} {did} already"
+    return at, what, f"{mend} before step {before + 1}", name

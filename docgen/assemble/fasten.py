@@ -1,0 +1,266 @@
+"""Hardware in its place: when each is set, and through which layers that lie there at that time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from docgen.assemble.assembly import Copy, Event, Fastened, Half, Stack
+from docgen.assemble.bench import Bench, Lying
+from docgen.assemble.goods import Goods
+from docgen.assemble.landing import Slot
+from docgen.assemble.stacks import add_lying
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
+from docgen.problems import Place
+from docgen.resolve import Hole, Layer, Piece, Step, Strap, StrapEnd
+from docgen.tables.sewing import HOLES_MEET_MM
+
+SNAP = "snap"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Post:
+    """One place that takes hardware: a hole of a copy of a piece, or the turned end of a strap."""
+
+    hardware: str
+    copy: Copy
+    hole: Hole | None = None
+    end: StrapEnd | None = None
+
+    @property
+    def around(self) -> str:
+        return self.end.around if self.end else ""
+
+
+def find_posts(goods: Goods) -> Iterator[Post]:
+    """Every place that takes hardware, holes that meet through a fold once."""
+    known = {item.name for item in goods.build.hardware}
+    for piece in goods.pieces.values():
+        for hole in _own_holes(goods, piece):
+            if hole.takes in known:
+                yield from (Post(hardware=hole.takes, copy=copy, hole=hole) for copy in goods.copies(piece.name))
+    for strap in goods.straps.values():
+        for end in strap.ends:
+            if end.takes in known:
+                yield from (Post(hardware=end.takes, copy=copy, end=end) for copy in goods.copies(strap.name))
+
+
+def _own_holes(goods: Goods, piece: Piece) -> list[Hole]:
+    passed: set[int] = set()
+    found = []
+    for index, hole in enumerate(piece.marks.holes):
+        if index not in passed and hole.takes:
+            found.append(hole)
+            spots = goods.folded_spots(piece, hole.at)
+            passed |= {k for k, twin in enumerate(piece.marks.holes) if k != index and _is_mate(twin, hole, spots)}
+    return found
+
+
+def _is_mate(twin: Hole, hole: Hole, spots: Sequence[Point]) -> bool:
+    return twin.takes == hole.takes and any(distance(twin.at, spot) <= HOLES_MEET_MM for spot in spots)
+
+
+def find_event(
+    goods: Goods, events: Sequence[Event], steps: Sequence[Step], post: Post, slots: Mapping[str, Sequence[Slot]]
+) -> int:
+    """The event that sets a post: in the first step that sets its hardware and handles what it goes through; else the
+    first that names no parts; else the last that sets it. The number of events where none does."""
+    setting = [at for at, event in enumerate(events) if event.kind == "hardware" and event.name == post.hardware]
+    if not setting:
+        return len(events)
+    there = _parts_there(goods, post, slots)
+    around = [at for at in setting if post.around and post.around in _step_of(events[at], steps).hardware]
+    if around:
+        return around[0]
+    own = {post.copy.part}
+    for wanted in (own, there):
+        for at in setting:
+            if not wanted.isdisjoint(_handled(goods, _step_of(events[at], steps))):
+                return at
+    bare = (at for at in setting if not {*_handled(goods, _step_of(events[at], steps))})
+    return next(bare, setting[-1])
+
+
+def _step_of(event: Event, steps: Sequence[Step]) -> Step:
+    return steps[event.step] if event.step < len(steps) else Step(do="")
+
+
+def _parts_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
+    part = post.copy.part
+    parts = {part, *goods.joined_strips.get(part, ()), *(post.hole.through if post.hole else ())}
+    return parts | {slot.host.part for slot in slots.get(part, ())}
+
+
+def _handled(goods: Goods, step: Step) -> Iterator[str]:
+    yield from (*step.pieces, *step.straps)
+    yield from (side.part for name in step.seams for side in goods.sides(name))
+
+
+def set_posts(
+    goods: Goods, bench: Bench, posts: Sequence[Post], step: Step, slots: Mapping[str, Sequence[Slot]]
+) -> Iterator[Fastened]:
+    """Posts that one event sets; those of which the part beneath has the same hole are told with that part."""
+    for post in posts:
+        _hold_together(goods, bench, post, step, slots)
+    for post in posts:
+        if post.hole is None:
+            yield _set_end(goods, post)
+        elif not _is_told_beneath(goods, bench, post):
+            yield from _set_post(goods, bench, post)
+
+
+def _hold_together(goods: Goods, bench: Bench, post: Post, step: Step, slots: Mapping[str, Sequence[Slot]]) -> None:
+    """What a post itself fastens: a part that no seam holds in its place, or both have the hole, or the step that sets
+    it handles both."""
+    handled = set(_handled(goods, step))
+    if post.hole is None or _kind(goods, post) == SNAP:
+        return
+    for name in post.hole.through:
+        for slot in slots.get(name, ()):
+            if slot.copy is not None and slot.host == post.copy:
+                bench.lay(slot.host, slot.lying)
+    for slot in slots.get(post.copy.part, ()):
+        names_both = slot.host.part in handled and post.copy.part in handled
+        if slot.copy == post.copy and (not slot.seams or names_both or _has_mate(goods, slot, post.hole)):
+            bench.lay(slot.host, slot.lying)
+
+
+def _has_mate(goods: Goods, slot: Slot, hole: Hole) -> bool:
+    host = goods.pieces[slot.host.part]
+    at = Point(hole.at.x + slot.lying.dx_mm, hole.at.y + slot.lying.dy_mm)
+    return any(_is_mate(other, hole, (at,)) for other in host.marks.holes)
+
+
+def _is_told_beneath(goods: Goods, bench: Bench, post: Post) -> bool:
+    assert post.hole is not None
+    if _kind(goods, post) == SNAP:
+        return False
+    return any(
+        _has_mate(goods, Slot(host=host, lying=lying, copy=post.copy, seams=()), post.hole)
+        for host, lying in bench.under(post.copy)
+        if host.part in goods.pieces and not lying.is_cover
+    )
+
+
+def _kind(goods: Goods, post: Post) -> str:
+    return next(item.kind for item in goods.build.hardware if item.name == post.hardware)
+
+
+def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
+    assert post.hole is not None
+    is_snap = _kind(goods, post) == SNAP
+    layers = _column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
+    half = _half(goods, post) if is_snap else ""
+    if not is_snap:
+        for name in _not_there(post.hole.through, [copy.part for copy, _ in layers]):
+            layers += _through(goods, bench, name, post.copy.number)
+    bench.unite([copy for copy, _ in layers])
+    yield _fastened(post, layers, half)
+    for name in post.hole.through if is_snap else ():
+        if not _has_hole(goods, name, post.hardware):
+            stud = _through(goods, bench, name, post.copy.number)
+            yield replace(_fastened(post, stud, "stud"), part=name)
+
+
+def _not_there(named: Sequence[str], there: Sequence[str]) -> Iterator[str]:
+    """Names of which fewer layers are there than are named."""
+    for index, name in enumerate(named):
+        if named[: index + 1].count(name) > there.count(name):
+            yield name
+
+
+def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
+    return any(hole.takes == hardware for piece in goods.strips(part) for hole in piece.marks.holes)
+
+
+def _half(goods: Goods, post: Post) -> Half:
+    """A snap's cap is in the part whose hole names the other; else the later of two parts in the spec has the stud."""
+    part = post.copy.part
+    if post.hole is not None and post.hole.through:
+        return "cap"
+    others = [
+        piece for piece in goods.pieces.values() if any(hole.takes == post.hardware for hole in piece.marks.holes)
+    ]
+    if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == post.hardware):
+        return "stud"
+    return "" if len(others) < 2 else "stud" if others.index(goods.pieces[part]) else "cap"
+
+
+Named = list[tuple[Copy, Layer]]
+
+
+def _column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -> Named:
+    """Everything at a point of a copy: from what it lies on, up to all that lies on that there; with `is_own` the copy
+    itself and what lies on it."""
+    beneath = None if is_own else next(_beneath(goods, bench, copy), None)
+    if beneath is not None:
+        host, lying = beneath
+        return _column(goods, bench, host, Point(at.x + lying.dx_mm, at.y + lying.dy_mm), is_own=False)
+    piece = goods.pieces[copy.part]
+    found: Named = [(copy, _layer(piece, thickness_mm)) for thickness_mm in goods.layers_at(piece, at)]
+    hosts = [copy, *(Copy(join, copy.number) for join in goods.joined_strips.get(copy.part, ()))]
+    there: dict[Copy, tuple[float, ...]] = {}
+    for host in hosts:
+        for item in bench.lying_on(host):
+            add_lying(goods, bench, item, at, there)
+    for one, layers_mm in there.items():
+        whole = goods.whole_layer(one.part)
+        found += [(one, replace(whole, thickness_mm=thickness_mm)) for thickness_mm in layers_mm]
+    return found
+
+
+def _beneath(goods: Goods, bench: Bench, copy: Copy) -> Iterator[tuple[Copy, Lying]]:
+    for host, lying in bench.under(copy):
+        if not lying.is_cover and host.part in goods.pieces:
+            yield (replace(host, number=max(host.number, 1)), lying)
+
+
+def _layer(piece: Piece, thickness_mm: float) -> Layer:
+    return Layer(part=piece.name, material=piece.material, thickness_mm=thickness_mm)
+
+
+def _through(goods: Goods, bench: Bench, name: str, number: int) -> Named:
+    """A part that a hole names besides, as a whole, and what lines it."""
+    if name not in goods.counts:
+        return []
+    copy = Copy(name, min(number, goods.counts[name]))
+    linings = [item.copy for item in bench.lying_on(copy) if item.is_cover]
+    return [(one, goods.whole_layer(one.part)) for one in (copy, *linings)]
+
+
+def _set_end(goods: Goods, post: Post) -> Fastened:
+    """The turned end of a strap: the strap twice, and its lining between."""
+    strap = goods.straps[post.copy.part]
+    layers = [(post.copy, layer) for layer in end_layers(goods, strap)]
+    assert post.end is not None
+    made = _fastened(post, layers, "")
+    return replace(made, count=post.end.number, around=post.end.around, place=post.end.place)
+
+
+def end_layers(goods: Goods, strap: Strap) -> tuple[Layer, ...]:
+    """The layers of a strap where its end lies back on it."""
+
+    def layer(material: str) -> Layer:
+        return Layer(part=strap.name, material=material, thickness_mm=goods.materials[material].thickness_mm)
+
+    lining = (layer(strap.lining),) if strap.lining else ()
+    return (layer(strap.material), *lining, layer(strap.material))
+
+
+def _fastened(post: Post, layers: Sequence[tuple[Copy, Layer]], half: Half) -> Fastened:
+    sum_mm = sum(layer.thickness_mm for _, layer in layers)
+    stack = Stack(layers=tuple(layer for _, layer in layers), usual_mm=sum_mm, thinnest_mm=sum_mm, thickest_mm=sum_mm)
+    place = post.hole.place if post.hole else Place()
+    return Fastened(hardware=post.hardware, part=post.copy.part, count=1, event=0, stack=stack, half=half, place=place)
+
+
+def group_alike(found: Sequence[Fastened]) -> tuple[Fastened, ...]:
+    """Alike ones as one, with their number."""
+    counts: dict[Fastened, int] = {}
+    places: dict[Fastened, Place] = {}
+    for one in found:
+        key = replace(one, count=0, place=Place())
+        counts[key] = counts.get(key, 0) + one.count
+        places.setdefault(key, one.place)
+    return tuple(replace(key, count=count, place=places[key]) for key, count in counts.items())

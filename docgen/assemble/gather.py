@@ -1,0 +1,141 @@
+"""The events one after the other: what each joins, and which layers it finds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Run, Sewn
+from docgen.assemble.bench import Bench, Bundle
+from docgen.assemble.doubts import find_doubts
+from docgen.assemble.fasten import Post, find_event, find_posts, group_alike, set_posts
+from docgen.assemble.goods import Goods
+from docgen.assemble.landing import find_slots, lay_in_step, lay_with_seam
+from docgen.assemble.order import order_work
+from docgen.assemble.propose import propose_steps
+from docgen.assemble.runs import run_dividers, run_joints, run_strap
+from docgen.assemble.stacks import stack_seam
+from docgen.assemble.times import choose_copies, count_times, list_rivals
+from docgen.problems import Problem, make_error
+from docgen.resolve import Build, Seam, Step
+from docgen.written.units.telling import format_stack
+
+SAME_STACK_MM = 0.05
+
+
+def assemble(build: Build) -> Assembly:
+    """How a build goes together, by its own steps, else by an order that is proposed. Nothing in it can fail; what does
+    not follow from the build is among the doubts."""
+    return _Work(build).do()
+
+
+class _Work:
+    """One build gone through once; it does not leave this module."""
+
+    def __init__(self, build: Build) -> None:
+        self.goods = Goods(build)
+        self.bench = Bench()
+        self.steps: tuple[Step, ...] = build.steps or propose_steps(build)
+        self.events = tuple(event for event in order_work(build, self.steps) if self._is_known(event))
+        self.slots = find_slots(self.goods)
+        self.times, self.doubts = count_times(self.goods, self.slots)
+        self.posts = self._sort_posts()
+        self.sewn: list[Sewn] = []
+        self.runs: list[Run] = []
+        self.fastened: list[Fastened] = []
+        self.copies = tuple(copy for part in self.goods.counts for copy in self.goods.copies(part))
+
+    def _is_known(self, event: Event) -> bool:
+        """Whether there is what a seam or a join is to sew."""
+        known = {"seams": [*self.goods.seams], "joins": [*self.goods.joins]}
+        return event.kind not in known or event.name in known[event.kind]
+
+    def _sort_posts(self) -> dict[int, list[Post]]:
+        found: dict[int, list[Post]] = {}
+        for post in find_posts(self.goods):
+            at = find_event(self.goods, self.events, self.steps, post, self.slots)
+            found.setdefault(at, []).append(post)
+        return found
+
+    def do(self) -> Assembly:
+        joined: list[tuple[tuple[Copy, ...], ...]] = []
+        for at, event in enumerate(self.events):
+            while len(joined) <= event.step:
+                joined.append(self.bench.groups(self.copies))
+            self._do_event(at, event)
+        while len(joined) <= len(self.steps):
+            joined.append(self.bench.groups(self.copies))
+        self._set(len(self.events), Step(do=""))
+        build = self.goods.build
+        return Assembly(
+            steps=self.steps,
+            is_proposed=not build.steps,
+            events=self.events,
+            copies=self.copies,
+            sewn=tuple(self.sewn),
+            runs=tuple(self.runs),
+            fastened=group_alike(self.fastened),
+            joined=tuple(joined),
+            doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots)])),
+        )
+
+    def _do_event(self, at: int, event: Event) -> None:
+        step = self.steps[event.step] if event.step < len(self.steps) else Step(do="")
+        if event.kind in ("pieces", "straps"):
+            is_late = not any(event.name in later.pieces for later in self.steps[event.step + 1 :])
+            lay_in_step(self.goods, self.bench, step, event.name, self.slots, is_late=is_late)
+        if event.kind == "seams":
+            for time in range(self.times[event.name] if self._is_first(at, event) else 0):
+                self._sew(at, self.goods.seams[event.name], time)
+        elif event.kind == "hardware":
+            self._set(at, step)
+        elif event.kind in ("joins", "dividers", "straps") and self._is_first(at, event):
+            self.runs += self._run(at, event)
+
+    def _is_first(self, at: int, event: Event) -> bool:
+        return not any(one.kind == event.kind and one.name == event.name for one in self.events[:at])
+
+    def _run(self, at: int, event: Event) -> Iterator[Run]:
+        if event.kind == "joins":
+            yield run_joints(self.goods, event.name, at)
+        elif event.kind == "dividers":
+            yield from run_dividers(self.goods, self.bench, event.name, at)
+        elif event.kind == "straps" and (run := run_strap(self.goods, self.events, event.name, at)) is not None:
+            yield run
+
+    def _sew(self, at: int, seam: Seam, time: int) -> None:
+        copies = choose_copies(self.goods, self.bench, seam, self.slots)
+        stack, layers = stack_seam(self.goods, self.bench, seam, copies)
+        self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time)
+        self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
+        for side, copy in zip(seam.sides, copies, strict=True):
+            if side.edges:
+                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers))
+        self.bench.sew(copies)
+        lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
+
+    def _find_readings(self, seam: Seam, copies: Sequence[Copy], thickest_mm: float, time: int) -> Iterator[Problem]:
+        """Copies that the seam may mean as well, where its stack would be another."""
+        for index, side in enumerate(seam.sides):
+            if time or self.times[seam.name] == self.goods.counts[side.part]:
+                continue
+            for rival in list_rivals(self.goods, self.bench, side, copies[index]):
+                others = [*copies[:index], rival, *copies[index + 1 :]]
+                other = stack_seam(self.goods, self.bench, seam, others)[0]
+                if abs(other.thickest_mm - thickest_mm) > SAME_STACK_MM:
+                    yield _tell_readings(seam, (copies[index], thickest_mm), (rival, other.thickest_mm))
+                    return
+
+    def _set(self, at: int, step: Step) -> None:
+        found = set_posts(self.goods, self.bench, self.posts.get(at, ()), step, self.slots)
+        self.fastened += [replace(one, event=at) for one in found]
+
+
+def _tell_readings(seam: Seam, one: tuple[Copy, float], other: tuple[Copy, float]) -> Problem:
+    (copy, thick_mm), (rival, other_mm) = sorted((one, other), key=lambda item: item[0].number)
+    what = (
+        f'the seam "{seam.name}" may sew copy {copy.number} of "{copy.part}", through {format_stack(thick_mm)} at most, '
+        f"or copy {rival.number}, through {format_stack(other_mm)}"
+    )
+    mend = f'write "{copy.part} {copy.number}: ..." or "{copy.part} {rival.number}: ..." in it'
+    return make_error(seam.place, what, mend, "seam-copy", seam.name)

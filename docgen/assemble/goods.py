@@ -1,0 +1,211 @@
+"""What there is to join: parts by name, how many of each, and how thick a piece is at a place, folds and hems included."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from functools import cached_property
+
+from docgen.assemble.assembly import Copy
+from docgen.geometry.measure import distance_to_path, inside_finder
+from docgen.geometry.outline import edge_path, outline_box, outline_path
+from docgen.geometry.path import grow_box, path_box
+from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
+from docgen.resolve import Build, Fold, Hem, Join, Layer, Material, Piece, Seam, SeamSide, Stitch, Strap
+
+WHOLE = "all"
+SAME_SIZE_MM = 3.0  # parts that differ less in width and length lie upon each other all over
+
+
+class Goods:
+    """The parts of a build by name. Nothing in it changes; what is worked out once is kept."""
+
+    def __init__(self, build: Build) -> None:
+        self.build = build
+        self.pieces: dict[str, Piece] = {piece.name: piece for piece in build.pieces}
+        self.joins: dict[str, Join] = {
+            join.name: join for join in build.joins if all(strip in self.pieces for strip in join.pieces)
+        }
+        self.straps: dict[str, Strap] = {strap.name: strap for strap in build.straps}
+        parts = {*self.pieces, *self.joins, *self.straps}
+        self.seams: dict[str, Seam] = {
+            seam.name: seam for seam in build.seams if all(side.part in parts for side in seam.sides)
+        }
+        self.stitches: dict[str, Stitch] = {stitch.name: stitch for stitch in build.stitches}
+        self.materials: dict[str, Material] = {material.name: material for material in build.materials}
+        self._boxes: dict[int, Box] = {}
+        self._insides: dict[int, Callable[[Point], bool]] = {}
+        self._outlines: dict[str, Path] = {}
+
+    @cached_property
+    def counts(self) -> dict[str, int]:
+        """How many of each part there are for one make: pieces and straps as they are cut, joins as their strips
+        suffice for."""
+        counts = {name: piece.cut for name, piece in self.pieces.items()}
+        counts |= {name: strap.cut for name, strap in self.straps.items()}
+        for name, join in self.joins.items():
+            taken = Counter(join.pieces)
+            counts[name] = max(1, min(self.pieces[strip].cut // taken[strip] for strip in taken))
+        return counts
+
+    def sides(self, seam: str) -> tuple[SeamSide, ...]:
+        """The sides of a seam by its name."""
+        return self.seams[seam].sides if seam in self.seams else ()
+
+    def copies(self, part: str) -> tuple[Copy, ...]:
+        """All copies of a part."""
+        return tuple(Copy(part, number) for number in range(1, self.counts[part] + 1))
+
+    @cached_property
+    def joined_strips(self) -> dict[str, tuple[str, ...]]:
+        """Strip -> the joins that it is part of."""
+        found: dict[str, tuple[str, ...]] = {}
+        for join in self.joins.values():
+            for strip in dict.fromkeys(join.pieces):
+                found[strip] = (*found.get(strip, ()), join.name)
+        return found
+
+    def strips(self, part: str) -> tuple[Piece, ...]:
+        """The pieces that a part is made of: itself, or the strips of a join, each once; none of a strap."""
+        names = dict.fromkeys(self.joins[part].pieces) if part in self.joins else (part,)
+        return tuple(self.pieces[name] for name in names if name in self.pieces)
+
+    def full_mm(self, piece: Piece) -> float:
+        """Thickness of a piece before skiving."""
+        return self.materials[piece.material].thickness_mm
+
+    def is_leather(self, part: str) -> bool:
+        """Whether a part is of leather; a strap is what its material is."""
+        strips = self.strips(part)
+        names = [strip.material for strip in strips] or [self.straps[part].material]
+        return any(self.materials[name].kind == "leather" for name in names)
+
+    def box(self, path: Path) -> Box:
+        """The box round a path that outlives this object, worked out once."""
+        if id(path) not in self._boxes:
+            self._boxes[id(path)] = path_box(path)
+        return self._boxes[id(path)]
+
+    def is_within(self, path: Path, at: Point) -> bool:
+        """Whether a point lies inside a closed path of the build."""
+        box = self.box(path)
+        if not (box.left <= at.x <= box.right and box.bottom <= at.y <= box.top):
+            return False
+        if id(path) not in self._insides:
+            self._insides[id(path)] = inside_finder(path)
+        return self._insides[id(path)](at)
+
+    def outline(self, piece: Piece) -> Path:
+        """The cut outline of a piece as one path, always the same one."""
+        return self._outlines.setdefault(piece.name, outline_path(piece.outline))
+
+    def turned_boxes(self, piece: Piece) -> list[Box]:
+        """Boxes round all that lies under a closed fold or a hem of the piece."""
+        boxes = []
+        for fold in piece.marks.folds:
+            if _turns(fold):
+                box = self.box(self.outline(piece))
+                corners = [Point(x, y) for x in (box.left, box.right) for y in (box.bottom, box.top)]
+                boxes.append(_box_round([mirror(corner, fold) for corner in corners]))
+        for hem in piece.hems:
+            edges = _edges_of(piece, hem.edges)
+            boxes += [grow_box(path_box(edge_path(piece.sewn_outline, edge)), hem.turned_mm) for edge in edges]
+        return boxes
+
+    def folded_spots(self, piece: Piece, at: Point) -> tuple[Point, ...]:
+        """Points of the piece that come to lie on `at` when each of its closed folds is turned right over."""
+        spots = (mirror(at, fold) for fold in piece.marks.folds if _turns(fold))
+        return tuple(spot for spot in spots if self.is_within(self.outline(piece), spot))
+
+    def whole_layer(self, part: str) -> Layer:
+        """A part as one layer, unskived."""
+        if part in self.straps:
+            strap = self.straps[part]
+            return Layer(part=part, material=strap.material, thickness_mm=strap.thickness_mm)
+        thickest = max(self.strips(part), key=self.full_mm)
+        return Layer(part=part, material=thickest.material, thickness_mm=self.full_mm(thickest))
+
+    def point_mm(self, piece: Piece, at: Point) -> float:
+        """Thickness of one layer of a piece at a point, after skiving."""
+        left = [skive.to_mm for skive in piece.marks.skives if self.is_within(skive.band, at)]
+        return min([self.full_mm(piece), *left])
+
+    def layers_at(self, piece: Piece, at: Point) -> tuple[float, ...]:
+        """Thickness of each layer of a piece at a point: itself, what is folded over on to it, and its hems."""
+        spots = [at, *self.folded_spots(piece, at)]
+        return (*(self.point_mm(piece, spot) for spot in spots), *self.hem_layers(piece, at))
+
+    def hem_layers(self, piece: Piece, at: Point) -> Iterator[float]:
+        """What hems lay on the piece at a point of it."""
+        for hem in piece.hems:
+            for edge in _edges_of(piece, hem.edges):
+                from_fold_mm = distance_to_path(edge_path(piece.sewn_outline, edge), at)
+                if from_fold_mm < hem.turned_mm:
+                    yield from self._turned_layers(piece, edge, hem, from_fold_mm)
+
+    def _turned_layers(self, piece: Piece, edge: str, hem: Hem, from_fold_mm: float) -> Iterator[float]:
+        """The layers of a hem so far in from its fold, each as thick as it is so far from the cut edge."""
+        yield self.edge_mm(piece, edge, hem.depth_mm - from_fold_mm)
+        if hem.is_double:
+            yield self.edge_mm(piece, edge, from_fold_mm)
+
+    def edge_mm(self, piece: Piece, edge: str, inset_mm: float) -> float:
+        """Thickness `inset_mm` in from a cut edge: what a skived band leaves there, else the whole."""
+        left = [
+            skive.to_mm
+            for skive in piece.marks.skives
+            if inset_mm < skive.width_mm and not {edge, WHOLE}.isdisjoint(skive.edges.split())
+        ]
+        return min([self.full_mm(piece), *left])
+
+    def covers(self, cover: str, part: str) -> bool:
+        """Whether a lining, foam or board lies behind a part: as it says, else by its shape or its size."""
+        pieces = self.strips(cover)
+        lines = {name for piece in pieces for name in piece.lines}
+        if self.is_leather(cover) and part not in lines:
+            return False
+        if lines or not self.is_leather(part):
+            return part in lines
+        return self._is_alike(cover, part) or self._is_as_large(cover, part)
+
+    def _is_alike(self, cover: str, part: str) -> bool:
+        models = [{piece.model for piece in self.strips(name)} for name in (cover, part)]
+        return cover in self.pieces and part in self.pieces and bool(models[0] & models[1])
+
+    def _is_as_large(self, cover: str, part: str) -> bool:
+        sizes = [self._size_mm(name) for name in (cover, part)]
+        return all(abs(a - b) <= SAME_SIZE_MM for a, b in zip(*sizes, strict=True))
+
+    def _size_mm(self, part: str) -> tuple[float, float]:
+        if part in self.joins:
+            return self.joins[part].width_mm, self.joins[part].length_mm
+        strap = self.straps.get(part)
+        box = outline_box(strap.piece.outline if strap else self.pieces[part].sewn_outline)
+        return box.width, box.height
+
+
+def _edges_of(piece: Piece, names: Sequence[str]) -> tuple[str, ...]:
+    if WHOLE not in names:
+        return tuple(names)
+    return tuple(edge.name for edge in piece.sewn_outline.edges)
+
+
+def _turns(fold: Fold) -> bool:
+    """Whether a fold lays one half of its piece on the other; what a hem turns over is told by the hem."""
+    return not fold.is_open and not fold.of_hem
+
+
+def mirror(at: Point, fold: Fold) -> Point:
+    """The point on the other side of a fold."""
+    across = turn_left(unit(subtract(fold.end, fold.start)))
+    return add(at, scale(across, -2 * dot(subtract(at, fold.start), across)))
+
+
+def _box_round(points: Sequence[Point]) -> Box:
+    return Box(
+        min(point.x for point in points),
+        min(point.y for point in points),
+        max(point.x for point in points),
+        max(point.y for point in points),
+    )

@@ -1,0 +1,135 @@
+"""Where parts come to lie on others, copy by copy, and what holds them there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.bench import EVERY, Bench, Lying
+from docgen.assemble.goods import Goods
+from docgen.resolve import Seam, Step
+from docgen.tables.cautions import has_phrase
+
+LAYING = ("glue", "lay", "stick", "put", "cement", "tack")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """A place on a host, and the copy that lands there; None for a place that stays empty. `seams` hold it there."""
+
+    host: Copy
+    lying: Lying
+    copy: Copy | None
+    seams: tuple[str, ...]
+
+
+def find_slots(goods: Goods) -> dict[str, tuple[Slot, ...]]:
+    """Part -> its places in the order of the spec; its copies are handed out to them one by one."""
+    places: dict[str, list[tuple[Copy, Lying]]] = {}
+    for piece in goods.pieces.values():
+        hosts = [Copy(piece.name, EVERY)] if piece.name in goods.joined_strips else goods.copies(piece.name)
+        for host in hosts:
+            for part, lying in _landings_of(goods, piece.name):
+                places.setdefault(part, []).append((host, lying))
+    return {part: tuple(_hand_out(goods, part, found)) for part, found in places.items()}
+
+
+def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, Lying]]:
+    piece = goods.pieces[name]
+    for landing in piece.marks.landings:
+        if landing.piece in goods.pieces:
+            own = Copy(landing.piece)
+            yield (landing.piece, Lying(copy=own, outline=landing.outline, dx_mm=landing.dx_mm, dy_mm=landing.dy_mm))
+    for strap in piece.strap_landings:
+        yield strap.strap, Lying(copy=Copy(strap.strap), outline=strap.outline)
+
+
+def _hand_out(goods: Goods, part: str, places: Sequence[tuple[Copy, Lying]]) -> Iterator[Slot]:
+    """A strap has two ends, which may land in two places; a copy of a piece lands in one."""
+    ends = 2 if part in goods.straps else 1
+    copies = goods.copies(part)
+    for index, (host, lying) in enumerate(places):
+        number = index // ends
+        copy = copies[number] if number < len(copies) else None
+        held = Lying(copy=copy or lying.copy, outline=lying.outline, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm)
+        yield Slot(host=host, lying=held, copy=copy, seams=_seams_between(goods, part, host.part))
+
+
+def _seams_between(goods: Goods, part: str, host: str) -> tuple[str, ...]:
+    parts = {host, *goods.joined_strips.get(host, ())}
+    return tuple(
+        seam.name
+        for seam in goods.seams.values()
+        if any(side.part == part for side in seam.sides) and any(side.part in parts for side in seam.sides)
+    )
+
+
+def lay_with_seam(
+    goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy], slots: Mapping[str, Sequence[Slot]]
+) -> None:
+    """What comes to lie on something by being sewn: what has its place there, and what lines a partner."""
+    for copy in copies:
+        for slot in slots.get(copy.part, ()):
+            if slot.copy == copy and seam.name in slot.seams:
+                bench.lay(slot.host, slot.lying)
+    for cover in copies:
+        for host in copies:
+            if cover.part != host.part and goods.covers(cover.part, host.part) and not bench_covers(bench, cover):
+                bench.lay(host, _cover(goods, cover, host.part))
+
+
+def bench_covers(bench: Bench, cover: Copy) -> bool:
+    """Whether a lining lies behind something already."""
+    return any(lying.is_cover for _, lying in bench.under(cover))
+
+
+def _cover(goods: Goods, copy: Copy, host: str) -> Lying:
+    """A lining behind its host: all over, or where it reaches when it is a smaller one of the same shape."""
+    cover, base = goods.pieces.get(copy.part), goods.pieces.get(host)
+    if cover is None or base is None or cover.model != base.model or cover.inset_mm <= base.inset_mm:
+        return Lying(copy=copy, is_cover=True)
+    inset_mm = cover.inset_mm - base.inset_mm
+    return Lying(copy=copy, outline=goods.outline(cover), inset_mm=inset_mm, is_cover=True)
+
+
+def lay_in_step(
+    goods: Goods, bench: Bench, step: Step, name: str, slots: Mapping[str, Sequence[Slot]], *, is_late: bool
+) -> None:
+    """What comes to lie on something because a step handles both, and no seam holds it: pieces in their places, and
+    lining, foam and board behind what they line. `is_late`: no later step handles both."""
+    handled = set(_handled(goods, step))
+    for slot in slots.get(name, ()):
+        hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
+        if slot.copy is not None and not slot.seams and not hosts.isdisjoint(handled):
+            bench.lay(slot.host, slot.lying)
+    if any(side.part == name for seam in goods.seams.values() for side in seam.sides):
+        return  # its seam lays it
+    lined = list_hosts(goods, name)
+    near = [host for host in lined if host.part in handled]
+    if not near and (is_late or any(has_phrase(step.do, phrase) for phrase in LAYING)):
+        near = lined
+    free = [copy for copy in goods.copies(name) if not bench_covers(bench, copy)]
+    bare = [host for host in near if not _has_cover(bench, host, name)]
+    for copy, host in zip(free, bare, strict=False):
+        bench.lay(host, _cover(goods, copy, host.part))
+
+
+def list_hosts(goods: Goods, name: str) -> list[Copy]:
+    """Copies of the parts behind which a lining, foam or board may lie."""
+    if name not in goods.pieces:
+        return []
+    parts = [part for part in (*goods.pieces, *goods.joins) if part != name and goods.covers(name, part)]
+    return [copy for part in parts if part not in goods.joined_strips for copy in goods.copies(part)]
+
+
+def _has_cover(bench: Bench, host: Copy, name: str) -> bool:
+    return any(lying.copy.part == name for lying in bench.lying_on(host))
+
+
+def _handled(goods: Goods, step: Step) -> Iterator[str]:
+    yield from (*step.pieces, *step.straps)
+    for name in step.seams:
+        yield from (side.part for side in goods.sides(name))
+    for name in step.joins:
+        yield from (name, *(strip.name for strip in goods.strips(name)))

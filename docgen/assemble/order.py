@@ -1,0 +1,49 @@
+"""Steps -> everything that is done, one after the other, as it is written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.assemble.assembly import Event, EventKind
+from docgen.resolve import WORK_KINDS, Build, Piece, Step, WorkKind
+from docgen.tables.cautions import has_phrase
+
+SEWING = ("sew", "stitch", "saddle")
+
+
+def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
+    """What the steps do, in their order; last, under the number of steps, what none of them names."""
+    dividing = {piece.name: _dividing_step(build, steps, piece) for piece in build.pieces if piece.dividers}
+    named: set[tuple[EventKind, str]] = set()
+    events: list[Event] = []
+    for at, step in enumerate(steps):
+        events += [Event(at, "pieces", name) for name in step.pieces]
+        events += [Event(at, kind, name) for kind, name in list_work(step)]
+        events += [Event(at, "dividers", name) for name, place in dividing.items() if place == at]
+        named |= {(event.kind, event.name) for event in events}
+    return (*events, *(Event(len(steps), kind, name) for kind, name in _all_work(build) if (kind, name) not in named))
+
+
+def list_work(step: Step) -> tuple[tuple[WorkKind, str], ...]:
+    """What a step does as it is written; of a proposed one in the usual order."""
+    return step.work or tuple((kind, name) for kind in WORK_KINDS for name in getattr(step, kind))
+
+
+def _all_work(build: Build) -> Iterator[tuple[EventKind, str]]:
+    yield from (("joins", join.name) for join in build.joins)
+    yield from (("seams", seam.name) for seam in build.seams)
+    yield from (("dividers", piece.name) for piece in build.pieces if piece.dividers)
+    yield from (("straps", strap.name) for strap in build.straps)
+    yield from (("hardware", item.name) for item in build.hardware)
+
+
+def _dividing_step(build: Build, steps: Sequence[Step], piece: Piece) -> int:
+    """The last step that names the piece and speaks of sewing; else that of its first seam; else the last that names
+    it; else none."""
+    for at in reversed(range(len(steps))):
+        if piece.name in steps[at].pieces and any(has_phrase(steps[at].do, phrase) for phrase in SEWING):
+            return at
+    seams = {seam.name for seam in build.seams if any(side.part == piece.name and side.edges for side in seam.sides)}
+    with_seam = (at for at, step in enumerate(steps) if not seams.isdisjoint(step.seams))
+    named = (at for at in reversed(range(len(steps))) if piece.name in steps[at].pieces)
+    return next(with_seam, next(named, len(steps)))

@@ -1,0 +1,129 @@
+"""Stitching that is no seam: joints of joins, dividing lines of pieces, the edges of straps."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from docgen.assemble.assembly import Copy, Event, Run, Stack
+from docgen.assemble.bench import Bench
+from docgen.assemble.fasten import end_layers
+from docgen.assemble.goods import Goods
+from docgen.geometry.path import path_length
+from docgen.geometry.shapes import Point
+from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
+from docgen.geometry.vector import distance
+from docgen.resolve import Divider, Layer, Piece, Stitch, Strap
+
+
+def run_joints(goods: Goods, name: str, event: int) -> Run:
+    """The joints of all copies of a join, right across it."""
+    join = goods.joins[name]
+    stitch = goods.stitches[join.stitch]
+    length_mm = max(join.width_mm - 2 * stitch.inset_mm, stitch.pitch_mm)
+    ends = [goods.whole_layer(strip) for strip in (*join.pieces, *join.pieces[:1])[:2]]
+    stack = Stack(layers=tuple(ends), usual_mm=join.stack_mm, thinnest_mm=join.stack_mm, thickest_mm=join.stack_mm)
+    return Run(
+        part=name,
+        kind="joins",
+        stitch=stitch.name,
+        event=event,
+        runs=join.joints * goods.counts[name],
+        length_mm=length_mm,
+        stitches=stitch_count(length_mm, stitch.pitch_mm),
+        stack=stack,
+    )
+
+
+def run_dividers(goods: Goods, bench: Bench, name: str, event: int) -> Iterator[Run]:
+    """The dividing lines of a piece, alike ones together."""
+    piece = goods.pieces[name]
+    alike = Counter((line.stitch, round(distance(line.start, line.end), 6), line.on) for line in piece.dividers)
+    for (stitch_name, length_mm, on), count in alike.items():
+        stitch = goods.stitches[stitch_name]
+        line = next(line for line in piece.dividers if (line.stitch, line.on) == (stitch_name, on))
+        yield Run(
+            part=name,
+            kind="dividers",
+            stitch=stitch_name,
+            event=event,
+            runs=count * piece.cut,
+            length_mm=length_mm,
+            stitches=stitch_count(length_mm, stitch.pitch_mm),
+            stack=_divider_stack(goods, bench, piece, line),
+        )
+
+
+def _divider_stack(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> Stack:
+    """Looked for every millimetre: hems and folds may lie under a part of the line."""
+    count = max(1, round(distance(line.start, line.end)))
+    places = ((k + 0.5) / count for k in range(count))
+    spots = [
+        Point(line.start.x + share * (line.end.x - line.start.x), line.start.y + share * (line.end.y - line.start.y))
+        for share in places
+    ]
+    beneath = [goods.whole_layer(line.on)] if line.on else []
+    if line.on:
+        linings = [item.copy for item in bench.lying_on(Copy(line.on)) if item.is_cover]
+        beneath += [goods.whole_layer(copy.part) for copy in linings]
+    beneath_mm = sum(layer.thickness_mm for layer in beneath)
+    sums = [round(sum(goods.layers_at(piece, at)), 6) for at in spots]
+    usual_mm = Counter(sums).most_common(1)[0][0]
+    own = Layer(
+        part=piece.name, material=piece.material, thickness_mm=usual_mm, thinnest_mm=min(sums), thickest_mm=max(sums)
+    )
+    return Stack(
+        layers=(own, *beneath),
+        usual_mm=usual_mm + beneath_mm,
+        thinnest_mm=min(sums) + beneath_mm,
+        thickest_mm=max(sums) + beneath_mm,
+    )
+
+
+def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Run | None:
+    """The stitching along both edges of a strap, from fold to fold where its turned ends are sewn through; None when it
+    is not stitched."""
+    strap = goods.straps[name]
+    lines = [line for line in strap.piece.marks.stitch_lines if line.row == 0]
+    if not strap.stitch or not lines:
+        return None
+    stitch = goods.stitches[strap.stitch]
+    turned_mm = sum(end.fold_mm for end in strap.ends if _is_sewn_through(strap, end.around, end.takes, events, event))
+    length_mm = path_length(lines[0].path) - turned_mm * 2 / len(lines)
+    return Run(
+        part=name,
+        kind="straps",
+        stitch=stitch.name,
+        event=event,
+        runs=strap.cut * len(lines),
+        length_mm=length_mm,
+        stitches=_count_stitches(strap, stitch, length_mm, turned_mm),
+        stack=_strap_stack(goods, strap, is_turned=turned_mm > 0),
+        is_after_turning=turned_mm > 0,
+    )
+
+
+def _is_sewn_through(strap: Strap, around: str, takes: str, events: Sequence[Event], event: int) -> bool:
+    """A turned end is sewn through where nothing else closes it, or where what it goes round is set before."""
+    is_turned = any(end.shape == "turned" and (end.around, end.takes) == (around, takes) for end in strap.ends)
+    before = {one.name for one in events[:event] if one.kind == "hardware"}
+    return is_turned and (not takes or around in before)
+
+
+def _count_stitches(strap: Strap, stitch: Stitch, length_mm: float, turned_mm: float) -> int:
+    corners = () if turned_mm else corner_distances(strap.piece.marks.stitch_lines[0].path)
+    return len(space_stitches(length_mm, corners, stitch.pitch_mm)) - 1
+
+
+def _strap_stack(goods: Goods, strap: Strap, *, is_turned: bool) -> Stack:
+    """One layer, and its lining; with the turned ends once more, where they lie back."""
+    layers = end_layers(goods, strap)
+    if not is_turned:
+        layers = layers[:-1]
+    own_mm = strap.thickness_mm
+    return Stack(
+        layers=layers,
+        usual_mm=own_mm,
+        thinnest_mm=own_mm,
+        thickest_mm=own_mm + (layers[-1].thickness_mm if is_turned else 0.0),
+    )

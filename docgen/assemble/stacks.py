@@ -1,0 +1,267 @@
+"""Layers under a needle: of each partner along its stitch line, what lies there, and what hangs on its edge already."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from docgen.assemble.assembly import Copy, Stack
+from docgen.assemble.bench import EVERY, Bench, Bundle, Lying, meets
+from docgen.assemble.goods import WHOLE, Goods
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import edge_names, edge_path
+from docgen.geometry.path import boxes_overlap, path_box, path_length, points_at
+from docgen.geometry.shapes import Box, Path, Point
+from docgen.resolve import Layer, Piece, Seam, SeamSide
+
+LOOK_EVERY_MM = 1.0  # along a stitch line; where a part that lies there begins and ends is found to half of it
+MOST_PARTS = 60  # a stitch line of more parts is a curve in chords, and is looked at in equal stretches
+ON_EDGE_MM = 0.01  # a stitch line along the very edge of a part does not go through it
+Named = tuple[Copy, Layer]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """A partner at a stretch of its stitch line: its own layer, what of it is turned over on to that, and what lies
+    there, in mm; `share_mm` is how long the stretch is."""
+
+    share_mm: float
+    own_mm: float
+    turned_mm: float
+    lying_mm: Mapping[Copy, tuple[float, ...]]
+
+    @property
+    def all_mm(self) -> float:
+        return self.own_mm + self.turned_mm + sum(map(sum, self.lying_mm.values()))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Side:
+    """The layers of one partner, and their sum: at least, mostly, at most."""
+
+    layers: tuple[Named, ...]
+    range_mm: tuple[float, float, float]
+    landed: tuple[Copy, ...]
+
+
+def stack_seam(goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy]) -> tuple[Stack, tuple[Named, ...]]:
+    """The stack of a seam that is sewn now with these copies of its sides, and its layers by copy."""
+    inset_mm = goods.stitches[seam.stitch].inset_mm
+    taken = set(copies)
+    sides = []
+    for side, copy in zip(seam.sides, copies, strict=True):
+        if _is_hemmed(goods, seam, side):
+            continue
+        found = _stack_side(goods, bench, seam, side, copy, inset_mm, taken)
+        hung = _hung_layers(goods, bench, side, copy, taken | {one for one, _ in found.layers})
+        taken |= {one for one, _ in (*found.layers, *hung)}
+        sides.append(_add_hung(found, hung))
+    layers = tuple(named for side in sides for named in side.layers)
+    stack = Stack(
+        layers=tuple(layer for _, layer in layers),
+        thinnest_mm=sum(side.range_mm[0] for side in sides),
+        usual_mm=sum(side.range_mm[1] for side in sides),
+        thickest_mm=sum(side.range_mm[2] for side in sides),
+        landed=tuple(dict.fromkeys(copy.part for side in sides for copy in side.landed)),
+    )
+    return stack, layers
+
+
+def _is_hemmed(goods: Goods, seam: Seam, side: SeamSide) -> bool:
+    """Whether a piece lies flat beneath its own edges, and these are turned over: it is there with its hem already."""
+    piece = goods.pieces.get(side.part)
+    if side.edges or piece is None:
+        return False
+    own = [other.edges for other in seam.sides if other.part == side.part and other.edges]
+    return any(meets(hem.edges, edges) for hem in piece.hems for edges in own)
+
+
+def _add_hung(side: Side, hung: Sequence[Named]) -> Side:
+    """The side with what hangs on its edge already."""
+    low, usual, high = side.range_mm
+    layers = [layer for _, layer in hung]
+    return Side(
+        layers=(*side.layers, *hung),
+        range_mm=(
+            low + sum(layer.least_mm for layer in layers),
+            usual + sum(layer.thickness_mm for layer in layers),
+            high + sum(layer.most_mm for layer in layers),
+        ),
+        landed=(*side.landed, *(copy for copy, _ in hung)),
+    )
+
+
+def _stack_side(
+    goods: Goods, bench: Bench, seam: Seam, side: SeamSide, copy: Copy, inset_mm: float, taken: set[Copy]
+) -> Side:
+    spots = [*_side_spots(goods, bench, seam, side, copy, inset_mm, taken)]
+    names = list(dict.fromkeys(name for spot in spots for name in spot.lying_mm))
+    whole = goods.whole_layer(copy.part)
+    layers = [(copy, _as_layer(whole, [(spot.share_mm, spot.own_mm) for spot in spots]))]
+    if any(spot.turned_mm for spot in spots):
+        layers.append((copy, _as_layer(whole, [(spot.share_mm, spot.turned_mm) for spot in spots])))
+    for name in names:
+        found = [(spot.share_mm, sum(spot.lying_mm.get(name, ()))) for spot in spots]
+        layers.append((name, _as_layer(goods.whole_layer(name.part), found)))
+    total = _as_layer(whole, [(spot.share_mm, spot.all_mm) for spot in spots])
+    thickest = max(spots, key=lambda spot: spot.all_mm)
+    return Side(
+        layers=tuple(layers),
+        range_mm=(total.least_mm, total.thickness_mm, total.most_mm),
+        landed=tuple(thickest.lying_mm),
+    )
+
+
+def _as_layer(layer: Layer, found: Iterable[tuple[float, float]]) -> Layer:
+    """The layer as thick as it is along most of the line, and at its least and most."""
+    shares: Counter[float] = Counter()
+    for share_mm, thickness_mm in found:
+        shares[round(thickness_mm, 6)] += share_mm  # type: ignore[assignment]
+    usual_mm = max(shares, key=lambda mm: (shares[mm], -mm))
+    return replace(layer, thickness_mm=usual_mm, thinnest_mm=min(shares), thickest_mm=max(shares))
+
+
+def _side_spots(
+    goods: Goods, bench: Bench, seam: Seam, side: SeamSide, copy: Copy, inset_mm: float, taken: set[Copy]
+) -> Iterator[Spot]:
+    everywhere = _lying_all_over(goods, bench, copy, taken)
+    reach_mm = (side.lap_mm - inset_mm if side.lap_mm else inset_mm) if side.edges else math.inf
+    strips = goods.strips(copy.part)
+    if not strips:
+        yield Spot(share_mm=1.0, own_mm=goods.straps[copy.part].thickness_mm, turned_mm=0.0, lying_mm=everywhere)
+        return
+    for piece in strips:
+        host = copy if copy.part == piece.name else Copy(piece.name, EVERY)
+        found = [item for item in bench.lying_on(host) if item.outline is not None and item.copy not in taken]
+        lying = [item for item in found if item.inset_mm < reach_mm]
+        lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name]
+        if lines and (lying or not side.edges or piece.hems or piece.marks.folds):
+            yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken)
+        elif side.edges:
+            yield from _edge_spots(goods, piece, side, inset_mm, everywhere)
+        else:
+            yield Spot(share_mm=1.0, own_mm=goods.full_mm(piece), turned_mm=0.0, lying_mm=everywhere)
+    if copy.part in goods.joins and side.edges:
+        join = goods.joins[copy.part]
+        yield Spot(share_mm=join.overlap_mm, own_mm=join.stack_mm, turned_mm=0.0, lying_mm=everywhere)
+
+
+def _lying_all_over(goods: Goods, bench: Bench, copy: Copy, taken: set[Copy]) -> dict[Copy, tuple[float, ...]]:
+    """Linings, foam and board behind the whole of a partner."""
+    return {
+        item.copy: (goods.whole_layer(item.copy.part).thickness_mm,)
+        for item in bench.lying_on(copy)
+        if item.outline is None and item.copy not in taken
+    }
+
+
+def _edge_spots(
+    goods: Goods, piece: Piece, side: SeamSide, inset_mm: float, everywhere: Mapping[Copy, tuple[float, ...]]
+) -> Iterator[Spot]:
+    """One spot for each edge of a piece that nothing lies on or is turned over."""
+    line_mm = side.lap_mm - inset_mm if side.lap_mm else inset_mm
+    for name in edge_names(piece.outline) if WHOLE in side.edges else side.edges:
+        length_mm = path_length(edge_path(piece.outline, name))
+        own_mm = goods.edge_mm(piece, name, line_mm)
+        yield Spot(share_mm=length_mm, own_mm=own_mm, turned_mm=0.0, lying_mm=everywhere)
+
+
+def _look_along(
+    goods: Goods,
+    bench: Bench,
+    piece: Piece,
+    lines: Iterable[Path],
+    lying: Sequence[Lying],
+    everywhere: Mapping[Copy, tuple[float, ...]],
+    taken: set[Copy],
+) -> Iterator[Spot]:
+    boxes = [goods.box(item.outline) for item in lying if item.outline is not None]
+    boxes += goods.turned_boxes(piece)
+    for line in lines:
+        stretches = [*_stretches(line, boxes)]
+        places = ((begin + end) / 2 for begin, end in stretches)
+        for (begin, end), (at, _) in zip(stretches, points_at(line, places), strict=True):
+            own_mm, *turned_mm = goods.layers_at(piece, at)
+            there = dict(everywhere)
+            for item in lying:
+                add_lying(goods, bench, item, at, there, taken)
+            yield Spot(share_mm=end - begin, own_mm=own_mm, turned_mm=sum(turned_mm), lying_mm=there)
+
+
+def add_lying(
+    goods: Goods, bench: Bench, item: Lying, at: Point, there: dict[Copy, tuple[float, ...]], taken: Iterable[Copy] = ()
+) -> None:
+    """Add what lies on a part at a point of it: the thing itself where it reaches there, and what lies on that."""
+    if item.copy in there or item.copy in taken:
+        return
+    if item.outline is not None and not _is_on(goods, item.outline, at):
+        return
+    own = item.to_own(at)
+    piece = goods.pieces.get(item.copy.part)
+    if piece is None or item.outline is None:
+        there[item.copy] = (goods.whole_layer(item.copy.part).thickness_mm,)
+    else:
+        there[item.copy] = goods.layers_at(piece, own)
+    for other in bench.lying_on(item.copy):
+        add_lying(goods, bench, other, own, there, taken)
+
+
+def _is_on(goods: Goods, outline: Path, at: Point) -> bool:
+    return goods.is_within(outline, at) and distance_to_path(outline, at) > ON_EDGE_MM
+
+
+def _stretches(line: Path, boxes: Sequence[Box]) -> Iterator[tuple[float, float]]:
+    """Parts of a line, as distances along it: short ones where something may lie, else one for each segment."""
+    lengths = [path_length(Path((segment,))) for segment in line.segments]
+    if len(lengths) > MOST_PARTS:
+        yield from _share_out(0.0, sum(lengths))
+        return
+    begun = 0.0
+    for segment, length in zip(line.segments, lengths, strict=True):
+        if length <= 0:
+            continue
+        box = path_box(Path((segment,)))
+        if any(boxes_overlap(box, other) for other in boxes):
+            yield from _share_out(begun, begun + length)
+        else:
+            yield begun, begun + length
+        begun += length
+
+
+def _share_out(begin: float, end: float) -> Iterator[tuple[float, float]]:
+    count = max(1, -int(-(end - begin) // LOOK_EVERY_MM))
+    yield from pairwise(begin + (end - begin) * step / count for step in range(count + 1))
+
+
+def _hung_layers(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Iterable[Copy]) -> tuple[Named, ...]:
+    """What earlier seams have sewn to these edges, and is neither partner nor lies there already. What hangs on a part
+    of the edges only is nothing at its thinnest."""
+    known = set(taken)
+    found: list[Named] = []
+    for bundle in bench.bundles_at(copy, side.edges) if side.edges else ():
+        share = _share(goods, copy, bundle, side.edges)
+        fresh = [(one, layer) for one, layer in bundle.layers if one not in known]
+        known |= {one for one, _ in fresh}
+        found += [(one, _thin_out(layer, share)) for one, layer in fresh]
+    return tuple(found)
+
+
+def _thin_out(layer: Layer, share: float) -> Layer:
+    if share > 1 - 1e-6:
+        return layer
+    return replace(
+        layer, thickness_mm=layer.thickness_mm if share > 0.5 else 0.0, thinnest_mm=0.0, thickest_mm=layer.most_mm
+    )
+
+
+def _share(goods: Goods, copy: Copy, bundle: Bundle, edges: Sequence[str]) -> float:
+    """The share of a run of edges along which a bundle hangs."""
+    piece = goods.pieces.get(copy.part)
+    if WHOLE in bundle.edges or piece is None:
+        return 1.0
+    names = edge_names(piece.sewn_outline) if WHOLE in edges else edges
+    lengths = {name: path_length(edge_path(piece.sewn_outline, name)) for name in names}
+    return sum(lengths[name] for name in names if name in bundle.edges) / (sum(lengths.values()) or 1.0)

@@ -1,0 +1,160 @@
+"""How a piece is made up: hems turned over, lines of stitches that divide it, straps that land on it, what it lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from docgen.geometry.measure import chords, is_inside
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import GeometryError, Line, Outline, Path, Point
+from docgen.geometry.turning import turn_edges
+from docgen.geometry.vector import add, scale, subtract, turn_left
+from docgen.read import HemSpec, LandingSpec, PieceSpec
+from docgen.resolve.marks import Fold
+from docgen.resolve.piece import Divider, Hem, StrapLanding
+from docgen.resolve.pieces.outlines import Recipe, has_inset
+from docgen.resolve.pieces.positions import find_line, find_point, has_edges, straight_edge
+from docgen.resolve.straps.strap import Strap
+from docgen.resolve.values import Reader, words
+
+OVER_MM = 25.4  # what of a strap's end lies fast: common practice, no published source
+WAYS = {"up": Point(0, 1), "down": Point(0, -1), "left": Point(-1, 0), "right": Point(1, 0)}
+
+
+def read_hems(reader: Reader, recipe: Recipe, outline: Outline) -> tuple[Hem, ...]:
+    """The hems of a piece, those of its model too where its marks come along and the leather is the same."""
+    specs: list[HemSpec] = []
+    for spec in recipe.chain:
+        is_same = spec is recipe.chain[0] or not (spec.of or has_inset(recipe, spec))
+        if not is_same or (spec.marks is not None and not spec.marks.value):
+            specs = []
+        specs += spec.hems
+    return tuple(hem for spec in specs if (hem := _read_hem(reader, spec, outline)) is not None)
+
+
+def _read_hem(reader: Reader, spec: HemSpec, outline: Outline) -> Hem | None:
+    turned_mm = reader.length(spec.turn)
+    if spec.edges is None or turned_mm is None:
+        return None
+    names = tuple(spec.edges.value.split())
+    if reader.is_noted(spec.edges.place) or not has_edges(reader, spec.edges.place, names, outline):
+        return None
+    return Hem(
+        edges=names, turned_mm=turned_mm, is_double=bool(spec.double and spec.double.value), place=spec.edges.place
+    )
+
+
+def fold_hems(reader: Reader, hems: Sequence[Hem], outline: Outline) -> Outline | None:
+    """The outline between the folds of its hems; None when one cannot be turned (noted)."""
+    for hem in hems:
+        try:
+            outline = turn_edges(outline, hem.edges, hem.depth_mm)
+        except GeometryError as error:
+            if not reader.is_noted(hem.place):
+                reader.error(
+                    hem.place,
+                    f"this hem cannot be turned: {error}",
+                    "a hem begins and ends with a straight edge, or goes all round; turn less, or name other edges",
+                )
+            return None
+    return outline
+
+
+def hem_folds(hems: Sequence[Hem], outline: Outline) -> Iterator[Fold]:
+    """The straight folds of the hems of an outline, as they are marked on the piece: of a double one both."""
+    for hem in hems:
+        for count in (1, 2) if hem.is_double else (1,):
+            turned_mm = count * hem.turned_mm
+            turned = turn_edges(outline, hem.edges, turned_mm)
+            for name in hem.edges:
+                line = straight_edge(turned, name)
+                if line is not None:
+                    note = "hem, turned twice" if hem.is_double else "hem"
+                    yield Fold(
+                        start=line.start, end=line.end, note=note, turned_mm=turned_mm, of_hem=True, place=hem.place
+                    )
+        outline = turned
+
+
+def read_dividers(reader: Reader, spec: PieceSpec, outline: Outline) -> tuple[Divider, ...]:
+    """Lines of stitches right across the piece, between the folds of its hems."""
+    found = []
+    for item in spec.dividers:
+        guide = find_line(reader, item.at, outline)
+        if guide is None or item.at is None or item.stitch is None:
+            continue
+        parts = chords(outline_path(outline), guide.point, guide.direction)
+        if not parts:
+            reader.error(item.at.place, "the dividing line does not cross the piece", "measure again from the edge")
+        found += [
+            Divider(
+                start=min(ends, key=_from_foot),
+                end=max(ends, key=_from_foot),
+                stitch=item.stitch.value,
+                on=words(item.on),
+                place=item.at.place,
+            )
+            for ends in parts
+        ]
+    return tuple(found)
+
+
+def _from_foot(at: Point) -> tuple[float, float]:
+    """All lines run the same way: up, or from left to right."""
+    return round(at.y, 6), at.x
+
+
+def read_strap_landings(
+    reader: Reader, spec: PieceSpec, outline: Outline, straps: Mapping[str, Strap]
+) -> tuple[StrapLanding, ...]:
+    """Ends of straps that lie fast on the piece."""
+    found = [
+        _read_strap_landing(reader, item, outline, straps) for item in spec.landings if _is_for_strap(reader, item)
+    ]
+    return tuple(landing for landing in found if landing is not None)
+
+
+def _is_for_strap(reader: Reader, item: LandingSpec) -> bool:
+    """Whether a strap lands; a landing of both or of neither is noted, and so is what only a strap has."""
+    if (item.piece is None) == (item.strap is None):
+        what = "this landing names a piece and a strap" if item.piece else "this landing names nothing that lands"
+        if not reader.is_noted(item.place):
+            reader.error(item.place, what, "write piece = ..., or strap = ...")
+        return False
+    extra = next((value for value in (item.end, item.leads, item.over) if value is not None), None)
+    if item.strap is None and extra is not None:
+        reader.error(extra.place, "only a strap is held by an end", "leave it out, or write strap in place of piece")
+    return item.strap is not None
+
+
+def _read_strap_landing(
+    reader: Reader, item: LandingSpec, outline: Outline, straps: Mapping[str, Strap]
+) -> StrapLanding | None:
+    at = find_point(reader, item.at, outline)
+    over_mm = reader.length(item.over) if item.over is not None else OVER_MM
+    strap = straps.get(words(item.strap))
+    if at is None or over_mm is None or strap is None or item.at is None:
+        return None
+    if not is_inside(outline_path(outline), at):
+        what = f'the end of "{strap.name}" would land beside this piece'
+        reader.error(item.at.place, what, "measure again; the middle of the end must lie on the leather")
+        return None
+    leads = words(item.leads, "up")
+    along = WAYS[leads]
+    side = scale(turn_left(along), strap.width_mm / 2)
+    far = add(at, scale(along, over_mm))
+    corners = (subtract(at, side), subtract(far, side), add(far, side), add(at, side))
+    return StrapLanding(
+        strap=strap.name,
+        end=1 if words(item.end) == "second" else 0,
+        at=at,
+        leads=leads,
+        over_mm=over_mm,
+        outline=_ring(corners),
+        place=item.place,
+    )
+
+
+def _ring(corners: Sequence[Point]) -> Path:
+    ends = (*corners[1:], corners[0])
+    return Path(tuple(Line(a, b) for a, b in zip(corners, ends, strict=True)), closed=True)

@@ -1,0 +1,225 @@
+"""Layers under a needle at the time it sews: every sum is worked out beside its check."""
+
+from collections.abc import Callable
+
+import pytest
+from short_specs import hole, piece, rivet, seam, step
+
+from docgen.assemble import Assembly, Stack
+
+Put = Callable[[str], Assembly]
+
+
+def range_of(stack: Stack) -> tuple[float, float, float]:
+    return stack.thinnest_mm, stack.usual_mm, stack.thickest_mm
+
+
+HEM = 'hems = [{ edges = "top", turn = "12 mm"%s }]\n'
+POCKET = piece("pocket", 80, 60, of="thin")
+LANDING = 'landings = [{ piece = "pocket", at = "centre, 0 from bottom" }]\n'
+
+
+def test_a_mouth_with_a_hem_has_its_leather_twice(put_together: Put) -> None:
+    """1.0 mm turned over on itself and a lining of 0.5: 2.5 mm, and not 1.5."""
+    text = piece("front", 200, 150, HEM % "", of="thin") + piece("lining", 200, 138, of="cloth")
+    stack = put_together(text + seam("mouth", "front: top", "lining: top")).stack("mouth")
+    assert range_of(stack) == pytest.approx((2.5, 2.5, 2.5))
+    assert [(layer.part, layer.thickness_mm) for layer in stack.layers] == [("front", 1), ("front", 1), ("lining", 0.5)]
+
+
+def test_a_double_hem_has_three_layers(put_together: Put) -> None:
+    text = piece("front", 200, 150, HEM % ", double = true", of="thin") + piece("lining", 200, 126, of="cloth")
+    stack = put_together(text + seam("mouth", "front: top", "lining: top")).stack("mouth")
+    assert stack.usual_mm == pytest.approx(3 * 1 + 0.5)
+
+
+def test_a_skived_hem_is_as_thin_as_its_band_where_the_needle_goes(put_together: Put) -> None:
+    """Turned by 12 mm, sewn 4 mm in from the fold: the turned layer is met 8 mm from its cut edge, in a band of 10 mm
+    skived to 0.6; that of 6 mm ends before."""
+    skive = 'skives = [{ edges = "top", width = "%d mm", to = "0.6 mm" }]\n'
+    for band_mm, sum_mm in ((10, 2 + 0.6 + 0.5), (6, 2 + 2 + 0.5)):
+        text = piece("front", 200, 150, HEM % "" + skive % band_mm) + piece("lining", 200, 138, of="cloth")
+        assert put_together(text + seam("mouth", "front: top", "lining: top")).stack("mouth").usual_mm == pytest.approx(
+            sum_mm
+        )
+
+
+def test_a_side_seam_is_thicker_where_it_crosses_a_hem(put_together: Put) -> None:
+    """2 + 2 mm, and 2 more over the 12 mm of the hem; the line is 138 mm long."""
+    text = piece("front", 200, 150, HEM % "") + piece("back", 200, 138)
+    stack = put_together(text + seam("side", "front: left", "back: left")).stack("side")
+    assert range_of(stack) == pytest.approx((4, 4, 6))
+
+
+def test_what_is_sewn_on_later_is_under_no_earlier_needle(put_together: Put) -> None:
+    """The pocket lies flush on the bottom of the back: 2 + 2 mm before it is sewn on, and 1 more after, over 80 of 200."""
+    bag = piece("back", 200, 150, LANDING) + piece("front", 200, 150) + POCKET
+    bag += seam("round", "back: bottom", "front: bottom") + seam("pocket", "pocket: left", "back")
+    first = put_together(bag + step("Sew.", seams="round") + step("Sew.", seams="pocket")).stack("round")
+    assert range_of(first) == pytest.approx((4, 4, 4))
+    after = put_together(bag + step("Sew.", seams="pocket") + step("Sew.", seams="round")).stack("round")
+    assert range_of(after) == pytest.approx((4, 4, 5))
+    assert after.landed == ("pocket",)
+
+
+def test_the_order_within_a_step_is_as_written(put_together: Put) -> None:
+    bag = piece("back", 200, 150, LANDING) + piece("front", 200, 150) + POCKET
+    bag += seam("round", "back: bottom", "front: bottom") + seam("pocket", "pocket: left", "back")
+    assert put_together(bag + step("Sew.", seams="round pocket")).stack("round").thickest_mm == pytest.approx(4)
+    assert put_together(bag + step("Sew.", seams="pocket round")).stack("round").thickest_mm == pytest.approx(5)
+
+
+def test_piping_sewn_on_before_is_in_the_seam_that_shuts_it_in(put_together: Put) -> None:
+    """A strip of 1 mm, 20 mm wide, folded along its middle: its edges lie on each other, 1 + 1 mm between 2 and 2."""
+    pipe = piece("pipe", 20, 142, 'folds = [{ at = "centre" }]\n', of="thin")
+    bag = piece("front", 200, 142) + piece("side", 60, 142) + pipe
+    bag += seam("piping", "pipe: left", "front: left") + seam("close", "front: left", "side: left")
+    made = put_together(bag + step("Pipe.", seams="piping") + step("Close.", seams="close"))
+    assert range_of(made.stack("piping")) == pytest.approx((4, 4, 4))
+    assert range_of(made.stack("close")) == pytest.approx((6, 6, 6))
+    assert [layer.part for layer in made.stack("close").layers] == ["front", "pipe", "pipe", "side"]
+    other = put_together(bag + step("Close.", seams="close") + step("Pipe.", seams="piping"))
+    assert range_of(other.stack("close")) == pytest.approx((4, 4, 4))
+    assert range_of(other.stack("piping")) == pytest.approx((6, 6, 6))
+
+
+def test_what_hangs_on_a_part_of_the_edges_is_nothing_elsewhere(put_together: Put) -> None:
+    """A cloth of 0.5 mm on the left edge, 150 mm of 500: the run left, bottom, right is mostly without it."""
+    bag = piece("front", 200, 150) + piece("back", 200, 150) + piece("cloth", 30, 150, of="cloth")
+    bag += seam("bind", "cloth: right", "front: left")
+    bag += seam("round", "front: left bottom right", "back: left bottom right")
+    made = put_together(bag + step("Bind.", seams="bind") + step("Sew.", seams="round"))
+    assert range_of(made.stack("round")) == pytest.approx((4, 4, 4.5))
+
+
+def test_a_lining_of_the_same_shape_lies_under_every_later_seam_of_its_leather(put_together: Put) -> None:
+    lining = '[pieces.lining]\nlike = "front"\nof = "cloth"\n'
+    bag = piece("front", 200, 150) + piece("back", 200, 150) + lining
+    bag += seam("mouth", "front: top", "lining: top")
+    bag += seam("round", "front: left bottom right", "back: left bottom right")
+    made = put_together(bag + step("Line.", seams="mouth") + step("Sew.", seams="round"))
+    assert range_of(made.stack("round")) == pytest.approx((4.5, 4.5, 4.5))
+    smaller = bag.replace('of = "cloth"\n[', 'of = "cloth"\ninset = "6 mm"\n[').replace("front: top", "front")
+    made = put_together(smaller + step("Line.", seams="mouth") + step("Sew.", seams="round"))
+    assert range_of(made.stack("round")) == pytest.approx((4, 4, 4)), "6 mm in, it does not reach the needle at 4 mm"
+
+
+def test_a_lining_that_is_a_partner_too_counts_once(put_together: Put) -> None:
+    lining = '[pieces.lining]\nlike = "front"\nof = "cloth"\n'
+    bag = piece("front", 200, 150) + piece("back", 200, 150) + lining
+    bag += seam("mouth", "front: top", "lining: top")
+    bag += seam("round", "front: left bottom right", "back: left bottom right", "lining")
+    made = put_together(bag + step("Line.", seams="mouth") + step("Sew.", seams="round"))
+    assert range_of(made.stack("round")) == pytest.approx((4.5, 4.5, 4.5))
+
+
+def test_dividing_lines_are_sewn_through_both_layers(put_together: Put) -> None:
+    """Three lines right across pockets 80 mm high, a row of stitches of 4 mm each: 20 stitches, through 1 and 2 mm."""
+    lines = ", ".join(f'{{ at = "{across} mm from left", stitch = "main", on = "body" }}' for across in (64, 128, 192))
+    bag = piece("pocket", 256, 80, f"dividers = [{lines}]\n", of="thin") + piece("body", 256, 180)
+    made = put_together(bag + seam("foot", "pocket: bottom", "body: bottom") + step("Sew between.", pieces="pocket"))
+    (run,) = made.runs
+    assert (run.kind, run.runs, run.stitches) == ("dividers", 3, 20)
+    assert run.length_mm == pytest.approx(80)
+    assert range_of(run.stack) == pytest.approx((3, 3, 3))
+
+
+def test_a_rivet_set_before_its_piece_lands_goes_through_that_alone(put_together: Put) -> None:
+    """The back's layer of 2 mm is no part of what a rivet holds that is set in the pocket of 1 mm on the bench."""
+    pocket = piece("pocket", 80, 60, hole("centre, middle"), of="thin")
+    bag = piece("back", 200, 150, LANDING) + pocket + rivet() + seam("pocket", "pocket: left", "back")
+    setting = step("Set.", pieces="pocket", hardware="rivet")
+    (before,) = put_together(bag + setting + step("Sew.", seams="pocket")).fastened
+    (after,) = put_together(bag + step("Sew.", seams="pocket") + setting).fastened
+    assert before.stack.usual_mm == pytest.approx(1)
+    assert after.stack.usual_mm == pytest.approx(3)
+
+
+def test_hardware_written_before_the_seams_of_its_step_is_set_before_them(put_together: Put) -> None:
+    pocket = piece("pocket", 80, 60, hole("centre, middle"), of="thin")
+    bag = piece("back", 200, 150, LANDING) + pocket + rivet() + seam("pocket", "pocket: left", "back")
+    first = put_together(bag + step("Set, then sew.", hardware="rivet", seams="pocket"))
+    assert [event.kind for event in first.events] == ["hardware", "seams"]
+    last = put_together(bag + step("Sew, then set.", seams="pocket", hardware="rivet"))
+    assert [event.kind for event in last.events] == ["seams", "hardware"]
+
+
+def test_a_rivet_that_alone_holds_a_piece_goes_through_its_host(put_together: Put) -> None:
+    """A tab of 1 mm folded over, on a front of 2 mm: 1 + 1 + 2."""
+    tab = piece("tab", 20, 60, 'folds = [{ at = "middle" }]\n' + hole("centre, 10 mm from bottom"), of="thin")
+    front = piece("front", 200, 150, 'landings = [{ piece = "tab", at = "centre, 20 mm from bottom" }]\n')
+    (made,) = put_together(front + tab + rivet() + step("Rivet.", pieces="tab", hardware="rivet")).fastened
+    assert [layer.part for layer in made.stack.layers] == ["front", "tab", "tab"]
+    assert made.stack.usual_mm == pytest.approx(4)
+
+
+def test_lining_and_foam_that_are_in_are_under_a_rivet(put_together: Put) -> None:
+    """Back 2, foam 3, lining 0.5, handle 2: 7.5; before they are in, 4."""
+    back = piece("back", 200, 150, hole("centre, 30 mm from top", more=', through = ["handle"]'))
+    lining = '[pieces.lining]\nlike = "back"\nof = "cloth"\nmarks = false\n'
+    foam = '[pieces.foam]\nlike = "back"\nof = "pad"\ninset = "8 mm"\n'
+    handle = '[straps.handle]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\n'
+    bag = back + lining + foam + handle + rivet() + seam("mouth", "back: top", "lining: top")
+    lining_in = step("Glue the foam in, sew the lining.", pieces="foam", seams="mouth")
+    setting = step("Rivet.", pieces="back", hardware="rivet")
+    (after,) = put_together(bag + lining_in + setting).fastened
+    assert after.stack.usual_mm == pytest.approx(2 + 3 + 0.5 + 2)
+    (before,) = put_together(bag + setting + lining_in).fastened
+    assert before.stack.usual_mm == pytest.approx(2 + 2)
+
+
+def test_each_half_of_a_snap_goes_through_its_own_piece(put_together: Put) -> None:
+    """Flap 2 mm with a lining of 0.5, front 1 mm: cap through 2.5, stud through 1, never 3.5."""
+    flap = piece("flap", 200, 80, hole("centre, 20 mm from bottom", "snap", ', through = ["front"]'))
+    front = piece("front", 200, 150, hole("centre, 60 mm from top", "snap"), of="thin")
+    lining = '[pieces.lining]\nlike = "flap"\nof = "cloth"\nmarks = false\n'
+    bag = flap + front + lining + rivet(1, "snap", "snap, line 24") + seam("line", "flap: bottom", "lining: bottom")
+    made = put_together(bag + step("Line.", seams="line") + step("Set.", pieces="flap front", hardware="snap"))
+    assert [(one.part, one.half, one.stack.usual_mm) for one in made.fastened] == [
+        ("flap", "cap", pytest.approx(2.5)),
+        ("front", "stud", pytest.approx(1)),
+    ]
+
+
+def test_a_snap_on_a_pocket_does_not_go_through_the_panel_beneath(put_together: Put) -> None:
+    pocket = piece("pocket", 80, 60, hole("centre, middle", "snap"), of="thin")
+    bag = piece("back", 200, 150, LANDING) + pocket + rivet(1, "snap", "snap") + seam("pocket", "pocket: left", "back")
+    (made,) = put_together(bag + step("Sew.", seams="pocket") + step("Set.", hardware="snap")).fastened
+    assert made.stack.usual_mm == pytest.approx(1)
+
+
+BELT = """\
+[hardware.buckle]
+what = "buckle"
+count = 1
+bar = "4 mm"
+[straps.belt]
+of = "body"
+width = "30 mm"
+finished = "400 mm"
+stitch = "main"
+ends = [{ shape = "turned", back = "60 mm", around = "buckle"%s }, { shape = "square" }]
+"""
+
+
+def test_an_end_that_only_stitches_close_is_sewn_through_both_layers(put_together: Put) -> None:
+    """Sewn from the fold on: the stitches are 400 mm and what goes round the bar beyond it, half of pi (4 + 2) / 2,
+    long, less nothing at the square end; where the end lies back, through 2 + 2 mm."""
+    (run,) = put_together(BELT % "").runs
+    cut_mm = 400 + 60 + 3.14159265 * 6 / 2
+    fold_mm = (60 + 60 + 3.14159265 * 6 / 2) / 2
+    assert run.is_after_turning
+    assert run.length_mm == pytest.approx(cut_mm - fold_mm)
+    assert range_of(run.stack) == pytest.approx((2, 2, 4))
+
+
+def test_an_end_that_a_rivet_closes_is_sewn_before_it_is_turned(put_together: Put) -> None:
+    text = BELT % ', takes = "rivet"' + rivet()
+    sewn = step("Sew the edges.", straps="belt") + step("Turn and rivet.", straps="belt", hardware="buckle rivet")
+    (run,) = put_together(text + sewn).runs
+    assert not run.is_after_turning
+    assert run.stack.thickest_mm == pytest.approx(2)
+    turned = step("Put the buckle on.", hardware="buckle") + step("Sew, rivet.", straps="belt", hardware="rivet")
+    (run,) = put_together(text + turned).runs
+    assert run.is_after_turning
+    assert run.stack.thickest_mm == pytest.approx(4)

@@ -1,0 +1,76 @@
+"""What a command loads before it is done: nothing of the net, nothing that draws where nothing is drawn."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from spec_text import write_out
+
+SPEC = write_out("""\
+<spec mat: Mat, version 1>
+<leather hide: 2 mm>
+<rectangle top of hide: ["200 mm", "100 mm"]>
+""")
+NET = ("http", "ssl", "ftplib", "socketserver", "urllib.request", "urllib.response", "urllib.error")
+"""`urllib.parse` is no part of the net; `pathlib` itself loads it (up to Python 3.12)."""
+
+DRAWING = ("docgen.pages", "docgen.plan", "reportlab", "pypdf", "jinja2", "qrcode")
+VERSIONS = ("docgen.versions.site", "docgen.versions.traced", "docgen.versions.compared.words")
+UNUSED = {
+    "--help": ("argparse", "dataclasses", "typing", "pathlib", "docgen.problems"),
+    "--version": ("argparse", "dataclasses", "typing", "pathlib", "docgen.problems"),
+    "make": VERSIONS,
+    "check": (*DRAWING, "docgen.versions", "docgen.write"),
+    "export": ("docgen.versions", "reportlab.pdfgen", "pypdf"),
+    "new": (*DRAWING, "docgen.versions", "docgen.resolve"),
+    "keys": (*DRAWING, "docgen.versions", "docgen.resolve", "docgen.write"),
+    "printer": (*DRAWING, "docgen.versions"),
+    "layouts": (*DRAWING, "docgen.versions", "docgen.read"),
+    "issue": ("docgen.versions.site",),
+    "compare": ("docgen.versions.site",),
+    "trace": ("docgen.versions.site",),
+    "site": (),
+}
+CALLS = (
+    "--help",
+    "--version",
+    "make mat.toml --date 2026-03-31",
+    "check mat.toml",
+    "export mat.toml --to svg",
+    "export mat.toml --to dxf",
+    "new bag",
+    "keys",
+    "keys --schema",
+    "printer",
+    "layouts layouts",
+    "issue mat.toml",
+    "compare mat.toml mat.toml",
+    "trace SPEC:MAT/1/0123456789/PATTERN/1",
+    "site public",
+)
+RUN = """\
+import sys
+from docgen.__main__ import run
+try:
+    code = run()
+except SystemExit as left:
+    code = left.code
+loaded = [name for name in {names!r} if name in sys.modules]
+sys.exit(f"loaded: {{loaded}}" if loaded else 99 if code is None else code)
+"""
+
+
+@pytest.mark.parametrize("call", CALLS)
+def test_a_command_loads_no_more_than_it_needs(tmp_path: Path, call: str) -> None:
+    (tmp_path / "mat.toml").write_text(SPEC, encoding="utf-8")
+    words = call.split()
+    code = RUN.format(names=(*NET, *UNUSED[words[0]]))
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)}
+    run = subprocess.run(
+        [sys.executable, "-c", code, *words], cwd=tmp_path, capture_output=True, text=True, env=environment, timeout=60
+    )
+    assert "loaded:" not in run.stderr
+    # Nothing is issued here, so that there is no site to be made.
+    assert run.returncode == (2 if words[0] == "site" else 0), run.stderr
