@@ -1,7 +1,5 @@
 """How a piece is made up: hems turned over, lines of stitches that divide it, straps that land on it, what it lines."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.geometry.measure import chords, is_inside
