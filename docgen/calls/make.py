@@ -32,7 +32,7 @@ from docgen.read import Order, ShopFile, Spec, read_orders, share_orders
 from docgen.resolve import Accepted, Build, Printer, Printing, price_build, resolve_variants
 from docgen.versions.compared.sides import tell_draft
 from docgen.write import load_writers, replace_files
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, "packet")
 """The files that can be written, without their ending. The packet holds the first four; there is a shop page only where

@@ -8,7 +8,7 @@ from docgen.problems import CallRejected, shorten, suggest_any
 from docgen.read import SHOP_FILE, is_name, make_name, read_shop_file, read_source, replace_printer
 from docgen.resolve import Printer, ShopSettings, parse_measured
 from docgen.write import replace_files
-from docgen.written.units import WrittenError
+from docgen.written.units.numbers import WrittenError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

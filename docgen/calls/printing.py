@@ -10,7 +10,7 @@ from docgen.calls.printer import find_printer
 from docgen.problems import CallRejected, refuse_unknown
 from docgen.read import find_shop_file, read_shop_file
 from docgen.resolve import Build, Choices, Printing, ShopSettings, check_join_overlap, choices_of, parse_printing
-from docgen.written.units import WrittenError
+from docgen.written.units.numbers import WrittenError
 
 
 def read_pattern(asked: PatternCall) -> Printing:

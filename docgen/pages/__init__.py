@@ -28,28 +28,6 @@ from docgen.read import Order
 from docgen.resolve import Build, Choices, choices_of
 from docgen.tables.paper import find_paper, find_roll
 
-__all__ = [
-    "JOINT_NAME",
-    "Choices",
-    "Packet",
-    "choices_of",
-    "cut_words",
-    "draw_piece",
-    "find_layout_problems",
-    "hold_measures",
-    "lay_out",
-    "lay_out_joint_list",
-    "lay_out_words",
-    "load_page_style",
-    "load_pattern_style",
-    "make_csv_tables",
-    "mark_box",
-    "material_words",
-    "tick_notes",
-    "words",
-    "work_notes",
-]
-
 
 def lay_out(
     plan: Plan,

@@ -4,13 +4,14 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.geometry import outline_box, outline_path, path_area
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import path_area
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.plan.rows import Box, fit_rows, sum_rows
 from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
 from docgen.tables.material import find_gross_mm2
-from docgen.written.units import Show, format_length, format_slot, format_thickness
+from docgen.written.units.telling import Show, format_length, format_slot, format_thickness
 
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25

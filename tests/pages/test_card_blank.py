@@ -10,7 +10,7 @@ from itertools import pairwise
 import pytest
 
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm
-from docgen.geometry import path_box
+from docgen.geometry.path import path_box
 from docgen.pages.care.card import (
     Look,
     break_payload,

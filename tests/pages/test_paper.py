@@ -15,7 +15,7 @@ from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
-from docgen.geometry import flatten
+from docgen.geometry.path import flatten
 from docgen.pages import choices_of
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import text_box

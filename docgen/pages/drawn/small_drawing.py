@@ -8,7 +8,10 @@ from functools import cache
 from types import MappingProxyType
 
 from docgen.fonts import ascent_mm
-from docgen.geometry import Box, Point, circle_path, distance, hatch_lines, polyline
+from docgen.geometry.measure import hatch_lines
+from docgen.geometry.path import circle_path, polyline
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import distance
 from docgen.pages.drawn.small_seams import draw_seam, number_seams
 from docgen.pages.drawn.small_sketch import (
     BREAK_GAP_MM,

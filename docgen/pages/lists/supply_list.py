@@ -6,7 +6,8 @@ from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Togeth
 from docgen.pages.setting.paging import columns_of, hold_measures, needle_words
 from docgen.plan import HardwareItem, Needles, Plan, ThreadNeed
 from docgen.resolve import Hardware
-from docgen.written.units import MM_PER_YARD, Show, format_both, format_bought_run, format_mm, format_number, format_run
+from docgen.written.units.table import MM_PER_YARD
+from docgen.written.units.telling import Show, format_both, format_bought_run, format_mm, format_number, format_run
 
 Said = Mapping[str, str]
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.drawn.piece_drawing import kinds_of
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import say, say_heading, words
@@ -21,7 +21,7 @@ from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
 from docgen.resolve import Choices
 from docgen.tables.paper import paper_words
-from docgen.written.units import MM_PER_POINT
+from docgen.written.units.table import MM_PER_POINT
 
 NAME = "PATTERN"
 FOUR_INCH, FOUR_INCH_MM = "4 in", 101.6

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
-from docgen.geometry import Box, Point, boxes_overlap
+from docgen.geometry.path import boxes_overlap
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks

@@ -7,7 +7,8 @@ large they are depends on neither version, digest nor number, so that these move
 from dataclasses import dataclass, replace
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, box_path
+from docgen.geometry.path import box_path
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
@@ -18,7 +19,7 @@ from docgen.pages.pattern.piece_template import LONGEST_VERSION
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.frame import Stamp, fit_text
 from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code
-from docgen.written.units import MM_PER_POINT
+from docgen.written.units.table import MM_PER_POINT
 
 WORDS_MM = 62.0
 TALL_MM = 54.0

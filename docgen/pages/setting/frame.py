@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from docgen.fonts import ascent_mm, text_width_mm, wrap_text
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
 from docgen.pages.marks.level_line import level_line
 from docgen.pages.marks.page import CodeMark, ImageMark, Mark, TextMark

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Mark, Page
 from docgen.pages.setting.blocks import PageStyle

@@ -15,9 +15,8 @@ from docgen.plan import Plan, PlanStep, SewingJob
 from docgen.resolve import Build, Seam
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION, is_ample, tell_first_to_give
-from docgen.written.units import (
-    N_PER_KG,
-    N_PER_LB,
+from docgen.written.units.table import N_PER_KG, N_PER_LB
+from docgen.written.units.telling import (
     Show,
     format_bought_run,
     format_length,

@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 
 from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text
-from docgen.geometry import Box, box_path
+from docgen.geometry.path import box_path
+from docgen.geometry.shapes import Box
 from docgen.pages.marks.level_line import level_line
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.marks.text_lines import text_lines

@@ -1,24 +1,12 @@
 """How a piece is made up: hems turned over, lines of stitches that divide it, straps that land on it, what it lines."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.geometry import (
-    GeometryError,
-    Line,
-    Outline,
-    Path,
-    Point,
-    add,
-    chords,
-    is_inside,
-    outline_path,
-    scale,
-    subtract,
-    turn_edges,
-    turn_left,
-)
+from docgen.geometry.measure import chords, is_inside
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import GeometryError, Line, Outline, Path, Point
+from docgen.geometry.turning import turn_edges
+from docgen.geometry.vector import add, scale, subtract, turn_left
 from docgen.problems import has_errors
 from docgen.read import HemSpec, LandingSpec, PieceSpec
 from docgen.resolve.marks import Fold
