@@ -5,7 +5,9 @@ from collections.abc import Iterator
 from by_hand import make_piece
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, Point, box_path, rectangle_outline
+from docgen.geometry.outline import rectangle_outline
+from docgen.geometry.path import box_path
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Document, Mark, PathMark, TextMark

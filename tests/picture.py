@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 
 REACH_MM = 0.6
 

@@ -3,7 +3,7 @@
 import pytest
 from on_paper import make_template
 
-from docgen.geometry import path_box
+from docgen.geometry.path import path_box
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box

@@ -7,7 +7,8 @@ from on_paper import make_template
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
-from docgen.geometry import Box, Point, flatten, path_box, polyline
+from docgen.geometry.path import flatten, path_box, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import ClipMark, PathMark, Stroke, TextMark

@@ -17,7 +17,8 @@ from picture import Picture
 from pypdf import PdfReader
 from spec_text import write_out
 
-from docgen.geometry import Box, path_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
 from docgen.pages import Choices, lay_out
 from docgen.pages.marks.page import ClipMark, Document, Mark, Page, PathMark, TextMark
 from docgen.plan import plan_work

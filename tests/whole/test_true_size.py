@@ -11,7 +11,8 @@ import pytest
 from picture import Picture
 from pypdf import PdfReader, PdfWriter, Transformation
 
-from docgen.geometry import Box, path_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.marks.page import ClipMark, PathMark, TextMark
 
