@@ -237,7 +237,18 @@ def touch_test(path: Path) -> Callable[[Box], bool]:
         return tuple(itertools.pairwise(flatten(path, 0.01)))
 
     def test(box: Box) -> bool:
-        return _meets(own, box) and (holds_box(box, own) or any(_leg_touches(a, b, box) for a, b in legs()))
+        if not _meets(own, box) or holds_box(box, own):
+            return _meets(own, box)
+        left, bottom, right, top = box.left, box.bottom, box.right, box.top
+        for a, b in legs():
+            (x0, y0), (x1, y1) = a, b
+            if (x0 < left and x1 < left) or (x0 > right and x1 > right):
+                continue
+            if (y0 < bottom and y1 < bottom) or (y0 > top and y1 > top):
+                continue
+            if _leg_touches(a, b, box):
+                return True
+        return False
 
     return test
 
