@@ -261,7 +261,7 @@ def touch_finder(lines: Iterable[Path | Box]) -> Callable[[Box], bool]:
     return lambda box: any(test is None or test(box) for _, test in find(box))
 
 
-def box_finder(boxed: Iterable[tuple[Box, Item]]) -> Callable[[Box], list[tuple[Box, Item]]]:
+def box_finder(boxed: Iterable[tuple[Box, Item]]) -> Callable[[Box], Iterator[tuple[Box, Item]]]:
     """A question to ask of many boxes: which of the things in boxes of their own does it meet, if only at an edge; each
     once, in their order."""
     held = list(boxed)
@@ -274,9 +274,13 @@ def box_finder(boxed: Iterable[tuple[Box, Item]]) -> Callable[[Box], list[tuple[
         for cell in _cells_of(own):
             cells.setdefault(cell, []).append(place)
 
-    def find(box: Box) -> list[tuple[Box, Item]]:
+    def find(box: Box) -> Iterator[tuple[Box, Item]]:
         near = {place for cell in _cells_of(box) for place in cells.get(cell, ())}
-        return [held[place] for place in sorted({*near, *large}) if _meets(held[place][0], box)]
+        left, bottom, right, top = box.left, box.bottom, box.right, box.top
+        for place in sorted({*near, *large}):
+            own, _ = item = held[place]
+            if own.left <= right and left <= own.right and own.bottom <= top and bottom <= own.top:
+                yield item
 
     return find
 

@@ -82,7 +82,8 @@ def hole_labels(piece: Piece, lines: Iterable[Path | Box], style: PatternStyle, 
 def sizes_left_out(piece: Piece, marks: Iterable[Mark], show: Show) -> tuple[str, ...]:
     """The sizes of holes that stand nowhere among the marks drawn on the piece."""
     said = {mark.text for mark in marks if isinstance(mark, TextMark)}
-    return tuple(dict.fromkeys(size for hole in piece.marks.holes if (size := punch_words(hole, show)) not in said))
+    sizes = (punch_words(hole, show) for hole in {hole.shape: hole for hole in piece.marks.holes}.values())
+    return tuple(dict.fromkeys(size for size in sizes if size not in said))
 
 
 def punch_words(hole: Hole, show: Show) -> str:

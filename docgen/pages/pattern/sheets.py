@@ -128,7 +128,7 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
 
 Held = tuple[list[tuple[int, Callable[[Box], bool]]], Point]
 """What each mark counts, with a test whether a box is hit that meets its own; and how far all are shifted."""
-Find = Callable[[Box], list[tuple[Box, Held]]]
+Find = Callable[[Box], Iterator[tuple[Box, Held]]]
 Count = Callable[[Box], int]
 """How much a box hits."""
 
