@@ -268,7 +268,7 @@ def box_finder(boxed: Iterable[tuple[Box, Item]]) -> Callable[[Box], Iterator[tu
     cells: dict[tuple[int, int], list[int]] = {}
     large = []
     for place, (own, _) in enumerate(held):
-        if max(own.width, own.height) > LARGE_MM:
+        if own.right - own.left > LARGE_MM or own.top - own.bottom > LARGE_MM:
             large.append(place)
             continue
         for cell in _cells_of(own):

@@ -1,5 +1,6 @@
 """What to cut, and how much material that takes."""
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
@@ -153,9 +154,10 @@ def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:
     """`4 holes, 3/16 in (4.8 mm)` for each size of punch, smallest first; of oblong ones
     `1 slot, 3/16 × 1 1/4 in (4.8 × 31.8 mm)`."""
     counts: dict[tuple[float, float], int] = {}
-    for hole in holes:
-        size = (hole.diameter_mm, round(hole.long_mm, 6))
-        counts[size] = counts.get(size, 0) + 1
+    shapes = {hole.shape: hole for hole in holes}
+    for shape, count in Counter(hole.shape for hole in holes).items():
+        size = (shapes[shape].diameter_mm, round(shapes[shape].long_mm, 6))
+        counts[size] = counts.get(size, 0) + count
     return [_count_words(counts[size], size, show) for size in sorted(counts)]
 
 

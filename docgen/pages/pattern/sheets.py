@@ -15,7 +15,6 @@ from docgen.geometry import (
     grow_box,
     holds_box,
     polyline,
-    scale,
     touch_test,
 )
 from docgen.pages.looks.pattern_style import PatternStyle
@@ -223,7 +222,7 @@ def _count_hits(box: Box, find: Find) -> int:
         if holds_box(box, own):
             found += sum(weight for weight, _ in held)
         elif boxes_overlap(box, own):
-            near = _shift(box, scale(by, -1.0))
+            near = Box(box.left - by.x, box.bottom - by.y, box.right - by.x, box.top - by.y)
             found += sum(weight for weight, is_hit in held if is_hit(near))
     return found
 
