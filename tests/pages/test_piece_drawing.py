@@ -8,20 +8,10 @@ import pytest
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
-from docgen.geometry import (
-    Box,
-    Point,
-    box_path,
-    distance,
-    end_point,
-    flatten,
-    outline_path,
-    path_area,
-    path_box,
-    polyline,
-    rectangle_outline,
-    start_point,
-)
+from docgen.geometry.outline import outline_path, rectangle_outline
+from docgen.geometry.path import box_path, end_point, flatten, path_area, path_box, polyline, start_point
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import distance
 from docgen.pages.drawn.piece_drawing import draw_piece, draw_stretch, fit_dash, piece_lines
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words

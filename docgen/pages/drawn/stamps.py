@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from docgen.geometry import Point
+from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import Mark, PathMark, StampMark
 from docgen.resolve import Hole, PieceLine
 
