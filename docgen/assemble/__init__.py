@@ -6,23 +6,42 @@ a place in space is not needed.
 
 from __future__ import annotations
 
-from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Run, Sewn, Stack, unite
+from docgen.assemble.assembled import find_leather_stitches, leave_apart, put_together
+from docgen.assemble.assembly import (
+    Assembled,
+    Assembly,
+    Copy,
+    Event,
+    EventKind,
+    Fastened,
+    Half,
+    Run,
+    Sewn,
+    Stack,
+    unite,
+)
 from docgen.assemble.disorder import find_disorder
 from docgen.assemble.gather import assemble
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
 
 __all__ = [
+    "Assembled",
     "Assembly",
     "Copy",
     "Event",
+    "EventKind",
     "Fastened",
+    "Half",
     "Run",
     "Sewn",
     "Stack",
     "assemble",
     "find_disorder",
+    "find_leather_stitches",
+    "leave_apart",
     "list_work",
     "propose_steps",
+    "put_together",
     "unite",
 ]

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
 APRON = """\
 [spec]

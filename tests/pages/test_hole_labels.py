@@ -7,6 +7,7 @@ from pathlib import Path as FilePath
 import pytest
 from shapely.geometry import LineString, Polygon, box
 
+from docgen.checks import resolve_build
 from docgen.geometry import Box, Point, box_path, circle_outline, flatten, outline_path, rectangle_outline
 from docgen.pages.drawn.piece_drawing import draw_piece
 from docgen.pages.looks.pattern_style import load_pattern_style
@@ -14,7 +15,7 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.piece_template import make_template
 from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Landing, Marks, Piece, Slit, resolve_build
+from docgen.resolve import Build, Hole, Landing, Marks, Piece, Slit
 
 STYLE = load_pattern_style()
 SPEC = FilePath(__file__).parents[2] / "specs" / "field-bag.toml"

@@ -12,13 +12,13 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
+from docgen.checks import resolve_build
 from docgen.geometry import Box, Path, Point, polyline
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.moving import place_marks, turn_marks
 from docgen.pages.marks.page import Document, ImageMark, Packet, Page
 from docgen.plan import plan_work
 from docgen.read import Picture, PictureShape, read_spec
-from docgen.resolve import resolve_build
 from docgen.write import finish_documents
 
 SPEC = FilePath(__file__).parents[2] / "specs" / "notebook-sleeve.toml"

@@ -17,6 +17,7 @@ from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
+from docgen.checks import resolve_build
 from docgen.geometry import flatten
 from docgen.pages import choices_of
 from docgen.pages.looks.words import load_page_style
@@ -26,7 +27,6 @@ from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.tables.paper import find_paper
 
 TESTS = Path(__file__).parents[1]

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.pages import Choices, choices_of, lay_out, make_csv_tables
 from docgen.pages.marks.page import Document, TextMark
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
 BELT = """\
 [spec]

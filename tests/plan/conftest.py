@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import fields as dataclass_fields
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import pytest
 
+from docgen.assemble import Assembled, assemble
 from docgen.geometry import rectangle_outline, strip_outline
 from docgen.resolve import Build, Care, Join, Marks, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
 
@@ -72,22 +72,32 @@ def main() -> Stitch:
 
 @pytest.fixture
 def make_build() -> Callable[..., Build]:
-    """A build of nothing, with these fields put in; one leather (2 mm) and one machine stitch (4 mm)."""
-    return lambda **fields: replace(EMPTY, **fields)
+    """A build of nothing, with these fields put in; one leather (2 mm) and one machine stitch (4 mm). It is known how it
+    goes together, but for the layers of its seams, which stay as they are given, and hardware that is `fastened`."""
+
+    def make(**given: object) -> Assembled:
+        own = {name: value for name, value in given.items() if name != "fastened"}
+        build = replace(EMPTY, **own)  # type: ignore[arg-type]
+        assembly = assemble(build)
+        if "fastened" in given:
+            assembly = replace(assembly, fastened=given["fastened"])
+        return Assembled(**{item.name: getattr(build, item.name) for item in fields(Build)}, assembly=assembly)
+
+    return make
 
 
 @pytest.fixture
 def make_piece() -> Callable[..., Piece]:
     """A rectangle (or strip) of the leather: `make_piece("back", 200, 150, cut=2)`."""
 
-    def make(name: str, width_mm: float, height_mm: float, **fields: object) -> Piece:
-        shape = fields.get("shape", "rectangle")
+    def make(name: str, width_mm: float, height_mm: float, **more: object) -> Piece:
+        shape = more.get("shape", "rectangle")
         outline = (strip_outline if shape == "strip" else rectangle_outline)(width_mm, height_mm)
         plain = Piece(
             name=name, title=name.title(), material="body", cut=1, is_pair=False, shape="rectangle", outline=outline
         )
-        marks = {each.name: fields.pop(each.name) for each in dataclass_fields(Marks) if each.name in fields}
-        return replace(plain, marks=Marks(**marks), **fields)  # type: ignore[arg-type]
+        marks = {each.name: more.pop(each.name) for each in fields(Marks) if each.name in more}
+        return replace(plain, marks=Marks(**marks), **more)  # type: ignore[arg-type]
 
     return make
 

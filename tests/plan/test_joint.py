@@ -7,9 +7,11 @@ from dataclasses import replace
 
 import pytest
 
+from docgen.assemble import Fastened, Stack
 from docgen.plan import Plan, join_plans, plan_work
-from docgen.resolve import Build, Costs, Fitting, Hardware, Price, Step, Weight
+from docgen.resolve import Build, Costs, Hardware, Price, Step, Weight
 
+STACK = Stack(layers=(), usual_mm=4.0, thinnest_mm=4.0, thickest_mm=4.0)
 RIVET = Hardware(
     name="rivet",
     what="rivet",
@@ -37,7 +39,7 @@ def variant(make_build: Callable[..., Build], make_piece, make_seam, main) -> Ca
             hardware=(RIVET,),
             pieces=(make_piece("back", width_mm, 150), make_piece("tab", 20, 30, cut=2)),
             seams=(make_seam("side", width_mm, "back", "back"),),
-            fittings=(Fitting(hardware="rivet", part="back", count=4, layers=(), stack_mm=4.0, post_mm=8.0),),
+            fastened=(Fastened(hardware="rivet", part="back", count=4, event=0, stack=STACK, post_mm=8.0),),
             steps=(Step(do="Glue.", tools=("contact cement",), minutes=10),),
             weights=(Weight(name="rivet", grams=2.0),),
             costs=Costs(labour=Price(amount=30.0, per="hour", words="30 per hour")),

@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.problems import Problem, SpecRejected, render_problem
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build
 
 # Thirteen lines, so that the lines of a test begin with line 14.
 HEAD = """\

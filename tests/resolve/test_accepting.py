@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 import pytest
 
+from docgen.checks.trade import CHECKS
 from docgen.resolve import Build
-from docgen.resolve.checks import CHECKS
 
 Resolve = Callable[[str], Build]
 Tell = Callable[[str], str]

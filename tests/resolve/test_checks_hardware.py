@@ -196,6 +196,7 @@ posts = []
 cut = 2
 holes = [{ at = "100 mm from left, 75 mm from bottom", punch = "4 mm", takes = "rivet" }]
 <bare front>
+cut = 2
 <seam>
 """,
         """\

@@ -15,10 +15,10 @@ from pathlib import Path
 import pytest
 
 from docgen.calls.check import explain
+from docgen.checks.trade import CHECKS, EARLIER, EARLIER_CHECKS
 from docgen.cli import main
 from docgen.problems import CallRejected, Problem, SpecRejected
 from docgen.resolve import Build
-from docgen.resolve.checks import CHECKS, EARLIER, EARLIER_CHECKS
 from docgen.tables.limits import Limits
 
 BARE = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]\n'

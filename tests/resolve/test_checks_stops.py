@@ -29,6 +29,9 @@ skives = [{ edges = "left", width = "10 mm", to = "0.3 mm" }]
 of = "body"
 shape = "circle"
 diameter = "90 mm"
+[seams.t]
+stitch = "main"
+meet = ["disc: all", "front"]
 """,
         """\
 a.toml:18: error: "back" is fabric, which cannot be skived

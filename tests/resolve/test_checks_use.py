@@ -31,9 +31,8 @@ a.toml:23: caution: no piece or strap is cut from "foam"
         """\
 thickness = "3 mm"
 [pieces.pad]
+like = "back"
 of = "foam"
-shape = "circle"
-diameter = "90 mm"
 """,
     ),
     "stitch-idle": (

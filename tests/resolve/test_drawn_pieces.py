@@ -8,10 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks import resolve_build, resolve_variants
 from docgen.geometry import Arc, Line, edge_names, edge_path, outline_box, path_area, path_length, start_point
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-from docgen.resolve import Build, Piece, resolve_build, resolve_variants
+from docgen.resolve import Build, Piece
 
 SPECS = Path(__file__).parents[2] / "specs"
 HEAD = """\

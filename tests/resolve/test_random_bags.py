@@ -9,10 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from docgen.checks import resolve_build
 from docgen.geometry import outline_box
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import Build, StitchLine, resolve_build
+from docgen.resolve import Build, StitchLine
 
 HEAD = """\
 [spec]

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build
 from docgen.versions.compared.issue import issue_version
 from docgen.versions.kept.issue import IssueOutcome
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 

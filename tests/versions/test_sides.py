@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks import resolve_variants
 from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
-from docgen.resolve import resolve_variants
 from docgen.versions.compared.issue import issue_version
 from docgen.versions.compared.sides import (
     Home,

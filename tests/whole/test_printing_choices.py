@@ -17,13 +17,14 @@ import pypdfium2
 import pytest
 from pypdf import PdfReader
 
+from docgen.checks import resolve_build
 from docgen.geometry import Box, path_box
 from docgen.pages import Choices, lay_out
 from docgen.pages.marks.page import ClipMark, Document, Mark, Page, PathMark, TextMark
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-from docgen.resolve import Printer, resolve_build
+from docgen.resolve import Printer
 from docgen.write import finish_documents, replace_files
 
 DPI = 300

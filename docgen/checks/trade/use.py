@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.resolve.checks.check import Found, Subject, check
+from docgen.checks.trade.check import Found, Subject, check
 
 
 @check("material-idle", "Something is cut from every material.", "counted", needs_whole=True)

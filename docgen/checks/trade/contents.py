@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from docgen.resolve.checks.check import Found, Subject, check
+from docgen.checks.trade.check import Found, Subject, check
 from docgen.written.units import Show, format_short
 
 

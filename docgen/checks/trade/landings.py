@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry import Path, distance_to_path, flatten, is_inside, outline_path, path_length, points_at
-from docgen.resolve.checks.check import Found, Subject, check
 from docgen.written.units import format_length, format_mm
 
 # What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry import Point, distance
-from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.straps.strap import Strap, StrapEnd
+from docgen.resolve import Strap, StrapEnd, by_name
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from docgen.resolve.checks.check import PRACTICE, EarlierCheck
-from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
+from docgen.checks.trade.check import PRACTICE, EarlierCheck
+from docgen.resolve import LENGTH_TOLERANCE_MM
 from docgen.written.units import format_mm
 
 EARLIER_CHECKS = (

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry import Path, Point, dot, flatten, is_inside, outline_box, outline_path, subtract, turn_left, unit
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.goods.values import Material
-from docgen.resolve.marks import Fold
-from docgen.resolve.piece import Piece
+from docgen.resolve import Fold, Material, Piece
 from docgen.tables.sewing import LEAST_SKIVED_MM
 from docgen.written.units import format_fine, format_length, format_mm, format_thickness
 

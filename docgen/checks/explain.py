@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from docgen.problems import CallRejected, Problem, SpecRejected, suggest
+from docgen.checks.trade import CHECKS, EARLIER_CHECKS
+from docgen.checks.trade.check import Check, EarlierCheck
+from docgen.problems import CallRejected, suggest
 from docgen.read import LimitsSpec
-from docgen.resolve.checks import CHECKS, EARLIER_CHECKS
-from docgen.resolve.checks.check import Check, EarlierCheck
-from docgen.resolve.limits import read_limits
-from docgen.resolve.values import Reader
+from docgen.resolve import settle_limits
 from docgen.tables.limits import limit_words
 
 
@@ -16,10 +15,7 @@ def explain_check(name: str, written: LimitsSpec | None) -> str:
 
     Raises CallRejected for one that is not there, SpecRejected when a limit cannot be read.
     """
-    problems: list[Problem] = []
-    limits = read_limits(Reader({}, problems), written)
-    if problems:
-        raise SpecRejected(problems)
+    limits = settle_limits(written)
     told = {check.id: check.says for check in EARLIER_CHECKS} | {check.id: check.sentence(limits) for check in CHECKS}
     every: tuple[Check | EarlierCheck, ...] = (*CHECKS, *EARLIER_CHECKS)
     check = next((check for check in every if check.id == name), None)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry import (
     Path,
     Point,
@@ -17,11 +18,7 @@ from docgen.geometry import (
     run_path,
     scale,
 )
-from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.piece import Piece
-from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
-from docgen.resolve.seams.seams import side_words
+from docgen.resolve import Piece, Seam, SeamSide, Stitch, by_name, side_words
 from docgen.tables.sewing import NOTCHES_MEET_MM
 from docgen.written.units import format_length, format_mm
 

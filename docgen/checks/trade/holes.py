@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry import Path, Point, add, distance, distance_to_path, outline_box, outline_path, subtract
 from docgen.problems import Place
-from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.layers.fittings import move_to_base
-from docgen.resolve.marks import Hole
-from docgen.resolve.piece import Piece
-from docgen.resolve.seams.seam import SeamSide
+from docgen.resolve import Hole, Piece, SeamSide, by_name
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units import format_length, format_mm
@@ -163,7 +159,7 @@ def _landed_pairs(subject: Subject) -> Iterator[Pair]:
         for landing in base.marks.landings:
             landed = pieces.get(landing.piece)
             for hole in landed.marks.holes if landed else ():
-                gap_mm = _miss_mm(hole, move_to_base(hole.at, landing), base)
+                gap_mm = _miss_mm(hole, add(hole.at, Point(landing.dx_mm, landing.dy_mm)), base)
                 if landed is not None and gap_mm is not None:
                     yield hole, landed, base, gap_mm
 
