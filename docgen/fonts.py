@@ -4,8 +4,6 @@ Both are read from the same files, so that the widths layout counts on are the w
 are type sizes (height of the em square) in mm. Kerning is not used, here or on the page.
 """
 
-from __future__ import annotations
-
 import re
 from functools import lru_cache
 from pathlib import Path

@@ -8,8 +8,6 @@ the same plan and the same layouts give the same pages; two builds in one progra
 Whatever is kept from one call to the next is kept by the bytes of the file, never by its name.
 """
 
-from __future__ import annotations
-
 import os
 import stat
 from collections.abc import Iterator

@@ -4,8 +4,6 @@
 place where they become text for a person.
 """
 
-from __future__ import annotations
-
 import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass

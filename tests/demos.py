@@ -1,7 +1,5 @@
 """The demo builds and starters, each read once for all tests, and the names of the files made from them."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from functools import cache
 from pathlib import Path

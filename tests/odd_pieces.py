@@ -1,14 +1,13 @@
 """Pieces to export: those of the demos, and one with everything that is hard to draw."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
+from by_hand import make_piece
 from demos import demo_build
 
 from docgen.geometry import Corner, Point, corner_outline, inset_run
 from docgen.pages.drawn.export import Drawing, draw_pieces
-from docgen.resolve import Build, Hole, Marks, Piece, Slit, StitchLine
+from docgen.resolve import Build, Hole, Piece, Slit, StitchLine
 
 
 def odd_piece() -> Piece:
@@ -23,19 +22,14 @@ def odd_piece() -> Piece:
         ]
     )
     holes = (Hole(at=Point(40, 20), diameter_mm=4), Hole(at=Point(90, 33.3), diameter_mm=6.35))
-    return Piece(
-        name="odd",
-        title="Odd",
+    return make_piece(
+        "odd",
+        outline,
         material=demo_build().materials[0].name,
-        cut=1,
-        is_pair=False,
         shape="outline",
-        outline=outline,
-        marks=Marks(
-            holes=holes,
-            slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
-            stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
-        ),
+        holes=holes,
+        slits=(Slit(start=Point(30, 30), end=Point(30, 45)),),
+        stitch_lines=(StitchLine(seam="hem", stitch="saddle", path=inset_run(outline, ("all",), 4.0)),),
     )
 
 

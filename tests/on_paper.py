@@ -1,7 +1,5 @@
 """Paper to lay pages out on, and what is found on them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.fonts import text_width_mm

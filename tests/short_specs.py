@@ -1,7 +1,5 @@
 """Short pieces of specs that tests put together: lengths in mm, stitch and materials by the names of the head."""
 
-from __future__ import annotations
-
 
 def piece(name: str, width: float, height: float, more: str = "", of: str = "body") -> str:
     return f'[pieces.{name}]\nof = "{of}"\nshape = "rectangle"\nsize = ["{width} mm", "{height} mm"]\n{more}'

@@ -1,7 +1,5 @@
 """Frozen classes of our own making behave as the standard library's; `dataclasses` itself is the measure."""
 
-from __future__ import annotations
-
 import copy
 import dataclasses
 import pickle

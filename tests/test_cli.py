@@ -7,6 +7,7 @@ import subprocess
 import sys
 
 import pytest
+from spec_text import write_out
 
 from docgen import __version__, build_documents
 from docgen.calls import outside, shares
@@ -20,21 +21,13 @@ from docgen.read import json_schema, render_keys
 COMMANDS = ("make", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts")
 HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
 
-SPEC = """\
-[spec]
-code = "tray"
-title = "Valet tray"
-version = "2"
+SPEC = write_out("""\
+<spec tray: Valet tray, version 2>
 
-[materials.hide]
-kind = "leather"
-thickness = "3 mm"
+<leather hide: 3 mm>
 
-[pieces.base]
-of = "hide"
-shape = "rectangle"
-size = ["8 in", "6 in"]
-"""
+<rectangle base of hide: ["8 in", "6 in"]>
+""")
 RISKY = SPEC + 'holes = [{ at = "1/8 in from left, 1/8 in from bottom", punch = "1/4 in" }]\n'
 CAUTION = """\
 tray.toml:14: caution: a hole of 1/4 in (6.4 mm) in "base" lies 1/8 in (3.2 mm) from the edge

@@ -1,7 +1,5 @@
 """The typeface: widths against the font file itself, wrapping, missing characters."""
 
-from __future__ import annotations
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st

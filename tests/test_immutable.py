@@ -1,7 +1,5 @@
 """The values between the phases cannot be changed: no lists, dicts or sets in them, every class frozen."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import FrozenInstanceError, dataclass, fields, is_dataclass
 from functools import cache

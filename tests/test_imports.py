@@ -3,8 +3,6 @@
 The source is read, nothing is imported, so that imports inside functions and under TYPE_CHECKING count too.
 """
 
-from __future__ import annotations
-
 import ast
 import sys
 from collections.abc import Iterator
@@ -29,8 +27,8 @@ WALLS = {
     "pint": ("docgen.written.units.other",),
     "jinja2": ("docgen.versions.site.site_templates",),
     "qrcode": ("docgen.pages.setting.tag",),
-    "reportlab": ("docgen.write.letters",),
-    "reportlab.pdfbase.ttfonts": ("docgen.fonts", "docgen.write.letters"),
+    "reportlab": ("docgen.write",),
+    "reportlab.pdfbase.ttfonts": ("docgen.fonts", "docgen.write"),
     "pypdf": ("docgen.write.enclosed",),
     "fontpkg_fira_sans": ("docgen.fonts",),
     "pypdfium2": ("docgen.versions.traced.scan",),
@@ -239,7 +237,7 @@ PLANTED = {
     "reportlab in the fonts": (
         "fonts.py",
         "from reportlab.pdfgen import canvas",
-        "docgen.fonts imports reportlab.pdfgen; only docgen.write.letters may",
+        "docgen.fonts imports reportlab.pdfgen; only docgen.write may",
     ),
     "a stranger": ("read/a.py", "import yaml", "docgen.read.a imports yaml, which is known nowhere"),
     "a print": ("write/a.py", "print('done')", "docgen.write.a prints; only docgen.cli may"),

@@ -1,7 +1,5 @@
 """Running lengths of thread, as they are written."""
 
-from __future__ import annotations
-
 import pytest
 
 from docgen.written.units import WrittenError, parse_run

@@ -1,7 +1,5 @@
 """Sizes of thread and needle as written, and every message about them whole."""
 
-from __future__ import annotations
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st

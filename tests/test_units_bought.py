@@ -1,7 +1,5 @@
 """What is bought is rounded up, in both units, and a float's last bits do not count."""
 
-from __future__ import annotations
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st

@@ -4,8 +4,6 @@ A field is the choice of `build_documents` of the same name, and the `dest` of i
 that help comes at once.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import field, fields
 from pathlib import Path

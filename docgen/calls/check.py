@@ -1,7 +1,5 @@
 """Finding all that is wrong with a spec, without writing anything."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from docgen.calls.asked import CheckCall

@@ -1,7 +1,5 @@
 """What changed from one version to another, and the pages that show it."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from docgen.calls.asked import CompareCall

@@ -1,7 +1,5 @@
 """Writing the pieces as vector files, for a die maker or a laser."""
 
-from __future__ import annotations
-
 from pathlib import Path
 from typing import Final
 

@@ -1,8 +1,6 @@
 """Making the documents of a spec: gather, resolve, lay out, write. This is the map of the program."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -14,6 +12,7 @@ from docgen.calls.cores import work_each
 from docgen.calls.outside import (
     accepted_of,
     cautions_of,
+    own_title,
     pick_date,
     pick_folder,
     pick_layouts,
@@ -30,7 +29,7 @@ from docgen.layout_files import Layouts, use_layouts
 from docgen.pages import JOINT_NAME, Choices
 from docgen.pages.marks.page import Packet, SheetCount
 from docgen.plan import plan_work
-from docgen.problems import CallRejected, Problem, shorten, suggest
+from docgen.problems import CallRejected, Place, Problem, count_words, make_caution, shorten, suggest
 from docgen.read import Order, ShopFile, Spec, read_orders, share_orders
 from docgen.resolve import Accepted, Printer, Printing, price_build
 from docgen.versions.compared.sides import tell_draft
@@ -168,13 +167,24 @@ def write(asked: MakeCall, resolved: Resolved, shares: tuple[Share, ...], say: S
         pages=tuple(pages.get(path, 0) for path in paths),
         count=sum_counts(shares, paths),
         paper=resolved.choices.paper,
-        cautions=cautions_of(builds),
+        cautions=(*cautions_of(builds), *judge_cards(asked, resolved)),
         printer=resolved.choices.printer,
         folder=target,
         draft=resolved.draft,
         accepted=accepted_of(builds),
         worked_out=worked_out_of(builds),
     )
+
+
+def judge_cards(asked: MakeCall, resolved: Resolved) -> Iterator[Problem]:
+    """A word where the orders of a build ask for more or fewer cards than are made of it; none for one without orders."""
+    for build, orders in zip(resolved.builds, resolved.orders, strict=True):
+        cards = sum(order.copies for order in orders)
+        if cards and cards != build.makes:
+            what = f"the orders make {count_words(cards, 'care card')}, and {build.makes} of {build.title} are made"
+            where = f"makes = {cards} in [variants.{build.variant}]" if build.variant else f"--makes {cards}"
+            mend = f"take {where} for as many of them, or count the orders"
+            yield make_caution(Place(path=str(asked.orders)), what, mend)
 
 
 def check_call(asked: MakeCall) -> None:
@@ -210,11 +220,6 @@ def _change_build(build: Assembled, asked: MakeCall) -> Assembled:
     """The build with the unit and the size of the batch that the call asks for."""
     show: Show = build.show if asked.units is None else "mm" if asked.units == "mm" else "in"
     return replace(build, show=show, makes=build.makes if asked.makes is None else asked.makes)
-
-
-def own_title(spec: Spec) -> str:
-    """The title of the build without a variant."""
-    return spec.spec.title.value if spec.spec is not None and spec.spec.title is not None else ""
 
 
 def _find_changes(asked: MakeCall) -> Callable[..., Packet] | None:

@@ -1,7 +1,5 @@
 """What the outside supplies to a call: the day, the folder, the shop's own file, and its layouts."""
 
-from __future__ import annotations
-
 import os
 import re
 from collections.abc import Iterable
@@ -107,3 +105,8 @@ def worked_out_of(builds: Iterable[Build]) -> tuple[tuple[str, str], ...]:
         for build in builds
         for name, length_mm in build.solved_measures
     )
+
+
+def own_title(spec: Spec) -> str:
+    """The title of the build without a variant."""
+    return spec.spec.title.value if spec.spec is not None and spec.spec.title is not None else ""

@@ -1,7 +1,5 @@
 """The shop's record of its printers: what their 100 mm squares measured."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from docgen.calls.outside import pick_date, settle_shop

@@ -1,7 +1,5 @@
 """How a pattern is printed: what the call asks for, else the spec, else the shop's own file, else the default."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import fields, replace
 from pathlib import Path

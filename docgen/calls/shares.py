@@ -1,7 +1,5 @@
 """What a run makes for each folder: a packet for each variant, and one cutting list for all of them."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Final

@@ -1,7 +1,5 @@
 """Writing the web pages of all that is issued."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path

@@ -1,7 +1,5 @@
 """Tracing a page back to the version it was made from."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from docgen.calls.asked import TraceCall

@@ -1,7 +1,5 @@
 """`docgen compare`"""
 
-from __future__ import annotations
-
 from docgen.calls.asked import CompareCall
 from docgen.cli.telling import DONE, say
 

@@ -1,7 +1,5 @@
 """What stopped a run, in words for a person, with its exit code. Loaded only when something did."""
 
-from __future__ import annotations
-
 import os
 import traceback
 

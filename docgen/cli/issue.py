@@ -1,7 +1,5 @@
 """`docgen issue`"""
 
-from __future__ import annotations
-
 from docgen.calls.asked import IssueCall
 from docgen.cli.telling import DONE, say
 

@@ -1,7 +1,5 @@
 """`docgen keys`"""
 
-from __future__ import annotations
-
 from docgen.calls.asked import KeysCall
 from docgen.cli.telling import DONE, print_json, say
 

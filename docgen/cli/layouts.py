@@ -1,7 +1,5 @@
 """`docgen layouts`"""
 
-from __future__ import annotations
-
 import os
 
 from docgen.calls.asked import LayoutsCall

@@ -1,7 +1,5 @@
 """`docgen printer`"""
 
-from __future__ import annotations
-
 from docgen.calls.asked import PrinterCall
 from docgen.cli.describing import describe_printer
 from docgen.cli.telling import DONE, say, tell_call

@@ -1,7 +1,5 @@
 """`docgen site`"""
 
-from __future__ import annotations
-
 from docgen.calls.asked import SiteCall
 from docgen.cli.telling import DONE, make_progress, say
 

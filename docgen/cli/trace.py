@@ -1,7 +1,5 @@
 """`docgen trace`"""
 
-from __future__ import annotations
-
 from docgen.calls.asked import TraceCall
 from docgen.cli.telling import DONE, say
 

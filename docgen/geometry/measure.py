@@ -9,10 +9,10 @@ import bisect
 import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TypeVar
 
-from docgen.geometry.path import flatten, path_box, start_point
+from docgen.geometry.path import flatten, holds_box, path_box, start_point
 from docgen.geometry.segment import arc_point, flatten_segment, segment_box, segment_end, segment_start
 from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Path, Point, Segment
 from docgen.geometry.vector import add, cross, distance, dot, norm, scale, subtract, turn_left, unit
@@ -103,8 +103,14 @@ def distance_to_path(path: Path, point: Point) -> float:
 
     GeometryError for a path without segments.
     """
+    return gap_finder(path)(point)
+
+
+def gap_finder(path: Path) -> Callable[[Point], float]:
+    """`distance_to_path` for many points of one path."""
     start_point(path)
-    return min(segment_distance(s, point) for s in straighten(path).segments)
+    segments = straighten(path).segments
+    return lambda point: min([segment_distance(segment, point) for segment in segments])
 
 
 def segment_distance(segment: Segment, point: Point) -> float:
@@ -215,21 +221,33 @@ def _circle_marks(arc: Arc, point: Point, along: Point) -> list[float]:
 
 def touches_box(path: Path, box: Box) -> bool:
     """True when any part of the drawn line (not the area inside it) lies in the box, judged to 0.01 mm."""
-    return bool(path.segments) and _meets(path_box(path), box) and _is_touched(path, box)
+    return bool(path.segments) and touch_test(path)(box)
 
 
 def _meets(a: Box, b: Box) -> bool:
     return a.left <= b.right and b.left <= a.right and a.bottom <= b.top and b.bottom <= a.top
 
 
-def _is_touched(path: Path, box: Box) -> bool:
-    return any(_leg_touches(a, b, box) for a, b in itertools.pairwise(flatten(path, 0.01)))
+def touch_test(path: Path) -> Callable[[Box], bool]:
+    """`touches_box` to ask of many boxes."""
+    own = path_box(path)
+
+    @cache
+    def legs() -> tuple[tuple[Point, Point], ...]:
+        return tuple(itertools.pairwise(flatten(path, 0.01)))
+
+    def test(box: Box) -> bool:
+        return _meets(own, box) and (holds_box(box, own) or any(_leg_touches(a, b, box) for a, b in legs()))
+
+    return test
 
 
-def touch_finder(paths: Iterable[Path]) -> Callable[[Box], bool]:
-    """A question to ask of many boxes: does any of the paths touch it, as `touches_box` tells."""
-    find = box_finder((path_box(path), path) for path in paths if path.segments)
-    return lambda box: any(_is_touched(path, box) for _, path in find(box))
+def touch_finder(lines: Iterable[Path | Box]) -> Callable[[Box], bool]:
+    """A question to ask of many boxes: does any of the paths touch it, as `touches_box` tells, or any of the boxes meet
+    it?"""
+    boxed = ((line, None) if isinstance(line, Box) else (path_box(line), touch_test(line)) for line in lines)
+    find = box_finder(boxed)
+    return lambda box: any(test is None or test(box) for _, test in find(box))
 
 
 def box_finder(boxed: Iterable[tuple[Box, Item]]) -> Callable[[Box], list[tuple[Box, Item]]]:

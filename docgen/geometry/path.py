@@ -111,6 +111,11 @@ def boxes_overlap(a: Box, b: Box) -> bool:
     return a.left < b.right and b.left < a.right and a.bottom < b.top and b.bottom < a.top
 
 
+def holds_box(a: Box, b: Box) -> bool:
+    """True when the second box lies in the first, edges included."""
+    return a.left <= b.left and b.right <= a.right and a.bottom <= b.bottom and b.top <= a.top
+
+
 def point_at(path: Path, at_mm: float) -> tuple[Point, Point]:
     """The point and the unit tangent at a distance in mm from the start.
 

@@ -3,8 +3,6 @@
 Only what is exported here, and what is in `page` and `export`, may be used by later phases.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 

@@ -3,8 +3,6 @@
 Only what is exported here may be used by later phases.
 """
 
-from __future__ import annotations
-
 from docgen.assemble import Assembled
 from docgen.plan.costing import plan_cost, plan_weights
 from docgen.plan.cutting import group_skives, hole_words, plan_materials, purpose_words, thin_words

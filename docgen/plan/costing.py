@@ -1,7 +1,5 @@
 """What the batch weighs and costs: for the shop only."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from docgen.plan.plan import Cost, CostLine, HardwareItem, MaterialPlan, ThreadNeed

@@ -1,7 +1,5 @@
 """What to cut, and how much material that takes."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """Straps -> what they take of the long straight edge of a hide."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 
 from docgen.plan.plan import EdgeRow, StraightEdge, StrapItem

@@ -1,15 +1,17 @@
 """Plans of variants -> one plan of what they take together."""
 
-from __future__ import annotations
-
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 from docgen.plan.cutting import sum_material
 from docgen.plan.plan import Cost, CutItem, HandThread, HardwareItem, MaterialPlan, Plan, StrapItem, Supply, ThreadNeed
 from docgen.plan.supplies import plan_needles
-from docgen.resolve import Material, Price, Weight
+from docgen.resolve import Marks, Material, Piece, Price, Weight
 from docgen.tables.winding import count_full
+
+Item = TypeVar("Item")
+Cut = TypeVar("Cut", CutItem, StrapItem)
 
 
 def join_plans(plans: Sequence[Plan], title: str) -> Plan:
@@ -32,7 +34,7 @@ def join_plans(plans: Sequence[Plan], title: str) -> Plan:
         materials=_join_materials(plans),
         threads=threads,
         needles=plan_needles(threads, first.steps),
-        hardware=_join_hardware(plans),
+        hardware=tuple(_join_hardware(plans)),
         supplies=_join_supplies(plans),
         weights=_join_weights(plans),
         cost=_join_costs(plans, makes),
@@ -50,38 +52,50 @@ def _join_materials(plans: Sequence[Plan]) -> tuple[MaterialPlan, ...]:
 
 
 def _join_material(material: Material, parts: Sequence[tuple[str, MaterialPlan]]) -> MaterialPlan:
-    straps = _join_straps([(variant, item) for variant, part in parts for item in part.straps])
-    items = _join_items([(variant, item) for variant, part in parts for item in part.items])
-    return sum_material(material, tuple(straps), tuple(items))
+    straps = [(variant, item) for variant, part in parts for item in part.straps]
+    items = [(variant, item) for variant, part in parts for item in part.items]
+    return sum_material(
+        material,
+        tuple(_join_alike(alike, names) for alike, names in _group(straps, _strap_key, lambda item: item.title)),
+        tuple(_join_alike(alike, names) for alike, names in _group(items, _item_key, lambda item: item.name)),
+    )
 
 
-def _join_items(items: Sequence[tuple[str, CutItem]]) -> Iterator[CutItem]:
-    names = [item.name for _, item in items]
-    alike: dict[tuple[object, ...], list[tuple[str, CutItem]]] = {}
+def _join_alike(alike: Sequence[Cut], names: Sequence[str]) -> Cut:
+    title = _name_variants(alike[0].title, names)
+    return replace(alike[0], title=title, count=sum(item.count for item in alike))
+
+
+def _item_key(item: CutItem) -> object:
+    return item.name, item.piece.outline, _worked(item.piece), item.notes
+
+
+def _strap_key(item: StrapItem) -> object:
+    return item.title, item.strap.name, item.strap.piece.outline, _worked(item.strap.piece), item.length_mm
+
+
+def _worked(piece: Piece) -> Marks:
+    """What is punched, cut, folded and skived: pieces that differ in it are cut by templates of their own."""
+    return replace(piece.marks, stitch_lines=(), landings=())
+
+
+def _group(
+    items: Sequence[tuple[str, Item]], key: Callable[[Item], object], name: Callable[[Item], str]
+) -> Iterator[tuple[list[Item], list[str]]]:
+    """Items that are alike, with the variants to name, none where all of that name are alike."""
+    found: dict[object, list[tuple[str, Item]]] = {}
     for variant, item in items:
-        alike.setdefault((item.name, item.piece.outline, item.notes), []).append((variant, item))
-    for group in alike.values():
-        item = group[0][1]
-        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == names.count(item.name))
-        yield replace(item, title=title, count=sum(item.count for _, item in group))
+        found.setdefault(key(item), []).append((variant, item))
+    names = [name(item) for _, item in items]
+    for group in found.values():
+        alike = [item for _, item in group]
+        is_all = len(group) == names.count(name(alike[0])) and len(group) > 1
+        yield alike, [] if is_all else [variant for variant, _ in group]
 
 
-def _join_straps(items: Sequence[tuple[str, StrapItem]]) -> Iterator[StrapItem]:
-    titles = [item.title for _, item in items]
-    alike: dict[tuple[object, ...], list[tuple[str, StrapItem]]] = {}
-    for variant, item in items:
-        alike.setdefault((item.title, item.strap.name, item.strap.piece.outline, item.length_mm), []).append(
-            (variant, item)
-        )
-    for group in alike.values():
-        item = group[0][1]
-        title = _name_variants(item.title, [variant for variant, _ in group], len(group) == titles.count(item.title))
-        yield replace(item, title=title, count=sum(item.count for _, item in group))
-
-
-def _name_variants(title: str, variants: Sequence[str], is_all: bool) -> str:
-    """The title, with the variants it is for unless all have the same."""
-    return title if is_all and len(variants) > 1 else f"{title} ({', '.join(variants)})"
+def _name_variants(title: str, variants: Sequence[str]) -> str:
+    """The title, with the variants it is for."""
+    return f"{title} ({', '.join(variants)})" if variants else title
 
 
 def _join_threads(plans: Sequence[Plan]) -> tuple[ThreadNeed, ...]:
@@ -112,14 +126,16 @@ def _name_hand(cut: HandThread, variant: str) -> HandThread:
     return replace(cut, title=f"{cut.title} ({variant})")
 
 
-def _join_hardware(plans: Sequence[Plan]) -> tuple[HardwareItem, ...]:
-    found: dict[str, list[HardwareItem]] = {}
-    for plan in plans:
-        for item in plan.hardware:
-            found.setdefault(item.hardware.name, []).append(item)
-    return tuple(
-        replace(items[0], count=sum(item.count for item in items), posts=_join_posts(items)) for items in found.values()
-    )
+def _join_hardware(plans: Sequence[Plan]) -> Iterator[HardwareItem]:
+    """Each kind once; one of another size in a variant is bought apart."""
+    items = [(plan.build.variant, item) for plan in plans for item in plan.hardware]
+    for alike, names in _group(items, lambda item: replace(item.hardware, count=0), lambda item: item.hardware.name):
+        hardware = alike[0].hardware
+        yield HardwareItem(
+            hardware=replace(hardware, what=_name_variants(hardware.what, names)),
+            count=sum(item.count for item in alike),
+            posts=_join_posts(alike),
+        )
 
 
 def _join_posts(items: Iterable[HardwareItem]) -> tuple[tuple[float, int], ...]:

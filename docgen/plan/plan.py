@@ -1,7 +1,5 @@
 """The plan: what to cut, what to buy, what to do in which order, and what to tell the customer."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 from typing import Literal

@@ -5,8 +5,6 @@ next by one straight cut from selvedge to selvedge, so that only pieces beside e
 Every piece counts as the box round it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 

@@ -1,7 +1,5 @@
 """What each stitch is tried on before it goes into the work: offcuts of the thickest stack it sews."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 from docgen.plan.plan import Scrap, SewingJob

@@ -1,7 +1,5 @@
 """Runs of stitching: from seams, joins and straps."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 from typing import Final

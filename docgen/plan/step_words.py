@@ -1,7 +1,5 @@
 """What a step handles, in words: skives, holes, slits and folds of pieces, straps, hardware."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence, Set
 
 from docgen.assemble import Assembled, Fastened

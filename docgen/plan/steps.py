@@ -1,7 +1,5 @@
 """The work in order: settings, drawings, tools, waits and cautions for each step."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 
 from docgen.assemble import Assembled

@@ -1,7 +1,5 @@
 """What the batch takes besides what is cut and sewn: hardware, needles, and goods that are used up."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 
 from docgen.assemble import Assembled

@@ -1,7 +1,5 @@
 """Thread: needle and bobbin apart, threads to cut by hand, bobbins to fill and spools to buy."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 
 from docgen.plan.plan import HandThread, SewingJob, ThreadNeed

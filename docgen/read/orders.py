@@ -222,6 +222,9 @@ def _make_order(place: Place, found: Mapping[str, str], problems: list[Problem])
         what = f"how many must be a whole number from 1 to {COPIES_MOST}: {quote_word(copies)}"
         problems.append(make_error(place, what, "write 1, or leave it empty"))
         copies = ""
+    if found.get("serial") and copies and int(copies) > 1:
+        what = f"the serial {quote_word(found['serial'])} would stand on {copies} cards"
+        problems.append(make_error(place, what, "write a row for each card, with a serial of its own, or leave it out"))
     return Order(
         name=found.get("name", ""),
         serial=found.get("serial", ""),

@@ -15,6 +15,7 @@ from typing import Any, ClassVar, Protocol, Self
 
 from docgen.geometry import (
     Arc,
+    Box,
     Line,
     Path,
     Point,
@@ -144,6 +145,17 @@ class Hole:
             ),
             closed=True,
         )
+
+    @property
+    def shape(self) -> tuple[float, Point, bool]:
+        """What equal holes have in common, wherever they are."""
+        return self.diameter_mm, self.slot, self.is_middle
+
+    def room(self, by_mm: float) -> Box:
+        """The upright box round the hole, so much larger on every side."""
+        (x, y), reach = self.at, self.diameter_mm / 2 + by_mm
+        across, up = abs(self.slot.x) + reach, abs(self.slot.y) + reach
+        return Box(x - across, y - up, x + across, y + up)
 
     def wider(self, by_mm: float) -> Hole:
         """The hole with a rim half of `by_mm` farther out all round."""

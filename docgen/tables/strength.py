@@ -5,6 +5,8 @@ An estimate that the thread limits: leather can tear along its holes first. It i
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from docgen.written.units import N_PER_LB
 
 # Fibre -> Tex label -> typical breaking strength in lb; the lower figure where sources give two. Bonded nylon: 210
@@ -21,6 +23,23 @@ THREAD_TO_LB: dict[str, dict[int, float]] = {
 LOOP_FACTOR = {"301": 1.5, "401": 1.7, "209": 1.5, "saddle stitch": 1.5}
 STRENGTH_CAUTION = "An estimate that the thread limits: leather can tear along its holes first. It is no rated load."
 
+# Above so many times the load the thread is not what gives: figures of thread alone then say nothing of the make. Our
+# choice, no published source; ten leaves room for worn thread, few stitches that pull at a time, and soft leather.
+THREAD_AMPLE_TIMES = 10.0
+AMPLE_CAUTION = (
+    "The thread is not the limit here. {first} will give first, and when is not worked out: this is no rated load."
+)
+HELD_BY = {
+    "rivet": "rivets",
+    "tubular-rivet": "rivets",
+    "copper-rivet": "rivets",
+    "screw-post": "screw posts",
+    "snap": "snaps",
+    "ring": "rings",
+    "buckle": "buckles",
+}
+"""Kind of hardware -> what a load may hang on besides a seam."""
+
 
 def find_thread_strength_n(tex: float, fibre: str) -> float:
     """Typical breaking strength of a thread in newtons, by its Tex label; 0 where no figure is known. A thread up to 5 %
@@ -28,6 +47,19 @@ def find_thread_strength_n(tex: float, fibre: str) -> float:
     rows = THREAD_TO_LB.get(fibre, {})
     found = [lb for label, lb in rows.items() if label <= tex <= label * 1.05]
     return found[0] * N_PER_LB if found else 0.0
+
+
+def is_ample(strength_n: float, load_n: float) -> bool:
+    """Whether the thread holds so much more than the load that other parts give before it."""
+    return strength_n >= THREAD_AMPLE_TIMES * load_n
+
+
+def tell_first_to_give(kinds: Iterable[str], has_straps: bool) -> str:
+    """What gives before ample thread does: the leather, hardware of these `kinds`, straps."""
+    held = dict.fromkeys(HELD_BY[kind] for kind in kinds if kind in HELD_BY)
+    parts = ["The leather at the stitch holes", *held, *(["straps"] if has_straps else [])]
+    before, last = ", ".join(parts[:-1]), parts[-1]
+    return AMPLE_CAUTION.format(first=f"{before} or {last}" if before else last)
 
 
 def seam_strength_n(stitches: float, thread_n: float, stitch_type: str) -> float:

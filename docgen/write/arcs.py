@@ -1,7 +1,5 @@
 """Arcs as vector files want them: none longer than a quarter turn, whole circles told apart. mm, radians."""
 
-from __future__ import annotations
-
 import math
 from typing import Final
 

@@ -1,7 +1,5 @@
 """Tables -> CSV as RFC 4180 has it: commas, lines ended by CR LF, quotes doubled inside quotes; UTF-8, no mark."""
 
-from __future__ import annotations
-
 import csv
 from io import StringIO
 from typing import Final

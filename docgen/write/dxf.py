@@ -5,8 +5,6 @@ has none, was read as inches by some. Source of the format: Autodesk, DXF Refere
 ENTITIES; from memory, and read back by another library in the tests.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from itertools import count

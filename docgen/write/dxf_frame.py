@@ -4,8 +4,6 @@ Source of the format: Autodesk, DXF Reference for release 2000, group codes of H
 memory, and audited by another library in the tests.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from typing import Final
 

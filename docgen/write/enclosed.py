@@ -1,7 +1,5 @@
 """A PDF of ours -> what it carries beside its pages: the spec with its drawings, page labels, and the words on it."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final

@@ -3,8 +3,6 @@
 A run that is killed leaves every file either as it was or as it was to be, never in part.
 """
 
-from __future__ import annotations
-
 import contextlib
 import errno
 import os

@@ -1,29 +1,45 @@
 """Drawn pages -> finished files: cut into documents, with title, page labels and the spec enclosed."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
+
+from reportlab.pdfbase.pdfdoc import (
+    PDFArray,
+    PDFDestinationFit,
+    PDFDictionary,
+    PDFDocument,
+    PDFName,
+    PDFObjectReference,
+    PDFPage,
+    PDFPageLabel,
+    PDFPageLabels,
+    PDFResourceDictionary,
+    PDFStream,
+    PDFString,
+    PDFtrue,
+    PDFZCompress,
+)
 
 from docgen.pages.marks.page import Document, Packet
 from docgen.read import Picture
 from docgen.version import __version__
 from docgen.write.layers import add_layers
-from docgen.write.letters import Cut, Letters
+from docgen.write.letters import Letters
 from docgen.write.pdf import Drawn, draw_pages
-from docgen.write.pdf_file import Name, PdfFile, Ref, Stream, Value, pack
 
 PROGRAM: Final = f"docgen {__version__}"
 PACKET: Final = "packet"
 """Name of the file that holds all documents, one after the other."""
 
-TRUE_SIZE: Final[dict[str, Value]] = {
-    "PrintScaling": Name("None"),
-    "Enforce": [Name("PrintScaling")],
-    "PickTrayByPDFSize": True,
-    "DisplayDocTitle": True,
-}
+TRUE_SIZE: Final = PDFDictionary(
+    {
+        "PrintScaling": PDFName("None"),
+        "Enforce": PDFArray([PDFName("PrintScaling")]),
+        "PickTrayByPDFSize": PDFtrue,
+        "DisplayDocTitle": PDFtrue,
+    }
+)
 """Asks the print dialog for 1:1 (PDF 32000-1:2008, 12.2; /Enforce: ISO 32000-2, from memory)."""
 
 
@@ -54,12 +70,11 @@ def finish_files(packet: Packet, only: Sequence[str], say: Callable[[str], None]
     say(f"drawing {sum(len(document.pages) for document in wanted)} pages")
     letters = Letters()
     drawn = draw_pages((page for document in wanted for page in document.pages), letters)
-    cut = letters.cut()
     parts = _plan_parts(packet, wanted)
     contents = {}
     for name in names:
         say(f"finishing {name}.pdf")
-        contents[name] = _finish_part(drawn, cut, packet, parts[name])
+        contents[name] = _finish_part(drawn, letters, packet, parts[name])
     return contents
 
 
@@ -86,72 +101,80 @@ def _plan_parts(packet: Packet, wanted: list[Document]) -> dict[str, Part]:
     return parts
 
 
-def _finish_part(drawn: Sequence[Drawn], letters: Sequence[Cut], packet: Packet, part: Part) -> bytes:
+def _finish_part(drawn: Sequence[Drawn], letters: Letters, packet: Packet, part: Part) -> bytes:
     """The bytes of one file; ValueError when it would have no pages."""
     count = sum(len(document.pages) for document in part.documents)
     if not count:
         raise ValueError(f'"{part.title}" has no pages')
-    file, taken = PdfFile(), drawn[part.first : part.first + count]
-    root: dict[str, Value] = {
-        "Type": Name("Catalog"),
+    file = PDFDocument(compression=1, invariant=1, pdfVersion=(1, 7))
+    taken = drawn[part.first : part.first + count]
+    _sign(file, packet, part, taken)
+    letters.embed(file)
+    root = {
+        "Type": PDFName("Catalog"),
+        "Pages": file.Reference(file.Pages),
         "PageLabels": _label_pages([page.label for page in taken]),
         "ViewerPreferences": TRUE_SIZE,
     }
-    layers: dict[str, Value] = {}
+    layers: dict[str, PDFObjectReference] = {}
     if any(page.is_layered for page in taken):
         root["OCProperties"], layers = add_layers(file)
-    root["Pages"], pages = _add_pages(file, taken, letters, layers)
+    _add_pages(file, taken, layers)
     if packet.source:
         root |= _enclose_source(file, packet)
     if part.outline:
-        root["Outlines"] = _outline_documents(file, part, pages)
-    return file.finish(file.add(root), file.add(_describe(packet, part)))
+        root["Outlines"] = _outline_documents(file, part)
+    file.Catalog = PDFDictionary(root)
+    file.info = _describe(packet, part)
+    content: bytes = file.format()
+    return content
 
 
-def _add_pages(
-    file: PdfFile, drawn: Sequence[Drawn], letters: Sequence[Cut], layers: dict[str, Value]
-) -> tuple[Ref, list[Value]]:
-    """The root of the page tree (PDF 32000-1:2008, 7.7.3), and its pages."""
-    fonts = file.add({cut.key: cut.embed(file) for cut in letters})
-    printed = dict.fromkeys(picture for page in drawn for _, picture in page.pictures)
-    known = {picture: file.add(_picture(picture)) for picture in printed}
-    root = file.add_later()
-    pages: list[Value] = []
+def _sign(file: PDFDocument, packet: Packet, part: Part, drawn: Sequence[Drawn]) -> None:
+    """Make the file's identifier (PDF 32000-1:2008, 14.4) from what is in it."""
+    for words in (PROGRAM, part.title, part.subject, packet.author, packet.date, packet.source_name):
+        file.updateSignature(words)
     for page in drawn:
-        resources: dict[str, Value] = {"Font": fonts}
-        if page.is_layered:
-            resources["Properties"] = layers
-        if page.pictures:
-            resources["XObject"] = {name: known[picture] for name, picture in page.pictures}
-        shown: dict[str, Value] = {
-            "Type": Name("Page"),
-            "Parent": root,
-            "MediaBox": [0, 0, page.wide_pt, page.high_pt],
-            "Resources": resources,
-            "Contents": file.add(page.stream),
-        }
-        pages.append(file.add(shown))
-    file.put(root, {"Type": Name("Pages"), "Kids": pages, "Count": len(pages)})
-    return root, pages
+        file.updateSignature(f"{page.label} {page.wide_pt} {page.high_pt}")
+        file.updateSignature(page.packed)
+    for content in (packet.source, *(content for _, content in packet.files)):
+        file.updateSignature(content)
 
 
-def _picture(picture: Picture) -> Stream:
+def _add_pages(file: PDFDocument, drawn: Sequence[Drawn], layers: dict[str, PDFObjectReference]) -> None:
+    """Every page (PDF 32000-1:2008, 7.7.3); pixels that stand on several are held once."""
+    printed = dict.fromkeys(picture for page in drawn for _, picture in page.pictures)
+    known = {picture: _add_picture(file, picture) for picture in printed}
+    for page in drawn:
+        resources = PDFResourceDictionary(
+            Properties=layers if page.is_layered else {},
+            XObject={name: known[picture] for name, picture in page.pictures},
+        )
+        resources.basicFonts()
+        shown = PDFPage()
+        shown.MediaBox = PDFArray([0, 0, page.wide_pt, page.high_pt])
+        shown.Resources = resources
+        shown.Contents = PDFStream(PDFDictionary({"Filter": PDFName("FlateDecode")}), page.packed)
+        file.addPage(shown)
+
+
+def _add_picture(file: PDFDocument, picture: Picture) -> PDFObjectReference:
     """Pixels in greys as an image (8.9.5)."""
-    return pack(
-        picture.pixels,
-        Type=Name("XObject"),
-        Subtype=Name("Image"),
-        Width=picture.columns,
-        Height=picture.rows,
-        ColorSpace=Name("DeviceGray"),
-        BitsPerComponent=8,
-    )
+    about = {
+        "Type": PDFName("XObject"),
+        "Subtype": PDFName("Image"),
+        "Width": picture.columns,
+        "Height": picture.rows,
+        "ColorSpace": PDFName("DeviceGray"),
+        "BitsPerComponent": 8,
+    }
+    return file.Reference(PDFStream(PDFDictionary(about), picture.pixels, [PDFZCompress]))
 
 
-def _describe(packet: Packet, part: Part) -> dict[str, Value]:
+def _describe(packet: Packet, part: Part) -> PDFDictionary:
     """The document information dictionary (PDF 32000-1:2008, 14.3.3)."""
     day = _format_day(packet)
-    return {
+    words = {
         "Title": part.title,
         "Author": packet.author,
         "Subject": part.subject,
@@ -160,6 +183,7 @@ def _describe(packet: Packet, part: Part) -> dict[str, Value]:
         "CreationDate": day,
         "ModDate": day,
     }
+    return PDFDictionary({key: PDFString(value) for key, value in words.items()})
 
 
 def _format_day(packet: Packet) -> str:
@@ -167,56 +191,54 @@ def _format_day(packet: Packet) -> str:
     return f"D:{packet.date.replace('-', '')}000000Z"
 
 
-def _label_pages(labels: Sequence[str]) -> dict[str, Value]:
+def _label_pages(labels: Sequence[str]) -> PDFPageLabels:
     """The label of each page as a number tree (PDF 32000-1:2008, 12.4.2)."""
-    pairs: list[list[Value]] = [[number, {"P": label}] for number, label in enumerate(labels)]
-    return {"Nums": [value for pair in pairs for value in pair]}
+    tree = PDFPageLabels()
+    for number, label in enumerate(labels):
+        tree.addPageLabel(number, PDFPageLabel(prefix=label))
+    return tree
 
 
 def _image_kind(name: str) -> str:
     return "image/png" if name.lower().endswith(".png") else "image/svg+xml"
 
 
-def _enclose_source(file: PdfFile, packet: Packet) -> dict[str, Value]:
+def _enclose_source(file: PDFDocument, packet: Packet) -> dict[str, PDFDictionary]:
     """The spec and its drawings as attachments (PDF 32000-1:2008, 7.11.4; /AFRelationship: ISO 32000-2, from
     memory)."""
     enclosed = {
         packet.source_name: (packet.source, "application/toml"),
         **{name: (content, _image_kind(name)) for name, content in packet.files},
     }
-    pairs: list[tuple[Value, Value]] = [
-        (name, _enclose(file, name, *enclosed[name], _format_day(packet))) for name in sorted(enclosed)
-    ]
-    names: dict[str, Value] = {"Names": [value for pair in pairs for value in pair]}
-    return {"Names": {"EmbeddedFiles": names}, "AF": [held for _, held in pairs]}
+    held = {name: _enclose(file, name, *enclosed[name], _format_day(packet)) for name in sorted(enclosed)}
+    names = PDFArray(value for name, place in held.items() for value in (PDFString(name), place))
+    return {"Names": PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": names})}), "AF": PDFArray(held.values())}
 
 
-def _enclose(file: PdfFile, name: str, content: bytes, kind: str, day: str) -> Ref:
-    about: dict[str, Value] = {"Size": len(content), "ModDate": day}
-    held = file.add(pack(content, Type=Name("EmbeddedFile"), Subtype=Name(kind), Params=about))
-    return file.add(
-        {
-            "Type": Name("Filespec"),
-            "F": name,
-            "UF": name,
-            "EF": {"F": held, "UF": held},
-            "AFRelationship": Name("Source"),
-        }
-    )
+def _enclose(file: PDFDocument, name: str, content: bytes, kind: str, day: str) -> PDFObjectReference:
+    about = {
+        "Type": PDFName("EmbeddedFile"),
+        "Subtype": f"/{kind.replace('/', '#2F')}",
+        "Params": PDFDictionary({"Size": len(content), "ModDate": PDFString(day)}),
+    }
+    held = file.Reference(PDFStream(PDFDictionary(about), content, [PDFZCompress]))
+    said = {
+        "Type": PDFName("Filespec"),
+        "F": PDFString(name),
+        "UF": PDFString(name),
+        "EF": PDFDictionary({"F": held, "UF": held}),
+        "AFRelationship": PDFName("Source"),
+    }
+    return file.Reference(PDFDictionary(said))
 
 
-def _outline_documents(file: PdfFile, part: Part, pages: Sequence[Value]) -> Ref:
+def _outline_documents(file: PDFDocument, part: Part) -> PDFObjectReference:
     """One entry for each document, at its first page (PDF 32000-1:2008, 12.3.3)."""
-    root = file.add_later()
-    items = [file.add_later() for _ in part.documents]
-    page = 0
-    for place, document in enumerate(part.documents):
-        item: dict[str, Value] = {"Title": document.title, "Parent": root, "Dest": [pages[page], Name("Fit")]}
-        if place:
-            item["Prev"] = items[place - 1]
-        if place + 1 < len(items):
-            item["Next"] = items[place + 1]
-        file.put(items[place], item)
+    entries, page = [], 0
+    for document in part.documents:
+        entries.append({document.name: PDFDestinationFit(file.Pages[page])})
+        file.Outlines.destinationnamestotitles[document.name] = document.title
         page += len(document.pages)
-    file.put(root, {"Type": Name("Outlines"), "First": items[0], "Last": items[-1], "Count": len(items)})
-    return root
+    file.Outlines.setDestinations(entries)
+    file.Outlines.prepare(file, None)
+    return file.Reference(file.Outlines)

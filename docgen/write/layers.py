@@ -1,12 +1,11 @@
 """Layers that a viewer can hide: optional content of PDF 32000-1:2008, 8.11."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from typing import Final
 
+from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFDocument, PDFName, PDFObjectReference, PDFString
+
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page
-from docgen.write.pdf_file import Name, PdfFile, Value
 
 LAYER_NAMES: Final = {"cut": "Cut lines", "stitch": "Stitch lines", "marks": "Marks", "words": "Words"}
 """Layer of a mark -> what a viewer calls it."""
@@ -26,10 +25,12 @@ def _has_drawing(marks: Iterable[Mark]) -> bool:
     return any(_has_drawing(mark.marks) if isinstance(mark, ClipMark) else layer_of(mark) != "words" for mark in marks)
 
 
-def add_layers(file: PdfFile) -> tuple[dict[str, Value], dict[str, Value]]:
+def add_layers(file: PDFDocument) -> tuple[PDFDictionary, dict[str, PDFObjectReference]]:
     """The layers as objects of a file: what its root says of them, and their names on the pages that have some."""
-    groups: dict[str, Value] = {
-        layer: file.add({"Type": Name("OCG"), "Name": name}) for layer, name in LAYER_NAMES.items()
+    groups = {
+        layer: file.Reference(PDFDictionary({"Type": PDFName("OCG"), "Name": PDFString(name)}))
+        for layer, name in LAYER_NAMES.items()
     }
-    order = list(groups.values())
-    return {"OCGs": order, "D": {"Order": order, "ON": order, "Name": "Pattern"}}, groups
+    order = PDFArray(groups.values())
+    shown = PDFDictionary({"Order": order, "ON": order, "Name": PDFString("Pattern")})
+    return PDFDictionary({"OCGs": order, "D": shown}), groups

@@ -1,16 +1,16 @@
 """The letters that pages use: shown in codes of their own, and embedded once in each file.
 
-A face is embedded in parts of up to 255 letters, a byte a letter; reportlab hands out the codes and cuts the font file.
+reportlab hands out the codes, a byte a letter in parts of up to 255 letters, cuts the font file and embeds what is left.
 """
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import TYPE_CHECKING, Final
 
 from docgen.fonts import FACES, read_font
-from docgen.write.pdf_file import Name, PdfFile, Ref, Stream, Value, pack
 
-SYMBOLIC, NONSYMBOLIC = 4, 32  # flags of a font: its codes are its own, not those of Latin letters
+if TYPE_CHECKING:
+    from reportlab.pdfbase.pdfdoc import PDFDocument
 
 
 class Letters:
@@ -25,60 +25,11 @@ class Letters:
             for part, codes in read_font(face).splitString(words, self)
         )
 
-    def cut(self) -> list[Cut]:
-        """Every part of every face that was used, as a file embeds it."""
-        fonts = ((face, read_font(face)) for face in FACES)
-        return [
-            Cut(f"{self.KEYS[face]}+{number}", font.face, number, subset)
-            for face, font in fonts
-            if self in font.state
-            for number, subset in enumerate(font.state[self].subsets)
-        ]
-
-
-class Cut:
-    """A part of a face: what a page calls it, and its streams, made once for all files."""
-
-    def __init__(self, key: str, face: Any, number: int, subset: list[int]) -> None:
-        from reportlab.pdfbase.ttfonts import makeToUnicodeCMap
-
-        self.key, self.face, self.subset = key, face, subset
-        self.name = f"AAAAA{chr(ord('A') + number)}+{face.name.decode('ascii')}"
-        cut: bytes = face.makeSubset(subset)
-        self.streams: tuple[Stream, Stream] = (
-            pack(cut, Length1=len(cut)),
-            pack(makeToUnicodeCMap(self.name, subset).encode("ascii")),
-        )
-
-    def embed(self, file: PdfFile) -> Ref:
-        """The font (9.6.3), its descriptor (9.8) and its streams as objects of a file."""
-        cut, letters = (file.add(stream) for stream in self.streams)
-        widths: list[Value] = [self.face.getCharWidth(letter) for letter in self.subset]
-        return file.add(
-            {
-                "Type": Name("Font"),
-                "Subtype": Name("TrueType"),
-                "BaseFont": Name(self.name),
-                "FirstChar": 0,
-                "LastChar": len(self.subset) - 1,
-                "Widths": widths,
-                "FontDescriptor": file.add(self._describe(cut)),
-                "ToUnicode": letters,
-            }
-        )
-
-    def _describe(self, cut: Ref) -> dict[str, Value]:
-        face = self.face
-        return {
-            "Type": Name("FontDescriptor"),
-            "FontName": Name(self.name),
-            "Flags": face.flags & ~NONSYMBOLIC | SYMBOLIC,
-            "FontBBox": list(face.bbox),
-            "ItalicAngle": face.italicAngle,
-            "Ascent": face.ascent,
-            "Descent": face.descent,
-            "CapHeight": face.capHeight,
-            "StemV": face.stemV,
-            "MissingWidth": face.defaultWidth,
-            "FontFile2": cut,
-        }
+    def embed(self, file: PDFDocument) -> None:
+        """Every part of every face that was used, among the file's fonts."""
+        for face, key in self.KEYS.items():
+            font = read_font(face)
+            if self in font.state:
+                font.state[file] = font.state[self]
+                font.state[file].internalName = key
+                font.addObjects(file)

@@ -3,22 +3,20 @@
 Everything is written as operators (PDF 32000-1:2008, 8.5 and 9.4), several times faster than a call for each line.
 """
 
-from __future__ import annotations
-
 import math
+import zlib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
-from docgen.fonts import THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm, text_width_mm
-from docgen.geometry import Arc, Box, Curve, Line, Path, Point, boxes_overlap, grow_box, path_box, segment_start
-from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, Stroke, TextMark
+from docgen.fonts import THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm
+from docgen.geometry import Arc, Box, Curve, Line, Path, box_union, boxes_overlap, grow_box, path_box, segment_start
+from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, StampMark, Stroke, TextMark
 from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of
 from docgen.write.letters import Letters
-from docgen.write.pdf_file import Stream, pack
 
 POINTS_PER_MM: Final = 72 / 25.4
 
@@ -39,10 +37,10 @@ OVERHANG: Final = 0.3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """A page as it stands in a file: its operators, its size in points, its label, whether it has layers, and the pixels
-    it shows, by name."""
+    """A page as it stands in a file: its operators, compressed, its size in points, its label, whether it has layers, and
+    the pixels it shows, by name."""
 
-    stream: Stream
+    packed: bytes
     wide_pt: float
     high_pt: float
     label: str
@@ -50,9 +48,13 @@ class Drawn:
     pictures: tuple[tuple[str, Picture], ...] = ()
 
 
+EVERYWHERE: Final = Box(-math.inf, -math.inf, math.inf, math.inf)
+
+
 @dataclass(slots=True)
 class Ink:
-    """Where one page's operators go, and what the graphics state holds, so that nothing is set twice."""
+    """Where one page's operators go, and what the graphics state holds, so that nothing is set twice; `window` is what a
+    clip shows."""
 
     letters: Letters
     operators: list[str]
@@ -61,6 +63,7 @@ class Ink:
     is_layered: bool
     stroke: Stroke | None = None
     grey: float | None = None
+    window: Box = EVERYWHERE
 
 
 def draw_pages(pages: Iterable[Page], letters: Letters) -> list[Drawn]:
@@ -75,7 +78,7 @@ def _draw_page(page: Page, letters: Letters, boxes: dict[int, tuple[Mark, Box]])
     ink = Ink(letters=letters, operators=[place], boxes=boxes, pictures={}, is_layered=has_layers(page))
     draw_marks(ink, page.marks)
     return Drawn(
-        stream=pack("\n".join(ink.operators).encode("ascii")),
+        packed=zlib.compress("\n".join(ink.operators).encode("ascii")),
         wide_pt=page.width_mm * across * POINTS_PER_MM,
         high_pt=page.height_mm * down * POINTS_PER_MM,
         label=page.label,
@@ -92,6 +95,8 @@ def draw_marks(ink: Ink, marks: Iterable[Mark]) -> None:
         match mark:
             case PathMark():
                 draw_path(ink, mark)
+            case StampMark():
+                draw_stamp(ink, mark)
             case TextMark():
                 draw_text(ink, mark)
             case CodeMark():
@@ -122,10 +127,26 @@ def draw_path(ink: Ink, mark: PathMark) -> None:
     ink.operators.append(f"{path_operators(mark.path)} {paint}")
 
 
+def draw_stamp(ink: Ink, mark: StampMark) -> None:
+    """Its marks written once, and repeated at each place that lies in the window."""
+    before, first = (ink.stroke, ink.grey), len(ink.operators)
+    ink.stroke = ink.grey = None
+    for part in mark.marks:
+        draw_path(ink, part)
+    drawn = " ".join(ink.operators[first:])
+    own, window = box_union(map(mark_box, mark.marks)), ink.window
+    low_x, high_x = window.left - own.right, window.right - own.left
+    low_y, high_y = window.bottom - own.top, window.top - own.bottom
+    ink.operators[first:] = [
+        f"q 1 0 0 1 {_numbers(x, y)} cm {drawn} Q" for x, y in mark.shifts if low_x < x < high_x and low_y < y < high_y
+    ]
+    ink.stroke, ink.grey = before
+
+
 def draw_text(ink: Ink, mark: TextMark) -> None:
     """One line of text, turned about its anchor."""
     set_grey(ink, mark.grey)
-    start, turn = text_start(mark), math.radians(mark.angle_deg)
+    start, turn = mark.start, math.radians(mark.angle_deg)
     cos, sin = math.cos(turn), math.sin(turn)
     place = "1 0 0 1" if not mark.angle_deg else f"{cos:.6f} {sin:.6f} {-sin:.6f} {cos:.6f}"
     size = _numbers(mark.size_mm)
@@ -178,9 +199,10 @@ def draw_clip(ink: Ink, mark: ClipMark) -> None:
         return
     frame = _numbers(box.left, box.bottom, box.width, box.height)
     ink.operators.append(f"q {frame} re W n 1 0 0 1 {_numbers(dx, dy)} cm")
-    before = ink.stroke, ink.grey
+    before = ink.stroke, ink.grey, ink.window
+    ink.window = window
     draw_marks(ink, seen)
-    ink.stroke, ink.grey = before
+    ink.stroke, ink.grey, ink.window = before
     ink.operators.append("Q")
 
 
@@ -250,15 +272,6 @@ def merge_modules(rows: tuple[str, ...]) -> Iterator[tuple[int, int, int, int]]:
             x += len(run)
 
 
-def text_start(mark: TextMark) -> Point:
-    """Where the first letter's baseline begins, in mm, once anchor and angle are counted in."""
-    if mark.anchor == "start":
-        return Point(mark.x_mm, mark.y_mm)
-    back = text_width_mm(mark.text, mark.face, mark.size_mm) * (0.5 if mark.anchor == "middle" else 1.0)
-    turn = math.radians(mark.angle_deg)
-    return Point(mark.x_mm - back * math.cos(turn), mark.y_mm - back * math.sin(turn))
-
-
 def quiet_box(mark: CodeMark) -> Box:
     """The white box of a code: four modules wider than the symbol on every side."""
     quiet = QUIET_MODULES * mark.size_mm / len(mark.rows)
@@ -290,24 +303,15 @@ def mark_box(mark: Mark) -> Box:
             if not mark.path.segments:
                 return Box(math.inf, math.inf, -math.inf, -math.inf)
             return grow_box(path_box(mark.path), mark.stroke.width_mm / 2 if mark.stroke else 0.0)
+        case StampMark():
+            return mark.spread(box_union(map(mark_box, mark.marks)))
         case TextMark():
-            return _text_box(mark)
+            low, high = -descent_mm(mark.size_mm, mark.face), ascent_mm(mark.size_mm, mark.face)
+            return grow_box(mark.box(low, high), OVERHANG * mark.size_mm)
         case CodeMark():
             return quiet_box(mark)
         case ClipMark() | ImageMark():
             return mark.box
-
-
-def _text_box(mark: TextMark) -> Box:
-    """The upright box about a line of text, at any angle."""
-    start, turn = text_start(mark), math.radians(mark.angle_deg)
-    cos, sin = math.cos(turn), math.sin(turn)
-    wide = text_width_mm(mark.text, mark.face, mark.size_mm)
-    low, high = -descent_mm(mark.size_mm, mark.face), ascent_mm(mark.size_mm, mark.face)
-    corners = [(along, up) for along in (0.0, wide) for up in (low, high)]
-    xs = [start.x + along * cos - up * sin for along, up in corners]
-    ys = [start.y + along * sin + up * cos for along, up in corners]
-    return grow_box(Box(min(xs), min(ys), max(xs), max(ys)), OVERHANG * mark.size_mm)
 
 
 def _numbers(*values_mm: float) -> str:

@@ -3,8 +3,6 @@
 Source of the format: W3C, Scalable Vector Graphics (SVG) 1.1, Second Edition, chapters 5, 7, 8, 9 and 10.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Final
 

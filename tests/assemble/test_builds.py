@@ -1,7 +1,5 @@
 """Whole builds of kinds that the demos do not have: their figures worked out by hand, layers and thread included."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 

@@ -1,7 +1,5 @@
 """Steps out of order by the model: what was told falsely is silent, what is wrong still fires."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from pathlib import Path
 

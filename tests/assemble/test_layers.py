@@ -1,7 +1,5 @@
 """Layers under a needle at the time it sews: every sum is worked out beside its check."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest

@@ -1,7 +1,5 @@
 """Hems, laps, rings, ease at its place, straps that land: what they do to lengths and lines, and what is told of them."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 

@@ -1,7 +1,5 @@
 """What the plan takes from the assembly: how often a seam is sewn, and the order of the work within a step."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest

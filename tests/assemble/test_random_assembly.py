@@ -1,7 +1,5 @@
 """Random bags against a reckoning from points: shapely says what lies where, a list of steps what was there when."""
 
-from __future__ import annotations
-
 from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path

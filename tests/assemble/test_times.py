@@ -1,7 +1,5 @@
 """How often a seam is sewn, with which copies, and what hangs together before a step."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest

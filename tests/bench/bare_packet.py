@@ -4,8 +4,6 @@
 script would: canvas calls only, both faces embedded, each code made once with qrcode's defaults (best of eight masks).
 """
 
-from __future__ import annotations
-
 import ctypes
 import json
 import sys

@@ -1,7 +1,5 @@
 """Cards per second, laid out and written, for 500 orders in every size: `python tests/bench/bench_cards.py`."""
 
-from __future__ import annotations
-
 import tempfile
 import time
 from dataclasses import replace

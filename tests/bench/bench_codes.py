@@ -4,8 +4,6 @@ Run it from the project's folder: python tests/bench/bench_codes.py
 It prints one rate for each resolution, turn and kind of picture. pypdfium2 draws the pages, pillow and numpy spoil them.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from io import BytesIO
 from pathlib import Path

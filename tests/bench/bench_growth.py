@@ -4,8 +4,6 @@ Run as `python tests/bench/bench_growth.py`. Made-up bags, each made by a cold p
 much of the same is printed as a ratio.
 """
 
-from __future__ import annotations
-
 import sys
 import tempfile
 from pathlib import Path

@@ -5,8 +5,6 @@ the processor time of their own (user and system) is compared, since that hardly
 The bars: make at most 2.0 times the bare script, check at most 0.9; --help at most 3 times an interpreter.
 """
 
-from __future__ import annotations
-
 import json
 import os
 import statistics

@@ -4,8 +4,6 @@ Run as `python tests/bench/bench_sheets.py`. The demos and a satchel on letter a
 30 pieces; the CPU is that of the whole run, in seconds.
 """
 
-from __future__ import annotations
-
 import sys
 import tempfile
 import time

@@ -6,8 +6,6 @@ another it is older, so that both versions are resolved to tell all that changed
 pictures, held in memory. All are timed in turn in one process, after one round to warm up.
 """
 
-from __future__ import annotations
-
 import statistics
 import sys
 import tempfile

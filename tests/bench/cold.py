@@ -1,7 +1,5 @@
 """Cold processes: what each took of the processor, of time and of memory."""
 
-from __future__ import annotations
-
 import os
 import subprocess
 from collections.abc import Sequence

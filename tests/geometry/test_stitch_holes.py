@@ -1,7 +1,5 @@
 """Holes of a stitch line: ends, sharp corners, whole stitches between."""
 
-from __future__ import annotations
-
 import math
 from itertools import pairwise
 

@@ -1,19 +1,15 @@
-from __future__ import annotations
-
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 
-APRON = """\
-[spec]
-code = "apron"
-title = "Apron with a pocket"
-version = "4"
+APRON = write_out("""\
+<spec apron: Apron with a pocket, version 4>
 [shop]
 name = "Alder Lane Leather"
 contact = "bench@alder-lane.example"
@@ -28,7 +24,7 @@ filling = { of = "pad", shape = "rectangle", size = ["280 mm", "180 mm"] }
 [hardware]
 rivet = { what = "rivet", count = 2, finish = "nickel-plated" }
 ring = { what = "ring", count = 1, finish = "solid brass" }
-"""
+""")
 
 
 @pytest.fixture(scope="session")

@@ -1,7 +1,5 @@
 """What the maker accepts stands on the pages in words: what was found, where, and why it may stay."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

@@ -1,7 +1,5 @@
 """Advice in rooms: whole, in order, evenly shared out, and what is over counted right."""
 
-from __future__ import annotations
-
 import math
 
 import pytest

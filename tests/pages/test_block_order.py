@@ -1,7 +1,5 @@
 """The blocks of a document stand in the order of the layout in use."""
 
-from __future__ import annotations
-
 import tomllib
 from dataclasses import replace
 from functools import cache

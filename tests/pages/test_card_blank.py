@@ -4,8 +4,6 @@ Distances are those of the design, in mm: common practice, no published source. 
 times its size, with its letters in the middle; strips lie under each other without a gap where none is named here.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 from itertools import pairwise
 

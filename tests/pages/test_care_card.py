@@ -1,7 +1,5 @@
 """The care card: whole, cut out without cutting into marks or words, in every size on every usual paper."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 

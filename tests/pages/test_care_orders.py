@@ -1,7 +1,5 @@
 """Care cards for orders: one for each, in their order, with their words in their language."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """The words of the care card: whole in every language, and the shop's own words among them."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """Tables for a spreadsheet: the same numbers as the plan, in the unit of their headings."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 

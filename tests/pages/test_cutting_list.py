@@ -1,7 +1,5 @@
 """The cutting list: every part once, sums and amounts from the values, all inside the page."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

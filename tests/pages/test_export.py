@@ -1,18 +1,17 @@
 """Pieces for a die maker or a laser: what lies on which layer, the kerf, the words, and what is refused."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import replace
 
 import pytest
+from by_hand import make_piece
 from demos import demo_build
 
 from docgen.geometry import Corner, Point, circle_path, corner_outline, distance, outline_path, path_box, path_length
 from docgen.pages.drawn.export import LAYERS, Drawing, Layer, draw_pieces, file_name
 from docgen.pages.marks.moving import text_box
 from docgen.problems import Place, SpecRejected, render_problems
-from docgen.resolve import Build, Drawn, Fold, Hole, Marks, Piece, Slit
+from docgen.resolve import Build, Drawn, Fold, Hole, Marks, Slit
 
 SPOT = Place(path="bag.toml", line=7)
 
@@ -20,16 +19,8 @@ SPOT = Place(path="bag.toml", line=7)
 def with_piece(**changes: object) -> Build:
     """The demo with one square piece, 100 mm wide."""
     corners = [Corner(Point(*at)) for at in ((0, 0), (100, 0), (100, 100), (0, 100))]
-    piece = Piece(
-        name="base",
-        title="Base",
-        material=demo_build().materials[0].name,
-        cut=1,
-        is_pair=False,
-        shape="outline",
-        outline=corner_outline(corners),
-        place=SPOT,
-    )
+    material = demo_build().materials[0].name
+    piece = make_piece("base", corner_outline(corners), material=material, shape="outline", place=SPOT)
     return replace(demo_build(), pieces=(replace(piece, **changes),), straps=())
 
 

@@ -12,7 +12,7 @@ from docgen.fonts import ascent_mm, descent_mm, text_width_mm
 from docgen.geometry import Box, Point, box_path, path_box, polyline
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
-from docgen.pages.setting.flow import (
+from docgen.pages.setting.blocks import (
     Beside,
     Block,
     Bullet,
@@ -27,9 +27,8 @@ from docgen.pages.setting.flow import (
     Table,
     Tick,
     Together,
-    flow_height_mm,
-    flow_pages,
 )
+from docgen.pages.setting.flow import flow_height_mm, flow_pages
 
 STYLE = load_page_style()
 LETTER_FRAME = Box(14, 44, 201.9, 265.4)

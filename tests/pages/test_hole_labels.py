@@ -4,6 +4,7 @@ import itertools
 from dataclasses import replace
 from pathlib import Path as FilePath
 
+import by_hand
 import pytest
 from shapely.geometry import LineString, Polygon, box
 
@@ -15,23 +16,14 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.piece_template import make_template
 from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Landing, Marks, Piece, Slit
+from docgen.resolve import Build, Hole, Landing, Piece, Slit
 
 STYLE = load_pattern_style()
 SPEC = FilePath(__file__).parents[2] / "specs" / "field-bag.toml"
 
 
 def make_piece(outline, **marks) -> Piece:
-    return Piece(
-        name="washer",
-        title="Washer",
-        material="leather",
-        cut=1,
-        is_pair=False,
-        shape="circle",
-        outline=outline,
-        marks=Marks(**marks),
-    )
+    return by_hand.make_piece("washer", outline, material="leather", shape="circle", **marks)
 
 
 def sizes_on(piece: Piece) -> list[TextMark]:
@@ -41,7 +33,7 @@ def sizes_on(piece: Piece) -> list[TextMark]:
 def label_of(piece: Piece) -> list[str]:
     build: Build = resolve_build(read_spec(SPEC))
     piece = replace(piece, material=build.materials[0].name)
-    return [line.text.replace("\u00a0", " ") for line in make_template(build, piece, STYLE, 250.0).label]
+    return [line.text.replace("\u00a0", " ") for line in make_template(build, piece, STYLE, (200.0, 250.0)).label]
 
 
 @pytest.mark.parametrize("across_mm", [6.0, 8.0, 11.0, 16.0, 19.0, 24.0, 31.0, 60.0])

@@ -3,8 +3,6 @@
 Outside check: shapely measures how far words lie from lines.
 """
 
-from __future__ import annotations
-
 import pytest
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box

@@ -1,7 +1,5 @@
 """A shop's layout files: every fault at once, each with file, line and mend."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 from pathlib import Path

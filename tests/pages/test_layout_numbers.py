@@ -1,7 +1,5 @@
 """However a shop changes its layouts, the pages say the same numbers; and layouts of two builds do not mix."""
 
-from __future__ import annotations
-
 import random
 import re
 import tomllib

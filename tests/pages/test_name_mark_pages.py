@@ -1,7 +1,5 @@
 """The shop's name mark on the pages: beside the shop's name and on the care card, grey, in its own proportions."""
 
-from __future__ import annotations
-
 import re
 from io import BytesIO
 from pathlib import Path as FilePath

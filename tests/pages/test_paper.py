@@ -4,8 +4,6 @@ white lies over a cut line.
 The satchel and the random bags are invented; shapely says what touches what.
 """
 
-from __future__ import annotations
-
 import importlib.util
 import shutil
 from collections.abc import Iterator

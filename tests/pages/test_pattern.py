@@ -3,8 +3,6 @@
 Outside check: shapely says what crosses or holds what.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 from functools import cache
 from pathlib import Path

@@ -1,10 +1,9 @@
 """One piece as marks: true sizes, one look for each kind of line, hatched skives, words clear of lines."""
 
-from __future__ import annotations
-
 import math
 from itertools import combinations
 
+import by_hand
 import pytest
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
@@ -29,24 +28,14 @@ from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.legend import legend_figure
-from docgen.resolve import Fold, Hole, Landing, Marks, Notch, Piece, Skive, Slit, StitchLine
+from docgen.resolve import Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
 
 STYLE = load_pattern_style()
 OUTLINE = rectangle_outline(100.0, 80.0)
 
 
-def make_piece(least_stretch: str = "", **marks: object) -> Piece:
-    return Piece(
-        name="back",
-        title="Back",
-        material="hide",
-        cut=1,
-        is_pair=False,
-        shape="rectangle",
-        outline=OUTLINE,
-        least_stretch=least_stretch,
-        marks=Marks(**marks),  # type: ignore[arg-type]
-    )
+def make_piece(**fields: object) -> Piece:
+    return by_hand.make_piece("back", OUTLINE, material="hide", **fields)
 
 
 def paths_of(piece: Piece) -> list[PathMark]:

@@ -3,8 +3,6 @@
 Outside check: shapely says what overlaps and what lies inside what.
 """
 
-from __future__ import annotations
-
 import math
 from random import Random
 

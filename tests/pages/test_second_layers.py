@@ -1,10 +1,9 @@
 """The second layer of a doubled strap is cut, bought, weighed, costed and sewn through; sums done by hand."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.pages import Choices, choices_of, lay_out, make_csv_tables
@@ -12,21 +11,14 @@ from docgen.pages.marks.page import Document, TextMark
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 
-BELT = """\
-[spec]
-code = "belt"
-title = "Lined belt"
-version = "1"
+BELT = write_out("""\
+<spec belt: Lined belt, version 1>
 show = "mm"
 makes = 3
 [materials]
 hide = { kind = "leather", thickness = "3 mm", density = "1 g/cm3", waste = "0 %", price = "10 per dm2" }
 soft = { title = "calf", kind = "leather", thickness = "1 mm", density = "1 g/cm3", waste = "20 %", price = "4 per dm2" }
-[stitches.main]
-by = "machine"
-thread = "Tex 90 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
+<stitch main: by machine, Tex 90 bonded nylon, 4 mm, 4 mm>
 [straps.belt]
 title = "Belt"
 of = "hide"
@@ -40,10 +32,8 @@ ends = [{ shape = "square" }, { shape = "turned", back = "60 mm", around = "ring
 [hardware]
 ring = { what = "ring", count = 2, inside = "32 mm", bar = "4 mm" }
 rivet = { what = "rivet", count = 2 }
-[[steps]]
-do = "Make the belt."
-straps = ["belt"]
-"""
+<step "Make the belt.": straps = ["belt"]>
+""")
 
 
 @pytest.fixture

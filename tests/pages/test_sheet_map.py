@@ -1,7 +1,5 @@
 """The map: every sheet once with its name, every join with its number, pieces at their place, all inside its room."""
 
-from __future__ import annotations
-
 import pytest
 
 from docgen.geometry import Box, Point, box_path, path_box, rectangle_outline

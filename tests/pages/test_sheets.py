@@ -1,7 +1,5 @@
 """Sheets: names, match marks that two sheets share, lines to trim by, and free room that is truly free."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest

@@ -1,7 +1,5 @@
 """The shop's own page: sums that agree with the plan, only with prices, never in the packet or on the care card."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from io import BytesIO
 

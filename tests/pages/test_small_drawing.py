@@ -1,7 +1,5 @@
 """Small drawings: one scale, everything inside, seams, skives and holes picked out, long pieces broken."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from itertools import pairwise
 

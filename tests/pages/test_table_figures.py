@@ -1,7 +1,5 @@
 """Figures in the cells of a table: level with the first line, never cut, never on a line of another row."""
 
-from __future__ import annotations
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,7 +7,8 @@ from hypothesis import strategies as st
 from docgen.geometry import Box, box_path, path_box
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, TextMark
-from docgen.pages.setting.flow import Column, Figure, Table, flow_pages
+from docgen.pages.setting.blocks import Column, Figure, Table
+from docgen.pages.setting.flow import flow_pages
 
 STYLE = load_page_style()
 FRAME = Box(14, 44, 201.9, 265.4)

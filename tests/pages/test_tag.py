@@ -1,7 +1,5 @@
 """The page code: its words, its symbol against ISO/IEC 18004, and an independent reader."""
 
-from __future__ import annotations
-
 import numpy as np
 import pytest
 import zxingcpp

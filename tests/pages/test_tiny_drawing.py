@@ -1,9 +1,8 @@
 """The drawing of a row: it fits its box, and its arrow lies as the leather must stretch least."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
+import by_hand
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -13,23 +12,13 @@ from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Mark, PathMark
 from docgen.pages.setting.blocks import Figure
-from docgen.resolve import Hole, Marks, Piece
+from docgen.resolve import Hole, Piece
 
 STYLE = load_page_style()
 
 
 def make_piece(outline: Outline, least_stretch: str = "", holes: tuple[Hole, ...] = ()) -> Piece:
-    return Piece(
-        name="a",
-        title="A",
-        material="body",
-        cut=1,
-        is_pair=False,
-        shape="rectangle",
-        outline=outline,
-        marks=Marks(holes=holes),
-        least_stretch=least_stretch,
-    )
+    return by_hand.make_piece("a", outline, least_stretch=least_stretch, holes=holes)
 
 
 def heads_of(figure: Figure) -> list[PathMark]:

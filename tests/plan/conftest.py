@@ -1,40 +1,14 @@
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import fields, replace
 
+import by_hand
 import pytest
+from by_hand import BODY, MAIN
 
 from docgen.assemble import Assembled, assemble
 from docgen.geometry import rectangle_outline, strip_outline
-from docgen.resolve import Build, Care, Join, Marks, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
+from docgen.resolve import Build, Care, Join, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
 
-BODY = Material(
-    name="body",
-    title="bridle leather",
-    kind="leather",
-    tannage="vegetable",
-    finish="waxed",
-    thickness_mm=2.0,
-    thickness_words="2 mm",
-    waste=0.25,
-    roll_width_mm=0.0,
-    note="",
-)
-MAIN = Stitch(
-    name="main",
-    by="machine",
-    type="301",
-    thread_words="Tex 135 bonded nylon",
-    thread_tex=135.0,
-    thread_fibre="nylon",
-    needle_nm=130,
-    pitch_mm=4.0,
-    inset_mm=5.0,
-    rows=1,
-    row_gap_mm=3.0,
-    back_tack_mm=10.0,
-)
 EMPTY = Build(
     code="bag",
     title="Bag",
@@ -91,13 +65,8 @@ def make_piece() -> Callable[..., Piece]:
     """A rectangle (or strip) of the leather: `make_piece("back", 200, 150, cut=2)`."""
 
     def make(name: str, width_mm: float, height_mm: float, **more: object) -> Piece:
-        shape = more.get("shape", "rectangle")
-        outline = (strip_outline if shape == "strip" else rectangle_outline)(width_mm, height_mm)
-        plain = Piece(
-            name=name, title=name.title(), material="body", cut=1, is_pair=False, shape="rectangle", outline=outline
-        )
-        marks = {each.name: more.pop(each.name) for each in fields(Marks) if each.name in more}
-        return replace(plain, marks=Marks(**marks), **more)  # type: ignore[arg-type]
+        outline = (strip_outline if more.get("shape") == "strip" else rectangle_outline)(width_mm, height_mm)
+        return by_hand.make_piece(name, outline, **more)
 
     return make
 

@@ -1,41 +1,19 @@
 """Cost and weight of a batch, against sums done by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest
+from by_hand import CLOTH, make_hardware
 from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.plan import Cost, CostLine, plan_work
-from docgen.resolve import Costs, Hardware, Material, Price, Step, Weight
+from docgen.resolve import Costs, Price, Step, Weight
 
-RING = Hardware(
-    name="ring",
-    what="D ring",
-    count=2,
-    finish="",
-    inside_mm=0,
-    bar_mm=0,
-    posts_mm=(),
-    note="",
-    price=Price(amount=0.75, per="each", words="0.75 each"),
-)
+RING = make_hardware("ring", "D ring", 2, price=Price(amount=0.75, per="each", words="0.75 each"))
 BY_AREA = Price(amount=12.0 / 92903.04, per="area", words="12 per sq ft")
-CLOTH = Material(
-    name="cloth",
-    title="canvas",
-    kind="fabric",
-    tannage="",
-    finish="",
-    thickness_mm=0.6,
-    thickness_words="0.6 mm",
-    waste=0.0,
-    roll_width_mm=1000.0,
-    note="",
-    price=Price(amount=9.0 / 1000, per="length", words="9 per m"),
-)
+BY_LENGTH = Price(amount=9.0 / 1000, per="length", words="9 per m")
+ROLL = replace(CLOTH, waste=0.0, roll_width_mm=1000.0, price=BY_LENGTH)
 
 
 def test_a_batch_costs_its_leather_cloth_thread_hardware_and_work(
@@ -49,7 +27,7 @@ def test_a_batch_costs_its_leather_cloth_thread_hardware_and_work(
     stitch = replace(main, thread_price=Price(amount=0.10 / 1000, per="length", words="0.10 per m"))
     build = make_build(
         makes=3,
-        materials=(leather, CLOTH),
+        materials=(leather, ROLL),
         stitches=(stitch,),
         hardware=(RING,),
         pieces=(make_piece("a", 304.8, 304.8), make_piece("b", 1000, 500, material="cloth")),

@@ -1,16 +1,14 @@
 """What to cut and how much it takes, from builds made by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest
-from straps_by_hand import make_strap
+from by_hand import CLOTH, make_hardware, make_strap
 
 from docgen.geometry import Point, rectangle_outline
 from docgen.plan import plan_work
 from docgen.plan.cutting import join_edges
-from docgen.resolve import Hardware, Hole, Material, Skive
+from docgen.resolve import Hole, Skive
 
 MM2_PER_SQFT = 304.8**2  # 1 ft = 304.8 mm, exact by definition
 
@@ -25,7 +23,7 @@ def test_five_square_feet_at_twenty_percent_waste_take_six_and_a_quarter(make_bu
 
 
 def test_counts_are_for_the_whole_batch(make_build, make_piece) -> None:
-    rivet = Hardware(name="rivet", what="rivet", count=14, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note="")
+    rivet = make_hardware("rivet", "rivet", 14)
     strap = make_strap(make_piece("s", 20, 300, shape="strip", is_strap=True, cut=2))
     plan = plan_work(make_build(makes=3, pieces=(make_piece("a", 100, 50, cut=2),), straps=(strap,), hardware=(rivet,)))
     (material,) = plan.materials
@@ -82,26 +80,15 @@ def test_the_second_layer_of_a_doubled_strap_is_cut_from_its_own_material(make_b
     assert second.net_mm2 == pytest.approx(6 * 20 * 560)
 
 
-CLOTH = Material(
-    name="cloth",
-    title="canvas",
-    kind="fabric",
-    tannage="",
-    finish="",
-    thickness_mm=0.6,
-    thickness_words="0.6 mm",
-    waste=0.10,
-    roll_width_mm=1000.0,
-    note="",
-)
+ROLL = replace(CLOTH, waste=0.10, roll_width_mm=1000.0)
 
 
 def test_goods_by_length_take_at_least_their_area(make_build, make_piece) -> None:
     """20 of 300 x 300 with a tenth lost are 2 m of a roll of 1 m; in rows of three they take seven, 2.1 m."""
     pieces = (make_piece("p", 300, 300, material="cloth", cut=20),)
-    (material,) = plan_work(make_build(materials=(CLOTH,), pieces=pieces)).materials
+    (material,) = plan_work(make_build(materials=(ROLL,), pieces=pieces)).materials
     assert material.run_mm == pytest.approx(2100)
-    (material,) = plan_work(make_build(materials=(replace(CLOTH, waste=0.5),), pieces=pieces)).materials
+    (material,) = plan_work(make_build(materials=(replace(ROLL, waste=0.5),), pieces=pieces)).materials
     assert material.run_mm == pytest.approx(20 * 0.09e6 / 0.5 / 1000)
 
 
@@ -112,13 +99,13 @@ def test_goods_by_length_are_at_least_as_long_as_their_longest_piece(
     make_build, make_piece, size: tuple[float, float], run_mm: float
 ) -> None:
     pieces = (make_piece("p", *size, material="cloth"),)
-    (material,) = plan_work(make_build(materials=(CLOTH,), pieces=pieces)).materials
+    (material,) = plan_work(make_build(materials=(ROLL,), pieces=pieces)).materials
     assert material.run_mm == pytest.approx(run_mm, abs=0.001)
 
 
 def test_a_strap_of_cloth_counts_for_its_length_too(make_build, make_piece) -> None:
     strap = make_strap(make_piece("s", 20, 1500, shape="strip", material="cloth"), material="cloth")
-    (material,) = plan_work(make_build(materials=(CLOTH,), straps=(strap,))).materials
+    (material,) = plan_work(make_build(materials=(ROLL,), straps=(strap,))).materials
     assert material.run_mm == pytest.approx(1500)
 
 

@@ -1,30 +1,20 @@
 """What straps take of the straight edge: by hand, and against a plain first-fit over single straps."""
 
-from __future__ import annotations
-
 import math
 
 import pytest
+from by_hand import make_piece, make_strap
 from hypothesis import given
 from hypothesis import strategies as st
-from straps_by_hand import make_strap
 
 from docgen.geometry import strip_outline
 from docgen.plan import plan_work
 from docgen.plan.edge import count_rows
-from docgen.resolve import Piece, Strap
+from docgen.resolve import Strap
 
 
 def strap_of(name: str, width_mm: float, length_mm: float, **fields: object) -> Strap:
-    piece = Piece(
-        name=name,
-        title=name,
-        material="body",
-        cut=1,
-        is_pair=False,
-        shape="strip",
-        outline=strip_outline(width_mm, length_mm),
-    )
+    piece = make_piece(name, strip_outline(width_mm, length_mm), title=name, shape="strip")
     return make_strap(piece, **fields)
 
 

@@ -1,28 +1,19 @@
 """Plans of variants joined: sums equal those of the variants, alike pieces are one line."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
+from by_hand import make_hardware
 
 from docgen.assemble import Fastened, Stack
-from docgen.plan import Plan, join_plans, plan_work
-from docgen.resolve import Build, Costs, Hardware, Price, Step, Weight
+from docgen.geometry import Point
+from docgen.plan import HardwareItem, Plan, join_plans, plan_work
+from docgen.resolve import Build, Costs, Hole, Marks, Price, Step, Weight
 
 STACK = Stack(layers=(), usual_mm=4.0, thinnest_mm=4.0, thickest_mm=4.0)
-RIVET = Hardware(
-    name="rivet",
-    what="rivet",
-    count=4,
-    finish="",
-    inside_mm=0,
-    bar_mm=0,
-    posts_mm=(6.0, 8.0),
-    note="",
-    price=Price(amount=0.5, per="each", words="0.50 each"),
-)
+EACH = Price(amount=0.5, per="each", words="0.50 each")
+RIVET = make_hardware("rivet", "rivet", 4, posts_mm=(6.0, 8.0), price=EACH)
 
 
 @pytest.fixture
@@ -97,6 +88,36 @@ def test_a_material_of_other_thickness_is_another_material(variant, body) -> Non
     thick = replace(large.materials[0], material=replace(body, thickness_mm=3.0))
     joint = join_plans([small, replace(large, materials=(thick,))], "Bag")
     assert [material.material.thickness_mm for material in joint.materials] == [2.0, 3.0]
+
+
+def test_hardware_of_another_size_is_bought_apart(variant) -> None:
+    """Three buckles of 20 mm and five of 25 mm are no eight of one size."""
+
+    def with_buckle(name: str, makes: int, inside_mm: float) -> Plan:
+        plan = variant(name, 200, makes)
+        buckle = make_hardware("buckle", "buckle", 1, inside_mm=inside_mm, bar_mm=3.0)
+        return replace(plan, hardware=(*plan.hardware, HardwareItem(hardware=buckle, count=makes)))
+
+    joint = join_plans([with_buckle("a", 1, 20.0), with_buckle("b", 2, 20.0), with_buckle("c", 5, 25.0)], "Bag")
+    assert [(item.hardware.what, item.hardware.inside_mm, item.count) for item in joint.hardware] == [
+        ("rivet", 0.0, 32),
+        ("buckle (a, b)", 20.0, 3),
+        ("buckle (c)", 25.0, 5),
+    ]
+
+
+def test_pieces_that_are_punched_elsewhere_are_cut_by_templates_of_their_own(variant) -> None:
+    small, large = variant("small", 200, 2), variant("large", 200, 3)
+    (material,) = large.materials
+    tab = next(item for item in material.items if item.name == "tab")
+    punched = replace(tab.piece, marks=Marks(holes=(Hole(at=Point(10.0, 20.0), diameter_mm=4.0),)))
+    items = tuple(replace(item, piece=punched) if item is tab else item for item in material.items)
+    joint = join_plans([small, replace(large, materials=(replace(material, items=items),))], "Bag")
+    assert [(item.title, item.count) for item in joint.materials[0].items] == [
+        ("Back", 5),
+        ("Tab (small)", 4),
+        ("Tab (large)", 6),
+    ]
 
 
 def test_no_plans_cannot_be_joined() -> None:

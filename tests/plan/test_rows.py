@@ -1,7 +1,5 @@
 """Rows of pieces across a roll: closed sums, and every layout laid out anew and looked at by shapely."""
 
-from __future__ import annotations
-
 from collections import Counter
 
 import pytest

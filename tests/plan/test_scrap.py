@@ -1,7 +1,5 @@
 """What each stitch is tried on: the thickest stack it sews, from builds made by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.assemble import put_together

@@ -1,11 +1,9 @@
 """Runs of stitching, from builds made by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest
-from straps_by_hand import make_strap
+from by_hand import make_strap
 
 from docgen.geometry import Line, Path, Point
 from docgen.plan.sewing import list_jobs, seam_job

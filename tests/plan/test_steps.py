@@ -1,23 +1,19 @@
 """The work in order, from builds made by hand: settings, words, drawings and cautions of each step."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest
-from straps_by_hand import make_strap
+from by_hand import make_hardware, make_strap
 
 from docgen.geometry import Point, rectangle_outline
 from docgen.plan import DrawnPiece, plan_work
 from docgen.problems import Place, make_caution
-from docgen.resolve import Hardware, Hole, Skive, Step, Strap, StrapEnd
+from docgen.resolve import Hole, Skive, Step, Strap, StrapEnd
 
 BAND = rectangle_outline(1, 1).edges[0].path
 SKIVE = Skive(edges="left", band=BAND, width_mm=12.7, to_mm=1.2, to_words="3 oz")
 HOLE = Hole(at=Point(50, 25), diameter_mm=4.0)
-RING = Hardware(
-    name="ring", what="D ring", count=2, finish="nickel-plated", inside_mm=26, bar_mm=4, posts_mm=(), note=""
-)
+RING = make_hardware("ring", "D ring", 2, finish="nickel-plated", inside_mm=26, bar_mm=4)
 
 
 @pytest.fixture

@@ -1,20 +1,18 @@
 """An order of work that is proposed: nothing is left out, and nothing stands where it cannot be done."""
 
-from __future__ import annotations
-
 import random
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from straps_by_hand import make_strap
+from by_hand import make_hardware, make_strap
 
 from docgen.assemble import assemble, find_disorder, propose_steps, put_together
 from docgen.checks import resolve_build
 from docgen.geometry import Point, outline_path
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import Build, Fold, Hardware, Hole, Landing, Seam, SeamSide, Slit
+from docgen.resolve import Build, Fold, Hole, Landing, Seam, SeamSide, Slit
 
 ROOT = Path(__file__).parents[2]
 SPECS = sorted([*(ROOT / "specs").glob("*.toml"), *(ROOT / "docgen" / "starters").glob("*.toml")])
@@ -64,7 +62,7 @@ def roll_build(dice: random.Random, make_build, make_piece, make_join) -> Build:
     seams = tuple(roll_seam(dice, f"s{n}", parts) for n in range(dice.randint(0, 6)))
     covers = [side.part for seam in seams for side in seam.sides if not side.edges]
     seams = tuple(seam for seam in seams if all(side.edges or covers.count(side.part) < 2 for side in seam.sides))
-    studs = Hardware(name="stud", what="stud", count=2, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note="")
+    studs = make_hardware("stud", "stud", 2)
     handle = make_strap(make_piece("handle", 20, 300, shape="strip", is_strap=True))
     return make_build(pieces=pieces, joins=joins, seams=seams, straps=(handle,), hardware=(studs,))
 
@@ -123,9 +121,7 @@ def test_a_strap_that_is_sewn_on_is_made_before_its_seam(make_build, make_piece,
 def test_what_lands_without_a_seam_is_fixed_with_the_hardware_it_takes(make_build, make_piece) -> None:
     tab = make_piece("tab", 30, 80, holes=(Hole(at=Point(15, 15), diameter_mm=4, takes="rivet"),))
     landing = Landing(piece="tab", outline=outline_path(tab.outline), dx_mm=20, dy_mm=20)
-    rivet = Hardware(
-        name="rivet", what="rivet, 9 mm", count=1, finish="", inside_mm=0, bar_mm=0, posts_mm=(), note="", kind="rivet"
-    )
+    rivet = make_hardware("rivet", "rivet, 9 mm", 1, kind="rivet")
     build = make_build(pieces=(make_piece("back", 200, 150, landings=(landing,)), tab), hardware=(rivet,))
     punch, fix = propose_steps(build)
     assert punch.do == "Punch the holes marked on the pattern."

@@ -1,29 +1,17 @@
 """What a step handles in words: hardware in its place, folds and slits, straps whose ends are alike."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import replace
 
 import pytest
-from straps_by_hand import SQUARE, make_strap
+from by_hand import SQUARE, make_hardware, make_strap
 
 from docgen.assemble import Fastened, Stack
 from docgen.geometry import Point
 from docgen.plan import plan_work
-from docgen.resolve import Fold, Hardware, Hole, Layer, Slit, Step, Strap, StrapEnd
+from docgen.resolve import Fold, Hole, Layer, Slit, Step, Strap, StrapEnd
 
-RIVET = Hardware(
-    name="rivet",
-    what="double-cap rivet",
-    count=6,
-    finish="",
-    inside_mm=0,
-    bar_mm=0,
-    posts_mm=(6.0,),
-    note="",
-    kind="rivet",
-)
+RIVET = make_hardware("rivet", "double-cap rivet", 6, posts_mm=(6.0,), kind="rivet")
 TURNED = StrapEnd(shape="turned", back_mm=40.0, around="", takes_mm=50.0)
 
 

@@ -1,19 +1,16 @@
 """Hardware with its posts, needles, and what is used up, from builds made by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest
+from by_hand import make_hardware
 
 from docgen.assemble import Fastened, Half, Stack
 from docgen.plan import plan_work
 from docgen.plan.supplies import plan_needles
-from docgen.resolve import Hardware, Step
+from docgen.resolve import Step
 
-RIVET = Hardware(
-    name="rivet", what="rivet", count=10, finish="", inside_mm=0, bar_mm=0, posts_mm=(6.0, 8.0, 10.0), note=""
-)
+RIVET = make_hardware("rivet", "rivet", 10, posts_mm=(6.0, 8.0, 10.0))
 
 
 STACK = Stack(layers=(), usual_mm=4.0, thinnest_mm=4.0, thickest_mm=4.0)

@@ -1,19 +1,17 @@
 """The thread that runs of stitching take, from builds made by hand."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest
+from by_hand import MAIN, make_strap
 from hypothesis import given
 from hypothesis import strategies as st
-from straps_by_hand import make_strap
 
 from docgen.geometry import Line, Path, Point
 from docgen.plan import SewingJob, plan_work
 from docgen.plan.sewing import cut_hand_threads, list_jobs
 from docgen.plan.thread import job_thread_mm
-from docgen.resolve import Stitch, StitchLine, Strap
+from docgen.resolve import StitchLine, Strap
 from docgen.tables.limits import Limits
 
 
@@ -178,20 +176,7 @@ def test_threads_cut_by_hand_sew_the_whole_seam_and_stay_handy(
     length_mm: float, stack_mm: float, pitch_mm: float, back_tack_mm: float, rows: int, runs: int
 ) -> None:
     """What is left of all threads without tails and back-tacks is 2 (1 + T/p) of the seam."""
-    stitch = Stitch(
-        name="s",
-        by="hand",
-        type="saddle stitch",
-        thread_words="",
-        thread_tex=280,
-        thread_fibre="",
-        needle_nm=0,
-        pitch_mm=pitch_mm,
-        inset_mm=4,
-        rows=rows,
-        row_gap_mm=3,
-        back_tack_mm=back_tack_mm,
-    )
+    stitch = replace(MAIN, by="hand", type="saddle stitch", pitch_mm=pitch_mm, rows=rows, back_tack_mm=back_tack_mm)
     job = SewingJob(
         title="",
         stitch=stitch,

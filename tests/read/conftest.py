@@ -1,22 +1,16 @@
-from __future__ import annotations
-
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.problems import render_problem
 from docgen.read import Spec, read_spec
 
-SMALL = """\
-[spec]
-code = "roll"
-title = "Roll"
-version = "1"
-[materials.body]
-kind = "leather"
-thickness = "4 oz"
-"""
+SMALL = write_out("""\
+<spec roll: Roll, version 1>
+<leather body: 4 oz>
+""")
 
 
 @pytest.fixture

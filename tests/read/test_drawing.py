@@ -1,7 +1,5 @@
 """Drawings beside the spec: what comes out of good ones, and how wrong ones are told, whole."""
 
-from __future__ import annotations
-
 import io
 import math
 import os

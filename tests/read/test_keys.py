@@ -1,7 +1,5 @@
 """The keys for a person and for an editor, against the fields that the classes declare."""
 
-from __future__ import annotations
-
 import json
 import re
 import tomllib

@@ -1,7 +1,5 @@
 """The places that the scanner finds, against the values that `tomllib` reads from the same text."""
 
-from __future__ import annotations
-
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path

@@ -4,8 +4,6 @@ In these files a case is `=== name`, the lines added to a small good spec (their
 [materials.body]), `---`, and what a person reads.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from pathlib import Path
 

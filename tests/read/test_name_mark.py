@@ -1,7 +1,5 @@
 """The shop's name mark: PNG and SVG beside the spec as pictures in greys, and what is refused."""
 
-from __future__ import annotations
-
 import struct
 import zlib
 from io import BytesIO

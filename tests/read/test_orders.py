@@ -1,7 +1,5 @@
 """Orders from a CSV file: every message whole, and files as spreadsheets save them."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest
@@ -31,9 +29,9 @@ def reject(text, encoding="utf-8"):
 
 
 def test_a_row_is_an_order_in_the_order_of_the_file():
-    first, second = read(HEAD + 'Rosa Ferro,A-2,2026-03-31,"For seeds, and more",tan,IT,3\nJon Ek,A-1\n')
+    first, second = read(HEAD + 'Rosa Ferro,A-2,2026-03-31,"For seeds, and more",tan,IT,1\nJon Ek,A-1\n')
     assert (first.name, first.serial, first.date) == ("Rosa Ferro", "A-2", "2026-03-31")
-    assert (first.personal_line, first.variant, first.language, first.copies) == ("For seeds, and more", "tan", "it", 3)
+    assert (first.personal_line, first.variant, first.language, first.copies) == ("For seeds, and more", "tan", "it", 1)
     assert (second.name, second.serial, second.date, second.copies) == ("Jon Ek", "A-1", "", 1)
     assert [order.place.line for order in (first, second)] == [2, 3]
 
@@ -103,6 +101,11 @@ MESSAGES = {
         "    mend:    write it like 2026-03-31 or 31.3.2026",
     ),
     "none of it": (
+        "name,serial,how many\nRosa,A-1,2\nJon,A-2,1\nMira,,3\n",
+        '2: error: the serial "A-1" would stand on 2 cards\n    written: Rosa,A-1,2\n'
+        "    mend:    write a row for each card, with a serial of its own, or leave it out",
+    ),
+    "one serial for several cards": (
         "name,how many\nRosa,0\n",
         '2: error: how many must be a whole number from 1 to 500: "0"\n    written: Rosa,0\n'
         "    mend:    write 1, or leave it empty",

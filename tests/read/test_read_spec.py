@@ -1,7 +1,5 @@
 """Reading a whole file: what comes out of a good one, and which files are turned away."""
 
-from __future__ import annotations
-
 import hashlib
 import os
 from collections.abc import Callable

@@ -1,7 +1,5 @@
 """The shop's own file: where it is looked for, what is wrong in it, and how a printer is written into it."""
 
-from __future__ import annotations
-
 import tomllib
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """Path data and transforms against the examples of the W3C chapter, quadrature, and another reader of SVG."""
 
-from __future__ import annotations
-
 import math
 
 import pytest

@@ -1,7 +1,5 @@
 """Letters that the pages could only print as an empty box are told when the spec is read."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest

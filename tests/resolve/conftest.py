@@ -1,10 +1,8 @@
-from __future__ import annotations
-
-import re
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
 import pytest
+from spec_text import Edit, write_out
 
 from docgen.checks import resolve_build
 from docgen.problems import Problem, SpecRejected, render_problem
@@ -27,30 +25,6 @@ thread = "Tex 135 bonded nylon"
 pitch = "4 mm"
 inset = "4 mm"
 """
-
-
-# Lines of a spec that stand for the parts most tests begin with.
-BLOCKS = {
-    "<back>": '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]',
-    "<front>": '[pieces.front]\nlike = "back"',
-    "<bare front>": '[pieces.front]\nlike = "back"\nmarks = false',
-    "<strap>": '[straps.s]\nof = "body"\nwidth = "20 mm"',
-    "<belt>": '[straps.belt]\nof = "body"\nwidth = "20 mm"',
-    "<circle>": '[pieces.a]\nof = "body"\nshape = "circle"',
-    "<seam>": '[seams.s]\nstitch = "main"\nmeet = ["back: left", "front: left"]',
-}
-
-Edit = tuple[str, str]
-
-
-def write_out(text: str, *edits: Edit) -> str:
-    """The lines of a spec with its blocks written out, then words that stand in it once exchanged for others."""
-    for old, new in edits:
-        old, new = write_out(old), write_out(new)
-        text = write_out(text)
-        assert text.count(old) == 1
-        text = text.replace(old, new)
-    return re.sub("|".join(BLOCKS), lambda found: BLOCKS[found[0]], text)
 
 
 @pytest.fixture
@@ -93,7 +67,7 @@ def check_text(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str
     monkeypatch.chdir(tmp_path)
 
     def check(text: str) -> list[str]:
-        Path("a.toml").write_text(text, encoding="utf-8")
+        Path("a.toml").write_text(write_out(text), encoding="utf-8")
         with pytest.raises(SpecRejected) as caught:
             resolve_build(read_spec("a.toml"))
         return [problem.what for problem in caught.value.problems]

@@ -1,16 +1,9 @@
 """Cautions that are accepted with a reason, and acceptances that cannot be meant."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
+from spec_text import Resolve, Tell
 
 from docgen.checks.trade import CHECKS
-from docgen.resolve import Build
-
-Resolve = Callable[[str], Build]
-Tell = Callable[[str], str]
 
 RISKY = """\
 <back>

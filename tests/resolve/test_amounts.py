@@ -1,7 +1,5 @@
 """Loads, weights, densities and prices: exact factors, and every refusal whole."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest

@@ -1,7 +1,5 @@
 """What a bobbin and a spool hold, where the spec says so."""
 
-from __future__ import annotations
-
 PIECE = '[pieces.a]\nof = "body"\nshape = "rectangle"\nsize = ["100 mm", "50 mm"]\n'
 STITCH = '[stitches.light]\nby = "machine"\nthread = "Tex 70 nylon"\npitch = "3 mm"\ninset = "4 mm"\n'
 

@@ -1,52 +1,36 @@
 """The list of checks: each has a name, a sentence and a source of its own, and a case that fires with a silent twin.
 
-Cases stand in `CASES` of the files beside this one, under the id of their check, and what tells them apart after a comma.
+Cases stand in `checks_*.txt` beside this file, and those of the order of steps in `test_checks_order.py`, under the id
+of their check, and what tells them apart after a comma.
 """
 
-from __future__ import annotations
-
 import importlib
-import importlib.util
 import inspect
 import re
-from collections.abc import Callable
+import runpy
 from pathlib import Path
 
 import pytest
+from cases import Case, read_cases
+from spec_text import Resolve, Tell
 
 from docgen.calls.check import explain
 from docgen.checks.trade import CHECKS, EARLIER, EARLIER_CHECKS
 from docgen.cli import main
 from docgen.problems import CallRejected, Problem, SpecRejected
-from docgen.resolve import Build
 from docgen.tables.limits import Limits
 
 BARE = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]\n'
 STOPPING = {*(check.id for check in CHECKS if check.stops), *EARLIER}
 
 
-def load_cases() -> dict[str, tuple[str, tuple[str, str]]]:
-    """For each case the lines of a spec that fire, and what its twin has instead: other words, or steps in another
-    order."""
-    cases: dict[str, tuple[str, tuple[str, str]]] = {}
-    for path in sorted(Path(__file__).parent.glob("test_checks_*.py")):
-        spec = importlib.util.spec_from_file_location(path.stem, path)
-        if path.name == Path(__file__).name or spec is None or spec.loader is None:
-            continue
-        module = importlib.util.module_from_spec(spec)
-        spec.loader.exec_module(module)
-        for name, (text, second, third, last) in module.CASES.items():
-            if isinstance(last, tuple):
-                cases[name] = (text + second, (second, module.reorder(second, last)))
-            else:
-                cases[name] = (text, (third, last))
-    return cases
+HERE = Path(__file__).parent
+CASES: dict[str, Case] = runpy.run_path(str(HERE / "test_checks_order.py"))["CASES"]
+for path in sorted(HERE.glob("checks_*.txt")):
+    CASES |= read_cases(path.read_text(encoding="utf-8"))
 
 
-CASES = load_cases()
-
-
-def find_problems(resolve_text: Callable[..., Build], text: str, *edits: tuple[str, str]) -> tuple[Problem, ...]:
+def find_problems(resolve_text: Resolve, text: str, *edits: tuple[str, str]) -> tuple[Problem, ...]:
     try:
         return resolve_text(text, *edits).cautions
     except SpecRejected as error:
@@ -58,11 +42,22 @@ def test_every_case_belongs_to_a_check() -> None:
     assert {name.split(",")[0] for name in CASES} - ids == set()
 
 
+@pytest.mark.parametrize("case", CASES)
+def test_a_check_fires_whole(messages: Tell, cautions: Tell, case: str) -> None:
+    given, told, _ = CASES[case]
+    tell = messages if case.split(",")[0] in STOPPING else cautions
+    assert tell(given) == told
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_the_twin_of_a_check_is_silent(cautions: Tell, case: str) -> None:
+    given, _, twin = CASES[case]
+    assert cautions(given, twin) == ""
+
+
 @pytest.mark.parametrize("name", [*(check.id for check in CHECKS), *EARLIER])
-def test_every_check_has_a_case_that_fires_and_a_twin_that_is_silent(
-    resolve_text: Callable[..., Build], name: str
-) -> None:
-    text, twin = CASES[name]
+def test_every_check_has_a_case_that_fires_and_a_twin_that_is_silent(resolve_text: Resolve, name: str) -> None:
+    text, _, twin = CASES[name]
     severity = "error" if name in STOPPING else "caution"
     assert {(found.check, found.severity) for found in find_problems(resolve_text, text)} == {(name, severity)}
     assert find_problems(resolve_text, text, twin) == ()
@@ -109,7 +104,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         assert "{" not in check.sentence(other)
 
 
-def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_text: Callable[[str], Build]) -> None:
+def test_a_check_is_explained_by_the_limit_in_force_and_where_it_stands(resolve_text: Resolve) -> None:
     resolve_text(BARE)
     assert explain("hole-near-edge", "a.toml") == (
         "hole-near-edge: a caution\n"

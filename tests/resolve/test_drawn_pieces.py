@@ -1,12 +1,11 @@
 """Pieces from drawings: edges between named points or sharp corners, holes and marks, like, mirror and inset."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.checks import resolve_build, resolve_variants
 from docgen.geometry import Arc, Line, edge_names, edge_path, outline_box, path_area, path_length, start_point
@@ -15,15 +14,10 @@ from docgen.read import read_spec
 from docgen.resolve import Build, Piece
 
 SPECS = Path(__file__).parents[2] / "specs"
-HEAD = """\
-[spec]
-code = "roll"
-title = "Roll"
-version = "1"
-[materials.body]
-kind = "leather"
-thickness = "4 oz"
-"""
+HEAD = write_out("""\
+<spec roll: Roll, version 1>
+<leather body: 4 oz>
+""")
 # A board 60 x 40 mm with the upper right corner rounded by 10 mm; drawn clockwise from the middle of its foot.
 DRAWING = """\
 <svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="80mm" viewBox="0 0 100 80">
@@ -230,20 +224,11 @@ def test_a_scale_that_a_seam_solves_sizes_the_drawing(make: Make) -> None:
     """The left side of the board, 40 units, has to be as long as a strip of 100 mm: 1 unit is 2.5 mm."""
     Path("a.svg").write_text(UNSCALED)
     text = SCALED.format(scale="unit").replace('"1 mm"', '"solve"')
-    text += """\
-[pieces.strip]
-of = "body"
-shape = "strip"
-size = ["20 mm", "100 mm"]
-[stitches.main]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
-[seams.s]
-stitch = "main"
-meet = ["a: edge-4", "strip: left"]
-"""
+    text += write_out("""\
+<strip strip: ["20 mm", "100 mm"]>
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
+<seam s: ["a: edge-4", "strip: left"]>
+""")
     build = make(text)
     assert build.solved_measures == (("unit", pytest.approx(2.5)),)
     assert width(build.pieces[0]) == pytest.approx(150)

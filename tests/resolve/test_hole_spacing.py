@@ -1,19 +1,13 @@
 """Holes that a pattern shows: along seams, oblong, in the middle of a row; and what else a piece can say."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
+from spec_text import Resolve, Tell, write_out
 
 from docgen.geometry import Point, flatten, outline_path, path_length, points_at
-from docgen.resolve import Build
-
-Resolve = Callable[[str], Build]
-Messages = Callable[[str], str]
 
 PAIR = """\
 [stitches.hand]
@@ -25,10 +19,7 @@ inset = "4 mm"
 of = "body"
 shape = "rectangle"
 size = ["100 mm", "60 mm"]
-[pieces.strip]
-of = "body"
-shape = "strip"
-size = ["30 mm", "solve"]
+<strip strip: ["30 mm", "solve"]>
 [seams.round]
 stitch = "hand"
 meet = ["back: left bottom right", "strip: left"]
@@ -95,10 +86,7 @@ end = "10 mm from top, 20 mm from right", count = %d, punch = "3 mm" }]
 
 
 OBLONG = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["100 mm", "60 mm"]
+<rectangle back: ["100 mm", "60 mm"]>
 centre-lines = "both"
 least-stretch = "up"
 folds = [{ at = "10 mm from top" }, { at = "middle" }]
@@ -119,7 +107,7 @@ def test_an_oblong_hole_turns_over_with_its_piece(resolve_text: Resolve) -> None
     assert resolve_text(text).pieces[1].marks.holes[0].slot == Point(-8.0, 0.0)
 
 
-def test_an_oblong_hole_no_longer_than_wide_is_told(messages: Messages) -> None:
+def test_an_oblong_hole_no_longer_than_wide_is_told(messages: Tell) -> None:
     assert (
         messages(OBLONG % "4 mm")
         == """\
@@ -130,22 +118,18 @@ a.toml:21: error: an oblong hole 4 mm long is no longer than its width of 4 mm
     )
 
 
-STRAP = """\
-[hardware.ring]
-what = "D ring"
-count = 1
+STRAP = write_out("""\
+<hardware ring: 1, D ring>
 inside = "26 mm"
 bar = "4 mm"
-[straps.loop]
-of = "body"
-width = "25 mm"
+<strap loop of body: 25 mm>
 finished = "200 mm"
 ends = [{ shape = "turned", back = "40 mm", around = "ring" }, { shape = "rounded" }]
 punches = [
   { at = "centre, 10 mm from start", punch = "4 mm" },
   { at = "centre, 24 mm from end", punch = "3 mm", long = "20 mm" },
 ]
-"""
+""")
 
 
 def test_further_holes_of_a_strap_are_measured_on_it_as_cut(resolve_text: Resolve) -> None:
@@ -157,7 +141,7 @@ def test_further_holes_of_a_strap_are_measured_on_it_as_cut(resolve_text: Resolv
     assert strap.hole_tips_mm == ()
 
 
-def test_a_hole_beside_its_strap_is_told(messages: Messages) -> None:
+def test_a_hole_beside_its_strap_is_told(messages: Tell) -> None:
     assert (
         messages(STRAP.replace("centre, 10 mm from start", "30 mm from left, 10 mm from start"))
         == """\
@@ -168,7 +152,7 @@ a.toml:25: error: a hole lies outside the strap "loop"
     )
 
 
-def test_turned_ends_that_run_into_each_other_are_told(messages: Messages) -> None:
+def test_turned_ends_that_run_into_each_other_are_told(messages: Tell) -> None:
     text = STRAP.split("punches")[0].replace('{ shape = "rounded" }', '{ shape = "turned", back = "170 mm" }')
     assert (
         messages(text)

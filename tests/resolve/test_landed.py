@@ -1,44 +1,29 @@
 """What lands under a seam: its stack by hand, and once more by shapely."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
 from shapely.geometry import LineString, box
+from spec_text import Resolve, Tell, write_out
 
 from docgen.plan import plan_work
 from docgen.resolve import Build
 
-Resolve = Callable[[str], Build]
-
-MACHINE = """\
+MACHINE = write_out("""\
 [machines.flatbed]
 lifts = "5 mm"
-[stitches.own]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
+<stitch own: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
 machine = "flatbed"
-"""
-POCKET = """\
+""")
+POCKET = write_out("""\
 [materials.thin]
 title = "lining calf"
 kind = "leather"
 thickness = "1.5 mm"
-[pieces.pocket]
-of = "thin"
-shape = "rectangle"
-size = ["{size}", "80 mm"]
-[pieces.front]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<rectangle pocket of thin: ["{size}", "80 mm"]>
+<rectangle front: ["200 mm", "150 mm"]>
 [pieces.back]
 like = "front"
 landings = [{{ piece = "pocket", at = "{at}" }}]
-"""
+""")
 SEAM = '[seams.s]\nstitch = "{stitch}"\nmeet = ["back: {edges}", "front: {edges}"]\n'
 
 
@@ -51,9 +36,7 @@ def stack(build: Build) -> tuple[float, float, float]:
     return seam.thinnest_mm, seam.stack_mm, seam.thickest_mm
 
 
-def test_a_pocket_flush_on_the_bottom_is_at_the_seams_thickest_place(
-    resolve_text: Resolve, cautions: Callable[[str], str]
-) -> None:
+def test_a_pocket_flush_on_the_bottom_is_at_the_seams_thickest_place(resolve_text: Resolve, cautions: Tell) -> None:
     text = bag("80 mm", "centre, 0 from bottom")
     build = resolve_text(text)
     assert stack(build) == pytest.approx((4, 4, 5.5))
@@ -65,7 +48,7 @@ def test_a_pocket_flush_on_the_bottom_is_at_the_seams_thickest_place(
     assert "stack-beyond-machine, at s" in told
 
 
-def test_a_pocket_clear_of_the_seam_adds_nothing(resolve_text: Resolve, cautions: Callable[[str], str]) -> None:
+def test_a_pocket_clear_of_the_seam_adds_nothing(resolve_text: Resolve, cautions: Tell) -> None:
     for up in ("10 mm", "4 mm"):  # on the very line its edge is not sewn through
         build = resolve_text(bag("80 mm", f"centre, {up} from bottom"))
         assert stack(build) == pytest.approx((4, 4, 4))

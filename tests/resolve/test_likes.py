@@ -1,27 +1,22 @@
 """Pieces that are like others: shape, size, mirror, inset, and which marks come along."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest
+from spec_text import Resolve, write_out
 
 from docgen.geometry import edge_names, edge_path, outline_box, outline_path, path_area, path_box, start_point
 from docgen.resolve import Build, Marks, Piece
 
-MODEL = """\
-[pieces.model]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+MODEL = write_out("""\
+<rectangle model: ["200 mm", "150 mm"]>
 round = { bottom-left = "30 mm" }
 holes = [{ at = "50.8 mm from left, 1 in from top", punch = "3 mm" }]
 notches = [{ on = "left", at = "40 mm from top" }]
 folds = [{ at = "20 mm from left" }]
 slits = [{ start = "60 mm from left, middle", end = "80 mm from left, middle" }]
 skives = [{ edges = "left bottom", width = "10 mm", to = "1 mm" }]
-"""
-Resolve = Callable[[str], Build]
+""")
 
 
 def find(build: Build, name: str) -> Piece:

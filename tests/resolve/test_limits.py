@@ -3,16 +3,10 @@
 The limits are written here as numbers. All are common practice, no published source, unless a case says more.
 """
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
+from spec_text import Resolve, Tell
 
 from docgen.problems import SpecRejected
-from docgen.resolve import Build
-
-Resolve = Callable[[str], Build]
 
 BACK = """\
 [pieces.back]
@@ -149,7 +143,7 @@ def test_a_hair_beyond_the_limit_is_told_and_a_hair_within_it_is_not(resolve_tex
     assert check not in checks_of(resolve_text, within)
 
 
-def test_what_leather_can_be_eased_in_is_offered_up_to_three_in_a_hundred(messages: Callable[[str], str]) -> None:
+def test_what_leather_can_be_eased_in_is_offered_up_to_three_in_a_hundred(messages: Tell) -> None:
     """Three in a hundred of 150 mm are 4.5 mm (common practice, no published source)."""
     assert "or ease it in" in messages(unequal("154.4"))
     assert "or ease it in" not in messages(unequal("154.6"))

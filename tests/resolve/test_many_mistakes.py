@@ -1,7 +1,5 @@
 """One spec with many mistakes of reading and resolving: each is told once, and nothing else is."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

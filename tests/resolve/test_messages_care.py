@@ -1,45 +1,10 @@
 """The care card as the spec wants it: what is taken over, and every message whole."""
 
-from __future__ import annotations
-
 import pytest
 
 from docgen.resolve import Care
 
 PANEL = "<back>\n"
-
-MESSAGES = {
-    "a language without a file": (
-        '[care]\nlanguage = "xx"\n',
-        """\
-a.toml:19: error: there is no care card in the language "xx"
-    written: "xx"
-    mend:    write one of de, en, es, fr, it
-""",
-    ),
-    "one side of a card that has two": (
-        '[care]\ncard = "ID-1"\nsides = 1\n',
-        """\
-a.toml:20: error: an ID-1 card has two sides
-    written: 1
-    mend:    leave sides out, or take another card
-""",
-    ),
-    "two parts for one advice": (
-        '[care]\nparts = [{ id = "wet", text = "Blot it." }, { id = "wet", text = "Dry it." }]\n',
-        """\
-a.toml:19: error: the care advice "wet" has words of the shop already
-    written: "wet"
-    mend:    put them into one part
-""",
-    ),
-}
-
-
-@pytest.mark.parametrize("name", MESSAGES)
-def test_message_is_whole(messages, name):
-    text, said = MESSAGES[name]
-    assert messages(PANEL + text) == said
 
 
 def test_without_a_table_the_card_is_a_plain_a6_in_english(resolve_text):

@@ -1,12 +1,7 @@
 """Straps of two layers, keepers, hardware, room and money: every message whole."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
-
-Messages = Callable[[str], str]
+from spec_text import Tell
 
 PANELS = """\
 <back>
@@ -14,13 +9,9 @@ skives = [{ edges = "left bottom", width = "10 mm", to = "1.2 mm" }, { edges = "
 <bare front>
 """
 BUCKLE = """\
-[hardware.buckle]
-what = "buckle"
-count = 1
+<hardware buckle: 1, buckle>
 bar = "3 mm"
-[hardware.rivet]
-what = "double-cap rivet"
-count = 9
+<hardware rivet: 9, double-cap rivet>
 posts = ["6 mm", "8 mm", "10 mm"]
 weight = "2 g"
 """
@@ -131,6 +122,6 @@ a.toml:29: error: this is a price for one item, which is no way to buy it
 
 
 @pytest.mark.parametrize("case", MESSAGES)
-def test_each_mistake_of_straps_hardware_and_money_is_told_whole(messages: Messages, case: str) -> None:
+def test_each_mistake_of_straps_hardware_and_money_is_told_whole(messages: Tell, case: str) -> None:
     text, expected = MESSAGES[case]
     assert messages(text) == expected

@@ -2,18 +2,12 @@
 
 # ruff: noqa: E501 - messages stand here as they are printed
 
-from __future__ import annotations
-
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from spec_text import Resolve, Tell
 
 from docgen.geometry import Point
-from docgen.resolve import Build
-
-Resolve = Callable[[str], Build]
-Messages = Callable[[str], str]
 
 BACK = "<back>\n"
 LINED = (
@@ -27,9 +21,7 @@ thickness = "0.4 mm"
 like = "back"
 of = "cloth"
 inset = "3 mm"
-[seams.s]
-stitch = "main"
-meet = ["back: left bottom right", "front: left bottom right", "lining: left bottom right"]
+<seam s: ["back: left bottom right", "front: left bottom right", "lining: left bottom right"]>
 """
 )
 STRAP = """\
@@ -43,7 +35,7 @@ punches = [{{ at = "{at}", punch = "4 mm" }}]
 
 
 @pytest.mark.parametrize("written", ["30", '"30"', '"30 each"'])
-def test_an_hour_of_work_is_priced_per_hour(messages: Messages, resolve_text: Resolve, written: str) -> None:
+def test_an_hour_of_work_is_priced_per_hour(messages: Tell, resolve_text: Resolve, written: str) -> None:
     assert '"30 per hour"' in (told := messages(f"[costs]\nlabour = {written}\n" + BACK))
     assert "sq ft" not in told
     assert resolve_text('[costs]\nlabour = "30 per hour"\n' + BACK).costs.labour is not None
@@ -63,11 +55,11 @@ def test_an_hour_of_work_is_priced_per_hour(messages: Messages, resolve_text: Re
         ),
     ],
 )
-def test_a_bare_price_is_answered_by_what_it_may_be_for(messages: Messages, table: str, said: str) -> None:
+def test_a_bare_price_is_answered_by_what_it_may_be_for(messages: Tell, table: str, said: str) -> None:
     assert f"    mend:    write {said}, quotes and all\n" in messages(table + BACK)
 
 
-def test_an_inset_lining_with_edges_is_named_without_them(messages: Messages, resolve_text: Resolve) -> None:
+def test_an_inset_lining_with_edges_is_named_without_them(messages: Tell, resolve_text: Resolve) -> None:
     told = messages(LINED)
     assert (
         '    mend:    name "lining" without edges, meet = [..., "lining"], so that it lies beneath: it is an inset of "back", and its edges are shorter or longer by that\n'
@@ -78,18 +70,13 @@ def test_an_inset_lining_with_edges_is_named_without_them(messages: Messages, re
     assert build.seams[0].stack_mm == pytest.approx(4.4)
 
 
-def test_a_piece_like_another_is_mended_at_its_model(messages: Messages) -> None:
+def test_a_piece_like_another_is_mended_at_its_model(messages: Tell) -> None:
     text = (
         BACK
         + """\
 <front>
-[pieces.pocket]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "140 mm"]
-[seams.s]
-stitch = "main"
-meet = ["pocket: left", "front: left"]
+<rectangle pocket: ["200 mm", "140 mm"]>
+<seam s: ["pocket: left", "front: left"]>
 """
     )
     assert (
@@ -116,14 +103,14 @@ def test_either_middle_of_a_strap_crosses_the_other_measure(resolve_text: Resolv
 
 
 @pytest.mark.parametrize("at", ["60 mm from start", "60 mm from start, 20 mm from end", "by the start"])
-def test_a_place_on_a_strap_is_mended_with_one_that_works(messages: Messages, resolve_text: Resolve, at: str) -> None:
+def test_a_place_on_a_strap_is_mended_with_one_that_works(messages: Tell, resolve_text: Resolve, at: str) -> None:
     mend = 'write for example "3 in from start, centre", or "1 in from end, 1/2 in from left"'
     assert mend in messages(STRAP.format(at=at))
     for form in mend.split('"')[1::2]:
         assert resolve_text(STRAP.format(at=form)).straps[0].piece.marks.holes
 
 
-def test_a_rounded_corner_beside_a_curve_is_taken_away(messages: Messages, resolve_text: Resolve) -> None:
+def test_a_rounded_corner_beside_a_curve_is_taken_away(messages: Tell, resolve_text: Resolve) -> None:
     text = """\
 [pieces.flap]
 of = "body"
@@ -140,7 +127,7 @@ points = [
 
 
 def test_a_smooth_drawing_has_one_edge_until_corners_part_it(
-    messages: Messages, resolve_text: Resolve, tmp_path: Path
+    messages: Tell, resolve_text: Resolve, tmp_path: Path
 ) -> None:
     (tmp_path / "egg.svg").write_text(
         '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="80mm" viewBox="0 0 100 80">'
@@ -153,9 +140,7 @@ of = "body"
 shape = "drawing"
 file = "egg.svg"
 <front>
-[seams.s]
-stitch = "main"
-meet = ["back: edge-1 edge-2", "front: edge-1 edge-2"]
+<seam s: ["back: edge-1 edge-2", "front: edge-1 edge-2"]>
 """
     told = messages(text)
     assert "did you mean" not in told

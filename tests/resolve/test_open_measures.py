@@ -1,53 +1,29 @@
 """A measure that a seam gives: worked examples, other mathematics, and every refusal whole."""
 
-from __future__ import annotations
-
 import math
-from collections.abc import Callable
 
 import pytest
 from scipy.integrate import quad
+from spec_text import Resolve, Tell
 
 from docgen.geometry import outline_box
-from docgen.resolve import Build
-
-Resolve = Callable[[str], Build]
-Messages = Callable[[str], str]
 
 BAG = """\
 [measures]
 {measures}
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["{width}", "150 mm"]
+<rectangle back: ["{width}", "150 mm"]>
 round = {{ bottom-left = "30 mm", bottom-right = "30 mm" }}
-[pieces.gusset]
-of = "body"
-shape = "strip"
-size = ["60 mm", "{length}"]
-[seams.round]
-stitch = "main"
-meet = ["back: left bottom right", "gusset: left"]
+<strip gusset: ["60 mm", "{length}"]>
+<seam round: ["back: left bottom right", "gusset: left"]>
 """
 TIN = """\
-[stitches.rim]
-by = "hand"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "0.0001 mm"
+<stitch rim: by hand, Tex 135 bonded nylon, 4 mm, 0.0001 mm>
 [measures]
 long = "solve"
 corner = "2 in"
-[pieces.base]
-of = "body"
-shape = "rectangle"
-size = ["2 * corner + long", "2 * corner + 1/2 in"]
+<rectangle base: ["2 * corner + long", "2 * corner + 1/2 in"]>
 round = "corner"
-[pieces.wall]
-of = "body"
-shape = "strip"
-size = ["60 mm", "20 in"]
+<strip wall: ["60 mm", "20 in"]>
 [seams.rim]
 stitch = "rim"
 meet = ["base: all", "wall: left"]
@@ -146,6 +122,6 @@ a.toml:24: error: "mn" is not a unit known here
 
 
 @pytest.mark.parametrize("case", MESSAGES)
-def test_what_cannot_be_found_is_told_whole(messages: Messages, case: str) -> None:
+def test_what_cannot_be_found_is_told_whole(messages: Tell, case: str) -> None:
     text, expected = MESSAGES[case]
     assert messages(text) == expected

@@ -1,11 +1,9 @@
 """A shop's own figures in place of the tables': in the spec, in the shop's file, and what hangs on them."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from spec_text import Resolve, Tell, write_out
 
 from docgen.calls.asked import CheckCall
 from docgen.calls.check import check_spec
@@ -13,47 +11,29 @@ from docgen.calls.outside import read_for_shop
 from docgen.checks import resolve_build
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected, render_problem
-from docgen.resolve import Build
 from docgen.tables.limits import Limits
 
-Resolve = Callable[[str], Build]
-Tell = Callable[[str], str]
-
-PANEL = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+PANEL = write_out("""\
+<back>
 {more}
-"""
-SEWN = (
-    PANEL.format(more="")
-    + """\
-[pieces.front]
-like = "back"
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
-"""
-)
+""")
+SEWN = PANEL.format(more="") + write_out("""\
+<front>
+<seam>
+""")
 HOLE = PANEL.format(more='holes = [{ at = "100 mm from left, 10 mm from bottom", punch = "5 mm" }]')
 FOLD = PANEL.format(more='folds = [{ at = "6 mm from top" }]')
 SKIVED = PANEL.format(
     more='folds = [{ at = "10 mm from top" }]\nskives = [{ edges = "top", width = "15 mm", to = "0.6 mm" }]'
 )
-LINED = """\
-[materials.cloth]
-kind = "fabric"
-thickness = "0.4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+LINED = write_out("""\
+<fabric cloth: 0.4 mm>
+<back>
 [pieces.lining]
 like = "back"
 of = "cloth"
 size = ["200.8 mm", "150 mm"]
-"""
+""")
 ON_LINE = SEWN.replace("[pieces.front]", 'holes = [{ at = "10 mm from left, middle", punch = "5 mm" }]\n[pieces.front]')
 COARSE = '[stitches.own]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "4 mm"\n'
 

@@ -1,12 +1,11 @@
 """Positions as a person measures them, on every kind of shape, and the marks that stand there."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest
+from spec_text import Resolve
 
-from docgen.resolve import Build, Piece
+from docgen.resolve import Piece
 
 RECTANGLE = 'of = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]\n'
 STRIP = 'of = "body"\nshape = "strip"\nsize = ["60 mm", "300 mm"]\n'
@@ -25,7 +24,7 @@ Place = Callable[[str], Piece]
 
 
 @pytest.fixture
-def place(resolve_text: Callable[[str], Build]) -> Place:
+def place(resolve_text: Resolve) -> Place:
     """The one piece of a build, with these lines."""
     return lambda lines: resolve_text("[pieces.a]\n" + lines).pieces[0]
 
@@ -115,9 +114,7 @@ def test_a_skive_may_go_right_round_and_to_nothing(place: Place) -> None:
         ("10 mm from right, middle", (170, 60)),
     ],
 )
-def test_a_landing_measures_to_the_nearest_sides(
-    resolve_text: Callable[[str], Build], at: str, expected: tuple[float, float]
-) -> None:
+def test_a_landing_measures_to_the_nearest_sides(resolve_text: Resolve, at: str, expected: tuple[float, float]) -> None:
     build = resolve_text(
         f'[pieces.a]\n{RECTANGLE}landings = [{{ piece = "tab", at = "{at}" }}]\n'
         '[pieces.tab]\nof = "body"\nshape = "rectangle"\nsize = ["20 mm", "30 mm"]\n'

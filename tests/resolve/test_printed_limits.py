@@ -1,8 +1,6 @@
 """What is printed of limits and defaults is what happens: one thing too many is one problem and no other, and a default
 that is written out changes nothing."""
 
-from __future__ import annotations
-
 import copy
 import json
 import tomllib

@@ -1,13 +1,12 @@
 """Made-up bags: a solved gusset meets its panels, whatever their sizes."""
 
-from __future__ import annotations
-
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.geometry import outline_box
@@ -15,58 +14,32 @@ from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import Build, StitchLine
 
-HEAD = """\
-[spec]
-code = "bag"
-title = "Bag"
-version = "1"
+HEAD = write_out("""\
+<spec bag: Bag, version 1>
 makes = {makes}
-[materials.body]
-kind = "leather"
-thickness = "2 mm"
-[stitches.main]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "{inset} mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["{width} mm", "{height} mm"]
+<leather body: 2 mm>
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, {inset} mm>
+<rectangle back: ["{width} mm", "{height} mm"]>
 round = {{ bottom-left = "{left} mm", bottom-right = "{right} mm" }}
-[pieces.front]
-like = "back"
+<front>
 mirror = true
-"""
-SINGLE = """\
-[pieces.gusset]
-of = "body"
-shape = "strip"
-size = ["{depth} mm", "solve"]
-"""
-JOINED = """\
+""")
+SINGLE = write_out("""\
+<strip gusset: ["{depth} mm", "solve"]>
+""")
+JOINED = write_out("""\
 [pieces.side]
 of = "body"
 cut = 2
 shape = "strip"
 size = ["{depth} mm", "{side}"]
-[pieces.base]
-of = "body"
-shape = "strip"
-size = ["{depth} mm", "{base}"]
-[joins.gusset]
-of = ["side", "base", "side"]
-overlap = "{overlap} mm"
-stitch = "main"
-"""
-SEAMS = """\
-[seams.to-back]
-stitch = "main"
-meet = ["back: left bottom right", "gusset: left"]
-[seams.to-front]
-stitch = "main"
-meet = ["gusset: right", "front: right bottom left"]
-"""
+<strip base: ["{depth} mm", "{base}"]>
+<join gusset: ["side", "base", "side"], {overlap} mm>
+""")
+SEAMS = write_out("""\
+<seam to-back: ["back: left bottom right", "gusset: left"]>
+<seam to-front: ["gusset: right", "front: right bottom left"]>
+""")
 
 
 @st.composite

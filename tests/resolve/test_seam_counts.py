@@ -1,33 +1,18 @@
 """Stitches of a seam: one count on all its sides, and the true length of a stitch in every span."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
+from spec_text import Resolve
 
 from docgen.pages.work.build_step import _pitch_words
 from docgen.plan.sewing import seam_job
 from docgen.resolve import Build
 
-Resolve = Callable[[str], Build]
-
 
 def panels(back: str, front: str, edges: str, more: str = "", pitch: str = "4 mm") -> str:
     return f"""\
-[stitches.own]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "{pitch}"
-inset = "4 mm"
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = [{back}]
-[pieces.front]
-of = "body"
-shape = "rectangle"
-size = [{front}]
+<stitch own: by machine, Tex 135 bonded nylon, {pitch}, 4 mm>
+<rectangle back: [{back}]>
+<rectangle front: [{front}]>
 [seams.s]
 stitch = "own"
 meet = ["back: {edges}", "front: {edges}"]

@@ -1,16 +1,12 @@
 """Seams measured along their stitch line, and open lengths solved by them."""
 
-from __future__ import annotations
-
 import math
-from collections.abc import Callable
 
 import pytest
+from spec_text import Resolve
 
 from docgen.geometry import outline_box, path_box, path_length, run_path
 from docgen.resolve import Build, Piece, Seam
-
-Resolve = Callable[[str], Build]
 
 PANEL = """\
 <back>
@@ -25,10 +21,7 @@ size = ["60 mm", "120 mm"]
 """
 BASE = SIDE.replace("side", "base").replace("cut = 2\n", "").replace("120 mm", "solve")
 JOIN = """\
-[joins.gusset]
-of = ["side", "base", "side"]
-overlap = "12 mm"
-stitch = "main"
+<join gusset: ["side", "base", "side"], 12 mm>
 rows = 2
 """
 

@@ -26,16 +26,10 @@ by = "{second}"
 thread = "Tex 135 bonded nylon"
 pitch = "4 mm"
 inset = "5 mm"
-[pieces.front]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<rectangle front: ["200 mm", "150 mm"]>
 [pieces.back]
 like = "front"
-[pieces.pocket]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "60 mm"]
+<rectangle pocket: ["200 mm", "60 mm"]>
 [seams.foot]
 title = "pocket to front"
 stitch = "first"

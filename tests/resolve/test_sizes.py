@@ -1,14 +1,7 @@
 """Sizes beyond what can be meant stop the build; those within are silent."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
-
-from docgen.resolve import Build
-
-Tell = Callable[[str], str]
+from spec_text import Resolve, Tell
 
 SPEC = """\
 [materials.cloth]
@@ -22,9 +15,7 @@ skives = [{ edges = "top", width = "15 mm", to = "1 mm" }]
 of = "cloth"
 width = "20 mm"
 finished = "300 mm"
-[hardware.ring]
-what = "D ring"
-count = 1
+<hardware ring: 1, D ring>
 inside = "26 mm"
 bar = "4 mm"
 hole = "4 mm"
@@ -89,5 +80,5 @@ def test_a_size_that_cannot_be_meant_is_told_with_its_line(messages: Tell, case:
 
 
 @pytest.mark.parametrize(("old", "new"), GOOD)
-def test_a_size_that_can_be_meant_is_read(resolve_text: Callable[[str], Build], old: str, new: str) -> None:
+def test_a_size_that_can_be_meant_is_read(resolve_text: Resolve, old: str, new: str) -> None:
     assert resolve_text(SPEC.replace(old, new)).code == "bag"

@@ -1,59 +1,40 @@
 """Layers of seams and of hardware, straps of two layers, keepers, weights: figures worked out by hand."""
 
-from __future__ import annotations
-
 import math
-from collections.abc import Callable
 
 import pytest
+from spec_text import Resolve, write_out
 
 from docgen.assemble import Fastened
 from docgen.resolve import Build, Seam, Strap
 from docgen.tables.strength import N_PER_LB
 
-Resolve = Callable[[str], Build]
-
-PANELS = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+PANELS = write_out("""\
+<back>
 skives = [{ edges = "left bottom", width = "10 mm", to = "1.2 mm" }, { edges = "top", width = "3 mm", to = "0.5 mm" }]
-[pieces.front]
-like = "back"
-marks = false
-"""
-STRIPS = """\
+<bare front>
+""")
+STRIPS = write_out("""\
 [pieces.side]
 of = "body"
 cut = 2
 shape = "strip"
 size = ["60 mm", "120 mm"]
 skives = [{ edges = "start", width = "12 mm", to = "1 mm" }]
-[pieces.base]
-of = "body"
-shape = "strip"
-size = ["60 mm", "solve"]
+<strip base: ["60 mm", "solve"]>
 skives = [
   { edges = "start", width = "12 mm", to = "0.9 mm" },
   { edges = "end", width = "12 mm", to = "0.9 mm" },
 ]
-[joins.gusset]
-of = ["side", "base", "side"]
-overlap = "12 mm"
-stitch = "main"
-"""
-BUCKLE = """\
-[hardware.buckle]
-what = "buckle"
-count = 1
+<join gusset: ["side", "base", "side"], 12 mm>
+""")
+BUCKLE = write_out("""\
+<hardware buckle: 1, buckle>
 bar = "3 mm"
-[hardware.rivet]
-what = "double-cap rivet"
-count = 9
+<hardware rivet: 9, double-cap rivet>
 posts = ["6 mm", "8 mm", "10 mm"]
 weight = "2 g"
-"""
+""")
 BELT = """\
 [straps.belt]
 of = "body"
@@ -67,12 +48,9 @@ of = "body"
 width = "12 mm"
 keeper-for = "belt"
 """
-TAB = """\
-[pieces.tab]
-of = "body"
-shape = "rectangle"
-size = ["40 mm", "60 mm"]
-"""
+TAB = write_out("""\
+<rectangle tab: ["40 mm", "60 mm"]>
+""")
 LANDING = 'landings = [{ piece = "tab", at = "20 mm from left, 20 mm from bottom" }]\n'
 
 
@@ -144,15 +122,11 @@ def test_a_loaded_seam_has_its_estimate(resolve_text: Resolve) -> None:
 
 
 def test_every_row_of_a_loaded_seam_carries(resolve_text: Resolve) -> None:
-    double = """\
-[stitches.double]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
+    double = write_out("""\
+<stitch double: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
 rows = 2
 row-gap = "3 mm"
-"""
+""")
     one_seam = seam("back: left", "front: left", more='load = "6 kg"\n').replace('"main"', '"double"')
     # Two rows of 38 stitches of 22 lb by 1.5 are 2508 lb, at 4.44822 N each (NIST SP 811): 11156 N.
     assert seam_of(resolve_text(double + PANELS + one_seam)).strength_n == pytest.approx(11156, abs=0.5)
@@ -241,18 +215,12 @@ holes = [
 
 
 def test_a_fold_that_stays_open_lays_nothing_on_a_hole(resolve_text: Resolve) -> None:
-    flap = """\
-[pieces.flap]
-of = "body"
-shape = "rectangle"
-size = ["100 mm", "80 mm"]
+    flap = write_out("""\
+<rectangle flap: ["100 mm", "80 mm"]>
 folds = [{ at = "middle", open = true }]
 holes = [{ at = "centre, 20 mm from top", punch = "4 mm", takes = "rivet", through = ["tab", "tab"] }]
-[pieces.tab]
-of = "body"
-shape = "rectangle"
-size = ["20 mm", "30 mm"]
-"""
+<rectangle tab: ["20 mm", "30 mm"]>
+""")
     made = fitting_of(resolve_text(BUCKLE + flap), "flap")
     assert [layer.part for layer in made.stack.layers] == ["flap", "tab", "tab"]
     assert made.stack.usual_mm == pytest.approx(6)

@@ -1,11 +1,10 @@
 """Straps: cut length from what is worn or finished, holes from the tip, folds and outline."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 
 import pytest
+from spec_text import Resolve
 
 from docgen.geometry import (
     end_point,
@@ -17,10 +16,8 @@ from docgen.geometry import (
     points_at,
     start_point,
 )
-from docgen.resolve import Build, Strap
+from docgen.resolve import Strap
 from docgen.resolve.straps.strap_ends import bar_wrap_mm
-
-Resolve = Callable[[str], Build]
 
 THICK = '[materials.thick]\nkind = "leather"\nthickness = "3 mm"\n'
 RING = '[hardware.ring]\nwhat = "D ring"\ncount = 1\ninside = "26 mm"\nbar = "4 mm"\n'

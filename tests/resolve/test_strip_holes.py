@@ -1,16 +1,12 @@
 """Holes of hand stitches on strips that are joined end to end: each strip has its share of the whole seam's."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
+from spec_text import Resolve
 
 from docgen.geometry import end_point, points_at, start_point
 from docgen.resolve import Build, Piece, StitchLine
-
-Resolve = Callable[[str], Build]
 
 PANEL = """\
 [stitches.hand]
@@ -30,10 +26,7 @@ cut = 2
 shape = "strip"
 size = ["60 mm", "120 mm"]
 skives = [{{ edges = "{skived}", width = "20 mm", to = "1 mm" }}]
-[pieces.base]
-of = "body"
-shape = "strip"
-size = ["60 mm", "solve"]
+<strip base: ["60 mm", "solve"]>
 [joins.gusset]
 of = ["side", "base", "side"]
 overlap = "15 mm"

@@ -1,7 +1,5 @@
 """Specs with many mistakes, some that stop and some that do not: each is told once, at its line, and nothing else is."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

@@ -1,12 +1,8 @@
 """A thread by its V number or ticket: what the build makes of it."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 import pytest
+from spec_text import Resolve, Tell
 
-from docgen.resolve import Build
 from docgen.tables.strength import N_PER_LB
 
 PIECE = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["100 mm", "50 mm"]\n'
@@ -17,7 +13,7 @@ def stitch(thread: str) -> str:
 
 
 @pytest.mark.parametrize("size", ["V138", "Tkt 20"])
-def test_bonded_nylon_by_other_numbers_is_sewn_like_tex_135(resolve_text: Callable[[str], Build], size: str) -> None:
+def test_bonded_nylon_by_other_numbers_is_sewn_like_tex_135(resolve_text: Resolve, size: str) -> None:
     build = resolve_text(stitch(f"{size} bonded nylon") + PIECE)
     rim = next(found for found in build.stitches if found.name == "rim")
     assert rim.thread_words == f"{size} (Tex 135) bonded nylon"
@@ -26,7 +22,7 @@ def test_bonded_nylon_by_other_numbers_is_sewn_like_tex_135(resolve_text: Callab
     assert rim.pitch_mm == pytest.approx(27.07 / 8)
 
 
-def test_a_thread_too_heavy_for_any_needle_is_named_as_it_was_written(messages: Callable[[str], str]) -> None:
+def test_a_thread_too_heavy_for_any_needle_is_named_as_it_was_written(messages: Tell) -> None:
     told = messages(stitch("Tkt 5 polyester") + PIECE)
     assert told == (
         "a.toml:16: error: no needle is known for Tkt 5 (Tex 600)\n"

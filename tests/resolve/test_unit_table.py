@@ -1,7 +1,5 @@
 """The table of units against NIST SP 811 and against pint; other units through pint; and no name that breaks either."""
 
-from __future__ import annotations
-
 import subprocess
 import sys
 from collections.abc import Callable
@@ -13,9 +11,9 @@ import pint
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from spec_text import Resolve
 
 from docgen.problems import SpecRejected
-from docgen.resolve import Build
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_price, parse_weight
 from docgen.written.measures import evaluate_length
 from docgen.written.units import (
@@ -247,7 +245,7 @@ SITES = (
 
 @pytest.mark.parametrize("site", SITES)
 @pytest.mark.parametrize("unit", ["blorps", "degC", "lambda", "µ", "hours"])
-def test_no_unit_anywhere_ends_in_a_fault(resolve_text: Callable[[str], Build], site: str, unit: str) -> None:
+def test_no_unit_anywhere_ends_in_a_fault(resolve_text: Resolve, site: str, unit: str) -> None:
     Path("a.svg").write_text('<svg><path d="M0 0H60V40H0z"/></svg>')
     with pytest.raises(SpecRejected) as caught:
         resolve_text(site.replace("{}", f"3 {unit}").replace("{{", "{").replace("}}", "}"))

@@ -1,41 +1,23 @@
 """A table that is none is one mistake, not one for each name that would have stood there."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 import pytest
+from spec_text import write_out
 
-SPEC = """\
-[spec]
-code = "bag"
-title = "Bag"
-version = "1"
-[materials.body]
-kind = "leather"
-thickness = "2 mm"
-[stitches.main]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
-"""
-PIECES = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["width", "height"]
-[pieces.front]
-like = "back"
-"""
-SEAM = """\
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
-[[steps]]
-do = "Sew."
-pieces = ["back"]
-"""
+SPEC = write_out("""\
+<spec bag: Bag, version 1>
+<leather body: 2 mm>
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
+""")
+PIECES = write_out("""\
+<rectangle back: ["width", "height"]>
+<front>
+""")
+SEAM = write_out("""\
+<seam>
+<step "Sew.": pieces = ["back"]>
+""")
 
 
 @pytest.mark.parametrize(

@@ -1,35 +1,26 @@
 """Variants: other measures, the same checks, problems told once."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.checks import resolve_build, resolve_variants
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 
-SPEC = """
-[spec]
-code = "mat"
-title = "Mat"
-version = "1"
+SPEC = write_out("""
+<spec mat: Mat, version 1>
 makes = 4
 
 [measures]
 width = "200 mm"
 depth = "width / 2"
 
-[materials.hide]
-kind = "leather"
-thickness = "2 mm"
+<leather hide: 2 mm>
 
-[pieces.mat]
-of = "hide"
-shape = "rectangle"
-size = ["width", "depth"]
-"""
+<rectangle mat of hide: ["width", "depth"]>
+""")
 
 
 def write(folder: Path, more: str) -> Path:

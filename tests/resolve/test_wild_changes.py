@@ -1,7 +1,5 @@
 """A demo with values thrown about: it is built and planned, or rejected with problems; it never breaks docgen."""
 
-from __future__ import annotations
-
 import re
 from pathlib import Path
 from tempfile import TemporaryDirectory

@@ -1,7 +1,5 @@
 """How long glue waits: by the words of a tool, as figures and whole sentences."""
 
-from __future__ import annotations
-
 import pytest
 
 from docgen.tables.adhesives import ADHESIVE_TO_WAIT, Wait, find_wait, format_wait

@@ -1,5 +1,3 @@
-from __future__ import annotations
-
 import pytest
 
 from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, FINISHES, HUMIDITY, IMPORTANCE, PART_IDS, find_care

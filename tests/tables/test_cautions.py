@@ -1,5 +1,3 @@
-from __future__ import annotations
-
 import pytest
 
 from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, WORDS_TO_HAZARDS, find_hazards

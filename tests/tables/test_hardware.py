@@ -1,7 +1,5 @@
 """Kinds of hardware, posts and densities. The figures are common practice, no published source, or from memory."""
 
-from __future__ import annotations
-
 import pytest
 
 from docgen.tables.hardware import (

@@ -1,5 +1,3 @@
-from __future__ import annotations
-
 import pytest
 
 from docgen.tables.paper import PAPER_SIZES_MM, find_paper, paper_words

@@ -1,7 +1,5 @@
 """Strength of seams against worked examples of the source."""
 
-from __future__ import annotations
-
 import pytest
 
 from docgen.tables.strength import find_thread_strength_n, seam_strength_n

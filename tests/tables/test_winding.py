@@ -1,7 +1,5 @@
 """Bobbins and spools against the weight of thread; what counts as used up."""
 
-from __future__ import annotations
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st

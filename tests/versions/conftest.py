@@ -1,7 +1,5 @@
 """The demo bag in a folder of its own, changed in known ways, and as builds."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from pathlib import Path
 

@@ -4,8 +4,6 @@ ones are printed by the bench.
 Outside checks: pypdfium2 draws the pages, zxing-cpp reads the codes.
 """
 
-from __future__ import annotations
-
 import importlib.util
 from pathlib import Path
 

@@ -1,7 +1,5 @@
 """What the code on a page says, taken apart again."""
 
-from __future__ import annotations
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st

@@ -1,7 +1,5 @@
 """Ten versions of the demo bag, each changed in one known way: all that changed is told, and what to cut again."""
 
-from __future__ import annotations
-
 import tomllib
 from pathlib import Path
 

@@ -1,10 +1,9 @@
 """Each kind of figure that changes is told under its words, and what a maker cannot see is not."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 import pytest
+from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.geometry import Point
@@ -14,48 +13,26 @@ from docgen.resolve import Build, Held, Hole, Inside, Price, Step
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 
-SPEC = """\
-[spec]
-code = "bag"
-title = "Bag"
-version = "1"
+SPEC = write_out("""\
+<spec bag: Bag, version 1>
 show = "mm"
-[materials.body]
-kind = "leather"
-thickness = "2 mm"
-[stitches.main]
-by = "hand"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
-[hardware.rivet]
-what = "double-cap rivet"
-count = 2
+<leather body: 2 mm>
+<stitch main: by hand, Tex 135 bonded nylon, 4 mm, 4 mm>
+<hardware rivet: 2, double-cap rivet>
 posts = ["6 mm"]
-[pieces.flap]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<rectangle flap: ["200 mm", "150 mm"]>
 holes = [{ at = "50 mm from left, 40 mm from top", punch = "4 mm" }]
 skives = [{ edges = "top", width = "10 mm", to = "1 mm" }]
 [pieces.back]
 like = "flap"
 marks = false
-[seams.side]
-stitch = "main"
-meet = ["flap: left", "back: left"]
-[straps.belt]
-of = "body"
-width = "20 mm"
+<seam side: ["flap: left", "back: left"]>
+<belt>
 wears = "800 mm"
 holes = { count = 5, pitch = "25 mm", tip = "100 mm", punch = "4 mm" }
-[[steps]]
-do = "Punch."
-pieces = ["flap"]
-[[steps]]
-do = "Sew."
-seams = ["side"]
-"""
+<step "Punch.": pieces = ["flap"]>
+<step "Sew.": seams = ["side"]>
+""")
 
 
 def resolve(folder, text=SPEC):

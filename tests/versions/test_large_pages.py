@@ -1,7 +1,5 @@
 """Pages and pictures from elsewhere that would take more memory than a workshop's computer has."""
 
-from __future__ import annotations
-
 import math
 
 import pytest

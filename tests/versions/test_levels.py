@@ -1,48 +1,32 @@
 """Folds and rows of joints on a piece that changed its size: told by their distance from its sides."""
 
-from __future__ import annotations
-
 import pytest
+from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.read import read_spec
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 
-HEAD = """\
-[spec]
-code = "bag"
-title = "Bag"
-version = "1"
+HEAD = write_out("""\
+<spec bag: Bag, version 1>
 show = "mm"
-[materials.body]
-kind = "leather"
-thickness = "2 mm"
-[stitches.main]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
-"""
-FLAP = """\
-[pieces.flap]
-of = "body"
-shape = "rectangle"
-size = ["100 mm", "{high}"]
+<leather body: 2 mm>
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
+""")
+FLAP = write_out("""\
+<rectangle flap: ["100 mm", "{high}"]>
 folds = [{{ at = "{at}" }}]
-"""
-STRIPS = """\
-[pieces.one]
-of = "body"
-shape = "strip"
-size = ["{wide}", "300 mm"]
+""")
+STRIPS = write_out("""\
+<strip one: ["{wide}", "300 mm"]>
 [pieces.two]
 like = "one"
 [joins.gusset]
 of = ["one", "two"]
 overlap = "{overlap}"
 stitch = "main"
-"""
+""")
 
 
 @pytest.fixture

@@ -1,7 +1,5 @@
 """Pipes and devices where a spec, a copy or a page is looked for are neither waited for nor read."""
 
-from __future__ import annotations
-
 import os
 import shutil
 import subprocess
@@ -9,31 +7,27 @@ import sys
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.cli import main
 from docgen.read import NotOrdinary, read_ordinary
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes in folders here")
 
-SPEC = """\
-[spec]
-code = "patch"
-title = "Patch"
-version = "1"
+SPEC = write_out("""\
+<spec patch: Patch, version 1>
 
 [shop]
 link = "https://example.org/b"
 
-[materials.hide]
-kind = "leather"
-thickness = "2 mm"
+<leather hide: 2 mm>
 
 [pieces.patch]
 of = "hide"
 shape = "drawing"
 file = "patch.svg"
 scale = "1 mm"
-"""
+""")
 DRAWING = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><path d="M0 0H80V60H0Z"/></svg>'
 
 

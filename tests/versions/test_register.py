@@ -1,7 +1,5 @@
 """The register: exact copies in plain files, whole or not at all, and never changed."""
 
-from __future__ import annotations
-
 import errno
 import hashlib
 import os

@@ -3,8 +3,6 @@
 Outside check: pypdfium2 draws the pages; one that is kept looks like the older one.
 """
 
-from __future__ import annotations
-
 from functools import cache
 from io import BytesIO
 from pathlib import Path

@@ -1,30 +1,24 @@
 """`trace PDF --save FILE`: only the spec and its drawings, beside FILE, and only what the pages were made from."""
 
-from __future__ import annotations
-
 import pytest
 from pypdf import PdfReader, PdfWriter
+from spec_text import write_out
 
 from docgen.cli import main
 from docgen.problems import CallRejected, SpecRejected
 from docgen.versions.traced.trace import save_spec, trace
 
-SPEC = """\
-[spec]
-code = "patch"
-title = "Patch"
-version = "1"
+SPEC = write_out("""\
+<spec patch: Patch, version 1>
 
-[materials.hide]
-kind = "leather"
-thickness = "2 mm"
+<leather hide: 2 mm>
 
 [pieces.patch]
 of = "hide"
 shape = "drawing"
 file = "patch.svg"
 scale = "1 mm"
-"""
+""")
 DRAWING = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><path d="M0 0H80V60H0Z"/></svg>'
 
 

@@ -1,11 +1,10 @@
 """What a person names is the build that is meant: a spec, a number, or a PDF, looked up in the right register."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.checks import resolve_variants
 from docgen.problems import CallRejected, SpecRejected
@@ -28,19 +27,11 @@ from docgen.versions.kept.register import VersionRefused, find_registers, list_v
 from docgen.versions.traced.trace import save_spec, trace
 from docgen.write import Enclosed, NotReadable
 
-TRAY = """\
-[spec]
-code = "tray"
-title = "Tray"
-version = "1"
-[materials.hide]
-kind = "leather"
-thickness = "2 mm"
-[pieces.base]
-of = "hide"
-shape = "rectangle"
-size = ["100 mm", "80 mm"]
-"""
+TRAY = write_out("""\
+<spec tray: Tray, version 1>
+<leather hide: 2 mm>
+<rectangle base of hide: ["100 mm", "80 mm"]>
+""")
 DRAWN = TRAY.replace('"rectangle"\nsize = ["100 mm", "80 mm"]', '"drawing"\nfile = "art/base.svg"\nscale = "1 mm"')
 DRAWING = b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100"><path d="M0 0H80V60H0Z"/></svg>'
 

@@ -3,8 +3,6 @@
 HTML is held to html.parser, with the void elements and optional end tags of the HTML Living Standard, 13.1.2.
 """
 
-from __future__ import annotations
-
 import os
 import re
 from dataclasses import replace
@@ -489,6 +487,10 @@ def test_variants_have_their_own_pages(write, tmp_path):
     assert (folder / "CHANGES.SMALL" / "1" / "index.html").is_file()
     assert not (folder / "PATTERN").exists()
     assert "Pattern, page 1, variant small" in said_of(tmp_path / "B", f"{place_of(issued)}/PATTERN.SMALL/1")
+    for variant in ("small", "large"):
+        said = said_of(tmp_path / "B", f"{place_of(issued)}/PATTERN.{variant.upper()}/1")
+        assert f", {variant.capitalize()} tray" in said
+        assert said.count(" tray, version") == 1
 
 
 def test_wrong_calls_are_told(issue, write, tmp_path):

@@ -1,7 +1,5 @@
 """Every field of every value that is compared says how its change is told, or that it is not."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, fields, is_dataclass
 from typing import Any, get_args, get_type_hints
 

@@ -3,8 +3,6 @@
 Outside checks: pypdfium2 draws the pages, pillow makes pictures of them.
 """
 
-from __future__ import annotations
-
 import sys
 from functools import cache
 from io import BytesIO

@@ -1,7 +1,5 @@
 """`docgen issue`, `compare`, `trace` and `make --since` as a person calls them: what is said, exit codes, files."""
 
-from __future__ import annotations
-
 import pytest
 from pypdf import PdfReader
 

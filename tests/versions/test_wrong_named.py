@@ -1,7 +1,5 @@
 """What is named in place of a code, and records that were changed by hand: told for what they are."""
 
-from __future__ import annotations
-
 import contextlib
 
 import pytest

@@ -1,7 +1,5 @@
 """The demo builds, made once for all tests of this folder: pages of marks, and the files written from them."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path

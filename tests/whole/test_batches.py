@@ -1,13 +1,12 @@
 """Batches, variants and tables from the command's own door: what is written, and that all of it is or none."""
 
-from __future__ import annotations
-
 import csv
 from pathlib import Path
 
 import pytest
 from demos import FILES
 from pypdf import PdfReader
+from spec_text import write_out
 
 from docgen import build_documents, cli
 from docgen.calls.asked import CheckCall, ExportCall
@@ -16,43 +15,27 @@ from docgen.calls.export import export_pieces
 from docgen.problems import CallRejected, SpecRejected
 from docgen.write import WriteFailed
 
-SPEC = """
-[spec]
-code = "mat"
-title = "Mat"
-version = "1"
+SPEC = write_out("""
+<spec mat: Mat, version 1>
 makes = 2
 
 [measures]
 width = "200 mm"
 
-[materials.hide]
-kind = "leather"
-thickness = "2 mm"
+<leather hide: 2 mm>
 
-[stitches.main]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
 
-[pieces.top]
-of = "hide"
-shape = "rectangle"
-size = ["width", "100 mm"]
+<rectangle top of hide: ["width", "100 mm"]>
 
 [pieces.under]
 like = "top"
 marks = false
 
-[seams.left]
-stitch = "main"
-meet = ["top: left", "under: left"]
+<seam left: ["top: left", "under: left"]>
 
-[hardware.eyelet]
-what = "=eyelet, 5 mm"
-count = 3
-"""
+<hardware eyelet: 3, =eyelet, 5 mm>
+""")
 VARIANTS = """
 [variants.small]
 measures = { width = "150 mm" }

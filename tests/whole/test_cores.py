@@ -1,7 +1,5 @@
 """Variants made on several cores: the same bytes, the same words where something is wrong, and nothing left behind."""
 
-from __future__ import annotations
-
 import contextlib
 import multiprocessing
 import os
@@ -13,31 +11,24 @@ import time
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen import build_documents
 from docgen.calls import cores
 from docgen.calls.cores import work_each
 from docgen.problems import SpecRejected, render_problems
 
-SPEC = """\
-[spec]
-code = "mat"
-title = "Mat"
-version = "1"
+SPEC = write_out("""\
+<spec mat: Mat, version 1>
 
 [measures]
 width = "200 mm"
 
-[materials.hide]
-kind = "leather"
-thickness = "2 mm"
+<leather hide: 2 mm>
 
-[pieces.top]
-of = "hide"
-shape = "rectangle"
-size = ["width", "100 mm"]
+<rectangle top of hide: ["width", "100 mm"]>
 holes = [{ at = "centre, 20 mm from top", punch = "5 mm" }]
-"""
+""")
 FORKS = pytest.mark.skipif(not cores.FORKS, reason="processes are made anew here, and know nothing of a test")
 
 

@@ -1,7 +1,5 @@
 """The demos and the starters are good work: nothing in them is wrong, and nothing calls for a caution."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest

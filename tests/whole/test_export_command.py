@@ -6,6 +6,7 @@ from pathlib import Path
 import ezdxf
 import pytest
 import svgelements
+from spec_text import write_out
 
 from docgen.calls.asked import ExportCall
 from docgen.calls.export import export_pieces
@@ -14,20 +15,12 @@ from docgen.problems import SpecRejected
 
 SPECS = Path(__file__).parents[2] / "specs"
 
-SPEC = """\
-[spec]
-code = "tray"
-title = "Valet tray"
-version = "2"
+SPEC = write_out("""\
+<spec tray: Valet tray, version 2>
 
-[materials.hide]
-kind = "leather"
-thickness = "3 mm"
+<leather hide: 3 mm>
 
-[pieces.base]
-of = "hide"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+<rectangle base of hide: ["200 mm", "150 mm"]>
 holes = [{ at = "20 mm from left, 20 mm from bottom", punch = "4 mm" }]
 
 [pieces.corner]
@@ -35,12 +28,10 @@ of = "hide"
 shape = "circle"
 diameter = "40 mm"
 
-[straps.tie]
-of = "hide"
-width = "12 mm"
+<strap tie of hide: 12 mm>
 finished = "300 mm"
 ends = [{ shape = "square" }, { shape = "pointed" }]
-"""
+""")
 RISKY = SPEC.replace("20 mm from left", "3 mm from left")
 
 

@@ -1,7 +1,5 @@
 """Words in a spec that look like markup, code or a path: printed as words, or told as a problem; never obeyed."""
 
-from __future__ import annotations
-
 import json
 import os
 import subprocess
@@ -12,6 +10,7 @@ from types import SimpleNamespace
 
 import pytest
 from pypdf import PdfReader
+from spec_text import write_out
 
 from docgen.cli import main
 from docgen.read import describe_keys
@@ -19,11 +18,8 @@ from docgen.read import describe_keys
 ROOT = Path(__file__).resolve().parents[2]
 
 # Every table of the language that holds words.
-SPEC = """\
-[spec]
-code = "roll"
-title = "@"
-version = "1"
+SPEC = write_out("""\
+<spec roll: @, version 1>
 changed = "@"
 [shop]
 name = "@"
@@ -33,11 +29,7 @@ title = "@"
 kind = "leather"
 thickness = "4 oz"
 note = "@"
-[stitches.main]
-by = "hand"
-thread = "Tex 135 nylon"
-pitch = "4 mm"
-inset = "4 mm"
+<stitch main: by hand, Tex 135 nylon, 4 mm, 4 mm>
 [pieces.back]
 title = "@"
 of = "body"
@@ -73,9 +65,7 @@ width = "20 mm"
 finished = "200 mm"
 ends = [{ shape = "square" }, { shape = "pointed" }]
 note = "@"
-[hardware.stud]
-what = "@"
-count = 1
+<hardware stud: 1, @>
 finish = "@"
 note = "@"
 [[steps]]
@@ -94,7 +84,7 @@ load = "@"
 extra = "@"
 repair = "@"
 parts = [{ id = "keep", text = "@" }]
-"""
+""")
 WORD_KINDS = {"text", "note", "texts"}
 SHAPED = {
     ("pattern", "paper"),

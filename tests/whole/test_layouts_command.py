@@ -1,7 +1,5 @@
 """`docgen layouts DIR`, and layouts of the shop's own used by `docgen make`."""
 
-from __future__ import annotations
-
 import shutil
 import subprocess
 import sys

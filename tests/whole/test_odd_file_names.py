@@ -1,7 +1,5 @@
 """A spec whose file name no page and no record can hold is refused before anything is written."""
 
-from __future__ import annotations
-
 import os
 import shutil
 import sys

@@ -3,8 +3,6 @@
 Outside checks: zxing-cpp decodes the codes, pypdf reads the files, hashlib gives the digest.
 """
 
-from __future__ import annotations
-
 import hashlib
 
 import pytest

@@ -4,8 +4,6 @@ Outside check: pypdfium2 draws the pages at 300 dpi; where a line lies is the ce
 those written in the spec below, by hand.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -16,6 +14,7 @@ import numpy as np
 import pypdfium2
 import pytest
 from pypdf import PdfReader
+from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.geometry import Box, path_box
@@ -31,35 +30,22 @@ DPI = 300
 WITHIN_MM = 0.05
 INCH_MM = 25.4
 OFFICE = Printer(name="office", across_mm=99.2, down_mm=100.5)
-SPEC = """\
-[spec]
-code = "case"
-title = "Case"
-version = "1"
+SPEC = write_out("""\
+<spec case: Case, version 1>
 
-[materials.hide]
-kind = "leather"
-thickness = "3 mm"
+<leather hide: 3 mm>
 
-[pieces.panel]
-of = "hide"
-shape = "rectangle"
-size = ["12 in", "7 in"]
+<rectangle panel of hide: ["12 in", "7 in"]>
 holes = [{ at = "2 in from left, 1 1/2 in from bottom", punch = "1/4 in" }]
 
-[pieces.flap]
-of = "hide"
-shape = "rectangle"
-size = ["5 in", "4 in"]
+<rectangle flap of hide: ["5 in", "4 in"]>
 holes = [{ at = "1 in from left, 3/4 in from bottom", punch = "1/4 in" }]
 
-[straps.belt]
-of = "hide"
-width = "1 in"
+<strap belt of hide: 1 in>
 finished = "40 in"
 holes = { count = 7, pitch = "1 in", punch = "5/32 in", tip = "3 1/2 in" }
 ends = [{ shape = "square" }, { shape = "pointed" }]
-"""
+""")
 PANEL_MM = (12 * INCH_MM, 7 * INCH_MM)
 FLAP_MM = (5 * INCH_MM, 4 * INCH_MM)
 BELT_MM = (INCH_MM, 40 * INCH_MM)
@@ -458,7 +444,7 @@ def test_full_strap_is_printed_from_end_to_end(case) -> None:
 # ---- sheets too full for their tag ------------------------------------------------
 
 
-def test_sheet_too_full_for_its_tag_gets_a_strip_for_it(tmp_path: Path) -> None:
+def test_sheet_too_full_for_its_squares_has_them_at_true_size_on_a_page_to_cut_out(tmp_path: Path) -> None:
     # 197 x 262 mm fill the 203.2 x 266.7 mm inside the margins, and a net of slits leaves no room in it.
     slits = ", ".join(
         f'{{ start = "{step} mm from left, 12 mm from bottom", end = "{step} mm from left, 12 mm from top" }}'
@@ -473,15 +459,16 @@ def test_sheet_too_full_for_its_tag_gets_a_strip_for_it(tmp_path: Path) -> None:
     packet = lay_out(plan, choices=Choices(), date="2026-03-31")
     (file,) = replace_files(tmp_path / "out", finish_documents(packet, only=("pattern",)))
     made = Made(file=file, pattern=packet.documents[0])
-    assert made.pattern.count.sheets == 2
-    for number, page in enumerate(made.pattern.pages):
+    assert (made.pattern.count.sheets, made.pattern.count.joins) == (1, 0)
+    first, sheet, last = range(3)
+    assert len(made.pattern.pages) == 3
+    for page in made.pattern.pages:
         assert (page.width_mm, page.height_mm) == pytest.approx((215.9, 279.4))
-        for side in (101.6, 100.0) if number == 0 else (25.4, 25.0):
+    for number, sides in ((first, (101.6, 100.0)), (sheet, ()), (last, (25.4, 25.0))):
+        for side in sides:
             ((_, square),) = [hit for hit in find(made, (side, side)) if hit[0] == number]
             assert measure(made, number, square.box) == pytest.approx((side, side), abs=WITHIN_MM)
-            if number:
-                # Below the match marks and everything of the piece.
-                assert square.box.top < min(shape.shown.bottom for shape in shapes(page) if shape.mark.layer == "cut")
+    assert not [hit for side in (25.4, 25.0) for hit in find(made, (side, side)) if hit[0] == sheet]
 
 
 # ---- what cannot be printed -------------------------------------------------------

@@ -1,7 +1,5 @@
 """README.md: every `docgen` command in it runs as printed, its spec can be made, its messages are the real ones."""
 
-from __future__ import annotations
-
 import os
 import re
 import shlex

@@ -1,7 +1,5 @@
 """The same spec and day give the same bytes, in any process; the day comes from --date or SOURCE_DATE_EPOCH."""
 
-from __future__ import annotations
-
 import hashlib
 import os
 import subprocess

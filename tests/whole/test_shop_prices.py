@@ -1,11 +1,10 @@
 """Prices in the shop's own file: they make the shop page, and reach nothing that is attached, published or given away."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
+from spec_text import write_out
 
 from docgen import build_documents
 from docgen.calls.asked import SiteCall
@@ -15,11 +14,8 @@ from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
 from docgen.versions.compared.issue import issue_version
 
-SPEC = """
-[spec]
-code = "mat"
-title = "Mat"
-version = "1"
+SPEC = write_out("""
+<spec mat: Mat, version 1>
 makes = 2
 [shop]
 name = "Alder Lane Leather"
@@ -28,29 +24,16 @@ link = "https://example.org/b"
 title = "Bridle Hide"
 kind = "leather"
 thickness = "2 mm"
-[stitches.main]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
-[pieces.top]
-of = "hide"
-shape = "rectangle"
-size = ["200 mm", "100 mm"]
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
+<rectangle top of hide: ["200 mm", "100 mm"]>
 [pieces.under]
 like = "top"
 marks = false
-[seams.left]
-stitch = "main"
-meet = ["top: left", "under: left"]
-[hardware.eyelet]
-what = "=eyelet, 5 mm"
-count = 3
-[[steps]]
-do = "Sew."
-seams = ["left"]
+<seam left: ["top: left", "under: left"]>
+<hardware eyelet: 3, =eyelet, 5 mm>
+<step "Sew.": seams = ["left"]>
 minutes = 30
-"""
+""")
 SHOP = """
 [costs]
 currency = "guilders"

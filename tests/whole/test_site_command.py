@@ -1,7 +1,5 @@
 """`docgen site` as a person calls it, and its pages in a browser as wide as a small phone."""
 
-from __future__ import annotations
-
 import http.server
 import re
 import shutil
@@ -10,28 +8,21 @@ import threading
 from functools import partial
 
 import pytest
+from spec_text import write_out
 
 from docgen.cli import main
 
-SPEC = """\
-[spec]
-code = "tray"
-title = "Valet tray with a name that is rather long"
-version = "1"
+SPEC = write_out("""\
+<spec tray: Valet tray with a name that is rather long, version 1>
 
 [shop]
 name = "Alder bench"
 link = "https://example.org/b"
 
-[materials.hide]
-kind = "leather"
-thickness = "3 mm"
+<leather hide: 3 mm>
 
-[pieces.base]
-of = "hide"
-shape = "rectangle"
-size = ["8 in", "6 in"]
-"""
+<rectangle base of hide: ["8 in", "6 in"]>
+""")
 PHONE_PX = 360
 BROWSER = shutil.which("chromium") or shutil.which("chromium-browser")
 

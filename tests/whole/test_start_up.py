@@ -1,27 +1,18 @@
 """What a command loads before it is done: nothing of the net, nothing that draws where nothing is drawn."""
 
-from __future__ import annotations
-
 import os
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
-SPEC = """\
-[spec]
-code = "mat"
-title = "Mat"
-version = "1"
-[materials.hide]
-kind = "leather"
-thickness = "2 mm"
-[pieces.top]
-of = "hide"
-shape = "rectangle"
-size = ["200 mm", "100 mm"]
-"""
+SPEC = write_out("""\
+<spec mat: Mat, version 1>
+<leather hide: 2 mm>
+<rectangle top of hide: ["200 mm", "100 mm"]>
+""")
 NET = ("http", "ssl", "ftplib", "socketserver", "urllib.request", "urllib.response", "urllib.error")
 """`urllib.parse` is no part of the net; `pathlib` itself loads it (up to Python 3.12)."""
 

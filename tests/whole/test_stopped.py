@@ -1,7 +1,5 @@
 """A run that is killed, or cannot write, leaves the files of the run before as they were."""
 
-from __future__ import annotations
-
 import os
 import signal
 import subprocess

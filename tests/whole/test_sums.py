@@ -3,8 +3,6 @@
 Outside checks: closed forms beside each figure, shapely for outlines without one, pypdf for the printed words.
 """
 
-from __future__ import annotations
-
 import math
 from math import pi
 

@@ -3,8 +3,6 @@
 Outside check: pypdfium2 draws the pages; where a line lies is the centroid of its darkness, to a part of a pixel.
 """
 
-from __future__ import annotations
-
 from io import BytesIO
 
 import numpy as np

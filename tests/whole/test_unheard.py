@@ -1,7 +1,5 @@
 """Output that nobody hears, a full disk, and a run stopped at once: never a fault of docgen, never half a file."""
 
-from __future__ import annotations
-
 import errno
 import os
 import signal

@@ -5,11 +5,10 @@ since nothing here would use them: bytes of a code at level Q (codes have level 
 (ISO 2589: 393 g on a foot of 10 mm are 500 g/cm2).
 """
 
-from __future__ import annotations
-
 import math
 
 import pytest
+from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.geometry import outline_box, path_length, run_path
@@ -25,62 +24,34 @@ from docgen.written.threads import parse_needle, parse_thread
 from docgen.written.units import MM2_PER_SQFT, parse_length, parse_pitch, parse_run, parse_thickness
 
 INCH = 25.4
-HEAD = """\
-[spec]
-code = "example"
-title = "Example"
-version = "1"
-[materials.body]
-kind = "leather"
-thickness = "2 mm"
-[stitches.main]
-by = "hand"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "{inset}"
-"""
-PANEL = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
+HEAD = write_out("""\
+<spec example: Example, version 1>
+<leather body: 2 mm>
+<stitch main: by hand, Tex 135 bonded nylon, 4 mm, {inset}>
+""")
+PANEL = write_out("""\
+<back>
 round = { bottom-left = "30 mm", bottom-right = "30 mm" }
-[pieces.gusset]
-of = "body"
-shape = "strip"
-size = ["60 mm", "solve"]
-[seams.round]
-stitch = "main"
-meet = ["back: left bottom right", "gusset: left"]
-"""
-TOTE = """\
+<strip gusset: ["60 mm", "solve"]>
+<seam round: ["back: left bottom right", "gusset: left"]>
+""")
+TOTE = write_out("""\
 [measures]
 wide = "13 in"
 deep = "4 in"
 high = "12 1/2 in"
 allowance = "1/2 in"
-[pieces.tote]
-of = "body"
-shape = "rectangle"
-size = ["2 * wide + 2 * deep + 2 * allowance", "high + deep / 2 + 2 * allowance"]
-"""
-OVAL = """\
+<rectangle tote: ["2 * wide + 2 * deep + 2 * allowance", "high + deep / 2 + 2 * allowance"]>
+""")
+OVAL = write_out("""\
 [measures]
 long = "solve"
 corner = "2 in"
-[pieces.base]
-of = "body"
-shape = "rectangle"
-size = ["2 * corner + long", "2 * corner + 1/2 in"]
+<rectangle base: ["2 * corner + long", "2 * corner + 1/2 in"]>
 round = "corner"
-[pieces.wall]
-of = "body"
-shape = "strip"
-size = ["60 mm", "20 in"]
-[seams.rim]
-stitch = "main"
-meet = ["base: all", "wall: left"]
-"""
+<strip wall: ["60 mm", "20 in"]>
+<seam rim: ["base: all", "wall: left"]>
+""")
 BELT = """\
 [measures]
 trousers = "34 in"

@@ -1,42 +1,24 @@
 """A measure that a seam gives is told to the maker, by `docgen check` and by `docgen make`."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import pytest
+from spec_text import write_out
 
 from docgen.cli import main
 
-SPEC = """
-[spec]
-code = "case"
-title = "Case"
-version = "1"
+SPEC = write_out("""
+<spec case: Case, version 1>
 show = "mm"
 [measures]
 width = "200 mm"
 depth = {depth}
-[materials.hide]
-kind = "leather"
-thickness = "2 mm"
-[stitches.main]
-by = "machine"
-thread = "Tex 135 bonded nylon"
-pitch = "4 mm"
-inset = "4 mm"
-[pieces.back]
-of = "hide"
-shape = "rectangle"
-size = ["width", "150 mm"]
-[pieces.side]
-of = "hide"
-shape = "rectangle"
-size = ["60 mm", "depth + 30 mm"]
-[seams.left]
-stitch = "main"
-meet = ["back: left", "side: left"]
-"""
+<leather hide: 2 mm>
+<stitch main: by machine, Tex 135 bonded nylon, 4 mm, 4 mm>
+<rectangle back of hide: ["width", "150 mm"]>
+<rectangle side of hide: ["60 mm", "depth + 30 mm"]>
+<seam left: ["back: left", "side: left"]>
+""")
 VARIANTS = """
 [variants.small]
 measures = { width = "120 mm" }

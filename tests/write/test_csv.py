@@ -1,7 +1,5 @@
 """CSV by RFC 4180, read back by the standard library, and nothing a spreadsheet would run."""
 
-from __future__ import annotations
-
 import csv
 from io import StringIO
 

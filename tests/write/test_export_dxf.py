@@ -1,7 +1,5 @@
 """DXF of pieces, read back by ezdxf (which also audits the file); areas and kerf by shapely."""
 
-from __future__ import annotations
-
 import io
 import itertools
 import math

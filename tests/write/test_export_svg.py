@@ -1,7 +1,5 @@
 """SVG of pieces, read back: shapes by svgelements, text by Python's XML reader; areas and kerf by shapely."""
 
-from __future__ import annotations
-
 import xml.etree.ElementTree as ElementTree
 from dataclasses import replace
 from io import BytesIO

@@ -1,7 +1,5 @@
 """Finished files, read back with pypdf: what each holds, says of itself and carries."""
 
-from __future__ import annotations
-
 import hashlib
 import os
 import subprocess

@@ -1,7 +1,5 @@
 """All files or none: failures of every kind, and runs killed at every moment."""
 
-from __future__ import annotations
-
 import errno
 import os
 import signal

@@ -1,7 +1,5 @@
 """Marks on the page, measured on the picture another library (PDFium) makes of it."""
 
-from __future__ import annotations
-
 import math
 from io import BytesIO
 

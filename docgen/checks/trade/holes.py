@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry import Path, Point, add, distance, distance_to_path, outline_box, outline_path, subtract
+from docgen.geometry import Point, add, distance, gap_finder, outline_box, outline_path, subtract
 from docgen.problems import Place
 from docgen.resolve import Hole, Piece, SeamSide, by_name
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
@@ -21,9 +21,9 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the one that lies nearest."""
     nearest: dict[Place, tuple[float, Hole, Piece]] = {}
     for piece in subject.build.cut:
-        shape = outline_path(piece.outline)
+        find_gap = gap_finder(outline_path(piece.outline))
         for hole in piece.marks.holes:
-            gap_mm = _gap_mm(shape, hole)
+            gap_mm = _gap_mm(find_gap, hole)
             if gap_mm < nearest.get(hole.place, (subject.build.limits.hole_edge * hole.diameter_mm, hole, piece))[0]:
                 nearest[hole.place] = (gap_mm, hole, piece)
     for place, (gap_mm, hole, piece) in nearest.items():
@@ -41,11 +41,12 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
     """For each hole or row of holes that is written, the first that is too near to a line."""
     told: set[Place] = set()
     for piece in subject.build.cut:
+        found = [(line.seam, gap_finder(line.path)) for line in piece.marks.stitch_lines]
         for hole in piece.marks.holes:
             lines = [
-                line.seam
-                for line in piece.marks.stitch_lines
-                if _gap_mm(line.path, hole) < hole.diameter_mm / 2 + subject.build.limits.hole_stitch_mm
+                seam
+                for seam, find_gap in found
+                if _gap_mm(find_gap, hole) < hole.diameter_mm / 2 + subject.build.limits.hole_stitch_mm
             ]
             if lines and hole.place not in told:
                 told.add(hole.place)
@@ -57,9 +58,9 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
                 yield hole.place, what, mend, piece.name
 
 
-def _gap_mm(path: Path, hole: Hole) -> float:
-    ends = {hole.at, add(hole.at, hole.slot), subtract(hole.at, hole.slot)}
-    return min(distance_to_path(path, at) for at in ends)
+def _gap_mm(find_gap: Callable[[Point], float], hole: Hole) -> float:
+    ends = (add(hole.at, hole.slot), subtract(hole.at, hole.slot)) if hole.long_mm else ()
+    return min(map(find_gap, (hole.at, *ends)))
 
 
 @check("hole-size", "A hole is as large as its hardware needs.", PRACTICE, needs_whole=True)

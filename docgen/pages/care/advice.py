@@ -1,7 +1,5 @@
 """Advice set in one or more rooms: type as large as it fits, the least important left out where room is short."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final

@@ -1,7 +1,5 @@
 """One care card: its faces with everything that all cards of a language share, and what one order adds."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final

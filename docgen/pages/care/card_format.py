@@ -1,7 +1,5 @@
 """The sizes of care cards, and how each is divided."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from typing import Final
 

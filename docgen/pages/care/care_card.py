@@ -4,8 +4,6 @@ The back of a sheet is the mirror image of its front: about the edge that the pr
 every card about its own upright edge, so that a card is turned like the page of a book.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """What a care card says: the words of one language file in layouts/care, and the shop's own."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache

@@ -4,15 +4,12 @@ Skived bands are left out: they are worked by hand from the other side. Layers c
 worked in; the outline comes last, so that a piece lies still until all else is done.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from docgen.fonts import text_width_mm
 from docgen.geometry import (
     Box,
     Curve,
@@ -250,8 +247,4 @@ def _set_words(build: Build, piece: Piece, cut_box: Box, remarks: Sequence[str])
 
 def _begin_at_left(text: TextMark) -> TextMark:
     """The same text in the same place, told by the start of its baseline."""
-    share = {"start": 0.0, "middle": 0.5, "end": 1.0}[text.anchor]
-    back = text_width_mm(text.text, text.face, text.size_mm) * share
-    turn = math.radians(text.angle_deg)
-    x_mm, y_mm = text.x_mm - back * math.cos(turn), text.y_mm - back * math.sin(turn)
-    return replace(text, x_mm=x_mm, y_mm=y_mm, anchor="start")
+    return replace(text, x_mm=text.start.x, y_mm=text.start.y, anchor="start")

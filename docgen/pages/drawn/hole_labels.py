@@ -1,8 +1,6 @@
 """The size of a punch in words: beside its hole, or a little way off with a leader; always on the leather, and never over
 a line. Where there is no room for it the piece's label says it."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache
@@ -40,14 +38,15 @@ CUT_KINDS = ("cut", "slit", "hole")
 Found = Callable[[Box], bool]
 
 
-def hole_labels(piece: Piece, lines: Iterable[Path], style: PatternStyle, show: Show) -> Iterator[Mark]:
+def hole_labels(piece: Piece, lines: Iterable[Path | Box], style: PatternStyle, show: Show) -> Iterator[Mark]:
     """The size of the punch beside the first hole of each run of equal ones; `lines` are kept clear. A hole without
     room for it has none."""
     shape, is_crossed = outline_path(piece.outline), touch_finder(lines)
 
     @cache
     def find_cut() -> Found:
-        return touch_finder(line.path for line in lines_of(piece) if line.kind in CUT_KINDS)
+        cut = (line for line in lines_of(piece) if line.kind in CUT_KINDS)
+        return touch_finder(line.room(0.0) if isinstance(line, Hole) else line.path for line in cut)
 
     def is_free(mark: TextMark, clear_mm: float) -> bool:
         box = grow_box(mark_box(mark), clear_mm)

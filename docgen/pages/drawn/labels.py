@@ -4,8 +4,6 @@ The piece is laid on a grid of small cells; a cell is blocked when it is outside
 cells is one whole number, a bit for each, so that many are looked at in one go.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -45,8 +43,9 @@ class Room:
     blocked: tuple[int, ...]
 
 
-def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken: Iterable[Box] = ()) -> Room:
+def make_room(outline: Path, lines: Iterable[Path | Box], bands: Iterable[Path], taken: Iterable[Box] = ()) -> Room:
     """The room for labels inside a closed outline, clear of lines, filled bands and boxes."""
+    lines = tuple(lines)
     box = path_box(outline)
     cell = min(max(max(box.width, box.height) / 160, 0.6), 2.5)
     columns, rows = max(math.ceil(box.width / cell), 1), max(math.ceil(box.height / cell), 1)
@@ -54,9 +53,11 @@ def make_room(outline: Path, lines: Iterable[Path], bands: Iterable[Path], taken
     blocked = [whole & ~inside for inside in _inside(outline, box, cell, columns, rows)]
     for band in bands:
         blocked = [row | inside for row, inside in zip(blocked, _inside(band, box, cell, columns, rows), strict=True)]
-    for path in (outline, *lines):
-        _mark_line(blocked, path, box, cell, columns)
-    return take_boxes(Room(box, cell, columns, tuple(blocked)), taken)
+    for line in (outline, *lines):
+        if isinstance(line, Path):
+            _mark_line(blocked, line, box, cell, columns)
+    boxes = (line for line in lines if isinstance(line, Box))
+    return take_boxes(Room(box, cell, columns, tuple(blocked)), (*boxes, *taken))
 
 
 def take_boxes(room: Room, taken: Iterable[Box]) -> Room:

@@ -1,7 +1,5 @@
 """A piece -> its marks at full size: outline, stitch lines, folds, holes, notches, slits, skived bands, landings."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace
@@ -29,6 +27,7 @@ from docgen.geometry import (
     unit,
 )
 from docgen.pages.drawn.hole_labels import CROSS_OVER_MM, hole_labels
+from docgen.pages.drawn.stamps import runs_of, stamp
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.marks.page import Mark, PathMark, Stroke
 from docgen.resolve import NOTCH_MM, Hole, Notch, Piece, PieceLine, Skive, Slit, StitchLine, lines_of
@@ -49,7 +48,7 @@ STRETCH_AT = tuple(
 
 def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...]:
     """Everything on the piece but its label, in the piece's own coordinates; the outline last."""
-    lines = (mark for line in lines_of(piece) for mark in draw_line(line, style))
+    lines = (mark for line, places in runs_of(lines_of(piece)) for mark in stamp(draw_line(line, style), places))
     sizes = hole_labels(piece, piece_lines(piece), style, show) if piece.marks.holes else ()
     return (*sizes, *draw_stretch(piece, style), *lines)
 
@@ -233,15 +232,13 @@ def _draw_arrow(middle: Point, along: Point, reach: float, style: PatternStyle) 
     return marks
 
 
-def piece_lines(piece: Piece) -> tuple[Path, ...]:
-    """Every drawn line that a label must keep clear of."""
+def piece_lines(piece: Piece) -> tuple[Path | Box, ...]:
+    """Every drawn line that a label must keep clear of; of a hole the box round its cross."""
     style = load_pattern_style()
     stretch = (mark.path for mark in draw_stretch(piece, style) if isinstance(mark, PathMark))
     return (*_drawn_lines(piece), *stretch)
 
 
-def _drawn_lines(piece: Piece) -> tuple[Path, ...]:
-    """Every drawn line but the arrow of least stretch; of a hole as far as its cross goes."""
-    return tuple(
-        line.wider(2 * CROSS_OVER_MM).path if isinstance(line, Hole) else line.path for line in lines_of(piece)
-    )
+def _drawn_lines(piece: Piece) -> tuple[Path | Box, ...]:
+    """Every drawn line but the arrow of least stretch; of a hole the box round its cross."""
+    return tuple(line.room(CROSS_OVER_MM) if isinstance(line, Hole) else line.path for line in lines_of(piece))

@@ -1,7 +1,5 @@
 """Pieces of a step -> one small drawing to scale: the seam picked out, skived bands hatched, holes, names."""
 
-from __future__ import annotations
-
 import math
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping
@@ -22,6 +20,7 @@ from docgen.pages.drawn.small_sketch import (
     arrange_sketches,
     make_sketches,
 )
+from docgen.pages.drawn.stamps import runs_of, stamp
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import Figure, PageStyle
@@ -178,9 +177,11 @@ def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
     """All lines of a piece, from (0, 0) and at scale, each with the name of its kind."""
     *lines, outline = lines_of(pen.sketch.piece)
     has_rings = _rings_fit(pen)
-    for line in (outline, *lines):
+    for line, places in runs_of((outline, *lines)):
         if isinstance(line, Hole):
-            yield from _draw_hole(line, pen, has_rings)
+            marks = _draw_hole(line, pen, has_rings)
+            kind = line.kind if not pen.sketch.drawn.is_punched else "punched" if has_rings else "filled"
+            yield from ((kind, mark) for mark in stamp(marks, [*map(pen.put_point, places)]))
         elif isinstance(line, StitchLine):
             yield from draw_seam(line, pen)
         elif isinstance(line, Skive):
@@ -244,7 +245,7 @@ def _ring_mm(hole: Hole, scale_to: float) -> float:
     return _hole_mm(hole, scale_to) + math.hypot(hole.slot.x, hole.slot.y) / scale_to + RING_MM
 
 
-def _draw_hole(hole: Hole, pen: Pen, has_rings: bool) -> Iterator[tuple[str, Mark]]:
+def _draw_hole(hole: Hole, pen: Pen, has_rings: bool) -> list[Mark]:
     """A white hole; one that is made in the step is black, with a ring round it where rings have room. Small ones
     are drawn larger."""
     is_punched, thin = pen.sketch.drawn.is_punched, Stroke(pen.style.thin_line_mm)
@@ -252,9 +253,6 @@ def _draw_hole(hole: Hole, pen: Pen, has_rings: bool) -> Iterator[tuple[str, Mar
     is_round, at = not hole.long_mm, pen.put_point(hole.at)
     rim = circle_path(at, radius) if is_round else pen.put(replace(hole, diameter_mm=2 * radius * pen.scale_to).path)
     if not is_punched:
-        yield hole.kind, PathMark(path=rim, stroke=thin, fill=1.0)
-        return
-    if has_rings:
-        ring = circle_path(at, _ring_mm(hole, pen.scale_to))
-        yield "punched", PathMark(path=ring, stroke=thin)
-    yield "punched" if has_rings else "filled", PathMark(path=rim, fill=0.0)
+        return [PathMark(path=rim, stroke=thin, fill=1.0)]
+    rings = [circle_path(at, _ring_mm(hole, pen.scale_to))] if has_rings else []
+    return [*(PathMark(path=ring, stroke=thin) for ring in rings), PathMark(path=rim, fill=0.0)]

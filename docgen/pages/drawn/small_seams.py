@@ -1,7 +1,5 @@
 """Seams on a small drawing: the line picked out or its holes, where it begins, which way it runs, its number."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise

@@ -3,8 +3,6 @@
 Long straps lie down with their middle broken out, so that both ends can be read.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 
@@ -19,7 +17,6 @@ from docgen.geometry import (
     outline_path,
     path_box,
     rotation,
-    scale,
     scale_path,
     start_point,
     transform_path,
@@ -94,7 +91,8 @@ class Pen:
         return scale_path(transform_path(path, self.sketch.place), 1 / self.scale_to)
 
     def put_point(self, at: Point) -> Point:
-        return scale(transform_point(at, self.sketch.place), 1 / self.scale_to)
+        (x, y), share = transform_point(at, self.sketch.place), 1 / self.scale_to
+        return Point(x * share, y * share)
 
 
 def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ...]:

@@ -1,7 +1,5 @@
 """A piece -> a very small drawing for a row of a list: outline, holes, folds, and the way of least stretch."""
 
-from __future__ import annotations
-
 import math
 
 from docgen.geometry import Point, polyline, scale, subtract, transform_point

@@ -1,7 +1,5 @@
 """Cautions that the maker accepts -> a block of their own: what was found, where, and why it may stay."""
 
-from __future__ import annotations
-
 from docgen.pages.looks.words import words
 from docgen.pages.setting.blocks import Block, Heading, Table
 from docgen.pages.setting.paging import columns_of, hold_measures

@@ -1,12 +1,14 @@
 """Plan -> the lists as tables for a spreadsheet: plain numbers, every unit in the heading of its column."""
 
-from __future__ import annotations
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from typing import TypeVar
 
 from docgen.pages.lists.cutting_list import piece_notes, strap_notes
 from docgen.pages.lists.supply_list import hardware_sizes
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import CsvTable
-from docgen.plan import Cost, MaterialPlan, Plan
+from docgen.plan import Cost, CutItem, MaterialPlan, Plan, StrapItem
 from docgen.written.units import (
     MM2_PER_DM2,
     MM2_PER_SQFT,
@@ -20,6 +22,13 @@ from docgen.written.units import (
 )
 
 Row = tuple[str, ...]
+Item = TypeVar("Item")
+Listed = TypeVar("Listed", CutItem, StrapItem)
+Column = tuple[Row, Callable[[Item], Row]]
+"""The headings of a column, one or two, and what it tells of an item in as many cells."""
+
+AREA = "dm2", "sq ft"
+RUN = "m", "yd"
 
 
 def make_csv_tables(plan: Plan) -> tuple[CsvTable, ...]:
@@ -61,185 +70,140 @@ def _bought_run(mm: float, show: Show) -> Row:
     return format_number(metres, 3), format_number(yards, 3)
 
 
-def _heads(name: str, *units: str) -> Row:
-    """A heading for each unit: "width (mm)", "width (in)"."""
-    return tuple(f"{name} ({unit})" for unit in units)
+def _one(head: str, tell: Callable[[Item], str]) -> Column[Item]:
+    """A column of words, or of a number without a unit."""
+    return (head,), lambda item: (tell(item),)
+
+
+def _both(head: str, tell: Callable[[Item], Row], first: str = "mm", second: str = "in") -> Column[Item]:
+    """Two columns for two units, "width (mm)" and "width (in)"; empty cells where there is nothing to tell."""
+    return (f"{head} ({first})", f"{head} ({second})"), lambda item: tell(item) or ("", "")
+
+
+def _table(name: str, items: Iterable[Item], *columns: Column[Item]) -> CsvTable:
+    """A row for each item, with what every column tells of it."""
+    headings = tuple(head for heads, _ in columns for head in heads)
+    rows = (tuple(cell for _, tell in columns for cell in tell(item)) for item in items)
+    return CsvTable(name=name, headings=headings, rows=tuple(rows))
+
+
+def _numbered(listed: Iterable[tuple[MaterialPlan, Listed]]) -> list[tuple[str, str, Listed]]:
+    """Each item with its place in the order of cutting, and its material."""
+    return [(str(place), plan.material.title, item) for place, (plan, item) in enumerate(listed, start=1)]
 
 
 def _pieces_table(plan: Plan) -> CsvTable:
-    headings = (
-        "order",
-        "material",
-        "cut as",
-        "piece",
-        "title",
-        "count",
-        "mirrored among them",
-        *_heads("width", "mm", "in"),
-        *_heads("height", "mm", "in"),
-        *_heads("area of one", "dm2", "sq ft"),
-        *_heads("area of all", "dm2", "sq ft"),
-        "least stretch",
-        "notes",
-    )
     said = words("cutting")
-    rows: list[Row] = []
-    for material in plan.materials:
-        for item in material.items:
-            rows.append(
-                (
-                    str(len(rows) + 1),
-                    material.material.title,
-                    item.group,
-                    item.name,
-                    item.title,
-                    str(item.count),
-                    str(item.mirrored),
-                    *_length(item.width_mm),
-                    *_length(item.height_mm),
-                    *_area(item.area_mm2),
-                    *_area(item.all_mm2),
-                    item.piece.least_stretch,
-                    "; ".join(piece_notes(item, said)),
-                )
-            )
-    return CsvTable(name="pieces", headings=headings, rows=tuple(rows))
+    return _table(
+        "pieces",
+        _numbered((material, item) for material in plan.materials for item in material.items),
+        _one("order", lambda row: row[0]),
+        _one("material", lambda row: row[1]),
+        _one("cut as", lambda row: row[2].group),
+        _one("piece", lambda row: row[2].name),
+        _one("title", lambda row: row[2].title),
+        _one("count", lambda row: str(row[2].count)),
+        _one("mirrored among them", lambda row: str(row[2].mirrored)),
+        _both("width", lambda row: _length(row[2].width_mm)),
+        _both("height", lambda row: _length(row[2].height_mm)),
+        _both("area of one", lambda row: _area(row[2].area_mm2), *AREA),
+        _both("area of all", lambda row: _area(row[2].all_mm2), *AREA),
+        _one("least stretch", lambda row: row[2].piece.least_stretch),
+        _one("notes", lambda row: "; ".join(piece_notes(row[2], said))),
+    )
 
 
 def _straps_table(plan: Plan) -> CsvTable:
-    headings = (
-        "order",
-        "material",
-        "strap",
-        "title",
-        "count",
-        *_heads("width", "mm", "in"),
-        *_heads("cut length", "mm", "in"),
-        *_heads("area of one", "dm2", "sq ft"),
-        *_heads("area of all", "dm2", "sq ft"),
-        "holes",
-        *_heads("punch", "mm", "in"),
-        "second layer",
-        "notes",
-    )
     said = words("cutting")
-    rows: list[Row] = []
-    for material in plan.materials:
-        for item in material.straps:
-            strap = item.strap
-            holes = 0 if item.is_lining else len(strap.hole_tips_mm)
-            rows.append(
-                (
-                    str(len(rows) + 1),
-                    material.material.title,
-                    strap.name,
-                    item.title,
-                    str(item.count),
-                    *_length(strap.width_mm),
-                    *_length(item.length_mm),
-                    *_area(item.area_mm2),
-                    *_area(item.all_mm2),
-                    str(holes),
-                    *(_length(strap.punch_mm) if holes else ("", "")),
-                    "yes" if item.is_lining else "no",
-                    "; ".join(strap_notes(item, plan.build.show, said)),
-                )
-            )
-    return CsvTable(name="straps", headings=headings, rows=tuple(rows))
+
+    def holes(item: StrapItem) -> int:
+        return 0 if item.is_lining else len(item.strap.hole_tips_mm)
+
+    return _table(
+        "straps",
+        _numbered((material, item) for material in plan.materials for item in material.straps),
+        _one("order", lambda row: row[0]),
+        _one("material", lambda row: row[1]),
+        _one("strap", lambda row: row[2].strap.name),
+        _one("title", lambda row: row[2].title),
+        _one("count", lambda row: str(row[2].count)),
+        _both("width", lambda row: _length(row[2].strap.width_mm)),
+        _both("cut length", lambda row: _length(row[2].length_mm)),
+        _both("area of one", lambda row: _area(row[2].area_mm2), *AREA),
+        _both("area of all", lambda row: _area(row[2].all_mm2), *AREA),
+        _one("holes", lambda row: str(holes(row[2]))),
+        _both("punch", lambda row: _length(row[2].strap.punch_mm) if holes(row[2]) else ()),
+        _one("second layer", lambda row: "yes" if row[2].is_lining else "no"),
+        _one("notes", lambda row: "; ".join(strap_notes(row[2], plan.build.show, said))),
+    )
 
 
 def _materials_table(plan: Plan) -> CsvTable:
-    headings = (
-        "material",
-        "title",
-        "kind",
-        "tannage",
-        "finish",
-        *_heads("thickness", "mm", "in"),
-        *_heads("pieces together", "dm2", "sq ft"),
-        "lost in cutting (% of the whole)",
-        *_heads("buy", "dm2", "sq ft"),
-        *_heads("or buy a length", "m", "yd"),
-        *_heads("width of the goods", "mm", "in"),
-        *_heads("straight edge at least", "mm", "in"),
-        "rows of straps",
-        *_heads("rows deep", "mm", "in"),
+    show = plan.build.show
+    return _table(
+        "materials",
+        plan.materials,
+        _one("material", lambda item: item.material.name),
+        _one("title", lambda item: item.material.title),
+        _one("kind", lambda item: item.material.kind),
+        _one("tannage", lambda item: item.material.tannage),
+        _one("finish", lambda item: item.material.finish),
+        _both("thickness", lambda item: _length(item.material.thickness_mm)),
+        _both("pieces together", lambda item: _area(item.net_mm2), *AREA),
+        _one("lost in cutting (% of the whole)", lambda item: format_number(item.material.waste * 100, 2)),
+        _both("buy", lambda item: _bought_area(item.gross_mm2, show), *AREA),
+        _both("or buy a length", lambda item: _bought_run(item.run_mm, show) if _is_roll(item) else (), *RUN),
+        _both("width of the goods", lambda item: _length(item.material.roll_width_mm) if _is_roll(item) else ()),
+        _both("straight edge at least", lambda item: _length(item.edge.least_mm) if item.edge else ()),
+        _one("rows of straps", lambda item: str(item.edge.count) if item.edge else ""),
+        _both("rows deep", lambda item: _length(item.edge.depth_mm) if item.edge else ()),
     )
-    rows = tuple(_material_row(material, plan.build.show) for material in plan.materials)
-    return CsvTable(name="materials", headings=headings, rows=rows)
 
 
-def _material_row(plan: MaterialPlan, show: Show) -> Row:
-    material, edge = plan.material, plan.edge
-    is_roll = bool(material.roll_width_mm)
-    return (
-        material.name,
-        material.title,
-        material.kind,
-        material.tannage,
-        material.finish,
-        *_length(material.thickness_mm),
-        *_area(plan.net_mm2),
-        format_number(material.waste * 100, 2),
-        *_bought_area(plan.gross_mm2, show),
-        *(_bought_run(plan.run_mm, show) if is_roll else ("", "")),
-        *(_length(material.roll_width_mm) if is_roll else ("", "")),
-        *((*_length(edge.least_mm), str(edge.count), *_length(edge.depth_mm)) if edge else ("",) * 5),
-    )
+def _is_roll(plan: MaterialPlan) -> bool:
+    return bool(plan.material.roll_width_mm)
 
 
 def _hardware_table(plan: Plan) -> CsvTable:
     """One row for each length of post, else one for each kind of hardware; then what is used up."""
-    headings = ("hardware", "what", "count", *_heads("post", "mm", "in"), "finish", "sizes", "notes")
     said = words("cutting")
-    rows: list[Row] = []
-    for item in plan.hardware:
-        hardware = item.hardware
-        for post_mm, count in item.posts or ((0.0, item.count),):
-            rows.append(
-                (
-                    hardware.name,
-                    hardware.what,
-                    str(count),
-                    *(_length(post_mm) if post_mm else ("", "")),
-                    hardware.finish,
-                    hardware_sizes(hardware, said),
-                    hardware.note,
-                )
-            )
-    rows += [("", supply.what, "", "", "", "", "", said["supply_title"]) for supply in plan.supplies]
-    return CsvTable(name="hardware", headings=headings, rows=tuple(rows))
+    table = _table(
+        "hardware",
+        [
+            (item.hardware, post_mm, count)
+            for item in plan.hardware
+            for post_mm, count in item.posts or ((0.0, item.count),)
+        ],
+        _one("hardware", lambda row: row[0].name),
+        _one("what", lambda row: row[0].what),
+        _one("count", lambda row: str(row[2])),
+        _both("post", lambda row: _length(row[1]) if row[1] else ()),
+        _one("finish", lambda row: row[0].finish),
+        _one("sizes", lambda row: hardware_sizes(row[0], said)),
+        _one("notes", lambda row: row[0].note),
+    )
+    used = (("", supply.what, "", "", "", "", "", said["supply_title"]) for supply in plan.supplies)
+    return replace(table, rows=(*table.rows, *used))
 
 
 def _thread_table(plan: Plan) -> CsvTable:
-    headings = (
+    return _table(
         "thread",
-        "sewn by",
-        "needles (1/100 mm)",
-        *_heads("sewn length", "m", "yd"),
-        *_heads("needle thread", "m", "yd"),
-        *_heads("to wind on bobbins", "m", "yd"),
-        "bobbins to fill",
-        *_heads("a bobbin holds", "m", "yd"),
-        "spools to buy",
-        *_heads("a spool holds", "m", "yd"),
+        plan.threads,
+        _one("thread", lambda need: need.thread_words),
+        _one("sewn by", lambda need: need.by),
+        _one(
+            "needles (1/100 mm)",
+            lambda need: "2 hand needles" if need.by == "hand" else " ".join(map(str, need.needles)),
+        ),
+        _both("sewn length", lambda need: _run(need.sewn_mm), *RUN),
+        _both("needle thread", lambda need: _run(need.needle_thread_mm), *RUN),
+        _both("to wind on bobbins", lambda need: _run(need.bobbin_thread_mm), *RUN),
+        _one("bobbins to fill", lambda need: str(need.bobbins)),
+        _both("a bobbin holds", lambda need: _run(need.bobbin_mm) if need.bobbins else (), *RUN),
+        _one("spools to buy", lambda need: str(need.spools)),
+        _both("a spool holds", lambda need: _run(need.spool_mm), *RUN),
     )
-    rows = tuple(
-        (
-            need.thread_words,
-            need.by,
-            "2 hand needles" if need.by == "hand" else " ".join(map(str, need.needles)),
-            *_run(need.sewn_mm),
-            *_run(need.needle_thread_mm),
-            *_run(need.bobbin_thread_mm),
-            str(need.bobbins),
-            *(_run(need.bobbin_mm) if need.bobbins else ("", "")),
-            str(need.spools),
-            *_run(need.spool_mm),
-        )
-        for need in plan.threads
-    )
-    return CsvTable(name="thread", headings=headings, rows=rows)
 
 
 def _cost_table(cost: Cost) -> CsvTable:

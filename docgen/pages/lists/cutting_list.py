@@ -1,7 +1,5 @@
 """Plan -> cutting list: what to cut from each material in the order of cutting, and what to buy."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """Plan -> the shop's own page: what the batch weighs and costs. It never goes to a customer."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """Plan -> the lists of hardware, thread and goods that are used up, as blocks."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 
 from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Together

@@ -1,7 +1,5 @@
 """How many to cut, with a box to tick for each of them; the figure of one cell of a list."""
 
-from __future__ import annotations
-
 from docgen.fonts import ascent_mm, text_width_mm
 from docgen.pages.looks.words import words
 from docgen.pages.marks.level_line import level_line

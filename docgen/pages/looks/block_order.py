@@ -1,7 +1,5 @@
 """order.toml -> the blocks of a document in the order in which the shop wants them printed."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from typing import Final, TypeVar

@@ -1,7 +1,5 @@
 """All that is wrong with a shop's own layout files, at once: before a page is laid out."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """Measures of a layout file -> mm, each within limits round the shipped one, so that pages stay readable and fit."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """page.toml -> type sizes, lines and distances of all pages, in mm."""
 
-from __future__ import annotations
-
 from dataclasses import fields
 from functools import lru_cache
 from typing import Final

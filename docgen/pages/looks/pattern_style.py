@@ -1,7 +1,5 @@
 """layouts/pattern.toml -> strokes and type sizes of the pattern, in mm."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """A phrase of a shop's own layout file, held against the shipped one: what it lacks, and what cannot be printed."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from difflib import get_close_matches

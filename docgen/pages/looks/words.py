@@ -3,8 +3,6 @@
 A name in braces is put into a phrase in one pass, so that a brace in what is put in stays a brace.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from functools import lru_cache

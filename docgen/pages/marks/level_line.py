@@ -1,7 +1,5 @@
 """A line across: what words stand on, and what parts them."""
 
-from __future__ import annotations
-
 from docgen.geometry import Point, polyline
 from docgen.pages.marks.page import PathMark, Stroke
 

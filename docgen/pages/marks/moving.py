@@ -1,7 +1,5 @@
 """Marks moved rigidly on the page: shifted and turned."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable
 from dataclasses import replace
@@ -11,14 +9,16 @@ from docgen.geometry import (
     Box,
     Point,
     Transform,
+    box_union,
     compose,
     path_box,
     rotation,
     transform_path,
     transform_point,
+    transform_vector,
     translation,
 )
-from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, PathMark, TextMark
+from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, PathMark, StampMark, TextMark
 
 
 def place_marks(marks: Iterable[Mark], dx_mm: float, dy_mm: float, *, is_turned: bool = False) -> tuple[Mark, ...]:
@@ -50,7 +50,10 @@ def _turn(mark: Mark, move: Transform, angle_deg: float) -> Mark:
 def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
     match mark:
         case PathMark():
-            return PathMark(path=transform_path(mark.path, move), stroke=mark.stroke, fill=mark.fill, layer=mark.layer)
+            return _move_path(mark, move)
+        case StampMark():
+            parts = tuple(_move_path(part, move) for part in mark.marks)
+            return StampMark(marks=parts, shifts=tuple(transform_vector(by, move) for by in mark.shifts))
         case TextMark():
             at = transform_point(Point(mark.x_mm, mark.y_mm), move)
             return _keep_upright(replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg))
@@ -64,6 +67,10 @@ def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
             inner = compose(translation(mark.dx_mm, mark.dy_mm), move)
             marks = tuple(_move(part, inner, angle_deg) for part in mark.marks)
             return ClipMark(box=_move_box(mark.box, move), marks=marks)
+
+
+def _move_path(mark: PathMark, move: Transform) -> PathMark:
+    return PathMark(path=transform_path(mark.path, move), stroke=mark.stroke, fill=mark.fill, layer=mark.layer)
 
 
 def _keep_upright(mark: TextMark) -> TextMark:
@@ -94,6 +101,8 @@ def mark_box(mark: Mark) -> Box:
         case PathMark():
             box, half = path_box(mark.path), (mark.stroke.width_mm / 2 if mark.stroke else 0.0)
             return Box(box.left - half, box.bottom - half, box.right + half, box.top + half)
+        case StampMark():
+            return mark.spread(box_union(map(mark_box, mark.marks)))
         case TextMark():
             return text_box(mark)
         case CodeMark():
@@ -104,14 +113,4 @@ def mark_box(mark: Mark) -> Box:
 
 def text_box(mark: TextMark) -> Box:
     """The upright box round a line of text: a quarter of its size below the baseline, three quarters above."""
-    width_mm = text_width_mm(mark.text, mark.face, mark.size_mm)
-    start = {"start": 0.0, "middle": -width_mm / 2, "end": -width_mm}[mark.anchor]
-    turn = math.radians(mark.angle_deg)
-    along, up = Point(math.cos(turn), math.sin(turn)), Point(-math.sin(turn), math.cos(turn))
-    corners = [
-        Point(mark.x_mm + along.x * a + up.x * b, mark.y_mm + along.y * a + up.y * b)
-        for a in (start, start + width_mm)
-        for b in (-0.25 * mark.size_mm, 0.75 * mark.size_mm)
-    ]
-    xs, ys = [corner.x for corner in corners], [corner.y for corner in corners]
-    return Box(min(xs), min(ys), max(xs), max(ys))
+    return mark.box(-0.25 * mark.size_mm, 0.75 * mark.size_mm)

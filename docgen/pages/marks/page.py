@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.geometry import Box, Path
+from docgen.fonts import text_width_mm
+from docgen.geometry import Box, Path, Point
 from docgen.read import Picture
 
 
@@ -29,6 +31,23 @@ class PathMark:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StampMark:
+    """The same marks many times: where they lie, shifted by each of the vectors."""
+
+    marks: tuple[PathMark, ...]
+    shifts: tuple[Point, ...]
+
+    @property
+    def layer(self) -> str:
+        return self.marks[0].layer
+
+    def spread(self, own: Box) -> Box:
+        """The box that holds all, of the one that holds the marks where they lie."""
+        across, up = zip(*self.shifts, strict=True)
+        return Box(own.left + min(across), own.bottom + min(up), own.right + max(across), own.top + max(up))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TextMark:
     """One line of text; (x, y) is the baseline at its start, middle or end. Size is the type size in mm."""
 
@@ -41,6 +60,28 @@ class TextMark:
     angle_deg: float = 0.0
     grey: float = 0.0
     layer: str = "words"
+
+    @property
+    def start(self) -> Point:
+        """Where the first letter's baseline begins, once anchor and angle are counted in."""
+        if self.anchor == "start":
+            return Point(self.x_mm, self.y_mm)
+        back = text_width_mm(self.text, self.face, self.size_mm) * (0.5 if self.anchor == "middle" else 1.0)
+        turn = math.radians(self.angle_deg)
+        return Point(self.x_mm - back * math.cos(turn), self.y_mm - back * math.sin(turn))
+
+    def box(self, low_mm: float, high_mm: float) -> Box:
+        """The upright box about the line, from below its baseline (a negative number) to above it, at any angle."""
+        start, turn = self.start, math.radians(self.angle_deg)
+        cos, sin = math.cos(turn), math.sin(turn)
+        corners = [
+            (along, up)
+            for along in (0.0, text_width_mm(self.text, self.face, self.size_mm))
+            for up in (low_mm, high_mm)
+        ]
+        xs = [start.x + along * cos - up * sin for along, up in corners]
+        ys = [start.y + along * sin + up * cos for along, up in corners]
+        return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +136,7 @@ class ImageMark:
         return Box(x, y - wide, x + high, y)
 
 
-Mark = PathMark | TextMark | CodeMark | ClipMark | ImageMark
+Mark = PathMark | StampMark | TextMark | CodeMark | ClipMark | ImageMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,8 +3,6 @@
 A sheet keeps room for its tag, but for those of the tag's blocks that have room inside a footprint on it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import chain, product

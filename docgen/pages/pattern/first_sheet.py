@@ -1,7 +1,5 @@
 """The pattern's first page: two large test squares with how to print and join inside them; title, map and legend."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -15,10 +13,10 @@ from docgen.pages.pattern.legend import legend_figure
 from docgen.pages.pattern.sheet_map import map_figure
 from docgen.pages.pattern.sheet_tag import draw_square
 from docgen.pages.pattern.sheets import DrawnGrid
-from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.flow import Block, Bullet, Caution, Gap, Heading, Paragraph, flow_height_mm, flow_pages
-from docgen.pages.setting.frame import draw_band, page_frame
-from docgen.pages.setting.setup import Setup, make_stamp
+from docgen.pages.setting.blocks import Block, Bullet, Caution, Gap, Heading, Paragraph, scale_style
+from docgen.pages.setting.flow import flow_height_mm, flow_pages
+from docgen.pages.setting.frame import page_frame
+from docgen.pages.setting.setup import Setup, band_page, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
 from docgen.resolve import Choices
@@ -34,6 +32,10 @@ SQUARE_PAD_MM = 5.0
 COLUMN_GAP_MM = 7.0
 LEAST_MAP_MM = 30.0
 TYPE_SHARES = (1.0, 0.9, 0.8, 0.7, 0.6)
+SHRINKING = (
+    *("title_type_mm", "heading_type_mm", "subheading_type_mm", "body_type_mm"),
+    *("paragraph_gap_mm", "heading_gap_mm"),
+)
 LEAST_BODY_MM = 9.5 * MM_PER_POINT  # words this small are not made smaller
 
 
@@ -66,24 +68,8 @@ def draw_first_sheet(
         *_draw_square(plan, low, lower, _how_to_join(count, choices), setup, style),
         *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
     )
-    band, payload = draw_band(
-        make_stamp(plan.build, setup, NAME),
-        NAME,
-        1,
-        pages,
-        setup.paper_width_mm,
-        setup.paper_height_mm,
-        setup.margin_mm,
-        setup.style,
-    )
-    return Page(
-        width_mm=setup.paper_width_mm,
-        height_mm=setup.paper_height_mm,
-        marks=(*marks, *band),
-        label=f"{words('documents')[NAME]} 1",
-        payload=payload,
-        stretch=choices.printer.stretch if choices.printer else (1.0, 1.0),
-    )
+    page = band_page(marks, make_stamp(plan.build, setup, NAME), NAME, 1, pages, setup)
+    return replace(page, stretch=choices.printer.stretch) if choices.printer else page
 
 
 def _order_squares(plan: Plan) -> tuple[tuple[str, float], tuple[str, float]]:
@@ -120,25 +106,13 @@ def _draw_square(
 def _fill(plan: Plan, blocks: tuple[Block, ...], box: Box, setup: Setup) -> tuple[Mark, ...]:
     """The blocks in their box, in smaller type where a shop's layout has it too large for the box."""
     for share in TYPE_SHARES:
-        style = _shrink(setup.style, share)
+        style = scale_style(setup.style, SHRINKING, share)
         pages = flow_pages(blocks, box, style)
         if len(pages) == 1:
             return pages[0]
         if style.body_type_mm < LEAST_BODY_MM:
             break
     raise _no_room(plan)
-
-
-def _shrink(style: PageStyle, share: float) -> PageStyle:
-    return replace(
-        style,
-        title_type_mm=style.title_type_mm * share,
-        heading_type_mm=style.heading_type_mm * share,
-        subheading_type_mm=style.subheading_type_mm * share,
-        body_type_mm=style.body_type_mm * share,
-        paragraph_gap_mm=style.paragraph_gap_mm * share,
-        heading_gap_mm=style.heading_gap_mm * share,
-    )
 
 
 def _no_room(plan: Plan) -> SpecRejected:

@@ -4,8 +4,6 @@ A room's box and all that lies in it reach the gap farther to the right and up t
 is the gap apart on paper.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 FreeBox = tuple[float, float, float, float]  # left, bottom, right, top

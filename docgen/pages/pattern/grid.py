@@ -3,8 +3,6 @@
 Positions are in mm from the bottom left of the joined grid; columns count from the left, rows from the bottom.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass

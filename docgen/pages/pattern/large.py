@@ -1,7 +1,5 @@
 """Footprints larger than a sheet -> ways to lay them on grids of sheets, alone and in groups."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """The legend of line types, drawn with the same strokes as the pattern."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import Final
 
@@ -11,8 +9,8 @@ from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
-from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.flow import Figure
+from docgen.pages.pattern.sheets import draw_diamond
+from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.resolve import Hole, Notch, Skive, Slit, StitchLine
 
 ALWAYS = ["cut", "stitch", "hand", "fold", "centre", "stretch", "slit", "notch", "punch", "skive", "landing", "match"]
@@ -88,15 +86,6 @@ def _broken(style: PatternStyle) -> tuple[Mark, ...]:
     )
 
 
-def _match() -> tuple[Mark, ...]:
-    x, y, reach = MIDDLE.x, 0.0, 2.4
-    diamond = polyline(
-        (Point(x - reach, y), Point(x, y - reach), Point(x + reach, y), Point(x, y + reach)), closed=True
-    )
-    cross = (polyline((Point(x - reach, y), Point(x + reach, y))), polyline((Point(x, y - reach), Point(x, y + reach))))
-    return (PathMark(path=diamond, stroke=Stroke(0.3)), *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross))
-
-
 _SHARED: Final = StitchLine(
     seam="", stitch="", path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), ticked_mm=(0.5, 12.5, 24.5), turn=2
 )
@@ -108,7 +97,7 @@ SAMPLES: Final[Mapping[str, Callable[[PatternStyle], Iterable[Mark]]]] = {
     "notch": _notch,
     "punch": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=3.5), style),
     "skive": _skive,
-    "match": lambda _: _match(),
+    "match": lambda _: draw_diamond(MIDDLE, 2.4),
     "shared": lambda style: draw_stitch_line(_SHARED, style),
     "middle": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style),
     "broken": _broken,

@@ -1,7 +1,5 @@
 """Boxes of a footprint in its own coordinates, from its lower left before it is turned, and in those of its grid."""
 
-from __future__ import annotations
-
 from docgen.geometry import Box
 from docgen.pages.pattern.grid import Placed
 

@@ -1,7 +1,5 @@
 """The pattern: a first page with test squares, map and legend, then every piece at full size on sheets."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from contextlib import contextmanager

@@ -1,7 +1,5 @@
 """A code on each template that has room for one, so that the board it is glued to can be traced once it is cut out."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from docgen.geometry import Box, Point, boxes_overlap, grow_box, is_inside

@@ -3,8 +3,6 @@
 A strap longer than a sheet is shown as its two ends with a broken middle and its cut length in words.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from itertools import chain
 

@@ -5,8 +5,6 @@ ones lie on grids of sheets, alone or together; what room is left in a grid take
 number of rounds, so that the same footprints always give the same sheets.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,5 @@
 """The map of the sheets: every grid small, with its sheets' names and the outlines of the pieces on it."""
 
-from __future__ import annotations
-
 from docgen.geometry import Box, Point, box_path, circle_path, path_box, scale_path
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
@@ -9,8 +7,7 @@ from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.grid import Window, join_strip
 from docgen.pages.pattern.sheets import DrawnGrid
-from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.flow import Figure
+from docgen.pages.setting.blocks import Figure, PageStyle
 
 GAP_MM = 4.0
 LARGEST = 1 / 5

@@ -4,8 +4,6 @@ They stand where the sheet is free of lines, inside a piece or beside it, so tha
 large they are depends on neither version, digest nor number, so that these move no piece.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 
 from docgen.fonts import text_width_mm
@@ -15,6 +13,7 @@ from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark
 from docgen.pages.pattern.grid import Spot
+from docgen.pages.pattern.piece_template import LONGEST_VERSION
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.frame import Stamp, fit_text
 from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code
@@ -29,7 +28,6 @@ SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0
 CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reach the frame
 LEADING = 1.22
 TITLE_SHARE = 0.3
-LONGEST_VERSION = "0" * 12  # as a spec may have it
 LEAST_LINE_MM = 7 * MM_PER_POINT  # a line of the tag is worded shorter before it is set smaller
 
 
@@ -170,7 +168,7 @@ def _payloads(sheet: SheetWords) -> tuple[str, str]:
     """The shortest and the longest that a sheet's code may say, whatever the version. A symbol of few modules has a wide
     quiet zone and one of many is itself larger, so that those between them take no more room."""
     first = replace(sheet.stamp, version="0", is_draft=False)
-    last = replace(sheet.stamp, version=LONGEST_VERSION, is_draft=True)
+    last = replace(sheet.stamp, version="0" * LONGEST_VERSION, is_draft=True)
     return first.payload(sheet.document, 2), last.payload(sheet.document, 999)
 
 

@@ -1,14 +1,25 @@
 """Placed templates -> sheets: what each sheet shows, its frame, its join marks, its test squares."""
 
-from __future__ import annotations
-
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import cache
 
-from docgen.geometry import Box, Point, box_finder, box_path, boxes_overlap, grow_box, polyline, touches_box
+from docgen.geometry import (
+    Box,
+    Point,
+    box_finder,
+    box_path,
+    box_union,
+    boxes_overlap,
+    grow_box,
+    holds_box,
+    polyline,
+    scale,
+    touch_test,
+)
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
-from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, StampMark, Stroke, TextMark
 from docgen.pages.pattern.grid import NO_TAG, Footprint, Grid, Placed, Tag, Window, join_strips
 from docgen.pages.pattern.moving import into_footprint
 from docgen.pages.pattern.piece_template import Template, label_marks
@@ -115,8 +126,29 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
     return tuple(parts)
 
 
-Find = Callable[[Box], list[tuple[Box, Mark]]]
-"""Which marks a box meets, and their boxes."""
+Held = tuple[list[tuple[int, Callable[[Box], bool]]], Point]
+"""What each mark counts, with a test whether a box is hit that meets its own; and how far all are shifted."""
+Find = Callable[[Box], list[tuple[Box, Held]]]
+Count = Callable[[Box], int]
+"""How much a box hits."""
+
+
+def _spread(marks: Iterable[Mark]) -> Iterator[tuple[Box, Held]]:
+    """Each mark in its box; those of a stamp wherever it is set."""
+    for mark in marks:
+        parts, shifts = (mark.marks, mark.shifts) if isinstance(mark, StampMark) else ((mark,), (Point(0.0, 0.0),))
+        box, held = box_union(map(mark_box, parts)), [*map(_weigh, parts)]
+        yield from ((_shift(box, by), (held, by)) for by in shifts)
+
+
+def _weigh(mark: Mark) -> tuple[int, Callable[[Box], bool]]:
+    if not isinstance(mark, PathMark):
+        return 1, lambda box: True
+    return CUT_HITS if mark.layer == "cut" else 1, touch_test(mark.path)
+
+
+def _shift(box: Box, by: Point) -> Box:
+    return Box(box.left + by.x, box.bottom + by.y, box.right + by.x, box.top + by.y)
 
 
 def _find_matches(grid: Grid, window: Window, first: int, parts: tuple[Part, ...], join: JoinWay) -> tuple[Match, ...]:
@@ -128,14 +160,15 @@ def _find_matches(grid: Grid, window: Window, first: int, parts: tuple[Part, ...
     matches: list[Match] = []
     tags = [PathMark(path=box_path(spot.box), layer="cut") for spots in grid.spots for spot in spots]
     marks = (*tags, *(mark for part in parts for mark in part.marks)) if grid.joins else ()
-    find = box_finder((mark_box(mark), mark) for mark in marks)
+    find = box_finder(_spread(marks))
+    count = cache(lambda box: _count_hits(box, find))
     for number, (cell, other) in enumerate(grid.joins, start=first):
         sheet, neighbour = window.sheet(*cell), window.sheet(*other)
         is_upright = other[0] > cell[0]
         inward = 0.0 if join == "trim" else (window.across_mm if is_upright else window.down_mm) / 2
         for letter, share in zip("ab", MATCHES_AT, strict=True):
             spots = [_match_spot(sheet, neighbour, at, is_upright, inward) for at in _match_shares(share)]
-            matches.append(_choose_match(f"{number}{letter}", spots, is_upright, find))
+            matches.append(_choose_match(f"{number}{letter}", spots, is_upright, count))
     return tuple(matches)
 
 
@@ -148,20 +181,20 @@ def _match_shares(share: float) -> Iterator[float]:
         yield from (at for at in (share - away, share + away) if 0.08 <= at <= 0.92)
 
 
-def _choose_match(name: str, spots: list[Point], is_upright: bool, find: Find) -> Match:
+def _choose_match(name: str, spots: list[Point], is_upright: bool, count: Count) -> Match:
     """The first spot whose mark and number are well clear; else clear; else the one that the fewest lines come near."""
     for clear_mm in MATCH_CLEAR_MM:
         for spot in spots:
-            if not _count_hits(_square(spot, MATCH_MM + clear_mm), find):
+            if not count(_square(spot, MATCH_MM + clear_mm)):
                 return Match(name=name, at=spot, is_upright=is_upright)
     ways = [Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots]
-    return min(ways, key=lambda match: _count_match_hits(match, find))
+    return min(ways, key=lambda match: _count_match_hits(match, count))
 
 
-def _count_match_hits(match: Match, find: Find) -> int:
+def _count_match_hits(match: Match, count: Count) -> int:
     """How much a mark and its numbers cross or come near to; a number that is struck through counts thrice."""
-    numbers = sum(_count_hits(grow_box(box, 0.5), find) for box in _number_boxes(match))
-    marks = sum(_count_hits(_square(match.at, MATCH_MM + clear_mm), find) for clear_mm in (0.5, *MATCH_CLEAR_MM))
+    numbers = sum(count(grow_box(box, 0.5)) for box in _number_boxes(match))
+    marks = sum(count(_square(match.at, MATCH_MM + clear_mm)) for clear_mm in (0.5, *MATCH_CLEAR_MM))
     return 3 * numbers + marks
 
 
@@ -176,11 +209,14 @@ def _square(spot: Point, reach: float) -> Box:
 
 
 def _count_hits(box: Box, find: Find) -> int:
-    return sum(
-        CUT_HITS if isinstance(mark, PathMark) and mark.layer == "cut" else 1
-        for own, mark in find(box)
-        if boxes_overlap(own, box) and (not isinstance(mark, PathMark) or touches_box(mark.path, box))
-    )
+    found = 0
+    for own, (held, by) in find(box):
+        if holds_box(box, own):
+            found += sum(weight for weight, _ in held)
+        elif boxes_overlap(box, own):
+            near = _shift(box, scale(by, -1.0))
+            found += sum(weight for weight, is_hit in held if is_hit(near))
+    return found
 
 
 def _number_boxes(match: Match) -> tuple[Box, Box]:
@@ -252,22 +288,19 @@ def shows_match(match: Match, sheet: Box) -> bool:
 
 
 def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ...]:
-    """A diamond with a cross in it, and its number inside the sheet that is drawn; not filled, so that a line under it
-    shows."""
+    """A match mark, and its number inside the sheet that is drawn; not filled, so that a line under it shows."""
     if not shows_match(match, sheet):
         return ()
-    x, y = match.at
-    diamond = polyline(
-        (Point(x - MATCH_MM, y), Point(x, y - MATCH_MM), Point(x + MATCH_MM, y), Point(x, y + MATCH_MM)), closed=True
-    )
-    cross = [
-        polyline((Point(x - MATCH_MM, y), Point(x + MATCH_MM, y))),
-        polyline((Point(x, y - MATCH_MM), Point(x, y + MATCH_MM))),
-    ]
+    return (*draw_diamond(match.at, MATCH_MM), _match_number(match, sheet, style))
+
+
+def draw_diamond(at: Point, reach: float) -> tuple[Mark, ...]:
+    """A diamond of half so many mm with a cross in it."""
+    left, low, right, high = (Point(at.x + x * reach, at.y + y * reach) for x, y in ((-1, 0), (0, -1), (1, 0), (0, 1)))
     return (
-        PathMark(path=diamond, stroke=Stroke(0.3)),
-        *(PathMark(path=path, stroke=Stroke(0.18)) for path in cross),
-        _match_number(match, sheet, style),
+        PathMark(path=polyline((left, low, right, high), closed=True), stroke=Stroke(0.3)),
+        PathMark(path=polyline((left, right)), stroke=Stroke(0.18)),
+        PathMark(path=polyline((low, high)), stroke=Stroke(0.18)),
     )
 
 

@@ -1,7 +1,5 @@
 """Tags of sheets that are too full to carry their own: on pages of words after the sheets, to be cut out and stuck on."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -11,10 +9,9 @@ from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Mark, Page
 from docgen.pages.pattern.grid import Spot
 from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes
-from docgen.pages.setting.blocks import Block
-from docgen.pages.setting.flow import Figure, Heading, Paragraph, flow_pages
-from docgen.pages.setting.frame import draw_band
-from docgen.pages.setting.setup import Setup
+from docgen.pages.setting.blocks import Block, Figure, Heading, Paragraph
+from docgen.pages.setting.flow import flow_pages
+from docgen.pages.setting.setup import Setup, band_page
 
 Slip = tuple[SheetWords, str]  # what a sheet's tag says, and the titles of the pieces on the sheet
 
@@ -42,19 +39,8 @@ def _draw_slip(sheet: SheetWords, caption: str, setup: Setup, style: PatternStyl
 
 def page_slips(pages: tuple[tuple[Mark, ...], ...], sheet: SheetWords, first: int, setup: Setup) -> list[Page]:
     """The pages of slips with their bands, numbered on from the first; `sheet` says what all sheets say."""
-    made = []
-    for number, marks in enumerate(pages, start=first):
-        band, payload = draw_band(
-            sheet.stamp,
-            sheet.document,
-            number,
-            first + len(pages) - 1,
-            setup.paper_width_mm,
-            setup.paper_height_mm,
-            setup.margin_mm,
-            setup.style,
-        )
-        label = f"{words('documents')[sheet.document]} {number}"
-        size = (setup.paper_width_mm, setup.paper_height_mm)
-        made.append(Page(width_mm=size[0], height_mm=size[1], marks=(*marks, *band), label=label, payload=payload))
-    return made
+    last = first + len(pages) - 1
+    return [
+        band_page(marks, sheet.stamp, sheet.document, number, last, setup)
+        for number, marks in enumerate(pages, start=first)
+    ]

@@ -1,8 +1,6 @@
 """Where a template has room for a sheet's tag inside: clear of its lines and its label, and of the strips where sheets
 are joined."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import replace
 from itertools import product

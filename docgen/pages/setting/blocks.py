@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from docgen.pages.marks.page import Mark
@@ -53,6 +54,11 @@ class PageStyle:
     leading: float
     heading_leading: float
     help_grey: float
+
+
+def scale_style(style: PageStyle, names: Iterable[str], share: float) -> PageStyle:
+    """The style with so much of some of its sizes."""
+    return replace(style, **{name: getattr(style, name) * share for name in names})
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,5 @@
 """What checking found, as the bench reads it: parts by their titles, and nothing of how a spec is written."""
 
-from __future__ import annotations
-
 import re
 
 from docgen.problems import Problem

@@ -4,8 +4,6 @@ Every block becomes slabs: strips of a page that are never cut. Slabs are stacke
 slab that must stay with the next one takes it along to the next page.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache, partial
@@ -19,7 +17,6 @@ from docgen.pages.setting.blocks import (
     Block,
     Bullet,
     Caution,
-    Column,
     Figure,
     Gap,
     Heading,
@@ -47,26 +44,6 @@ from docgen.pages.setting.slabs import (
     run_height_mm,
     split_runs,
 )
-
-__all__ = [
-    "Beside",
-    "Block",
-    "Bullet",
-    "Caution",
-    "Column",
-    "Figure",
-    "Gap",
-    "Heading",
-    "KeyValues",
-    "PageStyle",
-    "Paragraph",
-    "Rule",
-    "Table",
-    "Tick",
-    "Together",
-    "flow_height_mm",
-    "flow_pages",
-]
 
 ROUNDING_MM = 1e-6
 MOST_HELD = 1 / 3  # of a page, that two rows may take to be held together

@@ -4,8 +4,6 @@ The band says what the page belongs to, in the spirit of the title block of ISO 
 and sheet, date, units, shop, and the page's code both as a symbol and in readable type.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Sequence

@@ -1,17 +1,13 @@
 """What documents of words share: the head of their first page, the band on every page, words for needles."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 
 from docgen.pages.looks.words import words
-from docgen.pages.marks.page import ClipMark, Document, Mark, Page, TextMark
-from docgen.pages.setting.blocks import Block, Column, Heading, KeyValues, PageStyle, Paragraph
+from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
+from docgen.pages.setting.blocks import Block, Column, Heading, KeyValues, Paragraph, scale_style
 from docgen.pages.setting.flow import flow_pages
-from docgen.pages.setting.frame import draw_band
-from docgen.pages.setting.setup import Setup, make_stamp
+from docgen.pages.setting.setup import Setup, band_page, make_stamp
 from docgen.plan import Plan
 from docgen.tables.thread import format_needle
 
@@ -33,31 +29,13 @@ MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)"
 def page_blocks(blocks: Iterable[Block], name: str, plan: Plan, setup: Setup) -> Document:
     """A document of flowed pages, each with its band; `name` is the document's, such as "cutting-list"."""
     payload_name = name.upper()
-    title = words("documents")[payload_name]
     stamp = make_stamp(plan.build, setup, payload_name)
     flowed = _flow_well(tuple(blocks), setup)
-    pages = []
-    for number, marks in enumerate(flowed, start=1):
-        band, payload = draw_band(
-            stamp,
-            payload_name,
-            number,
-            len(flowed),
-            setup.paper_width_mm,
-            setup.paper_height_mm,
-            setup.margin_mm,
-            setup.style,
-        )
-        pages.append(
-            Page(
-                width_mm=setup.paper_width_mm,
-                height_mm=setup.paper_height_mm,
-                marks=(*marks, *band),
-                label=f"{title} {number}",
-                payload=payload,
-            )
-        )
-    return Document(name=name, title=title, pages=tuple(pages))
+    pages = (
+        band_page(marks, stamp, payload_name, number, len(flowed), setup)
+        for number, marks in enumerate(flowed, start=1)
+    )
+    return Document(name=name, title=words("documents")[payload_name], pages=tuple(pages))
 
 
 def _flow_well(blocks: Sequence[Block], setup: Setup) -> tuple[tuple[Mark, ...], ...]:
@@ -66,7 +44,7 @@ def _flow_well(blocks: Sequence[Block], setup: Setup) -> tuple[tuple[Mark, ...],
     if len(loose) < 2 or _filled_share(loose[-1], setup) > LITTLE_SHARE:
         return loose
     for share in TIGHT_SHARES:
-        tight = flow_pages(blocks, setup.frame, _tighten(setup.style, share))
+        tight = flow_pages(blocks, setup.frame, scale_style(setup.style, SPACES, share))
         if len(tight) < len(loose):
             return tight
     return loose
@@ -77,11 +55,6 @@ def _filled_share(marks: Sequence[Mark], setup: Setup) -> float:
     lows = [mark.y_mm for mark in marks if isinstance(mark, TextMark)]
     lows += [mark.box.bottom for mark in marks if isinstance(mark, ClipMark)]
     return (setup.frame.top - min(lows, default=setup.frame.top)) / setup.frame.height
-
-
-def _tighten(style: PageStyle, share: float) -> PageStyle:
-    """The style with so much of the space between blocks and rows."""
-    return replace(style, **{name: getattr(style, name) * share for name in SPACES})
 
 
 def head_blocks(name: str, plan: Plan, setup: Setup) -> tuple[Block, ...]:

@@ -1,13 +1,13 @@
 """What all pages of one packet share: paper, date, and what the band says."""
 
-from __future__ import annotations
-
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from docgen.geometry import Box
 from docgen.pages.looks.words import words
+from docgen.pages.marks.page import Mark, Page
 from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.frame import Stamp, page_frame
+from docgen.pages.setting.frame import Stamp, draw_band, page_frame
 from docgen.resolve import Build, Choices
 
 LARGEST_OFFICE_MM = 300.0
@@ -57,3 +57,11 @@ def make_stamp(build: Build, setup: Setup, document: str) -> Stamp:
         is_draft=setup.is_draft,
         variant=build.variant,
     )
+
+
+def band_page(marks: Iterable[Mark], stamp: Stamp, document: str, number: int, pages: int, setup: Setup) -> Page:
+    """A page of these marks with its band, by its number of so many; `document` is the payload name."""
+    wide, high = setup.paper_width_mm, setup.paper_height_mm
+    band, payload = draw_band(stamp, document, number, pages, wide, high, setup.margin_mm, setup.style)
+    label = f"{words('documents')[document]} {number}"
+    return Page(width_mm=wide, height_mm=high, marks=(*marks, *band), label=label, payload=payload)

@@ -5,8 +5,6 @@ that fits. The mask is fixed: the search for the prettiest one takes six times a
 and a reader undoes any of the eight.
 """
 
-from __future__ import annotations
-
 from functools import lru_cache
 from typing import Final
 

@@ -1,7 +1,5 @@
 """Plan -> the front page of the build sheet: tools and goods to lay out, set-up for each stitch, cautions."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 
 from docgen.pages.lists.accepted import accepted_blocks

@@ -1,12 +1,10 @@
 """Plan -> build sheet: what to have ready, then every step with its settings, a drawing and its cautions."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Document
-from docgen.pages.setting.blocks import Block, PageStyle
+from docgen.pages.setting.blocks import Block, PageStyle, scale_style
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import page_blocks
 from docgen.pages.setting.setup import Setup
@@ -41,9 +39,5 @@ def _lay_pages(plan: Plan, setup: Setup) -> list[list[Block]]:
 
 def bench_style(style: PageStyle) -> PageStyle:
     """The style with larger type for words at the bench."""
-    return replace(
-        style,
-        body_type_mm=style.body_type_mm * BODY_SHARE,
-        label_type_mm=style.label_type_mm * LABEL_SHARE,
-        subheading_type_mm=style.subheading_type_mm * BODY_SHARE,
-    )
+    larger = scale_style(style, ("body_type_mm", "subheading_type_mm"), BODY_SHARE)
+    return scale_style(larger, ("label_type_mm",), LABEL_SHARE)

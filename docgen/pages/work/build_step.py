@@ -1,7 +1,5 @@
 """One step of the plan -> its blocks: head, cautions, settings and lists in units, and its drawing."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -16,7 +14,7 @@ from docgen.pages.work.step_marks import draw_make_boxes, draw_step_head
 from docgen.plan import Plan, PlanStep, SewingJob
 from docgen.resolve import Build, Seam
 from docgen.tables.cautions import HAZARDS
-from docgen.tables.strength import STRENGTH_CAUTION
+from docgen.tables.strength import STRENGTH_CAUTION, is_ample, tell_first_to_give
 from docgen.written.units import (
     N_PER_KG,
     N_PER_LB,
@@ -207,7 +205,7 @@ def _job_unit(job: SewingJob, build: Build, said: Said, numbers: Mapping[str, in
     number = numbers.get(job.seam.name) if job.seam is not None else None
     head = f"{said['sew']} {number}" if number else said["sew"]
     title = Paragraph(f"{head}: {job.title}", bold=True)
-    return (title, KeyValues(held, 3), *_load_blocks(job, build.show, said))
+    return (title, KeyValues(held, 3), *_load_blocks(job, build, said))
 
 
 def _hand_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]:
@@ -256,14 +254,19 @@ def _pitch_words(job: SewingJob) -> str:
     return format_pitch(job.pitch_mm)
 
 
-def _load_blocks(job: SewingJob, show: Show, said: Said) -> list[Block]:
-    """What the seam has to carry, beside the estimate from its thread; nothing where no load is named."""
-    if job.seam is None or not job.seam.load_words:
+def _load_blocks(job: SewingJob, build: Build, said: Said) -> list[Block]:
+    """What the seam has to carry, beside the estimate from its thread, or what gives before ample thread does; nothing
+    where no load is named."""
+    seam = job.seam
+    if seam is None or not seam.load_words:
         return []
-    facts = [(said["load"], hold_measures(load_words(job.seam, show)))]
-    if not job.seam.strength_n:
+    facts = [(said["load"], hold_measures(load_words(seam, build.show)))]
+    if not seam.strength_n:
         return [KeyValues(tuple(facts), 2)]
-    facts.append((said["strength"], hold_measures(strength_words(job.seam.strength_n, _in_pounds(job.seam, show)))))
+    if is_ample(seam.strength_n, seam.load_n):
+        told = tell_first_to_give([item.kind for item in build.hardware], bool(build.straps))
+        return [KeyValues(tuple(facts), 2), Paragraph(told)]
+    facts.append((said["strength"], hold_measures(strength_words(seam.strength_n, _in_pounds(seam, build.show)))))
     return [KeyValues(tuple(facts), 2), Paragraph(STRENGTH_CAUTION)]
 
 

@@ -1,7 +1,5 @@
 """What is drawn at the head and the foot of a step: its number, boxes to tick, and rules to write on."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text

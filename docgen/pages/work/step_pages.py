@@ -4,8 +4,6 @@ A step stays whole where it fits the rest of the page, or where the next page ca
 third of this one empty; else it is divided between its units.
 """
 
-from __future__ import annotations
-
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace

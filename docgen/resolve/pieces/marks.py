@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from docgen.geometry import (
@@ -17,7 +17,7 @@ from docgen.geometry import (
     dot,
     edge_names,
     edge_path,
-    is_inside,
+    inside_finder,
     line_crossing,
     mirror_x,
     outline_path,
@@ -74,14 +74,15 @@ def read_marks(reader: Reader, spec: PieceSpec, piece: str, outline: Outline) ->
 
     What cannot be placed is noted and left out.
     """
+    holds = inside_finder(outline_path(outline))
     rows = [hole for row in spec.hole_rows for hole in _read_hole_row(reader, row, outline)]
     holes = [hole for item in spec.holes if (hole := read_hole(reader, item, outline)) is not None]
-    slits = [slit for item in spec.slits if (slit := _read_slit(reader, item, piece, outline)) is not None]
+    slits = [slit for item in spec.slits if (slit := _read_slit(reader, item, piece, outline, holds)) is not None]
     notches = [notch for item in spec.notches if (notch := _read_notch(reader, item, outline)) is not None]
     skives = [skive for item in spec.skives if (skive := _read_skive(reader, item, outline)) is not None]
     return Marks(
         holes=tuple(
-            hole for hole in [*holes, *rows] if _is_in_piece(reader, hole.place, "hole", piece, hole.at, outline)
+            hole for hole in [*holes, *rows] if _is_in_piece(reader, hole.place, "hole", piece, holds(hole.at))
         ),
         notches=tuple(notches),
         folds=tuple(fold for item in spec.folds for fold in _read_fold(reader, item, outline)),
@@ -155,7 +156,9 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
     ]
 
 
-def _read_slit(reader: Reader, item: SlitSpec, piece: str, outline: Outline) -> Slit | None:
+def _read_slit(
+    reader: Reader, item: SlitSpec, piece: str, outline: Outline, holds: Callable[[Point], bool]
+) -> Slit | None:
     start, end = find_point(reader, item.start, outline), find_point(reader, item.end, outline)
     if start is None or end is None or item.start is None or item.end is None:
         return None
@@ -163,14 +166,14 @@ def _read_slit(reader: Reader, item: SlitSpec, piece: str, outline: Outline) -> 
         reader.error(item.end.place, "this slit begins and ends at one place", "measure one of its ends again")
         return None
     places = ((item.start.place, start), (item.end.place, end))
-    good = [_is_in_piece(reader, place, "slit", piece, at, outline) for place, at in places]
+    good = [_is_in_piece(reader, place, "slit", piece, holds(at)) for place, at in places]
     return Slit(start=start, end=end) if all(good) else None
 
 
-def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, at: Point, outline: Outline) -> bool:
-    """Whether the point lies on the leather; when not, it is noted, once for all pieces that are like each
+def _is_in_piece(reader: Reader, place: Place, what: str, piece: str, is_inside: bool) -> bool:
+    """Whether a point lies on the leather; when not, it is noted, once for all pieces that are like each
     other."""
-    if is_inside(outline_path(outline), at):
+    if is_inside:
         return True
     if not reader.is_noted(place):
         mend = {"hole": "its centre", "slit": "both its ends"}[what]

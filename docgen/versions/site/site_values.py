@@ -121,10 +121,11 @@ class RowWords:
 
 
 def words_of(version: PublishedVersion, current: PublishedVersion, variant: str = "") -> VersionWords:
-    """A version in words; `current` is the one to use."""
+    """A version in words, or a variant of it; `current` is the one to use."""
     issued = version.issued
+    titles = [build.title for build in version.builds if build.variant == variant]
     return VersionWords(
-        title=shorten(issued.title, TITLE_LETTERS),
+        title=shorten(titles[0] if titles else issued.title, TITLE_LETTERS),
         number=issued.version,
         date=issued.date,
         digest=issued.digest,
