@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 from spec_text import Edit, Resolve, Tell, write_out
 
+from docgen.checks import resolve_build
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build
 
 
 @pytest.fixture

@@ -3,9 +3,9 @@ from collections.abc import Callable
 import pytest
 from spec_text import write_out
 
-from docgen.assemble import Assembly, assemble
-from docgen.problems import render_problem
-from docgen.resolve import Build
+from docgen.assemble import Assembled, Assembly
+from docgen.checks.trade.joining import DOUBTS
+from docgen.problems import SpecRejected, render_problem
 
 # Leather of 2 mm, a lining of 0.5 mm, foam of 3 mm; stitches of 4 mm, 4 mm in from the edge.
 HEAD = write_out("""\
@@ -27,12 +27,20 @@ def head() -> str:
 
 
 @pytest.fixture
-def put_together(resolve_text: Callable[[str], Build]) -> Callable[[str], Assembly]:
+def put_together(resolve_text: Callable[[str], Assembled]) -> Callable[[str], Assembly]:
     """How these lines after the head go together."""
-    return lambda text: assemble(resolve_text(text))
+    return lambda text: resolve_text(text).assembly
 
 
 @pytest.fixture
-def doubts(put_together: Callable[[str], Assembly]) -> Callable[[str], str]:
-    """The doubts of an assembly, as a person reads them."""
-    return lambda text: "".join(render_problem(problem) + "\n" for problem in put_together(text).doubts)
+def doubts(resolve_text: Callable[[str], Assembled]) -> Callable[[str], str]:
+    """The doubts about how a build goes together, as a person reads them."""
+
+    def tell(text: str) -> str:
+        try:
+            problems = resolve_text(text).cautions
+        except SpecRejected as error:
+            problems = error.problems
+        return "".join(render_problem(problem) + "\n" for problem in problems if problem.check in DOUBTS)
+
+    return tell

@@ -4,9 +4,9 @@ from pathlib import Path
 import pytest
 from spec_text import Resolve, Tell, write_out
 
+from docgen.checks import resolve_build
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
 # Thirteen lines when written out, so that the lines of a test begin with line 14.
 HEAD = write_out("""\

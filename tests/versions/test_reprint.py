@@ -11,11 +11,11 @@ import numpy as np
 import pypdfium2
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.pages import choices_of
 from docgen.pages.marks.page import Packet
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.reprint import lay_out_both
 from docgen.versions.compared.since import lay_out_since

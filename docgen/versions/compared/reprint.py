@@ -7,10 +7,10 @@ band at the foot, which counts pages, is left out of it.
 from collections.abc import Sequence
 from dataclasses import replace
 
+from docgen.assemble import Assembled
 from docgen.pages import Choices, lay_out, load_page_style, mark_box
 from docgen.pages.marks.page import CodeMark, Document, Mark, Packet, Page, SheetContent
 from docgen.plan import plan_work
-from docgen.resolve import Build
 from docgen.versions.compared.alike import is_alike
 from docgen.versions.compared.changes import PageVerdict, PrintedPage, TemplateVerdict
 
@@ -18,7 +18,7 @@ ROUNDING_MM = 0.01
 
 
 def lay_out_both(
-    before: Build, after: Build, choices: tuple[Choices, Choices], date: str, is_draft: bool = False
+    before: Assembled, after: Assembled, choices: tuple[Choices, Choices], date: str, is_draft: bool = False
 ) -> tuple[Packet, Packet]:
     """The packets of both builds, made comparable: the older one bears the version, digest and words of the newer one's
     stamp. Raises what `lay_out` raises."""
