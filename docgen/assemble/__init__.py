@@ -11,18 +11,3 @@ from docgen.assemble.disorder import find_disorder
 from docgen.assemble.gather import assemble
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
-
-__all__ = [
-    "Assembly",
-    "Copy",
-    "Event",
-    "Fastened",
-    "Run",
-    "Sewn",
-    "Stack",
-    "assemble",
-    "find_disorder",
-    "list_work",
-    "propose_steps",
-    "unite",
-]

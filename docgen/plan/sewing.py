@@ -6,7 +6,8 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from docgen.assemble import Assembly
-from docgen.geometry import corner_distances, path_length, space_stitches, stitch_count
+from docgen.geometry.path import path_length
+from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
 from docgen.plan.plan import SewingJob
 from docgen.resolve import Build, Join, Seam, Stitch, Strap
 from docgen.tables.limits import Limits

@@ -4,8 +4,6 @@ Only what is exported here may be used by later phases. `resolve_build` raises S
 of the spec, those of reading included; cautions travel in the build.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.problems import Problem, SpecRejected, has_errors
@@ -15,8 +13,6 @@ from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by
 from docgen.resolve.checks.explain import explain_check
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
-    MOST_CORRECTION,
-    SQUARE_MM,
     Choices,
     JoinWay,
     Printer,
@@ -65,72 +61,6 @@ from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.values import find_open_measures, read_measures
 from docgen.resolve.variants import Each, check_variants, pick_variant, resolve_each
-
-__all__ = [
-    "MOST_CORRECTION",
-    "NOTCH_MM",
-    "SQUARE_MM",
-    "WORK_KINDS",
-    "Accepted",
-    "Build",
-    "Care",
-    "CarePart",
-    "Choices",
-    "Costs",
-    "Divider",
-    "Drawn",
-    "Fitting",
-    "Fold",
-    "Hardware",
-    "Held",
-    "Hem",
-    "Hole",
-    "Inside",
-    "Join",
-    "JoinWay",
-    "Landing",
-    "Layer",
-    "Machine",
-    "Marks",
-    "Material",
-    "Move",
-    "Notch",
-    "Piece",
-    "PieceLine",
-    "Price",
-    "Printer",
-    "Printing",
-    "Seam",
-    "SeamSide",
-    "Shop",
-    "ShopSettings",
-    "Skive",
-    "Slit",
-    "Step",
-    "Stitch",
-    "StitchLine",
-    "Strap",
-    "StrapEnd",
-    "StrapLanding",
-    "Weight",
-    "WorkKind",
-    "add_shop_limits",
-    "by_name",
-    "check_join_overlap",
-    "choices_of",
-    "closes",
-    "divider_name",
-    "explain_check",
-    "find_punching",
-    "lines_of",
-    "parse_measured",
-    "parse_printing",
-    "price_build",
-    "resolve_build",
-    "resolve_shop_file",
-    "resolve_variants",
-    "side_pieces",
-]
 
 
 def resolve_build(spec: Spec, variant: str = "") -> Build:

@@ -1,7 +1,5 @@
 """Cautions that the maker accepts, each with a reason."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 from docgen.problems import Problem, make_caution, make_error, sort_problems, suggest

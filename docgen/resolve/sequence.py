@@ -1,11 +1,10 @@
 """Steps in a row -> which one sews, joins, punches and closes in what: for checks, and for the plan of the work."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from docgen.geometry import outline_path, path_length
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import path_length
 from docgen.resolve.build import Build, Step
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam, SeamSide

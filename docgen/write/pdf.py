@@ -12,7 +12,9 @@ from itertools import pairwise
 from typing import Final
 
 from docgen.fonts import THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm
-from docgen.geometry import Arc, Box, Curve, Line, Path, box_union, boxes_overlap, grow_box, path_box, segment_start
+from docgen.geometry.path import box_union, boxes_overlap, grow_box, path_box
+from docgen.geometry.segment import segment_start
+from docgen.geometry.shapes import Arc, Box, Curve, Line, Path
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, StampMark, Stroke, TextMark
 from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of
@@ -138,7 +140,9 @@ def draw_stamp(ink: Ink, mark: StampMark) -> None:
     low_x, high_x = window.left - own.right, window.right - own.left
     low_y, high_y = window.bottom - own.top, window.top - own.bottom
     ink.operators[first:] = [
-        f"q 1 0 0 1 {_numbers(x, y)} cm {drawn} Q" for x, y in mark.shifts if low_x < x < high_x and low_y < y < high_y
+        f"q 1 0 0 1 {x * POINTS_PER_MM:.4f} {y * POINTS_PER_MM:.4f} cm {drawn} Q"
+        for x, y in mark.shifts
+        if low_x < x < high_x and low_y < y < high_y
     ]
     ink.stroke, ink.grey = before
 

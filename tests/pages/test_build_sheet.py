@@ -17,7 +17,7 @@ from docgen.problems import Place, make_caution
 from docgen.resolve import Machine
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
-from docgen.written.units import format_bought_run
+from docgen.written.units.telling import format_bought_run
 
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 

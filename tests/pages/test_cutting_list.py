@@ -6,13 +6,14 @@ import pytest
 from demos import demo_build
 from on_paper import PAPERS, check_inside, make_setup, texts, visible_marks
 
-from docgen.geometry import path_box
+from docgen.geometry.path import path_box
 from docgen.pages.lists.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
 from docgen.pages.looks.words import words as page_words
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
-from docgen.written.units import MM2_PER_SQFT, format_area, format_bought_run
+from docgen.written.units.table import MM2_PER_SQFT
+from docgen.written.units.telling import format_area, format_bought_run
 
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 

@@ -5,7 +5,7 @@ import by_hand
 import pytest
 from by_hand import BODY, MAIN
 
-from docgen.geometry import rectangle_outline, strip_outline
+from docgen.geometry.outline import rectangle_outline, strip_outline
 from docgen.resolve import Build, Care, Join, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
 
 EMPTY = Build(

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from by_hand import make_hardware
 
-from docgen.geometry import Point
+from docgen.geometry.shapes import Point
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.resolve import Build, Costs, Fitting, Hole, Marks, Price, Step, Weight
 

@@ -8,7 +8,8 @@ import pytest
 from by_hand import make_hardware, make_strap
 
 from docgen.assemble import propose_steps
-from docgen.geometry import Point, outline_path
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import Build, Fold, Hole, Landing, Seam, SeamSide, Slit, resolve_build

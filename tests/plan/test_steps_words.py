@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from by_hand import SQUARE, make_hardware, make_strap
 
-from docgen.geometry import Point
+from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.resolve import Fitting, Fold, Layer, Slit, Step, Strap, StrapEnd
 

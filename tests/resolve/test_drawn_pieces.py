@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 from spec_text import write_out
 
-from docgen.geometry import Arc, Line, edge_names, edge_path, outline_box, path_area, path_length, start_point
+from docgen.geometry.outline import edge_names, edge_path, outline_box
+from docgen.geometry.path import path_area, path_length, start_point
+from docgen.geometry.shapes import Arc, Line
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.resolve import Build, Piece, resolve_build, resolve_variants

@@ -9,7 +9,9 @@ from itertools import pairwise
 import pytest
 from demos import PATHS, demo_build
 
-from docgen.geometry import Point, distance, outline_box
+from docgen.geometry.outline import outline_box
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
 from docgen.resolve import Build, Fold, Hole, Piece, by_name
 
 IN_MM = 25.4

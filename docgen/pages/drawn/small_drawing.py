@@ -8,7 +8,10 @@ from functools import cache
 from types import MappingProxyType
 
 from docgen.fonts import ascent_mm
-from docgen.geometry import Box, Point, circle_path, distance, hatch_lines, polyline
+from docgen.geometry.measure import hatch_lines
+from docgen.geometry.path import circle_path, polyline
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import distance
 from docgen.pages.drawn.small_seams import draw_seam, number_seams
 from docgen.pages.drawn.small_sketch import (
     BREAK_GAP_MM,
@@ -23,6 +26,7 @@ from docgen.pages.drawn.small_sketch import (
 from docgen.pages.drawn.stamps import runs_of, stamp
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.marks.text_lines import text_lines
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Hole, PieceLine, Skive, StitchLine, lines_of
@@ -123,13 +127,10 @@ def _caption(kinds: set[str], scale_to: float, left_out: int) -> str:
     return "; ".join([*parts, *([f"{left_out} {said['left_out']}"] if left_out else [])])
 
 
-def _draw_name(lines: tuple[str, ...], base: Point, style: PageStyle) -> list[Mark]:
+def _draw_name(lines: tuple[str, ...], base: Point, style: PageStyle) -> tuple[TextMark, ...]:
     size = style.label_type_mm
     first = base.y - NAME_GAP_MM - ascent_mm(size)
-    return [
-        TextMark(x_mm=base.x, y_mm=first - row * size * NAME_LEADING, text=line, size_mm=size)
-        for row, line in enumerate(lines)
-    ]
+    return text_lines(lines, base.x, first, size * NAME_LEADING, size)
 
 
 def draw_sketch(pen: Pen, base: Point) -> tuple[list[Mark], set[str]]:
@@ -181,7 +182,7 @@ def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
         if isinstance(line, Hole):
             marks = _draw_hole(line, pen, has_rings)
             kind = line.kind if not pen.sketch.drawn.is_punched else "punched" if has_rings else "filled"
-            yield from ((kind, mark) for mark in stamp(marks, [*map(pen.put_point, places)]))
+            yield from ((kind, mark) for mark in stamp(marks, pen.put_points(places)))
         elif isinstance(line, StitchLine):
             yield from draw_seam(line, pen)
         elif isinstance(line, Skive):
@@ -221,7 +222,12 @@ def _rings_fit(pen: Pen) -> bool:
     sketch, scale_to = pen.sketch, pen.scale_to
     if not sketch.drawn.is_punched:
         return False
-    discs = [(pen.put_point(hole.at), _ring_mm(hole, scale_to)) for hole in sketch.piece.marks.holes]
+    found = ((pen.put_point(hole.at), _ring_mm(hole, scale_to)) for hole in sketch.piece.marks.holes)
+    discs = [next(found, (Point(0.0, 0.0), 0.0))]
+    for at, radius in found:
+        if distance(at, discs[-1][0]) < radius + discs[-1][1]:
+            return False  # of thousands in rows the first two tell
+        discs.append((at, radius))
     if any(2 * radius > MOST_RING * sketch.height_mm / scale_to for _, radius in discs):
         return False
     ordered = sorted(discs, key=lambda disc: disc[0].x)

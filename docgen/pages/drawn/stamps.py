@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from docgen.geometry import Point, subtract
+from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import Mark, PathMark, StampMark
 from docgen.resolve import Hole, PieceLine
 
@@ -25,4 +25,5 @@ def stamp(marks: Sequence[Mark], places: Sequence[Point]) -> Sequence[Mark]:
     if not places:
         return marks
     parts = tuple(mark for mark in marks if isinstance(mark, PathMark))
-    return (StampMark(marks=parts, shifts=tuple(subtract(at, places[0]) for at in places)),)
+    x, y = places[0]
+    return (StampMark(marks=parts, shifts=tuple(Point(at.x - x, at.y - y) for at in places)),)

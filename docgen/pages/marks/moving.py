@@ -5,19 +5,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import (
-    Box,
-    Point,
-    Transform,
-    box_union,
-    compose,
-    path_box,
-    rotation,
-    transform_path,
-    transform_point,
-    transform_vector,
-    translation,
-)
+from docgen.geometry.path import box_union, path_box, transform_path
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import Transform, compose, rotation, transform_point, transform_vector, translation
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, PathMark, StampMark, TextMark
 
 
@@ -53,7 +43,9 @@ def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
             return _move_path(mark, move)
         case StampMark():
             parts = tuple(_move_path(part, move) for part in mark.marks)
-            return StampMark(marks=parts, shifts=tuple(transform_vector(by, move) for by in mark.shifts))
+            is_turned = (move.a, move.d) != (1.0, 1.0)
+            shifts = tuple(transform_vector(by, move) for by in mark.shifts) if is_turned else mark.shifts
+            return StampMark(marks=parts, shifts=shifts)
         case TextMark():
             at = transform_point(Point(mark.x_mm, mark.y_mm), move)
             return _keep_upright(replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg))

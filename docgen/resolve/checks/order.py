@@ -1,7 +1,5 @@
 """Checks of the order of the steps: nothing is handled before it is cut, sewn before it is skived, or made too late."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from docgen.resolve.build import Build, Step

@@ -3,8 +3,6 @@
 Everything here is worked out from the parts alone, and adds to them what follows from how they lie.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.resolve.layers.fittings import find_fittings

@@ -4,12 +4,12 @@ One fitting goes through every hole that lies under it: those of pieces that lan
 that is folded over.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from docgen.geometry import Point, distance, is_inside
+from docgen.geometry.measure import is_inside
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
 from docgen.problems import Place
 from docgen.resolve.goods.values import Hardware
 from docgen.resolve.layers.layer import Fitting, Layer

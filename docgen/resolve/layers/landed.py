@@ -1,25 +1,16 @@
 """What lies under a stitch line besides the partners of its seam: pieces that land on a partner."""
 
-from __future__ import annotations
-
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from docgen.geometry import (
-    GeometryError,
-    Path,
-    Point,
-    distance_to_path,
-    inset_run,
-    is_inside,
-    path_length,
-    points_at,
-    transform_path,
-    translation,
-)
+from docgen.geometry.inset import inset_run
+from docgen.geometry.measure import distance_to_path, is_inside
+from docgen.geometry.path import path_length, points_at, transform_path
+from docgen.geometry.shapes import GeometryError, Path, Point
+from docgen.geometry.vector import translation
 from docgen.resolve.layers.fittings import move_to_landed
 from docgen.resolve.layers.layer import Layer
 from docgen.resolve.layers.stack import layers_at, point_mm, sum_layers

@@ -1,9 +1,5 @@
 """A layer of a stack, and hardware in its place through such layers."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from docgen.problems import Place

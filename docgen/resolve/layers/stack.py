@@ -1,25 +1,14 @@
 """Layers that lie on each other, each as thick as skiving leaves it there: of seams, joints, and at a point."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
 
-from docgen.geometry import (
-    Point,
-    add,
-    dot,
-    edge_names,
-    edge_path,
-    is_inside,
-    outline_path,
-    path_length,
-    scale,
-    subtract,
-    turn_left,
-    unit,
-)
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import edge_names, edge_path, outline_path
+from docgen.geometry.path import path_length
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
 from docgen.resolve.layers.layer import Layer
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece

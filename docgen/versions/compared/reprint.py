@@ -5,8 +5,6 @@ printed, and under that of the newer one, so that pages of words that differ onl
 The band at the foot, which counts pages, is left out of it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 
