@@ -5,7 +5,7 @@ place where they become text for a person.
 """
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -74,6 +74,18 @@ def suggest(word: str, known: Iterable[str]) -> str:
     """`did you mean "x"?` for the nearest known word, or an empty string when none is near."""
     close = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
     return f'did you mean "{close[0]}"?' if close else ""
+
+
+def suggest_any(word: str, known: Collection[str], none: str = "") -> str:
+    """As `suggest`; all known words where none is near, and `none` where there are none."""
+    return suggest(word, known) or (f"there are {', '.join(known)}" if known else none)
+
+
+def refuse_unknown(kind: str, names: Iterable[str], known: Collection[str], none: str = "") -> None:
+    """Raises CallRejected for the first of the names that is not known, with what would mend it as in `suggest_any`."""
+    for name in names:
+        if name not in known:
+            raise CallRejected(f'no {kind} is called "{shorten(name)}"; {suggest_any(name, known, none)}')
 
 
 def render_problem(problem: Problem) -> str:

@@ -3,8 +3,6 @@
 They stand beside the field itself, in its metadata, and `versions/compared` reads them from there.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field, fields
 from typing import Any, Final, Literal
 

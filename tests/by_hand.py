@@ -3,7 +3,7 @@
 from dataclasses import fields as fields_of
 from dataclasses import replace
 
-from docgen.geometry import Outline
+from docgen.geometry.shapes import Outline
 from docgen.resolve import Hardware, Marks, Material, Piece, Stitch, Strap, StrapEnd
 
 BODY = Material(

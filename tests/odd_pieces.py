@@ -5,7 +5,9 @@ from dataclasses import replace
 from by_hand import make_piece
 from demos import demo_build
 
-from docgen.geometry import Corner, Point, corner_outline, inset_run
+from docgen.geometry.inset import inset_run
+from docgen.geometry.outline import Corner, corner_outline
+from docgen.geometry.shapes import Point
 from docgen.pages.drawn.export import Drawing, draw_pieces
 from docgen.resolve import Build, Hole, Piece, Slit, StitchLine
 

@@ -2,9 +2,16 @@
 
 from collections.abc import Iterator
 
+from by_hand import make_piece
+
 from docgen.fonts import text_width_mm
+from docgen.geometry.outline import rectangle_outline
+from docgen.geometry.path import box_path
+from docgen.geometry.shapes import Box, Point
+from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style
-from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
+from docgen.pages.marks.page import ClipMark, Document, Mark, PathMark, TextMark
+from docgen.pages.pattern.piece_template import Template
 from docgen.pages.setting.setup import Setup
 
 PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
@@ -53,3 +60,19 @@ def check_inside(document: Document) -> None:
                 assert mark.box.left >= 14 - 1e-6
                 assert mark.box.right <= page.width_mm - 14 + 1e-6
                 assert mark.box.bottom >= 6 + 27
+
+
+def make_template(name: str, width: float, height: float) -> Template:
+    """A rectangle that needs no label."""
+    path = box_path(Box(0, 0, width, height))
+    return Template(
+        name=name,
+        marks=(PathMark(path=path, stroke=load_pattern_style()["cut"], layer="cut"),),
+        width_mm=width,
+        height_mm=height,
+        outline=path,
+        label=(),
+        label_box=Box(0, 0, 1, 1),
+        piece=make_piece(name, rectangle_outline(width, height)),
+        offset=Point(0, 0),
+    )

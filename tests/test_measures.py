@@ -5,7 +5,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.written.measures import evaluate_length, find_names, resolve_measures
-from docgen.written.units import WrittenError, format_mm
+from docgen.written.units.numbers import WrittenError
+from docgen.written.units.telling import format_mm
 
 MEASURES = {"width": 300.0, "edge": 3.0, "corner-radius": 30.0, "nothing": 0.0}
 LIKE = 'write it like "3 1/2 in", "width" or "width - 2 * edge"'

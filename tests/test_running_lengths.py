@@ -2,7 +2,8 @@
 
 import pytest
 
-from docgen.written.units import WrittenError, parse_run
+from docgen.written.units.lengths import parse_run
+from docgen.written.units.numbers import WrittenError
 
 
 @pytest.mark.parametrize(

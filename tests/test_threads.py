@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.written.threads import Thread, parse_needle, parse_thread
-from docgen.written.units import WrittenError
+from docgen.written.units.numbers import WrittenError
 
 LIKE_A_THREAD = 'write its Tex, ticket or V number first, like "Tex 135 bonded nylon" or "V138 bonded nylon"'
 LIKE_A_NEEDLE = 'write the metric size, like "130/21" or "130"'

@@ -4,9 +4,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.written.units import (
-    MM_PER_OUNCE,
-    WrittenError,
+from docgen.written.units.lengths import (
+    match_length,
+    parse_length,
+    parse_percent,
+    parse_pitch,
+    parse_thickness,
+    parse_type_size,
+)
+from docgen.written.units.numbers import WrittenError, match_number
+from docgen.written.units.table import MM_PER_OUNCE
+from docgen.written.units.telling import (
     format_area,
     format_inches,
     format_length,
@@ -16,13 +24,6 @@ from docgen.written.units import (
     format_short,
     format_stack,
     format_thickness,
-    match_length,
-    match_number,
-    parse_length,
-    parse_percent,
-    parse_pitch,
-    parse_thickness,
-    parse_type_size,
 )
 
 LIKE_A_LENGTH = 'write it like "3 1/2 in" or "89 mm"'

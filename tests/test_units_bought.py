@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.written.units import buy_area_mm2, buy_run_mm, format_bought_area, format_bought_run, round_up
+from docgen.written.units.telling import buy_area_mm2, buy_run_mm, format_bought_area, format_bought_run, round_up
 
 
 @pytest.mark.parametrize(

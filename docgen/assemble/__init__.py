@@ -24,24 +24,3 @@ from docgen.assemble.disorder import find_disorder
 from docgen.assemble.gather import assemble
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
-
-__all__ = [
-    "Assembled",
-    "Assembly",
-    "Copy",
-    "Event",
-    "EventKind",
-    "Fastened",
-    "Half",
-    "Run",
-    "Sewn",
-    "Stack",
-    "assemble",
-    "find_disorder",
-    "find_leather_stitches",
-    "leave_apart",
-    "list_work",
-    "propose_steps",
-    "put_together",
-    "unite",
-]

@@ -9,7 +9,7 @@ from itertools import combinations
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.goods import WHOLE
-from docgen.geometry import Path, Point
+from docgen.geometry.shapes import Path, Point
 from docgen.resolve import Layer
 
 EVERY = 0  # the number of a copy that stands for all of a part: strips of a join share their template

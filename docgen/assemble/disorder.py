@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from docgen.assemble.assembly import Assembly
 from docgen.assemble.goods import Goods
-from docgen.geometry import outline_path, path_area, path_length
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import path_area, path_length
 from docgen.problems import Place
 from docgen.resolve import Build, Seam, SeamSide, Step, closes, find_punching, side_pieces
 from docgen.tables.cautions import has_phrase

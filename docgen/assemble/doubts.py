@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot, list_hosts, step_parts
-from docgen.geometry import distance
+from docgen.geometry.vector import distance
 from docgen.problems import Problem, make_caution, make_error
-from docgen.written.units import format_length
+from docgen.written.units.telling import format_length
 
 FITS_MM = 0.05
 

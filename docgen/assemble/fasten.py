@@ -10,7 +10,8 @@ from docgen.assemble.bench import Bench, Lying
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
 from docgen.assemble.stacks import add_lying
-from docgen.geometry import Point, distance
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
 from docgen.problems import Place
 from docgen.resolve import Build, Hole, Layer, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm

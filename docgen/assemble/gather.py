@@ -18,7 +18,7 @@ from docgen.assemble.stacks import stack_seam
 from docgen.assemble.times import choose_copies, count_times, list_rivals
 from docgen.problems import Problem, make_error
 from docgen.resolve import Build, Seam, Step
-from docgen.written.units import format_stack
+from docgen.written.units.telling import format_stack
 
 SAME_STACK_MM = 0.05
 

@@ -7,24 +7,11 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 
 from docgen.assemble.assembly import Copy
-from docgen.geometry import (
-    Box,
-    Path,
-    Point,
-    add,
-    distance_to_path,
-    dot,
-    edge_path,
-    grow_box,
-    inside_finder,
-    outline_box,
-    outline_path,
-    path_box,
-    scale,
-    subtract,
-    turn_left,
-    unit,
-)
+from docgen.geometry.measure import distance_to_path, inside_finder
+from docgen.geometry.outline import edge_path, outline_box, outline_path
+from docgen.geometry.path import grow_box, path_box
+from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
 from docgen.resolve import Build, Fold, Hem, Join, Layer, Material, Piece, Seam, SeamSide, Stitch, Strap, edge_mm
 
 WHOLE = "all"

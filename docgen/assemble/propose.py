@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from docgen.resolve import Build, Piece, Seam, Step, Strap, by_name, closes, side_pieces
 from docgen.tables.cautions import STRUCK_TO_SETTER
-from docgen.written.units import format_pitch
+from docgen.written.units.telling import format_pitch
 
 PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, HARDWARE = (
     "Prepare",

@@ -9,7 +9,10 @@ from docgen.assemble.assembly import Copy, Event, Run, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.fasten import end_layers
 from docgen.assemble.goods import Goods
-from docgen.geometry import Point, corner_distances, distance, path_length, space_stitches, stitch_count
+from docgen.geometry.path import path_length
+from docgen.geometry.shapes import Point
+from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
+from docgen.geometry.vector import distance
 from docgen.resolve import Divider, Layer, Piece, Stitch, Strap
 
 

@@ -11,18 +11,10 @@ from itertools import pairwise
 from docgen.assemble.assembly import Copy, Stack
 from docgen.assemble.bench import EVERY, Bench, Bundle, Lying, meets
 from docgen.assemble.goods import WHOLE, Goods
-from docgen.geometry import (
-    Box,
-    Path,
-    Point,
-    boxes_overlap,
-    distance_to_path,
-    edge_names,
-    edge_path,
-    path_box,
-    path_length,
-    points_at,
-)
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import edge_names, edge_path
+from docgen.geometry.path import boxes_overlap, path_box, path_length, points_at
+from docgen.geometry.shapes import Box, Path, Point
 from docgen.resolve import Layer, Piece, Seam, SeamSide
 
 LOOK_EVERY_MM = 1.0  # along a stitch line; where a part that lies there begins and ends is found to half of it

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from docgen.classes import dataclass
-from docgen.problems import CallRejected, shorten, suggest
+from docgen.problems import CallRejected, shorten, suggest_any
 
 PATTERN_GROUP = "how the pattern is printed"
 
@@ -185,6 +185,6 @@ def choose(kind: type[Call], choices: Mapping[str, Any]) -> Call:
     known = [one.name for one in fields(kind)]  # type: ignore[arg-type]
     for name in choices:
         if name not in known:
-            mend = suggest(name, known) or f"there are {', '.join(known)}"
+            mend = suggest_any(name, known)
             raise CallRejected(f'there is no choice "{shorten(name)}"; {mend}')
     return kind(**choices)

@@ -12,7 +12,9 @@ from docgen.layout_files import use_layouts
 from docgen.pages.drawn.export import draw_pieces
 from docgen.problems import CallRejected, Problem, shorten
 from docgen.write import DRAWING_KINDS, replace_files, write_drawing
-from docgen.written.units import WrittenError, format_mm, parse_length
+from docgen.written.units.lengths import parse_length
+from docgen.written.units.numbers import WrittenError
+from docgen.written.units.telling import format_mm
 
 MOST_KERF_MM: Final = 3.0
 

@@ -29,12 +29,12 @@ from docgen.layout_files import Layouts, use_layouts
 from docgen.pages import JOINT_NAME, Choices
 from docgen.pages.marks.page import Packet, SheetCount
 from docgen.plan import plan_work
-from docgen.problems import CallRejected, Place, Problem, count_words, make_caution, shorten, suggest
+from docgen.problems import CallRejected, Place, Problem, count_words, make_caution, refuse_unknown
 from docgen.read import Order, ShopFile, Spec, read_orders, share_orders
 from docgen.resolve import Accepted, Printer, Printing, price_build
 from docgen.versions.compared.sides import tell_draft
 from docgen.write import load_writers, replace_files
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, "packet")
 """The files that can be written, without their ending. The packet holds the first four; there is a shop page only where
@@ -192,10 +192,7 @@ def check_call(asked: MakeCall) -> None:
     not go together."""
     if asked.makes is not None and not 1 <= asked.makes <= MOST_MAKES:
         raise CallRejected(f"a batch has 1 to {MOST_MAKES} makes, not {asked.makes}")
-    for name in asked.only:
-        if name not in FILE_NAMES:
-            mend = suggest(name, FILE_NAMES) or "there are " + ", ".join(FILE_NAMES)
-            raise CallRejected(f'no document is called "{name}"; {mend}')
+    refuse_unknown("document", asked.only, FILE_NAMES)
     if asked.units not in (None, "in", "mm"):
         raise CallRejected(f'lengths are shown in "in" or "mm", not in "{asked.units}"')
     if asked.since is not None and (asked.only or asked.pieces or asked.orders or asked.csv):
@@ -209,10 +206,7 @@ def pick_variants(spec: Spec, names: tuple[str, ...], cores: int) -> tuple[Assem
     """
     builds = resolve_variants(spec, partial(work_each, cores=cores))
     known = [build.variant for build in builds if build.variant]
-    for name in names:
-        if name not in known:
-            mend = suggest(name, known) or (f"there are {', '.join(known)}" if known else "the spec has no variants")
-            raise CallRejected(f'no variant is called "{shorten(name)}"; {mend}')
+    refuse_unknown("variant", names, known, "the spec has no variants")
     return tuple(build for build in builds if not names or build.variant in names)
 
 

@@ -4,11 +4,11 @@ from pathlib import Path
 
 from docgen.calls.outside import pick_date, settle_shop
 from docgen.classes import dataclass
-from docgen.problems import CallRejected, shorten, suggest
+from docgen.problems import CallRejected, shorten, suggest_any
 from docgen.read import SHOP_FILE, is_name, make_name, read_shop_file, read_source, replace_printer
 from docgen.resolve import Printer, ShopSettings, parse_measured
 from docgen.write import replace_files
-from docgen.written.units import WrittenError
+from docgen.written.units.numbers import WrittenError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,10 +31,8 @@ def find_printer(settings: ShopSettings, name: str) -> Printer:
     known = {printer.name: printer for printer in settings.printers}
     if name in known:
         return known[name]
-    mend = suggest(name, known) or (f"there are {', '.join(known)}" if known else "")
-    if not mend:
-        short = name if is_name(name) else "NAME"
-        mend = f'record it: docgen printer {short} --across "99.2 mm" --down "100.5 mm"'
+    short = name if is_name(name) else "NAME"
+    mend = suggest_any(name, known, f'record it: docgen printer {short} --across "99.2 mm" --down "100.5 mm"')
     where = f" in {settings.path}" if settings.path else f": there is no {SHOP_FILE}"
     raise CallRejected(f'no printer is called "{shorten(name)}"{where}; {mend}')
 

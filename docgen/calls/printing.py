@@ -7,10 +7,10 @@ from pathlib import Path
 from docgen.calls.asked import MakeCall, PatternCall
 from docgen.calls.outside import settle_shop
 from docgen.calls.printer import find_printer
-from docgen.problems import CallRejected, shorten, suggest
+from docgen.problems import CallRejected, refuse_unknown
 from docgen.read import find_shop_file, read_shop_file
 from docgen.resolve import Build, Choices, Printing, ShopSettings, check_join_overlap, choices_of, parse_printing
-from docgen.written.units import WrittenError
+from docgen.written.units.numbers import WrittenError
 
 
 def read_pattern(asked: PatternCall) -> Printing:
@@ -53,8 +53,4 @@ def settings_for(spec: str | Path) -> ShopSettings:
 
 def check_pieces(build: Build, names: Sequence[str]) -> None:
     """Raises CallRejected for a name that is no piece and no strap."""
-    known = [piece.name for piece in build.cut]
-    for name in names:
-        if name not in known:
-            mend = suggest(name, known) or "there are " + ", ".join(known)
-            raise CallRejected(f'no piece is called "{shorten(name)}"; {mend}')
+    refuse_unknown("piece", names, [piece.name for piece in build.cut])

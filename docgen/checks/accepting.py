@@ -1,7 +1,5 @@
 """Cautions that the maker accepts, each with a reason."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 from docgen.checks.trade import CHECKS, EARLIER

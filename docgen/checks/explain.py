@@ -1,9 +1,6 @@
 """A check in words: what must hold by the figures in force, and where they come from."""
 
-from __future__ import annotations
-
 from docgen.checks.trade import CHECKS, EARLIER_CHECKS
-from docgen.checks.trade.check import Check, EarlierCheck
 from docgen.problems import CallRejected, suggest
 from docgen.read import LimitsSpec
 from docgen.resolve import settle_limits
@@ -16,23 +13,19 @@ def explain_check(name: str, written: LimitsSpec | None) -> str:
     Raises CallRejected for one that is not there, SpecRejected when a limit cannot be read.
     """
     limits = settle_limits(written)
-    told = {check.id: check.says for check in EARLIER_CHECKS} | {check.id: check.sentence(limits) for check in CHECKS}
-    every: tuple[Check | EarlierCheck, ...] = (*CHECKS, *EARLIER_CHECKS)
-    check = next((check for check in every if check.id == name), None)
-    if check is None:
-        mend = suggest(name, told) or "docgen check tells the name of each caution it finds"
+    checks = {check.id: check for check in (*EARLIER_CHECKS, *CHECKS)}
+    if name not in checks:
+        mend = suggest(name, checks) or "docgen check tells the name of each caution it finds"
         raise CallRejected(f'there is no check "{name}"; {mend}')
-    figures = limit_words(limits)
-    keys = check.limits if isinstance(check, Check) else ()
-    stops = check.stops if isinstance(check, Check) else True
+    check, figures = checks[name], limit_words(limits)
     accept = f'[[accept]] with check = "{name}" and a reason, where it is all right'
     return "\n".join(
         [
-            f"{name}: {'an error, which stops the build' if stops else 'a caution'}",
-            f"  rule:    {told[name]}",
+            f"{name}: {'an error, which stops the build' if check.stops else 'a caution'}",
+            f"  rule:    {check.sentence(limits)}",
             f"  source:  {check.source}",
-            *(f"  figure:  {key.replace('_', '-')} = {figures[key]}, {_source(written, key)}" for key in keys),
-            *([] if stops else [f"  accept:  {accept}"]),
+            *(f"  figure:  {key.replace('_', '-')} = {figures[key]}, {_source(written, key)}" for key in check.limits),
+            *([] if check.stops else [f"  accept:  {accept}"]),
         ]
     )
 

@@ -68,13 +68,13 @@ def _guess_command(word: str) -> str:
     if not word:
         *most, last = COMMANDS
         return f"say what to do: {', '.join(most)} or {last}"
-    from docgen.problems import shorten, suggest
+    from docgen.problems import shorten, suggest_any
 
     if word.endswith(".toml"):
         return f'say what to do with the spec, like "docgen make {shorten(word)}"'
     if word.startswith("-"):
         return f'there is no option "{shorten(word)}" before a command'
-    mend = suggest(word, COMMANDS) or f"there are {', '.join(COMMANDS)}"
+    mend = suggest_any(word, COMMANDS)
     return f'there is no command "{shorten(word)}"; {mend}'
 
 

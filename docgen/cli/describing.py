@@ -23,7 +23,7 @@ def describe_accepted(accepted: Accepted) -> str:
 
 def describe_printer(printer: Printer) -> str:
     """Its name and what its 100 mm square measured."""
-    from docgen.written.units import format_mm
+    from docgen.written.units.telling import format_mm
 
     across, down = format_mm(printer.across_mm, 2), format_mm(printer.down_mm, 2)
     when = f", {printer.date}" if printer.date else ""

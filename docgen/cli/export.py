@@ -33,7 +33,7 @@ def run(asked: ExportCall) -> int:
 def describe_export(exported: Exported) -> str:
     """What was written, for a person: files, unit and kerf, every caution."""
     from docgen.problems import render_problems
-    from docgen.written.units import format_mm
+    from docgen.written.units.telling import format_mm
 
     lines = [f"wrote {exported.folder}"] if exported.paths else []
     lines += [f"  {path.relative_to(exported.folder).as_posix()}" for path in exported.paths]

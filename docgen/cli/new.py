@@ -15,7 +15,7 @@ ASKED = NewCall
 
 def run(asked: NewCall) -> int:
     """Write a starter spec under the name of the new build."""
-    from docgen.problems import shorten, suggest
+    from docgen.problems import shorten, suggest_any
     from docgen.read import is_name, make_name
     from docgen.starters import STARTERS, fill_starter
 
@@ -24,8 +24,7 @@ def run(asked: NewCall) -> int:
         mend = f'write "{plain}"' if is_name(plain) else 'write it like "market-bag"'
         return tell_call(f'"{shorten(asked.code)}" is no short name: small letters, digits and hyphens; {mend}')
     if asked.like not in STARTERS:
-        mend = suggest(asked.like, STARTERS) or f"there are {', '.join(STARTERS)}"
-        return tell_call(f'there is no starter "{shorten(asked.like)}"; {mend}')
+        return tell_call(f'there is no starter "{shorten(asked.like)}"; {suggest_any(asked.like, STARTERS)}')
     path = asked.out or f"{asked.code}.toml"
     if not _write_new(path, fill_starter(asked.like, asked.code)):
         return NOT_WRITTEN

@@ -1,7 +1,5 @@
 """Where a line of straight legs meets itself: a grid of cells, so that only near legs are compared."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from collections.abc import Callable, Iterator, Sequence
@@ -138,14 +136,15 @@ def distance_finder(points: Sequence[Point], reach: float) -> Callable[[Point], 
 
     def find(place: Point) -> float:
         there = near(math.floor(place[0] / size), math.floor(place[1] / size))
-        return min((_leg_distance(leg, place) for leg in there), default=math.inf)
+        return min((leg_distance(leg, place) for leg in there), default=math.inf)
 
     return find
 
 
-def _leg_distance(leg: tuple[Point, Point], place: Point) -> float:
+def leg_distance(leg: tuple[Point, Point], place: Point) -> float:
+    """The shortest distance from a place to a straight leg, mm; exact."""
     (ax, ay), (bx, by) = leg
     dx, dy = bx - ax, by - ay
-    share = ((place[0] - ax) * dx + (place[1] - ay) * dy) / (dx * dx + dy * dy)
+    share = ((place[0] - ax) * dx + (place[1] - ay) * dy) / (dx * dx + dy * dy or 1.0)
     share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
     return math.hypot(ax + share * dx - place[0], ay + share * dy - place[1])

@@ -1,7 +1,5 @@
 """The stitch line inside a run, the outline inside or around an outline, the band along a run. mm."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from functools import lru_cache

@@ -3,8 +3,6 @@
 Inside or outside, how far, which part of a straight line lies inside. mm, radians.
 """
 
-from __future__ import annotations
-
 import bisect
 import itertools
 import math
@@ -12,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cache, lru_cache
 from typing import TypeVar
 
+from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten, holds_box, path_box, start_point
 from docgen.geometry.segment import arc_point, flatten_segment, segment_box, segment_end, segment_start
 from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Path, Point, Segment
@@ -120,12 +119,7 @@ def segment_distance(segment: Segment, point: Point) -> float:
         if angle_within(segment, math.atan2(spoke[1], spoke[0])):
             return abs(norm(spoke) - segment.radius)
         return min(distance(segment_start(segment), point), distance(segment_end(segment), point))
-    (ax, ay), (bx, by) = segment.start, segment.end
-    dx, dy = bx - ax, by - ay
-    square = dx * dx + dy * dy
-    share = ((point[0] - ax) * dx + (point[1] - ay) * dy) / square if square > 0 else 0.0
-    share = min(max(share, 0.0), 1.0)
-    return math.hypot(ax + share * dx - point[0], ay + share * dy - point[1])
+    return leg_distance((segment.start, segment.end), point)
 
 
 def angle_within(arc: Arc, angle: float) -> bool:
@@ -302,8 +296,7 @@ def hatch_lines(path: Path, spacing: float, angle_rad: float) -> tuple[Path, ...
         raise GeometryError(f"a hatching needs a spacing above 0 mm, not {spacing:g} mm")
     along = Point(math.cos(angle_rad), math.sin(angle_rad))
     across = turn_left(along)
-    box = path_box(path)
-    offs = [dot(across, Point(x, y)) for x in (box.left, box.right) for y in (box.bottom, box.top)]
+    offs = [dot(across, corner) for corner in path_box(path).corners]
     straight = straighten(path)
     parts = _rising_parts(path)
     lines = range(math.ceil(min(offs) / spacing), math.floor(max(offs) / spacing) + 1)

@@ -1,7 +1,5 @@
 """Outlines made: rectangles, strips, circles, polygons with rounded corners and curves. mm, y up."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping, Sequence
 

@@ -1,7 +1,5 @@
 """Where one path runs along another, whichever way about."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable
 from itertools import pairwise

@@ -4,8 +4,6 @@ Each piece is shifted alone; then neighbours are cut or lengthened to where they
 backwards has vanished, and its neighbours meet instead.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 

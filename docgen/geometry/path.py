@@ -1,7 +1,5 @@
 """Paths: made, joined, measured, cut and moved. Lengths in mm, areas in mm2, angles in radians."""
 
-from __future__ import annotations
-
 import bisect
 import itertools
 import math
@@ -20,7 +18,7 @@ from docgen.geometry.segment import (
     segment_start,
     transform_segment,
 )
-from docgen.geometry.shapes import Arc, Box, GeometryError, Line, Path, Point, Segment
+from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Path, Point, Segment
 from docgen.geometry.vector import Transform, distance
 
 JOIN_MM = 1e-6
@@ -224,15 +222,27 @@ def circle_path(centre: Point, radius: float) -> Path:
 
 def box_path(box: Box) -> Path:
     """The four sides of a box, closed, anticlockwise from the bottom left."""
-    corners = (
-        Point(box.left, box.bottom),
-        Point(box.right, box.bottom),
-        Point(box.right, box.top),
-        Point(box.left, box.top),
-    )
-    return polyline(corners, closed=True)
+    return polyline(box.corners, closed=True)
 
 
 def transform_path(path: Path, t: Transform) -> Path:
     """The path moved by a rigid transform; a mirrored closed path changes its sense of turning."""
     return Path(tuple(transform_segment(s, t) for s in path.segments), path.closed)
+
+
+def scale_path(path: Path, factor: float) -> Path:
+    """The path with every distance from (0, 0) times `factor` (more than 0)."""
+    return Path(tuple(_scale_segment(segment, factor) for segment in path.segments), path.closed)
+
+
+def _scale_segment(segment: Segment, factor: float) -> Segment:
+    def scaled(point: Point) -> Point:
+        return Point(point.x * factor, point.y * factor)
+
+    match segment:
+        case Line(start, end):
+            return Line(scaled(start), scaled(end))
+        case Arc(centre, radius, begin, sweep):
+            return Arc(scaled(centre), radius * factor, begin, sweep)
+        case Curve(start, handle_1, handle_2, end):
+            return Curve(scaled(start), scaled(handle_1), scaled(handle_2), scaled(end))

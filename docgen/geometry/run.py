@@ -1,7 +1,5 @@
 """Runs: neighbouring edges of an outline, named in order, as one line."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from docgen.geometry.outline import WHOLE, corner_names, drawn_segments, edge_names, outline_path

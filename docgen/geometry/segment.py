@@ -4,8 +4,6 @@ Lines and arcs are exact. Curves are exact for area and box, and to 1e-9 of thei
 them.
 """
 
-from __future__ import annotations
-
 import itertools
 import math
 from collections.abc import Iterable

@@ -3,8 +3,6 @@
 Angles are radians, anticlockwise from the x axis.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from docgen.classes import dataclass
@@ -45,6 +43,12 @@ class Box:
     @property
     def centre(self) -> Point:
         return Point((self.left + self.right) / 2, (self.bottom + self.top) / 2)
+
+    @property
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        """Anticlockwise from the bottom left."""
+        low, high = self.bottom, self.top
+        return Point(self.left, low), Point(self.right, low), Point(self.right, high), Point(self.left, high)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,5 @@
 """Even spacing: points along a straight line, and stitches along a length. mm."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """Outlines whose edges are turned over: what is left between the folds, with the same edge names. mm."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from docgen.geometry.inset import inset_outline

@@ -1,8 +1,7 @@
 """Vectors and rigid transforms of the plane: points in mm in, points in mm out; angles in radians."""
 
-from __future__ import annotations
-
 import math
+from typing import NamedTuple
 
 from docgen.classes import dataclass
 from docgen.geometry.shapes import GeometryError, Point
@@ -106,9 +105,25 @@ def mirror_x(about_x: float = 0.0) -> Transform:
     return Transform(a=-1.0, e=2.0 * about_x)
 
 
+class Matrix(NamedTuple):
+    """A movement as `Transform` has it that may also stretch and slant, as drawings do."""
+
+    a: float = 1.0
+    b: float = 0.0
+    c: float = 0.0
+    d: float = 1.0
+    e: float = 0.0
+    f: float = 0.0
+
+
 def compose(first: Transform, second: Transform) -> Transform:
     """One transform that does `first`, then `second`."""
-    return Transform(
+    return Transform(*multiply(first, second))
+
+
+def multiply(first: Transform | Matrix, second: Transform | Matrix) -> Matrix:
+    """The matrix that does `first`, then `second`."""
+    return Matrix(
         second.a * first.a + second.c * first.b,
         second.b * first.a + second.d * first.b,
         second.a * first.c + second.c * first.d,
@@ -118,12 +133,12 @@ def compose(first: Transform, second: Transform) -> Transform:
     )
 
 
-def transform_point(point: Point, t: Transform) -> Point:
+def transform_point(point: Point, t: Transform | Matrix) -> Point:
     """The point moved by the transform."""
     x, y = point
     return Point(t.a * x + t.c * y + t.e, t.b * x + t.d * y + t.f)
 
 
-def transform_vector(v: Point, t: Transform) -> Point:
+def transform_vector(v: Point, t: Transform | Matrix) -> Point:
     """The direction moved by the transform: turned or mirrored, not shifted."""
     return Point(t.a * v[0] + t.c * v[1], t.b * v[0] + t.d * v[1])

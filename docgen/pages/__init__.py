@@ -28,28 +28,6 @@ from docgen.read import Order
 from docgen.resolve import Build, Choices, choices_of
 from docgen.tables.paper import find_paper, find_roll
 
-__all__ = [
-    "JOINT_NAME",
-    "Choices",
-    "Packet",
-    "choices_of",
-    "cut_words",
-    "draw_piece",
-    "find_layout_problems",
-    "hold_measures",
-    "lay_out",
-    "lay_out_joint_list",
-    "lay_out_words",
-    "load_page_style",
-    "load_pattern_style",
-    "make_csv_tables",
-    "mark_box",
-    "material_words",
-    "tick_notes",
-    "words",
-    "work_notes",
-]
-
 
 def lay_out(
     plan: Plan,
@@ -72,7 +50,7 @@ def lay_out(
         sheets, pages = _set_up_both(plan, choices, date, is_draft)
         shop_page = lay_out_shop_page(plan, pages)
         documents = (
-            lay_out_pattern(plan, _correct(sheets, choices), _correct(pages, choices), choices),
+            lay_out_pattern(plan, _correct(sheets), _correct(pages)),
             lay_out_cutting_list(plan, pages),
             lay_out_build_sheet(plan, pages),
             lay_out_care_card(plan, pages, orders),
@@ -130,11 +108,9 @@ def _set_up(paper: str, choices: Choices, date: str, is_draft: bool) -> Setup:
     )
 
 
-def _correct(setup: Setup, choices: Choices) -> Setup:
+def _correct(setup: Setup) -> Setup:
     """The paper as a stretching printer sees it: what is drawn is multiplied later and fits the true paper again."""
-    if choices.printer is None:
-        return setup
-    across, down = choices.printer.stretch
+    across, down = setup.stretch
     return replace(
         setup,
         paper_width_mm=setup.paper_width_mm / across,

@@ -5,15 +5,13 @@ Only what is exported here may be used by later phases.
 
 from docgen.assemble import Assembled
 from docgen.plan.costing import plan_cost, plan_weights
-from docgen.plan.cutting import group_skives, hole_words, plan_materials, purpose_words, thin_words
+from docgen.plan.cutting import group_skives, plan_materials, purpose_words, thin_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
     Cost,
     CostLine,
     CutItem,
     DrawnPiece,
-    EdgeRow,
-    HandThread,
     HardwareItem,
     MaterialPlan,
     Needles,
@@ -23,7 +21,6 @@ from docgen.plan.plan import (
     SewingJob,
     StraightEdge,
     StrapItem,
-    Supply,
     ThreadNeed,
 )
 from docgen.plan.scrap import plan_scraps
@@ -32,32 +29,6 @@ from docgen.plan.steps import plan_steps
 from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads
 from docgen.tables.care import find_care
-
-__all__ = [
-    "Cost",
-    "CostLine",
-    "CutItem",
-    "DrawnPiece",
-    "EdgeRow",
-    "HandThread",
-    "HardwareItem",
-    "MaterialPlan",
-    "Needles",
-    "Plan",
-    "PlanStep",
-    "Scrap",
-    "SewingJob",
-    "StraightEdge",
-    "StrapItem",
-    "Supply",
-    "ThreadNeed",
-    "group_skives",
-    "hole_words",
-    "join_plans",
-    "plan_work",
-    "purpose_words",
-    "thin_words",
-]
 
 
 def plan_work(build: Assembled) -> Plan:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from docgen.plan.plan import Cost, CostLine, HardwareItem, MaterialPlan, ThreadNeed
 from docgen.resolve import Build, Price, Weight
-from docgen.written.units import Show, buy_area_mm2, buy_run_mm
+from docgen.written.units.telling import Show, buy_area_mm2, buy_run_mm
 
 
 def plan_weights(build: Build) -> tuple[Weight, ...]:

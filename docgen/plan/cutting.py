@@ -1,15 +1,17 @@
 """What to cut, and how much material that takes."""
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from docgen.geometry import outline_box, outline_path, path_area
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import path_area
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.plan.rows import Box, fit_rows, sum_rows
 from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
 from docgen.tables.material import find_gross_mm2
-from docgen.written.units import Show, format_length, format_slot, format_thickness
+from docgen.written.units.telling import Show, format_length, format_slot, format_thickness
 
 # A piece is small when it has less than this share of the area of the largest one from the same leather. Our choice.
 SMALL_SHARE = 0.25
@@ -152,10 +154,7 @@ def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
 def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:
     """`4 holes, 3/16 in (4.8 mm)` for each size of punch, smallest first; of oblong ones
     `1 slot, 3/16 × 1 1/4 in (4.8 × 31.8 mm)`."""
-    counts: dict[tuple[float, float], int] = {}
-    for hole in holes:
-        size = (hole.diameter_mm, round(hole.long_mm, 6))
-        counts[size] = counts.get(size, 0) + 1
+    counts = Counter((hole.diameter_mm, round(hole.long_mm, 6)) for hole in holes)
     return [_count_words(counts[size], size, show) for size in sorted(counts)]
 
 

@@ -3,11 +3,11 @@
 from collections.abc import Mapping, Sequence, Set
 
 from docgen.assemble import Assembled, Fastened
-from docgen.geometry import distance
+from docgen.geometry.vector import distance
 from docgen.plan.cutting import hole_words, join_edges, thin_words
 from docgen.resolve import Build, Hardware, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.cautions import has_phrase
-from docgen.written.units import Show, format_length, format_mm, format_stack
+from docgen.written.units.telling import Show, format_length, format_mm, format_stack
 
 Line = tuple[str, str]
 

@@ -4,13 +4,11 @@ Why a package of its own: it is the only one that knows TOML and the only one th
 later phase may import what is exported here; the rest of the package is its own affair.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 from pathlib import Path
 
 from docgen.read.check import check_document
-from docgen.read.keys import KeyRow, describe_keys, render_keys
+from docgen.read.keys import describe_keys, render_keys
 from docgen.read.kinds import Key
 from docgen.read.locate import locate_keys
 from docgen.read.orders import Order, read_orders, share_orders
@@ -24,7 +22,15 @@ from docgen.read.shop_file import (
     read_shop_file,
     replace_printer,
 )
-from docgen.read.source import NotOrdinary, check_file_name, decode_source, parse_source, read_ordinary, read_source
+from docgen.read.source import (
+    NotOrdinary,
+    check_file_name,
+    decode_source,
+    parse_source,
+    read_ordinary,
+    read_source,
+    read_tables,
+)
 from docgen.read.spec import (
     AcceptSpec,
     CarePartSpec,
@@ -70,9 +76,8 @@ from docgen.read.svg.drawing import Drawing, Sketch, draw_sketch
 from docgen.read.svg.drawn_pieces import make_digest, read_drawings
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
-from docgen.read.toml_tables import read_tables
 from docgen.read.values import is_name, make_name
-from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
+from docgen.read.written import Count, Length, NamedLength, NamedPrice, Names, Text, Value
 
 
 def read_spec(path: str | Path) -> Spec:
@@ -87,82 +92,3 @@ def read_spec(path: str | Path) -> Spec:
     document = parse_source(path, text)
     spec = read_drawings(check_document(str(path), document, locate_keys(text)))
     return replace(spec, source=source, digest=make_digest(source, spec.files))
-
-
-__all__ = [
-    "SHOP_FILE",
-    "AcceptSpec",
-    "CarePartSpec",
-    "CareSpec",
-    "CornerSpec",
-    "CostsSpec",
-    "Count",
-    "DividerSpec",
-    "Drawing",
-    "DrawingError",
-    "Flag",
-    "FoldSpec",
-    "HardwareSpec",
-    "HeadSpec",
-    "HeldSpec",
-    "HemSpec",
-    "HoleRowSpec",
-    "HoleSpec",
-    "InsideSpec",
-    "JoinSpec",
-    "Key",
-    "KeyRow",
-    "LandingSpec",
-    "Length",
-    "Lengths",
-    "LimitsSpec",
-    "MachineSpec",
-    "MaterialSpec",
-    "NamedLength",
-    "NamedPrice",
-    "Names",
-    "NotOrdinary",
-    "NotchSpec",
-    "Order",
-    "PatternSpec",
-    "Picture",
-    "PictureShape",
-    "PieceSpec",
-    "PointSpec",
-    "PricesSpec",
-    "PrinterSpec",
-    "SeamSpec",
-    "ShopFile",
-    "ShopSpec",
-    "Sketch",
-    "SkiveSpec",
-    "SlitSpec",
-    "Spec",
-    "StepSpec",
-    "StitchSpec",
-    "StrapEndSpec",
-    "StrapHolesSpec",
-    "StrapPunchSpec",
-    "StrapSpec",
-    "Text",
-    "Value",
-    "VariantSpec",
-    "decode_source",
-    "describe_keys",
-    "draw_sketch",
-    "find_shop_file",
-    "is_name",
-    "json_schema",
-    "make_digest",
-    "make_name",
-    "parse_source",
-    "read_orders",
-    "read_ordinary",
-    "read_shop_file",
-    "read_source",
-    "read_spec",
-    "read_tables",
-    "render_keys",
-    "replace_printer",
-    "share_orders",
-]

@@ -3,8 +3,6 @@
 Every mistake is noted and the value left out, so that all problems come in one run.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from typing import Any
@@ -140,13 +138,9 @@ def _read_tables(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[A
             items.append(_read_table(findings, key, item, (*at, index)))
         else:
             what = f"no. {index + 1} of {name_key(at)} must be a table, not {findings.written((*at, index))}"
-            findings.error((*at, index), what, f"write {{ {_example_keys(key.of)} }}")
+            needed = ", ".join(f"{part.word} = ..." for part in list_keys(key.of) if part.key.required)
+            findings.error((*at, index), what, f"write {{ {needed} }}")
     return tuple(items)
-
-
-def _example_keys(owner: type[Any]) -> str:
-    """`at = ..., punch = ...`: the keys that a table cannot do without."""
-    return ", ".join(f"{part.word} = ..." for part in list_keys(owner) if part.key.required)
 
 
 def _read_named_tables(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[Any, ...]:

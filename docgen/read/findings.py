@@ -1,8 +1,7 @@
 """What the checks gather while they walk a spec: problems at their places, and names that lead nowhere."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from docgen.problems import Place, Problem, make_error, sort_problems, suggest
 from docgen.read.locate import KeyPath, Location
@@ -14,6 +13,7 @@ SUGGESTED_MOST = 60
 COMPARED_MOST = 6_000  # pairs of words; more would take seconds
 
 
+@dataclass(slots=True, eq=False)
 class Findings:
     """The places of the keys, the names that may be referred to, and the problems found so far.
 
@@ -23,32 +23,23 @@ class Findings:
     taken so far, whether it is a problem of its own or follows from one; `cut` names what was far too much to be read.
     """
 
-    def __init__(
-        self,
-        path: str,
-        locations: Mapping[KeyPath, Location],
-        names: Mapping[str, tuple[str, ...]],
-        left_out: frozenset[tuple[str, str]],
-    ) -> None:
-        self.path = path
-        self.locations = locations
-        self.names = names
-        self.left_out = left_out
-        self.problems: list[Problem] = []
-        self.not_kept = 0
-        self.compared = 0
-        self.refused = 0
-        self.cut: list[str] = []
-        self.lost: dict[tuple[str, str], list[KeyPath]] = {}
+    path: str
+    locations: Mapping[KeyPath, Location]
+    names: Mapping[str, tuple[str, ...]]
+    left_out: frozenset[tuple[str, str]]
+    problems: list[Problem] = field(default_factory=list)
+    not_kept: int = 0
+    compared: int = 0
+    refused: int = 0
+    cut: list[str] = field(default_factory=list)
+    lost: dict[tuple[str, str], list[KeyPath]] = field(default_factory=dict)
 
     def place(self, at: KeyPath) -> Place:
         """Where a key or item stands; the nearest table around it when it has no place of its own."""
         while at and at not in self.locations:
             at = at[:-1]
         here = self.locations.get(at)
-        if here is None:
-            return Place(path=self.path)
-        return Place(path=self.path, line=here.line, column=here.column, words=here.words)
+        return here.place(self.path) if here else Place(path=self.path)
 
     def written(self, at: KeyPath) -> str:
         """The value as it stands in the file, on one line and capped."""

@@ -1,7 +1,5 @@
 """The keys of the language for a person: rows of a table, and plain text for a terminal."""
 
-from __future__ import annotations
-
 import textwrap
 from dataclasses import dataclass
 from typing import Any
@@ -15,17 +13,11 @@ MEANING_FROM = 26
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeyRow:
-    """One key: `table` is where it stands (`pieces.NAME.holes[]`; "" for the spec itself)."""
+    """One key and what is told of it: `table` is where it stands (`pieces.NAME.holes[]`; "" for the spec itself)."""
 
     table: str
     key: str
-    kind: str
-    meaning: str
-    unit: str = ""
-    default: str = ""
-    required: bool = False
-    choices: tuple[str, ...] = ()
-    range: str = ""
+    told: Key
 
 
 def describe_keys() -> tuple[KeyRow, ...]:
@@ -38,7 +30,7 @@ def render_keys() -> str:
     rows = describe_keys()
     tables = list(dict.fromkeys(row.table for row in rows))
     blocks = ["\n".join([_heading(table), *(_render_row(r) for r in rows if r.table == table)]) for table in tables]
-    used = {row.kind for row in rows}
+    used = {row.told.kind for row in rows}
     kinds = [_hang(f"  {kind}", meaning) for kind, meaning in KINDS.items() if kind in used]
     return "\n\n".join([*blocks, "\n".join(["Kinds", *kinds])]) + "\n"
 
@@ -49,25 +41,11 @@ def _describe_table(owner: type[Any], table: str) -> tuple[KeyRow, ...]:
     for part in list_keys(owner):
         key = part.key
         path = f"{table}.{part.word}" if table else part.word
-        rows.append(_make_row(table, part.word, key))
+        rows.append(KeyRow(table=table, key=part.word, told=key))
         if key.of is not None:
             ending = {"tables": "[]", "named tables": ".NAME"}.get(key.kind, "")
             inner += _describe_table(key.of, path + ending)
     return (*rows, *inner)
-
-
-def _make_row(table: str, word: str, key: Key) -> KeyRow:
-    return KeyRow(
-        table=table,
-        key=word,
-        kind=key.kind,
-        meaning=key.meaning,
-        unit=key.unit,
-        default=key.default,
-        required=key.required,
-        choices=key.choices,
-        range=_describe_range(key),
-    )
 
 
 def _describe_range(key: Key) -> str:
@@ -91,10 +69,11 @@ def _heading(table: str) -> str:
 
 
 def _render_row(row: KeyRow) -> str:
-    details = [row.kind, row.range, "required" if row.required else ""]
-    details.append(f"one of {', '.join(row.choices)}" if row.choices else "")
-    details.append(f"when left out: {row.default}" if row.default else "")
-    return _hang(f"  {row.key}", f"{row.meaning} ({'; '.join(part for part in details if part)})")
+    told = row.told
+    details = [told.kind, _describe_range(told), "required" if told.required else ""]
+    details.append(f"one of {', '.join(told.choices)}" if told.choices else "")
+    details.append(f"when left out: {told.default}" if told.default else "")
+    return _hang(f"  {row.key}", f"{told.meaning} ({'; '.join(part for part in details if part)})")
 
 
 def _hang(start: str, text: str) -> str:

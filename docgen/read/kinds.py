@@ -1,13 +1,10 @@
 """What a key of the language can be: its kinds, its limits, and how a class declares its keys."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field, fields
 from typing import Any
 
-from docgen.problems import Place
 from docgen.tables.limits import Limits, list_limits
-from docgen.written.units import format_mm, tell_value
+from docgen.written.units.telling import format_mm, tell_value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,13 +41,12 @@ def key(kind: str, meaning: str, *, default: Any = None, otherwise: str = "", **
 
 
 def list_limit_keys() -> list[tuple[str, Any, Any]]:
-    """Name, type and field of each key of [limits], and of the place where the table stands."""
+    """Name, type and field of each key of [limits]."""
     default = Limits()
-    keys = [
+    return [
         (name, Any, key(told.kind, told.meaning, size=2 if told.kind == "lengths" else 0, default=getattr(default, of)))
         for of, name, told in list_limits()
     ]
-    return [("place", Place, field(default=Place())), *keys]
 
 
 NAME_PATTERN = r"[a-z][a-z0-9]*(-[a-z0-9]+)*"

@@ -1,7 +1,5 @@
 """Single characters of a text that a page cannot show: what they are, in words."""
 
-from __future__ import annotations
-
 import unicodedata
 
 from docgen.fonts import missing_characters

@@ -4,13 +4,14 @@
 cannot follow it leaves out. Time grows with the length of the text, whatever the text is.
 """
 
-from __future__ import annotations
-
 import re
 import tomllib
 from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
+
+from docgen.problems import Place
 
 KeyPath = tuple[str | int, ...]
 WORDS_SHOWN = 100
@@ -43,6 +44,10 @@ class Location:
     line: int
     column: int
     words: str = ""
+
+    def place(self, path: str | Path) -> Place:
+        """The same with the file."""
+        return Place(path=str(path), line=self.line, column=self.column, words=self.words)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

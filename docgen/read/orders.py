@@ -4,22 +4,19 @@ The first row names the columns, in any order; what is not named stays empty. Co
 byte order mark is passed over, so that a spreadsheet's "CSV UTF-8" can be read as it is saved.
 """
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
-from __future__ import annotations
-
 import csv
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from io import StringIO
 from pathlib import Path
 
 from docgen.layout_files import list_languages
 from docgen.problems import Place, Problem, SpecRejected, make_error, suggest
 from docgen.read.kinds import WORDS_MOST
 from docgen.read.letters import LINE_ENDS, find_odd_letter, name_letter, name_missing
-from docgen.read.source import NotOrdinary, read_ordinary
+from docgen.read.source import read_start
 from docgen.read.words import list_words, quote_word
 
 SIZE_MOST = 1024 * 1024
@@ -105,21 +102,9 @@ def _judge_variant(order: Order, variants: Sequence[str]) -> Problem | None:
 
 
 def _read_bytes(path: str | Path) -> bytes:
-    place = Place(path=str(path))
-    try:
-        source = read_ordinary(path, SIZE_MOST)
-    except NotOrdinary:
-        problem = make_error(place, "this is not an ordinary file", "name a .csv file")
-        raise SpecRejected([problem]) from None
-    except (FileNotFoundError, NotADirectoryError, ValueError):
-        mend = "check the name, and the folder you are in"
-        raise SpecRejected([make_error(place, "there is no such file", mend)]) from None
-    except OSError as error:
-        reason = (error.strerror or "unknown reason").lower()
-        what = f"the file cannot be read: {reason}"
-        raise SpecRejected([make_error(place, what, "check the file, and who may read it")]) from None
+    source = read_start(path, SIZE_MOST, ".csv")
     if len(source) > SIZE_MOST:
-        raise SpecRejected([make_error(place, "the file is larger than 1 MiB", "split the file")])
+        raise SpecRejected([make_error(Place(path=str(path)), "the file is larger than 1 MiB", "split the file")])
     return source
 
 
@@ -137,7 +122,7 @@ def _decode(path: str | Path, source: bytes) -> str:
 def _list_rows(path: str, text: str, separator: str) -> Iterator[tuple[Place, list[str]]]:
     """Rows that are not empty, with their place; SpecRejected for quotes that do not close."""
     lines = text.split("\n")
-    reader = csv.reader(_keep_ends(lines), delimiter=separator, strict=True)
+    reader = csv.reader(StringIO(text), delimiter=separator, strict=True)
     while True:
         line = reader.line_num + 1
         place = Place(path=path, line=line, words=lines[line - 1] if line <= len(lines) else "")
@@ -154,10 +139,6 @@ def _list_rows(path: str, text: str, separator: str) -> Iterator[tuple[Place, li
             raise SpecRejected([make_error(place, what, mend)]) from None
         if any(cells):
             yield place, cells
-
-
-def _keep_ends(lines: list[str]) -> list[str]:
-    return [f"{line}\n" for line in lines[:-1]] + ([lines[-1]] if lines[-1] else [])
 
 
 def _read_columns(row: tuple[Place, list[str]]) -> tuple[str, ...]:

@@ -1,27 +1,15 @@
 """The language as a JSON Schema (draft 2020-12), so that an editor can complete and check a spec."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from typing import Any
 
-from docgen.read.kinds import (
-    KINDS,
-    LINK_MOST,
-    LINK_PATTERN,
-    NAME_MOST,
-    NAME_PATTERN,
-    NOTE_MOST,
-    VERSION_PATTERN,
-    WORDS_MOST,
-    Key,
-    list_keys,
-)
+from docgen.read import kinds
+from docgen.read.kinds import Key, list_keys
 from docgen.read.spec import Spec
 
 Schema = dict[str, Any]
-NAME: Schema = {"type": "string", "pattern": f"^{NAME_PATTERN}$", "maxLength": NAME_MOST}
-WORDS: Schema = {"type": "string", "minLength": 1, "maxLength": WORDS_MOST}
+NAME: Schema = {"type": "string", "pattern": f"^{kinds.NAME_PATTERN}$", "maxLength": kinds.NAME_MOST}
+WORDS: Schema = {"type": "string", "minLength": 1, "maxLength": kinds.WORDS_MOST}
 LENGTH: Schema = {"anyOf": [WORDS, {"const": 0}]}
 
 
@@ -42,19 +30,16 @@ def _make_table(owner: type[Any]) -> Schema:
 
 
 def _make_key(key: Key) -> Schema:
-    words = [key.meaning, f"{KINDS[key.kind][:1].upper()}{KINDS[key.kind][1:]}."]
+    words = [key.meaning, f"{kinds.KINDS[key.kind][:1].upper()}{kinds.KINDS[key.kind][1:]}."]
     if key.default:
         words.append(f"When left out: {key.default}.")
     default = {} if key.value is None else {"default": key.value}
-    return {"description": " ".join(words), **default, **SHAPES.get(key.kind, _make_words)(key)}
-
-
-def _make_words(key: Key) -> Schema:
-    return dict(WORDS)
+    shape = SHAPES.get(key.kind)
+    return {"description": " ".join(words), **default, **(shape(key) if shape else WORDS)}
 
 
 def _make_optional_words(key: Key) -> Schema:
-    most = NOTE_MOST if key.kind == "note" else WORDS_MOST
+    most = kinds.NOTE_MOST if key.kind == "note" else kinds.WORDS_MOST
     return {"type": "string", "maxLength": most, **({"minLength": 1} if key.required else {})}
 
 
@@ -81,8 +66,8 @@ SHAPES: dict[str, Callable[[Key], Schema]] = {
     "note": _make_optional_words,
     "code": lambda key: dict(NAME),
     "name": lambda key: dict(NAME),
-    "version": lambda key: {"type": "string", "pattern": f"^{VERSION_PATTERN}$"},
-    "link": lambda key: {"type": "string", "pattern": f"^{LINK_PATTERN}$", "maxLength": LINK_MOST},
+    "version": lambda key: {"type": "string", "pattern": f"^{kinds.VERSION_PATTERN}$"},
+    "link": lambda key: {"type": "string", "pattern": f"^{kinds.LINK_PATTERN}$", "maxLength": kinds.LINK_MOST},
     "length": lambda key: dict(LENGTH),
     "count": lambda key: {"type": "integer", "minimum": key.least, "maximum": key.most},
     "flag": lambda key: {"type": "boolean"},

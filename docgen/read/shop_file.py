@@ -6,10 +6,6 @@ spec's digest, and is attached to no file: the same version may be printed on an
 read by the same rules, and with the same messages, as a spec.
 """
 
-# ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
-
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -22,28 +18,25 @@ from docgen.read.kinds import key
 from docgen.read.locate import KeyPath, Location, locate_keys
 from docgen.read.source import decode_source, parse_source, read_source
 from docgen.read.spec import CostsSpec, LimitsSpec, PatternSpec
-from docgen.read.written import Length, NamedPrice, Text
+from docgen.read.written import Length, NamedPrice, NamedTable, Table, Text
 
 SHOP_FILE: Final = "shop.toml"
 KEY_LINE: Final = re.compile(r"""^([ \t]*[a-z]+[ \t]*=[ \t]*)("[^"]*"|'[^']*')""")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PrinterSpec:
+class PrinterSpec(NamedTable):
     """What the 100 mm square of page 1 measured, from a printer that was not corrected."""
 
-    name: str = ""
-    place: Place = Place()
     across: Length = key("length", "What the 100 mm square measured across the sheet.", required=True)
     down: Length = key("length", "What the 100 mm square measured down the sheet.", required=True)
     date: Text = key("text", "When it was measured.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PricesSpec:
+class PricesSpec(Table):
     """What goods cost, by the name they have in a spec, or by their words there."""
 
-    place: Place = Place()
     materials: tuple[NamedPrice, ...] = key("prices", "What materials cost.", most=500)
     hardware: tuple[NamedPrice, ...] = key("prices", "What hardware costs.", most=500)
     threads: tuple[NamedPrice, ...] = key("prices", "What threads cost.", most=500)
@@ -75,12 +68,7 @@ def read_shop_file(path: str | Path) -> ShopFile:
 
     Raises `SpecRejected`, as `read_spec` does, when it cannot be read at all.
     """
-    return read_shop_source(path, read_source(path, "shop file"))
-
-
-def read_shop_source(path: str | Path, source: bytes) -> ShopFile:
-    """The same from the bytes of the file."""
-    text = decode_source(path, source)
+    text = decode_source(path, read_source(path, "shop file"))
     values, findings = check_keys(ShopFile, str(path), parse_source(path, text), locate_keys(text))
     return ShopFile(**values, path=str(path), problems=findings.close())
 
@@ -111,9 +99,7 @@ def replace_printer(path: str | Path, source: bytes, name: str, keys: Mapping[st
 
 def _place_of(path: str | Path, text: str) -> Place:
     here = locate_keys(text).get(("printers",))
-    if here is None:
-        return Place(path=str(path))
-    return Place(path=str(path), line=here.line, column=here.column, words=here.words)
+    return here.place(path) if here else Place(path=str(path))
 
 
 def _says(text: str, wanted: Mapping[str, Any]) -> bool:

@@ -3,18 +3,17 @@
 Only what makes it pointless to go on is raised here, as `SpecRejected`, in shop words.
 """
 
-from __future__ import annotations
-
 import errno
 import os
 import re
 import stat
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.read.locate import DEPTH_MOST, find_open_string, find_repeat, find_too_deep
+from docgen.read.locate import DEPTH_MOST, KeyPath, find_open_string, find_repeat, find_too_deep, locate_keys
 from docgen.read.words import name_path, name_table, quote_word
 
 SIZE_MOST = 512 * 1024
@@ -74,21 +73,26 @@ def read_source(path: str | Path, noun: str = "spec") -> bytes:
 
     Raises `SpecRejected` when it cannot be read or is larger than `SIZE_MOST`.
     """
+    if os.path.isdir(path):
+        raise _reject(path, f"this is a folder, not a {noun}", "name the .toml file in it")
+    source = read_start(path, SIZE_MOST, ".toml")
+    if len(source) > SIZE_MOST:
+        what = f"the file is larger than {SIZE_MOST // 1024} KiB, too large for a {noun}"
+        raise _reject(path, what, f"check that this is the {noun}, and not a drawing or a picture")
+    return source
+
+
+def read_start(path: str | Path, most: int, ending: str) -> bytes:
+    """As `read_ordinary`, of a file whose name should end so; raises `SpecRejected` when it cannot be read."""
     try:
-        source = read_ordinary(path, SIZE_MOST)
+        return read_ordinary(path, most)
     except NotOrdinary:
-        if os.path.isdir(path):
-            raise _reject(path, f"this is a folder, not a {noun}", "name the .toml file in it") from None
-        raise _reject(path, "this is not an ordinary file", "name a .toml file") from None
+        raise _reject(path, "this is not an ordinary file", f"name a {ending} file") from None
     except (FileNotFoundError, NotADirectoryError, ValueError):
         raise _reject(path, "there is no such file", "check the name, and the folder you are in") from None
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise _reject(path, f"the file cannot be read: {reason}", "check the file, and who may read it") from None
-    if len(source) > SIZE_MOST:
-        what = f"the file is larger than {SIZE_MOST // 1024} KiB, too large for a {noun}"
-        raise _reject(path, what, f"check that this is the {noun}, and not a drawing or a picture")
-    return source
 
 
 def check_file_name(path: str | Path) -> None:
@@ -117,9 +121,8 @@ def parse_source(path: str | Path, text: str) -> dict[str, Any]:
     """The values in the text. Raises `SpecRejected` for an error of syntax and for too deep nesting."""
     deep = find_too_deep(text)
     if deep:
-        place = Place(path=str(path), line=deep.line, column=deep.column, words=deep.words)
         what = f"lists and tables are nested more than {DEPTH_MOST} deep"
-        raise SpecRejected([make_error(place, what, "close every list with ] and every table with }")])
+        raise SpecRejected([make_error(deep.place(path), what, "close every list with ] and every table with }")])
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -128,6 +131,14 @@ def parse_source(path: str | Path, text: str) -> dict[str, Any]:
         raise _reject(path, "lists and tables are nested too deep", "") from None
     except ValueError:
         raise _reject_long_number(path, text) from None
+
+
+def read_tables(path: str | Path, source: bytes) -> tuple[dict[str, Any], Mapping[KeyPath, Place]]:
+    """Values by key, and the place of every key and list item by its path. Raises `SpecRejected`, with the line, for
+    what is not UTF-8 or not TOML."""
+    text = decode_source(path, source)
+    values = parse_source(path, text)
+    return values, {at: found.place(path) for at, found in locate_keys(text).items()}
 
 
 def _reject(path: str | Path, what: str, mend: str) -> SpecRejected:
@@ -201,9 +212,7 @@ def _reject_repeat(path: str | Path, text: str, message: str) -> SpecRejected:
         line, column = _syntax_position(text.split("\n"), message)
         place = Place(path=str(path), line=line, column=column, words=text.split("\n")[line - 1].strip()[:100])
         return SpecRejected([make_error(place, "a key or table is given twice", "keep one of the two")])
-    second = repeat.second
-    place = Place(path=str(path), line=second.line, column=second.column, words=second.words)
     key = f"{quote_word(str(repeat.path[-1]))} in {name_table(repeat.path[:-1])}"
     name = f"[{name_path(repeat.path)}]" if repeat.is_header else key
     what = f"{name} is given twice, first on line {repeat.first.line}"
-    return SpecRejected([make_error(place, what, "keep one of the two")])
+    return SpecRejected([make_error(repeat.second.place(path), what, "keep one of the two")])

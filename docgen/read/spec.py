@@ -6,56 +6,37 @@ A TOML key is the field's name with `-` for `_`. A value that was missing or wro
 has then been noted), so that the later phases can go on with the rest.
 """
 
-# ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
-
-from __future__ import annotations
-
 from dataclasses import dataclass, make_dataclass
 from typing import TYPE_CHECKING
 
-from docgen.problems import Place, Problem
+from docgen.problems import Problem
 from docgen.read.kinds import key, list_limit_keys
 from docgen.read.spec_pieces import PieceSpec
 from docgen.read.spec_sewing import JoinSpec, SeamSpec, StitchSpec, StrapSpec
 from docgen.read.svg.drawing import Sketch
 from docgen.read.svg.name_mark import Picture
-from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names, Text
+from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
+from docgen.tables import defaults
 from docgen.tables.care import PART_IDS
-from docgen.tables.defaults import (
-    CARD,
-    CARD_SIDES,
-    FINISH,
-    JOIN,
-    LANGUAGE,
-    MAKES,
-    MARGIN_MM,
-    OVERLAP_MM,
-    PAPER,
-    SHOW,
-    TURN,
-    TWO_SIDED_CARDS,
-)
 from docgen.tables.hardware import HARDWARE_KINDS
 from docgen.tables.material import WASTE_BY_KIND
 from docgen.tables.paper import CARD_SIZES_MM
-from docgen.written.units import format_percent
+from docgen.written.units.telling import format_percent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HeadSpec:
-    place: Place = Place()
+class HeadSpec(Table):
     code: Text = key("code", "Short name of the build, printed on every page and in its code.", required=True)
     title: Text = key("text", "What the thing is called.", required=True)
     version: Text = key("version", "Version of this spec; raise it whenever something changes.", required=True)
     changed: Text = key("note", "What is different from the version before.")
-    show: Text = key("choice", "Which unit stands first on the pages.", choices=("in", "mm"), default=SHOW)
-    makes: Count = key("count", "How many are made in this batch.", default=MAKES, least=1, most=1000)
+    show: Text = key("choice", "Which unit stands first on the pages.", choices=("in", "mm"), default=defaults.SHOW)
+    makes: Count = key("count", "How many are made in this batch.", default=defaults.MAKES, least=1, most=1000)
     front: Text = key("name", "Piece that is the front of it.", to="pieces", otherwise="not said")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShopSpec:
-    place: Place = Place()
+class ShopSpec(Table):
     name: Text = key("text", "Name of the workshop, on every page and the care card.")
     contact: Text = key("text", "How a customer reaches the shop; printed on the care card.")
     link: Text = key("link", 'What a phone opens when it scans a page; https address, takes the place of "SPEC:".')
@@ -63,33 +44,30 @@ class ShopSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PatternSpec:
-    place: Place = Place()
+class PatternSpec(Table):
     paper: Text = key(
         "text",
         'Paper to print on: letter, legal, tabloid, a4, a3, a0, WIDTHxHEIGHT, or a roll by its width ("roll 36 in").',
-        default=PAPER,
+        default=defaults.PAPER,
     )
-    margin: Length = key("length", "What the printer leaves white on every side.", default=MARGIN_MM)
-    overlap: Length = key("length", "How far neighbouring sheets lie over each other.", default=OVERLAP_MM)
+    margin: Length = key("length", "What the printer leaves white on every side.", default=defaults.MARGIN_MM)
+    overlap: Length = key("length", "How far neighbouring sheets lie over each other.", default=defaults.OVERLAP_MM)
     join: Text = key(
         "choice",
         "How sheets are joined: one is trimmed and laid on a line, or they overlap untrimmed.",
         choices=("trim", "overlap"),
-        default=JOIN,
+        default=defaults.JOIN,
     )
     full_straps: Flag = key("flag", "True: long straps are printed whole, not as their two ends.", default=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MaterialSpec:
-    name: str = ""
-    place: Place = Place()
+class MaterialSpec(NamedTable):
     title: Text = key("text", "Words for the lists.", otherwise="the table's name")
     kind: Text = key("choice", "What it is.", choices=("leather", "fabric", "foam", "board"), required=True)
     tannage: Text = key("choice", "How leather was tanned.", choices=("vegetable", "chrome", "combination"))
     finish: Text = key(
-        "choice", "Surface of leather.", choices=("plain", "waxed", "oiled", "coated", "suede"), default=FINISH
+        "choice", "Surface of leather.", choices=("plain", "waxed", "oiled", "coated", "suede"), default=defaults.FINISH
     )
     thickness: Length = key("thickness", "Thickness.", required=True)
     waste: Text = key(
@@ -104,9 +82,7 @@ class MaterialSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MachineSpec:
-    name: str = ""
-    place: Place = Place()
+class MachineSpec(NamedTable):
     title: Text = key("text", "Words for the pages.", otherwise="the table's name")
     lifts: Length = key("length", "What fits under the raised foot and can be sewn.")
     needle_from: Text = key("needle", "Thinnest needle it takes.")
@@ -115,9 +91,7 @@ class MachineSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HardwareSpec:
-    name: str = ""
-    place: Place = Place()
+class HardwareSpec(NamedTable):
     what: Text = key("text", "What it is.", required=True)
     kind: Text = key(
         "choice",
@@ -137,8 +111,7 @@ class HardwareSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StepSpec:
-    place: Place = Place()
+class StepSpec(Table):
     do: Text = key("note", "What is done, in plain words.", required=True)
     group: Text = key("text", "Heading of the part of the work it belongs to.")
     pieces: Names = key("names", "Pieces that are handled.", to="pieces", most=50)
@@ -153,23 +126,20 @@ class StepSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class InsideSpec:
-    place: Place = Place()
+class InsideSpec(Table):
     width: Length = key("length", "Room across, after lining and foam.", required=True)
     height: Length = key("length", "Room up.", required=True)
     depth: Length = key("length", "Room front to back.", required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HeldSpec:
-    place: Place = Place()
+class HeldSpec(Table):
     what: Text = key("text", "Thing that goes in.", required=True)
     size: Lengths = key("lengths", "Its width, height and depth.", size=3, required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CostsSpec:
-    place: Place = Place()
+class CostsSpec(Table):
     currency: Text = key("text", "Word for the money, beside every sum.")
     labour: Text = key("price", "What an hour of work costs.", unit="a number per hour")
 
@@ -177,44 +147,39 @@ class CostsSpec:
 if TYPE_CHECKING:
 
     @dataclass(frozen=True, slots=True, kw_only=True)
-    class LimitsSpec:
+    class LimitsSpec(Table):
         """Figures that a shop knows better than the tables, as written; they may stand in the shop's own file too.
 
         One key for each of docgen.tables.limits.Limits, where all that is told of it stands.
         """
 
-        place: Place = Place()
-
 else:
-    LimitsSpec = make_dataclass("LimitsSpec", list_limit_keys(), frozen=True, slots=True, kw_only=True)
+    LimitsSpec = make_dataclass("LimitsSpec", list_limit_keys(), bases=(Table,), frozen=True, slots=True, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AcceptSpec:
-    place: Place = Place()
+class AcceptSpec(Table):
     check: Text = key("code", "Check whose caution is accepted; `docgen check` tells it.", required=True)
     at: Text = key("text", "Part it concerns.", otherwise="every part")
     reason: Text = key("note", "Why it is all right here; printed with it.", required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CarePartSpec:
-    place: Place = Place()
+class CarePartSpec(Table):
     id: Text = key("choice", "Which advice.", choices=PART_IDS, required=True)
     text: Text = key("note", "The shop's own words for it.", required=True)
     instead: Flag = key("flag", "True: in place of the words of the card; false: after them.", default=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CareSpec:
-    place: Place = Place()
+class CareSpec(Table):
     card: Text = key(
-        "choice", "Size of the card; ID-1 is that of a bank card.", choices=tuple(CARD_SIZES_MM), default=CARD
+        "choice", "Size of the card; ID-1 is that of a bank card.", choices=tuple(CARD_SIZES_MM), default=defaults.CARD
     )
     sides: Count = key(
         "count",
         "Printed on one side or two.",
-        otherwise=f"{CARD_SIDES}; 2 for {' and '.join(TWO_SIDED_CARDS)}, which always have two",
+        otherwise=f"{defaults.CARD_SIDES}; 2 for {' and '.join(defaults.TWO_SIDED_CARDS)}, which always have two",
         least=1,
         most=2,
     )
@@ -222,9 +187,9 @@ class CareSpec:
         "choice",
         "Edge of the paper about which the printer turns it for the second side.",
         choices=("long", "short"),
-        default=TURN,
+        default=defaults.TURN,
     )
-    language: Text = key("code", 'Language of the card, like "en" or "de".', default=LANGUAGE)
+    language: Text = key("code", 'Language of the card, like "en" or "de".', default=defaults.LANGUAGE)
     load: Text = key("text", "What the shop says it may carry; printed as the shop's own claim.")
     extra: Text = key("note", "The shop's own words, after the advice.")
     repair: Text = key("note", "What the shop offers when something wears or breaks.")
@@ -234,9 +199,7 @@ class CareSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class VariantSpec:
-    name: str = ""
-    place: Place = Place()
+class VariantSpec(NamedTable):
     title: Text = key("text", "Words that follow the title of the build.", otherwise="the table's name")
     measures: tuple[NamedLength, ...] = key("measures", "Measures that are other in this variant.", most=300)
     makes: Count = key("count", "How many are made in this batch.", otherwise="as in [spec]", least=1, most=1000)

@@ -1,21 +1,15 @@
 """Pieces as written: their outlines and what is marked on them."""
 
-# ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
-
-from __future__ import annotations
-
 from dataclasses import dataclass
 
-from docgen.problems import Place
 from docgen.read.kinds import key
-from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, Names, Text
+from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
 from docgen.tables.defaults import CUT, NOTCH_AT, SLOT_LIES
 from docgen.tables.sizes import MOST_CUT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PointSpec:
-    place: Place = Place()
+class PointSpec(Table):
     at: Lengths = key("lengths", "Where: across from the left end, up from the bottom.", size=2, required=True)
     name: Text = key("code", "Name of the corner.")
     round: Length = key("length", "Radius of the corner; none where a curve begins or ends.", default=0.0)
@@ -26,8 +20,7 @@ class PointSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CornerSpec:
-    place: Place = Place()
+class CornerSpec(Table):
     at: Lengths = key(
         "lengths", "Where: across and up from the lower left of the drawn outline.", size=2, required=True
     )
@@ -38,8 +31,7 @@ class CornerSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HoleSpec:
-    place: Place = Place()
+class HoleSpec(Table):
     at: Text = key("position", "Centre of the hole.", required=True)
     punch: Length = key("length", "Size of the punch.", required=True)
     long: Length = key("length", "Whole length of an oblong hole; the punch is its width.")
@@ -60,8 +52,7 @@ class HoleSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HoleRowSpec:
-    place: Place = Place()
+class HoleRowSpec(Table):
     start: Text = key("position", "Centre of the first hole.", required=True)
     end: Text = key("position", "Centre of the last hole.", required=True)
     count: Count = key("count", "Number of holes.", required=True, least=2, most=500)
@@ -76,8 +67,7 @@ class HoleRowSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class NotchSpec:
-    place: Place = Place()
+class NotchSpec(Table):
     on: Text = key("code", "Edge that carries the notch.", required=True)
     at: Text = key(
         "text", 'Where along it: "middle", or a length from one of its neighbours ("2 in from left").', default=NOTCH_AT
@@ -85,8 +75,7 @@ class NotchSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FoldSpec:
-    place: Place = Place()
+class FoldSpec(Table):
     at: Text = key("position", 'A line across the piece ("1 in from top", "centre").', required=True)
     note: Text = key("text", "Which way, for the pattern.")
     open: Flag = key(
@@ -97,39 +86,34 @@ class FoldSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HemSpec:
-    place: Place = Place()
+class HemSpec(Table):
     edges: Text = key("edges", "Edges that are turned over to the flesh side.", required=True)
     turn: Length = key("length", "How far they are turned over.", required=True)
     double: Flag = key("flag", "True: turned twice, so that the cut edge lies inside.", default=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DividerSpec:
-    place: Place = Place()
+class DividerSpec(Table):
     at: Text = key("position", 'A line across the piece ("64 mm from left", "centre").', required=True)
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
     on: Text = key("name", "Piece beneath, which is sewn through too.", to="pieces")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SlitSpec:
-    place: Place = Place()
+class SlitSpec(Table):
     start: Text = key("position", "One end of the cut.", required=True)
     end: Text = key("position", "The other end.", required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SkiveSpec:
-    place: Place = Place()
+class SkiveSpec(Table):
     edges: Text = key("edges", "Edges that are thinned.", required=True)
     width: Length = key("length", "Width of the band.", required=True)
     to: Length = key("thickness", "Thickness left.", required=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LandingSpec:
-    place: Place = Place()
+class LandingSpec(Table):
     piece: Text = key("name", "Piece that lands here.", to="pieces")
     strap: Text = key("name", "Strap that is fastened here, in place of a piece.", to="straps")
     at: Text = key(
@@ -145,9 +129,7 @@ class LandingSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PieceSpec:
-    name: str = ""
-    place: Place = Place()
+class PieceSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     title: Text = key("text", "Words for the label.", otherwise="the table's name")
     of: Text = key("name", "Material it is cut from.", to="materials")

@@ -1,39 +1,23 @@
 """Stitches, joins, seams and straps as written."""
 
-# ruff: noqa: RUF009 - `key` only makes a field, and `Place` is immutable.
-
-from __future__ import annotations
-
 from dataclasses import dataclass
 
-from docgen.problems import Place
 from docgen.read.kinds import key
-from docgen.read.written import Count, Flag, Length, Names, Text
-from docgen.tables.defaults import (
-    BACK_TACK_MM,
-    CLOSING_NUMBER,
-    CUT,
-    HOLE_PITCH_MM,
-    KEEPER_LAYERS,
-    KEEPER_OVERLAP_MM,
-    MACHINE_TYPE,
-    ROW_GAP_MM,
-    ROWS,
-    SLOT_LIES,
-    TIP_MM,
-)
+from docgen.read.written import Count, Flag, Length, NamedTable, Names, Table, Text
+from docgen.tables import defaults
 from docgen.tables.sizes import MOST_CUT
 from docgen.tables.winding import BOBBIN_G, MACHINE_SPOOL_OZ, SPOOL_G
-from docgen.written.units import format_number
+from docgen.written.units.telling import format_number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StitchSpec:
-    name: str = ""
-    place: Place = Place()
+class StitchSpec(NamedTable):
     by: Text = key("choice", "Sewn by machine or by hand.", choices=("machine", "hand"), required=True)
     type: Text = key(
-        "choice", "Stitch type of a machine, by its ISO 4915 number.", choices=("301", "209"), default=MACHINE_TYPE
+        "choice",
+        "Stitch type of a machine, by its ISO 4915 number.",
+        choices=("301", "209"),
+        default=defaults.MACHINE_TYPE,
     )
     thread: Text = key("thread", "Thread by Tex, ticket or V number, with fibre.", required=True)
     thread_strength: Text = key(
@@ -49,9 +33,9 @@ class StitchSpec:
     )
     pitch: Text = key("pitch", "Length of one stitch.", required=True)
     inset: Length = key("length", "Stitch line, in from the cut edge.", required=True)
-    rows: Count = key("count", "Rows of stitching.", default=ROWS, least=1, most=6)
-    row_gap: Length = key("length", "Distance between rows.", default=ROW_GAP_MM)
-    back_tack: Length = key("length", "Sewn back over at each end.", default=BACK_TACK_MM)
+    rows: Count = key("count", "Rows of stitching.", default=defaults.ROWS, least=1, most=6)
+    row_gap: Length = key("length", "Distance between rows.", default=defaults.ROW_GAP_MM)
+    back_tack: Length = key("length", "Sewn back over at each end.", default=defaults.BACK_TACK_MM)
     bobbin: Text = key("run", "Thread that fills a bobbin.", otherwise=f"{format_number(BOBBIN_G, 1)} g of it")
     spool: Text = key(
         "run",
@@ -61,23 +45,19 @@ class StitchSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class JoinSpec:
-    name: str = ""
-    place: Place = Place()
+class JoinSpec(NamedTable):
     title: Text = key("text", "Words for the pages.", otherwise="the table's name")
     of: Names = key("names", "Strips, in order, sewn end to end.", to="pieces", required=True, most=20)
     overlap: Length = key("length", "How far each end lies over the next.", required=True)
     stitch: Text = key("name", "Stitch that holds the ends.", to="stitches", required=True)
-    rows: Count = key("count", "Rows of stitching across each joint.", default=ROWS, least=1, most=6)
+    rows: Count = key("count", "Rows of stitching across each joint.", default=defaults.ROWS, least=1, most=6)
     ring: Flag = key(
         "flag", "True: it closes on itself, the last end over the first; one strip alone will do.", default=False
     )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SeamSpec:
-    name: str = ""
-    place: Place = Place()
+class SeamSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     title: Text = key("text", "Words for the pages.", otherwise="the table's name")
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
@@ -111,29 +91,26 @@ class SeamSpec:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StrapHolesSpec:
-    place: Place = Place()
+class StrapHolesSpec(Table):
     count: Count = key("count", "Number of holes; odd, so that there is a middle one.", required=True, least=1, most=99)
-    pitch: Length = key("length", "From hole to hole.", default=HOLE_PITCH_MM)
+    pitch: Length = key("length", "From hole to hole.", default=defaults.HOLE_PITCH_MM)
     punch: Length = key("length", "Size of the punch.", required=True)
-    tip: Length = key("length", "From the last hole to the tip.", default=TIP_MM)
+    tip: Length = key("length", "From the last hole to the tip.", default=defaults.TIP_MM)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StrapEndSpec:
-    place: Place = Place()
+class StrapEndSpec(Table):
     shape: Text = key(
         "choice", "How the end is made.", choices=("square", "rounded", "pointed", "turned"), required=True
     )
     back: Length = key("length", "Turned: how far it lies back on itself.")
     around: Text = key("name", "Turned: hardware that the end goes round.", to="hardware")
     takes: Text = key("name", "Turned: hardware that closes it; its holes stand in punches.", to="hardware")
-    number: Count = key("count", "How many of that hardware.", default=CLOSING_NUMBER, least=1, most=20)
+    number: Count = key("count", "How many of that hardware.", default=defaults.CLOSING_NUMBER, least=1, most=20)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StrapPunchSpec:
-    place: Place = Place()
+class StrapPunchSpec(Table):
     at: Text = key(
         "position",
         'Centre of the hole, from start, end, left, right or a middle; "at the fold" of a turned end, of two '
@@ -146,18 +123,16 @@ class StrapPunchSpec:
         "choice",
         "Which way an oblong hole lies: up runs along the strap, from start to end; across runs over its width.",
         choices=("up", "across"),
-        default=SLOT_LIES,
+        default=defaults.SLOT_LIES,
     )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StrapSpec:
-    name: str = ""
-    place: Place = Place()
+class StrapSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     title: Text = key("text", "Words for the pages.", otherwise="the table's name")
     of: Text = key("name", "Material it is cut from.", to="materials", required=True)
-    cut: Count = key("count", "How many for one make.", default=CUT, least=1, most=MOST_CUT)
+    cut: Count = key("count", "How many for one make.", default=defaults.CUT, least=1, most=MOST_CUT)
     width: Length = key("length", "Width.", required=True)
     finished: Length = key("length", "Length when made up, from end to end (from bar to bar where turned).")
     wears: Length = key(
@@ -175,8 +150,10 @@ class StrapSpec:
     doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default=False)
     lining: Text = key("name", "Material of the second layer.", to="materials", otherwise="as the strap, when doubled")
     keeper_for: Text = key("name", "Makes it a keeper: the strap it goes round, in place of a length.", to="straps")
-    layers: Count = key("count", "Keeper: layers of the strap that lie in it.", default=KEEPER_LAYERS, least=1, most=9)
+    layers: Count = key(
+        "count", "Keeper: layers of the strap that lie in it.", default=defaults.KEEPER_LAYERS, least=1, most=9
+    )
     overlap: Length = key(
-        "length", "Keeper: how far its ends lie over each other; 0 where they meet.", default=KEEPER_OVERLAP_MM
+        "length", "Keeper: how far its ends lie over each other; 0 where they meet.", default=defaults.KEEPER_OVERLAP_MM
     )
     note: Text = key("note", "Words for the cutting list.")

@@ -1,44 +1,31 @@
 """Single values: words, numbers, true or false -> `Value`s; None, and a problem, when wrong."""
 
-from __future__ import annotations
-
 import re
 from datetime import date, datetime, time
 from typing import Any
 
+from docgen.read import kinds
 from docgen.read.findings import Findings
-from docgen.read.kinds import (
-    DRAFT_PATTERN,
-    HOST_PATTERN,
-    KINDS,
-    LINK_MOST,
-    LINK_PATTERN,
-    NAME_MOST,
-    NAME_PATTERN,
-    NOTE_MOST,
-    VERSION_MOST,
-    VERSION_PATTERN,
-    WORDS_MOST,
-    Key,
-)
+from docgen.read.kinds import Key
 from docgen.read.letters import LINE_ENDS, find_odd_letter, name_letter, name_missing
 from docgen.read.locate import KeyPath
 from docgen.read.words import list_words, name_key, quote_word
 from docgen.read.written import Value
 
 PLAIN_NUMBER_RE = re.compile(r"\d{1,6}(\.\d{1,6})?")
-# What stands in a message when a bare number was written; {} is the number.
+# What stands in a message when a bare number was written: what is wrong, what would mend it, where {0} is the number,
+# and the number that stands there when the one written is not plain.
 UNIT_MENDS = {
-    "length": ("has no unit", 'write "{0} in" or "{0} mm", quotes and all'),
-    "thickness": ("has no unit", 'write "{0} oz" or "{0} mm", quotes and all'),
-    "pitch": ("has no unit", 'write "{0} per inch" or "{0} mm", quotes and all'),
-    "percent": ("has no unit", 'write "{0} %", quotes and all'),
-    "load": ("has no unit", 'write "{0} kg" or "{0} lb", quotes and all'),
-    "weight": ("has no unit", 'write "{0} g" or "{0} oz", quotes and all'),
-    "density": ("has no unit", 'write "{0} g/cm3", quotes and all'),
-    "price": ("does not say for how much", "write {1}, quotes and all"),
-    "thread": ("does not say what thread it is", 'write "Tex {0} bonded nylon", or what it is made of'),
-    "position": ("does not say from where", 'write "{0} in from top, {0} in from left", quotes and all'),
+    "length": ("has no unit", 'write "{0} in" or "{0} mm", quotes and all', "3.5"),
+    "thickness": ("has no unit", 'write "{0} oz" or "{0} mm", quotes and all', "4.5"),
+    "pitch": ("has no unit", 'write "{0} per inch" or "{0} mm", quotes and all', "6"),
+    "percent": ("has no unit", 'write "{0} %", quotes and all', "25"),
+    "load": ("has no unit", 'write "{0} kg" or "{0} lb", quotes and all', "6"),
+    "weight": ("has no unit", 'write "{0} g" or "{0} oz", quotes and all', "12"),
+    "density": ("has no unit", 'write "{0} g/cm3", quotes and all', "0.9"),
+    "price": ("does not say for how much", "write {1}, quotes and all", "11.50"),
+    "thread": ("does not say what thread it is", 'write "Tex {0} bonded nylon", or what it is made of', "135"),
+    "position": ("does not say from where", 'write "{0} in from top, {0} in from left", quotes and all', "1"),
 }
 # What a price may be for, by what its key says of it; {} is the number.
 PRICE_MENDS = {
@@ -46,18 +33,6 @@ PRICE_MENDS = {
     "a number for a length or each spool": '"{0} per 100 m" or "{0} each"',
     "a number each, or per so many": '"{0} each" or "{0} per 100"',
     "a number per hour": '"{0} per hour"',
-}
-KIND_NUMBERS = {
-    "length": "3.5",
-    "thickness": "4.5",
-    "pitch": "6",
-    "percent": "25",
-    "load": "6",
-    "weight": "12",
-    "density": "0.9",
-    "price": "11.50",
-    "thread": "135",
-    "position": "1",
 }
 PRINTED_KINDS = frozenset({"text", "note", "thread"})
 
@@ -112,9 +87,9 @@ def check_name(findings: Findings, what: str, name: str, at: KeyPath) -> bool:
         return True
     plain = make_name(name)
     mend = "use small letters, digits and hyphens, with a letter first"
-    if len(name) > NAME_MOST:
-        mend = f"use at most {NAME_MOST} letters; it has {len(name)}"
-    elif plain != name and re.fullmatch(NAME_PATTERN, plain):
+    if len(name) > kinds.NAME_MOST:
+        mend = f"use at most {kinds.NAME_MOST} letters; it has {len(name)}"
+    elif plain != name and re.fullmatch(kinds.NAME_PATTERN, plain):
         mend = f"write {quote_word(plain)}: small letters, digits and hyphens"
     findings.error(at, f"{what} {quote_word(name)} is not a short name", mend)
     return False
@@ -122,12 +97,12 @@ def check_name(findings: Findings, what: str, name: str, at: KeyPath) -> bool:
 
 def is_name(name: str) -> bool:
     """Whether the word can be the name of an entry."""
-    return len(name) <= NAME_MOST and re.fullmatch(NAME_PATTERN, name) is not None
+    return len(name) <= kinds.NAME_MOST and re.fullmatch(kinds.NAME_PATTERN, name) is not None
 
 
 def make_name(words: str) -> str:
     """Words as small letters, digits and hyphens: `Big Piece` -> `big-piece`."""
-    return re.sub(r"[^a-z0-9]+", "-", words.lower()[:WORDS_MOST]).strip("-")
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()[: kinds.WORDS_MOST]).strip("-")
 
 
 def describe_kind(key: Key) -> str:
@@ -142,7 +117,7 @@ def describe_kind(key: Key) -> str:
         return f"a list of names of {key.to}"
     if key.kind == "lengths" and key.size:
         return f"a list of {key.size} lengths"
-    return KINDS[key.kind]
+    return kinds.KINDS[key.kind]
 
 
 def _read_other_than_words(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Value[str] | None:
@@ -167,8 +142,8 @@ def _report_number(findings: Findings, key: Key, at: KeyPath) -> None:
     name = name_key(at)
     written = findings.written(at)
     if key.kind in UNIT_MENDS:
-        what, mend = UNIT_MENDS[key.kind]
-        number = written if PLAIN_NUMBER_RE.fullmatch(written) else KIND_NUMBERS[key.kind]
+        what, mend, plain = UNIT_MENDS[key.kind]
+        number = written if PLAIN_NUMBER_RE.fullmatch(written) else plain
         price = PRICE_MENDS[key.unit].format(number) if key.kind == "price" else ""
         findings.error(at, f"{name} {what}: {written}", mend.format(number, price))
     elif key.kind in ("text", "note", "version", "needle") or written in key.choices:
@@ -201,7 +176,7 @@ def _is_in_typeface(findings: Findings, key: Key, text: str, at: KeyPath) -> boo
 
 
 def _is_short(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
-    most = NOTE_MOST if key.kind == "note" else WORDS_MOST
+    most = kinds.NOTE_MOST if key.kind == "note" else kinds.WORDS_MOST
     if len(text) <= most:
         return True
     what = f"{name_key(at)} has {len(text):,} letters; at most {most:,} are allowed"
@@ -228,12 +203,12 @@ def _fits_kind(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
 
 
 def _is_version(findings: Findings, text: str, at: KeyPath) -> bool:
-    if re.fullmatch(DRAFT_PATTERN, text):
+    if re.fullmatch(kinds.DRAFT_PATTERN, text):
         what = f"{name_key(at)} cannot be {quote_word(text)}: the pages say draft of what is not issued"
         findings.error(at, what, 'write the number alone, like "3" or "2.1"')
-    elif not re.fullmatch(VERSION_PATTERN, text):
-        is_plain = len(text) <= VERSION_MOST and re.fullmatch("[A-Za-z0-9.-]+", text)
-        mend = "begin and end it with a letter or digit" if is_plain else f"use {KINDS['version']}"
+    elif not re.fullmatch(kinds.VERSION_PATTERN, text):
+        is_plain = len(text) <= kinds.VERSION_MOST and re.fullmatch("[A-Za-z0-9.-]+", text)
+        mend = "begin and end it with a letter or digit" if is_plain else f"use {kinds.KINDS['version']}"
         findings.error(at, f"{name_key(at)} cannot be {quote_word(text)}", mend)
     else:
         return True
@@ -244,9 +219,10 @@ def _is_link(findings: Findings, text: str, at: KeyPath) -> bool:
     name = name_key(at)
     if not text.startswith("https://"):
         findings.error(at, f"{name} does not start with https://", 'write "https://...", small letters')
-    elif len(text) > LINK_MOST:
-        findings.error(at, f"{name} has {len(text)} letters; at most {LINK_MOST} are allowed", "use a shorter address")
-    elif not re.fullmatch(LINK_PATTERN, text):
+    elif len(text) > kinds.LINK_MOST:
+        what = f"{name} has {len(text)} letters; at most {kinds.LINK_MOST} are allowed"
+        findings.error(at, what, "use a shorter address")
+    elif not re.fullmatch(kinds.LINK_PATTERN, text):
         odd = next((c for c in text if not re.fullmatch(r"[A-Za-z0-9$%*+./:-]", c)), "")
         what = (
             f"{name} holds {quote_word(odd)}, which the code on the pages cannot carry"
@@ -254,7 +230,7 @@ def _is_link(findings: Findings, text: str, at: KeyPath) -> bool:
             else f"{name} ends too soon"
         )
         findings.error(at, what, "use only letters A to Z, digits and $ % * + - . / : in the address")
-    elif not re.match(HOST_PATTERN, text):
+    elif not re.match(kinds.HOST_PATTERN, text):
         what = f"{name} names no site: {quote_word(text)}"
         findings.error(at, what, 'write the name of the site after https://, like "https://example.org/bag"')
     else:

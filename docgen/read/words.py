@@ -1,7 +1,5 @@
 """How keys, tables and written words are named in a message."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable
 

@@ -1,7 +1,5 @@
 """Values as written: each with its place in the file."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -16,6 +14,20 @@ class Value(Generic[T]):
 
     value: T
     place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table of a file as written, and where it stands."""
+
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NamedTable(Table):
+    """A table with a name of its own, as in [pieces.back]."""
+
+    name: str = ""
 
 
 Text = Value[str] | None

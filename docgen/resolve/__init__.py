@@ -3,8 +3,6 @@
 Only what is exported here may be used by later phases. Problems of the spec are noted, and the checks raise them.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.problems import Problem
@@ -12,8 +10,6 @@ from docgen.read import Spec
 from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
-    MOST_CORRECTION,
-    SQUARE_MM,
     Choices,
     JoinWay,
     Printer,
@@ -64,77 +60,6 @@ from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.values import find_open_measures, read_measures
 from docgen.resolve.variants import Each, check_variants, pick_variant, resolve_each
-
-__all__ = [
-    "LENGTH_TOLERANCE_MM",
-    "MOST_CORRECTION",
-    "NOTCH_MM",
-    "SQUARE_MM",
-    "WORK_KINDS",
-    "Accepted",
-    "Build",
-    "Care",
-    "CarePart",
-    "Choices",
-    "Costs",
-    "Divider",
-    "Drawn",
-    "Each",
-    "Fold",
-    "Hardware",
-    "Held",
-    "Hem",
-    "Hole",
-    "Inside",
-    "Join",
-    "JoinWay",
-    "Landing",
-    "Layer",
-    "Machine",
-    "Marks",
-    "Material",
-    "Move",
-    "Notch",
-    "Parts",
-    "Piece",
-    "PieceLine",
-    "Price",
-    "Printer",
-    "Printing",
-    "Seam",
-    "SeamSide",
-    "Shop",
-    "ShopSettings",
-    "Skive",
-    "Slit",
-    "Step",
-    "Stitch",
-    "StitchLine",
-    "Strap",
-    "StrapEnd",
-    "StrapLanding",
-    "Weight",
-    "WorkKind",
-    "add_shop_limits",
-    "by_name",
-    "check_join_overlap",
-    "choices_of",
-    "closes",
-    "divider_name",
-    "edge_mm",
-    "find_parts",
-    "find_punching",
-    "lines_of",
-    "parse_measured",
-    "parse_printing",
-    "price_build",
-    "resolve_each",
-    "resolve_shop_file",
-    "resolve_spec",
-    "settle_limits",
-    "side_pieces",
-    "side_words",
-]
 
 
 def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spec, Build]:

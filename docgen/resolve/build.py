@@ -1,9 +1,5 @@
 """The build: no holes left, every length in mm, every outline there, every seam matched."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, Protocol, TypeVar
@@ -16,7 +12,7 @@ from docgen.resolve.seams.seam import Join, Seam, Stitch
 from docgen.resolve.straps.strap import Strap
 from docgen.tables.limits import Limits
 from docgen.told import told, told_parts, untold
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 WorkKind = Literal["skives", "joins", "seams", "straps", "hardware"]
 WORK_KINDS: tuple[WorkKind, ...] = ("skives", "joins", "seams", "straps", "hardware")

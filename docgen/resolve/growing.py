@@ -3,8 +3,6 @@
 A further step goes into `grow_build`, between those that make what it needs and those that use what it finds.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from docgen.problems import Place, has_errors

@@ -3,8 +3,6 @@
 A spec's [limits] come first, then those of the shop's own file, then the tables.
 """
 
-from __future__ import annotations
-
 from dataclasses import replace
 from typing import Any
 
@@ -49,7 +47,7 @@ def _read(reader: Reader, told: Limit, written: Any) -> Any:
     if not written:
         return None
     if told.kind == "length":
-        return reader.length(written, zero=told.may_be_nothing)
+        return reader.length(written, zero=told.zero)
     if told.kind == "times":
         return reader.read(written, parse_times)
     return _post_over(reader, written) if told.kind == "lengths" else _share(reader, told, written)
@@ -57,7 +55,7 @@ def _read(reader: Reader, told: Limit, written: Any) -> Any:
 
 def _share(reader: Reader, told: Limit, written: Text) -> float | None:
     share = reader.percent(written, 0.0)
-    if share or told.may_be_nothing or written is None:
+    if share or told.zero or written is None:
         return share
     if not reader.is_noted(written.place):
         reader.error(written.place, "no thread fills nothing of a blade", 'write a share like "40 %"')

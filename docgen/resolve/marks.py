@@ -4,8 +4,6 @@ A kind of mark is one class here and one field of `Marks`: the class says how it
 and how it is carried to a smaller piece. Everything else goes over the fields, whatever kinds there are.
 """
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
 from __future__ import annotations
 
 import math
@@ -13,28 +11,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields, replace
 from typing import Any, ClassVar, Protocol, Self
 
-from docgen.geometry import (
-    Arc,
-    Box,
-    Line,
-    Path,
-    Point,
-    Transform,
-    add,
-    circle_path,
-    is_inside,
-    parts_without,
-    path_box,
-    path_length,
-    points_at,
-    polyline,
-    scale,
-    subtract,
-    transform_path,
-    transform_point,
-    turn_left,
-    unit,
-)
+from docgen.geometry.measure import is_inside
+from docgen.geometry.overlap import parts_without
+from docgen.geometry.path import circle_path, path_box, path_length, points_at, polyline, transform_path
+from docgen.geometry.shapes import Arc, Box, Line, Path, Point
+from docgen.geometry.vector import Transform, add, scale, subtract, transform_point, turn_left, unit
 from docgen.problems import Place
 
 NOTCH_MM = 4.0  # how far a notch is marked inward

@@ -5,8 +5,6 @@ longer than the other, and the straight line between two lengths (regula falsi, 
 the value. One such place is needed.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
@@ -16,8 +14,8 @@ from docgen.read import Spec, Value
 from docgen.resolve.growing import read_goods
 from docgen.resolve.pieces.outlines import find_recipes, open_piece
 from docgen.resolve.seams.sew import prepare_sewing
-from docgen.resolve.values import OPEN, find_open_measures, read_measures
-from docgen.written.units import format_mm
+from docgen.resolve.values import OPEN, find_open_measures, names, read_measures
+from docgen.written.units.telling import format_mm
 
 LEAST_MM = 1.0
 MOST_MM = 3000.0
@@ -74,7 +72,7 @@ def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
     tried = set_measure(spec, value_mm)
     reader = read_measures(tried.measures, [])
     sewing = prepare_sewing(reader, tried, read_goods(reader, tried))
-    solved = sewing.solve(reader)
+    solved = sewing.solve()
     gaps: Gaps = {}
     for name, stitch in sewing.sewn.items():
         edged = [partner for partner in sewing.partners[name] if partner.edges][:2]
@@ -87,7 +85,7 @@ def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
 def _keep_seam(spec: Spec, seam: str) -> Spec:
     """The spec with this seam alone, unless a partner has an open length that another seam may have to give."""
     kept = tuple(item for item in spec.seams if item.name == seam)
-    joined = {join.name: [value.value for value in join.of] for join in spec.joins}
+    joined = {join.name: names(join.of) for join in spec.joins}
     parts = [word for item in kept for value in item.meet for word in value.value.split(":")[0].split()[:1]]
     names = {name for part in parts for name in joined.get(part, [part])}
     recipes = find_recipes(read_measures((), []), spec.pieces, spec.drawings)

@@ -1,7 +1,5 @@
 """What a build is made of, by name: what the steps of `resolve` hand on to each other."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
@@ -16,7 +14,7 @@ from docgen.tables.limits import Limits
 class Parts:
     """Everything that a build is made of, by name. Each step takes it and gives it back with more in it."""
 
-    limits: Limits = Limits()  # noqa: RUF009 - it is immutable
+    limits: Limits = Limits()
     materials: Mapping[str, Material] = field(default_factory=dict)
     stitches: Mapping[str, Stitch] = field(default_factory=dict)
     hardware: Mapping[str, Hardware] = field(default_factory=dict)

@@ -1,24 +1,16 @@
 """A piece as it is cut: its outline and everything marked on it, in its own coordinates, mm."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
-from docgen.geometry import (
-    Outline,
-    Path,
-    Point,
-    chords,
-    mirror_x,
-    outline_box,
-    outline_path,
-    polyline,
-    transform_outline,
-)
+from docgen.geometry.measure import chords
+from docgen.geometry.outline import outline_box, outline_path, transform_outline
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Outline, Path, Point
+from docgen.geometry.vector import mirror_x
 from docgen.problems import Place
 from docgen.resolve.marks import Marks, Move, PieceLine
 from docgen.told import told, untold

@@ -1,10 +1,9 @@
 """Which step punches what, and which seam closes a piece in."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
-from docgen.geometry import outline_path, path_length
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import path_length
 from docgen.resolve.build import Build, Step
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Seam, SeamSide

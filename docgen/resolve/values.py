@@ -1,16 +1,17 @@
 """Written values -> numbers, with every failure noted at its place and nothing raised."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection, Mapping
-from typing import TypeVar
+from dataclasses import dataclass
+from typing import Any, TypeVar
 
 from docgen.problems import Place, Problem, make_error, suggest
-from docgen.read import Length, NamedLength, Spec, Text, Value
+from docgen.read import Length, NamedLength, Names, Spec, Text
 from docgen.tables.defaults import SHOW
 from docgen.tables.sizes import MOST_WASTE, Sizes
 from docgen.written.measures import evaluate_length, find_names, resolve_measures
-from docgen.written.units import Show, WrittenError, format_fine, format_mm, parse_percent, parse_pitch, parse_thickness
+from docgen.written.units.lengths import parse_percent, parse_pitch, parse_thickness
+from docgen.written.units.numbers import WrittenError
+from docgen.written.units.telling import Show, format_fine, format_mm
 
 T = TypeVar("T")
 OPEN = "solve"
@@ -19,15 +20,13 @@ THICKEST_LAYER_MM = 50.0
 TINY_MM = 1e-6
 
 
+@dataclass(slots=True, eq=False)
 class Reader:
     """Reads written values with the measures of one spec, and gathers what goes wrong."""
 
-    def __init__(
-        self, measures: Mapping[str, float], problems: list[Problem], unreadable: frozenset[str] = frozenset()
-    ) -> None:
-        self.measures = measures
-        self.problems = problems
-        self.unreadable = unreadable  # measures already noted as wrong: what uses them stays silent
+    measures: Mapping[str, float]
+    problems: list[Problem]
+    unreadable: frozenset[str] = frozenset()  # measures already noted as wrong: what uses them stays silent
 
     def error(self, place: Place, what: str, mend: str = "", check: str = "", at: str = "") -> None:
         """Note a problem that stops the build."""
@@ -37,17 +36,22 @@ class Reader:
         """True when an error at exactly this place has been noted already."""
         return any(problem.place == place and problem.severity == "error" for problem in self.problems)
 
-    def read(self, value: Value[str], parse: Callable[[str], T]) -> T | None:
-        """`parse` of the words, or None when they cannot be read (noted)."""
+    def read(self, value: Text, parse: Callable[[str], T]) -> T | None:
+        """`parse` of the words; None when left out, or when they cannot be read (noted)."""
         try:
-            return parse(value.value)
+            return None if value is None else parse(value.value)
         except WrittenError as error:
+            assert value is not None
             self.error(value.place, error.what, error.mend)
             return None
 
+    def amount(self, value: Text, parse: Callable[[str], float]) -> float:
+        """A figure; 0 where none is written, or none that can be read (noted)."""
+        return self.read(value, parse) or 0.0
+
     def any_length(self, value: Length) -> float | None:
         """A length in mm, of either sign; None when left out or wrong."""
-        return None if value is None else self.read(value, self._parse_length)
+        return self.read(value, self._parse_length)
 
     def _parse_length(self, words: str) -> float | None:
         """The length; None, without a word, for one that hangs on a measure noted as wrong."""
@@ -91,7 +95,7 @@ class Reader:
 
     def thickness(self, value: Length, *, zero: bool = False) -> float | None:
         """A thickness in mm (or nothing, with `zero`); measures and arithmetic on them will do as well."""
-        thickness_mm = None if value is None else self.read(value, self._parse_thickness)
+        thickness_mm = self.read(value, self._parse_thickness)
         if value is None or thickness_mm is None:
             return None
         if not 0 <= thickness_mm <= THICKEST_LAYER_MM or (thickness_mm == 0 and not zero):
@@ -118,11 +122,11 @@ class Reader:
 
     def pitch(self, value: Text) -> float | None:
         """Length of one stitch in mm."""
-        return None if value is None else self.read(value, parse_pitch)
+        return self.read(value, parse_pitch)
 
     def percent(self, value: Text, default: float) -> float:
         """A share from 0 to what may be lost of a hide or roll."""
-        share = self.read(value, parse_percent) if value is not None else None
+        share = self.read(value, parse_percent)
         if value is not None and share is not None and share > MOST_WASTE:
             left = f"more than {MOST_WASTE:.0%} lost leaves hardly anything to cut"
             self.error(value.place, left.replace("%", " %"), 'write the share of the whole that is lost: "25 %"')
@@ -162,6 +166,19 @@ def refuse_part(reader: Reader, place: Place, name: str, known: Collection[str])
 def words(value: Text, default: str = "") -> str:
     """The words, or a default where nothing was written."""
     return default if value is None else value.value
+
+
+def names(values: Names) -> tuple[str, ...]:
+    """The words of a list."""
+    return tuple(value.value for value in values)
+
+
+def where(written: Any) -> Place | None:
+    """Where a key is written, a list by its first item; None where it is left out."""
+    first = written[0] if isinstance(written, tuple) and written else written
+    if isinstance(first, NamedLength):
+        return first.length.place
+    return first.place if first else None
 
 
 def read_show(spec: Spec) -> Show:

@@ -1,14 +1,12 @@
 """Variants of one spec: the same build with other measures, each resolved for itself, their problems told together."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Any, TypeVar
 
 from docgen.problems import Problem, SpecRejected, make_error, suggest
-from docgen.read import Spec, VariantSpec
+from docgen.read import Spec
 from docgen.resolve.build import Build
 from docgen.resolve.values import words
 
@@ -25,14 +23,10 @@ def pick_variant(spec: Spec, name: str) -> Spec:
     measures = tuple(other.get(item.name, item) for item in spec.measures)
     head = spec.spec
     if head is not None:
-        title = head.title and replace(head.title, value=f"{head.title.value}, {title_of(variant)}")
+        own = words(variant.title, variant.name.replace("-", " "))
+        title = head.title and replace(head.title, value=f"{head.title.value}, {own}")
         head = replace(head, title=title, makes=variant.makes or head.makes)
     return replace(spec, spec=head, measures=measures)
-
-
-def title_of(variant: VariantSpec) -> str:
-    """What a variant is called in words."""
-    return words(variant.title, variant.name.replace("-", " "))
 
 
 def check_variants(spec: Spec) -> list[Problem]:

@@ -1,7 +1,5 @@
 """Which care advice a build calls for, by material, finish and metal. The words stand in layouts/care."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 FINISHES = ("plain", "waxed", "oiled", "coated", "suede")
@@ -21,22 +19,10 @@ FINISHES = ("plain", "waxed", "oiled", "coated", "suede")
 ADVICE_IDS = (
     *(f"first-{finish}" for finish in FINISHES),
     *(f"clean-{finish}" for finish in FINISHES),
-    "vegetable",
-    "chrome",
-    "combination",
-    "wet",
-    "dry",
-    "light",
-    "keep",
-    "never",
-    "lining",
-    "inside",
-    "load",
-    "brass",
-    "steel",
-    "stainless",
-    "plated",
-    "nickel",
+    *("vegetable", "chrome", "combination"),
+    *("wet", "dry", "light", "keep", "never"),
+    *("lining", "inside", "load"),
+    *("brass", "steel", "stainless", "plated", "nickel"),
     "repair",
 )
 """Every advice, in the order of the card."""
@@ -50,20 +36,9 @@ ALWAYS_KEPT = ("nickel", "never", "wet", "load")
 IMPORTANCE = (
     *ALWAYS_KEPT,
     *(f"clean-{finish}" for finish in FINISHES),
-    "keep",
-    "dry",
-    "lining",
-    "light",
-    "steel",
-    "repair",
-    "vegetable",
-    "brass",
-    "plated",
-    "stainless",
-    "inside",
+    *("keep", "dry", "lining", "light", "steel", "repair", "vegetable", "brass", "plated", "stainless", "inside"),
     *(f"first-{finish}" for finish in FINISHES),
-    "chrome",
-    "combination",
+    *("chrome", "combination"),
 )
 """From the advice that matters most to the one a small card can do without."""
 

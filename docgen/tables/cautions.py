@@ -4,8 +4,6 @@ Common practice, in our own words. They defer to the supplier's data sheet, the 
 and licensed practice, and do not take their place. Where an authority stands behind one, it is named.
 """
 
-from __future__ import annotations
-
 import re
 
 # id -> (title, sentences); in the order in which they are printed. The first sentence stands alone at a step: it says
@@ -72,139 +70,47 @@ HAZARDS: dict[str, tuple[str, str]] = {
     ),
 }
 
-# Words in the name of a tool or consumable, in lower case; a plural is found by its singular.
-HAZARD_WORDS: dict[str, tuple[str, ...]] = {
+# Words in the name of a tool or consumable, in lower case, with commas between; a plural is found by its singular.
+HAZARD_WORDS = {
     "blade": (
-        "knife",
-        "knives",
-        "blade",
-        "rotary cutter",
-        "cutter",
-        "skiver",
-        "splitter",
-        "scissors",
-        "shears",
-        "snips",
-        "scalpel",
-        "edge beveller",
-        "edge beveler",
-        "beveller",
-        "beveler",
-        "plough gauge",
-        "plow gauge",
-        "strap cutter",
-        "french edger",
-        "groover",
-        "seam ripper",
-        "draw gauge",
+        "knife, knives, blade, rotary cutter, cutter, skiver, splitter, scissors, shears, snips, scalpel, "
+        "edge beveller, edge beveler, beveller, beveler, plough gauge, plow gauge, strap cutter, french edger, "
+        "groover, seam ripper, draw gauge"
     ),
     "punch": (
-        "punch",
-        "hole punch",
-        "strap end punch",
-        "rotary punch",
-        "pricking iron",
-        "stitching chisel",
-        "diamond chisel",
-        "chisel",
+        "punch, hole punch, strap end punch, rotary punch, pricking iron, stitching chisel, diamond chisel, chisel"
     ),
-    "hammer": ("hammer", "mallet", "maul", "rivet setter", "snap setter", "eyelet setter", "setter", "anvil"),
-    "press": (
-        "press",
-        "arbor press",
-        "clicker",
-        "clicking press",
-        "hand press",
-        "hydraulic press",
-        "clicker die",
-        "cutting die",
-    ),
+    "hammer": "hammer, mallet, maul, rivet setter, snap setter, eyelet setter, setter, anvil",
+    "press": "press, arbor press, clicker, clicking press, hand press, hydraulic press, clicker die, cutting die",
     "needle": (
-        "sewing machine",
-        "stitcher",
-        "stitching machine",
-        "machine needle",
-        "cylinder arm machine",
-        "flat bed machine",
-        "post bed machine",
-        "walking foot machine",
+        "sewing machine, stitcher, stitching machine, machine needle, cylinder arm machine, flat bed machine, "
+        "post bed machine, walking foot machine"
     ),
-    "awl": ("awl", "needle", "hand needle", "harness needle", "saddler's needle", "glover's needle"),
+    "awl": "awl, needle, hand needle, harness needle, saddler's needle, glover's needle",
     "solvent": (
-        "contact cement",
-        "contact adhesive",
-        "rubber cement",
-        "cement",
-        "solvent",
-        "thinner",
-        "acetone",
-        "deglazer",
-        "spirit dye",
-        "leather dye",
-        "dye",
-        "lacquer",
-        "mineral spirits",
-        "white spirit",
-        "alcohol",
+        "contact cement, contact adhesive, rubber cement, cement, solvent, thinner, acetone, deglazer, spirit dye, "
+        "leather dye, dye, lacquer, mineral spirits, white spirit, alcohol"
     ),
     "spray": (
-        "spray adhesive",
-        "spray glue",
-        "aerosol",
-        "spray can",
-        "airbrush",
-        "spray finish",
-        "spray lacquer",
-        "waterproofing spray",
+        "spray adhesive, spray glue, aerosol, spray can, airbrush, spray finish, spray lacquer, waterproofing spray"
     ),
     "heat": (
-        "hot creaser",
-        "electric creaser",
-        "lighter",
-        "heat gun",
-        "torch",
-        "thread burner",
-        "thread melter",
-        "soldering iron",
-        "branding iron",
-        "glue gun",
-        "hot glue",
-        "hot air gun",
-        "hot foil",
-        "edge iron",
-        "wax pot",
-        "flat iron",
-        "alcohol lamp",
-        "candle",
-        "hot knife",
+        "hot creaser, electric creaser, lighter, heat gun, torch, thread burner, thread melter, soldering iron, "
+        "branding iron, glue gun, hot glue, hot air gun, hot foil, edge iron, wax pot, flat iron, alcohol lamp, "
+        "candle, hot knife"
     ),
     "dust": (
-        "electric burnisher",
-        "sander",
-        "belt sander",
-        "drum sander",
-        "sandpaper",
-        "sanding block",
-        "grinder",
-        "bell skiver",
-        "skiving machine",
-        "rotary tool",
-        "burnishing machine",
-        "drill",
+        "electric burnisher, sander, belt sander, drum sander, sandpaper, sanding block, grinder, bell skiver, "
+        "skiving machine, rotary tool, burnishing machine, drill"
     ),
-    "nickel": ("nickel", "nickel plated"),
+    "nickel": "nickel, nickel plated",
 }
 
-# Kinds of hardware that are set by striking -> the word for their setter.
-STRUCK_TO_SETTER = {
-    "rivet": "rivet",
-    "tubular-rivet": "rivet",
-    "copper-rivet": "rivet",
-    "snap": "snap",
-    "eyelet": "eyelet",
-}
+# Kinds of hardware that are set by striking -> the word for their setter: the last of the kind's own.
+_STRUCK = ("rivet", "tubular-rivet", "copper-rivet", "snap", "eyelet")
+STRUCK_TO_SETTER = {kind: kind.split("-")[-1] for kind in _STRUCK}
 
-WORDS_TO_HAZARDS = {phrase: hazard for hazard, phrases in HAZARD_WORDS.items() for phrase in phrases}
+WORDS_TO_HAZARDS = {phrase: hazard for hazard, words in HAZARD_WORDS.items() for phrase in words.split(", ")}
 
 
 def find_hazards(words: str) -> tuple[str, ...]:

@@ -1,34 +1,13 @@
 """Which words in a step's tools name something that is used up."""
 
-from __future__ import annotations
-
 import re
 
 # Words for goods that are used up, in lower case, as they end the name of a tool or consumable. Common practice; "glue
 # brush" and "cement spreader" are tools, since the last word decides.
 CONSUMABLE_WORDS = (
-    "adhesive",
-    "cement",
-    "glue",
-    "tape",
-    "dye",
-    "stain",
-    "paint",
-    "finish",
-    "wax",
-    "beeswax",
-    "oil",
-    "balm",
-    "conditioner",
-    "gum",
-    "burnisher liquid",
-    "primer",
-    "solvent",
-    "thinner",
-    "sandpaper",
-    "paste",
-    "spray",
-    "blades",
+    *("adhesive", "cement", "glue", "tape", "dye", "stain", "paint", "finish"),
+    *("wax", "beeswax", "oil", "balm", "conditioner", "gum", "burnisher liquid"),
+    *("primer", "solvent", "thinner", "sandpaper", "paste", "spray", "blades"),
 )
 WORD = re.compile(r"[a-z]+")
 

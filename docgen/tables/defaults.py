@@ -4,8 +4,6 @@ All are common practice, no published source, or our choice, unless a line names
 its specs stand in `limits`; what hangs on another table stands there.
 """
 
-from __future__ import annotations
-
 from typing import Final
 
 # The build and its batch.

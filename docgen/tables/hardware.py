@@ -1,7 +1,5 @@
 """Figures for hardware: kinds, the words they are known by, posts and holes."""
 
-from __future__ import annotations
-
 import re
 
 HARDWARE_KINDS = ("rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "ring", "buckle", "eyelet", "other")

@@ -3,10 +3,6 @@
 The keys of [limits], what `docgen keys` and the checks say of them, and how versions are compared come from here.
 """
 
-# ruff: noqa: RUF009 - `limit` only makes a field.
-
-from __future__ import annotations
-
 from dataclasses import dataclass, field, fields
 from typing import Any, Final, Literal
 
@@ -22,7 +18,7 @@ from docgen.tables.sewing import (
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
 from docgen.told import KEY, Figure, Told
-from docgen.written.units import tell_value
+from docgen.written.units.telling import tell_value
 
 PostOver = tuple[float, float | None]
 Kind = Literal["percent", "times", "length", "lengths"]
@@ -31,16 +27,16 @@ FIGURES: Final[dict[Kind, Figure]] = {"percent": "share", "length": "length", "t
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
-    """What is told of one figure as a key: its kind and its meaning. `may_be_nothing`: a shop may write 0."""
+    """What is told of one figure as a key: its kind and its meaning. `zero`: a shop may write 0."""
 
     kind: Kind
     meaning: str
-    may_be_nothing: bool
+    zero: bool
 
 
-def limit(kind: Kind, meaning: str, figure: Any, *, title: str, may_be_nothing: bool = False) -> Any:
+def limit(kind: Kind, meaning: str, figure: Any, title: str, *, zero: bool = False) -> Any:
     """A figure by its table, where its source stands; `title` is what it is called where two versions differ."""
-    said = Limit(kind=kind, meaning=meaning, may_be_nothing=may_be_nothing)
+    said = Limit(kind=kind, meaning=meaning, zero=zero)
     return field(default=figure, metadata={"limit": said, KEY: Told(title, FIGURES[kind])})
 
 
@@ -49,73 +45,55 @@ class Limits:
     """Each figure as the spec or the shop says it, else by the tables."""
 
     needle_share: float = limit(
-        "percent", "Share of the blade that thread may fill.", MOST_THREAD_IN_BLADE, title="thread in the blade"
+        "percent", "Share of the blade that thread may fill.", MOST_THREAD_IN_BLADE, "thread in the blade"
     )
-    fold_leather_mm: float = limit("length", "Leather left at a fold.", LEAST_AT_FOLD_MM, title="leather at a fold")
-    fold_beyond_mm: float = limit(
-        "length", "What lies beyond a fold to be turned.", LEAST_TURNED_MM, title="beyond a fold"
-    )
+    fold_leather_mm: float = limit("length", "Leather left at a fold.", LEAST_AT_FOLD_MM, "leather at a fold")
+    fold_beyond_mm: float = limit("length", "What lies beyond a fold to be turned.", LEAST_TURNED_MM, "beyond a fold")
     hole_edge: float = limit(
-        "times", "From the centre of a hole to the edge, in its sizes.", HOLE_EDGE_DIAMETERS, title="hole edge"
+        "times", "From the centre of a hole to the edge, in its sizes.", HOLE_EDGE_DIAMETERS, "hole edge"
     )
     hole_stitch_mm: float = limit(
-        "length",
-        "From the rim of a hole to a stitch line.",
-        HOLE_TO_STITCH_MM,
-        title="hole to stitch line",
-        may_be_nothing=True,
+        "length", "From the rim of a hole to a stitch line.", HOLE_TO_STITCH_MM, "hole to stitch line", zero=True
     )
     lining_larger_mm: float = limit(
-        "length",
-        "What a lining may be larger than its leather.",
-        LINING_OVER_MM,
-        title="lining over its leather",
-        may_be_nothing=True,
+        "length", "What a lining may be larger than its leather.", LINING_OVER_MM, "lining over its leather", zero=True
     )
     waste_leather: float = limit(
-        "percent",
-        "Share of a hide lost in cutting.",
-        WASTE_BY_KIND["leather"],
-        title="waste of hides",
-        may_be_nothing=True,
+        "percent", "Share of a hide lost in cutting.", WASTE_BY_KIND["leather"], "waste of hides", zero=True
     )
     waste_other: float = limit(
-        "percent",
-        "Share of other goods lost in cutting.",
-        WASTE_BY_KIND["fabric"],
-        title="waste of other goods",
-        may_be_nothing=True,
+        "percent", "Share of other goods lost in cutting.", WASTE_BY_KIND["fabric"], "waste of other goods", zero=True
     )
     machine_waste: float = limit(
         "percent",
         "Thread lost at the machine, on top of what is sewn.",
         MACHINE_WASTE,
-        title="waste of machine thread",
-        may_be_nothing=True,
+        "waste of machine thread",
+        zero=True,
     )
     machine_tails_mm: float = limit(
         "length",
         "Thread pulled out before and after a machine seam, all four tails.",
         MACHINE_TAILS_MM,
-        title="tails at the machine",
-        may_be_nothing=True,
+        "tails at the machine",
+        zero=True,
     )
     hand_tails_mm: float = limit(
-        "length", "Tails of one hand thread, both together.", HAND_TAILS_MM, title="tails by hand", may_be_nothing=True
+        "length", "Tails of one hand thread, both together.", HAND_TAILS_MM, "tails by hand", zero=True
     )
     hand_thread_mm: float = limit(
-        "length", "Longest handy thread by hand.", LONGEST_HAND_THREAD_MM, title="longest hand thread"
+        "length", "Longest handy thread by hand.", LONGEST_HAND_THREAD_MM, "longest hand thread"
     )
     rivet_over_mm: PostOver = limit(
         "lengths",
         "Shortest and longest post of a rivet, more than its stack.",
         POST_OVER_STACK_MM["rivet"],
-        title="rivet over",
+        "rivet over",
     )
     tubular_rivet_over_mm: PostOver = limit(
-        "lengths", "The same of a tubular rivet.", POST_OVER_STACK_MM["tubular-rivet"], title="tubular rivet over"
+        "lengths", "The same of a tubular rivet.", POST_OVER_STACK_MM["tubular-rivet"], "tubular rivet over"
     )
-    snap_over_mm: PostOver = limit("lengths", "The same of a snap.", POST_OVER_STACK_MM["snap"], title="snap over")
+    snap_over_mm: PostOver = limit("lengths", "The same of a snap.", POST_OVER_STACK_MM["snap"], "snap over")
 
     def waste(self, kind: str) -> float:
         """The share of a kind of material that is lost in cutting."""

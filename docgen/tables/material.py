@@ -1,7 +1,5 @@
 """Figures for materials: waste and area."""
 
-from __future__ import annotations
-
 # Share of what is bought that is lost in cutting, of the whole and not on top of the pieces. All four are
 # common practice, no published source. Leather-dictionary.com, "Leather cutting waste", gives about 20 % for
 # small articles and 30 to 45 % for upholstery.

@@ -1,11 +1,10 @@
 """Sheet sizes by name, and sizes written out."""
 
-from __future__ import annotations
-
 import re
 
 from docgen.problems import suggest
-from docgen.written.units import WrittenError, check_text, parse_length
+from docgen.written.units.lengths import parse_length
+from docgen.written.units.numbers import WrittenError, check_text
 
 PAPER_SIZES_MM: dict[str, tuple[float, float]] = {
     # ASME Y14.1 sizes A (8.5 x 11 in) and B (11 x 17 in); legal, 8.5 x 14 in, is common practice in North

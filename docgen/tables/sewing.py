@@ -3,8 +3,6 @@
 All are common practice, no published source, unless a line names one.
 """
 
-from __future__ import annotations
-
 # Shorter machine stitches in leather perforate it like a postage stamp (leatherworker.net, 93986, says that short
 # stitches do, without a figure). Longer ones than 4 per inch belong to harness.
 LEAST_PITCH_MM = 2.1

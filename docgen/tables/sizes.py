@@ -3,8 +3,6 @@
 All are our choice; no tool or goods of the trade are known beyond them.
 """
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 

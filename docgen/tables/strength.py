@@ -3,11 +3,9 @@
 An estimate that the thread limits: leather can tear along its holes first. It is no rated load.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
-from docgen.written.units import N_PER_LB
+from docgen.written.units.table import N_PER_LB
 
 # Fibre -> Tex label -> typical breaking strength in lb; the lower figure where sources give two. Bonded nylon: 210
 # from jsrz.com, the others from memory, 90 held up by the Ford specification WSS-M15H51-B2 (at least 54 N). Polyester:

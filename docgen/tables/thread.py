@@ -1,7 +1,5 @@
 """Figures for thread and needles: which needle, how thick, how much."""
 
-from __future__ import annotations
-
 import math
 
 # Needle (metric size: blade in 1/100 mm) for a thread by its Tex label, on leather. Middle of three published
@@ -16,33 +14,8 @@ LABEL_MARGIN = 1.05
 # Labels of thread in Tex: each stands for what weighs at least as much, up to the next. American & Efird, "Yarn Size
 # Systems and Conversions"; 70, and what is above 240, from memory.
 TEX_LABELS = (
-    12,
-    14,
-    16,
-    18,
-    21,
-    24,
-    27,
-    30,
-    35,
-    40,
-    45,
-    50,
-    60,
-    70,
-    80,
-    90,
-    105,
-    120,
-    135,
-    150,
-    180,
-    210,
-    240,
-    270,
-    300,
-    350,
-    400,
+    *(12, 14, 16, 18, 21, 24, 27, 30, 35, 40, 45, 50, 60, 70),
+    *(80, 90, 105, 120, 135, 150, 180, 210, 240, 270, 300, 350, 400),
 )
 MOST_LABELLED_TEX = 450  # from memory
 # V number of bonded nylon and polyester -> denier of the whole thread (three plies). 138 (420 denier x 3) jsrz.com; 69
@@ -56,28 +29,8 @@ TICKET_TO_V = {60: 46, 40: 69, 30: 92, 20: 138, 13: 207, 10: 277, 8: 346}
 # Metric size -> number of the older system. shoemaking.wiki, "Sewing Machine Needle Sizing"; sizes 60 to 110
 # also by Nm = (size - 8) x 5 + 60, apparelscience.com, "Needle number system". For 120 the tables differ (19
 # or 20).
-NEEDLE_SIZES = {
-    60: 8,
-    65: 9,
-    70: 10,
-    75: 11,
-    80: 12,
-    85: 13,
-    90: 14,
-    95: 15,
-    100: 16,
-    105: 17,
-    110: 18,
-    120: 19,
-    125: 20,
-    130: 21,
-    140: 22,
-    160: 23,
-    180: 24,
-    200: 25,
-    230: 26,
-    250: 27,
-}
+_METRIC = (60, 65, 70, 75, 80, 85, 90, 95, 100, 105, 110, 120, 125, 130, 140, 160, 180, 200, 230, 250)
+NEEDLE_SIZES = dict(zip(_METRIC, range(8, 28), strict=True))
 
 # Mass of a thread per volume of the round it fills, g/cm3. Nylon 1.14 and polyester 1.38 at a fill of 0.8
 # (the fill is our choice, to agree with trade charts); linen from one measured thread (25/3, 198 tex, 0.57

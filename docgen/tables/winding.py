@@ -1,7 +1,5 @@
 """Figures for thread as it is wound and cut: bobbins, spools, and the threads of hand sewing."""
 
-from __future__ import annotations
-
 import math
 
 # Grams of thread on a full bobbin of the large size that machines for leather take. Common practice, no published

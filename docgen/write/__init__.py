@@ -17,21 +17,6 @@ if TYPE_CHECKING:
     from docgen.pages.drawn.export import Drawing
     from docgen.pages.marks.page import CsvTable, Packet
 
-__all__ = [
-    "DRAWING_KINDS",
-    "Enclosed",
-    "NotReadable",
-    "WriteFailed",
-    "explain",
-    "finish_documents",
-    "load_writers",
-    "read_enclosed",
-    "replace_files",
-    "write_drawing",
-    "write_new_files",
-    "write_new_folder",
-]
-
 DRAWING_KINDS: Final = ("svg", "dxf")
 
 
@@ -45,7 +30,7 @@ def write_drawing(drawing: Drawing, kind: str) -> bytes:
 
 def load_writers() -> None:
     """Load what `finish_documents` needs, so that processes which part from this one have it."""
-    import docgen.write.finish  # noqa: F401
+    import docgen.write.finish
 
     for face in FACES:
         cap_height_mm(1.0, face)

@@ -3,7 +3,7 @@
 import math
 from typing import Final
 
-from docgen.geometry import Arc, Path, Segment
+from docgen.geometry.shapes import Arc, Path, Segment
 
 QUARTER: Final = math.pi / 2
 TURN_SLACK: Final = 1e-9

@@ -11,7 +11,10 @@ from itertools import count
 from typing import Final
 
 from docgen.fonts import cap_height_mm, text_width_mm
-from docgen.geometry import Arc, Curve, Path, Point, distance, flatten, segment_end, start_point
+from docgen.geometry.path import flatten, start_point
+from docgen.geometry.segment import segment_end
+from docgen.geometry.shapes import Arc, Curve, Path, Point
+from docgen.geometry.vector import distance
 from docgen.pages.drawn.export import Drawing
 from docgen.pages.marks.page import TextMark
 from docgen.problems import shorten

@@ -12,7 +12,9 @@ from itertools import pairwise
 from typing import Final
 
 from docgen.fonts import THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm
-from docgen.geometry import Arc, Box, Curve, Line, Path, box_union, boxes_overlap, grow_box, path_box, segment_start
+from docgen.geometry.path import box_union, boxes_overlap, grow_box, path_box
+from docgen.geometry.segment import segment_start
+from docgen.geometry.shapes import Arc, Box, Curve, Line, Path
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, Page, PathMark, StampMark, Stroke, TextMark
 from docgen.read import Picture
 from docgen.write.layers import has_layers, layer_of

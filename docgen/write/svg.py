@@ -7,12 +7,14 @@ from collections.abc import Iterator
 from typing import Final
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Arc, Line, Path, Point, Segment, segment_end, start_point
+from docgen.geometry.path import start_point
+from docgen.geometry.segment import segment_end
+from docgen.geometry.shapes import Arc, Line, Path, Point, Segment
 from docgen.pages.drawn.export import Drawing, Layer
 from docgen.pages.marks.page import TextMark
 from docgen.problems import shorten
 from docgen.write.arcs import find_circle, short_arcs
-from docgen.written.units import format_number
+from docgen.written.units.telling import format_number
 
 PLACES: Final = 4
 LINE_MM: Final = 0.1

@@ -4,8 +4,6 @@ Our own reader throughout; nothing is ever evaluated as Python. A value carries 
 1 length, 2 area), so that "width * 2 in" is found out.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Mapping, Sequence
@@ -13,17 +11,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.problems import shorten, suggest
-from docgen.written.units import (
-    LONGEST_MM,
-    USE_A_UNIT,
-    WORD,
-    WrittenError,
-    check_comma,
-    list_names,
-    make_unit_error,
-    match_length,
-    match_number,
-)
+from docgen.written.units.finding import list_names, make_unit_error
+from docgen.written.units.lengths import LONGEST_MM, USE_A_UNIT, WORD, match_length
+from docgen.written.units.numbers import WrittenError, check_comma, match_number
 
 LONGEST_TEXT = 200
 MOST_TOKENS = 60
@@ -176,13 +166,13 @@ def describe_power(power: int) -> str:
     return {0: "a plain number", 1: "a length", 2: "an area", 3: "a volume"}.get(power, "something that is no measure")
 
 
+@dataclass(slots=True, eq=False)
 class Reader:
     """Reads the tokens from left to right, one method per rule: sum, product, part with sign, part."""
 
-    def __init__(self, tokens: Sequence[Token], measures: Mapping[str, float]) -> None:
-        self.tokens = tokens
-        self.measures = measures
-        self.position = 0
+    tokens: Sequence[Token]
+    measures: Mapping[str, float]
+    position: int = 0
 
     def take(self, signs: str) -> str:
         """The sign that stands here, when it is one of these, and steps over it; else ""."""
@@ -226,7 +216,9 @@ class Reader:
             raise WrittenError(f'a length is missing before "{token.words}"', LIKE)
         self.position += 1
         if token.kind == "name":
-            return Value(number=find_measure(token.words, self.measures), power=1)
+            if token.words not in self.measures:
+                raise make_unknown_error(token.words, self.measures)
+            return Value(number=self.measures[token.words], power=1)
         return Value(number=token.value, power=1 if token.kind == "length" else 0)
 
     def read_brackets(self, depth: int) -> Value:
@@ -265,13 +257,6 @@ def check_value(number: float, power: int) -> Value:
     if not math.isfinite(number) or abs(number) > 1e15:
         raise WrittenError("the numbers in this grow beyond all bounds", "check what is multiplied and divided")
     return Value(number=number, power=power)
-
-
-def find_measure(name: str, measures: Mapping[str, float]) -> float:
-    """The length of a measure in mm; raises for an unknown name."""
-    if name in measures:
-        return measures[name]
-    raise make_unknown_error(name, measures)
 
 
 def make_unknown_error(name: str, known: Mapping[str, object]) -> WrittenError:
@@ -318,7 +303,8 @@ def resolve_measures(written: Sequence[tuple[str, str]]) -> tuple[dict[str, floa
             failures[name] = make_unknown_error(unknown, known)
     order, circles = find_order(needs)
     failures.update((circle[0], make_circle_error(circle)) for circle in circles)
-    return evaluate_in_order(order, tokens, needs, failures), sort_failures(written, failures)
+    values = evaluate_in_order(order, tokens, needs, failures)
+    return values, tuple((name, failures[name]) for name in known if name in failures)
 
 
 def needed_names(tokens: Sequence[Token]) -> tuple[str, ...]:
@@ -342,11 +328,6 @@ def evaluate_in_order(
         except WrittenError as error:
             failures[name] = error
     return resolved
-
-
-def sort_failures(written: Sequence[tuple[str, str]], failures: Mapping[str, WrittenError]) -> Failures:
-    """The failures in the order in which the measures were written."""
-    return tuple((name, failures[name]) for name in dict.fromkeys(name for name, _ in written) if name in failures)
 
 
 def check_name(name: str) -> None:

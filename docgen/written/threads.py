@@ -1,13 +1,11 @@
 """Sizes of thread and needle as they are written: words in, Tex and metric numbers out."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from typing import Literal
 
 from docgen.tables.thread import TICKET_TO_V, V_TO_DENIER, find_label, ticket_tex
-from docgen.written.units import WrittenError, check_text
+from docgen.written.units.numbers import WrittenError, check_text
 
 THREAD = re.compile(
     r"(?P<by>tex|tkt\.?|ticket|v-?) *(?P<number>[0-9]{1,4}(?:\.[0-9]{1,3})?)(?![0-9.])[ ,;]*(?P<words>.*)", re.I
@@ -53,9 +51,8 @@ def read_tex(number: str) -> tuple[float, str]:
     """Tex and printed size of a Tex number; raises outside 5 to 2000."""
     tex = float(number)
     if not LEAST_TEX <= tex <= MOST_TEX:
-        raise WrittenError(
-            f"Tex {number} is no size of sewing thread", f"write a Tex number between {LEAST_TEX} and {MOST_TEX}"
-        )
+        what = f"Tex {number} is no size of sewing thread"
+        raise WrittenError(what, f"write a Tex number between {LEAST_TEX} and {MOST_TEX}")
     return tex, f"Tex {tex:g}"
 
 
@@ -81,15 +78,9 @@ def read_v(number: str) -> tuple[float, str]:
 
 def find_fibre(words: str) -> Fibre:
     """The first fibre that the words name; "" when they name none. Polyamide is nylon."""
-    fibres: dict[str, Fibre] = {
-        "nylon": "nylon",
-        "polyamide": "nylon",
-        "polyester": "polyester",
-        "linen": "linen",
-        "cotton": "cotton",
-    }
-    named = (fibres[word] for word in re.findall(r"[a-z]+", words.lower()) if word in fibres)
-    return next(named, "")
+    fibres: tuple[Fibre, ...] = ("nylon", "polyester", "linen", "cotton")
+    known: dict[str, Fibre] = {"polyamide": "nylon", **{fibre: fibre for fibre in fibres}}
+    return next((known[word] for word in re.findall(r"[a-z]+", words.lower()) if word in known), "")
 
 
 def parse_needle(text: str) -> int:

@@ -7,7 +7,7 @@ import pytest
 from short_specs import hole, piece, rivet, seam, step
 
 from docgen.assemble import Assembly, Stack, assemble
-from docgen.geometry import outline_box
+from docgen.geometry.outline import outline_box
 from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]

@@ -7,7 +7,8 @@ import pytest
 from short_specs import piece, seam, step
 
 from docgen.assemble import Assembly, assemble
-from docgen.geometry import edge_path, end_point, outline_box, path_length, start_point
+from docgen.geometry.outline import edge_path, outline_box
+from docgen.geometry.path import end_point, path_length, start_point
 from docgen.resolve import Build, Piece
 
 Resolve = Callable[[str], Build]

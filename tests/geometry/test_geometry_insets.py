@@ -8,38 +8,24 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
-from docgen.geometry import (
-    Arc,
+from docgen.geometry.inset import inset_outline, inset_run, skive_band
+from docgen.geometry.outline import (
     Corner,
-    Edge,
-    GeometryError,
-    Line,
-    Outline,
-    Path,
-    Point,
     circle_outline,
     corner_names,
     corner_outline,
-    distance,
     edge_names,
     edge_path,
-    end_point,
-    flatten,
-    inset_outline,
-    inset_run,
     outline_box,
     outline_path,
-    path_area,
-    path_length,
     rectangle_outline,
-    reverse_path,
-    run_path,
-    segment_end,
-    segment_start,
-    skive_band,
-    start_point,
     strip_outline,
 )
+from docgen.geometry.path import end_point, flatten, path_area, path_length, reverse_path, start_point
+from docgen.geometry.run import run_path
+from docgen.geometry.segment import segment_end, segment_start
+from docgen.geometry.shapes import Arc, Edge, GeometryError, Line, Outline, Path, Point
+from docgen.geometry.vector import distance
 
 few = settings(max_examples=60, derandomize=True, deadline=None)
 PANEL = rectangle_outline(200, 150, {"bottom-left": 30, "bottom-right": 30})

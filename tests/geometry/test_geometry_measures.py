@@ -9,33 +9,19 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon, box
 from shapely import Point as ShapelyPoint
 
-from docgen.geometry import (
-    Arc,
-    Box,
-    Corner,
-    GeometryError,
-    Line,
-    Path,
-    Point,
+from docgen.geometry.measure import (
     chord_rows,
     chords,
-    circle_path,
-    corner_outline,
-    distance,
     distance_to_path,
-    flatten,
     hatch_lines,
     is_inside,
     line_crossing,
-    outline_path,
-    path_length,
-    polyline,
-    rectangle_outline,
-    reverse_path,
-    rotation,
     touches_box,
-    transform_path,
 )
+from docgen.geometry.outline import Corner, corner_outline, outline_path, rectangle_outline
+from docgen.geometry.path import circle_path, flatten, path_length, polyline, reverse_path, transform_path
+from docgen.geometry.shapes import Arc, Box, GeometryError, Line, Path, Point
+from docgen.geometry.vector import distance, rotation
 
 few = settings(max_examples=150, derandomize=True, deadline=None)
 PANEL = outline_path(rectangle_outline(200, 150, {"bottom-left": 30, "bottom-right": 30}))

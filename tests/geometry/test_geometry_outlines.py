@@ -7,40 +7,25 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LinearRing, LineString, Polygon
 
-from docgen.geometry import (
-    Arc,
+from docgen.geometry.crossing import find_crossing, find_self_crossing
+from docgen.geometry.outline import (
     Corner,
-    Curve,
-    GeometryError,
-    Line,
-    Outline,
-    Path,
-    Point,
     circle_outline,
     corner_names,
     corner_outline,
-    distance,
     edge_names,
     edge_path,
-    end_point,
-    flatten,
     mirror_outline,
-    mirror_x,
     outline_box,
     outline_path,
-    path_area,
-    path_length,
-    polyline,
     rectangle_outline,
-    reverse_path,
-    rotation,
-    run_path,
-    start_point,
     strip_outline,
     transform_outline,
-    translation,
 )
-from docgen.geometry.crossing import find_crossing, find_self_crossing
+from docgen.geometry.path import end_point, flatten, path_area, path_length, polyline, reverse_path, start_point
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import Arc, Curve, GeometryError, Line, Outline, Path, Point
+from docgen.geometry.vector import distance, mirror_x, rotation, translation
 
 few = settings(max_examples=80, derandomize=True, deadline=None)
 PANEL = rectangle_outline(200, 150, {"bottom-left": 30, "bottom-right": 30})

@@ -7,19 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
 
-from docgen.geometry import (
-    Arc,
-    Curve,
-    Line,
-    Path,
-    Point,
-    flatten,
-    parts_without,
-    path_length,
-    polyline,
-    reverse_path,
-    shared_stretches,
-)
+from docgen.geometry.overlap import parts_without, shared_stretches
+from docgen.geometry.path import flatten, path_length, polyline, reverse_path
+from docgen.geometry.shapes import Arc, Curve, Line, Path, Point
 
 whole = st.integers(min_value=0, max_value=40)
 

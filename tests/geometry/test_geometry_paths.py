@@ -9,25 +9,16 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from shapely import LineString, Polygon
 
-from docgen.geometry import (
-    Arc,
-    Box,
-    Curve,
-    GeometryError,
-    Line,
-    Path,
-    Point,
+from docgen.geometry.path import (
     box_path,
     box_union,
     boxes_overlap,
     circle_path,
     close_path,
-    distance,
     end_point,
     flatten,
     grow_box,
     join_paths,
-    mirror_x,
     part_of,
     path_area,
     path_box,
@@ -36,13 +27,12 @@ from docgen.geometry import (
     points_at,
     polyline,
     reverse_path,
-    rotation,
-    segment_end,
-    segment_start,
     start_point,
     transform_path,
 )
-from docgen.geometry.segment import GAUSS_NODES
+from docgen.geometry.segment import GAUSS_NODES, segment_end, segment_start
+from docgen.geometry.shapes import Arc, Box, Curve, GeometryError, Line, Path, Point
+from docgen.geometry.vector import distance, mirror_x, rotation
 
 coordinate = st.floats(-200, 200).map(lambda x: round(x, 2))
 point = st.builds(Point, coordinate, coordinate)

@@ -4,7 +4,8 @@ import math
 
 import pytest
 
-from docgen.geometry import GeometryError, Point, spread_points, stitch_count
+from docgen.geometry.shapes import GeometryError, Point
+from docgen.geometry.spacing import spread_points, stitch_count
 
 
 def test_points_spread_evenly_with_both_ends():

@@ -4,9 +4,8 @@ import math
 
 import pytest
 
-from docgen.geometry import (
-    GeometryError,
-    Point,
+from docgen.geometry.shapes import GeometryError, Point
+from docgen.geometry.vector import (
     Transform,
     add,
     compose,

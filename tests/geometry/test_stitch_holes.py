@@ -7,16 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from docgen.geometry import (
-    GeometryError,
-    Point,
-    corner_distances,
-    inset_run,
-    path_length,
-    polyline,
-    rectangle_outline,
-    space_stitches,
-)
+from docgen.geometry.inset import inset_run
+from docgen.geometry.outline import rectangle_outline
+from docgen.geometry.path import path_length, polyline
+from docgen.geometry.shapes import GeometryError, Point
+from docgen.geometry.spacing import corner_distances, space_stitches
 
 
 def test_a_sharp_corner_is_a_stop_and_a_rounded_one_is_none() -> None:

@@ -4,12 +4,12 @@ import math
 
 import pytest
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.care.advice import LEAST_PT, choose_setting, divide, draw_setting, height_mm, letters_over
 from docgen.pages.care.care_words import Advice
 from docgen.pages.marks.moving import turn_marks
 from docgen.pages.marks.page import TextMark
-from docgen.written.units import MM_PER_POINT
+from docgen.written.units.table import MM_PER_POINT
 
 LEAST_MM = LEAST_PT * MM_PER_POINT
 ROOM = Box(0.0, 0.0, 90.0, 60.0)

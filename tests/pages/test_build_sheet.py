@@ -17,7 +17,7 @@ from docgen.problems import Place, make_caution
 from docgen.resolve import Machine
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
-from docgen.written.units import format_bought_run
+from docgen.written.units.telling import format_bought_run
 
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 
@@ -124,7 +124,7 @@ def test_threads_for_sewing_by_hand_and_needles_are_told() -> None:
     found = joined(plan)
     assert "threads to cut" in found
     assert plan.threads[0].hand[0].count
-    assert found.count("2 hand needles") == 3, "laid out, set up, and at the seam"
+    assert found.count("2 hand needles") == 4, "laid out, set up, and at both seams"
 
 
 @pytest.mark.parametrize(("limit", "threads"), [({}, 1), ({"hand_tails_mm": 600.0}, 2), ({"hand_thread_mm": 900.0}, 5)])
@@ -132,7 +132,7 @@ def test_both_papers_cut_threads_by_the_limits_in_force(limit: dict[str, float],
     """The build sheet cuts what the cutting list cuts, however long the shop wants its tails and its thread."""
     build = demo_build("notebook-sleeve")
     plan = plan_work(replace(build, limits=replace(build.limits, **limit)))
-    (cut,) = plan.threads[0].hand
+    cut = next(cut for cut in plan.threads[0].hand if cut.title == "Front to back")
     words = format_bought_run(cut.length_mm, plan.build.show)
     assert cut.count == threads
     assert f"{threads} × {words}" in joined(plan)
@@ -152,7 +152,9 @@ def test_cautions_stand_in_full_at_the_front_and_in_short_at_the_step() -> None:
     found = joined(plan)
     for hazard in plan.hazards:
         assert HAZARDS[hazard][1].split(". ")[1][:20] in found
-    assert found.count("Punch: Work on a solid block with a cutting board under the leather.") == 2
+    assert (
+        found.count("Punch: Work on a solid block with a cutting board under the leather.") == 3
+    )  # in front, and two steps
 
 
 @pytest.mark.parametrize("hazard", HAZARDS)

@@ -7,7 +7,8 @@ import pypdfium2
 import pytest
 import zxingcpp
 
-from docgen.geometry import Box, boxes_overlap, path_box
+from docgen.geometry.path import boxes_overlap, path_box
+from docgen.geometry.shapes import Box
 from docgen.layout_files import list_languages
 from docgen.pages.care.advice import LEAST_PT
 from docgen.pages.care.card import break_shop
@@ -23,7 +24,7 @@ from docgen.read import Order
 from docgen.resolve import Care, CarePart
 from docgen.tables.care import ADVICE_IDS, ALWAYS_KEPT, HUMIDITY, IMPORTANCE
 from docgen.write import finish_documents, replace_files
-from docgen.written.units import MM_PER_POINT
+from docgen.written.units.table import MM_PER_POINT
 
 STYLE = load_page_style()
 PAPERS_MM = {"letter": (215.9, 279.4), "a4": (210.0, 297.0), "tabloid": (279.4, 431.8), "least": (190.0, 250.0)}

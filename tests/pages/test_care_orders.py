@@ -7,7 +7,7 @@ import pypdfium2
 import pytest
 
 from docgen.fonts import cap_height_mm, descent_mm
-from docgen.geometry import path_box
+from docgen.geometry.path import path_box
 from docgen.layout_files import Layouts, list_languages, shipped_layouts, use_layouts
 from docgen.pages.care import care_card
 from docgen.pages.care.card import Look, draw_blank, find_kind

@@ -6,13 +6,14 @@ import pytest
 from demos import demo_build
 from on_paper import PAPERS, check_inside, make_setup, texts, visible_marks
 
-from docgen.geometry import path_box
+from docgen.geometry.path import path_box
 from docgen.pages.lists.cutting_list import lay_out_cutting_list, piece_notes, strap_notes
 from docgen.pages.looks.words import words as page_words
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.problems import Place, make_caution
-from docgen.written.units import MM2_PER_SQFT, format_area, format_bought_run
+from docgen.written.units.table import MM2_PER_SQFT
+from docgen.written.units.telling import format_area, format_bought_run
 
 HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 
@@ -214,7 +215,7 @@ def test_threads_to_cut_by_hand_are_listed() -> None:
     found = lay_out_texts(plan)
     assert "Threads to cut for sewing by hand" in found
     place = found.index("Front to back")
-    (cut,) = plan.threads[0].hand
+    cut = next(cut for cut in plan.threads[0].hand if cut.title == "Front to back")
     assert found[place + 1] == "3"
     assert found[place + 2] == format_bought_run(cut.length_mm, "mm")
 

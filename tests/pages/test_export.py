@@ -7,7 +7,10 @@ import pytest
 from by_hand import make_piece
 from demos import demo_build
 
-from docgen.geometry import Corner, Point, circle_path, corner_outline, distance, outline_path, path_box, path_length
+from docgen.geometry.outline import Corner, corner_outline, outline_path
+from docgen.geometry.path import circle_path, path_box, path_length
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
 from docgen.pages.drawn.export import LAYERS, Drawing, Layer, draw_pieces, file_name
 from docgen.pages.marks.moving import text_box
 from docgen.problems import Place, SpecRejected, render_problems

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm
-from docgen.geometry import Box, Point, box_path, path_box, polyline
+from docgen.geometry.path import box_path, path_box, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import (

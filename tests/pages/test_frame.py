@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm
-from docgen.geometry import Box, boxes_overlap, path_box
+from docgen.geometry.path import boxes_overlap, path_box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark
 from docgen.pages.setting.frame import Stamp, draw_band, page_frame

@@ -9,7 +9,9 @@ import pytest
 from shapely.geometry import LineString, Polygon, box
 
 from docgen.checks import resolve_build
-from docgen.geometry import Box, Point, box_path, circle_outline, flatten, outline_path, rectangle_outline
+from docgen.geometry.outline import circle_outline, outline_path, rectangle_outline
+from docgen.geometry.path import box_path, flatten
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.piece_drawing import draw_piece
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.marks.moving import mark_box

@@ -8,7 +8,8 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, Point, box_path, circle_path, flatten, polyline
+from docgen.geometry.path import box_path, circle_path, flatten, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.labels import (
     FINEST_MM,
     WIDEST_MM,

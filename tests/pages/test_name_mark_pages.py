@@ -11,7 +11,8 @@ from PIL import Image
 from pypdf import PdfReader
 
 from docgen.checks import resolve_build
-from docgen.geometry import Box, Path, Point, polyline
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Box, Path, Point
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.moving import place_marks, turn_marks
 from docgen.pages.marks.page import Document, ImageMark, Packet, Page

@@ -16,7 +16,7 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
 from docgen.checks import resolve_build
-from docgen.geometry import flatten
+from docgen.geometry.path import flatten
 from docgen.pages import choices_of
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import text_box
@@ -75,7 +75,8 @@ def draw(plan: Plan, paper: str = "letter", margin_mm: float = 6.35, *, is_draft
         is_draft=is_draft,
     )
     choices = replace(choices_of(plan.build.printing), paper=paper, margin_mm=margin_mm)
-    return lay_out_pattern(plan, setup, replace(setup, margin_mm=6.35), choices)
+    chosen = replace(setup, choices=choices)
+    return lay_out_pattern(plan, chosen, replace(chosen, margin_mm=6.35))
 
 
 @pytest.fixture(scope="module")

@@ -15,7 +15,8 @@ from shapely.geometry import box as shapely_box
 
 from docgen.checks import resolve_build
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, flatten, path_box
+from docgen.geometry.path import flatten, path_box
+from docgen.geometry.shapes import Box
 from docgen.pages import Choices, choices_of
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style
@@ -26,7 +27,7 @@ from docgen.plan import Plan, plan_work
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.tables.paper import find_paper
-from docgen.written.units import MM_PER_POINT
+from docgen.written.units.table import MM_PER_POINT
 
 PAPERS = ("letter", "a4", "legal", "tabloid", "a3", "300x400 mm")
 CASES = [(name, paper) for name in ("field-bag", "notebook-sleeve") for paper in PAPERS]
@@ -50,7 +51,8 @@ def draw_pattern(plan: Plan, paper: str, **more: object) -> Document:
         paper_width_mm=width, paper_height_mm=height, margin_mm=MARGIN_MM, date="2026-03-31", style=load_page_style()
     )
     choices: Choices = replace(choices_of(plan.build.printing), paper=paper, **more)  # type: ignore[arg-type]
-    return lay_out_pattern(plan, setup, setup, choices)
+    chosen = replace(setup, choices=choices)
+    return lay_out_pattern(plan, chosen, chosen)
 
 
 @cache

@@ -8,20 +8,10 @@ import pytest
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
-from docgen.geometry import (
-    Box,
-    Point,
-    box_path,
-    distance,
-    end_point,
-    flatten,
-    outline_path,
-    path_area,
-    path_box,
-    polyline,
-    rectangle_outline,
-    start_point,
-)
+from docgen.geometry.outline import outline_path, rectangle_outline
+from docgen.geometry.path import box_path, end_point, flatten, path_area, path_box, polyline, start_point
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import distance
 from docgen.pages.drawn.piece_drawing import draw_piece, draw_stretch, fit_dash, piece_lines
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
@@ -145,7 +135,7 @@ def test_labels_keep_clear_of_everything_that_is_drawn() -> None:
         slits=(Slit(start=Point(50, 20), end=Point(50, 40)),),
         notches=(Notch(at=Point(50, 0), inward=Point(0, 1), edge="bottom"),),
     )
-    kept = [path_box(path) for path in piece_lines(piece)]
+    kept = [line if isinstance(line, Box) else path_box(line) for line in piece_lines(piece)]
     for mark in paths_of(piece):
         box = path_box(mark.path)
         assert any(

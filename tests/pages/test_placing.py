@@ -10,7 +10,7 @@ import pytest
 from shapely import STRtree
 from shapely.geometry import box as shapely_box
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.pattern.grid import (
     Footprint,
     Grid,

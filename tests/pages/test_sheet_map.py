@@ -1,48 +1,23 @@
 """The map: every sheet once with its name, every join with its number, pieces at their place, all inside its room."""
 
 import pytest
+from on_paper import make_template
 
-from docgen.geometry import Box, Point, box_path, path_box, rectangle_outline
+from docgen.geometry.path import path_box
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.grid import Window
-from docgen.pages.pattern.piece_template import Template
 from docgen.pages.pattern.sheet_map import THIN, map_figure
 from docgen.pages.pattern.sheets import DrawnGrid, draw_grids
-from docgen.resolve import Piece
 
 STYLE, PAGE = load_pattern_style(), load_page_style()
 WINDOW = Window(width_mm=200.0, height_mm=260.0, across_mm=10.0, down_mm=10.0)
 
 
 def draw(*sizes: tuple[float, float]) -> tuple[DrawnGrid, ...]:
-    templates = []
-    for index, (width, height) in enumerate(sizes):
-        path = box_path(Box(0, 0, width, height))
-        piece = Piece(
-            name=f"part-{index}",
-            title="",
-            material="hide",
-            cut=1,
-            is_pair=False,
-            shape="rectangle",
-            outline=rectangle_outline(width, height),
-        )
-        templates.append(
-            Template(
-                name=piece.name,
-                marks=(PathMark(path=path, stroke=STYLE["cut"], layer="cut"),),
-                width_mm=width,
-                height_mm=height,
-                outline=path,
-                label=(),
-                label_box=Box(0, 0, 1, 1),
-                piece=piece,
-                offset=Point(0, 0),
-            )
-        )
+    templates = [make_template(f"part-{index}", *size) for index, size in enumerate(sizes)]
     return draw_grids(tuple(templates), WINDOW, join="trim")
 
 

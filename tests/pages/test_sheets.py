@@ -3,40 +3,22 @@
 from dataclasses import replace
 
 import pytest
+from on_paper import make_template
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
-from docgen.geometry import Box, Point, box_path, flatten, path_box, polyline, rectangle_outline
+from docgen.geometry.path import flatten, path_box, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import ClipMark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.grid import Placed, Window, join_strip
 from docgen.pages.pattern.moving import into_footprint, out_of_footprint
-from docgen.pages.pattern.piece_template import Template
 from docgen.pages.pattern.sheets import MATCH_MM, DrawnGrid, draw_grids, draw_sheet, letter_name
-from docgen.resolve import Piece
 
 STYLE = load_pattern_style()
 WINDOW = Window(width_mm=200.0, height_mm=260.0, across_mm=10.0, down_mm=10.0)
 ORIGIN = Point(6.0, 6.0)
-
-
-def make_template(name: str, width: float, height: float) -> Template:
-    """A rectangle that needs no label."""
-    outline = rectangle_outline(width, height)
-    piece = Piece(name=name, title=name, material="hide", cut=1, is_pair=False, shape="rectangle", outline=outline)
-    path = box_path(Box(0, 0, width, height))
-    return Template(
-        name=name,
-        marks=(PathMark(path=path, stroke=STYLE["cut"], layer="cut"),),
-        width_mm=width,
-        height_mm=height,
-        outline=path,
-        label=(),
-        label_box=Box(0, 0, 1, 1),
-        piece=piece,
-        offset=Point(0, 0),
-    )
 
 
 def draw(*sizes: tuple[float, float], join: str = "trim") -> tuple[DrawnGrid, ...]:

@@ -7,7 +7,8 @@ import pytest
 from demos import demo_plan
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, Point, path_box, polyline
+from docgen.geometry.path import path_box, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.small_drawing import LEAST_HOLE_MM, draw_small_pieces
 from docgen.pages.drawn.small_seams import SEAM_LINE_MM, STITCH_DOT_MM
 from docgen.pages.looks.words import load_page_style

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.geometry import Box, box_path, path_box
+from docgen.geometry.path import box_path, path_box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, TextMark
 from docgen.pages.setting.blocks import Column, Figure, Table

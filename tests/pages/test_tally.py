@@ -5,7 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, path_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
 from docgen.pages.lists.tally import draw_tally
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import PathMark, TextMark

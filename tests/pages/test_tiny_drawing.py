@@ -7,7 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.geometry import Outline, Point, path_box, rectangle_outline, strip_outline
+from docgen.geometry.outline import rectangle_outline, strip_outline
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Outline, Point
 from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import ClipMark, Mark, PathMark

@@ -7,7 +7,8 @@ import re
 import pytest
 from demos import demo_build, demo_plan
 
-from docgen.geometry import Box, path_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
 from docgen.pages.drawn.export import draw_pieces
 from docgen.pages.drawn.piece_drawing import draw_piece
 from docgen.pages.drawn.small_drawing import draw_small_pieces

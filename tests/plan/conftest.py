@@ -6,7 +6,7 @@ import pytest
 from by_hand import BODY, MAIN
 
 from docgen.assemble import Assembled, assemble
-from docgen.geometry import rectangle_outline, strip_outline
+from docgen.geometry.outline import rectangle_outline, strip_outline
 from docgen.resolve import Build, Care, Join, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
 
 EMPTY = Build(

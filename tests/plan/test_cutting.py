@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 from by_hand import CLOTH, make_hardware, make_strap
 
-from docgen.geometry import Point, rectangle_outline
+from docgen.geometry.outline import rectangle_outline
+from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.plan.cutting import join_edges
 from docgen.resolve import Hole, Skive

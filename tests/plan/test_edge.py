@@ -7,7 +7,7 @@ from by_hand import make_piece, make_strap
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.geometry import strip_outline
+from docgen.geometry.outline import strip_outline
 from docgen.plan import plan_work
 from docgen.plan.edge import count_rows
 from docgen.resolve import Strap

@@ -7,7 +7,7 @@ import pytest
 from by_hand import make_hardware
 
 from docgen.assemble import Fastened, Stack
-from docgen.geometry import Point
+from docgen.geometry.shapes import Point
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
 from docgen.resolve import Build, Costs, Hole, Marks, Price, Step, Weight
 

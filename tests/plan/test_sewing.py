@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from by_hand import make_strap
 
-from docgen.geometry import Line, Path, Point
+from docgen.geometry.shapes import Line, Path, Point
 from docgen.plan.sewing import list_jobs, seam_job
 from docgen.resolve import StitchLine, Strap
 

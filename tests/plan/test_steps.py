@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 from by_hand import make_hardware, make_strap
 
-from docgen.geometry import Point, rectangle_outline
+from docgen.geometry.outline import rectangle_outline
+from docgen.geometry.shapes import Point
 from docgen.plan import DrawnPiece, plan_work
 from docgen.problems import Place, make_caution
 from docgen.resolve import Hole, Skive, Step, Strap, StrapEnd

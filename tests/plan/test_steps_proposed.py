@@ -9,7 +9,8 @@ from by_hand import make_hardware, make_strap
 
 from docgen.assemble import assemble, find_disorder, propose_steps, put_together
 from docgen.checks import resolve_build
-from docgen.geometry import Point, outline_path
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import Build, Fold, Hole, Landing, Seam, SeamSide, Slit

@@ -7,7 +7,7 @@ import pytest
 from by_hand import SQUARE, make_hardware, make_strap
 
 from docgen.assemble import Fastened, Stack
-from docgen.geometry import Point
+from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.resolve import Fold, Hole, Layer, Slit, Step, Strap, StrapEnd
 

@@ -7,7 +7,7 @@ from by_hand import MAIN, make_strap
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.geometry import Line, Path, Point
+from docgen.geometry.shapes import Line, Path, Point
 from docgen.plan import SewingJob, plan_work
 from docgen.plan.sewing import cut_hand_threads, list_jobs
 from docgen.plan.thread import job_thread_mm

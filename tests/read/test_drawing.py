@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 from svgelements import SVG
 from svgelements import Path as OtherPath
 
-from docgen.geometry import Arc, Curve, Line, Point, distance_to_path, path_area, path_box, path_length
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.path import path_area, path_box, path_length
+from docgen.geometry.shapes import Arc, Curve, Line, Point
 from docgen.problems import render_problem
 from docgen.read import Spec
 from docgen.read.svg.drawing import Drawing, draw_sketch, parse_drawing

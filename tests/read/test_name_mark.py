@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from docgen.geometry import path_area
+from docgen.geometry.path import path_area
 from docgen.problems import render_problem
 from docgen.read import read_spec
 from docgen.read.svg.name_mark import parse_name_mark, read_grey

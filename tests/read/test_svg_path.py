@@ -9,8 +9,11 @@ from scipy.integrate import quad
 from svgelements import Matrix as OtherMatrix
 from svgelements import Path as OtherPath
 
-from docgen.geometry import Arc, Curve, Line, Path, Point, distance_to_path, path_area, path_length, point_at
-from docgen.read.svg.svg_path import EllipticArc, Matrix, SvgError, Trace, parse_numbers, parse_path, parse_transform
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.path import path_area, path_length, point_at
+from docgen.geometry.shapes import Arc, Curve, Line, Path, Point
+from docgen.geometry.vector import Matrix
+from docgen.read.svg.svg_path import EllipticArc, SvgError, Trace, parse_numbers, parse_path, parse_transform
 from docgen.read.svg.svg_place import place_trace
 
 EXACT = 1e-9

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_price, parse_weight
-from docgen.written.units import WrittenError
+from docgen.written.units.numbers import WrittenError
 
 
 # NIST SP 811 (2008), appendix B.8: kilogram-force 9.80665 N, pound-force 4.448222 N, ounce 28.34952 g, pound 453.5924 g.

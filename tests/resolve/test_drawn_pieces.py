@@ -8,7 +8,9 @@ import pytest
 from spec_text import write_out
 
 from docgen.checks import resolve_build, resolve_variants
-from docgen.geometry import Arc, Line, edge_names, edge_path, outline_box, path_area, path_length, start_point
+from docgen.geometry.outline import edge_names, edge_path, outline_box
+from docgen.geometry.path import path_area, path_length, start_point
+from docgen.geometry.shapes import Arc, Line
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.resolve import Build, Piece
@@ -264,7 +266,7 @@ def test_the_cable_roll_comes_out_as_drawn() -> None:
     build = resolve_build(read_spec(SPECS / "cable-roll.toml"))
     body = build.pieces[0]
     assert build.cautions == ()
-    assert edge_names(body.outline) == ("foot", "right", "flap", "right-above", "top", "left")
+    assert edge_names(body.outline) == ("foot", "right", "flap", "right-above", "top", "side")
     assert [hole.diameter_mm for hole in body.marks.holes] == [pytest.approx(5), pytest.approx(5)]
     assert [line.name for line in body.marks.drawn] == ["flap-fold"]
-    assert build.seams[0].length_mm == pytest.approx(256)
+    assert build.seams[0].length_mm == pytest.approx(2 * (80 - 4) + 256 - 2 * 4)  # up to the mouth at both sides

@@ -7,7 +7,9 @@ from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 from spec_text import Resolve, Tell, write_out
 
-from docgen.geometry import Point, flatten, outline_path, path_length, points_at
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten, path_length, points_at
+from docgen.geometry.shapes import Point
 
 PAIR = """\
 [stitches.hand]

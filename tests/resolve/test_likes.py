@@ -5,7 +5,8 @@ from collections.abc import Callable
 import pytest
 from spec_text import Resolve, write_out
 
-from docgen.geometry import edge_names, edge_path, outline_box, outline_path, path_area, path_box, start_point
+from docgen.geometry.outline import edge_names, edge_path, outline_box, outline_path
+from docgen.geometry.path import path_area, path_box, start_point
 from docgen.resolve import Build, Marks, Piece
 
 MODEL = write_out("""\

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from spec_text import Resolve, Tell
 
-from docgen.geometry import Point
+from docgen.geometry.shapes import Point
 
 BACK = "<back>\n"
 LINED = (

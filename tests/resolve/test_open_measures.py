@@ -6,7 +6,7 @@ import pytest
 from scipy.integrate import quad
 from spec_text import Resolve, Tell
 
-from docgen.geometry import outline_box
+from docgen.geometry.outline import outline_box
 
 BAG = """\
 [measures]

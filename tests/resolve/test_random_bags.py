@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from spec_text import write_out
 
 from docgen.checks import resolve_build
-from docgen.geometry import outline_box
+from docgen.geometry.outline import outline_box
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import Build, StitchLine

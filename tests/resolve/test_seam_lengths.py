@@ -5,7 +5,9 @@ import math
 import pytest
 from spec_text import Resolve
 
-from docgen.geometry import outline_box, path_box, path_length, run_path
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_box, path_length
+from docgen.geometry.run import run_path
 from docgen.resolve import Build, Piece, Seam
 
 PANEL = """\

@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from docgen.geometry import path_length
+from docgen.geometry.path import path_length
 from docgen.pages.drawn.export import draw_pieces
 from docgen.pages.drawn.piece_drawing import SIGN_MM, draw_piece, kinds_of
 from docgen.pages.looks.pattern_style import load_pattern_style

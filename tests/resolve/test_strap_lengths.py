@@ -6,16 +6,8 @@ from collections.abc import Callable
 import pytest
 from spec_text import Resolve
 
-from docgen.geometry import (
-    end_point,
-    outline_box,
-    outline_path,
-    path_area,
-    path_box,
-    path_length,
-    points_at,
-    start_point,
-)
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import end_point, path_area, path_box, path_length, points_at, start_point
 from docgen.resolve import Strap
 from docgen.resolve.straps.strap_ends import bar_wrap_mm
 

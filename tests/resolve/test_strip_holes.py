@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 from spec_text import Resolve
 
-from docgen.geometry import end_point, points_at, start_point
+from docgen.geometry.path import end_point, points_at, start_point
 from docgen.resolve import Build, Piece, StitchLine
 
 PANEL = """\

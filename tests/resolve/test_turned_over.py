@@ -4,17 +4,9 @@ from dataclasses import fields, replace
 
 import pytest
 
-from docgen.geometry import (
-    Box,
-    Point,
-    box_path,
-    outline_box,
-    outline_path,
-    path_area,
-    path_box,
-    polyline,
-    rectangle_outline,
-)
+from docgen.geometry.outline import outline_box, outline_path, rectangle_outline
+from docgen.geometry.path import box_path, path_area, path_box, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.resolve import (
     Divider,
     Drawn,

@@ -16,19 +16,11 @@ from spec_text import Resolve
 from docgen.problems import SpecRejected
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_price, parse_weight
 from docgen.written.measures import evaluate_length
-from docgen.written.units import (
-    FACTORS,
-    MM2_PER_SQFT,
-    N_PER_KG,
-    N_PER_LB,
-    UNITS,
-    WrittenError,
-    find_factor,
-    parse_length,
-    parse_run,
-    parse_thickness,
-)
+from docgen.written.units.finding import find_factor
+from docgen.written.units.lengths import parse_length, parse_run, parse_thickness
+from docgen.written.units.numbers import WrittenError
 from docgen.written.units.other import find_other, load_registry
+from docgen.written.units.table import FACTORS, MM2_PER_SQFT, N_PER_KG, N_PER_LB, UNITS
 
 # NIST SP 811 (2008), appendix B.8, converted to mm, g and N; those in bold there, which are exact.
 NIST = {
@@ -160,7 +152,7 @@ def test_a_measure_that_is_called_like_a_unit_is_not_taken_for_one() -> None:
 
 def test_everyday_units_load_no_library() -> None:
     script = (
-        "import sys; from docgen.written.units import *; from docgen.resolve.goods.amounts import *;"
+        "import sys; from docgen.written.units.lengths import *; from docgen.resolve.goods.amounts import *;"
         "[parse_length(f'1 {name}') for name in ('in', 'ft', 'mm', 'cm', 'dm', 'm', 'yd')];"
         "parse_thickness('4-5 oz'); parse_pitch('French iron 8'); parse_run('250 m'); parse_load('6 kg');"
         "parse_load('60 N'); parse_weight('2 lb'); parse_density('0.9 g/cm3'); parse_price('11 per sq ft');"

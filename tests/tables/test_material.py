@@ -2,7 +2,7 @@ import pytest
 
 from docgen.tables.limits import Limits
 from docgen.tables.material import WASTE_BY_KIND, find_gross_mm2
-from docgen.written.units import MM2_PER_SQFT, MM_PER_OUNCE
+from docgen.written.units.table import MM2_PER_SQFT, MM_PER_OUNCE
 
 
 def test_waste_is_a_share_of_the_whole_and_not_on_top():

@@ -1,7 +1,7 @@
 import pytest
 
 from docgen.tables.paper import PAPER_SIZES_MM, find_paper, paper_words
-from docgen.written.units import WrittenError
+from docgen.written.units.numbers import WrittenError
 
 LIKE = 'write letter, legal, tabloid, a4, a3, or a size like "8.5x11 in" or "300x400 mm"'
 TAKE_BIGGER = "take a sheet of at least 190 x 250 mm"

@@ -3,7 +3,7 @@
 import pytest
 
 from docgen.tables.paper import check_paper, find_roll
-from docgen.written.units import WrittenError
+from docgen.written.units.numbers import WrittenError
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 import pytest
 
 from docgen.tables.strength import find_thread_strength_n, seam_strength_n
-from docgen.written.units import N_PER_KG, N_PER_LB
+from docgen.written.units.table import N_PER_KG, N_PER_LB
 
 
 # American & Efird, "Stitches per inch - what you should know", pages 32-33: pounds per inch of seam.

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from docgen.checks import resolve_build
+from docgen.cli import main
 from docgen.read import read_spec
 from docgen.resolve import Build
 from docgen.versions.compared.issue import issue_version
@@ -58,3 +59,23 @@ def build_bag(write_bag: WriteBag, resolve_once: Callable[[Path], Build]) -> Cal
 def issue(resolve_once: Callable[[Path], Build]) -> Callable[..., IssueOutcome]:
     """issue(path, day) -> what came of recording the spec as an issued version."""
     return lambda path, day="2026-03-31": issue_version(path, resolve_once(path), day)
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder to stand in."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    return tmp_path
+
+
+@pytest.fixture
+def run(capsys: pytest.CaptureFixture[str], here: Path) -> Callable[..., tuple[int, str, str]]:
+    """run(argument, ...) -> exit code, what was said, what went wrong."""
+
+    def call(*arguments: object) -> tuple[int, str, str]:
+        code = main([str(argument) for argument in arguments])
+        said = capsys.readouterr()
+        return code, said.out, said.err
+
+    return call

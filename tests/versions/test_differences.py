@@ -6,7 +6,7 @@ import pytest
 from spec_text import write_out
 
 from docgen.checks import resolve_build
-from docgen.geometry import Point
+from docgen.geometry.shapes import Point
 from docgen.problems import Place
 from docgen.read import Picture, read_spec
 from docgen.resolve import Build, Held, Hole, Inside, Price, Step

@@ -12,6 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from killed import run_to_death
 
 from docgen.checks import resolve_build
 from docgen.problems import SpecRejected
@@ -287,34 +288,12 @@ def test_a_full_disk_leaves_the_register_as_it_was(write_bag, tmp_path, monkeypa
     assert sorted(os.listdir(tmp_path / "issued" / "field-bag")) == ["2"]
 
 
-# Stops itself at the n-th of the calls that touch the disk: fsync of three files and the folder, then the rename.
-def run_to_death(call, moment: int) -> int:
-    """The call in a child process; how that ended."""
-    child = os.fork()
-    if child:
-        return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-    left = iter(range(moment))
-
-    def dying(real):
-        def run(*given, **more):
-            if next(left, None) is None:
-                os.kill(os.getpid(), signal.SIGKILL)
-            return real(*given, **more)
-
-        return run
-
-    try:
-        os.fsync, os.rename = dying(os.fsync), dying(os.rename)
-        call()
-    finally:
-        os._exit(1)
-
-
+# Calls that touch the disk: fsync of three files and the folder, then the rename.
 @pytest.mark.skipif(os.name == "nt", reason="there is no SIGKILL")
 @pytest.mark.parametrize("moment", [0, 1, 2, 3, 4, 5])
 def test_a_run_killed_at_any_moment_leaves_the_version_whole_or_absent(write_bag, tmp_path, moment, issue):
     spec = write_bag()
-    assert run_to_death(lambda: issue(spec), moment) == -signal.SIGKILL
+    assert run_to_death(lambda: issue(spec), ("fsync", "rename"), moment) == -signal.SIGKILL
     folder = tmp_path / "issued" / "field-bag" / "3"
     assert folder.exists() == (moment > 4)
     if folder.exists():

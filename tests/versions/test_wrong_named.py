@@ -9,18 +9,6 @@ from docgen.cli import main
 BACK = "bring the folder back from a copy, such as git or a backup; docgen has changed nothing"
 
 
-@pytest.fixture
-def run(capsys, tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-
-    def call(*arguments):
-        code = main(list(arguments))
-        said = capsys.readouterr()
-        return code, said.out, said.err
-
-    return call
-
-
 @pytest.mark.parametrize(
     ("what", "kind"),
     [

@@ -13,11 +13,13 @@ from pathlib import Path
 import numpy as np
 import pypdfium2
 import pytest
+from picture import Picture
 from pypdf import PdfReader
 from spec_text import write_out
 
 from docgen.checks import resolve_build
-from docgen.geometry import Box, path_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
 from docgen.pages import Choices, lay_out
 from docgen.pages.marks.page import ClipMark, Document, Mark, Page, PathMark, TextMark
 from docgen.plan import plan_work
@@ -95,57 +97,19 @@ def case(tmp_path_factory: pytest.TempPathFactory) -> object:
     return lambda **choices: make(Choices(**choices))
 
 
-class Picture:
-    """A part of one printed page, rasterised, measured in mm from the bottom left of the whole page."""
-
-    def __init__(self, made: Made, page: int, part: Box) -> None:
-        document = pypdfium2.PdfDocument(made.file)
-        try:
-            sheet = document[page]
-            width, height, scale = sheet.get_width(), sheet.get_height(), DPI / 72
-            point = 72 / INCH_MM
-            cut = (part.left * point, part.bottom * point, width - part.right * point, height - part.top * point)
-            crop = tuple(max(0.0, side) for side in cut)
-            bitmap = sheet.render(scale=scale, crop=crop, grayscale=True)
-            self.dark = 255.0 - bitmap.to_numpy().reshape(bitmap.height, bitmap.width)
-        finally:
-            document.close()
-        # pdfium fills whole pixels with the page, so that a pixel is not quite 1/300 in.
-        self.x_mm = width / point / math.ceil(width * scale)
-        self.y_mm = height / point / math.ceil(height * scale)
-        self.left_mm = math.ceil(crop[0] * scale) * self.x_mm
-        self.top_mm = height / point - math.ceil(crop[3] * scale) * self.y_mm
-
-    def cut(self, box: Box) -> tuple[np.ndarray, float, float]:
-        """Darkness in a box, and the left and top of the first pixel."""
-        first, last = (round((box.left - self.left_mm) / self.x_mm), round((box.right - self.left_mm) / self.x_mm))
-        top, bottom = (round((self.top_mm - box.top) / self.y_mm), round((self.top_mm - box.bottom) / self.y_mm))
-        return (self.dark[top:bottom, first:last], self.left_mm + first * self.x_mm, self.top_mm - top * self.y_mm)
-
-    def line_x(self, x: float, low: float, high: float, reach: float = 0.6) -> float:
-        """Where an upright line near x lies between two heights."""
-        dark, left, _ = self.cut(Box(x - reach, low, x + reach, high))
-        return left + centroid(dark) * self.x_mm
-
-    def line_y(self, y: float, low: float, high: float, reach: float = 0.6) -> float:
-        """Where a level line near y lies between two places across."""
-        dark, _, top = self.cut(Box(low, y - reach, high, y + reach))
-        return top - centroid(dark.T) * self.y_mm
-
-    def sides(self, box: Box) -> tuple[float, float]:
-        """Width and height of a drawn box, from the middles of its four lines."""
-        low, high = box.bottom + 0.3 * box.height, box.top - 0.3 * box.height
-        left, right = box.left + 0.3 * box.width, box.right - 0.3 * box.width
-        return (
-            self.line_x(box.right, low, high) - self.line_x(box.left, low, high),
-            self.line_y(box.top, left, right) - self.line_y(box.bottom, left, right),
-        )
-
-
-def centroid(rows: np.ndarray) -> float:
-    rows = rows[rows.sum(axis=1) > 150]
-    assert len(rows), "there is no line"
-    return float(np.median(rows @ (np.arange(rows.shape[1]) + 0.5) / rows.sum(axis=1)))
+def take_picture(made: Made, page: int, part: Box) -> Picture:
+    """A part of one printed page."""
+    with pypdfium2.PdfDocument(made.file) as document:
+        sheet = document[page]
+        width, height, scale, point = sheet.get_width(), sheet.get_height(), DPI / 72, 72 / INCH_MM
+        cut = (part.left * point, part.bottom * point, width - part.right * point, height - part.top * point)
+        crop = tuple(max(0.0, side) for side in cut)
+        bitmap = sheet.render(scale=scale, crop=crop, grayscale=True)
+        dark = 255.0 - bitmap.to_numpy().reshape(bitmap.height, bitmap.width)
+    across_mm, down_mm = width / point / math.ceil(width * scale), height / point / math.ceil(height * scale)
+    left_mm = math.ceil(crop[0] * scale) * across_mm
+    top_mm = height / point - math.ceil(crop[3] * scale) * down_mm
+    return Picture(dark=dark, left_mm=left_mm, top_mm=top_mm, across_mm=across_mm, down_mm=down_mm)
 
 
 def shapes(page: Page) -> Iterator[Shape]:
@@ -202,7 +166,7 @@ def find(made: Made, size: tuple[float, float], layer: str | None = None) -> lis
 
 
 def measure(made: Made, page: int, box: Box) -> tuple[float, float]:
-    return Picture(made, page, around(box)).sides(box)
+    return take_picture(made, page, around(box)).sides(box)
 
 
 def page_texts(page: Page) -> str:
@@ -302,7 +266,7 @@ def test_hole_of_a_mirrored_piece_lies_at_the_other_side(case, is_mirrored) -> N
     ((page, flap),) = find(made, FLAP_MM, "cut")
     ((_, hole),) = find(made, (6.35, 6.35), "marks")
     assert flap.box.width > flap.box.height  # upright as in the spec
-    picture = Picture(made, page, around(flap.box))
+    picture = take_picture(made, page, around(flap.box))
     centre = hole.box.centre
     # The arms of the centre cross, outside the rim.
     x = picture.line_x(centre.x, centre.y + 3.6, centre.y + 4.4, 0.5)
@@ -341,7 +305,7 @@ def match_shares(made: Made) -> dict[str, list[float]]:
     found: dict[str, list[float]] = {}
     for number, page in enumerate(made.pattern.pages[1:], start=1):
         for name, x, y in page.sheet.matches:
-            picture = Picture(made, number, Box(x - 8, y - 8, x + 8, y + 8))
+            picture = take_picture(made, number, Box(x - 8, y - 8, x + 8, y + 8))
             shares = min(dark_share(picture, (x, y), is_level) for is_level in (True, False))
             found.setdefault(name, []).append(shares)
     return found
@@ -375,7 +339,7 @@ def test_panel_on_joined_sheets_has_its_whole_width_through_the_match_marks(case
             shape for shape in shapes(page) if shape.mark.layer == "cut" and is_sized(shape.box, PANEL_MM, page.stretch)
         ]
         marks = {name: (x * page.stretch[0], y * page.stretch[1]) for name, x, y in page.sheet.matches}
-        edges.append((Picture(made, number, Box(0, 0, 230, 300)), panel.box, marks))
+        edges.append((take_picture(made, number, Box(0, 0, 230, 300)), panel.box, marks))
     (one, box, marks), (other, other_box, other_marks) = edges
     is_upright = box.width > box.height
     for name, at in marks.items():
@@ -413,7 +377,7 @@ def test_broken_strap_shows_all_its_holes_at_their_pitch(case) -> None:
     assert "cut 40\u00a0in (1016\u00a0mm) long" in page_texts(made.pattern.pages[page])
     centres = sorted((hole.box.centre for _, hole in holes), key=lambda at: (at.x, at.y))
     is_upright = abs(centres[0].x - centres[1].x) < 1.0
-    picture = Picture(made, page, Box(0, 0, 215.9, 279.4))
+    picture = take_picture(made, page, Box(0, 0, 215.9, 279.4))
     places = [
         picture.line_y(at.y, at.x + 2.2, at.x + 3.2, 0.5)
         if is_upright
@@ -432,8 +396,8 @@ def test_full_strap_is_printed_from_end_to_end(case) -> None:
     # From its square end to its last hole, 3 1/2 in before the tip: 36 1/2 in.
     box = belt.box
     last = max((hole.box.centre for _, hole in belt_holes(roll)), key=lambda at: at.y)
-    foot = Picture(roll, page, Box(box.left - 3, box.bottom - 3, box.right + 3, box.bottom + 10))
-    head = Picture(roll, page, Box(box.left - 3, last.y - 10, box.right + 3, box.top + 3))
+    foot = take_picture(roll, page, Box(box.left - 3, box.bottom - 3, box.right + 3, box.bottom + 10))
+    head = take_picture(roll, page, Box(box.left - 3, last.y - 10, box.right + 3, box.top + 3))
     end = foot.line_y(box.bottom, box.left + 8, box.right - 8)
     hole = head.line_y(last.y, last.x + 2.2, last.x + 3.2, 0.5)
     assert hole - end == pytest.approx(36.5 * INCH_MM, abs=WITHIN_MM)
@@ -511,7 +475,7 @@ def test_code_on_a_narrow_strap_leaves_its_cut_lines_whole(case) -> None:
     # A code of 18 mm with four modules of white on every side, 23.8 mm, on a strap of 25.4 mm.
     made = case(pieces=("belt",), has_full_straps=True, paper="roll 36 in")
     ((page, belt),) = find(made, BELT_MM, "cut")
-    picture = Picture(made, page, around(belt.box))
+    picture = take_picture(made, page, around(belt.box))
     for x in (belt.box.left, belt.box.right):
         dark, _, _ = picture.cut(Box(x - 0.3, belt.box.bottom + 5.0, x + 0.3, belt.box.top - 20.0))
         assert (dark.max(axis=1) > 128).all()

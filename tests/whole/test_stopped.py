@@ -8,32 +8,13 @@ import time
 
 import pytest
 from demos import FILES
+from killed import run_to_death
 
 from docgen.cli import main
 
-
-# Stops itself at the n-th of the calls that touch the disk: for each of five files fsync and link, then five times
-# replace, so that from the eleventh on there are new files.
-def run_to_death(moment, call):
-    """docgen in a child process; how that ended."""
-    child = os.fork()
-    if child:
-        return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-    left = iter(range(moment))
-
-    def dying(real):
-        def run(*given, **more):
-            if next(left, None) is None:
-                os.kill(os.getpid(), signal.SIGKILL)
-            return real(*given, **more)
-
-        return run
-
-    try:
-        os.fsync, os.replace, os.link = dying(os.fsync), dying(os.replace), dying(os.link)
-        main(call)
-    finally:
-        os._exit(1)
+# Calls that touch the disk: for each of five files fsync and link, then five times replace, so that from the eleventh on
+# there are new files.
+TOUCHING = ("fsync", "replace", "link")
 
 
 def arguments(demo, folder, day):
@@ -73,7 +54,7 @@ def earlier(sleeve, tmp_path):
 @pytest.mark.parametrize("moment", [0, 4, 9, 10, 12, 14])
 def test_killed_while_it_writes_every_file_is_whole(sleeve, earlier, later, moment):
     before = read_files(earlier)
-    assert run_to_death(moment, arguments(sleeve, earlier, "2026-04-01")) == -signal.SIGKILL
+    assert run_to_death(lambda: main(arguments(sleeve, earlier, "2026-04-01")), TOUCHING, moment) == -signal.SIGKILL
     after = read_files(earlier)
     assert after.keys() == before.keys()
     assert all(after[name] in (before[name], later[name]) for name in after)
@@ -81,7 +62,7 @@ def test_killed_while_it_writes_every_file_is_whole(sleeve, earlier, later, mome
 
 
 def test_run_after_a_killed_one_writes_all_and_sweeps_up(sleeve, earlier, later):
-    assert run_to_death(12, arguments(sleeve, earlier, "2026-04-01")) == -signal.SIGKILL
+    assert run_to_death(lambda: main(arguments(sleeve, earlier, "2026-04-01")), TOUCHING, 12) == -signal.SIGKILL
     assert [path.name for path in earlier.iterdir() if path.name.startswith(".docgen-")]
     command = [sys.executable, "-m", "docgen", *arguments(sleeve, earlier, "2026-04-01")]
     assert subprocess.run(command, timeout=60, capture_output=True).returncode == 0

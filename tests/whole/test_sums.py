@@ -10,7 +10,8 @@ import pytest
 from pypdf import PdfReader
 from shapely.geometry import Polygon
 
-from docgen.geometry import flatten, outline_path
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten
 
 INCH = 25.4
 SQUARE_FOOT_MM2 = 304.8**2

@@ -3,68 +3,30 @@
 Outside check: pypdfium2 draws the pages; where a line lies is the centroid of its darkness, to a part of a pixel.
 """
 
+from dataclasses import replace
 from io import BytesIO
 
 import numpy as np
 import pytest
+from picture import Picture
 from pypdf import PdfReader, PdfWriter, Transformation
 
-from docgen.geometry import Box, path_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.marks.page import ClipMark, PathMark, TextMark
 
 DPI = 300
 WITHIN_MM = 0.05
-REACH_MM = 0.6  # how far about its place a line is looked for
 STYLE = load_pattern_style()
 FIRST_SIDES_MM = (101.6, 100.0)  # 4 in, 100 mm
 SHEET_SIDES_MM = (25.4, 25.0)  # 1 in, 25 mm
 
 
-class Picture:
-    """One rasterised page, measured in mm from its bottom left.
-
-    pdfium fills whole pixels with the page, so that a pixel is not quite 1/300 in: page size over pixel count.
-    """
-
-    def __init__(self, darkness, paper_mm):
-        self.darkness, self.height_mm = darkness.astype(float), paper_mm[1]
-        self.across_mm, self.down_mm = paper_mm[0] / darkness.shape[1], paper_mm[1] / darkness.shape[0]
-
-    def rows(self, low_mm, high_mm):
-        """First and last pixel row between two heights above the foot of the page."""
-        return round((self.height_mm - high_mm) / self.down_mm), round((self.height_mm - low_mm) / self.down_mm)
-
-    def line_x(self, x_mm, low_mm, high_mm, reach_mm=REACH_MM):
-        """Where an upright line near x lies, as the median over pixel rows from low to high."""
-        top, bottom = self.rows(low_mm, high_mm)
-        first, last = round((x_mm - reach_mm) / self.across_mm), round((x_mm + reach_mm) / self.across_mm)
-        return (first + self._median(self.darkness[top:bottom, first:last])) * self.across_mm
-
-    def line_y(self, y_mm, left_mm, right_mm, reach_mm=REACH_MM):
-        """Where a level line near y lies, as the median over pixel columns from left to right."""
-        first, last = self.rows(y_mm - reach_mm, y_mm + reach_mm)
-        left, right = round(left_mm / self.across_mm), round(right_mm / self.across_mm)
-        return self.height_mm - (first + self._median(self.darkness[first:last, left:right].T)) * self.down_mm
-
-    @staticmethod
-    def _median(rows):
-        rows = rows[rows.sum(axis=1) > 150]
-        assert len(rows), "there is no line"
-        return float(np.median(rows @ (np.arange(rows.shape[1]) + 0.5) / rows.sum(axis=1)))
-
-    def sides(self, box):
-        """Width and height of a drawn box from the middles of its four lines; corners may be round."""
-        low, high = box.bottom + 0.3 * box.height, box.top - 0.3 * box.height
-        left, right = box.left + 0.3 * box.width, box.right - 0.3 * box.width
-        return (
-            self.line_x(box.right, low, high) - self.line_x(box.left, low, high),
-            self.line_y(box.top, left, right) - self.line_y(box.bottom, left, right),
-        )
-
-
 def take_picture(demo, rasterise, page, pdf=None):
-    return Picture(rasterise(pdf or demo.file("pattern"), page, DPI), demo.paper_mm)
+    dark, (wide_mm, high_mm) = rasterise(pdf or demo.file("pattern"), page, DPI).astype(float), demo.paper_mm
+    across_mm, down_mm = wide_mm / dark.shape[1], high_mm / dark.shape[0]
+    return Picture(dark=dark, left_mm=0.0, top_mm=high_mm, across_mm=across_mm, down_mm=down_mm)
 
 
 def square_boxes(page):
@@ -245,13 +207,12 @@ def list_joins(demo):
 
 def profile(picture, strip, is_upright, start_mm):
     """Mean darkness along a strip at every 1/50 mm of its length, counted from a place `start_mm` on the page."""
-    top, bottom = picture.rows(strip.bottom, strip.top)
-    left, right = round(strip.left / picture.across_mm), round(strip.right / picture.across_mm)
-    dark = picture.darkness[top:bottom, left:right].mean(axis=1 if is_upright else 0)
+    rows, left, top = picture.cut(strip)
+    dark = rows.mean(axis=1 if is_upright else 0)
     if is_upright:
-        places = picture.height_mm - (top + np.arange(len(dark)) + 0.5) * picture.down_mm
+        places = top - (np.arange(len(dark)) + 0.5) * picture.down_mm
         return np.interp(start_mm + STEPS_MM, places[::-1], dark[::-1], 0, 0)
-    return np.interp(start_mm + STEPS_MM, (left + np.arange(len(dark)) + 0.5) * picture.across_mm, dark, 0, 0)
+    return np.interp(start_mm + STEPS_MM, left + (np.arange(len(dark)) + 0.5) * picture.across_mm, dark, 0, 0)
 
 
 def best_shift(first, second):
@@ -316,11 +277,10 @@ def test_joins_of_a_sheet_printed_at_997_in_1000_do_not_meet(bag, rasterise):
         assert abs(measure_join(bag, pictures, join)) <= WITHIN_MM
         grown = pictures[join[1]]
         # The first sheet's lines as they would lie had it been printed smaller, about its mark.
-        rows = np.arange(grown.darkness.shape[0])
-        mark_row = (grown.height_mm - join[3][1]) / grown.down_mm
-        grown.darkness = grown.darkness[
-            np.clip((mark_row + (rows - mark_row) / 0.997).round().astype(int), 0, rows[-1])
-        ]
+        rows = np.arange(grown.dark.shape[0])
+        mark_row = (grown.top_mm - join[3][1]) / grown.down_mm
+        smaller = np.clip((mark_row + (rows - mark_row) / 0.997).round().astype(int), 0, rows[-1])
+        pictures[join[1]] = replace(grown, dark=grown.dark[smaller])
         missed.append(abs(measure_join(bag, pictures, join)))
     assert max(missed) > 2 * WITHIN_MM
 

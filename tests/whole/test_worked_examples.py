@@ -11,7 +11,9 @@ import pytest
 from spec_text import write_out
 
 from docgen.checks import resolve_build
-from docgen.geometry import outline_box, path_length, run_path
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_length
+from docgen.geometry.run import run_path
 from docgen.pages.pattern.grid import Footprint, Window
 from docgen.pages.pattern.placing import place_footprints
 from docgen.pages.setting.tag import LEAST_MODULE_MM, QUIET_MODULES, code_rows, code_size_mm
@@ -21,7 +23,8 @@ from docgen.tables.material import find_gross_mm2
 from docgen.tables.strength import N_PER_LB, seam_strength_n
 from docgen.tables.thread import MACHINE_WASTE, NEEDLE_SIZES, V_TO_DENIER, find_label, lockstitch_ratio, ticket_tex
 from docgen.written.threads import parse_needle, parse_thread
-from docgen.written.units import MM2_PER_SQFT, parse_length, parse_pitch, parse_run, parse_thickness
+from docgen.written.units.lengths import parse_length, parse_pitch, parse_run, parse_thickness
+from docgen.written.units.table import MM2_PER_SQFT
 
 INCH = 25.4
 HEAD = write_out("""\

@@ -20,7 +20,9 @@ from shapely import LineString, Polygon, hausdorff_distance
 from shapely import Point as Spot
 
 from docgen.fonts import cap_height_mm, text_width_mm
-from docgen.geometry import Arc, Curve, Line, Path, Point, flatten, outline_path, path_area, path_box
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten, path_area, path_box
+from docgen.geometry.shapes import Arc, Curve, Line, Path, Point
 from docgen.pages.drawn.export import LAYERS, Drawing, draw_pieces
 from docgen.write.arcs import find_circle, short_arcs
 from docgen.write.dxf import list_vertices, plain_text, write_dxf

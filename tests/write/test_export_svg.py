@@ -10,7 +10,9 @@ from demos import demo_build
 from odd_pieces import draw, every_piece, odd_build, odd_piece, varied_pieces
 from shapely import LineString, Polygon, hausdorff_distance
 
-from docgen.geometry import Arc, Line, Path, Point, flatten, outline_path, path_area
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten, path_area
+from docgen.geometry.shapes import Arc, Line, Path, Point
 from docgen.pages.drawn.export import LAYERS, Drawing, Layer, draw_pieces
 from docgen.write.svg import path_data, write_svg
 

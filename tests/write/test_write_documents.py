@@ -12,7 +12,8 @@ import pytest
 from pypdf import PdfReader
 
 import docgen
-from docgen.geometry import Point, circle_path
+from docgen.geometry.path import circle_path
+from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import Document, Packet, Page, PathMark, Stroke, TextMark
 from docgen.pages.setting.tag import draw_code
 from docgen.write import finish_documents, replace_files

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from killed import run_to_death
 
 from docgen.write.files import PREFIX, REASONS, WriteFailed, explain, replace_files
 
@@ -177,29 +178,6 @@ def test_a_reason_we_have_no_words_for_is_given_as_the_system_says_it() -> None:
     assert explain(OSError()) == "the system gives no reason"
 
 
-def run_to_death(folder: Path, name: str, count: int, moment: str) -> int:
-    """Write the new files in a child process that kills itself before or after so many calls; how it ended."""
-    child = os.fork()
-    if child:
-        return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-    real, calls = getattr(os, name), iter(range(1, 1000))
-
-    def stand_in(*given: Any, **named: Any) -> Any:
-        fatal = next(calls) == count
-        if fatal and moment == "before":
-            os.kill(os.getpid(), signal.SIGKILL)
-        result = real(*given, **named)
-        if fatal:
-            os.kill(os.getpid(), signal.SIGKILL)
-        return result
-
-    try:
-        setattr(os, name, stand_in)
-        replace_files(folder, NEW)
-    finally:
-        os._exit(1)
-
-
 MOMENTS = [
     *[("fsync", count, "before") for count in (1, 2, 3)],
     ("link", 2, "after"),
@@ -210,7 +188,10 @@ MOMENTS = [
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="the system has no kill -9")
 @pytest.mark.parametrize(("name", "count", "moment"), MOMENTS)
 def test_a_killed_run_leaves_every_file_whole(folder: Path, name: str, count: int, moment: str) -> None:
-    assert run_to_death(folder, name, count, moment) == -signal.SIGKILL
+    assert (
+        run_to_death(lambda: replace_files(folder, NEW), (name,), count - 1, is_done=moment == "after")
+        == -signal.SIGKILL
+    )
     found = {path.name: path.read_bytes() for path in folder.iterdir() if path.is_file()}
     moved = 0 if name != "replace" else count - (moment == "before")
     expected = {**OLD, **dict(list(NEW.items())[:moved]), "notes.txt": b"mine"}

@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from docgen.fonts import cap_height_mm, missing_characters, text_width_mm
-from docgen.geometry import Arc, Box, Curve, Line, Path, Point, box_path, circle_path
+from docgen.geometry.path import box_path, circle_path
+from docgen.geometry.shapes import Arc, Box, Curve, Line, Path, Point
 from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Packet, Page, PathMark, Stroke, TextMark
 from docgen.pages.setting.tag import code_rows, draw_code
 from docgen.write import finish_documents

@@ -4,16 +4,14 @@ Every module of this room is loaded, so that a new check is one function in one 
 is made is told here; what stops it from being made stands in `earlier`.
 """
 
-from __future__ import annotations
-
 from importlib import import_module
 from pkgutil import iter_modules
 
-from docgen.checks.trade.check import REGISTERED, Check, EarlierCheck, Subject
+from docgen.checks.trade.check import REGISTERED, Subject
 from docgen.checks.trade.earlier import EARLIER, EARLIER_CHECKS
 from docgen.problems import Problem, has_errors, make_caution, make_error
 
-__all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Check", "EarlierCheck", "Subject", "run_checks"]
+__all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Subject", "run_checks"]
 
 for _module in sorted(module.name for module in iter_modules(__path__)):
     import_module(f"{__name__}.{_module}")

@@ -1,7 +1,5 @@
 """What a check is, and what it looks at."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cached_property
@@ -12,7 +10,7 @@ from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve import Material, Parts, Piece, Stitch, find_parts
 from docgen.tables.limits import Limits, limit_words
-from docgen.written.units import Show
+from docgen.written.units.telling import Show, format_length
 
 PRACTICE = "common practice, no published source"
 
@@ -31,6 +29,10 @@ class Subject:
     @property
     def show(self) -> Show:
         return self.build.show
+
+    def length(self, mm: float) -> str:
+        """A length in both units, the one that the build shows first in front."""
+        return format_length(mm, self.show)
 
     def material(self, piece: Piece) -> Material | None:
         return self.parts.materials.get(piece.material)
@@ -56,6 +58,7 @@ class Check:
 
     In the sentence stands {a_limit}, the key of a limit with `_`, for the figure in force. `stops` tells an error from a
     caution. A check that `needs_whole` is left out while the build has errors: what hangs on a mistake would seem wrong.
+    What is noted before there is a build to look at says in which module, `found_in`.
     """
 
     id: str
@@ -64,6 +67,7 @@ class Check:
     find: Find
     stops: bool = False
     needs_whole: bool = False
+    found_in: str = ""
 
     @property
     def limits(self) -> tuple[str, ...]:
@@ -86,13 +90,3 @@ def check(id: str, says: str, source: str, *, stops: bool = False, needs_whole: 
         return find
 
     return register
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EarlierCheck:
-    """A check without which nothing can be made: as `Check`, and the module `found_in` which it is noted."""
-
-    id: str
-    says: str
-    source: str
-    found_in: str

@@ -1,12 +1,10 @@
 """Check of what has to go in against the room inside."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.written.units import Show, format_short
+from docgen.written.units.telling import Show, format_short
 
 
 @check("contents-do-not-fit", "What has to go in fits the room inside.", "plane geometry", needs_whole=True)

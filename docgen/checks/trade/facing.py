@@ -6,9 +6,12 @@ from itertools import pairwise
 
 from docgen.assemble import Assembled
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.geometry import Line, Path, Point, distance, edge_path, path_length, points_at
+from docgen.geometry.outline import edge_path
+from docgen.geometry.path import path_length, points_at
+from docgen.geometry.shapes import Line, Path, Point
+from docgen.geometry.vector import distance
 from docgen.resolve import Seam
-from docgen.written.units import format_length, format_mm, format_number
+from docgen.written.units.telling import format_length, format_mm, format_number
 
 # What the leather of a wall gives when its two edges do not follow one line: our choice.
 APART_MM = 8.0

@@ -1,7 +1,5 @@
 """Checks of hardware: posts, counts, and items that nothing takes."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 
@@ -10,7 +8,7 @@ from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.problems import count_words
 from docgen.resolve import Hardware, by_name
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 
 @check(

@@ -1,16 +1,18 @@
 """Checks of holes: against edges, stitch lines, the hardware they take, and each other through the layers."""
 
-from __future__ import annotations
-
+import math
 from collections.abc import Callable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry import Point, add, distance, gap_finder, outline_box, outline_path, subtract
+from docgen.geometry.measure import gap_finder
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, distance, subtract
 from docgen.problems import Place
-from docgen.resolve import Hole, Piece, SeamSide, by_name
+from docgen.resolve import Hole, Piece, by_name
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
-from docgen.written.units import format_length, format_mm
+from docgen.written.units.telling import format_mm
 
 SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
@@ -29,10 +31,10 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
     for place, (gap_mm, hole, piece) in nearest.items():
         least_mm = subject.build.limits.hole_edge * hole.diameter_mm
         what = (
-            f'a hole of {format_length(hole.diameter_mm, subject.show)} in "{piece.name}" lies '
-            f"{format_length(gap_mm, subject.show)} from the edge"
+            f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies '
+            f"{subject.length(gap_mm)} from the edge"
         )
-        mend = f"keep its centre {format_length(least_mm, subject.show)} from the edge or more"
+        mend = f"keep its centre {subject.length(least_mm)} from the edge or more"
         yield place, what, mend, piece.name
 
 
@@ -51,7 +53,7 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
             if lines and hole.place not in told:
                 told.add(hole.place)
                 what = (
-                    f'a hole of {format_length(hole.diameter_mm, subject.show)} in "{piece.name}" lies on the '
+                    f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on the '
                     f'stitch line of "{lines[0]}"'
                 )
                 mend = f"keep its rim {format_mm(subject.build.limits.hole_stitch_mm)} from the line or more"
@@ -98,7 +100,7 @@ def find_holes_apart(subject: Subject) -> Iterator[Found]:
             told.add(hole.place)
             what = (
                 f'a hole in "{piece.name}" and one in "{other.name}" take the same "{hole.takes}", and lie '
-                f"{format_length(gap_mm, subject.show)} apart"
+                f"{subject.length(gap_mm)} apart"
             )
             yield hole.place, what, "measure both again from one edge", piece.name
 
@@ -116,15 +118,18 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
         for hole in piece.marks.holes:
             for name in hole.through if hole.takes else ():
                 partners = _layers_of(name, subject)
-                sizes = [twin.diameter_mm for part in partners for twin in part.marks.holes if _may_meet(twin, hole)]
-                if not partners or (hole.place, name) in told or _has_size(sizes, hole):
+                # a hole that takes nothing is there for what comes through from another layer
+                twins = [twin for part in partners for twin in part.marks.holes if twin.takes in ("", hole.takes)]
+                gaps = {twin.diameter_mm: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
+                is_there = min(gaps.values(), default=math.inf) <= SAME_PUNCH_MM
+                if not partners or (hole.place, name) in told or is_there:
                     continue
                 told.add((hole.place, name))
-                size = format_length(hole.diameter_mm, subject.show)
+                size = subject.length(hole.diameter_mm)
                 what = f'a hole of {size} in "{piece.name}" goes through "{name}", and '
                 what += (
-                    f"the hole there is {format_length(_nearest_size(sizes, hole), subject.show)}"
-                    if sizes
+                    f"the hole there is {subject.length(min(gaps, key=gaps.__getitem__))}"
+                    if gaps
                     else f'the template of "{name}" shows no hole for "{hole.takes}"'
                 )
                 mend = f'give "{name}" a hole of {size}, or accept that it is marked through "{piece.name}"'
@@ -136,19 +141,6 @@ def _layers_of(name: str, subject: Subject) -> list[Piece]:
     joins = {join.name: join.pieces for join in subject.build.joins}
     cut = by_name(subject.build.cut)
     return [cut[part] for part in dict.fromkeys(joins.get(name, (name,))) if part in cut]
-
-
-def _may_meet(twin: Hole, hole: Hole) -> bool:
-    """A hole that takes nothing is there for what comes through from another layer."""
-    return twin.takes in ("", hole.takes)
-
-
-def _has_size(sizes: list[float], hole: Hole) -> bool:
-    return bool(sizes) and abs(_nearest_size(sizes, hole) - hole.diameter_mm) <= SAME_PUNCH_MM
-
-
-def _nearest_size(sizes: list[float], hole: Hole) -> float:
-    return min(sizes, key=lambda size_mm: abs(size_mm - hole.diameter_mm))
 
 
 Pair = tuple[Hole, Piece, Piece, float]
@@ -167,14 +159,10 @@ def _landed_pairs(subject: Subject) -> Iterator[Pair]:
 
 def _seam_pairs(subject: Subject) -> Iterator[Pair]:
     for seam in subject.build.seams:
-        first, *others = [_piece_of(side, subject) for side in seam.sides if side.edges]
+        first, *others = [subject.parts.pieces.get(side.part) for side in seam.sides if side.edges]
         for other in others:
             if first is not None and other is not None and _have_one_size(first, other):
                 yield from _partner_pairs(first, other)
-
-
-def _piece_of(side: SeamSide, subject: Subject) -> Piece | None:
-    return subject.parts.pieces.get(side.part)
 
 
 def _have_one_size(first: Piece, other: Piece) -> bool:

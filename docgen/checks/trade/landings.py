@@ -1,12 +1,13 @@
 """Checks of pieces that land on others: that they lie on them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.geometry import Path, distance_to_path, flatten, is_inside, outline_path, path_length, points_at
-from docgen.written.units import format_length, format_mm
+from docgen.geometry.measure import distance_to_path, is_inside
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import flatten, path_length, points_at
+from docgen.geometry.shapes import Path
+from docgen.written.units.telling import format_mm
 
 # What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.
 OVER_EDGE_MM = 0.5
@@ -32,7 +33,7 @@ def find_overhangs(subject: Subject) -> Iterator[Found]:
             over_mm = 0.0 if landed is None or landed.marks.folds else _over_mm(shape, landing.outline)
             if over_mm > OVER_EDGE_MM and item.at is not None:
                 what = (
-                    f'"{landing.piece}" reaches {format_length(over_mm, subject.show)} over the edge of '
+                    f'"{landing.piece}" reaches {subject.length(over_mm)} over the edge of '
                     f'"{base.name}", on which it lands'
                 )
                 mend = "measure again where it lands, or make it smaller; accept this if it is to hang over"

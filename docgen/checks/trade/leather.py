@@ -1,14 +1,16 @@
 """Checks of pieces against what they are cut from: skives, folds, linings, width of the goods."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry import Path, Point, dot, flatten, is_inside, outline_box, outline_path, subtract, turn_left, unit
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import dot, subtract, turn_left, unit
 from docgen.resolve import Fold, Material, Piece
 from docgen.tables.sewing import LEAST_SKIVED_MM
-from docgen.written.units import format_fine, format_length, format_mm, format_thickness
+from docgen.written.units.telling import format_fine, format_mm, format_thickness
 
 
 @check("skive-on-goods", "Only leather can be skived.", "plain from the goods", stops=True)
@@ -73,8 +75,8 @@ def find_short_folds(subject: Subject) -> Iterator[Found]:
             key = (outline_path(piece.outline), fold.start)
             if turned_mm < least_mm - 1e-6 and key not in told:
                 told.add(key)
-                what = f'a fold of "{piece.name}" leaves {format_length(turned_mm, subject.show)} to turn'
-                mend = f"leave {format_length(least_mm, subject.show)} or more beyond the fold"
+                what = f'a fold of "{piece.name}" leaves {subject.length(turned_mm)} to turn'
+                mend = f"leave {subject.length(least_mm)} or more beyond the fold"
                 yield piece.place, what, mend, piece.name
 
 
@@ -98,9 +100,9 @@ def find_wide_pieces(subject: Subject) -> Iterator[Found]:
         if 0 < material.roll_width_mm < lies_mm:
             is_bound = lies_mm > least_mm and least_mm <= material.roll_width_mm
             what = (
-                f'"{piece.name}" is {format_length(lies_mm, subject.show)} across'
+                f'"{piece.name}" is {subject.length(lies_mm)} across'
                 f'{", its least stretch along the roll" if is_bound else ""}, and "{material.name}" is '
-                f"{format_length(material.roll_width_mm, subject.show)} wide"
+                f"{subject.length(material.roll_width_mm)} wide"
             )
             turn = "leave out least-stretch, so that it may be turned; else " if is_bound else ""
             yield piece.place, what, f"{turn}cut it from two pieces, or take wider goods", piece.name
@@ -114,10 +116,7 @@ def find_large_linings(subject: Subject) -> Iterator[Found]:
         over_mm = max(large.width - small.width, large.height - small.height)
         if over_mm > subject.build.limits.lining_larger_mm and lining.name not in told:
             told.add(lining.name)
-            what = (
-                f'the lining "{lining.name}" is {format_length(over_mm, subject.show)} larger than its leather '
-                f'"{leather.name}"'
-            )
+            what = f'the lining "{lining.name}" is {subject.length(over_mm)} larger than its leather "{leather.name}"'
             yield lining.place, what, "make it as large as the leather, or a little smaller", lining.name
 
 

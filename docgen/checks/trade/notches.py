@@ -1,26 +1,18 @@
 """Check of match marks: those of seam partners must meet when the seam is sewn."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry import (
-    Path,
-    Point,
-    add,
-    distance,
-    distance_to_path,
-    inset_run,
-    outline_box,
-    path_length,
-    points_at,
-    run_path,
-    scale,
-)
+from docgen.geometry.inset import inset_run
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_length, points_at
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import add, distance, scale
 from docgen.resolve import Piece, Seam, SeamSide, Stitch, by_name, side_words
 from docgen.tables.sewing import NOTCHES_MEET_MM
-from docgen.written.units import format_length, format_mm
+from docgen.written.units.telling import format_mm
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0
@@ -39,7 +31,7 @@ def find_notches_apart(subject: Subject) -> Iterator[Found]:
             if gap_mm > NOTCHES_MEET_MM + seam.eased_mm:
                 what = (
                     f'in the seam "{seam.name}" the notches of {side_words(sides[0])} and {side_words(side)} lie '
-                    f"{format_length(gap_mm, subject.show)} apart"
+                    f"{subject.length(gap_mm)} apart"
                 )
                 yield seam.place, what, "measure both again from one end of the seam", seam.name
 

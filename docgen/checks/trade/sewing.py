@@ -1,7 +1,5 @@
 """Checks of needle, thread, pitch, machine and load."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 
 from docgen.assemble import find_leather_stitches
@@ -9,7 +7,7 @@ from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.resolve import Machine, Stitch, by_name
 from docgen.tables.sewing import LEAST_INSET_MM, LEAST_OVERLAP_MM, LEAST_PITCH_MM, MOST_NEEDLE_OVER_TABLE, MOST_PITCH_MM
 from docgen.tables.thread import NEEDLE_SIZES, find_least_needle, find_needle, format_needle, thread_diameter_mm
-from docgen.written.units import format_fine, format_mm, format_number, format_pitch
+from docgen.written.units.telling import format_fine, format_mm, format_number, format_pitch
 
 
 @check("needle-too-fine", "The thread fills at most {needle_share} of the blade.", 'Schmetz dictionary, "Long groove"')
@@ -78,16 +76,14 @@ def find_thick_stacks(subject: Subject) -> Iterator[Found]:
     machines = {stitch.name: machine for stitch, machine in _on_machines(subject)}
     landed = {seam.name: seam.landed for seam in build.seams if seam.landed}
     stacks = [(seam.name, "seam", seam.stitch, seam.thickest_mm, seam.place) for seam in build.seams]
-    places = {spec.name: spec.place for spec in subject.spec.joins}
-    stacks += [(join.name, "join", join.stitch, join.stack_mm, places[join.name]) for join in build.joins]
+    stacks += [(join.name, "join", join.stitch, join.stack_mm, join.place) for join in build.joins]
     stacks += [(strap.name, "strap", strap.stitch, strap.thickness_mm, strap.piece.place) for strap in build.straps]
     for name, kind, stitch, stack_mm, place in stacks:
         machine = machines.get(stitch)
         if machine is not None and 0 < machine.lifts_mm < stack_mm - 1e-6:
             what = (
                 f'the {kind} "{name}" is {format_mm(stack_mm)} thick at its thickest{_beneath(landed, name)}, and '
-                f'"{machine.name}" sews '
-                f"{format_mm(machine.lifts_mm)}"
+                f'"{machine.name}" sews {format_mm(machine.lifts_mm)}'
             )
             yield place, what, "skive what lies there, or sew it by hand", name
 
@@ -117,7 +113,6 @@ def find_lines_at_edge(subject: Subject) -> Iterator[Found]:
     PRACTICE,
 )
 def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
-    places = {spec.name: spec.overlap.place for spec in subject.spec.joins if spec.overlap}
     for join in subject.build.joins:
         if join.overlap_mm < LEAST_OVERLAP_MM - 1e-6:
             what = (
@@ -125,7 +120,7 @@ def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
                 "a row of stitches"
             )
             mend = f"make overlap {format_mm(LEAST_OVERLAP_MM)} or more, or accept that they are sewn edge to edge"
-            yield places[join.name], what, mend, join.name
+            yield join.overlap_place, what, mend, join.name
 
 
 @check(

@@ -1,23 +1,15 @@
 """Checks of straps: width against fittings, turned ends, tip."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry import Point, distance
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
 from docgen.resolve import Strap, StrapEnd, by_name
+from docgen.tables import sewing
 from docgen.tables.hardware import HOLE_BY_KIND_MM
-from docgen.tables.sewing import (
-    HOLE_EDGE_DIAMETERS,
-    HOLES_BETWEEN_MM,
-    HOLES_MEET_MM,
-    LEAST_TIP_WIDTHS,
-    LEAST_WIDTH_IN_FITTING,
-    SLOT_OFF_FOLD_MM,
-)
-from docgen.written.units import Show, format_length, format_mm, format_number, format_percent, format_short
+from docgen.written.units.telling import Show, format_mm, format_number, format_percent, format_short
 
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""
@@ -36,15 +28,15 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
             ring = hardware.get(end.around)
             if ring is not None and 0 < ring.inside_mm < strap.width_mm:
                 what = (
-                    f'the strap "{strap.name}" is {format_length(strap.width_mm, subject.show)} wide, and {ring.what} '
-                    f"takes only {format_length(ring.inside_mm, subject.show)}"
+                    f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, and {ring.what} '
+                    f"takes only {subject.length(ring.inside_mm)}"
                 )
                 yield strap.piece.place, what, "cut the strap narrower, or use a wider fitting", strap.name
 
 
 @check(
     "strap-loose-in-fitting",
-    f"A strap has {format_percent(LEAST_WIDTH_IN_FITTING)} of the width of the fitting it goes round, or more.",
+    f"A strap has {format_percent(sewing.LEAST_WIDTH_IN_FITTING)} of the width of the fitting it goes round, or more.",
     PRACTICE,
 )
 def find_narrow_straps(subject: Subject) -> Iterator[Found]:
@@ -53,17 +45,17 @@ def find_narrow_straps(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         rings = [hardware[end.around] for end in strap.ends if end.around in hardware]
         widest = max(rings, key=lambda ring: ring.inside_mm, default=None)
-        if widest is not None and strap.width_mm < LEAST_WIDTH_IN_FITTING * widest.inside_mm - 1e-6:
+        if widest is not None and strap.width_mm < sewing.LEAST_WIDTH_IN_FITTING * widest.inside_mm - 1e-6:
             what = (
-                f'the strap "{strap.name}" is {format_length(strap.width_mm, subject.show)} wide, less than half of '
-                f"what {widest.what} takes, {format_length(widest.inside_mm, subject.show)}"
+                f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, less than half of '
+                f"what {widest.what} takes, {subject.length(widest.inside_mm)}"
             )
             yield strap.piece.place, what, "cut the strap wider, or use a narrower fitting", strap.name
 
 
 @check(
     "strap-narrow-for-hole",
-    f"A strap has {format_number(2 * HOLE_EDGE_DIAMETERS, 2)} times the width of the holes that close its ends.",
+    f"A strap has {format_number(2 * sewing.HOLE_EDGE_DIAMETERS, 2)} times the width of the holes that close its ends.",
     PRACTICE,
 )
 def find_riveted_straps(subject: Subject) -> Iterator[Found]:
@@ -72,24 +64,26 @@ def find_riveted_straps(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         items = [hardware[end.takes] for end in strap.ends if end.takes in hardware]
         hole_mm = max((item.hole_mm or HOLE_BY_KIND_MM.get(item.kind, (0.0, 0.0))[0] for item in items), default=0.0)
-        least_mm = 2 * HOLE_EDGE_DIAMETERS * hole_mm
+        least_mm = 2 * sewing.HOLE_EDGE_DIAMETERS * hole_mm
         if strap.width_mm < least_mm - 1e-6:
             what = (
-                f'the strap "{strap.name}" is {format_length(strap.width_mm, subject.show)} wide, and its ends are '
-                f"closed through holes of {format_length(hole_mm, subject.show)}"
+                f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, and its ends are '
+                f"closed through holes of {subject.length(hole_mm)}"
             )
-            mend = f"cut it {format_length(least_mm, subject.show)} wide or wider"
+            mend = f"cut it {subject.length(least_mm)} wide or wider"
             yield strap.piece.place, what, mend, strap.name
 
 
-@check("strap-holes-close", f"{format_mm(HOLES_BETWEEN_MM)} of leather stay between the holes of a strap.", PRACTICE)
+@check(
+    "strap-holes-close", f"{format_mm(sewing.HOLES_BETWEEN_MM)} of leather stay between the holes of a strap.", PRACTICE
+)
 def find_close_holes(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         gaps = [far - near - strap.punch_mm for near, far in pairwise(strap.hole_tips_mm)]
-        if gaps and min(gaps) < HOLES_BETWEEN_MM - 1e-6:
-            left = format_length(min(gaps), subject.show)
+        if gaps and min(gaps) < sewing.HOLES_BETWEEN_MM - 1e-6:
+            left = subject.length(min(gaps))
             what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
-            mend = f"leave {format_length(HOLES_BETWEEN_MM, subject.show)} or more: a longer pitch, or a smaller punch"
+            mend = f"leave {subject.length(sewing.HOLES_BETWEEN_MM)} or more: a longer pitch, or a smaller punch"
             yield strap.piece.marks.holes[0].place, what, mend, strap.name
 
 
@@ -98,26 +92,23 @@ def find_short_turns(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         for end in strap.ends:
             if end.shape == "turned" and end.back_mm < strap.width_mm:
-                what = (
-                    f'the strap "{strap.name}" turns back only {format_length(end.back_mm, subject.show)}, less than '
-                    "its width"
-                )
+                what = f'the strap "{strap.name}" turns back only {subject.length(end.back_mm)}, less than its width'
                 mend = "turn back at least the width of the strap, so that stitches or rivets find room"
                 yield strap.piece.place, what, mend, strap.name
 
 
 @check(
     "strap-tip-short",
-    f"A strap goes on after its last hole for {format_number(LEAST_TIP_WIDTHS, 2)} times its width.",
+    f"A strap goes on after its last hole for {format_number(sewing.LEAST_TIP_WIDTHS, 2)} times its width.",
     PRACTICE,
 )
 def find_short_tips(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
-        least_mm = LEAST_TIP_WIDTHS * strap.width_mm
+        least_mm = sewing.LEAST_TIP_WIDTHS * strap.width_mm
         if strap.hole_tips_mm and strap.hole_tips_mm[0] < least_mm - 1e-6:
             left_mm = strap.hole_tips_mm[0]
-            what = f'the strap "{strap.name}" ends {format_length(left_mm, subject.show)} after its last hole'
-            mend = f"leave {format_length(least_mm, subject.show)} or more, so that the tip stays in its keeper"
+            what = f'the strap "{strap.name}" ends {subject.length(left_mm)} after its last hole'
+            mend = f"leave {subject.length(least_mm)} or more, so that the tip stays in its keeper"
             yield strap.piece.marks.holes[0].place, what, mend, strap.name
 
 
@@ -171,7 +162,7 @@ def _closing_spots(strap: Strap, which: int) -> list[Point]:
         away_mm = _from_end_mm(strap, which, hole.at)
         spot = Point(hole.at.x, min(away_mm, 2 * end.fold_mm - away_mm))
         is_there = hole.slot == Point(0.0, 0.0) and 0 < spot.y <= end.back_mm
-        if is_there and all(distance(spot, other) > HOLES_MEET_MM for other in spots):
+        if is_there and all(distance(spot, other) > sewing.HOLES_MEET_MM for other in spots):
             spots.append(spot)
     return spots
 
@@ -188,7 +179,7 @@ def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> st
 
 @check(
     "strap-slot-off-fold",
-    f"The slot for a buckle's tongue has its middle at the fold, within {format_mm(SLOT_OFF_FOLD_MM)}.",
+    f"The slot for a buckle's tongue has its middle at the fold, within {format_mm(sewing.SLOT_OFF_FOLD_MM)}.",
     "our choice",
     needs_whole=True,
 )
@@ -205,11 +196,11 @@ def find_slots_off_fold(subject: Subject) -> Iterator[Found]:
                 ((abs(_from_end_mm(strap, which, hole.at) - end.fold_mm), hole) for hole in slots),
                 key=lambda found: found[0],
             )
-            if off_mm > SLOT_OFF_FOLD_MM:
+            if off_mm > sewing.SLOT_OFF_FOLD_MM:
                 name, edge = END_NAMES[which]
                 what = (
-                    f'the oblong hole of the strap "{strap.name}" lies {format_length(off_mm, subject.show)} off the '
-                    f"fold, which is {format_length(end.fold_mm, subject.show)} from {edge}: the tongue of the buckle "
+                    f'the oblong hole of the strap "{strap.name}" lies {subject.length(off_mm)} off the '
+                    f"fold, which is {subject.length(end.fold_mm)} from {edge}: the tongue of the buckle "
                     "does not come through at the bar"
                 )
                 fold = "at the fold" if is_only else f"at the {name} fold"

@@ -1,7 +1,5 @@
 """Checks of what is written and never used: usually a name that was changed in one place only."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check

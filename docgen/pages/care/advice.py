@@ -5,10 +5,11 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm, wrap_text
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.care.care_words import Advice
 from docgen.pages.marks.page import TextMark
-from docgen.written.units import MM_PER_POINT
+from docgen.pages.marks.text_lines import text_lines
+from docgen.written.units.table import MM_PER_POINT
 
 LEADING: Final = 1.28
 LEAST_GAP_MM: Final = 1.2
@@ -122,10 +123,7 @@ def draw_lines(
     lines: Sequence[str], face: str, size_mm: float, left: float, top: float, grey: float = 0.0
 ) -> tuple[tuple[TextMark, ...], float]:
     """Lines from the top down, and where the last one ends."""
-    marks = tuple(
-        TextMark(x_mm=left, y_mm=baseline(top, size_mm, row), text=line, size_mm=size_mm, face=face, grey=grey)
-        for row, line in enumerate(lines)
-    )
+    marks = text_lines(lines, left, baseline(top, size_mm), size_mm * LEADING, size_mm, face, grey)
     return marks, top - len(lines) * size_mm * LEADING
 
 

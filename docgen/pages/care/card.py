@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from docgen.fonts import descent_mm, text_width_mm, wrap_text
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.care.advice import (
     LEADING,
     LEAST_PT,
@@ -27,7 +27,7 @@ from docgen.pages.setting.tag import QUIET_MODULES, code_rows, code_size_mm, dra
 from docgen.plan import Plan
 from docgen.problems import Place, Problem, SpecRejected, make_error
 from docgen.read import Order, Picture
-from docgen.written.units import MM_PER_POINT
+from docgen.written.units.table import MM_PER_POINT
 
 LEAST_MM: Final = LEAST_PT * MM_PER_POINT
 LABEL_MM: Final = LEAST_MM

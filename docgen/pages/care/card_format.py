@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Final
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.tables.paper import CARD_SIZES_MM
 
 

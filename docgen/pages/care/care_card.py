@@ -9,7 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final, overload
 
-from docgen.geometry import Box, Path, Point, polyline
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Box, Path, Point
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.card import Blank, BlankKind, Look, draw_blank, draw_card_code, draw_order, find_kind
 from docgen.pages.care.card_format import CardFormat, find_format

@@ -10,30 +10,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from docgen.geometry import (
-    Box,
-    Curve,
-    GeometryError,
-    Outline,
-    Path,
-    Point,
-    Segment,
-    add,
-    box_union,
-    distance,
-    flatten,
-    inset_outline,
-    outline_path,
-    part_of,
-    path_box,
-    path_length,
-    polyline,
-    scale,
-    subtract,
-    transform_path,
-    translation,
-    unit,
-)
+from docgen.geometry.inset import inset_outline
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import box_union, flatten, part_of, path_box, path_length, polyline, transform_path
+from docgen.geometry.shapes import Box, Curve, GeometryError, Outline, Path, Point, Segment
+from docgen.geometry.vector import add, distance, scale, subtract, translation, unit
 from docgen.pages.drawn.labels import LabelLine, label_size, make_room, place_label, set_label, shrink_lines
 from docgen.pages.drawn.piece_drawing import PRICK_MM, piece_lines, prick_paths
 from docgen.pages.looks.pattern_style import load_pattern_style
@@ -43,7 +24,7 @@ from docgen.pages.marks.page import TextMark
 from docgen.pages.pattern.piece_template import label_lines
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
 from docgen.resolve import Build, Hole, Piece, PieceLine, Slit, StitchLine, lines_of
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 LAYERS: Final = ("words", "marks", "stitch", "pricks", "holes", "cut")
 LAYER_OF: Final = {"hole": "holes", "slit": "cut", "cut": "cut"}

@@ -5,26 +5,16 @@ import math
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 
-from docgen.geometry import (
-    Box,
-    Path,
-    Point,
-    add,
-    distance,
-    grow_box,
-    is_inside,
-    outline_path,
-    path_length,
-    points_at,
-    polyline,
-    scale,
-    touch_finder,
-)
+from docgen.geometry.measure import is_inside, touch_finder
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import grow_box, path_length, points_at, polyline
+from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.vector import add, distance, scale
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.resolve import Hole, Piece, lines_of
-from docgen.written.units import Show, format_short, format_short_slot
+from docgen.written.units.telling import Show, format_short, format_short_slot
 
 CROSS_OVER_MM = 1.5  # how far a hole's centre cross goes beyond its rim
 LABEL_CLEAR_MM = (1.0, 0.3)

@@ -10,10 +10,12 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from docgen.fonts import text_width_mm, wrap_text
-from docgen.geometry import Box, Path, Point, chord_rows, flatten, path_box
+from docgen.geometry.measure import chord_rows
+from docgen.geometry.path import flatten, path_box
+from docgen.geometry.shapes import Box, Path, Point
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import TextMark
-from docgen.written.units import MM_PER_POINT
+from docgen.written.units.table import MM_PER_POINT
 
 LEADING = 1.25
 CLEAR_MM = 1.2

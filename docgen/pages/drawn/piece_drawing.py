@@ -5,33 +5,17 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any, Final
 
-from docgen.geometry import (
-    Box,
-    Path,
-    Point,
-    add,
-    circle_path,
-    distance,
-    grow_box,
-    hatch_lines,
-    norm,
-    outline_path,
-    path_box,
-    path_length,
-    points_at,
-    polyline,
-    scale,
-    subtract,
-    touch_finder,
-    turn_left,
-    unit,
-)
+from docgen.geometry.measure import hatch_lines, touch_finder
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import circle_path, grow_box, path_box, path_length, points_at, polyline
+from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.vector import add, distance, norm, scale, subtract, turn_left, unit
 from docgen.pages.drawn.hole_labels import CROSS_OVER_MM, hole_labels
 from docgen.pages.drawn.stamps import runs_of, stamp
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.marks.page import Mark, PathMark, Stroke
 from docgen.resolve import NOTCH_MM, Hole, Notch, Piece, PieceLine, Skive, Slit, StitchLine, lines_of
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 HATCH_MM = 3.0
 HATCH_ANGLE = math.radians(45)

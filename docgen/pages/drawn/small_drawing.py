@@ -8,7 +8,10 @@ from functools import cache
 from types import MappingProxyType
 
 from docgen.fonts import ascent_mm
-from docgen.geometry import Box, Point, circle_path, distance, hatch_lines, polyline
+from docgen.geometry.measure import hatch_lines
+from docgen.geometry.path import circle_path, polyline
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import distance
 from docgen.pages.drawn.small_seams import draw_seam, number_seams
 from docgen.pages.drawn.small_sketch import (
     BREAK_GAP_MM,
@@ -23,6 +26,7 @@ from docgen.pages.drawn.small_sketch import (
 from docgen.pages.drawn.stamps import runs_of, stamp
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.marks.text_lines import text_lines
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Hole, PieceLine, Skive, StitchLine, lines_of
@@ -123,13 +127,10 @@ def _caption(kinds: set[str], scale_to: float, left_out: int) -> str:
     return "; ".join([*parts, *([f"{left_out} {said['left_out']}"] if left_out else [])])
 
 
-def _draw_name(lines: tuple[str, ...], base: Point, style: PageStyle) -> list[Mark]:
+def _draw_name(lines: tuple[str, ...], base: Point, style: PageStyle) -> tuple[TextMark, ...]:
     size = style.label_type_mm
     first = base.y - NAME_GAP_MM - ascent_mm(size)
-    return [
-        TextMark(x_mm=base.x, y_mm=first - row * size * NAME_LEADING, text=line, size_mm=size)
-        for row, line in enumerate(lines)
-    ]
+    return text_lines(lines, base.x, first, size * NAME_LEADING, size)
 
 
 def draw_sketch(pen: Pen, base: Point) -> tuple[list[Mark], set[str]]:

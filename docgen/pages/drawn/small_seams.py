@@ -5,21 +5,9 @@ from dataclasses import replace
 from itertools import pairwise
 
 from docgen.fonts import cap_height_mm
-from docgen.geometry import (
-    Line,
-    Path,
-    Point,
-    add,
-    circle_path,
-    path_length,
-    point_at,
-    points_at,
-    polyline,
-    scale,
-    start_point,
-    subtract,
-    turn_left,
-)
+from docgen.geometry.path import circle_path, path_length, point_at, points_at, polyline, start_point
+from docgen.geometry.shapes import Line, Path, Point
+from docgen.geometry.vector import add, scale, subtract, turn_left
 from docgen.pages.drawn.small_sketch import Pen
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.resolve import StitchLine

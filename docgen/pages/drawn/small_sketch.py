@@ -7,22 +7,10 @@ import math
 from dataclasses import dataclass
 
 from docgen.fonts import text_width_mm, wrap_text
-from docgen.geometry import (
-    Path,
-    Point,
-    Transform,
-    compose,
-    end_point,
-    outline_box,
-    outline_path,
-    path_box,
-    rotation,
-    scale_path,
-    start_point,
-    transform_path,
-    transform_point,
-    translation,
-)
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import end_point, path_box, scale_path, start_point, transform_path
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import Transform, compose, rotation, transform_point, translation
 from docgen.pages.setting.blocks import PageStyle
 from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Piece, by_name, lines_of

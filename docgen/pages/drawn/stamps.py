@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from docgen.geometry import Point, subtract
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import subtract
 from docgen.pages.marks.page import Mark, PathMark, StampMark
 from docgen.resolve import Hole, PieceLine
 

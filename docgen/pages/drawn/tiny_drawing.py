@@ -2,7 +2,9 @@
 
 import math
 
-from docgen.geometry import Point, polyline, scale, subtract, transform_point
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import scale, subtract, transform_point
 from docgen.pages.drawn.small_drawing import draw_sketch
 from docgen.pages.drawn.small_sketch import BREAK_GAP_MM, EDGE_MM, Pen, Sketch, make_sketch
 from docgen.pages.marks.page import Mark, PathMark, Stroke

@@ -9,17 +9,8 @@ from docgen.pages.lists.supply_list import hardware_sizes
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import CsvTable
 from docgen.plan import Cost, CutItem, MaterialPlan, Plan, StrapItem
-from docgen.written.units import (
-    MM2_PER_DM2,
-    MM2_PER_SQFT,
-    MM_PER_INCH,
-    MM_PER_YARD,
-    Show,
-    buy_area_mm2,
-    buy_run_mm,
-    format_number,
-    round_up,
-)
+from docgen.written.units.table import MM2_PER_DM2, MM2_PER_SQFT, MM_PER_INCH, MM_PER_YARD
+from docgen.written.units.telling import Show, buy_area_mm2, buy_run_mm, format_number, round_up
 
 Row = tuple[str, ...]
 Item = TypeVar("Item")

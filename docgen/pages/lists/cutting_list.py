@@ -17,7 +17,7 @@ from docgen.pages.setting.setup import Setup
 from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words
 from docgen.resolve import Marks, Material
 from docgen.tables.cautions import HAZARDS
-from docgen.written.units import (
+from docgen.written.units.telling import (
     Show,
     format_area,
     format_bought_area,

@@ -9,9 +9,8 @@ from docgen.pages.setting.blocks import Block, Caution, Column, Heading, KeyValu
 from docgen.pages.setting.paging import head_blocks, page_blocks
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Cost, CostLine, Plan
-from docgen.written.units import (
-    G_PER_OUNCE,
-    G_PER_POUND,
+from docgen.written.units.table import G_PER_OUNCE, G_PER_POUND
+from docgen.written.units.telling import (
     Show,
     format_both,
     format_bought_area,

@@ -6,7 +6,8 @@ from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Togeth
 from docgen.pages.setting.paging import columns_of, hold_measures, needle_words
 from docgen.plan import HardwareItem, Needles, Plan, ThreadNeed
 from docgen.resolve import Hardware
-from docgen.written.units import MM_PER_YARD, Show, format_both, format_bought_run, format_mm, format_number, format_run
+from docgen.written.units.table import MM_PER_YARD
+from docgen.written.units.telling import Show, format_both, format_bought_run, format_mm, format_number, format_run
 
 Said = Mapping[str, str]
 
@@ -17,13 +18,12 @@ def hardware_blocks(hardware: Sequence[HardwareItem], said: Said) -> list[Block]
         return []
     shares = {"hardware": 54, "how_many": 17, "post": 38, "finish": 29, "notes": 46}
     rows = tuple(_hardware_row(item, said) for item in hardware)
-    table = Table(columns_of(said, shares, tick=True), rows, carried=_carried(said["hardware_title"], said))
-    return [Heading(said["hardware_title"], 2), table]
+    return [Heading(said["hardware_title"], 2), _list_table("hardware_title", shares, rows, said)]
 
 
-def _carried(title: str, said: Said) -> str:
-    """The heading of a table where it goes on over a page."""
-    return f"{title}, {said['continued']}"
+def _list_table(title: str, shares: Mapping[str, float], rows: tuple[tuple[str, ...], ...], said: Said) -> Table:
+    """A table with boxes to tick, and the key of its heading, which is repeated where it goes on over a page."""
+    return Table(columns_of(said, shares, tick=True), rows, carried=f"{said[title]}, {said['continued']}")
 
 
 def _hardware_row(item: HardwareItem, said: Said) -> tuple[str, ...]:
@@ -65,7 +65,7 @@ def thread_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list
         "spools": 22,
     }
     rows = tuple(_thread_row(need, show, said) for need in threads)
-    table = Table(columns_of(said, shares, tick=True), rows, carried=_carried(said["thread_title"], said))
+    table = _list_table("thread_title", shares, rows, said)
     blocks: list[Block] = [Together((Heading(said["thread_title"], 2), Paragraph(said["thread_note"]), table))]
     return blocks + _hand_blocks(threads, show, said)
 
@@ -106,8 +106,7 @@ def _hand_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[
         for need in threads
         for cut in need.hand
     )
-    table = Table(columns_of(said, shares, tick=True), rows, carried=_carried(said["hand_title"], said))
-    return [Heading(said["hand_title"], 3), table] if rows else []
+    return [Heading(said["hand_title"], 3), _list_table("hand_title", shares, rows, said)] if rows else []
 
 
 def needles_to_buy(needles: Needles, said: Said) -> str:
@@ -123,6 +122,5 @@ def supply_blocks(plan: Plan, said: Said) -> list[Block]:
     rows = tuple((what, ", ".join(map(str, steps))) for what, steps in needed)
     if not rows:
         return []
-    columns = columns_of(said, {"supply": 110, "for_step": 60}, tick=True)
-    table = Table(columns, rows, carried=_carried(said["supply_title"], said))
+    table = _list_table("supply_title", {"supply": 110, "for_step": 60}, rows, said)
     return [Together((Heading(said["supply_title"], 2), table))]

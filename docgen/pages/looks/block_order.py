@@ -6,7 +6,7 @@ from typing import Final, TypeVar
 
 from docgen.layout_files import LayoutFile, shipped_layouts
 from docgen.pages.looks.words import find_file
-from docgen.problems import Place, Problem, SpecRejected, make_error, shorten, suggest
+from docgen.problems import Place, Problem, SpecRejected, make_error, shorten, suggest, suggest_any
 from docgen.read import read_tables
 
 T = TypeVar("T")
@@ -64,9 +64,8 @@ def _check_names(
     problems = []
     for index, name in enumerate(names):
         if name not in known:
-            mend = suggest(str(name), known) or f"there are {', '.join(known)}"
             what = f'"{document}" has no block called "{shorten(str(name))}"'
-            problems.append(make_error(at[index], what, mend))
+            problems.append(make_error(at[index], what, suggest_any(str(name), known)))
         elif name in names[:index]:
             problems.append(make_error(at[index], f'the block "{name}" is named twice', "keep one of the two"))
     lost = [name for name in MUST_STAY[document] if name not in names]

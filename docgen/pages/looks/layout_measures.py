@@ -8,7 +8,10 @@ from typing import Any, Final, Literal
 from docgen.layout_files import LayoutFile, shipped_layouts
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten, suggest
 from docgen.read import read_tables
-from docgen.written.units import MM_PER_POINT, WrittenError, format_number, parse_length, parse_type_size
+from docgen.written.units.lengths import parse_length, parse_type_size
+from docgen.written.units.numbers import WrittenError
+from docgen.written.units.table import MM_PER_POINT
+from docgen.written.units.telling import format_number
 
 Kind = Literal["type", "line", "space", "tone"]
 KeyPath = tuple[str | int, ...]

@@ -9,7 +9,8 @@ from docgen.layout_files import LayoutFile
 from docgen.pages.looks.layout_measures import DASH_MM, DASHES_MOST, Measures, open_measures, shipped_tables
 from docgen.pages.looks.words import find_file
 from docgen.pages.marks.page import Stroke
-from docgen.written.units import WrittenError, parse_length
+from docgen.written.units.lengths import parse_length
+from docgen.written.units.numbers import WrittenError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,7 @@
 """A line across: what words stand on, and what parts them."""
 
-from docgen.geometry import Point, polyline
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import PathMark, Stroke
 
 

@@ -5,19 +5,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import (
-    Box,
-    Point,
-    Transform,
-    box_union,
-    compose,
-    path_box,
-    rotation,
-    transform_path,
-    transform_point,
-    transform_vector,
-    translation,
-)
+from docgen.geometry.path import box_union, path_box, transform_path
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import Transform, compose, rotation, transform_point, transform_vector, translation
 from docgen.pages.marks.page import ClipMark, CodeMark, ImageMark, Mark, PathMark, StampMark, TextMark
 
 

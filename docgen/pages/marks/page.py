@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, Path, Point
+from docgen.geometry.shapes import Box, Path, Point
 from docgen.read import Picture
 
 

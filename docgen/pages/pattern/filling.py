@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import chain, product
 from typing import NamedTuple
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.pattern.free_boxes import Found, FreeBox, find_spot, take_box
 from docgen.pages.pattern.grid import GAP_MM, Footprint, Placed, Spot, Tag
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.drawn.piece_drawing import kinds_of
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import say, say_heading, words
@@ -21,7 +21,7 @@ from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
 from docgen.resolve import Choices
 from docgen.tables.paper import paper_words
-from docgen.written.units import MM_PER_POINT
+from docgen.written.units.table import MM_PER_POINT
 
 NAME = "PATTERN"
 FOUR_INCH, FOUR_INCH_MM = "4 in", 101.6
@@ -47,13 +47,13 @@ def draw_first_sheet(
     drawn: tuple[DrawnGrid, ...],
     count: SheetCount,
     pages: int,
-    choices: Choices,
 ) -> Page:
     """The page of words, the first of so many pages; with a printer's correction it is corrected like the sheets, so
     that its squares tell.
 
     Raises SpecRejected when the paper inside its margins has no room for it.
     """
+    choices = setup.choices
     frame = page_frame(setup.paper_width_mm, setup.paper_height_mm, setup.margin_mm, setup.style)
     (upper, upper_mm), (lower, lower_mm) = _order_squares(plan)
     left, top = frame.left + 0.5, frame.top - 0.5
@@ -66,10 +66,10 @@ def draw_first_sheet(
     marks = (
         *_draw_square(plan, high, upper, _how_to_print(plan, choices), setup, style),
         *_draw_square(plan, low, lower, _how_to_join(count, choices), setup, style),
-        *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count, choices), column, setup),
+        *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count), column, setup),
     )
     page = band_page(marks, make_stamp(plan.build, setup, NAME), NAME, 1, pages, setup)
-    return replace(page, stretch=choices.printer.stretch) if choices.printer else page
+    return replace(page, stretch=setup.stretch)
 
 
 def _order_squares(plan: Plan) -> tuple[tuple[str, float], tuple[str, float]]:
@@ -133,7 +133,6 @@ def _right_column(
     drawn: tuple[DrawnGrid, ...],
     column: Box,
     count: SheetCount,
-    choices: Choices,
 ) -> tuple[Block, ...]:
     said = words("pattern")
     joins = _count(count.joins, said, "join") if count.joins else said["no_joins"]
@@ -142,8 +141,8 @@ def _right_column(
     head: tuple[Block, ...] = (
         Paragraph(facts, bold=True),
         Paragraph(f"({bound})"),
-        *((Caution(said["mirrored"]),) if choices.is_mirrored else ()),
-        *((Caution(said["some_pieces"]),) if choices.pieces else ()),
+        *((Caution(said["mirrored"]),) if setup.choices.is_mirrored else ()),
+        *((Caution(said["some_pieces"]),) if setup.choices.pieces else ()),
         Heading(said["map"], 3),
     )
     templates = [part.template for grid in drawn for part in grid.parts]

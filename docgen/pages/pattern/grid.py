@@ -7,7 +7,8 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from docgen.geometry import Box, boxes_overlap, grow_box
+from docgen.geometry.path import boxes_overlap, grow_box
+from docgen.geometry.shapes import Box
 
 GAP_MM = 1.0  # between two footprints: with the white of both, 4 mm from cut line to cut line, enough for the knife
 JOIN_CLEAR_MM = 0.5  # small footprints keep this far from where sheets meet: 2 mm from cut line to strip

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import Final
 
-from docgen.geometry import Box, Point, box_path, polyline
+from docgen.geometry.path import box_path, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.piece_drawing import draw_hole, draw_notch, draw_skive, draw_slit, draw_stitch_line
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words

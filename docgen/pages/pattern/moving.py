@@ -1,6 +1,6 @@
 """Boxes of a footprint in its own coordinates, from its lower left before it is turned, and in those of its grid."""
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.pattern.grid import Placed
 
 

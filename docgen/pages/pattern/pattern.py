@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
-from docgen.geometry import Box, Point, boxes_overlap
+from docgen.geometry.path import boxes_overlap
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
@@ -21,7 +22,6 @@ from docgen.pages.pattern.tag_room import make_tag
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.resolve import Choices
 
 NAME = "PATTERN"
 ROLL_STEP = 1.03
@@ -38,15 +38,15 @@ class Drawing:
     blocks: int
 
 
-def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup, choices: Choices) -> Document:
+def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup) -> Document:
     """The pattern of a plan, its sheets on the paper of `setup`, its first page on that of `words_setup`; last the tags
     of sheets that are too full for them.
 
     Raises SpecRejected when a piece is too large for any sensible number of sheets, or for a roll.
     """
     style = load_pattern_style()
-    said = _sheet_words(plan, setup, choices)
-    drawing = _draw(plan, setup, style, said, choices)
+    said = _sheet_words(plan, setup)
+    drawing = _draw(plan, setup, style, said)
     sheets, joins = count_cost(grid.grid for grid in drawing.grids)
     bound = lower_bound(footprints_of(drawing.templates), drawing.window)
     count = SheetCount(sheets=sheets, joins=joins, bound=bound)
@@ -55,17 +55,15 @@ def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup, choices: Choic
     named = _name_sheets(said, drawing.grids, in_all)
     slips = flow_slips([(named[at], titles) for at, titles in full], words_setup, style)
     pages = (
-        draw_first_sheet(plan, words_setup, style, drawing.window, drawing.grids, count, in_all, choices),
-        *_make_pages(setup, style, drawing, named, choices),
+        draw_first_sheet(plan, words_setup, style, drawing.window, drawing.grids, count, in_all),
+        *_make_pages(setup, style, drawing, named),
         *page_slips(slips, said, sheets + 2, words_setup),
     )
     title = f"{words('documents')[NAME]}: {plan.build.title}"
     return Document(name="pattern", title=title, pages=pages, count=count)
 
 
-def _make_pages(
-    setup: Setup, style: PatternStyle, drawing: Drawing, named: list[SheetWords], choices: Choices
-) -> Iterator[Page]:
+def _make_pages(setup: Setup, style: PatternStyle, drawing: Drawing, named: list[SheetWords]) -> Iterator[Page]:
     """The sheets, each with its part of the drawing, its tag and the codes of its pieces."""
     cells = [
         (grid, cell, spots)
@@ -78,7 +76,7 @@ def _make_pages(
     codes = draw_piece_codes(drawing.grids, tags, drawing.window)
     for (grid, cell, _), (sheet, tag) in zip(cells, tags, strict=True):
         own = (*tag, *(code for code in codes if code.payload == sheet.payload))
-        yield _make_page(setup, style, drawing, grid, cell, sheet, own, choices)
+        yield _make_page(setup, style, drawing, grid, cell, sheet, own)
 
 
 def _make_page(
@@ -89,11 +87,10 @@ def _make_page(
     cell: tuple[int, int],
     sheet: SheetWords,
     own: tuple[Mark, ...],
-    choices: Choices,
 ) -> Page:
     window, margin = drawing.window, setup.margin_mm
     box, origin = window.sheet(*cell), Point(margin, margin)
-    marks = draw_sheet(grid, cell, window, origin, style, choices.join)
+    marks = draw_sheet(grid, cell, window, origin, style, setup.choices.join)
     marks += place_marks(own, origin.x - box.left, origin.y - box.bottom)
     return Page(
         width_mm=window.width_mm + 2 * margin,
@@ -101,7 +98,7 @@ def _make_page(
         marks=marks,
         label=f"{words('documents')[NAME]} {sheet.name}",
         payload=sheet.payload,
-        stretch=choices.printer.stretch if choices.printer else (1.0, 1.0),
+        stretch=setup.stretch,
         sheet=_tell_content(grid, sheet.name, box, origin),
     )
 
@@ -125,7 +122,8 @@ def _tell_content(grid: DrawnGrid, name: str, sheet: Box, origin: Point) -> Shee
     )
 
 
-def _make_templates(plan: Plan, setup: Setup, style: PatternStyle, choices: Choices) -> tuple[Template, ...]:
+def _make_templates(plan: Plan, setup: Setup, style: PatternStyle) -> tuple[Template, ...]:
+    choices = setup.choices
     most_mm = setup.paper_width_mm - 2 * setup.margin_mm, setup.paper_height_mm - 2 * setup.margin_mm
     build = replace(plan.build, version=make_stamp(plan.build, setup, NAME).version_words)
     return tuple(
@@ -142,13 +140,13 @@ def _make_templates(plan: Plan, setup: Setup, style: PatternStyle, choices: Choi
     )
 
 
-def _draw(plan: Plan, setup: Setup, style: PatternStyle, said: SheetWords, choices: Choices) -> Drawing:
+def _draw(plan: Plan, setup: Setup, style: PatternStyle, said: SheetWords) -> Drawing:
     """Templates on their sheets; of a roll on one sheet with its tag."""
-    templates = _make_templates(plan, setup, style, choices)
+    templates = _make_templates(plan, setup, style)
     tag = make_tag(templates, tag_shapes(said, style, setup.style))
     with _told_when_too_large(templates):
-        for window in _windows(setup, templates, choices):
-            grids = draw_grids(templates, window, tag, join=choices.join, is_quick=setup.is_roll)
+        for window in _windows(setup, templates):
+            grids = draw_grids(templates, window, tag, join=setup.choices.join, is_quick=setup.is_roll)
             drawing = Drawing(templates=templates, window=window, grids=grids, blocks=len(tag.blocks))
             if not setup.is_roll or (count_cost(grid.grid for grid in grids)[0] <= 1 and not _find_full(drawing)):
                 return drawing
@@ -177,9 +175,9 @@ def _told_when_too_large(templates: tuple[Template, ...]) -> Iterator[None]:
         raise SpecRejected([make_error(place, what, mend)]) from error
 
 
-def _windows(setup: Setup, templates: tuple[Template, ...], choices: Choices) -> list[Window]:
+def _windows(setup: Setup, templates: tuple[Template, ...]) -> list[Window]:
     """The window of a sheet; for a roll, ever longer ones, to find the shortest that takes all."""
-    overlap, margin = choices.overlap_mm, setup.margin_mm
+    overlap, margin = setup.choices.overlap_mm, setup.margin_mm
     width = setup.paper_width_mm - 2 * margin
     heights = [setup.paper_height_mm - 2 * margin]
     if setup.is_roll:
@@ -219,7 +217,7 @@ def grid_place(grid: DrawnGrid, cell: tuple[int, int]) -> tuple[str, str]:
     return f"{grid.grid.rows - cell[1]} {of} {grid.grid.rows}", f"{cell[0] + 1} {of} {grid.grid.columns}"
 
 
-def _sheet_words(plan: Plan, setup: Setup, choices: Choices) -> SheetWords:
+def _sheet_words(plan: Plan, setup: Setup) -> SheetWords:
     """What every tag says, as long as it can be."""
     return SheetWords(
         stamp=make_stamp(plan.build, setup, NAME),
@@ -230,5 +228,5 @@ def _sheet_words(plan: Plan, setup: Setup, choices: Choices) -> SheetWords:
         row="99 of 99",
         column="99 of 99",
         is_large=setup.is_large,
-        printer=choices.printer.name if choices.printer else "",
+        printer=setup.choices.printer.name if setup.choices.printer else "",
     )

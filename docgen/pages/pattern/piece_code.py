@@ -2,7 +2,9 @@
 
 from collections.abc import Sequence
 
-from docgen.geometry import Box, Point, boxes_overlap, grow_box, is_inside
+from docgen.geometry.measure import is_inside
+from docgen.geometry.path import boxes_overlap, grow_box
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.labels import find_free_box
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import CodeMark, Mark, TextMark

@@ -7,7 +7,10 @@ from dataclasses import dataclass, replace
 from itertools import chain
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, Path, Point, box_path, chords, outline_box, outline_path, path_box, polyline
+from docgen.geometry.measure import chords
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import box_path, path_box, polyline
+from docgen.geometry.shapes import Box, Path, Point
 from docgen.pages.drawn.hole_labels import sizes_left_out
 from docgen.pages.drawn.labels import (
     CLEAR_MM,
@@ -30,7 +33,7 @@ from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.plan import group_skives, thin_words
 from docgen.resolve import Build, Material, Piece
-from docgen.written.units import Show, format_length, format_short, format_thickness
+from docgen.written.units.telling import Show, format_length, format_short, format_thickness
 
 BESIDE_MM = 5.0  # from a small piece to its label
 WIDEST_BESIDE_MM = 72.0

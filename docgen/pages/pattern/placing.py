@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from random import Random
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.pattern.filling import (
     Cell,
     Item,

@@ -1,6 +1,7 @@
 """The map of the sheets: every grid small, with its sheets' names and the outlines of the pieces on it."""
 
-from docgen.geometry import Box, Point, box_path, circle_path, path_box, scale_path
+from docgen.geometry.path import box_path, circle_path, path_box, scale_path
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks

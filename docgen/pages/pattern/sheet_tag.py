@@ -7,17 +7,19 @@ large they are depends on neither version, digest nor number, so that these move
 from dataclasses import dataclass, replace
 
 from docgen.fonts import text_width_mm
-from docgen.geometry import Box, box_path
+from docgen.geometry.path import box_path
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark
+from docgen.pages.marks.text_lines import text_lines
 from docgen.pages.pattern.grid import Spot
 from docgen.pages.pattern.piece_template import LONGEST_VERSION
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.frame import Stamp, fit_text
 from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code
-from docgen.written.units import MM_PER_POINT
+from docgen.written.units.table import MM_PER_POINT
 
 WORDS_MM = 62.0
 TALL_MM = 54.0
@@ -243,13 +245,5 @@ def _fit_line(ways: tuple[str, ...], face: str, room: Box, largest_mm: float, pa
 def _fit(text: str, face: str, box: Box, largest_mm: float, page: PageStyle) -> tuple[Mark, ...]:
     """All of a text in a box, in type as large as it fits."""
     size, lines = fit_text(text, face, box, largest_mm, page.least_type_mm * 0.6)
-    return tuple(
-        TextMark(
-            x_mm=box.left,
-            y_mm=box.top - size * (0.95 + row * LEADING),
-            text=line.replace("/ ", "/"),
-            size_mm=size,
-            face=face,
-        )
-        for row, line in enumerate(lines)
-    )
+    said = (line.replace("/ ", "/") for line in lines)
+    return text_lines(said, box.left, box.top - size * 0.95, size * LEADING, size, face)

@@ -4,19 +4,10 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from docgen.geometry import (
-    Box,
-    Point,
-    box_finder,
-    box_path,
-    box_union,
-    boxes_overlap,
-    grow_box,
-    holds_box,
-    polyline,
-    scale,
-    touch_test,
-)
+from docgen.geometry.measure import box_finder, touch_test
+from docgen.geometry.path import box_path, box_union, boxes_overlap, grow_box, holds_box, polyline
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import scale
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, StampMark, Stroke, TextMark

@@ -5,7 +5,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 from itertools import product
 
-from docgen.geometry import Box, Point, boxes_overlap, grow_box
+from docgen.geometry.path import boxes_overlap, grow_box
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.drawn.labels import Room, find_free_box, take_boxes
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import PathMark

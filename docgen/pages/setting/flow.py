@@ -10,7 +10,8 @@ from functools import lru_cache, partial
 from typing import Literal
 
 from docgen.fonts import wrap_text
-from docgen.geometry import Box, Point, box_path, circle_path
+from docgen.geometry.path import box_path, circle_path
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.marks.page import Mark, PathMark
 from docgen.pages.setting.blocks import (
     Beside,

@@ -11,10 +11,11 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from docgen.fonts import ascent_mm, text_width_mm, wrap_text
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
 from docgen.pages.marks.level_line import level_line
 from docgen.pages.marks.page import CodeMark, ImageMark, Mark, TextMark
+from docgen.pages.marks.text_lines import text_lines
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code, make_payload
 from docgen.read import Picture
@@ -249,7 +250,4 @@ def _draw_lines(
     """Lines from the top of the room down, or in the middle of its height."""
     slack = (room.height - len(lines) * size * LEADING) / 2 if centred else 0.0
     first = room.top - slack - ascent_mm(size, face)
-    return tuple(
-        TextMark(x_mm=room.left, y_mm=first - row * size * LEADING, text=line, size_mm=size, face=face, grey=grey)
-        for row, line in enumerate(lines)
-    )
+    return text_lines(lines, room.left, first, size * LEADING, size, face, grey)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Mark, Page
 from docgen.pages.setting.blocks import PageStyle
@@ -31,6 +31,11 @@ class Setup:
     def is_large(self) -> bool:
         """Larger than an office printer takes (A3, tabloid): printed at a copy shop."""
         return self.is_roll or min(self.paper_width_mm, self.paper_height_mm) > LARGEST_OFFICE_MM
+
+    @property
+    def stretch(self) -> tuple[float, float]:
+        """What a sheet is multiplied by, across and down, for the printer that it is corrected for."""
+        return self.choices.printer.stretch if self.choices.printer else (1.0, 1.0)
 
     @property
     def frame(self) -> Box:

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from docgen.fonts import ascent_mm, descent_mm
-from docgen.geometry import Box, Point, box_path, polyline
+from docgen.geometry.path import box_path, polyline
+from docgen.geometry.shapes import Box, Point
 from docgen.pages.marks.level_line import level_line
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.blocks import Align, Figure, PageStyle

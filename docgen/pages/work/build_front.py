@@ -14,7 +14,7 @@ from docgen.plan import Plan, Scrap
 from docgen.resolve import Build, Stitch
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.consumables import is_consumable
-from docgen.written.units import Show, format_length, format_pitch, format_stack
+from docgen.written.units.telling import Show, format_length, format_pitch, format_stack
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]

@@ -1,7 +1,7 @@
 """One step of the plan -> its blocks: head, cautions, settings and lists in units, and its drawing."""
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.pages.drawn.small_drawing import small_drawer
@@ -15,9 +15,8 @@ from docgen.plan import Plan, PlanStep, SewingJob
 from docgen.resolve import Build, Seam
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION, is_ample, tell_first_to_give
-from docgen.written.units import (
-    N_PER_KG,
-    N_PER_LB,
+from docgen.written.units.table import N_PER_KG, N_PER_LB
+from docgen.written.units.telling import (
     Show,
     format_bought_run,
     format_length,
@@ -103,7 +102,7 @@ def _draw_sizes(
     draw: Callable[[float], Figure | None], units: tuple[Unit, ...], width_mm: float, style: PageStyle
 ) -> tuple[Figure, ...]:
     """As high as the words beside it, or somewhat more where those are few; no higher than the words; and small."""
-    words_mm = flow_height_mm([block for unit in units for block in unit], width_mm, style) - CAPTION_MM
+    words_mm = flow_height_mm(_blocks(units), width_mm, style) - CAPTION_MM
     rooms = [min(max(words_mm, least), MOST_DRAWING_MM) for least in (LEAST_DRAWING_MM, SMALL_DRAWING_MM)]
     rooms.append(min(rooms[1], PART_DRAWING_MM))
     return tuple(drawing for room in rooms if (drawing := draw(room)) is not None)
@@ -113,20 +112,23 @@ def _count_beside(drawing: Figure, units: tuple[Unit, ...], width_mm: float, sty
     """How many units stand beside the drawing, the last one perhaps lower than its foot."""
     room_mm = flow_height_mm((drawing,), DRAWING_WIDTH_MM, style) - CAPTION_MM / 2
     for count in range(1, len(units)):
-        if flow_height_mm([block for unit in units[:count] for block in unit], width_mm, style) >= room_mm:
+        if flow_height_mm(_blocks(units[:count]), width_mm, style) >= room_mm:
             return count
     return len(units)
+
+
+def _blocks(units: Iterable[Unit]) -> Unit:
+    return tuple(block for unit in units for block in unit)
 
 
 def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
     """Head and the first `units` units beside the drawing of that size (0 is the largest) and below it; what closes
     the step when these are all."""
-    body: Unit = tuple(block for unit in step.units[:units] for block in unit)
+    body = _blocks(step.units[:units])
     if step.drawings:
         drawing, count = step.drawings[size], min(step.beside[size], units)
-        beside, below = step.units[:count], step.units[count:units]
-        text = tuple(block for unit in beside for block in unit)
-        body = (Beside(text, drawing, DRAWING_WIDTH_MM), *(block for unit in below for block in unit))
+        beside = Beside(_blocks(step.units[:count]), drawing, DRAWING_WIDTH_MM)
+        body = (beside, *_blocks(step.units[count:units]))
     return (*step.head, *body, *(step.tail if units == len(step.units) else ()))
 
 
@@ -137,10 +139,9 @@ def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
     left = (step.again[units], *step.units[units + 1 :])
     count = max(step.sewing_end - units, 0)
     if step.small is None or not count:
-        return (title, *(block for unit in (*left, step.tail) for block in unit))
-    beside = tuple(block for unit in left[:count] for block in unit)
-    below = (block for unit in (*left[count:], step.tail) for block in unit)
-    return (title, Beside(beside, step.small, DRAWING_WIDTH_MM), *below)
+        return (title, *_blocks((*left, step.tail)))
+    beside = Beside(_blocks(left[:count]), step.small, DRAWING_WIDTH_MM)
+    return (title, beside, *_blocks((*left[count:], step.tail)))
 
 
 def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:

@@ -3,9 +3,11 @@
 from collections.abc import Mapping
 
 from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text
-from docgen.geometry import Box, box_path
+from docgen.geometry.path import box_path
+from docgen.geometry.shapes import Box
 from docgen.pages.marks.level_line import level_line
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.marks.text_lines import text_lines
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.pages.setting.paging import hold_measures
 from docgen.plan import PlanStep
@@ -49,10 +51,7 @@ def draw_step_head(step: PlanStep, width_mm: float, style: PageStyle, said: Said
         level_line(right, width_mm, base + INITIALS_GAP_MM, style.thin_line_mm),
         TextMark(x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small, grey=style.help_grey),
     ]
-    marks += [
-        TextMark(x_mm=left, y_mm=first - row * leading, text=line, size_mm=size, face="bold")
-        for row, line in enumerate(lines)
-    ]
+    marks += text_lines(lines, left, first, leading, size, "bold")
     return Figure(width_mm, height, tuple(marks))
 
 

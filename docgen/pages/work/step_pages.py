@@ -8,7 +8,7 @@ from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from docgen.geometry import Box
+from docgen.geometry.shapes import Box
 from docgen.pages.setting.blocks import Block, Gap, Heading, PageStyle, Rule, Table, Together
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose_step

@@ -4,8 +4,6 @@ The drawing is read as a person sees it: transforms are applied, what is hidden 
 the lower left of the outline's box is at (0, 0).
 """
 
-from __future__ import annotations
-
 import itertools
 import math
 from collections.abc import Callable, Sequence
@@ -13,13 +11,9 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Final
 
-from docgen.geometry import (
-    Curve,
-    GeometryError,
-    Path,
-    Point,
-    check_simple,
-    distance_finder,
+from docgen.geometry.crossing import distance_finder
+from docgen.geometry.outline import check_simple
+from docgen.geometry.path import (
     end_point,
     flatten,
     path_area,
@@ -28,11 +22,12 @@ from docgen.geometry import (
     reverse_path,
     start_point,
     transform_path,
-    translation,
 )
+from docgen.geometry.shapes import Curve, GeometryError, Path, Point
+from docgen.geometry.vector import Matrix, multiply, transform_point, translation
 from docgen.problems import Place, suggest
 from docgen.read.svg.svg_file import DrawingError, Node, read_tree
-from docgen.read.svg.svg_path import EllipticArc, Matrix, SvgError, Trace, move_point, nest
+from docgen.read.svg.svg_path import EllipticArc, SvgError, Trace
 from docgen.read.svg.svg_place import place_trace
 from docgen.read.svg.svg_shapes import (
     GROUPS,
@@ -195,7 +190,7 @@ def gather_shapes(root: Node, scope: Node, file: str, sheet: Sheet, unit_mm: flo
             continue
         try:
             traces = read_traces(node, SEGMENTS_MOST)
-            matrix = nest(flip, find_matrix(node, sheet)) if traces else flip
+            matrix = multiply(find_matrix(node, sheet), flip) if traces else flip
         except SvgError as error:
             raise DrawingError(f"{name} cannot be read: {error}", "draw it anew, or save it again") from None
         left -= sum(len(trace.segments) for trace in traces)
@@ -221,7 +216,7 @@ def _is_near(trace: Trace, matrix: Matrix) -> bool:
             points += [segment.handle_1, segment.handle_2]
         elif isinstance(segment, EllipticArc) and abs(segment.sweep) > math.pi:
             points += [Point(segment.centre.x + v.x, segment.centre.y + v.y) for v in (segment.across, segment.up)]
-    moved = (move_point(matrix, point) for point in points)
+    moved = (transform_point(point, matrix) for point in points)
     return all(abs(x) <= FARTHEST_MM and abs(y) <= FARTHEST_MM for x, y in moved)
 
 
@@ -248,10 +243,8 @@ def _pick_outline(shapes: list[Shape], asked: Node, file: str) -> Shape:
         raise DrawingError(f"there is no line in {place}", "draw the outline as one closed path")
     longest = max(mine, key=lambda shape: path_length(shape.path))
     gap_mm = math.dist(start_point(longest.path), end_point(longest.path))
-    raise DrawingError(
-        f"the outline {describe(longest.node)} in {name} is open: its ends lie {gap_mm:.3g} mm apart",
-        "close the path in the drawing program",
-    )
+    what = f"the outline {describe(longest.node)} in {name} is open: its ends lie {gap_mm:.3g} mm apart"
+    raise DrawingError(what, "close the path in the drawing program")
 
 
 def _check_outline(outline: Shape, file: str) -> None:
@@ -289,10 +282,8 @@ def _pick_inside(others: list[Shape], outline: Shape, asked: Node, file: str) ->
             raise DrawingError(f"{name} has too many nodes", "simplify the path in the drawing program")
         sides = {judge(point) for point in points}
         if {1, -1} <= sides:
-            raise DrawingError(
-                f"{name} lies partly outside the outline {describe(outline.node)}",
-                "end it at the outline, or move it to another group",
-            )
+            what = f"{name} lies partly outside the outline {describe(outline.node)}"
+            raise DrawingError(what, "end it at the outline, or move it to another group")
         if -1 not in sides:
             inside.append(shape)
         elif shape.path.closed and (is_group or shape.node is outline.node):

@@ -1,8 +1,6 @@
 """The drawings that pieces name, and the shop's name mark -> read, and carried in the spec, so that no later phase opens
 a file."""
 
-from __future__ import annotations
-
 import hashlib
 from dataclasses import dataclass, field, replace
 from pathlib import Path

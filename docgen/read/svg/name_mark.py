@@ -1,7 +1,5 @@
 """The shop's name mark, a file beside the spec -> a picture in greys: pixels of a PNG file, or shapes of an SVG file."""
 
-from __future__ import annotations
-
 import math
 import re
 import struct
@@ -10,10 +8,12 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import Final
 
-from docgen.geometry import Box, Path, box_union, grow_box, path_box, scale_path, transform_path, translation
+from docgen.geometry.path import box_union, grow_box, path_box, scale_path, transform_path
+from docgen.geometry.shapes import Path
+from docgen.geometry.vector import translation
 from docgen.read.svg.drawing import Shape, gather_shapes
 from docgen.read.svg.svg_file import DrawingError, FileKind, Node, read_tree
-from docgen.read.svg.svg_shapes import Sheet, find_matrix, find_property, match_length, read_sheet
+from docgen.read.svg.svg_shapes import Sheet, find_matrix, find_property, list_above, match_length, read_sheet
 from docgen.read.words import quote_word
 
 BYTES_MOST: Final = 2 * 1024 * 1024
@@ -78,9 +78,8 @@ def parse_name_mark(source: bytes, file: str) -> Picture:
     picture = _parse_png(source, file) if file.lower().endswith(".png") else _parse_svg(source, file)
     ratio = picture.width_mm / picture.height_mm
     if not 1 / RATIO_MOST <= ratio <= RATIO_MOST:
-        raise DrawingError(
-            f"{quote_word(file)} is more than {RATIO_MOST:g} times as long as it is wide", "draw it less long"
-        )
+        what = f"{quote_word(file)} is more than {RATIO_MOST:g} times as long as it is wide"
+        raise DrawingError(what, "draw it less long")
     return picture
 
 
@@ -121,7 +120,8 @@ def _parse_svg(source: bytes, file: str) -> Picture:
     painted = [item for node, paths in _group(found) for item in _paint(node, paths, sheet)]
     if not painted:
         raise DrawingError(f"nothing in {quote_word(file)} is painted", "fill its shapes, and save it again")
-    box = _reach(painted)
+    reach = (grow_box(path_box(path), (item.width_mm or 0.0) / 2) for item in painted for path in item.paths)
+    box = box_union(reach)
     if not (box.width > 0 and box.height > 0):
         raise DrawingError(f"{quote_word(file)} has no area", "draw it as filled shapes")
     scale, move = HIGH_MM / box.height, translation(-box.left, -box.bottom)
@@ -159,13 +159,8 @@ def _paint(node: Node, paths: tuple[Path, ...], sheet: Sheet) -> Iterator[Pictur
 
 def _inherit(node: Node, name: str, sheet: Sheet) -> str:
     """A property of the element, or of the nearest group round it that has it; small letters, "" for none."""
-    above: Node | None = node
-    while above is not None:
-        found = find_property(above, name, sheet).strip().lower()
-        if found and found != "inherit":
-            return found
-        above = above.parent
-    return ""
+    found = (find_property(above, name, sheet).strip().lower() for above in list_above(node))
+    return next((word for word in found if word not in ("", "inherit")), "")
 
 
 def read_grey(colour: str) -> float:
@@ -180,9 +175,3 @@ def read_grey(colour: str) -> float:
     else:
         return GREYS.get(colour, 0.0)
     return round((0.299 * red + 0.587 * green + 0.114 * blue) / 255, 3)
-
-
-def _reach(painted: list[PictureShape]) -> Box:
-    """The box round all that is painted, strokes included."""
-    boxes = [grow_box(path_box(path), (item.width_mm or 0.0) / 2) for item in painted for path in item.paths]
-    return box_union(boxes)

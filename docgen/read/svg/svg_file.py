@@ -75,9 +75,8 @@ def read_file(folder: Path, file: str, kind: FileKind = DRAWING) -> bytes:
     except NotOrdinary:
         raise DrawingError(f"{name} is not an ordinary file", f"name {kind.ask}") from None
     except (FileNotFoundError, NotADirectoryError):
-        raise DrawingError(
-            f"there is no {kind.noun} {name} beside the spec", "check its name; it lies in the spec's folder"
-        ) from None
+        what = f"there is no {kind.noun} {name} beside the spec"
+        raise DrawingError(what, "check its name; it lies in the spec's folder") from None
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise DrawingError(f"{name} cannot be read: {reason}", "check the file, and who may read it") from None
@@ -90,9 +89,8 @@ def _check_name(file: str, kind: FileKind) -> None:
     name = quote_word(file)
     windows = PureWindowsPath(file)
     if PurePosixPath(file).is_absolute() or windows.drive or windows.root or ".." in windows.parts:
-        raise DrawingError(
-            f"{name} lies outside the spec's folder", f"copy the {kind.noun} beside the spec and write its name alone"
-        )
+        what = f"{name} lies outside the spec's folder"
+        raise DrawingError(what, f"copy the {kind.noun} beside the spec and write its name alone")
     if "\\" in file or "\0" in file:
         raise DrawingError(f"{name} is no name of a file", f"write folder/name{kind.endings[0]}, with plain strokes")
     if not file.lower().endswith(kind.endings):

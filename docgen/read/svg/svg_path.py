@@ -5,16 +5,15 @@ the implementation notes on elliptical arcs (F.6), and the same chapters of SVG 
 browser, which draws up to the first error, a wrong figure stops here: leather is cut by the result.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Final, NamedTuple
+from typing import Final
 
-from docgen.geometry import Curve, Line, Point
+from docgen.geometry.shapes import Curve, Line, Point
+from docgen.geometry.vector import Matrix, multiply
 
 NUMBER: Final = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 FLAG: Final = re.compile(r"[01]")
@@ -28,17 +27,6 @@ LEAST_RADIUS: Final = 1e-9  # drawing units; below it an arc is a straight line,
 
 class SvgError(ValueError):
     """Path data, a transform or a figure that cannot be read; the message says where, in plain words."""
-
-
-class Matrix(NamedTuple):
-    """x' = a x + c y + e, y' = b x + d y + f, in the order in which SVG writes them."""
-
-    a: float = 1.0
-    b: float = 0.0
-    c: float = 0.0
-    d: float = 1.0
-    e: float = 0.0
-    f: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,28 +53,6 @@ class Trace:
     closed: bool
 
 
-def nest(outer: Matrix, inner: Matrix) -> Matrix:
-    """One matrix that does `inner`, then `outer`: a group's transform is the outer one of its children's."""
-    return Matrix(
-        outer.a * inner.a + outer.c * inner.b,
-        outer.b * inner.a + outer.d * inner.b,
-        outer.a * inner.c + outer.c * inner.d,
-        outer.b * inner.c + outer.d * inner.d,
-        outer.a * inner.e + outer.c * inner.f + outer.e,
-        outer.b * inner.e + outer.d * inner.f + outer.f,
-    )
-
-
-def move_point(m: Matrix, p: Point) -> Point:
-    """The point after the matrix."""
-    return Point(m.a * p[0] + m.c * p[1] + m.e, m.b * p[0] + m.d * p[1] + m.f)
-
-
-def turn_vector(m: Matrix, v: Point) -> Point:
-    """The direction after the matrix: turned and stretched, not shifted."""
-    return Point(m.a * v[0] + m.c * v[1], m.b * v[0] + m.d * v[1])
-
-
 @lru_cache(maxsize=1024)
 def parse_transform(text: str) -> Matrix:
     """A transform list as one matrix. SvgError for what is no such list, flattens, or stretches beyond 1e9."""
@@ -99,7 +65,7 @@ def parse_transform(text: str) -> Matrix:
         figures = parse_numbers(call[2])
         if len(figures) not in counts:
             raise SvgError(f"the transform {call[1]} cannot have {len(figures)} figures")
-        matrix = nest(matrix, make(*figures))
+        matrix = multiply(make(*figures), matrix)
         at = _skip(COMMA, text, call.end())
     if not all(abs(figure) <= LARGEST for figure in matrix):
         raise SvgError("the transform makes it too large")

@@ -1,14 +1,14 @@
 """Traces in drawing units -> paths in mm: arcs that stay circular as arcs, others as cubic curves."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from dataclasses import replace
 from typing import Final
 
-from docgen.geometry import Arc, Curve, Line, Path, Point, Segment, segment_end, segment_start
-from docgen.read.svg.svg_path import EllipticArc, Matrix, Trace, TraceSegment, move_point, turn_vector
+from docgen.geometry.segment import segment_end, segment_start
+from docgen.geometry.shapes import Arc, Curve, Line, Path, Point, Segment
+from docgen.geometry.vector import Matrix, transform_point, transform_vector
+from docgen.read.svg.svg_path import EllipticArc, Trace, TraceSegment
 
 ROUND_MM: Final = 0.0005  # an ellipse whose axes differ by less is a circle
 FLATTEST_MM: Final = 1e5  # beyond this radius the ends of an arc are no longer exact
@@ -43,17 +43,17 @@ def place_trace(trace: Trace, matrix: Matrix) -> Path:
 
 def _place_segment(drawn: TraceSegment, m: Matrix) -> tuple[Segment, ...]:
     if isinstance(drawn, Line):
-        return (Line(move_point(m, drawn.start), move_point(m, drawn.end)),)
+        return (Line(transform_point(drawn.start, m), transform_point(drawn.end, m)),)
     if isinstance(drawn, Curve):
         corners = (drawn.start, drawn.handle_1, drawn.handle_2, drawn.end)
-        return (Curve(*(move_point(m, p) for p in corners)),)
+        return (Curve(*(transform_point(p, m) for p in corners)),)
     moved = replace(
         drawn,
-        start=move_point(m, drawn.start),
-        end=move_point(m, drawn.end),
-        centre=move_point(m, drawn.centre),
-        across=turn_vector(m, drawn.across),
-        up=turn_vector(m, drawn.up),
+        start=transform_point(drawn.start, m),
+        end=transform_point(drawn.end, m),
+        centre=transform_point(drawn.centre, m),
+        across=transform_vector(drawn.across, m),
+        up=transform_vector(drawn.up, m),
     )
     arc = _circular_arc(moved)
     return (arc,) if arc else _arc_curves(moved)

@@ -4,31 +4,28 @@ Source: W3C, SVG 1.1 (second edition), chapters "Coordinate Systems" and "Basic 
 lengths (1 in = 96 px); from memory.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Iterator
 from functools import lru_cache
 from typing import Final
 
-from docgen.geometry import Line, Point
+from docgen.geometry.shapes import Line, Point
+from docgen.geometry.vector import Matrix, multiply
 from docgen.read.svg.svg_file import DrawingError, Node
 from docgen.read.svg.svg_path import (
     NUMBER,
-    Matrix,
     SvgError,
     Trace,
     TraceSegment,
     ellipse_trace,
     elliptic_arc,
-    nest,
     parse_numbers,
     parse_path,
     parse_transform,
 )
 from docgen.read.words import quote_word
-from docgen.written.units import MM_PER_INCH, MM_PER_POINT
+from docgen.written.units.table import MM_PER_INCH, MM_PER_POINT
 
 SHAPES: Final = frozenset({"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"})
 GROUPS: Final = frozenset({"svg", "g", "a", "switch"})
@@ -62,6 +59,14 @@ def list_nodes(node: Node) -> Iterator[Node]:
     yield node
     for child in node.children:
         yield from list_nodes(child)
+
+
+def list_above(node: Node) -> Iterator[Node]:
+    """The element and the groups around it, from the inside out."""
+    above: Node | None = node
+    while above is not None:
+        yield above
+        above = above.parent
 
 
 def describe(node: Node) -> str:
@@ -100,33 +105,22 @@ def find_property(node: Node, name: str, sheet: Sheet) -> str:
 
 def is_hidden(node: Node, sheet: Sheet) -> bool:
     """True when the element, or a group around it, is not shown."""
-    seen = ""
-    above: Node | None = node
-    while above is not None:
-        if find_property(above, "display", sheet) == "none":
-            return True
-        seen = seen or find_property(above, "visibility", sheet)
-        above = above.parent
-    return seen in ("hidden", "collapse")
+    if any(find_property(above, "display", sheet) == "none" for above in list_above(node)):
+        return True
+    seen = (find_property(above, "visibility", sheet) for above in list_above(node))
+    return next(filter(None, seen), "") in ("hidden", "collapse")
 
 
 def is_drawn(node: Node) -> bool:
     """False for what lies in definitions, clip paths and the like."""
-    above: Node | None = node
-    while above is not None:
-        if above.tag in UNDRAWN:
-            return False
-        above = above.parent
-    return True
+    return not any(above.tag in UNDRAWN for above in list_above(node))
 
 
 def find_matrix(node: Node, sheet: Sheet) -> Matrix:
     """The element's own transform with those of all groups around it. SvgError when one cannot be read."""
     matrix = Matrix()
-    above: Node | None = node
-    while above is not None:
-        matrix = nest(_own_matrix(above, sheet), matrix)
-        above = above.parent
+    for above in list_above(node):
+        matrix = multiply(matrix, _own_matrix(above, sheet))
     return matrix
 
 
@@ -237,10 +231,8 @@ def find_scale(root: Node, file: str) -> float | None:
     scales = [side / size for side, size in zip(sides, box, strict=True) if side is not None]
     fit = root.attributes.get("preserveAspectRatio", "").split()
     if "none" in fit and max(scales) > min(scales) * 1.0001:
-        raise DrawingError(
-            f"{name} is stretched: its width and height do not go with its viewBox",
-            "take out preserveAspectRatio, or set the page to the size of the drawing",
-        )
+        what = f"{name} is stretched: its width and height do not go with its viewBox"
+        raise DrawingError(what, "take out preserveAspectRatio, or set the page to the size of the drawing")
     return max(scales) if "slice" in fit else min(scales)
 
 

@@ -3,13 +3,13 @@
 Numbers and units are read by `docgen.written.units`. All raise WrittenError.
 """
 
-from __future__ import annotations
-
 import re
 from fractions import Fraction
 
 from docgen.resolve.goods.values import Per, Price
-from docgen.written.units import Kind, WrittenError, check_text, find_factor, find_unit, make_unit_error, match_number
+from docgen.written.units.finding import find_factor, find_unit, make_unit_error
+from docgen.written.units.numbers import WrittenError, check_text, match_number
+from docgen.written.units.table import Kind
 
 # Words for what a price may be for, besides areas and lengths.
 COUNTED: dict[str, Per] = {"each": "each", "piece": "each", "": "each", "hour": "hour"}

@@ -1,7 +1,5 @@
 """What has to go in, against the room inside."""
 
-from __future__ import annotations
-
 from docgen.read import HeldSpec, InsideSpec
 from docgen.resolve.goods.values import Held, Inside
 from docgen.resolve.values import Reader

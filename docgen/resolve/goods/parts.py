@@ -1,9 +1,5 @@
 """The simple tables of the spec: materials, stitches, hardware, steps, care."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
-
 from docgen.layout_files import list_languages
 from docgen.problems import Place
 from docgen.read import (
@@ -13,7 +9,6 @@ from docgen.read import (
     HardwareSpec,
     MachineSpec,
     MaterialSpec,
-    Names,
     Picture,
     ShopSpec,
     StepSpec,
@@ -25,27 +20,17 @@ from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Shop
 from docgen.resolve.seams.seam import Stitch
-from docgen.resolve.values import Reader, words
-from docgen.tables.defaults import (
-    BACK_TACK_MM,
-    CARD,
-    CARD_SIDES,
-    FINISH,
-    LANGUAGE,
-    MACHINE_TYPE,
-    ROW_GAP_MM,
-    ROWS,
-    TURN,
-    TWO_SIDED_CARDS,
-)
+from docgen.resolve.values import Reader, names, words
+from docgen.tables import defaults
 from docgen.tables.hardware import find_kind
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_density
 from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
-from docgen.written.threads import Thread, parse_needle, parse_thread
-from docgen.written.units import format_mm, parse_run
+from docgen.written.threads import parse_needle, parse_thread
+from docgen.written.units.lengths import parse_run
+from docgen.written.units.telling import format_mm
 
 
 def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:
@@ -75,13 +60,13 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
             title=words(spec.title, spec.name.replace("-", " ")),
             kind=kind,
             tannage=words(spec.tannage),
-            finish=words(spec.finish, FINISH if kind == "leather" else ""),
+            finish=words(spec.finish, defaults.FINISH if kind == "leather" else ""),
             thickness_mm=thickness_mm,
             thickness_words=words(spec.thickness),
             waste=waste,
             roll_width_mm=width_mm or 0.0,
             note=words(spec.note),
-            density_g_cm3=_read_amount(reader, spec.density, parse_density)
+            density_g_cm3=reader.amount(spec.density, parse_density)
             or find_density(kind, words(spec.tannage), words(spec.finish)),
             price=read_price(reader, spec.price, MATERIAL_PER),
         )
@@ -95,11 +80,11 @@ def read_stitches(reader: Reader, specs: tuple[StitchSpec, ...]) -> dict[str, St
 
 
 def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
-    thread = reader.read(spec.thread, parse_thread) if spec.thread else None
-    needle = reader.read(spec.needle, parse_needle) if spec.needle else None
+    thread = reader.read(spec.thread, parse_thread)
+    needle = reader.read(spec.needle, parse_needle)
     pitch_mm, inset_mm = reader.pitch(spec.pitch), reader.length(spec.inset)
-    row_gap_mm = reader.length(spec.row_gap) if spec.row_gap else ROW_GAP_MM
-    back_tack_mm = reader.length(spec.back_tack, zero=True) if spec.back_tack else BACK_TACK_MM
+    row_gap_mm = reader.length(spec.row_gap) if spec.row_gap else defaults.ROW_GAP_MM
+    back_tack_mm = reader.length(spec.back_tack, zero=True) if spec.back_tack else defaults.BACK_TACK_MM
     if spec.by is None or thread is None or pitch_mm is None or inset_mm is None:
         return None
     if spec.needle is not None and needle is None:
@@ -109,63 +94,45 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
         reader.error(spec.thread.place, f"no needle is known for {thread.size}", 'name the needle: needle = "250/27"')
         return None
     if spec.type is not None and spec.by.value == "hand":
-        reader.error(
-            spec.type.place, "a stitch type by number belongs to a machine", 'leave it out, or write by = "machine"'
-        )
+        what = "a stitch type by number belongs to a machine"
+        reader.error(spec.type.place, what, 'leave it out, or write by = "machine"')
     return Stitch(
         name=spec.name,
         by=spec.by.value,
-        type=words(spec.type, MACHINE_TYPE) if spec.by.value == "machine" else "saddle stitch",
-        thread_words=_thread_words(thread),
+        type=words(spec.type, defaults.MACHINE_TYPE) if spec.by.value == "machine" else "saddle stitch",
+        thread_words=f"{thread.size} {thread.words}".strip(),
         thread_tex=thread.tex,
         thread_fibre=thread.fibre,
         needle_nm=needle or found or 0,
         pitch_mm=pitch_mm,
         inset_mm=inset_mm,
-        rows=spec.rows.value if spec.rows else ROWS,
-        row_gap_mm=row_gap_mm or ROW_GAP_MM,
-        back_tack_mm=BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
-        bobbin_mm=_read_run(reader, spec.bobbin),
-        spool_mm=_read_run(reader, spec.spool),
+        rows=spec.rows.value if spec.rows else defaults.ROWS,
+        row_gap_mm=row_gap_mm or defaults.ROW_GAP_MM,
+        back_tack_mm=defaults.BACK_TACK_MM if back_tack_mm is None else back_tack_mm,
+        bobbin_mm=reader.amount(spec.bobbin, parse_run),
+        spool_mm=reader.amount(spec.spool, parse_run),
         machine=words(spec.machine),
         is_point_given=spec.point is not None,
         point=words(spec.point, "leather") if spec.by.value == "machine" else "",
-        thread_strength_n=_read_amount(reader, spec.thread_strength, parse_load)
+        thread_strength_n=reader.amount(spec.thread_strength, parse_load)
         or find_thread_strength_n(thread.tex, thread.fibre),
         thread_price=read_price(reader, spec.thread_price, THREAD_PER),
     )
 
 
-def _read_amount(reader: Reader, written: Text, parse: Callable[[str], float]) -> float:
-    """An amount; 0 where none is written, or none that can be read (noted)."""
-    return (reader.read(written, parse) or 0.0) if written else 0.0
-
-
 def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machine, ...]:
     """The shop's sewing machines; what they can do is 0 where it is not said."""
-    machines = []
-    for spec in specs:
-        needles = [reader.read(value, parse_needle) if value else None for value in (spec.needle_from, spec.needle_to)]
-        machines.append(
-            Machine(
-                name=spec.name,
-                title=words(spec.title, spec.name.replace("-", " ")),
-                lifts_mm=reader.length(spec.lifts) or 0.0,
-                needle_from_nm=needles[0] or 0,
-                needle_to_nm=needles[1] or 0,
-                longest_stitch_mm=reader.pitch(spec.longest_stitch) or 0.0,
-            )
+    return tuple(
+        Machine(
+            name=spec.name,
+            title=words(spec.title, spec.name.replace("-", " ")),
+            needle_from_nm=reader.read(spec.needle_from, parse_needle) or 0,
+            needle_to_nm=reader.read(spec.needle_to, parse_needle) or 0,
+            lifts_mm=reader.length(spec.lifts) or 0.0,
+            longest_stitch_mm=reader.pitch(spec.longest_stitch) or 0.0,
         )
-    return tuple(machines)
-
-
-def _read_run(reader: Reader, written: Text) -> float:
-    """A running length in mm; 0 where none is written, or none that can be read (noted)."""
-    return (reader.read(written, parse_run) or 0.0) if written else 0.0
-
-
-def _thread_words(thread: Thread) -> str:
-    return f"{thread.size} {thread.words}".strip()
+        for spec in specs
+    )
 
 
 def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, Hardware]:
@@ -187,7 +154,7 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
             note=words(spec.note),
             kind=words(spec.kind, find_kind(spec.what.value)),
             hole_mm=reader.size(spec.hole, PUNCH) or 0.0,
-            weight_g=_read_amount(reader, spec.weight, parse_weight),
+            weight_g=reader.amount(spec.weight, parse_weight),
             price=read_price(reader, spec.price, HARDWARE_PER),
             place=spec.place,
         )
@@ -209,13 +176,13 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
         Step(
             do=spec.do.value,
             group=words(spec.group),
-            pieces=_names(spec.pieces),
-            skives=_names(spec.skives),
-            joins=_names(spec.joins),
-            seams=_names(spec.seams),
-            straps=_names(spec.straps),
-            hardware=_names(spec.hardware),
-            tools=_names(spec.tools),
+            pieces=names(spec.pieces),
+            skives=names(spec.skives),
+            joins=names(spec.joins),
+            seams=names(spec.seams),
+            straps=names(spec.straps),
+            hardware=names(spec.hardware),
+            tools=names(spec.tools),
             note=words(spec.note),
             place=spec.place,
             minutes=spec.minutes.value if spec.minutes else 0,
@@ -233,19 +200,15 @@ def _read_work(spec: StepSpec) -> tuple[tuple[WorkKind, str], ...]:
     return tuple((kind, name) for _, kind, name in in_order)
 
 
-def _names(values: Names) -> tuple[str, ...]:
-    return tuple(value.value for value in values)
-
-
 def read_care(reader: Reader, spec: CareSpec | None) -> Care:
     """The care card's size, sides, language, and the shop's own words."""
     if spec is None:
         return Care()
-    card = words(spec.card, CARD)
+    card = words(spec.card, defaults.CARD)
     return Care(
         card=card,
         sides=_read_sides(reader, spec.sides, card),
-        turn="short" if words(spec.turn, TURN) == "short" else "long",
+        turn="short" if words(spec.turn, defaults.TURN) == "short" else "long",
         language=_read_language(reader, spec.language),
         load=words(spec.load),
         extra=words(spec.extra),
@@ -258,8 +221,8 @@ def read_care(reader: Reader, spec: CareSpec | None) -> Care:
 
 
 def _read_sides(reader: Reader, sides: Count, card: str) -> int:
-    if card not in TWO_SIDED_CARDS:
-        return sides.value if sides else CARD_SIDES
+    if card not in defaults.TWO_SIDED_CARDS:
+        return sides.value if sides else defaults.CARD_SIDES
     if sides and sides.value == 1:
         reader.error(sides.place, f"an {card} card has two sides", "leave sides out, or take another card")
     return 2
@@ -270,8 +233,8 @@ def _read_language(reader: Reader, language: Text) -> str:
     if language is not None and language.value not in known:
         what = f'there is no care card in the language "{language.value}"'
         reader.error(language.place, what, f"write one of {', '.join(known)}")
-        return LANGUAGE
-    return words(language, LANGUAGE)
+        return defaults.LANGUAGE
+    return words(language, defaults.LANGUAGE)
 
 
 def _read_care_parts(reader: Reader, specs: tuple[CarePartSpec, ...]) -> tuple[CarePart, ...]:

@@ -1,7 +1,5 @@
 """What a shop pays for goods and an hour: its own prices, for what a spec names none for."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TypeVar
@@ -34,8 +32,8 @@ class PriceOf:
 class ShopPrices:
     """The prices of the shop's own file; `place` is where it names its money."""
 
-    costs: Costs = Costs()  # noqa: RUF009 - it is immutable
-    place: Place = Place()  # noqa: RUF009 - it is immutable
+    costs: Costs = Costs()
+    place: Place = Place()
     materials: tuple[PriceOf, ...] = ()
     hardware: tuple[PriceOf, ...] = ()
     threads: tuple[PriceOf, ...] = ()

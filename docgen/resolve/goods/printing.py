@@ -4,9 +4,6 @@ It is said in a call, else in a spec's [pattern], else in the shop's own file; h
 and what stands where none says anything.
 """
 
-from __future__ import annotations
-
-from collections.abc import Callable
 from dataclasses import fields
 from typing import Any, Final, Literal
 
@@ -17,12 +14,13 @@ from docgen.resolve.values import Reader
 from docgen.tables.defaults import JOIN, MARGIN_MM, OVERLAP_MM, PAPER
 from docgen.tables.paper import check_paper
 from docgen.told import told
-from docgen.written.units import WrittenError, format_mm, format_number, parse_length
+from docgen.written.units.lengths import parse_length
+from docgen.written.units.numbers import WrittenError
+from docgen.written.units.telling import format_mm, format_number
 
 JoinWay = Literal["trim", "overlap"]
 JOINS: Final = ("trim", "overlap")
-MARGINS_MM: Final = (0.0, 25.4)
-OVERLAPS_MM: Final = (3.0, 40.0)
+RANGES_MM: Final = {"margin": (0.0, 25.4), "overlap": (3.0, 40.0)}
 LEAST_JOIN_OVERLAP_MM: Final = 6.0
 """A match mark is 5.2 mm across and stands whole in the middle of the strip that two sheets share."""
 
@@ -98,30 +96,30 @@ def parse_printing(
         raise WrittenError(f'sheets cannot be joined by "{shorten(join or "")}"', mend)
     return Printing(
         paper=None if paper is None else check_paper(paper),
-        margin_mm=_parse_within("the margin", margin, check_margin),
-        overlap_mm=_parse_within("the overlap", overlap, check_overlap),
+        margin_mm=_parse_within("margin", margin),
+        overlap_mm=_parse_within("overlap", overlap),
         join=join,
         has_full_straps=full_straps,
     )
 
 
-def _parse_within(what: str, written: str | None, check: Callable[[float], float]) -> float | None:
-    """The length in mm within its limits; the words of `check` say already what is meant."""
+def _parse_within(what: str, written: str | None) -> float | None:
+    """The margin or overlap in mm within its limits."""
     if written is None:
         return None
     try:
         length_mm = parse_length(written)
     except WrittenError as error:
-        raise WrittenError(f"{what}: {error.what}", error.mend) from error
-    return check(length_mm)
+        raise WrittenError(f"the {what}: {error.what}", error.mend) from error
+    return check_range(what, length_mm)
 
 
 def read_printing(reader: Reader, spec: PatternSpec | None) -> Printing:
     """What a [pattern] table says; None for what it leaves open."""
     if spec is None:
         return Printing()
-    margin_mm = _within(reader, spec.margin, check_margin)
-    overlap_mm = _within(reader, spec.overlap, check_overlap)
+    margin_mm = _within(reader, "margin", spec.margin)
+    overlap_mm = _within(reader, "overlap", spec.overlap)
     join = spec.join.value if spec.join else None
     if join == "overlap" and spec.overlap is not None and overlap_mm is not None:
         try:
@@ -129,7 +127,7 @@ def read_printing(reader: Reader, spec: PatternSpec | None) -> Printing:
         except WrittenError as error:
             reader.error(spec.overlap.place, error.what, error.mend)
     return Printing(
-        paper=reader.read(spec.paper, check_paper) if spec.paper else None,
+        paper=reader.read(spec.paper, check_paper),
         margin_mm=margin_mm,
         overlap_mm=overlap_mm,
         join=join,
@@ -137,29 +135,20 @@ def read_printing(reader: Reader, spec: PatternSpec | None) -> Printing:
     )
 
 
-def _within(reader: Reader, value: Length, check: Callable[[float], float]) -> float | None:
+def _within(reader: Reader, what: str, value: Length) -> float | None:
     length_mm = reader.length(value, zero=True)
     if value is None or length_mm is None:
         return None
     try:
-        return check(length_mm)
+        return check_range(what, length_mm)
     except WrittenError as error:
         reader.error(value.place, error.what, error.mend)
         return None
 
 
-def check_margin(length_mm: float) -> float:
-    """The margin itself; raises WrittenError outside 0 to 25.4 mm."""
-    return _check_range(length_mm, "margin", MARGINS_MM)
-
-
-def check_overlap(length_mm: float) -> float:
-    """The overlap itself; raises WrittenError outside 3 to 40 mm."""
-    return _check_range(length_mm, "overlap", OVERLAPS_MM)
-
-
-def _check_range(length_mm: float, what: str, limits_mm: tuple[float, float]) -> float:
-    least, most = limits_mm
+def check_range(what: str, length_mm: float) -> float:
+    """The margin (0 to 25.4 mm) or overlap (3 to 40 mm) itself; raises WrittenError outside its range."""
+    least, most = RANGES_MM[what]
     if not least <= length_mm <= most:
         raise WrittenError(f"the {what} cannot be {format_mm(length_mm, 2)}", f"use {least:g} to {most:g} mm")
     return length_mm
@@ -168,10 +157,8 @@ def _check_range(length_mm: float, what: str, limits_mm: tuple[float, float]) ->
 def check_join_overlap(overlap_mm: float) -> None:
     """Raises WrittenError when sheets joined by overlapping share too little for their match marks."""
     if overlap_mm < LEAST_JOIN_OVERLAP_MM:
-        raise WrittenError(
-            f"an overlap of {format_mm(overlap_mm, 2)} has no room for the match marks of sheets that overlap",
-            f'use {LEAST_JOIN_OVERLAP_MM:g} mm or more, or join = "trim"',
-        )
+        what = f"an overlap of {format_mm(overlap_mm, 2)} has no room for the match marks of sheets that overlap"
+        raise WrittenError(what, f'use {LEAST_JOIN_OVERLAP_MM:g} mm or more, or join = "trim"')
 
 
 def parse_measured(text: str) -> float:

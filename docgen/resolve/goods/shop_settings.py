@@ -1,7 +1,5 @@
 """What the shop's own file says, resolved: how patterns are printed here, on which printers, and what goods cost."""
 
-from __future__ import annotations
-
 from docgen.classes import dataclass
 from docgen.problems import Problem, SpecRejected, has_errors
 from docgen.read import PrinterSpec, ShopFile
@@ -34,8 +32,8 @@ def resolve_shop_file(shop: ShopFile) -> ShopSettings:
 
 
 def _read_printer(reader: Reader, spec: PrinterSpec) -> Printer | None:
-    across_mm = reader.read(spec.across, parse_measured) if spec.across else None
-    down_mm = reader.read(spec.down, parse_measured) if spec.down else None
+    across_mm = reader.read(spec.across, parse_measured)
+    down_mm = reader.read(spec.down, parse_measured)
     if across_mm is None or down_mm is None:
         return None
     return Printer(name=spec.name, across_mm=across_mm, down_mm=down_mm, date=words(spec.date))

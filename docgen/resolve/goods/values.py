@@ -1,9 +1,5 @@
 """Goods, and what else a shop says of a build besides how it is cut and sewn."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

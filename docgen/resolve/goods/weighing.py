@@ -1,8 +1,7 @@
 """Weight of the finished piece: areas by thickness and density, and the hardware."""
 
-from __future__ import annotations
-
-from docgen.geometry import outline_path, path_area
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import path_area
 from docgen.resolve.goods.values import Weight
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece

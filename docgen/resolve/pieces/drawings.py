@@ -1,38 +1,20 @@
 """A drawing -> an outline with named edges, split at the points the spec names or at the sharp corners."""
 
-from __future__ import annotations
-
 import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from docgen.geometry import (
-    Edge,
-    Line,
-    Outline,
-    Path,
-    Point,
-    cross,
-    distance,
-    dot,
-    flatten,
-    join_paths,
-    norm,
-    part_of,
-    parts_of,
-    path_length,
-    point_at,
-    points_at,
-    segment_start,
-    subtract,
-)
+from docgen.geometry.path import flatten, join_paths, part_of, parts_of, path_length, point_at, points_at
+from docgen.geometry.segment import segment_start
+from docgen.geometry.shapes import Edge, Line, Outline, Path, Point
+from docgen.geometry.vector import cross, distance, dot, norm, subtract
 from docgen.problems import Place
 from docgen.read import CornerSpec, Drawing, DrawingError, PieceSpec, Sketch, draw_sketch
 from docgen.resolve.marks import Drawn, Hole, Marks
 from docgen.resolve.values import Reader, words
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 SHARP: Final = math.radians(20)
 REACH_MM: Final = 0.5
@@ -149,25 +131,25 @@ def _read_stops(reader: Reader, ring: Path, corners: tuple[CornerSpec, ...]) -> 
         if len(at) != 2 or at[0] is None or at[1] is None:
             is_good = False
             continue
-        stop = _find_stop(reader, ring, nodes, corner, k, Point(at[0], at[1]), edge)
-        if stop is None or not _is_new(reader, corner, edge, stop, stops, names):
+        at_mm = _find_stop(reader, ring, nodes, corner, k, Point(at[0], at[1]))
+        if at_mm is None or not _is_new(reader, corner, edge, at_mm, stops, names):
             is_good = False
             continue
         names.add(edge)
-        stops.append(stop)
+        stops.append(Stop(at_mm, edge))
     if not is_good or not stops:
         return None
     begin, total = stops[0].at_mm, path_length(ring)
     return sorted(stops, key=lambda stop: (stop.at_mm - begin) % total)
 
 
-def _is_new(reader: Reader, corner: CornerSpec, edge: str, stop: Stop, stops: list[Stop], names: set[str]) -> bool:
+def _is_new(reader: Reader, corner: CornerSpec, edge: str, at_mm: float, stops: list[Stop], names: set[str]) -> bool:
     place = corner.edge.place if corner.edge else corner.place
     if edge == WHOLE:
         reader.error(place, f'the name "{WHOLE}" means the whole outline', "give the edge another name")
     elif edge in names:
         reader.error(place, f'two edges are called "{edge}"', "give one of them another name")
-    elif any(abs(stop.at_mm - other.at_mm) < SAME_MM for other in stops):
+    elif any(abs(at_mm - other.at_mm) < SAME_MM for other in stops):
         reader.error(corner.place, "two corners lie on the same point of the outline", "take one of them out")
     else:
         return True
@@ -175,21 +157,15 @@ def _is_new(reader: Reader, corner: CornerSpec, edge: str, stop: Stop, stops: li
 
 
 def _find_stop(
-    reader: Reader,
-    ring: Path,
-    nodes: Sequence[tuple[float, Point, float]],
-    corner: CornerSpec,
-    number: int,
-    at: Point,
-    edge: str,
-) -> Stop | None:
-    """The node within reach of the place, else the nearest point of the outline within reach."""
+    reader: Reader, ring: Path, nodes: Sequence[tuple[float, Point, float]], corner: CornerSpec, number: int, at: Point
+) -> float | None:
+    """How far along the outline the node within reach of the place lies, else its nearest point within reach."""
     node = min(nodes, key=lambda node: distance(node[1], at))
     if distance(node[1], at) <= REACH_MM:
-        return Stop(node[0], edge)
+        return node[0]
     at_mm, off_mm = _nearest(ring, at)
     if off_mm <= REACH_MM:
-        return Stop(at_mm, edge)
+        return at_mm
     name = f'the corner "{corner.name.value}"' if corner.name else f"corner no. {number}"
     near = [each for each in nodes if each[2] > SHARP] or nodes
     x, y = min(near, key=lambda each: distance(each[1], at))[1]

@@ -1,24 +1,13 @@
 """How a piece is made up: hems turned over, lines of stitches that divide it, straps that land on it, what it lines."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.geometry import (
-    GeometryError,
-    Line,
-    Outline,
-    Path,
-    Point,
-    add,
-    chords,
-    is_inside,
-    outline_path,
-    scale,
-    subtract,
-    turn_edges,
-    turn_left,
-)
+from docgen.geometry.measure import chords, is_inside
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import GeometryError, Line, Outline, Path, Point
+from docgen.geometry.turning import turn_edges
+from docgen.geometry.vector import add, scale, subtract, turn_left
+from docgen.problems import has_errors
 from docgen.read import HemSpec, LandingSpec, PieceSpec
 from docgen.resolve.marks import Fold
 from docgen.resolve.piece import Divider, Hem, StrapLanding
@@ -128,7 +117,8 @@ def _is_for_strap(reader: Reader, item: LandingSpec) -> bool:
     """Whether a strap lands; a landing of both or of neither is noted, and so is what only a strap has."""
     if (item.piece is None) == (item.strap is None):
         what = "this landing names a piece and a strap" if item.piece else "this landing names nothing that lands"
-        if not reader.is_noted(item.place):
+        is_told = item.piece is None and has_errors(reader.problems)  # a name that is wrong is told where it stands
+        if not is_told and not reader.is_noted(item.place):
             reader.error(item.place, what, "write piece = ..., or strap = ...")
         return False
     extra = next((value for value in (item.end, item.leads, item.over) if value is not None), None)

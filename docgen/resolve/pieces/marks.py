@@ -1,44 +1,22 @@
 """Marks as a spec names them -> marks on an outline, and where other pieces land."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from docgen.geometry import (
-    Box,
-    GeometryError,
-    Outline,
-    Point,
-    boxes_overlap,
-    chords,
-    distance,
-    dot,
-    edge_names,
-    edge_path,
-    inside_finder,
-    line_crossing,
-    mirror_x,
-    outline_path,
-    path_box,
-    path_length,
-    point_at,
-    run_path,
-    skive_band,
-    spread_points,
-    subtract,
-    transform_path,
-    translation,
-    turn_left,
-    unit,
-)
+from docgen.geometry.inset import skive_band
+from docgen.geometry.measure import chords, inside_finder, line_crossing
+from docgen.geometry.outline import edge_names, edge_path, outline_path
+from docgen.geometry.path import boxes_overlap, path_box, path_length, point_at, transform_path
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import GeometryError, Outline, Point
+from docgen.geometry.spacing import spread_points
+from docgen.geometry.vector import distance, dot, mirror_x, subtract, translation, turn_left, unit
 from docgen.problems import Place
 from docgen.read import (
     FoldSpec,
     HoleRowSpec,
     HoleSpec,
-    Names,
     NotchSpec,
     PieceSpec,
     SkiveSpec,
@@ -57,10 +35,10 @@ from docgen.resolve.pieces.positions import (
     has_edges,
     straight_edge,
 )
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import Reader, names, words
 from docgen.tables.defaults import NOTCH_AT, SLOT_LIES
 from docgen.tables.sizes import PUNCH, SKIVE_WIDTH
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 RUN_MEND = "name neighbouring edges, in the order they are sewn"
 LEAST_SLIT_MM = 0.5
@@ -105,11 +83,7 @@ def read_hole(
     hole = Hole(at=at, diameter_mm=punch_mm, place=item.at.place if item.at else item.place, slot=slot)
     if isinstance(item, StrapPunchSpec):
         return hole
-    return replace(hole, takes=words(item.takes), through=_names(item.through))
-
-
-def _names(values: Names) -> tuple[str, ...]:
-    return tuple(value.value for value in values)
+    return replace(hole, takes=words(item.takes), through=names(item.through))
 
 
 def _read_slot(reader: Reader, item: HoleSpec | StrapPunchSpec, punch_mm: float) -> Point | None:
@@ -134,12 +108,11 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
         return []
     gap_mm = distance(start, end) / (item.count.value - 1)
     if gap_mm <= punch_mm:
-        reader.error(
-            item.count.place,
+        what = (
             f"{item.count.value} holes of {format_mm(punch_mm)} stand {format_mm(gap_mm)} apart, and run "
-            "into each other",
-            "use fewer holes, a smaller punch or a longer row",
+            "into each other"
         )
+        reader.error(item.count.place, what, "use fewer holes, a smaller punch or a longer row")
         return []
     points = spread_points(start, end, item.count.value)
     middle = len(points) // 2 if len(points) % 2 else -1
@@ -150,7 +123,7 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
             takes=words(item.takes),
             place=item.place,
             is_middle=index == middle,
-            through=_names(item.through),
+            through=names(item.through),
         )
         for index, at in enumerate(points)
     ]
@@ -260,7 +233,7 @@ def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
         Fold(
             start=start,
             end=end,
-            note=words(item.note),
+            note=words(item.note, f"round the {words(item.around).replace('-', ' ')}" if item.around else ""),
             turned_mm=turned_mm,
             is_open=is_open,
             angle_deg=float(item.angle.value) if item.angle else 0.0,
@@ -307,8 +280,9 @@ def find_landing(
     if written is None or guides is None:
         return None
     box = path_box(outline_path(landing))
-    across = [guide.point.x - _side_x(guide, box) for guide in guides if abs(guide.direction.x) < 1e-9]
-    up = [guide.point.y - _side_y(guide, box) for guide in guides if abs(guide.direction.y) < 1e-9]
+    sides, ends = (box.centre.x, box.right, box.left), (box.centre.y, box.top, box.bottom)
+    across = [guide.point.x - sides[round(guide.to_side.x)] for guide in guides if abs(guide.direction.x) < 1e-9]
+    up = [guide.point.y - ends[round(guide.to_side.y)] for guide in guides if abs(guide.direction.y) < 1e-9]
     if len(guides) != 2 or len(across) != 1 or len(up) != 1:
         what = f'this does not say where "{name}" lands: it needs one measure each way'
         reader.error(written.place, what, 'write for example "centre, 1 in from bottom"')
@@ -318,11 +292,3 @@ def find_landing(
         reader.error(written.place, f'"{name}" would land beside this piece', "measure again")
         return None
     return Landing(piece=name, outline=path, dx_mm=across[0], dy_mm=up[0])
-
-
-def _side_x(guide: Guide, box: Box) -> float:
-    return {1: box.right, -1: box.left, 0: box.centre.x}[round(guide.to_side.x)]
-
-
-def _side_y(guide: Guide, box: Box) -> float:
-    return {1: box.top, -1: box.bottom, 0: box.centre.y}[round(guide.to_side.y)]

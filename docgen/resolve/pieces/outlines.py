@@ -3,28 +3,23 @@
 A size may be "solve": its length is then looked up in `solved`, by the name of the piece that says so.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from docgen.geometry import (
+from docgen.geometry.inset import inset_outline
+from docgen.geometry.outline import (
     Corner,
-    GeometryError,
-    Outline,
-    Point,
-    RoundedCurveError,
     circle_outline,
     corner_outline,
-    inset_outline,
     mirror_outline,
     rectangle_outline,
     strip_outline,
 )
+from docgen.geometry.shapes import GeometryError, Outline, Point, RoundedCurveError
 from docgen.problems import suggest
 from docgen.read import Drawing, NamedLength, PieceSpec, PointSpec, Sketch, Value
 from docgen.resolve.pieces.drawings import draw_sketches, make_drawn_outline
-from docgen.resolve.values import OPEN, Reader, words
+from docgen.resolve.values import OPEN, Reader, where, words
 
 _CORNERS = {
     "rectangle": ("bottom-left", "bottom-right", "top-right", "top-left"),
@@ -132,19 +127,10 @@ def _make_recipe(reader: Reader, piece: PieceSpec, chain: tuple[PieceSpec, ...])
 
 def _check_keys(reader: Reader, piece: PieceSpec, kind: str) -> None:
     """Sizes that the shape has no use for are noted: nothing that is written is passed over in silence."""
-    places = {
-        "size": piece.size[0].place if piece.size else None,
-        "diameter": piece.diameter.place if piece.diameter else None,
-        "points": piece.points[0].place if piece.points else None,
-        "round": piece.round[0].length.place if piece.round else None,
-        "file": piece.file.place if piece.file else None,
-        "element": piece.element.place if piece.element else None,
-        "scale": piece.scale.place if piece.scale else None,
-        "corners": piece.corners[0].place if piece.corners else None,
-    }
-    for key, place in places.items():
-        if place is not None and kind not in _KEY_SHAPES[key]:
-            shapes = " or ".join(f'"{shape}"' for shape in _KEY_SHAPES[key])
+    for key, fitting in _KEY_SHAPES.items():
+        place = where(getattr(piece, key))
+        if place is not None and kind not in fitting:
+            shapes = " or ".join(f'"{shape}"' for shape in fitting)
             what = f'"{key}" has no meaning for the shape "{kind}" of "{piece.name}"'
             reader.error(place, what, f"leave it out, or write shape = {shapes}")
 
@@ -280,9 +266,9 @@ def _read_corner(reader: Reader, point: PointSpec) -> Corner | None:
     handles = (Point(*numbers[2:4]), Point(*numbers[4:6])) if len(curve) == 4 else None
     return Corner(
         at=Point(numbers[0], numbers[1]),
-        name=point.name.value if point.name else "",
+        name=words(point.name),
         radius=radius_mm,
-        edge=point.edge.value if point.edge else "",
+        edge=words(point.edge),
         handles=handles,
     )
 

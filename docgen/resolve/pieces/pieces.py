@@ -1,12 +1,11 @@
 """Recipes -> pieces: outlines changed, marks placed, landings found."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
-from docgen.geometry import Outline, outline_path
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import Outline
 from docgen.read import PieceSpec
 from docgen.resolve.marks import Inset, Landing, Marks
 from docgen.resolve.piece import Piece
@@ -56,18 +55,12 @@ def make_pieces(
 
 def _gather_marks(reader: Reader, recipe: Recipe, steps: Steps) -> Marks:
     """The marks of the whole chain, as they lie on the piece."""
-    marks = _first_marks(recipe)
+    file = recipe.size.file
+    marks = drawn_marks(recipe.drawing, file.place) if recipe.drawing is not None and file is not None else Marks()
     for spec, (outline, changed) in zip(recipe.chain, pairwise(steps), strict=True):
         marks = _carry_marks(reader, recipe, spec, marks, outline, changed)
         marks += read_marks(reader, spec, recipe.name, changed)
     return marks
-
-
-def _first_marks(recipe: Recipe) -> Marks:
-    """What was drawn inside the outline."""
-    if recipe.drawing is None or recipe.size.file is None:
-        return Marks()
-    return drawn_marks(recipe.drawing, recipe.size.file.place)
 
 
 def _carry_marks(

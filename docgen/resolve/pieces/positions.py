@@ -5,35 +5,20 @@ A term measures from a straight edge, or from the centre (left to right) or the 
 folds besides: "at the fold".
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from docgen.geometry import (
-    Box,
-    Line,
-    Outline,
-    Point,
-    add,
-    cross,
-    edge_names,
-    edge_path,
-    line_crossing,
-    outline_path,
-    path_box,
-    path_length,
-    scale,
-    subtract,
-    turn_left,
-    unit,
-)
+from docgen.geometry.measure import line_crossing
+from docgen.geometry.outline import RECTANGLE_EDGES, edge_names, edge_path, outline_path
+from docgen.geometry.path import path_box, path_length
+from docgen.geometry.shapes import Box, Line, Outline, Point
+from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
 from docgen.problems import Place, suggest
 from docgen.read import Value
 from docgen.resolve.values import Reader
-from docgen.written.units import check_comma
+from docgen.written.units.numbers import check_comma
 
 MEND = 'write for example "1 in from top, 2 in from left", or "centre, 1 in from bottom"'
 _FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
@@ -111,7 +96,7 @@ def find_guides(
     reader: Reader, written: Value[str], outline: Outline, folds: Mapping[str, Guide] = NO_FOLDS
 ) -> tuple[Guide, ...] | None:
     """One line for each term, in the order written; None when any of them cannot be read (noted)."""
-    if reader.read(written, _check_commas) is None:
+    if reader.read(written, check_comma) is None:
         return None
     terms = [re.sub(r"\bcenter\b", "centre", term).strip() for term in written.value.split(",")]
     guides = [_find_guide(reader, written, term, outline, folds) for term in terms]
@@ -137,12 +122,6 @@ def _turn_middle(terms: Sequence[str], guides: Sequence[Guide | None]) -> list[G
     if terms[1] in MIDDLES and terms[0] not in MIDDLES:
         return [first, replace(second, direction=turn_left(second.direction))]
     return [first, second]
-
-
-def _check_commas(words: str) -> bool:
-    """True; raises WrittenError when a comma parts the digits of one number, not two terms."""
-    check_comma(words)
-    return True
 
 
 def _find_guide(
@@ -235,12 +214,7 @@ def _box_side(outline: Outline, name: str, box: Box) -> Line | None:
         name = SHAPED_ENDS[name]
     if name in edge_names(outline) and path_length(edge_path(outline, name)) > 0:
         return None
-    bottom_left, bottom_right = Point(box.left, box.bottom), Point(box.right, box.bottom)
-    top_right, top_left = Point(box.right, box.top), Point(box.left, box.top)
-    sides = {
-        "bottom": Line(bottom_left, bottom_right),
-        "right": Line(bottom_right, top_right),
-        "top": Line(top_right, top_left),
-        "left": Line(top_left, bottom_left),
-    }
-    return sides.get(name)
+    if name not in RECTANGLE_EDGES:
+        return None
+    first = RECTANGLE_EDGES.index(name)
+    return Line(box.corners[first], box.corners[(first + 1) % 4])

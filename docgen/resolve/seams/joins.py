@@ -1,21 +1,19 @@
 """Joins: strips sewn end to end into one, with their whole length and the ends that carry a joint."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import replace
 from itertools import pairwise
 
-from docgen.geometry import Outline, edge_names, outline_box
-from docgen.problems import Place
+from docgen.geometry.outline import edge_names, outline_box
+from docgen.geometry.shapes import Outline
 from docgen.read import JoinSpec
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece, edge_mm
 from docgen.resolve.seams.seam import Join
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import Reader, names, words
 from docgen.tables.defaults import ROWS
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 WIDTH_TOLERANCE_MM = 0.5
 # Edges at the start, the end and the sides of a strip: a standing rectangle will do as well.
@@ -23,28 +21,8 @@ STRIP_ENDS = ("start", "end")
 RECTANGLE_ENDS = ("bottom", "top")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JoinPlan:
-    """A join before its lengths are known."""
-
-    name: str
-    title: str
-    pieces: tuple[str, ...]
-    overlap_mm: float
-    stitch: str
-    rows: int
-    place: Place
-    overlap_place: Place
-    is_ring: bool = False
-
-    @property
-    def joints(self) -> int:
-        """Places where two ends lie over each other."""
-        return len(self.pieces) - (0 if self.is_ring else 1)
-
-
-def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, JoinPlan]:
-    """Joins by name; those that cannot be read are noted and left out."""
+def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, Join]:
+    """Joins by name, their lengths not yet known; those that cannot be read are noted and left out."""
     plans = {}
     for spec in specs:
         overlap_mm = reader.length(spec.overlap, zero=True)
@@ -52,16 +30,14 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, JoinPla
             continue
         is_ring = bool(spec.ring and spec.ring.value)
         if len(spec.of) < 2 and not is_ring:
-            reader.error(
-                spec.of[0].place,
-                f'the join "{spec.name}" has one strip only',
-                "name two or more strips, in order, or write ring = true when it closes on itself",
-            )
+            what = f'the join "{spec.name}" has one strip only'
+            mend = "name two or more strips, in order, or write ring = true when it closes on itself"
+            reader.error(spec.of[0].place, what, mend)
             continue
-        plans[spec.name] = JoinPlan(
+        plans[spec.name] = Join(
             name=spec.name,
             title=words(spec.title, spec.name.replace("-", " ")),
-            pieces=tuple(value.value for value in spec.of),
+            pieces=names(spec.of),
             overlap_mm=overlap_mm,
             stitch=spec.stitch.value,
             rows=spec.rows.value if spec.rows else ROWS,
@@ -80,12 +56,12 @@ def strip_ends(outline: Outline) -> tuple[str, str] | None:
     return next((ends for ends in (STRIP_ENDS, RECTANGLE_ENDS) if set(ends) <= set(names)), None)
 
 
-def join_length_mm(plan: JoinPlan, outlines: list[Outline]) -> float:
+def join_length_mm(plan: Join, outlines: list[Outline]) -> float:
     """Length of all strips together, after their overlaps."""
     return sum(outline_box(outline).height for outline in outlines) - plan.overlap_mm * plan.joints
 
 
-def measure_joins(reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping[str, Piece]) -> dict[str, Join]:
+def measure_joins(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str, Piece]) -> dict[str, Join]:
     """Joins with their whole length; strips that do not fit each other are noted."""
     joins = {}
     for plan in plans.values():
@@ -94,56 +70,44 @@ def measure_joins(reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping
             continue
         _check_widths(reader, plan, strips)
         _check_overlap(reader, plan, strips)
-        joins[plan.name] = Join(
-            name=plan.name,
-            title=plan.title,
-            pieces=plan.pieces,
-            overlap_mm=plan.overlap_mm,
-            stitch=plan.stitch,
-            rows=plan.rows,
-            width_mm=outline_box(strips[0].outline).width,
-            length_mm=join_length_mm(plan, [strip.outline for strip in strips]),
-            is_ring=plan.is_ring,
-        )
+        length_mm = join_length_mm(plan, [strip.outline for strip in strips])
+        joins[plan.name] = replace(plan, width_mm=outline_box(strips[0].outline).width, length_mm=length_mm)
     _check_counts(reader, plans, pieces)
     return joins
 
 
-def _are_strips(reader: Reader, plan: JoinPlan, strips: list[Piece]) -> bool:
+def _are_strips(reader: Reader, plan: Join, strips: list[Piece]) -> bool:
     others = dict.fromkeys(strip.name for strip in strips if strip_ends(strip.outline) is None)
     for name in others:
-        reader.error(
-            plan.place, f'"{name}" in the join "{plan.name}" is no strip', 'give it shape = "strip" or "rectangle"'
-        )
+        what = f'"{name}" in the join "{plan.name}" is no strip'
+        reader.error(plan.place, what, 'give it shape = "strip" or "rectangle"')
     return not others
 
 
-def _check_widths(reader: Reader, plan: JoinPlan, strips: list[Piece]) -> None:
+def _check_widths(reader: Reader, plan: Join, strips: list[Piece]) -> None:
     widths = [outline_box(strip.outline).width for strip in strips]
     if max(widths) - min(widths) > WIDTH_TOLERANCE_MM:
-        reader.error(
-            plan.place,
-            f'the strips of "{plan.name}" are not equally wide: {format_mm(min(widths))} and {format_mm(max(widths))}',
-            "give them one width",
+        what = (
+            f'the strips of "{plan.name}" are not equally wide: {format_mm(min(widths))} and {format_mm(max(widths))}'
         )
+        reader.error(plan.place, what, "give them one width")
 
 
-def _check_overlap(reader: Reader, plan: JoinPlan, strips: list[Piece]) -> None:
+def _check_overlap(reader: Reader, plan: Join, strips: list[Piece]) -> None:
     """An outer strip lies over its neighbour once, an inner one twice."""
     for index, strip in enumerate(strips):
         is_end = index in (0, len(strips) - 1) and not plan.is_ring
         takes_mm = plan.overlap_mm * (1 if is_end else 2)
         height_mm = outline_box(strip.outline).height
         if takes_mm >= height_mm and not reader.is_noted(plan.overlap_place):
-            reader.error(
-                plan.overlap_place,
+            what = (
                 f'the join "{plan.name}" takes {format_mm(takes_mm)} of "{strip.name}", '
-                f"which is {format_mm(height_mm)} long",
-                "use a smaller overlap, or a longer strip",
+                f"which is {format_mm(height_mm)} long"
             )
+            reader.error(plan.overlap_place, what, "use a smaller overlap, or a longer strip")
 
 
-def _check_counts(reader: Reader, plans: Mapping[str, JoinPlan], pieces: Mapping[str, Piece]) -> None:
+def _check_counts(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str, Piece]) -> None:
     """A strip that stands twice in the joins must be cut twice."""
     for name, count in Counter(name for plan in plans.values() for name in plan.pieces).items():
         piece = pieces.get(name)

@@ -1,9 +1,5 @@
 """Seams as they are sewn: how a stitch is set, strips joined end to end, the sides of a seam and its holes."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
-from __future__ import annotations
-
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -44,7 +40,8 @@ class Stitch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
-    """Strips end to end: `length_mm` is the whole after overlaps; a ring closes on itself."""
+    """Strips end to end: `length_mm` is the whole after overlaps; it and the width are 0 before the strips are known. A
+    ring closes on itself."""
 
     name: str = untold()
     pieces: tuple[str, ...] = told("strips")
@@ -52,10 +49,12 @@ class Join:
     overlap_mm: float = told("overlap", "length")
     stitch: str = told("stitch")
     rows: int = told("rows", "count")
-    length_mm: float = told("length", "length")
-    width_mm: float = told("width", "length")
+    length_mm: float = told("length", "length", default=0.0)
+    width_mm: float = told("width", "length", default=0.0)
     stack_mm: float = told("all layers together", "length", default=0.0)
     is_ring: bool = told("closes on itself", default=False)
+    place: Place = untold(default=Place())
+    overlap_place: Place = untold(default=Place())
 
     @property
     def joints(self) -> int:

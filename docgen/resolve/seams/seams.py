@@ -1,23 +1,25 @@
 """Seams: partners read, open lengths solved, sides measured along the stitch line and matched."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 
-from docgen.geometry import GeometryError, Outline, corner_distances, inset_run, path_length, run_path, space_stitches
+from docgen.geometry.inset import inset_run
+from docgen.geometry.path import path_length
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import GeometryError, Outline
+from docgen.geometry.spacing import corner_distances, space_stitches
 from docgen.problems import Place
 from docgen.read import SeamSpec, Value
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
-from docgen.resolve.seams.joins import JoinPlan, join_length_mm, strip_ends
-from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
+from docgen.resolve.seams.joins import join_length_mm, strip_ends
+from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, refuse_part, words
-from docgen.written.units import Show, format_length, format_mm
+from docgen.written.units.telling import Show, format_length, format_mm
 
 LENGTH_TOLERANCE_MM = 0.5
 MOST_EASE = 0.03  # share of a side that leather lets itself be eased in: common practice, no published source
@@ -45,16 +47,18 @@ class Partner:
         return self.lap_mm - inset_mm if self.lap_mm else inset_mm
 
 
-def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> tuple[Partner, ...] | None:
+Partners = tuple[Partner, ...]
+
+
+def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> Partners | None:
     """Partners of one seam; `parts` are the names of all that can be one. None when any is wrong."""
     partners = [_read_partner(reader, value, parts) for value in spec.meet]
     good = tuple(partner for partner in partners if partner is not None)
     if len(good) != len(partners) or not good or "meet" in spec.wrong:
         return None
     if not any(partner.edges for partner in good):
-        reader.error(
-            good[0].place, f'the seam "{spec.name}" names no edges', 'write for example "back: left bottom right"'
-        )
+        what = f'the seam "{spec.name}" names no edges'
+        reader.error(good[0].place, what, 'write for example "back: left bottom right"')
         return None
     lap_mm = reader.length(spec.lap, zero=True) or 0.0
     first = next(index for index, partner in enumerate(good) if partner.edges)
@@ -80,7 +84,7 @@ class Lengths:
 
     reader: Reader
     outline_of: OutlineOf
-    joins: Mapping[str, JoinPlan]
+    joins: Mapping[str, Join]
     straps: Mapping[str, Strap]
     models: Mapping[str, str]  # piece -> the one whose size it takes
     linings: frozenset[str]  # pieces that are smaller than their model all round
@@ -132,7 +136,7 @@ class Lengths:
         strap = self.straps.get(part)
         return strap.piece.outline if strap else self.outline_of(part, solved)
 
-    def _join_length(self, join: JoinPlan, seam: str, partner: Partner, solved: Mapping[str, float]) -> float | None:
+    def _join_length(self, join: Join, seam: str, partner: Partner, solved: Mapping[str, float]) -> float | None:
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
             what = 'strips joined end to end have the edges "left" and "right"'
             self._refuse(seam, partner, what, "name one of them")
@@ -161,11 +165,7 @@ class OpenLengths:
 
 
 def solve_lengths(
-    reader: Reader,
-    seams: Mapping[str, tuple[Partner, ...]],
-    insets: Mapping[str, float],
-    wanted: OpenLengths,
-    lengths: Lengths,
+    seams: Mapping[str, Partners], insets: Mapping[str, float], wanted: OpenLengths, lengths: Lengths
 ) -> dict[str, float]:
     """Every open length that a seam fixes, in mm.
 
@@ -177,25 +177,19 @@ def solve_lengths(
     while True:
         before = len(solved)
         for name, partners in seams.items():
-            if name in insets and not _solve_seam(reader, name, partners, insets[name], wanted, solved, lengths):
+            if name in insets and not _solve_seam(name, partners, insets[name], wanted, solved, lengths):
                 spoilt = True
         if len(solved) == before:
             break
     for piece, place in wanted.places.items():
-        if piece not in solved and not spoilt and not reader.is_noted(place):
+        if piece not in solved and not spoilt and not lengths.reader.is_noted(place):
             what = f'nothing fixes the length of "{piece}"'
-            reader.error(place, what, "name it in a seam whose other side is known, or write its length")
+            lengths.reader.error(place, what, "name it in a seam whose other side is known, or write its length")
     return solved
 
 
 def _solve_seam(
-    reader: Reader,
-    seam: str,
-    partners: tuple[Partner, ...],
-    inset_mm: float,
-    wanted: OpenLengths,
-    solved: dict[str, float],
-    lengths: Lengths,
+    seam: str, partners: Partners, inset_mm: float, wanted: OpenLengths, solved: dict[str, float], lengths: Lengths
 ) -> bool:
     """Adds to `solved` what this seam fixes; False when one of its sides cannot be measured."""
     edged = [partner for partner in partners if partner.edges]
@@ -209,7 +203,7 @@ def _solve_seam(
         return False
     for partner in open_sides:
         piece = next(iter(hangs_on[partner]))
-        if piece in solved or reader.is_noted(wanted.places[piece]):
+        if piece in solved or lengths.reader.is_noted(wanted.places[piece]):
             continue
         low = lengths.side_length(seam, partner, inset_mm, {**solved, piece: GUESS_MM})
         high = lengths.side_length(seam, partner, inset_mm, {**solved, piece: 2 * GUESS_MM})
@@ -221,28 +215,21 @@ def _solve_seam(
         if length_mm > 0:
             solved[piece] = length_mm
         else:
-            reader.error(
-                wanted.places[piece],
+            what = (
                 f'the seam "{seam}" leaves no length for "{piece}": the rest of its side is '
-                f"{format_mm(-length_mm * (high - low) / GUESS_MM)} too long already",
-                "shorten the rest, or leave this one out",
+                f"{format_mm(-length_mm * (high - low) / GUESS_MM)} too long already"
             )
+            lengths.reader.error(wanted.places[piece], what, "shorten the rest, or leave this one out")
     return True
 
 
 def match_seam(
-    reader: Reader,
-    spec: SeamSpec,
-    partners: tuple[Partner, ...],
-    stitch: Stitch,
-    solved: Mapping[str, float],
-    lengths: Lengths,
-    show: Show,
+    spec: SeamSpec, partners: Partners, stitch: Stitch, solved: Mapping[str, float], lengths: Lengths, show: Show
 ) -> Seam | None:
     """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
-    ease_mm = reader.length(spec.ease, zero=True) or 0.0
-    load_n = reader.read(spec.load, parse_load) if spec.load else None
-    if not _laps_enough(reader, spec, stitch):
+    ease_mm = lengths.reader.length(spec.ease, zero=True) or 0.0
+    load_n = lengths.reader.amount(spec.load, parse_load)
+    if not _laps_enough(lengths.reader, spec, stitch):
         return None
     measured = [_measure_side(spec.name, partner, stitch, solved, lengths) for partner in partners]
     known = [item for item in measured if item is not None]
@@ -267,7 +254,7 @@ def match_seam(
         stack_mm=0.0,
         holes_mm=holes,
         ease_mm=ease_mm,
-        load_n=load_n or 0.0,
+        load_n=load_n,
         load_words=words(spec.load),
         place=spec.place,
         times=spec.times.value if spec.times else 0,

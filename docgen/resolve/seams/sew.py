@@ -1,24 +1,22 @@
 """The seams of a spec: their partners read, the pieces made with open lengths solved, the sides matched."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Set
 from dataclasses import dataclass, replace
 
-from docgen.geometry import Outline
+from docgen.geometry.shapes import Outline
 from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.made_up import fold_hems, read_hems
 from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, open_piece
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
-from docgen.resolve.seams.joins import JoinPlan, measure_joins, read_joins
-from docgen.resolve.seams.seam import Stitch
+from docgen.resolve.seams.joins import measure_joins, read_joins
+from docgen.resolve.seams.seam import Join, Stitch
 from docgen.resolve.seams.seams import (
     Lengths,
     OpenLengths,
     OutlineOf,
-    Partner,
+    Partners,
     match_seam,
     read_partners,
     solve_lengths,
@@ -34,17 +32,17 @@ class Sewing:
     sides are measured on."""
 
     recipes: Mapping[str, Recipe]
-    plans: Mapping[str, JoinPlan]
-    partners: Mapping[str, tuple[Partner, ...]]
+    plans: Mapping[str, Join]
+    partners: Mapping[str, Partners]
     sewn: Mapping[str, Stitch]
     wanted: OpenLengths
     steps_of: SolvedSteps
     lengths: Lengths
 
-    def solve(self, reader: Reader) -> dict[str, float]:
+    def solve(self) -> dict[str, float]:
         """Every open length of a piece that a seam fixes, in mm."""
         insets = {name: stitch.inset_mm for name, stitch in self.sewn.items()}
-        return solve_lengths(reader, self.partners, insets, self.wanted, self.lengths)
+        return solve_lengths(self.partners, insets, self.wanted, self.lengths)
 
 
 def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[str] = frozenset()) -> Sewing:
@@ -79,14 +77,14 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
 
 def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
     """The parts with the pieces, their open lengths solved by the seams, and the joins and seams of them."""
-    solved = sewing.solve(reader)
+    solved = sewing.solve()
     closed = {name for name, recipe in sewing.recipes.items() if open_piece(recipe) in ("", *solved)}
     pieces = make_pieces(
         reader, sewing.recipes, lambda name: sewing.steps_of(name, solved) if name in closed else None, parts.straps
     )
     show = read_show(spec)
     seams = [
-        match_seam(reader, seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
+        match_seam(seam, sewing.partners[seam.name], sewing.sewn[seam.name], solved, sewing.lengths, show)
         for seam in spec.seams
         if seam.name in sewing.sewn
     ]
@@ -98,7 +96,7 @@ def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
     )
 
 
-def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dict[str, tuple[Partner, ...]]:
+def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dict[str, Partners]:
     """Partners of every seam, by its name; empty where they cannot be read (noted)."""
     names = list_part_names(spec)
     partners = {seam.name: read_partners(reader, seam, names) or () for seam in spec.seams}
@@ -148,6 +146,6 @@ def _open_places(recipes: Mapping[str, Recipe]) -> dict[str, Place]:
     }
 
 
-def _parts_open(part: str, recipes: Mapping[str, Recipe], joins: Mapping[str, JoinPlan]) -> set[str]:
+def _parts_open(part: str, recipes: Mapping[str, Recipe], joins: Mapping[str, Join]) -> set[str]:
     names = joins[part].pieces if part in joins else (part,)
     return {open_piece(recipes[name]) for name in names if name in recipes and open_piece(recipes[name])}

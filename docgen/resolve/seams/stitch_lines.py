@@ -1,41 +1,26 @@
 """Stitch lines on the pieces: of every seam, of every joint, and of the pieces that land on others."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import asdict, replace
 
-from docgen.geometry import (
-    GeometryError,
-    Line,
-    Outline,
-    Path,
-    corner_distances,
-    distance,
-    distance_to_path,
-    inset_run,
-    outline_box,
-    outline_path,
-    part_of,
-    path_length,
-    points_at,
-    reverse_path,
-    shared_stretches,
-    space_stitches,
-    start_point,
-    transform_path,
-    translation,
-)
+from docgen.geometry.inset import inset_run
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.overlap import shared_stretches
+from docgen.geometry.path import part_of, path_length, points_at, reverse_path, start_point, transform_path
+from docgen.geometry.shapes import GeometryError, Line, Outline, Path
+from docgen.geometry.spacing import corner_distances, space_stitches
+from docgen.geometry.vector import distance, translation
 from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.marks import StitchLine
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.joins import joint_ends
-from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
+from docgen.resolve.seams.seam import Join, Seam, Stitch
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 SAME_TICK_MM = 0.2
 EDGE_CLEAR_MM = 0.6  # a hole nearer to the edge than this leaves no leather beside the thread
@@ -50,7 +35,9 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
     for seam in parts.seams:
         for side in (side for side in seam.sides if side.edges):
             for piece in parts.strips(side.part):
-                rows = _seam_rows(reader, seam, side, piece, places[seam.stitch], parts)
+                stitch, place = _lap_stitch(parts.stitches[seam.stitch], side.lap_mm), places[seam.stitch]
+                outline, holes_mm = piece.sewn_outline, seam.holes_on(side.length_mm)
+                rows = draw_rows(reader, outline, side.edges, stitch, seam.name, piece.name, place, holes_mm)
                 if side.part in parts.joins:
                     found = on_strips.get((piece.name, side.edges[0], seam.name), EdgeHoles())
                     rows = [_from_start(replace(line, **asdict(found)), piece.outline) for line in rows]
@@ -93,14 +80,6 @@ def _has_same_ticks(line: StitchLine, other: StitchLine) -> bool:
     return len(first) == len(second) and all(
         any(distance(at, its) < SAME_TICK_MM for its in (second[k], second[-1 - k])) for k, at in enumerate(first)
     )
-
-
-def _seam_rows(
-    reader: Reader, seam: Seam, side: SeamSide, piece: Piece, place: Place, parts: Parts
-) -> list[StitchLine]:
-    stitch = _lap_stitch(parts.stitches[seam.stitch], side.lap_mm)
-    holes_mm = seam.holes_on(side.length_mm)
-    return draw_rows(reader, piece.sewn_outline, side.edges, stitch, seam.name, piece.name, place, holes_mm)
 
 
 def _lap_stitch(stitch: Stitch, lap_mm: float) -> Stitch:
@@ -165,12 +144,10 @@ def draw_rows(
             lines.append(_lay_stitches(seam, stitch, path, row, holes_mm))
         except GeometryError as error:
             if row and not reader.is_noted(place):
-                reader.error(
-                    place,
-                    f'row {row + 1} of "{seam}", {format_mm(inset_mm)} from the edge, does not fit on '
-                    f'"{part}": {error}',
-                    "use fewer rows, or a smaller row-gap",
+                what = (
+                    f'row {row + 1} of "{seam}", {format_mm(inset_mm)} from the edge, does not fit on "{part}": {error}'
                 )
+                reader.error(place, what, "use fewer rows, or a smaller row-gap")
             break
     return lines
 

@@ -1,11 +1,9 @@
 """Holes on strips that are joined end to end: the share of the whole seam's holes that falls on each strip."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from docgen.geometry import outline_box
+from docgen.geometry.outline import outline_box
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.joins import turned_strip
 from docgen.resolve.seams.seam import Join, Seam

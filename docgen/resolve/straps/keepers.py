@@ -1,14 +1,11 @@
 """Keepers: loops that go round a strap's layers; their length follows from what they hold. mm."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 
-from docgen.problems import Place
 from docgen.read import StrapSpec
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.values import Reader, words
+from docgen.resolve.values import Reader, where, words
 from docgen.tables.defaults import KEEPER_LAYERS, KEEPER_OVERLAP_MM
 from docgen.tables.sewing import KEEPER_ROOM_MM
 
@@ -35,9 +32,8 @@ def read_keeper_mm(
     if not _has_own_length(reader, spec) or overlap_mm is None or spec.keeper_for is None:
         return None
     if words(spec.keeper_for) == spec.name or (held is not None and held.keeper_for):
-        reader.error(
-            spec.keeper_for.place, f'the keeper "{spec.name}" goes round a keeper', "name the strap that it holds"
-        )
+        what = f'the keeper "{spec.name}" goes round a keeper'
+        reader.error(spec.keeper_for.place, what, "name the strap that it holds")
         return None
     if held is None:
         return None  # that strap has a problem of its own
@@ -48,13 +44,8 @@ def read_keeper_mm(
 
 def _has_own_length(reader: Reader, spec: StrapSpec) -> bool:
     """Whether nothing is written that gives a keeper another length; what does is noted."""
-    places: dict[str, Place | None] = {
-        "finished": spec.finished.place if spec.finished else None,
-        "wears": spec.wears.place if spec.wears else None,
-        "partner": spec.partner.place if spec.partner else None,
-        "holes": spec.holes.place if spec.holes else None,
-        "ends": spec.ends[0].place if spec.ends else None,
-    }
+    keys = ("finished", "wears", "partner", "holes", "ends")
+    places = {key: where(getattr(spec, key)) for key in keys}
     for key, place in places.items():
         if place is not None:
             what = f'"{key}" has no meaning for the keeper "{spec.name}": the strap it holds gives its length'

@@ -1,9 +1,5 @@
 """A strap: what it is cut to, what follows from that, and its ends."""
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from docgen.problems import Place
@@ -30,6 +26,9 @@ class StrapEnd:
         return (self.back_mm + self.takes_mm) / 2
 
 
+Ends = tuple[StrapEnd, StrapEnd]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strap:
     """Cut length and what follows from it. `worn_mm` is shortest, middle, longest; empty without holes.
@@ -47,7 +46,7 @@ class Strap:
     worn_mm: tuple[float, ...] = untold()
     hole_tips_mm: tuple[float, ...] = untold()
     punch_mm: float = told("punch", "length")
-    ends: tuple[StrapEnd, StrapEnd] = untold()
+    ends: Ends = untold()
     partner: str = told("partner")
     stitch: str = told("stitch")
     piece: Piece = untold()

@@ -1,14 +1,12 @@
 """Ends of straps: shaped, or turned back round a bar and closed. mm."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 
-from docgen.read import StrapEndSpec, StrapSpec, Value
+from docgen.read import StrapEndSpec, StrapSpec
 from docgen.resolve.goods.values import Hardware, Material
-from docgen.resolve.straps.strap import StrapEnd
-from docgen.resolve.values import Reader, words
+from docgen.resolve.straps.strap import Ends, StrapEnd
+from docgen.resolve.values import Reader, where, words
 from docgen.tables.defaults import CLOSING_NUMBER
 
 
@@ -17,9 +15,7 @@ def bar_wrap_mm(bar_mm: float, thickness_mm: float) -> float:
     return math.pi * (bar_mm + thickness_mm) / 2
 
 
-def read_ends(
-    reader: Reader, spec: StrapSpec, material: Material, hardware: Mapping[str, Hardware]
-) -> tuple[StrapEnd, StrapEnd] | None:
+def read_ends(reader: Reader, spec: StrapSpec, material: Material, hardware: Mapping[str, Hardware]) -> Ends | None:
     if not spec.ends:
         if "ends" in spec.wrong:
             return None
@@ -38,15 +34,15 @@ def _read_end(
         return None
     shape = end.shape.value
     if shape != "turned":
-        for extra, key in _turned_only(end):
-            if extra is not None:
+        for key in ("back", "around", "takes", "number"):
+            place = where(getattr(end, key))
+            if place is not None:
                 what = f'"{key}" belongs to a turned end, and this one is {shape}'
-                reader.error(extra.place, what, 'write shape = "turned", or leave it out')
+                reader.error(place, what, 'write shape = "turned", or leave it out')
         return StrapEnd(shape=shape, back_mm=0.0, around="", takes_mm=0.0)
     if end.number is not None and end.takes is None:
-        reader.error(
-            end.number.place, '"number" counts hardware, and none is named', "add takes = the name of hardware"
-        )
+        what = '"number" counts hardware, and none is named'
+        reader.error(end.number.place, what, "add takes = the name of hardware")
     back_mm = reader.length(end.back)
     if end.back is None and "ends" not in spec.wrong:
         reader.error(end.shape.place, "a turned end does not say how far it lies back", 'add back = "2 in"')
@@ -64,7 +60,3 @@ def _read_end(
         number=number,
         place=end.place,
     )
-
-
-def _turned_only(end: StrapEndSpec) -> tuple[tuple[Value[str] | Value[int] | None, str], ...]:
-    return ((end.back, "back"), (end.around, "around"), (end.takes, "takes"), (end.number, "number"))

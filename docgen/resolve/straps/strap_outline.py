@@ -1,10 +1,8 @@
 """The outline of a strap: a standing strip with square, rounded or pointed ends. mm."""
 
-from __future__ import annotations
-
 import math
 
-from docgen.geometry import Arc, Edge, Line, Outline, Path, Point
+from docgen.geometry.shapes import Arc, Edge, Line, Outline, Path, Point
 
 
 def shaped_ends_mm(width_mm: float, first: str, second: str) -> float:

@@ -1,11 +1,11 @@
 """Straps: cut length from the length when worn or made up, holes from the tip, and the piece to cut."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from docgen.geometry import Outline, Point, is_inside, outline_path
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_path
+from docgen.geometry.shapes import Outline, Point
 from docgen.problems import Place
 from docgen.read import StrapHolesSpec, StrapSpec
 from docgen.resolve.goods.values import Material
@@ -17,13 +17,13 @@ from docgen.resolve.pieces.positions import Guide
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.seams.stitch_lines import draw_rows, keep_within
 from docgen.resolve.straps.keepers import is_keeper, read_keeper_mm
-from docgen.resolve.straps.strap import Strap, StrapEnd
+from docgen.resolve.straps.strap import Ends, Strap
 from docgen.resolve.straps.strap_ends import read_ends
 from docgen.resolve.straps.strap_outline import shaped_ends_mm, stitch_runs, strap_outline
 from docgen.resolve.values import Reader, words
 from docgen.tables.defaults import CUT, HOLE_PITCH_MM, TIP_MM
 from docgen.tables.sizes import PUNCH
-from docgen.written.units import format_mm
+from docgen.written.units.telling import format_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,12 +155,7 @@ def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
 
 
 def _find_lengths(
-    reader: Reader,
-    spec: StrapSpec,
-    ends: tuple[StrapEnd, StrapEnd],
-    holes: HoleRow | None,
-    straps: Mapping[str, Strap],
-    thickness_mm: float,
+    reader: Reader, spec: StrapSpec, ends: Ends, holes: HoleRow | None, straps: Mapping[str, Strap], thickness_mm: float
 ) -> StrapLengths | None:
     """All lengths; None when they do not follow from what is written (noted)."""
     if is_keeper(spec):
@@ -179,7 +174,7 @@ def _find_lengths(
     return _lengths_from_worn(reader, spec, ends, holes, straps)
 
 
-def _lengths_from_finished(reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd, StrapEnd]) -> StrapLengths | None:
+def _lengths_from_finished(reader: Reader, spec: StrapSpec, ends: Ends) -> StrapLengths | None:
     if spec.finished is None and not {"finished", "wears"} & set(spec.wrong):
         what = f'the strap "{spec.name}" has no length'
         reader.error(spec.place, what, 'add finished = "10 in", or wears = "44 in" with holes')
@@ -190,7 +185,7 @@ def _lengths_from_finished(reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd
 
 
 def _lengths_from_worn(
-    reader: Reader, spec: StrapSpec, ends: tuple[StrapEnd, StrapEnd], holes: HoleRow | None, straps: Mapping[str, Strap]
+    reader: Reader, spec: StrapSpec, ends: Ends, holes: HoleRow | None, straps: Mapping[str, Strap]
 ) -> StrapLengths | None:
     wears_mm = reader.length(spec.wears)
     if spec.wears is None or wears_mm is None:
@@ -221,12 +216,7 @@ def _lengths_from_worn(
 
 
 def _has_room(
-    reader: Reader,
-    spec: StrapSpec,
-    lengths: StrapLengths,
-    width_mm: float,
-    ends: tuple[StrapEnd, StrapEnd],
-    holes: HoleRow | None,
+    reader: Reader, spec: StrapSpec, lengths: StrapLengths, width_mm: float, ends: Ends, holes: HoleRow | None
 ) -> bool:
     """Whether shaped ends and holes fit the strap; when not, it is noted."""
     shaped_mm = shaped_ends_mm(width_mm, ends[0].shape, ends[1].shape)
@@ -236,20 +226,18 @@ def _has_room(
         return False
     back_mm = sum(end.back_mm for end in ends if end.shape == "turned")
     if back_mm > lengths.finished_mm and not lengths.worn_mm:
-        reader.error(
-            spec.finished.place if spec.finished else spec.place,
+        what = (
             f'the turned ends of "{spec.name}" lie back {format_mm(back_mm)} in all, and it is '
-            f"{format_mm(lengths.finished_mm)} long when made up",
-            "make it longer, or turn back less",
+            f"{format_mm(lengths.finished_mm)} long when made up"
         )
+        reader.error(spec.finished.place if spec.finished else spec.place, what, "make it longer, or turn back less")
         return False
     if holes is not None and holes.tips_mm[-1] + holes.punch_mm / 2 >= lengths.finished_mm:
-        reader.error(
-            holes.place,
+        what = (
             f'the last hole of "{spec.name}" lies {format_mm(holes.tips_mm[-1])} from the tip, '
-            f"and the strap is {format_mm(lengths.finished_mm)} long when made up",
-            "use fewer holes or a longer strap",
+            f"and the strap is {format_mm(lengths.finished_mm)} long when made up"
         )
+        reader.error(holes.place, what, "use fewer holes or a longer strap")
         return False
     return True
 
@@ -295,7 +283,7 @@ def _make_piece(
     spec: StrapSpec,
     width_mm: float,
     length_mm: float,
-    ends: tuple[StrapEnd, StrapEnd],
+    ends: Ends,
     holes: HoleRow | None,
     stitch: Stitch | None,
 ) -> Piece:

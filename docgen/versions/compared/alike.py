@@ -1,14 +1,14 @@
 """Are two values the same to a maker? Lengths within 0.05 mm are; everything else must be equal."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import fields, is_dataclass
 from itertools import pairwise
 from typing import Any, Final
 
-from docgen.geometry import Arc, Path, Point, distance_finder, flatten
+from docgen.geometry.crossing import distance_finder
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Arc, Path, Point
 from docgen.problems import Place
 
 SLACK_MM: Final = 0.05

@@ -1,12 +1,10 @@
 """What changed between two builds, as values: facts in mm and words as written. `words` says them to a person."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 
 from docgen.told import Figure
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 Unit = Figure | Literal["hole", "move"]
 How = Literal["added", "removed", "changed"]
@@ -27,7 +25,7 @@ class Spot:
 Known = float | int | str | Spot | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Fact:
     """One thing about a part, before and after. Of a "move" only `after` is told: how far, in mm."""
 

@@ -1,7 +1,5 @@
 """Two builds -> what changed, and what of the older papers is still right."""
 
-from __future__ import annotations
-
 from docgen.pages.marks.page import Packet
 from docgen.resolve import Build
 from docgen.versions.compared.changes import Comparison, Side

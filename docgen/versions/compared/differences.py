@@ -3,8 +3,6 @@
 What a field is called stands beside it (`docgen.told`); here stands what no single field tells.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from difflib import SequenceMatcher
@@ -54,7 +52,7 @@ def compare_fields(before: Any, after: Any) -> list[Fact]:
         was, now = getattr(before, field), getattr(after, field)
         alike = is_alike if said.figure == "length" else is_equal
         if not said.is_part and not alike(was, now):
-            facts.append(Fact(name=said.words, before=_tell(was), after=_tell(now), unit=said.figure))
+            facts.append(Fact(said.words, _tell(was), _tell(now), said.figure))
     return facts
 
 
@@ -75,7 +73,7 @@ def _tell(value: object) -> Known:
 
 
 def _fact(name: str, before: Known, after: Known) -> Fact:
-    return Fact(name=name, before=before, after=after, unit="words")
+    return Fact(name, before, after, "words")
 
 
 def _words_fact(name: str, before: Iterable[str], after: Iterable[str]) -> list[Fact]:
@@ -85,7 +83,7 @@ def _words_fact(name: str, before: Iterable[str], after: Iterable[str]) -> list[
 
 def _length_facts(names: Iterable[str], before: Iterable[float], after: Iterable[float]) -> list[Fact]:
     return [
-        Fact(name=name, before=was, after=now, unit="length")
+        Fact(name, was, now, "length")
         for name, was, now in zip(names, before, after, strict=False)
         if not is_near(was, now)
     ]
@@ -114,7 +112,7 @@ def _named(part: str, before: Iterable[Any], after: Iterable[Any]) -> list[Chang
 def _strap_facts(before: Strap, after: Strap) -> list[Fact]:
     facts: list[Fact] = []
     if len(before.hole_tips_mm) != len(after.hole_tips_mm):
-        facts.append(Fact(name="holes", before=len(before.hole_tips_mm), after=len(after.hole_tips_mm), unit="count"))
+        facts.append(Fact("holes", len(before.hole_tips_mm), len(after.hole_tips_mm), "count"))
     elif not all(map(is_near, before.hole_tips_mm, after.hole_tips_mm)):
         facts += _row_facts(sorted(before.hole_tips_mm), sorted(after.hole_tips_mm))
     if len(before.worn_mm) == len(after.worn_mm) == 3:
@@ -135,16 +133,12 @@ def _end_words(end: StrapEnd) -> str:
     return f"{end.shape}{back}{around}" + (f" with {end.number} {end.takes}" if end.takes else "")
 
 
-def _seam_facts(before: Seam, after: Seam) -> list[Fact]:
-    return _words_fact("meets", _sides(before), _sides(after))
-
-
 def _sides(seam: Seam) -> list[str]:
     return [f"{side.part}: {' '.join(side.edges)}" if side.edges else side.part for side in seam.sides]
 
 
-def _hardware_facts(before: Hardware, after: Hardware) -> list[Fact]:
-    return _words_fact("posts", *([f"{post:.1f} mm" for post in item.posts_mm] for item in (before, after)))
+def _posts(item: Hardware) -> list[str]:
+    return [f"{post:.1f} mm" for post in item.posts_mm]
 
 
 def _shop_facts(before: Shop, after: Shop) -> list[Fact]:
@@ -158,8 +152,8 @@ def _shop_facts(before: Shop, after: Shop) -> list[Fact]:
 FURTHER: Final[Mapping[type[Any], Callable[[Any, Any], list[Fact]]]] = {
     Piece: compare_piece,
     Strap: _strap_facts,
-    Seam: _seam_facts,
-    Hardware: _hardware_facts,
+    Seam: lambda before, after: _words_fact("meets", _sides(before), _sides(after)),
+    Hardware: lambda before, after: _words_fact("posts", _posts(before), _posts(after)),
     Shop: _shop_facts,
 }
 

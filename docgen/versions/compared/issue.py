@@ -1,7 +1,5 @@
 """Recording a version; where its number is taken by other contents, what differs."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from docgen.problems import SpecRejected

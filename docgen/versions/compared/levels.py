@@ -1,12 +1,12 @@
 """Folds and rows across a piece that changed its size, by their distance from its sides, as they are marked out."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from docgen.geometry import Box, Point, end_point, outline_box, start_point
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import end_point, start_point
+from docgen.geometry.shapes import Box, Point
 from docgen.resolve import Piece, StitchLine
 from docgen.versions.compared.alike import SLACK_MM, is_near
 from docgen.versions.compared.changes import Fact
@@ -54,9 +54,7 @@ def _is_kept(before: Level, after: Level) -> bool:
 def _tell_moved(before: Level, after: Level) -> Fact:
     """From the side it is measured from now; from the far one, top or right, where that is the middle."""
     side = next((side for side in after.measured if side != MIDDLE), after.sides_mm[1][0])
-    return Fact(
-        name=f"{after.name}, from {side}", before=before.from_mm(side), after=after.from_mm(side), unit="length"
-    )
+    return Fact(f"{after.name}, from {side}", before.from_mm(side), after.from_mm(side), "length")
 
 
 def _list_levels(piece: Piece) -> Iterator[Level]:

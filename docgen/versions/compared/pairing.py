@@ -1,7 +1,5 @@
 """Things of one kind before and after, paired with their likes; and those that have none."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
@@ -24,5 +22,5 @@ def take_pairs(old: list[T], new: list[T], fits: Callable[[T, T], bool]) -> list
 
 def tell_alone(gone: Iterable[str], come: Iterable[str]) -> list[Fact]:
     """Names of what has no like on the other side."""
-    facts = [Fact(name=name, before="there", after="gone", unit="words") for name in gone]
-    return facts + [Fact(name=name, before="none", after="new", unit="words") for name in come]
+    facts = [Fact(name, "there", "gone", "words") for name in gone]
+    return facts + [Fact(name, "none", "new", "words") for name in come]

@@ -1,24 +1,13 @@
 """What changed on one piece, as a maker measures it: size, roundings, outline, holes, the marks on it."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from docgen.geometry import (
-    Arc,
-    Box,
-    Path,
-    Point,
-    end_point,
-    outline_box,
-    outline_path,
-    path_area,
-    path_box,
-    start_point,
-)
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import end_point, path_area, path_box, start_point
+from docgen.geometry.shapes import Arc, Box, Path, Point
 from docgen.resolve import Hole, Piece, PieceLine, lines_of
 from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
 from docgen.versions.compared.changes import Fact, Spot
@@ -49,6 +38,10 @@ class Frames:
         wider, higher = self.after.width - self.before.width, self.after.height - self.before.height
         left, foot = self.after.left - self.before.left, self.after.bottom - self.before.bottom
         return (Point(left + x * wider, foot + y * higher) for y in HALVES for x in HALVES)
+
+    def off_mm(self, before: Point, after: Point) -> float:
+        """How far a point has moved, by the move of the piece that tells least."""
+        return min(math.dist((before.x + by.x, before.y + by.y), after) for by in self.shifts())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,31 +80,31 @@ def compare_shape(before: Piece, after: Piece, frames: Frames) -> list[Fact]:
     old, new = frames.before, frames.after
     up = "length" if after.shape == "strip" else "height"
     facts = [
-        Fact(name=name, before=was, after=now, unit="length")
+        Fact(name, was, now, "length")
         for name, was, now in (("width", old.width, new.width), (up, old.height, new.height))
         if not is_near(was, now)
     ]
     roundings = _compare_roundings(before, after)
     facts += roundings
     if frames.is_same_size and not roundings:
-        moved = deviation_mm(_line(before, old), _line(after, new))
+        moved = deviation_mm(_laid(outline_path(before.outline), old), _laid(outline_path(after.outline), new))
         if moved > SLACK_MM:
-            facts.append(Fact(name="outline", before=None, after=moved, unit="move"))
+            facts.append(Fact("outline", None, moved, "move"))
     areas = [abs(path_area(outline_path(piece.outline))) for piece in (before, after)]
     if facts and abs(areas[0] - areas[1]) > AREA_SLACK_MM2:
-        facts.append(Fact(name="area", before=areas[0], after=areas[1], unit="area"))
+        facts.append(Fact("area", areas[0], areas[1], "area"))
     return facts
 
 
-def _line(piece: Piece, box: Box) -> tuple[Point, ...]:
-    return move_path(outline_path(piece.outline), Point(-box.left, -box.bottom))
+def _laid(path: Path, box: Box) -> tuple[Point, ...]:
+    return move_path(path, Point(-box.left, -box.bottom))
 
 
 def _compare_roundings(before: Piece, after: Piece) -> list[Fact]:
     """The radii of corners, by their names; 0 for a sharp one."""
     old, new = _radii(before), _radii(after)
     return [
-        Fact(name=f"rounding {name}", before=old.get(name, 0.0), after=new.get(name, 0.0), unit="length")
+        Fact(f"rounding {name}", old.get(name, 0.0), new.get(name, 0.0), "length")
         for name in dict.fromkeys((*old, *new))
         if not is_near(old.get(name, 0.0), new.get(name, 0.0))
     ]
@@ -131,12 +124,9 @@ def compare_holes(before: Sequence[Hole], after: Sequence[Hole], frames: Frames)
     take_pairs(old, new, lambda a, b: _is_kept(a, b, frames) and _is_equal(a, b))
     pairs = take_pairs(old, new, lambda a, b: _is_kept(a, b, frames))
     pairs += _pair_nearest(old, new, frames)
-    facts = [
-        Fact(name="hole", before=spot_of(a, frames.before), after=spot_of(b, frames.after), unit="hole")
-        for a, b in pairs
-    ]
-    facts += [Fact(name="hole", before=spot_of(a, frames.before), after=None, unit="hole") for a in old]
-    facts += [Fact(name="hole", before=None, after=spot_of(b, frames.after), unit="hole") for b in new]
+    facts = [Fact("hole", spot_of(a, frames.before), spot_of(b, frames.after), "hole") for a, b in pairs]
+    facts += [Fact("hole", spot_of(a, frames.before), None, "hole") for a in old]
+    facts += [Fact("hole", None, spot_of(b, frames.after), "hole") for b in new]
     return facts
 
 
@@ -149,18 +139,15 @@ def _is_equal(before: Hole, after: Hole) -> bool:
 
 
 def _is_kept(before: Hole, after: Hole, frames: Frames) -> bool:
-    return any(math.dist((before.at.x + by.x, before.at.y + by.y), after.at) <= SLACK_MM for by in frames.shifts())
+    return frames.off_mm(before.at, after.at) <= SLACK_MM
 
 
 def _pair_nearest(old: list[Hole], new: list[Hole], frames: Frames) -> list[tuple[Hole, Hole]]:
     """Take out of both lists the pairs of equal holes, nearest first: these have moved."""
-
-    def far(hole: Hole, other: Hole) -> float:
-        return min(math.dist((hole.at.x + by.x, hole.at.y + by.y), other.at) for by in frames.shifts())
-
     pairs: list[tuple[Hole, Hole]] = []
     while True:
-        fits = [(far(a, b), i, k) for i, a in enumerate(old) for k, b in enumerate(new) if _is_equal(a, b)]
+        equal = [(a, i, b, k) for i, a in enumerate(old) for k, b in enumerate(new) if _is_equal(a, b)]
+        fits = [(frames.off_mm(a.at, b.at), i, k) for a, i, b, k in equal]
         if not fits:
             return pairs
         _, i, k = min(fits)
@@ -187,12 +174,12 @@ def compare_skives(before: Piece, after: Piece) -> list[Fact]:
         was, now = old.get(edges), new.get(edges)
         if was is None or now is None:
             words = ("skived" if was else "no", "skived" if now else "no")
-            facts.append(Fact(name=f"skive {edges}", before=words[0], after=words[1], unit="words"))
+            facts.append(Fact(f"skive {edges}", words[0], words[1], "words"))
             continue
         if not is_near(was.width_mm, now.width_mm):
-            facts.append(Fact(name=f"skive {edges}, width", before=was.width_mm, after=now.width_mm, unit="length"))
+            facts.append(Fact(f"skive {edges}, width", was.width_mm, now.width_mm, "length"))
         if was.to_words != now.to_words:
-            facts.append(Fact(name=f"skive {edges}, to", before=was.to_words, after=now.to_words, unit="words"))
+            facts.append(Fact(f"skive {edges}, to", was.to_words, now.to_words, "words"))
     return facts
 
 
@@ -212,11 +199,11 @@ def compare_stitch_holes(before: Piece, after: Piece, frames: Frames) -> list[Fa
         old_mm, new_mm = (item.holes_mm if is_hand else item.ticked_mm for item in (was, line))
         name = f"{'holes' if is_hand else 'ticks'} of stitch line {line.seam}"
         if len(old_mm) != len(new_mm):
-            facts.append(Fact(name=name, before=len(old_mm), after=len(new_mm), unit="count"))
+            facts.append(Fact(name, len(old_mm), len(new_mm), "count"))
             continue
         moved_mm = max((abs(a - b) for a, b in zip(old_mm, new_mm, strict=True)), default=0.0)
         if moved_mm > SLACK_MM:
-            facts.append(Fact(name=name, before=None, after=moved_mm, unit="move"))
+            facts.append(Fact(name, None, moved_mm, "move"))
     return facts
 
 
@@ -273,25 +260,16 @@ def _name_mark(kind: str, mark: Mark) -> str:
 def _is_same(before: Mark, after: Mark, frames: Frames) -> bool:
     if frames.is_same_size and before.path is not None and after.path is not None:
         return _moved_mm(before, after, frames) <= SLACK_MM
-    return any(
-        math.dist((a.x + by.x, a.y + by.y), b) <= SLACK_MM
-        for by in frames.shifts()
-        for a, b in zip(before.places, after.places, strict=True)
-    )
+    return any(frames.off_mm(a, b) <= SLACK_MM for a, b in zip(before.places, after.places, strict=True))
 
 
 def _moved_mm(before: Mark, after: Mark, frames: Frames) -> float:
-    old, new = frames.before, frames.after
     if before.path is None or after.path is None:
-        return min(
-            math.dist((before.places[0].x + by.x, before.places[0].y + by.y), after.places[0]) for by in frames.shifts()
-        )
-    return deviation_mm(
-        move_path(before.path, Point(-old.left, -old.bottom)), move_path(after.path, Point(-new.left, -new.bottom))
-    )
+        return frames.off_mm(before.places[0], after.places[0])
+    return deviation_mm(_laid(before.path, frames.before), _laid(after.path, frames.after))
 
 
 def _tell_moved(name: str, before: Mark, after: Mark, frames: Frames) -> list[Fact]:
     if before.path is not None and not frames.is_same_size and not name.startswith("landing"):
         return []
-    return [Fact(name=name, before=None, after=_moved_mm(before, after, frames), unit="move")]
+    return [Fact(name, None, _moved_mm(before, after, frames), "move")]

@@ -4,11 +4,11 @@ A template is right as long as its outline, its holes and marks, and what its la
 version and digest printed on it do not count.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
-from docgen.geometry import Path, Point, outline_box, outline_path, polyline
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Path, Point
 from docgen.pages import cut_words, draw_piece, load_pattern_style, material_words, tick_notes, work_notes
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.resolve import Build, Piece, by_name, lines_of

@@ -4,8 +4,6 @@ Both builds are laid out with one stamp, so that pages that differ only in versi
 band at the foot, which counts pages, is left out of it.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """What a person names -> a build: a spec, an issued version by its number, or a PDF of ours."""
 
-from __future__ import annotations
-
 import tempfile
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,5 @@
 """Only the pages that changed since an issued version, behind a cover that says which older ones to throw away."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from typing import Final
 

@@ -1,7 +1,5 @@
 """Comparisons, traces and refusals in words for a person; the only place of this package that makes text."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
@@ -13,7 +11,7 @@ from docgen.versions.kept.codes import PageCode
 from docgen.versions.kept.issue import IssueOutcome
 from docgen.versions.kept.register import VersionRefused
 from docgen.versions.traced.trace import Standing, Trace, Traced, TracedFile
-from docgen.written.units import Show, format_area, format_length, format_mm, format_number, format_pitch
+from docgen.written.units.telling import Show, format_area, format_length, format_mm, format_number, format_pitch
 
 FINE_MM: Final = 1.0
 """A difference smaller than this is told in mm with two decimals: in 1/32 in it would round to nothing."""
@@ -156,13 +154,9 @@ def _render_hole(fact: Fact, show: Show) -> str:
         spot, how = (new, "new") if new is not None else (old, "gone")
         assert spot is not None
         return f"hole {_size(spot, show)} at {_place(spot, show)}: {how}"
-    changed = []
-    if (old.diameter_mm, old.takes, old.long_mm) != (new.diameter_mm, new.takes, new.long_mm):
-        changed.append(f"{_size(new, show)}, was {_size(old, show)}")
-    if not changed:
-        changed.append(f"now at {_place(new, show)}")
-        return f"hole {_size(old, show)} at {_place(old, show)}: {changed[0]}"
-    return f"hole at {_place(new, show)}: {changed[0]}"
+    if (old.diameter_mm, old.takes, old.long_mm) == (new.diameter_mm, new.takes, new.long_mm):
+        return f"hole {_size(old, show)} at {_place(old, show)}: now at {_place(new, show)}"
+    return f"hole at {_place(new, show)}: {_size(new, show)}, was {_size(old, show)}"
 
 
 def _size(spot: Spot, show: Show) -> str:

@@ -1,7 +1,5 @@
 """What the code on a page says: `SPEC:CODE/VERSION/DIGEST/DOCUMENT/PAGE`, or a shop's link in place of `SPEC:`."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from typing import Final

@@ -1,7 +1,5 @@
 """Recording a version: a folder in the register that appears whole or not at all."""
 
-from __future__ import annotations
-
 import hashlib
 import os
 import re

@@ -1,7 +1,5 @@
 """The record of an issued version, `record.toml`: as it is written, and what may stand in it."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from datetime import date

@@ -4,8 +4,6 @@ issued/CODE/VERSION/ holds the spec and every drawing under their own names, and
 or not at all, and never changes.
 """
 
-from __future__ import annotations
-
 import hashlib
 import re
 from dataclasses import dataclass
@@ -79,13 +77,15 @@ def list_versions(register: Path, code: str) -> tuple[str, ...]:
 
 def find_registers(folder: Path, code: str) -> tuple[Path, ...]:
     """The folders issued/CODE in a folder and two folders down, nearest first."""
+    return tuple(register / code for register in places_of_registers(folder) if (register / code).is_dir())
+
+
+def places_of_registers(folder: Path) -> list[Path]:
+    """Where registers may lie: the folder itself, else in it and two folders down, nearest first."""
     tops = [folder.parent] if folder.name == REGISTER else []
-    tops += [
-        folder,
-        *inner_folders(folder),
-        *(inner for outer in inner_folders(folder) for inner in inner_folders(outer)),
-    ]
-    return tuple(top / REGISTER / code for top in tops if (top / REGISTER / code).is_dir())
+    inner = inner_folders(folder)
+    tops += [folder, *inner, *(each for outer in inner for each in inner_folders(outer))]
+    return [top / REGISTER for top in tops]
 
 
 def inner_folders(top: Path) -> list[Path]:

@@ -6,8 +6,6 @@ link leads to. All links between the pages are relative. How many pages a docume
 paper, the orders and the pieces asked for, so there are some pages to spare.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
@@ -24,7 +22,7 @@ from docgen.read import NotOrdinary, read_ordinary
 from docgen.resolve import Build, Choices
 from docgen.versions.compared.sides import build_issued
 from docgen.versions.kept.codes import list_documents
-from docgen.versions.kept.register import REGISTER, Issued, inner_folders, list_versions, read_issued
+from docgen.versions.kept.register import Issued, list_versions, places_of_registers, read_issued
 from docgen.versions.site.site_index import make_builds_pages
 from docgen.versions.site.site_pages import make_pages
 from docgen.versions.site.site_values import Published, PublishedVersion, Sheet, Stack
@@ -108,11 +106,8 @@ def find_issued(source: Path) -> dict[str, Path]:
     for a build that is issued in two places."""
     if not source.is_dir():
         raise CallRejected(f"there is no folder {shorten(str(source))}")
-    inner = inner_folders(source)
-    tops = [source.parent] if source.name == REGISTER else []
-    tops += [source, *inner, *(folder for outer in inner for folder in inner_folders(outer))]
     found: dict[str, Path] = {}
-    for register in (top / REGISTER for top in tops):
+    for register in places_of_registers(source):
         for code in sorted(item.name for item in register.glob("[!.]*") if item.is_dir()):
             if code in found:
                 what = f"{code} is issued in two places: {found[code] / code} and {register / code}"

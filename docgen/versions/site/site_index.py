@@ -1,7 +1,5 @@
 """The web pages that list versions and builds, each on as many pages as its rows take."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final, TypeVar

@@ -1,7 +1,5 @@
 """Issued versions -> the bytes of their web pages, by their names below the folder of the site."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Final

@@ -1,7 +1,5 @@
 """What the web pages are made of: published builds and versions as values, and the words of a page."""
 
-from __future__ import annotations
-
 import html
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass

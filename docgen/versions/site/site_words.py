@@ -4,8 +4,6 @@ A fact is told only when it is a measure or a number of the thing itself, or wor
 of fact that comes later stays private until its name is added.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
@@ -15,40 +13,27 @@ from docgen.pages import hold_measures
 from docgen.problems import shorten
 from docgen.versions.compared.changes import Change, Comparison, Fact, TemplateVerdict
 from docgen.versions.compared.words import CUT_AGAIN, REASONS, RIGHT, THROW, join_words, render_fact
-from docgen.written.units import Show
+from docgen.written.units.telling import Show
 
 PUBLIC_PARTS: Final = ("spec", "piece", "strap", "join", "seam", "material", "stitch", "hardware", "step", "care card")
 PUBLIC_UNITS: Final = ("length", "area", "count", "needle", "pitch", "hole", "move")
 PUBLIC_WORDS: Final = frozenset(
     (
-        "title",
-        "kind",
-        "tannage",
-        "finish",
-        "thickness",
-        "sewn by",
-        "type",
-        "thread",
-        "cut from",
-        "partner",
-        "stitch",
-        "strips",
-        "meets",
-        "ends",
-        "posts",
-        "what",
-        "do",
-        "group",
-        "pieces",
-        "skives",
-        "joins",
-        "seams",
-        "straps",
-        "hardware",
-        "tools",
-        "extra",
-        "repair",
-        "half of them mirrored",
+        *(
+            "title",
+            "kind",
+            "tannage",
+            "finish",
+            "thickness",
+            "sewn by",
+            "type",
+            "thread",
+            "cut from",
+            "partner",
+            "stitch",
+        ),
+        *("strips", "meets", "ends", "posts", "what", "do", "group", "pieces", "skives"),
+        *("joins", "seams", "straps", "hardware", "tools", "extra", "repair", "half of them mirrored"),
     )
 )
 PUBLIC_MARKS: Final = ("skive ", "notch", "fold", "slit", "landing of", "stitch line", "drawn line")

@@ -1,7 +1,5 @@
 """A page, a code or a PDF -> which issued version it was made from, and whether that is still the one to use."""
 
-from __future__ import annotations
-
 import contextlib
 import os
 import re

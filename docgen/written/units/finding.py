@@ -1,7 +1,5 @@
 """A unit as a person writes it -> how many inner units it is, or words for what is wrong with it."""
 
-from __future__ import annotations
-
 import re
 from fractions import Fraction
 from functools import cache

@@ -1,7 +1,5 @@
 """Written lengths, thicknesses, pitches, shares -> mm and other figures. Numbers are read exactly, as fractions."""
 
-from __future__ import annotations
-
 import re
 from fractions import Fraction
 

@@ -1,7 +1,5 @@
 """Numbers as people write them: whole, decimal, fractions and mixed fractions, read exactly by strict patterns."""
 
-from __future__ import annotations
-
 import re
 from fractions import Fraction
 
@@ -9,17 +7,8 @@ from docgen.problems import shorten
 
 LONGEST_TEXT = 80
 MOST_DIGITS = 12
-VULGAR_FRACTIONS = {
-    "½": Fraction(1, 2),
-    "⅓": Fraction(1, 3),
-    "⅔": Fraction(2, 3),
-    "¼": Fraction(1, 4),
-    "¾": Fraction(3, 4),
-    "⅛": Fraction(1, 8),
-    "⅜": Fraction(3, 8),
-    "⅝": Fraction(5, 8),
-    "⅞": Fraction(7, 8),
-}
+_PARTS = ((1, 2), (1, 3), (2, 3), (1, 4), (3, 4), (1, 8), (3, 8), (5, 8), (7, 8))
+VULGAR_FRACTIONS = {sign: Fraction(*parts) for sign, parts in zip("½⅓⅔¼¾⅛⅜⅝⅞", _PARTS, strict=True)}
 
 NUMBER = re.compile(
     r"(?:(?P<whole>[0-9]+)(?: +|-))?(?P<over>[0-9]+)[/⁄](?P<under>[0-9]+)"
@@ -45,15 +34,14 @@ def check_text(text: str, like: str) -> str:
     clean = shorten(text, LONGEST_TEXT)
     if not clean:
         raise WrittenError("nothing is written here", like)
-    check_comma(clean)
-    return clean
+    return check_comma(clean)
 
 
-def check_comma(text: str) -> None:
-    """Raises when a comma stands inside a number: it may mean a decimal point, or thousands."""
+def check_comma(text: str) -> str:
+    """The text; raises when a comma stands inside a number: it may mean a decimal point, or thousands."""
     comma = COMMA.search(text)
     if not comma:
-        return
+        return text
     point = text[: comma.start()] + f"{comma[1]}.{comma[2]}" + text[comma.end() :]
     mend = f'write a decimal point: "{point}"'
     if len(comma[2]) == 3:

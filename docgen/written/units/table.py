@@ -4,8 +4,6 @@ Inner units: mm, g, N; an area is mm2, a density g/cm3, made of the same rows. U
 up in `other`. Source of a row without one of its own: NIST SP 811 (2008), appendix B.8, where its value is exact.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal

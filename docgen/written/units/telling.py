@@ -1,7 +1,5 @@
 """Inner figures -> words: lengths, areas and the rest, as the pages and messages say them."""
 
-from __future__ import annotations
-
 import math
 import re
 from fractions import Fraction
