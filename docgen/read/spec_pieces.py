@@ -125,7 +125,7 @@ class LandingSpec(Table):
     leads: Text = key(
         "choice", "Strap: which way it leaves from there.", choices=("up", "down", "left", "right"), default="up"
     )
-    over: Length = key("length", "Strap: how far from its end it lies fast.", default=25.4)
+    over: Length = key("length", "Strap: how much of its end lies on this piece and is held.", default=25.4)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,7 +152,7 @@ class PieceSpec(NamedTable):
         most=200,
     )
     round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.")
-    like: Text = key("name", "Takes shape and marks from another piece.", to="pieces")
+    like: Text = key("name", "Its model: a piece whose shape and marks it takes.", to="pieces")
     mirror: Flag = key("flag", "Turned over, left for right.", default=False)
     inset: Length = key("length", "Smaller than its model by this much all round (less than nothing: larger).")
     marks: Flag = key("flag", "Whether the model's marks come along.", otherwise="true, false with an inset")
