@@ -19,9 +19,9 @@ class Cost:
 
 
 def run_cold(command: Sequence[str], cores: int | None = None, root: Path = ROOT) -> Cost:
-    """One run of the program at `root`, on so many of the cores where they can be chosen; raises CalledProcessError where it fails. Its output is
-    thrown away; the processor's seconds are those of the processes that it began, too. What was compiled is kept, as it
-    is where docgen is installed."""
+    """One run of the program at `root`, on so many of the cores where they can be chosen; raises CalledProcessError where
+    it fails. Its output is thrown away; the processor's seconds are those of the processes that it began, too. What was
+    compiled is kept, as it is where docgen is installed."""
     kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
     began = os.times()
     process = subprocess.Popen(
