@@ -4,9 +4,10 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+from docgen.checks import resolve_build
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import Build, Costs, resolve_build
+from docgen.resolve import Build, Costs
 
 ROOT = Path(__file__).parents[1]
 DOCUMENTS = ("pattern", "cutting-list", "build-sheet", "care-card")

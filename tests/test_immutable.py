@@ -9,10 +9,11 @@ from types import MappingProxyType
 import pytest
 
 from docgen.assemble import assemble
+from docgen.checks import resolve_build
 from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build
 
 DEMOS = sorted((Path(__file__).parent.parent / "specs").glob("*.toml"))
 PLAIN = (str, bytes, int, float, bool, type(None))

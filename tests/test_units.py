@@ -379,6 +379,7 @@ def test_thickness_keeps_the_words_of_the_spec_and_follows_the_unit_to_show(
 
 def test_layers_together_are_told_in_mm_alone() -> None:
     assert format_stack(2.381) == "2.4 mm"
+    assert format_stack(2.381, 5.5) == "2.4 to 5.5 mm"
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,20 @@ a place in space is not needed.
 
 from __future__ import annotations
 
-from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Run, Sewn, Stack, unite
+from docgen.assemble.assembled import find_leather_stitches, leave_apart, put_together
+from docgen.assemble.assembly import (
+    Assembled,
+    Assembly,
+    Copy,
+    Event,
+    EventKind,
+    Fastened,
+    Half,
+    Run,
+    Sewn,
+    Stack,
+    unite,
+)
 from docgen.assemble.disorder import find_disorder
 from docgen.assemble.gather import assemble
 from docgen.assemble.order import list_work

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from docgen.problems import Place, Problem
-from docgen.resolve import Layer, Step
+from docgen.resolve import Build, Layer, Step
+from docgen.told import untold
 
 EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "hardware"]
 Half = Literal["", "cap", "stud"]
@@ -78,7 +79,10 @@ class Run:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fastened:
     """Hardware in its place: `count` of them for one make in `part`, set by that event, through these layers. A snap's
-    halves each go through their own piece: `half` says which. `around` is what the end of a strap turns round there."""
+    halves each go through their own piece: `half` says which. `around` is what the end of a strap turns round there.
+
+    A post of `post_least_mm` to `post_most_mm` is wanted; `post_mm` is the one chosen from the drawer, 0 where none is
+    named, or none will do."""
 
     hardware: str
     part: str
@@ -87,7 +91,15 @@ class Fastened:
     stack: Stack
     half: Half = ""
     around: str = ""
+    post_least_mm: float = 0.0
+    post_most_mm: float = 0.0
+    post_mm: float = 0.0
     place: Place = Place()
+
+    @property
+    def items(self) -> int:
+        """How many whole items they are: those whose cap is here."""
+        return 0 if self.half == "stud" else self.count
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,14 +107,14 @@ class Assembly:
     """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
     follow, or cannot be."""
 
-    steps: tuple[Step, ...]
-    is_proposed: bool
-    events: tuple[Event, ...]
-    copies: tuple[Copy, ...]
-    sewn: tuple[Sewn, ...]
-    runs: tuple[Run, ...]
-    fastened: tuple[Fastened, ...]
-    joined: tuple[tuple[tuple[Copy, ...], ...], ...]
+    steps: tuple[Step, ...] = ()
+    is_proposed: bool = False
+    events: tuple[Event, ...] = ()
+    copies: tuple[Copy, ...] = ()
+    sewn: tuple[Sewn, ...] = ()
+    runs: tuple[Run, ...] = ()
+    fastened: tuple[Fastened, ...] = ()
+    joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
     doubts: tuple[Problem, ...] = ()
 
     def times(self, seam: str) -> int:
@@ -116,6 +128,13 @@ class Assembly:
     def groups_before(self, step: int) -> tuple[tuple[Copy, ...], ...]:
         """Copies that hang together before a step (from 0), each group in the order of the spec; single ones left out."""
         return self.joined[step]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assembled(Build):
+    """A build of which is known how it goes together; its seams have their layers."""
+
+    assembly: Assembly = untold()
 
 
 def unite(stacks: list[Stack]) -> Stack:

@@ -9,11 +9,11 @@ from docgen.assemble.assembly import Assembly
 from docgen.assemble.goods import Goods
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import path_area, path_length
-from docgen.problems import Problem, make_caution
+from docgen.problems import Place
 from docgen.resolve import Build, Seam, SeamSide, Step, closes, find_punching, side_pieces
 from docgen.tables.cautions import has_phrase
 
-CHECK = "steps-out-of-order"
+Found = tuple[Place, str, str, str]
 # What is cut inside a piece, or is no piece at all, when a step begins with "Cut".
 CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
 CLOSED_SHARE = 0.5  # a piece sewn along this share of its outline cannot be reached from both sides: our choice
@@ -40,13 +40,13 @@ class Work:
         return self.first.get((kind, name), len(self.steps))
 
 
-def find_disorder(build: Build, assembly: Assembly) -> Iterator[Problem]:
-    """What the steps do too late, each at the place of its step."""
+def find_disorder(build: Build, assembly: Assembly) -> Iterator[Found]:
+    """What the steps do too late: the place of the step, what is wrong, the mend, and the part it concerns."""
     work = _read_work(build, assembly)
     for at in range(len(work.steps)):
         for find in (_late_cuts, _late_skives, _late_holes, _late_parts, _late_landings):
             for _, what, mend, name in find(work, at):
-                yield make_caution(work.steps[at].place, what, mend, CHECK, name)
+                yield work.steps[at].place, what, mend, name
 
 
 def _read_work(build: Build, assembly: Assembly) -> Work:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
-from docgen.assemble.landing import Slot, list_hosts
+from docgen.assemble.landing import Slot, list_hosts, step_parts
 from docgen.geometry.vector import distance
 from docgen.problems import Problem, make_caution, make_error
 from docgen.written.units.telling import format_length
@@ -15,9 +15,8 @@ FITS_MM = 0.05
 
 
 def find_doubts(goods: Goods, bench: Bench, slots: Mapping[str, Sequence[Slot]]) -> Iterator[Problem]:
-    """Pieces too wide for what they are folded round, parts that do not exist, and pieces that nothing holds."""
+    """Pieces too wide for what they are folded round, and pieces that nothing holds."""
     yield from _find_wide_folds(goods)
-    yield from _find_unknown_lines(goods)
     yield from _find_loose_pieces(goods, bench, slots)
 
 
@@ -37,35 +36,30 @@ def _find_wide_folds(goods: Goods) -> Iterator[Problem]:
                 yield make_error(fold.place, what, mend, "piece-wider-than-fitting", piece.name)
 
 
-def _find_unknown_lines(goods: Goods) -> Iterator[Problem]:
-    for piece in goods.pieces.values():
-        for name in piece.lines:
-            if name not in goods.pieces and name not in goods.joins:
-                what = f'"{piece.name}" lines "{name}", and there is no piece or join of that name'
-                yield make_error(piece.place, what, "name pieces and joins behind which it lies", "lines", piece.name)
-
-
 def _find_loose_pieces(goods: Goods, bench: Bench, slots: Mapping[str, Sequence[Slot]]) -> Iterator[Problem]:
-    """Pieces that no seam, join, hardware or landing holds, in a build of more than one part."""
-    sewn = {side.part for seam in goods.seams.values() for side in seam.sides}
-    through = {
-        name for piece in goods.pieces.values() for hole in piece.marks.holes if hole.takes for name in hole.through
-    }
-    hosts = {slot.host.part for found in slots.values() for slot in found}
-    held = {*sewn, *through, *hosts, *slots, *goods.joined_strips, *_divided(goods)}
-    if len(goods.counts) == 1:
-        return
+    """Pieces that no seam, join, hardware, landing or step holds, in a build of which anything is joined. What no step
+    names at all is told by another check."""
+    steps = goods.build.steps
+    named = {name for step in steps for name in step_parts(goods, step)}
     for name, piece in goods.pieces.items():
-        fixes = any(hole.takes and hole.through for hole in piece.marks.holes)
-        if (
-            name not in held
-            and not fixes
-            and not list_hosts(goods, name)
-            and not any(f.around for f in piece.marks.folds)
-        ):
+        if name not in _held(goods, slots) and not list_hosts(goods, name) and (name in named or not steps):
             what = f'nothing holds "{name}": no seam, join, landing or hardware joins it to another part'
             mend = "name it in a seam, or say where it lands"
             yield make_caution(piece.place, what, mend, "piece-loose", name)
+
+
+def _held(goods: Goods, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
+    """Pieces that something joins to another part; all of them where nothing is joined, as of a set of coasters."""
+    sewn = {side.part for seam in goods.seams.values() for side in seam.sides}
+    holes = [(name, hole) for name, piece in goods.pieces.items() for hole in piece.marks.holes]
+    riveted = {part for name, hole in holes if hole.takes and hole.through for part in (name, *hole.through)}
+    if not (sewn or riveted or goods.joins):
+        return {*goods.pieces}
+    hosts = {slot.host.part for found in slots.values() for slot in found}
+    folded = {name for name, piece in goods.pieces.items() if any(fold.around for fold in piece.marks.folds)}
+    together = [set(step_parts(goods, step)) for step in goods.build.steps]
+    glued = {name for parts in together if len(parts) > 1 for name in parts}
+    return {*sewn, *riveted, *hosts, *slots, *folded, *glued, *goods.joined_strips, *_divided(goods)}
 
 
 def _divided(goods: Goods) -> set[str]:

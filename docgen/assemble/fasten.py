@@ -13,7 +13,8 @@ from docgen.assemble.stacks import add_lying
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.problems import Place
-from docgen.resolve import Hole, Layer, Piece, Step, Strap, StrapEnd
+from docgen.resolve import Build, Hole, Layer, Piece, Step, Strap, StrapEnd, by_name
+from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.sewing import HOLES_MEET_MM
 
 SNAP = "snap"
@@ -153,7 +154,8 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
     layers = _column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
     half = _half(goods, post) if is_snap else ""
     if not is_snap:
-        for name in _not_there(post.hole.through, [copy.part for copy, _ in layers]):
+        own = [post.copy.part]  # what its own hole names besides is one more of it
+        for name in _not_there([*own, *post.hole.through], [copy.part for copy, _ in layers]):
             layers += _through(goods, bench, name, post.copy.number)
     bench.unite([copy for copy, _ in layers])
     yield _fastened(post, layers, half)
@@ -264,3 +266,17 @@ def group_alike(found: Sequence[Fastened]) -> tuple[Fastened, ...]:
         counts[key] = counts.get(key, 0) + one.count
         places.setdefault(key, one.place)
     return tuple(replace(key, count=count, place=places[key]) for key, count in counts.items())
+
+
+def choose_posts(build: Build, found: Sequence[Fastened]) -> Iterator[Fastened]:
+    """Each with the post from the drawer that fits its stack."""
+    hardware = by_name(build.hardware)
+    for one in found:
+        item = hardware[one.hardware]
+        wanted = find_post_mm(item.kind, one.stack.thickest_mm, build.limits.post_over_mm(item.kind))
+        if wanted is None:
+            yield one
+            continue
+        least_mm, most_mm = wanted
+        post_mm = choose_post(wanted, item.posts_mm, find_slack_mm(item.kind))
+        yield replace(one, post_least_mm=least_mm, post_most_mm=most_mm or 0.0, post_mm=post_mm or 0.0)

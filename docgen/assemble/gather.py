@@ -8,7 +8,7 @@ from dataclasses import replace
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Run, Sewn
 from docgen.assemble.bench import Bench, Bundle
 from docgen.assemble.doubts import find_doubts
-from docgen.assemble.fasten import Post, find_event, find_posts, group_alike, set_posts
+from docgen.assemble.fasten import Post, choose_posts, find_event, find_posts, group_alike, set_posts
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import find_slots, lay_in_step, lay_with_seam
 from docgen.assemble.order import order_work
@@ -74,7 +74,7 @@ class _Work:
             copies=self.copies,
             sewn=tuple(self.sewn),
             runs=tuple(self.runs),
-            fastened=group_alike(self.fastened),
+            fastened=tuple(choose_posts(build, group_alike(self.fastened))),
             joined=tuple(joined),
             doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots)])),
         )

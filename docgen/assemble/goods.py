@@ -12,7 +12,7 @@ from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import grow_box, path_box
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
-from docgen.resolve import Build, Fold, Hem, Join, Layer, Material, Piece, Seam, SeamSide, Stitch, Strap
+from docgen.resolve import Build, Fold, Hem, Join, Layer, Material, Piece, Seam, SeamSide, Stitch, Strap, edge_mm
 
 WHOLE = "all"
 SAME_SIZE_MM = 3.0  # parts that differ less in width and length lie upon each other all over
@@ -152,12 +152,7 @@ class Goods:
 
     def edge_mm(self, piece: Piece, edge: str, inset_mm: float) -> float:
         """Thickness `inset_mm` in from a cut edge: what a skived band leaves there, else the whole."""
-        left = [
-            skive.to_mm
-            for skive in piece.marks.skives
-            if inset_mm < skive.width_mm and not {edge, WHOLE}.isdisjoint(skive.edges.split())
-        ]
-        return min([self.full_mm(piece), *left])
+        return edge_mm(piece, edge, inset_mm, self.full_mm(piece))
 
     def covers(self, cover: str, part: str) -> bool:
         """Whether a lining, foam or board lies behind a part: as it says, else by its shape or its size."""

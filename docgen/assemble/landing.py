@@ -98,7 +98,7 @@ def lay_in_step(
 ) -> None:
     """What comes to lie on something because a step handles both, and no seam holds it: pieces in their places, and
     lining, foam and board behind what they line. `is_late`: no later step handles both."""
-    handled = set(_handled(goods, step))
+    handled = set(step_parts(goods, step))
     for slot in slots.get(name, ()):
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
         if slot.copy is not None and not slot.seams and not hosts.isdisjoint(handled):
@@ -127,7 +127,8 @@ def _has_cover(bench: Bench, host: Copy, name: str) -> bool:
     return any(lying.copy.part == name for lying in bench.lying_on(host))
 
 
-def _handled(goods: Goods, step: Step) -> Iterator[str]:
+def step_parts(goods: Goods, step: Step) -> Iterator[str]:
+    """Every part that a step handles: named, sewn or joined."""
     yield from (*step.pieces, *step.straps)
     for name in step.seams:
         yield from (side.part for side in goods.sides(name))

@@ -4,11 +4,12 @@ from pathlib import Path
 
 from docgen.calls.asked import CheckCall
 from docgen.calls.outside import accepted_of, cautions_of, pick_layouts, read_for_shop, worked_out_of
+from docgen.checks import explain_check, resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
 from docgen.problems import CallRejected, Problem
 from docgen.read import find_shop_file, read_shop_file
-from docgen.resolve import Accepted, explain_check, resolve_variants
+from docgen.resolve import Accepted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

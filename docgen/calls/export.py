@@ -6,11 +6,11 @@ from typing import Final
 from docgen.calls.asked import ExportCall
 from docgen.calls.outside import cautions_of, pick_folder, pick_layouts, place_in, read_for_shop
 from docgen.calls.printing import check_pieces
+from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
 from docgen.pages.drawn.export import draw_pieces
 from docgen.problems import CallRejected, Problem, shorten
-from docgen.resolve import resolve_variants
 from docgen.write import DRAWING_KINDS, replace_files, write_drawing
 from docgen.written.units.lengths import parse_length
 from docgen.written.units.numbers import WrittenError

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from docgen.calls.asked import IssueCall
 from docgen.calls.outside import own_title, pick_date, read_for_shop
-from docgen.resolve import resolve_variants
+from docgen.checks import resolve_variants
 from docgen.versions.compared.issue import issue_version
 from docgen.versions.kept.issue import IssueOutcome
 

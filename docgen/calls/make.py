@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import Final
 
+from docgen.assemble import Assembled
 from docgen.calls.asked import MakeCall
 from docgen.calls.cores import work_each
 from docgen.calls.outside import (
@@ -22,6 +23,7 @@ from docgen.calls.outside import (
 )
 from docgen.calls.printing import choose_printing, read_pattern
 from docgen.calls.shares import PATTERN, Run, Share, check_shares, count_pages, make_share, sum_counts
+from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, use_layouts
 from docgen.pages import JOINT_NAME, Choices
@@ -29,7 +31,7 @@ from docgen.pages.marks.page import Packet, SheetCount
 from docgen.plan import plan_work
 from docgen.problems import CallRejected, Place, Problem, count_words, make_caution, refuse_unknown
 from docgen.read import Order, ShopFile, Spec, read_orders, share_orders
-from docgen.resolve import Accepted, Build, Printer, Printing, price_build, resolve_variants
+from docgen.resolve import Accepted, Printer, Printing, price_build
 from docgen.versions.compared.sides import tell_draft
 from docgen.write import load_writers, replace_files
 from docgen.written.units.telling import Show
@@ -78,7 +80,7 @@ class Gathered:
 class Resolved:
     """What is made: a build and its orders for each variant, how it is printed, and why its pages say DRAFT."""
 
-    builds: tuple[Build, ...]
+    builds: tuple[Assembled, ...]
     orders: tuple[tuple[Order, ...], ...]
     choices: Choices
     draft: Problem | None
@@ -197,7 +199,7 @@ def check_call(asked: MakeCall) -> None:
         raise CallRejected("--since prints every page that changed: leave out --only, --pieces, --orders and --csv")
 
 
-def pick_variants(spec: Spec, names: tuple[str, ...], cores: int) -> tuple[Build, ...]:
+def pick_variants(spec: Spec, names: tuple[str, ...], cores: int) -> tuple[Assembled, ...]:
     """The builds of all variants of a spec, or of those named; of a spec without variants the one build.
 
     Raises SpecRejected, and CallRejected for a name that is not there.
@@ -208,7 +210,7 @@ def pick_variants(spec: Spec, names: tuple[str, ...], cores: int) -> tuple[Build
     return tuple(build for build in builds if not names or build.variant in names)
 
 
-def _change_build(build: Build, asked: MakeCall) -> Build:
+def _change_build(build: Assembled, asked: MakeCall) -> Assembled:
     """The build with the unit and the size of the batch that the call asks for."""
     show: Show = build.show if asked.units is None else "mm" if asked.units == "mm" else "in"
     return replace(build, show=show, makes=build.makes if asked.makes is None else asked.makes)

@@ -7,10 +7,11 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
+from docgen.checks import resolve_variants
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
 from docgen.read import ShopFile, Spec, find_shop_file, read_shop_file, read_spec
-from docgen.resolve import Accepted, Build, ShopSettings, add_shop_limits, resolve_shop_file, resolve_variants
+from docgen.resolve import Accepted, Build, ShopSettings, add_shop_limits, resolve_shop_file
 from docgen.written.units.telling import format_length
 
 DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)

@@ -3,7 +3,7 @@
 Only what is exported here may be used by later phases.
 """
 
-from docgen.assemble import assemble
+from docgen.assemble import Assembled
 from docgen.plan.costing import plan_cost, plan_weights
 from docgen.plan.cutting import group_skives, plan_materials, purpose_words, thin_words
 from docgen.plan.joint import join_plans
@@ -24,28 +24,26 @@ from docgen.plan.plan import (
     ThreadNeed,
 )
 from docgen.plan.scrap import plan_scraps
-from docgen.plan.sewing import divider_jobs
+from docgen.plan.sewing import list_jobs
 from docgen.plan.steps import plan_steps
 from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads
-from docgen.resolve import Build
 from docgen.tables.care import find_care
 
 
-def plan_work(build: Build) -> Plan:
+def plan_work(build: Assembled) -> Plan:
     """The plan of a build; nothing in it can fail, since the build has no holes."""
-    assembly = assemble(build)
-    steps = plan_steps(build, assembly)
-    divided = [job for jobs in divider_jobs(build, assembly).values() for job in jobs]
-    times = {seam.name: assembly.times(seam.name) for seam in build.seams}
+    sewn = list_jobs(build)
+    jobs = [job for _, job in sewn]
+    steps = plan_steps(build, sewn)
     used = {piece.material for piece in build.pieces} | {strap.material for strap in build.straps}
     finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
     hazards = dict.fromkeys(["blade", *(hazard for step in steps for hazard in step.hazards)])
-    materials, threads, hardware = plan_materials(build), plan_threads(build, times, divided), plan_hardware(build)
+    materials, threads, hardware = plan_materials(build), plan_threads(jobs, build), plan_hardware(build)
     return Plan(
         build=build,
         materials=materials,
-        scraps=plan_scraps(build),
+        scraps=plan_scraps(build, jobs),
         threads=threads,
         needles=plan_needles(threads, steps),
         hardware=hardware,
@@ -53,7 +51,7 @@ def plan_work(build: Build) -> Plan:
         weights=plan_weights(build),
         cost=plan_cost(build, materials, threads, hardware),
         steps=steps,
-        is_proposed=assembly.is_proposed,
+        is_proposed=build.assembly.is_proposed,
         hazards=tuple(hazards),
         tools=tuple(dict.fromkeys(tool for step in steps for tool in step.tools)),
         care=find_care(finishes, [item.finish for item in build.hardware], has_load=bool(build.care.load)),

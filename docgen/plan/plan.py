@@ -4,8 +4,9 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from docgen.assemble import Assembled
 from docgen.problems import Problem
-from docgen.resolve import Build, Hardware, Material, Piece, Price, Seam, Stitch, Strap, Weight
+from docgen.resolve import Hardware, Layer, Material, Piece, Price, Seam, Stitch, Strap, Weight
 
 CutGroup = Literal["panels", "small", "under"]
 
@@ -212,6 +213,8 @@ class SewingJob:
     """One run of stitching in a step: a seam, the joints of a join, the edges of a strap, or lines across a
     piece (`is_across`).
 
+    `stack_range_mm` is the stack at its thinnest and its thickest place, `layers` are what it is made of.
+
     By hand also the `holes` to prick for one run, and the threads to cut for one make, those of all rows and runs:
     `hand_threads` of `hand_thread_mm` each. At a machine the three are 0."""
 
@@ -224,6 +227,8 @@ class SewingJob:
     pitch_mm: float
     stack_mm: float
     rows: int
+    stack_range_mm: tuple[float, float] = (0.0, 0.0)
+    layers: tuple[Layer, ...] = ()
     seam: Seam | None = None
     holes: int = 0
     hand_threads: int = 0
@@ -280,7 +285,7 @@ class Plan:
     docgen.tables.care. `weights` and `cost` are of the whole batch and for the shop only; `cost` is None where no price
     is named. A plan of several variants names each in `joined`, with its number of makes."""
 
-    build: Build
+    build: Assembled
     materials: tuple[MaterialPlan, ...]
     scraps: tuple[Scrap, ...]
     threads: tuple[ThreadNeed, ...]

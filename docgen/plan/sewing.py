@@ -1,78 +1,66 @@
 """Runs of stitching: from seams, joins and straps."""
 
 import math
-from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from types import MappingProxyType
+from typing import Final
 
-from docgen.assemble import Assembly
-from docgen.geometry.path import path_length
-from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
+from docgen.assemble import Assembled, EventKind, Run
 from docgen.plan.plan import SewingJob
-from docgen.resolve import Build, Join, Seam, Stitch, Strap
+from docgen.resolve import Build, Seam, Stitch
 from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
 
-ONCE: Mapping[str, int] = MappingProxyType({})
+RUN_KINDS: Final = ("joins", "straps", "dividers")
+Job = tuple[tuple[EventKind, str], SewingJob]
+"""A job with the kind of work and the name under which a step names it."""
 
 
-def seam_job(build: Build, seam: Seam, times: int = 1) -> SewingJob:
-    """The stitching of one seam, which is sewn so many times for one make."""
+def list_jobs(build: Assembled) -> tuple[Job, ...]:
+    """Every run of stitching of one make: seams, joins, straps, and dividing lines of pieces."""
+    seams: list[Job] = [(("seams", seam.name), seam_job(build, seam)) for seam in build.seams]
+    runs: list[Job] = [((run.kind, run.part), run_job(build, run)) for run in build.assembly.runs]
+    names = [*build.part_titles]
+    return (*seams, *sorted(runs, key=lambda item: (RUN_KINDS.index(item[0][0]), names.index(item[0][1]))))
+
+
+def seam_job(build: Assembled, seam: Seam) -> SewingJob:
+    """The stitching of one seam, as often as it is sewn."""
     stitch = find_stitch(build, seam.stitch)
     job = SewingJob(
         title=seam.title,
         stitch=stitch,
         parts=tuple(side.part for side in seam.sides),
         length_mm=seam.length_mm,
-        runs=times,
+        runs=build.assembly.times(seam.name),
         stitches=seam.stitches,
         pitch_mm=seam.pitch_mm,
         stack_mm=seam.stack_mm,
+        stack_range_mm=(seam.thinnest_mm or seam.stack_mm, seam.thickest_mm or seam.stack_mm),
         rows=stitch.rows,
         seam=seam,
     )
     return _add_handwork(job, build)
 
 
-def join_job(build: Build, join: Join) -> SewingJob:
-    """The joints of one join of strips, right across its width."""
-    stitch = find_stitch(build, join.stitch)
-    length_mm = max(join.width_mm - 2 * stitch.inset_mm, stitch.pitch_mm)
-    stitches = stitch_count(length_mm, stitch.pitch_mm)
+def run_job(build: Assembled, run: Run) -> SewingJob:
+    """The joints of a join, right across its width; the edges of a strap, in one run where it goes round a shaped end;
+    dividing lines of a piece."""
+    stitch = find_stitch(build, run.stitch)
+    join = next((join for join in build.joins if run.kind == "joins" and join.name == run.part), None)
+    layers = tuple(dict.fromkeys(layer.part for layer in run.stack.layers))
     job = SewingJob(
-        title=join.title,
+        title=build.part_titles[run.part],
         stitch=stitch,
-        parts=tuple(dict.fromkeys(join.pieces)),
-        length_mm=length_mm,
-        runs=join.joints,
-        stitches=stitches,
-        pitch_mm=length_mm / stitches,
-        stack_mm=join.stack_mm,
-        rows=join.rows,
-    )
-    return _add_handwork(job, build)
-
-
-def strap_job(build: Build, strap: Strap) -> SewingJob | None:
-    """The stitching along both edges of a strap, in one run where it goes round a shaped end; None when it is not
-    stitched."""
-    if not strap.stitch or not strap.piece.marks.stitch_lines:
-        return None
-    stitch = find_stitch(build, strap.stitch)
-    path = strap.piece.marks.stitch_lines[0].path
-    length_mm = path_length(path)
-    stitches = len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1
-    runs = strap.cut * sum(line.row == 0 for line in strap.piece.marks.stitch_lines)
-    job = SewingJob(
-        title=strap.title,
-        stitch=stitch,
-        parts=(strap.name,),
-        length_mm=length_mm,
-        runs=runs,
-        stitches=stitches,
-        pitch_mm=length_mm / stitches,
-        stack_mm=strap.thickness_mm,
-        rows=stitch.rows,
+        parts=tuple(dict.fromkeys(join.pieces)) if join else layers,
+        length_mm=run.length_mm,
+        runs=run.runs,
+        stitches=run.stitches,
+        pitch_mm=run.length_mm / run.stitches,
+        stack_mm=run.stack.usual_mm,
+        stack_range_mm=(run.stack.thinnest_mm, run.stack.thickest_mm),
+        rows=join.rows if join else 1 if run.kind == "dividers" else stitch.rows,
+        is_across=run.kind == "dividers",
+        layers=run.stack.layers,
     )
     return _add_handwork(job, build)
 
@@ -110,36 +98,6 @@ def _count_holes(job: SewingJob, build: Build) -> int:
     return min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)
 
 
-def divider_jobs(build: Build, assembly: Assembly) -> dict[str, list[SewingJob]]:
-    """The dividing lines of pieces, by piece."""
-    titles = {piece.name: piece.title for piece in build.pieces}
-    jobs: dict[str, list[SewingJob]] = {}
-    for run in assembly.runs:
-        if run.kind == "dividers":
-            stitch = find_stitch(build, run.stitch)
-            job = SewingJob(
-                title=titles[run.part],
-                stitch=stitch,
-                parts=tuple(dict.fromkeys(layer.part for layer in run.stack.layers)),
-                length_mm=run.length_mm,
-                runs=run.runs,
-                stitches=run.stitches,
-                pitch_mm=run.length_mm / run.stitches,
-                stack_mm=run.stack.usual_mm,
-                rows=1,
-                is_across=True,
-            )
-            jobs.setdefault(run.part, []).append(_add_handwork(job, build))
-    return jobs
-
-
 def find_stitch(build: Build, name: str) -> Stitch:
     """The stitch of that name."""
     return next(stitch for stitch in build.stitches if stitch.name == name)
-
-
-def all_jobs(build: Build, times: Mapping[str, int] = ONCE) -> Iterator[SewingJob]:
-    """Every run of stitching of one make; `times` is how often each seam is sewn, once where it is not named."""
-    yield from (seam_job(build, seam, times.get(seam.name, 1)) for seam in build.seams)
-    yield from (join_job(build, join) for join in build.joins)
-    yield from (job for strap in build.straps if (job := strap_job(build, strap)) is not None)

@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping, Sequence, Set
 
+from docgen.assemble import Assembled, Fastened
 from docgen.geometry.vector import distance
 from docgen.plan.cutting import hole_words, join_edges, thin_words
-from docgen.resolve import Build, Fitting, Hardware, Piece, Step, Strap, StrapEnd, by_name
+from docgen.resolve import Build, Hardware, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.cautions import has_phrase
 from docgen.written.units.telling import Show, format_length, format_mm, format_stack
 
@@ -36,14 +37,13 @@ def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[st
     return tuple(lines)
 
 
-def hardware_lines(build: Build, steps: Sequence[Step], at: int) -> tuple[Line, ...]:
+def hardware_lines(build: Assembled, steps: Sequence[Step], at: int) -> tuple[Line, ...]:
     """The hardware of step `at` (from 0), as label and words: how many, where, with which post."""
-    step = steps[at]
     return tuple(
         (item.what, words)
         for item in build.hardware
-        if item.name in step.hardware
-        for words in hardware_words(item, step, steps, build)
+        if item.name in steps[at].hardware
+        for words in hardware_words(item, steps, at, build)
     )
 
 
@@ -137,7 +137,7 @@ def _hole_row_words(strap: Strap, show: Show) -> str:
     return f"{count} holes of {punch}, from {first} to {last} from the tip"
 
 
-def hardware_words(item: Hardware, step: Step, steps: Sequence[Step], build: Build) -> list[str]:
+def hardware_words(item: Hardware, steps: Sequence[Step], at: int, build: Assembled) -> list[str]:
     """How many for one make and for the batch; and where they go in this step, with which post."""
     count = f"{item.count} for each make"
     if build.makes > 1:
@@ -145,35 +145,23 @@ def hardware_words(item: Hardware, step: Step, steps: Sequence[Step], build: Bui
     numbers = [str(number) for number, other in enumerate(steps, start=1) if item.name in other.hardware]
     if len(numbers) > 1:
         count += f", in steps {', '.join(numbers[:-1])} and {numbers[-1]} together"
-    titles = {piece.name: piece.title for piece in build.cut}
-    setting = [other for other in steps if item.name in other.hardware]
-    own = [fit for fit in build.fittings if fit.hardware == item.name and fit.part in titles]
-    told = [fit for fit in own if _handles(step, fit, setting)]
-    # What no step names is told where the last of them is set, so that every post stands somewhere.
-    rest = [fit for fit in own if not any(_handles(other, fit, setting) for other in setting)]
-    left = rest if step is setting[-1] else []
+    titles = build.part_titles
+    own = [fit for fit in build.assembly.fastened if fit.hardware == item.name and fit.part in titles]
+    told = [fit for fit in own if build.assembly.events[fit.event].step == at]
     leather = {material.name for material in build.materials if material.kind == "leather"}
-    return [count, *(_fitting_words(fit, titles[fit.part], item.kind, leather) for fit in (*told, *left))]
+    return [count, *(_fitting_words(fit, titles[fit.part], item.kind, leather) for fit in told)]
 
 
-def _handles(step: Step, fitting: Fitting, setting: Sequence[Step]) -> bool:
-    """True when a step names the part that takes hardware, or one that lies there too. An end that turns round a ring
-    is closed where that ring is set, if any of the steps that set the hardware names it."""
-    if any(fitting.around in other.hardware for other in setting):
-        return fitting.around in step.hardware
-    return not {*step.pieces, *step.straps}.isdisjoint((fitting.part, *(layer.part for layer in fitting.layers)))
-
-
-def _fitting_words(fitting: Fitting, title: str, kind: str, leather: Set[str]) -> str:
+def _fitting_words(fitting: Fastened, title: str, kind: str, leather: Set[str]) -> str:
     """`Back panel: 4 rivets through 4 mm of leather, post 6 mm`; layers and posts in mm, as posts are sold."""
-    told = f"{title}: {_count_kind(fitting.count, kind)}"
-    if fitting.stack_mm:
-        is_leather = fitting.layers and all(layer.material in leather for layer in fitting.layers)
-        told += f" through {format_stack(fitting.stack_mm)}{' of leather' if is_leather else ''}"
+    told = f"{title}: {_count_kind(fitting.count, f'{kind} {fitting.half}'.strip())}"
+    if fitting.stack.thickest_mm:
+        is_leather = fitting.stack.layers and all(layer.material in leather for layer in fitting.stack.layers)
+        told += f" through {format_stack(fitting.stack.thickest_mm)}{' of leather' if is_leather else ''}"
     return f"{told}, post {format_mm(fitting.post_mm)}" if fitting.post_mm else told
 
 
 def _count_kind(count: int, kind: str) -> str:
-    """`1 rivet`, `2 screw posts`; the bare number where the kind is not known."""
+    """`1 rivet`, `2 screw posts`, `1 snap stud`; the bare number where the kind is not known."""
     noun = kind.replace("-", " ")
     return str(count) if kind == "other" else f"{count} {noun}" if count == 1 else f"{count} {noun}s"

@@ -1,8 +1,10 @@
 """The work in order: settings, drawings, tools, waits and cautions for each step."""
 
-from docgen.assemble import Assembly, list_work
+from collections.abc import Mapping, Sequence
+
+from docgen.assemble import Assembled
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
-from docgen.plan.sewing import divider_jobs, join_job, seam_job, strap_job
+from docgen.plan.sewing import Job
 from docgen.plan.step_words import hardware_lines, step_lines
 from docgen.problems import Problem
 from docgen.resolve import Build, Step, by_name, divider_name, find_punching, side_pieces
@@ -10,54 +12,36 @@ from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, find_hazards
 
 
-def plan_steps(build: Build, assembly: Assembly) -> tuple[PlanStep, ...]:
+def plan_steps(build: Assembled, jobs: Sequence[Job]) -> tuple[PlanStep, ...]:
     """The spec's steps, or those that the assembly proposes."""
-    steps, divided = assembly.steps, divider_jobs(build, assembly)
+    steps = build.steps or build.assembly.steps
     punched = find_punching(build, steps)
-    planned = []
-    for at, step in enumerate(steps):
-        dividing = [job for name in _divided(assembly, at) for job in divided[name]]
-        jobs = (*_jobs(build, assembly, step), *dividing)
-        planned.append(
-            PlanStep(
-                number=at + 1,
-                group=step.group,
-                do=step.do,
-                jobs=jobs,
-                lines=step_lines(build, steps, at, punched),
-                hardware=hardware_lines(build, steps, at),
-                drawn=_drawn(
-                    build, step, _divided(assembly, at), {name for name, place in punched.items() if place == at}
-                ),
-                tools=step.tools,
-                hazards=_hazards(build, step, jobs),
-                note=step.note,
-                waits=_waits(step),
-                minutes=step.minutes,
-                cautions=_cautions(build, step),
-            )
-        )
-    return tuple(planned)
+    return tuple(_plan_step(build, steps, at, jobs, punched) for at in range(len(steps)))
 
 
-def _jobs(build: Build, assembly: Assembly, step: Step) -> tuple[SewingJob, ...]:
-    """What the step sews, in the order in which it is written."""
-    jobs: dict[tuple[str, str], SewingJob | None] = {
-        **{("joins", join.name): join_job(build, join) for join in build.joins if join.name in step.joins},
-        **{
-            ("seams", seam.name): seam_job(build, seam, assembly.times(seam.name))
-            for seam in build.seams
-            if seam.name in step.seams
-        },
-        **{("straps", strap.name): strap_job(build, strap) for strap in build.straps if strap.name in step.straps},
-    }
-    found = (jobs.get(work) for work in list_work(step))
-    return tuple(job for job in found if job is not None)
-
-
-def _divided(assembly: Assembly, at: int) -> list[str]:
-    """The pieces of which step `at` (from 0) sews the dividing lines."""
-    return [event.name for event in assembly.events if event.kind == "dividers" and event.step == at]
+def _plan_step(
+    build: Assembled, steps: Sequence[Step], at: int, every: Sequence[Job], punched: Mapping[str, int]
+) -> PlanStep:
+    step = steps[at]
+    # What the step sews, in the order in which it is written.
+    done = [(event.kind, event.name) for event in build.assembly.events if event.step == at]
+    jobs = tuple(job for one in done for work, job in every if work == one)
+    divided = [name for kind, name in done if kind == "dividers"]
+    return PlanStep(
+        number=at + 1,
+        group=step.group,
+        do=step.do,
+        jobs=jobs,
+        lines=step_lines(build, steps, at, punched),
+        hardware=hardware_lines(build, steps, at),
+        drawn=_drawn(build, step, divided, {name for name, place in punched.items() if place == at}),
+        tools=step.tools,
+        hazards=_hazards(build, step, jobs),
+        note=step.note,
+        waits=_waits(step),
+        minutes=step.minutes,
+        cautions=_cautions(build, step),
+    )
 
 
 def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> tuple[DrawnPiece, ...]:

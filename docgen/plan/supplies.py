@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 
+from docgen.assemble import Assembled
 from docgen.plan.plan import HardwareItem, Needles, PlanStep, Supply, ThreadNeed
-from docgen.resolve import Build, Hardware
+from docgen.resolve import Hardware
 from docgen.tables.consumables import is_consumable
 
 
-def plan_hardware(build: Build) -> tuple[HardwareItem, ...]:
+def plan_hardware(build: Assembled) -> tuple[HardwareItem, ...]:
     """Hardware for the whole batch, with the posts chosen for it."""
     return tuple(
         HardwareItem(hardware=item, count=item.count * build.makes, posts=_count_posts(build, item))
@@ -15,14 +16,14 @@ def plan_hardware(build: Build) -> tuple[HardwareItem, ...]:
     )
 
 
-def _count_posts(build: Build, item: Hardware) -> tuple[tuple[float, int], ...]:
+def _count_posts(build: Assembled, item: Hardware) -> tuple[tuple[float, int], ...]:
     """How many of each post length, shortest first; those whose place in the build is not known stand last, as 0."""
     if not item.posts_mm:
         return ()
     counts: dict[float, int] = {}
-    for fitting in build.fittings:
-        if fitting.hardware == item.name and fitting.post_mm:
-            counts[fitting.post_mm] = counts.get(fitting.post_mm, 0) + fitting.count * build.makes
+    for fitting in build.assembly.fastened:
+        if fitting.hardware == item.name and fitting.post_mm and fitting.items:
+            counts[fitting.post_mm] = counts.get(fitting.post_mm, 0) + fitting.items * build.makes
     left = item.count * build.makes - sum(counts.values())
     return (*sorted(counts.items()), *([(0.0, left)] if left > 0 and counts else []))
 

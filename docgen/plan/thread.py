@@ -1,21 +1,16 @@
 """Thread: needle and bobbin apart, threads to cut by hand, bobbins to fill and spools to buy."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Sequence
 
 from docgen.plan.plan import HandThread, SewingJob, ThreadNeed
-from docgen.plan.sewing import ONCE, all_jobs
 from docgen.resolve import Build
 from docgen.tables.limits import Limits
 from docgen.tables.thread import machine_thread_mm
 from docgen.tables.winding import count_full, find_bobbin_mm, find_spool_mm
 
 
-def plan_threads(
-    build: Build, times: Mapping[str, int] = ONCE, more: Iterable[SewingJob] = ()
-) -> tuple[ThreadNeed, ...]:
-    """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste. `times` is how
-    often each seam is sewn, `more` what is sewn besides seams, joins and straps."""
-    jobs = [*all_jobs(build, times), *more]
+def plan_threads(jobs: Sequence[SewingJob], build: Build) -> tuple[ThreadNeed, ...]:
+    """Thread by kind for the whole batch: an estimate from seam geometry, tails, back-tacks and waste."""
     kinds = dict.fromkeys((job.stitch.thread_words, job.stitch.by) for job in jobs)
     return tuple(
         _need(

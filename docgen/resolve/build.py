@@ -7,7 +7,6 @@ from typing import Literal, Protocol, TypeVar
 from docgen.problems import Place, Problem
 from docgen.resolve.goods.printing import Printing
 from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Shop, Weight
-from docgen.resolve.layers.layer import Fitting
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch
 from docgen.resolve.straps.strap import Strap
@@ -95,7 +94,6 @@ class Build:
     costs: Costs = told_parts("costs", default=Costs())
     cautions: tuple[Problem, ...] = untold(default=())
     accepted: tuple[Accepted, ...] = untold(default=())
-    fittings: tuple[Fitting, ...] = untold(default=())
     weights: tuple[Weight, ...] = untold(default=())
     unweighed: tuple[str, ...] = untold(default=())
     solved_measures: tuple[tuple[str, float], ...] = untold(default=())
@@ -112,6 +110,11 @@ class Build:
         titles = self.seam_titles | {item.name: item.what for item in self.hardware}
         titles |= {item.name: item.title for item in self.materials}
         return titles | {piece.name: piece.title for piece in self.cut}
+
+    @property
+    def part_titles(self) -> dict[str, str]:
+        """The titles of all that may be sewn: joins, pieces, straps."""
+        return {join.name: join.title for join in self.joins} | {piece.name: piece.title for piece in self.cut}
 
     @property
     def seam_titles(self) -> dict[str, str]:

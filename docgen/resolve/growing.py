@@ -7,8 +7,7 @@ from dataclasses import replace
 
 from docgen.problems import Place, has_errors
 from docgen.read import HeadSpec, Spec
-from docgen.resolve.build import Build
-from docgen.resolve.checks import Subject, run_checks
+from docgen.resolve.build import Build, by_name
 from docgen.resolve.goods.contents import read_holds, read_inside
 from docgen.resolve.goods.parts import (
     read_care,
@@ -22,26 +21,34 @@ from docgen.resolve.goods.parts import (
 from docgen.resolve.goods.prices import read_costs
 from docgen.resolve.goods.printing import read_printing
 from docgen.resolve.goods.weighing import weigh
-from docgen.resolve.layers import lay_layers
 from docgen.resolve.limits import read_limits
 from docgen.resolve.parts import Parts
+from docgen.resolve.seams.joins import joint_mm
 from docgen.resolve.seams.sew import prepare_sewing, sew
 from docgen.resolve.seams.stitch_lines import draw_stitch_lines
 from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import Reader, find_open_measures, list_part_names, read_show, refuse_part, words
 from docgen.tables.defaults import MAKES
+from docgen.tables.strength import seam_strength_n
 
 
 def grow_build(reader: Reader, spec: Spec) -> Build:
     """The build of a spec; it is whole only when the reader has noted no error."""
     parts = read_goods(reader, spec)
     parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
-    parts = lay_layers(parts)
+    parts = _finish_sewing(parts)
     parts = draw_stitch_lines(reader, spec, parts)
     _check_parts(reader, spec, parts)
-    build = fill_build(read_head(reader, spec), parts)
-    run_checks(Subject(spec=spec, build=build, parts=parts), reader.problems)
-    return build
+    return fill_build(read_head(reader, spec), parts)
+
+
+def _finish_sewing(parts: Parts) -> Parts:
+    """The parts with the thickness of every joint, and what the thread of each seam carries."""
+    joins = {name: replace(join, stack_mm=joint_mm(join, parts)) for name, join in parts.joins.items()}
+    stitches = ((seam, parts.stitches[seam.stitch]) for seam in parts.seams)
+    strengths = (seam_strength_n(seam.stitches * s.rows, s.thread_strength_n, s.type) for seam, s in stitches)
+    seams = tuple(replace(seam, strength_n=newtons) for seam, newtons in zip(parts.seams, strengths, strict=True))
+    return replace(parts, joins=joins, seams=seams)
 
 
 def read_goods(reader: Reader, spec: Spec) -> Parts:
@@ -96,9 +103,22 @@ def fill_build(build: Build, parts: Parts) -> Build:
         pieces=tuple(parts.pieces.values()),
         joins=tuple(parts.joins.values()),
         seams=parts.seams,
-        fittings=parts.fittings,
         weights=weights,
         unweighed=unweighed,
+    )
+
+
+def find_parts(build: Build) -> Parts:
+    """The parts of a build by name again."""
+    return Parts(
+        limits=build.limits,
+        materials=by_name(build.materials),
+        stitches=by_name(build.stitches),
+        hardware=by_name(build.hardware),
+        straps=by_name(build.straps),
+        pieces=by_name(build.pieces),
+        joins=by_name(build.joins),
+        seams=build.seams,
     )
 
 
@@ -115,9 +135,13 @@ def _check_parts(reader: Reader, spec: Spec, parts: Parts) -> None:
 
 
 def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
-    """Parts that hardware is said to go through, and that are not there."""
+    """Parts that hardware is said to go through, or that a piece is said to line, and that are not there."""
     known = list_part_names(spec)
     left_out = {name for _, name in spec.left_out}
+    for item in spec.pieces:
+        for value in item.lines:
+            if value.value not in known and value.value not in left_out:
+                refuse_part(reader, value.place, value.value, known)
     for piece in parts.pieces.values():
         for hole in piece.marks.holes:
             for name in hole.through:

@@ -6,6 +6,7 @@ A spec's [limits] come first, then those of the shop's own file, then the tables
 from dataclasses import replace
 from typing import Any
 
+from docgen.problems import Problem, SpecRejected
 from docgen.read import LimitsSpec, ShopFile, Spec, Text, Value
 from docgen.resolve.goods.amounts import parse_times
 from docgen.resolve.values import Reader
@@ -24,6 +25,15 @@ def _merge(own: LimitsSpec | None, shop: LimitsSpec | None) -> LimitsSpec | None
     if own is None or shop is None:
         return own or shop
     return replace(own, **{key: getattr(own, key) or getattr(shop, key) for _, key, _ in list_limits()})
+
+
+def settle_limits(spec: LimitsSpec | None) -> Limits:
+    """The figures that are written, else those of the tables. Raises SpecRejected when one cannot be read."""
+    problems: list[Problem] = []
+    limits = read_limits(Reader({}, problems), spec)
+    if problems:
+        raise SpecRejected(problems)
+    return limits
 
 
 def read_limits(reader: Reader, spec: LimitsSpec | None) -> Limits:

@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from docgen.resolve.goods.values import Hardware, Material
-from docgen.resolve.layers.layer import Fitting
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch
 from docgen.resolve.straps.strap import Strap
@@ -23,7 +22,6 @@ class Parts:
     pieces: Mapping[str, Piece] = field(default_factory=dict)
     joins: Mapping[str, Join] = field(default_factory=dict)
     seams: tuple[Seam, ...] = ()
-    fittings: tuple[Fitting, ...] = ()
 
     def strips(self, name: str) -> tuple[Piece, ...]:
         """The pieces behind a name, each once: of a join its strips; none for a strap."""

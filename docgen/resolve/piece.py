@@ -122,6 +122,16 @@ class Piece:
         )
 
 
+def edge_mm(piece: Piece, edge: str, inset_mm: float, full_mm: float) -> float:
+    """Thickness `inset_mm` in from a cut edge: what a skived band leaves there, else the whole."""
+    left = [
+        skive.to_mm
+        for skive in piece.marks.skives
+        if inset_mm < skive.width_mm and not {edge, "all"}.isdisjoint(skive.edges.split())
+    ]
+    return min([full_mm, *left])
+
+
 class PlainLine(NamedTuple):
     """A line on a piece that is no mark: "centre" through its middle, "cut" for its outline."""
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from functools import partial
-from typing import Any
+from typing import Any, TypeVar
 
 from docgen.problems import Problem, SpecRejected, make_error, suggest
 from docgen.read import Spec
@@ -44,11 +44,12 @@ def check_variants(spec: Spec) -> list[Problem]:
     ]
 
 
+B = TypeVar("B", bound=Build)
 Each = Callable[[Callable[[int], Any], int], Iterable[Any]]
 """What calls a function with 0, 1, ... below a number and gives the results in this order, wherever it is called."""
 
 
-def resolve_each(spec: Spec, resolve: Callable[[Spec, str], Build], each: Each) -> tuple[Build, ...]:
+def resolve_each(spec: Spec, resolve: Callable[[Spec, str], B], each: Each) -> tuple[B, ...]:
     """Every variant resolved by `resolve`, or the spec's own measures where it has no variants.
 
     The spec's own measures must do as well. Raises SpecRejected with all problems of all of them, each once; one that
@@ -62,9 +63,7 @@ def resolve_each(spec: Spec, resolve: Callable[[Spec, str], Build], each: Each) 
     return tuple(results[1:] or results)
 
 
-def _try(
-    spec: Spec, names: Sequence[str], resolve: Callable[[Spec, str], Build], number: int
-) -> Build | tuple[Problem, ...]:
+def _try(spec: Spec, names: Sequence[str], resolve: Callable[[Spec, str], B], number: int) -> B | tuple[Problem, ...]:
     """The build of one variant, or all that is wrong with it."""
     try:
         return resolve(spec, names[number])

@@ -7,8 +7,9 @@ import pytest
 from short_specs import hole, piece, rivet, seam, step
 
 from docgen.assemble import assemble, find_disorder
+from docgen.checks import resolve_build
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build
 
 Resolve = Callable[[str], Build]
 ROOT = Path(__file__).parents[2]
@@ -16,7 +17,7 @@ SPECS = sorted([*(ROOT / "specs").glob("*.toml"), *(ROOT / "docgen" / "starters"
 
 
 def told(build: Build) -> list[str]:
-    return [problem.what for problem in find_disorder(build, assemble(build))]
+    return [what for _, what, _, _ in find_disorder(build, assemble(build))]
 
 
 BAG = piece("front", 200, 150) + piece("back", 200, 150)

@@ -12,8 +12,9 @@ from shapely.geometry import LineString, Point, Polygon, box
 from short_specs import piece, rivet, seam, step
 
 from docgen.assemble import Assembly, assemble
+from docgen.checks import resolve_build
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build
 
 HEAD = """\
 [spec]

@@ -5,13 +5,14 @@ import time
 from dataclasses import replace
 from pathlib import Path
 
+from docgen.checks import resolve_build
 from docgen.pages.care.care_card import CARD_SIZES_MM, lay_out_care_card
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.page import Packet
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
 from docgen.read import Order, read_spec
-from docgen.resolve import Care, resolve_build
+from docgen.resolve import Care
 from docgen.write import finish_documents, replace_files
 
 SPEC = Path(__file__).parents[2] / "specs" / "field-bag.toml"

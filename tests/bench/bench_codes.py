@@ -12,10 +12,10 @@ import numpy as np
 import pypdfium2
 from PIL import Image, ImageFilter
 
+from docgen.checks import resolve_build
 from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.versions.traced.scan import read_codes
 from docgen.write.finish import finish_files
 

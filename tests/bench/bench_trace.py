@@ -21,10 +21,11 @@ from PIL import Image
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
+from docgen.checks import resolve_build
 from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build
 from docgen.versions.compared.issue import issue_version
 from docgen.versions.traced.trace import trace
 from docgen.write import finish_documents

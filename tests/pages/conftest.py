@@ -4,9 +4,9 @@ from pathlib import Path
 import pytest
 from spec_text import write_out
 
+from docgen.checks import resolve_build
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
 APRON = write_out("""\
 <spec apron: Apron with a pocket, version 4>

@@ -62,11 +62,13 @@ def test_settings_come_from_the_plan() -> None:
     """25.4 mm / 6 is a stitch of 4.23 mm; the seam's true pitch is its length by its stitches."""
     plan = plan_work(demo_build("field-bag"))
     job = next(job for step in plan.steps for job in step.jobs if job.title == "Gusset to back")
-    job = replace(job, stitches=100, pitch_mm=5.08, length_mm=508.0, stack_mm=4.5, rows=2)
+    job = replace(job, stitches=100, pitch_mm=5.08, length_mm=508.0, stack_range_mm=(2.42, 4.5), rows=2)
     step = replace(plan.steps[0], jobs=(job,), lines=(), drawn=())
     found = joined(replace(plan, steps=(step,)))
-    for words in ("Sew: Gusset to back", "5.08 mm (5 per inch)", "20 in (508 mm)", "4.5 mm"):
+    for words in ("Sew: Gusset to back", "5.08 mm (5 per inch)", "20 in (508 mm)", "2.4 to 4.5 mm"):
         assert found.count(words) == 1
+    even = replace(step, jobs=(replace(job, stack_mm=4.5, stack_range_mm=(4.48, 4.52)),))
+    assert "4.5 mm" in joined(replace(plan, steps=(even,)))
     assert "length of the seam all layers together" in found
     assert "thread, top and bottom needle in from the edge" in found
     assert "130/21, leather point" in found
@@ -150,9 +152,8 @@ def test_cautions_stand_in_full_at_the_front_and_in_short_at_the_step() -> None:
     found = joined(plan)
     for hazard in plan.hazards:
         assert HAZARDS[hazard][1].split(". ")[1][:20] in found
-    assert (
-        found.count("Punch: Work on a solid block with a cutting board under the leather.") == 3
-    )  # in front, and two steps
+    # In front, where the holes are punched, and where a pricking iron is struck.
+    assert found.count("Punch: Work on a solid block with a cutting board under the leather.") == 3
 
 
 @pytest.mark.parametrize("hazard", HAZARDS)

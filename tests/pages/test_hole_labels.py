@@ -8,6 +8,7 @@ import by_hand
 import pytest
 from shapely.geometry import LineString, Polygon, box
 
+from docgen.checks import resolve_build
 from docgen.geometry.outline import circle_outline, outline_path, rectangle_outline
 from docgen.geometry.path import box_path, flatten
 from docgen.geometry.shapes import Box, Point
@@ -17,7 +18,7 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.pages.pattern.piece_template import make_template
 from docgen.read import read_spec
-from docgen.resolve import Build, Hole, Landing, Piece, Slit, resolve_build
+from docgen.resolve import Build, Hole, Landing, Piece, Slit
 
 STYLE = load_pattern_style()
 SPEC = FilePath(__file__).parents[2] / "specs" / "field-bag.toml"

@@ -10,6 +10,7 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
+from docgen.checks import resolve_build
 from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.pages import choices_of, lay_out
@@ -17,7 +18,6 @@ from docgen.pages.marks.moving import place_marks, turn_marks
 from docgen.pages.marks.page import Document, ImageMark, Packet, Page
 from docgen.plan import plan_work
 from docgen.read import Picture, PictureShape, read_spec
-from docgen.resolve import resolve_build
 from docgen.write import finish_documents
 
 SPEC = FilePath(__file__).parents[2] / "specs" / "notebook-sleeve.toml"

@@ -15,6 +15,7 @@ from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
+from docgen.checks import resolve_build
 from docgen.geometry.path import flatten
 from docgen.pages import choices_of
 from docgen.pages.looks.words import load_page_style
@@ -24,7 +25,6 @@ from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.tables.paper import find_paper
 
 TESTS = Path(__file__).parents[1]

@@ -13,6 +13,7 @@ from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
+from docgen.checks import resolve_build
 from docgen.fonts import text_width_mm
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box
@@ -25,7 +26,6 @@ from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.tables.paper import find_paper
 from docgen.written.units.table import MM_PER_POINT
 

@@ -5,11 +5,11 @@ from pathlib import Path
 import pytest
 from spec_text import write_out
 
+from docgen.checks import resolve_build
 from docgen.pages import Choices, choices_of, lay_out, make_csv_tables
 from docgen.pages.marks.page import Document, TextMark
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
 BELT = write_out("""\
 <spec belt: Lined belt, version 1>

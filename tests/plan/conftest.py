@@ -1,10 +1,11 @@
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import by_hand
 import pytest
 from by_hand import BODY, MAIN
 
+from docgen.assemble import Assembled, assemble
 from docgen.geometry.outline import rectangle_outline, strip_outline
 from docgen.resolve import Build, Care, Join, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
 
@@ -45,17 +46,27 @@ def main() -> Stitch:
 
 @pytest.fixture
 def make_build() -> Callable[..., Build]:
-    """A build of nothing, with these fields put in; one leather (2 mm) and one machine stitch (4 mm)."""
-    return lambda **fields: replace(EMPTY, **fields)
+    """A build of nothing, with these fields put in; one leather (2 mm) and one machine stitch (4 mm). It is known how it
+    goes together, but for the layers of its seams, which stay as they are given, and hardware that is `fastened`."""
+
+    def make(**given: object) -> Assembled:
+        own = {name: value for name, value in given.items() if name != "fastened"}
+        build = replace(EMPTY, **own)  # type: ignore[arg-type]
+        assembly = assemble(build)
+        if "fastened" in given:
+            assembly = replace(assembly, fastened=given["fastened"])
+        return Assembled(**{item.name: getattr(build, item.name) for item in fields(Build)}, assembly=assembly)
+
+    return make
 
 
 @pytest.fixture
 def make_piece() -> Callable[..., Piece]:
     """A rectangle (or strip) of the leather: `make_piece("back", 200, 150, cut=2)`."""
 
-    def make(name: str, width_mm: float, height_mm: float, **fields: object) -> Piece:
-        outline = (strip_outline if fields.get("shape") == "strip" else rectangle_outline)(width_mm, height_mm)
-        return by_hand.make_piece(name, outline, **fields)
+    def make(name: str, width_mm: float, height_mm: float, **more: object) -> Piece:
+        outline = (strip_outline if more.get("shape") == "strip" else rectangle_outline)(width_mm, height_mm)
+        return by_hand.make_piece(name, outline, **more)
 
     return make
 

@@ -6,10 +6,12 @@ from dataclasses import replace
 import pytest
 from by_hand import make_hardware
 
+from docgen.assemble import Fastened, Stack
 from docgen.geometry.shapes import Point
 from docgen.plan import HardwareItem, Plan, join_plans, plan_work
-from docgen.resolve import Build, Costs, Fitting, Hole, Marks, Price, Step, Weight
+from docgen.resolve import Build, Costs, Hole, Marks, Price, Step, Weight
 
+STACK = Stack(layers=(), usual_mm=4.0, thinnest_mm=4.0, thickest_mm=4.0)
 EACH = Price(amount=0.5, per="each", words="0.50 each")
 RIVET = make_hardware("rivet", "rivet", 4, posts_mm=(6.0, 8.0), price=EACH)
 
@@ -28,7 +30,7 @@ def variant(make_build: Callable[..., Build], make_piece, make_seam, main) -> Ca
             hardware=(RIVET,),
             pieces=(make_piece("back", width_mm, 150), make_piece("tab", 20, 30, cut=2)),
             seams=(make_seam("side", width_mm, "back", "back"),),
-            fittings=(Fitting(hardware="rivet", part="back", count=4, layers=(), stack_mm=4.0, post_mm=8.0),),
+            fastened=(Fastened(hardware="rivet", part="back", count=4, event=0, stack=STACK, post_mm=8.0),),
             steps=(Step(do="Glue.", tools=("contact cement",), minutes=10),),
             weights=(Weight(name="rivet", grams=2.0),),
             costs=Costs(labour=Price(amount=30.0, per="hour", words="30 per hour")),

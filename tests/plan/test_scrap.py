@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from docgen.assemble import put_together
 from docgen.plan import plan_work
 from docgen.resolve import Layer
 
@@ -29,9 +30,10 @@ def test_each_stitch_is_tried_on_its_thickest_stack(make_build, make_piece, make
     assert (second.stitch, second.title, second.materials) == (light, "Gusset", ("bridle leather", "bridle leather"))
 
 
-def test_a_seam_without_layers_goes_by_its_partners(make_build, make_piece, make_seam) -> None:
+def test_a_seam_of_two_pieces_is_tried_on_both(make_build, make_piece, make_seam) -> None:
     pieces = (make_piece("back", 200, 150), make_piece("front", 200, 150))
-    (scrap,) = plan_work(make_build(pieces=pieces, seams=(make_seam("s", 400, "back", "front"),))).scraps
+    build = make_build(pieces=pieces, seams=(make_seam("s", 400, "back", "front"),))
+    (scrap,) = plan_work(put_together(build)).scraps
     assert (scrap.materials, scrap.stack_mm) == (("bridle leather", "bridle leather"), 4.0)
 
 

@@ -5,34 +5,45 @@ from dataclasses import replace
 import pytest
 from by_hand import make_hardware
 
+from docgen.assemble import Fastened, Half, Stack
 from docgen.plan import plan_work
 from docgen.plan.supplies import plan_needles
-from docgen.resolve import Fitting, Step
+from docgen.resolve import Step
 
 RIVET = make_hardware("rivet", "rivet", 10, posts_mm=(6.0, 8.0, 10.0))
 
 
-def fit(post_mm: float, count: int, hardware: str = "rivet") -> Fitting:
-    return Fitting(hardware=hardware, part="back", count=count, layers=(), stack_mm=4.0, post_mm=post_mm)
+STACK = Stack(layers=(), usual_mm=4.0, thinnest_mm=4.0, thickest_mm=4.0)
+
+
+def fit(post_mm: float, count: int, hardware: str = "rivet", half: Half = "") -> Fastened:
+    return Fastened(hardware=hardware, part="back", count=count, event=0, stack=STACK, half=half, post_mm=post_mm)
 
 
 def test_posts_are_counted_for_the_batch_and_the_rest_is_left_to_try(make_build) -> None:
     fittings = (fit(8.0, 4), fit(6.0, 2), fit(8.0, 1), fit(0.0, 1), fit(9.0, 5, "stud"))
-    (item,) = plan_work(make_build(makes=3, hardware=(RIVET,), fittings=fittings)).hardware
+    (item,) = plan_work(make_build(makes=3, hardware=(RIVET,), fastened=fittings)).hardware
     assert item.count == 30
     assert item.posts == ((6.0, 6), (8.0, 15), (0.0, 9))
     assert sum(count for _, count in item.posts) == item.count
 
 
+def test_the_halves_of_a_snap_are_one_snap(make_build) -> None:
+    """Four snaps: each has a cap in the one part and a stud in the other, each on a post of its own."""
+    halves = (fit(8.0, 4, half="cap"), fit(6.0, 4, half="stud"))
+    (item,) = plan_work(make_build(hardware=(replace(RIVET, count=4),), fastened=halves)).hardware
+    assert item.posts == ((8.0, 4),)
+
+
 @pytest.mark.parametrize("fittings", [(), (fit(0.0, 10),)])
-def test_without_a_chosen_post_none_is_counted(make_build, fittings: tuple[Fitting, ...]) -> None:
-    (item,) = plan_work(make_build(hardware=(RIVET,), fittings=fittings)).hardware
+def test_without_a_chosen_post_none_is_counted(make_build, fittings: tuple[Fastened, ...]) -> None:
+    (item,) = plan_work(make_build(hardware=(RIVET,), fastened=fittings)).hardware
     assert item.posts == ()
 
 
 def test_hardware_without_posts_has_none(make_build) -> None:
     ring = replace(RIVET, posts_mm=())
-    (item,) = plan_work(make_build(hardware=(ring,), fittings=(fit(8.0, 4),))).hardware
+    (item,) = plan_work(make_build(hardware=(ring,), fastened=(fit(8.0, 4),))).hardware
     assert item.posts == ()
 
 

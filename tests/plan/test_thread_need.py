@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from docgen.geometry.shapes import Line, Path, Point
 from docgen.plan import SewingJob, plan_work
-from docgen.plan.sewing import all_jobs, cut_hand_threads, strap_job
+from docgen.plan.sewing import cut_hand_threads, list_jobs
 from docgen.plan.thread import job_thread_mm
 from docgen.resolve import StitchLine, Strap
 from docgen.tables.limits import Limits
@@ -27,7 +27,7 @@ def handle(make_piece) -> Strap:
 
 def test_thread_by_machine_has_back_tacks_tails_and_waste(make_build, make_seam) -> None:
     """(400 + 2 x 10) x 2 (1 + 4/4) x 1.15 + 4 x 100 = 2332 mm (docgen.tables.thread, lockstitch; arithmetic)."""
-    (job,) = all_jobs(make_build(seams=(make_seam("side", 400, "back", "front"),)))
+    ((_, job),) = list_jobs(make_build(seams=(make_seam("side", 400, "back", "front"),)))
     assert job_thread_mm(job, Limits()) == pytest.approx(2332)
 
 
@@ -36,7 +36,9 @@ def test_leather_of_three_at_six_stitches_per_inch_takes_this_much(make_build, m
     pitch_mm = 25.4 / 6
     stitch = replace(main, by="hand", type="saddle stitch", pitch_mm=pitch_mm, back_tack_mm=0.0)
     short, long = (
-        next(all_jobs(make_build(stitches=(stitch,), seams=(make_seam("s", n, "a", pitch_mm=pitch_mm, stack_mm=3.0),))))
+        list_jobs(make_build(stitches=(stitch,), seams=(make_seam("s", n, "a", pitch_mm=pitch_mm, stack_mm=3.0),)))[0][
+            1
+        ]
         for n in (100, 600)
     )
     assert (job_thread_mm(long, Limits()) - job_thread_mm(short, Limits())) / 500 == pytest.approx(3.417, abs=0.0005)
@@ -89,10 +91,8 @@ def test_nothing_sewn_takes_no_thread(make_build, make_piece) -> None:
 
 def test_rows_and_runs_multiply_thread(make_build, handle, main) -> None:
     single, double = (
-        strap_job(make_build(straps=(handle,), stitches=(replace(main, rows=rows),)), handle) for rows in (1, 2)
+        list_jobs(make_build(straps=(handle,), stitches=(replace(main, rows=rows),)))[0][1] for rows in (1, 2)
     )
-    assert single is not None
-    assert double is not None
     assert job_thread_mm(double, Limits()) == pytest.approx(2 * job_thread_mm(single, Limits()))
     assert job_thread_mm(replace(single, runs=1), Limits()) == pytest.approx(job_thread_mm(single, Limits()) / 4)
 
@@ -101,8 +101,7 @@ def test_rows_and_runs_multiply_the_threads_cut_by_hand(make_build, handle, main
     """Two handles with two long edges are four runs; each takes one thread a row (400 x 4 mm are under 2.5 m)."""
     for rows in (1, 2):
         stitch = replace(main, by="hand", type="saddle stitch", rows=rows)
-        job = strap_job(make_build(straps=(handle,), stitches=(stitch,)), handle)
-        assert job is not None
+        ((_, job),) = list_jobs(make_build(straps=(handle,), stitches=(stitch,)))
         assert job.hand_threads == 4 * rows
         assert job_thread_mm(job, Limits()) == pytest.approx(4 * rows * job.hand_thread_mm)
 

@@ -3,7 +3,7 @@
 import pytest
 from spec_text import Resolve, Tell
 
-from docgen.resolve.checks import CHECKS
+from docgen.checks.trade import CHECKS
 
 RISKY = """\
 <back>

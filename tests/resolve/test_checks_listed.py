@@ -15,9 +15,9 @@ from cases import Case, read_cases
 from spec_text import Resolve, Tell
 
 from docgen.calls.check import explain
+from docgen.checks.trade import CHECKS, EARLIER, EARLIER_CHECKS
 from docgen.cli import main
 from docgen.problems import CallRejected, Problem, SpecRejected
-from docgen.resolve.checks import CHECKS, EARLIER, EARLIER_CHECKS
 from docgen.tables.limits import Limits
 
 BARE = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]\n'

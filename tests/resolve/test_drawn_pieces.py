@@ -7,12 +7,13 @@ from pathlib import Path
 import pytest
 from spec_text import write_out
 
+from docgen.checks import resolve_build, resolve_variants
 from docgen.geometry.outline import edge_names, edge_path, outline_box
 from docgen.geometry.path import path_area, path_length, start_point
 from docgen.geometry.shapes import Arc, Line
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-from docgen.resolve import Build, Piece, resolve_build, resolve_variants
+from docgen.resolve import Build, Piece
 
 SPECS = Path(__file__).parents[2] / "specs"
 HEAD = write_out("""\

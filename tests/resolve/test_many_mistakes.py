@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.problems import SpecRejected, render_problems
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
 SPEC = """\
 [spec]

@@ -8,9 +8,9 @@ from spec_text import Resolve, Tell, write_out
 from docgen.calls.asked import CheckCall
 from docgen.calls.check import check_spec
 from docgen.calls.outside import read_for_shop
+from docgen.checks import resolve_build
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected, render_problem
-from docgen.resolve import resolve_build
 from docgen.tables.limits import Limits
 
 PANEL = write_out("""\
@@ -85,7 +85,7 @@ def test_hand_threads_are_cut_by_the_limits(resolve_text: Resolve) -> None:
 def test_a_post_is_chosen_by_the_limits(resolve_text: Resolve, over: str, post: float) -> None:
     text = PANEL.format(more='holes = [{ at = "centre, middle", punch = "4 mm", takes = "rivet", through = ["back"] }]')
     rivet = '[hardware.rivet]\nwhat = "rivet"\ncount = 1\nposts = ["6 mm", "8 mm"]\n'
-    (fitting,) = resolve_text(f"{text}{rivet}[limits]\n{over}\n").fittings
+    (fitting,) = resolve_text(f"{text}{rivet}[limits]\n{over}\n").assembly.fastened
     assert fitting.post_mm == post
 
 

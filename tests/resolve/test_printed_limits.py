@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.plan import plan_work
 from docgen.problems import Place, Problem, SpecRejected, has_errors
 from docgen.read import Key, describe_keys, json_schema, read_spec
@@ -19,7 +20,7 @@ from docgen.read.kinds import LINK_MOST, NAME_MOST, NOTE_MOST, WORDS_MOST, KeyFi
 from docgen.read.locate import DEPTH_MOST
 from docgen.read.source import SIZE_MOST
 from docgen.read.spec import Spec
-from docgen.resolve import Printing, choices_of, resolve_build
+from docgen.resolve import Printing, choices_of
 from docgen.tables.limits import Limits, limit_words
 from docgen.tables.winding import find_spool_mm
 

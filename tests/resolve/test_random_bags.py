@@ -8,10 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from spec_text import write_out
 
+from docgen.checks import resolve_build
 from docgen.geometry.outline import outline_box
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import Build, StitchLine, resolve_build
+from docgen.resolve import Build, StitchLine
 
 HEAD = write_out("""\
 <spec bag: Bag, version 1>

@@ -5,7 +5,8 @@ import math
 import pytest
 from spec_text import Resolve, write_out
 
-from docgen.resolve import Build, Fitting, Seam, Strap
+from docgen.assemble import Fastened
+from docgen.resolve import Build, Seam, Strap
 from docgen.tables.strength import N_PER_LB
 
 PANELS = write_out("""\
@@ -71,8 +72,8 @@ def strap_of(build: Build, name: str) -> Strap:
     return next(strap for strap in build.straps if strap.name == name)
 
 
-def fitting_of(build: Build, part: str) -> Fitting:
-    (only,) = [fitting for fitting in build.fittings if fitting.part == part]
+def fitting_of(build: Build, part: str) -> Fastened:
+    (only,) = [fitting for fitting in build.assembly.fastened if fitting.part == part]
     return only
 
 
@@ -142,7 +143,7 @@ def test_both_sides_have_their_stitches_and_what_is_eased_in(resolve_text: Resol
 def test_a_turned_end_is_riveted_through_two_layers(resolve_text: Resolve) -> None:
     build = resolve_text(BUCKLE + BELT)
     made = fitting_of(build, "belt")
-    assert (made.count, made.stack_mm, made.post_mm) == (2, pytest.approx(4), 6.0)
+    assert (made.count, made.stack.usual_mm, made.post_mm) == (2, pytest.approx(4), 6.0)
     assert (made.post_least_mm, made.post_most_mm) == pytest.approx((6, 7))
     (end, _) = strap_of(build, "belt").ends
     # The buckle's take-up: half round its bar.
@@ -155,7 +156,7 @@ def test_a_doubled_strap_has_its_lining_between(resolve_text: Resolve) -> None:
     strap = strap_of(build, "belt")
     assert (strap.thickness_mm, strap.lining, strap.lining_length_mm) == (3.0, "thin", 400.0)
     assert strap.cut_length_mm == pytest.approx(400 + 60 + math.pi * (3 + 2) / 2)
-    assert fitting_of(build, "belt").stack_mm == pytest.approx(2 + 1 + 2)
+    assert fitting_of(build, "belt").stack.usual_mm == pytest.approx(2 + 1 + 2)
 
 
 def test_a_keeper_goes_round_three_layers_of_its_strap(resolve_text: Resolve) -> None:
@@ -176,23 +177,24 @@ def test_a_keeper_may_hold_other_layers_and_meet_end_to_end(resolve_text: Resolv
 def test_a_rivet_goes_through_what_lands_there_and_what_is_named(resolve_text: Resolve) -> None:
     text = BUCKLE + BELT + TAB + PANELS.split("[pieces.front]")[0] + LANDING
 
-    def at(across: int, up: int) -> Fitting:
+    def at(across: int, up: int) -> Fastened:
         return fitting_of(resolve_text(text + hole(across, up, ', through = ["belt"]')), "back")
 
-    assert [layer.part for layer in at(40, 50).layers] == ["back", "tab", "belt"]
-    assert (at(40, 50).stack_mm, at(40, 50).post_mm) == (pytest.approx(6), 8.0)
-    assert [layer.part for layer in at(100, 50).layers] == ["back", "belt"]
-    assert at(100, 7).stack_mm == pytest.approx(1.2 + 2)  # in the skived band
+    assert [layer.part for layer in at(40, 50).stack.layers] == ["back", "tab", "belt"]
+    assert (at(40, 50).stack.usual_mm, at(40, 50).post_mm) == (pytest.approx(6), 8.0)
+    assert [layer.part for layer in at(100, 50).stack.layers] == ["back", "belt"]
+    assert at(100, 7).stack.usual_mm == pytest.approx(1.2 + 2)  # in the skived band
 
 
 def test_a_hole_in_the_landed_piece_belongs_to_the_same_rivet(resolve_text: Resolve) -> None:
     text = BUCKLE + TAB + hole(20, 30) + PANELS.split("[pieces.front]")[0] + LANDING
     both = resolve_text(text + hole(40, 50))
-    assert [(f.part, f.count, [layer.part for layer in f.layers]) for f in both.fittings] == [
+    assert [(f.part, f.count, [layer.part for layer in f.stack.layers]) for f in both.assembly.fastened] == [
         ("back", 1, ["back", "tab"])
     ]
     alone = resolve_text(text)
-    assert [(f.part, [layer.part for layer in f.layers]) for f in alone.fittings] == [("tab", ["tab", "back"])]
+    ((part, layers),) = [(f.part, f.stack.layers) for f in alone.assembly.fastened]
+    assert (part, [layer.part for layer in layers]) == ("tab", ["back", "tab"])  # from the back on
 
 
 def test_a_folded_tab_is_two_layers_and_its_two_holes_one_place(resolve_text: Resolve) -> None:
@@ -209,7 +211,7 @@ holes = [
 ]
 """
     made = fitting_of(resolve_text(BUCKLE + tab), "tab")
-    assert (made.count, made.stack_mm, made.post_mm) == (2, pytest.approx(4), 6.0)
+    assert (made.count, made.stack.usual_mm, made.post_mm) == (2, pytest.approx(4), 6.0)
 
 
 def test_a_fold_that_stays_open_lays_nothing_on_a_hole(resolve_text: Resolve) -> None:
@@ -220,10 +222,10 @@ holes = [{ at = "centre, 20 mm from top", punch = "4 mm", takes = "rivet", throu
 <rectangle tab: ["20 mm", "30 mm"]>
 """)
     made = fitting_of(resolve_text(BUCKLE + flap), "flap")
-    assert [layer.part for layer in made.layers] == ["flap", "tab", "tab"]
-    assert made.stack_mm == pytest.approx(6)
+    assert [layer.part for layer in made.stack.layers] == ["flap", "tab", "tab"]
+    assert made.stack.usual_mm == pytest.approx(6)
     shut = fitting_of(resolve_text(BUCKLE + flap.replace(", open = true", "")), "flap")
-    assert shut.stack_mm == pytest.approx(8)
+    assert shut.stack.usual_mm == pytest.approx(8)
 
 
 def test_the_weight_is_area_by_thickness_and_density_less_what_is_skived(resolve_text: Resolve) -> None:

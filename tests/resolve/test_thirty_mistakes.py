@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
 # Line of `thirty_mistakes.toml`, check, and the part it concerns.
 FOUND = [

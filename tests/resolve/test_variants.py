@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 from spec_text import write_out
 
+from docgen.checks import resolve_build, resolve_variants
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
-from docgen.resolve import resolve_build, resolve_variants
 
 SPEC = write_out("""
 <spec mat: Mat, version 1>

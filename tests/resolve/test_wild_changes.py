@@ -7,10 +7,10 @@ from tempfile import TemporaryDirectory
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from docgen.checks import resolve_build
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 
 DEMO = (Path(__file__).parents[2] / "specs" / "field-bag.toml").read_text(encoding="utf-8")
 VALUES = [match.span() for match in re.finditer(r'"[^"\n]*"|\b\d+\b', DEMO)]

@@ -5,9 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.cli import main
 from docgen.read import read_spec
-from docgen.resolve import Build, resolve_build
+from docgen.resolve import Build
 from docgen.versions.compared.issue import issue_version
 from docgen.versions.kept.issue import IssueOutcome
 

@@ -5,10 +5,11 @@ from dataclasses import replace
 import pytest
 from spec_text import write_out
 
+from docgen.checks import resolve_build
 from docgen.geometry.shapes import Point
 from docgen.problems import Place
 from docgen.read import Picture, read_spec
-from docgen.resolve import Build, Held, Hole, Inside, Price, Step, resolve_build
+from docgen.resolve import Build, Held, Hole, Inside, Price, Step
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 

@@ -3,8 +3,8 @@
 import pytest
 from spec_text import write_out
 
+from docgen.checks import resolve_build
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.words import list_changes
 

@@ -14,9 +14,9 @@ from pathlib import Path
 import pytest
 from killed import run_to_death
 
+from docgen.checks import resolve_build
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.versions.compared.issue import issue_version
 from docgen.versions.compared.words import describe_issue, describe_refusal
 from docgen.versions.kept.register import VersionRefused, list_versions, read_issued
@@ -320,7 +320,7 @@ AT_ONCE = """
 import os, sys, time
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
+from docgen.checks import resolve_build
 from docgen.versions.compared.issue import issue_version
 from docgen.versions.kept.register import VersionRefused
 from docgen.versions.compared.words import describe_issue, describe_refusal

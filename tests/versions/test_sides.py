@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 from spec_text import write_out
 
+from docgen.checks import resolve_variants
 from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
-from docgen.resolve import resolve_variants
 from docgen.versions.compared.issue import issue_version
 from docgen.versions.compared.sides import (
     Home,

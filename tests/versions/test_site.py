@@ -13,12 +13,12 @@ import pytest
 
 from docgen.calls.asked import SiteCall
 from docgen.calls.site import publish_site
+from docgen.checks import resolve_variants
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.page import TextMark
 from docgen.plan import plan_work
 from docgen.problems import CallRejected
 from docgen.read import read_spec
-from docgen.resolve import resolve_variants
 from docgen.versions.compared.changes import Fact
 from docgen.versions.compared.issue import issue_version
 from docgen.versions.kept.register import VersionRefused

@@ -14,10 +14,10 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader, PdfWriter
 
+from docgen.checks import resolve_build
 from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.versions.compared.words import describe_refusal, describe_trace
 from docgen.versions.kept.codes import NotOurs
 from docgen.versions.traced.scan import ScanMissing

@@ -8,11 +8,11 @@ import numpy as np
 import pypdfium2
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.page import Document, Packet
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.write import finish_documents, replace_files
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -6,8 +6,8 @@ import pytest
 
 from docgen.calls.asked import CheckCall
 from docgen.calls.check import check_spec
+from docgen.checks import resolve_variants
 from docgen.read import read_spec
-from docgen.resolve import resolve_variants
 
 ROOT = Path(__file__).parents[2]
 SPECS = (*sorted(ROOT.glob("specs/*.toml")), *sorted(ROOT.glob("docgen/starters/*.toml")))

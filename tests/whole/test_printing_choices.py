@@ -17,6 +17,7 @@ from picture import Picture
 from pypdf import PdfReader
 from spec_text import write_out
 
+from docgen.checks import resolve_build
 from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box
 from docgen.pages import Choices, lay_out
@@ -24,7 +25,7 @@ from docgen.pages.marks.page import ClipMark, Document, Mark, Page, PathMark, Te
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
-from docgen.resolve import Printer, resolve_build
+from docgen.resolve import Printer
 from docgen.write import finish_documents, replace_files
 
 DPI = 300

@@ -9,9 +9,9 @@ from spec_text import write_out
 from docgen import build_documents
 from docgen.calls.asked import SiteCall
 from docgen.calls.site import publish_site
+from docgen.checks import resolve_build
 from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.versions.compared.issue import issue_version
 
 SPEC = write_out("""

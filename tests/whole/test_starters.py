@@ -5,10 +5,10 @@ import tomllib
 
 import pytest
 
+from docgen.checks import resolve_build
 from docgen.pages.care.care_words import list_advice, load_care_words
 from docgen.plan import plan_work
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.starters import MARKER, STARTERS, fill_starter
 
 

@@ -10,6 +10,7 @@ import math
 import pytest
 from spec_text import write_out
 
+from docgen.checks import resolve_build
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
@@ -17,7 +18,6 @@ from docgen.pages.pattern.grid import Footprint, Window
 from docgen.pages.pattern.placing import place_footprints
 from docgen.pages.setting.tag import LEAST_MODULE_MM, QUIET_MODULES, code_rows, code_size_mm
 from docgen.read import read_spec
-from docgen.resolve import resolve_build
 from docgen.resolve.straps.strap_ends import bar_wrap_mm
 from docgen.tables.material import find_gross_mm2
 from docgen.tables.strength import N_PER_LB, seam_strength_n

@@ -235,7 +235,7 @@ def _run_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]:
         (said["pitch"], _pitch_words(job)),
         (said["stitches"] if job.runs == 1 else said["stitches_run"], _count_words(job, said)),
         (said["length"] if job.runs == 1 else said["length_run"], format_length(job.length_mm, show)),
-        (said["stack"], format_stack(job.stack_mm)),
+        (said["stack"], _stack_words(job)),
     ]
     if job.runs > 1 and job.seam is not None:
         facts.append((said["sewn"], f"{job.runs} {said['times']}"))
@@ -245,6 +245,12 @@ def _run_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]:
         gap = format_length(job.stitch.row_gap_mm, show)
         facts.append((said["rows"], f"{job.rows}, {gap} {said['apart']}"))
     return facts
+
+
+def _stack_words(job: SewingJob) -> str:
+    """From the thinnest to the thickest place, where they differ as it is printed."""
+    least, most = map(format_stack, job.stack_range_mm)
+    return format_stack(job.stack_mm) if least == most else hold_measures(format_stack(*job.stack_range_mm))
 
 
 def _pitch_words(job: SewingJob) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from docgen.problems import Place, SpecRejected, make_error
 from docgen.read import CostsSpec, NamedPrice, PricesSpec, Text
@@ -11,6 +12,7 @@ from docgen.resolve.goods.values import Costs, Per, Price
 from docgen.resolve.values import Reader, words
 from docgen.written.threads import parse_thread
 
+B = TypeVar("B", bound=Build)
 MENDS: dict[Per, str] = {"area": "per sq ft", "length": "per m", "each": "each", "hour": "per hour"}
 WHAT_PRICED: dict[Per, str] = {"area": "an area", "length": "a length", "each": "one item", "hour": "an hour"}
 MATERIAL_PER: tuple[Per, ...] = ("area", "length", "each")
@@ -96,7 +98,7 @@ def _plain(name: str) -> str:
     return " ".join(name.replace("-", " ").casefold().split())
 
 
-def price_build(build: Build, prices: ShopPrices) -> Build:
+def price_build(build: B, prices: ShopPrices) -> B:
     """The build with the shop's prices where the spec names none.
 
     Raises SpecRejected where the spec counts in other money than the shop's file: such sums cannot be added.

@@ -3,11 +3,13 @@
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
+from itertools import pairwise
 
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.shapes import Outline
 from docgen.read import JoinSpec
-from docgen.resolve.piece import Piece
+from docgen.resolve.parts import Parts
+from docgen.resolve.piece import Piece, edge_mm
 from docgen.resolve.seams.seam import Join
 from docgen.resolve.values import Reader, names, words
 from docgen.tables.defaults import ROWS
@@ -145,3 +147,18 @@ def _skived_end(strip: Piece) -> int:
     skived = {name for skive in strip.marks.skives for name in skive.edges.split()}
     start, end = strip_ends(strip.outline) or STRIP_ENDS
     return 1 if end in skived and start not in skived else 0
+
+
+def joint_mm(join: Join, parts: Parts) -> float:
+    """The thickest joint of a join: two ends over each other. A band narrower than the overlap thins only a part."""
+    if not all(name in parts.pieces for name in join.pieces):
+        return 0.0
+    ends = joint_ends(join, parts.pieces)
+    thick = {name: max(_end_mm(parts, name, end, join.overlap_mm) for end in found) for name, found in ends.items()}
+    pairs = pairwise((*join.pieces, *(join.pieces[:1] if join.is_ring else ())))
+    return max((thick[first] + thick[second] for first, second in pairs), default=0.0)
+
+
+def _end_mm(parts: Parts, name: str, end: str, overlap_mm: float) -> float:
+    piece = parts.pieces[name]
+    return edge_mm(piece, end, overlap_mm - 0.5, parts.full_mm(piece))

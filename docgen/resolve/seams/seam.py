@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from docgen.problems import Place
 from docgen.resolve.goods.values import Price
-from docgen.resolve.layers.layer import Layer
+from docgen.resolve.layer import Layer
 from docgen.told import told, untold
 
 SAME_PITCH_MM = 1e-6
@@ -81,8 +81,9 @@ class SeamSide:
 class Seam:
     """`pitch_mm` is the true length of a stitch on the whole, so that `stitches` of them fill `length_mm`.
 
-    `layers` from the top down, with pieces that land under its stitch line; `stack_mm` their sum, `thinnest_mm` and
-    `thickest_mm` at the thinnest and thickest place of the seam, and `landed` those pieces at the thickest.
+    How it lies is known when the build is put together (docgen.assemble): `layers` from the first partner on, with all
+    that lies under its stitch line; `stack_mm` their sum, `thinnest_mm` and `thickest_mm` at the thinnest and thickest
+    place of the seam, and `landed` what lies there besides the partners at the thickest.
     `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
     `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
     `times` is how often the spec says that it is sewn, 0 where it does not; `ease_span_mm` is the stretch of the first

@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 from typing import Final, TypeVar
 
+from docgen.assemble import Assembled
+from docgen.checks import resolve_variants
 from docgen.problems import Place, Problem, SpecRejected, make_caution, shorten
 from docgen.read import Spec, read_spec
-from docgen.resolve import Build, resolve_variants
 from docgen.versions.kept.register import (
     REGISTER,
     Issued,
@@ -30,11 +31,11 @@ Worked = TypeVar("Worked")
 class Named:
     """A build, or all variants of it, and what it is called in a comparison."""
 
-    builds: tuple[Build, ...]
+    builds: tuple[Assembled, ...]
     label: str
 
     @property
-    def build(self) -> Build:
+    def build(self) -> Assembled:
         """The build, or the first of its variants."""
         return self.builds[0]
 
@@ -47,17 +48,17 @@ class Home:
     code: str
 
 
-def label_version(build: Build) -> str:
+def label_version(build: Assembled) -> str:
     """How an issued version is called."""
     return f"version {build.version}"
 
 
-def build_issued(issued: Issued) -> tuple[Build, ...]:
+def build_issued(issued: Issued) -> tuple[Assembled, ...]:
     """The build of an issued version, or all its variants. SpecRejected when this docgen no longer takes its spec."""
     return resolve_variants(read_spec(issued.spec_path))
 
 
-def pair_variants(before: Sequence[Build], after: Sequence[Build]) -> tuple[tuple[Build, Build], ...]:
+def pair_variants(before: Sequence[Assembled], after: Sequence[Assembled]) -> tuple[tuple[Assembled, Assembled], ...]:
     """Builds to be compared: each variant with its like; one without a like with the first of the other side."""
     old = {build.variant: build for build in before}
     return tuple((old.get(build.variant, before[0]), build) for build in after)
@@ -98,7 +99,7 @@ def read_version(home: Home, version: str) -> Named:
     return Named(builds=builds, label=label_version(builds[0]))
 
 
-def tell_draft(path: Path, build: Build) -> Problem | None:
+def tell_draft(path: Path, build: Assembled) -> Problem | None:
     """Why the pages of a build are a draft's, None when its very contents are issued under its version.
 
     `path` is the spec's. What is damaged in the register makes a draft too, and is told; nothing ever blocks a draft.
@@ -145,7 +146,7 @@ def _only_home(folder: Path, version: str) -> Home:
     raise refuse(folder, what, "name one side as a spec, like: docgen compare 2 field-bag.toml")
 
 
-def build_enclosed(path: Path, enclosed: Enclosed) -> tuple[Build, ...]:
+def build_enclosed(path: Path, enclosed: Enclosed) -> tuple[Assembled, ...]:
     """The build of the spec inside a PDF of ours. Raises NotReadable when there is none, SpecRejected when it is
     wrong."""
     return _work_on_enclosed(path, enclosed, lambda at: resolve_variants(read_spec(at)))

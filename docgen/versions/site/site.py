@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
+from docgen.assemble import Assembled
 from docgen.layout_files import find_layouts, use_layouts
 from docgen.pages import find_layout_problems, lay_out, lay_out_joint_list
 from docgen.pages.marks.page import Document, Packet
@@ -148,7 +149,7 @@ def _read_version(issued: Issued, home: Path, folder: Path, choose: Choose) -> P
     return PublishedVersion(issued=issued, builds=builds, paper=paper, stacks=_add_spare(stacks, at))
 
 
-def _lay_out_all(builds: tuple[Build, ...], issued: Issued, home: Path, choose: Choose) -> Laid:
+def _lay_out_all(builds: tuple[Assembled, ...], issued: Issued, home: Path, choose: Choose) -> Laid:
     """The paper, and the packet of each variant, with that of the joint cutting list; none when it cannot be laid out."""
     spec = home / issued.spec_name
     layouts = find_layouts(spec)

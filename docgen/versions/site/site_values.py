@@ -5,9 +5,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final, TypeVar
 
+from docgen.assemble import Assembled
 from docgen.pages import hold_measures
 from docgen.problems import shorten
-from docgen.resolve import Build
 from docgen.versions.kept.register import Issued
 
 Row = TypeVar("Row")
@@ -42,7 +42,7 @@ class PublishedVersion:
     """An issued version; `builds` are its variants, none when its spec is no longer understood."""
 
     issued: Issued
-    builds: tuple[Build, ...]
+    builds: tuple[Assembled, ...]
     paper: str
     stacks: tuple[Stack, ...]
 

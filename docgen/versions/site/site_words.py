@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from docgen.assemble import Assembled
 from docgen.pages import hold_measures
 from docgen.problems import shorten
-from docgen.resolve import Build
 from docgen.versions.compared.changes import Change, Comparison, Fact, TemplateVerdict
 from docgen.versions.compared.words import CUT_AGAIN, REASONS, RIGHT, THROW, join_words, render_fact
 from docgen.written.units.telling import Show
@@ -62,7 +62,7 @@ class VerdictWords:
         return self.label == RIGHT
 
 
-def hide_private(build: Build) -> Build:
+def hide_private(build: Assembled) -> Assembled:
     """The build without prices, times, accepted cautions, and notes on what is bought; for pages that are published."""
     return replace(
         build,

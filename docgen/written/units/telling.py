@@ -144,9 +144,10 @@ def format_pitches(least_mm: float, most_mm: float) -> str:
     return f"{format_number(least_mm, 1)} to {format_mm(most_mm)} ({' to '.join(per_inch)} per inch)"
 
 
-def format_stack(mm: float) -> str:
-    """Layers together, "3.6 mm": a fraction of an inch would be too coarse, and ounces are for one leather."""
-    return format_mm(mm)
+def format_stack(mm: float, most_mm: float = 0.0) -> str:
+    """Layers together, "3.6 mm" or "3.6 to 5.5 mm": a fraction of an inch would be too coarse, and ounces are for one
+    leather."""
+    return f"{format_number(mm, 1)} to {format_mm(most_mm)}" if most_mm else format_mm(mm)
 
 
 def format_thickness(mm: float, kind: str, show: Show, written: str = "") -> str:

@@ -2,28 +2,29 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from string import Formatter
 
+from docgen.assemble import Assembled
 from docgen.problems import Place
 from docgen.read import Spec
-from docgen.resolve.build import Build
-from docgen.resolve.goods.values import Material
-from docgen.resolve.parts import Parts
-from docgen.resolve.piece import Piece
-from docgen.resolve.seams.seam import Stitch
+from docgen.resolve import Material, Parts, Piece, Stitch, find_parts
 from docgen.tables.limits import Limits, limit_words
 from docgen.written.units.telling import Show, format_length
 
 PRACTICE = "common practice, no published source"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Subject:
     """A build, the spec it was made from, and its parts by name."""
 
     spec: Spec
-    build: Build
-    parts: Parts
+    build: Assembled
+
+    @cached_property
+    def parts(self) -> Parts:
+        return find_parts(self.build)
 
     @property
     def show(self) -> Show:

@@ -7,13 +7,13 @@ is made is told here; what stops it from being made stands in `earlier`.
 from importlib import import_module
 from pkgutil import iter_modules
 
+from docgen.checks.trade.check import REGISTERED, Subject
+from docgen.checks.trade.earlier import EARLIER, EARLIER_CHECKS
 from docgen.problems import Problem, has_errors, make_caution, make_error
-from docgen.resolve.checks.check import REGISTERED, Subject
-from docgen.resolve.checks.earlier import EARLIER, EARLIER_CHECKS
 
 __all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Subject", "run_checks"]
 
-for _module in sorted(module.name for module in iter_modules(__path__) if module.name != "explain"):
+for _module in sorted(module.name for module in iter_modules(__path__)):
     import_module(f"{__name__}.{_module}")
 # Those that need a whole build look last, when all that stops it is known.
 CHECKS = tuple(sorted(REGISTERED, key=lambda check: check.needs_whole))

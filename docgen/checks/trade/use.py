@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from docgen.resolve.checks.check import Found, Subject, check
+from docgen.checks.trade.check import Found, Subject, check
 
 
 @check("material-idle", "Something is cut from every material.", "counted", needs_whole=True)

@@ -3,16 +3,13 @@
 import math
 from collections.abc import Callable, Iterator
 
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import gap_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, distance, subtract
 from docgen.problems import Place
-from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.layers.fittings import move_to_base
-from docgen.resolve.marks import Hole
-from docgen.resolve.piece import Piece
+from docgen.resolve import Hole, Piece, by_name
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_mm
@@ -155,7 +152,7 @@ def _landed_pairs(subject: Subject) -> Iterator[Pair]:
         for landing in base.marks.landings:
             landed = pieces.get(landing.piece)
             for hole in landed.marks.holes if landed else ():
-                gap_mm = _miss_mm(hole, move_to_base(hole.at, landing), base)
+                gap_mm = _miss_mm(hole, add(hole.at, Point(landing.dx_mm, landing.dy_mm)), base)
                 if landed is not None and gap_mm is not None:
                     yield hole, landed, base, gap_mm
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.inset import inset_run
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import outline_box
@@ -9,11 +10,7 @@ from docgen.geometry.path import path_length, points_at
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale
-from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.piece import Piece
-from docgen.resolve.seams.seam import Seam, SeamSide, Stitch
-from docgen.resolve.seams.seams import side_words
+from docgen.resolve import Piece, Seam, SeamSide, Stitch, by_name, side_words
 from docgen.tables.sewing import NOTCHES_MEET_MM
 from docgen.written.units.telling import format_mm
 

@@ -3,11 +3,10 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
-from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.straps.strap import Strap, StrapEnd
+from docgen.resolve import Strap, StrapEnd, by_name
 from docgen.tables import sewing
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.written.units.telling import Show, format_mm, format_number, format_percent, format_short

@@ -1,10 +1,9 @@
 """A check in words: what must hold by the figures in force, and where they come from."""
 
-from docgen.problems import CallRejected, Problem, SpecRejected, suggest
+from docgen.checks.trade import CHECKS, EARLIER_CHECKS
+from docgen.problems import CallRejected, suggest
 from docgen.read import LimitsSpec
-from docgen.resolve.checks import CHECKS, EARLIER_CHECKS
-from docgen.resolve.limits import read_limits
-from docgen.resolve.values import Reader
+from docgen.resolve import settle_limits
 from docgen.tables.limits import limit_words
 
 
@@ -13,10 +12,7 @@ def explain_check(name: str, written: LimitsSpec | None) -> str:
 
     Raises CallRejected for one that is not there, SpecRejected when a limit cannot be read.
     """
-    problems: list[Problem] = []
-    limits = read_limits(Reader({}, problems), written)
-    if problems:
-        raise SpecRejected(problems)
+    limits = settle_limits(written)
     checks = {check.id: check for check in (*EARLIER_CHECKS, *CHECKS)}
     if name not in checks:
         mend = suggest(name, checks) or "docgen check tells the name of each caution it finds"

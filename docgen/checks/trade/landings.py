@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
+from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.measure import distance_to_path, is_inside
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten, path_length, points_at
 from docgen.geometry.shapes import Path
-from docgen.resolve.checks.check import Found, Subject, check
 from docgen.written.units.telling import format_mm
 
 # What a landing may reach over an edge without being told, in mm: cutting is no finer. Our choice.

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
+from docgen.checks.trade import CHECKS, EARLIER
 from docgen.problems import Problem, make_caution, make_error, sort_problems, suggest
 from docgen.read import AcceptSpec
-from docgen.resolve.build import Accepted
-from docgen.resolve.checks import CHECKS, EARLIER
+from docgen.resolve import Accepted
 
 
 def check_accepts(specs: tuple[AcceptSpec, ...]) -> list[Problem]:

@@ -3,11 +3,10 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from docgen.assemble import Fastened
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.problems import count_words
-from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.goods.values import Hardware
-from docgen.resolve.layers.layer import Fitting
+from docgen.resolve import Hardware, by_name
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
 
@@ -22,20 +21,20 @@ from docgen.written.units.telling import format_mm
 def find_wrong_posts(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     told: set[tuple[str, str]] = set()
-    for fitting in subject.build.fittings:
+    for fitting in subject.build.assembly.fastened:
         item = hardware[fitting.hardware]
         if fitting.post_least_mm <= 0 or fitting.post_mm or not item.posts_mm:
             continue
         if (item.name, fitting.part) not in told:
             told.add((item.name, fitting.part))
             what = (
-                f'"{item.name}" goes through {format_mm(fitting.stack_mm)} at "{fitting.part}" and needs a post of '
-                f"{_wanted_words(item, fitting)}; {_drawer_words(item, fitting)}"
+                f'"{item.name}" goes through {format_mm(fitting.stack.thickest_mm)} at "{fitting.part}" and needs a post '
+                f"of {_wanted_words(item, fitting)}; {_drawer_words(item, fitting)}"
             )
             yield fitting.place, what, "buy the length that fits, and add it to posts", fitting.part
 
 
-def _wanted_words(item: Hardware, fitting: Fitting) -> str:
+def _wanted_words(item: Hardware, fitting: Fastened) -> str:
     slack_mm = find_slack_mm(item.kind)
     if not fitting.post_most_mm:
         return f"{format_mm(fitting.post_least_mm - slack_mm)} or more"
@@ -43,7 +42,7 @@ def _wanted_words(item: Hardware, fitting: Fitting) -> str:
     return f"{format_mm(fitting.post_least_mm)} to {format_mm(fitting.post_most_mm)}{slack}"
 
 
-def _drawer_words(item: Hardware, fitting: Fitting) -> str:
+def _drawer_words(item: Hardware, fitting: Fastened) -> str:
     wanted = (fitting.post_least_mm, fitting.post_most_mm or None)
     misses = {post: miss_post(wanted, post, find_slack_mm(item.kind)) for post in item.posts_mm}
     shorter = [post for post, miss in misses.items() if miss < 0]
@@ -59,8 +58,8 @@ def _drawer_words(item: Hardware, fitting: Fitting) -> str:
 def find_wrong_counts(subject: Subject) -> Iterator[Found]:
     """Fewer or more counted than there are places; or all holes counted where one item goes through two of them."""
     places: Counter[str] = Counter()
-    for fitting in subject.build.fittings:
-        places[fitting.hardware] += fitting.count
+    for fitting in subject.build.assembly.fastened:
+        places[fitting.hardware] += fitting.items
     holes = _count_holes(subject)
     for item in subject.build.hardware:
         if places[item.name] > item.count:
@@ -88,9 +87,9 @@ def _miscount_words(subject: Subject, item: Hardware, places: int) -> str:
 def _list_places(subject: Subject, item: Hardware) -> str:
     """`back 4, tab 2`, in the order of the spec."""
     counts: Counter[str] = Counter()
-    for fitting in subject.build.fittings:
-        if fitting.hardware == item.name:
-            counts[fitting.part] += fitting.count
+    for fitting in subject.build.assembly.fastened:
+        if fitting.hardware == item.name and fitting.items:
+            counts[fitting.part] += fitting.items
     return ", ".join(f"{part} {count}" for part, count in counts.items())
 
 
@@ -109,6 +108,7 @@ def _count_holes(subject: Subject) -> Counter[str]:
 def find_idle_hardware(subject: Subject) -> Iterator[Found]:
     used = {hole.takes for piece in subject.build.pieces for hole in piece.marks.holes}
     used |= {name for strap in subject.build.straps for end in strap.ends for name in (end.around, end.takes)}
+    used |= {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
     used |= {name for step in subject.build.steps for name in step.hardware}
     for item in subject.build.hardware:
         if item.name not in used:

@@ -2,15 +2,13 @@
 
 from collections.abc import Iterator
 
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import dot, subtract, turn_left, unit
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.goods.values import Material
-from docgen.resolve.marks import Fold
-from docgen.resolve.piece import Piece
+from docgen.resolve import Fold, Material, Piece
 from docgen.tables.sewing import LEAST_SKIVED_MM
 from docgen.written.units.telling import format_fine, format_mm, format_thickness
 

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from docgen.resolve.checks.check import Found, Subject, check
+from docgen.checks.trade.check import Found, Subject, check
 from docgen.written.units.telling import Show, format_short
 
 

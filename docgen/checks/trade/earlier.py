@@ -1,7 +1,7 @@
 """Checks without which nothing can be made: found while a spec is read and made, wherever that is, and always stopping."""
 
-from docgen.resolve.checks.check import PRACTICE, Check
-from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM
+from docgen.checks.trade.check import PRACTICE, Check
+from docgen.resolve import LENGTH_TOLERANCE_MM
 from docgen.written.units.telling import format_mm
 
 _NEAR = format_mm(LENGTH_TOLERANCE_MM)

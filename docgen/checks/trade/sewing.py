@@ -2,11 +2,9 @@
 
 from collections.abc import Iterator, Mapping
 
-from docgen.resolve.build import by_name
-from docgen.resolve.checks.check import PRACTICE, Found, Subject, check
-from docgen.resolve.goods.values import Machine
-from docgen.resolve.layers.stack import find_leather_stitches
-from docgen.resolve.seams.seam import Stitch
+from docgen.assemble import find_leather_stitches
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.resolve import Machine, Stitch, by_name
 from docgen.tables.sewing import LEAST_INSET_MM, LEAST_OVERLAP_MM, LEAST_PITCH_MM, MOST_NEEDLE_OVER_TABLE, MOST_PITCH_MM
 from docgen.tables.thread import NEEDLE_SIZES, find_least_needle, find_needle, format_needle, thread_diameter_mm
 from docgen.written.units.telling import format_fine, format_mm, format_number, format_pitch
@@ -211,4 +209,4 @@ def _on_machines(subject: Subject) -> list[tuple[Stitch, Machine]]:
 
 
 def _leather_stitches(subject: Subject) -> frozenset[str]:
-    return find_leather_stitches(subject.parts)
+    return find_leather_stitches(subject.build)

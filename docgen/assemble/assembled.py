@@ -1,0 +1,64 @@
+"""Build -> Assembled: the layers of its seams, and what follows from them."""
+
+from __future__ import annotations
+
+from dataclasses import fields, replace
+
+from docgen.assemble.assembly import Assembled, Assembly, unite
+from docgen.assemble.gather import assemble
+from docgen.resolve import Build, Seam, find_parts
+
+
+def put_together(build: Build) -> Assembled:
+    """The build with how it goes together, the stack of every seam, and the needle points that ask for it."""
+    assembly = assemble(build)
+    build = replace(build, seams=tuple(_lay(seam, assembly) for seam in build.seams))
+    return _add(_set_points(build), assembly)
+
+
+def leave_apart(build: Build) -> Assembled:
+    """A build that has errors: nothing is known of how it goes together."""
+    return _add(build, Assembly())
+
+
+def _add(build: Build, assembly: Assembly) -> Assembled:
+    return Assembled(**{item.name: getattr(build, item.name) for item in fields(Build)}, assembly=assembly)
+
+
+def _lay(seam: Seam, assembly: Assembly) -> Seam:
+    """The seam with the layers of all the times that it is sewn; as it is where a partner is missing."""
+    stacks = [once.stack for once in assembly.sewn if once.seam == seam.name]
+    if not stacks:
+        return seam
+    stack = unite(stacks)
+    return replace(
+        seam,
+        layers=stack.layers,
+        stack_mm=stack.usual_mm,
+        thinnest_mm=stack.thinnest_mm,
+        thickest_mm=stack.thickest_mm,
+        landed=stack.landed,
+    )
+
+
+def _set_points(build: Build) -> Build:
+    """A round needle point for machine stitches that go through no leather."""
+    leather = find_leather_stitches(build)
+    stitches = tuple(
+        replace(stitch, point="round")
+        if stitch.by == "machine" and not stitch.is_point_given and stitch.name not in leather
+        else stitch
+        for stitch in build.stitches
+    )
+    return replace(build, stitches=stitches)
+
+
+def find_leather_stitches(build: Build) -> frozenset[str]:
+    """Names of the stitches that go through leather anywhere."""
+    parts = find_parts(build)
+    used = [(seam.stitch, layer.material) for seam in build.seams for layer in seam.layers]
+    used += [(join.stitch, strip.material) for join in build.joins for strip in parts.strips(join.name)]
+    used += [(strap.stitch, strap.material) for strap in build.straps]
+    used += [(line.stitch, piece.material) for piece in build.pieces for line in piece.dividers]
+    leather = {material.name for material in build.materials if material.kind == "leather"}
+    return frozenset(stitch for stitch, material in used if stitch and material in leather)

@@ -1,0 +1,40 @@
+"""Spec -> a build that is checked: resolved, put together, held against the checks of the trade.
+
+The one door to a build. `resolve_build` raises SpecRejected with all problems of the spec, those of reading included;
+cautions travel in the build.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from docgen.assemble import Assembled, leave_apart, put_together
+from docgen.checks.accepting import accept_cautions, check_accepts
+from docgen.checks.explain import explain_check
+from docgen.checks.trade import Subject, run_checks
+from docgen.problems import Problem, SpecRejected, has_errors
+from docgen.read import Spec
+from docgen.resolve import Each, resolve_each, resolve_spec
+
+__all__ = ["explain_check", "resolve_build", "resolve_variants"]
+
+
+def resolve_build(spec: Spec, variant: str = "") -> Assembled:
+    """The build that a spec describes, or a variant of it. Raises SpecRejected with every problem found, when any is
+    an error, and ValueError for a variant that is not there."""
+    if spec.unread:
+        raise SpecRejected(spec.problems)  # all that names what stands there would seem wrong
+    problems: list[Problem] = [*spec.problems, *check_accepts(spec.accept)]
+    picked, plain = resolve_spec(spec, variant, problems)
+    build = leave_apart(plain) if has_errors(problems) else put_together(plain)
+    run_checks(Subject(spec=picked, build=build), problems)
+    if has_errors(problems):
+        raise SpecRejected(problems)
+    cautions, accepted = accept_cautions(spec.accept, problems)
+    return replace(build, cautions=cautions, accepted=accepted)
+
+
+def resolve_variants(spec: Spec, each: Each | None = None) -> tuple[Assembled, ...]:
+    """Every variant of a spec; of one without variants the build alone. `each` may work on them side by side. Raises
+    SpecRejected as `resolve_build` does, with the problems of all variants in one go."""
+    return resolve_each(spec, resolve_build, each or (lambda work, count: map(work, range(count))))

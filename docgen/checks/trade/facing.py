@@ -1,0 +1,129 @@
+"""Check of panels that face each other across a wall: their corners must come opposite each other."""
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from docgen.assemble import Assembled
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.outline import edge_path
+from docgen.geometry.path import path_length, points_at
+from docgen.geometry.shapes import Line, Path, Point
+from docgen.geometry.vector import distance
+from docgen.resolve import Seam
+from docgen.written.units.telling import format_length, format_mm, format_number
+
+# What the leather of a wall gives when its two edges do not follow one line: our choice.
+APART_MM = 8.0
+PLACES = 80
+LEAST_TURN = math.radians(10)
+
+Panel = tuple[Seam, str, Path]
+"""A seam of a wall, the panel that it sews there, and its stitch line on that."""
+
+
+@check(
+    "corners-apart",
+    f"Panels on both sides of one wall turn at the same places along it, within {format_mm(APART_MM)}.",
+    "plane geometry; what leather gives is our choice",
+    stops=True,
+    needs_whole=True,
+)
+def find_corners_apart(subject: Subject) -> Iterator[Found]:
+    """A strip of one width stands on both runs alike, so that the one must lie on the other, as it is or turned over."""
+    build = subject.build
+    for wall in _walls(build):
+        for one in _panels_on(build, wall, "left"):
+            for other in _panels_on(build, wall, "right"):
+                first, second = _places(one[2]), _lay_on(_places(one[2]), _places(other[2]))
+                apart_mm = max(map(distance, first, second))
+                if apart_mm > APART_MM + max(one[0].eased_mm, other[0].eased_mm):
+                    yield other[0].place, *_tell(subject, wall, (one, other), (first, second), apart_mm), wall
+
+
+def _walls(build: Assembled) -> Iterator[str]:
+    """Strips with two straight edges of one length, and joins of strips."""
+    yield from (join.name for join in build.joins if not join.is_ring)
+    for piece in build.pieces:
+        if piece.shape in ("strip", "rectangle"):
+            paths = [edge_path(piece.outline, name) for name in ("left", "right")]
+            is_straight = all(len(path.segments) == 1 and isinstance(path.segments[0], Line) for path in paths)
+            if is_straight and math.isclose(path_length(paths[0]), path_length(paths[1]), abs_tol=1e-6):
+                yield piece.name
+
+
+def _panels_on(build: Assembled, wall: str, edge: str) -> list[Panel]:
+    """Panels along an edge of a wall: pieces with one open stitch line there that turns. What is straight, as a lining of
+    the wall, follows it."""
+    lines: dict[tuple[str, str], list[Path]] = {}
+    for piece in build.pieces:
+        for line in piece.marks.stitch_lines:
+            if line.row == 0:
+                lines.setdefault((piece.name, line.seam), []).append(line.path)
+    found = []
+    for seam in build.seams:
+        if any(side.part == wall and side.edges == (edge,) for side in seam.sides):
+            for side in seam.sides:
+                paths = lines.get((side.part, seam.name), [])
+                if side.part != wall and side.edges and len(paths) == 1 and _is_bent(paths[0]):
+                    found.append((seam, side.part, paths[0]))
+    return found
+
+
+def _is_bent(path: Path) -> bool:
+    """Whether a run turns, and does not close on itself."""
+    return not path.closed and max(map(abs, _turns(_places(path)))) > LEAST_TURN
+
+
+def _places(path: Path) -> list[Point]:
+    """Points at equal distances along a path."""
+    length_mm = path_length(path)
+    return [at for at, _ in points_at(path, (length_mm * k / PLACES for k in range(PLACES + 1)))]
+
+
+def _lay_on(under: Sequence[Point], points: Sequence[Point]) -> list[Point]:
+    """The second run laid on the first where it fits it best: from either end, as it is or turned over."""
+    turned = [Point(-at.x, at.y) for at in points]
+    ways = (points, turned, points[::-1], turned[::-1])
+    laid = [_fit(under, way) for way in ways]
+    return min(laid, key=lambda way: max(map(distance, under, way)))
+
+
+def _fit(under: Sequence[Point], points: Sequence[Point]) -> list[Point]:
+    """The points shifted and turned so that the squares of the distances are least (the plane case of the orthogonal
+    Procrustes problem): about their middles, by the angle of the sum of crosswise over that of lengthwise products."""
+    one, two = _middle(under), _middle(points)
+    pairs = [(a.x - one.x, a.y - one.y, b.x - two.x, b.y - two.y) for a, b in zip(under, points, strict=True)]
+    along, across = sum(a * c + b * d for a, b, c, d in pairs), sum(c * b - d * a for a, b, c, d in pairs)
+    long = math.hypot(along, across) or 1.0
+    cos, sin = along / long, across / long
+    return [Point(one.x + cos * c - sin * d, one.y + sin * c + cos * d) for _, _, c, d in pairs]
+
+
+def _middle(points: Sequence[Point]) -> Point:
+    return Point(sum(at.x for at in points) / len(points), sum(at.y for at in points) / len(points))
+
+
+def _tell(
+    subject: Subject, wall: str, panels: tuple[Panel, Panel], runs: tuple[list[Point], list[Point]], apart_mm: float
+) -> tuple[str, str]:
+    """What is wrong, where the one has turned farthest beyond the other."""
+    one, other = (_turns(run) for run in runs)
+    worst = max(range(len(one)), key=lambda k: abs(abs(one[k]) - abs(other[k])))
+    show, along_mm = subject.show, panels[0][0].length_mm * (worst + 0.5) / PLACES  # in the middle of its stretch
+    degrees = [format_number(abs(math.degrees(turns[worst])), 0) for turns in (one, other)]
+    what = (
+        f'"{wall}" stands between "{panels[0][1]}" and "{panels[1][1]}", and their corners do not come opposite each '
+        f"other: {format_length(along_mm, show)} along the seam the first has turned by {degrees[0]} degrees and the "
+        f"second by {degrees[1]}, so that their edges lie up to {format_length(apart_mm, show)} apart"
+    )
+    return what, "give both panels the same corners"
+
+
+def _turns(run: Sequence[Point]) -> list[float]:
+    """How far the run has turned at each place since its start, in radians."""
+    headings = [math.atan2(b.y - a.y, b.x - a.x) for a, b in pairwise(run)]
+    turns = [0.0]
+    for before, after in pairwise(headings):
+        turns.append(turns[-1] + math.remainder(after - before, math.tau))
+    return turns

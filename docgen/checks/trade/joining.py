@@ -1,0 +1,88 @@
+"""Checks of how a thing goes together: what the assembly is in doubt about."""
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.outline import outline_box
+from docgen.resolve import Parts, Seam
+
+TINY_MM = 1e-6
+NARROW_MM = 40.0  # piping, binding, welts and tapes are cut narrower, and sewn on before: our choice
+
+
+def _doubts_of(name: str) -> Callable[[Subject], Iterator[Found]]:
+    """What the assembly says under this id."""
+
+    def find(subject: Subject) -> Iterator[Found]:
+        doubts = (doubt for doubt in subject.build.assembly.doubts if doubt.check == name)
+        yield from ((doubt.place, doubt.what, doubt.mend, doubt.at) for doubt in doubts)
+
+    return find
+
+
+DOUBTS = {
+    "seam-times": ("A seam is sewn no more often than the copies of its sides allow, and how often is plain.", True),
+    "seam-copy": ("A seam means copies that are cut, and which is plain where its stack hangs on it.", True),
+    "piece-wider-than-fitting": ("A piece is no wider than the fitting it is folded round.", True),
+    "copies-left-over": ("Every copy of a piece is sewn by its seams.", False),
+    "piece-loose": ("Every piece is held by a seam, a join, a landing or hardware.", False),
+}
+for _name, (_says, _stops) in DOUBTS.items():
+    check(_name, _says, "counted from the spec", stops=_stops, needs_whole=True)(_doubts_of(_name))
+
+
+@check(
+    "edge-in-two-seams",
+    "An edge is sewn to no more walls than there are copies of it.",
+    "counted; what is narrow, no leather, or small enough to lie on the piece may be sewn on before",
+    needs_whole=True,
+)
+def find_edges_in_two_seams(subject: Subject) -> Iterator[Found]:
+    """Seams that each sew another wall or panel to one edge, and more of them than copies; told once for a part."""
+    assembly, parts = subject.build.assembly, subject.parts
+    counts = Counter(copy.part for copy in assembly.copies)
+    for part in dict.fromkeys(side.part for seam in subject.build.seams for side in seam.sides):
+        for edge, takings in _takings(subject, part).items():
+            seams = {tuple(_walls_at(parts, seam, part)): seam for seam in takings if _walls_at(parts, seam, part)}
+            times = sum(assembly.times(seam.name) for seam in seams.values())
+            if len(seams) > 1 and times > counts[part]:
+                names = " and ".join(f'"{seam.name}"' for seam in seams.values())
+                what = f'the {edge} of "{part}" is sewn {times} times, in {names}, and there is {counts[part]} of it'
+                yield [*seams.values()][-1].place, what, "name another edge of it in one of them, or cut more", part
+                break
+
+
+def _takings(subject: Subject, part: str) -> dict[str, list[Seam]]:
+    """The seams that take each edge of a part."""
+    found: dict[str, list[Seam]] = {}
+    for seam in subject.build.seams:
+        for side in seam.sides:
+            if side.part == part and not side.copy:
+                for edge in side.edges:
+                    found.setdefault(edge, []).append(seam)
+    return found
+
+
+def _walls_at(parts: Parts, seam: Seam, part: str) -> list[str]:
+    """The other partners of a seam that stand on the part or go on from it: too large to lie on it."""
+    width_mm, height_mm = _size(parts, part)
+    others = [side.part for side in seam.sides if side.edges and side.part != part and side.part not in parts.straps]
+    return [name for name in others if _is_wall(parts, name, width_mm, height_mm)]
+
+
+def _is_wall(parts: Parts, name: str, width_mm: float, height_mm: float) -> bool:
+    small_mm, large_mm = sorted(_size(parts, name))
+    is_leather = all(parts.materials[strip.material].kind == "leather" for strip in parts.strips(name))
+    lies_on = small_mm <= min(width_mm, height_mm) + TINY_MM and large_mm <= max(width_mm, height_mm) + TINY_MM
+    return is_leather and small_mm > NARROW_MM and not lies_on
+
+
+def _size(parts: Parts, name: str) -> tuple[float, float]:
+    """Width and height of a piece as it is sewn, or of a join; nothing for a strap."""
+    if name in parts.joins:
+        return parts.joins[name].width_mm, parts.joins[name].length_mm
+    if name not in parts.pieces:
+        return 0.0, 0.0
+    box = outline_box(parts.pieces[name].sewn_outline)
+    return box.width, box.height
