@@ -225,15 +225,37 @@ def _meets(a: Box, b: Box) -> bool:
 def touch_test(path: Path) -> Callable[[Box], bool]:
     """`touches_box` to ask of many boxes."""
     own = path_box(path)
+    first = path.segments[0]
+    if isinstance(first, Arc) and abs(first.sweep) >= 2 * math.pi:
+        return lambda box: _circle_touches(first, box)
 
     @cache
     def legs() -> tuple[tuple[Point, Point], ...]:
         return tuple(itertools.pairwise(flatten(path, 0.01)))
 
     def test(box: Box) -> bool:
-        return _meets(own, box) and (holds_box(box, own) or any(_leg_touches(a, b, box) for a, b in legs()))
+        if not _meets(own, box) or holds_box(box, own):
+            return _meets(own, box)
+        left, bottom, right, top = box.left, box.bottom, box.right, box.top
+        for a, b in legs():
+            (x0, y0), (x1, y1) = a, b
+            if (x0 < left and x1 < left) or (x0 > right and x1 > right):
+                continue
+            if (y0 < bottom and y1 < bottom) or (y0 > top and y1 > top):
+                continue
+            if _leg_touches(a, b, box):
+                return True
+        return False
 
     return test
+
+
+def _circle_touches(circle: Arc, box: Box) -> bool:
+    """The nearest point of the box lies within the circle, the farthest one not."""
+    (x, y), radius = circle.centre, circle.radius
+    left, right, low, high = x - box.left, box.right - x, y - box.bottom, box.top - y
+    near = math.hypot(max(-left, -right, 0.0), max(-low, -high, 0.0))
+    return near <= radius <= math.hypot(max(left, right), max(low, high))
 
 
 def touch_finder(lines: Iterable[Path | Box]) -> Callable[[Box], bool]:
@@ -244,22 +266,26 @@ def touch_finder(lines: Iterable[Path | Box]) -> Callable[[Box], bool]:
     return lambda box: any(test is None or test(box) for _, test in find(box))
 
 
-def box_finder(boxed: Iterable[tuple[Box, Item]]) -> Callable[[Box], list[tuple[Box, Item]]]:
+def box_finder(boxed: Iterable[tuple[Box, Item]]) -> Callable[[Box], Iterator[tuple[Box, Item]]]:
     """A question to ask of many boxes: which of the things in boxes of their own does it meet, if only at an edge; each
     once, in their order."""
     held = list(boxed)
     cells: dict[tuple[int, int], list[int]] = {}
     large = []
     for place, (own, _) in enumerate(held):
-        if max(own.width, own.height) > LARGE_MM:
+        if own.right - own.left > LARGE_MM or own.top - own.bottom > LARGE_MM:
             large.append(place)
             continue
         for cell in _cells_of(own):
             cells.setdefault(cell, []).append(place)
 
-    def find(box: Box) -> list[tuple[Box, Item]]:
+    def find(box: Box) -> Iterator[tuple[Box, Item]]:
         near = {place for cell in _cells_of(box) for place in cells.get(cell, ())}
-        return [held[place] for place in sorted({*near, *large}) if _meets(held[place][0], box)]
+        left, bottom, right, top = box.left, box.bottom, box.right, box.top
+        for place in sorted({*near, *large}):
+            own, _ = item = held[place]
+            if own.left <= right and left <= own.right and own.bottom <= top and bottom <= own.top:
+                yield item
 
     return find
 

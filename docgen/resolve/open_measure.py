@@ -24,7 +24,9 @@ STEP = 1.15
 NEAR_MM = 1e-9
 ROUNDS = 60
 
-Gaps = dict[str, float]
+Pair = tuple[str, int]
+"""A seam, and which of its partners with edges is held against the first."""
+Gaps = dict[Pair, float]
 
 
 def solve_measure(spec: Spec) -> tuple[float | None, Problem | None]:
@@ -37,12 +39,14 @@ def solve_measure(spec: Spec) -> tuple[float | None, Problem | None]:
         what = f'only one measure may be "{OPEN}", and "{first.name}" is'
         return None, make_error(others[0].length.place, what, "write a length for this one")
     probes = [(value_mm, measure_gaps(spec, value_mm)) for value_mm in _trial_values(PROBE_STEP)]
-    seam = next((seam.name for seam in spec.seams if _hangs_on(seam.name, probes)), None)
-    if seam is None:
+    pairs = dict.fromkeys(pair for _, gaps in probes for pair in gaps)
+    pair = next((pair for pair in pairs if _hangs_on(pair, probes)), None)
+    if pair is None:
         return None, None
+    seam = pair[0]
     alone = _keep_seam(spec, seam)
     trials = [(value_mm, measure_gaps(alone, value_mm)) for value_mm in _trial_values(STEP)]
-    roots = _find_roots(seam, trials, lambda value_mm: measure_gaps(alone, value_mm).get(seam))
+    roots = _find_roots(pair, trials, lambda value_mm: measure_gaps(alone, value_mm).get(pair))
     if len(roots) == 1:
         return roots[0], None
     if roots:
@@ -68,17 +72,19 @@ def set_measure(spec: Spec, value_mm: float) -> Spec:
 
 
 def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
-    """For each seam whose sides can be measured with that value: by how much the second is longer than the first."""
+    """For each seam whose sides can be measured with that value: by how much each further one is longer than the first."""
     tried = set_measure(spec, value_mm)
     reader = read_measures(tried.measures, [])
     sewing = prepare_sewing(reader, tried, read_goods(reader, tried))
     solved = sewing.solve()
     gaps: Gaps = {}
     for name, stitch in sewing.sewn.items():
-        edged = [partner for partner in sewing.partners[name] if partner.edges][:2]
+        edged = [partner for partner in sewing.partners[name] if partner.edges]
         sides = [sewing.lengths.side_length(name, partner, stitch.inset_mm, solved) for partner in edged]
-        if len(sides) == 2 and sides[0] is not None and sides[1] is not None:
-            gaps[name] = sides[1] - sides[0]
+        first_mm = sides[0] if sides else None
+        if first_mm is not None:
+            further = ((index, side_mm) for index, side_mm in enumerate(sides[1:], start=1) if side_mm is not None)
+            gaps |= {(name, index): side_mm - first_mm for index, side_mm in further}
     return gaps
 
 
@@ -101,16 +107,16 @@ def _trial_values(step: float) -> list[float]:
     return values
 
 
-def _hangs_on(seam: str, trials: list[tuple[float, Gaps]]) -> bool:
-    found = [gaps[seam] for _, gaps in trials if seam in gaps]
+def _hangs_on(pair: Pair, trials: list[tuple[float, Gaps]]) -> bool:
+    found = [gaps[pair] for _, gaps in trials if pair in gaps]
     return bool(found) and max(found) - min(found) > 1e-3
 
 
-def _find_roots(seam: str, trials: list[tuple[float, Gaps]], gap_at: Callable[[float], float | None]) -> list[float]:
-    roots = [value_mm for value_mm, gaps in trials if gaps.get(seam) == 0.0]
+def _find_roots(pair: Pair, trials: list[tuple[float, Gaps]], gap_at: Callable[[float], float | None]) -> list[float]:
+    roots = [value_mm for value_mm, gaps in trials if gaps.get(pair) == 0.0]
     for (low, before), (high, after) in pairwise(trials):
-        if seam in before and seam in after and before[seam] * after[seam] < 0:
-            roots.append(_close_in((low, before[seam]), (high, after[seam]), gap_at))
+        if pair in before and pair in after and before[pair] * after[pair] < 0:
+            roots.append(_close_in((low, before[pair]), (high, after[pair]), gap_at))
     return sorted(roots)
 
 

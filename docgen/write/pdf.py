@@ -140,7 +140,9 @@ def draw_stamp(ink: Ink, mark: StampMark) -> None:
     low_x, high_x = window.left - own.right, window.right - own.left
     low_y, high_y = window.bottom - own.top, window.top - own.bottom
     ink.operators[first:] = [
-        f"q 1 0 0 1 {_numbers(x, y)} cm {drawn} Q" for x, y in mark.shifts if low_x < x < high_x and low_y < y < high_y
+        f"q 1 0 0 1 {x * POINTS_PER_MM:.4f} {y * POINTS_PER_MM:.4f} cm {drawn} Q"
+        for x, y in mark.shifts
+        if low_x < x < high_x and low_y < y < high_y
     ]
     ink.stroke, ink.grey = before
 

@@ -153,9 +153,8 @@ def test_cautions_stand_in_full_at_the_front_and_in_short_at_the_step() -> None:
     found = joined(plan)
     for hazard in plan.hazards:
         assert HAZARDS[hazard][1].split(". ")[1][:20] in found
-    assert (
-        found.count("Punch: Work on a solid block with a cutting board under the leather.") == 3
-    )  # in front, and two steps
+    # In front, where the holes are punched, and where a pricking iron is struck.
+    assert found.count("Punch: Work on a solid block with a cutting board under the leather.") == 3
 
 
 @pytest.mark.parametrize("hazard", HAZARDS)

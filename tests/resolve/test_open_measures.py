@@ -125,3 +125,41 @@ a.toml:24: error: "mn" is not a unit known here
 def test_what_cannot_be_found_is_told_whole(messages: Tell, case: str) -> None:
     text, expected = MESSAGES[case]
     assert messages(text) == expected
+
+
+def test_the_solved_side_may_be_the_third_partner(resolve_text: Resolve) -> None:
+    """Panel, gusset, and a piping that is as long as the seam: 461.68 mm, as the integral has it."""
+    length_mm = u_line_mm(200, 150, 30, 4)
+    text = BAG.format(measures='cord = "solve"\n', width="200 mm", length=f"{length_mm:.6f} mm")
+    text = text.replace('"gusset: left"]>', '"gusset: left", "piping: left"]>')
+    build = resolve_text(text + '<strip piping: ["20 mm", "cord"]>\n')
+    assert build.solved_measures == (("cord", pytest.approx(length_mm, abs=1e-5)),)
+
+
+def test_a_lining_s_gusset_hangs_on_the_lining_of_its_panel(resolve_text: Resolve) -> None:
+    """The panel's width is open, its lining has the panel's shape, and the lining's gusset is as long as the lining's
+    seam: 200 mm wide again."""
+    length_mm = u_line_mm(200, 150, 30, 4)
+    text = BAG.format(measures='wide = "solve"\n', width="wide", length=f"{length_mm:.6f} mm")
+    lining = (
+        '[pieces.panel-lining]\nlike = "back"\nof = "body"\n'
+        '<strip gusset-lining: ["60 mm", "solve"]>\n'
+        '<seam lining: ["panel-lining: left bottom right", "gusset-lining: left"]>\n'
+    )
+    build = resolve_text(text + lining)
+    assert build.solved_measures == (("wide", pytest.approx(200, abs=1e-5)),)
+    solved = next(piece for piece in build.pieces if piece.name == "gusset-lining")
+    assert outline_box(solved.outline).height == pytest.approx(length_mm, abs=1e-4)
+
+
+def test_the_lining_s_gusset_alone_may_give_the_measure(resolve_text: Resolve) -> None:
+    """Nothing but the seam of the linings holds the width."""
+    length_mm = u_line_mm(200, 150, 30, 4)
+    text = BAG.format(measures='wide = "solve"\n', width="wide", length="solve")
+    lining = (
+        '[pieces.panel-lining]\nlike = "back"\nof = "body"\n'
+        f'<strip gusset-lining: ["60 mm", "{length_mm:.6f} mm"]>\n'
+        '<seam lining: ["panel-lining: left bottom right", "gusset-lining: left"]>\n'
+    )
+    build = resolve_text(text + lining)
+    assert build.solved_measures == (("wide", pytest.approx(200, abs=1e-5)),)

@@ -196,3 +196,27 @@ def test_the_whole_of_what_is_said_about_a_deeper_pocket(compare):
     ]
     heads = [line for line in lines[first + 15 :] if not line.startswith(" ")]
     assert heads == ["Pattern:", "Cutting list:", "Build sheet:", "Care card:"]
+
+
+@pytest.mark.parametrize(
+    "edit",
+    [
+        ('show    = "in"', 'show    = "mm"'),
+        (
+            'name    = "Alder Lane Leather"',
+            'name    = "Alder Lane Leather"\nlink = "https://example.org/a/rather/long/way/to/b"',
+        ),
+        ('title   = "Seed collector\'s field bag"', 'title   = "Bag"'),
+    ],
+    ids=["other units", "a longer code", "another title"],
+)
+def test_older_sheets_are_named_as_they_were_printed(compare, edit):
+    """Unit, link and title change labels, tags and codes, and with them where pieces find room: a sheet of the older
+    version is what came out of its own printing, whatever the newer one says."""
+    comparison, (older, _), _ = compare(edit)
+    _, (own, _), _ = compare()
+    sheets = [[page.sheet for page in packet.documents[0].pages if page.sheet] for packet in (own, older)]
+    assert sheets[0] == sheets[1]
+    kept = {verdict.kept for verdict in comparison.pages if verdict.kept is not None and verdict.kept.name}
+    names = {page.sheet.name for page in own.documents[0].pages if page.sheet}
+    assert {page.name for page in (*kept, *comparison.thrown) if page.name} == names

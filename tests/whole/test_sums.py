@@ -52,7 +52,7 @@ BAG_AREAS = {
     "back": rounded(12 * INCH, 9.25 * INCH, 1.25 * INCH),
     "front": rounded(12 * INCH, 9.25 * INCH, 1.25 * INCH),
     "pocket": rounded(8 * INCH, 4.75 * INCH, 0.75 * INCH),
-    "buckle-tab": rounded(1 * INCH, 3 * INCH, 0.25 * INCH),
+    "buckle-tab": rounded(0.75 * INCH, 3 * INCH, 0.25 * INCH),
     "ring-tab": rounded(1 * INCH, 2.5 * INCH, 0.25 * INCH),
     "gusset-side": 3.5 * 8.25 * INCH**2,
     "gusset-base": 3.5 * INCH * BASE,
@@ -60,7 +60,7 @@ BAG_AREAS = {
     "back-lining": rounded(12 * INCH, 9.25 * INCH, 1.25 * INCH),
     "pad": rounded(12 * INCH - 4 * EDGE, 9.25 * INCH - 4 * EDGE, 1.25 * INCH - 2 * EDGE),
     # A round end is a half circle as wide as the strap.
-    "handle": 0.875 * INCH * (10.5 - 0.875) * INCH + pi / 4 * (0.875 * INCH) ** 2,
+    "handle": 0.875 * INCH * (14 - 0.875) * INCH + pi / 4 * (0.875 * INCH) ** 2,
 }
 LEATHER = 5 * OUNCE_MM
 
@@ -71,8 +71,8 @@ def turned(back_mm, bar_mm):
 
 
 STRAP_LENGTHS = {
-    "handle": 10.5 * INCH,
-    "closing": (7 + 0.75 + 2) * INCH,  # to the middle hole, one hole on, to the tip
+    "handle": 14 * INCH,
+    "closing": (8 + 0.75 + 1.5) * INCH,  # to the middle hole, one hole on, to the tip
     "shoulder-buckle": 14 * INCH + turned(2 * INCH, 4) + turned(2.5 * INCH, 3),
     "shoulder": (44 - 14 + 3 + 3.5) * INCH + turned(2 * INCH, 4),
 }
@@ -85,8 +85,8 @@ def test_areas_of_the_bag_are_those_of_the_closed_forms(bag):
 
 def test_areas_of_the_sleeve_are_those_of_the_closed_forms(make):
     sleeve = make("notebook-sleeve", "a4")
-    assert find_area(sleeve, "front") == pytest.approx(rounded(162, 190, 12), rel=1e-6)
-    assert find_area(sleeve, "tab") == pytest.approx(pi * 19**2, rel=1e-6)
+    assert find_area(sleeve, "front") == pytest.approx(rounded(162, 200, 12), rel=1e-6)
+    assert find_area(sleeve, "tab") == pytest.approx(pi * 15**2, rel=1e-6)
 
 
 def test_areas_agree_with_shapely(demo):
@@ -142,8 +142,8 @@ def test_sizes_of_the_bag_are_printed(bag):
         "× 3 in (76.2 mm)",
         "× 2 1/2 in (63.5 mm)",
         f"× 13 7/16 in ({BASE:.1f} mm)",
-        "× 9 3/4 in (247.7 mm)",
-        "× 10 1/2 in (266.7 mm)",
+        "× 10 1/4 in (260.4 mm)",
+        "× 14 in (355.6 mm)",
         f"({STRAP_LENGTHS['shoulder']:.1f} mm)",
         f"({STRAP_LENGTHS['shoulder-buckle']:.1f} mm)",
     ]
@@ -153,7 +153,7 @@ def test_sizes_of_the_bag_are_printed(bag):
 
 def test_sizes_of_the_sleeve_are_printed_in_mm_first(make):
     words = read_words(make("notebook-sleeve", "a4"), "cutting-list")
-    for size in ("162 mm (6 3/8 in)", "× 190 mm (7 15/32 in)", "38 mm (1 1/2 in)"):
+    for size in ("162 mm (6 3/8 in)", "× 200 mm (7 7/8 in)", "30 mm (1 3/16 in)"):
         assert size in words, size
 
 

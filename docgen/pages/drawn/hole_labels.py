@@ -4,14 +4,15 @@ a line. Where there is no room for it the piece's label says it."""
 import math
 from collections.abc import Callable, Iterable, Iterator
 from functools import cache
+from itertools import chain
 
 from docgen.geometry.measure import is_inside, touch_finder
 from docgen.geometry.outline import outline_path
-from docgen.geometry.path import grow_box, path_length, points_at, polyline
+from docgen.geometry.path import path_length, points_at, polyline, transform_path
 from docgen.geometry.shapes import Box, Path, Point
-from docgen.geometry.vector import add, distance, scale
+from docgen.geometry.vector import add, distance, scale, translation
 from docgen.pages.looks.pattern_style import PatternStyle
-from docgen.pages.marks.moving import mark_box
+from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.resolve import Hole, Piece, lines_of
 from docgen.written.units.telling import Show, format_short, format_short_slot
@@ -26,6 +27,8 @@ WAYS = tuple(Point(x, y) for x, y in ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), 
 CUT_KINDS = ("cut", "slit", "hole")
 
 Found = Callable[[Box], bool]
+Spot = tuple[tuple[Mark, ...], Box]
+"""What is drawn of a hole at (0, 0), and the box of its words."""
 
 
 def hole_labels(piece: Piece, lines: Iterable[Path | Box], style: PatternStyle, show: Show) -> Iterator[Mark]:
@@ -38,26 +41,38 @@ def hole_labels(piece: Piece, lines: Iterable[Path | Box], style: PatternStyle, 
         cut = (line for line in lines_of(piece) if line.kind in CUT_KINDS)
         return touch_finder(line.room(0.0) if isinstance(line, Hole) else line.path for line in cut)
 
-    def is_free(mark: TextMark, clear_mm: float) -> bool:
-        box = grow_box(mark_box(mark), clear_mm)
+    @cache
+    def spots(diameter_mm: float, slot: Point) -> tuple[list[Spot], list[Spot]]:
+        """Beside a hole at (0, 0), and farther off."""
+        hole = Hole(at=Point(0.0, 0.0), diameter_mm=diameter_mm, slot=slot)
+        text, size_mm = punch_words(hole, show), style.small_type_mm
+        near: list[Spot] = [((mark,), mark_box(mark)) for mark in _beside(hole, text, size_mm)]
+        return near, [(pair, mark_box(pair[0])) for pair in _with_leaders(hole, text, size_mm)]
+
+    def is_free(own: Box, at: Point, clear_mm: float) -> bool:
+        (x, y), by = at, clear_mm
+        box = Box(own.left + x - by, own.bottom + y - by, own.right + x + by, own.top + y + by)
         return not is_crossed(box) and is_inside(shape, box.centre)
+
+    def is_led(leader: Mark, at: Point) -> bool:
+        return isinstance(leader, PathMark) and not _is_cut(transform_path(leader.path, translation(*at)), find_cut())
 
     last: Hole | None = None
     for hole in piece.marks.holes:
         is_alike = last is not None and (hole.diameter_mm, hole.slot) == (last.diameter_mm, last.slot)
         if last is None or not is_alike or distance(hole.at, last.at) >= ALIKE_MM:
-            near = list(_beside(hole, punch_words(hole, show), style.small_type_mm))
-            tried = ((mark,) for clear in LABEL_CLEAR_MM for mark in near if is_free(mark, clear))
-            far = _with_leaders(hole, punch_words(hole, show), style.small_type_mm)
-            led = (pair for pair in far if is_free(pair[0], LABEL_CLEAR_MM[0]) and not _is_cut(pair[1], find_cut()))
-            yield from next(tried, None) or next(led, ())
+            at, (near, far) = hole.at, spots(hole.diameter_mm, hole.slot)
+            beside = (marks for clear in LABEL_CLEAR_MM for marks, box in near if is_free(box, at, clear))
+            led = (marks for marks, box in far if is_free(box, at, LABEL_CLEAR_MM[0]) and is_led(marks[-1], at))
+            yield from place_marks(next(chain(beside, led), ()), *at)
         last = hole
 
 
 def sizes_left_out(piece: Piece, marks: Iterable[Mark], show: Show) -> tuple[str, ...]:
     """The sizes of holes that stand nowhere among the marks drawn on the piece."""
     said = {mark.text for mark in marks if isinstance(mark, TextMark)}
-    return tuple(dict.fromkeys(size for hole in piece.marks.holes if (size := punch_words(hole, show)) not in said))
+    sizes = (punch_words(hole, show) for hole in {hole.shape: hole for hole in piece.marks.holes}.values())
+    return tuple(dict.fromkeys(size for size in sizes if size not in said))
 
 
 def punch_words(hole: Hole, show: Show) -> str:
@@ -101,9 +116,9 @@ def _with_leaders(hole: Hole, text: str, size_mm: float) -> Iterator[tuple[TextM
             yield mark, PathMark(path=polyline((start, end)), stroke=Stroke(0.18), layer="words")
 
 
-def _is_cut(leader: PathMark, is_crossed: Found) -> bool:
+def _is_cut(leader: Path, is_crossed: Found) -> bool:
     """Whether a leader runs over something that is cut; looked at in squares that touch each other along it."""
-    length_mm = path_length(leader.path)
+    length_mm = path_length(leader)
     steps = math.ceil(length_mm / 0.4)
-    points = (at for at, _ in points_at(leader.path, (length_mm * k / steps for k in range(steps + 1))))
+    points = (at for at, _ in points_at(leader, (length_mm * k / steps for k in range(steps + 1))))
     return any(is_crossed(Box(at.x - 0.2, at.y - 0.2, at.x + 0.2, at.y + 0.2)) for at in points)

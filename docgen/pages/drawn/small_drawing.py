@@ -182,7 +182,7 @@ def _draw_piece(pen: Pen) -> Iterator[tuple[str, Mark]]:
         if isinstance(line, Hole):
             marks = _draw_hole(line, pen, has_rings)
             kind = line.kind if not pen.sketch.drawn.is_punched else "punched" if has_rings else "filled"
-            yield from ((kind, mark) for mark in stamp(marks, [*map(pen.put_point, places)]))
+            yield from ((kind, mark) for mark in stamp(marks, pen.put_points(places)))
         elif isinstance(line, StitchLine):
             yield from draw_seam(line, pen)
         elif isinstance(line, Skive):
@@ -222,7 +222,12 @@ def _rings_fit(pen: Pen) -> bool:
     sketch, scale_to = pen.sketch, pen.scale_to
     if not sketch.drawn.is_punched:
         return False
-    discs = [(pen.put_point(hole.at), _ring_mm(hole, scale_to)) for hole in sketch.piece.marks.holes]
+    found = ((pen.put_point(hole.at), _ring_mm(hole, scale_to)) for hole in sketch.piece.marks.holes)
+    discs = [next(found, (Point(0.0, 0.0), 0.0))]
+    for at, radius in found:
+        if distance(at, discs[-1][0]) < radius + discs[-1][1]:
+            return False  # of thousands in rows the first two tell
+        discs.append((at, radius))
     if any(2 * radius > MOST_RING * sketch.height_mm / scale_to for _, radius in discs):
         return False
     ordered = sorted(discs, key=lambda disc: disc[0].x)

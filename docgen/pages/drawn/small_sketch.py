@@ -4,6 +4,7 @@ Long straps lie down with their middle broken out, so that both ends can be read
 """
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from docgen.fonts import text_width_mm, wrap_text
@@ -79,8 +80,11 @@ class Pen:
         return scale_path(transform_path(path, self.sketch.place), 1 / self.scale_to)
 
     def put_point(self, at: Point) -> Point:
-        (x, y), share = transform_point(at, self.sketch.place), 1 / self.scale_to
-        return Point(x * share, y * share)
+        return self.put_points((at,))[0]
+
+    def put_points(self, places: Iterable[Point]) -> list[Point]:
+        t, share = self.sketch.place, 1 / self.scale_to
+        return [Point((t.a * x + t.c * y + t.e) * share, (t.b * x + t.d * y + t.f) * share) for x, y in places]
 
 
 def make_sketches(plan: Plan, drawn: tuple[DrawnPiece, ...]) -> tuple[Sketch, ...]:

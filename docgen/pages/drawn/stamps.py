@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import subtract
 from docgen.pages.marks.page import Mark, PathMark, StampMark
 from docgen.resolve import Hole, PieceLine
 
@@ -26,4 +25,5 @@ def stamp(marks: Sequence[Mark], places: Sequence[Point]) -> Sequence[Mark]:
     if not places:
         return marks
     parts = tuple(mark for mark in marks if isinstance(mark, PathMark))
-    return (StampMark(marks=parts, shifts=tuple(subtract(at, places[0]) for at in places)),)
+    x, y = places[0]
+    return (StampMark(marks=parts, shifts=tuple(Point(at.x - x, at.y - y) for at in places)),)

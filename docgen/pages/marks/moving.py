@@ -43,7 +43,9 @@ def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
             return _move_path(mark, move)
         case StampMark():
             parts = tuple(_move_path(part, move) for part in mark.marks)
-            return StampMark(marks=parts, shifts=tuple(transform_vector(by, move) for by in mark.shifts))
+            is_turned = (move.a, move.d) != (1.0, 1.0)
+            shifts = tuple(transform_vector(by, move) for by in mark.shifts) if is_turned else mark.shifts
+            return StampMark(marks=parts, shifts=shifts)
         case TextMark():
             at = transform_point(Point(mark.x_mm, mark.y_mm), move)
             return _keep_upright(replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg))

@@ -1,5 +1,6 @@
 """Placed templates -> sheets: what each sheet shows, its frame, its join marks, its test squares."""
 
+import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -7,7 +8,6 @@ from functools import cache
 from docgen.geometry.measure import box_finder, touch_test
 from docgen.geometry.path import box_path, box_union, boxes_overlap, grow_box, holds_box, polyline
 from docgen.geometry.shapes import Box, Point
-from docgen.geometry.vector import scale
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, StampMark, Stroke, TextMark
@@ -119,7 +119,7 @@ def _draw_parts(grid: Grid, by_name: dict[str, Template], window: Window) -> tup
 
 Held = tuple[list[tuple[int, Callable[[Box], bool]]], Point]
 """What each mark counts, with a test whether a box is hit that meets its own; and how far all are shifted."""
-Find = Callable[[Box], list[tuple[Box, Held]]]
+Find = Callable[[Box], Iterator[tuple[Box, Held]]]
 Count = Callable[[Box], int]
 """How much a box hits."""
 
@@ -179,14 +179,22 @@ def _choose_match(name: str, spots: list[Point], is_upright: bool, count: Count)
             if not count(_square(spot, MATCH_MM + clear_mm)):
                 return Match(name=name, at=spot, is_upright=is_upright)
     ways = [Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots]
-    return min(ways, key=lambda match: _count_match_hits(match, count))
+    found, least = ways[0], sys.maxsize
+    for match in ways:
+        hits = _count_match_hits(match, count, least)
+        found, least = (match, hits) if hits < least else (found, least)
+    return found
 
 
-def _count_match_hits(match: Match, count: Count) -> int:
-    """How much a mark and its numbers cross or come near to; a number that is struck through counts thrice."""
-    numbers = sum(count(grow_box(box, 0.5)) for box in _number_boxes(match))
-    marks = sum(count(_square(match.at, MATCH_MM + clear_mm)) for clear_mm in (0.5, *MATCH_CLEAR_MM))
-    return 3 * numbers + marks
+def _count_match_hits(match: Match, count: Count, most: int) -> int:
+    """How much a mark and its numbers cross or come near to; a number that is struck through counts thrice. Not counted
+    on from `most`."""
+    boxes = [(1, _square(match.at, MATCH_MM + clear_mm)) for clear_mm in (0.5, *MATCH_CLEAR_MM)]
+    boxes += [(3, grow_box(box, 0.5)) for box in _number_boxes(match)]
+    hits = 0
+    for weight, box in boxes:
+        hits += weight * count(box) if hits < most else 0
+    return hits
 
 
 def _match_spot(sheet: Box, neighbour: Box, share: float, is_upright: bool, inward_mm: float) -> Point:
@@ -205,7 +213,7 @@ def _count_hits(box: Box, find: Find) -> int:
         if holds_box(box, own):
             found += sum(weight for weight, _ in held)
         elif boxes_overlap(box, own):
-            near = _shift(box, scale(by, -1.0))
+            near = Box(box.left - by.x, box.bottom - by.y, box.right - by.x, box.top - by.y)
             found += sum(weight for weight, is_hit in held if is_hit(near))
     return found
 

@@ -116,15 +116,9 @@ def _read_hole_row(reader: Reader, item: HoleRowSpec, outline: Outline) -> list[
         return []
     points = spread_points(start, end, item.count.value)
     middle = len(points) // 2 if len(points) % 2 else -1
+    takes, through = words(item.takes), names(item.through)
     return [
-        Hole(
-            at=at,
-            diameter_mm=punch_mm,
-            takes=words(item.takes),
-            place=item.place,
-            is_middle=index == middle,
-            through=names(item.through),
-        )
+        Hole(at=at, diameter_mm=punch_mm, takes=takes, place=item.place, is_middle=index == middle, through=through)
         for index, at in enumerate(points)
     ]
 

@@ -1,7 +1,8 @@
 """Which pages must be printed again, and which older ones are still right.
 
-Both builds are laid out with one stamp, so that pages that differ only in version, digest or date are alike. The
-band at the foot, which counts pages, is left out of it.
+The older build is laid out twice: under its own stamp, which gives the names and places of its sheets as they were
+printed, and under that of the newer one, so that pages of words that differ only in version, digest or date are alike.
+The band at the foot, which counts pages, is left out of it.
 """
 
 from collections.abc import Sequence
@@ -20,8 +21,8 @@ ROUNDING_MM = 0.01
 def lay_out_both(
     before: Assembled, after: Assembled, choices: tuple[Choices, Choices], date: str, is_draft: bool = False
 ) -> tuple[Packet, Packet]:
-    """The packets of both builds, made comparable: the older one bears the version, digest and words of the newer one's
-    stamp. Raises what `lay_out` raises."""
+    """The packets of both builds, made comparable: sheets of the older one are as it was printed, by these choices; its
+    pages of words bear the version, digest and words of the newer one's stamp. Raises what `lay_out` raises."""
     stamped = replace(
         before,
         version=after.version,
@@ -32,11 +33,21 @@ def lay_out_both(
         shop=replace(before.shop, link=after.shop.link),
         variant=after.variant,
     )
-    older, newer = (
+    printed, older, newer = (
         lay_out(plan_work(build), choices=chosen, date=date, is_draft=is_draft)
-        for build, chosen in zip((stamped, after), choices, strict=True)
+        for build, chosen in ((before, choices[0]), (stamped, choices[0]), (after, choices[1]))
     )
-    return older, newer
+    documents = zip(printed.documents, older.documents, strict=True)
+    return replace(older, documents=tuple(_name_as_printed(*pair) for pair in documents)), newer
+
+
+def _name_as_printed(printed: Document, stamped: Document) -> Document:
+    """The document with its sheets as printed; where the stamps make it longer or shorter, all of it, so that no page is
+    taken for another."""
+    if len(printed.pages) != len(stamped.pages):
+        return printed
+    pages = zip(printed.pages, stamped.pages, strict=True)
+    return replace(stamped, pages=tuple(own if own.sheet is not None else other for own, other in pages))
 
 
 def judge_pages(before: Packet, after: Packet, templates: Sequence[TemplateVerdict]) -> tuple[PageVerdict, ...]:

@@ -7,6 +7,7 @@ from docgen.pages import Choices, lay_out_words, words
 from docgen.pages.marks.page import Document, Packet
 from docgen.pages.setting.blocks import Block, Bullet, Heading, KeyValues, Paragraph, Tick, Together
 from docgen.plan import Plan
+from docgen.tables.paper import paper_words
 from docgen.versions.compared.changes import Comparison
 from docgen.versions.compared.reprint import list_pages
 from docgen.versions.compared.words import (
@@ -30,7 +31,7 @@ def lay_out_since(
     """The packet of one document: a cover, then exactly the pages that must be printed, in their order."""
     wanted = {verdict.page for verdict in comparison.pages if verdict.kept is None}
     pages = tuple(page for document in newer.documents for page, printed in list_pages(document) if printed in wanted)
-    blocks = cover_blocks(comparison, plan.build.changed)
+    blocks = cover_blocks(comparison, plan.build.changed, choices.paper)
     cover = lay_out_words(blocks, NAME, plan, choices=choices, date=date, is_draft=is_draft)
     title = f"{cover.title}: {comparison.before.version} - {comparison.after.version}"
     name = f"changes-since-{comparison.before.version}"
@@ -38,9 +39,10 @@ def lay_out_since(
     return replace(newer, documents=(document,))
 
 
-def cover_blocks(comparison: Comparison, changed: str = "") -> list[Block]:
-    """What changed in the maker's own words, `changed`; then for each document what to throw away, what is printed here,
-    what is still right; then the templates, and every change in full."""
+def cover_blocks(comparison: Comparison, changed: str = "", paper: str = "") -> list[Block]:
+    """What changed in the maker's own words, `changed`; the `paper` that the older pages are named for; then for each
+    document what to throw away, what is printed here, what is still right; then the templates, and every change in full.
+    """
     said = words("since")
     facts = ((said["before"], name_side(comparison, 0)), (said["after"], name_side(comparison, 1)))
     return [
@@ -48,6 +50,7 @@ def cover_blocks(comparison: Comparison, changed: str = "") -> list[Block]:
         KeyValues(facts, 2),
         *([KeyValues(((said["in_words"], changed),), 1)] if changed else []),
         Heading(said["exchange"], 2),
+        *([Paragraph(f"{said['named_for']} {paper_words(paper)}")] if paper else []),
         *_exchange_blocks(comparison),
         Heading(said["templates"], 2),
         *_template_blocks(comparison),

@@ -1,0 +1,36 @@
+"""Specs resolved from a few lines after the `head` of their folder."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from spec_text import Edit, Resolve, Tell, write_out
+
+from docgen.checks import resolve_build
+from docgen.problems import SpecRejected, render_problem
+from docgen.read import read_spec
+from docgen.resolve import Build
+
+
+@pytest.fixture
+def resolve_text(head: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Build]:
+    """Resolves these lines after the head, as the file `a.toml` of the present folder."""
+    monkeypatch.chdir(tmp_path)
+
+    def resolve(text: str, *edits: Edit) -> Build:
+        Path("a.toml").write_text(head + write_out(text, *edits), encoding="utf-8")
+        return resolve_build(read_spec("a.toml"))
+
+    return resolve
+
+
+@pytest.fixture
+def messages(resolve_text: Resolve) -> Tell:
+    """The problems of a spec that is rejected, as a person reads them."""
+
+    def tell(text: str) -> str:
+        with pytest.raises(SpecRejected) as caught:
+            resolve_text(text)
+        return "".join(render_problem(problem) + "\n" for problem in caught.value.problems)
+
+    return tell
