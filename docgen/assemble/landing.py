@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Lying
 from docgen.assemble.goods import Goods
+from docgen.classes import dataclass
 from docgen.resolve import Seam, Step
 from docgen.tables.cautions import has_phrase
 
