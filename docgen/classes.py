@@ -22,26 +22,33 @@ else:
         """The standard decorator, with the options that are used here."""
 
         def decorate(cls: type) -> type:
-            if frozen and slots and _is_plain(cls):
+            if frozen and slots and _is_plain(cls, kw_only):
                 return _freeze(cls, kw_only)
             return dataclasses.dataclass(frozen=frozen, slots=slots, kw_only=kw_only)(cls)
 
         return decorate
 
 
-def _is_plain(cls: type) -> bool:
-    """Its fields are all its own, and no default is made anew for each value."""
+def _is_plain(cls: type, kw_only: bool) -> bool:
+    """No default is made anew for each value, and what it builds on was made here, its fields given in the same way."""
     parts = (value for value in vars(cls).values() if isinstance(value, dataclasses.Field))
     is_made = any(part.default_factory is not dataclasses.MISSING for part in parts)
-    return not is_made and not any(map(dataclasses.is_dataclass, cls.__bases__))
+    return not is_made and all(_is_ours(base, kw_only) for base in cls.__bases__ if base is not object)
+
+
+def _is_ours(base: Any, kw_only: bool) -> bool:
+    return base.__setattr__ is _refuse_to_set and all(part.kw_only == kw_only for part in dataclasses.fields(base))
 
 
 def _freeze(cls: type, kw_only: bool) -> type:
     cls.__doc__ = cls.__doc__ or cls.__name__  # else the library would look at the signature, which takes its time
-    made: Any = dataclasses.dataclass(init=False, repr=False, eq=False, slots=True, kw_only=kw_only)(cls)
+    builds_on = cls.__bases__ != (object,)  # the library lets only a frozen class build on a frozen one
+    make = dataclasses.dataclass(init=False, repr=False, eq=False, slots=True, kw_only=kw_only, frozen=builds_on)
+    made: Any = make(cls)
     made.__dataclass_params__.frozen = True
     parts = dataclasses.fields(made)
-    look: Callable[[object], object] = attrgetter(*(part.name for part in parts)) if parts else lambda value: ()
+    names = tuple(part.name for part in parts)
+    look: Callable[[object], object] = attrgetter(*names) if parts else lambda value: ()
 
     def is_equal(self: object, other: object) -> bool:
         return look(self) == look(other) if other.__class__ is self.__class__ else NotImplemented
@@ -68,8 +75,12 @@ def _compile_init(made: Any, parts: tuple[dataclasses.Field[Any], ...]) -> Calla
     return made_init
 
 
+def _names_of(value: Any) -> list[str]:
+    return [part.name for part in dataclasses.fields(value)]
+
+
 def _repr(self: Any) -> str:
-    told = ", ".join(f"{name}={getattr(self, name)!r}" for name in self.__slots__)
+    told = ", ".join(f"{name}={getattr(self, name)!r}" for name in _names_of(self))
     return f"{self.__class__.__qualname__}({told})"
 
 
@@ -82,9 +93,9 @@ def _refuse_to_delete(self: Any, name: str) -> None:
 
 
 def _get_state(self: Any) -> list[Any]:
-    return [getattr(self, name) for name in self.__slots__]
+    return [getattr(self, name) for name in _names_of(self)]
 
 
 def _set_state(self: Any, state: list[Any]) -> None:
-    for name, value in zip(self.__slots__, state, strict=True):
+    for name, value in zip(_names_of(self), state, strict=True):
         object.__setattr__(self, name, value)

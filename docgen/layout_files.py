@@ -13,11 +13,11 @@ import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.problems import CallRejected, Place, Problem, make_error, shorten, suggest
 
 LANGUAGES_FOLDER: Final = "care"

@@ -6,8 +6,9 @@ place where they become text for a person.
 
 import difflib
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from typing import Literal
+
+from docgen.classes import dataclass
 
 Severity = Literal["error", "caution"]
 

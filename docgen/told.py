@@ -3,8 +3,10 @@
 They stand beside the field itself, in its metadata, and `versions/compared` reads them from there.
 """
 
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from typing import Any, Final, Literal
+
+from docgen.classes import dataclass
 
 Figure = Literal["length", "area", "count", "words", "share", "needle", "pitch", "number"]
 KEY: Final = "told"

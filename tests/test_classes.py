@@ -148,3 +148,25 @@ def test_a_class_may_build_on_another() -> None:
     assert one == dataclasses.replace(one, wide_mm=3.0) != Hole(wide_mm=3.0)
     with pytest.raises(dataclasses.FrozenInstanceError):
         one.wide_mm = 4.0
+
+
+@pytest.mark.parametrize("kw_only", [True, False])
+def test_a_frozen_class_on_a_frozen_one_has_the_fields_of_both(kw_only: bool) -> None:
+    """Its own decorator where both are given in one way, the library's where they are not: the same in every respect."""
+    for decorate in (classes.dataclass, dataclasses.dataclass):
+
+        @decorate(frozen=True, slots=True, kw_only=True)
+        class Table:
+            line: int = 0
+
+        @decorate(frozen=True, slots=True, kw_only=kw_only)
+        class Named(Table):
+            name: str = ""
+
+        value = Named(name="back", line=7)
+        assert repr(value).endswith("Named(line=7, name='back')")
+        assert (value, hash(value)) == (dataclasses.replace(Named(line=7), name="back"), hash((7, "back")))
+        assert value != Named(name="back")
+        assert copy.deepcopy(value) == value
+        with pytest.raises(dataclasses.FrozenInstanceError):
+            value.line = 8

@@ -3,13 +3,11 @@
 Nothing here is a place in space: layers, copies and order follow from what is joined to what, and when.
 """
 
-# ruff: noqa: RUF009 - `Place` is immutable.
-
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from docgen.classes import dataclass
 from docgen.problems import Place, Problem
 from docgen.resolve import Build, Layer, Step
 from docgen.told import untold

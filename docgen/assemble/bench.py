@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.goods import WHOLE
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Path, Point
 from docgen.resolve import Layer
 

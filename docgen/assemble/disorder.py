@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
 from docgen.assemble.assembly import Assembly
 from docgen.assemble.goods import Goods
+from docgen.classes import dataclass
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import path_area, path_length
 from docgen.problems import Place

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Event, Fastened, Half, Stack
 from docgen.assemble.bench import Bench, Lying
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
 from docgen.assemble.stacks import add_lying
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.problems import Place

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Lying
 from docgen.assemble.goods import Goods
+from docgen.classes import dataclass
 from docgen.resolve import Seam, Step
 from docgen.tables.cautions import has_phrase
 
+Place = tuple[Copy, int, Lying]  # a host, the end that is held there, how it lies
 LAYING = ("glue", "lay", "stick", "put", "cement", "tack")
 
 
@@ -26,32 +28,34 @@ class Slot:
 
 def find_slots(goods: Goods) -> dict[str, tuple[Slot, ...]]:
     """Part -> its places in the order of the spec; its copies are handed out to them one by one."""
-    places: dict[str, list[tuple[Copy, Lying]]] = {}
+    places: dict[str, list[Place]] = {}
     for piece in goods.pieces.values():
         hosts = [Copy(piece.name, EVERY)] if piece.name in goods.joined_strips else goods.copies(piece.name)
         for host in hosts:
-            for part, lying in _landings_of(goods, piece.name):
-                places.setdefault(part, []).append((host, lying))
+            for part, end, lying in _landings_of(goods, piece.name):
+                places.setdefault(part, []).append((host, end, lying))
     return {part: tuple(_hand_out(goods, part, found)) for part, found in places.items()}
 
 
-def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, Lying]]:
+def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, int, Lying]]:
+    """What lands on a piece, and by which end, 0 of what has none."""
     piece = goods.pieces[name]
     for landing in piece.marks.landings:
         if landing.piece in goods.pieces:
             own = Copy(landing.piece)
-            yield (landing.piece, Lying(copy=own, outline=landing.outline, dx_mm=landing.dx_mm, dy_mm=landing.dy_mm))
+            lying = Lying(copy=own, outline=landing.outline, dx_mm=landing.dx_mm, dy_mm=landing.dy_mm)
+            yield landing.piece, 0, lying
     for strap in piece.strap_landings:
-        yield strap.strap, Lying(copy=Copy(strap.strap), outline=strap.outline)
+        yield strap.strap, strap.end, Lying(copy=Copy(strap.strap), outline=strap.outline)
 
 
-def _hand_out(goods: Goods, part: str, places: Sequence[tuple[Copy, Lying]]) -> Iterator[Slot]:
-    """A strap has two ends, which may land in two places; a copy of a piece lands in one."""
-    ends = 2 if part in goods.straps else 1
+def _hand_out(goods: Goods, part: str, places: Sequence[Place]) -> Iterator[Slot]:
+    """Each end of a copy of a strap, and each copy of a piece, lands in one place."""
     copies = goods.copies(part)
-    for index, (host, lying) in enumerate(places):
-        number = index // ends
-        copy = copies[number] if number < len(copies) else None
+    taken: Counter[int] = Counter()
+    for host, end, lying in places:
+        copy = copies[taken[end]] if taken[end] < len(copies) else None
+        taken[end] += 1
         held = Lying(copy=copy or lying.copy, outline=lying.outline, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm)
         yield Slot(host=host, lying=held, copy=copy, seams=_seams_between(goods, part, host.part))
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Stack
 from docgen.assemble.bench import EVERY, Bench, Bundle, Lying, meets
 from docgen.assemble.goods import WHOLE, Goods
+from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import edge_names, edge_path
 from docgen.geometry.path import boxes_overlap, path_box, path_length, points_at

@@ -1,10 +1,10 @@
 """The plan: what to cut, what to buy, what to do in which order, and what to tell the customer."""
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from docgen.assemble import Assembled
+from docgen.classes import dataclass
 from docgen.problems import Problem
 from docgen.resolve import Hardware, Layer, Material, Piece, Price, Seam, Stitch, Strap, Weight
 

@@ -6,7 +6,9 @@ Every piece counts as the box round it.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from docgen.classes import dataclass
 
 # Room for the knife between pieces beside each other, in mm. Common practice, no published source.
 GAP_MM = 2.0

@@ -20,6 +20,6 @@ def _make_scrap(build: Build, job: SewingJob) -> Scrap:
     """From the layers at the thickest place."""
     titles = {material.name: material.title for material in build.materials}
     layers = job.layers if job.seam is None else job.seam.layers
-    landed = () if job.seam is None else job.seam.landed
-    names = [titles.get(layer.material, layer.material) for layer in layers if layer.least_mm or layer.part in landed]
+    there = {*job.parts, *(job.seam.landed if job.seam else ())}
+    names = [titles.get(layer.material, layer.material) for layer in layers if layer.least_mm or layer.part in there]
     return Scrap(stitch=job.stitch, title=job.title, materials=tuple(names), stack_mm=job.stack_range_mm[1])

@@ -1,9 +1,9 @@
 """The keys of the language for a person: rows of a table, and plain text for a terminal."""
 
 import textwrap
-from dataclasses import dataclass
 from typing import Any
 
+from docgen.classes import dataclass
 from docgen.read.kinds import KINDS, Key, list_keys
 from docgen.read.spec import Spec
 

@@ -1,8 +1,9 @@
 """What a key of the language can be: its kinds, its limits, and how a class declares its keys."""
 
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from typing import Any
 
+from docgen.classes import dataclass
 from docgen.tables.limits import Limits, list_limits
 from docgen.written.units.telling import format_mm, tell_value
 

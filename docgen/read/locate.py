@@ -8,9 +8,9 @@ import re
 import tomllib
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
+from docgen.classes import dataclass
 from docgen.problems import Place
 
 KeyPath = tuple[str | int, ...]

@@ -7,11 +7,11 @@ byte order mark is passed over, so that a spreadsheet's "CSV UTF-8" can be read 
 import csv
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from io import StringIO
 from pathlib import Path
 
+from docgen.classes import dataclass
 from docgen.layout_files import list_languages
 from docgen.problems import Place, Problem, SpecRejected, make_error, suggest
 from docgen.read.kinds import WORDS_MOST

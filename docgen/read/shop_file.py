@@ -8,10 +8,10 @@ read by the same rules, and with the same messages, as a spec.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
+from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_error
 from docgen.read.check import check_keys
 from docgen.read.kinds import key

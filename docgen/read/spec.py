@@ -6,9 +6,10 @@ A TOML key is the field's name with `-` for `_`. A value that was missing or wro
 has then been noted), so that the later phases can go on with the rest.
 """
 
-from dataclasses import dataclass, make_dataclass
+from dataclasses import make_dataclass
 from typing import TYPE_CHECKING
 
+from docgen.classes import dataclass
 from docgen.problems import Problem
 from docgen.read.kinds import key, list_limit_keys
 from docgen.read.spec_pieces import PieceSpec

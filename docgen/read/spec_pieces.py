@@ -1,7 +1,6 @@
 """Pieces as written: their outlines and what is marked on them."""
 
-from dataclasses import dataclass
-
+from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
 from docgen.tables.defaults import CUT, NOTCH_AT, SLOT_LIES

@@ -1,7 +1,6 @@
 """Stitches, joins, seams and straps as written."""
 
-from dataclasses import dataclass
-
+from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, NamedTable, Names, Table, Text
 from docgen.tables import defaults

@@ -1,8 +1,8 @@
 """Values as written: each with its place in the file."""
 
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from docgen.classes import dataclass
 from docgen.problems import Place
 
 T = TypeVar("T")

@@ -1,9 +1,9 @@
 """The build: no holes left, every length in mm, every outline there, every seam matched."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal, Protocol, TypeVar
 
+from docgen.classes import dataclass
 from docgen.problems import Place, Problem
 from docgen.resolve.goods.printing import Printing
 from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Shop, Weight

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any, ClassVar, Protocol, Self
 
+from docgen.classes import dataclass
 from docgen.geometry.measure import is_inside
 from docgen.geometry.overlap import parts_without
 from docgen.geometry.path import circle_path, path_box, path_length, points_at, polyline, transform_path

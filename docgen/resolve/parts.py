@@ -1,8 +1,9 @@
 """What a build is made of, by name: what the steps of `resolve` hand on to each other."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from docgen.classes import dataclass
 from docgen.resolve.goods.values import Hardware, Material
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch

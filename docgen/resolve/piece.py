@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, NamedTuple
 
+from docgen.classes import dataclass
 from docgen.geometry.measure import chords
 from docgen.geometry.outline import outline_box, outline_path, transform_outline
 from docgen.geometry.path import polyline

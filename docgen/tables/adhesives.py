@@ -4,8 +4,7 @@ Ranges over what our sources say. Where those differ, or the figure is only prac
 the maker's own figure comes first.
 """
 
-from dataclasses import dataclass
-
+from docgen.classes import dataclass
 from docgen.tables.cautions import has_phrase
 
 

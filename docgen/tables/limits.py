@@ -3,9 +3,10 @@
 The keys of [limits], what `docgen keys` and the checks say of them, and how versions are compared come from here.
 """
 
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from typing import Any, Final, Literal
 
+from docgen.classes import dataclass
 from docgen.tables.hardware import POST_OVER_STACK_MM
 from docgen.tables.material import WASTE_BY_KIND
 from docgen.tables.sewing import (

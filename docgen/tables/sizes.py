@@ -4,7 +4,8 @@ All are our choice; no tool or goods of the trade are known beyond them.
 """
 
 import math
-from dataclasses import dataclass
+
+from docgen.classes import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,9 +1,9 @@
 """A PDF of ours -> what it carries beside its pages: the spec with its drawings, page labels, and the words on it."""
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.write.files import explain
 
 BYTES_MOST: Final = 200 * 1024 * 1024

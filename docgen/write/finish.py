@@ -1,7 +1,6 @@
 """Drawn pages -> finished files: cut into documents, with title, page labels and the spec enclosed."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from reportlab.pdfbase.pdfdoc import (
@@ -21,6 +20,7 @@ from reportlab.pdfbase.pdfdoc import (
     PDFZCompress,
 )
 
+from docgen.classes import dataclass
 from docgen.pages.marks.page import Document, Packet
 from docgen.read import Picture
 from docgen.version import __version__

@@ -6,11 +6,11 @@ Everything is written as operators (PDF 32000-1:2008, 8.5 and 9.4), several time
 import math
 import zlib
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.fonts import THIN_SHARE, THIN_SPACE, ascent_mm, descent_mm
 from docgen.geometry.path import box_union, boxes_overlap, grow_box, path_box
 from docgen.geometry.segment import segment_start

@@ -1,9 +1,9 @@
 """Sizes of thread and needle as they are written: words in, Tex and metric numbers out."""
 
 import re
-from dataclasses import dataclass
 from typing import Literal
 
+from docgen.classes import dataclass
 from docgen.tables.thread import TICKET_TO_V, V_TO_DENIER, find_label, ticket_tex
 from docgen.written.units.numbers import WrittenError, check_text
 

@@ -196,3 +196,15 @@ def test_a_lining_goes_on_with_the_piece_it_lies_behind(put_together: Put) -> No
     bag += seam("left", "side: left", "side-lining: left") + seam("right", "side: right", "side-lining: right")
     made = put_together(bag)
     assert sides(made, "left") == sides(made, "right") == [("side 1", "side-lining 1"), ("side 2", "side-lining 2")]
+
+
+def test_each_of_two_straps_is_held_by_its_own_first_end(put_together: Put) -> None:
+    """Two straps cut, each with its first end on the back: two copies hang there, not one by both of its ends."""
+    lands = ", ".join(
+        f'{{ strap = "tie", at = "{at}, 20 mm from top" }}' for at in ("40 mm from left", "40 mm from right")
+    )
+    strap = '[straps.tie]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\ncut = 2\n'
+    back = piece("back", 200, 150, f"landings = [{lands}]\n")
+    made = put_together(back + strap + step("Glue the straps to the back.", pieces="back", straps="tie"))
+    (group,) = made.groups_before(1)
+    assert [(copy.part, copy.number) for copy in group] == [("back", 1), ("tie", 1), ("tie", 2)]

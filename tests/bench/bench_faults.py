@@ -4,8 +4,8 @@
     python tests/bench/bench_faults.py --number 40 --seed 7 --only docgen/versions
     python tests/bench/bench_faults.py --again FILE    those that a run before did not notice
 
-First the whole suite runs once under `coverage`, which keeps for every line the tests that reach it (`--map FILE` keeps
-that for later runs). A fault is one change of one place: a comparison or a sum turned round, a condition denied, a number
+First the whole suite runs once, and `coverage` notes for every line the tests that reach it (`--map FILE` keeps that for
+later runs). A fault is one change of one place: a comparison or a sum turned round, a condition denied, a number
 moved, a truth or an empty value in place of another, two arguments or two branches changed over, a statement left out.
 The tests that reach the line run in the order of how long they take, until one fails; a fault that makes a test hang
 is noticed too. What nothing notices is printed with its change, to be closed by a test, or found to change nothing.
@@ -28,6 +28,8 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
+
+import coverage
 
 ROOT = Path(__file__).resolve().parents[2]
 COPIED = ("docgen", "layouts", "specs", "tests", "README.md", "DEVELOPERS.md", "pyproject.toml")
@@ -219,32 +221,29 @@ def map_tests(kept: Path) -> dict[str, dict[str, list[str]]]:
     """File -> line -> the tests that reach it, fast ones first."""
     if kept.exists():
         return dict(json.loads(kept.read_text(encoding="utf-8")))
-    import coverage
-
     with tempfile.TemporaryDirectory() as folder:
         data, times = Path(folder, "data"), Path(folder, "times.xml")
-        Path(folder, "rc").write_text("[run]\ndynamic_context = test_function\nsource = docgen\n", encoding="utf-8")
-        run = [sys.executable, "-m", "coverage", "run", f"--rcfile={folder}/rc", f"--data-file={data}", "-m", "pytest"]
-        subprocess.run([*run, "-q", "-p", "no:cacheprovider", f"--junitxml={times}"], cwd=ROOT, check=True)
-        found = coverage.CoverageData(basename=str(data))
-        found.read()
-        took = _read_times(times)
-        reached: dict[str, dict[str, list[str]]] = {}
-        for name in found.measured_files():
-            lines = found.contexts_by_lineno(name)
-            reached[Path(name).resolve().relative_to(ROOT).as_posix()] = {
-                str(line): sorted({_test_file(c) for c in tests if c} - {""}, key=lambda t: took.get(t, 9.0))
-                for line, tests in lines.items()
-            }
+        run = [sys.executable, "-m", "pytest", "-q", "-n", "auto", "-p", "no:cacheprovider", f"--junitxml={times}"]
+        env = os.environ | {"COVERAGE_FILE": str(data)}
+        subprocess.run([*run, "--cov=docgen", "--cov-context=test", "--cov-report="], cwd=ROOT, env=env, check=True)
+        reached = read_map(data, _read_times(times))
     kept.write_text(json.dumps(reached), encoding="utf-8")
     return reached
 
 
-def _test_file(context: str) -> str:
-    """`tests.read.test_keys.test_x` -> `tests/read/test_keys.py::test_x`."""
-    module, _, name = context.rpartition(".")
-    path = Path(*module.split(".")).with_suffix(".py")
-    return f"{path.as_posix()}::{name}" if (ROOT / path).exists() else ""
+def read_map(data: Path, took: dict[str, float]) -> dict[str, dict[str, list[str]]]:
+    """File -> line -> tests, from what was measured; `took` are their seconds."""
+    found = coverage.CoverageData(basename=str(data))
+    found.read()
+    return {
+        name[name.rindex("docgen/") :]: {
+            str(line): sorted(
+                {test.partition("[")[0].partition("|")[0] for test in tests if test}, key=lambda t: took.get(t, 9.0)
+            )
+            for line, tests in found.contexts_by_lineno(name).items()
+        }
+        for name in found.measured_files()
+    }
 
 
 def _read_times(report: Path) -> dict[str, float]:

@@ -18,15 +18,18 @@ class Cost:
     peak_mib: float
 
 
-def run_cold(command: Sequence[str], cores: int | None = None) -> Cost:
-    """One run, on so many of the cores where they can be chosen; raises CalledProcessError where it fails. Its output is
-    thrown away; the processor's seconds are those of the processes that it began, too."""
+def run_cold(command: Sequence[str], cores: int | None = None, root: Path = ROOT) -> Cost:
+    """One run of the program at `root`, on so many of the cores where they can be chosen; raises CalledProcessError where
+    it fails. Its output is thrown away; the processor's seconds are those of the processes that it began, too. What was
+    compiled is kept, as it is where docgen is installed."""
+    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
     began = os.times()
     process = subprocess.Popen(
         command,
+        cwd=root,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
-        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        env={**kept, "PYTHONPATH": str(root)},
         preexec_fn=None if cores is None else lambda: os.sched_setaffinity(0, sorted(os.sched_getaffinity(0))[:cores]),
     )
     _, status, used = os.wait4(process.pid, 0)

@@ -7,6 +7,7 @@ import pytest
 from demos import PATHS, demo_build
 from on_paper import PAPERS, check_inside, make_setup, texts
 
+from docgen.assemble import put_together
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
 from docgen.pages.marks.page import Document, TextMark
 from docgen.pages.setting.paging import hold_measures
@@ -166,7 +167,7 @@ def test_short_cautions_are_the_title_and_the_first_sentence(hazard: str) -> Non
 def test_a_proposed_order_says_so() -> None:
     words = "The order of these steps is proposed from the seams; whoever designed the build has not set it."
     build = demo_build("notebook-sleeve")
-    assert words in joined(plan_work(replace(build, steps=())))
+    assert words in joined(plan_work(put_together(replace(build, steps=()))))
     assert words not in joined(plan_work(build))
 
 
@@ -204,7 +205,7 @@ def test_many_goods_stand_in_two_columns_over_several_pages() -> None:
 def test_every_stitch_is_set_up_and_tried_on_the_stack_it_sews() -> None:
     build = replace(demo_build("field-bag"), machines=())
     found = joined(plan_work(build))
-    assert "main: try on 2 × bridle leather, " in found
+    assert "main: try on 2 × bridle leather + 2 × cotton canvas, " in found
     assert " together, as in Gusset to back" in found
     assert (
         "Try every stitch on scrap first, with the thread and needle given here: a row must come out at its stitch "
@@ -286,7 +287,7 @@ def test_a_batch_has_a_numbered_box_for_each_make_at_each_step(makes: int, boxes
 @pytest.mark.parametrize("is_bare", [False, True])
 def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> None:
     build = demo_build(name)
-    plan = plan_work(replace(build, steps=()) if is_bare else build)
+    plan = plan_work(put_together(replace(build, steps=())) if is_bare else build)
     found = joined(plan)
     for seam in build.seams:
         assert re.search(rf"Sew(?: \d)?: {re.escape(seam.title)}", found)
@@ -307,7 +308,7 @@ def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes:
     """A third may stay empty for a step that stays whole; somewhat more where its settings cannot leave its drawing."""
     build = replace(demo_build(name), makes=makes)
     setup = make_setup(paper)
-    document = lay_out_build_sheet(plan_work(replace(build, steps=()) if is_bare else build), setup)
+    document = lay_out_build_sheet(plan_work(put_together(replace(build, steps=())) if is_bare else build), setup)
     check_inside(document)
     for page in document.pages[:-1]:
         texts_at = [mark.y_mm for mark in page.marks if isinstance(mark, TextMark)]

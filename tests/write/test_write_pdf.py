@@ -15,7 +15,19 @@ from pypdf import PdfReader
 from docgen.fonts import cap_height_mm, missing_characters, text_width_mm
 from docgen.geometry.path import box_path, circle_path
 from docgen.geometry.shapes import Arc, Box, Curve, Line, Path, Point
-from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Packet, Page, PathMark, Stroke, TextMark
+from docgen.pages.marks.moving import place_marks
+from docgen.pages.marks.page import (
+    ClipMark,
+    CodeMark,
+    Document,
+    Mark,
+    Packet,
+    Page,
+    PathMark,
+    StampMark,
+    Stroke,
+    TextMark,
+)
 from docgen.pages.setting.tag import code_rows, draw_code
 from docgen.write import finish_documents
 from docgen.write.pdf import mark_box, merge_modules, path_operators
@@ -179,6 +191,20 @@ def test_marks_outside_a_clip_are_left_out_of_the_file() -> None:
     box = Box(0, 0, 100, 100)
     assert page_operators(ClipMark(box=box, marks=(far,))) == page_operators()
     assert page_operators(ClipMark(box=box, marks=(far, near))) == page_operators(ClipMark(box=box, marks=(near,)))
+
+
+def test_a_stamp_looks_like_its_marks_drawn_one_by_one_and_is_cut_by_a_clip() -> None:
+    ring = stroked(circle_path(Point(20.0, 20.0), 3.0), Stroke(width_mm=0.5))
+    cross = stroked(Path((Line(Point(15.0, 20.0), Point(25.0, 20.0)),)))
+    shifts = tuple(Point(10.0 * column, 7.0 * row) for column in range(12) for row in range(20))
+    stamp = StampMark(marks=(ring, cross), shifts=shifts)
+    alone = [place_marks((ring, cross), *by) for by in shifts]
+    box = Box(37.0, 33.0, 90.0, 101.0)
+    clips = [ClipMark(box=box, marks=marks) for marks in ((stamp,), tuple(mark for pair in alone for mark in pair))]
+    stamped, drawn = map(rasterise, clips)
+    assert stamped.max() == 1.0
+    assert round(255 * np.abs(stamped - drawn).max()) <= 2
+    assert len(page_operators(clips[0])) < len(page_operators(ClipMark(box=mark_box(stamp), marks=(stamp,)))) / 3
 
 
 def test_a_line_that_only_reaches_into_a_clip_with_half_its_width_is_kept() -> None:

@@ -1,11 +1,11 @@
 """What a check is, and what it looks at."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import cached_property
 from string import Formatter
 
 from docgen.assemble import Assembled
+from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve import Material, Parts, Piece, Stitch, find_parts

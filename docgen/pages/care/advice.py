@@ -1,9 +1,10 @@
 """Advice set in one or more rooms: type as large as it fits, the least important left out where room is short."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm, wrap_text
 from docgen.geometry.shapes import Box
 from docgen.pages.care.care_words import Advice

@@ -1,9 +1,10 @@
 """One care card: its faces with everything that all cards of a language share, and what one order adds."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.fonts import descent_mm, text_width_mm, wrap_text
 from docgen.geometry.shapes import Box
 from docgen.pages.care.advice import (

@@ -1,8 +1,9 @@
 """The sizes of care cards, and how each is divided."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
 from docgen.tables.paper import CARD_SIZES_MM
 

@@ -6,9 +6,9 @@ every card about its own upright edge, so that a card is turned like the page of
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final, overload
 
+from docgen.classes import dataclass
 from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts

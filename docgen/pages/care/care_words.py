@@ -1,10 +1,10 @@
 """What a care card says: the words of one language file in layouts/care, and the shop's own."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
+from docgen.classes import dataclass
 from docgen.layout_files import LANGUAGES_FOLDER, LayoutFile
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import find_file, put_in, read_settings

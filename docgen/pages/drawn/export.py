@@ -7,9 +7,10 @@ worked in; the outline comes last, so that a piece lies still until all else is 
 import math
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.inset import inset_outline
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import box_union, flatten, part_of, path_box, path_length, polyline, transform_path

@@ -6,9 +6,10 @@ cells is one whole number, a bit for each, so that many are looked at in one go.
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
+from docgen.classes import dataclass
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry.measure import chord_rows
 from docgen.geometry.path import flatten, path_box

@@ -5,8 +5,8 @@ Long straps lie down with their middle broken out, so that both ends can be read
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.fonts import text_width_mm, wrap_text
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import end_point, path_box, scale_path, start_point, transform_path

@@ -1,10 +1,11 @@
 """Measures of a layout file -> mm, each within limits round the shipped one, so that pages stay readable and fit."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import lru_cache
 from typing import Any, Final, Literal
 
+from docgen.classes import dataclass
 from docgen.layout_files import LayoutFile, shipped_layouts
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten, suggest
 from docgen.read import read_tables

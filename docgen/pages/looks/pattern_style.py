@@ -1,10 +1,11 @@
 """layouts/pattern.toml -> strokes and type sizes of the pattern, in mm."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from functools import lru_cache
 from types import MappingProxyType
 
+from docgen.classes import dataclass
 from docgen.layout_files import LayoutFile
 from docgen.pages.looks.layout_measures import DASH_MM, DASHES_MOST, Measures, open_measures, shipped_tables
 from docgen.pages.looks.words import find_file

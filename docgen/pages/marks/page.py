@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.fonts import text_width_mm
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.read import Picture

@@ -4,10 +4,10 @@ A sheet keeps room for its tag, but for those of the tag's blocks that have room
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import chain, product
 from typing import NamedTuple
 
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
 from docgen.pages.pattern.free_boxes import Found, FreeBox, find_spot, take_box
 from docgen.pages.pattern.grid import GAP_MM, Footprint, Placed, Spot, Tag

@@ -5,8 +5,8 @@ Positions are in mm from the bottom left of the joined grid; columns count from 
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.geometry.path import boxes_overlap, grow_box
 from docgen.geometry.shapes import Box
 

@@ -2,8 +2,8 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
 from docgen.pages.pattern.free_boxes import FreeBox, find_spot, take_box
 from docgen.pages.pattern.grid import GAP_MM, JOIN_CLEAR_MM, Footprint, Grid, Placed, TooLarge, Window, make_grid, weigh

@@ -3,8 +3,9 @@
 import math
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.classes import dataclass
 from docgen.geometry.path import boxes_overlap
 from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style

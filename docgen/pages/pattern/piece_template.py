@@ -3,9 +3,10 @@
 A strap longer than a sheet is shown as its two ends with a broken middle and its cut length in words.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 
+from docgen.classes import dataclass
 from docgen.fonts import text_width_mm
 from docgen.geometry.measure import chords
 from docgen.geometry.outline import outline_box, outline_path

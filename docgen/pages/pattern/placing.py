@@ -7,9 +7,10 @@ number of rounds, so that the same footprints always give the same sheets.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from random import Random
 
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
 from docgen.pages.pattern.filling import (
     Cell,

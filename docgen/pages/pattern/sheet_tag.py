@@ -4,8 +4,9 @@ They stand where the sheet is free of lines, inside a piece or beside it, so tha
 large they are depends on neither version, digest nor number, so that these move no piece.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.classes import dataclass
 from docgen.fonts import text_width_mm
 from docgen.geometry.path import box_path
 from docgen.geometry.shapes import Box

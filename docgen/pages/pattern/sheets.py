@@ -2,9 +2,9 @@
 
 import sys
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 
+from docgen.classes import dataclass
 from docgen.geometry.measure import box_finder, touch_test
 from docgen.geometry.path import box_path, box_union, boxes_overlap, grow_box, holds_box, polyline
 from docgen.geometry.shapes import Box, Point

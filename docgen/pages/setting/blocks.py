@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from docgen.classes import dataclass
 from docgen.pages.marks.page import Mark
 
 Align = Literal["start", "middle", "end"]

@@ -7,9 +7,10 @@ and sheet, date, units, shop, and the page's code both as a symbol and in readab
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
+from docgen.classes import dataclass
 from docgen.fonts import ascent_mm, text_width_mm, wrap_text
 from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words

@@ -1,8 +1,8 @@
 """What all pages of one packet share: paper, date, and what the band says."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Mark, Page
@@ -25,7 +25,7 @@ class Setup:
     style: PageStyle
     is_roll: bool = False
     is_draft: bool = False
-    choices: Choices = Choices()  # noqa: RUF009 - it is immutable
+    choices: Choices = Choices()
 
     @property
     def is_large(self) -> bool:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
+from docgen.classes import dataclass
 from docgen.fonts import ascent_mm, descent_mm
 from docgen.geometry.path import box_path, polyline
 from docgen.geometry.shapes import Box, Point

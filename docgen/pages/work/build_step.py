@@ -2,8 +2,8 @@
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
 from docgen.pages.setting.findings import finding_words

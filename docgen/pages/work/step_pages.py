@@ -6,8 +6,9 @@ third of this one empty; else it is divided between its units.
 
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
 from docgen.pages.setting.blocks import Block, Gap, Heading, PageStyle, Rule, Table, Together
 from docgen.pages.setting.flow import flow_height_mm

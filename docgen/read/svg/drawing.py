@@ -7,10 +7,11 @@ the lower left of the outline's box is at (0, 0).
 import itertools
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.crossing import distance_finder
 from docgen.geometry.outline import check_simple
 from docgen.geometry.path import (

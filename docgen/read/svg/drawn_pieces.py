@@ -2,10 +2,11 @@
 a file."""
 
 import hashlib
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.problems import Problem, make_error, sort_problems
 from docgen.read.spec import Spec
 from docgen.read.spec_pieces import PieceSpec

@@ -4,10 +4,10 @@ import math
 import re
 import struct
 from collections.abc import Iterator
-from dataclasses import dataclass
 from io import BytesIO
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.path import box_union, grow_box, path_box, scale_path, transform_path
 from docgen.geometry.shapes import Path
 from docgen.geometry.vector import translation

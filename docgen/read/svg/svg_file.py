@@ -7,11 +7,12 @@ while it is read: document types, entities, processing instructions, deep nestin
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import Final
 from xml.parsers import expat
 
+from docgen.classes import dataclass
 from docgen.read.source import NotOrdinary, read_ordinary
 from docgen.read.words import quote_word
 

@@ -8,10 +8,10 @@ browser, which draws up to the first error, a wrong figure stops here: leather i
 import math
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Curve, Line, Point
 from docgen.geometry.vector import Matrix, multiply
 

@@ -1,9 +1,10 @@
 """What a shop pays for goods and an hour: its own prices, for what a spec names none for."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeVar
 
+from docgen.classes import dataclass
 from docgen.problems import Place, SpecRejected, make_error
 from docgen.read import CostsSpec, NamedPrice, PricesSpec, Text
 from docgen.resolve.build import Build

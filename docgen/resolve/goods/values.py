@@ -1,8 +1,8 @@
 """Goods, and what else a shop says of a build besides how it is cut and sewn."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.read import Picture
 from docgen.tables.defaults import CARD, CARD_SIDES, LANGUAGE, TURN

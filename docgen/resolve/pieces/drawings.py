@@ -3,9 +3,9 @@
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.path import flatten, join_paths, part_of, parts_of, path_length, point_at, points_at
 from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Edge, Line, Outline, Path, Point

@@ -4,8 +4,9 @@ A size may be "solve": its length is then looked up in `solved`, by the name of 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.classes import dataclass
 from docgen.geometry.inset import inset_outline
 from docgen.geometry.outline import (
     Corner,

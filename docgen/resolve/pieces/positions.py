@@ -7,9 +7,10 @@ folds besides: "at the fold".
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
+from docgen.classes import dataclass
 from docgen.geometry.measure import line_crossing
 from docgen.geometry.outline import RECTANGLE_EDGES, edge_names, edge_path, outline_path
 from docgen.geometry.path import path_box, path_length

@@ -1,8 +1,8 @@
 """Seams as they are sewn: how a stitch is set, strips joined end to end, the sides of a seam and its holes."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
+from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.resolve.goods.values import Price
 from docgen.resolve.layer import Layer

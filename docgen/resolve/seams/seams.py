@@ -3,8 +3,9 @@
 import math
 import re
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.classes import dataclass
 from docgen.geometry.inset import inset_run
 from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path

@@ -1,8 +1,9 @@
 """The seams of a spec: their partners read, the pieces made with open lengths solved, the sides matched."""
 
 from collections.abc import Callable, Mapping, Set
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from docgen.classes import dataclass
 from docgen.geometry.shapes import Outline
 from docgen.problems import Place
 from docgen.read import Spec

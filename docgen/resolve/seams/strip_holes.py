@@ -1,8 +1,8 @@
 """Holes on strips that are joined end to end: the share of the whole seam's holes that falls on each strip."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.joins import turned_strip

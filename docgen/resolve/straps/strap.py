@@ -1,7 +1,6 @@
 """A strap: what it is cut to, what follows from that, and its ends."""
 
-from dataclasses import dataclass
-
+from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.resolve.piece import Piece
 from docgen.told import told, untold

@@ -1,8 +1,8 @@
 """Straps: cut length from the length when worn or made up, holes from the tip, and the piece to cut."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from docgen.classes import dataclass
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Outline, Point

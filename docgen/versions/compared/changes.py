@@ -1,8 +1,8 @@
 """What changed between two builds, as values: facts in mm and words as written. `words` says them to a person."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from docgen.classes import dataclass
 from docgen.told import Figure
 from docgen.written.units.telling import Show
 

@@ -1,9 +1,9 @@
 """Folds and rows across a piece that changed its size, by their distance from its sides, as they are marked out."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Box, Point

@@ -2,9 +2,9 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import end_point, path_area, path_box, start_point
 from docgen.geometry.shapes import Arc, Box, Path, Point

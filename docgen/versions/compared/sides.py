@@ -2,12 +2,13 @@
 
 import tempfile
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import Final, TypeVar
 
 from docgen.assemble import Assembled
 from docgen.checks import resolve_variants
+from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_caution, shorten
 from docgen.read import Spec, read_spec
 from docgen.versions.kept.register import (

@@ -1,9 +1,9 @@
 """What the code on a page says: `SPEC:CODE/VERSION/DIGEST/DOCUMENT/PAGE`, or a shop's link in place of `SPEC:`."""
 
 import re
-from dataclasses import dataclass
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.pages import words
 from docgen.problems import shorten
 

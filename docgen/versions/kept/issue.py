@@ -3,10 +3,10 @@
 import hashlib
 import os
 import re
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from docgen.classes import dataclass
 from docgen.problems import Place, make_error
 from docgen.resolve import Build
 from docgen.versions.kept.record import RECORD, is_inside, write_record

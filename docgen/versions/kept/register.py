@@ -6,10 +6,10 @@ or not at all, and never changes.
 
 import hashlib
 import re
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
+from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_error
 from docgen.read import NotOrdinary, decode_source, make_digest, parse_source, read_ordinary, read_source
 from docgen.versions.kept.record import RECORD, find_fault, is_whole

@@ -8,11 +8,12 @@ paper, the orders and the pieces asked for, so there are some pages to spare.
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
 from docgen.assemble import Assembled
+from docgen.classes import dataclass
 from docgen.layout_files import find_layouts, use_layouts
 from docgen.pages import find_layout_problems, lay_out, lay_out_joint_list
 from docgen.pages.marks.page import Document, Packet

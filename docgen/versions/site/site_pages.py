@@ -1,9 +1,10 @@
 """Issued versions -> the bytes of their web pages, by their names below the folder of the site."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Final
 
+from docgen.classes import dataclass
 from docgen.problems import count_words, shorten
 from docgen.resolve import by_name
 from docgen.versions.compared.changes import Comparison

@@ -2,10 +2,10 @@
 
 import html
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Final, TypeVar
 
 from docgen.assemble import Assembled
+from docgen.classes import dataclass
 from docgen.pages import hold_measures
 from docgen.problems import shorten
 from docgen.versions.kept.register import Issued

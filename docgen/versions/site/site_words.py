@@ -5,10 +5,11 @@ of fact that comes later stays private until its name is added.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from docgen.assemble import Assembled
+from docgen.classes import dataclass
 from docgen.pages import hold_measures
 from docgen.problems import shorten
 from docgen.versions.compared.changes import Change, Comparison, Fact, TemplateVerdict

@@ -3,10 +3,11 @@
 import contextlib
 import os
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Final, Literal
 
+from docgen.classes import dataclass
 from docgen.problems import CallRejected, Place, SpecRejected, make_error, shorten
 from docgen.read import make_digest, read_source, read_spec
 from docgen.versions.compared.changes import Comparison

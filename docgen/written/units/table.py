@@ -4,9 +4,10 @@ Inner units: mm, g, N; an area is mm2, a density g/cm3, made of the same rows. U
 up in `other`. Source of a row without one of its own: NIST SP 811 (2008), appendix B.8, where its value is exact.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal
+
+from docgen.classes import dataclass
 
 Kind = Literal["length", "thickness", "iron", "weight", "force", "area", "density"]
 NIST: Final = "NIST SP 811 (2008), appendix B.8"
