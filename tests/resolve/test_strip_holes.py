@@ -101,3 +101,13 @@ def test_machine_ticks_count_from_the_start_of_the_whole_seam(resolve_text: Reso
     side = find_line(build, "side", "to-back")
     assert side.holes_mm
     assert side.ticked_mm == (), "one copy counts from the seam's start, the other from its end"
+
+
+def test_a_join_that_lies_flat_beneath_a_seam_has_no_holes_of_it_on_its_edges(resolve_text: Resolve) -> None:
+    build = resolve_text(
+        '<back>\n[pieces.strap]\nof = "body"\ncut = 2\nshape = "strip"\nsize = ["200 mm", "200 mm"]\n'
+        '[joins.whole]\nof = ["strap", "strap"]\noverlap = "10 mm"\nstitch = "main"\n'
+        '[seams.s]\nstitch = "main"\nmeet = ["back: left", "whole"]\n'
+    )
+    (strip,) = [piece for piece in build.pieces if piece.name == "strap"]
+    assert "s" not in {line.seam for line in strip.marks.stitch_lines}
