@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_area
+from docgen.geometry.vector import distance
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.plan.rows import Box, fit_rows, sum_rows
@@ -109,7 +110,7 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
     notes = _skive_notes(piece.marks.skives, show)
-    notes += purpose_words(piece.marks.holes, show)
+    notes += [*purpose_words(piece.marks.holes, show), *slit_words(piece, show)]
     notes += ["length worked out from its seam"] if piece.is_solved else []
     return (*notes, *([piece.note] if piece.note else []))
 
@@ -149,6 +150,13 @@ def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
         words = hole_words(tuple(hole for hole in holes if hole.takes == takes), show)
         found += [f"{text}, for {takes.replace('-', ' ')}" if takes else text for text in words]
     return found
+
+
+def slit_words(piece: Piece, show: Show) -> list[str]:
+    """`cut 1 slit, 3/4 in (19.1 mm) long` for each length of slit."""
+    lengths = [format_length(distance(slit.start, slit.end), show) for slit in piece.marks.slits]
+    counts = {words: lengths.count(words) for words in lengths}
+    return [f"cut {count} {'slit' if count == 1 else 'slits'}, {words} long" for words, count in counts.items()]
 
 
 def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:

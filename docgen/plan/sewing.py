@@ -6,7 +6,7 @@ from typing import Final
 
 from docgen.assemble import Assembled, EventKind, Run
 from docgen.plan.plan import SewingJob
-from docgen.resolve import Build, Seam, Stitch
+from docgen.resolve import Build, Seam, Stitch, divider_name
 from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
 
@@ -92,7 +92,8 @@ def _count_holes(job: SewingJob, build: Build) -> int:
     """Holes to prick: one fewer than stitches where the thread goes over both edges, one more where it goes over none,
     as many where the seam closes on itself."""
     whole = [piece for piece in build.cut if piece.name in job.parts]  # strips joined end to end have a part of the row
-    named = {job.seam.name} if job.seam is not None else set(job.parts)
+    names = {divider_name(name) for name in job.parts} if job.is_across else set(job.parts)
+    named = names if job.seam is None else {job.seam.name}
     lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
     return min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)

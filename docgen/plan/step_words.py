@@ -1,10 +1,10 @@
 """What a step handles, in words: skives, holes, slits and folds of pieces, straps, hardware."""
 
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
+from dataclasses import replace
 
-from docgen.assemble import Assembled, Fastened
-from docgen.geometry.vector import distance
-from docgen.plan.cutting import hole_words, join_edges, thin_words
+from docgen.assemble import Assembled, Fastened, Stack
+from docgen.plan.cutting import hole_words, join_edges, slit_words, thin_words
 from docgen.resolve import Build, Hardware, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.cautions import has_phrase
 from docgen.written.units.telling import Show, format_length, format_mm, format_stack
@@ -63,13 +63,6 @@ def skive_words(piece: Piece, show: Show) -> list[str]:
         f"skive {join_edges(skive.edges)} to {thin_words(skive, show)} over {format_length(skive.width_mm, show)}"
         for skive in piece.marks.skives
     ]
-
-
-def slit_words(piece: Piece, show: Show) -> list[str]:
-    """`cut 1 slit, 3/4 in (19.1 mm) long` for each length of slit."""
-    lengths = [format_length(distance(slit.start, slit.end), show) for slit in piece.marks.slits]
-    counts = {words: lengths.count(words) for words in lengths}
-    return [f"cut {count} {'slit' if count == 1 else 'slits'}, {words} long" for words, count in counts.items()]
 
 
 def fold_words(piece: Piece, show: Show) -> list[str]:
@@ -147,9 +140,18 @@ def hardware_words(item: Hardware, steps: Sequence[Step], at: int, build: Assemb
         count += f", in steps {', '.join(numbers[:-1])} and {numbers[-1]} together"
     titles = build.part_titles
     own = [fit for fit in build.assembly.fastened if fit.hardware == item.name and fit.part in titles]
-    told = [fit for fit in own if build.assembly.events[fit.event].step == at]
+    told = _together(fit for fit in own if build.assembly.events[fit.event].step == at)
     leather = {material.name for material in build.materials if material.kind == "leather"}
     return [count, *(_fitting_words(fit, titles[fit.part], item.kind, leather) for fit in told)]
+
+
+def _together(fittings: Iterable[Fastened]) -> list[Fastened]:
+    """Hardware of which the same is said, counted together: that of both ends of a strap."""
+    found: dict[tuple[str, str, Stack, float], Fastened] = {}
+    for fit in fittings:
+        key = fit.part, fit.half, fit.stack, fit.post_mm
+        found[key] = replace(fit, count=fit.count + (found[key].count if key in found else 0))
+    return list(found.values())
 
 
 def _fitting_words(fitting: Fastened, title: str, kind: str, leather: Set[str]) -> str:

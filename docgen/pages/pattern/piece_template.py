@@ -233,7 +233,8 @@ def _label_beside(template: Template, lines: tuple[LabelLine, ...]) -> Template:
     total_height = max(template.height_mm, height_mm + 2 * ROOM_MM)
     top = total_height - ROOM_MM
     box = Box(left, top - height_mm, left + width_mm, top)
-    start = Point(left - CLEAR_MM, min(max(template.height_mm / 2, box.bottom), box.top))
+    level = box.centre.y if total_height <= template.height_mm else template.height_mm / 2
+    start = Point(left - CLEAR_MM, level)
     leader = _draw_leader(start, _right_edge(template, start.y))
     return replace(
         template,

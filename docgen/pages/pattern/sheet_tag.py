@@ -212,7 +212,7 @@ def _draw_words(sheet: SheetWords, box: Box, page: PageStyle) -> tuple[Mark, ...
     for row, (ways, face) in enumerate(zip(_line_ways(sheet), faces, strict=True)):
         room = Box(box.left, title_foot - (row + 1) * step, box.right, title_foot - row * step)
         marks += _fit_line(ways, face, room, size, page)
-    payload = sheet.payload.replace("/", "/ ")
+    payload = sheet.payload.replace("/", "/ ", sheet.payload.count("/") - 1)  # the number stays with its document
     room = Box(box.left, box.bottom, box.right, title_foot - 3 * step)
     return (*marks, *_fit(payload, "regular", room, size, page))
 

@@ -176,8 +176,9 @@ def _choose_match(name: str, spots: list[Point], is_upright: bool, count: Count)
     """The first spot whose mark and number are well clear; else clear; else the one that the fewest lines come near."""
     for clear_mm in MATCH_CLEAR_MM:
         for spot in spots:
-            if not count(_square(spot, MATCH_MM + clear_mm)):
-                return Match(name=name, at=spot, is_upright=is_upright)
+            match = Match(name=name, at=spot, is_upright=is_upright)
+            if not any(map(count, (_square(spot, MATCH_MM + clear_mm), *_number_boxes(match)))):
+                return match
     ways = [Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots]
     found, least = ways[0], sys.maxsize
     for match in ways:

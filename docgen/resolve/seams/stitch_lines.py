@@ -189,18 +189,18 @@ def _keep_clear(path: Path, inset_mm: float) -> Path:
 
 
 def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[Seam, ...]) -> Piece:
-    """Stitch lines of pieces that land on this one, where a seam says that this one lies flat beneath."""
+    """Stitch lines of pieces that land on this one, where a seam says that this one lies flat beneath, or a dividing line
+    that it is sewn on this one."""
     lines = list(piece.marks.stitch_lines)
-    for seam in seams:
-        if not any(side.part == piece.name and not side.edges for side in seam.sides):
-            continue
-        others = {side.part for side in seam.sides if side.edges}
-        for landing in piece.marks.landings:
-            if landing.piece in others:
-                move = translation(landing.dx_mm, landing.dy_mm)
-                lines += [
-                    replace(line, path=transform_path(line.path, move))
-                    for line in pieces[landing.piece].marks.stitch_lines
-                    if line.seam == seam.name
-                ]
+    beneath = [seam for seam in seams if any(side.part == piece.name and not side.edges for side in seam.sides)]
+    for landing in piece.marks.landings:
+        other = pieces[landing.piece]
+        sewn = {seam.name for seam in beneath if any(side.part == other.name and side.edges for side in seam.sides)}
+        starts = {(divider_name(other.name), line.start) for line in other.dividers if line.on == piece.name}
+        move = translation(landing.dx_mm, landing.dy_mm)
+        lines += [
+            replace(line, path=transform_path(line.path, move))
+            for line in other.marks.stitch_lines
+            if line.seam in sewn or (line.seam, start_point(line.path)) in starts
+        ]
     return piece.with_marks(stitch_lines=tuple(lines))
