@@ -54,7 +54,7 @@ def holes_on_strips(
     found: dict[Edge, dict[_Copy, dict[str, EdgeHoles]]] = {}
     for seam in seams:
         for side in seam.sides:
-            if side.part not in joins or not seam.holes_mm:
+            if side.part not in joins or not side.edges or not seam.holes_mm:
                 continue
             whole = _carry_round(joins[side.part], seam.holes_on(side.length_mm))
             for copy in _lay_out(joins[side.part], pieces):
