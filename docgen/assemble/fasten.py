@@ -16,7 +16,7 @@ from docgen.geometry.vector import distance
 from docgen.problems import Place
 from docgen.resolve import Build, Hole, Layer, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
-from docgen.tables.sewing import HOLES_MEET_MM
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
 SNAP = "snap"
 
@@ -36,7 +36,7 @@ class Post:
 
 
 def find_posts(goods: Goods) -> Iterator[Post]:
-    """Every place that takes hardware, holes that meet through a fold once."""
+    """Every place that takes hardware, holes that meet through a fold or a hem once."""
     known = {item.name for item in goods.build.hardware}
     for piece in goods.pieces.values():
         for hole in _own_holes(goods, piece):
@@ -49,13 +49,16 @@ def find_posts(goods: Goods) -> Iterator[Post]:
 
 
 def _own_holes(goods: Goods, piece: Piece) -> list[Hole]:
+    """Holes that take hardware, without those that a fold lays on one before them, or so near that one is meant."""
     passed: set[int] = set()
     found = []
     for index, hole in enumerate(piece.marks.holes):
         if index not in passed and hole.takes:
             found.append(hole)
-            spots = goods.folded_spots(piece, hole.at)
-            passed |= {k for k, twin in enumerate(piece.marks.holes) if k != index and _is_mate(twin, hole, spots)}
+            others = {k: twin for k, twin in enumerate(piece.marks.holes) if k != index and twin.takes == hole.takes}
+            for spot in goods.folded_spots(piece, hole.at, with_hems=True) if others else ():
+                gap_mm, nearest = min((distance(twin.at, spot), k) for k, twin in others.items())
+                passed |= {nearest} if gap_mm <= OTHER_HOLE_MM else set()
     return found
 
 

@@ -113,9 +113,10 @@ class Goods:
             boxes += [grow_box(path_box(edge_path(piece.sewn_outline, edge)), hem.turned_mm) for edge in edges]
         return boxes
 
-    def folded_spots(self, piece: Piece, at: Point) -> tuple[Point, ...]:
-        """Points of the piece that come to lie on `at` when each of its closed folds is turned right over."""
-        spots = (mirror(at, fold) for fold in piece.marks.folds if _turns(fold))
+    def folded_spots(self, piece: Piece, at: Point, *, with_hems: bool = False) -> tuple[Point, ...]:
+        """Points of the piece that come to lie on `at` when each of its closed folds, and those of its hems besides, is
+        turned right over."""
+        spots = (mirror(at, fold) for fold in piece.marks.folds if _turns(fold) or (with_hems and fold.of_hem))
         return tuple(spot for spot in spots if self.is_within(self.outline(piece), spot))
 
     def whole_layer(self, part: str) -> Layer:

@@ -122,7 +122,7 @@ class IssueCall:
 class CompareCall:
     """Two specs, version numbers or PDFs of ours."""
 
-    before: str = argument("A", "a spec, a version number, or a PDF of ours")
+    before: str = argument("A", "a spec, the number of an issued version, or a PDF from docgen")
     after: str = argument("B", "another")
 
 

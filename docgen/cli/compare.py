@@ -5,7 +5,7 @@ from docgen.cli.telling import DONE, say
 
 ABOUT = """\
 Tell what changed from A to B in pieces, seams, holes and steps; which templates must be cut again,
-and which pages printed again. Each is a spec, the number of an issued version, or a PDF of ours.
+and which pages printed again. Each is a spec, the number of an issued version, or a PDF from docgen.
 
   docgen compare 2 field-bag.toml
   docgen compare old/packet.pdf field-bag.toml

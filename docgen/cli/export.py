@@ -12,8 +12,8 @@ if TYPE_CHECKING:
 
 ABOUT = """\
 Write every piece, straps included, as a vector file in mm: one file for each, with the layers
-words, marks, stitch, holes and cut. With a kerf, cut lines lie half of it outside the piece, and
-holes are smaller by it.
+words, marks, stitch, pricks (the holes of hand stitches), holes and cut. With a kerf, cut lines lie
+half of it outside the piece, and holes are smaller by it.
 
   docgen export field-bag.toml --to dxf
   docgen export field-bag.toml --to svg --kerf "0.2 mm" --pieces back front

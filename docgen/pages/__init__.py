@@ -1,6 +1,7 @@
 """Plan, paper and layouts -> documents of pages of marks at fixed places in mm; nothing is decided later.
 
-Only what is exported here, and what is in `page` and `export`, may be used by later phases.
+Only what is exported here, and the values of `marks.page`, `setting.blocks` and `drawn.export`, may be used by what
+comes after.
 """
 
 from collections.abc import Sequence

@@ -50,8 +50,8 @@ class ShopFile:
     problems: tuple[Problem, ...] = ()
     pattern: PatternSpec | None = key("table", "How patterns are printed here.", of=PatternSpec)
     printers: tuple[PrinterSpec, ...] = key("named tables", "Printers and how they stretch.", of=PrinterSpec, most=100)
-    costs: CostsSpec | None = key("table", "Money; plain numbers.", of=CostsSpec)
-    limits: LimitsSpec | None = key("table", "Figures in place of the tables'.", of=LimitsSpec)
+    costs: CostsSpec | None = key("table", "What an hour of work costs, and the word for the money.", of=CostsSpec)
+    limits: LimitsSpec | None = key("table", "The shop's own figures in place of the usual ones.", of=LimitsSpec)
     prices: PricesSpec | None = key("table", "What goods cost here.", of=PricesSpec)
 
 

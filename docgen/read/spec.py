@@ -161,7 +161,7 @@ else:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AcceptSpec(Table):
     check: Text = key("code", "Check whose caution is accepted; `docgen check` tells it.", required=True)
-    at: Text = key("text", "Part it concerns.", otherwise="every part")
+    at: Text = key("text", "Part it concerns, as the caution names it.", otherwise="every part")
     reason: Text = key("note", "Why it is all right here; printed with it.", required=True)
 
 
@@ -229,7 +229,7 @@ class Spec:
     pattern: PatternSpec | None = key("table", "How the pattern is printed.", of=PatternSpec)
     measures: tuple[NamedLength, ...] = key("measures", "Named lengths, used by name in any length.", most=300)
     variants: tuple[VariantSpec, ...] = key(
-        "named tables", "Variants with other measures; then they are made, each for itself.", of=VariantSpec, most=20
+        "named tables", "Variants with other measures; then only they are made.", of=VariantSpec, most=20
     )
     materials: tuple[MaterialSpec, ...] = key(
         "named tables", "What pieces are cut from.", of=MaterialSpec, most=50, required=True
@@ -245,8 +245,8 @@ class Spec:
     )
     inside: InsideSpec | None = key("table", "Room inside what is made.", of=InsideSpec)
     holds: tuple[HeldSpec, ...] = key("tables", "What has to go in.", of=HeldSpec, most=50)
-    costs: CostsSpec | None = key("table", "Money; plain numbers.", of=CostsSpec)
-    limits: LimitsSpec | None = key("table", "Figures in place of the tables'.", of=LimitsSpec)
+    costs: CostsSpec | None = key("table", "What an hour of work costs, and the word for the money.", of=CostsSpec)
+    limits: LimitsSpec | None = key("table", "The shop's own figures in place of the usual ones.", of=LimitsSpec)
     accept: tuple[AcceptSpec, ...] = key(
         "tables", "Cautions that are all right here, each with its reason.", of=AcceptSpec, most=100
     )

@@ -3,7 +3,7 @@
 from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
-from docgen.tables.defaults import CUT, NOTCH_AT, SLOT_LIES
+from docgen.tables.defaults import CUT, NOTCH_AT, SHOWS, SLOT_LIES, STRAP_END, STRAP_LEADS, STRAP_OVER_MM
 from docgen.tables.sizes import MOST_CUT
 
 
@@ -120,11 +120,11 @@ class LandingSpec(Table):
         "Where its nearest sides come to lie, from this piece's edges or centre; of a strap the middle of its end.",
         required=True,
     )
-    end: Text = key("choice", "Strap: which of its ends is held.", choices=("first", "second"), default="first")
+    end: Text = key("choice", "Strap: which of its ends is held.", choices=("first", "second"), default=STRAP_END)
     leads: Text = key(
-        "choice", "Strap: which way it leaves from there.", choices=("up", "down", "left", "right"), default="up"
+        "choice", "Strap: which way it leaves from there.", choices=("up", "down", "left", "right"), default=STRAP_LEADS
     )
-    over: Length = key("length", "Strap: how far from its end it lies fast.", default=25.4)
+    over: Length = key("length", "Strap: how much of its end lies on this piece and is held.", default=STRAP_OVER_MM)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,7 +151,7 @@ class PieceSpec(NamedTable):
         most=200,
     )
     round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.")
-    like: Text = key("name", "Takes shape and marks from another piece.", to="pieces")
+    like: Text = key("name", "Its model: a piece whose shape and marks it takes.", to="pieces")
     mirror: Flag = key("flag", "Turned over, left for right.", default=False)
     inset: Length = key("length", "Smaller than its model by this much all round (less than nothing: larger).")
     marks: Flag = key("flag", "Whether the model's marks come along.", otherwise="true, false with an inset")
@@ -174,7 +174,7 @@ class PieceSpec(NamedTable):
         otherwise="those whose shape it takes",
         most=20,
     )
-    shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default="grain")
+    shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default=SHOWS)
     centre_lines: Text = key("choice", "Centre lines drawn on the pattern.", choices=("up", "across", "both"))
     least_stretch: Text = key(
         "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"

@@ -75,8 +75,8 @@ class SeamSpec(NamedTable):
     )
     lap: Length = key(
         "length",
-        "Lapped: how far the first partner lies over the others, which are sewn that much less the inset from "
-        "their edges.",
+        "Lapped: how far the first partner lies over the others; the needle goes in at the inset from its edge, and "
+        "at the lap less the inset from theirs.",
         otherwise="0: edge to edge",
     )
     turned: Flag = key("flag", "True: sewn face to face and turned right side out.", default=False)

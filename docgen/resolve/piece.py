@@ -14,6 +14,7 @@ from docgen.geometry.shapes import Outline, Path, Point
 from docgen.geometry.vector import mirror_x
 from docgen.problems import Place
 from docgen.resolve.marks import Marks, Move, PieceLine
+from docgen.tables.defaults import SHOWS
 from docgen.told import told, untold
 
 
@@ -96,7 +97,7 @@ class Piece:
     dividers: tuple[Divider, ...] = untold(default=())
     strap_landings: tuple[StrapLanding, ...] = untold(default=())
     lines: tuple[str, ...] = told("lies behind", default=())
-    shows: str = told("side that faces out", default="grain")
+    shows: str = told("side that faces out", default=SHOWS)
     model: str = untold(default="")
     inset_mm: float = untold(default=0.0)
 

@@ -19,6 +19,10 @@ BACK_TACK_MM = 12.7  # the stitch-securing clause of MIL-L-24778, 3.7
 FINISH = "plain"
 SLOT_LIES = "up"
 NOTCH_AT = "middle"
+SHOWS = "grain"
+STRAP_END = "first"
+STRAP_LEADS = "up"
+STRAP_OVER_MM = 25.4  # how much of a strap's end is held where it lands
 # Straps.
 HOLE_PITCH_MM = 25.4
 TIP_MM = 76.2

@@ -46,18 +46,27 @@ class Limits:
     """Each figure as the spec or the shop says it, else by the tables."""
 
     needle_share: float = limit(
-        "percent", "Share of the blade that thread may fill.", MOST_THREAD_IN_BLADE, "thread in the blade"
+        "percent", "Share of the needle's blade that thread may fill.", MOST_THREAD_IN_BLADE, "thread in the blade"
     )
-    fold_leather_mm: float = limit("length", "Leather left at a fold.", LEAST_AT_FOLD_MM, "leather at a fold")
-    fold_beyond_mm: float = limit("length", "What lies beyond a fold to be turned.", LEAST_TURNED_MM, "beyond a fold")
+    fold_leather_mm: float = limit("length", "Least leather left at a fold.", LEAST_AT_FOLD_MM, "leather at a fold")
+    fold_beyond_mm: float = limit(
+        "length", "Least that lies beyond a fold to be turned.", LEAST_TURNED_MM, "beyond a fold"
+    )
     hole_edge: float = limit(
-        "times", "From the centre of a hole to the edge, in its sizes.", HOLE_EDGE_DIAMETERS, "hole edge"
+        "times",
+        "Least from the centre of a hole to the edge: so many times its size.",
+        HOLE_EDGE_DIAMETERS,
+        "hole edge",
     )
     hole_stitch_mm: float = limit(
-        "length", "From the rim of a hole to a stitch line.", HOLE_TO_STITCH_MM, "hole to stitch line", zero=True
+        "length", "Least from the rim of a hole to a stitch line.", HOLE_TO_STITCH_MM, "hole to stitch line", zero=True
     )
     lining_larger_mm: float = limit(
-        "length", "What a lining may be larger than its leather.", LINING_OVER_MM, "lining over its leather", zero=True
+        "length",
+        "Most that a lining may be larger than its leather.",
+        LINING_OVER_MM,
+        "lining over its leather",
+        zero=True,
     )
     waste_leather: float = limit(
         "percent", "Share of a hide lost in cutting.", WASTE_BY_KIND["leather"], "waste of hides", zero=True
@@ -83,18 +92,18 @@ class Limits:
         "length", "Tails of one hand thread, both together.", HAND_TAILS_MM, "tails by hand", zero=True
     )
     hand_thread_mm: float = limit(
-        "length", "Longest handy thread by hand.", LONGEST_HAND_THREAD_MM, "longest hand thread"
+        "length", "Longest thread that is cut for sewing by hand.", LONGEST_HAND_THREAD_MM, "longest hand thread"
     )
     rivet_over_mm: PostOver = limit(
         "lengths",
-        "Shortest and longest post of a rivet, more than its stack.",
+        "How much longer than its stack the post of a rivet is, at least and at most.",
         POST_OVER_STACK_MM["rivet"],
         "rivet over",
     )
     tubular_rivet_over_mm: PostOver = limit(
-        "lengths", "The same of a tubular rivet.", POST_OVER_STACK_MM["tubular-rivet"], "tubular rivet over"
+        "lengths", "The same for a tubular rivet.", POST_OVER_STACK_MM["tubular-rivet"], "tubular rivet over"
     )
-    snap_over_mm: PostOver = limit("lengths", "The same of a snap.", POST_OVER_STACK_MM["snap"], "snap over")
+    snap_over_mm: PostOver = limit("lengths", "The same for a snap.", POST_OVER_STACK_MM["snap"], "snap over")
 
     def waste(self, kind: str) -> float:
         """The share of a kind of material that is lost in cutting."""

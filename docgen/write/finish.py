@@ -22,6 +22,7 @@ from reportlab.pdfbase.pdfdoc import (
 
 from docgen.classes import dataclass
 from docgen.pages.marks.page import Document, Packet
+from docgen.problems import count_words
 from docgen.read import Picture
 from docgen.version import __version__
 from docgen.write.layers import add_layers
@@ -67,7 +68,7 @@ def finish_files(packet: Packet, only: Sequence[str], say: Callable[[str], None]
     ]
     # What is not in the packet is drawn after it, so that the packet's pages stand together.
     wanted.sort(key=lambda document: document.is_apart)
-    say(f"drawing {sum(len(document.pages) for document in wanted)} pages")
+    say(f"drawing {count_words(sum(len(document.pages) for document in wanted), 'page')}")
     letters = Letters()
     drawn = draw_pages((page for document in wanted for page in document.pages), letters)
     parts = _plan_parts(packet, wanted)

@@ -55,6 +55,14 @@ def test_the_twin_of_a_check_is_silent(cautions: Tell, case: str) -> None:
     assert cautions(given, twin) == ""
 
 
+@pytest.mark.parametrize("case", [name for name, case in CASES.items() if "put the one in" in case.told])
+def test_holes_meet_where_the_mend_puts_them(cautions: Tell, case: str) -> None:
+    given, told, _ = CASES[case]
+    written = re.findall('written: (".+")', told)[-1]
+    mend = re.findall('put the one in ".+" at (".+")', told)[-1]
+    assert cautions(given, (written, mend)) == ""
+
+
 @pytest.mark.parametrize("name", [*(check.id for check in CHECKS), *EARLIER])
 def test_every_check_has_a_case_that_fires_and_a_twin_that_is_silent(resolve_text: Resolve, name: str) -> None:
     text, _, twin = CASES[name]

@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.checks.trade.meeting import tell_folded, tell_landed
 from docgen.geometry.measure import gap_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
@@ -93,16 +94,22 @@ def find_wrong_punches(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_holes_apart(subject: Subject) -> Iterator[Found]:
-    """Holes for one fitting that miss each other: of pieces that land, and of partners of one size."""
+    """Holes for one fitting that miss each other: through a fold, a hem or a turned end, of pieces that land, and of
+    partners of one size. For each hole or row that is written, the first."""
     told: set[Place] = set()
-    for hole, piece, other, gap_mm in [*_landed_pairs(subject), *_seam_pairs(subject)]:
-        if hole.place not in told:
-            told.add(hole.place)
-            what = (
-                f'a hole in "{piece.name}" and one in "{other.name}" take the same "{hole.takes}", and lie '
-                f"{subject.length(gap_mm)} apart"
-            )
-            yield hole.place, what, "measure both again from one edge", piece.name
+    for found in (*tell_folded(subject), *tell_landed(subject), *_tell_partners(subject)):
+        if found[0] not in told:
+            told.add(found[0])
+            yield found
+
+
+def _tell_partners(subject: Subject) -> Iterator[Found]:
+    for hole, piece, other, gap_mm in _seam_pairs(subject):
+        what = (
+            f'a hole in "{piece.name}" and one in "{other.name}" take the same "{hole.takes}", and lie '
+            f"{subject.length(gap_mm)} apart"
+        )
+        yield hole.place, what, "measure both again from one edge", piece.name
 
 
 @check(
@@ -144,17 +151,6 @@ def _layers_of(name: str, subject: Subject) -> list[Piece]:
 
 
 Pair = tuple[Hole, Piece, Piece, float]
-
-
-def _landed_pairs(subject: Subject) -> Iterator[Pair]:
-    pieces = subject.parts.pieces
-    for base in subject.build.pieces:
-        for landing in base.marks.landings:
-            landed = pieces.get(landing.piece)
-            for hole in landed.marks.holes if landed else ():
-                gap_mm = _miss_mm(hole, add(hole.at, Point(landing.dx_mm, landing.dy_mm)), base)
-                if landed is not None and gap_mm is not None:
-                    yield hole, landed, base, gap_mm
 
 
 def _seam_pairs(subject: Subject) -> Iterator[Pair]:

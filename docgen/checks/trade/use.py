@@ -23,6 +23,7 @@ def find_idle_stitches(subject: Subject) -> Iterator[Found]:
         *(seam.stitch for seam in spec.seams),
         *(join.stitch for join in spec.joins),
         *(strap.stitch for strap in spec.straps),
+        *(divider.stitch for piece in spec.pieces for divider in piece.dividers),
     ]
     sewn = {stitch.value for stitch in stitches if stitch}
     for stitch in spec.stitches:

@@ -15,8 +15,8 @@ from docgen.resolve.pieces.outlines import Recipe, has_inset
 from docgen.resolve.pieces.positions import find_line, find_point, has_edges, straight_edge
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
+from docgen.tables.defaults import STRAP_END, STRAP_LEADS, STRAP_OVER_MM
 
-OVER_MM = 25.4  # what of a strap's end lies fast: common practice, no published source
 WAYS = {"up": Point(0, 1), "down": Point(0, -1), "left": Point(-1, 0), "right": Point(1, 0)}
 
 
@@ -131,7 +131,7 @@ def _read_strap_landing(
     reader: Reader, item: LandingSpec, outline: Outline, straps: Mapping[str, Strap]
 ) -> StrapLanding | None:
     at = find_point(reader, item.at, outline)
-    over_mm = reader.length(item.over) if item.over is not None else OVER_MM
+    over_mm = reader.length(item.over) if item.over is not None else STRAP_OVER_MM
     strap = straps.get(words(item.strap))
     if at is None or over_mm is None or strap is None or item.at is None:
         return None
@@ -139,14 +139,14 @@ def _read_strap_landing(
         what = f'the end of "{strap.name}" would land beside this piece'
         reader.error(item.at.place, what, "measure again; the middle of the end must lie on the leather")
         return None
-    leads = words(item.leads, "up")
+    leads = words(item.leads, STRAP_LEADS)
     along = WAYS[leads]
     side = scale(turn_left(along), strap.width_mm / 2)
     far = add(at, scale(along, over_mm))
     corners = (subtract(at, side), subtract(far, side), add(far, side), add(at, side))
     return StrapLanding(
         strap=strap.name,
-        end=1 if words(item.end) == "second" else 0,
+        end=1 if words(item.end, STRAP_END) == "second" else 0,
         at=at,
         leads=leads,
         over_mm=over_mm,

@@ -15,7 +15,7 @@ from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, words
-from docgen.tables.defaults import CUT
+from docgen.tables.defaults import CUT, SHOWS
 from docgen.tables.sizes import MOST_CUT
 
 Steps = tuple[Outline, ...]
@@ -117,7 +117,7 @@ def _make_up(reader: Reader, recipe: Recipe, piece: Piece, straps: Mapping[str, 
         dividers=read_dividers(reader, spec, folded or piece.outline),
         strap_landings=read_strap_landings(reader, spec, piece.outline, straps),
         lines=tuple(value.value for value in spec.lines),
-        shows=words(spec.shows, "grain"),
+        shows=words(spec.shows, SHOWS),
         model=recipe.size.name,
         inset_mm=reader.any_length(inset) or 0.0,
     )

@@ -1,1 +1,1 @@
-"""Seams and joins: sides matched, lengths solved, stitches and holes spread, layers stacked."""
+"""Seams and joins: sides matched, lengths solved, stitches and holes spread."""

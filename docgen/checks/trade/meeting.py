@@ -1,0 +1,106 @@
+"""Holes of one fitting in two layers that lie on each other: through a fold, a hem, a turned end, and where a piece
+lands."""
+
+from collections.abc import Iterator, Sequence
+
+from docgen.assemble import mirror
+from docgen.checks.trade.check import Found, Subject
+from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, cross, distance, subtract
+from docgen.resolve import Fold, Hole, Piece
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
+from docgen.written.units.telling import format_short
+
+Laid = tuple[Hole, tuple[Point, ...]]
+"""A hole, and where it may come to lie on the other layer."""
+
+
+def tell_folded(subject: Subject) -> Iterator[Found]:
+    """Holes on both sides of a closed fold, a hem's or that of a turned end, that miss each other once it is turned."""
+    for piece, fold, takes in _folds(subject):
+        holes = [hole for hole in piece.marks.holes[_row_length(subject, piece) :] if not hole.long_mm]
+        near = [(hole, (hole.at,)) for hole in holes if _side(hole, fold) > 0]
+        far = [(hole, (mirror(hole.at, fold),)) for hole in holes if _side(hole, fold) < 0]
+        for one, other, gap_mm in _misses(near, far, takes):
+            still, moved = sorted((one, other), key=lambda hole: (hole.place.line, hole is one))
+            what = (
+                f'two holes in "{piece.name}" take the same "{one.takes or other.takes or takes}", and lie '
+                f"{subject.length(gap_mm)} apart when it is turned over at its fold"
+            )
+            yield moved.place, what, _mend(subject, piece, moved, mirror(still.at, fold)), piece.name
+
+
+def _folds(subject: Subject) -> Iterator[tuple[Piece, Fold, str]]:
+    """Folds that lay one part of a piece or strap on the other, and what closes the turned end of a strap."""
+    for piece in subject.build.pieces:
+        yield from ((piece, fold, "") for fold in piece.marks.folds if not fold.is_open)
+    for strap in subject.build.straps:
+        turned = [end for end in strap.ends if end.shape == "turned"]
+        yield from ((strap.piece, fold, end.takes) for fold, end in zip(strap.piece.marks.folds, turned, strict=True))
+
+
+def _row_length(subject: Subject, piece: Piece) -> int:
+    """How many holes of a strap are its row for a buckle: they come first."""
+    return len(subject.parts.straps[piece.name].hole_tips_mm) if piece.is_strap else 0
+
+
+def _side(hole: Hole, fold: Fold) -> float:
+    return cross(subtract(fold.end, fold.start), subtract(hole.at, fold.start))
+
+
+def tell_landed(subject: Subject) -> Iterator[Found]:
+    """Holes of a piece that lands that miss those beneath; one with a fold lies there with either half."""
+    for base in subject.build.pieces:
+        for landing in base.marks.landings:
+            piece = subject.parts.pieces.get(landing.piece)
+            if piece is None:
+                continue
+            by = Point(landing.dx_mm, landing.dy_mm)
+            laid = [(hole, tuple(add(at, by) for at in _places(piece, hole.at))) for hole in piece.marks.holes]
+            beneath = [(hole, (hole.at,)) for hole in base.marks.holes]
+            for hole, under, gap_mm in _misses(laid, beneath):
+                what = (
+                    f'a hole in "{piece.name}" and one in "{base.name}" take the same "{hole.takes or under.takes}", '
+                    f"and lie {subject.length(gap_mm)} apart"
+                )
+                to = min(_places(piece, subtract(under.at, by)), key=lambda at: distance(at, hole.at))
+                yield hole.place, what, _mend(subject, piece, hole, to), piece.name
+
+
+def _places(piece: Piece, at: Point) -> tuple[Point, ...]:
+    """A point of a piece, and where its closed folds lay it."""
+    return (at, *(mirror(at, fold) for fold in piece.marks.folds if not fold.is_open and not fold.of_hem))
+
+
+def _misses(ones: Sequence[Laid], others: Sequence[Laid], takes: str = "") -> Iterator[tuple[Hole, Hole, float]]:
+    """Pairs of holes for one fitting that miss each other, and by how much: of those that meet none."""
+    free = [other for other in others if not any(_gap_mm(one, other) <= HOLES_MEET_MM for one in ones)]
+    for one in ones:
+        if all(_gap_mm(one, other) > HOLES_MEET_MM for other in others):
+            gaps = [(_gap_mm(one, other), other[0]) for other in free if _take_one(one[0], other[0], takes)]
+            gap_mm, other_hole = min(gaps, key=lambda found: found[0], default=(OTHER_HOLE_MM + 1, one[0]))
+            if gap_mm <= OTHER_HOLE_MM:
+                yield one[0], other_hole, gap_mm
+
+
+def _gap_mm(one: Laid, other: Laid) -> float:
+    """How far two holes miss each other, without what reckoning adds."""
+    return round(min(distance(at, to) for at in one[1] for to in other[1]), 6)
+
+
+def _take_one(one: Hole, other: Hole, takes: str) -> bool:
+    """Whether two holes take one fitting; a hole that takes nothing is there for what comes through from the other."""
+    return len({one.takes, other.takes, takes} - {""}) == 1
+
+
+def _mend(subject: Subject, piece: Piece, hole: Hole, to: Point) -> str:
+    """Where to put a hole; of a row, and where that is off the piece, how to measure again."""
+    is_row = sum(other.place == hole.place for other in piece.marks.holes) > 1
+    if is_row or not is_inside(outline_path(piece.outline), to):
+        return "measure both again from one edge"
+    box = outline_box(piece.outline)
+    foot = "start" if piece.shape == "strip" else "bottom"
+    across, up = (format_short(mm, subject.show) for mm in (to.x - box.left, to.y - box.bottom))
+    return f'put the one in "{piece.name}" at "{across} from left, {up} from {foot}"'
