@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.checks.trade.meeting import tell_folded, tell_landed
+from docgen.checks.trade.meeting import tell_folded, tell_landed, tell_riveted
 from docgen.geometry.measure import gap_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
@@ -94,10 +94,10 @@ def find_wrong_punches(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_holes_apart(subject: Subject) -> Iterator[Found]:
-    """Holes for one fitting that miss each other: through a fold, a hem or a turned end, of pieces that land, and of
-    partners of one size. For each hole or row that is written, the first."""
+    """Holes for one fitting that miss each other: through a fold, a hem or a turned end, of pieces and straps that
+    land, and of partners of one size. For each hole or row that is written, the first."""
     told: set[Place] = set()
-    for found in (*tell_folded(subject), *tell_landed(subject), *_tell_partners(subject)):
+    for found in (*tell_folded(subject), *tell_landed(subject), *tell_riveted(subject), *_tell_partners(subject)):
         if found[0] not in told:
             told.add(found[0])
             yield found

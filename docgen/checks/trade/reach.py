@@ -1,0 +1,100 @@
+"""Check of straps that close a bag: from the panel that holds them, across its wall, to the buckle on the other panel."""
+
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.measure import chords
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, dot, scale, subtract
+from docgen.resolve import Piece, Strap, StrapLanding
+from docgen.written.units.telling import format_short
+
+TINY_MM = 0.01
+ACROSS: dict[tuple[str, ...], tuple[str, ...]] = {("left",): ("right",), ("right",): ("left",)}
+WAYS = {"up": Point(0.0, 1.0), "down": Point(0.0, -1.0)}
+
+Way = tuple[float, float, float, Piece]
+"""From where a strap is held to the edge, across the wall, from the other panel's edge to its buckle; that panel."""
+
+
+@check(
+    "strap-misses-buckle",
+    "A strap that closes over a wall reaches the buckle on the other panel with one of its holes.",
+    "counted from the pieces; the leather is taken to lie flat",
+    needs_whole=True,
+)
+def find_straps_off_buckle(subject: Subject) -> Iterator[Found]:
+    """Straps held by their first end, with holes, where all buckles in line with them are equally far away."""
+    for base in subject.build.pieces:
+        for name, landing in {landing.strap: landing for landing in base.strap_landings if landing.end == 0}.items():
+            strap = subject.parts.straps.get(name)
+            if strap is None or not strap.worn_mm or strap.ends[0].shape == "turned" or strap.partner:
+                continue
+            ways = [*_ways_round(subject, base, strap, landing)]
+            if len({round(sum(way[:3]), 3) for way in ways}) == 1:
+                yield from _tell(subject, base, strap, ways[0])
+
+
+def _tell(subject: Subject, base: Piece, strap: Strap, way: Way) -> Iterator[Found]:
+    shortest_mm, longest_mm, needed_mm = min(strap.worn_mm), max(strap.worn_mm), sum(way[:3])
+    if shortest_mm - TINY_MM <= needed_mm <= longest_mm + TINY_MM:
+        return
+    up, across, down, needed = (subject.length(mm) for mm in (*way[:3], needed_mm))
+    what = (
+        f'the strap "{strap.name}" wears {subject.length(shortest_mm)} to {subject.length(longest_mm)}, and its buckle '
+        f'is {needed} away: {up} to the edge of "{base.name}", {across} across, {down} from that of "{way[3].name}"'
+    )
+    wears = next(spec.wears for spec in subject.spec.straps if spec.name == strap.name)
+    place = wears.place if wears else strap.piece.place
+    yield place, what, f'write wears = "{format_short(needed_mm, subject.show)}", or move the buckle', strap.name
+
+
+def _ways_round(subject: Subject, base: Piece, strap: Strap, landing: StrapLanding) -> Iterator[Way]:
+    """The way to each buckle that a piece on the panel across holds in line with a strap."""
+    if landing.leads not in WAYS:
+        return
+    way = WAYS[landing.leads]
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    off_mm = _off_centre_mm(base, landing.at)
+    for panel, across_mm in _panels_across(subject, base):
+        for at in _bars(subject, panel, buckles):
+            if abs(_off_centre_mm(panel, at) - off_mm) <= strap.width_mm / 2:
+                yield _to_edge_mm(base, landing.at, way), across_mm, _to_edge_mm(panel, at, way), panel
+
+
+def _panels_across(subject: Subject, base: Piece) -> Iterator[tuple[Piece, float]]:
+    """Panels that a wall of one width holds apart from this one, and that width."""
+    sides = [(seam, side) for seam in subject.build.seams for side in seam.sides if side.edges in ACROSS]
+    for seam, near in sides:
+        if near.part != base.name and any(side.part == base.name for side in seam.sides):
+            for other, far in sides:
+                if far.part == near.part and far.edges == ACROSS[near.edges]:
+                    names = {side.part for side in other.sides if side.edges} - {far.part, base.name}
+                    panels = (piece for piece in subject.build.pieces if piece.name in names)
+                    yield from ((panel, _width_mm(subject, far.part)) for panel in panels)
+
+
+def _width_mm(subject: Subject, wall: str) -> float:
+    if wall in subject.parts.joins:
+        return subject.parts.joins[wall].width_mm
+    return outline_box(subject.parts.pieces[wall].sewn_outline).width if wall in subject.parts.pieces else 0.0
+
+
+def _bars(subject: Subject, panel: Piece, buckles: set[str]) -> Iterator[Point]:
+    """Where on a panel pieces that land there are folded round a buckle."""
+    for landing in panel.marks.landings:
+        piece = subject.parts.pieces.get(landing.piece)
+        for fold in piece.marks.folds if piece else ():
+            if fold.around in buckles:
+                yield add(scale(add(fold.start, fold.end), 0.5), Point(landing.dx_mm, landing.dy_mm))
+
+
+def _off_centre_mm(piece: Piece, at: Point) -> float:
+    return abs(at.x - outline_box(piece.sewn_outline).centre.x)
+
+
+def _to_edge_mm(piece: Piece, at: Point, way: Point) -> float:
+    """How far it is to the edge of a piece, straight on."""
+    ends = [end for chord in chords(outline_path(piece.sewn_outline), at, way) for end in chord]
+    return max((dot(subtract(end, at), way) for end in ends), default=0.0)
