@@ -101,3 +101,10 @@ def test_machine_ticks_count_from_the_start_of_the_whole_seam(resolve_text: Reso
     side = find_line(build, "side", "to-back")
     assert side.holes_mm
     assert side.ticked_mm == (), "one copy counts from the seam's start, the other from its end"
+
+
+def test_a_join_that_lies_flat_in_a_seam_has_no_holes_along_an_edge(resolve_text: Resolve) -> None:
+    text = PANEL.format(by="hand", corners=ROUND) + SIDES.format(skived="start")
+    flat = '[seams.flat]\nstitch = "hand"\nmeet = ["front: top", "gusset"]\n'
+    build = resolve_text(text + flat)
+    assert {line.seam for line in find_piece(build, "side").marks.stitch_lines} == {"gusset", "to-back", "to-front"}
