@@ -129,6 +129,19 @@ def test_match_marks_move_aside_for_lines_where_they_can() -> None:
     assert abs(busy.matches[0].at.y - spot.y) > MATCH_MM + 5
 
 
+def test_number_of_a_match_mark_is_clear_of_a_line_beside_the_join() -> None:
+    """6.5 mm inside the sheet that is laid on top: clear of the diamond, and where its number would stand."""
+    template = make_template("part-0", 300, 240)
+    x = draw((300, 240))[0].matches[0].at.x + 6.5
+    beside = PathMark(path=polyline((Point(x, 0), Point(x, 240))), stroke=Stroke(0.3))
+    (grid,) = draw_grids((replace(template, marks=(*template.marks, beside)),), WINDOW, join="trim")
+    clip = clip_of(draw_sheet(grid, (1, 0), WINDOW, ORIGIN, STYLE, "trim"))
+    line = LineString(flatten(next(mark.path for mark in grid.parts[0].marks if mark.stroke == beside.stroke), 0.1))
+    boxes = [text_box(mark) for mark in clip.marks if isinstance(mark, TextMark)]
+    assert len(boxes) == 2
+    assert not any(line.intersects(shapely_box(box.left, box.bottom, box.right, box.top)) for box in boxes)
+
+
 @pytest.mark.parametrize("is_turned", [False, True])
 def test_box_goes_into_a_footprint_and_out_again(is_turned: bool) -> None:
     placed = Placed(name="a", box=Box(20, 30, 120, 90), is_turned=is_turned)

@@ -9,7 +9,7 @@ from docgen.geometry.outline import rectangle_outline
 from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.plan.cutting import join_edges
-from docgen.resolve import Hole, Skive
+from docgen.resolve import Hole, Skive, Slit
 
 MM2_PER_SQFT = 304.8**2  # 1 ft = 304.8 mm, exact by definition
 
@@ -151,12 +151,14 @@ def test_notes_tell_skives_holes_solved_length_and_the_makers_words(make_build, 
         edges="left bottom", band=rectangle_outline(1, 1).edges[0].path, width_mm=12.7, to_mm=1.2, to_words="3 oz"
     )
     holes = tuple(Hole(at=Point(20, 20), diameter_mm=diameter) for diameter in (4.7625, 3.175, 4.7625, 4.7625))
-    piece = make_piece("a", 100, 50, skives=(skive,), holes=holes, is_solved=True, note="belly side")
+    slits = (Slit(start=Point(20, 40), end=Point(39.05, 40)),)
+    piece = make_piece("a", 100, 50, skives=(skive,), holes=holes, slits=slits, is_solved=True, note="belly side")
     (material,) = plan_work(make_build(show="in", pieces=(piece,))).materials
     assert material.items[0].notes == (
         "skive left and bottom: 1/2 in (12.7 mm) wide, to 3 oz (1.2 mm)",
         "1 hole, 1/8 in (3.2 mm)",
         "3 holes, 3/16 in (4.8 mm)",
+        "cut 1 slit, 3/4 in (19.1 mm) long",
         "length worked out from its seam",
         "belly side",
     )

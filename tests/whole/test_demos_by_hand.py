@@ -10,8 +10,10 @@ import pytest
 from demos import PATHS, demo_build
 
 from docgen.geometry.outline import outline_box
+from docgen.geometry.path import start_point
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
+from docgen.plan.sewing import list_jobs
 from docgen.resolve import Build, Fold, Hole, Piece, by_name
 
 IN_MM = 25.4
@@ -133,6 +135,16 @@ def test_the_pockets_of_the_roll_are_sewn_all_round_but_the_top() -> None:
     assert [far - near for near, far in pairwise(lines_mm)] == [64.0] * 4
     (landing,) = piece_of(build, "body").marks.landings
     assert (landing.dx_mm, landing.dy_mm) == pytest.approx((12.0, 0.0), abs=1e-6)
+    # The body is pricked beneath the dividers: 12 mm in, and 64 mm from one to the next.
+    own, beneath = (
+        [line for line in piece_of(build, name).marks.stitch_lines if line.seam == "pocket dividers"]
+        for name in ("pocket", "body")
+    )
+    assert [start_point(line.path).x for line in beneath] == pytest.approx([76.0, 140.0, 204.0])
+    assert [line.holes_mm for line in beneath] == [line.holes_mm for line in own]
+    # What the build sheet says is what the pattern shows: 80 mm in 24 stitches, over the edge at both ends.
+    (told,) = (job.holes for _, job in list_jobs(build) if job.is_across)
+    assert [len(line.holes_mm) for line in own] == [told] * 3 == [23] * 3
 
 
 def test_a_bank_card_goes_into_the_pocket_of_the_sleeve_to_start_from() -> None:
