@@ -111,3 +111,10 @@ def test_a_join_that_lies_flat_beneath_a_seam_has_no_holes_of_it_on_its_edges(re
     )
     (strip,) = [piece for piece in build.pieces if piece.name == "strap"]
     assert "s" not in {line.seam for line in strip.marks.stitch_lines}
+
+
+def test_a_join_that_lies_flat_in_a_seam_has_no_holes_along_an_edge(resolve_text: Resolve) -> None:
+    text = PANEL.format(by="hand", corners=ROUND) + SIDES.format(skived="start")
+    flat = '[seams.flat]\nstitch = "hand"\nmeet = ["front: top", "gusset"]\n'
+    build = resolve_text(text + flat)
+    assert {line.seam for line in find_piece(build, "side").marks.stitch_lines} == {"gusset", "to-back", "to-front"}
