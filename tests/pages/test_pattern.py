@@ -306,6 +306,29 @@ def test_long_name_of_a_shop_is_shortened_before_the_tag_is_set_smaller() -> Non
         assert version.size_mm >= 7 * MM_PER_POINT - 1e-6
 
 
+def test_number_of_a_sheet_stands_with_its_document_in_the_tag(pattern: Document) -> None:
+    """A payload that takes two lines is not broken before its last part: a lone figure tells nothing."""
+    for page in pattern.pages:
+        texts = [mark.text for mark, *_ in flat_marks(page.marks) if isinstance(mark, TextMark)]
+        assert any(text.endswith(f"PATTERN/{page.payload.rpartition('/')[2]}") for text in texts)
+
+
+def test_match_mark_goes_beside_the_roll_rather_than_over_its_stitches() -> None:
+    """On letter paper the join runs 1 mm off a row of stitches up to the body's edge; there is white beyond it."""
+    document = draw_pattern(demo_plan("cable-roll"), "letter")
+    found = [
+        (mark.x_mm + dx, mark.y_mm + dy)
+        for mark, dx, dy, *_ in flat_marks(document.pages[1].marks)
+        if isinstance(mark, TextMark) and mark.text == "1b"
+    ]
+    assert len(found) == 1
+    assert not any(
+        outline.intersects(shapely_box(x - 3, y - 8, x + 3, y))
+        for outline in outlines_of(document.pages[1])
+        for x, y in found
+    )
+
+
 def test_sheets_are_named_by_their_grid_and_place(pattern: Document) -> None:
     labels = [page.label for page in pattern.pages]
     assert labels[0] == "Pattern 1"

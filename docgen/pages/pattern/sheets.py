@@ -169,7 +169,7 @@ def _match_shares(share: float) -> Iterator[float]:
     yield share
     for step in range(1, MATCH_STEPS + 1):
         away = 0.01 * step
-        yield from (at for at in (share - away, share + away) if 0.08 <= at <= 0.92)
+        yield from (at for at in (share - away, share + away) if 0.05 <= at <= 0.95)
 
 
 def _choose_match(name: str, spots: list[Point], is_upright: bool, count: Count) -> Match:
