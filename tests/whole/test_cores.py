@@ -128,7 +128,7 @@ def test_on_one_core_all_is_done_here(monkeypatch: pytest.MonkeyPatch, reason: s
 @FORKS
 def test_stopped_from_the_keyboard_nothing_is_written_and_no_process_left(tmp_path: Path) -> None:
     """Ctrl-C reaches every process of a run (POSIX, General Terminal Interface: the foreground process group)."""
-    spec = write_spec(tmp_path, *(f"{150 + number} mm" for number in range(60)))
+    spec = write_spec(tmp_path, *(f"{150 + number} mm" for number in range(20)))
     command = [sys.executable, "-c", "from docgen.calls import cores; cores.count_cores = lambda: 2\n" + RUN, "make"]
     run = subprocess.Popen(
         [*command, str(spec), "--out", str(tmp_path / "out")],
