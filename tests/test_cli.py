@@ -5,12 +5,13 @@ import os
 import re
 import subprocess
 import sys
+from dataclasses import fields, is_dataclass
 
 import pytest
 from spec_text import write_out
 
 from docgen import __version__, build_documents
-from docgen.calls import outside, shares
+from docgen.calls import asked, outside, shares
 from docgen.calls.outside import pick_date
 from docgen.cli import keys, main, telling
 from docgen.cli.make import describe_count
@@ -675,3 +676,13 @@ def test_letters_that_the_terminal_lacks_do_not_stop_a_message(bench):
     run = run_docgen("mäke", PYTHONIOENCODING="ascii")
     assert run.returncode == 2
     assert run.stderr == b'docgen: there is no command "m?ke"; did you mean "make"?\nhelp: docgen --help\n'
+
+
+@pytest.mark.parametrize(
+    "call", [name for name, held in vars(asked).items() if name.endswith("Call") and is_dataclass(held)]
+)
+def test_help_says_in_words_what_each_option_is(call):
+    for part in fields(getattr(asked, call)):
+        told = part.metadata
+        assert told["help"][:1] != told["help"][:1].upper() or " " in told["help"], part.name
+        assert " " not in told.get("metavar", ""), part.name

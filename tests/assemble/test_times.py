@@ -208,3 +208,14 @@ def test_each_of_two_straps_is_held_by_its_own_first_end(put_together: Put) -> N
     made = put_together(back + strap + step("Glue the straps to the back.", pieces="back", straps="tie"))
     (group,) = made.groups_before(1)
     assert [(copy.part, copy.number) for copy in group] == [("back", 1), ("tie", 1), ("tie", 2)]
+
+
+def test_dividing_lines_are_sewn_in_the_step_that_speaks_of_it(put_together: Put) -> None:
+    """The last step that names the pocket and sews; where no step names it, that of its seam."""
+    pocket = piece("pocket", 200, 80, 'dividers = [{ at = "100 mm from left", stitch = "main", on = "back" }]\n')
+    parts = piece("back", 200, 150) + pocket + seam("foot", "pocket: bottom", "back")
+    named = step("Cut the pocket.", pieces="pocket") + step("Sew it on.", seams="foot")
+    named += step("Sew the lines of the pocket.", pieces="pocket")
+    for steps, place in ((named, 2), (step("Cut all.", pieces="back") + step("Sew it on.", seams="foot"), 1)):
+        made = put_together(parts + steps)
+        assert [event.step for event in made.events if event.kind == "dividers"] == [place]
