@@ -96,10 +96,6 @@ class Bench:
         """Whether a seam has both as its sides."""
         return frozenset((one, other)) in self._pairs
 
-    def is_joined(self, one: Copy, other: Copy) -> bool:
-        """Whether two copies hang together."""
-        return self._find(one) == self._find(other)
-
     def groups(self, copies: Iterable[Copy]) -> tuple[tuple[Copy, ...], ...]:
         """Copies that hang together, single ones left out."""
         found: dict[Copy, list[Copy]] = {}

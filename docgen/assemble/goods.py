@@ -34,8 +34,9 @@ class Goods:
         }
         self.stitches: dict[str, Stitch] = {stitch.name: stitch for stitch in build.stitches}
         self.materials: dict[str, Material] = {material.name: material for material in build.materials}
-        self._boxes: dict[int, Box] = {}
-        self._insides: dict[int, Callable[[Point], bool]] = {}
+        # By identity, each with its path, so that no other path can take its number.
+        self._boxes: dict[int, tuple[Path, Box]] = {}
+        self._insides: dict[int, tuple[Path, Callable[[Point], bool]]] = {}
         self._outlines: dict[str, Path] = {}
 
     @cached_property
@@ -82,10 +83,10 @@ class Goods:
         return any(self.materials[name].kind == "leather" for name in names)
 
     def box(self, path: Path) -> Box:
-        """The box round a path that outlives this object, worked out once."""
+        """The box round a path, worked out once."""
         if id(path) not in self._boxes:
-            self._boxes[id(path)] = path_box(path)
-        return self._boxes[id(path)]
+            self._boxes[id(path)] = path, path_box(path)
+        return self._boxes[id(path)][1]
 
     def is_within(self, path: Path, at: Point) -> bool:
         """Whether a point lies inside a closed path of the build."""
@@ -93,8 +94,8 @@ class Goods:
         if not (box.left <= at.x <= box.right and box.bottom <= at.y <= box.top):
             return False
         if id(path) not in self._insides:
-            self._insides[id(path)] = inside_finder(path)
-        return self._insides[id(path)](at)
+            self._insides[id(path)] = path, inside_finder(path)
+        return self._insides[id(path)][1](at)
 
     def outline(self, piece: Piece) -> Path:
         """The cut outline of a piece as one path, always the same one."""
