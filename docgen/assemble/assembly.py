@@ -46,6 +46,11 @@ class Stack:
     thickest_mm: float
     landed: tuple[str, ...] = ()
 
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The parts that its layers are of, each once."""
+        return tuple(dict.fromkeys(layer.part for layer in self.layers))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sewn:
@@ -103,7 +108,8 @@ class Fastened:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assembly:
     """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
-    follow, or cannot be."""
+    follow, or cannot be. `through` tells of a hole, by its part and where it is written, what its hardware goes
+    through."""
 
     steps: tuple[Step, ...] = ()
     is_proposed: bool = False
@@ -113,6 +119,7 @@ class Assembly:
     runs: tuple[Run, ...] = ()
     fastened: tuple[Fastened, ...] = ()
     joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
+    through: tuple[tuple[str, Place, tuple[str, ...]], ...] = ()
     doubts: tuple[Problem, ...] = ()
 
     def times(self, seam: str) -> int:

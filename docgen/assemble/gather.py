@@ -76,6 +76,7 @@ class _Work:
             runs=tuple(self.runs),
             fastened=tuple(choose_posts(build, group_alike(self.fastened))),
             joined=tuple(joined),
+            through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
             doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots)])),
         )
 

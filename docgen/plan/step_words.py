@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import replace
 
 from docgen.assemble import Assembled, Fastened, Stack
-from docgen.plan.cutting import hole_words, join_edges, slit_words, thin_words
+from docgen.plan.cutting import join_edges, purpose_words, slit_words, thin_words
 from docgen.resolve import Build, Hardware, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.cautions import has_phrase
 from docgen.written.units.telling import Show, format_length, format_mm, format_stack
@@ -24,7 +24,7 @@ def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[st
         lines += [(_count_title(pieces[name]), words) for words in skive_words(pieces[name], show)]
     for name in step.pieces:
         piece = pieces[name]
-        told = [*hole_words(piece.marks.holes, show), *slit_words(piece, show)] if punched.get(name) == at else []
+        told = [*purpose_words(piece.marks.holes, show), *slit_words(piece, show)] if punched.get(name) == at else []
         lines += [(_count_title(piece), words) for words in told]
     if any(has_phrase(step.do, phrase) for phrase in FOLDING):
         for piece in build.pieces:
@@ -87,7 +87,7 @@ def strap_words(build: Build, name: str) -> list[str]:
     if strap.hole_tips_mm:
         lines.append(_hole_row_words(strap, show))
     row = len(strap.hole_tips_mm)
-    lines += [f"and {words}" if row else words for words in hole_words(strap.piece.marks.holes[row:], show)]
+    lines += [f"and {words}" if row else words for words in purpose_words(strap.piece.marks.holes[row:], show)]
     if strap.worn_mm:
         shortest, middle, longest = (format_length(length, show) for length in strap.worn_mm)
         lines.append(f"worn at the middle hole {middle}; from {shortest} to {longest}")

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Iterator
 
+from docgen.assemble import SAME_PUNCH_MM
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.meeting import tell_folded, tell_landed, tell_riveted
 from docgen.geometry.measure import gap_finder
@@ -15,7 +16,6 @@ from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_mm
 
-SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
 
 
