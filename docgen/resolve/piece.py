@@ -35,7 +35,8 @@ class Hem:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Divider:
-    """A line of stitches right across a piece, through the piece `on` beneath it where one is named."""
+    """A line of stitches across a piece, from edge to edge or from seam to seam, through the piece `on` beneath it where
+    one is named."""
 
     start: Point
     end: Point
