@@ -23,6 +23,6 @@ from docgen.assemble.assembly import (
 from docgen.assemble.disorder import find_disorder
 from docgen.assemble.gather import assemble
 from docgen.assemble.goods import mirror
-from docgen.assemble.mates import SAME_PUNCH_MM, laid_places, riveted_places
+from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps

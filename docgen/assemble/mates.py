@@ -13,9 +13,8 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale, turn_left
 from docgen.resolve import Build, Hole, Landing, Piece, Strap, StrapLanding, by_name, find_parts
-from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
-SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
 Spot = tuple[str, int]  # a part that is cut, and which of its holes
 Met = dict[Spot, dict[str, None]]
 Laid = list[tuple[int, Hole, tuple[Point, ...]]]  # holes of a part by their number, and where they may come to lie

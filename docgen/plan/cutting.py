@@ -109,10 +109,19 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    notes = _skive_notes(piece.marks.skives, show)
+    notes = [*hem_words(piece, show), *_skive_notes(piece.marks.skives, show)]
     notes += [*purpose_words(piece.marks.holes, show), *slit_words(piece, show)]
     notes += ["length worked out from its seam"] if piece.is_solved else []
     return (*notes, *([piece.note] if piece.note else []))
+
+
+def hem_words(piece: Piece, show: Show) -> list[str]:
+    """`hem top: turn over 1/2 in (12.7 mm)` for each hem."""
+    return [
+        f"hem {'all round' if 'all' in hem.edges else join_words(hem.edges)}: turn over "
+        f"{'twice, ' if hem.is_double else ''}{format_length(hem.turned_mm, show)}{' each' if hem.is_double else ''}"
+        for hem in piece.hems
+    ]
 
 
 def _skive_notes(skives: Sequence[Skive], show: Show) -> list[str]:

@@ -159,8 +159,14 @@ def _fitting_words(fitting: Fastened, title: str, kind: str, leather: Set[str]) 
     told = f"{title}: {_count_kind(fitting.count, f'{kind} {fitting.half}'.strip())}"
     if fitting.stack.thickest_mm:
         is_leather = fitting.stack.layers and all(layer.material in leather for layer in fitting.stack.layers)
-        told += f" through {format_stack(fitting.stack.thickest_mm)}{' of leather' if is_leather else ''}"
+        told += f" through {stack_words(fitting.stack)}{' of leather' if is_leather else ''}"
     return f"{told}, post {format_mm(fitting.post_mm)}" if fitting.post_mm else told
+
+
+def stack_words(stack: Stack) -> str:
+    """From its thinnest to its thickest place, where they differ as it is printed."""
+    least, most = map(format_stack, (stack.thinnest_mm, stack.thickest_mm))
+    return most if least == most else format_stack(stack.thinnest_mm, stack.thickest_mm)
 
 
 def _count_kind(count: int, kind: str) -> str:

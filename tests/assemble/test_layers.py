@@ -224,3 +224,31 @@ def test_an_end_that_a_rivet_closes_is_sewn_before_it_is_turned(put_together: Pu
     (run,) = put_together(text + turned).runs
     assert run.is_after_turning
     assert run.stack.thickest_mm == pytest.approx(4)
+
+
+SKIVED = piece("tab", 40, 60, 'skives = [{ edges = "top", width = "15 mm", to = "%s mm" }]\n%s')
+
+
+@pytest.mark.parametrize(
+    ("to", "own", "stack", "posts", "chosen"),
+    [
+        # 2 + 2 at most, 2 + 1 at least: a post of 4 + 2 or more, and of 3 + 3 or less: 6 mm.
+        ("1", "", (3, 4), '"5 mm", "6 mm", "7 mm"', 6),
+        ("1", "", (3, 4), '"7 mm"', 0),  # fits 4 mm alone: it misses 6 mm by more than its half millimetre
+        # Down to 0.5 mm: 4 + 2 or more and 2.5 + 3 or less; 6 mm is half a millimetre too long at its thinnest.
+        ("0.5", "", (2.5, 4), '"6 mm"', 6),
+        # The tab's own hole says where: in the band, 2 + 0.5; 10 mm below it 2 + 2.
+        ("0.5", hole("centre, 10 mm from top", ""), (2.5, 2.5), '"5 mm", "6 mm"', 5),
+        ("0.5", hole("centre, 25 mm from top", ""), (4, 4), '"5 mm", "6 mm"', 6),
+    ],
+)
+def test_a_rivet_goes_by_both_ends_of_what_it_goes_through(
+    put_together: Put, to: str, own: str, stack: tuple[float, float], posts: str, chosen: float
+) -> None:
+    """A double-cap rivet wants 2 to 3 mm more than its stack, half a millimetre more or less (tables/hardware.py)."""
+    bag = piece("back", 200, 150, hole("centre, middle", more=', through = ["tab"]'))
+    drawer = rivet().partition("posts")[0] + f"posts = [{posts}]\n"
+    bag += SKIVED % (to, own.replace(', takes = ""', "")) + drawer
+    (made,) = put_together(bag + step("Rivet.", pieces="back tab", hardware="rivet")).fastened
+    assert (made.stack.thinnest_mm, made.stack.thickest_mm) == pytest.approx(stack)
+    assert made.post_mm == chosen

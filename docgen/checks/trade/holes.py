@@ -3,7 +3,6 @@
 import math
 from collections.abc import Callable, Iterator
 
-from docgen.assemble import SAME_PUNCH_MM
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.meeting import tell_folded, tell_landed, tell_riveted
 from docgen.geometry.measure import gap_finder
@@ -13,7 +12,7 @@ from docgen.geometry.vector import add, distance, subtract
 from docgen.problems import Place
 from docgen.resolve import Hole, Piece, by_name
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
-from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 from docgen.written.units.telling import format_mm
 
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together

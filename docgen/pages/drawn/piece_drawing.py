@@ -51,10 +51,13 @@ def draw_line(line: PieceLine, style: PatternStyle) -> list[Mark]:
 
 
 def kinds_of(piece: Piece) -> set[str]:
-    """The kinds of lines that are drawn on a piece, by their names in the layouts."""
-    middle = {"middle"} if any(hole.is_middle for hole in piece.marks.holes) else set()
-    shared = {"shared"} if any(line.turn > 1 for line in piece.marks.stitch_lines) else set()
-    return {line.kind for line in lines_of(piece)} | middle | shared
+    """The kinds of lines that are drawn on a piece, by their names in the legend."""
+    kinds = {line.kind for line in lines_of(piece)} - {"hole", "stitch"}
+    kinds |= {"punch"} if piece.marks.holes else set()
+    kinds |= {"middle"} if any(hole.is_middle for hole in piece.marks.holes) else set()
+    kinds |= {"hand" if line.by == "hand" else "stitch" for line in piece.marks.stitch_lines if line.turn <= 1}
+    kinds |= {"shared"} if any(line.turn > 1 for line in piece.marks.stitch_lines) else set()
+    return kinds | ({"stretch"} if draw_stretch(piece, load_pattern_style()) else set())
 
 
 def _line(start: Point, end: Point, stroke: Stroke, layer: str = "marks") -> PathMark:
