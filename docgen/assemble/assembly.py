@@ -65,8 +65,8 @@ class Sewn:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
     """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
-    are sewn for one make, each `length_mm` long in `stitches` stitches. `is_after_turning` tells of a strap that its
-    turned ends are sewn through."""
+    are sewn for one make, each `length_mm` long in `stitches` stitches. `turned_mm` is how far the folds of a strap lie
+    from its cut ends, first and second, of turned ends that are sewn through; else 0."""
 
     part: str
     kind: EventKind
@@ -76,7 +76,12 @@ class Run:
     length_mm: float
     stitches: int
     stack: Stack
-    is_after_turning: bool = False
+    turned_mm: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def is_after_turning(self) -> bool:
+        """Whether turned ends of a strap are sewn through."""
+        return sum(self.turned_mm) > 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -111,7 +111,8 @@ class _Work:
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
-                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers))
+                turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
+                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm))
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 

@@ -1,11 +1,13 @@
 """Layers under a needle at the time it sews: every sum is worked out beside its check."""
 
+import math
 from collections.abc import Callable
 
 import pytest
 from short_specs import hole, piece, rivet, seam, step
 
-from docgen.assemble import Assembly, Stack
+from docgen.assemble import Assembled, Assembly, Stack
+from docgen.geometry.path import end_point, path_length, start_point
 
 Put = Callable[[str], Assembly]
 
@@ -252,3 +254,57 @@ def test_a_rivet_goes_by_both_ends_of_what_it_goes_through(
     (made,) = put_together(bag + step("Rivet.", pieces="back tab", hardware="rivet")).fastened
     assert (made.stack.thinnest_mm, made.stack.thickest_mm) == pytest.approx(stack)
     assert made.post_mm == chosen
+
+
+def test_a_turned_seam_lies_in_a_later_one_with_both_its_allowances(put_together: Put) -> None:
+    """Front and back of 1 mm sewn 4 mm in and turned: 4 to 8 mm from its left edge both allowances lie back on the front,
+    so that a band of 2 mm across its top is sewn through 2 + 1 mm, and there through 2 more."""
+    bag = piece("front", 200, 150, of="thin") + piece("back", 200, 150, of="thin") + piece("band", 200, 30)
+    side = seam("side", "front: left", "back: left", more="turned = true\n")
+    top = seam("top", "band: bottom", "front: top")
+    sew = step("Sew.", seams="side") + step("Sew.", seams="top")
+    stack = put_together(bag + side + top + sew).stack("top")
+    assert range_of(stack) == pytest.approx((3, 3, 5))
+    assert stack.landed == ("front", "back")
+    plain = put_together(bag + side.replace("turned = true\n", "") + top + sew).stack("top")
+    assert range_of(plain) == pytest.approx((3, 3, 3))
+    before = put_together(bag + side + top + step("Sew.", seams="top") + step("Sew.", seams="side")).stack("top")
+    assert range_of(before) == pytest.approx((3, 3, 3))
+
+
+def test_a_line_beside_a_turned_seam_goes_through_its_allowances_all_along(put_together: Put) -> None:
+    """6 mm from the edge, between 4 and 8: the front of 1 mm, its allowance and that of the back, a tape of 0.5 mm."""
+    bag = piece("front", 200, 150, of="thin") + piece("back", 200, 150, of="thin") + piece("tape", 20, 150, of="cloth")
+    bag += '[stitches.far]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "6 mm"\n'
+    bag += seam("side", "front: left", "back: left", more="turned = true\n")
+    bag += seam("beside", "tape: left", "front: left").replace('"main"', '"far"')
+    made = put_together(bag + step("Sew.", seams="side") + step("Sew.", seams="beside"))
+    assert range_of(made.stack("beside")) == pytest.approx((3.5, 3.5, 3.5))
+
+
+def test_panels_that_still_lie_face_to_face_have_no_allowance_between_them(put_together: Put) -> None:
+    bag = piece("front", 200, 150, of="thin") + piece("back", 200, 150, of="thin")
+    for name in ("left", "bottom"):
+        bag += seam(name, f"front: {name}", f"back: {name}", more="turned = true\n")
+    made = put_together(bag + step("Sew.", seams="left") + step("Sew.", seams="bottom"))
+    assert range_of(made.stack("bottom")) == pytest.approx((2, 2, 2))
+
+
+@pytest.mark.parametrize(("second", "legs"), [("square", 2), ("rounded", 1)])
+def test_the_pattern_shows_the_stitches_of_a_turned_strap_from_its_fold(
+    resolve_text: Callable[[str], Assembled], second: str, legs: int
+) -> None:
+    """30 mm lie back round a bar of 4 mm, pi (4 + 2) / 2 = 9.4 mm long: the fold is 34.7 mm from the cut end."""
+    strap = '[straps.s]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\nstitch = "main"\n'
+    strap += "doubled = true\n" if legs == 1 else ""
+    strap += f'ends = [{{ shape = "turned", back = "30 mm", around = "ring" }}, {{ shape = "{second}" }}]\n'
+    build = resolve_text(strap + '[hardware.ring]\nwhat = "ring, 20 mm"\ncount = 1\nbar = "4 mm"\n')
+    (made,), (run,) = build.straps, build.assembly.runs
+    lines = made.piece.marks.stitch_lines
+    fold_mm = (30 + 30 + math.pi * 3) / 2
+    assert len(lines) == legs
+    for line in lines:
+        assert min(start_point(line.path).y, end_point(line.path).y) == pytest.approx(fold_mm)
+        assert path_length(line.path) == pytest.approx(run.length_mm)
+        assert len(line.holes_mm) == run.stitches + 1
+        assert line.holes_mm[-1] == pytest.approx(run.length_mm)
