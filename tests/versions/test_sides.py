@@ -9,7 +9,6 @@ from spec_text import write_out
 from docgen.checks import resolve_variants
 from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
-from docgen.versions.compared.issue import issue_version
 from docgen.versions.compared.sides import (
     Home,
     build_enclosed,
@@ -22,6 +21,7 @@ from docgen.versions.compared.sides import (
     spec_name_of,
     tell_draft,
 )
+from docgen.versions.kept.issue import record_version
 from docgen.versions.kept.record import KEYS, find_fault, is_inside, write_record
 from docgen.versions.kept.register import VersionRefused, find_registers, list_versions, read_issued
 from docgen.versions.traced.trace import save_spec, trace
@@ -52,7 +52,7 @@ def write(name, text=TRAY, *, version="1", code="tray"):
 
 def issue(name, **said):
     path = write(name, **said)
-    return issue_version(path, resolve_variants(read_spec(path))[0], "2026-03-31").issued
+    return record_version(path, resolve_variants(read_spec(path))[0], "2026-03-31").issued
 
 
 def enclose(*files, creator="docgen 1.0"):
@@ -295,7 +295,7 @@ def test_a_number_that_names_no_version_is_refused(version):
     path = write("tray.toml")
     build = replace(resolve_variants(read_spec(path))[0], version=version)
     with pytest.raises(VersionRefused, match=f'"{version}" cannot be the number of an issued version'):
-        issue_version(path, build, "2026-03-31")
+        record_version(path, build, "2026-03-31")
 
 
 @pytest.mark.parametrize("name", ["record.toml", "Record.toml", ".gitattributes"])
@@ -303,4 +303,4 @@ def test_a_spec_with_a_name_of_the_register_is_refused(name):
     path = write("tray.toml")
     build = replace(resolve_variants(read_spec(path))[0], source_name=name)
     with pytest.raises(VersionRefused, match="cannot be issued: the record has that name"):
-        issue_version(path, build, "2026-03-31")
+        record_version(path, build, "2026-03-31")

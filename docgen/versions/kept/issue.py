@@ -27,10 +27,10 @@ class IssueOutcome:
 
 
 class VersionTaken(VersionRefused):
-    """The number is taken by other contents: what is `issued` under it."""
+    """The number of this `build` is taken by other contents: what is `issued` under it."""
 
     def __init__(self, issued: Issued, build: Build) -> None:
-        self.issued = issued
+        self.issued, self.build = issued, build
         what = f"version {build.version} of {build.code} was issued on {issued.date} with other contents"
         mend = 'an issued version does not change: raise the version, say in "changed" what is new, and issue that'
         super().__init__(make_error(Place(path=str(issued.folder)), what, mend))

@@ -26,7 +26,7 @@ from docgen.versions.kept.codes import list_documents
 from docgen.versions.kept.register import Issued, list_versions, places_of_registers, read_issued
 from docgen.versions.site.site_index import make_builds_pages
 from docgen.versions.site.site_pages import make_pages
-from docgen.versions.site.site_values import Published, PublishedVersion, Sheet, Stack
+from docgen.versions.site.site_values import Published, PublishedVersion, Stack
 from docgen.versions.site.site_words import hide_private
 from docgen.write import WriteFailed, explain, finish_documents, replace_files
 
@@ -171,14 +171,9 @@ def _lay_out_all(builds: tuple[Assembled, ...], issued: Issued, home: Path, choo
 
 
 def _stack_of(document: Document, build: Build) -> Stack:
-    sheets = tuple(
-        Sheet(name=page.sheet.name, parts=tuple(dict.fromkeys(part.name for part in page.sheet.parts)))
-        if page.sheet
-        else None
-        for page in document.pages
-    )
     name = document.name.upper()
-    return Stack(name=f"{name}.{build.variant.upper()}" if build.variant else name, pages=sheets, variant=build.variant)
+    name = f"{name}.{build.variant.upper()}" if build.variant else name
+    return Stack(name=name, pages=tuple(page.sheet for page in document.pages), variant=build.variant)
 
 
 def _add_spare(stacks: Iterable[Stack], at: Path) -> tuple[Stack, ...]:
