@@ -88,14 +88,8 @@ def _tables(drawing: Drawing) -> Iterator[Group]:
     free = FIRST_RECORD
     for table, handle in TABLES.items():
         found = records.get(table, [])
-        yield from (
-            (0, "TABLE"),
-            (2, table),
-            (5, f"{handle:X}"),
-            (330, "0"),
-            (100, "AcDbSymbolTable"),
-            (70, len(found)),
-        )
+        yield from ((0, "TABLE"), (2, table), (5, f"{handle:X}"), (330, "0"))
+        yield from ((100, "AcDbSymbolTable"), (70, len(found)))
         yield from ((100, "AcDbDimStyleTable"), (71, 0)) if table == "DIMSTYLE" else ()
         for name, known, groups in found:
             code = 105 if table == "DIMSTYLE" else 5
@@ -145,16 +139,9 @@ def _blocks() -> Iterator[Group]:
     for number, (name, handle) in enumerate(SPACES.items()):
         on_paper = ((67, 1),) if name == "*Paper_Space" else ()
         yield from begin("BLOCK", 0x20 + 2 * number, handle, "AcDbEntity")
-        yield from (
-            *on_paper,
-            (8, "0"),
-            (100, "AcDbBlockBegin"),
-            (2, name),
-            (70, 0),
-            *point(10, 0, 0),
-            (3, name),
-            (1, ""),
-        )
+        yield from (*on_paper, (8, "0"), (100, "AcDbBlockBegin"), (2, name))
+        yield from ((70, 0), *point(10, 0, 0))
+        yield from ((3, name), (1, ""))
         yield from begin("ENDBLK", 0x21 + 2 * number, handle, "AcDbEntity")
         yield from (*on_paper, (8, "0"), (100, "AcDbBlockEnd"))
 
