@@ -146,7 +146,7 @@ def test_only_a_comment_differs_and_is_refused_all_the_same(write_bag, issue, re
 def test_versions_are_counted_as_a_person_counts(write_bag, tmp_path, issue):
     for version in ("10", "9", "2.10", "2.9", "2a", "2"):
         issue(write_bag(('version = "3"', f'version = "{version}"')))
-    assert list_versions(tmp_path / "issued", "field-bag") == ("2", "2a", "2.9", "2.10", "9", "10")
+    assert list_versions(tmp_path / "issued/field-bag") == ("2", "2a", "2.9", "2.10", "9", "10")
 
 
 @pytest.mark.parametrize("version", [".", "..", ".3", "3.", "-1", "3-draft", "3-DRAFT"])
@@ -298,7 +298,7 @@ def test_a_run_killed_at_any_moment_leaves_the_version_whole_or_absent(write_bag
     assert folder.exists() == (moment > 4)
     if folder.exists():
         assert read_issued(folder).source == spec.read_bytes()
-    assert list_versions(tmp_path / "issued", "field-bag") == (("3",) if moment > 4 else ())
+    assert list_versions(tmp_path / "issued/field-bag") == (("3",) if moment > 4 else ())
     outcome = issue(spec)
     assert outcome.is_new == (moment <= 4)
     assert read_issued(folder).source == spec.read_bytes()

@@ -64,7 +64,7 @@ def _check_names(path: Path | str, build: Build) -> None:
 
 def _check_letter_case(folder: Path, path: Path | str) -> None:
     """Codes are printed in capitals, and some disks do not tell them from small letters."""
-    for other in list_versions(folder.parent.parent, folder.parent.name):
+    for other in list_versions(folder.parent):
         if other != folder.name and other.lower() == folder.name.lower():
             what = f'version "{folder.name}" would be taken for "{other}", which is issued'
             raise refuse(path, what, "choose a number that differs in more than capitals")

@@ -113,7 +113,7 @@ def find_issued(source: Path) -> dict[str, Path]:
             if code in found:
                 what = f"{code} is issued in two places: {found[code] / code} and {register / code}"
                 raise CallRejected(f"{what}; name the folder of one of them with --from FOLDER")
-            if list_versions(register, code):
+            if list_versions(register / code):
                 found[code] = register
     if not found:
         what = f"nothing is issued in {shorten(str(source))}, or in the folders inside"
@@ -123,7 +123,7 @@ def find_issued(source: Path) -> dict[str, Path]:
 
 def _read_build(code: str, register: Path, folder: Path, choose: Choose, say: Callable[[str], None]) -> Published:
     say(f"reading the versions of {code}")
-    issued = [read_issued(register / code / version) for version in list_versions(register, code)]
+    issued = [read_issued(register / code / version) for version in list_versions(register / code)]
     versions = tuple(_read_version(one, register.parent, folder, choose) for one in issued)
     shops = [one.builds[0].shop for one in versions if one.builds]
     links = [shop.link for shop in shops if shop.link]

@@ -1,7 +1,7 @@
 """Issued versions -> the bytes of their web pages, by their names below the folder of the site."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from typing import Any, Final
 
 from docgen.classes import dataclass
@@ -121,15 +121,13 @@ def _printed_words(
     version: PublishedVersion, stack: Stack, number: int, sheet: SheetContent | None, titles: Mapping[str, str]
 ) -> PrintedWords:
     name = stack.name.partition(".")[0]
-    title, is_card = document_title(name), name == "CARE-CARD"
+    printed = PrintedWords(title=document_title(name), number=number, is_card=name == "CARE-CARD")
     if sheet is None:
-        return PrintedWords(title=title, number=number, is_card=is_card)
+        return printed
     paper = version.paper if version.paper.startswith("roll") else f"{version.paper} paper"
     pieces = [titles.get(part, part) for part in _list_parts(sheet)]
-    return PrintedWords(
-        title=title,
-        number=number,
-        is_card=is_card,
+    return replace(
+        printed,
         sheet=sheet.name,
         where=f"That is its name where the whole pattern is printed on {paper}.",
         pieces=take(pieces, lambda piece: (piece,), SHEET_BYTES)[0],

@@ -189,7 +189,7 @@ def trace_code(code: PageCode, folder: Path) -> Traced:
 
 def _trace_in(code: PageCode, home: Path) -> Traced:
     """What one register knows of a code."""
-    versions = list_versions(home.parent, home.name)
+    versions = list_versions(home)
     name = next((version for version in versions if version.upper() == code.version), None)
     try:
         current = read_issued(home / versions[-1]) if versions else None
