@@ -202,7 +202,8 @@ def _read_measures(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple
     good = _read_lengths_by_name(findings, MEASURE, "the measure", shown, at)
     # One that is noted as wrong stays known by its name: what uses it has no fault of its own.
     found = {item.name: item for item in good}
-    return tuple(found.get(name) or _wrong_measure(findings, name, (*at, name)) for name in shown)
+    wrong = {name: Value(value="", place=findings.place((*at, name))) for name in shown if name not in found}
+    return tuple(found.get(name) or NamedLength(name=name, length=wrong[name]) for name in shown)
 
 
 def _read_prices(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[NamedPrice, ...]:
@@ -214,10 +215,6 @@ def _read_prices(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[N
     shown = _cap_table(findings, key, raw, at)
     read = [(name, read_words(findings, PRICE, item, (*at, name))) for name, item in shown.items()]
     return tuple(NamedPrice(name=name, price=price) for name, price in read if price is not None)
-
-
-def _wrong_measure(findings: Findings, name: str, at: KeyPath) -> NamedLength:
-    return NamedLength(name=name, length=Value(value="", place=findings.place(at)))
 
 
 def _read_lengths_by_name(
