@@ -11,12 +11,6 @@ from docgen.read.orders import CARDS_MOST, ROWS_MOST, SIZE_MOST
 HEAD = "name,serial,date,personal line,variant,language,how many\n"
 
 
-@pytest.fixture(autouse=True)
-def bench(tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
-
-
 def read(text, encoding="utf-8"):
     Path("orders.csv").write_bytes(text.encode(encoding))
     return read_orders("orders.csv")
