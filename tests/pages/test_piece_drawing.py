@@ -188,15 +188,7 @@ def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
 def test_legend_is_drawn_with_the_strokes_of_the_pattern() -> None:
     figure = legend_figure(STYLE, load_page_style(), 80.0)
     strokes = {mark.stroke for mark in figure.marks if isinstance(mark, PathMark)}
-    assert {
-        STYLE["cut"],
-        STYLE["stitch"],
-        STYLE["fold"],
-        STYLE["landing"],
-        STYLE["skive"],
-        STYLE["punch"],
-        STYLE["notch"],
-    } <= strokes
+    assert {STYLE[kind] for kind in ("cut", "stitch", "fold", "landing", "skive", "punch", "notch")} <= strokes
 
 
 def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:

@@ -289,17 +289,12 @@ def test_a_name_in_the_record_stays_inside(name, inside):
     assert is_inside(name) == inside
 
 
-@pytest.mark.parametrize("version", ["1-draft", "1-DRAFT", ".1", "1-"])
-def test_a_number_that_names_no_version_is_refused(version):
-    path = write("tray.toml")
-    build = replace(resolve_variants(read_spec(path))[0], version=version)
-    with pytest.raises(VersionRefused, match=f'"{version}" cannot be the number of an issued version'):
-        record_version(path, build, "2026-03-31")
-
-
 @pytest.mark.parametrize("name", ["record.toml", "Record.toml", ".gitattributes"])
 def test_a_spec_with_a_name_of_the_register_is_refused(name):
     path = write("tray.toml")
     build = replace(resolve_variants(read_spec(path))[0], source_name=name)
-    with pytest.raises(VersionRefused, match="cannot be issued: the record has that name"):
+    with pytest.raises(VersionRefused) as caught:
         record_version(path, build, "2026-03-31")
+    problem = caught.value.problem
+    assert problem.what == f"a spec called {name} cannot be issued: the record has that name"
+    assert problem.mend == "call it tray.toml"

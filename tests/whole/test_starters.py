@@ -36,17 +36,12 @@ def test_unknown_starter_is_an_error():
 
 
 @pytest.mark.parametrize("like", STARTERS)
-def test_starter_has_no_problems_and_can_be_planned(like, tmp_path):
+def test_starter_has_no_problems_and_its_steps_make_every_seam_join_and_strap(like, tmp_path):
     build = resolve_starter(like, tmp_path)
     assert build.cautions == ()
     plan = plan_work(build)
     assert not plan.is_proposed
     assert list_advice(plan, load_care_words("en"))
-
-
-@pytest.mark.parametrize("like", STARTERS)
-def test_steps_make_every_seam_join_and_strap(like, tmp_path):
-    build = resolve_starter(like, tmp_path)
     for kind in ("seams", "joins", "straps"):
         made = {name for step in build.steps for name in getattr(step, kind)}
         assert made == {part.name for part in getattr(build, kind)}
