@@ -198,7 +198,7 @@ def test_samples_of_the_legend_are_level_with_their_words_and_clear_of_them_and_
         bottom, top = min(box.bottom for box in own), max(box.top for box in own)
         assert top < above - 0.2, name.text
         left, right = min(box.left for box in own), max(box.right for box in own)
-        assert 0 <= left
+        assert left >= 0
         assert right < name.x_mm - 2
         level = text_box(name).centre.y
         assert bottom - 0.5 <= level <= top + 0.5, name.text
