@@ -55,7 +55,9 @@ def test_a_measure_is_found_from_the_other_side(resolve_text: Resolve) -> None:
     assert build.seams[0].sides[0].length_mm == pytest.approx(build.seams[0].sides[1].length_mm, abs=1e-5)
 
 
-def test_a_partner_that_lies_flat_under_the_seam_takes_no_part_in_it_wherever_it_is_named(resolve_text: Resolve) -> None:
+def test_a_partner_that_lies_flat_under_the_seam_takes_no_part_in_it_wherever_it_is_named(
+    resolve_text: Resolve,
+) -> None:
     """Only sides with edges have a length along the seam: 2 x 96 + 192 = 384 mm each, the floor below has none."""
     text = """\
 [measures]
@@ -67,7 +69,7 @@ landings = [{{ piece = "pocket", at = "centre, 50 mm from bottom" }}]
 <seam on: [{}]>
 """
     sides = ['"pocket: left bottom right"', '"trim: left"']
-    for meet in (["\"floor\"", *sides], [*sides, "\"floor\""]):
+    for meet in (['"floor"', *sides], [*sides, '"floor"']):
         build = resolve_text(text.format(", ".join(meet)))
         assert build.solved_measures == (("wide", pytest.approx(200, abs=1e-5)),)
 
