@@ -5,15 +5,18 @@ import os
 import re
 import subprocess
 import sys
-from dataclasses import fields, is_dataclass
+from dataclasses import fields
+from importlib import import_module
+from pathlib import Path
 
 import pytest
 from spec_text import write_out
 
 from docgen import __version__, build_documents
-from docgen.calls import asked, outside, shares
+from docgen.calls import outside, shares
 from docgen.calls.outside import pick_date
 from docgen.cli import keys, main, telling
+from docgen.cli.arguments import read_call
 from docgen.cli.make import describe_count
 from docgen.pages.marks.page import SheetCount
 from docgen.problems import CallRejected
@@ -647,11 +650,47 @@ def test_letters_that_the_terminal_lacks_do_not_stop_a_message(bench):
     assert run.stderr == b'docgen: there is no command "m?ke"; did you mean "make"?\nhelp: docgen --help\n'
 
 
-@pytest.mark.parametrize(
-    "call", [name for name, held in vars(asked).items() if name.endswith("Call") and is_dataclass(held)]
-)
-def test_help_says_in_words_what_each_option_is(call):
-    for part in fields(getattr(asked, call)):
-        told = part.metadata
-        assert told["help"][:1] != told["help"][:1].upper() or " " in told["help"], part.name
-        assert " " not in told.get("metavar", ""), part.name
+README = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
+MODULES = {name: import_module(f"docgen.cli.{name}") for name in COMMANDS}
+CHOICES = [(name, part) for name, module in MODULES.items() for part in fields(module.ASKED)]
+
+
+@pytest.mark.parametrize(("name", "part"), CHOICES, ids=[f"{name} {part.name}" for name, part in CHOICES])
+def test_help_tells_of_a_choice_what_the_readme_shows_and_a_wrong_one_is_told(name, part, bench, capsys):
+    told = part.metadata
+    metavar, flag = told.get("metavar", ""), told.get("flag")
+    assert leave([name, "--help"]) == 0
+    shown = " ".join(capsys.readouterr().out.split())
+    assert re.fullmatch(r"[A-Z-]+|[a-z]+(\|[a-z]+)+|", metavar), "names, or words to choose from"
+    assert f" {told['help']}" in shown
+    if flag is None:
+        assert (f"[{metavar}]" in shown) == (part.default is None)
+        return
+    flag = flag or f"--{part.name.replace('_', '-')}"
+    written = re.findall(rf"{flag}(?![\w-])(?: (\"|[\w.]))?", README)
+    assert written, "the README says nothing of it"
+    assert any(written) == bool(metavar), "the README shows a value where there is one"
+    assert not part.default or part.default == "." or f"{part.default} (the default)" in told["help"]
+    wrong = ["zz"] if "|" in metavar else []
+    if limits := re.search(r"([\d.]+) to ([\d.]+)( mm)?", told["help"]):
+        low, high, unit = float(limits[1]), float(limits[2]), limits[3] or ""
+        wrong += [f"{value:g}{unit}" for value in (low - 1, high + 1)]
+    for value in wrong:
+        assert main([name, "tray.toml", f"{flag}={value}"]) == 2
+        said = capsys.readouterr().err
+        assert all(word in said for word in ([limits[0]] if limits else metavar.split("|")))
+
+
+@pytest.mark.parametrize(("name", "words"), re.findall(r"^\| `docgen (\w+)([^`]*)`", README, re.M))
+def test_what_a_call_leaves_out_is_as_it_is_without_it(name, words):
+    record = read_call(name, MODULES[name], words.split())
+    for part in fields(record):
+        value, flag = getattr(record, part.name), part.metadata.get("flag")
+        if flag is None:
+            assert (
+                value == part.metadata["metavar"] == words.split()[list(MODULES[name].ASKED.__slots__).index(part.name)]
+            )
+        elif (flag or f"--{part.name}") in words:
+            assert value == words.split()[-1]
+        else:
+            assert value == part.default

@@ -11,7 +11,9 @@ import pytest
 from demos import demo_plan
 from shapely import STRtree
 from shapely.geometry import LineString, Polygon
+from shapely.geometry import Point as GeometryPoint
 from shapely.geometry import box as shapely_box
+from shapely.ops import unary_union
 
 from docgen.checks import resolve_build
 from docgen.fonts import text_width_mm
@@ -292,6 +294,31 @@ def test_both_ends_of_a_broken_strap_bear_its_name(pattern: Document) -> None:
     texts = {text for page in pattern.pages[1:] for text, _, _ in words_of(page)}
     ends = {text.rsplit(", ", 1)[0] for text in texts if text.endswith(", start")}
     assert ends == {text.rsplit(", ", 1)[0] for text in texts if text.endswith(", end")}
+
+
+def test_the_open_end_of_a_broken_strap_is_closed_by_a_line_from_beyond_one_edge_to_beyond_the_other(
+    pattern: Document,
+) -> None:
+    wide = Box(-9999, -9999, 9999, 9999)
+    for page in pattern.pages[1:]:
+        clip = clip_of(page)
+        drawn = [
+            (mark, Polygon(points) if mark.path.closed else LineString(points), window)
+            for mark, dx, dy, window in flat_marks(clip.marks, clip.dx_mm, clip.dy_mm, wide)
+            if isinstance(mark, PathMark) and mark.path.segments
+            for points in ([(x + dx, y + dy) for x, y in flatten(mark.path, 0.05)],)
+        ]
+        lines = unary_union([path for mark, path, _ in drawn if mark.stroke == STYLE["punch"] and not mark.path.closed])
+        for mark, outline, window in drawn:
+            shown = outline.intersection(shapely_box(window.left, window.bottom, window.right, window.top))
+            if mark.layer == "cut" and mark.path.closed and shown.area < 0.999 * outline.area:
+                left, bottom, right, top = shown.exterior.difference(outline.exterior.buffer(1e-6)).bounds
+                ends = (
+                    ((left - 1, bottom), (right + 1, top))
+                    if right - left > top - bottom
+                    else ((left, bottom - 1), (right, top + 1))
+                )
+                assert max(lines.distance(GeometryPoint(end)) for end in ends) < 0.05, page.label
 
 
 def test_long_name_of_a_shop_is_shortened_before_the_tag_is_set_smaller() -> None:

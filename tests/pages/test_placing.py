@@ -24,6 +24,7 @@ from docgen.pages.pattern.grid import (
     lower_bound,
     weigh,
 )
+from docgen.pages.pattern.large import free_room
 from docgen.pages.pattern.placing import place_footprints
 
 WHITE_MM = 1.5  # round the cut line of every footprint, see test_paper.py
@@ -321,3 +322,19 @@ def test_joined_grid_is_narrower_by_its_overlaps() -> None:
     assert window.span(3, 1)[0] == pytest.approx(591.7)
     assert window.sheet(2, 0).right == pytest.approx(591.7)
     assert window.sheet(1, 0).left == pytest.approx(193.9)
+
+
+def test_the_room_of_a_sheet_is_all_of_it_but_the_strips_that_its_neighbours_cover() -> None:
+    """By adding areas up: what is free, with the gap that lies past its right and upper edge, and what is covered."""
+    window = Window(width_mm=200.0, height_mm=250.0, across_mm=15.0, down_mm=12.0)
+    sheets = ((0, 0), (1, 0), (2, 0), (1, 1), (1, 2))
+    grid = Grid(columns=3, rows=3, placed=(), sheets=sheets, joins=())
+    across, down = 15.0 + JOIN_CLEAR_MM, 12.0 + JOIN_CLEAR_MM
+    covered = {(0, 0): (1, 1), (1, 0): (2, 1), (2, 0): (1, 1), (1, 1): (2, 2), (1, 2): (0, 1)}
+    for sheet in sheets:
+        (free,) = free_room(grid, sheet, window)
+        left, bottom, right, top = free
+        beside, above = covered[sheet]
+        assert (right - left, top - bottom) == pytest.approx(
+            (200.0 + GAP_MM - beside * across, 250.0 + GAP_MM - above * down)
+        ), sheet

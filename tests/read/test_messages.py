@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from cases import read_cases
 
-from docgen.problems import SpecRejected, render_problem
+from docgen.problems import SpecRejected, render_problem, shorten
 from docgen.read import Spec
 
 KEY_CASES, SYNTAX_CASES = (
@@ -51,6 +51,13 @@ def test_words_that_are_too_long_are_counted(messages: Callable[[str], list[str]
         f"    written: {capped}\n"
         "    mend:    write less",
     ]
+
+
+@pytest.mark.parametrize("most", [1, 2, 40, 100])
+def test_words_are_shortened_only_where_they_are_longer_than_there_is_room_for(most: int) -> None:
+    for count in (most - 1, most, most + 1, 3 * most):
+        said = shorten("\n" + "x" * count + "\t", most)
+        assert said == "x" * count if count <= most else said == "x" * (most - 1) + "…"
 
 
 def test_words_of_the_longest_length_are_taken(read_small: Callable[[str], Spec]) -> None:

@@ -43,6 +43,25 @@ def test_a_measure_is_found_from_the_other_side(resolve_text: Resolve) -> None:
     assert build.seams[0].sides[0].length_mm == pytest.approx(build.seams[0].sides[1].length_mm, abs=1e-5)
 
 
+def test_a_partner_that_lies_flat_under_the_seam_takes_no_part_in_it_wherever_it_is_named(
+    resolve_text: Resolve,
+) -> None:
+    """Only sides with edges have a length along the seam: 2 x 96 + 192 = 384 mm each, the floor below has none."""
+    text = """\
+[measures]
+wide = "solve"
+<rectangle floor: ["400 mm", "300 mm"]>
+landings = [{{ piece = "pocket", at = "centre, 50 mm from bottom" }}]
+<rectangle pocket: ["wide", "100 mm"]>
+<strip trim: ["10 mm", "384 mm"]>
+<seam on: [{}]>
+"""
+    sides = ['"pocket: left bottom right"', '"trim: left"']
+    for meet in (['"floor"', *sides], [*sides, '"floor"']):
+        build = resolve_text(text.format(", ".join(meet)))
+        assert build.solved_measures == (("wide", pytest.approx(200, abs=1e-5)),)
+
+
 def test_other_measures_may_hang_on_it(resolve_text: Resolve) -> None:
     text = BAG.format(measures='half = "solve"\nwide = "2 * half"\n', width="wide", length="400 mm")
     build = resolve_text(text)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from docgen.tables.strength import find_thread_strength_n, seam_strength_n
+from docgen.tables.strength import find_thread_strength_n, is_ample, seam_strength_n
 from docgen.written.units.table import N_PER_LB
 
 
@@ -39,3 +39,8 @@ def test_a_thread_without_a_figure_has_none(tex: float, fibre: str) -> None:
 def test_bonded_nylon_of_tex_90_is_above_its_specification() -> None:
     # Ford WSS-M15H51-B2, "Thread, nylon, four ply, Tex 90": at least 54 N.
     assert find_thread_strength_n(90, "nylon") >= 54
+
+
+@pytest.mark.parametrize(("load_n", "is_so"), [(1.0, True), (9.9, True), (10.1, False), (50.0, False), (1000.0, False)])
+def test_thread_of_a_hundred_newtons_is_ample_up_to_a_tenth_of_that(load_n: float, is_so: bool) -> None:
+    assert is_ample(100.0, load_n) is is_so  # ten times: our choice, no published source
