@@ -230,6 +230,16 @@ def test_a_machine_is_named_where_the_spec_describes_one() -> None:
     assert (found.count("Longarm"), found.count("machine")) == (2, 2)
 
 
+def test_the_bed_of_a_machine_stands_beside_its_title_once() -> None:
+    build = demo_build("field-bag")
+    for title, bed, words in (("Longarm", "cylinder", "Longarm, cylinder bed"), ("Flat bed", "flat", "Flat bed")):
+        machine = Machine(name="arm", title=title, bed=bed)
+        stitches = tuple(replace(stitch, machine="arm") for stitch in build.stitches)
+        found = joined(plan_work(replace(build, machines=(machine,), stitches=stitches)))
+        assert words in found
+        assert "Flat bed, flat" not in found
+
+
 def test_a_step_names_the_machine_where_there_are_several() -> None:
     build = demo_build("field-bag")
     machines = tuple(Machine(name=name, title=name.title()) for name in ("arm", "bed"))
