@@ -20,7 +20,8 @@ from docgen.assemble.assembly import (
     Stack,
     unite,
 )
-from docgen.assemble.disorder import find_disorder
+from docgen.assemble.closed import Closing
+from docgen.assemble.disorder import find_disorder, is_host
 from docgen.assemble.gather import assemble
 from docgen.assemble.goods import mirror
 from docgen.assemble.order import list_work

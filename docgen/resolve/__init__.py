@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from docgen.problems import Problem
 from docgen.read import Spec
-from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name
+from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name, find_bed
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     Choices,

@@ -221,13 +221,13 @@ def test_a_machine_is_named_where_the_spec_describes_one() -> None:
     assert (found.count("Longarm"), found.count("machine")) == (2, 2)
 
 
-def test_a_step_names_the_machine_where_there_are_several() -> None:
+def test_the_bed_of_a_machine_stands_beside_its_title_once() -> None:
     build = demo_build("field-bag")
-    machines = tuple(Machine(name=name, title=name.title()) for name in ("arm", "bed"))
-    stitches = tuple(replace(s, machine="arm" if s.name == "main" else "bed") for s in build.stitches)
-    plan = plan_work(replace(build, machines=machines, stitches=stitches))
-    runs = [job for step in plan.steps for job in step.jobs if job.stitch.name == "main"]
-    assert lay_out_texts(plan).count("Arm") == 2 + len(runs)
+    stitches = tuple(replace(stitch, machine="arm") for stitch in build.stitches)
+    for title, bed, is_said in (("Arm", "cylinder", True), ("Flat bed", "flat", False), ("Arm", "", False)):
+        machine = Machine(name="arm", title=title, bed=bed)
+        found = joined(plan_work(replace(build, machines=(machine,), stitches=stitches)))
+        assert (re.search(r"\b(Arm|bed), (cylinder|flat)\b", found) is not None) == is_said
 
 
 @pytest.mark.parametrize(
