@@ -76,6 +76,7 @@ class _Work:
             runs=tuple(self.runs),
             fastened=tuple(choose_posts(build, group_alike(self.fastened))),
             joined=tuple(joined),
+            through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
             doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots)])),
         )
 
@@ -109,7 +110,8 @@ class _Work:
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
-                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers))
+                turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
+                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm))
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 

@@ -21,6 +21,8 @@ HOLE_TO_STITCH_MM = 1.0
 # `OTHER_HOLE_MM` are meant for two.
 HOLES_MEET_MM = 1.0
 OTHER_HOLE_MM = 6.0
+# Inch and metric punches that go by one size differ by no more.
+SAME_PUNCH_MM = 0.25
 # Leather that must stay between two holes of a row.
 HOLES_BETWEEN_MM = 2.0
 # A stitch line nearer to the cut edge tears out.

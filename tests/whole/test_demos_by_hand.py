@@ -142,9 +142,11 @@ def test_the_pockets_of_the_roll_are_sewn_all_round_but_the_top() -> None:
     )
     assert [start_point(line.path).x for line in beneath] == pytest.approx([76.0, 140.0, 204.0])
     assert [line.holes_mm for line in beneath] == [line.holes_mm for line in own]
-    # What the build sheet says is what the pattern shows: 80 mm in 24 stitches, over the edge at both ends.
-    (told,) = (job.holes for _, job in list_jobs(build) if job.is_across)
-    assert [len(line.holes_mm) for line in own] == [told] * 3 == [23] * 3
+    # From the seam, 4 mm up, to the top, over the edge there: 80 - 4 = 76 mm, 22 stitches of 3.45 mm, a hole at the seam.
+    assert [start_point(line.path).y for line in own] == pytest.approx([4.0] * 3)
+    (told,) = (job for _, job in list_jobs(build) if job.is_across)
+    assert (told.length_mm, told.stitches) == (pytest.approx(76), 22)
+    assert [len(line.holes_mm) for line in own] == [told.holes] * 3 == [22] * 3
 
 
 def test_a_bank_card_goes_into_the_pocket_of_the_sleeve_to_start_from() -> None:

@@ -61,6 +61,11 @@ class Join:
         return len(self.pieces) - (0 if self.is_ring else 1)
 
 
+def joint_gap_mm(join: Join) -> float:
+    """How far the rows of a joint lie apart, and the outer ones from the ends of its strips: they share the overlap."""
+    return join.overlap_mm / (join.rows + 1)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layer:
     """One layer of a stack, after skiving: as thick as it mostly is there, and at its thinnest and thickest
