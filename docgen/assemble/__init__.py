@@ -15,6 +15,7 @@ from docgen.assemble.assembly import (
     EventKind,
     Fastened,
     Half,
+    Lies,
     Run,
     Sewn,
     Stack,
