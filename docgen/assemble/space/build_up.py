@@ -21,7 +21,6 @@ from docgen.geometry.vector import distance, dot, subtract
 
 SAME_SIZE_MM = 3.0
 NARROW_MM = 40.0  # welts, bindings and tapes are cut narrower, and lie on what they are sewn to: our choice
-ROUND_CHORDS = 48
 
 
 def build_up(scene: Scene, copy: Copy) -> bool:
@@ -230,25 +229,3 @@ def _is_held_up(scene: Scene, copy: Copy, tie: Tie) -> bool:
         return True
     others = [other for other in scene.outer_partners(copy) if other != tie.other]
     return any(len(scene.outer_partners(other)) > 1 for other in others)
-
-
-def roll(scene: Scene, copy: Copy) -> bool:
-    """A part that closes on itself and stands on nothing: a ring with its outer face out, upright."""
-    item = scene.item(copy)
-    ends = next(((one, other) for _, one, other in scene.own_ties(copy) if one.is_straight and other.is_straight), None)
-    if item.is_ring:
-        start, way, whole_mm = Point(item.box.right, item.box.bottom), Point(0.0, 1.0), item.box.height
-    elif ends is not None and across_of(ends[0], ends[1].middle) > MEETS_MM:
-        line, whole_mm = ends[0], across_of(ends[0], ends[1].middle)
-        start, way = line.points[0], Point(-line.way.y, line.way.x)
-    else:
-        return False
-    radius = whole_mm / ROUND_CHORDS / (2 * math.sin(math.pi / ROUND_CHORDS))
-    turns = [math.tau * k / ROUND_CHORDS for k in range(ROUND_CHORDS + 1)]
-    track = [
-        (whole_mm * k / ROUND_CHORDS, (radius * math.cos(turn), radius * math.sin(turn), 0.0))
-        for k, turn in enumerate(turns)
-    ]
-    hand = 1.0 if item.is_grain_out else -1.0
-    scene.put(copy, "rolled", stand(start, way, track, (0.0, 0.0, hand), ()))
-    return True

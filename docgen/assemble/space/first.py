@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.placed import Kind
+from docgen.assemble.space.roll import roll
 from docgen.assemble.space.scene import Scene, Tie, crosses
 from docgen.assemble.space.surface import flat
 from docgen.assemble.space.vectors import Vec
@@ -27,6 +28,9 @@ def put_first(scene: Scene) -> Copy | None:
     if found is None:
         return None
     copy, scene.kind = found
+    if scene.kind == "lying" and roll(scene, copy):
+        scene.kind = "standing"
+        return copy
     right, up = WAYS[scene.kind]
     scene.put(copy, "begun with", scene.bent(copy, flat((0.0, 0.0, 0.0), right, up), anchor_of(scene, copy)))
     return copy
@@ -44,16 +48,18 @@ def anchor_of(scene: Scene, copy: Copy) -> Point:
 
 
 def _choose(scene: Scene) -> tuple[Copy, Kind] | None:
-    outer = [copy for copy in scene.items.copies if not scene.item(copy).is_inner]
-    if not outer:
+    every = [copy for copy in scene.items.copies if not scene.item(copy).is_inner]
+    if not every:
         return None
+    landing = {lies.copy for lies in scene.assembly.lies if not lies.is_cover}
+    outer = [copy for copy in every if copy not in landing] or every
     walls = _find_walls(scene, outer)
     named = Copy(scene.goods.build.front)
     if named in outer and named not in walls:
         return named, "standing" if _has_depth(scene, named) else "lying"
     if walls:
         wall = max(walls, key=lambda copy: sum(scene.item(tie.other).area_mm2 for tie in walls[copy]))
-        return _choose_panel(scene, walls[wall])
+        return _choose_panel(scene, [tie for tie in walls[wall] if tie.other in outer])
     floors = [copy for copy in outer if len(scene.outer_partners(copy)) >= LEAST_WALLS and _is_floor(scene, copy)]
     if floors:
         return max(floors, key=lambda copy: len(scene.outer_partners(copy))), "on its floor"
@@ -63,7 +69,7 @@ def _choose(scene: Scene) -> tuple[Copy, Kind] | None:
 def _find_walls(scene: Scene, outer: list[Copy]) -> dict[Copy, list[Tie]]:
     """Parts with a straight line that is sewn to a curved one, with these seams."""
     found = {copy: [tie for tie in _outer_ties(scene, copy) if is_wall_tie(tie)] for copy in outer}
-    return {copy: ties for copy, ties in found.items() if ties}
+    return {copy: ties for copy, ties in found.items() if any(tie.other in outer for tie in ties)}
 
 
 def is_wall_tie(tie: Tie) -> bool:
