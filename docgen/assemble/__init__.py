@@ -26,3 +26,4 @@ from docgen.assemble.gather import assemble
 from docgen.assemble.goods import mirror
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
+from docgen.assemble.space import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, place_parts

@@ -41,3 +41,5 @@ LINING_OVER_MM = 1.0
 KEEPER_ROOM_MM = 2.0
 # How far the middle of a buckle's slot may lie from the fold. Our choice: the tongue still comes through there.
 SLOT_OFF_FOLD_MM = 3.0
+# What leather gives where two edges that are sewn together do not follow one line: our choice.
+EDGES_APART_MM = 8.0

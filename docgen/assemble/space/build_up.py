@@ -83,13 +83,14 @@ def _area_mm2(points: Sequence[Point]) -> float:
 
 
 def _note_straight(scene: Scene, copy: Copy, host: Copy, ties: Sequence[Tie]) -> None:
-    """Keep closed folds that a seam to a part without a bend there holds straight."""
-    if len(scene.placed[host].surface.bands) > 1:
-        return
-    for fold in scene.item(copy).folds:
-        seam = next((tie.seam for tie in ties if crosses(fold, tie.mine)), None)
-        if seam is not None and not fold.is_open:
-            scene.held_straight.append((copy, fold, seam, host))
+    """Keep closed folds that a seam to a part that is not folded there holds straight."""
+    both = [(copy, host, [(tie.seam, tie.mine, tie.its) for tie in ties])]
+    both.append((host, copy, [(tie.seam, tie.its, tie.mine) for tie in ties]))
+    for one, other, lines in both:
+        for fold in (fold for fold in scene.item(one).folds if not fold.is_open):
+            seams = [(seam, its) for seam, mine, its in lines if crosses(fold, mine)]
+            if seams and not any(crosses(its_fold, its) for _, its in seams for its_fold in scene.item(other).folds):
+                scene.held_straight.append((one, fold, seams[0][0], other))
 
 
 def close(scene: Scene, copy: Copy, ties: Sequence[Tie], allowed_mm: float) -> bool:

@@ -9,6 +9,7 @@ from docgen.assemble.assembly import Assembled, Copy
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.build_up import build_up, close, join_straight
 from docgen.assemble.space.close import find_gaps, find_meetings, settle
+from docgen.assemble.space.doubts import find_doubts
 from docgen.assemble.space.first import put_first
 from docgen.assemble.space.lay import follow_rim, hang, land, line
 from docgen.assemble.space.placed import Space, Unplaced
@@ -26,13 +27,17 @@ def place_parts(build: Assembled) -> Space:
         return Space(unplaced=tuple(Unplaced(copy=copy, why="nothing to begin with") for copy in scene.items.copies))
     while _place_one(scene):
         pass
+    gaps = tuple(find_gaps(scene))
+    doubts = [*find_doubts(scene, gaps)]
     return Space(
         kind=scene.kind,
         front=first,
         parts=tuple(scene.placed[copy] for copy in scene.items.copies if copy in scene.placed),
-        gaps=tuple(find_gaps(scene)),
+        gaps=gaps,
         meetings=tuple(find_meetings(scene)),
         unplaced=tuple(_tell_unplaced(scene)),
+        doubtful=tuple(dict.fromkeys(copy for _, copies in doubts for copy in copies)),
+        doubts=tuple(problem for problem, _ in doubts),
     )
 
 
