@@ -164,20 +164,21 @@ def _to_side(start: Vec, end: Vec, at: Vec) -> float:
 def find_meetings(scene: Scene) -> Iterator[Meeting]:
     """For every hole whose hardware goes through another part that is placed: how far off the nearest hole is that is
     there for it. Where the other part has none near, it has none for it."""
-    for placed in scene.placed.values():
-        for hole in scene.item(placed.copy).holes:
-            for host in scene.placed.values() if hole.takes else ():
-                if _goes_through(scene, placed, hole.through, host):
+    hosts = [placed for placed in scene.placed.values() if placed.item.holes]
+    for placed in hosts:
+        for hole in (hole for hole in placed.item.holes if hole.takes):
+            for host in hosts:
+                if _goes_through(placed, hole.through, host):
                     at = placed.surface.point(hole.at)
-                    spots = [one.at for one in scene.item(host.copy).holes if one.takes in ("", hole.takes)]
+                    spots = [one.at for one in host.item.holes if one.takes in ("", hole.takes)]
                     off_mm = min((apart(host.surface.point(spot), at) for spot in spots), default=OTHER_HOLE_MM + 1)
                     if off_mm <= OTHER_HOLE_MM:
                         yield Meeting(part=placed.copy, host=host.copy, takes=hole.takes, apart_mm=round(off_mm, 6))
 
 
-def _goes_through(scene: Scene, placed: Placed, through: Sequence[str], host: Placed) -> bool:
+def _goes_through(placed: Placed, through: Sequence[str], host: Placed) -> bool:
     """Whether the hardware of a part goes through another: as it says, or because it lands there."""
     if host.copy == placed.copy:
         return False
-    names = {host.copy.part, *(strip.piece.name for strip in scene.item(host.copy).strips)}
+    names = {host.copy.part, *(strip.piece.name for strip in host.item.strips)}
     return not names.isdisjoint(through) or (placed.how == "lies on" and placed.host == host.copy)

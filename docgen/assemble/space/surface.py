@@ -53,15 +53,18 @@ class Surface:
 
     def band_at(self, along_mm: float) -> int:
         """The band at a distance along; beyond the ends the first and the last."""
-        last = len(self.bands) - 1
-        return next((k for k, band in enumerate(self.bands) if along_mm <= band.end_mm + TINY), last)
+        for k, band in enumerate(self.bands[:-1]):
+            if along_mm <= band.end_mm + TINY:
+                return k
+        return len(self.bands) - 1
 
     def point(self, at: Point, band: int | None = None) -> Vec:
         """Where a point of the piece lies in space; `band` where it lies on a bend and one side is meant."""
         along_mm, across_mm = self.measure(at)
         one = self.bands[self.band_at(along_mm) if band is None else band]
-        start = along(one.at, one.way, along_mm - one.begin_mm)
-        return along(start, self.aside, _pleated(self.pleat, across_mm) if self.pleat else across_mm)
+        on_mm, off_mm = along_mm - one.begin_mm, _pleated(self.pleat, across_mm) if self.pleat else across_mm
+        (x, y, z), (on_x, on_y, on_z), (off_x, off_y, off_z) = one.at, one.way, self.aside
+        return x + on_x * on_mm + off_x * off_mm, y + on_y * on_mm + off_y * off_mm, z + on_z * on_mm + off_z * off_mm
 
     def foot(self, band: Band, at: Vec) -> tuple[Point | None, float]:
         """The point of the piece that a point in space lies straight over in a band, and how far; None where that is

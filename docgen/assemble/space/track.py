@@ -16,7 +16,7 @@ from docgen.geometry.vector import distance, subtract, unit
 CHORD_MM = 0.1  # how far a chord may lie off its arc
 MOST_CHORDS = 48
 STRAIGHT_MM = 0.05
-PLACES = 33  # where two runs are compared, besides their corners
+PLACES = 25  # where two runs are compared, besides their corners
 EVEN = tuple(round(k / (PLACES - 1), 9) for k in range(PLACES))
 
 
