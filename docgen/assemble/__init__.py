@@ -15,6 +15,7 @@ from docgen.assemble.assembly import (
     EventKind,
     Fastened,
     Half,
+    Lies,
     Run,
     Sewn,
     Stack,
@@ -27,3 +28,4 @@ from docgen.assemble.goods import mirror
 from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
+from docgen.assemble.space import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, place_parts

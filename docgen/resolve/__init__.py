@@ -55,7 +55,7 @@ from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, edge_mm, lin
 from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, Stitch, joint_gap_mm
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name
-from docgen.resolve.seams.strip_holes import tick_every_ten
+from docgen.resolve.seams.strip_holes import LaidStrip, lay_out_strips, tick_every_ten
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.values import find_open_measures, read_measures

@@ -48,3 +48,5 @@ SLOT_OFF_FOLD_MM = 3.0
 # published source; the figure is our choice.
 BEDS = ("flat", "cylinder", "post")
 FLAT_REACH_MM = 50.0
+# What leather gives where two edges that are sewn together do not follow one line: our choice.
+EDGES_APART_MM = 8.0
