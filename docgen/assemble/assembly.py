@@ -111,6 +111,18 @@ class Fastened:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Lies:
+    """A part that lies on another: moved by (dx, dy) from its own place; a lining (`is_cover`) behind it. The number of a
+    host is 0 where it is a strip of a join, whose copies share their template."""
+
+    host: Copy
+    copy: Copy
+    dx_mm: float = 0.0
+    dy_mm: float = 0.0
+    is_cover: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Assembly:
     """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
     follow, or cannot be. `through` tells of a hole, by its part and where it is written, what its hardware goes
@@ -125,6 +137,7 @@ class Assembly:
     fastened: tuple[Fastened, ...] = ()
     joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
     through: tuple[tuple[str, Place, tuple[str, ...]], ...] = ()
+    lies: tuple[Lies, ...] = ()
     doubts: tuple[Problem, ...] = ()
 
     def times(self, seam: str) -> int:

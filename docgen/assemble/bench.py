@@ -62,6 +62,10 @@ class Bench:
         """What lies on a copy, in the order in which it came there."""
         return [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
 
+    def all_lying(self) -> Iterator[tuple[Copy, Lying]]:
+        """Everything that lies on something, host by host."""
+        yield from ((host, lying) for host, found in self._lying.items() for lying in found)
+
     def under(self, copy: Copy) -> Iterator[tuple[Copy, Lying]]:
         """What a copy lies on, and how."""
         for host, found in self._lying.items():

@@ -18,7 +18,7 @@ from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import PathMark, TextMark
-from docgen.pages.pattern.legend import legend_figure
+from docgen.pages.pattern.legend import SAMPLES, legend_figure
 from docgen.resolve import Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
 
 STYLE = load_pattern_style()
@@ -198,18 +198,30 @@ def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
     assert all(mark.stroke.grey == 0 for mark in figure.marks if isinstance(mark, PathMark) and mark.stroke)
 
 
+def test_samples_of_the_legend_are_level_with_their_words_and_clear_of_them_and_of_each_other() -> None:
+    kinds = words("lines").keys() & {*SAMPLES, *STYLE.lines}
+    figure = legend_figure(STYLE, load_page_style(), 80.0, kinds)
+    said = [mark for mark in figure.marks if isinstance(mark, TextMark)]
+    assert {mark.text for mark in said} == {words("lines")[kind] for kind in kinds}
+    row_mm, above = figure.height_mm / len(said), figure.height_mm
+    for row, name in enumerate(said):
+        low = figure.height_mm - (row + 1) * row_mm
+        drawn = [path_box(mark.path) for mark in figure.marks if isinstance(mark, PathMark)]
+        own = [box for box in drawn if low < box.centre.y < low + row_mm]
+        bottom, top = min(box.bottom for box in own), max(box.top for box in own)
+        assert top < above - 0.2, name.text
+        left, right = min(box.left for box in own), max(box.right for box in own)
+        assert left >= 0
+        assert right < name.x_mm - 2
+        level = text_box(name).centre.y
+        assert bottom - 0.5 <= level <= top + 0.5, name.text
+        above = bottom
+
+
 def test_legend_is_drawn_with_the_strokes_of_the_pattern() -> None:
     figure = legend_figure(STYLE, load_page_style(), 80.0, EVERY)
     strokes = {mark.stroke for mark in figure.marks if isinstance(mark, PathMark)}
-    assert {
-        STYLE["cut"],
-        STYLE["stitch"],
-        STYLE["fold"],
-        STYLE["landing"],
-        STYLE["skive"],
-        STYLE["punch"],
-        STYLE["notch"],
-    } <= strokes
+    assert {STYLE[kind] for kind in ("cut", "stitch", "fold", "landing", "skive", "punch", "notch")} <= strokes
 
 
 def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:

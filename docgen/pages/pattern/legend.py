@@ -1,6 +1,7 @@
 """The legend of line types, drawn with the same strokes as the pattern."""
 
 from collections.abc import Callable, Collection, Iterable, Mapping
+from dataclasses import replace
 from typing import Final
 
 from docgen.geometry.path import box_path, polyline
@@ -43,19 +44,6 @@ def _sample(stroke: Stroke) -> PathMark:
     return PathMark(path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), stroke=stroke)
 
 
-def _ticks(style: PatternStyle) -> tuple[Mark, ...]:
-    return tuple(
-        PathMark(path=polyline((Point(x, -1.4), Point(x, 1.4))), stroke=style["punch"])
-        for x in (0.5, SAMPLE_MM / 2, SAMPLE_MM)
-    )
-
-
-def _by_hand(style: PatternStyle) -> list[Mark]:
-    path = polyline((Point(0.5, 0), Point(SAMPLE_MM, 0)))
-    holes = tuple(float(at) * 3.6 for at in range(8))
-    return draw_stitch_line(StitchLine(seam="", stitch="", path=path, holes_mm=holes, by="hand"), style)
-
-
 def _arrow(style: PatternStyle) -> list[Mark]:
     marks: list[Mark] = [PathMark(path=polyline((Point(2, 0), Point(SAMPLE_MM - 2, 0))), stroke=style["notch"])]
     for tip, back in ((2.0, 5.0), (SAMPLE_MM - 2, SAMPLE_MM - 5)):
@@ -85,12 +73,13 @@ def _broken(style: PatternStyle) -> tuple[Mark, ...]:
     )
 
 
-_SHARED: Final = StitchLine(
-    seam="", stitch="", path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), ticked_mm=(0.5, 12.5, 24.5), turn=2
-)
+_SEWN: Final = StitchLine(seam="", stitch="", path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))))
+_BY_MACHINE: Final = replace(_SEWN, ticked_mm=(0.0, SAMPLE_MM / 2 - 0.5, SAMPLE_MM - 0.5))
+_BY_HAND: Final = replace(_SEWN, holes_mm=tuple(at * 3.6 for at in range(8)), by="hand")
+_SHARED: Final = replace(_SEWN, ticked_mm=(0.5, 12.5, 24.5), turn=2)
 SAMPLES: Final[Mapping[str, Callable[[PatternStyle], Iterable[Mark]]]] = {
-    "stitch": lambda style: (_sample(style["stitch"]), *_ticks(style)),
-    "hand": _by_hand,
+    "stitch": lambda style: draw_stitch_line(_BY_MACHINE, style),
+    "hand": lambda style: draw_stitch_line(_BY_HAND, style),
     "stretch": _arrow,
     "slit": lambda style: draw_slit(Slit(start=Point(5, 0), end=Point(SAMPLE_MM - 5, 0)), style),
     "notch": _notch,
