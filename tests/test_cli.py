@@ -18,6 +18,7 @@ from docgen.cli.make import describe_count
 from docgen.pages.marks.page import SheetCount
 from docgen.problems import CallRejected
 from docgen.read import json_schema, render_keys
+from docgen.starters import STARTERS
 
 COMMANDS = ("make", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts")
 HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
@@ -579,7 +580,16 @@ def test_new_tells_where_it_cannot_write(bench, target, why, capsys):
         (["../up"], 'docgen: "../up" is no short name: small letters, digits and hyphens; write "up"\n'),
         (["7"], 'docgen: "7" is no short name: small letters, digits and hyphens; write it like "market-bag"\n'),
         (["bag", "--like", "slev"], 'docgen: there is no starter "slev"; did you mean "sleeve"?\n'),
-        (["bag", "--like", "boat"], 'docgen: there is no starter "boat"; there are bag, strap, sleeve\n'),
+        (["bag", "--like", "boat"], 'docgen: there is no starter "boat"; there are ' + ", ".join(STARTERS) + "\n"),
+        ([], 'docgen: the short name of the build is missing; write it like "docgen new market-bag"\n'),
+        (["mine", "--set", "wdth=1 in"], 'docgen: no measure of the bag is called "wdth"; did you mean "width"?\n'),
+        (["mine", "--set", "width"], 'docgen: cannot read --set "width"; write it like --set width="14 in"\n'),
+        (["mine", "--set", "width=9"], 'docgen: width = "9" is no length; write "9 in" or "9 mm"\n'),
+        (
+            ["mine", "--set", "width=9 ft"],
+            "docgen: width of the bag goes from 7 in to 14 in, and 9 ft is beyond it; write a size in between, "
+            "and change the spec by hand from there\n",
+        ),
     ],
 )
 def test_new_with_a_wrong_name_is_a_wrong_call(bench, arguments, said, capsys):

@@ -82,8 +82,7 @@ class _Work:
     def _do_event(self, at: int, event: Event) -> None:
         step = self.steps[event.step] if event.step < len(self.steps) else Step(do="")
         if event.kind in ("pieces", "straps"):
-            is_late = not any(event.name in later.pieces for later in self.steps[event.step + 1 :])
-            lay_in_step(self.goods, self.bench, step, event.name, self.slots, is_late=is_late)
+            lay_in_step(self.goods, self.bench, self.steps, event.step, event.name, self.slots)
         if event.kind == "seams":
             for time in range(self.times[event.name] if self._is_first(at, event) else 0):
                 self._sew(at, self.goods.seams[event.name], time)

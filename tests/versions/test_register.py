@@ -19,8 +19,8 @@ from killed import run_to_death
 from docgen.checks import resolve_build
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
-from docgen.versions.compared.issue import issue_version
 from docgen.versions.compared.words import describe_issue, describe_refusal
+from docgen.versions.kept.issue import record_version
 from docgen.versions.kept.register import VersionRefused, list_versions, read_issued
 from docgen.write import WriteFailed
 
@@ -151,7 +151,7 @@ def test_a_version_that_cannot_name_a_folder_or_reads_as_a_draft_is_refused(writ
     spec = write_bag()
     build = replace(resolve_once(spec), version=version)
     with pytest.raises(VersionRefused) as caught:
-        issue_version(spec, build, "2026-03-31")
+        record_version(spec, build, "2026-03-31")
     with pytest.raises(SpecRejected):
         resolve_once(write_bag(('version = "3"', f'version = "{version}"')))
     assert describe_refusal(caught.value) == (
@@ -281,7 +281,7 @@ def test_a_run_killed_at_any_moment_leaves_the_version_whole_or_absent(write_bag
     assert folder.exists() == (moment > 4)
     if folder.exists():
         assert read_issued(folder).source == spec.read_bytes()
-    assert list_versions(tmp_path / "issued", "field-bag") == (("3",) if moment > 4 else ())
+    assert list_versions(tmp_path / "issued/field-bag") == (("3",) if moment > 4 else ())
     outcome = issue(spec)
     assert outcome.is_new == (moment <= 4)
     assert read_issued(folder).source == spec.read_bytes()
@@ -304,7 +304,7 @@ import os, sys, time
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.checks import resolve_build
-from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.issue import record_version
 from docgen.versions.kept.register import VersionRefused
 from docgen.versions.compared.words import describe_issue, describe_refusal
 spec, own, other = sys.argv[1:]
@@ -316,7 +316,7 @@ def wait(*given):
     return rename(*given)
 os.rename = wait
 try:
-    print(describe_issue(issue_version(spec, resolve_build(read_spec(spec)), "2026-03-31")))
+    print(describe_issue(record_version(spec, resolve_build(read_spec(spec)), "2026-03-31")))
 except VersionRefused as error:
     print(describe_refusal(error))
 """

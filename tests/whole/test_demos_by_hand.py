@@ -43,7 +43,7 @@ def test_what_goes_round_a_ring_or_buckle_is_narrower_than_its_inside(name: str)
         if around:
             assert 0 < wide_mm < hardware[around].inside_mm
     bare = [item.name for item in build.hardware if item.kind in ("ring", "buckle")]
-    assert set(bare) == {around for around, _ in folds + ends if around}
+    assert set(bare) <= {around for around, _ in folds + ends if around}
 
 
 def test_the_closing_straps_of_the_bag_reach_their_buckles() -> None:
@@ -166,7 +166,7 @@ def test_the_tab_of_the_bag_to_start_from_holds_its_ring_clear_of_the_rivet() ->
 
 def test_keeper_and_screws_of_the_belt_clear_each_other() -> None:
     """Screw posts 3/4 and 2 1/4 in from the end stand 1 1/2 in apart: a keeper of 1/2 in, heads of 1/4 in, and room."""
-    build = demo_build("strap")
+    build = demo_build("belt")
     belt, keeper = (by_name(build.straps)[name] for name in ("belt", "keeper"))
     screws = [hole for hole in belt.piece.marks.holes[len(belt.hole_tips_mm) :] if not hole.long_mm]
     assert gap_mm(*screws) - IN_MM / 4 > keeper.width_mm

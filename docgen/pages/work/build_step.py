@@ -6,9 +6,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
-from docgen.pages.setting.findings import finding_words
 from docgen.pages.setting.flow import flow_height_mm
-from docgen.pages.setting.paging import hold_measures
+from docgen.pages.setting.paging import finding_words, hold_measures
 from docgen.pages.work.build_front import back_tack_words, machine_title, needle_point_words, thread_label, time_words
 from docgen.pages.work.step_marks import draw_make_boxes, draw_step_head
 from docgen.plan import Plan, PlanStep, SewingJob
