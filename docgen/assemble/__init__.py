@@ -15,6 +15,7 @@ from docgen.assemble.assembly import (
     EventKind,
     Fastened,
     Half,
+    Room,
     Run,
     Sewn,
     Stack,
@@ -26,3 +27,4 @@ from docgen.assemble.gather import assemble
 from docgen.assemble.goods import mirror
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
+from docgen.assemble.room import goes_in_room, room_words

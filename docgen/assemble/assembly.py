@@ -14,6 +14,7 @@ from docgen.told import untold
 
 EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "hardware"]
 Half = Literal["", "cap", "stud"]
+RoomKind = Literal["box", "pouch", "round"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +102,18 @@ class Fastened:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """Room inside, worked out from these parts: an estimate. A "pouch" has no depth of its own, so that what goes in is
+    as wide and thick together as it is wide; a "round" one is as wide as it is deep."""
+
+    kind: RoomKind
+    width_mm: float
+    height_mm: float
+    depth_mm: float
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Assembly:
     """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
     follow, or cannot be."""
@@ -114,6 +127,7 @@ class Assembly:
     fastened: tuple[Fastened, ...] = ()
     joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
     doubts: tuple[Problem, ...] = ()
+    room: Room | None = None
 
     def times(self, seam: str) -> int:
         """How often a seam is sewn for one make."""

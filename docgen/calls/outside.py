@@ -2,11 +2,12 @@
 
 import os
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
+from docgen.assemble import Assembled, room_words
 from docgen.checks import resolve_variants
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
@@ -98,13 +99,23 @@ def accepted_of(builds: Iterable[Build]) -> tuple[Accepted, ...]:
     return tuple(dict.fromkeys(item for build in builds for item in build.accepted))
 
 
-def worked_out_of(builds: Iterable[Build]) -> tuple[tuple[str, str], ...]:
-    """Each measure that a seam gave, and its length in words; with its variant, where there are variants."""
+def worked_out_of(builds: Iterable[Assembled]) -> tuple[tuple[str, str], ...]:
+    """Each measure that a seam gave, and its length in words, and the room inside where it is not written; with its
+    variant, where there are variants."""
     return tuple(
-        (f"{name} ({build.variant})" if build.variant else name, format_length(length_mm, build.show))
+        (f"{name} ({build.variant})" if build.variant else name, words)
         for build in builds
-        for name, length_mm in build.solved_measures
+        for name, words in (*_solved(build), *_room(build))
     )
+
+
+def _solved(build: Build) -> Iterator[tuple[str, str]]:
+    yield from ((name, format_length(length_mm, build.show)) for name, length_mm in build.solved_measures)
+
+
+def _room(build: Assembled) -> Iterator[tuple[str, str]]:
+    if build.inside is None and build.assembly.room is not None:
+        yield "room inside, by estimate", room_words(build.assembly.room, build.show)
 
 
 def own_title(spec: Spec) -> str:
