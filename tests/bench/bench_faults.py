@@ -1,320 +1,314 @@
-"""How many small faults the tests notice: each is put into a copy of the program, and the tests that reach its line run.
+"""How many small faults the tests notice: all are put into one copy of the program, each asleep until it is called.
 
     python tests/bench/bench_faults.py                 160 faults, drawn at random over all packages
     python tests/bench/bench_faults.py --number 40 --seed 7 --only docgen/versions
-    python tests/bench/bench_faults.py --again FILE    those that a run before did not notice
+    python tests/bench/bench_faults.py --seed 11 21    two draws at once
 
-First the whole suite runs once, and `coverage` notes for every line the tests that reach it (`--map FILE` keeps that for
-later runs). A fault is one change of one place: a comparison or a sum turned round, a condition denied, a number
-moved, a truth or an empty value in place of another, two arguments or two branches changed over, a statement left out.
-The tests that reach the line run in the order of how long they take, until one fails; a fault that makes a test hang
-is noticed too. What nothing notices is printed with its change, to be closed by a test, or found to change nothing.
+A fault is one change of one place: a comparison or a sum turned round, a condition denied, a number moved, a truth in
+place of another, two arguments changed over, a statement left out. The tests are collected once; a fork of that process
+runs a file of them and notes which cases come to which fault, and a fork for each fault wakes it and runs them until one
+fails. One that runs for ever is noticed too. A fault in what runs while modules load is woken in a process of its own,
+with the cases that come to a function where its name is used. First the tests of the same room, then all others, the
+quick ones first. What nothing notices is printed with its change, to be closed by a test, or found to change nothing.
 """
 
 from __future__ import annotations
 
 import argparse
-import ast
-import copy
+import contextlib
+import gc
 import json
 import os
-import random
-import shutil
+import re
+import resource
+import signal
 import subprocess
 import sys
 import tempfile
+import time
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
-import coverage
+from faults.drawn import Fault, draw_faults, put_in
 
-ROOT = Path(__file__).resolve().parents[2]
-COPIED = ("docgen", "layouts", "specs", "tests", "README.md", "DEVELOPERS.md", "pyproject.toml")
 AIM = 0.97
-LONGEST_S = 240.0
-MOST_TESTS = 400
-COMPARISONS: dict[type[ast.cmpop], type[ast.cmpop]] = {
-    ast.Lt: ast.LtE,
-    ast.LtE: ast.Lt,
-    ast.Gt: ast.GtE,
-    ast.GtE: ast.Gt,
-    ast.Eq: ast.NotEq,
-    ast.NotEq: ast.Eq,
-    ast.In: ast.NotIn,
-    ast.NotIn: ast.In,
-    ast.Is: ast.IsNot,
-    ast.IsNot: ast.Is,
-}
-SUMS: dict[type[ast.operator], type[ast.operator]] = {
-    ast.Add: ast.Sub,
-    ast.Sub: ast.Add,
-    ast.Mult: ast.Div,
-    ast.Div: ast.Mult,
-    ast.FloorDiv: ast.Div,
-    ast.Mod: ast.Mult,
-}
+LONGEST_S, MOST_S = 12, 60  # CPU seconds over what the cases take without a fault; of one fault in all
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """One change of one place: the file, its line, what stood there and what stands there now."""
+class Session:
+    """One of the processes that share the files of tests, then the faults, by folders that only one of them can make."""
 
-    path: str
-    line: int
-    last: int
-    before: str
-    after: str
-    source: str
+    def __init__(self, folder: Path, items: list[Any]) -> None:
+        self.folder = folder
+        self.faults = read_faults(folder)
+        self.files: dict[str, list[Any]] = defaultdict(list)
+        for item in items:
+            self.files[item.nodeid.partition("::")[0]].append(item)
 
-    @property
-    def words(self) -> str:
-        return f"{self.path}:{self.line}\n    - {self.before}\n    + {self.after}"
+    def run(self) -> None:
+        for at, name in enumerate(self.files):
+            if claim(self.folder, f"file-{at}"):
+                self.record(at, name)
+        while len(list(self.folder.glob("record-*.json"))) < len(self.files):
+            time.sleep(0.5)
+        records = read_records(self.folder)
+        for fault in self.faults:
+            if fault.late and claim(self.folder, f"fault-{fault.number}"):
+                self.try_elsewhere(fault, records)
 
+    def record(self, at: int, name: str) -> None:
+        """Which cases of a file come to which fault, and how long each takes; then its faults in these."""
+        said = fork(lambda: json.dumps(record_cases(self.files[name])), 900, 0)
+        cases = json.loads(said or "[]")
+        staged = self.folder / f"staged-{at}"
+        staged.write_text(json.dumps({"file": name, "cases": cases}), encoding="utf-8")
+        staged.rename(self.folder / f"record-{at}.json")
+        for fault in self.faults:
+            if fault.late and is_near(fault, name):
+                self.try_in(fault, name, cases)
 
-def find_nodes(tree: ast.AST) -> Iterator[ast.AST]:
-    """Every node whose change could change what the program does: no types, imports, names for export, docstrings."""
-    for name, value in ast.iter_fields(tree):
-        if name in ("annotation", "returns", "decorator_list", "type_comment"):
-            continue
-        for child in value if isinstance(value, list) else [value]:
-            if isinstance(child, ast.AST) and not _says_nothing(child):
-                yield child
-                yield from find_nodes(child)
+    def try_elsewhere(self, fault: Fault, records: dict[str, list[Any]]) -> None:
+        cost = {name: sum_of_met(fault.number, cases) for name, cases in records.items()}
+        spent = 0.0
+        for name in sorted((name for name in cost if cost[name] and not is_near(fault, name)), key=lambda it: cost[it]):
+            spent += min(cost[name], LONGEST_S) + 0.2
+            if spent > MOST_S or is_told(self.folder, fault):
+                return
+            self.try_in(fault, name, records[name])
 
-
-def _says_nothing(node: ast.AST) -> bool:
-    if isinstance(node, ast.Import | ast.ImportFrom):
-        return True
-    if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
-        return True
-    if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name):
-        return node.targets[0].id == "__all__" or _is_type(node.value)
-    return isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING"
-
-
-def _is_type(value: ast.expr) -> bool:
-    return isinstance(value, ast.Subscript) and isinstance(value.value, ast.Name) and value.value.id[:1].isupper()
-
-
-def list_changes(node: ast.AST) -> list[Callable[[ast.AST], ast.AST | None]]:
-    """What can be done to a node; each gives the node that takes its place, None where the node was changed itself."""
-    changes: list[Callable[[ast.AST], ast.AST | None]] = []
-    if isinstance(node, ast.Compare) and type(node.ops[0]) in COMPARISONS:
-        changes.append(_turn_comparison)
-    if isinstance(node, ast.BinOp) and type(node.op) in SUMS:
-        changes.append(_turn_sum)
-    if isinstance(node, ast.BoolOp):
-        changes += [_turn_bool, _drop_value]
-    if isinstance(node, ast.If | ast.IfExp | ast.While):
-        changes.append(_deny)
-    if isinstance(node, ast.Constant):
-        changes += _constant_changes(node)
-    if isinstance(node, ast.Call) and len(node.args) >= 2:
-        changes.append(_swap_arguments)
-    if isinstance(node, ast.Expr | ast.AugAssign) or (isinstance(node, ast.Return) and node.value is not None):
-        changes.append(_leave_out)
-    if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not | ast.USub):
-        changes.append(lambda it: it.operand)  # type: ignore[attr-defined]
-    if isinstance(node, ast.comprehension) and node.ifs:
-        changes.append(_drop_condition)
-    return changes
+    def try_in(self, fault: Fault, name: str, cases: list[Any]) -> None:
+        """Wake the fault for the cases of this file that come to it, and for those that may use what they have kept."""
+        met = [at for at, (failed, _, met) in enumerate(cases) if fault.number in met and not failed]
+        if not met or is_told(self.folder, fault):
+            return
+        rest = [at for at, (failed, _, _) in enumerate(cases) if at not in met and not failed]
+        wanted, total = [], 0.0
+        for at in [*sorted(met, key=lambda at: cases[at][1]), *sorted(rest, key=lambda at: cases[at][1])]:
+            if wanted and total + cases[at][1] > (LONGEST_S if at in met else LONGEST_S / 3):
+                break
+            wanted.append(self.files[name][at])
+            total += cases[at][1]
+        failed = fork(lambda: find_failing(wanted), LONGEST_S + 3 * total, fault.number)
+        if failed != "-":
+            (self.folder / f"noticed-{fault.number}").write_text(failed or f"{name} does not end", encoding="utf-8")
 
 
-def _constant_changes(node: ast.Constant) -> list[Callable[[ast.AST], ast.AST | None]]:
-    value = node.value
-    if isinstance(value, bool):
-        return [lambda it: ast.Constant(not it.value)]  # type: ignore[attr-defined]
-    if isinstance(value, int):
-        return [lambda it: ast.Constant(it.value + 1)]  # type: ignore[attr-defined]
-    if isinstance(value, float):
-        return [lambda it: ast.Constant(it.value * 1.25 + (it.value == 0))]  # type: ignore[attr-defined]
-    return []
+def record_cases(items: list[Any]) -> list[tuple[bool, float, list[int]]]:
+    import fault_waker
+
+    found = []
+    for item, after in zip(items, [*items[1:], None], strict=True):
+        fault_waker.met.clear()
+        begun = sum(os.times()[:4])
+        failed = is_failing(item, after)
+        found.append((failed, sum(os.times()[:4]) - begun, sorted(fault_waker.met)))
+    return found
 
 
-def _turn_comparison(node: ast.AST) -> None:
-    node.ops[0] = COMPARISONS[type(node.ops[0])]()  # type: ignore[attr-defined]
+def find_failing(items: list[Any]) -> str:
+    """The name of the first case that fails, "-" for none."""
+    for item, after in zip(items, [*items[1:], None], strict=True):
+        if is_failing(item, after):
+            return str(item.nodeid)
+    return "-"
 
 
-def _turn_sum(node: ast.AST) -> None:
-    node.op = SUMS[type(node.op)]()  # type: ignore[attr-defined]
+def is_failing(item: Any, after: Any) -> bool:
+    from _pytest.runner import runtestprotocol
+
+    return any(report.failed for report in runtestprotocol(item, log=False, nextitem=after))
 
 
-def _turn_bool(node: ast.AST) -> None:
-    node.op = ast.Or() if isinstance(node.op, ast.And) else ast.And()  # type: ignore[attr-defined]
+def fork(action: Callable[[], str], limit_s: float, fault: int) -> str:
+    """What a fork of this process says with this fault awake; "" when it has to be stopped."""
+    import fault_waker
 
-
-def _drop_value(node: ast.AST) -> ast.AST | None:
-    node.values.pop()  # type: ignore[attr-defined]
-    return node.values[0] if len(node.values) == 1 else None  # type: ignore[attr-defined]
-
-
-def _deny(node: ast.AST) -> None:
-    node.test = ast.UnaryOp(op=ast.Not(), operand=node.test)  # type: ignore[attr-defined]
-
-
-def _swap_arguments(node: ast.AST) -> None:
-    node.args[0], node.args[1] = node.args[1], node.args[0]  # type: ignore[attr-defined]
-
-
-def _leave_out(node: ast.AST) -> ast.AST | None:
-    return ast.Return(value=ast.Constant(None)) if isinstance(node, ast.Return) else ast.Pass()
-
-
-def _drop_condition(node: ast.AST) -> None:
-    node.ifs.pop()  # type: ignore[attr-defined]
-
-
-def draw_fault(path: Path, random_: random.Random) -> Fault | None:
-    """One fault in a file, None where there is nothing to change."""
-    source = path.read_text(encoding="utf-8")
-    tree = ast.parse(source)
-    places = [(index, node) for index, node in enumerate(find_nodes(tree)) if list_changes(node)]
-    if not places:
-        return None
-    index, _ = random_.choice(places)
-    node = list(find_nodes(tree))[index]
-    old = copy.deepcopy(node)
-    change = random_.choice(list_changes(node))
-    new = change(node)
-    if new is not None:
-        _replace(tree, node, new)
-    else:
-        new = node
-    if isinstance(old, ast.comprehension):
-        line, last = old.target.lineno, old.iter.end_lineno or old.iter.lineno
-    else:
-        line, last = old.lineno, old.end_lineno or old.lineno  # type: ignore[attr-defined]
-    ast.fix_missing_locations(tree)
-    before, after = (" ".join(ast.unparse(item).split())[:150] for item in (old, new))
-    name = path.relative_to(ROOT).as_posix()
-    return Fault(name, line, last, before, after, ast.unparse(tree))
-
-
-def _replace(tree: ast.AST, old: ast.AST, new: ast.AST) -> None:
-    for parent in ast.walk(tree):
-        for name, value in ast.iter_fields(parent):
-            if value is old:
-                setattr(parent, name, new)
-            elif isinstance(value, list):
-                setattr(parent, name, [new if item is old else item for item in value])
-
-
-def draw_faults(number: int, seed: int, only: str) -> list[Fault]:
-    """Faults at random: a file with the chance of its size, then a place in it."""
-    random_ = random.Random(seed)
-    paths = [
-        path for path in sorted((ROOT / "docgen").rglob("*.py")) if path.relative_to(ROOT).as_posix().startswith(only)
-    ]
-    sizes = [path.stat().st_size for path in paths]
-    faults: dict[tuple[str, int, str, str], Fault] = {}
-    while len(faults) < number:
-        fault = draw_fault(random_.choices(paths, sizes)[0], random_)
-        if fault is not None and fault.before != fault.after:
-            faults[fault.path, fault.line, fault.before, fault.after] = fault
-    return list(faults.values())
-
-
-def map_tests(kept: Path) -> dict[str, dict[str, list[str]]]:
-    """File -> line -> the tests that reach it, fast ones first."""
-    if kept.exists():
-        return dict(json.loads(kept.read_text(encoding="utf-8")))
-    with tempfile.TemporaryDirectory() as folder:
-        data, times = Path(folder, "data"), Path(folder, "times.xml")
-        run = [sys.executable, "-m", "pytest", "-q", "-n", "auto", "-p", "no:cacheprovider", f"--junitxml={times}"]
-        env = os.environ | {"COVERAGE_FILE": str(data)}
-        subprocess.run([*run, "--cov=docgen", "--cov-context=test", "--cov-report="], cwd=ROOT, env=env, check=True)
-        reached = read_map(data, _read_times(times))
-    kept.write_text(json.dumps(reached), encoding="utf-8")
-    return reached
-
-
-def read_map(data: Path, took: dict[str, float]) -> dict[str, dict[str, list[str]]]:
-    """File -> line -> tests, from what was measured; `took` are their seconds."""
-    found = coverage.CoverageData(basename=str(data))
-    found.read()
-    return {
-        name[name.rindex("docgen/") :]: {
-            str(line): sorted(
-                {test.partition("[")[0].partition("|")[0] for test in tests if test}, key=lambda t: took.get(t, 9.0)
-            )
-            for line, tests in found.contexts_by_lineno(name).items()
-        }
-        for name in found.measured_files()
-    }
-
-
-def _read_times(report: Path) -> dict[str, float]:
-    from xml.etree import ElementTree
-
-    took: dict[str, float] = defaultdict(float)
-    for case in ElementTree.parse(report).iter("testcase"):
-        name = f"{case.get('classname', '').replace('.', '/')}.py::{case.get('name', '').partition('[')[0]}"
-        took[name] += float(case.get("time", "0"))
-    return took
-
-
-def is_noticed(fault: Fault, tests: list[str], copies: Path) -> bool:
-    """Whether one of these tests fails where the fault is put into a copy of the program."""
-    with tempfile.TemporaryDirectory(dir=copies) as folder:
-        for name in COPIED:
-            source = ROOT / name
-            (shutil.copytree if source.is_dir() else shutil.copy)(source, Path(folder, name))
-        Path(folder, fault.path).write_text(fault.source, encoding="utf-8")
-        run = [sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider", *tests]
-        env = os.environ | {"PYTHONPATH": folder, "HYPOTHESIS_STORAGE_DIRECTORY": f"{folder}/.hypothesis"}
+    out, into = os.pipe()
+    pid = os.fork()
+    if not pid:
         try:
-            ended = subprocess.run(run, cwd=folder, env=env, capture_output=True, timeout=LONGEST_S, check=False)
+            os.setpgid(0, 0)
+            os.close(out)
+            resource.setrlimit(resource.RLIMIT_CPU, (int(limit_s) + 1, int(limit_s) + 2))
+            signal.alarm(int(8 * limit_s) + 20)
+            fault_waker.awake = fault
+            os.environ["DOCGEN_FAULT"] = str(fault)
+            os.write(into, b"")
+            said = action().encode()
+            with open(into, "wb", closefd=True) as file:
+                file.write(said)
+        finally:
+            os._exit(0)
+    os.close(into)
+    with open(out, encoding="utf-8") as file:
+        said = file.read()
+    os.waitpid(pid, 0)
+    with contextlib.suppress(ProcessLookupError, PermissionError):
+        os.killpg(pid, signal.SIGKILL)
+    return said
+
+
+def claim(folder: Path, name: str) -> bool:
+    try:
+        (folder / f"claim-{name}").mkdir()
+    except FileExistsError:
+        return False
+    return True
+
+
+def is_told(folder: Path, fault: Fault) -> bool:
+    return (folder / f"noticed-{fault.number}").exists()
+
+
+def is_near(fault: Fault, name: str) -> bool:
+    """Whether a file of tests stands where one looks for those of this fault."""
+    words = {word.rstrip("s") for word in re.split(r"[/_.]", fault.path)[1:-1]}
+    own = name.split("/")[1] == fault.room and len(words & {word.rstrip("s") for word in re.split(r"[/_.]", name)}) > 1
+    return own or (name.count("/") == 1 and bool(words & {word.rstrip("s") for word in re.split(r"[/_.]", name)[2:-1]}))
+
+
+def sum_of_met(number: int, cases: list[Any]) -> float:
+    return float(sum(took + 0.01 for failed, took, met in cases if number in met and not failed))
+
+
+def read_faults(folder: Path) -> list[Fault]:
+    return [Fault(**item) for item in json.loads((folder / "faults.json").read_text(encoding="utf-8"))]
+
+
+def read_records(folder: Path) -> dict[str, list[Any]]:
+    records = [json.loads(path.read_text(encoding="utf-8")) for path in folder.glob("record-*.json")]
+    return {record["file"]: record["cases"] for record in records}
+
+
+def pytest_collection_modifyitems(items: list[Any]) -> None:
+    """This file as a plugin of pytest: with a fault awake only the wanted cases, in the order in which they are wanted."""
+    if "DOCGEN_FAULT" in os.environ:
+        wanted = json.loads(os.environ["DOCGEN_CASES"])
+        order = {tuple(case): place for place, case in enumerate(wanted)}
+        count: Counter[str] = Counter()
+        chosen = []
+        for item in items:
+            name = item.nodeid.partition("::")[0]
+            place = order.get((name, count[name]))
+            count[name] += 1
+            if place is not None:
+                chosen.append((place, item))
+        items[:] = [item for _, item in sorted(chosen, key=lambda pair: pair[0])]
+
+
+def pytest_runtestloop(session: Any) -> bool | None:
+    """All faults, in forks of this process; None where one is awake already: then the cases run as ever."""
+    if "DOCGEN_FAULT" in os.environ:
+        return None
+    gc.freeze()
+    Session(Path(os.environ["DOCGEN_BENCH"]), session.items).run()
+    return True
+
+
+def run_pytest(folder: Path, words: Iterable[str], **more: str) -> int:
+    run = [
+        sys.executable,
+        "-m",
+        "pytest",
+        "-q",
+        "--capture=sys",
+        "-p",
+        "no:cacheprovider",
+        "-p",
+        "bench_faults",
+        *words,
+    ]
+    path = os.pathsep.join((str(folder / "copy"), str(folder / "copy" / "tests" / "bench")))
+    env = os.environ | {"PYTHONPATH": path, "DOCGEN_BENCH": str(folder), "TMPDIR": str(folder / "tmp")} | more
+    env["HYPOTHESIS_STORAGE_DIRECTORY"] = str(folder / "hypothesis")
+    with open(folder / "said.txt", "a", encoding="utf-8") as said:
+        limit = float(more.get("DOCGEN_LIMIT", "1e6"))
+        try:
+            return subprocess.run(run, cwd=folder / "copy", env=env, stdout=said, stderr=said, timeout=limit).returncode
         except subprocess.TimeoutExpired:
-            return True
-        return ended.returncode not in (0, 5)
+            return -1
 
 
-def pick_tests(fault: Fault, reached: dict[str, dict[str, list[str]]]) -> list[str]:
-    """The tests that reach the fault, fast ones first; for what runs while modules load, the tests named like the room."""
-    lines = reached.get(fault.path, {})
-    found = dict.fromkeys(test for line in range(fault.line, fault.last + 1) for test in lines.get(str(line), ()))
-    if found:
-        return list(found)[:MOST_TESTS]
-    all_of_file = dict.fromkeys(test for tests in lines.values() for test in tests)
-    return list(all_of_file)[:MOST_TESTS] or ["tests/test_cli.py", "tests/whole"]
+def try_early(fault: Fault, folder: Path, records: dict[str, list[Any]]) -> None:
+    """Wake a fault of what runs while modules load in a process of its own."""
+    if fault.late:
+        return
+    met = [
+        (not is_near(fault, name), name.split("/")[1] != fault.room, took, name, at)
+        for name, cases in records.items()
+        for at, (failed, took, met) in enumerate(cases)
+        if not failed and -fault.number in met
+    ]
+    if not met:
+        met = [
+            (not is_near(fault, name), False, took, name, at)
+            for name, cases in records.items()
+            for at, (failed, took, _) in enumerate(cases)
+            if not failed and (is_near(fault, name) or name.split("/")[1] == fault.room)
+        ]
+    met.sort()
+    for limit_s, files_most in ((6.0, 5), (MOST_S, 60)):
+        total, wanted, files = 0.0, [], set()
+        for _, _, took, name, at in met:
+            if (name in files or len(files) < files_most) and total + took < limit_s:
+                files.add(name)
+                wanted.append((name, at))
+                total += took
+        more = {
+            "DOCGEN_FAULT": str(fault.number),
+            "DOCGEN_CASES": json.dumps(wanted),
+            "DOCGEN_LIMIT": str(60 + 10 * limit_s),
+        }
+        if wanted and run_pytest(folder, ("-x", *dict.fromkeys(name for name, _ in wanted)), **more) not in (0, 5):
+            (folder / f"noticed-{fault.number}").write_text("while modules load", encoding="utf-8")
+            return
 
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--number", type=int, default=160)
-    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--seed", type=int, default=[1], nargs="+")
     parser.add_argument("--only", default="docgen/")
-    parser.add_argument("--map", type=Path, default=Path(tempfile.gettempdir(), "docgen-tests-by-line.json"))
-    parser.add_argument("--again", type=Path, help="a file that --missed wrote")
-    parser.add_argument("--missed", type=Path, help="write what was not noticed into this file")
     parser.add_argument("--at-once", type=int, default=os.cpu_count() or 1)
+    parser.add_argument("--tests", nargs="*", default=[], help="files of tests; all of them if left out")
+    parser.add_argument("--kept", type=Path, help="an empty folder for what is found, to look into")
     chosen = parser.parse_args()
-    reached = map_tests(chosen.map)
-    faults = draw_faults(chosen.number, chosen.seed, chosen.only)
-    if chosen.again:
-        wanted = {tuple(item) for item in json.loads(chosen.again.read_text(encoding="utf-8"))}
-        faults = [fault for fault in faults if (fault.path, fault.before, fault.after) in wanted]
-    with tempfile.TemporaryDirectory() as copies, ThreadPoolExecutor(chosen.at_once) as pool:
-        noticed = list(pool.map(lambda fault: is_noticed(fault, pick_tests(fault, reached), Path(copies)), faults))
-    tell(faults, noticed, chosen.missed)
+    draws = [
+        draw_faults(chosen.number, seed, chosen.only, 1 + at * chosen.number) for at, seed in enumerate(chosen.seed)
+    ]
+    with tempfile.TemporaryDirectory() as folder:
+        find_noticed([fault for draw in draws for fault in draw], chosen.kept or Path(folder), chosen)
+        for seed, draw in zip(chosen.seed, draws, strict=True):
+            tell(draw, chosen.kept or Path(folder), seed)
 
 
-def tell(faults: list[Fault], noticed: list[bool], kept: Path | None) -> None:
+def find_noticed(faults: list[Fault], folder: Path, chosen: argparse.Namespace) -> None:
+    """A file `noticed-NUMBER` in the folder for each fault that is noticed."""
+    for name in ("copy", "tmp"):
+        (folder / name).mkdir(parents=True)
+    (folder / "faults.json").write_text(json.dumps([asdict(fault) for fault in faults]), encoding="utf-8")
+    put_in(faults, folder / "copy")
+    with ThreadPoolExecutor(chosen.at_once) as pool:
+        list(pool.map(lambda _: run_pytest(folder, chosen.tests), range(chosen.at_once)))
+        records = read_records(folder)
+        list(pool.map(lambda fault: try_early(fault, folder, records), faults))
+
+
+def tell(faults: list[Fault], folder: Path, seed: int) -> None:
     """Print what was noticed, by package, and whole what was not."""
-    package = [fault.path.split("/")[1].removesuffix(".py") for fault in faults]
-    drawn, caught = Counter(package), Counter(name for name, is_ in zip(package, noticed, strict=True) if is_)
+    drawn = Counter(fault.room for fault in faults)
+    missed = [fault for fault in faults if not is_told(folder, fault)]
+    lost = Counter(fault.room for fault in missed)
     for name in sorted(drawn):
-        print(f"{name:12} {caught[name]:4} of {drawn[name]:4}")
-    missed = [fault for fault, is_ in zip(faults, noticed, strict=True) if not is_]
+        print(f"{name:12} {drawn[name] - lost[name]:4} of {drawn[name]:4}")
     for fault in missed:
         print(fault.words)
-    if kept is not None:
-        kept.write_text(json.dumps([[fault.path, fault.before, fault.after] for fault in missed]), encoding="utf-8")
-    share = sum(noticed) / len(faults) if faults else 1.0
-    print(f"noticed {sum(noticed)} of {len(faults)}: {share:.1%} (aim {AIM:.0%})")
+    noticed = len(faults) - len(missed)
+    print(f"seed {seed}: noticed {noticed} of {len(faults)}: {noticed / max(len(faults), 1):.1%} (aim {AIM:.0%})")
 
 
 if __name__ == "__main__":

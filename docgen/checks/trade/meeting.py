@@ -3,14 +3,13 @@ lands."""
 
 from collections.abc import Iterator, Sequence
 
-from docgen.assemble import mirror
+from docgen.assemble import laid_places, mirror, riveted_places
 from docgen.checks.trade.check import Found, Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box, outline_path
-from docgen.geometry.path import points_at
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, cross, distance, dot, scale, subtract, turn_left, unit
-from docgen.resolve import Fold, Hole, Piece, Strap, StrapLanding
+from docgen.geometry.vector import add, cross, distance, dot, subtract
+from docgen.resolve import Fold, Hole, Piece
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_short
 
@@ -59,14 +58,14 @@ def tell_landed(subject: Subject) -> Iterator[Found]:
             if piece is None:
                 continue
             by = Point(landing.dx_mm, landing.dy_mm)
-            laid = [(hole, tuple(add(at, by) for at in _places(piece, hole.at))) for hole in piece.marks.holes]
+            laid = [(hole, tuple(add(at, by) for at in laid_places(piece, hole.at))) for hole in piece.marks.holes]
             beneath = [(hole, (hole.at,)) for hole in base.marks.holes]
             for hole, under, gap_mm in _misses(laid, beneath):
                 what = (
                     f'a hole in "{piece.name}" and one in "{base.name}" take the same "{hole.takes or under.takes}", '
                     f"and lie {subject.length(gap_mm)} apart"
                 )
-                to = min(_places(piece, subtract(under.at, by)), key=lambda at: distance(at, hole.at))
+                to = min(laid_places(piece, subtract(under.at, by)), key=lambda at: distance(at, hole.at))
                 yield hole.place, what, _mend(subject, piece, hole, to), piece.name
 
 
@@ -78,37 +77,19 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
             strap = subject.parts.straps.get(landing.strap)
             if strap is None or strap.ends[landing.end].shape == "turned":
                 continue
-            laid = [(hole, _riveted_places(strap, landing, hole.at)) for hole in strap.piece.marks.holes]
+            laid = [(hole, riveted_places(strap, landing, hole.at)) for hole in strap.piece.marks.holes]
             beneath = [(hole, (hole.at,)) for hole in base.marks.holes if is_inside(landing.outline, hole.at)]
             for hole, under, gap_mm in _misses(laid, beneath):
                 what = (
                     f'a hole in the strap "{strap.name}" and one in "{base.name}" take the same '
                     f'"{hole.takes or under.takes}", and lie {subject.length(gap_mm)} apart'
                 )
-                along_mm = dot(subtract(under.at, landing.at), _way(landing))
-                off_mm = cross(_way(landing), subtract(under.at, landing.at))
+                along_mm = dot(subtract(under.at, landing.at), landing.way)
+                off_mm = cross(landing.way, subtract(under.at, landing.at))
                 up_mm = strap.cut_length_mm - along_mm if landing.end else along_mm
                 spots = (Point(strap.width_mm / 2 + side_mm, up_mm) for side_mm in (off_mm, -off_mm))
                 to = min(spots, key=lambda at: distance(at, hole.at))
                 yield hole.place, what, _mend(subject, strap.piece, hole, to), strap.name
-
-
-def _riveted_places(strap: Strap, landing: StrapLanding, at: Point) -> tuple[Point, ...]:
-    """Where a point of a strap lies on the piece that holds its end, either face up."""
-    along = scale(_way(landing), strap.cut_length_mm - at.y if landing.end else at.y)
-    across = scale(turn_left(_way(landing)), at.x - strap.width_mm / 2)
-    return tuple(add(add(landing.at, along), side) for side in (across, scale(across, -1.0)))
-
-
-def _way(landing: StrapLanding) -> Point:
-    """The way a strap leads from its end, along the first side of its outline."""
-    start, end = (at for at, _ in points_at(landing.outline, (0.0, landing.over_mm)))
-    return unit(subtract(end, start))
-
-
-def _places(piece: Piece, at: Point) -> tuple[Point, ...]:
-    """A point of a piece, and where its closed folds lay it."""
-    return (at, *(mirror(at, fold) for fold in piece.marks.folds if not fold.is_open and not fold.of_hem))
 
 
 def _misses(ones: Sequence[Laid], others: Sequence[Laid], takes: str = "") -> Iterator[tuple[Hole, Hole, float]]:

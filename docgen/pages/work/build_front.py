@@ -2,13 +2,19 @@
 
 from collections.abc import Mapping, Sequence
 
-from docgen.pages.lists.accepted import accepted_blocks
 from docgen.pages.lists.supply_list import needles_to_buy
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
 from docgen.pages.setting.blocks import Beside, Block, Caution, Heading, KeyValues, Table, Tick, Together
-from docgen.pages.setting.findings import finding_words
-from docgen.pages.setting.paging import columns_of, head_blocks, hold_measures, needle_words, paragraph
+from docgen.pages.setting.paging import (
+    accepted_blocks,
+    columns_of,
+    finding_words,
+    head_blocks,
+    hold_measures,
+    needle_words,
+    paragraph,
+)
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, Scrap
 from docgen.resolve import Build, Stitch, find_bed
