@@ -328,9 +328,23 @@ def test_long_name_of_a_shop_is_shortened_before_the_tag_is_set_smaller() -> Non
     document = draw_pattern(replace(plan, build=build), "letter")
     for page in document.pages[1:]:
         texts = [mark for mark, *_ in flat_marks(page.marks) if isinstance(mark, TextMark)]
-        (version,) = [mark for mark in texts if mark.text.startswith("version") and "…" in mark.text]
-        assert "Werkstatt" in version.text
-        assert version.size_mm >= 7 * MM_PER_POINT - 1e-6
+        (name,) = [mark for mark in texts if "Werkstatt" in mark.text and "…" in mark.text]
+        assert name.size_mm >= 7 * MM_PER_POINT - 1e-6
+
+
+@pytest.mark.parametrize("name", ["field-bag", "cable-roll", "notebook-sleeve"])
+def test_name_of_a_shop_stands_whole_in_every_tag(name: str) -> None:
+    """Beside the version, else on a line of its own, in 7 pt or larger."""
+    plan = demo_plan(name)
+    shop = "Werkstatt am langen Ufer, Lederwaren"
+    document = draw_pattern(
+        replace(plan, build=replace(plan.build, shop=replace(plan.build.shop, name=shop))), "letter"
+    )
+    for page in document.pages[1:]:
+        texts = [mark for mark, *_ in flat_marks(page.marks) if isinstance(mark, TextMark)]
+        found = [mark.size_mm for mark in texts if mark.text.endswith(shop)]
+        assert found
+        assert min(found) >= 7 * MM_PER_POINT - 1e-6
 
 
 def test_match_mark_goes_beside_the_roll_rather_than_over_its_stitches() -> None:
