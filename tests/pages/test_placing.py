@@ -190,11 +190,6 @@ def test_random_bags_take_few_sheets_and_half_the_joins_of_one_tight_grid(twenty
     assert joins <= grid_joins / 2, (joins, grid_joins)
 
 
-def test_same_footprints_give_the_same_sheets(twenty_bags) -> None:
-    bag, window, grids = twenty_bags[3]
-    assert place_footprints(bag, window) == grids
-
-
 def no_room(placed: Placed, sheet: Box, strips: tuple[Box, ...]) -> tuple[Spot, ...]:
     return ()
 
@@ -259,44 +254,6 @@ def test_only_the_sheet_that_is_too_full_for_its_tag_has_none() -> None:
 
 
 # ---- known bags --------------------------------------------------------------
-
-
-def satchel() -> list[Footprint]:
-    small = [
-        (250, 32),
-        (320, 32),
-        (60, 25),
-        (60, 25),
-        (90, 40),
-        (90, 40),
-        (120, 60),
-        (75, 75),
-        (45, 45),
-        (45, 45),
-        (110, 30),
-        (110, 30),
-        (140, 38),
-        (65, 50),
-        (65, 50),
-        (100, 80),
-    ]
-    return [
-        *many("panel", 2, 300, 240),
-        Footprint(name="flap", width_mm=300, height_mm=280),
-        *many("gusset", 2, 90, 760),
-        Footprint(name="pocket-gusset", width_mm=40, height_mm=480),
-        *(Footprint(name=f"small-{i}", width_mm=w, height_mm=h) for i, (w, h) in enumerate(small)),
-    ]
-
-
-@pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_satchel_takes_at_most_twelve_sheets_and_eight_joins(paper: str) -> None:
-    window = make_window(paper)
-    grids = place_footprints(satchel(), window)
-    check_layout(satchel(), grids, window)
-    sheets, joins = count_cost(grids)
-    assert sheets <= 12, (sheets, joins)
-    assert joins <= 8, (sheets, joins)
 
 
 def test_one_small_footprint_takes_one_sheet_and_no_join() -> None:

@@ -58,16 +58,6 @@ def test_a_spool_is_charged_by_the_share_that_is_used(make_build, make_seam, mai
     assert cost.total == pytest.approx(3.0)
 
 
-def test_without_any_price_there_is_no_cost(make_build, make_piece, make_seam) -> None:
-    build = make_build(
-        pieces=(make_piece("a", 100, 100),),
-        seams=(make_seam("side", 400, "a", "b"),),
-        hardware=(replace(RING, price=None),),
-        steps=(Step(do="Cut.", minutes=20),),
-    )
-    assert plan_work(build).cost is None
-
-
 def test_what_has_no_price_is_named(make_build, make_piece, make_seam) -> None:
     build = make_build(pieces=(make_piece("a", 100, 100),), seams=(make_seam("side", 400, "a", "b"),), hardware=(RING,))
     cost = plan_work(build).cost

@@ -11,21 +11,19 @@ from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
-from docgen.pages.pattern.sheets import draw_diamond
+from docgen.pages.pattern.sheets import JOIN_STROKE, draw_diamond
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.resolve import Hole, Notch, Skive, Slit, StitchLine
 
-ALWAYS = ["cut", "stitch", "hand", "fold", "centre", "stretch", "slit", "notch", "punch", "skive", "landing", "match"]
 ROW_MM = 6.2
 SAMPLE_MM = 26.0
 MIDDLE = Point(SAMPLE_MM / 2, 0.0)
 
 
-def legend_figure(style: PatternStyle, page: PageStyle, width_mm: float, used: Collection[str] = ()) -> Figure:
-    """One row per kind of line: a sample and its meaning. Those of `ALWAYS` are always there, any other kind only where
-    it is among those `used`, in the order of the words."""
+def legend_figure(style: PatternStyle, page: PageStyle, width_mm: float, used: Collection[str]) -> Figure:
+    """One row per kind of line that is `used`, in the order of the words: a sample and its meaning."""
     said = words("lines")
-    names = (*ALWAYS, *(name for name in said if name in used and name not in ALWAYS))
+    names = tuple(name for name in said if name in used)
     height_mm = ROW_MM * len(names)
     marks: list[Mark] = []
     for row, name in enumerate(names):
@@ -88,6 +86,7 @@ SAMPLES: Final[Mapping[str, Callable[[PatternStyle], Iterable[Mark]]]] = {
     "punch": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=3.5), style),
     "skive": _skive,
     "match": lambda _: draw_diamond(MIDDLE, 2.4),
+    "join": lambda _: (_sample(JOIN_STROKE),),
     "shared": lambda style: draw_stitch_line(_SHARED, style),
     "middle": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style),
     "broken": _broken,
