@@ -167,7 +167,12 @@ def own_marks(page: Page) -> list[Mark]:
         for mark in page.marks
         if not isinstance(mark, ClipMark)
         and not (
-            isinstance(mark, PathMark) and (mark.stroke is None or mark.stroke.grey or path_box(mark.path).width > 180)
+            isinstance(mark, PathMark)
+            and (
+                mark.stroke is None
+                or mark.stroke.grey
+                or max(path_box(mark.path).width, path_box(mark.path).height) > 180
+            )
         )
     ]
 
