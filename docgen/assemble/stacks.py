@@ -58,8 +58,8 @@ def stack_seam(goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy]) -
         if _is_hemmed(goods, seam, side):
             continue
         found = _stack_side(goods, bench, seam, side, copy, inset_mm, taken)
-        hung = _hung_layers(goods, bench, side, copy, taken | {one for one, _ in found.layers})
-        taken |= {one for one, _ in (*found.layers, *hung)}
+        hung = _stack_hung(goods, bench, side, copy, taken | {one for one, _ in found.layers})
+        taken |= {one for one, _ in (*found.layers, *hung.layers)}
         sides.append(_add_hung(found, hung))
     layers = tuple(named for side in sides for named in side.layers)
     stack = Stack(
@@ -81,18 +81,12 @@ def _is_hemmed(goods: Goods, seam: Seam, side: SeamSide) -> bool:
     return any(meets(hem.edges, edges) for hem in piece.hems for edges in own)
 
 
-def _add_hung(side: Side, hung: Sequence[Named]) -> Side:
+def _add_hung(side: Side, hung: Side) -> Side:
     """The side with what hangs on its edge already."""
-    low, usual, high = side.range_mm
-    layers = [layer for _, layer in hung]
     return Side(
-        layers=(*side.layers, *hung),
-        range_mm=(
-            low + sum(layer.least_mm for layer in layers),
-            usual + sum(layer.thickness_mm for layer in layers),
-            high + sum(layer.most_mm for layer in layers),
-        ),
-        landed=(*side.landed, *(copy for copy, _ in hung)),
+        layers=(*side.layers, *hung.layers),
+        range_mm=tuple(map(sum, zip(side.range_mm, hung.range_mm, strict=True))),  # type: ignore[arg-type]
+        landed=(*side.landed, *hung.landed),
     )
 
 
@@ -253,17 +247,33 @@ def _share_out(begin: float, end: float) -> Iterator[tuple[float, float]]:
     yield from pairwise(begin + (end - begin) * step / count for step in range(count + 1))
 
 
-def _hung_layers(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Iterable[Copy]) -> tuple[Named, ...]:
+def _stack_hung(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Iterable[Copy]) -> Side:
     """What earlier seams have sewn to these edges, and is neither partner nor lies there already. What hangs on a part
-    of the edges only is nothing at its thinnest."""
+    of the edges only is nothing at its thinnest; sums are of what hangs on the same edge."""
     known = set(taken)
+    lengths = _edge_lengths(goods, copy, side.edges)
+    sums = dict.fromkeys(lengths, (0.0, 0.0, 0.0))
     found: list[Named] = []
     for bundle in bench.bundles_at(copy, side.edges) if side.edges else ():
-        share = _share(goods, copy, bundle, side.edges)
         fresh = [(one, layer) for one, layer in bundle.layers if one not in known]
         known |= {one for one, _ in fresh}
+        names = [name for name in lengths if meets(bundle.edges, (name,))]
+        share = sum(lengths[name] for name in names) / (sum(lengths.values()) or 1.0)
         found += [(one, _thin_out(layer, share)) for one, layer in fresh]
-    return tuple(found)
+        for name in names:
+            low, usual, high = sums[name]
+            sums[name] = (
+                low + sum(layer.least_mm for _, layer in fresh),
+                usual + sum(layer.thickness_mm for _, layer in fresh),
+                high + sum(layer.most_mm for _, layer in fresh),
+            )
+    whole = goods.whole_layer(copy.part)
+    usual_mm = _as_layer(whole, [(lengths[name], usual) for name, (_, usual, _) in sums.items()]).thickness_mm
+    return Side(
+        layers=tuple(found),
+        range_mm=(min(low for low, _, _ in sums.values()), usual_mm, max(high for _, _, high in sums.values())),
+        landed=tuple(one for one, _ in found),
+    )
 
 
 def _thin_out(layer: Layer, share: float) -> Layer:
@@ -274,11 +284,10 @@ def _thin_out(layer: Layer, share: float) -> Layer:
     )
 
 
-def _share(goods: Goods, copy: Copy, bundle: Bundle, edges: Sequence[str]) -> float:
-    """The share of a run of edges along which a bundle hangs."""
+def _edge_lengths(goods: Goods, copy: Copy, edges: Sequence[str]) -> dict[str, float]:
+    """Edges of a run with their lengths; the whole as one where it is no piece, or lies flat."""
     piece = goods.pieces.get(copy.part)
-    if WHOLE in bundle.edges or piece is None:
-        return 1.0
+    if piece is None or not edges:
+        return {WHOLE: 1.0}
     names = edge_names(piece.sewn_outline) if WHOLE in edges else edges
-    lengths = {name: path_length(edge_path(piece.sewn_outline, name)) for name in names}
-    return sum(lengths[name] for name in names if name in bundle.edges) / (sum(lengths.values()) or 1.0)
+    return {name: path_length(edge_path(piece.sewn_outline, name)) for name in names}
