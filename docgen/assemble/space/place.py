@@ -12,6 +12,7 @@ from docgen.assemble.space.close import find_gaps, find_meetings, settle
 from docgen.assemble.space.doubts import find_doubts
 from docgen.assemble.space.first import put_first
 from docgen.assemble.space.lay import follow_rim, hang, land, line
+from docgen.assemble.space.lift import lift_all
 from docgen.assemble.space.placed import Space, Unplaced
 from docgen.assemble.space.scene import Scene
 
@@ -27,6 +28,7 @@ def place_parts(build: Assembled) -> Space:
         return Space(unplaced=tuple(Unplaced(copy=copy, why="nothing to begin with") for copy in scene.items.copies))
     while _place_one(scene):
         pass
+    lift_all(scene)
     gaps = tuple(find_gaps(scene))
     doubts = [*find_doubts(scene, gaps)]
     return Space(

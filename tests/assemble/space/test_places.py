@@ -224,3 +224,21 @@ def test_the_demo_bag_stands_with_its_pocket_in_front() -> None:
     tabs = [part(space, "ring-tab", number) for number in (1, 2)]
     ways = sorted(placed.out(0)[0] for placed in tabs)
     assert ways == pytest.approx([-1, 1], abs=1e-6), "one on each side"
+
+
+def test_each_flat_part_is_lifted_by_the_layers_beneath_it() -> None:
+    build = demo_build("field-bag")
+    assert isinstance(build, Assembled)
+    space = place_parts(build)
+    lifts = {placed.copy: [tuple(round(x, 6) for x in face.lift) for face in placed.faces] for placed in space.parts}
+    out = (0, -1, 0)
+    assert lifts[Copy("front")] == [(0, 0, 0)]
+    assert lifts[Copy("pocket")] == [out, (0, 0, 0)], "its hem lies between"
+    assert lifts[Copy("buckle-tab", 2)] == [(0, -2, 0), out], "the half that is turned back lies beneath"
+    assert lifts[Copy("pad", 2)] == [(0, 1, 0)]
+    assert lifts[Copy("back-lining", 2)] == [(0, 2, 0)], "behind the foam"
+    lining = part(space, "gusset-lining")
+    assert all(np.linalg.norm(face.lift) == pytest.approx(1) for face in lining.faces)
+    lines = {(line.kind, line.name): line for line in part(space, "pocket").lines}
+    assert lines["edge", ""].lift == pytest.approx(out)
+    assert ("stitch", "pocket-to-front") in lines
