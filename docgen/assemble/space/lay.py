@@ -145,7 +145,7 @@ def line(scene: Scene, copy: Copy) -> bool:
     """Place a lining or what else lies behind an outer part: by its seams, else as it lies behind what it lines."""
     ties = scene.placed_ties(copy)
     hosts = dict.fromkeys(tie.other for tie in ties)
-    for host in sorted(hosts, key=lambda one: -sum(tie.other == one for tie in ties)):
+    for host in sorted(hosts, key=lambda one: (scene.item(one).is_inner, -sum(tie.other == one for tie in ties))):
         move, off_mm = match([tie for tie in ties if tie.other == host], WAYS_BEHIND)
         if off_mm <= MEETS_MM:
             scene.put(copy, "lies behind", carry(scene, copy, host, move), host, side=-1)

@@ -41,9 +41,9 @@ class Tie:
 class Scene:
     """The parts of a build while they are placed one by one."""
 
-    def __init__(self, goods: Goods, assembly: Assembly) -> None:
+    def __init__(self, goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -> None:
         self.goods, self.assembly = goods, assembly
-        self.items = Items(goods, assembly)
+        self.items = Items(goods, assembly, turned)
         self.placed: dict[Copy, Placed] = {}
         self.kind: Kind = "lying"
         self.sewings = self.items.sewings
