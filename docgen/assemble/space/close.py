@@ -11,6 +11,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Link, Sewing
 from docgen.assemble.space.placed import Gap, Meeting, Placed
 from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer
 from docgen.geometry.shapes import Point
@@ -116,17 +117,6 @@ def distance_to_part(placed: Placed, at: Vec) -> float:
         if abs(lift_mm) <= CLOSED_MM and own is not None and is_in_ring(placed.ring, own):
             return abs(lift_mm)
     return min(distance_to_face(face.corners, at) for face in placed.faces)
-
-
-def is_in_ring(ring: Sequence[Point], at: Point) -> bool:
-    """Whether a point lies inside a closed ring: a line from it crosses that an odd number of times."""
-    inside, (x, y) = False, at
-    x1, y1 = ring[-1]
-    for x2, y2 in ring:
-        if (y1 > y) != (y2 > y) and x < (x2 - x1) * (y - y1) / (y2 - y1) + x1:
-            inside = not inside
-        x1, y1 = x2, y2
-    return inside
 
 
 def distance_to_face(face: Sequence[Vec], at: Vec) -> float:

@@ -8,13 +8,14 @@ from collections.abc import Callable, Collection, Iterator
 from docgen.assemble.assembly import Assembled, Assembly, Copy
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.build_up import build_up, close, join_straight
-from docgen.assemble.space.close import CLOSED_MM, find_gaps, find_meetings, settle
+from docgen.assemble.space.close import find_gaps, find_meetings, settle
 from docgen.assemble.space.doubts import find_doubts
 from docgen.assemble.space.first import put_first
 from docgen.assemble.space.lay import follow_rim, hang, land, line
 from docgen.assemble.space.lift import lift_all
 from docgen.assemble.space.placed import Gap, Space, Unplaced
 from docgen.assemble.space.scene import Scene
+from docgen.tables.sewing import EDGES_APART_MM
 
 Rule = Callable[[Scene, Copy], bool]
 Result = tuple[Scene, tuple[Gap, ...]]
@@ -26,7 +27,7 @@ def place_parts(build: Assembled) -> Space:
     the spec is told as not placed, and why."""
     goods = Goods(build)
     scene, gaps = _place_all(goods, build.assembly)
-    if any(gap.over_mm > CLOSED_MM for gap in gaps):
+    if any(gap.over_mm > EDGES_APART_MM for gap in gaps):
         scene, gaps = _turn_pieces(scene, gaps)
     lift_all(scene)
     doubts = [*find_doubts(scene, gaps)]
@@ -55,7 +56,7 @@ def _turn_pieces(scene: Scene, gaps: tuple[Gap, ...]) -> Result:
     who looks into a bag calls left what is right from outside."""
     best, turned = (scene, gaps), list[str]()
     for _ in range(MOST_TURNS):
-        wide = [gap for gap in best[1] if gap.over_mm > CLOSED_MM]
+        wide = [gap for gap in best[1] if gap.over_mm > EDGES_APART_MM]
         parts = dict.fromkeys(copy.part for gap in wide for copy in (gap.one, gap.other))
         free = [part for part in parts if part not in turned and scene.items.may_turn(part)]
         tries = [(part, _place_all(scene.goods, scene.assembly, [*turned, part])) for part in free[:MOST_TRIES]]
@@ -67,9 +68,9 @@ def _turn_pieces(scene: Scene, gaps: tuple[Gap, ...]) -> Result:
 
 
 def _misfit(result: Result) -> tuple[int, int, float]:
-    """How many parts are not placed, how many seams do not close, and by how much in all."""
+    """How many parts are not placed, how many seams are farther apart than leather gives, and by how much in all."""
     scene, gaps = result
-    wide = [gap.over_mm for gap in gaps if gap.over_mm > CLOSED_MM]
+    wide = [gap.over_mm for gap in gaps if gap.over_mm > EDGES_APART_MM]
     return len(scene.items.copies) - len(scene.placed), len(wide), round(sum(wide), 3)
 
 
@@ -115,7 +116,8 @@ def _why(scene: Scene, copy: Copy) -> str:
     if not scene.placed:
         return "there is nothing to begin with"
     if scene.ties_of(copy):
-        return "its seams do not tell how it lies"
+        is_beside = all(other not in scene.placed for other in scene.outer_partners(copy))
+        return "nothing joins it to the parts that are placed" if is_beside else "its seams do not tell how it lies"
     if any(True for _ in scene.flat_ties(copy)):
         return "it is sewn flat on a part, and no landing says where"
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):
