@@ -46,6 +46,11 @@ class Stack:
     thickest_mm: float
     landed: tuple[str, ...] = ()
 
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The parts that its layers are of, each once."""
+        return tuple(dict.fromkeys(layer.part for layer in self.layers))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sewn:
@@ -60,8 +65,8 @@ class Sewn:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
     """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
-    are sewn for one make, each `length_mm` long in `stitches` stitches. `is_after_turning` tells of a strap that its
-    turned ends are sewn through."""
+    are sewn for one make, each `length_mm` long in `stitches` stitches. `turned_mm` is how far the folds of a strap lie
+    from its cut ends, first and second, of turned ends that are sewn through; else 0."""
 
     part: str
     kind: EventKind
@@ -71,7 +76,12 @@ class Run:
     length_mm: float
     stitches: int
     stack: Stack
-    is_after_turning: bool = False
+    turned_mm: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def is_after_turning(self) -> bool:
+        """Whether turned ends of a strap are sewn through."""
+        return sum(self.turned_mm) > 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,7 +125,8 @@ class Lies:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assembly:
     """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
-    follow, or cannot be."""
+    follow, or cannot be. `through` tells of a hole, by its part and where it is written, what its hardware goes
+    through."""
 
     steps: tuple[Step, ...] = ()
     is_proposed: bool = False
@@ -125,6 +136,7 @@ class Assembly:
     runs: tuple[Run, ...] = ()
     fastened: tuple[Fastened, ...] = ()
     joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
+    through: tuple[tuple[str, Place, tuple[str, ...]], ...] = ()
     lies: tuple[Lies, ...] = ()
     doubts: tuple[Problem, ...] = ()
 

@@ -76,6 +76,7 @@ class _Work:
             runs=tuple(self.runs),
             fastened=tuple(choose_posts(build, group_alike(self.fastened))),
             joined=tuple(joined),
+            through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
             lies=tuple(self._list_lying()),
             doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots)])),
         )
@@ -91,8 +92,7 @@ class _Work:
     def _do_event(self, at: int, event: Event) -> None:
         step = self.steps[event.step] if event.step < len(self.steps) else Step(do="")
         if event.kind in ("pieces", "straps"):
-            is_late = not any(event.name in later.pieces for later in self.steps[event.step + 1 :])
-            lay_in_step(self.goods, self.bench, step, event.name, self.slots, is_late=is_late)
+            lay_in_step(self.goods, self.bench, self.steps, event.step, event.name, self.slots)
         if event.kind == "seams":
             for time in range(self.times[event.name] if self._is_first(at, event) else 0):
                 self._sew(at, self.goods.seams[event.name], time)
@@ -119,7 +119,8 @@ class _Work:
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
-                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers))
+                turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
+                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm))
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 
