@@ -125,7 +125,8 @@ class Items:
 
     def of(self, copy: Copy) -> Item:
         """The item of a copy; of a pair the second half of the copies is mirrored."""
-        piece = self.goods.pieces.get(copy.part)
+        strap = self.goods.straps.get(copy.part)
+        piece = strap.piece if strap else self.goods.pieces.get(copy.part)
         is_second = piece is not None and piece.is_pair and copy.number > piece.cut // 2
         is_mirrored = is_second != (copy.part in self.turned)
         key = copy.part, is_mirrored

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Lies
@@ -30,6 +30,7 @@ from docgen.geometry.vector import (
     transform_vector,
     translation,
 )
+from docgen.resolve import Hole
 
 MEETS_MM = 0.5
 RIM_PLACES = 12
@@ -216,34 +217,28 @@ def match(ties: Sequence[Tie], ways: Sequence[tuple[bool, bool]]) -> tuple[Trans
 def hang(scene: Scene, copy: Copy) -> bool:
     """Place a part that is riveted on: its hole lies on one of another part that its hardware goes through, and the part
     leads from there over the nearest edge that nothing is sewn to."""
-    holes = [hole for hole in scene.item(copy).holes if hole.takes and hole.through]
-    for hole in holes:
-        for host, at in _free_holes(scene, hole.through):
-            out = free_way(scene, host, at)
-            reach = _reach(scene, copy, hole.at)
-            move = _turn_on(hole.at, reach, at, out)
+    for hole in scene.item(copy).holes:
+        for host, at in _free_holes(scene, copy, hole):
+            move = _turn_on(hole.at, _reach(scene, copy, hole.at), at, free_way(scene, host, at))
             scene.put(copy, "hangs on", carry(scene, copy, host, move, hole.at), host, side=1)
             return True
     return False
 
 
-def _free_holes(scene: Scene, through: Sequence[str]) -> list[tuple[Copy, Point]]:
-    """Holes of placed parts for what goes through them, that no part hangs on yet."""
-    found = []
-    for host in scene.placed:
-        item = scene.item(host)
-        if host.part in through or any(strip.piece.name in through for strip in item.strips):
-            placed = scene.placed[host]
-            for hole in (one for one in item.holes if not one.takes):
+def _free_holes(scene: Scene, copy: Copy, own: Hole) -> Iterator[tuple[Copy, Point]]:
+    """Holes of placed parts that share their hardware with one of a copy, and that no part hangs on yet."""
+    for host, placed in scene.placed.items():
+        names = {host.part, *(strip.piece.name for strip in placed.item.strips)}
+        is_through = bool(own.takes) and not names.isdisjoint(own.through)
+        for hole in placed.item.holes:
+            if (not hole.takes and is_through) or (hole.takes and not own.takes and copy.part in hole.through):
                 at = placed.surface.point(hole.at)
-                if not any(_lies_on(scene, other, at) for other in scene.placed.values() if other.how == "hangs on"):
-                    found.append((host, hole.at))
-    return found
+                if not any(_lies_on(other, at) for other in scene.placed.values() if other.how == "hangs on"):
+                    yield host, hole.at
 
 
-def _lies_on(scene: Scene, other: Placed, at: Vec) -> bool:
-    holes = [hole for hole in scene.item(other.copy).holes if hole.takes]
-    return any(apart(other.surface.point(hole.at), at) < MEETS_MM for hole in holes)
+def _lies_on(other: Placed, at: Vec) -> bool:
+    return any(apart(other.surface.point(hole.at), at) < MEETS_MM for hole in other.item.holes)
 
 
 def _reach(scene: Scene, copy: Copy, hole: Point) -> Point:

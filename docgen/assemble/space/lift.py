@@ -9,7 +9,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.first import anchor_of
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.vectors import Vec, along, inner
+from docgen.assemble.space.vectors import Vec, along, inner, times
 
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 TURNED_BACK = -0.999  # the cosine between the faces of two bands that lie on each other
@@ -26,6 +26,9 @@ def _lift_bands(scene: Scene, copy: Copy, placed: Placed) -> Iterator[Vec]:
     bands = range(len(placed.surface.bands))
     if host is not None and placed.surface.bands == host.surface.bands:  # bends with its host
         yield from (along(host.lifts[band], host.out(band), placed.level) for band in bands)
+        return
+    if placed.how == "leads from":
+        yield from (times(placed.out(band), placed.level) for band in bands)
         return
     home = placed.surface.band_at(placed.surface.measure(anchor_of(scene, copy))[0])
     base = _lift_home(scene, copy, host, placed) if host is not None else NOWHERE

@@ -14,6 +14,7 @@ from docgen.assemble.space.first import put_first
 from docgen.assemble.space.lay import follow_rim, hang, land, line
 from docgen.assemble.space.lift import lift_all
 from docgen.assemble.space.placed import Gap, Space, Unplaced
+from docgen.assemble.space.ribbons import place_straps, strap_copies
 from docgen.assemble.space.scene import Scene
 from docgen.tables.sewing import EDGES_APART_MM
 
@@ -29,15 +30,16 @@ def place_parts(build: Assembled) -> Space:
     scene, gaps = _place_all(goods, build.assembly)
     if any(gap.over_mm > EDGES_APART_MM for gap in gaps):
         scene, gaps = _turn_pieces(scene, gaps)
+    unplaced = [*_tell_unplaced(scene), *place_straps(scene)]
     lift_all(scene)
     doubts = [*find_doubts(scene, gaps)]
     return Space(
         kind=scene.kind,
         front=next((copy for copy, placed in scene.placed.items() if placed.host is None), None),
-        parts=tuple(scene.placed[copy] for copy in scene.items.copies if copy in scene.placed),
+        parts=tuple(scene.placed[copy] for copy in (*scene.items.copies, *strap_copies(scene)) if copy in scene.placed),
         gaps=gaps,
         meetings=tuple(find_meetings(scene)),
-        unplaced=tuple(_tell_unplaced(scene)),
+        unplaced=tuple(unplaced),
         doubtful=tuple(dict.fromkeys(copy for _, copies in doubts for copy in copies)),
         doubts=tuple(problem for problem, _ in doubts),
     )
