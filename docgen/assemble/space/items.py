@@ -189,6 +189,8 @@ class Items:
         if item.is_mirrored:
             path = transform_path(path, _mirror(piece))
         track = trace(path)
+        if track.length_mm < SAME_MM:
+            return None
         return track.reversed() if is_backward != item.is_mirrored else track
 
 

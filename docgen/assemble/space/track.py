@@ -109,7 +109,7 @@ def trace(path: Path) -> Track:
         legs = _chords(segment)
         chords = [distance(a, b) for a, b in pairwise((points[-1], *legs))]
         scale = long / sum(chords)
-        for at, chord in zip(legs, chords, strict=True):
+        for at, chord in ((at, chord) for at, chord in zip(legs, chords, strict=True) if chord > 1e-9):
             at_mm.append(at_mm[-1] + chord * scale)
             points.append(at)
     if len(path.segments) > MOST_SEGMENTS:
