@@ -61,7 +61,8 @@ class Sewn:
 class Run:
     """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
     are sewn for one make, each `length_mm` long in `stitches` stitches. `is_after_turning` tells of a strap that its
-    turned ends are sewn through."""
+    turned ends are sewn through. `line` is the name of its stitch lines where that is not the part's, `where` says on
+    which end of the part it is."""
 
     part: str
     kind: EventKind
@@ -72,6 +73,8 @@ class Run:
     stitches: int
     stack: Stack
     is_after_turning: bool = False
+    line: str = ""
+    where: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

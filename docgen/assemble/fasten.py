@@ -10,11 +10,12 @@ from docgen.assemble.bench import Bench, Lying
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
 from docgen.assemble.stacks import add_lying
+from docgen.assemble.strap_ends import end_layers, thin_closings
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.problems import Place
-from docgen.resolve import Build, Hole, Layer, Piece, Step, Strap, StrapEnd, by_name
+from docgen.resolve import Build, Hole, Layer, Piece, Step, StrapEnd, by_name
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 
@@ -110,7 +111,7 @@ def set_posts(
         _hold_together(goods, bench, post, step, slots)
     for post in posts:
         if post.hole is None:
-            yield _set_end(goods, post)
+            yield from _set_end(goods, post)
         elif not _is_told_beneath(goods, bench, post):
             yield from _set_post(goods, bench, post)
 
@@ -235,23 +236,16 @@ def _through(goods: Goods, bench: Bench, name: str, number: int) -> Named:
     return [(one, goods.whole_layer(one.part)) for one in (copy, *linings)]
 
 
-def _set_end(goods: Goods, post: Post) -> Fastened:
-    """The turned end of a strap: the strap twice, and its lining between."""
-    strap = goods.straps[post.copy.part]
-    layers = [(post.copy, layer) for layer in end_layers(goods, strap)]
-    assert post.end is not None
-    made = _fastened(post, layers, "")
-    return replace(made, count=post.end.number, around=post.end.around, place=post.end.place)
-
-
-def end_layers(goods: Goods, strap: Strap) -> tuple[Layer, ...]:
-    """The layers of a strap where its end lies back on it."""
-
-    def layer(material: str) -> Layer:
-        return Layer(part=strap.name, material=material, thickness_mm=goods.materials[material].thickness_mm)
-
-    lining = (layer(strap.lining),) if strap.lining else ()
-    return (layer(strap.material), *lining, layer(strap.material))
+def _set_end(goods: Goods, post: Post) -> Iterator[Fastened]:
+    """What closes the turned end of a strap: through the strap twice, with its lining between; apart where it is skived."""
+    strap, end = goods.straps[post.copy.part], post.end
+    assert end is not None
+    thin = thin_closings(strap, end)
+    for number, turned_mm in ((end.number - thin, None), (thin, end.skive.to_mm if end.skive else None)):
+        if number:
+            layers = [(post.copy, layer) for layer in end_layers(goods, strap, turned_mm)]
+            made = _fastened(post, layers, "")
+            yield replace(made, count=number, around=end.around, place=end.place)
 
 
 def _fastened(post: Post, layers: Sequence[tuple[Copy, Layer]], half: Half) -> Fastened:

@@ -15,6 +15,7 @@ from docgen.assemble.order import order_work
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.runs import run_dividers, run_joints, run_strap
 from docgen.assemble.stacks import stack_seam
+from docgen.assemble.strap_ends import hold_keepers, run_ends
 from docgen.assemble.times import choose_copies, count_times, list_rivals
 from docgen.problems import Problem, make_error
 from docgen.resolve import Build, Seam, Step
@@ -100,8 +101,10 @@ class _Work:
             yield run_joints(self.goods, event.name, at)
         elif event.kind == "dividers":
             yield from run_dividers(self.goods, self.bench, event.name, at)
-        elif event.kind == "straps" and (run := run_strap(self.goods, self.events, event.name, at)) is not None:
-            yield run
+        elif event.kind == "straps":
+            hold_keepers(self.goods, self.bench, event.name)
+            yield from run_strap(self.goods, self.events, event.name, at)
+            yield from run_ends(self.goods, event.name, at)
 
     def _sew(self, at: int, seam: Seam, time: int) -> None:
         copies = choose_copies(self.goods, self.bench, seam, self.slots)

@@ -110,9 +110,10 @@ def _sew(seam: Seam, build: Build, group: str) -> Step:
 
 
 def _make_strap(strap: Strap, build: Build) -> Step:
-    punch = ("hole punch", "mallet") if strap.hole_tips_mm else ()
-    sewing = _sewing_tools(build, strap.stitch) if strap.stitch else ()
-    around = {end.around for end in strap.ends if end.around}
+    punch = ("hole punch", "mallet") if strap.hole_tips_mm or strap.piece.marks.holes else ()
+    stitches = dict.fromkeys(name for name in (strap.stitch, *(end.sewn for end in strap.ends)) if name)
+    sewing = tuple(dict.fromkeys(tool for name in stitches for tool in _sewing_tools(build, name)))
+    around = {name for end in strap.ends for name in end.rings}
     hardware = tuple(item.name for item in build.hardware if item.name in around)
     return Step(
         do=f"Make the strap: {strap.title}.",

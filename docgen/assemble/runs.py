@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from docgen.assemble.assembly import Copy, Event, Run, Stack
 from docgen.assemble.bench import Bench
-from docgen.assemble.fasten import end_layers
 from docgen.assemble.goods import Goods
+from docgen.assemble.strap_ends import end_layers
 from docgen.geometry.path import path_length
 from docgen.geometry.shapes import Point
 from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
 from docgen.geometry.vector import distance
-from docgen.resolve import Divider, Layer, Piece, Stitch, Strap
+from docgen.resolve import Divider, Layer, Piece, Stitch, Strap, StrapEnd
 
 
 def run_joints(goods: Goods, name: str, event: int) -> Run:
@@ -80,17 +80,18 @@ def _divider_stack(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> S
     )
 
 
-def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Run | None:
-    """The stitching along both edges of a strap, from fold to fold where its turned ends are sewn through; None when it
+def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Iterator[Run]:
+    """The stitching along both edges of a strap, from fold to fold where its turned ends are sewn through; none when it
     is not stitched."""
     strap = goods.straps[name]
-    lines = [line for line in strap.piece.marks.stitch_lines if line.row == 0]
+    lines = [line for line in strap.piece.marks.stitch_lines if line.row == 0 and line.seam == name]
     if not strap.stitch or not lines:
-        return None
+        return
     stitch = goods.stitches[strap.stitch]
-    turned_mm = sum(end.fold_mm for end in strap.ends if _is_sewn_through(strap, end.around, end.takes, events, event))
+    before = {one.name for one in events[:event] if one.kind == "hardware"}
+    turned_mm = sum(end.fold_mm for end in strap.ends if _is_sewn_through(end, before))
     length_mm = path_length(lines[0].path) - turned_mm * 2 / len(lines)
-    return Run(
+    yield Run(
         part=name,
         kind="straps",
         stitch=stitch.name,
@@ -103,11 +104,10 @@ def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> R
     )
 
 
-def _is_sewn_through(strap: Strap, around: str, takes: str, events: Sequence[Event], event: int) -> bool:
+def _is_sewn_through(end: StrapEnd, before: Collection[str]) -> bool:
     """A turned end is sewn through where nothing else closes it, or where what it goes round is set before."""
-    is_turned = any(end.shape == "turned" and (end.around, end.takes) == (around, takes) for end in strap.ends)
-    before = {one.name for one in events[:event] if one.kind == "hardware"}
-    return is_turned and (not takes or around in before)
+    is_open = end.shape != "turned" or end.loop_mm > 0 or bool(end.sewn)
+    return not is_open and (not end.takes or end.around in before)
 
 
 def _count_stitches(strap: Strap, stitch: Stitch, length_mm: float, turned_mm: float) -> int:

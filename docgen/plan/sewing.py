@@ -49,7 +49,7 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
     join = next((join for join in build.joins if run.kind == "joins" and join.name == run.part), None)
     layers = tuple(dict.fromkeys(layer.part for layer in run.stack.layers))
     job = SewingJob(
-        title=build.part_titles[run.part],
+        title=", ".join(filter(None, (build.part_titles[run.part], run.where))),
         stitch=stitch,
         parts=tuple(dict.fromkeys(join.pieces)) if join else layers,
         length_mm=run.length_mm,
@@ -60,6 +60,7 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
         stack_range_mm=(run.stack.thinnest_mm, run.stack.thickest_mm),
         rows=join.rows if join else 1 if run.kind == "dividers" else stitch.rows,
         is_across=run.kind == "dividers",
+        line=run.line,
         layers=run.stack.layers,
     )
     return _add_handwork(job, build)
@@ -93,7 +94,7 @@ def _count_holes(job: SewingJob, build: Build) -> int:
     as many where the seam closes on itself."""
     whole = [piece for piece in build.cut if piece.name in job.parts]  # strips joined end to end have a part of the row
     names = {divider_name(name) for name in job.parts} if job.is_across else set(job.parts)
-    named = names if job.seam is None else {job.seam.name}
+    named = {job.line} if job.line else names if job.seam is None else {job.seam.name}
     lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
     return min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)

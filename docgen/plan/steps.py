@@ -7,7 +7,7 @@ from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
 from docgen.plan.step_words import hardware_lines, step_lines
 from docgen.problems import Problem
-from docgen.resolve import Build, Step, by_name, divider_name, find_punching, side_pieces
+from docgen.resolve import Build, Step, by_name, divider_name, end_name, find_punching, side_pieces
 from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, find_hazards
 
@@ -57,7 +57,7 @@ def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> t
         for strip in joins[name].pieces:
             wanted.setdefault(strip, set()).add(name)
     for name in [*step.pieces, *step.straps]:
-        wanted.setdefault(name, set()).update({name} if name in step.straps else set())
+        wanted.setdefault(name, set()).update(_strap_lines(build, name) if name in step.straps else set())
     for name in divided:
         wanted.setdefault(name, set()).add(divider_name(name))
     for name in () if wanted else _hosts(build, step):
@@ -73,6 +73,12 @@ def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> t
     )
 
 
+def _strap_lines(build: Build, name: str) -> set[str]:
+    """The stitching of a strap: its own, and what closes its ends."""
+    ends = next(strap.ends for strap in build.straps if strap.name == name)
+    return {name, *(end_name(name, which) for which, end in enumerate(ends) if end.sewn)}
+
+
 def _hosts(build: Build, step: Step) -> list[str]:
     """Pieces with holes for the step's hardware, and straps that turn round it."""
     pieces = [
@@ -80,7 +86,9 @@ def _hosts(build: Build, step: Step) -> list[str]:
         for piece in build.pieces
         if any(hole.takes in step.hardware for hole in piece.marks.holes if hole.takes)
     ]
-    straps = [strap.name for strap in build.straps if any(end.around in step.hardware for end in strap.ends)]
+    straps = [
+        strap.name for strap in build.straps if any(not set(end.rings).isdisjoint(step.hardware) for end in strap.ends)
+    ]
     return [*pieces, *straps]
 
 

@@ -41,3 +41,5 @@ LINING_OVER_MM = 1.0
 KEEPER_ROOM_MM = 2.0
 # How far the middle of a buckle's slot may lie from the fold. Our choice: the tongue still comes through there.
 SLOT_OFF_FOLD_MM = 3.0
+# The slot for a buckle's tongue is so much wider than the tongue. Common practice, no published source.
+SLOT_OVER_TONGUE_MM = 1.0

@@ -5,8 +5,7 @@ from itertools import pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import distance
-from docgen.resolve import Strap, StrapEnd, by_name
+from docgen.resolve import StrapEnd, by_name, closing_spots, from_end_mm
 from docgen.tables import sewing
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.written.units.telling import Show, format_mm, format_number, format_percent, format_short
@@ -24,11 +23,11 @@ END_NAMES = (("first", "start"), ("second", "end"))
 def find_wide_straps(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
-        for end in strap.ends:
-            ring = hardware.get(end.around)
-            if ring is not None and 0 < ring.inside_mm < strap.width_mm:
+        for width_mm, name in ((strap.end_width_mm(k), name) for k in (0, 1) for name in strap.ends[k].rings):
+            ring = hardware.get(name)
+            if ring is not None and 0 < ring.inside_mm < width_mm:
                 what = (
-                    f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, and {ring.what} '
+                    f'the strap "{strap.name}" is {subject.length(width_mm)} wide, and {ring.what} '
                     f"takes only {subject.length(ring.inside_mm)}"
                 )
                 yield strap.piece.place, what, "cut the strap narrower, or use a wider fitting", strap.name
@@ -43,11 +42,11 @@ def find_narrow_straps(subject: Subject) -> Iterator[Found]:
     """Once for a strap, with the widest fitting that it turns round."""
     hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
-        rings = [hardware[end.around] for end in strap.ends if end.around in hardware]
-        widest = max(rings, key=lambda ring: ring.inside_mm, default=None)
-        if widest is not None and strap.width_mm < sewing.LEAST_WIDTH_IN_FITTING * widest.inside_mm - 1e-6:
+        rings = [(hardware[name], strap.end_width_mm(k)) for k in (0, 1) for name in strap.ends[k].rings]
+        widest, width_mm = max(rings, key=lambda found: found[0].inside_mm, default=(None, 0.0))
+        if widest is not None and width_mm < sewing.LEAST_WIDTH_IN_FITTING * widest.inside_mm - 1e-6:
             what = (
-                f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, less than half of '
+                f'the strap "{strap.name}" is {subject.length(width_mm)} wide, less than half of '
                 f"what {widest.what} takes, {subject.length(widest.inside_mm)}"
             )
             yield strap.piece.place, what, "cut the strap wider, or use a narrower fitting", strap.name
@@ -117,8 +116,8 @@ def find_bars_unknown(subject: Subject) -> Iterator[Found]:
     """Turned ends round hardware whose bar the spec does not give: it goes into the cut length."""
     hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
-        for end in strap.ends:
-            ring = hardware.get(end.around)
+        found = ((end, hardware.get(name)) for end in strap.ends for name in end.rings)
+        for end, ring in found:
             if ring is not None and not ring.bar_mm:
                 what = (
                     f'the strap "{strap.name}" turns round the {ring.what}, and the thickness of its bar is not given: '
@@ -137,7 +136,7 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
     """Turned ends that hardware closes, with fewer holes on what lies back than it takes."""
     for strap in subject.build.straps:
         for which, end in enumerate(strap.ends):
-            spots = _closing_spots(strap, which)
+            spots = closing_spots(strap, which)
             if end.takes and len(spots) < end.number:
                 count = f"only {len(spots)}" if spots else "none"
                 what = (
@@ -146,25 +145,6 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                 )
                 mend = f"add to punches a hole at {_spot_words(end, which, spots, subject.show)}, or where you want it"
                 yield end.place, what, mend, strap.name
-
-
-def _from_end_mm(strap: Strap, which: int, at: Point) -> float:
-    """Distance of a point from the cut end, first (0) or second (1), along the strap."""
-    return strap.cut_length_mm - at.y if which else at.y
-
-
-def _closing_spots(strap: Strap, which: int) -> list[Point]:
-    """Round holes on the part of a turned end that lies back, across and from the cut end; those that meet through
-    both layers once. Oblong holes and the row for the buckle close nothing."""
-    end = strap.ends[which]
-    spots: list[Point] = []
-    for hole in strap.piece.marks.holes[len(strap.hole_tips_mm) :]:
-        away_mm = _from_end_mm(strap, which, hole.at)
-        spot = Point(hole.at.x, min(away_mm, 2 * end.fold_mm - away_mm))
-        is_there = hole.slot == Point(0.0, 0.0) and 0 < spot.y <= end.back_mm
-        if is_there and all(distance(spot, other) > sewing.HOLES_MEET_MM for other in spots):
-            spots.append(spot)
-    return spots
 
 
 def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> str:
@@ -193,7 +173,7 @@ def find_slots_off_fold(subject: Subject) -> Iterator[Found]:
             if end.around not in buckles or not slots:
                 continue
             off_mm, slot = min(
-                ((abs(_from_end_mm(strap, which, hole.at) - end.fold_mm), hole) for hole in slots),
+                ((abs(from_end_mm(strap, which, hole.at) - end.fold_mm), hole) for hole in slots),
                 key=lambda found: found[0],
             )
             if off_mm > sewing.SLOT_OFF_FOLD_MM:

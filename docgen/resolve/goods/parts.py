@@ -136,12 +136,13 @@ def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machi
 
 
 def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, Hardware]:
-    """Hardware by name; items without words or count are left out (noted when read)."""
+    """Hardware by name; items without words or count, or with a tongue that cannot be read, are left out (noted)."""
     hardware = {}
     for spec in specs:
         inside_mm, bar_mm = _read_opening(reader, spec)
         posts = [reader.length(value) for value in spec.posts]
-        if spec.what is None or spec.count is None:
+        tongue_mm = reader.size(spec.tongue, BAR)
+        if spec.what is None or spec.count is None or "tongue" in spec.wrong or (spec.tongue and not tongue_mm):
             continue
         hardware[spec.name] = Hardware(
             name=spec.name,
@@ -150,6 +151,7 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
             finish=words(spec.finish),
             inside_mm=inside_mm or 0.0,
             bar_mm=bar_mm or 0.0,
+            tongue_mm=tongue_mm or 0.0,
             posts_mm=tuple(post for post in posts if post is not None),
             note=words(spec.note),
             kind=words(spec.kind, find_kind(spec.what.value)),
