@@ -12,7 +12,7 @@ from docgen.problems import Place, Problem
 from docgen.resolve import Build, Layer, Step
 from docgen.told import untold
 
-EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "hardware"]
+EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "landings", "hardware"]
 Half = Literal["", "cap", "stud"]
 
 
@@ -75,6 +75,11 @@ class Run:
     is_after_turning: bool = False
     line: str = ""
     where: str = ""
+
+    @property
+    def work(self) -> str:
+        """The name of its event: that of the part, of a strap that is sewn on that of its stitch lines."""
+        return self.line if self.kind == "landings" else self.part
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

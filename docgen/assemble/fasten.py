@@ -156,7 +156,7 @@ def _kind(goods: Goods, post: Post) -> str:
 def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
     assert post.hole is not None
     is_snap = _kind(goods, post) == SNAP
-    layers = _column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
+    layers = column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
     half = _half(goods, post) if is_snap else ""
     if not is_snap:
         own = [post.copy.part]  # what its own hole names besides is one more of it
@@ -197,13 +197,13 @@ def _half(goods: Goods, post: Post) -> Half:
 Named = list[tuple[Copy, Layer]]
 
 
-def _column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -> Named:
+def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -> Named:
     """Everything at a point of a copy: from what it lies on, up to all that lies on that there; with `is_own` the copy
     itself and what lies on it."""
     beneath = None if is_own else next(_beneath(goods, bench, copy), None)
     if beneath is not None:
         host, lying = beneath
-        return _column(goods, bench, host, Point(at.x + lying.dx_mm, at.y + lying.dy_mm), is_own=False)
+        return column(goods, bench, host, Point(at.x + lying.dx_mm, at.y + lying.dy_mm), is_own=False)
     piece = goods.pieces[copy.part]
     found: Named = [(copy, _layer(piece, thickness_mm)) for thickness_mm in goods.layers_at(piece, at)]
     hosts = [copy, *(Copy(join, copy.number) for join in goods.joined_strips.get(copy.part, ()))]

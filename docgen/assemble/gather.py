@@ -14,6 +14,7 @@ from docgen.assemble.landing import find_slots, lay_in_step, lay_with_seam
 from docgen.assemble.order import order_work
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.runs import run_dividers, run_joints, run_strap
+from docgen.assemble.sewn_on import run_landings
 from docgen.assemble.stacks import stack_seam
 from docgen.assemble.strap_ends import hold_keepers, run_ends
 from docgen.assemble.times import choose_copies, count_times, list_rivals
@@ -90,7 +91,7 @@ class _Work:
                 self._sew(at, self.goods.seams[event.name], time)
         elif event.kind == "hardware":
             self._set(at, step)
-        elif event.kind in ("joins", "dividers", "straps") and self._is_first(at, event):
+        elif event.kind in ("joins", "dividers", "straps", "landings") and self._is_first(at, event):
             self.runs += self._run(at, event)
 
     def _is_first(self, at: int, event: Event) -> bool:
@@ -105,6 +106,8 @@ class _Work:
             hold_keepers(self.goods, self.bench, event.name)
             yield from run_strap(self.goods, self.events, event.name, at)
             yield from run_ends(self.goods, event.name, at)
+        elif event.kind == "landings":
+            yield from run_landings(self.goods, self.bench, self.slots, event.name, at)
 
     def _sew(self, at: int, seam: Seam, time: int) -> None:
         copies = choose_copies(self.goods, self.bench, seam, self.slots)

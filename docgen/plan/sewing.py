@@ -10,7 +10,7 @@ from docgen.resolve import Build, Seam, Stitch, divider_name
 from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
 
-RUN_KINDS: Final = ("joins", "straps", "dividers")
+RUN_KINDS: Final = ("joins", "straps", "dividers", "landings")
 Job = tuple[tuple[EventKind, str], SewingJob]
 """A job with the kind of work and the name under which a step names it."""
 
@@ -18,9 +18,9 @@ Job = tuple[tuple[EventKind, str], SewingJob]
 def list_jobs(build: Assembled) -> tuple[Job, ...]:
     """Every run of stitching of one make: seams, joins, straps, and dividing lines of pieces."""
     seams: list[Job] = [(("seams", seam.name), seam_job(build, seam)) for seam in build.seams]
-    runs: list[Job] = [((run.kind, run.part), run_job(build, run)) for run in build.assembly.runs]
     names = [*build.part_titles]
-    return (*seams, *sorted(runs, key=lambda item: (RUN_KINDS.index(item[0][0]), names.index(item[0][1]))))
+    runs = sorted(build.assembly.runs, key=lambda run: (RUN_KINDS.index(run.kind), names.index(run.part)))
+    return (*seams, *(((run.kind, run.work), run_job(build, run)) for run in runs))
 
 
 def seam_job(build: Assembled, seam: Seam) -> SewingJob:

@@ -27,6 +27,7 @@ def _plan_step(
     done = [(event.kind, event.name) for event in build.assembly.events if event.step == at]
     jobs = tuple(job for one in done for work, job in every if work == one)
     divided = [name for kind, name in done if kind == "dividers"]
+    landed = {name for kind, name in done if kind == "landings"}
     return PlanStep(
         number=at + 1,
         group=step.group,
@@ -34,7 +35,7 @@ def _plan_step(
         jobs=jobs,
         lines=step_lines(build, steps, at, punched),
         hardware=hardware_lines(build, steps, at),
-        drawn=_drawn(build, step, divided, {name for name, place in punched.items() if place == at}),
+        drawn=_drawn(build, step, divided, landed, {name for name, place in punched.items() if place == at}),
         tools=step.tools,
         hazards=_hazards(build, step, jobs),
         note=step.note,
@@ -44,7 +45,7 @@ def _plan_step(
     )
 
 
-def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> tuple[DrawnPiece, ...]:
+def _drawn(build: Build, step: Step, divided: list[str], landed: set[str], punched: set[str]) -> tuple[DrawnPiece, ...]:
     """Pieces to show: what is skived, then the partners of each seam and join, then pieces named, then straps; where
     only hardware is named, what it is set in."""
     wanted: dict[str, set[str]] = {name: set() for name in step.skives}
@@ -60,6 +61,9 @@ def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> t
         wanted.setdefault(name, set()).update(_strap_lines(build, name) if name in step.straps else set())
     for name in divided:
         wanted.setdefault(name, set()).add(divider_name(name))
+    for piece in build.cut if landed else ():
+        if lines := landed & {line.seam for line in piece.marks.stitch_lines}:
+            wanted.setdefault(piece.name, set()).update(lines)
     for name in () if wanted else _hosts(build, step):
         wanted.setdefault(name, set())
     return tuple(

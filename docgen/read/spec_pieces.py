@@ -125,6 +125,11 @@ class LandingSpec(Table):
         "choice", "Strap: which way it leaves from there.", choices=("up", "down", "left", "right"), default=STRAP_LEADS
     )
     over: Length = key("length", "Strap: how much of its end lies on this piece and is held.", default=STRAP_OVER_MM)
+    stitch: Text = key(
+        "name",
+        "Strap: stitch that sews it on, along both edges of what lies here and across its very end.",
+        to="stitches",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

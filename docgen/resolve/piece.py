@@ -50,7 +50,7 @@ class Divider:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapLanding:
     """Where an end of a strap, 0 the first or 1 the second, lies fast on this piece: the middle of that end at `at`, from
-    there `over_mm` long the way it `leads`; `outline` is the part that lies fast."""
+    there `over_mm` long the way it `leads`; `outline` is the part that lies fast, `stitch` what sews it on."""
 
     strap: str
     end: int
@@ -58,6 +58,7 @@ class StrapLanding:
     leads: str
     over_mm: float
     outline: Path
+    stitch: str = ""
     place: Place = Place()
 
     def turned_over(self, move: Move) -> StrapLanding:

@@ -43,3 +43,5 @@ KEEPER_ROOM_MM = 2.0
 SLOT_OFF_FOLD_MM = 3.0
 # The slot for a buckle's tongue is so much wider than the tongue. Common practice, no published source.
 SLOT_OVER_TONGUE_MM = 1.0
+# A turned end that is sewn for itself is held by so many stitches on either edge, however short it is. Our choice.
+LEAST_END_STITCHES = 3

@@ -1,11 +1,13 @@
 """Checks of straps: width against fittings, turned ends, tip."""
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.shapes import Point
-from docgen.resolve import StrapEnd, by_name, closing_spots, from_end_mm
+from docgen.geometry.vector import distance
+from docgen.resolve import Hole, Strap, StrapEnd, by_name, closing_spots, from_end_mm
 from docgen.tables import sewing
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.written.units.telling import Show, format_mm, format_number, format_percent, format_short
@@ -78,37 +80,87 @@ def find_riveted_straps(subject: Subject) -> Iterator[Found]:
 )
 def find_close_holes(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
-        gaps = [far - near - strap.punch_mm for near, far in pairwise(strap.hole_tips_mm)]
-        if gaps and min(gaps) < sewing.HOLES_BETWEEN_MM - 1e-6:
-            left = subject.length(min(gaps))
-            what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
-            mend = f"leave {subject.length(sewing.HOLES_BETWEEN_MM)} or more: a longer pitch, or a smaller punch"
-            yield strap.piece.marks.holes[0].place, what, mend, strap.name
+        for _, row in _rows(strap):
+            gaps = [distance(one.at, other.at) - one.diameter_mm for one, other in pairwise(row)]
+            if gaps and min(gaps) < sewing.HOLES_BETWEEN_MM - 1e-6:
+                left = subject.length(min(gaps))
+                what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
+                mend = f"leave {subject.length(sewing.HOLES_BETWEEN_MM)} or more: a longer pitch, or a smaller punch"
+                yield row[0].place, what, mend, strap.name
 
 
-@check("strap-turn-back", "A turned end lies back at least the width of its strap.", PRACTICE)
+def _rows(strap: Strap) -> list[tuple[int, tuple[Hole, ...]]]:
+    """The rows of holes of a strap, each with the end that carries it, the hole nearest to the tip first."""
+    count, holes = len(strap.hole_tips_mm), strap.piece.marks.holes
+    rows = ((1, holes[:count]), (0, holes[count : strap.row_holes]))
+    return [(which, row) for which, row in rows if row]
+
+
+@check(
+    "strap-turn-back",
+    "A turned end lies back at least the width of its strap, or is sewn for itself with "
+    f"{sewing.LEAST_END_STITCHES} stitches on either edge.",
+    PRACTICE,
+)
 def find_short_turns(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
-        for end in strap.ends:
-            if end.shape == "turned" and end.back_mm < strap.width_mm:
+        for which, end in enumerate(strap.ends):
+            is_short = end.shape == "turned" and end.back_mm < strap.end_width_mm(which)
+            if is_short and _end_stitches(subject, end) < sewing.LEAST_END_STITCHES:
                 what = f'the strap "{strap.name}" turns back only {subject.length(end.back_mm)}, less than its width'
                 mend = "turn back at least the width of the strap, so that stitches or rivets find room"
                 yield strap.piece.place, what, mend, strap.name
 
 
+def _end_stitches(subject: Subject, end: StrapEnd) -> int:
+    """How many stitches close an end on either edge; 0 where it is not sewn for itself."""
+    stitch = subject.parts.stitches.get(end.sewn)
+    return 0 if stitch is None else int((end.back_mm - stitch.inset_mm) / stitch.pitch_mm + 1e-9)
+
+
+@check(
+    "strap-loop-loose",
+    "What lies back of an open loop is held by stitches, or by hardware.",
+    "counted",
+    needs_whole=True,
+)
+def find_loose_loops(subject: Subject) -> Iterator[Found]:
+    """Open loops at an end that nothing closes: no stitch of its own, no hardware, and no hole for it."""
+    for strap in subject.build.straps:
+        for which, end in enumerate(strap.ends):
+            if end.loop_mm and not (end.takes or end.sewn or closing_spots(strap, which)):
+                what = f'nothing closes the loop at the {END_NAMES[which][0]} end of the strap "{strap.name}"'
+                yield end.place, what, "add sewn = a stitch, or takes = hardware with its holes in punches", strap.name
+
+
+@check("keeper-count", "Every end that holds a keeper has one of its own.", "counted", needs_whole=True)
+def find_few_keepers(subject: Subject) -> Iterator[Found]:
+    needed: Counter[str] = Counter()
+    for strap in subject.build.straps:
+        for end in strap.ends:
+            needed[end.keeper] += strap.cut if end.keeper else 0
+    for keeper in subject.build.straps:
+        if keeper.cut < needed[keeper.name]:
+            what = (
+                f'ends of straps hold {needed[keeper.name]} of the keeper "{keeper.name}", and only {keeper.cut} is cut'
+            )
+            yield keeper.piece.place, what, f"write cut = {needed[keeper.name]}", keeper.name
+
+
 @check(
     "strap-tip-short",
-    f"A strap goes on after its last hole for {format_number(sewing.LEAST_TIP_WIDTHS, 2)} times its width.",
+    f"A strap goes on after its last hole for {format_number(sewing.LEAST_TIP_WIDTHS, 2)} times its width there.",
     PRACTICE,
 )
 def find_short_tips(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
-        least_mm = sewing.LEAST_TIP_WIDTHS * strap.width_mm
-        if strap.hole_tips_mm and strap.hole_tips_mm[0] < least_mm - 1e-6:
-            left_mm = strap.hole_tips_mm[0]
-            what = f'the strap "{strap.name}" ends {subject.length(left_mm)} after its last hole'
-            mend = f"leave {subject.length(least_mm)} or more, so that the tip stays in its keeper"
-            yield strap.piece.marks.holes[0].place, what, mend, strap.name
+        for which, row in _rows(strap):
+            least_mm = sewing.LEAST_TIP_WIDTHS * strap.end_width_mm(which)
+            left_mm = from_end_mm(strap, which, row[0].at)
+            if left_mm < least_mm - 1e-6:
+                what = f'the strap "{strap.name}" ends {subject.length(left_mm)} after its last hole'
+                mend = f"leave {subject.length(least_mm)} or more, so that the tip stays in its keeper"
+                yield row[0].place, what, mend, strap.name
 
 
 @check("strap-bar-unknown", "The bar that a strap turns round has a thickness.", "plane geometry")

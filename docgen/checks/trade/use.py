@@ -26,6 +26,7 @@ def find_idle_stitches(subject: Subject) -> Iterator[Found]:
         *(strap.stitch for strap in spec.straps),
         *(end.sewn for strap in spec.straps for end in strap.ends),
         *(divider.stitch for piece in spec.pieces for divider in piece.dividers),
+        *(landing.stitch for piece in spec.pieces for landing in piece.landings),
     ]
     sewn = {stitch.value for stitch in stitches if stitch}
     for stitch in spec.stitches:

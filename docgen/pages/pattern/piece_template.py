@@ -9,8 +9,9 @@ from itertools import chain
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm
 from docgen.geometry.measure import chords
-from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import box_path, end_point, path_box, polyline, start_point
+from docgen.geometry.segment import segment_end
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.pages.drawn.hole_labels import sizes_left_out
 from docgen.pages.drawn.labels import (
@@ -256,12 +257,14 @@ def _right_edge(template: Template, y: float) -> Point:
 
 
 def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
-    """How much of a strap's first and second end is shown: all holes, folds and stitching that closes an end, and some of
-    what follows, as far as a sheet allows."""
+    """How much of a strap's first and second end is shown: all holes, folds, tapers and stitching that closes an end, and
+    some of what follows, as far as a sheet allows."""
     length_mm = outline_box(piece.outline).height
     marks = [hole.at.y for hole in piece.marks.holes] + [fold.start.y for fold in piece.marks.folds]
     closing = (line for line in piece.marks.stitch_lines if line.seam in end_names(piece.name))
     marks += [at.y for line in closing for at in (start_point(line.path), end_point(line.path))]
+    side = edge_path(piece.outline, "right").segments
+    marks += [segment_end(segment).y for segment in side[:-1]]
     low = max((y for y in marks if y < length_mm / 2), default=0.0)
     high = min((y for y in marks if y >= length_mm / 2), default=length_mm)
     room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)

@@ -25,7 +25,7 @@ from docgen.tables import defaults
 from docgen.tables.hardware import find_kind
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_density
-from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
+from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH, TONGUE
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
 from docgen.written.threads import parse_needle, parse_thread
@@ -141,7 +141,7 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
     for spec in specs:
         inside_mm, bar_mm = _read_opening(reader, spec)
         posts = [reader.length(value) for value in spec.posts]
-        tongue_mm = reader.size(spec.tongue, BAR)
+        tongue_mm = reader.size(spec.tongue, TONGUE)
         if spec.what is None or spec.count is None or "tongue" in spec.wrong or (spec.tongue and not tongue_mm):
             continue
         hardware[spec.name] = Hardware(

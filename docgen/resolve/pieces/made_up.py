@@ -121,7 +121,7 @@ def _is_for_strap(reader: Reader, item: LandingSpec) -> bool:
         if not is_told and not reader.is_noted(item.place):
             reader.error(item.place, what, "write piece = ..., or strap = ...")
         return False
-    extra = next((value for value in (item.end, item.leads, item.over) if value is not None), None)
+    extra = next((value for value in (item.end, item.leads, item.over, item.stitch) if value is not None), None)
     if item.strap is None and extra is not None:
         reader.error(extra.place, "only a strap is held by an end", "leave it out, or write strap in place of piece")
     return item.strap is not None
@@ -141,16 +141,18 @@ def _read_strap_landing(
         return None
     leads = words(item.leads, STRAP_LEADS)
     along = WAYS[leads]
-    side = scale(turn_left(along), strap.width_mm / 2)
+    which = 1 if words(item.end, STRAP_END) == "second" else 0
+    side = scale(turn_left(along), strap.end_width_mm(which) / 2)
     far = add(at, scale(along, over_mm))
     corners = (subtract(at, side), subtract(far, side), add(far, side), add(at, side))
     return StrapLanding(
         strap=strap.name,
-        end=1 if words(item.end, STRAP_END) == "second" else 0,
+        end=which,
         at=at,
         leads=leads,
         over_mm=over_mm,
         outline=_ring(corners),
+        stitch=words(item.stitch),
         place=item.place,
     )
 

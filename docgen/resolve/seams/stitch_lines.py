@@ -50,10 +50,10 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         lines[piece.name] += _divider_lines(piece, parts)
     drawn = {name: piece.with_marks(stitch_lines=tuple(lines[name])) for name, piece in parts.pieces.items()}
     landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
-    return replace(parts, pieces={name: _tell_apart(piece) for name, piece in landed.items()})
+    return replace(parts, pieces={name: tell_apart(piece) for name, piece in landed.items()})
 
 
-def _tell_apart(piece: Piece) -> Piece:
+def tell_apart(piece: Piece) -> Piece:
     """The piece with its stitch lines counted where they lie on each other, all along or for a part."""
     told: list[StitchLine] = []
     for line in piece.marks.stitch_lines:

@@ -16,6 +16,13 @@ def is_keeper(spec: StrapSpec) -> bool:
     return spec.keeper_for is not None or "keeper_for" in spec.wrong
 
 
+def refuse_inside(reader: Reader, spec: StrapSpec) -> None:
+    """Note a width inside of what is no keeper."""
+    if spec.inside is not None and not is_keeper(spec):
+        what = f'"inside" has no meaning for "{spec.name}", which is no keeper'
+        reader.error(spec.inside.place, what, "leave it out, or write keeper-for")
+
+
 def keeper_round_mm(width_mm: float, stack_mm: float, thickness_mm: float) -> float:
     """Length along the middle of a keeper of that thickness, once round a stack: 2 (w + h) + pi t, and some room.
 

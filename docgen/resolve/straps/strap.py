@@ -152,3 +152,8 @@ def end_name(strap: str, which: int) -> str:
 def end_names(strap: str) -> tuple[str, ...]:
     """The names of the stitching that closes either end of a strap."""
     return tuple(end_name(strap, which) for which in range(len(END_NAMES)))
+
+
+def sewn_on_name(strap: str, which: int, piece: str) -> str:
+    """What the stitching that holds an end of a strap on a piece goes by among stitch lines."""
+    return f"{end_name(strap, which)} on {piece}"

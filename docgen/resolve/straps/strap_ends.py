@@ -76,7 +76,7 @@ def _add_taper(reader: Reader, strap: StrapSpec, spec: StrapEndSpec, end: StrapE
             reader.error(extra.place, "this end does not say to which width it tapers", 'add width = "3/4 in"')
         return None if extra else end
     own_mm, long_mm = reader.length(spec.width), reader.length(spec.taper)
-    straight_mm = reader.length(spec.straight, zero=True) if spec.straight else end.back_mm
+    straight_mm = reader.length(spec.straight, zero=True) if spec.straight else end.back_mm + end.apart_mm
     if spec.taper is None and is_whole:
         what = "this end has a width of its own, and does not say over how long a way it comes to the strap's"
         reader.error(spec.width.place, what, 'add taper = "4 in"')

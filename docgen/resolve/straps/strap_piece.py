@@ -123,7 +123,7 @@ def _edge_lines(
 
 def _shorten(line: StitchLine, ends: Ends, stitch: Stitch, length_mm: float) -> StitchLine | None:
     """The line without what lies under and in the turned ends that are sewn for themselves; None where nothing is left."""
-    cut_mm = [end.takes_mm + end.back_mm if end.sewn else 0.0 for end in ends]
+    cut_mm = [2 * end.fold_mm if end.sewn else 0.0 for end in ends]
     if not any(cut_mm):
         return line
     first_mm, last_mm = (

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from docgen.read import StrapSpec
 from docgen.resolve.goods.values import Material
 from docgen.resolve.parts import Parts
-from docgen.resolve.straps.keepers import is_keeper
+from docgen.resolve.straps.keepers import is_keeper, refuse_inside
 from docgen.resolve.straps.strap import Ends, Strap
 from docgen.resolve.straps.strap_ends import read_ends
 from docgen.resolve.straps.strap_lengths import find_lengths, has_room, is_doubled, read_rows
@@ -20,6 +20,7 @@ def read_straps(reader: Reader, specs: tuple[StrapSpec, ...], parts: Parts) -> d
     straps: dict[str, Strap] = {}
     by_name = {spec.name: spec for spec in specs}
     for spec in sorted(specs, key=lambda spec: (is_keeper(spec), spec.partner is not None)):
+        refuse_inside(reader, spec)
         _check_keepers(reader, spec, by_name)
         if not _has_good_partner(reader, spec, by_name):
             continue
