@@ -2,22 +2,22 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from docgen.geometry.folding import fold_over
 from docgen.geometry.measure import chords, is_inside
 from docgen.geometry.outline import outline_path
-from docgen.geometry.shapes import GeometryError, Line, Outline, Path, Point
+from docgen.geometry.path import transform_path
+from docgen.geometry.shapes import GeometryError, Outline, Path, Point
 from docgen.geometry.turning import turn_edges
-from docgen.geometry.vector import add, scale, subtract, turn_left
 from docgen.problems import has_errors
 from docgen.read import HemSpec, LandingSpec, PieceSpec
 from docgen.resolve.marks import Fold
-from docgen.resolve.piece import Divider, Hem, StrapLanding
+from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding
 from docgen.resolve.pieces.outlines import Recipe, has_inset
 from docgen.resolve.pieces.positions import find_line, find_point, has_edges, straight_edge
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.values import Reader, words
-from docgen.tables.defaults import STRAP_END, STRAP_LEADS, STRAP_OVER_MM
-
-WAYS = {"up": Point(0, 1), "down": Point(0, -1), "left": Point(-1, 0), "right": Point(1, 0)}
+from docgen.resolve.straps.strap_outline import lying_outline, onto_piece
+from docgen.resolve.values import Reader, flag, words
+from docgen.tables.defaults import HEM_IS_DOUBLE, STRAP_END, STRAP_LEADS, STRAP_OVER_MM
 
 
 def read_hems(reader: Reader, recipe: Recipe, outline: Outline) -> tuple[Hem, ...]:
@@ -38,9 +38,7 @@ def _read_hem(reader: Reader, spec: HemSpec, outline: Outline) -> Hem | None:
     names = tuple(spec.edges.value.split())
     if reader.is_noted(spec.edges.place) or not has_edges(reader, spec.edges.place, names, outline):
         return None
-    return Hem(
-        edges=names, turned_mm=turned_mm, is_double=bool(spec.double and spec.double.value), place=spec.edges.place
-    )
+    return Hem(edges=names, turned_mm=turned_mm, is_double=flag(spec.double, HEM_IS_DOUBLE), place=spec.edges.place)
 
 
 def fold_hems(reader: Reader, hems: Sequence[Hem], outline: Outline) -> Outline | None:
@@ -73,6 +71,15 @@ def hem_folds(hems: Sequence[Hem], outline: Outline) -> Iterator[Fold]:
                         start=line.start, end=line.end, note=note, turned_mm=turned_mm, of_hem=True, place=hem.place
                     )
         outline = turned
+
+
+def fold_up(piece: Piece) -> Path:
+    """The outline of a piece as it is when it lands: its hems turned, its closed folds folded."""
+    shape = outline_path(piece.sewn_outline)
+    for fold in piece.marks.folds:
+        if not fold.is_open and not fold.of_hem:
+            shape = fold_over(shape, fold.start, fold.end)
+    return shape
 
 
 def read_dividers(reader: Reader, spec: PieceSpec, outline: Outline) -> tuple[Divider, ...]:
@@ -140,23 +147,21 @@ def _read_strap_landing(
         reader.error(item.at.place, what, "measure again; the middle of the end must lie on the leather")
         return None
     leads = words(item.leads, STRAP_LEADS)
-    along = WAYS[leads]
-    which = 1 if words(item.end, STRAP_END) == "second" else 0
-    side = scale(turn_left(along), strap.end_width_mm(which) / 2)
-    far = add(at, scale(along, over_mm))
-    corners = (subtract(at, side), subtract(far, side), add(far, side), add(at, side))
+    end = 1 if words(item.end, STRAP_END) == "second" else 0
     return StrapLanding(
         strap=strap.name,
-        end=which,
+        title=strap.title,
+        end=end,
         at=at,
         leads=leads,
         over_mm=over_mm,
-        outline=_ring(corners),
+        outline=_lay_end(strap, end, over_mm, at, leads),
         stitch=words(item.stitch),
         place=item.place,
     )
 
 
-def _ring(corners: Sequence[Point]) -> Path:
-    ends = (*corners[1:], corners[0])
-    return Path(tuple(Line(a, b) for a, b in zip(corners, ends, strict=True)), closed=True)
+def _lay_end(strap: Strap, end: int, over_mm: float, at: Point, leads: str) -> Path:
+    """The end of a strap that lies fast, in the shape it has there: a turned end is square."""
+    path = outline_path(lying_outline(strap, end, over_mm))
+    return transform_path(path, onto_piece(strap, end, at, leads))

@@ -12,13 +12,10 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.piece import StrapLanding
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.seams.stitch_lines import lay_stitches, tell_apart
-from docgen.resolve.straps.strap import Strap, StrapEnd, sewn_on_name
-from docgen.resolve.straps.strap_outline import strap_outline
+from docgen.resolve.straps.strap import Strap, sewn_on_name
+from docgen.resolve.straps.strap_outline import lying_outline, onto_piece
 from docgen.resolve.values import Reader
 from docgen.written.units.telling import format_mm
-
-SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
-TURNS = {"up": 0.0, "left": math.pi / 2, "down": math.pi, "right": -math.pi / 2}
 
 
 def sew_straps_on(reader: Reader, parts: Parts) -> Parts:
@@ -30,7 +27,10 @@ def sew_straps_on(reader: Reader, parts: Parts) -> Parts:
             if strap is None or stitch is None:
                 continue
             name = sewn_on_name(strap.name, landing.end, base.name)
-            on_strap, on_piece = _onto_strap(strap, landing.end), _onto_piece(strap, landing)
+            on_strap, on_piece = (
+                _onto_strap(strap, landing.end),
+                onto_piece(strap, landing.end, landing.at, landing.leads),
+            )
             for row, path in enumerate(_rows(reader, strap, landing, stitch)):
                 own, beneath = (
                     lay_stitches(name, stitch, transform_path(path, by), row, None) for by in (on_strap, on_piece)
@@ -48,14 +48,13 @@ def sew_straps_on(reader: Reader, parts: Parts) -> Parts:
 
 def _rows(reader: Reader, strap: Strap, landing: StrapLanding, stitch: Stitch) -> Iterator[Path]:
     """The rows along both edges and across the very end, with the end at the bottom and its lower left at (0, 0)."""
-    end, wide_mm = strap.ends[landing.end], strap.end_width_mm(landing.end)
-    flat = SQUARE if end.shape == "turned" else replace(end, taper=None)
+    outline = lying_outline(strap, landing.end, landing.over_mm)
     for row in range(stitch.rows):
         inset_mm = stitch.inset_mm + row * stitch.row_gap_mm
         try:
-            outline = strap_outline(wide_mm, landing.over_mm, (flat, SQUARE))
             yield inset_run(outline, ("left", "start", "right"), inset_mm)
         except GeometryError:
+            wide_mm = strap.end_width_mm(landing.end)
             what = (
                 f'the stitch "{stitch.name}" does not fit the end of "{strap.name}", {format_mm(wide_mm)} wide, of which '
                 f"{format_mm(landing.over_mm)} lie here"
@@ -71,9 +70,3 @@ def _onto_strap(strap: Strap, which: int) -> Transform:
     if not which:
         return compose(aside, translation(0.0, turned_mm))
     return compose(rotation(math.pi, Point(wide_mm / 2, (strap.cut_length_mm - turned_mm) / 2)), aside)
-
-
-def _onto_piece(strap: Strap, landing: StrapLanding) -> Transform:
-    """From an end by itself to where it lies on its piece."""
-    middle = translation(-strap.end_width_mm(landing.end) / 2, 0.0)
-    return compose(compose(middle, rotation(TURNS[landing.leads])), translation(*landing.at))

@@ -7,6 +7,7 @@ from dataclasses import replace
 from docgen.read import StrapEndSpec, StrapSkiveSpec, StrapSpec
 from docgen.resolve.goods.values import Hardware, Material
 from docgen.resolve.straps.strap import Ends, StrapEnd, Taper, Thinned
+from docgen.resolve.straps.strap_outline import SQUARE
 from docgen.resolve.values import Reader, names, where, words
 from docgen.tables.defaults import CLOSING_NUMBER
 from docgen.tables.sewing import SLOT_OVER_TONGUE_MM
@@ -38,8 +39,7 @@ def read_ends(
     if not spec.ends:
         if "ends" in spec.wrong:
             return None
-        square = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
-        return square, square
+        return SQUARE, SQUARE
     read = [_read_end(reader, spec, end, material, hardware) for end in spec.ends]
     ends = [
         end and _add_taper(reader, spec, written, end, width_mm) for end, written in zip(read, spec.ends, strict=True)

@@ -8,8 +8,8 @@ from docgen.read import StrapHolesSpec, StrapSpec
 from docgen.resolve.straps.keepers import is_keeper, read_keeper_mm
 from docgen.resolve.straps.strap import Ends, Strap
 from docgen.resolve.straps.strap_outline import end_length_mm
-from docgen.resolve.values import Reader, words
-from docgen.tables.defaults import HOLE_PITCH_MM, TIP_MM
+from docgen.resolve.values import Reader, flag, words
+from docgen.tables.defaults import HOLE_PITCH_MM, IS_DOUBLED, TIP_MM
 from docgen.tables.sizes import PUNCH
 from docgen.written.units.telling import format_mm
 
@@ -47,7 +47,7 @@ class StrapLengths:
 
 def is_doubled(spec: StrapSpec) -> bool:
     """Whether a second layer lies under the strap."""
-    return bool(spec.doubled and spec.doubled.value)
+    return flag(spec.doubled, IS_DOUBLED)
 
 
 def read_rows(reader: Reader, spec: StrapSpec) -> Rows | None:

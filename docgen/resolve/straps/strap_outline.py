@@ -2,10 +2,15 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from docgen.geometry.shapes import Arc, Edge, Line, Outline, Path, Point
-from docgen.resolve.straps.strap import Ends, StrapEnd
+from docgen.geometry.vector import Transform, compose, translation
+from docgen.resolve.piece import WAYS
+from docgen.resolve.straps.strap import Ends, Strap, StrapEnd
+
+SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
 
 
 def shaped_end_mm(end: StrapEnd, width_mm: float) -> float:
@@ -52,6 +57,21 @@ def strap_outline(width_mm: float, length_mm: float, ends: Ends) -> Outline:
             Edge("left", _side(left[::-1])),
         )
     )
+
+
+def lying_outline(strap: Strap, which: int, over_mm: float) -> Outline:
+    """An end of a strap that lies fast, by itself: `over_mm` of it, the end at the bottom, its lower left at (0, 0). A turned
+    end is square as it lies, and so is one of which less lies fast than its shape takes."""
+    end, wide_mm = replace(strap.ends[which], taper=None), strap.end_width_mm(which)
+    lies = SQUARE if over_mm < shaped_end_mm(end, wide_mm) else end
+    return strap_outline(wide_mm, over_mm, (lies, SQUARE))
+
+
+def onto_piece(strap: Strap, which: int, at: Point, leads: str) -> Transform:
+    """From an end by itself to where it lies on a piece: its middle at a point, and up becomes the way it leads."""
+    way = WAYS[leads]
+    middle, turn = translation(-strap.end_width_mm(which) / 2, 0.0), Transform(way.y, -way.x, way.x, way.y)
+    return compose(compose(middle, turn), translation(*at))
 
 
 def end_length_mm(end: StrapEnd, width_mm: float) -> float:
