@@ -60,8 +60,8 @@ def strap_outline(width_mm: float, length_mm: float, ends: Ends) -> Outline:
 
 
 def lying_outline(strap: Strap, which: int, over_mm: float) -> Outline:
-    """An end of a strap that lies fast, by itself: `over_mm` of it, the end at the bottom, its lower left at (0, 0). A turned
-    end is square as it lies, and so is one of which less lies fast than its shape takes."""
+    """An end of a strap that lies fast, by itself: `over_mm` of it, the end at the bottom, its lower left at (0, 0). A
+    turned end is square as it lies, and so is one of which less lies fast than its shape takes."""
     end, wide_mm = replace(strap.ends[which], taper=None), strap.end_width_mm(which)
     lies = SQUARE if over_mm < shaped_end_mm(end, wide_mm) else end
     return strap_outline(wide_mm, over_mm, (lies, SQUARE))
