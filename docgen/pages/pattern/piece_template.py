@@ -257,17 +257,17 @@ def _right_edge(template: Template, y: float) -> Point:
 
 
 def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
-    """How much of a strap's first and second end is shown: all holes, folds, tapers and stitching that closes an end, and
-    some of what follows, as far as a sheet allows."""
+    """How much of a strap's first and second end is shown: all holes, folds and tapers, the stitching that closes an end
+    where a sheet holds it, and some of what follows, as far as a sheet allows."""
     length_mm = outline_box(piece.outline).height
+    room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
     marks = [hole.at.y for hole in piece.marks.holes] + [fold.start.y for fold in piece.marks.folds]
+    marks += [segment_end(segment).y for segment in edge_path(piece.outline, "right").segments[:-1]]
     closing = (line for line in piece.marks.stitch_lines if line.seam in end_names(piece.name))
-    marks += [at.y for line in closing for at in (start_point(line.path), end_point(line.path))]
-    side = edge_path(piece.outline, "right").segments
-    marks += [segment_end(segment).y for segment in side[:-1]]
+    sewn = (at.y for line in closing for at in (start_point(line.path), end_point(line.path)))
+    marks += [y for y in sewn if min(y, length_mm - y) + LEAST_BEYOND_MM <= room_mm]
     low = max((y for y in marks if y < length_mm / 2), default=0.0)
     high = min((y for y in marks if y >= length_mm / 2), default=length_mm)
-    room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
     first, second = (
         max(min(mark + BEYOND_MM, room_mm), mark + LEAST_BEYOND_MM, LEAST_END_MM) for mark in (low, length_mm - high)
     )
