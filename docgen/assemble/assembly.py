@@ -14,6 +14,7 @@ from docgen.told import untold
 
 EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "landings", "hardware"]
 Half = Literal["", "cap", "stud"]
+RoomKind = Literal["box", "pouch", "round"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,11 @@ class Stack:
     thickest_mm: float
     landed: tuple[str, ...] = ()
 
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The parts that its layers are of, each once."""
+        return tuple(dict.fromkeys(layer.part for layer in self.layers))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sewn:
@@ -60,9 +66,9 @@ class Sewn:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
     """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
-    are sewn for one make, each `length_mm` long in `stitches` stitches. `is_after_turning` tells of a strap that its
-    turned ends are sewn through. `line` is the name of its stitch lines where that is not the part's, `where` says on
-    which end of the part it is."""
+    are sewn for one make, each `length_mm` long in `stitches` stitches. `turned_mm` is how far the folds of a strap lie
+    from its cut ends, first and second, of turned ends that are sewn through; else 0. `line` is the
+    name of its stitch lines where that is not the part's, `where` says on which end of the part it is."""
 
     part: str
     kind: EventKind
@@ -72,9 +78,14 @@ class Run:
     length_mm: float
     stitches: int
     stack: Stack
-    is_after_turning: bool = False
+    turned_mm: tuple[float, float] = (0.0, 0.0)
     line: str = ""
     where: str = ""
+
+    @property
+    def is_after_turning(self) -> bool:
+        """Whether turned ends of a strap are sewn through."""
+        return sum(self.turned_mm) > 0
 
     @property
     def work(self) -> str:
@@ -109,9 +120,34 @@ class Fastened:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """Room inside, worked out from these parts: an estimate. A "pouch" has no depth of its own, so that what goes in is
+    as wide and thick together as it is wide; a "round" one is as wide as it is deep."""
+
+    kind: RoomKind
+    width_mm: float
+    height_mm: float
+    depth_mm: float
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lies:
+    """A part that lies on another: moved by (dx, dy) from its own place; a lining (`is_cover`) behind it. The number of a
+    host is 0 where it is a strip of a join, whose copies share their template."""
+
+    host: Copy
+    copy: Copy
+    dx_mm: float = 0.0
+    dy_mm: float = 0.0
+    is_cover: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Assembly:
     """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
-    follow, or cannot be."""
+    follow, or cannot be. `through` tells of a hole, by its part and where it is written, what its hardware goes
+    through."""
 
     steps: tuple[Step, ...] = ()
     is_proposed: bool = False
@@ -121,7 +157,10 @@ class Assembly:
     runs: tuple[Run, ...] = ()
     fastened: tuple[Fastened, ...] = ()
     joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
+    through: tuple[tuple[str, Place, tuple[str, ...]], ...] = ()
+    lies: tuple[Lies, ...] = ()
     doubts: tuple[Problem, ...] = ()
+    room: Room | None = None
 
     def times(self, seam: str) -> int:
         """How often a seam is sewn for one make."""

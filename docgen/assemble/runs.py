@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Event, Run, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.strap_ends import end_layers
-from docgen.geometry.path import path_length
-from docgen.geometry.shapes import Point
+from docgen.geometry.path import end_point, part_of, path_length, start_point
+from docgen.geometry.shapes import Path, Point
 from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
 from docgen.geometry.vector import distance
-from docgen.resolve import Divider, Layer, Piece, Stitch, Strap, StrapEnd
+from docgen.resolve import Build, Divider, Layer, Piece, Strap, StrapEnd, tick_every_ten
 
 
 def run_joints(goods: Goods, name: str, event: int) -> Run:
@@ -89,8 +90,9 @@ def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> I
         return
     stitch = goods.stitches[strap.stitch]
     before = {one.name for one in events[:event] if one.kind == "hardware"}
-    turned_mm = sum(end.fold_mm for end in strap.ends if _is_sewn_through(end, before))
-    length_mm = path_length(lines[0].path) - turned_mm * 2 / len(lines)
+    first, second = (end.fold_mm if _is_sewn_through(end, before) else 0.0 for end in strap.ends)
+    path = cut_to_folds(strap, lines[0].path, (first, second))
+    length_mm = path_length(path)
     yield Run(
         part=name,
         kind="straps",
@@ -98,21 +100,52 @@ def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> I
         event=event,
         runs=strap.cut * len(lines),
         length_mm=length_mm,
-        stitches=_count_stitches(strap, stitch, length_mm, turned_mm),
-        stack=_strap_stack(goods, strap, is_turned=turned_mm > 0),
-        is_after_turning=turned_mm > 0,
+        stitches=len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1,
+        stack=_strap_stack(goods, strap, is_turned=first + second > 0),
+        turned_mm=(first, second),
     )
+
+
+def cut_to_folds(strap: Strap, path: Path, turned_mm: tuple[float, float]) -> Path:
+    """A line along the edges of a strap without what lies beyond folds so far from its cut ends, first and second; the
+    line itself where nothing would be left."""
+    low, high = turned_mm[0], strap.cut_length_mm - turned_mm[1]
+    begin, end = (max(low - at.y, at.y - high, 0.0) for at in (start_point(path), end_point(path)))
+    length_mm = path_length(path)
+    return part_of(path, begin, length_mm - end) if 0 < begin + end < length_mm else path
+
+
+def sew_to_folds(build: Build, runs: Sequence[Run]) -> Build:
+    """The build with the stitch lines of straps that are sewn after their ends are turned: from fold to fold."""
+    turned_mm = {run.part: run.turned_mm for run in runs if run.is_after_turning}
+    stitches = {stitch.name: stitch for stitch in build.stitches}
+    return replace(
+        build,
+        straps=tuple(
+            _end_lines(strap, stitches[strap.stitch].pitch_mm, turned_mm[strap.name])
+            if strap.name in turned_mm
+            else strap
+            for strap in build.straps
+        ),
+    )
+
+
+def _end_lines(strap: Strap, pitch_mm: float, turned_mm: tuple[float, float]) -> Strap:
+    lines = []
+    for line in strap.piece.marks.stitch_lines:
+        if line.seam != strap.name:
+            lines.append(line)
+            continue
+        path = cut_to_folds(strap, line.path, turned_mm)
+        holes_mm = space_stitches(path_length(path), corner_distances(path), pitch_mm)
+        lines.append(replace(line, path=path, holes_mm=holes_mm, ticked_mm=tick_every_ten(holes_mm)))
+    return replace(strap, piece=strap.piece.with_marks(stitch_lines=tuple(lines)))
 
 
 def _is_sewn_through(end: StrapEnd, before: Collection[str]) -> bool:
     """A turned end is sewn through where nothing else closes it, or where what it goes round is set before."""
     is_open = end.shape != "turned" or end.loop_mm > 0 or bool(end.sewn)
     return not is_open and (not end.takes or end.around in before)
-
-
-def _count_stitches(strap: Strap, stitch: Stitch, length_mm: float, turned_mm: float) -> int:
-    corners = () if turned_mm else corner_distances(strap.piece.marks.stitch_lines[0].path)
-    return len(space_stitches(length_mm, corners, stitch.pitch_mm)) - 1
 
 
 def _strap_stack(goods: Goods, strap: Strap, *, is_turned: bool) -> Stack:

@@ -50,7 +50,6 @@ def run_ends(goods: Goods, name: str, event: int) -> Iterator[Run]:
             length_mm=length_mm,
             stitches=len(space_stitches(length_mm, (), stitch.pitch_mm)) - 1,
             stack=_end_stack(goods, strap, end),
-            is_after_turning=True,
             line=line_name,
             where=END_NAMES[which],
         )

@@ -3,23 +3,11 @@
 from pathlib import Path
 
 from docgen.calls.asked import CheckCall
-from docgen.calls.outside import accepted_of, cautions_of, pick_layouts, read_for_shop, worked_out_of
+from docgen.calls.outside import Checked, check_builds, pick_layouts, read_for_shop
 from docgen.checks import explain_check, resolve_variants
-from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
-from docgen.problems import CallRejected, Problem
+from docgen.problems import CallRejected
 from docgen.read import find_shop_file, read_shop_file
-from docgen.resolve import Accepted
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Checked:
-    """What was found in a spec without errors, what of it the maker accepts, and the measures that a seam
-    gave."""
-
-    cautions: tuple[Problem, ...]
-    accepted: tuple[Accepted, ...] = ()
-    worked_out: tuple[tuple[str, str], ...] = ()
 
 
 def check_spec(asked: CheckCall) -> Checked:
@@ -32,7 +20,7 @@ def check_spec(asked: CheckCall) -> Checked:
         raise CallRejected("check needs a spec, or --explain with the name of a check")
     with use_layouts(pick_layouts(asked.spec, asked.layouts)):
         builds = resolve_variants(read_for_shop(asked.spec)[0])
-    return Checked(cautions=cautions_of(builds), accepted=accepted_of(builds), worked_out=worked_out_of(builds))
+    return check_builds(builds)
 
 
 def explain(name: str, spec: str | Path | None = None) -> str:

@@ -2,12 +2,14 @@
 
 import os
 import re
-from collections.abc import Iterable
+from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
+from docgen.assemble import Assembled, room_words
 from docgen.checks import resolve_variants
+from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
 from docgen.read import ShopFile, Spec, find_shop_file, read_shop_file, read_spec
@@ -88,23 +90,36 @@ def settle_shop(shop: ShopFile | None) -> ShopSettings:
     return ShopSettings() if shop is None else resolve_shop_file(shop)
 
 
-def cautions_of(builds: Iterable[Build]) -> tuple[Problem, ...]:
-    """The cautions of any of the variants, each once."""
-    return tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What was found in a spec without errors, what of it the maker accepts, and what was worked out, in words."""
+
+    cautions: tuple[Problem, ...]
+    accepted: tuple[Accepted, ...] = ()
+    worked_out: tuple[tuple[str, str], ...] = ()
 
 
-def accepted_of(builds: Iterable[Build]) -> tuple[Accepted, ...]:
-    """What is accepted in any of the variants, each once."""
-    return tuple(dict.fromkeys(item for build in builds for item in build.accepted))
-
-
-def worked_out_of(builds: Iterable[Build]) -> tuple[tuple[str, str], ...]:
-    """Each measure that a seam gave, and its length in words; with its variant, where there are variants."""
-    return tuple(
-        (f"{name} ({build.variant})" if build.variant else name, format_length(length_mm, build.show))
-        for build in builds
-        for name, length_mm in build.solved_measures
+def check_builds(builds: Sequence[Assembled], *more: Problem) -> Checked:
+    """What was found in any of the variants, each finding once, and `more` cautions after them; what was worked out of
+    each, with its variant, where there are variants."""
+    return Checked(
+        cautions=(*dict.fromkeys(caution for build in builds for caution in build.cautions), *more),
+        accepted=tuple(dict.fromkeys(item for build in builds for item in build.accepted)),
+        worked_out=tuple(
+            (f"{name} ({build.variant})" if build.variant else name, words)
+            for build in builds
+            for name, words in (*_solved(build), *_room(build))
+        ),
     )
+
+
+def _solved(build: Build) -> Iterator[tuple[str, str]]:
+    yield from ((name, format_length(length_mm, build.show)) for name, length_mm in build.solved_measures)
+
+
+def _room(build: Assembled) -> Iterator[tuple[str, str]]:
+    if build.inside is None and build.assembly.room is not None:
+        yield "room inside, by estimate", room_words(build.assembly.room, build.show)
 
 
 def own_title(spec: Spec) -> str:

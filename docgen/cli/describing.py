@@ -5,20 +5,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from docgen.resolve import Accepted, Printer
+    from docgen.calls.outside import Checked
+    from docgen.resolve import Printer
 
 
-def describe_worked_out(name: str, length: str) -> str:
-    """One line: a measure that a seam gave."""
-    return f"worked out: {name} = {length}"
+def describe_checked(checked: Checked) -> list[str]:
+    """A line for each measure that a seam gave and for what is accepted: the check, the part it concerns, and the
+    reason; then the cautions."""
+    from docgen.problems import render_problems, shorten
 
-
-def describe_accepted(accepted: Accepted) -> str:
-    """One line: the check, the part it concerns, and the reason."""
-    from docgen.problems import shorten
-
-    at = f", at {shorten(accepted.problem.at)}" if accepted.problem.at else ""
-    return f"accepted: {accepted.problem.check}{at}: {shorten(accepted.reason)}"
+    lines = [f"worked out: {name} = {length}" for name, length in checked.worked_out]
+    for item in checked.accepted:
+        at = f", at {shorten(item.problem.at)}" if item.problem.at else ""
+        lines.append(f"accepted: {item.problem.check}{at}: {shorten(item.reason)}")
+    return lines + ([render_problems(checked.cautions)] if checked.cautions else [])
 
 
 def describe_printer(printer: Printer) -> str:

@@ -21,6 +21,8 @@ HOLE_TO_STITCH_MM = 1.0
 # `OTHER_HOLE_MM` are meant for two.
 HOLES_MEET_MM = 1.0
 OTHER_HOLE_MM = 6.0
+# Inch and metric punches that go by one size differ by no more.
+SAME_PUNCH_MM = 0.25
 # Leather that must stay between two holes of a row.
 HOLES_BETWEEN_MM = 2.0
 # A stitch line nearer to the cut edge tears out.
@@ -45,3 +47,10 @@ SLOT_OFF_FOLD_MM = 3.0
 SLOT_OVER_TONGUE_MM = 1.0
 # A turned end that is sewn for itself is held by so many stitches on either edge, however short it is. Our choice.
 LEAST_END_STITCHES = 3
+
+# Beds of sewing machines, and how far from an open edge a flat one still gets behind a closed tube: common practice, no
+# published source; the figure is our choice.
+BEDS = ("flat", "cylinder", "post")
+FLAT_REACH_MM = 50.0
+# What leather gives where two edges that are sewn together do not follow one line: our choice.
+EDGES_APART_MM = 8.0

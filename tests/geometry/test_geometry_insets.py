@@ -25,6 +25,7 @@ from docgen.geometry.path import end_point, flatten, path_area, path_length, rev
 from docgen.geometry.run import run_path
 from docgen.geometry.segment import segment_end, segment_start
 from docgen.geometry.shapes import Arc, Edge, GeometryError, Line, Outline, Path, Point
+from docgen.geometry.turning import turn_edges
 from docgen.geometry.vector import distance
 
 few = settings(max_examples=60, derandomize=True, deadline=None)
@@ -310,59 +311,40 @@ def round_strap():
     return strip_outline(30, 90, {"end-left": 15, "end-right": 15})
 
 
+SLIVER, NARROW = sharp((0, 0), (100, 0), (100, 5)), rectangle_outline(6, 100)
+U_END, FOUR = ("right", "end", "left"), ("edge-1", "edge-2", "edge-3", "edge-4")
+
+
 def slotted():
     """A sheet with a slot that ends 5 mm above its bottom."""
     return sharp((0, 0), (100, 0), (100, 60), (50, 60), (50, 5), (48, 5), (48, 60), (0, 60))
 
 
 @pytest.mark.parametrize(
+    ("inset", "call", "why"),
+    [
+        (12, lambda: inset_outline(rectangle_outline(100, 20), 12), "nothing is left of the edge 'right'"),
+        (10, lambda: inset_outline(rectangle_outline(100, 20), 10), "nothing is left of the edge 'right'"),
+        (10, lambda: inset_outline(circle_outline(20), 10), "nothing is left"),
+        (6, lambda: inset_outline(dumb_bell(), 6), "its line crosses itself near (86.0, 21.0) mm"),
+        (7, lambda: inset_run(rectangle_outline(100, 6), U_RUN, 7), "nothing is left of the edge 'left'"),
+        (16, lambda: inset_run(round_strap(), U_END, 16), "its lines do not meet near (15.0, 75.0) mm"),
+        (6, lambda: inset_run(SLIVER, ("edge-1",), 6), "it leaves the piece near (0.0, 6.0) mm"),
+        (4, lambda: inset_run(slotted(), FOUR, 4), "its line comes too close to the edge near (50.0, 5.0) mm"),
+        (4, lambda: inset_run(NARROW, U_RUN, 4), "nothing is left of the edge 'bottom'"),
+        (8, lambda: inset_run(NARROW, ("left",), 8), "the line beside 'left' leaves the piece near (8.0, 100.0) mm"),
+        (6, lambda: inset_run(NARROW, ("left",), 6), "the line beside 'left' leaves the piece near (6.0, 0.0) mm"),
+    ],
+)
+def test_an_inset_that_is_too_large_says_why(inset, call, why):
+    with pytest.raises(GeometryError) as caught:
+        call()
+    assert str(caught.value) == f"an inset of {inset} mm is too large for this shape: {why}"
+
+
+@pytest.mark.parametrize(
     ("call", "message"),
     [
-        (
-            lambda: inset_outline(rectangle_outline(100, 20), 12),
-            "an inset of 12 mm is too large for this shape: nothing is left of the edge 'right'",
-        ),
-        (
-            lambda: inset_outline(rectangle_outline(100, 20), 10),
-            "an inset of 10 mm is too large for this shape: nothing is left of the edge 'right'",
-        ),
-        (
-            lambda: inset_outline(circle_outline(20), 10),
-            "an inset of 10 mm is too large for this shape: nothing is left",
-        ),
-        (
-            lambda: inset_outline(dumb_bell(), 6),
-            "an inset of 6 mm is too large for this shape: its line crosses itself near (86.0, 21.0) mm",
-        ),
-        (
-            lambda: inset_run(rectangle_outline(100, 6), U_RUN, 7),
-            "an inset of 7 mm is too large for this shape: nothing is left of the edge 'left'",
-        ),
-        (
-            lambda: inset_run(round_strap(), ("right", "end", "left"), 16),
-            "an inset of 16 mm is too large for this shape: its lines do not meet near (15.0, 75.0) mm",
-        ),
-        (
-            lambda: inset_run(sharp((0, 0), (100, 0), (100, 5)), ("edge-1",), 6),
-            "an inset of 6 mm is too large for this shape: it leaves the piece near (0.0, 6.0) mm",
-        ),
-        (
-            lambda: inset_run(slotted(), ("edge-1", "edge-2", "edge-3", "edge-4"), 4),
-            "an inset of 4 mm is too large for this shape: its line comes too close to the edge near (50.0, 5.0) mm",
-        ),
-        (
-            lambda: inset_run(rectangle_outline(6, 100), U_RUN, 4),
-            "an inset of 4 mm is too large for this shape: nothing is left of the edge 'bottom'",
-        ),
-        (
-            lambda: inset_run(rectangle_outline(6, 100), ("left",), 8),
-            "an inset of 8 mm is too large for this shape: the line beside 'left' leaves the piece"
-            " near (8.0, 100.0) mm",
-        ),
-        (
-            lambda: inset_run(rectangle_outline(6, 100), ("left",), 6),
-            "an inset of 6 mm is too large for this shape: the line beside 'left' leaves the piece near (6.0, 0.0) mm",
-        ),
         (lambda: inset_run(round_strap(), ("end",), 3), "the edge 'end' has no length to sew along"),
         (lambda: inset_run(PANEL, U_RUN, math.nan), "an inset of nan mm is not a length"),
         (lambda: inset_outline(PANEL, math.inf), "an inset of inf mm is not a length"),
@@ -393,3 +375,19 @@ def test_the_parallel_of_many_curves():
     true = polygon(ring_of(102)).buffer(-4, quad_segs=256)
     assert tight.difference(true.buffer(0.005)).is_empty
     assert tight.area > 0.98 * true.area
+
+
+@pytest.mark.parametrize(
+    ("names", "box"),
+    [
+        (("left",), (5, 0, 100, 60)),
+        (("left", "bottom"), (5, 5, 100, 60)),
+        (("left", "bottom", "right"), (5, 5, 95, 60)),
+        (("top", "left", "bottom"), (5, 5, 100, 55)),
+    ],
+)
+def test_a_run_of_edges_that_is_turned_over_leaves_what_lies_between_its_folds(names, box):
+    turned = turn_edges(rectangle_outline(100.0, 60.0), names, 5.0)
+    left = outline_box(turned)
+    assert (left.left, left.bottom, left.right, left.top) == pytest.approx(box)
+    assert path_area(outline_path(turned)) == pytest.approx((box[2] - box[0]) * (box[3] - box[1]))

@@ -5,15 +5,18 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from shapely.geometry import LinearRing
+from shapely.geometry import Point as GeometryPoint
 from spec_text import write_out
 
 from docgen.checks import resolve_build, resolve_variants
 from docgen.geometry.outline import edge_names, edge_path, outline_box
-from docgen.geometry.path import path_area, path_length, start_point
-from docgen.geometry.shapes import Arc, Line
+from docgen.geometry.path import path_area, path_length, point_at, polyline, start_point
+from docgen.geometry.shapes import Arc, Line, Point
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.resolve import Build, Piece
+from docgen.resolve.pieces.drawings import _nearest
 
 SPECS = Path(__file__).parents[2] / "specs"
 HEAD = write_out("""\
@@ -270,3 +273,14 @@ def test_the_cable_roll_comes_out_as_drawn() -> None:
     assert [hole.diameter_mm for hole in body.marks.holes] == [pytest.approx(5), pytest.approx(5)]
     assert [line.name for line in body.marks.drawn] == ["flap-fold"]
     assert build.seams[0].length_mm == pytest.approx(2 * (80 - 4) + 256 - 2 * 4)  # up to the mouth at both sides
+
+
+@pytest.mark.parametrize(
+    "at", [(x, y) for x in (-9.5, 11.3, 44.1, 151.7, 309.2) for y in (-8.1, 5.9, 31.4, 121.3, 187.2)]
+)
+def test_the_nearest_place_of_an_outline_is_that_of_shapely(at) -> None:
+    corners = [(0, 0), (300, 0), (300, 12), (40, 20), (60, 180), (30, 180), (0, 60)]
+    ring = polyline([Point(*corner) for corner in corners], closed=True)
+    along_mm, off_mm = _nearest(ring, Point(*at))
+    assert off_mm == pytest.approx(LinearRing(corners).distance(GeometryPoint(at)), abs=1e-4)
+    assert math.dist(point_at(ring, along_mm)[0], at) == pytest.approx(off_mm, abs=1e-6)

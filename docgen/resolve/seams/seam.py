@@ -5,7 +5,6 @@ from itertools import pairwise
 from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.resolve.goods.values import Price
-from docgen.resolve.layer import Layer
 from docgen.told import told, untold
 
 SAME_PITCH_MM = 1e-6
@@ -62,6 +61,31 @@ class Join:
         return len(self.pieces) - (0 if self.is_ring else 1)
 
 
+def joint_gap_mm(join: Join) -> float:
+    """How far the rows of a joint lie apart, and the outer ones from the ends of its strips: they share the overlap."""
+    return join.overlap_mm / (join.rows + 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """One layer of a stack, after skiving: as thick as it mostly is there, and at its thinnest and thickest
+    place (None: as mostly). What lies under a part of a seam only is 0 at its thinnest."""
+
+    part: str
+    material: str
+    thickness_mm: float
+    thinnest_mm: float | None = None
+    thickest_mm: float | None = None
+
+    @property
+    def least_mm(self) -> float:
+        return self.thickness_mm if self.thinnest_mm is None else self.thinnest_mm
+
+    @property
+    def most_mm(self) -> float:
+        return self.thickness_mm if self.thickest_mm is None else self.thickest_mm
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeamSide:
     """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no
@@ -71,10 +95,15 @@ class SeamSide:
 
     part: str
     edges: tuple[str, ...]
-    length_mm: float
+    length_mm: float = 0.0
     stitches: int = 0
     copy: int = 0
     lap_mm: float = 0.0
+    place: Place = Place()
+
+    def line_mm(self, inset_mm: float) -> float:
+        """From its own edge to the stitch line, which lies `inset_mm` in from the edge of what laps over it."""
+        return self.lap_mm - inset_mm if self.lap_mm else inset_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
