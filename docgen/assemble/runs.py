@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Event, Run, Stack
 from docgen.assemble.bench import Bench
-from docgen.assemble.fasten import end_layers
 from docgen.assemble.goods import Goods
+from docgen.assemble.strap_ends import end_layers
 from docgen.geometry.path import end_point, part_of, path_length, start_point
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
 from docgen.geometry.vector import distance
-from docgen.resolve import Build, Divider, Layer, Piece, Strap, tick_every_ten
+from docgen.resolve import Build, Divider, Layer, Piece, Strap, StrapEnd, tick_every_ten
 
 
 def run_joints(goods: Goods, name: str, event: int) -> Run:
@@ -81,20 +81,19 @@ def _divider_stack(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> S
     )
 
 
-def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Run | None:
-    """The stitching along both edges of a strap, from fold to fold where its turned ends are sewn through; None when it
+def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Iterator[Run]:
+    """The stitching along both edges of a strap, from fold to fold where its turned ends are sewn through; none when it
     is not stitched."""
     strap = goods.straps[name]
-    lines = [line for line in strap.piece.marks.stitch_lines if line.row == 0]
+    lines = [line for line in strap.piece.marks.stitch_lines if line.row == 0 and line.seam == name]
     if not strap.stitch or not lines:
-        return None
+        return
     stitch = goods.stitches[strap.stitch]
-    first, second = (
-        end.fold_mm if _is_sewn_through(strap, end.around, end.takes, events, event) else 0.0 for end in strap.ends
-    )
+    before = {one.name for one in events[:event] if one.kind == "hardware"}
+    first, second = (end.fold_mm if _is_sewn_through(end, before) else 0.0 for end in strap.ends)
     path = cut_to_folds(strap, lines[0].path, (first, second))
     length_mm = path_length(path)
-    return Run(
+    yield Run(
         part=name,
         kind="straps",
         stitch=stitch.name,
@@ -134,17 +133,19 @@ def sew_to_folds(build: Build, runs: Sequence[Run]) -> Build:
 def _end_lines(strap: Strap, pitch_mm: float, turned_mm: tuple[float, float]) -> Strap:
     lines = []
     for line in strap.piece.marks.stitch_lines:
+        if line.seam != strap.name:
+            lines.append(line)
+            continue
         path = cut_to_folds(strap, line.path, turned_mm)
         holes_mm = space_stitches(path_length(path), corner_distances(path), pitch_mm)
         lines.append(replace(line, path=path, holes_mm=holes_mm, ticked_mm=tick_every_ten(holes_mm)))
     return replace(strap, piece=strap.piece.with_marks(stitch_lines=tuple(lines)))
 
 
-def _is_sewn_through(strap: Strap, around: str, takes: str, events: Sequence[Event], event: int) -> bool:
+def _is_sewn_through(end: StrapEnd, before: Collection[str]) -> bool:
     """A turned end is sewn through where nothing else closes it, or where what it goes round is set before."""
-    is_turned = any(end.shape == "turned" and (end.around, end.takes) == (around, takes) for end in strap.ends)
-    before = {one.name for one in events[:event] if one.kind == "hardware"}
-    return is_turned and (not takes or around in before)
+    is_open = end.shape != "turned" or end.loop_mm > 0 or bool(end.sewn)
+    return not is_open and (not end.takes or end.around in before)
 
 
 def _strap_stack(goods: Goods, strap: Strap, *, is_turned: bool) -> Stack:

@@ -5,7 +5,7 @@ Only what is exported here may be used by later phases.
 
 from docgen.assemble import Assembled
 from docgen.plan.costing import plan_cost, plan_weights
-from docgen.plan.cutting import group_skives, join_words, plan_materials, purpose_words, thin_words
+from docgen.plan.cutting import group_skives, join_words, plan_materials, purpose_words, skive_notes, thin_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
     Cost,
@@ -25,6 +25,7 @@ from docgen.plan.plan import (
 )
 from docgen.plan.scrap import plan_scraps
 from docgen.plan.sewing import list_jobs
+from docgen.plan.step_words import taper_words
 from docgen.plan.steps import plan_steps
 from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads

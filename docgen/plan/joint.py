@@ -71,7 +71,14 @@ def _item_key(item: CutItem) -> object:
 
 
 def _strap_key(item: StrapItem) -> object:
-    return item.title, item.strap.name, item.strap.piece.outline, _worked(item.strap.piece), item.length_mm
+    return (
+        item.title,
+        item.strap.name,
+        item.strap.piece.outline,
+        _worked(item.strap.piece),
+        item.width_mm,
+        item.length_mm,
+    )
 
 
 def _worked(piece: Piece) -> Marks:

@@ -41,14 +41,21 @@ class CutItem:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapItem:
     """One strap of the cutting list: `count` for the whole batch, area of one. `is_lining`: the second layer of a
-    doubled strap."""
+    doubled strap; `is_padding`: what lies between the two."""
 
     strap: Strap
     title: str
     count: int
+    width_mm: float
     length_mm: float
     area_mm2: float
     is_lining: bool = False
+    is_padding: bool = False
+
+    @property
+    def is_plain(self) -> bool:
+        """Cut plain: turned and punched is only the strap itself."""
+        return self.is_lining or self.is_padding
 
     @property
     def all_mm2(self) -> float:
@@ -211,7 +218,7 @@ class Supply:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SewingJob:
     """One run of stitching in a step: a seam, the joints of a join, the edges of a strap, or lines across a
-    piece (`is_across`).
+    piece (`is_across`). `line` is the name of its stitch lines where that is neither the seam's nor the part's.
 
     `inset_mm` is how far its first row lies in from the edge, at a joint from the end of the strip, and `row_gap_mm` how
     far its rows are apart.
@@ -237,6 +244,7 @@ class SewingJob:
     hand_threads: int = 0
     hand_thread_mm: float = 0.0
     is_across: bool = False
+    line: str = ""
     row_gap_mm: float = 0.0
     inset_mm: float = 0.0
 

@@ -7,7 +7,7 @@ from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
 from docgen.plan.step_words import hardware_lines, step_lines
 from docgen.problems import Problem
-from docgen.resolve import Build, Step, by_name, divider_name, find_punching, side_pieces
+from docgen.resolve import Build, Step, by_name, divider_name, end_name, find_punching, side_pieces
 from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, find_hazards
 
@@ -27,6 +27,7 @@ def _plan_step(
     done = [(event.kind, event.name) for event in build.assembly.events if event.step == at]
     jobs = tuple(job for one in done for work, job in every if work == one)
     divided = [name for kind, name in done if kind == "dividers"]
+    landed = {name for kind, name in done if kind == "landings"}
     return PlanStep(
         number=at + 1,
         group=step.group,
@@ -34,7 +35,7 @@ def _plan_step(
         jobs=jobs,
         lines=step_lines(build, steps, at, punched),
         hardware=hardware_lines(build, steps, at),
-        drawn=_drawn(build, step, divided, {name for name, place in punched.items() if place == at}),
+        drawn=_drawn(build, step, divided, landed, {name for name, place in punched.items() if place == at}),
         tools=step.tools,
         hazards=_hazards(build, step, jobs),
         note=step.note,
@@ -44,7 +45,7 @@ def _plan_step(
     )
 
 
-def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> tuple[DrawnPiece, ...]:
+def _drawn(build: Build, step: Step, divided: list[str], landed: set[str], punched: set[str]) -> tuple[DrawnPiece, ...]:
     """Pieces to show: what is skived, then the partners of each seam and join, then pieces named, then straps; where
     only hardware is named, what it is set in."""
     wanted: dict[str, set[str]] = {name: set() for name in step.skives}
@@ -57,9 +58,12 @@ def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> t
         for strip in joins[name].pieces:
             wanted.setdefault(strip, set()).add(name)
     for name in [*step.pieces, *step.straps]:
-        wanted.setdefault(name, set()).update({name} if name in step.straps else set())
+        wanted.setdefault(name, set()).update(_strap_lines(build, name) if name in step.straps else set())
     for name in divided:
         wanted.setdefault(name, set()).add(divider_name(name))
+    for piece in build.cut if landed else ():
+        if lines := landed & {line.seam for line in piece.marks.stitch_lines}:
+            wanted.setdefault(piece.name, set()).update(lines)
     for name in () if wanted else _hosts(build, step):
         wanted.setdefault(name, set())
     return tuple(
@@ -73,6 +77,12 @@ def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> t
     )
 
 
+def _strap_lines(build: Build, name: str) -> set[str]:
+    """The stitching of a strap: its own, and what closes its ends."""
+    ends = next(strap.ends for strap in build.straps if strap.name == name)
+    return {name, *(end_name(name, which) for which, end in enumerate(ends) if end.sewn)}
+
+
 def _hosts(build: Build, step: Step) -> list[str]:
     """Pieces with holes for the step's hardware, and straps that turn round it."""
     pieces = [
@@ -80,7 +90,9 @@ def _hosts(build: Build, step: Step) -> list[str]:
         for piece in build.pieces
         if any(hole.takes in step.hardware for hole in piece.marks.holes if hole.takes)
     ]
-    straps = [strap.name for strap in build.straps if any(end.around in step.hardware for end in strap.ends)]
+    straps = [
+        strap.name for strap in build.straps if any(not set(end.rings).isdisjoint(step.hardware) for end in strap.ends)
+    ]
     return [*pieces, *straps]
 
 

@@ -69,7 +69,9 @@ from docgen.read.spec_sewing import (
     StitchSpec,
     StrapEndSpec,
     StrapHolesSpec,
+    StrapPaddingSpec,
     StrapPunchSpec,
+    StrapSkiveSpec,
     StrapSpec,
 )
 from docgen.read.svg.drawing import Drawing, Sketch, draw_sketch

@@ -102,6 +102,7 @@ class MachineSpec(NamedTable):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareSpec(NamedTable):
+    wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     what: Text = key("text", "What it is.", required=True)
     kind: Text = key(
         "choice",
@@ -113,6 +114,9 @@ class HardwareSpec(NamedTable):
     finish: Text = key("text", 'Metal or plating ("nickel-plated", "solid brass", "stainless steel").')
     inside: Length = key("length", "Inside width, for the strap that goes through.")
     bar: Length = key("length", "Thickness of the bar that a strap turns round.")
+    tongue: Length = key(
+        "length", "Buckle: thickness of its tongue; an end that turns round it gets a slot for it at the fold."
+    )
     posts: Lengths = key("lengths", "Post lengths in the drawer.", most=20)
     hole: Length = key("length", "Hole that it needs.", otherwise="a usual size, by kind")
     weight: Text = key("weight", "Weight of one.")

@@ -138,6 +138,11 @@ class LandingSpec(Table):
     over: Length = key(
         "length", "Strap: how much of its end lies on this piece and is held.", default=defaults.STRAP_OVER_MM
     )
+    stitch: Text = key(
+        "name",
+        "Strap: stitch that sews it on, along both edges of what lies here and across its very end.",
+        to="stitches",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -57,7 +57,16 @@ from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.seams.strip_holes import LaidStrip, lay_out_strips, tick_every_ten
 from docgen.resolve.sequence import closes, find_punching, side_pieces
-from docgen.resolve.straps.strap import Strap, StrapEnd
+from docgen.resolve.straps.strap import (
+    END_NAMES,
+    Strap,
+    StrapEnd,
+    closing_spots,
+    end_name,
+    end_names,
+    from_end_mm,
+    sewn_on_name,
+)
 from docgen.resolve.values import find_open_measures, read_measures
 from docgen.resolve.variants import Each, check_variants, pick_variant, resolve_each
 

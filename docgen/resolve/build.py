@@ -9,7 +9,7 @@ from docgen.resolve.goods.printing import Printing
 from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Shop, Weight
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch
-from docgen.resolve.straps.strap import Strap
+from docgen.resolve.straps.strap import END_NAMES, Strap, end_name, sewn_on_name
 from docgen.tables.limits import Limits
 from docgen.told import told, told_parts, untold
 from docgen.written.units.telling import Show
@@ -120,6 +120,16 @@ class Build:
     def seam_titles(self) -> dict[str, str]:
         """The titles of all that stitch lines are named after: straps, joins, seams."""
         titles = {strap.name: strap.title for strap in self.straps} | {join.name: join.title for join in self.joins}
+        titles |= {
+            end_name(strap.name, which): f"{strap.title}, {words}"
+            for strap in self.straps
+            for which, words in enumerate(END_NAMES)
+        }
+        titles |= {
+            sewn_on_name(on.strap, on.end, piece.name): f"{titles[end_name(on.strap, on.end)]} on {piece.title}"
+            for piece in self.pieces
+            for on in piece.strap_landings
+        }
         return titles | {seam.name: seam.title for seam in self.seams}
 
     @property

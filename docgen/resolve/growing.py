@@ -27,6 +27,7 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.seams.joins import joint_mm
 from docgen.resolve.seams.sew import prepare_sewing, sew
 from docgen.resolve.seams.stitch_lines import draw_stitch_lines
+from docgen.resolve.straps.sewn_on import sew_straps_on
 from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import Reader, find_open_measures, list_part_names, read_show, refuse_part, words
 from docgen.tables.defaults import MAKES
@@ -41,7 +42,7 @@ def grow_build(reader: Reader, spec: Spec) -> Build:
     parts = read_goods(reader, spec)
     parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
     parts = _finish_sewing(parts)
-    parts = draw_stitch_lines(reader, spec, parts)
+    parts = sew_straps_on(reader, draw_stitch_lines(reader, spec, parts))
     _check_parts(reader, spec, parts)
     return fill_build(read_head(reader, spec), parts)
 

@@ -54,8 +54,8 @@ WAYS = {"up": Point(0.0, 1.0), "down": Point(0.0, -1.0), "left": Point(-1.0, 0.0
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapLanding:
     """Where an end of a strap, 0 the first or 1 the second, lies fast on this piece: the middle of that end at `at`, from
-    there `over_mm` long the way it `leads`; `outline` is the part that lies fast, `title` that of the strap,
-    `holes` those of it that this piece does not have."""
+    there `over_mm` long the way it `leads`; `outline` is the part that lies fast, `title` that of the strap, `stitch` what
+    sews it on, `holes` those of it that this piece does not have."""
 
     kind: ClassVar[str] = "landing"
     strap: str
@@ -65,6 +65,7 @@ class StrapLanding:
     over_mm: float
     outline: Path
     title: str = ""
+    stitch: str = ""
     holes: tuple[Hole, ...] = ()
     place: Place = Place()
 

@@ -92,6 +92,7 @@ def too_much(key: Key, held: Any) -> tuple[Any, str] | None:
     if not held or not key.most:
         return None
     if key.kind in LISTS:
+        held = [held] if isinstance(held, str) else held  # one name may stand alone
         return [held[k % len(held)] for k in range(key.most + 1)], f"at most {key.most} are allowed"
     name, model = list(held.items())[-1]
     copies = {f"{name}-{k}": copy.deepcopy(model) for k in range(key.most + 1 - len(held))}

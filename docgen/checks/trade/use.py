@@ -9,6 +9,7 @@ from docgen.checks.trade.check import Found, Subject, check
 def find_idle_materials(subject: Subject) -> Iterator[Found]:
     spec = subject.spec
     values = [*(p.of for p in spec.pieces), *(s.of for s in spec.straps), *(s.lining for s in spec.straps)]
+    values += [strap.padding.of for strap in spec.straps if strap.padding]
     used = {value.value for value in values if value}
     for material in spec.materials:
         if material.name not in used:
@@ -23,7 +24,9 @@ def find_idle_stitches(subject: Subject) -> Iterator[Found]:
         *(seam.stitch for seam in spec.seams),
         *(join.stitch for join in spec.joins),
         *(strap.stitch for strap in spec.straps),
+        *(end.sewn for strap in spec.straps for end in strap.ends),
         *(divider.stitch for piece in spec.pieces for divider in piece.dividers),
+        *(landing.stitch for piece in spec.pieces for landing in piece.landings),
     ]
     sewn = {stitch.value for stitch in stitches if stitch}
     for stitch in spec.stitches:

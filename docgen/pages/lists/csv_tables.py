@@ -108,7 +108,7 @@ def _straps_table(plan: Plan) -> CsvTable:
     said = words("cutting")
 
     def holes(item: StrapItem) -> int:
-        return 0 if item.is_lining else len(item.strap.hole_tips_mm)
+        return 0 if item.is_plain else item.strap.row_holes
 
     return _table(
         "straps",
@@ -118,7 +118,7 @@ def _straps_table(plan: Plan) -> CsvTable:
         _one("strap", lambda row: row[2].strap.name),
         _one("title", lambda row: row[2].title),
         _one("count", lambda row: str(row[2].count)),
-        _both("width", lambda row: _length(row[2].strap.width_mm)),
+        _both("width", lambda row: _length(row[2].width_mm)),
         _both("cut length", lambda row: _length(row[2].length_mm)),
         _both("area of one", lambda row: _area(row[2].area_mm2), *AREA),
         _both("area of all", lambda row: _area(row[2].all_mm2), *AREA),

@@ -25,7 +25,7 @@ from docgen.tables import defaults
 from docgen.tables.hardware import find_kind
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_density
-from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
+from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH, TONGUE
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
 from docgen.written.threads import parse_needle, parse_thread
@@ -137,12 +137,13 @@ def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machi
 
 
 def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, Hardware]:
-    """Hardware by name; items without words or count are left out (noted when read)."""
+    """Hardware by name; items without words or count, or with a tongue that cannot be read, are left out (noted)."""
     hardware = {}
     for spec in specs:
         inside_mm, bar_mm = _read_opening(reader, spec)
         posts = [reader.length(value) for value in spec.posts]
-        if spec.what is None or spec.count is None:
+        tongue_mm = reader.size(spec.tongue, TONGUE)
+        if spec.what is None or spec.count is None or "tongue" in spec.wrong or (spec.tongue and not tongue_mm):
             continue
         hardware[spec.name] = Hardware(
             name=spec.name,
@@ -151,6 +152,7 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
             finish=words(spec.finish),
             inside_mm=inside_mm or 0.0,
             bar_mm=bar_mm or 0.0,
+            tongue_mm=tongue_mm or 0.0,
             posts_mm=tuple(post for post in posts if post is not None),
             note=words(spec.note),
             kind=words(spec.kind, find_kind(spec.what.value)),

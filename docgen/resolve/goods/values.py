@@ -72,6 +72,7 @@ class Hardware:
     finish: str = told("finish")
     inside_mm: float = told("inside", "length")
     bar_mm: float = told("bar", "length")
+    tongue_mm: float = told("tongue", "length", default=0.0)
     posts_mm: tuple[float, ...] = untold()
     note: str = told("note")
     kind: str = told("kind", default="other")

@@ -29,7 +29,10 @@ def weigh(parts: Parts) -> tuple[tuple[Weight, ...], tuple[str, ...]]:
     for strap in parts.straps.values():
         if strap.lining in parts.materials:
             thickness_mm = parts.materials[strap.lining].thickness_mm
-            add(strap.lining, strap.cut * strap.width_mm * strap.lining_length_mm * thickness_mm)
+            add(strap.lining, strap.cut * strap.lining_area_mm2 * thickness_mm)
+        if strap.padding in parts.materials:
+            area_mm2 = strap.padding_width_mm * strap.padding_length_mm
+            add(strap.padding, strap.cut * area_mm2 * parts.materials[strap.padding].thickness_mm)
     hardware = parts.hardware.values()
     weights = [Weight(name=name, grams=weight) for name, weight in grams.items() if weight > 0]
     weights += [Weight(name=item.name, grams=item.count * item.weight_g) for item in hardware if item.weight_g]

@@ -56,10 +56,10 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         for name, piece in divided.items()
     }
     landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
-    return replace(parts, pieces={name: _tell_apart(piece) for name, piece in landed.items()})
+    return replace(parts, pieces={name: tell_apart(piece) for name, piece in landed.items()})
 
 
-def _tell_apart(piece: Piece) -> Piece:
+def tell_apart(piece: Piece) -> Piece:
     """The piece with its stitch lines counted where they lie on each other, all along or for a part."""
     told: list[StitchLine] = []
     for line in piece.marks.stitch_lines:
@@ -117,7 +117,7 @@ def _divider_lines(piece: Piece, parts: Parts) -> list[StitchLine]:
     """The lines of stitches that divide a piece; a stitch that is not there was noted."""
     paths = [(line.stitch, Path((Line(line.start, line.end),))) for line in piece.dividers]
     return [
-        keep_within(_lay_stitches(divider_name(piece.name), parts.stitches[stitch], path, 0, None), piece.sewn_outline)
+        keep_within(lay_stitches(divider_name(piece.name), parts.stitches[stitch], path, 0, None), piece.sewn_outline)
         for stitch, path in paths
         if stitch in parts.stitches
     ]
@@ -162,7 +162,7 @@ def draw_rows(
         inset_mm = stitch.inset_mm + row * stitch.row_gap_mm
         try:
             path = inset_run(outline, edges, inset_mm)
-            lines.append(_lay_stitches(seam, stitch, path, row, holes_mm))
+            lines.append(lay_stitches(seam, stitch, path, row, holes_mm))
         except GeometryError as error:
             if row and not reader.is_noted(place):
                 what = (
@@ -183,11 +183,12 @@ def _joint_rows(piece: Piece, ends: tuple[str, ...], join: Join, stitch: Stitch)
             except GeometryError:
                 break  # an overlap that does not fit its strip was noted with the join
             path = _keep_clear(path, stitch.inset_mm)
-            lines.append(_lay_stitches(join.name, stitch, path, row, None))
+            lines.append(lay_stitches(join.name, stitch, path, row, None))
     return lines
 
 
-def _lay_stitches(seam: str, stitch: Stitch, path: Path, row: int, holes_mm: tuple[float, ...] | None) -> StitchLine:
+def lay_stitches(seam: str, stitch: Stitch, path: Path, row: int, holes_mm: tuple[float, ...] | None) -> StitchLine:
+    """A stitch line along a path; its holes are the given ones carried over, else spaced at about the pitch."""
     holes = spread_holes(path, holes_mm, stitch.pitch_mm)
     return StitchLine(
         seam=seam, stitch=stitch.name, path=path, by=stitch.by, row=row, holes_mm=holes, ticked_mm=tick_every_ten(holes)

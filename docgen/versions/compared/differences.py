@@ -111,26 +111,35 @@ def _named(part: str, before: Iterable[Any], after: Iterable[Any]) -> list[Chang
 
 def _strap_facts(before: Strap, after: Strap) -> list[Fact]:
     facts: list[Fact] = []
-    if len(before.hole_tips_mm) != len(after.hole_tips_mm):
-        facts.append(Fact("holes", len(before.hole_tips_mm), len(after.hole_tips_mm), "count"))
-    elif not all(map(is_near, before.hole_tips_mm, after.hole_tips_mm)):
-        facts += _row_facts(sorted(before.hole_tips_mm), sorted(after.hole_tips_mm))
+    facts += _row_facts("", before.hole_tips_mm, after.hole_tips_mm)
+    facts += _row_facts(" at the first end", before.first_tips_mm, after.first_tips_mm)
     if len(before.worn_mm) == len(after.worn_mm) == 3:
         facts += _length_facts(WORN, before.worn_mm, after.worn_mm)
     facts += compare_stitch_holes(before.piece, after.piece, frames_of(before.piece, after.piece))
     return facts + _words_fact("ends", map(_end_words, before.ends), map(_end_words, after.ends))
 
 
-def _row_facts(was: list[float], now: list[float]) -> list[Fact]:
-    """A row of holes as it is punched: the first from the tip, and how far apart."""
-    rows = ((row[0], *(second - row[0] for second in row[1:2])) for row in (was, now))
-    return _length_facts(("first hole from the tip", "holes apart"), *rows)
+def _row_facts(where: str, before: Sequence[float], after: Sequence[float]) -> list[Fact]:
+    """A row of holes as it is punched: how many, the first from the tip, and how far apart."""
+    if len(before) != len(after):
+        return [Fact(f"holes{where}", len(before), len(after), "count")]
+    rows = ((row[0], *(second - row[0] for second in row[1:2])) for row in (sorted(before), sorted(after)) if row)
+    return _length_facts((f"first hole{where} from the tip", f"holes{where} apart"), *rows) if before else []
 
 
 def _end_words(end: StrapEnd) -> str:
     back = f" {end.back_mm:.1f} mm back" if end.back_mm else ""
-    around = f" round {end.around}" if end.around else ""
-    return f"{end.shape}{back}{around}" + (f" with {end.number} {end.takes}" if end.takes else "")
+    around = f" round {' and '.join(end.rings)}" if end.rings else ""
+    told = [f"{end.shape}{back}{around}" + (f" with {end.number} {end.takes}" if end.takes else "")]
+    told += [f"a loop of {end.loop_mm:.1f} mm"] if end.loop_mm else []
+    told += [f"{end.keeper} in the fold"] if end.keeper else []
+    told += [f"slot {end.slot_wide_mm:.1f} x {end.slot_long_mm:.1f} mm"] if end.slot_long_mm else []
+    told += [f"sewn with {end.sewn}"] if end.sewn else []
+    told += [f"skived to {end.skive.to_mm:.1f} mm over {end.skive.over_mm:.1f} mm"] if end.skive else []
+    if end.taper:
+        taper = end.taper
+        told.append(f"{taper.width_mm:.1f} mm wide for {taper.straight_mm:.1f} mm, tapers over {taper.long_mm:.1f} mm")
+    return " and ".join(told)
 
 
 def _sides(seam: Seam) -> list[str]:
