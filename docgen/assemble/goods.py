@@ -12,7 +12,21 @@ from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import grow_box, path_box
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
-from docgen.resolve import Build, Fold, Hem, Join, Layer, Material, Piece, Seam, SeamSide, Stitch, Strap, edge_mm
+from docgen.resolve import (
+    Build,
+    Fold,
+    Hem,
+    Join,
+    Layer,
+    Material,
+    Piece,
+    Seam,
+    SeamSide,
+    Stitch,
+    Strap,
+    Trimming,
+    edge_mm,
+)
 
 WHOLE = "all"
 SAME_SIZE_MM = 3.0  # parts that differ less in width and length lie upon each other all over
@@ -28,6 +42,7 @@ class Goods:
             join.name: join for join in build.joins if all(strip in self.pieces for strip in join.pieces)
         }
         self.straps: dict[str, Strap] = {strap.name: strap for strap in build.straps}
+        self.trimmings: dict[str, Trimming] = {item.name: item for item in build.trimmings}
         parts = {*self.pieces, *self.joins, *self.straps}
         self.seams: dict[str, Seam] = {
             seam.name: seam for seam in build.seams if all(side.part in parts for side in seam.sides)

@@ -8,12 +8,13 @@ from docgen.resolve import Build, Piece, Seam, Step, Strap, by_name, closes, sid
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units.telling import format_pitch
 
-PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, HARDWARE = (
+PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, TRIMMINGS, HARDWARE = (
     "Prepare",
     "Pockets and landings",
     "Joins and linings",
     "Assemble",
     "Straps",
+    "Goods by length",
     "Hardware",
 )
 
@@ -36,6 +37,7 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
         *_join(build),
         *(_sew(seam, build, STRIPS if _rank(build, seam) < 3 else ASSEMBLE) for seam in later),
         *(_make_strap(strap, build) for strap in straps),
+        *_fix_trimmings(build),
     )
     return (*steps, *_set_hardware(build, steps))
 
@@ -121,6 +123,14 @@ def _make_strap(strap: Strap, build: Build) -> Step:
         hardware=hardware,
         tools=("strap cutter", *punch, *sewing),
     )
+
+
+def _fix_trimmings(build: Build) -> Iterator[Step]:
+    """Goods by length that no seam sews."""
+    sewn = {use.name for seam in build.seams for use in seam.trimmings}
+    for item in build.trimmings:
+        if item.name not in sewn:
+            yield Step(do=f"Cut and fix: {item.what}.", group=TRIMMINGS, trimmings=(item.name,), tools=("scissors",))
 
 
 def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:

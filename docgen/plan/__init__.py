@@ -22,12 +22,14 @@ from docgen.plan.plan import (
     StraightEdge,
     StrapItem,
     ThreadNeed,
+    TrimmingItem,
 )
 from docgen.plan.scrap import plan_scraps
 from docgen.plan.sewing import list_jobs
 from docgen.plan.steps import plan_steps
 from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads
+from docgen.plan.trimmings import plan_trimmings, run_words
 from docgen.tables.care import find_care
 
 
@@ -40,6 +42,7 @@ def plan_work(build: Assembled) -> Plan:
     finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
     hazards = dict.fromkeys(["blade", *(hazard for step in steps for hazard in step.hazards)])
     materials, threads, hardware = plan_materials(build), plan_threads(jobs, build), plan_hardware(build)
+    trimmings = plan_trimmings(build)
     return Plan(
         build=build,
         materials=materials,
@@ -47,9 +50,10 @@ def plan_work(build: Assembled) -> Plan:
         threads=threads,
         needles=plan_needles(threads, steps),
         hardware=hardware,
+        trimmings=trimmings,
         supplies=plan_supplies(steps),
         weights=plan_weights(build),
-        cost=plan_cost(build, materials, threads, hardware),
+        cost=plan_cost(build, materials, threads, hardware, trimmings),
         steps=steps,
         is_proposed=build.assembly.is_proposed,
         hazards=tuple(hazards),

@@ -72,12 +72,13 @@ from docgen.read.spec_sewing import (
     StrapPunchSpec,
     StrapSpec,
 )
+from docgen.read.spec_trimmings import TrimmingSpec
 from docgen.read.svg.drawing import Drawing, Sketch, draw_sketch
 from docgen.read.svg.drawn_pieces import make_digest, read_drawings
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
 from docgen.read.values import is_name, make_name
-from docgen.read.written import Count, Length, NamedLength, NamedPrice, Names, Text, Value
+from docgen.read.written import Count, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
 
 
 def read_spec(path: str | Path) -> Spec:

@@ -62,7 +62,8 @@ class SeamSpec(NamedTable):
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
     meet: Names = key(
         "sides",
-        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut.',
+        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut. Goods by '
+        'length stand by their name alone ("binding"), a zip with the side that is sewn ("zip: left").',
         required=True,
         most=8,
     )

@@ -20,12 +20,14 @@ from docgen.resolve.goods.parts import (
 )
 from docgen.resolve.goods.prices import read_costs
 from docgen.resolve.goods.printing import read_printing
+from docgen.resolve.goods.trimming import read_trimmings
 from docgen.resolve.goods.weighing import weigh
 from docgen.resolve.limits import read_limits
 from docgen.resolve.parts import Parts
 from docgen.resolve.seams.joins import joint_mm
 from docgen.resolve.seams.sew import prepare_sewing, sew
 from docgen.resolve.seams.stitch_lines import draw_stitch_lines
+from docgen.resolve.seams.trimmed import measure_trimmings
 from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import Reader, find_open_measures, list_part_names, read_show, refuse_part, words
 from docgen.tables.defaults import MAKES
@@ -37,6 +39,7 @@ def grow_build(reader: Reader, spec: Spec) -> Build:
     parts = read_goods(reader, spec)
     parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
     parts = _finish_sewing(parts)
+    parts = measure_trimmings(reader, spec.trimmings, parts)
     parts = draw_stitch_lines(reader, spec, parts)
     _check_parts(reader, spec, parts)
     return fill_build(read_head(reader, spec), parts)
@@ -59,6 +62,7 @@ def read_goods(reader: Reader, spec: Spec) -> Parts:
         materials=read_materials(reader, spec.materials, limits),
         stitches=read_stitches(reader, spec.stitches),
         hardware=read_hardware(reader, spec.hardware),
+        trimmings=read_trimmings(reader, spec.trimmings),
     )
     return replace(parts, straps=read_straps(reader, spec.straps, parts))
 
@@ -99,6 +103,7 @@ def fill_build(build: Build, parts: Parts) -> Build:
         materials=tuple(parts.materials.values()),
         stitches=tuple(parts.stitches.values()),
         hardware=tuple(parts.hardware.values()),
+        trimmings=tuple(parts.trimmings.values()),
         straps=tuple(parts.straps.values()),
         pieces=tuple(parts.pieces.values()),
         joins=tuple(parts.joins.values()),
@@ -115,6 +120,7 @@ def find_parts(build: Build) -> Parts:
         materials=by_name(build.materials),
         stitches=by_name(build.stitches),
         hardware=by_name(build.hardware),
+        trimmings=by_name(build.trimmings),
         straps=by_name(build.straps),
         pieces=by_name(build.pieces),
         joins=by_name(build.joins),
@@ -150,11 +156,12 @@ def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
 
 
 def _check_names(reader: Reader, spec: Spec) -> set[str]:
-    """Names that are taken twice (noted): a seam names its partners by one word, so that pieces, joins and
-    straps share one list of names."""
+    """Names that are taken twice (noted): a seam names its partners by one word, so that pieces, joins, straps and
+    trimmings share one list of names."""
     seen: dict[str, str] = {}
     twice = set()
-    for kind, entries in (("piece", spec.pieces), ("join", spec.joins), ("strap", spec.straps)):
+    named = (("piece", spec.pieces), ("join", spec.joins), ("strap", spec.straps), ("trimming", spec.trimmings))
+    for kind, entries in named:
         for entry in entries:
             if entry.name in seen:
                 twice.add(entry.name)

@@ -33,6 +33,7 @@ def test_all_parts_of_a_build_are_among_them():
         "Material",
         "Stitch",
         "Hardware",
+        "Trimming",
         "Step",
         "Care",
         "Shop",

@@ -182,6 +182,7 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
             seams=names(spec.seams),
             straps=names(spec.straps),
             hardware=names(spec.hardware),
+            trimmings=names(spec.trimmings),
             tools=names(spec.tools),
             note=words(spec.note),
             place=spec.place,

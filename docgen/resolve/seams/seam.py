@@ -78,6 +78,17 @@ class SeamSide:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SeamTrimming:
+    """Goods by length that a seam sews in: of a zip the `side`, "left" or "right", else ""; `above` counts the partners
+    that lie above it."""
+
+    name: str
+    side: str = ""
+    above: int = 0
+    place: Place = Place()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Seam:
     """`pitch_mm` is the true length of a stitch on the whole, so that `stitches` of them fill `length_mm`.
 
@@ -112,6 +123,7 @@ class Seam:
     times: int = told("times sewn", "count", default=0)
     is_turned: bool = told("turned right side out", default=False)
     ease_span_mm: tuple[float, float] | None = untold(default=None)
+    trimmings: tuple[SeamTrimming, ...] = untold(default=())
 
     def holes_on(self, length_mm: float) -> tuple[float, ...]:
         """The seam's holes along a side of that length: what it is longer is eased in where that is said, else spread."""

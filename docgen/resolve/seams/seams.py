@@ -53,7 +53,7 @@ Partners = tuple[Partner, ...]
 
 def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> Partners | None:
     """Partners of one seam; `parts` are the names of all that can be one. None when any is wrong."""
-    partners = [_read_partner(reader, value, parts) for value in spec.meet]
+    partners = [read_partner(reader, value, parts) for value in spec.meet]
     good = tuple(partner for partner in partners if partner is not None)
     if len(good) != len(partners) or not good or "meet" in spec.wrong:
         return None
@@ -66,7 +66,8 @@ def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> Par
     return tuple(replace(side, lap_mm=lap_mm if index != first else 0.0) for index, side in enumerate(good))
 
 
-def _read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> Partner | None:
+def read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> Partner | None:
+    """One partner; None where it cannot be read, or is not there (noted)."""
     match = _SIDE.fullmatch(value.value.strip())
     if match is None:
         what = "cannot read this partner of the seam"
