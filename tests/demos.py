@@ -1,13 +1,14 @@
 """The demo builds and starters, each read once for all tests, and the names of the files made from them."""
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import cache
 from pathlib import Path
 
+from docgen.assemble import Assembled, put_together
 from docgen.checks import resolve_build
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
-from docgen.resolve import Build, Costs
+from docgen.resolve import Build, Costs, Step
 
 ROOT = Path(__file__).parents[1]
 DOCUMENTS = ("pattern", "cutting-list", "build-sheet", "care-card")
@@ -23,6 +24,12 @@ def demo_build(name: str = "field-bag") -> Build:
 @cache
 def demo_plan(name: str = "field-bag") -> Plan:
     return plan_work(demo_build(name))
+
+
+def with_steps(build: Build, steps: tuple[Step, ...]) -> Assembled:
+    """The build with other steps, put together by them."""
+    plain = Build(**{item.name: getattr(build, item.name) for item in fields(Build)})
+    return put_together(replace(plain, steps=steps))
 
 
 @cache

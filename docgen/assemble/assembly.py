@@ -130,9 +130,15 @@ class Assembly:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assembled(Build):
-    """A build of which is known how it goes together; its seams have their layers."""
+    """A build of which is known how it goes together; its seams have their layers. ValueError for other steps than those
+    that it was put together by: they want another assembly, and `put_together` makes it."""
 
     assembly: Assembly = untold()
+
+    def __post_init__(self) -> None:
+        own = () if self.assembly.is_proposed else self.assembly.steps
+        if self.assembly.steps and self.steps != own:
+            raise ValueError("the steps are not those of the assembly: put the build together again")
 
 
 def unite(stacks: list[Stack]) -> Stack:

@@ -60,7 +60,9 @@ class PatternSpec(Table):
         choices=("trim", "overlap"),
         default=defaults.JOIN,
     )
-    full_straps: Flag = key("flag", "True: long straps are printed whole, not as their two ends.", default=False)
+    full_straps: Flag = key(
+        "flag", "True: long straps are printed whole, not as their two ends.", default=defaults.HAS_FULL_STRAPS
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,7 +175,9 @@ class AcceptSpec(Table):
 class CarePartSpec(Table):
     id: Text = key("choice", "Which advice.", choices=PART_IDS, required=True)
     text: Text = key("note", "The shop's own words for it.", required=True)
-    instead: Flag = key("flag", "True: in place of the words of the card; false: after them.", default=False)
+    instead: Flag = key(
+        "flag", "True: in place of the words of the card; false: after them.", default=defaults.IS_INSTEAD
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
-from docgen.tables.defaults import CUT, NOTCH_AT, SHOWS, SLOT_LIES, STRAP_END, STRAP_LEADS, STRAP_OVER_MM
+from docgen.tables import defaults
 from docgen.tables.sizes import MOST_CUT
 
 
@@ -11,7 +11,9 @@ from docgen.tables.sizes import MOST_CUT
 class PointSpec(Table):
     at: Lengths = key("lengths", "Where: across from the left end, up from the bottom.", size=2, required=True)
     name: Text = key("code", "Name of the corner.")
-    round: Length = key("length", "Radius of the corner; none where a curve begins or ends.", default=0.0)
+    round: Length = key(
+        "length", "Radius of the corner; none where a curve begins or ends.", default=defaults.CORNER_RADIUS_MM
+    )
     edge: Text = key("code", "Name of the edge from this point to the next.", otherwise="edge-1, edge-2, ...")
     curve: Lengths = key(
         "lengths", "Makes the edge to the next point a curve: two handles, as across, up, across, up.", size=4
@@ -39,7 +41,7 @@ class HoleSpec(Table):
         "Which way an oblong hole lies: up runs from bottom to top (a strip: from start to end), across from left to "
         "right.",
         choices=("up", "across"),
-        default=SLOT_LIES,
+        default=defaults.SLOT_LIES,
     )
     takes: Text = key("name", "Hardware that goes in.", to="hardware")
     through: Names = key(
@@ -69,7 +71,9 @@ class HoleRowSpec(Table):
 class NotchSpec(Table):
     on: Text = key("code", "Edge that carries the notch.", required=True)
     at: Text = key(
-        "text", 'Where along it: "middle", or a length from one of its neighbours ("2 in from left").', default=NOTCH_AT
+        "text",
+        'Where along it: "middle", or a length from one of its neighbours ("2 in from left").',
+        default=defaults.NOTCH_AT,
     )
 
 
@@ -78,7 +82,9 @@ class FoldSpec(Table):
     at: Text = key("position", 'A line across the piece ("1 in from top", "centre").', required=True)
     note: Text = key("text", "Which way, for the pattern.")
     open: Flag = key(
-        "flag", "True: it only bends, as a flap does; its halves are not fixed on each other.", default=False
+        "flag",
+        "True: it only bends, as a flap does; its halves are not fixed on each other.",
+        default=defaults.FOLD_IS_OPEN,
     )
     angle: Count = key("count", "Open: by how many degrees it bends.", otherwise="not said", least=1, most=180)
     around: Text = key("name", "Hardware that the piece is folded round, a ring or a buckle.", to="hardware")
@@ -88,7 +94,7 @@ class FoldSpec(Table):
 class HemSpec(Table):
     edges: Text = key("edges", "Edges that are turned over to the flesh side.", required=True)
     turn: Length = key("length", "How far they are turned over.", required=True)
-    double: Flag = key("flag", "True: turned twice, so that the cut edge lies inside.", default=False)
+    double: Flag = key("flag", "True: turned twice, so that the cut edge lies inside.", default=defaults.HEM_IS_DOUBLE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,11 +126,18 @@ class LandingSpec(Table):
         "Where its nearest sides come to lie, from this piece's edges or centre; of a strap the middle of its end.",
         required=True,
     )
-    end: Text = key("choice", "Strap: which of its ends is held.", choices=("first", "second"), default=STRAP_END)
-    leads: Text = key(
-        "choice", "Strap: which way it leaves from there.", choices=("up", "down", "left", "right"), default=STRAP_LEADS
+    end: Text = key(
+        "choice", "Strap: which of its ends is held.", choices=("first", "second"), default=defaults.STRAP_END
     )
-    over: Length = key("length", "Strap: how much of its end lies on this piece and is held.", default=STRAP_OVER_MM)
+    leads: Text = key(
+        "choice",
+        "Strap: which way it leaves from there.",
+        choices=("up", "down", "left", "right"),
+        default=defaults.STRAP_LEADS,
+    )
+    over: Length = key(
+        "length", "Strap: how much of its end lies on this piece and is held.", default=defaults.STRAP_OVER_MM
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,8 +145,8 @@ class PieceSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     title: Text = key("text", "Words for the label.", otherwise="the table's name")
     of: Text = key("name", "Material it is cut from.", to="materials")
-    cut: Count = key("count", "How many for one make.", default=CUT, least=1, most=MOST_CUT)
-    pair: Flag = key("flag", "True: half of them are cut mirrored.", default=False)
+    cut: Count = key("count", "How many for one make.", default=defaults.CUT, least=1, most=MOST_CUT)
+    pair: Flag = key("flag", "True: half of them are cut mirrored.", default=defaults.IS_PAIR)
     shape: Text = key("choice", "Kind of shape.", choices=("rectangle", "strip", "circle", "outline", "drawing"))
     size: Lengths = key("lengths", 'Width and height (a strip: width and length); one may be "solve".', size=2)
     diameter: Length = key("length", "Diameter of a circle.")
@@ -152,7 +165,7 @@ class PieceSpec(NamedTable):
     )
     round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.")
     like: Text = key("name", "Its model: a piece whose shape and marks it takes.", to="pieces")
-    mirror: Flag = key("flag", "Turned over, left for right.", default=False)
+    mirror: Flag = key("flag", "Turned over, left for right.", default=defaults.IS_MIRRORED)
     inset: Length = key("length", "Smaller than its model by this much all round (less than nothing: larger).")
     marks: Flag = key("flag", "Whether the model's marks come along.", otherwise="true, false with an inset")
     holes: tuple[HoleSpec, ...] = key("tables", "Single holes.", of=HoleSpec, most=500)
@@ -174,7 +187,7 @@ class PieceSpec(NamedTable):
         otherwise="those whose shape it takes",
         most=20,
     )
-    shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default=SHOWS)
+    shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default=defaults.SHOWS)
     centre_lines: Text = key("choice", "Centre lines drawn on the pattern.", choices=("up", "across", "both"))
     least_stretch: Text = key(
         "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"

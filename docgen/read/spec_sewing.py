@@ -51,7 +51,9 @@ class JoinSpec(NamedTable):
     stitch: Text = key("name", "Stitch that holds the ends.", to="stitches", required=True)
     rows: Count = key("count", "Rows of stitching across each joint.", default=defaults.ROWS, least=1, most=6)
     ring: Flag = key(
-        "flag", "True: it closes on itself, the last end over the first; one strip alone will do.", default=False
+        "flag",
+        "True: it closes on itself, the last end over the first; one strip alone will do.",
+        default=defaults.IS_RING,
     )
 
 
@@ -80,9 +82,9 @@ class SeamSpec(NamedTable):
         "at the lap less the inset from theirs.",
         otherwise="0: edge to edge",
     )
-    turned: Flag = key("flag", "True: sewn face to face and turned right side out.", default=False)
+    turned: Flag = key("flag", "True: sewn face to face and turned right side out.", default=defaults.IS_TURNED)
     ease: Length = key(
-        "length", "How much longer than the first partner the others may be; it is eased in.", default=0.0
+        "length", "How much longer than the first partner the others may be; it is eased in.", default=defaults.EASE_MM
     )
     ease_at: Text = key(
         "edges", "Edges of the first partner along which the rest is eased in.", otherwise="evenly along all of them"
@@ -147,7 +149,7 @@ class StrapSpec(NamedTable):
     stitch: Text = key(
         "name", "Stitch along its long edges; a doubled strap is sewn in one run round a shaped end too.", to="stitches"
     )
-    doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default=False)
+    doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default=defaults.IS_DOUBLED)
     lining: Text = key("name", "Material of the second layer.", to="materials", otherwise="as the strap, when doubled")
     keeper_for: Text = key("name", "Makes it a keeper: the strap it goes round, in place of a length.", to="straps")
     layers: Count = key(

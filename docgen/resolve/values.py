@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from docgen.problems import Place, Problem, make_error, suggest
-from docgen.read import Length, NamedLength, Names, Spec, Text
+from docgen.read import Flag, Length, NamedLength, Names, Spec, Text
 from docgen.tables.defaults import SHOW
 from docgen.tables.sizes import MOST_WASTE, Sizes
 from docgen.written.measures import evaluate_length, find_names, resolve_measures
@@ -165,6 +165,11 @@ def refuse_part(reader: Reader, place: Place, name: str, known: Collection[str])
 
 def words(value: Text, default: str = "") -> str:
     """The words, or a default where nothing was written."""
+    return default if value is None else value.value
+
+
+def flag(value: Flag, default: bool) -> bool:
+    """What is said, or a default where nothing was."""
     return default if value is None else value.value
 
 

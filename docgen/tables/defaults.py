@@ -10,14 +10,22 @@ from typing import Final
 SHOW: Final = "in"
 MAKES = 1
 CUT = 1
+IS_PAIR = False
+IS_MIRRORED = False
+CORNER_RADIUS_MM = 0.0
 # Sewing.
 MACHINE_TYPE = "301"
 ROWS = 1
 ROW_GAP_MM = 3.175
+IS_RING = False
+IS_TURNED = False
+EASE_MM = 0.0
 BACK_TACK_MM = 12.7  # the stitch-securing clause of MIL-L-24778, 3.7
 # Leather, and marks on it.
 FINISH = "plain"
 SLOT_LIES = "up"
+FOLD_IS_OPEN = False
+HEM_IS_DOUBLE = False
 NOTCH_AT = "middle"
 SHOWS = "grain"
 STRAP_END = "first"
@@ -27,6 +35,7 @@ STRAP_OVER_MM = 25.4  # how much of a strap's end is held where it lands
 HOLE_PITCH_MM = 25.4
 TIP_MM = 76.2
 CLOSING_NUMBER = 1
+IS_DOUBLED = False
 KEEPER_LAYERS = 3  # the turned end twice and the tip
 KEEPER_OVERLAP_MM = 12.7
 # The care card; those of a card with a fold or of a bank card's size always have two sides.
@@ -34,9 +43,11 @@ CARD = "A6"
 TWO_SIDED_CARDS = ("ID-1", "A5 folded")
 CARD_SIDES = 1
 TURN: Final = "long"
+IS_INSTEAD = False  # the shop's words follow those of the card
 LANGUAGE = "en"
 # How a pattern is printed.
 PAPER = "letter"
 MARGIN_MM = 6.35  # clears the edge that common home printers cannot print on
 OVERLAP_MM = 9.525
 JOIN: Final = "trim"
+HAS_FULL_STRAPS = False

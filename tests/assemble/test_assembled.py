@@ -37,3 +37,10 @@ def test_layers_are_found_again_from_the_rest_alone(path):
     assert laid == build
     assert put_together(laid) == laid
     assert bare == strip_layers(build)
+
+
+def test_other_steps_want_another_assembly() -> None:
+    build = resolve_build(read_spec(SPECS[0]))
+    with pytest.raises(ValueError, match="put the build together again"):
+        replace(build, steps=build.steps[1:])
+    assert replace(build, steps=build.steps) == build

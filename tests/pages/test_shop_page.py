@@ -4,7 +4,7 @@ from dataclasses import replace
 from io import BytesIO
 
 import pytest
-from demos import unpriced_build
+from demos import unpriced_build, with_steps
 from on_paper import make_setup, texts
 from pypdf import PdfReader
 
@@ -25,17 +25,10 @@ def priced_plan(makes: int = 1) -> Plan:
     steps = (Step(do="Cut.", minutes=45), Step(do="Sew.", minutes=50))
     costs = Costs(currency="crowns", labour=Price(amount=24.0, per="hour", words="24 per hour"))
     weights = (Weight(name="hide", grams=120.0),)
-    return plan_work(
-        replace(
-            build,
-            makes=makes,
-            materials=(first, *build.materials[1:]),
-            steps=steps,
-            costs=costs,
-            weights=weights,
-            unweighed=("stud",),
-        )
+    build = replace(
+        build, makes=makes, materials=(first, *build.materials[1:]), costs=costs, weights=weights, unweighed=("stud",)
     )
+    return plan_work(with_steps(build, steps))
 
 
 def page_words(plan: Plan) -> list[str]:

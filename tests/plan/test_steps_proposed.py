@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 from by_hand import make_hardware, make_strap
+from demos import with_steps
 
-from docgen.assemble import assemble, find_disorder, propose_steps, put_together
+from docgen.assemble import assemble, find_disorder, propose_steps
 from docgen.checks import resolve_build
 from docgen.geometry.outline import outline_path
 from docgen.geometry.shapes import Point
@@ -21,7 +22,7 @@ SPECS = sorted([*(ROOT / "specs").glob("*.toml"), *(ROOT / "docgen" / "starters"
 
 @pytest.mark.parametrize("path", SPECS, ids=lambda path: path.stem)
 def test_everything_of_a_spec_is_made_in_an_order_that_can_be_done(path: Path) -> None:
-    build = put_together(replace(resolve_build(read_spec(path)), steps=()))
+    build = with_steps(resolve_build(read_spec(path)), ())
     check_whole(build)
     assert plan_work(build).is_proposed
 

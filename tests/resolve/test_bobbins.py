@@ -11,11 +11,6 @@ def test_a_bobbin_and_a_spool_are_read_as_running_lengths(resolve_text) -> None:
     assert (light.bobbin_mm, light.spool_mm) == (40_000, 1_371_600)
 
 
-def test_without_them_nothing_is_said(resolve_text) -> None:
-    (light,) = (stitch for stitch in resolve_text(f"{STITCH}{PIECE}").stitches if stitch.name == "light")
-    assert (light.bobbin_mm, light.spool_mm) == (0, 0)
-
-
 def test_other_lengths_are_told_whole(messages) -> None:
     assert messages(f'{STITCH}bobbin = "40 kg"\nspool = "0 m"\n{PIECE}') == (
         'a.toml:19: error: "kg" measures a weight, and a length is wanted\n'

@@ -5,8 +5,8 @@ from collections.abc import Callable
 import pytest
 from spec_text import Resolve, write_out
 
-from docgen.geometry.outline import edge_names, edge_path, outline_box, outline_path
-from docgen.geometry.path import path_area, path_box, start_point
+from docgen.geometry.outline import edge_names, edge_path, outline_box
+from docgen.geometry.path import path_box, start_point
 from docgen.resolve import Build, Marks, Piece
 
 MODEL = write_out("""\
@@ -30,14 +30,6 @@ def like(resolve_text: Resolve) -> Callable[[str], Piece]:
     return lambda lines: find(resolve_text(MODEL + "[pieces.b]\n" + lines), "b")
 
 
-def test_a_hole_two_inches_in_from_left_lies_two_in_from_right_on_the_mirrored_piece(like) -> None:
-    mirrored = like('like = "model"\nmirror = true\n')
-    box = outline_box(mirrored.outline)
-    (hole,) = mirrored.marks.holes
-    assert box.right - hole.at.x == pytest.approx(50.8)
-    assert box.top - hole.at.y == pytest.approx(25.4)
-
-
 def test_a_mirrored_piece_has_its_marks_and_edge_names_on_the_other_side(like) -> None:
     mirrored = like('like = "model"\nmirror = true\n')
     (notch,) = mirrored.marks.notches
@@ -49,15 +41,6 @@ def test_a_mirrored_piece_has_its_marks_and_edge_names_on_the_other_side(like) -
     assert mirrored.marks.skives[0].edges == "right bottom"
     assert path_box(mirrored.marks.skives[0].band).right == pytest.approx(200)
     assert start_point(edge_path(mirrored.outline, "left")).x == pytest.approx(0)
-
-
-def test_turning_over_twice_gives_the_model_again(resolve_text: Resolve) -> None:
-    build = resolve_text(MODEL + '[pieces.b]\nlike = "model"\nmirror = true\n[pieces.c]\nlike = "b"\nmirror = true\n')
-    model, twice = find(build, "model"), find(build, "c")
-    assert twice.marks.holes[0].at == pytest.approx(model.marks.holes[0].at)
-    assert twice.marks.notches[0].edge == "left"
-    assert twice.marks.skives[0].edges == "left bottom"
-    assert path_area(outline_path(twice.outline)) == pytest.approx(path_area(outline_path(model.outline)))
 
 
 def test_the_edges_of_a_mirrored_outline_keep_their_names(resolve_text: Resolve) -> None:

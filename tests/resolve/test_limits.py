@@ -4,26 +4,13 @@ The limits are written here as numbers. All are common practice, no published so
 """
 
 import pytest
-from spec_text import Resolve, Tell
+from spec_text import Resolve, Tell, write_out
 
 from docgen.problems import SpecRejected
 
-BACK = """\
-[pieces.back]
-of = "body"
-shape = "rectangle"
-size = ["200 mm", "150 mm"]
-"""
-FRONT = """\
-[pieces.front]
-like = "back"
-marks = false
-"""
-SEAM = """\
-[seams.s]
-stitch = "main"
-meet = ["back: left", "front: left"]
-"""
+BACK, FRONT, SEAM, BELT = (
+    write_out(f"<{short}>\n") for short in ("back", "bare front", "seam", "strap belt of body: 20 mm")
+)
 TAB = """\
 [pieces.tab]
 of = "body"
@@ -32,7 +19,6 @@ size = ["40 mm", "60 mm"]
 holes = [{ at = "20 mm from left, 30 mm from bottom", punch = "4 mm", takes = "rivet" }]
 """
 LANDING = 'landings = [{ piece = "tab", at = "20 mm from left, 20 mm from bottom" }]\n'
-BELT = '[straps.belt]\nof = "body"\nwidth = "20 mm"\n'
 
 
 def item(what: str, more: str = "") -> str:

@@ -11,7 +11,6 @@ from docgen.calls.outside import read_for_shop
 from docgen.checks import resolve_build
 from docgen.plan import plan_work
 from docgen.problems import SpecRejected, render_problem
-from docgen.tables.limits import Limits
 
 PANEL = write_out("""\
 <back>
@@ -95,11 +94,6 @@ def test_the_shop_says_what_the_spec_leaves_open(resolve_text: Resolve) -> None:
     limits = resolve_build(read_for_shop("a.toml")[0]).limits
     assert (limits.hole_edge, limits.fold_beyond_mm, limits.hole_stitch_mm) == (2.5, 7.0, 1.0)
     assert "hole-near-edge" in [caution.check for caution in check_spec(CheckCall(spec="a.toml")).cautions]
-
-
-def test_without_limits_all_is_as_in_the_tables(resolve_text: Resolve) -> None:
-    assert resolve_text(SEWN).limits == Limits()
-    assert resolve_text(SEWN + "[limits]\n").limits == Limits()
 
 
 @pytest.mark.parametrize(

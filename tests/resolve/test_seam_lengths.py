@@ -80,30 +80,12 @@ def test_a_strap_can_be_a_partner(resolve_text: Resolve) -> None:
     assert build.seams[0].stack_mm == pytest.approx(4)
 
 
-def solve_single(resolve_text: Resolve) -> Build:
-    return resolve_text(PANEL + BASE + seam("back: left bottom right", "base: left"))
-
-
-def test_a_single_strip_takes_the_length_of_the_stitch_line(resolve_text: Resolve) -> None:
-    build = solve_single(resolve_text)
-    assert height(build, "base") == pytest.approx(461.68, abs=0.005)
-    assert find(build, "base").is_solved
-    assert not find(build, "back").is_solved
-
-
 def test_the_base_of_a_joined_gusset_takes_what_the_side_strips_leave(resolve_text: Resolve) -> None:
     """461.68 = 2 x 120 + base - 2 x 12, so that the base is 245.68 mm (arithmetic)."""
     build = resolve_text(PANEL + SIDE + BASE + JOIN + seam("back: left bottom right", "gusset: left"))
     assert height(build, "base") == pytest.approx(245.68, abs=0.005)
     assert build.joins[0].length_mm == pytest.approx(461.68, abs=0.005)
     assert build.joins[0].width_mm == pytest.approx(60)
-
-
-def test_side_strips_used_twice_share_what_is_left(resolve_text: Resolve) -> None:
-    """461.68 = 2 x side + 300 - 2 x 12, so that a side is 92.84 mm (arithmetic)."""
-    text = PANEL + SIDE.replace("120 mm", "solve") + BASE.replace("solve", "300 mm") + JOIN
-    build = resolve_text(text + seam("back: left bottom right", "gusset: left"))
-    assert height(build, "side") == pytest.approx(92.84, abs=0.005)
 
 
 def test_an_open_height_of_a_panel_counts_twice_in_a_seam_down_and_up(resolve_text: Resolve) -> None:

@@ -46,15 +46,6 @@ def test_turned_ends_add_what_lies_back_and_what_goes_round(make: Callable[[str]
     assert found.ends[0].takes_mm == pytest.approx(50.996, abs=0.0005)
 
 
-def test_the_fold_lies_in_the_middle_of_the_bend(make: Callable[[str], Strap]) -> None:
-    """40 + 10.996 / 2 = 45.498 mm from the cut end (arithmetic)."""
-    found = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED}]\n'))
-    low, high = found.piece.marks.folds
-    assert low.start.y == low.end.y == pytest.approx(45.498, abs=0.0005)
-    assert found.cut_length_mm - high.start.y == pytest.approx(45.498, abs=0.0005)
-    assert (low.start.x, low.end.x, low.note) == (0, 20, "turn back here")
-
-
 def test_each_end_is_folded_as_far_in_as_it_lies_back_itself(make: Callable[[str], Strap]) -> None:
     """40 mm and 60 mm lie back, and half of the 10.996 mm round the bar on top: 45.498 and 65.498 mm (arithmetic)."""
     found = make(strap(f'finished = "300 mm"\nends = [{TURNED}, {TURNED.replace("40", "60")}]\n'))
@@ -62,6 +53,7 @@ def test_each_end_is_folded_as_far_in_as_it_lies_back_itself(make: Callable[[str
     assert low.start.y == low.end.y == pytest.approx(45.498, abs=0.0005)
     assert found.cut_length_mm - high.start.y == pytest.approx(65.498, abs=0.0005)
     assert high.start.y == high.end.y
+    assert (low.start.x, low.end.x, low.note) == (0, 20, "turn back here")
 
 
 def test_a_strap_is_worn_at_its_middle_hole(make: Callable[[str], Strap]) -> None:
@@ -147,13 +139,9 @@ def test_a_shaped_first_end_is_sewn_round_as_well(make: Callable[[str], Strap]) 
     assert start_point(line.path).y == pytest.approx(300)
 
 
-@pytest.mark.parametrize("lines", ["", "doubled = true\n"])
-def test_square_ends_leave_two_runs(make: Callable[[str], Strap], lines: str) -> None:
+@pytest.mark.parametrize("lines", ["", "doubled = true\n", f"ends = {TIP % 'rounded'}\n"])
+def test_square_ends_or_one_layer_leave_two_runs(make: Callable[[str], Strap], lines: str) -> None:
     assert len(make(strap(SEWN + lines)).piece.marks.stitch_lines) == 2
-
-
-def test_one_layer_is_sewn_along_its_long_edges_only(make: Callable[[str], Strap]) -> None:
-    assert len(make(strap(SEWN + f"ends = {TIP % 'rounded'}\n")).piece.marks.stitch_lines) == 2
 
 
 SLOT = 'punches = [{ at = "centre, %s", punch = "3 mm", long = "15 mm" }]\n'

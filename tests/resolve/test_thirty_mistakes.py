@@ -70,12 +70,49 @@ MIXED = [
     (116, "error", "name-not-there "),
 ]
 
+# Line of `many_mistakes.toml`, whose mistakes are those of reading and resolving, and what is told.
+MANY = [
+    (2, 'code "Big Bag" is not a short name'),
+    (6, '"mn" is not a unit known here'),
+    (13, 'kind cannot be "cloth"'),
+    (18, "4 has no unit"),
+    (24, 'unknown measure "ege"'),
+    (36, 'there is no corner "top-lef" on this piece'),
+    (38, 'of = "bdy", but there is no [materials.bdy]'),
+    (42, 'a hole lies outside the piece "flap"'),
+    (43, 'cannot tell where "20 mm form top" is'),
+    (44, 'there is no edge "lft" on this piece'),
+    (44, "punch has no unit: 4"),
+    (46, 'there is no edge "bottm" on this piece'),
+    (47, "the skived band cannot run here: the edges 'left' and 'right' do not touch"),
+    (55, 'the piece "tongue" has no diameter'),
+    (61, "pieces are like each other in a circle: chicken -> egg -> chicken"),
+    (62, 'the joins take 2 of "side" for one make, and 1 is cut'),
+    (66, '"side" cannot land on itself'),
+    (75, 'stitch = "mian", but there is no [stitches.mian]'),
+    (79, 'there is no piece, join or strap "flp"'),
+    (84, "4 holes have no middle one"),
+    (87, "this comes to -5 mm"),
+    (89, 'the strap "tie" has no length'),
+    (92, 'unknown key "titel" in [straps.tie]'),
+    (95, 'seams = "four", but there is no [seams.four]'),
+]
+
 
 def test_thirty_mistakes_are_thirty_problems() -> None:
     build = resolve_build(read_spec(Path(__file__).parent / "thirty_mistakes.toml"))
     assert len(FOUND) == 30
     assert [(problem.place.line, problem.check, problem.at) for problem in build.cautions] == FOUND
     assert {problem.severity for problem in build.cautions} == {"caution"}
+
+
+def test_each_mistake_of_reading_and_resolving_is_told_once_and_nothing_else() -> None:
+    with pytest.raises(SpecRejected) as caught:
+        resolve_build(read_spec(Path(__file__).parent / "many_mistakes.toml"))
+    assert [(problem.place.line, problem.what) for problem in caught.value.problems] == MANY
+    assert {problem.severity for problem in caught.value.problems} == {"error"}
+    mends = {problem.place.line: problem.mend for problem in caught.value.problems}
+    assert (mends[95], mends[44]) == ('seams has "one", "two" and "three"', 'write "4 in" or "4 mm", quotes and all')
 
 
 def test_mistakes_that_stop_and_cautions_are_told_in_one_run() -> None:

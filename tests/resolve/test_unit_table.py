@@ -1,4 +1,4 @@
-"""The table of units against NIST SP 811 and against pint; other units through pint; and no name that breaks either."""
+"""Units, loads, weights, densities and prices: the table against NIST SP 811 and pint, other units, every refusal."""
 
 import subprocess
 import sys
@@ -34,6 +34,9 @@ NIST = {
 # Names of pint for rows whose own words mean something else to it.
 PINT_NAMES = {"pt": "point", "mil": "thou", '"': "inch", "oz": "ounce", "n": "newton"}
 INNER = {"length": "mm", "weight": "g", "force": "N"}
+LIKE_A_LOAD = 'write it like "6 kg", "13 lb" or "60 N"'
+LIKE_A_WEIGHT = 'write it like "12 g", "0.4 oz" or "1.2 kg"'
+LIKE_A_PRICE = 'write it like "11.50 per sq ft", "14 per m", "0.35 each" or "12 per 100"'
 
 
 def test_the_table_agrees_with_nist() -> None:
@@ -65,6 +68,17 @@ def test_every_row_has_a_source_and_names_in_small_letters() -> None:
 @pytest.mark.parametrize(
     ("parse", "text", "value"),
     [
+        # NIST SP 811 (2008), appendix B.8: kgf 9.80665 N, lbf 4.448222 N, ounce 28.34952 g, pound 453.5924 g.
+        (parse_load, "6 kg", 58.8399),
+        (parse_load, "10 lb", 44.48222),
+        (parse_load, "60 N", 60),
+        (parse_load, "1/2 kg", 4.903325),
+        (parse_weight, "12 g", 12),
+        (parse_weight, "2 oz", 56.69905),
+        (parse_weight, "1.2 kg", 1200),
+        (parse_weight, "1/10 lb", 45.35924),
+        (parse_density, "0.9 g/cm3", 0.9),
+        (parse_density, "860 kg/m³", 0.86),
         (parse_length, "1.5 dm", 150.0),
         (parse_length, "60 thou", 1.524),
         (parse_length, "4 hands", 406.4),  # a hand is 4 in
@@ -93,6 +107,17 @@ def test_other_units_are_taken(parse: Callable[[str], float], text: str, value: 
 @pytest.mark.parametrize(
     ("text", "per", "amount"),
     [
+        ("11.50 per sq ft", "area", 11.50 / 92903.04),
+        ("110 per m2", "area", 110 / 1e6),
+        ("1.2 per dm2", "area", 1.2 / 1e4),
+        ("14 per m", "length", 14 / 1000),
+        ("14 a yd", "length", 14 / 914.4),
+        ("18 per 500 m", "length", 18 / 500_000),
+        ("0.35 each", "each", 0.35),
+        ("12 per 100", "each", 0.12),
+        ("2 per piece", "each", 2),
+        ("30 per hour", "hour", 30),
+        ("0 each", "each", 0),
         ("12 per sq yd", "area", 12 / 914.4**2),
         ("12 per square foot", "area", 12 / 304.8**2),
         ("12 per cm2", "area", 12 / 100),
@@ -102,9 +127,31 @@ def test_other_units_are_taken(parse: Callable[[str], float], text: str, value: 
         ("3000 per acre", "area", 3000 / 4046.873e6),  # NIST SP 811: 4.046 873 E+03 m2
     ],
 )
-def test_prices_may_be_for_any_area_or_length(text: str, per: str, amount: float) -> None:
+def test_prices_are_for_one_millimetre_square_millimetre_item_or_hour(text: str, per: str, amount: float) -> None:
     price = parse_price(text)
-    assert (price.per, price.amount) == (per, pytest.approx(amount, rel=2e-6))
+    assert (price.per, price.words, price.amount) == (per, text, pytest.approx(amount, rel=2e-6))
+
+
+@pytest.mark.parametrize(
+    ("parse", "text", "what", "mend"),
+    [
+        (parse_load, "six", '"six" cannot be read', LIKE_A_LOAD),
+        (parse_load, "6", "6 has no unit", LIKE_A_LOAD),
+        (parse_load, "6 kgs", '"kgs" is not a unit known here', 'did you mean "kg"?'),
+        (parse_load, "0 kg", '"0 kg" is nothing', LIKE_A_LOAD),
+        (parse_weight, "12 mm", '"mm" measures a length, and a weight is wanted', LIKE_A_WEIGHT),
+        (parse_density, "0.9", "0.9 has no unit", 'write it like "0.9 g/cm3"'),
+        (parse_price, "cheap", '"cheap" does not begin with a number', LIKE_A_PRICE),
+        (parse_price, "11.50", '"11.50" does not say for how much', LIKE_A_PRICE),
+        (parse_price, "11.50 per hide", '"hide" is not a unit known here', LIKE_A_PRICE),
+        (parse_price, "11,50 per m", "11,50 has a comma in it", 'write a decimal point: "11.50 per m"'),
+        (parse_price, "11 per 0 m", '"11 per 0 m" is a price for nothing', LIKE_A_PRICE),
+    ],
+)
+def test_what_cannot_be_meant_is_refused_whole(parse: Callable[[str], object], text: str, what: str, mend: str) -> None:
+    with pytest.raises(WrittenError) as caught:
+        parse(text)
+    assert (caught.value.what, caught.value.mend) == (what, mend)
 
 
 @pytest.mark.parametrize(

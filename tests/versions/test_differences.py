@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from demos import with_steps
 from spec_text import write_out
 
 from docgen.checks import resolve_build
@@ -172,11 +173,11 @@ def test_room_inside_and_what_goes_in_are_told(bag):
 def test_steps_are_told_by_the_numbers_that_the_build_sheet_prints(bag):
     punch, sew = bag.steps
     cut = Step(do="Cut.")
-    assert tell(bag, replace(bag, steps=(cut, punch, sew))) == ["+ step 1: Cut. added"]
-    assert tell(bag, replace(bag, steps=(punch,))) == ["- step 2: Sew. removed"]
-    said = tell(bag, replace(bag, steps=(punch, replace(sew, do="Sew it.", note="Slowly."))))
+    assert tell(bag, with_steps(bag, (cut, punch, sew))) == ["+ step 1: Cut. added"]
+    assert tell(bag, with_steps(bag, (punch,))) == ["- step 2: Sew. removed"]
+    said = tell(bag, with_steps(bag, (punch, replace(sew, do="Sew it.", note="Slowly."))))
     assert said == ["  step 2: Sew it.", '      do: "Sew it.", was "Sew."', '      note: "Slowly.", was nothing']
-    two = tell(bag, replace(bag, steps=(punch, replace(sew, do="Glue."), replace(sew, do="Press."))))
+    two = tell(bag, with_steps(bag, (punch, replace(sew, do="Glue."), replace(sew, do="Press."))))
     assert two == ["  step 2: Glue.", '      do: "Glue.", was "Sew."', "+ step 3: Press. added"]
 
 

@@ -20,7 +20,7 @@ from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Shop
 from docgen.resolve.seams.seam import Stitch
-from docgen.resolve.values import Reader, names, words
+from docgen.resolve.values import Reader, flag, names, words
 from docgen.tables import defaults
 from docgen.tables.hardware import find_kind
 from docgen.tables.limits import Limits
@@ -251,7 +251,7 @@ def _read_care_parts(reader: Reader, specs: tuple[CarePartSpec, ...]) -> tuple[C
         parts[spec.id.value] = CarePart(
             id=spec.id.value,
             text=spec.text.value,
-            is_instead=bool(spec.instead and spec.instead.value),
+            is_instead=flag(spec.instead, defaults.IS_INSTEAD),
             place=spec.text.place,
         )
     return tuple(parts.values())

@@ -11,7 +11,7 @@ from docgen.classes import dataclass
 from docgen.problems import shorten, suggest
 from docgen.read import Length, PatternSpec
 from docgen.resolve.values import Reader
-from docgen.tables.defaults import JOIN, MARGIN_MM, OVERLAP_MM, PAPER
+from docgen.tables.defaults import HAS_FULL_STRAPS, JOIN, MARGIN_MM, OVERLAP_MM, PAPER
 from docgen.tables.paper import check_paper
 from docgen.told import told
 from docgen.written.units.lengths import parse_length
@@ -66,7 +66,7 @@ class Choices:
     margin_mm: float = MARGIN_MM
     overlap_mm: float = OVERLAP_MM
     join: JoinWay = JOIN
-    has_full_straps: bool = False
+    has_full_straps: bool = HAS_FULL_STRAPS
     is_mirrored: bool = False
     pieces: tuple[str, ...] = ()
     printer: Printer | None = None

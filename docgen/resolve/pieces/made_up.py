@@ -14,8 +14,8 @@ from docgen.resolve.piece import Divider, Hem, StrapLanding
 from docgen.resolve.pieces.outlines import Recipe, has_inset
 from docgen.resolve.pieces.positions import find_line, find_point, has_edges, straight_edge
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.values import Reader, words
-from docgen.tables.defaults import STRAP_END, STRAP_LEADS, STRAP_OVER_MM
+from docgen.resolve.values import Reader, flag, words
+from docgen.tables.defaults import HEM_IS_DOUBLE, STRAP_END, STRAP_LEADS, STRAP_OVER_MM
 
 WAYS = {"up": Point(0, 1), "down": Point(0, -1), "left": Point(-1, 0), "right": Point(1, 0)}
 
@@ -38,9 +38,7 @@ def _read_hem(reader: Reader, spec: HemSpec, outline: Outline) -> Hem | None:
     names = tuple(spec.edges.value.split())
     if reader.is_noted(spec.edges.place) or not has_edges(reader, spec.edges.place, names, outline):
         return None
-    return Hem(
-        edges=names, turned_mm=turned_mm, is_double=bool(spec.double and spec.double.value), place=spec.edges.place
-    )
+    return Hem(edges=names, turned_mm=turned_mm, is_double=flag(spec.double, HEM_IS_DOUBLE), place=spec.edges.place)
 
 
 def fold_hems(reader: Reader, hems: Sequence[Hem], outline: Outline) -> Outline | None:

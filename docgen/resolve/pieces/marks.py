@@ -35,8 +35,8 @@ from docgen.resolve.pieces.positions import (
     has_edges,
     straight_edge,
 )
-from docgen.resolve.values import Reader, names, words
-from docgen.tables.defaults import NOTCH_AT, SLOT_LIES
+from docgen.resolve.values import Reader, flag, names, words
+from docgen.tables.defaults import FOLD_IS_OPEN, NOTCH_AT, SLOT_LIES
 from docgen.tables.sizes import PUNCH, SKIVE_WIDTH
 from docgen.written.units.telling import format_mm
 
@@ -219,7 +219,7 @@ def _read_fold(reader: Reader, item: FoldSpec, outline: Outline) -> list[Fold]:
     if not parts:
         reader.error(at.place, "the fold line does not cross the piece", "measure again from the edge")
     turned_mm = guide.from_side_mm if guide.to_side != Point(0, 0) else 0.0
-    is_open = item.open is not None and item.open.value
+    is_open = flag(item.open, FOLD_IS_OPEN)
     if item.angle is not None and not is_open:
         what = "only an open fold bends by an angle; a closed one lies on itself"
         reader.error(item.angle.place, what, "write open = true, or leave angle out")

@@ -20,7 +20,8 @@ from docgen.geometry.shapes import GeometryError, Outline, Point, RoundedCurveEr
 from docgen.problems import suggest
 from docgen.read import Drawing, NamedLength, PieceSpec, PointSpec, Sketch, Value
 from docgen.resolve.pieces.drawings import draw_sketches, make_drawn_outline
-from docgen.resolve.values import OPEN, Reader, where, words
+from docgen.resolve.values import OPEN, Reader, flag, where, words
+from docgen.tables.defaults import CORNER_RADIUS_MM, IS_MIRRORED
 
 _CORNERS = {
     "rectangle": ("bottom-left", "bottom-right", "top-right", "top-left"),
@@ -260,7 +261,7 @@ def _make_drawn(reader: Reader, recipe: Recipe) -> Outline | None:
 def _read_corner(reader: Reader, point: PointSpec) -> Corner | None:
     at = [reader.any_length(value) for value in point.at]
     curve = [reader.any_length(value) for value in point.curve]
-    radius_mm = reader.length(point.round, zero=True) if point.round is not None else 0.0
+    radius_mm = reader.length(point.round, zero=True) if point.round is not None else CORNER_RADIUS_MM
     numbers = [number for number in [*at, *curve] if number is not None]
     if len(at) != 2 or len(numbers) != len(at) + len(curve) or radius_mm is None:
         return None
@@ -282,7 +283,7 @@ def has_inset(recipe: Recipe, spec: PieceSpec) -> bool:
 
 def apply_change(reader: Reader, recipe: Recipe, spec: PieceSpec, outline: Outline) -> Outline | None:
     """The outline after one spec's own mirror and inset; None when the inset cannot be made (noted)."""
-    if spec.mirror is not None and spec.mirror.value:
+    if flag(spec.mirror, IS_MIRRORED):
         outline = mirror_outline(outline)
     if spec.inset is None or not has_inset(recipe, spec):
         return outline

@@ -14,8 +14,8 @@ from docgen.resolve.pieces.made_up import fold_hems, hem_folds, read_dividers, r
 from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.values import Reader, words
-from docgen.tables.defaults import CUT, SHOWS
+from docgen.resolve.values import Reader, flag, words
+from docgen.tables.defaults import CUT, IS_MIRRORED, IS_PAIR, SHOWS
 from docgen.tables.sizes import MOST_CUT
 
 Steps = tuple[Outline, ...]
@@ -72,7 +72,7 @@ def _carry_marks(
     keeps = spec.marks.value if spec.marks is not None else not inset_mm or brings_drawing
     if not keeps:
         return Marks()
-    if spec.mirror is not None and spec.mirror.value:
+    if flag(spec.mirror, IS_MIRRORED):
         marks = mirror_marks(marks, outline)
     if inset_mm:
         marks = marks.inset(Inset(outline_path(changed), inset_mm))
@@ -84,7 +84,7 @@ def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, 
     spec = recipe.spec
     # A number that was not taken (noted) is as good as any: nothing is said of pairs or joins that need another.
     cut = MOST_CUT if "cut" in spec.wrong else spec.cut.value if spec.cut else CUT
-    is_pair = bool(spec.pair and spec.pair.value)
+    is_pair = flag(spec.pair, IS_PAIR)
     if is_pair and cut % 2 and spec.pair:
         reader.error(spec.pair.place, f"{cut} cannot be cut as pairs", "cut an even number, half of them mirrored")
     return Piece(

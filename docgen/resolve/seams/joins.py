@@ -11,8 +11,8 @@ from docgen.read import JoinSpec
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece, edge_mm
 from docgen.resolve.seams.seam import Join
-from docgen.resolve.values import Reader, names, words
-from docgen.tables.defaults import ROWS
+from docgen.resolve.values import Reader, flag, names, words
+from docgen.tables.defaults import IS_RING, ROWS
 from docgen.written.units.telling import format_mm
 
 WIDTH_TOLERANCE_MM = 0.5
@@ -28,7 +28,7 @@ def read_joins(reader: Reader, specs: tuple[JoinSpec, ...]) -> dict[str, Join]:
         overlap_mm = reader.length(spec.overlap, zero=True)
         if overlap_mm is None or spec.overlap is None or spec.stitch is None or not spec.of:
             continue
-        is_ring = bool(spec.ring and spec.ring.value)
+        is_ring = flag(spec.ring, IS_RING)
         if len(spec.of) < 2 and not is_ring:
             what = f'the join "{spec.name}" has one strip only'
             mend = "name two or more strips, in order, or write ring = true when it closes on itself"

@@ -19,7 +19,8 @@ from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.joins import join_length_mm, strip_ends
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.values import Reader, refuse_part, words
+from docgen.resolve.values import Reader, flag, refuse_part, words
+from docgen.tables.defaults import EASE_MM, IS_TURNED
 from docgen.written.units.telling import Show, format_length, format_mm
 
 LENGTH_TOLERANCE_MM = 0.5
@@ -229,7 +230,7 @@ def match_seam(
     spec: SeamSpec, partners: Partners, stitch: Stitch, solved: Mapping[str, float], lengths: Lengths, show: Show
 ) -> Seam | None:
     """The seam with all sides measured along the stitch line, its layers not yet known; unequal sides are noted."""
-    ease_mm = lengths.reader.length(spec.ease, zero=True) or 0.0
+    ease_mm = (lengths.reader.length(spec.ease, zero=True) if spec.ease else EASE_MM) or 0.0
     load_n = lengths.reader.amount(spec.load, parse_load)
     if not _laps_enough(lengths.reader, spec, stitch):
         return None
@@ -260,7 +261,7 @@ def match_seam(
         load_words=words(spec.load),
         place=spec.place,
         times=spec.times.value if spec.times else 0,
-        is_turned=bool(spec.turned and spec.turned.value),
+        is_turned=flag(spec.turned, IS_TURNED),
         ease_span_mm=_ease_span_mm(lengths, spec, edged[0][1], stitch.inset_mm, first.length_mm, solved),
         eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,
     )

@@ -20,8 +20,8 @@ from docgen.resolve.straps.keepers import is_keeper, read_keeper_mm
 from docgen.resolve.straps.strap import Ends, Strap
 from docgen.resolve.straps.strap_ends import read_ends
 from docgen.resolve.straps.strap_outline import shaped_ends_mm, stitch_runs, strap_outline
-from docgen.resolve.values import Reader, words
-from docgen.tables.defaults import CUT, HOLE_PITCH_MM, TIP_MM
+from docgen.resolve.values import Reader, flag, words
+from docgen.tables.defaults import CUT, HOLE_PITCH_MM, IS_DOUBLED, TIP_MM
 from docgen.tables.sizes import PUNCH
 from docgen.written.units.telling import format_mm
 
@@ -121,7 +121,7 @@ def _read_strap(reader: Reader, spec: StrapSpec, parts: Parts, straps: Mapping[s
 
 def is_doubled(spec: StrapSpec) -> bool:
     """Whether a second layer lies under the strap."""
-    return bool(spec.doubled and spec.doubled.value)
+    return flag(spec.doubled, IS_DOUBLED)
 
 
 def _read_thickness(

@@ -1,0 +1,118 @@
+"""Slips of a tired maker in correct builds: how many of those that can be known `docgen check` tells, and how well.
+
+`python tests/bench/bench_slips.py [--number 600] [--seed 1] [--all] [--missed] [--kind WORDS] [--build WORDS]`
+"""
+
+import argparse
+import random
+import re
+import sys
+from collections import Counter, defaultdict
+from dataclasses import dataclass
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from slips.builds import correct_builds
+from slips.judged import why_free
+from slips.mends import follow_mend
+from slips.operators import OPERATORS, Slip
+from slips.told import Checker
+
+from docgen.problems import Problem
+
+
+@dataclass(frozen=True)
+class Told:
+    """One slip and what was said of it beyond what is said of the build without it."""
+
+    build: str
+    slip: Slip
+    problems: tuple[Problem, ...]
+    free: str
+    points: bool
+    mended: str  # "right", "astray", "not mended", or "" where no value can be followed
+
+
+def main() -> None:
+    asked = _ask()
+    rows = [_tell(*drawn) for drawn in _draw(asked)]
+    by_kind: dict[str, list[Told]] = defaultdict(list)
+    for row in rows:
+        by_kind[row.slip.kind].append(row)
+    print(f"{'kind':45} slips  free  knowable  told  share  points  followed right/astray/not")
+    for kind, told in [*by_kind.items(), ("all", rows)]:
+        _print_row(kind, told)
+    for row in rows:
+        if not row.free and not row.problems:
+            print(f"MISSED  {row.build}: {row.slip.label}")
+    for row in rows:
+        if row.mended == "astray" and asked.missed:
+            print(f"ASTRAY  {row.build}: {row.slip.label}\n        {row.problems[0].what} | {row.problems[0].mend}")
+
+
+def _ask() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--number", type=int, default=600)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--all", action="store_true")
+    parser.add_argument("--missed", action="store_true", help="print also the mends that led astray")
+    parser.add_argument("--kind", default="")
+    parser.add_argument("--build", default="")
+    return parser.parse_args()
+
+
+def _draw(asked: argparse.Namespace) -> list[tuple[str, Slip, Checker, frozenset[str], str]]:
+    every = []
+    for name, (text, folder) in correct_builds().items():
+        if not re.search(asked.build, name):
+            continue
+        checker = Checker(folder)
+        before = frozenset(problem.what for problem in checker.problems(text))
+        for kind, slips in OPERATORS.items():
+            if re.search(asked.kind, kind):
+                every += [(name, slip, checker, before, text) for slip in slips(text)]
+    if asked.all:
+        return every
+    return _even_draw(every, asked.number, random.Random(asked.seed))
+
+
+def _even_draw(every: list, number: int, chance: random.Random) -> list:
+    """As many of each kind of each build as there are, up to the same share."""
+    groups = defaultdict(list)
+    for one in every:
+        groups[one[1].kind, one[0]].append(one)
+    for group in groups.values():
+        chance.shuffle(group)
+    drawn: list = []
+    while len(drawn) < min(number, len(every)):
+        for group in groups.values():
+            if group:
+                drawn.append(group.pop())
+    return drawn[:number]
+
+
+def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text: str) -> Told:
+    problems = tuple(problem for problem in checker.problems(slip.text) if problem.what not in before)
+    points = any(
+        problem.place.line in slip.lines or any(f"line {line}" in problem.what + problem.mend for line in slip.lines)
+        for problem in problems
+    )
+    mended = follow_mend(problems[0], slip.text, text, checker, before) if problems else ""
+    return Told(name, slip, problems, why_free(name, slip), points, mended)
+
+
+def _print_row(kind: str, rows: list[Told]) -> None:
+    knowable = [row for row in rows if not row.free]
+    told = [row for row in knowable if row.problems]
+    mends = Counter(row.mended for row in told)
+    share = 100 * len(told) / len(knowable) if knowable else 100
+    points = sum(row.points for row in told)
+    print(
+        f"{kind:45} {len(rows):5} {len(rows) - len(knowable):5} {len(knowable):9} {len(told):5} {share:5.1f}% {points:6}"
+        f"  {mends['right']}/{mends['astray']}/{mends['not mended']}"
+    )
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,119 @@
+"""Which slips a checker cannot know, since they make another build that is as right: by kind and place, with the reason.
+
+A rule speaks only of slips that nothing was said of or that may go unsaid: what is told is told, and counts as told.
+"""
+
+import re
+from dataclasses import dataclass
+
+from slips.operators import Slip
+
+ANY = ""
+
+
+@dataclass(frozen=True)
+class Free:
+    """Slips of these kinds at such places, and why both builds are right. All five are patterns that are searched."""
+
+    kinds: str
+    where: str
+    reason: str
+    was: str = ANY
+    now: str = ANY
+    build: str = ANY
+
+    def covers(self, build: str, slip: Slip) -> bool:
+        """True where this rule speaks of the slip."""
+        pairs = (
+            (self.kinds, slip.kind),
+            (self.where, slip.path),
+            (self.was, slip.was),
+            (self.now, slip.now),
+            (self.build, build),
+        )
+        return all(re.search(pattern, words) for pattern, words in pairs)
+
+
+QUARTER = "^a quarter inch"
+FIGURE = "^(a quarter inch|a decimal or a fraction|digits)"
+UNIT = "^a length in the other unit"
+DELETED = "^a line deleted"
+TABLE = "^a whole table deleted"
+
+RULES: tuple[Free, ...] = (
+    # ---- what may be left out: less is checked or printed, nothing becomes wrong
+    Free(
+        DELETED,
+        ANY,
+        "words for the pages, which may be left out",
+        was=r"^(group|contact|name|extra|repair|card|note|show|paper|title)\s*=",
+    ),
+    Free(
+        DELETED,
+        ANY,
+        "a figure of the shop that may be left out: less is reckoned or checked",
+        was=r"^(price|weight|waste|minutes|makes|currency|labour|load|lifts|needle-from|needle-to|longest-stitch|machine"
+        r"|posts|finish|tannage|tools|width\s+= \"(54|58|40) in)",
+    ),
+    Free(DELETED, ANY, "inside width that nothing goes through but by the maker's word", was=r"^inside\s*="),
+    Free(TABLE, ANY, "nothing says what has to go in, or what stands on the card", was=r"^\[\[?(holds|care)"),
+    Free(
+        DELETED,
+        ANY,
+        "a piece whose corners stay sharp, and meet none that are round",
+        was=r"^round\s*=",
+        build="sleeve",
+    ),
+    Free(
+        DELETED,
+        ANY,
+        "small round corners of a tab or pocket, which no seam has to follow",
+        was=r'^round\s*= \{ bottom-left = "(3/4|1/4) in"',
+    ),
+    Free(DELETED, ANY, "straps with square ends", was=r"^ends\s*= \[\{ shape = \"(rounded|square)"),
+    Free(DELETED, ANY, "a strap that is not sewn", was=r"^stitch\s*=", build="field-bag|tote"),
+    # ---- another size of the same thing
+    Free(FIGURE, r"^measures\.", "a measure of another size: all that hangs on it follows"),
+    Free(UNIT, r"^measures\.(ease|room|round)", "a measure of another size: all that hangs on it follows"),
+    Free(
+        QUARTER,
+        r"^pieces\.[\w-]+\.(size|diameter|round|points|curve)",
+        "a part of another size, where no seam says which",
+    ),
+    Free(FIGURE, r"^pieces\.[\w-]+\.points", "a corner elsewhere, where no seam says where"),
+    Free("^a decimal", r"^pieces\.[\w-]+\.size", "a part of another size, where no seam says which"),
+    Free(
+        QUARTER,
+        r"^straps\.[\w-]+\.(finished|wears|holes\.tip|ends\.\d\.back|punches\.\d\.long)",
+        "a strap of another length",
+    ),
+    Free("^(digits|a decimal)", r"^straps\.[\w-]+\.(wears|holes\.tip)", "a strap of another length"),
+    Free(
+        QUARTER,
+        r"^(joins\.[\w-]+\.overlap|seams\.[\w-]+\.lap|pieces\.[\w-]+\.hems\.\d\.turn)",
+        "as much over each other",
+    ),
+    Free(QUARTER, r"^pieces\.[\w-]+\.(dividers|slits)", "a pocket or a slit a little to the side"),
+    Free(QUARTER, r"^(holds|inside)", "contents or room a little other than what was written"),
+    Free(QUARTER, r"^(materials\.[\w-]+\.width)", "a roll of another width"),
+    Free("^digits", r"^materials\.[\w-]+\.width", "a roll of another width"),
+    Free(UNIT, r"^holds", "a thing so thin that it goes in"),
+    Free("^a count", r"^joins\.[\w-]+\.rows|^straps\.[\w-]+\.holes\.count", "another number of rows or holes"),
+    # ---- figures that stand alone
+    Free("^(digits|a decimal)", r"(price|labour|weight|load)$", "a price, weight or load that nothing else tells"),
+    Free("^digits", r"posts\.\d", "another post in the drawer"),
+    Free("^a letter", r"(points|corners)\.\d+\.edge$", "an edge by another name that no seam names"),
+    Free("^a name", r"^(stitches|seams|straps)\.[\w-]+\.stitch$", "another stitch that suits this stack as well"),
+    Free(
+        UNIT,
+        "thickness$",
+        "leather or cloth as there is",
+        was='"(2|1.2|1.6|1.8|4-5|5) (mm|oz)"',
+        now='"(2|5|4-5) (oz|mm)"',
+    ),
+)
+
+
+def why_free(build: str, slip: Slip) -> str:
+    """The reason why this slip is no mistake that can be known, or an empty string."""
+    return next((rule.reason for rule in RULES if rule.covers(build, slip)), "")

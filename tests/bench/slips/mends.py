@@ -1,0 +1,47 @@
+"""Following a mend as a tired maker would: the value it says is written where it says, and the spec is checked again."""
+
+import re
+
+from docgen.problems import Problem
+from slips.scalars import find_scalars
+from slips.told import Checker
+
+WRITE_RE = re.compile(r'(?:write|at least|at most) ([a-z-]+) = ("[^"]*"|\d+(?:\.\d+)?|true|false)')
+MEANT_RE = re.compile(r'did you mean "([^"]*)"')
+
+
+def follow_mend(problem: Problem, text: str, right: str, checker: Checker, before: frozenset[str]) -> str:
+    """`right`: the build as it was; `astray`: another that is silent; `not mended`: the problem stays, or another
+    comes; an empty string where the mend is no single value."""
+    mended = _mended(problem, text)
+    if mended is None:
+        return ""
+    if _plain(mended) == _plain(right):
+        return "right"
+    left = [one for one in checker.problems(mended) if one.what not in before]
+    return "not mended" if left else "astray"
+
+
+def _mended(problem: Problem, text: str) -> str | None:
+    here = [scalar for scalar in find_scalars(text) if scalar.line == problem.place.line]
+    if meant := MEANT_RE.search(problem.mend):
+        known = [scalar for scalar in here if str(scalar.value) and str(scalar.value) in problem.what]
+        return known[0].put(text, f'"{meant[1]}"') if known else None
+    if not (write := WRITE_RE.match(problem.mend)):
+        return None
+    same = [scalar for scalar in here if scalar.key == write[1]]
+    if same:
+        return same[0].put(text, write[2])
+    tables = [scalar for scalar in find_scalars(text) if here and scalar.path[:2] == here[0].path[:2]]
+    of_key = [scalar for scalar in tables if scalar.path[2:] == (write[1],)]
+    if of_key:
+        return of_key[0].put(text, write[2])
+    lines = text.splitlines(keepends=True)
+    head = problem.place.line - 1
+    while head and not lines[head].startswith("["):
+        head -= 1
+    return "".join([*lines[: head + 1], f"{write[1]} = {write[2]}\n", *lines[head + 1 :]])
+
+
+def _plain(text: str) -> str:
+    return re.sub(r"\s+", " ", text)

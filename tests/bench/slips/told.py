@@ -1,0 +1,27 @@
+"""What `docgen check` says of a text: its problems, in this process, as the command finds them."""
+
+import tempfile
+from pathlib import Path
+
+from docgen.checks import resolve_variants
+from docgen.problems import Problem, SpecRejected
+from docgen.read import read_spec
+
+
+class Checker:
+    """Checks texts as specs that stand in a folder with the drawings of a build."""
+
+    def __init__(self, drawings: Path) -> None:
+        self._folder = tempfile.TemporaryDirectory()
+        for path in drawings.glob("*.svg"):
+            (Path(self._folder.name) / path.name).write_bytes(path.read_bytes())
+        self._path = Path(self._folder.name) / "spec.toml"
+
+    def problems(self, text: str) -> tuple[Problem, ...]:
+        """All problems of this text, errors and cautions."""
+        self._path.write_text(text, "utf-8")
+        try:
+            builds = resolve_variants(read_spec(self._path))
+        except SpecRejected as error:
+            return error.problems
+        return tuple(dict.fromkeys(problem for build in builds for problem in build.cautions))
