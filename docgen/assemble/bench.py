@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import field
 from itertools import combinations
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.goods import WHOLE
+from docgen.assemble.goods import meets
 from docgen.classes import dataclass
+from docgen.geometry.nearest import Stretch
 from docgen.geometry.shapes import Path, Point
 from docgen.resolve import Layer
 
@@ -34,10 +36,12 @@ class Lying:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bundle:
-    """What was sewn along edges of a copy: layers with the copy of each."""
+    """What was sewn along edges of a copy: layers with the copy of each. `parts` is what it takes of each edge, empty
+    where it takes them whole."""
 
     edges: tuple[str, ...]
     layers: tuple[tuple[Copy, Layer], ...]
+    parts: Mapping[str, Stretch] = field(default_factory=dict)
 
 
 class Bench:
@@ -107,8 +111,3 @@ class Bench:
         while (head := self._head.get(copy, copy)) != copy:
             copy = head
         return copy
-
-
-def meets(one: Sequence[str], other: Sequence[str]) -> bool:
-    """Whether two runs of edges have one in common."""
-    return WHOLE in one or WHOLE in other or not set(one).isdisjoint(other)

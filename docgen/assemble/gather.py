@@ -110,7 +110,8 @@ class _Work:
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
-                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers))
+                parts = self.goods.edge_parts(side) if side.stretch_mm else {}
+                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, parts=parts))
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 

@@ -9,10 +9,11 @@ from dataclasses import replace
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Stack
-from docgen.assemble.bench import EVERY, Bench, Bundle, Lying, meets
-from docgen.assemble.goods import WHOLE, Goods
+from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
+from docgen.assemble.goods import WHOLE, Goods, meets, overlap_mm
 from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
+from docgen.geometry.nearest import stretch_by_edge
 from docgen.geometry.outline import edge_names, edge_path
 from docgen.geometry.path import boxes_overlap, path_box, path_length, points_at
 from docgen.geometry.shapes import Box, Path, Point
@@ -262,8 +263,8 @@ def _hung_layers(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: 
     known = set(taken)
     found: list[Named] = []
     for bundle in bench.bundles_at(copy, side.edges) if side.edges else ():
-        share = _share(goods, copy, bundle, side.edges)
-        fresh = [(one, layer) for one, layer in bundle.layers if one not in known]
+        share = _share(goods, copy, bundle, side)
+        fresh = [(one, layer) for one, layer in bundle.layers if one not in known and share > 0]
         known |= {one for one, _ in fresh}
         found += [(one, _thin_out(layer, share)) for one, layer in fresh]
     return tuple(found)
@@ -277,11 +278,22 @@ def _thin_out(layer: Layer, share: float) -> Layer:
     )
 
 
-def _share(goods: Goods, copy: Copy, bundle: Bundle, edges: Sequence[str]) -> float:
-    """The share of a run of edges along which a bundle hangs."""
-    piece = goods.pieces.get(copy.part)
+def _share(goods: Goods, copy: Copy, bundle: Bundle, side: SeamSide) -> float:
+    """The share of a side along which a bundle hangs."""
+    piece, edges = goods.pieces.get(copy.part), side.edges
+    if piece is not None and (side.stretch_mm or bundle.parts):
+        return _part_share(goods, piece, bundle, side)
     if WHOLE in bundle.edges or piece is None:
         return 1.0
     names = edge_names(piece.sewn_outline) if WHOLE in edges else edges
     lengths = {name: path_length(edge_path(piece.sewn_outline, name)) for name in names}
     return sum(lengths[name] for name in names if name in bundle.edges) / (sum(lengths.values()) or 1.0)
+
+
+def _part_share(goods: Goods, piece: Piece, bundle: Bundle, side: SeamSide) -> float:
+    """The same where either takes only a part of an edge."""
+    own = goods.edge_parts(side)
+    whole = {} if bundle.parts else stretch_by_edge(piece.sewn_outline, bundle.edges, None)
+    hung = bundle.parts or whole
+    common_mm = sum(overlap_mm(part, hung[edge]) for edge, part in own.items() if edge in hung)
+    return common_mm / (sum(end - begin for begin, end in own.values()) or 1.0)

@@ -70,6 +70,7 @@ class HoleRowSpec(Table):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NotchSpec(Table):
     on: Text = key("code", "Edge that carries the notch.", required=True)
+    name: Text = key("code", "Name of the notch, for a seam that begins or ends there.")
     at: Text = key(
         "text",
         'Where along it: "middle", or a length from one of its neighbours ("2 in from left").',

@@ -65,7 +65,8 @@ class SeamSpec(NamedTable):
     meet: Names = key(
         "sides",
         'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut. Goods by '
-        'length stand by their name alone ("binding"), a zip with the side that is sewn ("zip: left").',
+        'length stand by their name alone ("binding"), a zip with the side that is sewn ("zip: left"). Part of an edge: '
+        '"back: left from top 2 in to bottom", "back: left from notch low to notch high".',
         required=True,
         most=8,
     )

@@ -39,7 +39,7 @@ def grow_build(reader: Reader, spec: Spec) -> Build:
     parts = read_goods(reader, spec)
     parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
     parts = _finish_sewing(parts)
-    parts = measure_trimmings(reader, spec.trimmings, parts)
+    parts = measure_trimmings(reader, spec, parts)
     parts = draw_stitch_lines(reader, spec, parts)
     _check_parts(reader, spec, parts)
     return fill_build(read_head(reader, spec), parts)

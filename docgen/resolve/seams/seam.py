@@ -62,12 +62,19 @@ class Join:
         return len(self.pieces) - (0 if self.is_ring else 1)
 
 
+def tell_edges(edges: tuple[str, ...], ends: tuple[str, str] | None) -> str:
+    """Edges of a seam in words, with the part of them that is meant."""
+    told = " ".join(edges)
+    return f"{told} from {ends[0]} to {ends[1]}" if ends else told
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeamSide:
     """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no
     length). `stitches` are the seam's; on a side that is eased in, as many as fill it, a hole on each of its sharp
     corners. `copy` is the one that is meant of those that are cut, from 1; 0 where it is not said. Of a lapped seam
-    `lap_mm` is how far the first partner lies over this one; 0 elsewhere."""
+    `lap_mm` is how far the first partner lies over this one; 0 elsewhere. `stretch_mm` is the part of the edges that is
+    sewn, from where to where along the cut edge in their direction, None for the whole; `ends` tell it in words."""
 
     part: str
     edges: tuple[str, ...]
@@ -75,6 +82,13 @@ class SeamSide:
     stitches: int = 0
     copy: int = 0
     lap_mm: float = 0.0
+    stretch_mm: tuple[float, float] | None = None
+    ends: tuple[str, str] | None = None
+
+    @property
+    def edge_words(self) -> str:
+        """`left bottom`, `left from top 2 in to bottom`."""
+        return tell_edges(self.edges, self.ends)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

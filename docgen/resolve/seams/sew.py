@@ -12,16 +12,9 @@ from docgen.resolve.pieces.made_up import fold_hems, read_hems
 from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, open_piece
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
 from docgen.resolve.seams.joins import measure_joins, read_joins
+from docgen.resolve.seams.partners import Partners, name_notches, read_partners
 from docgen.resolve.seams.seam import Join, SeamTrimming, Stitch
-from docgen.resolve.seams.seams import (
-    Lengths,
-    OpenLengths,
-    OutlineOf,
-    Partners,
-    match_seam,
-    read_partners,
-    solve_lengths,
-)
+from docgen.resolve.seams.seams import Lengths, OpenLengths, OutlineOf, match_seam, solve_lengths
 from docgen.resolve.seams.trimmed import read_seam_trimmings, split_meet
 from docgen.resolve.values import Reader, list_part_names, read_show
 
@@ -75,6 +68,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
             straps=parts.straps,
             models=models,
             linings=linings,
+            notches=name_notches(spec.pieces),
         ),
     )
 

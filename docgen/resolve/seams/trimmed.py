@@ -7,13 +7,14 @@ from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError
 from docgen.problems import Place, has_errors
-from docgen.read import SeamSpec, TrimmingSpec, Value
+from docgen.read import SeamSpec, Spec, Value
 from docgen.resolve.goods.values import Trimming, TrimmingCut
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
+from docgen.resolve.seams.partners import Notches, Partner, find_stretch, name_notches, read_partner
 from docgen.resolve.seams.seam import Seam, SeamTrimming
-from docgen.resolve.seams.seams import JOIN_SIDES, LENGTH_TOLERANCE_MM, Partner, read_partner
+from docgen.resolve.seams.seams import JOIN_SIDES, LENGTH_TOLERANCE_MM
 from docgen.resolve.values import Reader
 from docgen.tables.trimmings import TRIMMING_KINDS
 from docgen.written.units.telling import format_mm
@@ -57,20 +58,23 @@ def _is_side_right(reader: Reader, value: Value[str], item: Trimming, side: str)
     return True
 
 
-def measure_trimmings(reader: Reader, specs: tuple[TrimmingSpec, ...], parts: Parts) -> Parts:
+def measure_trimmings(reader: Reader, spec: Spec, parts: Parts) -> Parts:
     """The parts with all that is cut of the goods by length; what has no length is noted. Where there are other errors,
     they may be what hides its edges."""
-    along = {} if has_errors(reader.problems) else {spec.name: spec.along for spec in specs}
+    along = {} if has_errors(reader.problems) else {item.name: item.along for item in spec.trimmings}
+    notches = name_notches(spec.pieces)
     found = {
         name: replace(
-            item, cuts=tuple(_ready(reader, item, cut) for cut in _cuts(reader, item, along.get(name), parts))
+            item, cuts=tuple(_ready(reader, item, cut) for cut in _cuts(reader, item, along.get(name), parts, notches))
         )
         for name, item in parts.trimmings.items()
     }
     return replace(parts, trimmings=found)
 
 
-def _cuts(reader: Reader, item: Trimming, along: tuple[Value[str], ...] | None, parts: Parts) -> Iterator[TrimmingCut]:
+def _cuts(
+    reader: Reader, item: Trimming, along: tuple[Value[str], ...] | None, parts: Parts, notches: Notches
+) -> Iterator[TrimmingCut]:
     seams = [seam for seam in parts.seams if any(use.name == item.name for use in seam.trimmings)]
     if item.written_mm:
         yield _written(item, seams)
@@ -81,7 +85,7 @@ def _cuts(reader: Reader, item: Trimming, along: tuple[Value[str], ...] | None, 
             run_mm = _seam_run_mm(reader, item, seam, parts)
             yield _cut(item, run_mm, where=seam.title, seams=(seam.name,))
     for value in along or ():
-        yield from _along(reader, item, value, parts)
+        yield from _along(reader, item, value, parts, notches)
     if along == () and not seams and not item.written_mm:
         what = f'nothing gives the length of "{item.name}"'
         reader.error(item.place, what, "name it in a seam, write along = [...] or a length")
@@ -130,11 +134,13 @@ def _seam_run_mm(reader: Reader, item: Trimming, seam: Seam, parts: Parts) -> fl
     first = next(side for side in seam.sides if side.edges)
     if not TRIMMING_KINDS[item.kind].is_at_edge:
         return seam.length_mm
+    if first.stretch_mm:
+        return first.stretch_mm[1] - first.stretch_mm[0]
     partner = Partner(part=first.part, edges=first.edges, place=seam.place)
-    return _edge_mm(reader, item, partner, parts) or seam.length_mm
+    return _edge_mm(reader, item, partner, parts, {}) or seam.length_mm
 
 
-def _along(reader: Reader, item: Trimming, value: Value[str], parts: Parts) -> Iterator[TrimmingCut]:
+def _along(reader: Reader, item: Trimming, value: Value[str], parts: Parts, notches: Notches) -> Iterator[TrimmingCut]:
     """One cut along edges, as often as the piece is cut; nothing where they cannot be read (noted)."""
     known = [*parts.pieces, *parts.joins, *parts.straps]
     partner = read_partner(reader, value, known)
@@ -143,30 +149,32 @@ def _along(reader: Reader, item: Trimming, value: Value[str], parts: Parts) -> I
     if not partner.edges:
         reader.error(value.place, f'"{item.name}" lies along edges, and none is named', f'write "{partner.part}: left"')
         return
-    run_mm = _edge_mm(reader, item, partner, parts)
+    run_mm = _edge_mm(reader, item, partner, parts, notches)
     if run_mm is None:
         return
     part = parts.pieces.get(partner.part) or (
         parts.straps[partner.part].piece if partner.part in parts.straps else None
     )
     title = part.title if part else parts.joins[partner.part].title
-    yield _cut(item, run_mm, where=f"{title}: {' '.join(partner.edges)}", count=part.cut if part else 1)
+    yield _cut(item, run_mm, where=f"{title}: {partner.edge_words}", count=part.cut if part else 1)
 
 
-def _edge_mm(reader: Reader, item: Trimming, partner: Partner, parts: Parts) -> float | None:
+def _edge_mm(reader: Reader, item: Trimming, partner: Partner, parts: Parts, notches: Notches) -> float | None:
     """Length along the cut edge; None where it cannot run there (noted)."""
     if partner.part in parts.joins:
-        if len(partner.edges) == 1 and partner.edges[0] in JOIN_SIDES:
+        if len(partner.edges) == 1 and partner.edges[0] in JOIN_SIDES and not partner.ends:
             return parts.joins[partner.part].length_mm
         what = 'strips joined end to end have the edges "left" and "right"'
-        _refuse(reader, item, partner.place, what, "name one of them")
+        _refuse(reader, item, partner.place, what, "name one of them, whole")
         return None
     strap = parts.straps.get(partner.part)
     outline = strap.piece.outline if strap else parts.pieces[partner.part].sewn_outline
     if not has_edges(reader, partner.place, partner.edges, outline):
         return None
     try:
-        return path_length(run_path(outline, partner.edges))
+        whole_mm = path_length(run_path(outline, partner.edges))
+        stretch = find_stretch(reader, partner, outline, notches) if partner.ends else (0.0, whole_mm)
+        return None if stretch is None else stretch[1] - stretch[0]
     except GeometryError as error:
         _refuse(reader, item, partner.place, str(error), RUN_MEND)
         return None

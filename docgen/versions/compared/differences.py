@@ -134,7 +134,7 @@ def _end_words(end: StrapEnd) -> str:
 
 
 def _sides(seam: Seam) -> list[str]:
-    sides = [f"{side.part}: {' '.join(side.edges)}" if side.edges else side.part for side in seam.sides]
+    sides = [f"{side.part}: {side.edge_words}" if side.edges else side.part for side in seam.sides]
     return [*sides, *(f"{use.name}: {use.side}" if use.side else use.name for use in seam.trimmings)]
 
 
