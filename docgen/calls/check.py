@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from docgen.calls.asked import CheckCall
-from docgen.calls.outside import accepted_of, cautions_of, pick_layouts, read_for_shop, worked_out_of
+from docgen.calls.outside import accepted_of, cautions_of, drawn_edges_of, pick_layouts, read_for_shop, worked_out_of
 from docgen.checks import explain_check, resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
@@ -14,12 +14,13 @@ from docgen.resolve import Accepted
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """What was found in a spec without errors, what of it the maker accepts, and the measures that a seam
-    gave."""
+    """What was found in a spec without errors, what of it the maker accepts, the measures that a seam gave, and the edges
+    of drawings that have no name of their own."""
 
     cautions: tuple[Problem, ...]
     accepted: tuple[Accepted, ...] = ()
     worked_out: tuple[tuple[str, str], ...] = ()
+    drawn_edges: tuple[str, ...] = ()
 
 
 def check_spec(asked: CheckCall) -> Checked:
@@ -32,7 +33,12 @@ def check_spec(asked: CheckCall) -> Checked:
         raise CallRejected("check needs a spec, or --explain with the name of a check")
     with use_layouts(pick_layouts(asked.spec, asked.layouts)):
         builds = resolve_variants(read_for_shop(asked.spec)[0])
-    return Checked(cautions=cautions_of(builds), accepted=accepted_of(builds), worked_out=worked_out_of(builds))
+    return Checked(
+        cautions=cautions_of(builds),
+        accepted=accepted_of(builds),
+        worked_out=worked_out_of(builds),
+        drawn_edges=drawn_edges_of(builds),
+    )
 
 
 def explain(name: str, spec: str | Path | None = None) -> str:

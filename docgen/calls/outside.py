@@ -11,7 +11,7 @@ from docgen.checks import resolve_variants
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
 from docgen.read import ShopFile, Spec, find_shop_file, read_shop_file, read_spec
-from docgen.resolve import Accepted, Build, ShopSettings, add_shop_limits, resolve_shop_file
+from docgen.resolve import Accepted, Build, ShopSettings, add_shop_limits, resolve_shop_file, tell_edges_of
 from docgen.written.units.telling import format_length
 
 DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
@@ -104,6 +104,19 @@ def worked_out_of(builds: Iterable[Build]) -> tuple[tuple[str, str], ...]:
         (f"{name} ({build.variant})" if build.variant else name, format_length(length_mm, build.show))
         for build in builds
         for name, length_mm in build.solved_measures
+    )
+
+
+def drawn_edges_of(builds: Iterable[Build]) -> tuple[str, ...]:
+    """Where each edge of a drawing lies that has no name of its own in the spec, in words, each once."""
+    pieces = [(build, piece) for build in builds for piece in build.pieces]
+    return tuple(
+        dict.fromkeys(
+            words
+            for build, piece in pieces
+            if piece.shape == "drawing" and piece.model == piece.name
+            for words in tell_edges_of(piece, build.show)
+        )
     )
 
 

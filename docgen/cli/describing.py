@@ -13,6 +13,11 @@ def describe_worked_out(name: str, length: str) -> str:
     return f"worked out: {name} = {length}"
 
 
+def describe_edge(edge: str) -> str:
+    """One line: an edge of a drawing by the name it goes by, and where it lies."""
+    return f"edge of {edge}"
+
+
 def describe_accepted(accepted: Accepted) -> str:
     """One line: the check, the part it concerns, and the reason."""
     from docgen.problems import shorten

@@ -52,6 +52,7 @@ from docgen.read.spec import (
 from docgen.read.spec_pieces import (
     CornerSpec,
     DividerSpec,
+    DrawnHoleSpec,
     FoldSpec,
     HemSpec,
     HoleRowSpec,

@@ -68,6 +68,14 @@ class HoleRowSpec(Table):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnHoleSpec(Table):
+    element: Text = key("text", "Id of the circle in the drawing.", otherwise="all that punch means")
+    punch: Length = key("length", "Size of the circles that are meant.", otherwise="of any size")
+    takes: Text = key("name", "Hardware that goes in.", to="hardware", required=True)
+    through: Names = key("texts", "Pieces, joins or straps that it goes through besides, as of a hole.", most=10)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NotchSpec(Table):
     on: Text = key("code", "Edge that carries the notch.", required=True)
     name: Text = key("code", "Name of the notch, for a seam that begins or ends there.")
@@ -163,6 +171,9 @@ class PieceSpec(NamedTable):
         otherwise="its sharp corners, with edges edge-1, edge-2, ... from the one nearest the lower left",
         of=CornerSpec,
         most=200,
+    )
+    drawn_holes: tuple[DrawnHoleSpec, ...] = key(
+        "tables", "Drawing: hardware for the circles inside the outline.", of=DrawnHoleSpec, most=100
     )
     round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.")
     like: Text = key("name", "Its model: a piece whose shape and marks it takes.", to="pieces")

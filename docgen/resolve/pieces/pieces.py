@@ -55,8 +55,7 @@ def make_pieces(
 
 def _gather_marks(reader: Reader, recipe: Recipe, steps: Steps) -> Marks:
     """The marks of the whole chain, as they lie on the piece."""
-    file = recipe.size.file
-    marks = drawn_marks(recipe.drawing, file.place) if recipe.drawing is not None and file is not None else Marks()
+    marks = drawn_marks(reader, recipe.drawing, recipe.size) if recipe.drawing is not None else Marks()
     for spec, (outline, changed) in zip(recipe.chain, pairwise(steps), strict=True):
         marks = _carry_marks(reader, recipe, spec, marks, outline, changed)
         marks += read_marks(reader, spec, recipe.name, changed)
