@@ -275,13 +275,14 @@ class Skive:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
-    """`outline` is the other piece's outline where it comes to lie on this one."""
+    """`outline` is the other piece's outline, folded up, where it comes to lie on this one; `title` is that piece's."""
 
     kind: ClassVar[str] = "landing"
     piece: str
     outline: Path
     dx_mm: float
     dy_mm: float
+    title: str = ""
 
     @property
     def key(self) -> str:

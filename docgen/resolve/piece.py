@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import chords
@@ -47,18 +47,36 @@ class Divider:
         return replace(self, start=move.point(self.start), end=move.point(self.end))
 
 
+WAYS = {"up": Point(0.0, 1.0), "down": Point(0.0, -1.0), "left": Point(-1.0, 0.0), "right": Point(1.0, 0.0)}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapLanding:
     """Where an end of a strap, 0 the first or 1 the second, lies fast on this piece: the middle of that end at `at`, from
-    there `over_mm` long the way it `leads`; `outline` is the part that lies fast."""
+    there `over_mm` long the way it `leads`; `outline` is the part that lies fast, `title` that of the strap."""
 
+    kind: ClassVar[str] = "landing"
     strap: str
     end: int
     at: Point
     leads: str
     over_mm: float
     outline: Path
+    title: str = ""
     place: Place = Place()
+
+    @property
+    def key(self) -> str:
+        return f"{self.strap}, {'second' if self.end else 'first'} end"
+
+    @property
+    def path(self) -> Path:
+        return self.outline
+
+    @property
+    def way(self) -> Point:
+        """The unit vector along which it leads."""
+        return WAYS[self.leads]
 
     def turned_over(self, move: Move) -> StrapLanding:
         """Where it lies when the piece is mirrored: a strap that leads left then leads right."""
@@ -66,7 +84,7 @@ class StrapLanding:
         return replace(self, at=move.point(self.at), leads=leads, outline=move.path(self.outline))
 
 
-_WAYS = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
+_CENTRE_WAYS = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,10 +161,12 @@ class PlainLine(NamedTuple):
 
 
 def lines_of(piece: Piece) -> Iterator[PieceLine]:
-    """Everything that is drawn on a piece, in the order it is drawn: its marks, its centre lines, its outline."""
+    """Everything that is drawn on a piece, in the order it is drawn: where straps land on it, its marks, its centre
+    lines, its outline."""
+    yield from piece.strap_landings
     yield from piece.marks
     shape = outline_path(piece.outline)
     for way in piece.centre_lines:
-        for start, end in chords(shape, outline_box(piece.outline).centre, _WAYS[way]):
+        for start, end in chords(shape, outline_box(piece.outline).centre, _CENTRE_WAYS[way]):
             yield PlainLine("centre", way, polyline((start, end)))
     yield PlainLine("cut", "", shape)

@@ -1,41 +1,57 @@
-"""How many small faults the tests notice: each is put into a copy of the program, and the tests that reach its line run.
+"""How many small faults the tests notice: all are put into one copy of the program, each asleep until it is called.
 
     python tests/bench/bench_faults.py                 160 faults, drawn at random over all packages
     python tests/bench/bench_faults.py --number 40 --seed 7 --only docgen/versions
-    python tests/bench/bench_faults.py --again FILE    those that a run before did not notice
+    python tests/bench/bench_faults.py --seed 11 21    two draws at once
 
-First the whole suite runs once, and `coverage` notes for every line the tests that reach it (`--map FILE` keeps that for
-later runs). A fault is one change of one place: a comparison or a sum turned round, a condition denied, a number
-moved, a truth or an empty value in place of another, two arguments or two branches changed over, a statement left out.
-The tests that reach the line run in the order of how long they take, until one fails; a fault that makes a test hang
-is noticed too. What nothing notices is printed with its change, to be closed by a test, or found to change nothing.
+A fault is one change of one place: a comparison or a sum turned round, a condition denied, a number moved, a truth in
+place of another, two arguments changed over, a statement left out. The tests are collected once; a fork of that process
+runs a file of them and notes which cases come to which fault, and a fork for each fault wakes it and runs them until one
+fails. One that runs for ever is noticed too. A fault in what runs while modules load is woken in a process of its own,
+with the cases that come to a function where its name is used. First the tests of the same room, then all others, the
+quick ones first. What nothing notices is printed with its change, to be closed by a test, or found to change nothing.
 """
 
 from __future__ import annotations
 
 import argparse
 import ast
+import contextlib
 import copy
+import gc
 import json
 import os
 import random
+import re
+import resource
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
+import time
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
-
-import coverage
+from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 COPIED = ("docgen", "layouts", "specs", "tests", "README.md", "DEVELOPERS.md", "pyproject.toml")
 AIM = 0.97
-LONGEST_S = 240.0
-MOST_TESTS = 400
+LONGEST_S, MOST_S = 12, 60  # CPU seconds over what the cases take without a fault; of one fault in all
+WAKER = """\
+import os
+
+awake = int(os.environ.get("DOCGEN_FAULT", "0"))
+met = set()
+
+
+def is_awake(number):
+    met.add(number)
+    return number == awake
+"""
 COMPARISONS: dict[type[ast.cmpop], type[ast.cmpop]] = {
     ast.Lt: ast.LtE,
     ast.LtE: ast.Lt,
@@ -60,18 +76,26 @@ SUMS: dict[type[ast.operator], type[ast.operator]] = {
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """One change of one place: the file, its line, what stood there and what stands there now."""
+    """One change of one place: the file, its line, what stood there and what stands there now; `node` and `change` count
+    through what could be changed. What is not `late` runs while the module loads, and `names` are what it makes there."""
 
+    number: int
     path: str
     line: int
-    last: int
     before: str
     after: str
-    source: str
+    node: int
+    change: int
+    late: bool
+    names: tuple[str, ...]
 
     @property
     def words(self) -> str:
         return f"{self.path}:{self.line}\n    - {self.before}\n    + {self.after}"
+
+    @property
+    def room(self) -> str:
+        return self.path.split("/")[1].removesuffix(".py")
 
 
 def find_nodes(tree: ast.AST) -> Iterator[ast.AST]:
@@ -167,43 +191,8 @@ def _drop_condition(node: ast.AST) -> None:
     node.ifs.pop()  # type: ignore[attr-defined]
 
 
-def draw_fault(path: Path, random_: random.Random) -> Fault | None:
-    """One fault in a file, None where there is nothing to change."""
-    source = path.read_text(encoding="utf-8")
-    tree = ast.parse(source)
-    places = [(index, node) for index, node in enumerate(find_nodes(tree)) if list_changes(node)]
-    if not places:
-        return None
-    index, _ = random_.choice(places)
-    node = list(find_nodes(tree))[index]
-    old = copy.deepcopy(node)
-    change = random_.choice(list_changes(node))
-    new = change(node)
-    if new is not None:
-        _replace(tree, node, new)
-    else:
-        new = node
-    if isinstance(old, ast.comprehension):
-        line, last = old.target.lineno, old.iter.end_lineno or old.iter.lineno
-    else:
-        line, last = old.lineno, old.end_lineno or old.lineno  # type: ignore[attr-defined]
-    ast.fix_missing_locations(tree)
-    before, after = (" ".join(ast.unparse(item).split())[:150] for item in (old, new))
-    name = path.relative_to(ROOT).as_posix()
-    return Fault(name, line, last, before, after, ast.unparse(tree))
-
-
-def _replace(tree: ast.AST, old: ast.AST, new: ast.AST) -> None:
-    for parent in ast.walk(tree):
-        for name, value in ast.iter_fields(parent):
-            if value is old:
-                setattr(parent, name, new)
-            elif isinstance(value, list):
-                setattr(parent, name, [new if item is old else item for item in value])
-
-
-def draw_faults(number: int, seed: int, only: str) -> list[Fault]:
-    """Faults at random: a file with the chance of its size, then a place in it."""
+def draw_faults(number: int, seed: int, only: str, first: int = 1) -> list[Fault]:
+    """Faults at random: a file with the chance of its size, then a place in it, then what is done there."""
     random_ = random.Random(seed)
     paths = [
         path for path in sorted((ROOT / "docgen").rglob("*.py")) if path.relative_to(ROOT).as_posix().startswith(only)
@@ -211,110 +200,352 @@ def draw_faults(number: int, seed: int, only: str) -> list[Fault]:
     sizes = [path.stat().st_size for path in paths]
     faults: dict[tuple[str, int, str, str], Fault] = {}
     while len(faults) < number:
-        fault = draw_fault(random_.choices(paths, sizes)[0], random_)
-        if fault is not None and fault.before != fault.after:
-            faults[fault.path, fault.line, fault.before, fault.after] = fault
+        path = random_.choices(paths, sizes)[0]
+        nodes = list(find_nodes(tree := ast.parse(path.read_text(encoding="utf-8"))))
+        places = [index for index, node in enumerate(nodes) if list_changes(node)]
+        if not places:
+            continue
+        index = random_.choice(places)
+        change = random_.randrange(len(list_changes(nodes[index])))
+        old, new = nodes[index], change_node(nodes[index], change)
+        before, after = (" ".join(ast.unparse(item).split())[:150] for item in (old, new))
+        line = old.target.lineno if isinstance(old, ast.comprehension) else old.lineno  # type: ignore[attr-defined]
+        key = path.relative_to(ROOT).as_posix(), line, before, after
+        if before != after and key not in faults:
+            late, names = find_surroundings(tree, old)
+            faults[key] = Fault(first + len(faults), *key, index, change, late, names)
     return list(faults.values())
 
 
-def map_tests(kept: Path) -> dict[str, dict[str, list[str]]]:
-    """File -> line -> the tests that reach it, fast ones first."""
-    if kept.exists():
-        return dict(json.loads(kept.read_text(encoding="utf-8")))
-    with tempfile.TemporaryDirectory() as folder:
-        data, times = Path(folder, "data"), Path(folder, "times.xml")
-        run = [sys.executable, "-m", "pytest", "-q", "-n", "auto", "-p", "no:cacheprovider", f"--junitxml={times}"]
-        env = os.environ | {"COVERAGE_FILE": str(data)}
-        subprocess.run([*run, "--cov=docgen", "--cov-context=test", "--cov-report="], cwd=ROOT, env=env, check=True)
-        reached = read_map(data, _read_times(times))
-    kept.write_text(json.dumps(reached), encoding="utf-8")
-    return reached
+def change_node(node: ast.AST, change: int) -> ast.AST:
+    """The node as the fault has it; the node itself stays whole."""
+    new = copy.deepcopy(node)
+    made = list_changes(new)[change](new)
+    return new if made is None else made
 
 
-def read_map(data: Path, took: dict[str, float]) -> dict[str, dict[str, list[str]]]:
-    """File -> line -> tests, from what was measured; `took` are their seconds."""
-    found = coverage.CoverageData(basename=str(data))
-    found.read()
-    return {
-        name[name.rindex("docgen/") :]: {
-            str(line): sorted(
-                {test.partition("[")[0].partition("|")[0] for test in tests if test}, key=lambda t: took.get(t, 9.0)
-            )
-            for line, tests in found.contexts_by_lineno(name).items()
-        }
-        for name in found.measured_files()
-    }
+def find_surroundings(tree: ast.AST, node: ast.AST) -> tuple[bool, tuple[str, ...]]:
+    """Whether a node is in the body of a function; and the names of the function, class, field or value it stands in."""
+    around = [item for item in ast.walk(tree) if any(child is node for child in ast.walk(item))]
+    late = any(
+        any(child is node for line in item.body for child in ast.walk(line))
+        for item in around
+        if isinstance(item, ast.FunctionDef)
+    ) or any(isinstance(item, ast.Lambda) and item is not node for item in around)
+    names = [item.name for item in around if isinstance(item, ast.FunctionDef)]
+    for item in around:
+        targets = item.targets if isinstance(item, ast.Assign) else [item.target] if isinstance(item, ast.AnnAssign) else []
+        names += [target.id for target in targets if isinstance(target, ast.Name)]
+    return late, tuple(names)
 
 
-def _read_times(report: Path) -> dict[str, float]:
-    from xml.etree import ElementTree
+def put_in(faults: list[Fault], folder: Path) -> None:
+    """The program with its tests in this folder, every fault in it asleep; and for those that are not late, a note in
+    each function that uses their names."""
+    for name in COPIED:
+        source = ROOT / name
+        (shutil.copytree if source.is_dir() else shutil.copy2)(source, folder / name)
+    (folder / "fault_waker.py").write_text(WAKER, encoding="utf-8")
+    early = {name: fault.number for fault in faults if not fault.late for name in fault.names}
+    for path in sorted((folder / "docgen").rglob("*.py")):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        nodes = list(find_nodes(tree))
+        for fault in faults:
+            if folder / fault.path == path:
+                put_to_sleep(tree, nodes[fault.node], fault)
+        for node in [node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)]:
+            used = {item.id for item in ast.walk(node) if isinstance(item, ast.Name)}
+            used |= {item.attr for item in ast.walk(node) if isinstance(item, ast.Attribute)}
+            node.body[:0] = [ast.Expr(_ask(-early[name])) for name in sorted(used & early.keys())]
+        at = next((at for at, line in enumerate(tree.body) if not _comes_first(line)), len(tree.body))
+        tree.body.insert(at, ast.ImportFrom("fault_waker", [ast.alias("is_awake")], 0))
+        path.write_text(ast.unparse(ast.fix_missing_locations(tree)), encoding="utf-8")
 
-    took: dict[str, float] = defaultdict(float)
-    for case in ElementTree.parse(report).iter("testcase"):
-        name = f"{case.get('classname', '').replace('.', '/')}.py::{case.get('name', '').partition('[')[0]}"
-        took[name] += float(case.get("time", "0"))
-    return took
+
+def _comes_first(line: ast.stmt) -> bool:
+    is_words = isinstance(line, ast.Expr) and isinstance(line.value, ast.Constant)
+    return is_words or (isinstance(line, ast.ImportFrom) and line.module == "__future__")
 
 
-def is_noticed(fault: Fault, tests: list[str], copies: Path) -> bool:
-    """Whether one of these tests fails where the fault is put into a copy of the program."""
-    with tempfile.TemporaryDirectory(dir=copies) as folder:
-        for name in COPIED:
-            source = ROOT / name
-            (shutil.copytree if source.is_dir() else shutil.copy)(source, Path(folder, name))
-        Path(folder, fault.path).write_text(fault.source, encoding="utf-8")
-        run = [sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider", *tests]
-        env = os.environ | {"PYTHONPATH": folder, "HYPOTHESIS_STORAGE_DIRECTORY": f"{folder}/.hypothesis"}
+def _ask(number: int) -> ast.Call:
+    return ast.Call(ast.Name("is_awake", ast.Load()), [ast.Constant(number)], [])
+
+
+def put_to_sleep(tree: ast.AST, node: ast.AST, fault: Fault) -> None:
+    """The fault beside what stands there, chosen when it is awake."""
+    ask, new = _ask(fault.number), change_node(node, fault.change)
+    if isinstance(node, ast.If | ast.While):
+        node.test = ast.IfExp(ask, ast.UnaryOp(ast.Not(), copy.deepcopy(node.test)), node.test)
+    elif isinstance(node, ast.comprehension):
+        node.ifs[-1] = ast.BoolOp(ast.Or(), [ask, node.ifs[-1]])
+    elif isinstance(node, ast.stmt):
+        _replace(tree, node, ast.If(ask, [new], [node]))  # type: ignore[list-item]
+    else:
+        _replace(tree, node, ast.IfExp(ask, new, node))  # type: ignore[arg-type]
+
+
+def _replace(tree: ast.AST, old: ast.AST, new: ast.AST) -> None:
+    for parent in [parent for parent in ast.walk(tree) if parent is not new]:
+        for name, value in ast.iter_fields(parent):
+            if value is old:
+                setattr(parent, name, new)
+            elif isinstance(value, list):
+                setattr(parent, name, [new if item is old else item for item in value])
+
+
+class Session:
+    """One of the processes that share the files of tests, then the faults, by folders that only one of them can make."""
+
+    def __init__(self, folder: Path, items: list[Any]) -> None:
+        self.folder = folder
+        self.faults = read_faults(folder)
+        self.files: dict[str, list[Any]] = defaultdict(list)
+        for item in items:
+            self.files[item.nodeid.partition("::")[0]].append(item)
+
+    def run(self) -> None:
+        for at, name in enumerate(self.files):
+            if claim(self.folder, f"file-{at}"):
+                self.record(at, name)
+        while len(list(self.folder.glob("record-*.json"))) < len(self.files):
+            time.sleep(0.5)
+        records = read_records(self.folder)
+        for fault in self.faults:
+            if fault.late and claim(self.folder, f"fault-{fault.number}"):
+                self.try_elsewhere(fault, records)
+
+    def record(self, at: int, name: str) -> None:
+        """Which cases of a file come to which fault, and how long each takes; then its faults in these."""
+        said = fork(lambda: json.dumps(record_cases(self.files[name])), 900, 0)
+        cases = json.loads(said or "[]")
+        staged = self.folder / f"staged-{at}"
+        staged.write_text(json.dumps({"file": name, "cases": cases}), encoding="utf-8")
+        staged.rename(self.folder / f"record-{at}.json")
+        for fault in self.faults:
+            if fault.late and is_near(fault, name):
+                self.try_in(fault, name, cases)
+
+    def try_elsewhere(self, fault: Fault, records: dict[str, list[Any]]) -> None:
+        cost = {name: sum_of_met(fault.number, cases) for name, cases in records.items()}
+        spent = 0.0
+        for name in sorted((name for name in cost if cost[name] and not is_near(fault, name)), key=lambda it: cost[it]):
+            spent += min(cost[name], LONGEST_S) + 0.2
+            if spent > MOST_S or is_told(self.folder, fault):
+                return
+            self.try_in(fault, name, records[name])
+
+    def try_in(self, fault: Fault, name: str, cases: list[Any]) -> None:
+        """Wake the fault for the cases of this file that come to it, and for those that may use what they have kept."""
+        met = [at for at, (failed, _, met) in enumerate(cases) if fault.number in met and not failed]
+        if not met or is_told(self.folder, fault):
+            return
+        rest = [at for at, (failed, _, _) in enumerate(cases) if at not in met and not failed]
+        wanted, total = [], 0.0
+        for at in [*sorted(met, key=lambda at: cases[at][1]), *sorted(rest, key=lambda at: cases[at][1])]:
+            if wanted and total + cases[at][1] > (LONGEST_S if at in met else LONGEST_S / 3):
+                break
+            wanted.append(self.files[name][at])
+            total += cases[at][1]
+        failed = fork(lambda: find_failing(wanted), LONGEST_S + 3 * total, fault.number)
+        if failed != "-":
+            (self.folder / f"noticed-{fault.number}").write_text(failed or f"{name} does not end", encoding="utf-8")
+
+
+def record_cases(items: list[Any]) -> list[tuple[bool, float, list[int]]]:
+    import fault_waker
+
+    found = []
+    for item, after in zip(items, [*items[1:], None], strict=True):
+        fault_waker.met.clear()
+        begun = sum(os.times()[:4])
+        failed = is_failing(item, after)
+        found.append((failed, sum(os.times()[:4]) - begun, sorted(fault_waker.met)))
+    return found
+
+
+def find_failing(items: list[Any]) -> str:
+    """The name of the first case that fails, "-" for none."""
+    for item, after in zip(items, [*items[1:], None], strict=True):
+        if is_failing(item, after):
+            return str(item.nodeid)
+    return "-"
+
+
+def is_failing(item: Any, after: Any) -> bool:
+    from _pytest.runner import runtestprotocol
+
+    return any(report.failed for report in runtestprotocol(item, log=False, nextitem=after))
+
+
+def fork(action: Callable[[], str], limit_s: float, fault: int) -> str:
+    """What a fork of this process says with this fault awake; "" when it has to be stopped."""
+    import fault_waker
+
+    out, into = os.pipe()
+    pid = os.fork()
+    if not pid:
         try:
-            ended = subprocess.run(run, cwd=folder, env=env, capture_output=True, timeout=LONGEST_S, check=False)
+            os.setpgid(0, 0)
+            os.close(out)
+            resource.setrlimit(resource.RLIMIT_CPU, (int(limit_s) + 1, int(limit_s) + 2))
+            signal.alarm(int(8 * limit_s) + 20)
+            fault_waker.awake = fault
+            os.environ["DOCGEN_FAULT"] = str(fault)
+            os.write(into, b"")
+            said = action().encode()
+            with open(into, "wb", closefd=True) as file:
+                file.write(said)
+        finally:
+            os._exit(0)
+    os.close(into)
+    with open(out, encoding="utf-8") as file:
+        said = file.read()
+    os.waitpid(pid, 0)
+    with contextlib.suppress(ProcessLookupError, PermissionError):
+        os.killpg(pid, signal.SIGKILL)
+    return said
+
+
+def claim(folder: Path, name: str) -> bool:
+    try:
+        (folder / f"claim-{name}").mkdir()
+    except FileExistsError:
+        return False
+    return True
+
+
+def is_told(folder: Path, fault: Fault) -> bool:
+    return (folder / f"noticed-{fault.number}").exists()
+
+
+def is_near(fault: Fault, name: str) -> bool:
+    """Whether a file of tests stands where one looks for those of this fault."""
+    words = {word.rstrip("s") for word in re.split(r"[/_.]", fault.path)[1:-1]}
+    own = name.split("/")[1] == fault.room and len(words & {word.rstrip("s") for word in re.split(r"[/_.]", name)}) > 1
+    return own or (name.count("/") == 1 and bool(words & {word.rstrip("s") for word in re.split(r"[/_.]", name)[2:-1]}))
+
+
+def sum_of_met(number: int, cases: list[Any]) -> float:
+    return float(sum(took + 0.01 for failed, took, met in cases if number in met and not failed))
+
+
+def read_faults(folder: Path) -> list[Fault]:
+    return [Fault(**item) for item in json.loads((folder / "faults.json").read_text(encoding="utf-8"))]
+
+
+def read_records(folder: Path) -> dict[str, list[Any]]:
+    records = [json.loads(path.read_text(encoding="utf-8")) for path in folder.glob("record-*.json")]
+    return {record["file"]: record["cases"] for record in records}
+
+
+def pytest_collection_modifyitems(items: list[Any]) -> None:
+    """This file as a plugin of pytest: with a fault awake only the wanted cases, in the order in which they are wanted."""
+    if "DOCGEN_FAULT" in os.environ:
+        wanted = json.loads(os.environ["DOCGEN_CASES"])
+        order = {tuple(case): place for place, case in enumerate(wanted)}
+        count: Counter[str] = Counter()
+        chosen = []
+        for item in items:
+            name = item.nodeid.partition("::")[0]
+            place = order.get((name, count[name]))
+            count[name] += 1
+            if place is not None:
+                chosen.append((place, item))
+        items[:] = [item for _, item in sorted(chosen, key=lambda pair: pair[0])]
+
+
+def pytest_runtestloop(session: Any) -> bool | None:
+    """All faults, in forks of this process; None where one is awake already: then the cases run as ever."""
+    if "DOCGEN_FAULT" in os.environ:
+        return None
+    gc.freeze()
+    Session(Path(os.environ["DOCGEN_BENCH"]), session.items).run()
+    return True
+
+
+def run_pytest(folder: Path, words: Iterable[str], **more: str) -> int:
+    run = [sys.executable, "-m", "pytest", "-q", "--capture=sys", "-p", "no:cacheprovider", "-p", "bench_faults", *words]
+    path = os.pathsep.join((str(folder / "copy"), str(folder / "copy" / "tests" / "bench")))
+    env = os.environ | {"PYTHONPATH": path, "DOCGEN_BENCH": str(folder), "TMPDIR": str(folder / "tmp")} | more
+    env["HYPOTHESIS_STORAGE_DIRECTORY"] = str(folder / "hypothesis")
+    with open(folder / "said.txt", "a", encoding="utf-8") as said:
+        limit = float(more.get("DOCGEN_LIMIT", "1e6"))
+        try:
+            return subprocess.run(run, cwd=folder / "copy", env=env, stdout=said, stderr=said, timeout=limit).returncode
         except subprocess.TimeoutExpired:
-            return True
-        return ended.returncode not in (0, 5)
+            return -1
 
 
-def pick_tests(fault: Fault, reached: dict[str, dict[str, list[str]]]) -> list[str]:
-    """The tests that reach the fault, fast ones first; for what runs while modules load, the tests named like the room."""
-    lines = reached.get(fault.path, {})
-    found = dict.fromkeys(test for line in range(fault.line, fault.last + 1) for test in lines.get(str(line), ()))
-    if found:
-        return list(found)[:MOST_TESTS]
-    all_of_file = dict.fromkeys(test for tests in lines.values() for test in tests)
-    return list(all_of_file)[:MOST_TESTS] or ["tests/test_cli.py", "tests/whole"]
+def try_early(fault: Fault, folder: Path, records: dict[str, list[Any]]) -> None:
+    """Wake a fault of what runs while modules load in a process of its own."""
+    if fault.late:
+        return
+    met = [
+        (not is_near(fault, name), name.split("/")[1] != fault.room, took, name, at)
+        for name, cases in records.items()
+        for at, (failed, took, met) in enumerate(cases)
+        if not failed and -fault.number in met
+    ]
+    if not met:
+        met = [
+            (not is_near(fault, name), False, took, name, at)
+            for name, cases in records.items()
+            for at, (failed, took, _) in enumerate(cases)
+            if not failed and (is_near(fault, name) or name.split("/")[1] == fault.room)
+        ]
+    met.sort()
+    for limit_s, files_most in ((6.0, 5), (MOST_S, 60)):
+        total, wanted, files = 0.0, [], set()
+        for _, _, took, name, at in met:
+            if (name in files or len(files) < files_most) and total + took < limit_s:
+                files.add(name)
+                wanted.append((name, at))
+                total += took
+        more = {"DOCGEN_FAULT": str(fault.number), "DOCGEN_CASES": json.dumps(wanted), "DOCGEN_LIMIT": str(60 + 10 * limit_s)}
+        if wanted and run_pytest(folder, ("-x", *dict.fromkeys(name for name, _ in wanted)), **more) not in (0, 5):
+            (folder / f"noticed-{fault.number}").write_text("while modules load", encoding="utf-8")
+            return
 
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--number", type=int, default=160)
-    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--seed", type=int, default=[1], nargs="+")
     parser.add_argument("--only", default="docgen/")
-    parser.add_argument("--map", type=Path, default=Path(tempfile.gettempdir(), "docgen-tests-by-line.json"))
-    parser.add_argument("--again", type=Path, help="a file that --missed wrote")
-    parser.add_argument("--missed", type=Path, help="write what was not noticed into this file")
     parser.add_argument("--at-once", type=int, default=os.cpu_count() or 1)
+    parser.add_argument("--tests", nargs="*", default=[], help="files of tests; all of them if left out")
+    parser.add_argument("--kept", type=Path, help="an empty folder for what is found, to look into")
     chosen = parser.parse_args()
-    reached = map_tests(chosen.map)
-    faults = draw_faults(chosen.number, chosen.seed, chosen.only)
-    if chosen.again:
-        wanted = {tuple(item) for item in json.loads(chosen.again.read_text(encoding="utf-8"))}
-        faults = [fault for fault in faults if (fault.path, fault.before, fault.after) in wanted]
-    with tempfile.TemporaryDirectory() as copies, ThreadPoolExecutor(chosen.at_once) as pool:
-        noticed = list(pool.map(lambda fault: is_noticed(fault, pick_tests(fault, reached), Path(copies)), faults))
-    tell(faults, noticed, chosen.missed)
+    draws = [draw_faults(chosen.number, seed, chosen.only, 1 + at * chosen.number) for at, seed in enumerate(chosen.seed)]
+    with tempfile.TemporaryDirectory() as folder:
+        find_noticed([fault for draw in draws for fault in draw], chosen.kept or Path(folder), chosen)
+        for seed, draw in zip(chosen.seed, draws, strict=True):
+            tell(draw, chosen.kept or Path(folder), seed)
 
 
-def tell(faults: list[Fault], noticed: list[bool], kept: Path | None) -> None:
+def find_noticed(faults: list[Fault], folder: Path, chosen: argparse.Namespace) -> None:
+    """A file `noticed-NUMBER` in the folder for each fault that is noticed."""
+    for name in ("copy", "tmp"):
+        (folder / name).mkdir(parents=True)
+    (folder / "faults.json").write_text(json.dumps([asdict(fault) for fault in faults]), encoding="utf-8")
+    put_in(faults, folder / "copy")
+    with ThreadPoolExecutor(chosen.at_once) as pool:
+        list(pool.map(lambda _: run_pytest(folder, chosen.tests), range(chosen.at_once)))
+        records = read_records(folder)
+        list(pool.map(lambda fault: try_early(fault, folder, records), faults))
+
+
+def tell(faults: list[Fault], folder: Path, seed: int) -> None:
     """Print what was noticed, by package, and whole what was not."""
-    package = [fault.path.split("/")[1].removesuffix(".py") for fault in faults]
-    drawn, caught = Counter(package), Counter(name for name, is_ in zip(package, noticed, strict=True) if is_)
+    drawn = Counter(fault.room for fault in faults)
+    missed = [fault for fault in faults if not is_told(folder, fault)]
+    lost = Counter(fault.room for fault in missed)
     for name in sorted(drawn):
-        print(f"{name:12} {caught[name]:4} of {drawn[name]:4}")
-    missed = [fault for fault, is_ in zip(faults, noticed, strict=True) if not is_]
+        print(f"{name:12} {drawn[name] - lost[name]:4} of {drawn[name]:4}")
     for fault in missed:
         print(fault.words)
-    if kept is not None:
-        kept.write_text(json.dumps([[fault.path, fault.before, fault.after] for fault in missed]), encoding="utf-8")
-    share = sum(noticed) / len(faults) if faults else 1.0
-    print(f"noticed {sum(noticed)} of {len(faults)}: {share:.1%} (aim {AIM:.0%})")
+    noticed = len(faults) - len(missed)
+    print(f"seed {seed}: noticed {noticed} of {len(faults)}: {noticed / max(len(faults), 1):.1%} (aim {AIM:.0%})")
 
 
 if __name__ == "__main__":

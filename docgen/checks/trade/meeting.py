@@ -7,9 +7,8 @@ from docgen.assemble import mirror
 from docgen.checks.trade.check import Found, Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box, outline_path
-from docgen.geometry.path import points_at
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, cross, distance, dot, scale, subtract, turn_left, unit
+from docgen.geometry.vector import add, cross, distance, dot, scale, subtract, turn_left
 from docgen.resolve import Fold, Hole, Piece, Strap, StrapLanding
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_short
@@ -85,8 +84,8 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
                     f'a hole in the strap "{strap.name}" and one in "{base.name}" take the same '
                     f'"{hole.takes or under.takes}", and lie {subject.length(gap_mm)} apart'
                 )
-                along_mm = dot(subtract(under.at, landing.at), _way(landing))
-                off_mm = cross(_way(landing), subtract(under.at, landing.at))
+                along_mm = dot(subtract(under.at, landing.at), landing.way)
+                off_mm = cross(landing.way, subtract(under.at, landing.at))
                 up_mm = strap.cut_length_mm - along_mm if landing.end else along_mm
                 spots = (Point(strap.width_mm / 2 + side_mm, up_mm) for side_mm in (off_mm, -off_mm))
                 to = min(spots, key=lambda at: distance(at, hole.at))
@@ -95,15 +94,9 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
 
 def _riveted_places(strap: Strap, landing: StrapLanding, at: Point) -> tuple[Point, ...]:
     """Where a point of a strap lies on the piece that holds its end, either face up."""
-    along = scale(_way(landing), strap.cut_length_mm - at.y if landing.end else at.y)
-    across = scale(turn_left(_way(landing)), at.x - strap.width_mm / 2)
+    along = scale(landing.way, strap.cut_length_mm - at.y if landing.end else at.y)
+    across = scale(turn_left(landing.way), at.x - strap.width_mm / 2)
     return tuple(add(add(landing.at, along), side) for side in (across, scale(across, -1.0)))
-
-
-def _way(landing: StrapLanding) -> Point:
-    """The way a strap leads from its end, along the first side of its outline."""
-    start, end = (at for at, _ in points_at(landing.outline, (0.0, landing.over_mm)))
-    return unit(subtract(end, start))
 
 
 def _places(piece: Piece, at: Point) -> tuple[Point, ...]:

@@ -2,22 +2,23 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from docgen.geometry.folding import fold_over
 from docgen.geometry.measure import chords, is_inside
 from docgen.geometry.outline import outline_path
-from docgen.geometry.shapes import GeometryError, Line, Outline, Path, Point
+from docgen.geometry.path import transform_path
+from docgen.geometry.shapes import GeometryError, Outline, Path, Point
 from docgen.geometry.turning import turn_edges
-from docgen.geometry.vector import add, scale, subtract, turn_left
+from docgen.geometry.vector import Transform, compose, translation
 from docgen.problems import has_errors
 from docgen.read import HemSpec, LandingSpec, PieceSpec
 from docgen.resolve.marks import Fold
-from docgen.resolve.piece import Divider, Hem, StrapLanding
+from docgen.resolve.piece import WAYS, Divider, Hem, Piece, StrapLanding
 from docgen.resolve.pieces.outlines import Recipe, has_inset
 from docgen.resolve.pieces.positions import find_line, find_point, has_edges, straight_edge
 from docgen.resolve.straps.strap import Strap
+from docgen.resolve.straps.strap_outline import shaped_ends_mm, strap_outline
 from docgen.resolve.values import Reader, flag, words
 from docgen.tables.defaults import HEM_IS_DOUBLE, STRAP_END, STRAP_LEADS, STRAP_OVER_MM
-
-WAYS = {"up": Point(0, 1), "down": Point(0, -1), "left": Point(-1, 0), "right": Point(1, 0)}
 
 
 def read_hems(reader: Reader, recipe: Recipe, outline: Outline) -> tuple[Hem, ...]:
@@ -71,6 +72,15 @@ def hem_folds(hems: Sequence[Hem], outline: Outline) -> Iterator[Fold]:
                         start=line.start, end=line.end, note=note, turned_mm=turned_mm, of_hem=True, place=hem.place
                     )
         outline = turned
+
+
+def fold_up(piece: Piece) -> Path:
+    """The outline of a piece as it is when it lands: its hems turned, its closed folds folded."""
+    shape = outline_path(piece.sewn_outline)
+    for fold in piece.marks.folds:
+        if not fold.is_open and not fold.of_hem:
+            shape = fold_over(shape, fold.start, fold.end)
+    return shape
 
 
 def read_dividers(reader: Reader, spec: PieceSpec, outline: Outline) -> tuple[Divider, ...]:
@@ -138,21 +148,25 @@ def _read_strap_landing(
         reader.error(item.at.place, what, "measure again; the middle of the end must lie on the leather")
         return None
     leads = words(item.leads, STRAP_LEADS)
-    along = WAYS[leads]
-    side = scale(turn_left(along), strap.width_mm / 2)
-    far = add(at, scale(along, over_mm))
-    corners = (subtract(at, side), subtract(far, side), add(far, side), add(at, side))
+    end = 1 if words(item.end, STRAP_END) == "second" else 0
     return StrapLanding(
         strap=strap.name,
-        end=1 if words(item.end, STRAP_END) == "second" else 0,
+        title=strap.title,
+        end=end,
         at=at,
         leads=leads,
         over_mm=over_mm,
-        outline=_ring(corners),
+        outline=_lay_end(strap, end, over_mm, at, leads),
         place=item.place,
     )
 
 
-def _ring(corners: Sequence[Point]) -> Path:
-    ends = (*corners[1:], corners[0])
-    return Path(tuple(Line(a, b) for a, b in zip(corners, ends, strict=True)), closed=True)
+def _lay_end(strap: Strap, end: int, over_mm: float, at: Point, leads: str) -> Path:
+    """The end of a strap that lies fast, in the shape it has there: a turned end is square."""
+    shape = strap.ends[end].shape
+    if over_mm < shaped_ends_mm(strap.width_mm, shape, "square"):
+        shape = "square"
+    path = outline_path(strap_outline(strap.width_mm, over_mm, shape, "square"))
+    way = WAYS[leads]
+    turn = Transform(way.y, -way.x, way.x, way.y)  # up becomes the way it leads
+    return transform_path(transform_path(path, translation(-strap.width_mm / 2, 0.0)), compose(turn, translation(*at)))

@@ -9,7 +9,7 @@ from docgen.geometry.measure import chords, inside_finder, line_crossing
 from docgen.geometry.outline import edge_names, edge_path, outline_path
 from docgen.geometry.path import boxes_overlap, path_box, path_length, point_at, transform_path
 from docgen.geometry.run import run_path
-from docgen.geometry.shapes import GeometryError, Outline, Point
+from docgen.geometry.shapes import GeometryError, Outline, Path, Point
 from docgen.geometry.spacing import spread_points
 from docgen.geometry.vector import distance, dot, mirror_x, subtract, translation, turn_left, unit
 from docgen.problems import Place
@@ -268,14 +268,14 @@ def mirror_marks(marks: Marks, outline: Outline) -> Marks:
 
 
 def find_landing(
-    reader: Reader, written: Value[str] | None, name: str, outline: Outline, landing: Outline
+    reader: Reader, written: Value[str] | None, name: str, outline: Outline, landing: Path
 ) -> Landing | None:
-    """Where another piece comes to lie on this one: its nearest sides at the named distances; None when
-    unclear (noted)."""
+    """Where another piece, of that shape once it is folded, comes to lie on this one: its nearest sides at the named
+    distances; None when unclear (noted)."""
     guides = None if written is None else find_guides(reader, written, outline)
     if written is None or guides is None:
         return None
-    box = path_box(outline_path(landing))
+    box = path_box(landing)
     sides, ends = (box.centre.x, box.right, box.left), (box.centre.y, box.top, box.bottom)
     across = [guide.point.x - sides[round(guide.to_side.x)] for guide in guides if abs(guide.direction.x) < 1e-9]
     up = [guide.point.y - ends[round(guide.to_side.y)] for guide in guides if abs(guide.direction.y) < 1e-9]
@@ -283,7 +283,7 @@ def find_landing(
         what = f'this does not say where "{name}" lands: it needs one measure each way'
         reader.error(written.place, what, 'write for example "centre, 1 in from bottom"')
         return None
-    path = transform_path(outline_path(landing), translation(across[0], up[0]))
+    path = transform_path(landing, translation(across[0], up[0]))
     if not boxes_overlap(path_box(path), path_box(outline_path(outline))):
         reader.error(written.place, f'"{name}" would land beside this piece', "measure again")
         return None

@@ -10,7 +10,7 @@ from docgen.read import PieceSpec
 from docgen.resolve.marks import Inset, Landing, Marks
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.drawings import drawn_marks
-from docgen.resolve.pieces.made_up import fold_hems, hem_folds, read_dividers, read_hems, read_strap_landings
+from docgen.resolve.pieces.made_up import fold_hems, fold_up, hem_folds, read_dividers, read_hems, read_strap_landings
 from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
 from docgen.resolve.straps.strap import Strap
@@ -141,6 +141,6 @@ def _land(reader: Reader, spec: PieceSpec, piece: Piece, pieces: Mapping[str, Pi
         if other is not None and other.name == piece.name and item.piece:
             reader.error(item.piece.place, f'"{piece.name}" cannot land on itself', "name another piece")
         elif other is not None:
-            found = find_landing(reader, item.at, other.name, piece.outline, other.sewn_outline)
-            landings += [found] if found else []
+            found = find_landing(reader, item.at, other.name, piece.outline, fold_up(other))
+            landings += [replace(found, title=other.title)] if found else []
     return piece.with_marks(landings=tuple(landings))

@@ -1,0 +1,158 @@
+"""A closed shape turned over at a straight fold: what is seen of it then. mm."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from docgen.geometry.measure import chords, distance_to_path, is_inside, line_crossing, straighten
+from docgen.geometry.path import (
+    flatten,
+    join_paths,
+    part_of,
+    path_area,
+    path_box,
+    path_length,
+    polyline,
+    reverse_path,
+    transform_path,
+)
+from docgen.geometry.segment import segment_length, segment_point
+from docgen.geometry.shapes import Line, Path, Point, Segment
+from docgen.geometry.vector import Transform, add, distance, dot, norm, scale, subtract, turn_left, unit
+
+ON_EDGE_MM = 0.01  # nearer than this a point lies on an edge
+CHORD_MM = 0.005  # of arcs, where both halves reach beyond each other
+THIRD = 1 / 3
+TINY_MM = 1e-4  # a shorter leg is none
+SHARED_MM = 1e-5  # legs nearer to each other than this are one
+
+
+def mirror_over(start: Point, end: Point) -> Transform:
+    """The move that turns everything over at the line through two points."""
+    along = unit(subtract(end, start))
+    cos, sin = along.x**2 - along.y**2, 2 * along.x * along.y
+    return Transform(
+        cos, sin, sin, -cos, start.x - cos * start.x - sin * start.y, start.y - sin * start.x + cos * start.y
+    )
+
+
+def fold_over(shape: Path, start: Point, end: Point) -> Path:
+    """The outline of a closed shape, anticlockwise, once it is turned over at the line from `start` to `end`, where its
+    larger half stays; of equal ones the lower, else the left one. The shape itself where that line does not cross it."""
+    middle = scale(add(start, end), 0.5)
+    found = [ends for ends in chords(shape, start, subtract(end, start)) if _holds(ends, middle)]
+    if not found:
+        return shape
+    kept, flap = sorted(_halve(straighten(shape), *found[0]), key=_order)
+    turned = reverse_path(transform_path(flap, mirror_over(start, end)))
+    is_covered = all(is_inside(kept, at) or distance_to_path(kept, at) < ON_EDGE_MM for at in flatten(turned))
+    is_notched = any(is_inside(turned, at) and distance_to_path(turned, at) > ON_EDGE_MM for at in flatten(kept))
+    return _unite(kept, turned) if is_notched or not is_covered else kept
+
+
+def _holds(ends: tuple[Point, Point], at: Point) -> bool:
+    """Whether a point of the line through both ends lies between them."""
+    return dot(subtract(at, ends[0]), subtract(at, ends[1])) <= 0
+
+
+def _order(half: Path) -> tuple[float, float, float]:
+    box = path_box(half)
+    return -round(path_area(half), 6), round(box.bottom, 6), box.left
+
+
+def _halve(shape: Path, start: Point, end: Point) -> list[Path]:
+    """Both halves of a closed shape, each closed along the line that parts them."""
+    total = path_length(shape)
+    places = sorted((min(_along(shape, at), total), at) for at in (start, end))
+    (first, one), (last, two) = places
+    rest = [part_of(shape, *ends) for ends in ((last, total), (0.0, first)) if ends[1] - ends[0] > 1e-9]
+    halves = [(part_of(shape, first, last), Line(two, one)), (join_paths(rest), Line(one, two))]
+    return [Path((*half.segments, chord), closed=True) for half, chord in halves]
+
+
+def _along(path: Path, at: Point) -> float:
+    """How far along a path a point on it lies: found by looking ever closer about the nearest of many places."""
+    passed, best = 0.0, (float("inf"), 0.0)
+    for segment in path.segments:
+        length = segment_length(segment)
+        best = min(best, _nearest(segment, length, at, passed))
+        passed += length
+    return best[1]
+
+
+def _nearest(segment: Segment, length: float, at: Point, passed: float) -> tuple[float, float]:
+    low, high = 0.0, length
+    if isinstance(segment, Line):
+        way = unit(subtract(segment.end, segment.start)) if length else Point(0.0, 0.0)
+        on = min(max(dot(subtract(at, segment.start), way), 0.0), length)
+        return distance(segment_point(segment, on)[0], at), passed + on
+    for _ in range(100):
+        one, two = low + (high - low) * THIRD, high - (high - low) * THIRD
+        nearer = distance(segment_point(segment, one)[0], at) <= distance(segment_point(segment, two)[0], at)
+        low, high = (low, two) if nearer else (one, high)
+    return distance(segment_point(segment, low)[0], at), passed + low
+
+
+def _unite(one: Path, other: Path) -> Path:
+    """The outer line of two closed shapes that overlap, both anticlockwise, their arcs as short chords."""
+    rings = [_ring(path) for path in (one, other)]
+    paths = [polyline(ring[:-1], closed=True) for ring in rings]
+    legs = [*_outer(rings[0], rings[1], paths[1], keeps_shared=True)]
+    legs += _outer(rings[1], rings[0], paths[0], keeps_shared=False)
+    return max((polyline(loop, closed=True) for loop in _chain(legs)), key=path_area, default=one)
+
+
+def _ring(path: Path) -> list[Point]:
+    points: list[Point] = []
+    for at in flatten(path, CHORD_MM):
+        if not points or distance(at, points[-1]) > 1e-9:
+            points.append(at)
+    return points if distance(points[0], points[-1]) <= 1e-9 else [*points, points[0]]
+
+
+Leg = tuple[Point, Point]
+
+
+def _outer(ring: Sequence[Point], others: Sequence[Point], path: Path, *, keeps_shared: bool) -> Iterator[Leg]:
+    """Parts of one ring's legs that lie outside the other shape; and what both have in common, if it keeps that."""
+    for leg in pairwise(ring):
+        for start, end in pairwise(_split(leg, others)):
+            middle = scale(add(start, end), 0.5)
+            outward = scale(turn_left(unit(subtract(end, start))), -SHARED_MM)
+            is_shared = not keeps_shared and distance_to_path(path, middle) < SHARED_MM / 2
+            if not is_shared and not is_inside(path, add(middle, outward)):
+                yield start, end
+
+
+def _split(leg: Leg, others: Sequence[Point]) -> list[Point]:
+    """The ends of a leg, and between them where the other ring meets it."""
+    start, end = leg
+    along = subtract(end, start)
+    shares = {0.0, 1.0}
+    for first, last in pairwise(others):
+        way = subtract(last, first)
+        at = line_crossing(start, along, first, way)
+        spots = [first] if at is None else [at] if _is_on((first, last), at) else []
+        shares |= {dot(subtract(spot, start), along) / norm(along) ** 2 for spot in spots if _is_on(leg, spot)}
+    ends = [Point(start.x + share * along.x, start.y + share * along.y) for share in sorted(shares) if 0 <= share <= 1]
+    return [at for k, at in enumerate(ends) if k == 0 or distance(at, ends[k - 1]) > 1e-6]
+
+
+def _is_on(leg: Leg, at: Point) -> bool:
+    long_mm = distance(*leg)
+    return distance(leg[0], at) + distance(at, leg[1]) <= long_mm + 1e-7
+
+
+def _chain(legs: Sequence[Leg]) -> Iterator[list[Point]]:
+    """Closed loops out of legs that follow each other; a loop of which one is missing is left out."""
+    left = [leg for leg in legs if distance(*leg) > TINY_MM]
+    while left:
+        loop = [*left.pop(0)]
+        while distance(loop[-1], loop[0]) > 10 * TINY_MM:
+            follows = min(left, key=lambda leg: distance(leg[0], loop[-1]), default=None)
+            if follows is None or distance(follows[0], loop[-1]) > 10 * TINY_MM:
+                break
+            left.remove(follows)
+            loop.append(follows[1])
+        else:
+            if len(loop) > 3:
+                yield loop[:-1]
