@@ -5,7 +5,7 @@ Only what is exported here may be used by later phases.
 
 from docgen.assemble import Assembled
 from docgen.plan.costing import plan_cost, plan_weights
-from docgen.plan.cutting import group_skives, plan_materials, purpose_words, thin_words
+from docgen.plan.cutting import group_skives, plan_materials, purpose_words, template_notes, thin_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
     Cost,
@@ -40,7 +40,10 @@ def plan_work(build: Assembled) -> Plan:
     steps = plan_steps(build, sewn)
     used = {piece.material for piece in build.pieces} | {strap.material for strap in build.straps}
     finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
-    hazards = dict.fromkeys(["blade", *(hazard for step in steps for hazard in step.hazards)])
+    dies = [f"die: {name}" for name in dict.fromkeys(p.template_of for p in build.pieces if p.template == "die")]
+    hazards = dict.fromkeys(
+        ["blade", *(["press"] if dies else []), *(hazard for step in steps for hazard in step.hazards)]
+    )
     materials, threads, hardware = plan_materials(build), plan_threads(jobs, build), plan_hardware(build)
     trimmings = plan_trimmings(build)
     return Plan(
@@ -57,6 +60,6 @@ def plan_work(build: Assembled) -> Plan:
         steps=steps,
         is_proposed=build.assembly.is_proposed,
         hazards=tuple(hazards),
-        tools=tuple(dict.fromkeys(tool for step in steps for tool in step.tools)),
+        tools=tuple(dict.fromkeys([*dies, *(tool for step in steps for tool in step.tools)])),
         care=find_care(finishes, [item.finish for item in build.hardware], has_load=bool(build.care.load)),
     )

@@ -200,6 +200,14 @@ class PieceSpec(NamedTable):
         most=20,
     )
     shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default=defaults.SHOWS)
+    die: Text = key("text", "Die that cuts it; no template is printed, and the lists name the die.")
+    rule: Flag = key(
+        "flag",
+        "True: a plain rectangle or strip is measured off by the rule, and not printed.",
+        default=defaults.IS_RULED,
+    )
+    kept: Text = key("text", "Template kept from another build, by what is written on it; it is not printed again.")
+    shares: Text = key("name", "Piece of the same outline by whose template it is cut too.", to="pieces")
     centre_lines: Text = key("choice", "Centre lines drawn on the pattern.", choices=("up", "across", "both"))
     least_stretch: Text = key(
         "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"

@@ -24,6 +24,7 @@ from docgen.resolve.goods.trimming import read_trimmings
 from docgen.resolve.goods.weighing import weigh
 from docgen.resolve.limits import read_limits
 from docgen.resolve.parts import Parts
+from docgen.resolve.pieces.templates import settle_templates
 from docgen.resolve.seams.joins import joint_mm
 from docgen.resolve.seams.sew import prepare_sewing, sew
 from docgen.resolve.seams.stitch_lines import draw_stitch_lines
@@ -41,6 +42,7 @@ def grow_build(reader: Reader, spec: Spec) -> Build:
     parts = _finish_sewing(parts)
     parts = measure_trimmings(reader, spec, parts)
     parts = draw_stitch_lines(reader, spec, parts)
+    parts = settle_templates(reader, spec, parts)
     _check_parts(reader, spec, parts)
     return fill_build(read_head(reader, spec), parts)
 

@@ -234,7 +234,9 @@ def find_surroundings(tree: ast.AST, node: ast.AST) -> tuple[bool, tuple[str, ..
     ) or any(isinstance(item, ast.Lambda) and item is not node for item in around)
     names = [item.name for item in around if isinstance(item, ast.FunctionDef)]
     for item in around:
-        targets = item.targets if isinstance(item, ast.Assign) else [item.target] if isinstance(item, ast.AnnAssign) else []
+        targets = (
+            item.targets if isinstance(item, ast.Assign) else [item.target] if isinstance(item, ast.AnnAssign) else []
+        )
         names += [target.id for target in targets if isinstance(target, ast.Name)]
     return late, tuple(names)
 
@@ -464,7 +466,18 @@ def pytest_runtestloop(session: Any) -> bool | None:
 
 
 def run_pytest(folder: Path, words: Iterable[str], **more: str) -> int:
-    run = [sys.executable, "-m", "pytest", "-q", "--capture=sys", "-p", "no:cacheprovider", "-p", "bench_faults", *words]
+    run = [
+        sys.executable,
+        "-m",
+        "pytest",
+        "-q",
+        "--capture=sys",
+        "-p",
+        "no:cacheprovider",
+        "-p",
+        "bench_faults",
+        *words,
+    ]
     path = os.pathsep.join((str(folder / "copy"), str(folder / "copy" / "tests" / "bench")))
     env = os.environ | {"PYTHONPATH": path, "DOCGEN_BENCH": str(folder), "TMPDIR": str(folder / "tmp")} | more
     env["HYPOTHESIS_STORAGE_DIRECTORY"] = str(folder / "hypothesis")
@@ -501,7 +514,11 @@ def try_early(fault: Fault, folder: Path, records: dict[str, list[Any]]) -> None
                 files.add(name)
                 wanted.append((name, at))
                 total += took
-        more = {"DOCGEN_FAULT": str(fault.number), "DOCGEN_CASES": json.dumps(wanted), "DOCGEN_LIMIT": str(60 + 10 * limit_s)}
+        more = {
+            "DOCGEN_FAULT": str(fault.number),
+            "DOCGEN_CASES": json.dumps(wanted),
+            "DOCGEN_LIMIT": str(60 + 10 * limit_s),
+        }
         if wanted and run_pytest(folder, ("-x", *dict.fromkeys(name for name, _ in wanted)), **more) not in (0, 5):
             (folder / f"noticed-{fault.number}").write_text("while modules load", encoding="utf-8")
             return
@@ -516,7 +533,9 @@ def main() -> None:
     parser.add_argument("--tests", nargs="*", default=[], help="files of tests; all of them if left out")
     parser.add_argument("--kept", type=Path, help="an empty folder for what is found, to look into")
     chosen = parser.parse_args()
-    draws = [draw_faults(chosen.number, seed, chosen.only, 1 + at * chosen.number) for at, seed in enumerate(chosen.seed)]
+    draws = [
+        draw_faults(chosen.number, seed, chosen.only, 1 + at * chosen.number) for at, seed in enumerate(chosen.seed)
+    ]
     with tempfile.TemporaryDirectory() as folder:
         find_noticed([fault for draw in draws for fault in draw], chosen.kept or Path(folder), chosen)
         for seed, draw in zip(chosen.seed, draws, strict=True):

@@ -116,7 +116,9 @@ def test_cells_that_are_blocked_are_those_that_something_lies_in(angle: float) -
             for more in (-0.02, 0.02, cell)
         )
         met = shapely.intersects(drawn, inner) | shapely.intersects(boxes, inner) | shapely.contains(filled, wide)
-        clear = ~(shapely.intersects(drawn, outer) | shapely.intersects(boxes, outer) | shapely.intersects(filled, outer))
+        clear = ~(
+            shapely.intersects(drawn, outer) | shapely.intersects(boxes, outer) | shapely.intersects(filled, outer)
+        )
         assert blocked[met].all(), row
         assert not blocked[clear].any(), row
 
