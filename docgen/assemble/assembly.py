@@ -61,7 +61,7 @@ class Sewn:
 class Run:
     """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
     are sewn for one make, each `length_mm` long in `stitches` stitches. `is_after_turning` tells of a strap that its
-    turned ends are sewn through."""
+    turned ends are sewn through; `spans_mm` are the lengths between its ends and sharp corners."""
 
     part: str
     kind: EventKind
@@ -72,6 +72,7 @@ class Run:
     stitches: int
     stack: Stack
     is_after_turning: bool = False
+    spans_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

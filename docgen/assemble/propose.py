@@ -154,7 +154,7 @@ def _sewing_tools(build: Build, name: str) -> tuple[str, ...]:
     stitch = next(stitch for stitch in build.stitches if stitch.name == name)
     if stitch.by == "machine":
         return ("sewing machine",)
-    return (f"pricking iron, {format_pitch(stitch.pitch_mm)}", "awl", "hand needles")
+    return (f"pricking iron, {stitch.iron or format_pitch(stitch.pitch_mm)}", "awl", "hand needles")
 
 
 def _setting_tools(build: Build, names: tuple[str, ...]) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from docgen.assemble.fasten import end_layers
 from docgen.assemble.goods import Goods
 from docgen.geometry.path import path_length
 from docgen.geometry.shapes import Point
-from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
+from docgen.geometry.spacing import corner_distances, find_spans, stitch_count
 from docgen.geometry.vector import distance
 from docgen.resolve import Divider, Layer, Piece, Stitch, Strap
 
@@ -31,6 +31,7 @@ def run_joints(goods: Goods, name: str, event: int) -> Run:
         runs=join.joints * goods.counts[name],
         length_mm=length_mm,
         stitches=stitch_count(length_mm, stitch.pitch_mm),
+        spans_mm=(length_mm,),
         stack=stack,
     )
 
@@ -50,6 +51,7 @@ def run_dividers(goods: Goods, bench: Bench, name: str, event: int) -> Iterator[
             runs=count * piece.cut,
             length_mm=length_mm,
             stitches=stitch_count(length_mm, stitch.pitch_mm),
+            spans_mm=(length_mm,),
             stack=_divider_stack(goods, bench, piece, line),
         )
 
@@ -90,6 +92,7 @@ def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> R
     stitch = goods.stitches[strap.stitch]
     turned_mm = sum(end.fold_mm for end in strap.ends if _is_sewn_through(strap, end.around, end.takes, events, event))
     length_mm = path_length(lines[0].path) - turned_mm * 2 / len(lines)
+    spans_mm = _find_spans(strap, stitch, length_mm, turned_mm)
     return Run(
         part=name,
         kind="straps",
@@ -97,7 +100,8 @@ def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> R
         event=event,
         runs=strap.cut * len(lines),
         length_mm=length_mm,
-        stitches=_count_stitches(strap, stitch, length_mm, turned_mm),
+        stitches=sum(stitch_count(span_mm, stitch.pitch_mm) for span_mm in spans_mm),
+        spans_mm=spans_mm,
         stack=_strap_stack(goods, strap, is_turned=turned_mm > 0),
         is_after_turning=turned_mm > 0,
     )
@@ -110,9 +114,9 @@ def _is_sewn_through(strap: Strap, around: str, takes: str, events: Sequence[Eve
     return is_turned and (not takes or around in before)
 
 
-def _count_stitches(strap: Strap, stitch: Stitch, length_mm: float, turned_mm: float) -> int:
+def _find_spans(strap: Strap, stitch: Stitch, length_mm: float, turned_mm: float) -> tuple[float, ...]:
     corners = () if turned_mm else corner_distances(strap.piece.marks.stitch_lines[0].path)
-    return len(space_stitches(length_mm, corners, stitch.pitch_mm)) - 1
+    return find_spans(length_mm, corners, stitch.pitch_mm)
 
 
 def _strap_stack(goods: Goods, strap: Strap, *, is_turned: bool) -> Stack:

@@ -3,7 +3,15 @@
 from pathlib import Path
 
 from docgen.calls.asked import CheckCall
-from docgen.calls.outside import accepted_of, cautions_of, drawn_edges_of, pick_layouts, read_for_shop, worked_out_of
+from docgen.calls.outside import (
+    accepted_of,
+    cautions_of,
+    drawn_edges_of,
+    iron_notes_of,
+    pick_layouts,
+    read_for_shop,
+    worked_out_of,
+)
 from docgen.checks import explain_check, resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
@@ -14,13 +22,14 @@ from docgen.resolve import Accepted
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """What was found in a spec without errors, what of it the maker accepts, the measures that a seam gave, and the edges
-    of drawings that have no name of their own."""
+    """What was found in a spec without errors, what of it the maker accepts, the measures that a seam gave, the edges
+    of drawings that have no name of their own, and what irons of a fixed pitch mark."""
 
     cautions: tuple[Problem, ...]
     accepted: tuple[Accepted, ...] = ()
     worked_out: tuple[tuple[str, str], ...] = ()
     drawn_edges: tuple[str, ...] = ()
+    irons: tuple[str, ...] = ()
 
 
 def check_spec(asked: CheckCall) -> Checked:
@@ -38,6 +47,7 @@ def check_spec(asked: CheckCall) -> Checked:
         accepted=accepted_of(builds),
         worked_out=worked_out_of(builds),
         drawn_edges=drawn_edges_of(builds),
+        irons=iron_notes_of(builds),
     )
 
 

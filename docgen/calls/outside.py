@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
+from docgen.assemble import Assembled
 from docgen.checks import resolve_variants
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
@@ -116,6 +117,21 @@ def drawn_edges_of(builds: Iterable[Build]) -> tuple[str, ...]:
             for build, piece in pieces
             if piece.shape == "drawing" and piece.model == piece.name
             for words in tell_edges_of(piece, build.show)
+        )
+    )
+
+
+def iron_notes_of(builds: Iterable[Assembled]) -> tuple[str, ...]:
+    """What pricking irons of fixed pitch do in each seam, join, strap and divided piece, in words, each once."""
+    builds = [build for build in builds if any(stitch.iron for stitch in build.stitches)]
+    if not builds:
+        return ()
+    from docgen.plan import iron_words, list_jobs
+
+    jobs = [job for build in builds for _, job in list_jobs(build) if job.stitch.iron]
+    return tuple(
+        dict.fromkeys(
+            f'"{job.title}": {told}' for job in jobs for told in iron_words(job.spans_mm, job.stitch.pitch_mm)
         )
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from docgen.calls.asked import CheckCall
-from docgen.cli.describing import describe_accepted, describe_edge, describe_worked_out
+from docgen.cli.describing import describe_accepted, describe_edge, describe_iron, describe_worked_out
 from docgen.cli.telling import DONE, SPEC_WRONG, print_json, say
 
 if TYPE_CHECKING:
@@ -34,6 +34,8 @@ def run(asked: CheckCall) -> int:
             say(describe_worked_out(name, length))
         for edge in checked.drawn_edges:
             say(describe_edge(edge))
+        for told in checked.irons:
+            say(describe_iron(told))
         for item in checked.accepted:
             say(describe_accepted(item))
         if checked.cautions:

@@ -18,6 +18,11 @@ def describe_edge(edge: str) -> str:
     return f"edge of {edge}"
 
 
+def describe_iron(told: str) -> str:
+    """One line: what an iron of a fixed pitch marks along a seam, and which length would come out whole."""
+    return f"by the iron, {told}"
+
+
 def describe_accepted(accepted: Accepted) -> str:
     """One line: the check, the part it concerns, and the reason."""
     from docgen.problems import shorten

@@ -38,6 +38,7 @@ def seam_job(build: Assembled, seam: Seam) -> SewingJob:
         stack_range_mm=(seam.thinnest_mm or seam.stack_mm, seam.thickest_mm or seam.stack_mm),
         rows=stitch.rows,
         seam=seam,
+        spans_mm=seam.spans_mm,
     )
     return _add_handwork(job, build)
 
@@ -61,6 +62,7 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
         rows=join.rows if join else 1 if run.kind == "dividers" else stitch.rows,
         is_across=run.kind == "dividers",
         layers=run.stack.layers,
+        spans_mm=run.spans_mm,
     )
     return _add_handwork(job, build)
 

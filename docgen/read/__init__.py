@@ -65,6 +65,7 @@ from docgen.read.spec_pieces import (
     SlitSpec,
 )
 from docgen.read.spec_sewing import (
+    IronSpec,
     JoinSpec,
     SeamSpec,
     StitchSpec,

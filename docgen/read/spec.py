@@ -13,7 +13,7 @@ from docgen.classes import dataclass
 from docgen.problems import Problem
 from docgen.read.kinds import key, list_limit_keys
 from docgen.read.spec_pieces import PieceSpec
-from docgen.read.spec_sewing import JoinSpec, SeamSpec, StitchSpec, StrapSpec
+from docgen.read.spec_sewing import IronSpec, JoinSpec, SeamSpec, StitchSpec, StrapSpec
 from docgen.read.spec_trimmings import TrimmingSpec
 from docgen.read.svg.drawing import Sketch
 from docgen.read.svg.name_mark import Picture
@@ -243,6 +243,7 @@ class Spec:
         "named tables", "What pieces are cut from.", of=MaterialSpec, most=50, required=True
     )
     stitches: tuple[StitchSpec, ...] = key("named tables", "How edges are sewn.", of=StitchSpec, most=30)
+    irons: tuple[IronSpec, ...] = key("named tables", "Pricking irons of the shop.", of=IronSpec, most=20)
     machines: tuple[MachineSpec, ...] = key("named tables", "Sewing machines of the shop.", of=MachineSpec, most=20)
     pieces: tuple[PieceSpec, ...] = key("named tables", "Pieces to cut.", of=PieceSpec, most=300)
     joins: tuple[JoinSpec, ...] = key("named tables", "Strips sewn end to end into one.", of=JoinSpec, most=50)

@@ -62,7 +62,7 @@ def read_goods(reader: Reader, spec: Spec) -> Parts:
     parts = Parts(
         limits=limits,
         materials=read_materials(reader, spec.materials, limits),
-        stitches=read_stitches(reader, spec.stitches),
+        stitches=read_stitches(reader, spec.stitches, spec.irons),
         hardware=read_hardware(reader, spec.hardware),
         trimmings=read_trimmings(reader, spec.trimmings),
     )

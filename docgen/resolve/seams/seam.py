@@ -15,7 +15,7 @@ SAME_PITCH_MM = 1e-6
 class Stitch:
     """`needle_nm` is the blade in 1/100 mm. `point` of a machine needle is "leather" or "round", "" by hand.
     `thread_strength_n` is what the thread breaks at, `bobbin_mm` and `spool_mm` what the spec says they hold; 0 where
-    it is not known."""
+    it is not known. `iron` is the pricking iron in words, "" where the pitch may adjust."""
 
     name: str = untold()
     by: str = told("sewn by")
@@ -36,6 +36,7 @@ class Stitch:
     is_point_given: bool = untold(default=False)
     thread_strength_n: float = untold(default=0.0)
     thread_price: Price | None = told("thread price", default=None)
+    iron: str = told("pricking iron", default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +113,8 @@ class Seam:
     `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
     `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
     `times` is how often the spec says that it is sewn, 0 where it does not; `ease_span_mm` is the stretch of the first
-    side's stitch line along which the rest is eased in, None for all of it.
+    side's stitch line along which the rest is eased in, None for all of it. `spans_mm` are the lengths between its ends and
+    sharp corners.
     """
 
     name: str = untold()
@@ -138,6 +140,7 @@ class Seam:
     is_turned: bool = told("turned right side out", default=False)
     ease_span_mm: tuple[float, float] | None = untold(default=None)
     trimmings: tuple[SeamTrimming, ...] = untold(default=())
+    spans_mm: tuple[float, ...] = untold(default=())
 
     def holes_on(self, length_mm: float) -> tuple[float, ...]:
         """The seam's holes along a side of that length: what it is longer is eased in where that is said, else spread."""

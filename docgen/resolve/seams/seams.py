@@ -9,7 +9,7 @@ from docgen.geometry.nearest import Stretch, inset_stretch
 from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError, Outline, Path
-from docgen.geometry.spacing import corner_distances, space_stitches
+from docgen.geometry.spacing import corner_distances, find_spans, space_stitches
 from docgen.problems import Place
 from docgen.read import SeamSpec
 from docgen.resolve.goods.amounts import parse_load
@@ -213,7 +213,7 @@ def match_seam(
     for side, partner in edged[1:]:
         _check_equal(lengths, spec.name, first, side, ease_mm, partner.place, show)
     stops = [stop * first.length_mm / side.length_mm for side, turns in known for stop in turns]
-    holes = space_stitches(first.length_mm, stops, stitch.pitch_mm)
+    holes = space_stitches(first.length_mm, stops, stitch.pitch_mm, is_fixed=bool(stitch.iron))
     stitches = len(holes) - 1
     return Seam(
         name=spec.name,
@@ -225,6 +225,7 @@ def match_seam(
         pitch_mm=first.length_mm / stitches,
         stack_mm=0.0,
         holes_mm=holes,
+        spans_mm=find_spans(first.length_mm, stops, stitch.pitch_mm),
         ease_mm=ease_mm,
         load_n=load_n,
         load_words=words(spec.load),

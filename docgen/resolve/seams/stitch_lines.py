@@ -171,17 +171,17 @@ def _joint_rows(piece: Piece, ends: tuple[str, ...], join: Join, stitch: Stitch)
 
 
 def _lay_stitches(seam: str, stitch: Stitch, path: Path, row: int, holes_mm: tuple[float, ...] | None) -> StitchLine:
-    holes = spread_holes(path, holes_mm, stitch.pitch_mm)
+    holes = spread_holes(path, holes_mm, stitch)
     return StitchLine(
         seam=seam, stitch=stitch.name, path=path, by=stitch.by, row=row, holes_mm=holes, ticked_mm=tick_every_ten(holes)
     )
 
 
-def spread_holes(path: Path, holes_mm: tuple[float, ...] | None, pitch_mm: float) -> tuple[float, ...]:
+def spread_holes(path: Path, holes_mm: tuple[float, ...] | None, stitch: Stitch) -> tuple[float, ...]:
     """Holes along a path: given ones in proportion to its length, else spaced at about the pitch."""
     length_mm = path_length(path)
     if holes_mm is None:
-        return space_stitches(length_mm, corner_distances(path), pitch_mm)
+        return space_stitches(length_mm, corner_distances(path), stitch.pitch_mm, is_fixed=bool(stitch.iron))
     return tuple(hole * length_mm / holes_mm[-1] for hole in holes_mm)
 
 
