@@ -116,7 +116,7 @@ def read_layouts(folder: Path) -> Layouts:
             problems.append(make_error(place, "layout files of this kind are no longer read", _tell_new_home(name)))
             continue
         if name not in shipped and not name.startswith(f"{LANGUAGES_FOLDER}/"):
-            mend = suggest(name, shipped) or f"there are {', '.join(_plain_names(shipped))}"
+            mend = suggest(name, shipped) or f"there are {', '.join(one for one in shipped if '/' not in one)}"
             problems.append(make_error(place, "no layout file has this name", mend))
             continue
         try:
@@ -162,10 +162,6 @@ def _list_names(folder: Path) -> list[str]:
     found = [path for place in (folder, folder / LANGUAGES_FOLDER) for path in sorted(place.glob("[!.]*"))]
     names = [path.relative_to(folder).as_posix() for path in found if path.suffix in (ENDING, OLD_ENDING)]
     return sorted(names[:FILES_MOST])
-
-
-def _plain_names(names: dict[str, LayoutFile]) -> list[str]:
-    return [name for name in names if "/" not in name]
 
 
 def share_layouts(folder: str | Path) -> tuple[dict[str, bytes], tuple[str, ...]]:

@@ -13,6 +13,13 @@ from docgen.resolve import Build
 
 
 @pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder to stand in."""
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+@pytest.fixture
 def resolve_text(head: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Build]:
     """Resolves these lines after the head, as the file `a.toml` of the present folder."""
     monkeypatch.chdir(tmp_path)

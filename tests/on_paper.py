@@ -10,9 +10,10 @@ from docgen.geometry.path import box_path
 from docgen.geometry.shapes import Box, Point
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style
-from docgen.pages.marks.page import ClipMark, Document, Mark, PathMark, TextMark
+from docgen.pages.marks.page import ClipMark, Document, Mark, Packet, Page, PathMark, TextMark
 from docgen.pages.pattern.piece_template import Template
 from docgen.pages.setting.setup import Setup
+from docgen.write import finish_documents
 
 PAPERS = {"letter": (215.9, 279.4), "A4": (210.0, 297.0)}
 
@@ -76,3 +77,10 @@ def make_template(name: str, width: float, height: float) -> Template:
         piece=make_piece(name, rectangle_outline(width, height)),
         offset=Point(0, 0),
     )
+
+
+def write_file(*pages: Page) -> bytes:
+    """A file of these pages."""
+    document = Document(name="all", title="All", pages=pages)
+    packet = Packet(documents=(document,), title="", author="", source_name="", source=b"", date="2026-03-31")
+    return finish_documents(packet, only=("all",))["all.pdf"]

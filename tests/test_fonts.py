@@ -98,13 +98,6 @@ def test_a_no_break_space_holds_a_number_and_its_unit_together() -> None:
     assert wrap_text("skive to 4.0\u00a0mm", "regular", 4.0, width) == ("skive to", "4.0\u00a0mm")
 
 
-def test_a_word_wider_than_the_column_is_broken_inside() -> None:
-    lines = wrap_text("a " + "W" * 20, "regular", 4.0, 15.0)
-    assert lines[0] == "a"
-    assert "".join(lines[1:]) == "W" * 20
-    assert all(text_width_mm(line, "regular", 4.0) <= 15.0 for line in lines)
-
-
 def test_a_column_narrower_than_a_letter_holds_one_letter_a_line() -> None:
     assert wrap_text("WM", "regular", 4.0, 0.1) == ("W", "M")
 

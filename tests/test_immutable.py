@@ -73,10 +73,6 @@ def test_an_assembly_cannot_be_changed() -> None:
     assert len(seen) > 100
 
 
-def test_the_demos_are_there() -> None:
-    assert {path.stem for path in DEMOS} >= {"field-bag", "notebook-sleeve"}
-
-
 @dataclass(frozen=True)
 class Frozen:
     part: object

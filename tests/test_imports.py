@@ -159,6 +159,13 @@ def test_no_module_is_imported_by_what_it_imports() -> None:
     assert find_circles(ROOT) == []
 
 
+def plant(root: Path, texts: dict[str, str]) -> None:
+    for path, text in texts.items():
+        file = root / "docgen" / path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(text, encoding="utf-8")
+
+
 def test_a_circle_is_found_by_all_its_modules(tmp_path: Path) -> None:
     texts = {
         "__init__": "",
@@ -167,9 +174,7 @@ def test_a_circle_is_found_by_all_its_modules(tmp_path: Path) -> None:
         "c1": "import docgen.a",
         "d": "import docgen.a",
     }
-    (tmp_path / "docgen").mkdir()
-    for name, text in texts.items():
-        (tmp_path / "docgen" / f"{name}.py").write_text(text, encoding="utf-8")
+    plant(tmp_path, {f"{name}.py": text for name, text in texts.items()})
     assert find_circles(tmp_path) == [("docgen.a", "docgen.b", "docgen.c1")]
 
 
@@ -240,10 +245,7 @@ PLANTED = {
 @pytest.mark.parametrize("case", PLANTED)
 def test_a_planted_fault_is_found(tmp_path: Path, case: str) -> None:
     place, source, expected = PLANTED[case]
-    for path, text in (("read/b.py", ""), (place, source)):
-        file = tmp_path / "docgen" / path
-        file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(text, encoding="utf-8")
+    plant(tmp_path, {"read/b.py": "", place: source})
     assert find_faults(tmp_path) == [expected]
 
 
@@ -255,8 +257,5 @@ def test_what_is_allowed_is_not_found(tmp_path: Path) -> None:
         "fonts.py": "from reportlab.pdfbase.ttfonts import TTFontFile\nfrom reportlab.pdfbase import ttfonts",
         "cli/make.py": "from docgen.version import __version__\nfrom docgen.read import read_spec\nprint(1)",
     }
-    for path, text in good.items():
-        file = tmp_path / "docgen" / path
-        file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(text, encoding="utf-8")
+    plant(tmp_path, good)
     assert find_faults(tmp_path) == []

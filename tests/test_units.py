@@ -4,16 +4,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from docgen.written.threads import parse_needle, parse_thread
 from docgen.written.units.lengths import (
     match_length,
     parse_length,
     parse_percent,
     parse_pitch,
+    parse_run,
     parse_thickness,
     parse_type_size,
 )
 from docgen.written.units.numbers import WrittenError, match_number
-from docgen.written.units.table import MM_PER_OUNCE
 from docgen.written.units.telling import (
     format_area,
     format_inches,
@@ -29,11 +30,10 @@ from docgen.written.units.telling import (
 LIKE_A_LENGTH = 'write it like "3 1/2 in" or "89 mm"'
 LIKE_A_THICKNESS = 'write it like "4.5 oz", "4-5 oz" or "1.8 mm"'
 LIKE_A_PITCH = 'write it like "6 per inch", "3.6 mm" or "French iron 8"'
-
-
-@pytest.mark.parametrize(
-    ("text", "mm"),
-    [
+LIKE_A_RUN = 'write it like "250 m" or "275 yd"'
+# What reads it -> what is written, and what it comes to.
+READ = {
+    parse_length: [
         ("3 1/2 in", 88.9),
         ("3-1/2 in", 88.9),
         ('3 1/2"', 88.9),
@@ -62,14 +62,52 @@ LIKE_A_PITCH = 'write it like "6 per inch", "3.6 mm" or "French iron 8"'
         ("0 in", 0.0),
         ("10 m", 10_000.0),
     ],
-)
-def test_lengths_are_read_as_shops_write_them(text, mm):
-    assert parse_length(text) == mm
-
-
-@pytest.mark.parametrize(
-    ("text", "what", "mend"),
-    [
+    parse_thickness: [
+        ("4.5 oz", 4.5 * 25.4 / 64),
+        ("4 1/2 oz", 4.5 * 25.4 / 64),
+        ("4-1/2 oz", 4.5 * 25.4 / 64),
+        ("4-5 oz", 4.5 * 25.4 / 64),
+        ("4 – 5 oz", 4.5 * 25.4 / 64),
+        ("4 to 5 oz", 4.5 * 25.4 / 64),
+        ("3 1/2-4 oz", 3.75 * 25.4 / 64),
+        ("4.5 iron", 4.5 * 25.4 / 48),
+        ("12 irons", 6.35),
+        ("9-10 iron", 9.5 * 25.4 / 48),
+        ("1.8-2 mm", 1.9),
+        ("1.8 mm", 1.8),
+        ("1/16 in", 1.5875),
+        ("0", 0.0),
+    ],
+    parse_pitch: [
+        # mm = 25.4 / spi, by definition; French irons count by the Paris inch, 27.07 mm.
+        ("6 per inch", 25.4 / 6),
+        ("6 per in", 25.4 / 6),
+        ("6 1/2 per inch", 25.4 / 6.5),
+        ("3.6 mm", 3.6),
+        ("1/8 in", 3.175),
+        ("French iron 8", 27.07 / 8),
+        ("french pricking iron 7 1/2", 27.07 / 7.5),
+        ("English iron 8", 3.175),
+    ],
+    parse_percent: [("25 %", 0.25), ("25%", 0.25), ("12.5 %", 0.125), ("0 %", 0.0)],
+    parse_type_size: [
+        # ISO 32000-1:2008, 8.3.2.3: the unit of default user space is 1/72 in.
+        ("72 pt", 25.4),
+        ("12 pt", 25.4 / 6),
+        ("4 mm", 4.0),
+    ],
+    parse_run: [
+        # 1 yd = 914.4 mm, 1 ft = 304.8 mm, exact (NIST SP 811, appendix B.8).
+        ("250 m", 250_000),
+        ("1500 yd", 1_371_600),
+        ("1/2 yd", 457.2),
+        ("12.5m", 12_500),
+        ("3 FEET", 914.4),
+    ],
+}
+# What reads it -> what is written, what is wrong, and what would mend it.
+REFUSED = {
+    parse_length: [
         ("12", "12 has no unit", 'write "12 in" or "12 mm"'),
         ("3 1/2", "3 1/2 has no unit", 'write "3 1/2 in" or "3 1/2 mm"'),
         ("-12", "-12 has no unit", 'write "-12 in" or "-12 mm"'),
@@ -94,10 +132,65 @@ def test_lengths_are_read_as_shops_write_them(text, mm):
         ("1234567890123 mm", "the number 1234567890123 has more than 12 digits", "write it with fewer digits"),
         ("9" * 81, "this is longer than 80 letters", LIKE_A_LENGTH),
     ],
-)
-def test_length_that_cannot_be_meant_says_what_and_mend(text, what, mend):
+    parse_thickness: [
+        ("4", "4 has no unit", LIKE_A_THICKNESS),
+        ("4 oss", '"oss" is not a unit known here', LIKE_A_THICKNESS),
+        ("thin", '"thin" cannot be read as a length', LIKE_A_THICKNESS),
+        ("", "nothing is written here", LIKE_A_THICKNESS),
+        ("-1 mm", '"-1 mm" is less than nothing', LIKE_A_THICKNESS),
+        ("5-4 oz", '"5-4 oz" does not run from less to more', "write the smaller number first"),
+        ("101 mm", '"101 mm" is thicker than 100 mm', "check the number and its unit"),
+        ("4,5 oz", "4,5 has a comma in it", 'write a decimal point: "4.5 oz"'),
+    ],
+    parse_pitch: [
+        ("6", "6 has no unit", LIKE_A_PITCH),
+        ("6 spi", '"spi" is not a unit known here', LIKE_A_PITCH),
+        ("6 per cm", '"6 per cm" cannot be read as a length', LIKE_A_PITCH),
+        ("0 per inch", '"0 per inch" makes no stitch at all', LIKE_A_PITCH),
+        ("100 per inch", '"100 per inch" is a stitch of 0.25 mm', "write a stitch between 0.5 and 50 mm long"),
+        (
+            "iron 8",
+            '"iron 8" does not say whose inch the number of the iron counts by',
+            'write "French iron 8" or "English iron 8"',
+        ),
+        ("French iron", '"French iron" cannot be read as a length', LIKE_A_PITCH),
+        ("French iron 8 mm", '"French iron 8 mm" cannot be read as a length', LIKE_A_PITCH),
+        ("French iron 0", '"French iron 0" makes no stitch at all', LIKE_A_PITCH),
+        ("English iron 60", '"English iron 60" is a stitch of 0.42 mm', "write a stitch between 0.5 and 50 mm long"),
+        ("6 cm", '"6 cm" is a stitch of 60 mm', "write a stitch between 0.5 and 50 mm long"),
+    ],
+    parse_percent: [
+        ("25", "25 has no percent sign", 'write "25 %"'),
+        ("lots", '"lots" cannot be read as a share', 'write it like "25 %"'),
+        ("-5 %", '"-5 %" cannot be read as a share', 'write it like "25 %"'),
+        ("100 %", '"100 %" leaves nothing', "write a share below 100 %"),
+    ],
+    parse_type_size: [("0 pt", '"0 pt" is no type size', "write a size above 0 and up to 100 pt")],
+    parse_run: [
+        ("250", '"250" cannot be read as a running length', LIKE_A_RUN),
+        ("20 kg", '"kg" measures a weight, and a length is wanted', LIKE_A_RUN),
+        ("a lot", '"a lot" cannot be read as a running length', LIKE_A_RUN),
+        ("0 m", '"0 m" is no running length', "write a length above 0 and up to 100 km"),
+        ("200000 m", '"200000 m" is no running length', "write a length above 0 and up to 100 km"),
+        ("", "nothing is written here", LIKE_A_RUN),
+        ("2,5 m", "2,5 has a comma in it", 'write a decimal point: "2.5 m"'),
+    ],
+}
+
+
+def all_rows(table):
+    return [(parse, *row) for parse, rows in table.items() for row in rows]
+
+
+@pytest.mark.parametrize(("parse", "text", "amount"), all_rows(READ))
+def test_quantities_are_read_as_shops_write_them(parse, text, amount):
+    assert parse(text) == pytest.approx(amount, rel=1e-12, abs=1e-12)
+
+
+@pytest.mark.parametrize(("parse", "text", "what", "mend"), all_rows(REFUSED))
+def test_what_cannot_be_meant_says_what_and_mend(parse, text, what, mend):
     with pytest.raises(WrittenError) as caught:
-        parse_length(text)
+        parse(text)
     assert (caught.value.what, caught.value.mend) == (what, mend)
 
 
@@ -128,9 +221,11 @@ def test_any_text_is_a_length_or_a_written_error(text):
     assert outcome.mend if isinstance(outcome, WrittenError) else -10_000 <= outcome <= 10_000
 
 
-@given(st.text(alphabet='0123456789 .,/-½%"inmftoczpertexNm', max_size=40))
+@given(st.text(alphabet='0123456789 .,/-½%"inmftoczpertexNmkTVic', max_size=40))
 @settings(derandomize=True, max_examples=300, deadline=None)
-@pytest.mark.parametrize("parse", [parse_thickness, parse_pitch, parse_percent, parse_type_size])
+@pytest.mark.parametrize(
+    "parse", [parse_thickness, parse_pitch, parse_percent, parse_type_size, parse_thread, parse_needle]
+)
 def test_any_text_is_a_quantity_or_a_written_error(parse, text):
     outcome = read_outcome(parse, text)
     assert outcome.mend if isinstance(outcome, WrittenError) else outcome is not None
@@ -168,132 +263,6 @@ def test_matching_starts_and_ends_inside_a_text():
     assert match_length("1 ft 2 * width", 0) == (304.8, 4)
     assert match_number("2 * width", 0) == (Fraction(2), 1)
     assert match_number("x", 0) is None
-
-
-def test_leather_ounces_agree_with_astm_d1814():
-    # ASTM D1814-70(2000), clause 1.2: 1 oz = 1/64 in = 0.0156 in = 0.396 mm.
-    assert pytest.approx(0.396, abs=0.001) == MM_PER_OUNCE
-    assert parse_thickness("1 oz") == 25.4 / 64
-    assert parse_thickness("8 oz") == 3.175
-
-
-@pytest.mark.parametrize(
-    ("text", "mm"),
-    [
-        ("4.5 oz", 4.5 * 25.4 / 64),
-        ("4 1/2 oz", 4.5 * 25.4 / 64),
-        ("4-1/2 oz", 4.5 * 25.4 / 64),
-        ("4-5 oz", 4.5 * 25.4 / 64),
-        ("4 – 5 oz", 4.5 * 25.4 / 64),
-        ("4 to 5 oz", 4.5 * 25.4 / 64),
-        ("3 1/2-4 oz", 3.75 * 25.4 / 64),
-        ("4.5 iron", 4.5 * 25.4 / 48),
-        ("12 irons", 6.35),
-        ("9-10 iron", 9.5 * 25.4 / 48),
-        ("1.8-2 mm", 1.9),
-        ("1.8 mm", 1.8),
-        ("1/16 in", 1.5875),
-        ("0", 0.0),
-    ],
-)
-def test_thickness_is_read_in_ounces_irons_ranges_and_lengths(text, mm):
-    assert parse_thickness(text) == pytest.approx(mm, abs=1e-12)
-
-
-@pytest.mark.parametrize(
-    ("text", "what", "mend"),
-    [
-        ("4", "4 has no unit", LIKE_A_THICKNESS),
-        ("4 oss", '"oss" is not a unit known here', LIKE_A_THICKNESS),
-        ("thin", '"thin" cannot be read as a length', LIKE_A_THICKNESS),
-        ("", "nothing is written here", LIKE_A_THICKNESS),
-        ("-1 mm", '"-1 mm" is less than nothing', LIKE_A_THICKNESS),
-        ("5-4 oz", '"5-4 oz" does not run from less to more', "write the smaller number first"),
-        ("101 mm", '"101 mm" is thicker than 100 mm', "check the number and its unit"),
-        ("4,5 oz", "4,5 has a comma in it", 'write a decimal point: "4.5 oz"'),
-    ],
-)
-def test_thickness_that_cannot_be_meant_says_what_and_mend(text, what, mend):
-    with pytest.raises(WrittenError) as caught:
-        parse_thickness(text)
-    assert (caught.value.what, caught.value.mend) == (what, mend)
-
-
-@pytest.mark.parametrize(
-    ("text", "mm"),
-    [
-        ("6 per inch", 25.4 / 6),
-        ("6 per in", 25.4 / 6),
-        ("6 1/2 per inch", 25.4 / 6.5),
-        ("3.6 mm", 3.6),
-        ("1/8 in", 3.175),
-        ("French iron 8", 27.07 / 8),
-        ("french pricking iron 7 1/2", 27.07 / 7.5),
-        ("English iron 8", 3.175),
-    ],
-)
-def test_pitch_is_read_per_inch_as_a_length_and_by_pricking_iron(text, mm):
-    # Stitches per inch to mm: mm = 25.4 / spi, by definition; French irons count by the Paris inch, 27.07 mm.
-    assert parse_pitch(text) == pytest.approx(mm, abs=1e-12)
-
-
-@pytest.mark.parametrize(
-    ("text", "what", "mend"),
-    [
-        ("6", "6 has no unit", LIKE_A_PITCH),
-        ("6 spi", '"spi" is not a unit known here', LIKE_A_PITCH),
-        ("6 per cm", '"6 per cm" cannot be read as a length', LIKE_A_PITCH),
-        ("0 per inch", '"0 per inch" makes no stitch at all', LIKE_A_PITCH),
-        ("100 per inch", '"100 per inch" is a stitch of 0.25 mm', "write a stitch between 0.5 and 50 mm long"),
-        (
-            "iron 8",
-            '"iron 8" does not say whose inch the number of the iron counts by',
-            'write "French iron 8" or "English iron 8"',
-        ),
-        ("French iron", '"French iron" cannot be read as a length', LIKE_A_PITCH),
-        ("French iron 8 mm", '"French iron 8 mm" cannot be read as a length', LIKE_A_PITCH),
-        ("French iron 0", '"French iron 0" makes no stitch at all', LIKE_A_PITCH),
-        ("English iron 60", '"English iron 60" is a stitch of 0.42 mm', "write a stitch between 0.5 and 50 mm long"),
-        ("6 cm", '"6 cm" is a stitch of 60 mm', "write a stitch between 0.5 and 50 mm long"),
-    ],
-)
-def test_pitch_that_cannot_be_meant_says_what_and_mend(text, what, mend):
-    with pytest.raises(WrittenError) as caught:
-        parse_pitch(text)
-    assert (caught.value.what, caught.value.mend) == (what, mend)
-
-
-@pytest.mark.parametrize(("text", "share"), [("25 %", 0.25), ("25%", 0.25), ("12.5 %", 0.125), ("0 %", 0.0)])
-def test_percent_is_read_as_a_share(text, share):
-    assert parse_percent(text) == share
-
-
-@pytest.mark.parametrize(
-    ("text", "what", "mend"),
-    [
-        ("25", "25 has no percent sign", 'write "25 %"'),
-        ("lots", '"lots" cannot be read as a share', 'write it like "25 %"'),
-        ("-5 %", '"-5 %" cannot be read as a share', 'write it like "25 %"'),
-        ("100 %", '"100 %" leaves nothing', "write a share below 100 %"),
-    ],
-)
-def test_percent_that_cannot_be_meant_says_what_and_mend(text, what, mend):
-    with pytest.raises(WrittenError) as caught:
-        parse_percent(text)
-    assert (caught.value.what, caught.value.mend) == (what, mend)
-
-
-def test_type_size_is_read_in_points_of_a_72nd_inch():
-    # ISO 32000-1:2008, 8.3.2.3: the unit of default user space is 1/72 in.
-    assert parse_type_size("72 pt") == 25.4
-    assert parse_type_size("12 pt") == pytest.approx(4.2333, abs=1e-4)
-    assert parse_type_size("4 mm") == 4.0
-
-
-def test_type_size_of_nothing_is_refused():
-    with pytest.raises(WrittenError) as caught:
-        parse_type_size("0 pt")
-    assert (caught.value.what, caught.value.mend) == ('"0 pt" is no type size', "write a size above 0 and up to 100 pt")
 
 
 @pytest.mark.parametrize(

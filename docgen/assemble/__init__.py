@@ -15,13 +15,17 @@ from docgen.assemble.assembly import (
     EventKind,
     Fastened,
     Half,
+    Lies,
     Run,
     Sewn,
     Stack,
     unite,
 )
-from docgen.assemble.disorder import find_disorder
+from docgen.assemble.closed import Closing
+from docgen.assemble.disorder import find_disorder, is_host
 from docgen.assemble.gather import assemble
 from docgen.assemble.goods import mirror
+from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
+from docgen.assemble.space import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, place_parts

@@ -6,6 +6,8 @@ from dataclasses import fields, replace
 
 from docgen.assemble.assembly import Assembled, Assembly, unite
 from docgen.assemble.gather import assemble
+from docgen.assemble.mates import meet_holes
+from docgen.assemble.runs import sew_to_folds
 from docgen.resolve import Build, Seam, find_parts
 
 
@@ -13,7 +15,8 @@ def put_together(build: Build) -> Assembled:
     """The build with how it goes together, the stack of every seam, and the needle points that ask for it."""
     assembly = assemble(build)
     build = replace(build, seams=tuple(_lay(seam, assembly) for seam in build.seams))
-    return _add(_set_points(build), assembly)
+    build = sew_to_folds(_set_points(build), assembly.runs)
+    return _add(meet_holes(build, assembly), assembly)
 
 
 def leave_apart(build: Build) -> Assembled:

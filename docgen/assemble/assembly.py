@@ -46,6 +46,11 @@ class Stack:
     thickest_mm: float
     landed: tuple[str, ...] = ()
 
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The parts that its layers are of, each once."""
+        return tuple(dict.fromkeys(layer.part for layer in self.layers))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sewn:
@@ -60,8 +65,9 @@ class Sewn:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
     """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
-    are sewn for one make, each `length_mm` long in `stitches` stitches. `is_after_turning` tells of a strap that its
-    turned ends are sewn through; `spans_mm` are the lengths between its ends and sharp corners."""
+    are sewn for one make, each `length_mm` long in `stitches` stitches. `turned_mm` is how far the folds of a strap lie
+    from its cut ends, first and second, of turned ends that are sewn through; else 0. `spans_mm` are the lengths between
+    its ends and sharp corners."""
 
     part: str
     kind: EventKind
@@ -71,8 +77,13 @@ class Run:
     length_mm: float
     stitches: int
     stack: Stack
-    is_after_turning: bool = False
+    turned_mm: tuple[float, float] = (0.0, 0.0)
     spans_mm: tuple[float, ...] = ()
+
+    @property
+    def is_after_turning(self) -> bool:
+        """Whether turned ends of a strap are sewn through."""
+        return sum(self.turned_mm) > 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,9 +113,22 @@ class Fastened:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Lies:
+    """A part that lies on another: moved by (dx, dy) from its own place; a lining (`is_cover`) behind it. The number of a
+    host is 0 where it is a strip of a join, whose copies share their template."""
+
+    host: Copy
+    copy: Copy
+    dx_mm: float = 0.0
+    dy_mm: float = 0.0
+    is_cover: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Assembly:
     """How a build goes together. `steps` are the spec's own, else proposed (`is_proposed`); `doubts` what does not
-    follow, or cannot be."""
+    follow, or cannot be. `through` tells of a hole, by its part and where it is written, what its hardware goes
+    through."""
 
     steps: tuple[Step, ...] = ()
     is_proposed: bool = False
@@ -114,6 +138,8 @@ class Assembly:
     runs: tuple[Run, ...] = ()
     fastened: tuple[Fastened, ...] = ()
     joined: tuple[tuple[tuple[Copy, ...], ...], ...] = ()
+    through: tuple[tuple[str, Place, tuple[str, ...]], ...] = ()
+    lies: tuple[Lies, ...] = ()
     doubts: tuple[Problem, ...] = ()
 
     def times(self, seam: str) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from itertools import combinations
 
@@ -36,11 +36,13 @@ class Lying:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bundle:
-    """What was sewn along edges of a copy: layers with the copy of each. `parts` is what it takes of each edge, empty
-    where it takes them whole."""
+    """What was sewn along edges of a copy: layers with the copy of each. Of a seam that is turned right side out its
+    allowances, `turned_mm` wide, lie back from it; 0 of any other. `parts` is what it takes of each edge, empty where it
+    takes them whole."""
 
     edges: tuple[str, ...]
     layers: tuple[tuple[Copy, Layer], ...]
+    turned_mm: float = 0.0
     parts: Mapping[str, Stretch] = field(default_factory=dict)
 
 
@@ -64,6 +66,10 @@ class Bench:
         """What lies on a copy, in the order in which it came there."""
         return [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
 
+    def all_lying(self) -> Iterator[tuple[Copy, Lying]]:
+        """Everything that lies on something, host by host."""
+        yield from ((host, lying) for host, found in self._lying.items() for lying in found)
+
     def under(self, copy: Copy) -> Iterator[tuple[Copy, Lying]]:
         """What a copy lies on, and how."""
         for host, found in self._lying.items():
@@ -77,6 +83,15 @@ class Bench:
     def bundles_at(self, copy: Copy, edges: Sequence[str]) -> list[Bundle]:
         """What hangs on any of these edges."""
         return [bundle for bundle in self._bundles.get(copy, ()) if meets(bundle.edges, edges)]
+
+    def turned_at(self, copy: Copy, taken: Collection[Copy]) -> list[Bundle]:
+        """Seams of a copy that are turned; not those with one of the copies taken, which still lies face to face with
+        it."""
+        return [
+            bundle
+            for bundle in self._bundles.get(copy, ())
+            if bundle.turned_mm and all(one == copy or one not in taken for one, _ in bundle.layers)
+        ]
 
     def uses(self, copy: Copy, edges: Iterable[str]) -> int:
         """How often these edges have been sewn, the one most sewn."""

@@ -10,7 +10,7 @@ from docgen.classes import dataclass
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import path_area, path_length
 from docgen.problems import Place
-from docgen.resolve import Build, Seam, SeamSide, Step, closes, find_punching, side_pieces
+from docgen.resolve import Build, Seam, SeamSide, Step, closes, find_bed, find_punching, side_pieces
 from docgen.tables.cautions import has_phrase
 
 Found = tuple[Place, str, str, str]
@@ -170,15 +170,17 @@ def _late_landings(work: Work, at: int) -> Iterator[Late]:
         if name not in work.goods.seams or work.step_of("seams", name) != at:
             continue
         seam = work.goods.seams[name]
+        if find_bed(work.goods.build, seam.stitch):
+            continue  # what that machine reaches is a check of its own
         laid = " and ".join(f'"{side.part}"' for side in seam.sides if side.edges)
         for side in seam.sides:
             before = work.closed.get(side.part, at)
-            if not side.edges and before < at and _is_host(work.goods, seam, side):
+            if not side.edges and before < at and is_host(work.goods, seam, side):
                 what = f'step {at + 1} sews {laid} on to "{side.part}", which step {before + 1} closes in already'
                 yield at, what, f"sew it on before step {before + 1}", name
 
 
-def _is_host(goods: Goods, seam: Seam, flat: SeamSide) -> bool:
+def is_host(goods: Goods, seam: Seam, flat: SeamSide) -> bool:
     """Whether something is sewn on to the part: it is no lining of a partner, no smaller part between them such as
     piping, and not the partner itself, hemmed."""
     partners = [side.part for side in seam.sides if side.edges]

@@ -16,7 +16,7 @@ from docgen.geometry.vector import distance
 from docgen.problems import Place
 from docgen.resolve import Build, Hole, Layer, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
-from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
 SNAP = "snap"
 
@@ -160,12 +160,12 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
     if not is_snap:
         own = [post.copy.part]  # what its own hole names besides is one more of it
         for name in _not_there([*own, *post.hole.through], [copy.part for copy, _ in layers]):
-            layers += _through(goods, bench, name, post.copy.number)
+            layers += _through(goods, bench, name, post)
     bench.unite([copy for copy, _ in layers])
     yield _fastened(post, layers, half)
     for name in post.hole.through if is_snap else ():
         if not _has_hole(goods, name, post.hardware):
-            stud = _through(goods, bench, name, post.copy.number)
+            stud = _through(goods, bench, name, post)
             yield replace(_fastened(post, stud, "stud"), part=name)
 
 
@@ -226,13 +226,38 @@ def _layer(piece: Piece, thickness_mm: float) -> Layer:
     return Layer(part=piece.name, material=piece.material, thickness_mm=thickness_mm)
 
 
-def _through(goods: Goods, bench: Bench, name: str, number: int) -> Named:
-    """A part that a hole names besides, as a whole, and what lines it."""
+def _through(goods: Goods, bench: Bench, name: str, post: Post) -> Named:
+    """A part that a hole names besides, as thick as it is at its own holes for that, and what lines it."""
     if name not in goods.counts:
         return []
-    copy = Copy(name, min(number, goods.counts[name]))
+    copy = Copy(name, min(post.copy.number, goods.counts[name]))
     linings = [item.copy for item in bench.lying_on(copy) if item.is_cover]
-    return [(one, goods.whole_layer(one.part)) for one in (copy, *linings)]
+    return [
+        *((copy, layer) for layer in _layers_there(goods, name, post)),
+        *((one, goods.whole_layer(one.part)) for one in linings),
+    ]
+
+
+def _layers_there(goods: Goods, name: str, post: Post) -> list[Layer]:
+    """The layers of a part at its holes for what a post takes; where these differ, or it has none, one from the thinnest
+    to the thickest that it is."""
+    whole = goods.whole_layer(name)
+    strips = goods.strips(name)
+    holes = [(strip, hole) for strip in strips for hole in strip.marks.holes if _is_twin(post, hole)]
+    found = {goods.layers_at(strip, hole.at) for strip, hole in holes}
+    if len(found) == 1:
+        return [replace(whole, thickness_mm=thickness_mm) for thickness_mm in found.pop()]
+    sums = [sum(layers) for layers in found]
+    if not sums:
+        sums = [whole.thickness_mm, *(skive.to_mm for strip in strips for skive in strip.marks.skives)]
+    return [replace(whole, thickness_mm=max(sums), thinnest_mm=min(sums), thickest_mm=max(sums))]
+
+
+def _is_twin(post: Post, hole: Hole) -> bool:
+    """Whether a hole of another part is there for what a post sets."""
+    assert post.hole is not None
+    is_alike = abs(hole.diameter_mm - post.hole.diameter_mm) <= SAME_PUNCH_MM
+    return is_alike and hole.takes in ("", post.hardware)
 
 
 def _set_end(goods: Goods, post: Post) -> Fastened:
@@ -255,8 +280,12 @@ def end_layers(goods: Goods, strap: Strap) -> tuple[Layer, ...]:
 
 
 def _fastened(post: Post, layers: Sequence[tuple[Copy, Layer]], half: Half) -> Fastened:
-    sum_mm = sum(layer.thickness_mm for _, layer in layers)
-    stack = Stack(layers=tuple(layer for _, layer in layers), usual_mm=sum_mm, thinnest_mm=sum_mm, thickest_mm=sum_mm)
+    stack = Stack(
+        layers=tuple(layer for _, layer in layers),
+        usual_mm=sum(layer.thickness_mm for _, layer in layers),
+        thinnest_mm=sum(layer.least_mm for _, layer in layers),
+        thickest_mm=sum(layer.most_mm for _, layer in layers),
+    )
     place = post.hole.place if post.hole else Place()
     return Fastened(hardware=post.hardware, part=post.copy.part, count=1, event=0, stack=stack, half=half, place=place)
 
@@ -273,14 +302,15 @@ def group_alike(found: Sequence[Fastened]) -> tuple[Fastened, ...]:
 
 
 def choose_posts(build: Build, found: Sequence[Fastened]) -> Iterator[Fastened]:
-    """Each with the post from the drawer that fits its stack."""
+    """Each with the post from the drawer that fits its stack, at its thickest and at its thinnest place."""
     hardware = by_name(build.hardware)
     for one in found:
         item = hardware[one.hardware]
-        wanted = find_post_mm(item.kind, one.stack.thickest_mm, build.limits.post_over_mm(item.kind))
-        if wanted is None:
+        ends = (one.stack.thickest_mm, one.stack.thinnest_mm)
+        wanted = [find_post_mm(item.kind, end_mm, build.limits.post_over_mm(item.kind)) for end_mm in ends]
+        if wanted[0] is None or wanted[1] is None:
             yield one
             continue
-        least_mm, most_mm = wanted
-        post_mm = choose_post(wanted, item.posts_mm, find_slack_mm(item.kind))
+        least_mm, most_mm = wanted[0][0], wanted[1][1]
+        post_mm = choose_post((least_mm, most_mm), item.posts_mm, find_slack_mm(item.kind))
         yield replace(one, post_least_mm=least_mm, post_most_mm=most_mm or 0.0, post_mm=post_mm or 0.0)

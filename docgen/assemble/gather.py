@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Run, Sewn
+from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Lies, Run, Sewn
 from docgen.assemble.bench import Bench, Bundle
 from docgen.assemble.doubts import find_doubts
 from docgen.assemble.fasten import Post, choose_posts, find_event, find_posts, group_alike, set_posts
@@ -76,14 +76,23 @@ class _Work:
             runs=tuple(self.runs),
             fastened=tuple(choose_posts(build, group_alike(self.fastened))),
             joined=tuple(joined),
+            through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
+            lies=tuple(self._list_lying()),
             doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots)])),
         )
+
+    def _list_lying(self) -> Iterator[Lies]:
+        """What lies on what when all is done, and what has its place somewhere and nothing holds it there."""
+        for host, lying in self.bench.all_lying():
+            yield Lies(host=host, copy=lying.copy, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm, is_cover=lying.is_cover)
+        for slot in (slot for found in self.slots.values() for slot in found):
+            if slot.copy is not None and slot.lying not in self.bench.lying_on(slot.host):
+                yield Lies(host=slot.host, copy=slot.copy, dx_mm=slot.lying.dx_mm, dy_mm=slot.lying.dy_mm)
 
     def _do_event(self, at: int, event: Event) -> None:
         step = self.steps[event.step] if event.step < len(self.steps) else Step(do="")
         if event.kind in ("pieces", "straps"):
-            is_late = not any(event.name in later.pieces for later in self.steps[event.step + 1 :])
-            lay_in_step(self.goods, self.bench, step, event.name, self.slots, is_late=is_late)
+            lay_in_step(self.goods, self.bench, self.steps, event.step, event.name, self.slots)
         if event.kind == "seams":
             for time in range(self.times[event.name] if self._is_first(at, event) else 0):
                 self._sew(at, self.goods.seams[event.name], time)
@@ -110,8 +119,9 @@ class _Work:
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
+                turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
                 parts = self.goods.edge_parts(side) if side.stretch_mm else {}
-                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, parts=parts))
+                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, parts=parts))
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 

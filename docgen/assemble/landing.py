@@ -98,25 +98,35 @@ def _cover(goods: Goods, copy: Copy, host: str) -> Lying:
 
 
 def lay_in_step(
-    goods: Goods, bench: Bench, step: Step, name: str, slots: Mapping[str, Sequence[Slot]], *, is_late: bool
+    goods: Goods, bench: Bench, steps: Sequence[Step], at: int, name: str, slots: Mapping[str, Sequence[Slot]]
 ) -> None:
-    """What comes to lie on something because a step handles both, and no seam holds it: pieces in their places, and
-    lining, foam and board behind what they line. `is_late`: no later step handles both."""
+    """What comes to lie on something because step `at` handles both, and no seam holds it: pieces in their places, and
+    lining, foam and board behind what they line. What no step handles together with its host comes to lie there when it
+    is handled last."""
+    step = steps[at] if at < len(steps) else Step(do="")
     handled = set(step_parts(goods, step))
+    is_last = not any(name in (*later.pieces, *later.straps) for later in steps[at + 1 :])
     for slot in slots.get(name, ()):
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
-        if slot.copy is not None and not slot.seams and not hosts.isdisjoint(handled):
+        if slot.copy is None or slot.seams:
+            continue
+        if not hosts.isdisjoint(handled) or (is_last and not _ever_both(goods, steps, name, hosts)):
             bench.lay(slot.host, slot.lying)
     if any(side.part == name for seam in goods.seams.values() for side in seam.sides):
         return  # its seam lays it
     lined = list_hosts(goods, name)
     near = [host for host in lined if host.part in handled]
-    if not near and (is_late or any(has_phrase(step.do, phrase) for phrase in LAYING)):
+    if not near and (is_last or any(has_phrase(step.do, phrase) for phrase in LAYING)):
         near = lined
     free = [copy for copy in goods.copies(name) if not bench_covers(bench, copy)]
     bare = [host for host in near if not _has_cover(bench, host, name)]
     for copy, host in zip(free, bare, strict=False):
         bench.lay(host, _cover(goods, copy, host.part))
+
+
+def _ever_both(goods: Goods, steps: Sequence[Step], name: str, hosts: set[str]) -> bool:
+    """Whether any step handles a part together with what it lands on."""
+    return any(name in parts and not hosts.isdisjoint(parts) for parts in (set(step_parts(goods, s)) for s in steps))
 
 
 def list_hosts(goods: Goods, name: str) -> list[Copy]:

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Event, Run, Stack
 from docgen.assemble.bench import Bench
 from docgen.assemble.fasten import end_layers
 from docgen.assemble.goods import Goods
-from docgen.geometry.path import path_length
-from docgen.geometry.shapes import Point
-from docgen.geometry.spacing import corner_distances, find_spans, stitch_count
+from docgen.geometry.path import end_point, part_of, path_length, start_point
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.spacing import corner_distances, find_spans, space_stitches, stitch_count
 from docgen.geometry.vector import distance
-from docgen.resolve import Divider, Layer, Piece, Stitch, Strap
+from docgen.resolve import Build, Divider, Layer, Piece, Stitch, Strap, tick_every_ten
 
 
 def run_joints(goods: Goods, name: str, event: int) -> Run:
@@ -90,9 +91,12 @@ def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> R
     if not strap.stitch or not lines:
         return None
     stitch = goods.stitches[strap.stitch]
-    turned_mm = sum(end.fold_mm for end in strap.ends if _is_sewn_through(strap, end.around, end.takes, events, event))
-    length_mm = path_length(lines[0].path) - turned_mm * 2 / len(lines)
-    spans_mm = _find_spans(strap, stitch, length_mm, turned_mm)
+    first, second = (
+        end.fold_mm if _is_sewn_through(strap, end.around, end.takes, events, event) else 0.0 for end in strap.ends
+    )
+    path = cut_to_folds(strap, lines[0].path, (first, second))
+    length_mm = path_length(path)
+    spans_mm = find_spans(length_mm, corner_distances(path), stitch.pitch_mm)
     return Run(
         part=name,
         kind="straps",
@@ -102,9 +106,42 @@ def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> R
         length_mm=length_mm,
         stitches=sum(stitch_count(span_mm, stitch.pitch_mm) for span_mm in spans_mm),
         spans_mm=spans_mm,
-        stack=_strap_stack(goods, strap, is_turned=turned_mm > 0),
-        is_after_turning=turned_mm > 0,
+        stack=_strap_stack(goods, strap, is_turned=first + second > 0),
+        turned_mm=(first, second),
     )
+
+
+def cut_to_folds(strap: Strap, path: Path, turned_mm: tuple[float, float]) -> Path:
+    """A line along the edges of a strap without what lies beyond folds so far from its cut ends, first and second; the
+    line itself where nothing would be left."""
+    low, high = turned_mm[0], strap.cut_length_mm - turned_mm[1]
+    begin, end = (max(low - at.y, at.y - high, 0.0) for at in (start_point(path), end_point(path)))
+    length_mm = path_length(path)
+    return part_of(path, begin, length_mm - end) if 0 < begin + end < length_mm else path
+
+
+def sew_to_folds(build: Build, runs: Sequence[Run]) -> Build:
+    """The build with the stitch lines of straps that are sewn after their ends are turned: from fold to fold."""
+    turned_mm = {run.part: run.turned_mm for run in runs if run.is_after_turning}
+    stitches = {stitch.name: stitch for stitch in build.stitches}
+    return replace(
+        build,
+        straps=tuple(
+            _end_lines(strap, stitches[strap.stitch], turned_mm[strap.name]) if strap.name in turned_mm else strap
+            for strap in build.straps
+        ),
+    )
+
+
+def _end_lines(strap: Strap, stitch: Stitch, turned_mm: tuple[float, float]) -> Strap:
+    lines = []
+    for line in strap.piece.marks.stitch_lines:
+        path = cut_to_folds(strap, line.path, turned_mm)
+        holes_mm = space_stitches(
+            path_length(path), corner_distances(path), stitch.pitch_mm, is_fixed=bool(stitch.iron)
+        )
+        lines.append(replace(line, path=path, holes_mm=holes_mm, ticked_mm=tick_every_ten(holes_mm)))
+    return replace(strap, piece=strap.piece.with_marks(stitch_lines=tuple(lines)))
 
 
 def _is_sewn_through(strap: Strap, around: str, takes: str, events: Sequence[Event], event: int) -> bool:
@@ -112,11 +149,6 @@ def _is_sewn_through(strap: Strap, around: str, takes: str, events: Sequence[Eve
     is_turned = any(end.shape == "turned" and (end.around, end.takes) == (around, takes) for end in strap.ends)
     before = {one.name for one in events[:event] if one.kind == "hardware"}
     return is_turned and (not takes or around in before)
-
-
-def _find_spans(strap: Strap, stitch: Stitch, length_mm: float, turned_mm: float) -> tuple[float, ...]:
-    corners = () if turned_mm else corner_distances(strap.piece.marks.stitch_lines[0].path)
-    return find_spans(length_mm, corners, stitch.pitch_mm)
 
 
 def _strap_stack(goods: Goods, strap: Strap, *, is_turned: bool) -> Stack:

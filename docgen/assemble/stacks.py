@@ -15,7 +15,7 @@ from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.nearest import stretch_by_edge
 from docgen.geometry.outline import edge_names, edge_path
-from docgen.geometry.path import boxes_overlap, path_box, path_length, points_at
+from docgen.geometry.path import boxes_overlap, grow_box, path_box, path_length, points_at
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.resolve import Layer, Piece, Seam, SeamSide, SeamTrimming
 
@@ -23,6 +23,7 @@ LOOK_EVERY_MM = 1.0  # along a stitch line; where a part that lies there begins 
 MOST_PARTS = 60  # a stitch line of more parts is a curve in chords, and is looked at in equal stretches
 ON_EDGE_MM = 0.01  # a stitch line along the very edge of a part does not go through it
 Named = tuple[Copy, Layer]
+Allowance = tuple[Bundle, Path]  # what is sewn along an edge, turned right side out, and that edge
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,8 +160,9 @@ def _side_spots(
         found = [item for item in bench.lying_on(host) if item.outline is not None and item.copy not in taken]
         lying = [item for item in found if item.inset_mm < reach_mm]
         lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name]
-        if lines and (lying or not side.edges or piece.hems or piece.marks.folds):
-            yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken)
+        turned = [*_allowances(piece, bench.turned_at(copy, taken))]
+        if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds):
+            yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken, turned)
         elif side.edges:
             yield from _edge_spots(goods, piece, side, inset_mm, everywhere)
         else:
@@ -168,6 +170,14 @@ def _side_spots(
     if copy.part in goods.joins and side.edges:
         join = goods.joins[copy.part]
         yield Spot(share_mm=join.overlap_mm, own_mm=join.stack_mm, turned_mm=0.0, lying_mm=everywhere)
+
+
+def _allowances(piece: Piece, bundles: Iterable[Bundle]) -> Iterator[Allowance]:
+    """The edges of a piece along which seams are turned: on as wide a band again beyond the seam their layers lie back."""
+    for bundle in bundles:
+        names = edge_names(piece.sewn_outline)
+        for name in names if WHOLE in bundle.edges else [edge for edge in bundle.edges if edge in names]:
+            yield bundle, edge_path(piece.sewn_outline, name)
 
 
 def _lying_all_over(goods: Goods, bench: Bench, copy: Copy, taken: set[Copy]) -> dict[Copy, tuple[float, ...]]:
@@ -198,9 +208,11 @@ def _look_along(
     lying: Sequence[Lying],
     everywhere: Mapping[Copy, tuple[float, ...]],
     taken: set[Copy],
+    turned: Sequence[Allowance],
 ) -> Iterator[Spot]:
     boxes = [goods.box(item.outline) for item in lying if item.outline is not None]
     boxes += goods.turned_boxes(piece)
+    boxes += [grow_box(path_box(edge), 2 * bundle.turned_mm) for bundle, edge in turned]
     for line in lines:
         stretches = [*_stretches(line, boxes)]
         places = ((begin + end) / 2 for begin, end in stretches)
@@ -209,6 +221,10 @@ def _look_along(
             there = dict(everywhere)
             for item in lying:
                 add_lying(goods, bench, item, at, there, taken)
+            for bundle, edge in turned:
+                if bundle.turned_mm + ON_EDGE_MM < distance_to_path(edge, at) < 2 * bundle.turned_mm:
+                    for one, layer in bundle.layers:
+                        there[one] = (*there.get(one, ()), layer.thickness_mm)
             yield Spot(share_mm=end - begin, own_mm=own_mm, turned_mm=sum(turned_mm), lying_mm=there)
 
 

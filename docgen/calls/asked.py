@@ -28,9 +28,9 @@ def option(help: str, metavar: str = "", *, flag: str = "", default: Any = None,
     return field(default=default if metavar or how else False, metadata=given)
 
 
-def names(help: str, group: str = "") -> Any:
+def names(help: str, group: str = "", *, metavar: str = "NAME", flag: str = "") -> Any:
     """An option that takes any number of names, and may be said again."""
-    return option(help, "NAME", default=(), group=group, nargs="+", action="extend")
+    return option(help, metavar, flag=flag, default=(), group=group, nargs="+", action="extend")
 
 
 def _spec() -> Any:
@@ -158,8 +158,12 @@ class PrinterCall:
 class NewCall:
     """A starter spec under the name of a new build."""
 
-    code: str = argument("CODE", 'short name of the build, like "market-bag"')
-    like: str = option("bag (the default), strap or sleeve", "WHAT", default="bag")
+    code: str | None = argument("CODE", 'short name of the build, like "market-bag"', nargs="?")
+    like: str = option("the starter: a bag, or one that --list shows (bag)", "WHAT", default="bag")
+    sizes: tuple[str, ...] = names(
+        'measures of the starter in another size, like width="14 in"', metavar="NAME=LENGTH", flag="--set"
+    )
+    starters: bool = option("show the starters and the measures that each hangs on", flag="--list")
     out: str | None = option("file to write (CODE.toml in this folder)", "FILE")
 
 

@@ -1,35 +1,14 @@
 """Finding all that is wrong with a spec, without writing anything."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from docgen.calls.asked import CheckCall
-from docgen.calls.outside import (
-    accepted_of,
-    cautions_of,
-    drawn_edges_of,
-    iron_notes_of,
-    pick_layouts,
-    read_for_shop,
-    worked_out_of,
-)
+from docgen.calls.outside import Checked, check_builds, pick_layouts, read_for_shop, tell_drawn_edges, tell_irons
 from docgen.checks import explain_check, resolve_variants
-from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
-from docgen.problems import CallRejected, Problem
+from docgen.problems import CallRejected
 from docgen.read import find_shop_file, read_shop_file
-from docgen.resolve import Accepted
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Checked:
-    """What was found in a spec without errors, what of it the maker accepts, the measures that a seam gave, the edges
-    of drawings that have no name of their own, and what irons of a fixed pitch mark."""
-
-    cautions: tuple[Problem, ...]
-    accepted: tuple[Accepted, ...] = ()
-    worked_out: tuple[tuple[str, str], ...] = ()
-    drawn_edges: tuple[str, ...] = ()
-    irons: tuple[str, ...] = ()
 
 
 def check_spec(asked: CheckCall) -> Checked:
@@ -42,13 +21,7 @@ def check_spec(asked: CheckCall) -> Checked:
         raise CallRejected("check needs a spec, or --explain with the name of a check")
     with use_layouts(pick_layouts(asked.spec, asked.layouts)):
         builds = resolve_variants(read_for_shop(asked.spec)[0])
-    return Checked(
-        cautions=cautions_of(builds),
-        accepted=accepted_of(builds),
-        worked_out=worked_out_of(builds),
-        drawn_edges=drawn_edges_of(builds),
-        irons=iron_notes_of(builds),
-    )
+    return replace(check_builds(builds), drawn_edges=tell_drawn_edges(builds), irons=tell_irons(builds))
 
 
 def explain(name: str, spec: str | Path | None = None) -> str:

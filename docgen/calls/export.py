@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Final
 
 from docgen.calls.asked import ExportCall
-from docgen.calls.outside import cautions_of, pick_folder, pick_layouts, place_in, read_for_shop
+from docgen.calls.outside import check_builds, pick_folder, pick_layouts, place_in, read_for_shop
 from docgen.calls.printing import check_pieces
 from docgen.checks import resolve_variants
 from docgen.classes import dataclass
@@ -48,7 +48,7 @@ def export_pieces(asked: ExportCall) -> Exported:
     }
     target = pick_folder(asked.out, builds[0])
     paths = replace_files(target, contents)
-    return Exported(paths=paths, kerf_mm=kerf_mm, cautions=cautions_of(builds), folder=target)
+    return Exported(paths=paths, kerf_mm=kerf_mm, cautions=check_builds(builds).cautions, folder=target)
 
 
 def read_kerf(written: str | None) -> float:

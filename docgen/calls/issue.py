@@ -5,8 +5,7 @@ from dataclasses import replace
 from docgen.calls.asked import IssueCall
 from docgen.calls.outside import own_title, pick_date, read_for_shop
 from docgen.checks import resolve_variants
-from docgen.versions.compared.issue import issue_version
-from docgen.versions.kept.issue import IssueOutcome
+from docgen.versions.kept.issue import IssueOutcome, record_version
 
 
 def issue_spec(asked: IssueCall) -> IssueOutcome:
@@ -15,4 +14,4 @@ def issue_spec(asked: IssueCall) -> IssueOutcome:
     day = pick_date(asked.date)
     spec, _ = read_for_shop(asked.spec)
     build = replace(resolve_variants(spec)[0], title=own_title(spec))
-    return issue_version(asked.spec, build, day)
+    return record_version(asked.spec, build, day)

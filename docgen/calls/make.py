@@ -10,8 +10,8 @@ from docgen.assemble import Assembled
 from docgen.calls.asked import MakeCall
 from docgen.calls.cores import work_each
 from docgen.calls.outside import (
-    accepted_of,
-    cautions_of,
+    Checked,
+    check_builds,
     own_title,
     pick_date,
     pick_folder,
@@ -19,7 +19,6 @@ from docgen.calls.outside import (
     place_in,
     read_for_shop,
     settle_shop,
-    worked_out_of,
 )
 from docgen.calls.printing import choose_printing, read_pattern
 from docgen.calls.shares import PATTERN, Run, Share, check_shares, count_pages, make_share, sum_counts
@@ -31,7 +30,7 @@ from docgen.pages.marks.page import Packet, SheetCount
 from docgen.plan import plan_work
 from docgen.problems import CallRejected, Place, Problem, count_words, make_caution, refuse_unknown
 from docgen.read import Order, ShopFile, Spec, read_orders, share_orders
-from docgen.resolve import Accepted, Printer, Printing, price_build
+from docgen.resolve import Printer, Printing, price_build
 from docgen.versions.compared.sides import tell_draft
 from docgen.write import load_writers, replace_files
 from docgen.written.units.telling import Show
@@ -45,22 +44,18 @@ Say = Callable[[str], None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Outcome:
+class Outcome(Checked):
     """What was written into `folder`: `pages` counts those of each path, 0 of a table; `count` is what the
     pattern takes besides its first page, None when it was not asked for; `paper` is the paper's name; `printer`
-    the one it is corrected for; `draft` tells why the pages say DRAFT, None when they do not; `accepted` are
-    cautions that the maker accepts; `worked_out` are measures that a seam gave, each with its length in words."""
+    the one it is corrected for; `draft` tells why the pages say DRAFT, None when they do not."""
 
     paths: tuple[Path, ...]
     pages: tuple[int, ...]
     count: SheetCount | None
     paper: str
-    cautions: tuple[Problem, ...]
     printer: Printer | None = None
     folder: Path = Path()
     draft: Problem | None = None
-    accepted: tuple[Accepted, ...] = ()
-    worked_out: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,18 +156,18 @@ def write(asked: MakeCall, resolved: Resolved, shares: tuple[Share, ...], say: S
     contents = {place_in(share.inner, name): content for share in shares for name, content in share.contents}
     say(f"writing to {target}")
     paths = replace_files(target, contents)
-    pages = count_pages(shares, target)
+    pages, found = count_pages(shares, target), check_builds(builds, *judge_cards(asked, resolved))
     return Outcome(
         paths=paths,
         pages=tuple(pages.get(path, 0) for path in paths),
         count=sum_counts(shares, paths),
         paper=resolved.choices.paper,
-        cautions=(*cautions_of(builds), *judge_cards(asked, resolved)),
         printer=resolved.choices.printer,
         folder=target,
         draft=resolved.draft,
-        accepted=accepted_of(builds),
-        worked_out=worked_out_of(builds),
+        cautions=found.cautions,
+        accepted=found.accepted,
+        worked_out=found.worked_out,
     )
 
 

@@ -2,13 +2,14 @@
 
 import os
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.checks import resolve_variants
+from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
 from docgen.read import ShopFile, Spec, find_shop_file, read_shop_file, read_spec
@@ -89,26 +90,32 @@ def settle_shop(shop: ShopFile | None) -> ShopSettings:
     return ShopSettings() if shop is None else resolve_shop_file(shop)
 
 
-def cautions_of(builds: Iterable[Build]) -> tuple[Problem, ...]:
-    """The cautions of any of the variants, each once."""
-    return tuple(dict.fromkeys(caution for build in builds for caution in build.cautions))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What was found in a spec without errors, what of it the maker accepts, and the measures that a seam gave, each
+    with its length in words; edges of drawings that have no name in the spec, and what irons of a fixed pitch mark."""
+
+    cautions: tuple[Problem, ...]
+    accepted: tuple[Accepted, ...] = ()
+    worked_out: tuple[tuple[str, str], ...] = ()
+    drawn_edges: tuple[str, ...] = ()
+    irons: tuple[str, ...] = ()
 
 
-def accepted_of(builds: Iterable[Build]) -> tuple[Accepted, ...]:
-    """What is accepted in any of the variants, each once."""
-    return tuple(dict.fromkeys(item for build in builds for item in build.accepted))
-
-
-def worked_out_of(builds: Iterable[Build]) -> tuple[tuple[str, str], ...]:
-    """Each measure that a seam gave, and its length in words; with its variant, where there are variants."""
-    return tuple(
-        (f"{name} ({build.variant})" if build.variant else name, format_length(length_mm, build.show))
-        for build in builds
-        for name, length_mm in build.solved_measures
+def check_builds(builds: Sequence[Build], *more: Problem) -> Checked:
+    """What was found in any of the variants, each finding once, and `more` cautions after them."""
+    return Checked(
+        cautions=(*dict.fromkeys(caution for build in builds for caution in build.cautions), *more),
+        accepted=tuple(dict.fromkeys(item for build in builds for item in build.accepted)),
+        worked_out=tuple(
+            (f"{name} ({build.variant})" if build.variant else name, format_length(length_mm, build.show))
+            for build in builds
+            for name, length_mm in build.solved_measures
+        ),
     )
 
 
-def drawn_edges_of(builds: Iterable[Build]) -> tuple[str, ...]:
+def tell_drawn_edges(builds: Sequence[Build]) -> tuple[str, ...]:
     """Where each edge of a drawing lies that has no name of its own in the spec, in words, each once."""
     pieces = [(build, piece) for build in builds for piece in build.pieces]
     return tuple(
@@ -121,7 +128,7 @@ def drawn_edges_of(builds: Iterable[Build]) -> tuple[str, ...]:
     )
 
 
-def iron_notes_of(builds: Iterable[Assembled]) -> tuple[str, ...]:
+def tell_irons(builds: Sequence[Assembled]) -> tuple[str, ...]:
     """What pricking irons of fixed pitch do in each seam, join, strap and divided piece, in words, each once."""
     builds = [build for build in builds if any(stitch.iron for stitch in build.stitches)]
     if not builds:

@@ -65,7 +65,8 @@ def make_share(run: Run, number: int, progress: Callable[[str], None] | None = N
         tables = make_csv_tables(plan) if run.has_csv else ()
         contents = finish_documents(packet, only=only, tables=tables, progress=progress)
     inner = "" if is_joint else plan.build.variant
-    return Share(inner=inner, contents=tuple(contents.items()), pages=_count_pages(packet), counts=_list_counts(packet))
+    counts = tuple(document.count for document in packet.documents if document.count is not None)
+    return Share(inner=inner, contents=tuple(contents.items()), pages=_count_pages(packet), counts=counts)
 
 
 def _lay_out_joint(run: Run, plan: Plan) -> Packet:
@@ -93,10 +94,6 @@ def _pick_documents(run: Run, number: int, packet: Packet) -> tuple[str, ...]:
 def _count_pages(packet: Packet) -> tuple[tuple[str, int], ...]:
     together = sum(len(document.pages) for document in packet.documents if not document.is_apart)
     return (*((document.name, len(document.pages)) for document in packet.documents), (PACKET, together))
-
-
-def _list_counts(packet: Packet) -> tuple[SheetCount, ...]:
-    return tuple(document.count for document in packet.documents if document.count is not None)
 
 
 def check_shares(shares: Sequence[Share], only: Sequence[str]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from docgen.calls.asked import CheckCall
-from docgen.cli.describing import describe_accepted, describe_edge, describe_iron, describe_worked_out
+from docgen.cli.describing import describe_checked
 from docgen.cli.telling import DONE, SPEC_WRONG, print_json, say
 
 if TYPE_CHECKING:
@@ -22,27 +22,16 @@ ASKED = CheckCall
 
 def run(asked: CheckCall) -> int:
     """Tell the problems of a spec."""
-    from docgen.calls.check import Checked, check_spec, explain
-    from docgen.problems import SpecRejected, render_problems
+    from docgen.calls.check import check_spec, explain
+    from docgen.calls.outside import Checked
+    from docgen.problems import SpecRejected
 
     if asked.explain:
         say(explain(asked.explain, asked.spec))
         return DONE
     if not asked.json:
         checked = check_spec(asked)
-        for name, length in checked.worked_out:
-            say(describe_worked_out(name, length))
-        for edge in checked.drawn_edges:
-            say(describe_edge(edge))
-        for told in checked.irons:
-            say(describe_iron(told))
-        for item in checked.accepted:
-            say(describe_accepted(item))
-        if checked.cautions:
-            say(render_problems(checked.cautions))
-            say("no errors: it can be made")
-        else:
-            say("no problems")
+        say("\n".join([*describe_checked(checked), "no errors: it can be made" if checked.cautions else "no problems"]))
         return DONE
     try:
         checked, is_good = check_spec(asked), True

@@ -5,30 +5,22 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from docgen.resolve import Accepted, Printer
+    from docgen.calls.outside import Checked
+    from docgen.resolve import Printer
 
 
-def describe_worked_out(name: str, length: str) -> str:
-    """One line: a measure that a seam gave."""
-    return f"worked out: {name} = {length}"
+def describe_checked(checked: Checked) -> list[str]:
+    """A line for each measure that a seam gave and for what is accepted: the check, the part it concerns, and the
+    reason; then the cautions."""
+    from docgen.problems import render_problems, shorten
 
-
-def describe_edge(edge: str) -> str:
-    """One line: an edge of a drawing by the name it goes by, and where it lies."""
-    return f"edge of {edge}"
-
-
-def describe_iron(told: str) -> str:
-    """One line: what an iron of a fixed pitch marks along a seam, and which length would come out whole."""
-    return f"by the iron, {told}"
-
-
-def describe_accepted(accepted: Accepted) -> str:
-    """One line: the check, the part it concerns, and the reason."""
-    from docgen.problems import shorten
-
-    at = f", at {shorten(accepted.problem.at)}" if accepted.problem.at else ""
-    return f"accepted: {accepted.problem.check}{at}: {shorten(accepted.reason)}"
+    lines = [f"worked out: {name} = {length}" for name, length in checked.worked_out]
+    lines += [f"edge of {edge}" for edge in checked.drawn_edges]
+    lines += [f"by the iron, {told}" for told in checked.irons]
+    for item in checked.accepted:
+        at = f", at {shorten(item.problem.at)}" if item.problem.at else ""
+        lines.append(f"accepted: {item.problem.check}{at}: {shorten(item.reason)}")
+    return lines + ([render_problems(checked.cautions)] if checked.cautions else [])
 
 
 def describe_printer(printer: Printer) -> str:

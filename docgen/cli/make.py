@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from docgen.calls.asked import MakeCall
-from docgen.cli.describing import describe_accepted, describe_printer, describe_worked_out
+from docgen.cli.describing import describe_checked, describe_printer
 from docgen.cli.telling import DONE, make_progress, say
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ def run(asked: MakeCall) -> int:
 
 def describe_outcome(outcome: Outcome) -> str:
     """What was written, for a person: files with their pages, paper for the pattern, every caution."""
-    from docgen.problems import count_words, render_problems
+    from docgen.problems import count_words
 
     names = [path.relative_to(outcome.folder).as_posix() for path in outcome.paths]
     wide = max((len(name) for name in names), default=0)
@@ -52,11 +52,7 @@ def describe_outcome(outcome: Outcome) -> str:
         lines.append(f"it is corrected for the printer {describe_printer(outcome.printer)}; print it on no other")
     if outcome.draft is not None:
         lines.append(f"{outcome.draft.what}; {outcome.draft.mend}")
-    lines += [describe_worked_out(*item) for item in outcome.worked_out]
-    lines += [describe_accepted(item) for item in outcome.accepted]
-    if outcome.cautions:
-        lines.append(render_problems(outcome.cautions))
-    return "\n".join(lines)
+    return "\n".join([*lines, *describe_checked(outcome)])
 
 
 def describe_count(count: SheetCount, paper: str) -> str:

@@ -18,8 +18,8 @@ def run(asked: TraceCall) -> int:
     from docgen.calls.trace import trace_page
     from docgen.versions.compared.words import describe_trace
 
-    traced = trace_page(asked)
-    say(describe_trace(traced.found))
-    for path in traced.saved:
+    found, saved = trace_page(asked)
+    say(describe_trace(found))
+    for path in saved:
         say(f"saved {path}")
     return DONE

@@ -68,6 +68,15 @@ def _cells(leg: tuple[Point, Point], size: float) -> Iterator[Cell]:
             yield column, row
 
 
+def _grid(legs: Sequence[tuple[Point, Point]], size: float) -> dict[Cell, list[int]]:
+    """The legs, by number, in each cell."""
+    cells: dict[Cell, list[int]] = {}
+    for k, leg in enumerate(legs):
+        for cell in _cells(leg, size):
+            cells.setdefault(cell, []).append(k)
+    return cells
+
+
 def _side(a: Point, b: Point, p: Point) -> float:
     """How far p lies to the left of the line from a to b, mm; 0 within 1e-9 mm."""
     along_x, along_y = b[0] - a[0], b[1] - a[1]
@@ -106,10 +115,7 @@ def find_crossing(points: Sequence[Point], others: Sequence[Point]) -> Point | N
     if not legs or not other_legs:
         return None
     size = _cell_size([*legs, *other_legs])
-    cells: dict[Cell, list[int]] = {}
-    for k, leg in enumerate(other_legs):
-        for cell in _cells(leg, size):
-            cells.setdefault(cell, []).append(k)
+    cells = _grid(other_legs, size)
     for leg in legs:
         for k in sorted({k for cell in _cells(leg, size) for k in cells.get(cell, ())}):
             if _legs_meet(leg, other_legs[k]):
@@ -124,10 +130,7 @@ def distance_finder(points: Sequence[Point], reach: float) -> Callable[[Point], 
     """
     legs = _legs(points)
     size = max(reach, _cell_size(legs)) if legs else 1.0
-    cells: dict[Cell, list[int]] = {}
-    for k, leg in enumerate(legs):
-        for cell in _cells(leg, size):
-            cells.setdefault(cell, []).append(k)
+    cells = _grid(legs, size)
 
     @cache
     def near(column: int, row: int) -> list[tuple[Point, Point]]:

@@ -182,6 +182,16 @@ def _chords(
     return tuple((add(point, scale(along, a)), add(point, scale(along, b))) for a, b in found)
 
 
+def crossings(path: Path, start: Point, end: Point) -> tuple[float, ...]:
+    """How far from `start` the straight line to `end` meets a path, mm, in order; curves as chords 0.002 mm from them.
+
+    GeometryError when both ends are one point.
+    """
+    along, length = unit(subtract(end, start)), norm(subtract(end, start))
+    marks = (mark for segment in straighten(path).segments for mark in _line_marks(segment, start, along))
+    return tuple(sorted(mark for mark in marks if -1e-9 <= mark <= length + 1e-9))
+
+
 def _line_marks(segment: Segment, point: Point, along: Point) -> list[float]:
     """Distances along the line at which it meets a segment.
 

@@ -5,7 +5,7 @@ Only what is exported here may be used by later phases.
 
 from docgen.assemble import Assembled
 from docgen.plan.costing import plan_cost, plan_weights
-from docgen.plan.cutting import group_skives, plan_materials, purpose_words, template_notes, thin_words
+from docgen.plan.cutting import group_skives, join_words, plan_materials, purpose_words, template_notes, thin_words
 from docgen.plan.iron import iron_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (

@@ -125,10 +125,19 @@ def template_notes(build: Build, piece: Piece) -> tuple[str, ...]:
 
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    notes = _skive_notes(piece.marks.skives, show)
+    notes = [*hem_words(piece, show), *_skive_notes(piece.marks.skives, show)]
     notes += [*purpose_words(piece.marks.holes, show), *slit_words(piece, show)]
     notes += ["length worked out from its seam"] if piece.is_solved else []
     return (*notes, *([piece.note] if piece.note else []))
+
+
+def hem_words(piece: Piece, show: Show) -> list[str]:
+    """`hem top: turn over 1/2 in (12.7 mm)` for each hem."""
+    return [
+        f"hem {'all round' if 'all' in hem.edges else join_words(hem.edges)}: turn over "
+        f"{'twice, ' if hem.is_double else ''}{format_length(hem.turned_mm, show)}{' each' if hem.is_double else ''}"
+        for hem in piece.hems
+    ]
 
 
 def _skive_notes(skives: Sequence[Skive], show: Show) -> list[str]:
@@ -155,16 +164,24 @@ def thin_words(skive: Skive, show: Show) -> str:
 
 def join_edges(edges: str) -> str:
     """The edges of a run as they are said: "left, bottom and right"."""
-    *before, last = edges.split()
+    return join_words(edges.split())
+
+
+def join_words(items: Sequence[str]) -> str:
+    """`a, b and c`."""
+    *before, last = items
     return f"{', '.join(before)} and {last}" if before else last
 
 
 def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
-    """`hole_words`, apart for each kind of hardware that they take: `4 holes, 3/16 in (4.8 mm), for rivet`."""
+    """`hole_words`, apart for each kind of hardware that they take, and for what they meet: `4 holes, 3/16 in (4.8 mm),
+    for rivet, with Handle`."""
     found: list[str] = []
-    for takes in dict.fromkeys(hole.takes for hole in holes):
-        words = hole_words(tuple(hole for hole in holes if hole.takes == takes), show)
-        found += [f"{text}, for {takes.replace('-', ' ')}" if takes else text for text in words]
+    for takes, meets in dict.fromkeys((hole.takes, hole.meets) for hole in holes):
+        more = f", for {takes.replace('-', ' ')}" if takes else ""
+        more += f", with {join_words(meets)}" if meets else ""
+        alike = tuple(hole for hole in holes if (hole.takes, hole.meets) == (takes, meets))
+        found += [text + more for text in hole_words(alike, show)]
     return found
 
 

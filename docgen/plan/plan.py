@@ -245,6 +245,9 @@ class SewingJob:
     """One run of stitching in a step: a seam, the joints of a join, the edges of a strap, or lines across a
     piece (`is_across`).
 
+    `inset_mm` is how far its first row lies in from the edge, at a joint from the end of the strip, and `row_gap_mm` how
+    far its rows are apart.
+
     `stack_range_mm` is the stack at its thinnest and its thickest place, `layers` are what it is made of.
 
     By hand also the `holes` to prick for one run, and the threads to cut for one make, those of all rows and runs:
@@ -268,6 +271,8 @@ class SewingJob:
     hand_thread_mm: float = 0.0
     is_across: bool = False
     spans_mm: tuple[float, ...] = ()
+    row_gap_mm: float = 0.0
+    inset_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

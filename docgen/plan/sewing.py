@@ -6,7 +6,7 @@ from typing import Final
 
 from docgen.assemble import Assembled, EventKind, Run
 from docgen.plan.plan import SewingJob
-from docgen.resolve import Build, Seam, Stitch, divider_name
+from docgen.resolve import Build, Seam, Stitch, divider_name, joint_gap_mm
 from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
 
@@ -37,6 +37,8 @@ def seam_job(build: Assembled, seam: Seam) -> SewingJob:
         stack_mm=seam.stack_mm,
         stack_range_mm=(seam.thinnest_mm or seam.stack_mm, seam.thickest_mm or seam.stack_mm),
         rows=stitch.rows,
+        row_gap_mm=stitch.row_gap_mm,
+        inset_mm=stitch.inset_mm,
         seam=seam,
         spans_mm=seam.spans_mm,
     )
@@ -60,6 +62,8 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
         stack_mm=run.stack.usual_mm,
         stack_range_mm=(run.stack.thinnest_mm, run.stack.thickest_mm),
         rows=join.rows if join else 1 if run.kind == "dividers" else stitch.rows,
+        row_gap_mm=joint_gap_mm(join) if join else stitch.row_gap_mm,
+        inset_mm=joint_gap_mm(join) if join else stitch.inset_mm,
         is_across=run.kind == "dividers",
         layers=run.stack.layers,
         spans_mm=run.spans_mm,

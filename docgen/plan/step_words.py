@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import replace
 
 from docgen.assemble import Assembled, Fastened, Stack
-from docgen.plan.cutting import hole_words, join_edges, slit_words, thin_words
+from docgen.plan.cutting import join_edges, purpose_words, slit_words, thin_words
 from docgen.plan.trimmings import trimming_lines
 from docgen.resolve import Build, Hardware, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.cautions import has_phrase
@@ -25,7 +25,7 @@ def step_lines(build: Assembled, steps: Sequence[Step], at: int, punched: Mappin
         lines += [(_count_title(pieces[name]), words) for words in skive_words(pieces[name], show)]
     for name in step.pieces:
         piece = pieces[name]
-        told = [*hole_words(piece.marks.holes, show), *slit_words(piece, show)] if punched.get(name) == at else []
+        told = [*purpose_words(piece.marks.holes, show), *slit_words(piece, show)] if punched.get(name) == at else []
         lines += [(_count_title(piece), words) for words in told]
     if any(has_phrase(step.do, phrase) for phrase in FOLDING):
         for piece in build.pieces:
@@ -88,7 +88,7 @@ def strap_words(build: Build, name: str) -> list[str]:
     if strap.hole_tips_mm:
         lines.append(_hole_row_words(strap, show))
     row = len(strap.hole_tips_mm)
-    lines += [f"and {words}" if row else words for words in hole_words(strap.piece.marks.holes[row:], show)]
+    lines += [f"and {words}" if row else words for words in purpose_words(strap.piece.marks.holes[row:], show)]
     if strap.worn_mm:
         shortest, middle, longest = (format_length(length, show) for length in strap.worn_mm)
         lines.append(f"worn at the middle hole {middle}; from {shortest} to {longest}")
@@ -160,8 +160,14 @@ def _fitting_words(fitting: Fastened, title: str, kind: str, leather: Set[str]) 
     told = f"{title}: {_count_kind(fitting.count, f'{kind} {fitting.half}'.strip())}"
     if fitting.stack.thickest_mm:
         is_leather = fitting.stack.layers and all(layer.material in leather for layer in fitting.stack.layers)
-        told += f" through {format_stack(fitting.stack.thickest_mm)}{' of leather' if is_leather else ''}"
+        told += f" through {stack_words(fitting.stack)}{' of leather' if is_leather else ''}"
     return f"{told}, post {format_mm(fitting.post_mm)}" if fitting.post_mm else told
+
+
+def stack_words(stack: Stack) -> str:
+    """From its thinnest to its thickest place, where they differ as it is printed."""
+    least, most = map(format_stack, (stack.thinnest_mm, stack.thickest_mm))
+    return most if least == most else format_stack(stack.thinnest_mm, stack.thickest_mm)
 
 
 def _count_kind(count: int, kind: str) -> str:

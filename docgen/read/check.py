@@ -108,7 +108,6 @@ def _report_missing(findings: Findings, part: KeyField, at: KeyPath) -> None:
 
 
 def _report_no_table(findings: Findings, key: Key, word: str, at: KeyPath) -> None:
-    assert key.of is not None
     table = f"[{word}.NAME]" if key.kind == "named tables" else f"[{word}]"
     needed = (entry.word for entry in list_keys(key.of) if entry.key.required)
     findings.error(at, f"there is no {table}", f"add {table} with {list_words(needed)}")
@@ -116,7 +115,6 @@ def _report_no_table(findings: Findings, key: Key, word: str, at: KeyPath) -> No
 
 def _read_table(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Any:
     """One table of the class `key.of`, or None."""
-    assert key.of is not None
     if not isinstance(raw, dict):
         is_list_of_tables = isinstance(raw, list) and bool(raw) and isinstance(raw[0], dict)
         mend = f"write [{name_path(at)}]" + (" with single brackets" if is_list_of_tables else "")
@@ -127,7 +125,6 @@ def _read_table(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Any:
 
 def _read_tables(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[Any, ...]:
     """A list of tables."""
-    assert key.of is not None
     if not isinstance(raw, list):
         mend = f"write [[{name_path(at)}]] with double brackets, or {at[-1]} = [{{ ... }}]"
         findings.error(at, f"{name_key(at)} must be a list of tables", mend)
@@ -145,7 +142,6 @@ def _read_tables(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[A
 
 def _read_named_tables(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[Any, ...]:
     """One table per name; entries with a wrong name are left out."""
-    assert key.of is not None
     table = at[-1]
     if not isinstance(raw, dict):
         findings.error(at, f"{table} must be one table per name", f"write [{table}.NAME] with single brackets")
@@ -206,7 +202,8 @@ def _read_measures(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple
     good = _read_lengths_by_name(findings, MEASURE, "the measure", shown, at)
     # One that is noted as wrong stays known by its name: what uses it has no fault of its own.
     found = {item.name: item for item in good}
-    return tuple(found.get(name) or _wrong_measure(findings, name, (*at, name)) for name in shown)
+    wrong = {name: Value(value="", place=findings.place((*at, name))) for name in shown if name not in found}
+    return tuple(found.get(name) or NamedLength(name=name, length=wrong[name]) for name in shown)
 
 
 def _read_prices(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[NamedPrice, ...]:
@@ -218,10 +215,6 @@ def _read_prices(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[N
     shown = _cap_table(findings, key, raw, at)
     read = [(name, read_words(findings, PRICE, item, (*at, name))) for name, item in shown.items()]
     return tuple(NamedPrice(name=name, price=price) for name, price in read if price is not None)
-
-
-def _wrong_measure(findings: Findings, name: str, at: KeyPath) -> NamedLength:
-    return NamedLength(name=name, length=Value(value="", place=findings.place(at)))
 
 
 def _read_lengths_by_name(

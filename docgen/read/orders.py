@@ -15,8 +15,8 @@ from docgen.classes import dataclass
 from docgen.layout_files import list_languages
 from docgen.problems import Place, Problem, SpecRejected, make_error, suggest
 from docgen.read.kinds import WORDS_MOST
-from docgen.read.letters import LINE_ENDS, find_odd_letter, name_letter, name_missing
-from docgen.read.source import read_start
+from docgen.read.letters import judge_letters, judge_size, judge_typeface
+from docgen.read.source import decode_source, read_start
 from docgen.read.words import list_words, quote_word
 
 SIZE_MOST = 1024 * 1024
@@ -51,7 +51,7 @@ def read_orders(path: str | Path) -> tuple[Order, ...]:
     At most 1 MiB, 5,000 rows, 200 letters to a cell and 5,000 cards. Raises SpecRejected with every problem, each with
     its line; then no order is taken.
     """
-    text = _decode(path, _read_bytes(path))
+    text = _read_text(path)
     lines = text.split("\n")
     first = lines[0]
     told = SEPARATOR_RE.fullmatch(first.strip())
@@ -101,22 +101,11 @@ def _judge_variant(order: Order, variants: Sequence[str]) -> Problem | None:
     return make_error(order.place, what, mend)
 
 
-def _read_bytes(path: str | Path) -> bytes:
+def _read_text(path: str | Path) -> str:
     source = read_start(path, SIZE_MOST, ".csv")
     if len(source) > SIZE_MOST:
         raise SpecRejected([make_error(Place(path=str(path)), "the file is larger than 1 MiB", "split the file")])
-    return source
-
-
-def _decode(path: str | Path, source: bytes) -> str:
-    try:
-        text = source.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        place = Place(path=str(path), line=source.count(b"\n", 0, error.start) + 1)
-        what = f"the file is not UTF-8 text: the byte {source[error.start]:02X} cannot be read"
-        mend = 'save it from the spreadsheet as "CSV UTF-8"'
-        raise SpecRejected([make_error(place, what, mend)]) from None
-    return text.replace("\r\n", "\n").replace("\r", "\n")
+    return decode_source(path, source, 'save it from the spreadsheet as "CSV UTF-8"').replace("\r", "\n")
 
 
 def _list_rows(path: str, text: str, separator: str) -> Iterator[tuple[Place, list[str]]]:
@@ -176,17 +165,9 @@ def _read_row(place: Place, columns: tuple[str, ...], cells: list[str]) -> tuple
 
 def _check_cell(place: Place, column: str, cell: str) -> Iterator[Problem]:
     """The checks that texts of a spec pass too."""
-    odd = find_odd_letter(cell)
-    if len(cell) > WORDS_MOST:
-        what = f"{column} has {len(cell):,} letters; at most {WORDS_MOST} are allowed"
-        yield make_error(place, what, "write less")
-    elif odd and odd in LINE_ENDS:
-        yield make_error(place, f"{column} goes over more than one line", "write it on one line")
-    elif odd:
-        yield make_error(place, f"{column} holds {name_letter(odd)}", "take that character out")
-    elif missing := name_missing(cell):
-        what = f"{column} holds {missing}, which the typeface of the pages does not have"
-        yield make_error(place, what, "write it with other letters")
+    fault = judge_size(column, cell, WORDS_MOST) or judge_letters(column, cell) or judge_typeface(column, cell)
+    if fault is not None:
+        yield make_error(place, *fault)
 
 
 def _make_order(place: Place, found: Mapping[str, str], problems: list[Problem]) -> Order:

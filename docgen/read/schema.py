@@ -56,11 +56,6 @@ def _make_named(item: Schema, key: Key) -> Schema:
     return {"type": "object", "propertyNames": NAME, "additionalProperties": item, **least, **limits}
 
 
-def _make_of(key: Key) -> Schema:
-    assert key.of is not None
-    return _make_table(key.of)
-
-
 SHAPES: dict[str, Callable[[Key], Schema]] = {
     "text": _make_optional_words,
     "note": _make_optional_words,
@@ -78,7 +73,7 @@ SHAPES: dict[str, Callable[[Key], Schema]] = {
     "sides": lambda key: _make_list(WORDS, key),
     "corners": lambda key: {"anyOf": [LENGTH, _make_named(LENGTH, key)]},
     "measures": lambda key: _make_named(LENGTH, key),
-    "table": _make_of,
-    "tables": lambda key: _make_list(_make_of(key), key),
-    "named tables": lambda key: _make_named(_make_of(key), key),
+    "table": lambda key: _make_table(key.of),
+    "tables": lambda key: _make_list(_make_table(key.of), key),
+    "named tables": lambda key: _make_named(_make_table(key.of), key),
 }

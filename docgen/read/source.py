@@ -105,15 +105,17 @@ def check_file_name(path: str | Path) -> None:
     raise _reject(path, f"the file's name has {what}", "rename it with plain letters, like bag.toml")
 
 
-def decode_source(path: str | Path, source: bytes) -> str:
+def decode_source(
+    path: str | Path, source: bytes, mend: str = 'save it in the editor with the encoding "UTF-8"'
+) -> str:
     """The text, line ends as `\\n`, without a byte order mark. Raises `SpecRejected` when it is not UTF-8."""
     try:
         text = source.decode("utf-8")
     except UnicodeDecodeError as error:
         before = source[: error.start]
-        place = Place(path=str(path), line=before.count(b"\n") + 1, column=error.start - before.rfind(b"\n"))
+        line, column = before.count(b"\n") + 1, error.start - before.rfind(b"\n")
         what = f"the file is not UTF-8 text: the byte {source[error.start]:02X} cannot be read"
-        raise SpecRejected([make_error(place, what, 'save it in the editor with the encoding "UTF-8"')]) from None
+        raise _reject(path, what, mend, line, column) from None
     return text.removeprefix("\ufeff").replace("\r\n", "\n")
 
 
@@ -141,8 +143,8 @@ def read_tables(path: str | Path, source: bytes) -> tuple[dict[str, Any], Mappin
     return values, {at: found.place(path) for at, found in locate_keys(text).items()}
 
 
-def _reject(path: str | Path, what: str, mend: str) -> SpecRejected:
-    return SpecRejected([make_error(Place(path=str(path)), what, mend)])
+def _reject(path: str | Path, what: str, mend: str, line: int = 0, column: int = 0, words: str = "") -> SpecRejected:
+    return SpecRejected([make_error(Place(path=str(path), line=line, column=column, words=words), what, mend)])
 
 
 def _reject_long_number(path: str | Path, text: str) -> SpecRejected:
@@ -150,8 +152,7 @@ def _reject_long_number(path: str | Path, text: str) -> SpecRejected:
     match = LONG_NUMBER_RE.search(text)
     line = text.count("\n", 0, match.start()) + 1 if match else 0
     words = match.group()[:20] + "…" if match else ""
-    what = "a number with more digits than can be read"
-    return SpecRejected([make_error(Place(path=str(path), line=line, words=words), what, "write a smaller number")])
+    return _reject(path, "a number with more digits than can be read", "write a smaller number", line, words=words)
 
 
 def _reject_syntax(path: str | Path, text: str, message: str) -> SpecRejected:
@@ -164,10 +165,8 @@ def _reject_syntax(path: str | Path, text: str, message: str) -> SpecRejected:
     open_string = find_open_string(text)
     if open_string:
         line, column = open_string.line, open_string.column
-    words = lines[line - 1].strip()[:100]
-    place = Place(path=str(path), line=line, column=column, words=words)
     what, mend = OPEN_STRING_WORDS if open_string else _word_syntax(lines[line - 1], lowered)
-    return SpecRejected([make_error(place, f"{what} (column {column})", mend)])
+    return _reject(path, f"{what} (column {column})", mend, line, column, lines[line - 1].strip()[:100])
 
 
 def _syntax_position(lines: list[str], message: str) -> tuple[int, int]:
@@ -209,9 +208,10 @@ def _word_syntax(line: str, message: str) -> tuple[str, str]:
 def _reject_repeat(path: str | Path, text: str, message: str) -> SpecRejected:
     repeat = find_repeat(text)
     if repeat is None:
-        line, column = _syntax_position(text.split("\n"), message)
-        place = Place(path=str(path), line=line, column=column, words=text.split("\n")[line - 1].strip()[:100])
-        return SpecRejected([make_error(place, "a key or table is given twice", "keep one of the two")])
+        lines = text.split("\n")
+        line, column = _syntax_position(lines, message)
+        words = lines[line - 1].strip()[:100]
+        return _reject(path, "a key or table is given twice", "keep one of the two", line, column, words)
     key = f"{quote_word(str(repeat.path[-1]))} in {name_table(repeat.path[:-1])}"
     name = f"[{name_path(repeat.path)}]" if repeat.is_header else key
     what = f"{name} is given twice, first on line {repeat.first.line}"

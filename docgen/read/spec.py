@@ -23,6 +23,7 @@ from docgen.tables.care import PART_IDS
 from docgen.tables.hardware import HARDWARE_KINDS
 from docgen.tables.material import WASTE_BY_KIND
 from docgen.tables.paper import CARD_SIZES_MM
+from docgen.tables.sewing import BEDS
 from docgen.written.units.telling import format_percent
 
 
@@ -92,6 +93,12 @@ class MachineSpec(NamedTable):
     needle_from: Text = key("needle", "Thinnest needle it takes.")
     needle_to: Text = key("needle", "Thickest needle it takes.")
     longest_stitch: Text = key("pitch", "Longest stitch it makes.")
+    bed: Text = key(
+        "choice",
+        "Its bed: what a closed tube or bag keeps it from is told at the step.",
+        choices=BEDS,
+        otherwise="not said: nothing is told of it",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from typing import Any
 from docgen.read import kinds
 from docgen.read.findings import Findings
 from docgen.read.kinds import Key
-from docgen.read.letters import LINE_ENDS, find_odd_letter, name_letter, name_missing
+from docgen.read.letters import judge_letters, judge_size, judge_typeface
 from docgen.read.locate import KeyPath
 from docgen.read.words import list_words, name_key, quote_word
 from docgen.read.written import Value
@@ -46,9 +46,14 @@ def read_words(findings: Findings, key: Key, raw: Any, at: KeyPath) -> Value[str
         if key.required or key.kind not in ("text", "note"):
             findings.error(at, f"{name_key(at)} is empty", f"write {describe_kind(key)}")
         return None
-    if not _is_clean(findings, text, at) or not _is_short(findings, key, text, at):
+    name, most = name_key(at), kinds.NOTE_MOST if key.kind == "note" else kinds.WORDS_MOST
+    fault = judge_letters(name, text) or judge_size(name, text, most)
+    if fault is None and not _fits_kind(findings, key, text, at):
         return None
-    if not _fits_kind(findings, key, text, at) or not _is_in_typeface(findings, key, text, at):
+    if fault is None and key.kind in PRINTED_KINDS:
+        fault = judge_typeface(name, text)
+    if fault is not None:
+        findings.error(at, *fault)
         return None
     return Value(value=text, place=findings.place(at))
 
@@ -151,37 +156,6 @@ def _report_number(findings: Findings, key: Key, at: KeyPath) -> None:
         findings.error(at, f"{name} needs quotes: {written}", mend)
     else:
         findings.error(at, f"{name} cannot be a number: {written}", f"write {describe_kind(key)}")
-
-
-def _is_clean(findings: Findings, text: str, at: KeyPath) -> bool:
-    """Whether every character prints as itself; when not, the first that does not is noted."""
-    odd = find_odd_letter(text)
-    if not odd:
-        return True
-    if odd in LINE_ENDS:
-        findings.error(at, f"{name_key(at)} goes over more than one line", "write it on one line")
-    else:
-        findings.error(at, f"{name_key(at)} holds {name_letter(odd)}", "take that character out")
-    return False
-
-
-def _is_in_typeface(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
-    """Whether the pages can print every letter of words that they show; when not, those missing are noted."""
-    missing = name_missing(text) if key.kind in PRINTED_KINDS else ""
-    if not missing:
-        return True
-    what = f"{name_key(at)} holds {missing}, which the typeface of the pages does not have"
-    findings.error(at, what, "write it with other letters")
-    return False
-
-
-def _is_short(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
-    most = kinds.NOTE_MOST if key.kind == "note" else kinds.WORDS_MOST
-    if len(text) <= most:
-        return True
-    what = f"{name_key(at)} has {len(text):,} letters; at most {most:,} are allowed"
-    findings.error(at, what, "write less")
-    return False
 
 
 def _fits_kind(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from docgen.problems import Problem
 from docgen.read import Spec
-from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name
+from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name, find_bed
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     Choices,
@@ -36,7 +36,6 @@ from docgen.resolve.goods.values import (
     Weight,
 )
 from docgen.resolve.growing import find_parts, grow_build
-from docgen.resolve.layer import Layer
 from docgen.resolve.limits import add_shop_limits, settle_limits
 from docgen.resolve.marks import (
     NOTCH_MM,
@@ -56,9 +55,10 @@ from docgen.resolve.open_measure import set_measure, solve_measure
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, edge_mm, lines_of
 from docgen.resolve.pieces.drawings import tell_edges_of
-from docgen.resolve.seams.seam import Join, Seam, SeamSide, SeamTrimming, Stitch
+from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming, Stitch, joint_gap_mm
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name
+from docgen.resolve.seams.strip_holes import LaidStrip, lay_out_strips, tick_every_ten
 from docgen.resolve.sequence import closes, find_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.values import find_open_measures, read_measures

@@ -129,3 +129,9 @@ class Build:
     def weight_g(self) -> float:
         """Weight of one make in grams, without thread and without what is in `unweighed`."""
         return sum(weight.grams for weight in self.weights)
+
+
+def find_bed(build: Build, stitch: str) -> str:
+    """The bed of the machine that sews a stitch; empty where it is not said, or sewn by hand."""
+    machine = next((one.machine for one in build.stitches if one.name == stitch), "")
+    return next((one.bed for one in build.machines if one.name == machine), "")

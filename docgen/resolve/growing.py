@@ -4,6 +4,7 @@ A further step goes into `grow_build`, between those that make what it needs and
 """
 
 from dataclasses import replace
+from typing import Any, Final
 
 from docgen.problems import Place, has_errors
 from docgen.read import HeadSpec, Spec
@@ -33,6 +34,9 @@ from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import Reader, find_open_measures, list_part_names, read_show, refuse_part, words
 from docgen.tables.defaults import MAKES
 from docgen.tables.strength import seam_strength_n
+
+NAMED: Final = ("materials", "stitches", "hardware", "trimmings", "straps", "pieces", "joins")
+"""What a build lists, and its parts hold by name."""
 
 
 def grow_build(reader: Reader, spec: Spec) -> Build:
@@ -99,35 +103,14 @@ def read_head(reader: Reader, spec: Spec) -> Build:
 def fill_build(build: Build, parts: Parts) -> Build:
     """The build with these parts in it, and what they weigh."""
     weights, unweighed = weigh(parts)
-    return replace(
-        build,
-        limits=parts.limits,
-        materials=tuple(parts.materials.values()),
-        stitches=tuple(parts.stitches.values()),
-        hardware=tuple(parts.hardware.values()),
-        trimmings=tuple(parts.trimmings.values()),
-        straps=tuple(parts.straps.values()),
-        pieces=tuple(parts.pieces.values()),
-        joins=tuple(parts.joins.values()),
-        seams=parts.seams,
-        weights=weights,
-        unweighed=unweighed,
-    )
+    named: dict[str, Any] = {kind: tuple(getattr(parts, kind).values()) for kind in NAMED}
+    return replace(build, limits=parts.limits, seams=parts.seams, weights=weights, unweighed=unweighed, **named)
 
 
 def find_parts(build: Build) -> Parts:
     """The parts of a build by name again."""
-    return Parts(
-        limits=build.limits,
-        materials=by_name(build.materials),
-        stitches=by_name(build.stitches),
-        hardware=by_name(build.hardware),
-        trimmings=by_name(build.trimmings),
-        straps=by_name(build.straps),
-        pieces=by_name(build.pieces),
-        joins=by_name(build.joins),
-        seams=build.seams,
-    )
+    named: dict[str, Any] = {kind: by_name(getattr(build, kind)) for kind in NAMED}
+    return Parts(limits=build.limits, seams=build.seams, **named)
 
 
 def _check_parts(reader: Reader, spec: Spec, parts: Parts) -> None:

@@ -88,7 +88,8 @@ class PieceMark(PieceLine, Protocol):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
     """A round hole; with `slot` (half of the way between the centres of its two ends) an oblong one. `is_middle` marks
-    the middle one of a row; `through` names parts that its hardware goes through besides."""
+    the middle one of a row; `through` names parts that its hardware goes through besides, `meets` are the titles of the
+    parts whose holes come to lie on it."""
 
     kind: ClassVar[str] = "hole"
     at: Point
@@ -98,6 +99,7 @@ class Hole:
     slot: Point = Point(0.0, 0.0)
     is_middle: bool = False
     through: tuple[str, ...] = ()
+    meets: tuple[str, ...] = ()
 
     @property
     def long_mm(self) -> float:
@@ -275,7 +277,8 @@ class Skive:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landing:
-    """`outline` is the other piece's outline, folded up, where it comes to lie on this one; `title` is that piece's."""
+    """`outline` is the other piece's outline, folded up, where it comes to lie on this one; `title` is that piece's;
+    `holes` are those of it that hardware goes through and this one does not have."""
 
     kind: ClassVar[str] = "landing"
     piece: str
@@ -283,6 +286,7 @@ class Landing:
     dx_mm: float
     dy_mm: float
     title: str = ""
+    holes: tuple[Hole, ...] = ()
 
     @property
     def key(self) -> str:
@@ -296,7 +300,8 @@ class Landing:
         """The other piece is turned over too, about its own middle."""
         outline = move.path(self.outline)
         by = subtract(path_box(outline).centre, path_box(self.outline).centre)
-        return replace(self, outline=outline, dx_mm=self.dx_mm + by.x, dy_mm=self.dy_mm + by.y)
+        holes = tuple(hole.moved(move) for hole in self.holes)
+        return replace(self, outline=outline, dx_mm=self.dx_mm + by.x, dy_mm=self.dy_mm + by.y, holes=holes)
 
     def inset(self, into: Inset) -> None:
         return None

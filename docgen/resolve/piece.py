@@ -13,7 +13,7 @@ from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Outline, Path, Point
 from docgen.geometry.vector import mirror_x
 from docgen.problems import Place
-from docgen.resolve.marks import Marks, Move, PieceLine
+from docgen.resolve.marks import Hole, Marks, Move, PieceLine
 from docgen.tables.defaults import SHOWS
 from docgen.told import told, untold
 
@@ -35,7 +35,8 @@ class Hem:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Divider:
-    """A line of stitches right across a piece, through the piece `on` beneath it where one is named."""
+    """A line of stitches across a piece, from edge to edge or from seam to seam, through the piece `on` beneath it where
+    one is named."""
 
     start: Point
     end: Point
@@ -53,7 +54,8 @@ WAYS = {"up": Point(0.0, 1.0), "down": Point(0.0, -1.0), "left": Point(-1.0, 0.0
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapLanding:
     """Where an end of a strap, 0 the first or 1 the second, lies fast on this piece: the middle of that end at `at`, from
-    there `over_mm` long the way it `leads`; `outline` is the part that lies fast, `title` that of the strap."""
+    there `over_mm` long the way it `leads`; `outline` is the part that lies fast, `title` that of the strap,
+    `holes` those of it that this piece does not have."""
 
     kind: ClassVar[str] = "landing"
     strap: str
@@ -63,6 +65,7 @@ class StrapLanding:
     over_mm: float
     outline: Path
     title: str = ""
+    holes: tuple[Hole, ...] = ()
     place: Place = Place()
 
     @property
@@ -81,7 +84,8 @@ class StrapLanding:
     def turned_over(self, move: Move) -> StrapLanding:
         """Where it lies when the piece is mirrored: a strap that leads left then leads right."""
         leads = {"left": "right", "right": "left"}.get(self.leads, self.leads)
-        return replace(self, at=move.point(self.at), leads=leads, outline=move.path(self.outline))
+        holes = tuple(hole.moved(move) for hole in self.holes)
+        return replace(self, at=move.point(self.at), leads=leads, outline=move.path(self.outline), holes=holes)
 
 
 TemplateWay = Literal["printed", "die", "rule", "kept", "shared"]
@@ -164,7 +168,8 @@ def edge_mm(piece: Piece, edge: str, inset_mm: float, full_mm: float) -> float:
 
 
 class PlainLine(NamedTuple):
-    """A line on a piece that is no mark: "centre" through its middle, "cut" for its outline."""
+    """A line on a piece that is no mark: "centre" through its middle, "cut" for its outline, "landing" for a hole of what
+    lands there."""
 
     kind: str
     key: str
@@ -175,6 +180,10 @@ def lines_of(piece: Piece) -> Iterator[PieceLine]:
     """Everything that is drawn on a piece, in the order it is drawn: where straps land on it, its marks, its centre
     lines, its outline."""
     yield from piece.strap_landings
+    brought = [(end.key, end.holes) for end in piece.strap_landings]
+    brought += [(landing.key, landing.holes) for landing in piece.marks.landings]
+    for key, holes in brought:
+        yield from (PlainLine("landing", f"{key} hole {k}", hole.path) for k, hole in enumerate(holes, start=1))
     yield from piece.marks
     shape = outline_path(piece.outline)
     for way in piece.centre_lines:

@@ -21,6 +21,8 @@ HOLE_TO_STITCH_MM = 1.0
 # `OTHER_HOLE_MM` are meant for two.
 HOLES_MEET_MM = 1.0
 OTHER_HOLE_MM = 6.0
+# Inch and metric punches that go by one size differ by no more.
+SAME_PUNCH_MM = 0.25
 # Leather that must stay between two holes of a row.
 HOLES_BETWEEN_MM = 2.0
 # A stitch line nearer to the cut edge tears out.
@@ -41,3 +43,10 @@ LINING_OVER_MM = 1.0
 KEEPER_ROOM_MM = 2.0
 # How far the middle of a buckle's slot may lie from the fold. Our choice: the tongue still comes through there.
 SLOT_OFF_FOLD_MM = 3.0
+
+# Beds of sewing machines, and how far from an open edge a flat one still gets behind a closed tube: common practice, no
+# published source; the figure is our choice.
+BEDS = ("flat", "cylinder", "post")
+FLAT_REACH_MM = 50.0
+# What leather gives where two edges that are sewn together do not follow one line: our choice.
+EDGES_APART_MM = 8.0

@@ -31,6 +31,12 @@ TABLES: Final = {
 TEXT_STYLE, ROOT, GROUPS, PLOT_STYLES, PLOT_STYLE = 0x11, 0xC, 0xD, 0xE, 0xF
 FIRST_RECORD: Final = 0x40  # of the records that nothing points to
 
+SOLID_LINE: Final[tuple[Group, ...]] = ((70, 0), (3, "solid line"), (72, 65), (73, 0), (40, 0.0))
+TEXT_LOOKS: Final[tuple[Group, ...]] = (
+    *((70, 0), (40, 0.0), (41, 1.0), (50, 0.0)),
+    *((71, 0), (42, 2.5), (3, "txt"), (4, "")),
+)
+
 COLOURS: Final = {"cut": 7, "holes": 32, "pricks": 212, "stitch": 221, "marks": 116, "words": 8}
 """Layer -> colour number of the format; 7, black or white, for any other."""
 
@@ -78,9 +84,9 @@ def _tables(drawing: Drawing) -> Iterator[Group]:
     layers = ("0", *(layer.name for layer in drawing.layers))
     records: dict[str, list[tuple[str, int, tuple[Group, ...]]]] = {
         "VPORT": [("*Active", 0, _whole_view(drawing))],
-        "LTYPE": [(name, 0, _solid_line()) for name in ("ByBlock", "ByLayer", "Continuous")],
+        "LTYPE": [(name, 0, SOLID_LINE) for name in ("ByBlock", "ByLayer", "Continuous")],
         "LAYER": [(name, 0, _layer(name)) for name in layers],
-        "STYLE": [("Standard", TEXT_STYLE, _text_style())],
+        "STYLE": [("Standard", TEXT_STYLE, TEXT_LOOKS)],
         "APPID": [("ACAD", 0, ((70, 0),))],
         "DIMSTYLE": [("Standard", 0, ((70, 0), (340, f"{TEXT_STYLE:X}")))],
         "BLOCK_RECORD": [(name, handle, ((340, "0"),)) for name, handle in SPACES.items()],
@@ -88,14 +94,8 @@ def _tables(drawing: Drawing) -> Iterator[Group]:
     free = FIRST_RECORD
     for table, handle in TABLES.items():
         found = records.get(table, [])
-        yield from (
-            (0, "TABLE"),
-            (2, table),
-            (5, f"{handle:X}"),
-            (330, "0"),
-            (100, "AcDbSymbolTable"),
-            (70, len(found)),
-        )
+        yield from ((0, "TABLE"), (2, table), (5, f"{handle:X}"), (330, "0"))
+        yield from ((100, "AcDbSymbolTable"), (70, len(found)))
         yield from ((100, "AcDbDimStyleTable"), (71, 0)) if table == "DIMSTYLE" else ()
         for name, known, groups in found:
             code = 105 if table == "DIMSTYLE" else 5
@@ -129,32 +129,17 @@ def _whole_view(drawing: Drawing) -> tuple[Group, ...]:
     )
 
 
-def _solid_line() -> tuple[Group, ...]:
-    return ((70, 0), (3, "solid line"), (72, 65), (73, 0), (40, 0.0))
-
-
 def _layer(name: str) -> tuple[Group, ...]:
     return ((70, 0), (62, COLOURS.get(name, 7)), (6, "Continuous"), (390, f"{PLOT_STYLE:X}"))
-
-
-def _text_style() -> tuple[Group, ...]:
-    return ((70, 0), (40, 0.0), (41, 1.0), (50, 0.0), (71, 0), (42, 2.5), (3, "txt"), (4, ""))
 
 
 def _blocks() -> Iterator[Group]:
     for number, (name, handle) in enumerate(SPACES.items()):
         on_paper = ((67, 1),) if name == "*Paper_Space" else ()
         yield from begin("BLOCK", 0x20 + 2 * number, handle, "AcDbEntity")
-        yield from (
-            *on_paper,
-            (8, "0"),
-            (100, "AcDbBlockBegin"),
-            (2, name),
-            (70, 0),
-            *point(10, 0, 0),
-            (3, name),
-            (1, ""),
-        )
+        yield from (*on_paper, (8, "0"), (100, "AcDbBlockBegin"), (2, name))
+        yield from ((70, 0), *point(10, 0, 0))
+        yield from ((3, name), (1, ""))
         yield from begin("ENDBLK", 0x21 + 2 * number, handle, "AcDbEntity")
         yield from (*on_paper, (8, "0"), (100, "AcDbBlockEnd"))
 

@@ -1,11 +1,13 @@
 """Layers under a needle at the time it sews: every sum is worked out beside its check."""
 
+import math
 from collections.abc import Callable
 
 import pytest
 from short_specs import hole, piece, rivet, seam, step
 
-from docgen.assemble import Assembly, Stack
+from docgen.assemble import Assembled, Assembly, Stack
+from docgen.geometry.path import end_point, path_length, start_point
 
 Put = Callable[[str], Assembly]
 
@@ -114,13 +116,14 @@ def test_a_lining_that_is_a_partner_too_counts_once(put_together: Put) -> None:
 
 
 def test_dividing_lines_are_sewn_through_both_layers(put_together: Put) -> None:
-    """Three lines right across pockets 80 mm high, a row of stitches of 4 mm each: 20 stitches, through 1 and 2 mm."""
+    """Three lines across pockets 80 mm high, from the seam at their foot, 4 mm up: 76 mm in stitches of 4 mm are 19,
+    through 1 and 2 mm."""
     lines = ", ".join(f'{{ at = "{across} mm from left", stitch = "main", on = "body" }}' for across in (64, 128, 192))
     bag = piece("pocket", 256, 80, f"dividers = [{lines}]\n", of="thin") + piece("body", 256, 180)
     made = put_together(bag + seam("foot", "pocket: bottom", "body: bottom") + step("Sew between.", pieces="pocket"))
     (run,) = made.runs
-    assert (run.kind, run.runs, run.stitches) == ("dividers", 3, 20)
-    assert run.length_mm == pytest.approx(80)
+    assert (run.kind, run.runs, run.stitches) == ("dividers", 3, 19)
+    assert run.length_mm == pytest.approx(76)
     assert range_of(run.stack) == pytest.approx((3, 3, 3))
 
 
@@ -223,3 +226,85 @@ def test_an_end_that_a_rivet_closes_is_sewn_before_it_is_turned(put_together: Pu
     (run,) = put_together(text + turned).runs
     assert run.is_after_turning
     assert run.stack.thickest_mm == pytest.approx(4)
+
+
+SKIVED = piece("tab", 40, 60, 'skives = [{ edges = "top", width = "15 mm", to = "%s mm" }]\n%s')
+
+
+@pytest.mark.parametrize(
+    ("to", "own", "stack", "posts", "chosen"),
+    [
+        # 2 + 2 at most, 2 + 1 at least: a post of 4 + 2 or more, and of 3 + 3 or less: 6 mm.
+        ("1", "", (3, 4), '"5 mm", "6 mm", "7 mm"', 6),
+        ("1", "", (3, 4), '"7 mm"', 0),  # fits 4 mm alone: it misses 6 mm by more than its half millimetre
+        # Down to 0.5 mm: 4 + 2 or more and 2.5 + 3 or less; 6 mm is half a millimetre too long at its thinnest.
+        ("0.5", "", (2.5, 4), '"6 mm"', 6),
+        # The tab's own hole says where: in the band, 2 + 0.5; 10 mm below it 2 + 2.
+        ("0.5", hole("centre, 10 mm from top", ""), (2.5, 2.5), '"5 mm", "6 mm"', 5),
+        ("0.5", hole("centre, 25 mm from top", ""), (4, 4), '"5 mm", "6 mm"', 6),
+    ],
+)
+def test_a_rivet_goes_by_both_ends_of_what_it_goes_through(
+    put_together: Put, to: str, own: str, stack: tuple[float, float], posts: str, chosen: float
+) -> None:
+    """A double-cap rivet wants 2 to 3 mm more than its stack, half a millimetre more or less (tables/hardware.py)."""
+    bag = piece("back", 200, 150, hole("centre, middle", more=', through = ["tab"]'))
+    drawer = rivet().partition("posts")[0] + f"posts = [{posts}]\n"
+    bag += SKIVED % (to, own.replace(', takes = ""', "")) + drawer
+    (made,) = put_together(bag + step("Rivet.", pieces="back tab", hardware="rivet")).fastened
+    assert (made.stack.thinnest_mm, made.stack.thickest_mm) == pytest.approx(stack)
+    assert made.post_mm == chosen
+
+
+def test_a_turned_seam_lies_in_a_later_one_with_both_its_allowances(put_together: Put) -> None:
+    """Front and back of 1 mm sewn 4 mm in and turned: 4 to 8 mm from its left edge both allowances lie back on the front,
+    so that a band of 2 mm across its top is sewn through 2 + 1 mm, and there through 2 more."""
+    bag = piece("front", 200, 150, of="thin") + piece("back", 200, 150, of="thin") + piece("band", 200, 30)
+    side = seam("side", "front: left", "back: left", more="turned = true\n")
+    top = seam("top", "band: bottom", "front: top")
+    sew = step("Sew.", seams="side") + step("Sew.", seams="top")
+    stack = put_together(bag + side + top + sew).stack("top")
+    assert range_of(stack) == pytest.approx((3, 3, 5))
+    assert stack.landed == ("front", "back")
+    plain = put_together(bag + side.replace("turned = true\n", "") + top + sew).stack("top")
+    assert range_of(plain) == pytest.approx((3, 3, 3))
+    before = put_together(bag + side + top + step("Sew.", seams="top") + step("Sew.", seams="side")).stack("top")
+    assert range_of(before) == pytest.approx((3, 3, 3))
+
+
+def test_a_line_beside_a_turned_seam_goes_through_its_allowances_all_along(put_together: Put) -> None:
+    """6 mm from the edge, between 4 and 8: the front of 1 mm, its allowance and that of the back, a tape of 0.5 mm."""
+    bag = piece("front", 200, 150, of="thin") + piece("back", 200, 150, of="thin") + piece("tape", 20, 150, of="cloth")
+    bag += '[stitches.far]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "6 mm"\n'
+    bag += seam("side", "front: left", "back: left", more="turned = true\n")
+    bag += seam("beside", "tape: left", "front: left").replace('"main"', '"far"')
+    made = put_together(bag + step("Sew.", seams="side") + step("Sew.", seams="beside"))
+    assert range_of(made.stack("beside")) == pytest.approx((3.5, 3.5, 3.5))
+
+
+def test_panels_that_still_lie_face_to_face_have_no_allowance_between_them(put_together: Put) -> None:
+    bag = piece("front", 200, 150, of="thin") + piece("back", 200, 150, of="thin")
+    for name in ("left", "bottom"):
+        bag += seam(name, f"front: {name}", f"back: {name}", more="turned = true\n")
+    made = put_together(bag + step("Sew.", seams="left") + step("Sew.", seams="bottom"))
+    assert range_of(made.stack("bottom")) == pytest.approx((2, 2, 2))
+
+
+@pytest.mark.parametrize(("second", "legs"), [("square", 2), ("rounded", 1)])
+def test_the_pattern_shows_the_stitches_of_a_turned_strap_from_its_fold(
+    resolve_text: Callable[[str], Assembled], second: str, legs: int
+) -> None:
+    """30 mm lie back round a bar of 4 mm, pi (4 + 2) / 2 = 9.4 mm long: the fold is 34.7 mm from the cut end."""
+    strap = '[straps.s]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\nstitch = "main"\n'
+    strap += "doubled = true\n" if legs == 1 else ""
+    strap += f'ends = [{{ shape = "turned", back = "30 mm", around = "ring" }}, {{ shape = "{second}" }}]\n'
+    build = resolve_text(strap + '[hardware.ring]\nwhat = "ring, 20 mm"\ncount = 1\nbar = "4 mm"\n')
+    (made,), (run,) = build.straps, build.assembly.runs
+    lines = made.piece.marks.stitch_lines
+    fold_mm = (30 + 30 + math.pi * 3) / 2
+    assert len(lines) == legs
+    for line in lines:
+        assert min(start_point(line.path).y, end_point(line.path).y) == pytest.approx(fold_mm)
+        assert path_length(line.path) == pytest.approx(run.length_mm)
+        assert len(line.holes_mm) == run.stitches + 1
+        assert line.holes_mm[-1] == pytest.approx(run.length_mm)

@@ -26,6 +26,16 @@ def test_a_pocket_cut_twice_is_sewn_twice(put_together: Put) -> None:
     assert (made.times("on"), made.doubts) == (2, ())
 
 
+def test_each_seam_counts_the_places_on_its_own_panel(put_together: Put) -> None:
+    """Three pockets, one on the front and two on the back: a seam that names the front is sewn once, the other twice."""
+    places = [f'{{ piece = "pocket", at = "{x} mm from left, 20 mm from bottom" }}' for x in (10, 110)]
+    bag = piece("front", 200, 150, f"landings = [{places[0]}]\n")
+    bag += piece("back", 200, 150, f"landings = [{', '.join(places)}]\n") + POCKET.replace("cut = 2", "cut = 3")
+    bag += seam("f", "pocket: left bottom right", "front", more="times = 1\n")
+    made = put_together(bag + seam("b", "pocket: left bottom right", "back", more="times = 2\n"))
+    assert ([made.times(name) for name in "fb"], made.doubts) == ([1, 2], ())
+
+
 def test_a_pair_of_panels_each_gets_its_own_pocket(put_together: Put) -> None:
     place = 'cut = 2\nlandings = [{ piece = "pocket", at = "centre, 20 mm from bottom" }]\n'
     made = put_together(piece("panel", 200, 150, place) + POCKET + seam("on", "pocket: left bottom right", "panel"))

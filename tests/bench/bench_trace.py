@@ -26,7 +26,7 @@ from docgen.pages import choices_of, lay_out
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.resolve import Build
-from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.issue import record_version
 from docgen.versions.traced.trace import trace
 from docgen.write import finish_documents
 
@@ -42,7 +42,7 @@ def issue(folder: Path, old: str = "", new: str = "") -> Build:
     path = folder / SPEC.name
     path.write_text(SPEC.read_text(encoding="utf-8").replace(old, new) if old else SPEC.read_text("utf-8"), "utf-8")
     build = resolve_build(read_spec(path))
-    issue_version(path, build, "2026-04-01" if old else "2026-03-01")
+    record_version(path, build, "2026-04-01" if old else "2026-03-01")
     return build
 
 

@@ -310,59 +310,40 @@ def round_strap():
     return strip_outline(30, 90, {"end-left": 15, "end-right": 15})
 
 
+SLIVER, NARROW = sharp((0, 0), (100, 0), (100, 5)), rectangle_outline(6, 100)
+U_END, FOUR = ("right", "end", "left"), ("edge-1", "edge-2", "edge-3", "edge-4")
+
+
 def slotted():
     """A sheet with a slot that ends 5 mm above its bottom."""
     return sharp((0, 0), (100, 0), (100, 60), (50, 60), (50, 5), (48, 5), (48, 60), (0, 60))
 
 
 @pytest.mark.parametrize(
+    ("inset", "call", "why"),
+    [
+        (12, lambda: inset_outline(rectangle_outline(100, 20), 12), "nothing is left of the edge 'right'"),
+        (10, lambda: inset_outline(rectangle_outline(100, 20), 10), "nothing is left of the edge 'right'"),
+        (10, lambda: inset_outline(circle_outline(20), 10), "nothing is left"),
+        (6, lambda: inset_outline(dumb_bell(), 6), "its line crosses itself near (86.0, 21.0) mm"),
+        (7, lambda: inset_run(rectangle_outline(100, 6), U_RUN, 7), "nothing is left of the edge 'left'"),
+        (16, lambda: inset_run(round_strap(), U_END, 16), "its lines do not meet near (15.0, 75.0) mm"),
+        (6, lambda: inset_run(SLIVER, ("edge-1",), 6), "it leaves the piece near (0.0, 6.0) mm"),
+        (4, lambda: inset_run(slotted(), FOUR, 4), "its line comes too close to the edge near (50.0, 5.0) mm"),
+        (4, lambda: inset_run(NARROW, U_RUN, 4), "nothing is left of the edge 'bottom'"),
+        (8, lambda: inset_run(NARROW, ("left",), 8), "the line beside 'left' leaves the piece near (8.0, 100.0) mm"),
+        (6, lambda: inset_run(NARROW, ("left",), 6), "the line beside 'left' leaves the piece near (6.0, 0.0) mm"),
+    ],
+)
+def test_an_inset_that_is_too_large_says_why(inset, call, why):
+    with pytest.raises(GeometryError) as caught:
+        call()
+    assert str(caught.value) == f"an inset of {inset} mm is too large for this shape: {why}"
+
+
+@pytest.mark.parametrize(
     ("call", "message"),
     [
-        (
-            lambda: inset_outline(rectangle_outline(100, 20), 12),
-            "an inset of 12 mm is too large for this shape: nothing is left of the edge 'right'",
-        ),
-        (
-            lambda: inset_outline(rectangle_outline(100, 20), 10),
-            "an inset of 10 mm is too large for this shape: nothing is left of the edge 'right'",
-        ),
-        (
-            lambda: inset_outline(circle_outline(20), 10),
-            "an inset of 10 mm is too large for this shape: nothing is left",
-        ),
-        (
-            lambda: inset_outline(dumb_bell(), 6),
-            "an inset of 6 mm is too large for this shape: its line crosses itself near (86.0, 21.0) mm",
-        ),
-        (
-            lambda: inset_run(rectangle_outline(100, 6), U_RUN, 7),
-            "an inset of 7 mm is too large for this shape: nothing is left of the edge 'left'",
-        ),
-        (
-            lambda: inset_run(round_strap(), ("right", "end", "left"), 16),
-            "an inset of 16 mm is too large for this shape: its lines do not meet near (15.0, 75.0) mm",
-        ),
-        (
-            lambda: inset_run(sharp((0, 0), (100, 0), (100, 5)), ("edge-1",), 6),
-            "an inset of 6 mm is too large for this shape: it leaves the piece near (0.0, 6.0) mm",
-        ),
-        (
-            lambda: inset_run(slotted(), ("edge-1", "edge-2", "edge-3", "edge-4"), 4),
-            "an inset of 4 mm is too large for this shape: its line comes too close to the edge near (50.0, 5.0) mm",
-        ),
-        (
-            lambda: inset_run(rectangle_outline(6, 100), U_RUN, 4),
-            "an inset of 4 mm is too large for this shape: nothing is left of the edge 'bottom'",
-        ),
-        (
-            lambda: inset_run(rectangle_outline(6, 100), ("left",), 8),
-            "an inset of 8 mm is too large for this shape: the line beside 'left' leaves the piece"
-            " near (8.0, 100.0) mm",
-        ),
-        (
-            lambda: inset_run(rectangle_outline(6, 100), ("left",), 6),
-            "an inset of 6 mm is too large for this shape: the line beside 'left' leaves the piece near (6.0, 0.0) mm",
-        ),
         (lambda: inset_run(round_strap(), ("end",), 3), "the edge 'end' has no length to sew along"),
         (lambda: inset_run(PANEL, U_RUN, math.nan), "an inset of nan mm is not a length"),
         (lambda: inset_outline(PANEL, math.inf), "an inset of inf mm is not a length"),

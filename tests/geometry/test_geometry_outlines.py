@@ -232,22 +232,6 @@ def test_a_line_of_fewer_than_two_points_meets_nothing():
     assert find_crossing([Point(1, 1)], [Point(0, 0), Point(2, 2)]) is None
 
 
-def wavy_ring(count, points_per_edge=10):
-    """`count` corners on a circle, joined by small outward curves."""
-
-    def at(k, radius):
-        return Point(radius * math.cos(2 * math.pi * k / count), radius * math.sin(2 * math.pi * k / count))
-
-    return [Corner(at(k, 100), handles=(at(k + 0.3, 101), at(k + 0.7, 101))) for k in range(count)]
-
-
-def test_two_hundred_curved_corners_make_an_outline():
-    outline = corner_outline(wavy_ring(200))
-    points = flatten(outline_path(outline))
-    assert len(points) > 1500
-    assert path_area(outline_path(outline)) == pytest.approx(Polygon(points).area, rel=1e-4)
-
-
 def test_long_thin_rays_do_not_cross():
     # a star of 200 long thin rays: every leg runs through many cells
     points = [
@@ -297,16 +281,6 @@ def test_moving_an_outline_keeps_names_and_sense_of_turning():
         assert edge_names(moved)[0] == "bottom"
         assert path_area(outline_path(moved)) == pytest.approx(path_area(outline_path(PANEL)))
         assert is_joined(moved)
-
-
-def test_a_run_follows_the_edges_with_the_roundings_between_them():
-    run = run_path(PANEL, ("left", "bottom", "right"))
-    # 2 x 120 straight, 140 straight, two quarter circles of 30 mm: from the definitions
-    assert path_length(run) == pytest.approx(2 * 120 + 140 + 30 * math.pi, rel=1e-12)
-    assert round(path_length(run), 2) == 474.25
-    assert start_point(run) == (0, 150)
-    assert end_point(run) == (200, 150)
-    assert not run.closed
 
 
 def test_a_run_named_the_other_way_runs_the_other_way():

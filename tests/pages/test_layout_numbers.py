@@ -3,18 +3,19 @@
 import random
 import re
 import tomllib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from functools import cache
 
 import pytest
 from demos import demo_plan
+from on_paper import visible_marks
 
 from docgen.layout_files import LayoutFile, Layouts, shipped_layouts
 from docgen.pages import choices_of, lay_out
 from docgen.pages.looks.layout_check import find_layout_problems
-from docgen.pages.marks.page import ClipMark, Mark, Packet, TextMark
+from docgen.pages.marks.page import Mark, Packet, TextMark
 from docgen.problems import SpecRejected
 
 DEMOS = ("field-bag", "notebook-sleeve")
@@ -32,12 +33,8 @@ def lay(name: str, layouts: Layouts | None = None) -> Packet:
     return lay_out(plan, choices=choices_of(plan.build.printing), date="2026-03-31", layouts=layouts)
 
 
-def texts(marks: tuple[Mark, ...]) -> Iterator[str]:
-    for mark in marks:
-        if isinstance(mark, TextMark):
-            yield mark.text
-        elif isinstance(mark, ClipMark):
-            yield from texts(mark.marks)
+def texts(marks: tuple[Mark, ...]) -> list[str]:
+    return [mark.text for mark, *_ in visible_marks(marks) if isinstance(mark, TextMark)]
 
 
 def numbers(packet: Packet) -> dict[str, set[str]]:

@@ -7,6 +7,7 @@ from pathlib import Path as FilePath
 import numpy as np
 import pypdfium2
 import pytest
+from on_paper import write_file
 from PIL import Image
 from pypdf import PdfReader
 
@@ -15,10 +16,9 @@ from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.pages import choices_of, lay_out
 from docgen.pages.marks.moving import place_marks, turn_marks
-from docgen.pages.marks.page import Document, ImageMark, Packet, Page
+from docgen.pages.marks.page import ImageMark, Page
 from docgen.plan import plan_work
 from docgen.read import Picture, PictureShape, read_spec
-from docgen.write import finish_documents
 
 SPEC = FilePath(__file__).parents[2] / "specs" / "notebook-sleeve.toml"
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 30 10"><path d="M0 0H30V10H0Z"/></svg>'
@@ -46,12 +46,6 @@ def sides(box: Box) -> tuple[float, float, float, float]:
 
 def page_of(*marks: ImageMark) -> Page:
     return Page(width_mm=60.0, height_mm=60.0, marks=marks, label="1", payload="X")
-
-
-def write_file(*pages: Page) -> bytes:
-    document = Document(name="all", title="All", pages=pages)
-    packet = Packet(documents=(document,), title="", author="", source_name="", source=b"", date="2026-03-31")
-    return finish_documents(packet, only=("all",))["all.pdf"]
 
 
 @pytest.mark.parametrize("picture", [square(), shapes()], ids=["pixels", "shapes"])

@@ -5,6 +5,7 @@ from itertools import combinations
 
 import by_hand
 import pytest
+from demos import demo_build
 from shapely.geometry import LineString, Polygon
 from shapely.geometry import box as shapely_box
 
@@ -12,12 +13,12 @@ from docgen.geometry.outline import outline_path, rectangle_outline
 from docgen.geometry.path import box_path, end_point, flatten, path_area, path_box, polyline, start_point
 from docgen.geometry.shapes import Box, Point
 from docgen.geometry.vector import distance
-from docgen.pages.drawn.piece_drawing import draw_piece, draw_stretch, fit_dash, piece_lines
+from docgen.pages.drawn.piece_drawing import draw_piece, draw_stretch, fit_dash, kinds_of, piece_lines
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import PathMark, TextMark
-from docgen.pages.pattern.legend import legend_figure
+from docgen.pages.pattern.legend import SAMPLES, legend_figure
 from docgen.resolve import Fold, Hole, Landing, Notch, Piece, Skive, Slit, StitchLine
 
 STYLE = load_pattern_style()
@@ -163,12 +164,24 @@ def test_line_types_differ_in_black_and_white() -> None:
         assert first.dash_mm != second.dash_mm or abs(first.width_mm - second.width_mm) > 0.25, (one, other)
 
 
+EVERY = frozenset(words("lines")) - {"start", "end"}
+
+
+def test_the_legend_has_what_the_pattern_shows_and_no_more() -> None:
+    """The roll is sewn by hand; it has no fold, no skive, no slit and no arrow."""
+    pieces = demo_build("cable-roll").cut
+    kinds = {kind for piece in pieces for kind in kinds_of(piece)}
+    assert kinds == {"cut", "drawn", "hand", "landing", "notch", "punch"}
+    drawn = legend_figure(STYLE, load_page_style(), 80.0, kinds)
+    said = words("lines")
+    assert [mark.text for mark in drawn.marks if isinstance(mark, TextMark)] == [said[k] for k in said if k in kinds]
+
+
 def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
-    figure = legend_figure(STYLE, load_page_style(), 80.0)
+    figure = legend_figure(STYLE, load_page_style(), 80.0, EVERY)
     names = [mark.text for mark in figure.marks if isinstance(mark, TextMark)]
     said = words("lines")
-    kinds = {"cut", "stitch", "fold", "slit", "notch", "punch", "skive", "landing", "match"}
-    assert {said[kind] for kind in kinds} <= set(names) <= set(said.values())
+    assert names == [said[kind] for kind in said if kind not in ("start", "end")]
     assert len(names) == len(set(names))
     rows = [
         tuple(
@@ -185,23 +198,35 @@ def test_legend_shows_each_kind_once_and_no_two_alike() -> None:
     assert all(mark.stroke.grey == 0 for mark in figure.marks if isinstance(mark, PathMark) and mark.stroke)
 
 
+def test_samples_of_the_legend_are_level_with_their_words_and_clear_of_them_and_of_each_other() -> None:
+    kinds = words("lines").keys() & {*SAMPLES, *STYLE.lines}
+    figure = legend_figure(STYLE, load_page_style(), 80.0, kinds)
+    said = [mark for mark in figure.marks if isinstance(mark, TextMark)]
+    assert {mark.text for mark in said} == {words("lines")[kind] for kind in kinds}
+    row_mm, above = figure.height_mm / len(said), figure.height_mm
+    for row, name in enumerate(said):
+        low = figure.height_mm - (row + 1) * row_mm
+        drawn = [path_box(mark.path) for mark in figure.marks if isinstance(mark, PathMark)]
+        own = [box for box in drawn if low < box.centre.y < low + row_mm]
+        bottom, top = min(box.bottom for box in own), max(box.top for box in own)
+        assert top < above - 0.2, name.text
+        left, right = min(box.left for box in own), max(box.right for box in own)
+        assert left >= 0
+        assert right < name.x_mm - 2
+        level = text_box(name).centre.y
+        assert bottom - 0.5 <= level <= top + 0.5, name.text
+        above = bottom
+
+
 def test_legend_is_drawn_with_the_strokes_of_the_pattern() -> None:
-    figure = legend_figure(STYLE, load_page_style(), 80.0)
+    figure = legend_figure(STYLE, load_page_style(), 80.0, EVERY)
     strokes = {mark.stroke for mark in figure.marks if isinstance(mark, PathMark)}
-    assert {
-        STYLE["cut"],
-        STYLE["stitch"],
-        STYLE["fold"],
-        STYLE["landing"],
-        STYLE["skive"],
-        STYLE["punch"],
-        STYLE["notch"],
-    } <= strokes
+    assert {STYLE[kind] for kind in ("cut", "stitch", "fold", "landing", "skive", "punch", "notch")} <= strokes
 
 
 def test_line_of_a_drawing_is_in_the_legend_only_where_there_is_one() -> None:
-    plain = legend_figure(STYLE, load_page_style(), 80.0)
-    more = legend_figure(STYLE, load_page_style(), 80.0, {"drawn"})
+    plain = legend_figure(STYLE, load_page_style(), 80.0, {"cut", "fold"})
+    more = legend_figure(STYLE, load_page_style(), 80.0, {"cut", "fold", "drawn"})
     assert words("lines")["drawn"] in [mark.text for mark in more.marks if isinstance(mark, TextMark)]
     assert words("lines")["drawn"] not in [mark.text for mark in plain.marks if isinstance(mark, TextMark)]
 
@@ -235,7 +260,7 @@ def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:
 
 
 def test_ring_and_zigzag_are_in_the_legend_only_where_there_are_any() -> None:
-    plain = legend_figure(STYLE, load_page_style(), 80.0)
-    more = legend_figure(STYLE, load_page_style(), 80.0, {"middle", "broken"})
+    plain = legend_figure(STYLE, load_page_style(), 80.0, {"cut", "fold"})
+    more = legend_figure(STYLE, load_page_style(), 80.0, {"cut", "fold", "middle", "broken"})
     names, more_names = ([mark.text for mark in figure.marks if isinstance(mark, TextMark)] for figure in (plain, more))
     assert more_names == [*names, words("lines")["middle"], words("lines")["broken"]]

@@ -3,11 +3,11 @@
 from pathlib import Path
 
 import pytest
+from on_paper import texts
 from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.pages import Choices, choices_of, lay_out, make_csv_tables
-from docgen.pages.marks.page import Document, TextMark
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
 
@@ -41,12 +41,6 @@ def plan(tmp_path: Path) -> Plan:
     path = tmp_path / "belt.toml"
     path.write_text(BELT, encoding="utf-8")
     return plan_work(resolve_build(read_spec(path)))
-
-
-def texts(document: Document) -> list[str]:
-    return [
-        mark.text.replace("\u00a0", " ") for page in document.pages for mark in page.marks if isinstance(mark, TextMark)
-    ]
 
 
 def test_it_is_cut_as_long_as_the_finished_strap_and_bought_with_its_waste(plan: Plan) -> None:

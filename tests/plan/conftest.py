@@ -3,11 +3,12 @@ from dataclasses import fields, replace
 
 import by_hand
 import pytest
-from by_hand import BODY, MAIN
+from by_hand import BODY, MAIN, make_strap
 
 from docgen.assemble import Assembled, assemble
 from docgen.geometry.outline import rectangle_outline, strip_outline
-from docgen.resolve import Build, Care, Join, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch
+from docgen.geometry.shapes import Line, Path, Point
+from docgen.resolve import Build, Care, Join, Material, Piece, Printing, Seam, SeamSide, Shop, Stitch, StitchLine, Strap
 
 EMPTY = Build(
     code="bag",
@@ -110,3 +111,13 @@ def make_join() -> Callable[..., Join]:
         return replace(plain, **fields)  # type: ignore[arg-type]
 
     return make
+
+
+@pytest.fixture
+def handle(make_piece) -> Strap:
+    """A strap of 20 x 400 mm, stitched along both edges."""
+    lines = tuple(
+        StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),))) for x in (5, 15)
+    )
+    piece = make_piece("handle", 20, 400, shape="strip", is_strap=True, stitch_lines=lines)
+    return make_strap(piece, cut=2, stitch="main", thickness_mm=2.6)

@@ -1,6 +1,7 @@
 """Cost and weight of a batch, against sums done by hand."""
 
 from dataclasses import replace
+from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 from by_hand import CLOTH, make_hardware
@@ -57,16 +58,6 @@ def test_a_spool_is_charged_by_the_share_that_is_used(make_build, make_seam, mai
     assert cost.total == pytest.approx(3.0)
 
 
-def test_without_any_price_there_is_no_cost(make_build, make_piece, make_seam) -> None:
-    build = make_build(
-        pieces=(make_piece("a", 100, 100),),
-        seams=(make_seam("side", 400, "a", "b"),),
-        hardware=(replace(RING, price=None),),
-        steps=(Step(do="Cut.", minutes=20),),
-    )
-    assert plan_work(build).cost is None
-
-
 def test_what_has_no_price_is_named(make_build, make_piece, make_seam) -> None:
     build = make_build(pieces=(make_piece("a", 100, 100),), seams=(make_seam("side", 400, "a", "b"),), hardware=(RING,))
     cost = plan_work(build).cost
@@ -99,3 +90,12 @@ def test_totals_are_the_sum_of_the_lines(lines: list[tuple[float, float]], makes
     assert cost.total == pytest.approx(exact, abs=0.005 * len(lines) + 1e-6)
     assert cost.total == pytest.approx(sum(float(f"{line.charged:.2f}") for line in cost.lines))
     assert cost.each * makes == pytest.approx(cost.total)
+
+
+@given(st.integers(1, 5000), st.integers(1, 50000))
+def test_a_line_is_charged_to_a_hundredth_halves_up_as_they_are_written(tenths: int, hundredths: int) -> None:
+    """Against decimal fractions: 0.1 x 10.05 is 1.005, and charged as 1.01."""
+    price = Price(amount=hundredths / 100, per="each", words="")
+    line = CostLine(kind="material", what="x", quantity=tenths / 10, price=price)
+    exact = Decimal(tenths) / 10 * Decimal(hundredths) / 100
+    assert f"{line.charged:.2f}" == str(exact.quantize(Decimal("0.01"), ROUND_HALF_UP))

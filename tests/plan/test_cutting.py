@@ -9,7 +9,7 @@ from docgen.geometry.outline import rectangle_outline
 from docgen.geometry.shapes import Point
 from docgen.plan import plan_work
 from docgen.plan.cutting import join_edges
-from docgen.resolve import Hole, Skive, Slit
+from docgen.resolve import Hem, Hole, Skive, Slit
 
 MM2_PER_SQFT = 304.8**2  # 1 ft = 304.8 mm, exact by definition
 
@@ -169,3 +169,26 @@ def test_sizes_are_those_of_the_box_round_the_piece(make_build, make_piece) -> N
     item = material.items[0]
     assert (item.width_mm, item.height_mm, item.area_mm2) == pytest.approx((100, 50, 5000))
     assert (item.title, item.is_pair, item.shape) == ("A", True, "rectangle")
+
+
+def test_notes_say_how_far_a_hem_is_turned(make_build, make_piece) -> None:
+    """1/2 in is 12.7 mm, 3/8 in 9.5 mm."""
+    once = replace(make_piece("a", 50, 50), hems=(Hem(edges=("top",), turned_mm=12.7),))
+    twice = replace(make_piece("b", 50, 50), hems=(Hem(edges=("left", "bottom"), turned_mm=9.525, is_double=True),))
+    round_ = replace(make_piece("c", 50, 50), hems=(Hem(edges=("all",), turned_mm=12.7),))
+    (plan,) = plan_work(make_build(pieces=(once, twice, round_), show="in")).materials
+    assert [item.notes for item in plan.items] == [
+        ("hem top: turn over 1/2 in (12.7 mm)",),
+        ("hem left and bottom: turn over twice, 3/8 in (9.5 mm) each",),
+        ("hem all round: turn over 1/2 in (12.7 mm)",),
+    ]
+
+
+def test_notes_say_what_holes_meet(make_build, make_piece) -> None:
+    holes = [Hole(at=Point(x, 20.0), diameter_mm=4.0, takes="rivet", meets=("Handle", "Strap")) for x in (10.0, 30.0)]
+    piece = make_piece("a", 50, 50, holes=(*holes, Hole(at=Point(25.0, 40.0), diameter_mm=4.0, takes="rivet")))
+    (plan,) = plan_work(make_build(pieces=(piece,), show="mm")).materials
+    assert plan.items[0].notes == (
+        "2 holes, 4 mm (5/32 in), for rivet, with Handle and Strap",
+        "1 hole, 4 mm (5/32 in), for rivet",
+    )

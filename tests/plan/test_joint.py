@@ -41,8 +41,10 @@ def variant(make_build: Callable[..., Build], make_piece, make_seam, main) -> Ca
 
 
 def test_alike_pieces_are_one_line_and_others_say_their_variant(variant) -> None:
-    joint = join_plans([variant("small", 200, 2), variant("large", 300, 3)], "Bag")
+    plans = [variant("small", 200, 2), variant("large", 300, 3)]
+    joint = join_plans(plans, "Bag")
     (material,) = joint.materials
+    assert (joint.build.pieces, joint.steps) == (plans[0].build.pieces, plans[0].steps), "the rest is the first one's"
     assert [(item.title, item.count) for item in material.items] == [
         ("Back (large)", 3),
         ("Back (small)", 2),

@@ -3,21 +3,10 @@
 from dataclasses import replace
 
 import pytest
-from by_hand import make_strap
 
 from docgen.geometry.shapes import Line, Path, Point
 from docgen.plan.sewing import list_jobs, seam_job
-from docgen.resolve import StitchLine, Strap
-
-
-@pytest.fixture
-def handle(make_piece) -> Strap:
-    """A strap of 20 x 400 mm, stitched along both edges."""
-    lines = tuple(
-        StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),))) for x in (5, 15)
-    )
-    piece = make_piece("handle", 20, 400, shape="strip", is_strap=True, stitch_lines=lines)
-    return make_strap(piece, cut=2, stitch="main", thickness_mm=2.6)
+from docgen.resolve import StitchLine
 
 
 def test_a_seam_is_one_run_of_its_length(make_build, make_seam, main) -> None:

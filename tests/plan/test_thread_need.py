@@ -3,45 +3,20 @@
 from dataclasses import replace
 
 import pytest
-from by_hand import MAIN, make_strap
+from by_hand import MAIN
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.geometry.shapes import Line, Path, Point
 from docgen.plan import SewingJob, plan_work
 from docgen.plan.sewing import cut_hand_threads, list_jobs
 from docgen.plan.thread import job_thread_mm
-from docgen.resolve import StitchLine, Strap
 from docgen.tables.limits import Limits
-
-
-@pytest.fixture
-def handle(make_piece) -> Strap:
-    """A strap of 20 x 400 mm, stitched along both edges."""
-    lines = tuple(
-        StitchLine(seam="handle", stitch="main", path=Path((Line(Point(x, 0), Point(x, 400)),))) for x in (5, 15)
-    )
-    piece = make_piece("handle", 20, 400, shape="strip", is_strap=True, stitch_lines=lines)
-    return make_strap(piece, cut=2, stitch="main")
 
 
 def test_thread_by_machine_has_back_tacks_tails_and_waste(make_build, make_seam) -> None:
     """(400 + 2 x 10) x 2 (1 + 4/4) x 1.15 + 4 x 100 = 2332 mm (docgen.tables.thread, lockstitch; arithmetic)."""
     ((_, job),) = list_jobs(make_build(seams=(make_seam("side", 400, "back", "front"),)))
     assert job_thread_mm(job, Limits()) == pytest.approx(2332)
-
-
-def test_leather_of_three_at_six_stitches_per_inch_takes_this_much(make_build, make_seam, main) -> None:
-    """Leather 3.0 mm at 6 per inch: 3.417 m of thread per m of seam (2 (1 + T/p); derived by hand)."""
-    pitch_mm = 25.4 / 6
-    stitch = replace(main, by="hand", type="saddle stitch", pitch_mm=pitch_mm, back_tack_mm=0.0)
-    short, long = (
-        list_jobs(make_build(stitches=(stitch,), seams=(make_seam("s", n, "a", pitch_mm=pitch_mm, stack_mm=3.0),)))[0][
-            1
-        ]
-        for n in (100, 600)
-    )
-    assert (job_thread_mm(long, Limits()) - job_thread_mm(short, Limits())) / 500 == pytest.approx(3.417, abs=0.0005)
 
 
 def test_needle_and_bobbin_share_a_lockstitch_evenly(make_build, make_seam) -> None:

@@ -47,6 +47,11 @@ def refuse_inside(inside: str, element_id: str | None = "body") -> str:
     return refuse(f"{HEAD}{inside}</svg>", element_id)
 
 
+def tell(what: str, mend: str) -> str:
+    """A message of two lines; the name of the file stands for an @."""
+    return what.replace("@", '"a.svg"') + f"\n{mend}"
+
+
 # ---- what is read ----------------------------------------------------------
 
 
@@ -237,224 +242,201 @@ def test_marks_and_holes_of_a_drawing_come_with_it() -> None:
 
 # ---- what is refused -------------------------------------------------------
 
+ANEW = "draw it anew, or save it again"
+CLOSE = "close the path in the drawing program"
+ONE_PATH = "draw the outline as one closed path"
+NAME_ONE = "name one of them with element, or put each piece in a group of its own"
+CONVERT = "convert it to a path, hide it, or move it to another group"
 UNLINK = "unlink the clone in the drawing program"
+PLAIN = "save it again as plain SVG in the drawing program"
+NO_DOCTYPE = "save it again as plain SVG, or take out the line that begins with <!DOCTYPE"
+SET_SIZE = 'set the page in mm or inches in the drawing program, or add scale = "1 mm" for one drawing unit'
 
 
 @pytest.mark.parametrize(
-    ("inside", "element_id", "message"),
+    ("inside", "what", "mend"),
     [
         (
             '<path id="body" d="M10 10h50v40h-47"/>',
-            "body",
-            'the outline "body" in "a.svg" is open: its ends lie 40.1 mm apart\nclose the path in the drawing program',
-        ),
-        (
-            '<path id="body" d="M10 10h50v40h-50"/>',
-            None,
-            'the outline "body" in "a.svg" is open: its ends lie 40 mm apart\nclose the path in the drawing program',
+            'the outline "body" in @ is open: its ends lie 40.1 mm apart',
+            CLOSE,
         ),
         (
             '<path id="body" d="M10 10L50 50V10L10 50z"/>',
-            "body",
-            'the outline "body" in "a.svg" crosses or touches itself near (20.0, 20.0) mm\n'
+            'the outline "body" in @ crosses or touches itself near (20.0, 20.0) mm',
             "measured from the lower left of the outline; draw it as one line that does not cross itself",
         ),
-        (
-            '<path id="body" d="M10 10h50h-50z"/>',
-            "body",
-            'the outline "body" in "a.svg" has no area\ndraw the outline as one closed path',
-        ),
-        (
-            SQUARE + '<path id="b2" d="M70 10h20v20h-20z"/>',
-            None,
-            'there are several outlines in "a.svg": "body" and "b2" lie side by side\n'
-            "name one of them with element, or put each piece in a group of its own",
-        ),
+        ('<path id="body" d="M10 10h50h-50z"/>', 'the outline "body" in @ has no area', ONE_PATH),
         (
             '<path id="body" d="M10 10h20v20h-20zM50 10h20v20h-20z"/>',
-            "body",
-            'there are several outlines in "a.svg": "body" and "body" lie side by side\n'
-            "name one of them with element, or put each piece in a group of its own",
+            'there are several outlines in @: "body" and "body" lie side by side',
+            NAME_ONE,
         ),
         (
             SQUARE + '<path id="fold" d="M5 30h70"/>',
-            "body",
-            '"fold" in "a.svg" lies partly outside the outline "body"\n'
+            '"fold" in @ lies partly outside the outline "body"',
             "end it at the outline, or move it to another group",
         ),
-        (
-            '<text id="body">back</text>',
-            "body",
-            '"body" in "a.svg" is text, which is not a path\n'
-            "convert it to a path, hide it, or move it to another group",
-        ),
-        (
-            SQUARE + "<text>cut 2</text>",
-            "body",
-            'a text without an id in "a.svg" is text, which is not a path\n'
-            "convert it to a path, hide it, or move it to another group",
-        ),
-        (SQUARE + '<use id="u" href="#body"/>', "body", f'"u" in "a.svg" is a clone\n{UNLINK}'),
-        ('<g id="body"><use id="u" href="#body"/></g>', "body", f'"u" in "a.svg" is a clone\n{UNLINK}'),
+        ('<text id="body">back</text>', '"body" in @ is text, which is not a path', CONVERT),
+        (SQUARE + "<text>cut 2</text>", "a text without an id in @ is text, which is not a path", CONVERT),
+        (SQUARE + '<use id="u" href="#body"/>', '"u" in @ is a clone', UNLINK),
+        ('<g id="body"><use id="u" href="#body"/></g>', '"u" in @ is a clone', UNLINK),
         (
             SQUARE + '<image id="i" href="file:///etc/hosts"/>',
-            "body",
-            '"i" in "a.svg" is a picture\ntrace it to a path, or take it out',
+            '"i" in @ is a picture',
+            "trace it to a path, or take it out",
         ),
-        (SQUARE + '<foreignObject id="o"/>', "body", '"o" in "a.svg" is an object of another kind\ntake it out'),
-        (SQUARE + '<script id="s">1</script>', "body", '"s" in "a.svg" is a script\ntake it out'),
-        (SQUARE + '<svg id="s"/>', "body", '"s" in "a.svg" is a drawing inside the drawing\nungroup it'),
-        (SQUARE, "bodi", 'nothing in "a.svg" has the id "bodi"\ndid you mean "body"?'),
-        (SQUARE, "x", 'nothing in "a.svg" has the id "x"\nit has "body"'),
-        ("<path/>", "x", 'nothing in "a.svg" has the id "x"\ngive the outline an id in the drawing program'),
-        (SQUARE * 2, "body", '2 things in "a.svg" have the id "body"\ngive each an id of its own'),
-        (f"<defs>{SQUARE}</defs>", "body", '"body" in "a.svg" is not drawn\nname a path or a group of the drawing'),
-        (
-            f'<g style="display: none">{SQUARE}</g>',
-            "body",
-            '"body" in "a.svg" is hidden\nshow it in the drawing program, and save',
-        ),
-        ("", None, 'there is no line in "a.svg"\ndraw the outline as one closed path'),
-        (
-            '<g id="body"/>',
-            "body",
-            'there is no line in the group "body" in "a.svg"\ndraw the outline as one closed path',
-        ),
-        ('<path id="body"/>', "body", 'there is no line in "body" in "a.svg"\ndraw the outline as one closed path'),
+        (SQUARE + '<foreignObject id="o"/>', '"o" in @ is an object of another kind', "take it out"),
+        (SQUARE + '<script id="s">1</script>', '"s" in @ is a script', "take it out"),
+        (SQUARE + '<svg id="s"/>', '"s" in @ is a drawing inside the drawing', "ungroup it"),
+        (SQUARE * 2, '2 things in @ have the id "body"', "give each an id of its own"),
+        (f"<defs>{SQUARE}</defs>", '"body" in @ is not drawn', "name a path or a group of the drawing"),
+        (f'<g style="display: none">{SQUARE}</g>', '"body" in @ is hidden', "show it in the drawing program, and save"),
+        ('<g id="body"/>', 'there is no line in the group "body" in @', ONE_PATH),
+        ('<path id="body"/>', 'there is no line in "body" in @', ONE_PATH),
         (
             '<path id="body" d="M10 NaNh50v40z"/>',
-            "body",
-            '"body" in "a.svg" cannot be read: a number is missing at character 5\ndraw it anew, or save it again',
+            '"body" in @ cannot be read: a number is missing at character 5',
+            ANEW,
         ),
         (
             '<rect id="body" width="NaN" height="5"/>',
-            "body",
-            '"body" in "a.svg" cannot be read: its width cannot be read: "NaN"\ndraw it anew, or save it again',
+            '"body" in @ cannot be read: its width cannot be read: "NaN"',
+            ANEW,
         ),
-        (
-            '<rect id="body" width="-5" height="5"/>',
-            "body",
-            '"body" in "a.svg" cannot be read: its width is below 0\ndraw it anew, or save it again',
-        ),
+        ('<rect id="body" width="-5" height="5"/>', '"body" in @ cannot be read: its width is below 0', ANEW),
         (
             '<polygon id="body" points="1 2 3"/>',
-            "body",
-            '"body" in "a.svg" cannot be read: its points have a figure too many or too few\n'
-            "draw it anew, or save it again",
+            '"body" in @ cannot be read: its points have a figure too many or too few',
+            ANEW,
         ),
         (
             '<path id="body" transform="scale(NaN)" d="M10 10h50v40z"/>',
-            "body",
-            '"body" in "a.svg" cannot be read: a number is missing at character 1\ndraw it anew, or save it again',
+            '"body" in @ cannot be read: a number is missing at character 1',
+            ANEW,
         ),
         (
             '<g style="transform: rotate(3deg)"><path id="body" d="M10 10h50v40z"/></g>',
-            "body",
-            '"body" in "a.svg" cannot be read: it is moved by a style; ungroup it, so that the transform is applied\n'
-            "draw it anew, or save it again",
+            '"body" in @ cannot be read: it is moved by a style; ungroup it, so that the transform is applied',
+            ANEW,
         ),
         (
             '<path id="body" d="M0 0' + "h.1v.1" * 1500 + 'V0z"/>',
-            "body",
-            'the outline "body" in "a.svg" has 3,002 nodes; at most 2,000 are allowed\n'
+            'the outline "body" in @ has 3,002 nodes; at most 2,000 are allowed',
             "simplify the path in the drawing program",
         ),
         (
             '<path id="body" d="M0 0' + "h1" * 20001 + 'z"/>',
-            "body",
-            '"body" in "a.svg" cannot be read: the path has more than 20,000 segments\ndraw it anew, or save it again',
+            '"body" in @ cannot be read: the path has more than 20,000 segments',
+            ANEW,
         ),
         (
             SQUARE + ('<path d="M0 0' + "h1" * 15000 + '"/>') * 2,
-            "body",
-            'the drawing in "a.svg" has more than 20,000 segments\n'
+            "the drawing in @ has more than 20,000 segments",
             "simplify its paths, or put each piece in a group of its own",
         ),
         (
             SQUARE + '<path d="M1 1h1"/>' * 500,
-            "body",
-            'the drawing in "a.svg" has more than 500 lines\nput each piece in a group of its own',
+            "the drawing in @ has more than 500 lines",
+            "put each piece in a group of its own",
         ),
         (
             '<path id="body" d="M0 0H20000V10z"/>',
-            "body",
-            'the outline "body" in "a.svg" is too large: 20,000 x 10 mm\ncheck the units of the drawing',
+            'the outline "body" in @ is too large: 20,000 x 10 mm',
+            "check the units of the drawing",
         ),
         (
             '<path id="body" d="M0 0H5e8V10z"/>',
-            "body",
-            '"body" in "a.svg" is too large or too far away\ncheck the units of the drawing',
+            '"body" in @ is too large or too far away',
+            "check the units of the drawing",
         ),
     ],
 )
-def test_a_wrong_drawing_is_told_with_file_and_id(inside: str, element_id: str | None, message: str) -> None:
-    assert refuse_inside(inside, element_id) == message
-
-
-DOCTYPE_MESSAGE = (
-    '"a.svg" has a document type (DOCTYPE), which is not read\n'
-    "save it again as plain SVG, or take out the line that begins with <!DOCTYPE"
-)
+def test_a_wrong_drawing_is_told_with_file_and_id(inside: str, what: str, mend: str) -> None:
+    assert refuse_inside(inside) == tell(what, mend)
 
 
 @pytest.mark.parametrize(
-    ("source", "message"),
+    ("inside", "element_id", "what", "mend"),
     [
-        ('<!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "http://example.org/x.dtd"><svg/>', DOCTYPE_MESSAGE),
-        ('<!DOCTYPE svg [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;&a;">]><svg id="&b;"/>', DOCTYPE_MESSAGE),
-        ('<!DOCTYPE svg [<!ENTITY a SYSTEM "file:///etc/hosts">]><svg>&a;</svg>', DOCTYPE_MESSAGE),
+        (
+            '<path id="body" d="M10 10h50v40h-50"/>',
+            None,
+            'the outline "body" in @ is open: its ends lie 40 mm apart',
+            CLOSE,
+        ),
+        (
+            SQUARE + '<path id="b2" d="M70 10h20v20h-20z"/>',
+            None,
+            'there are several outlines in @: "body" and "b2" lie side by side',
+            NAME_ONE,
+        ),
+        (SQUARE, "bodi", 'nothing in @ has the id "bodi"', 'did you mean "body"?'),
+        (SQUARE, "x", 'nothing in @ has the id "x"', 'it has "body"'),
+        ("<path/>", "x", 'nothing in @ has the id "x"', "give the outline an id in the drawing program"),
+        ("", None, "there is no line in @", ONE_PATH),
+    ],
+)
+def test_an_outline_that_is_not_named_well_is_told(inside: str, element_id: str | None, what: str, mend: str) -> None:
+    assert refuse_inside(inside, element_id) == tell(what, mend)
+
+
+@pytest.mark.parametrize(
+    ("source", "what", "mend"),
+    [
+        (
+            '<!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "http://example.org/x.dtd"><svg/>',
+            "@ has a document type (DOCTYPE), which is not read",
+            NO_DOCTYPE,
+        ),
+        (
+            '<!DOCTYPE svg [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;&a;">]><svg id="&b;"/>',
+            "@ has a document type (DOCTYPE), which is not read",
+            NO_DOCTYPE,
+        ),
+        (
+            '<!DOCTYPE svg [<!ENTITY a SYSTEM "file:///etc/hosts">]><svg>&a;</svg>',
+            "@ has a document type (DOCTYPE), which is not read",
+            NO_DOCTYPE,
+        ),
         (
             '<?xml-stylesheet href="http://example.org/x.css"?><svg/>',
-            '"a.svg" has an instruction <?xml-stylesheet, which is not followed\n'
+            "@ has an instruction <?xml-stylesheet, which is not followed",
             "take that line out, or save it again as plain SVG",
         ),
-        (
-            "<svg>\n<g></svg>",
-            '"a.svg" is broken at line 2: mismatched tag\nsave it again as plain SVG in the drawing program',
-        ),
-        (
-            "<svg>&bomb;</svg>",
-            '"a.svg" is broken at line 1: undefined entity\nsave it again as plain SVG in the drawing program',
-        ),
-        (b"", '"a.svg" is broken at line 1: no element found\nsave it again as plain SVG in the drawing program'),
-        (
-            "<?xml version='1.0'?><html/>",
-            '"a.svg" is not an SVG drawing\nsave it again as plain SVG in the drawing program',
-        ),
-        (b"\x1f\x8b\x08", '"a.svg" is packed (SVGZ)\nsave it as plain SVG'),
+        ("<svg>\n<g></svg>", "@ is broken at line 2: mismatched tag", PLAIN),
+        ("<svg>&bomb;</svg>", "@ is broken at line 1: undefined entity", PLAIN),
+        (b"", "@ is broken at line 1: no element found", PLAIN),
+        ("<?xml version='1.0'?><html/>", "@ is not an SVG drawing", PLAIN),
+        (b"\x1f\x8b\x08", "@ is packed (SVGZ)", "save it as plain SVG"),
         (
             b'<?xml version="1.0" encoding="shift_jis"?><svg/>',
-            '"a.svg" is in an encoding that cannot be read\nsave it as UTF-8',
+            "@ is in an encoding that cannot be read",
+            "save it as UTF-8",
         ),
-        ("<svg>" + "<g>" * 50, '"a.svg" has groups nested more than 50 deep\nungroup what is in it'),
-        ("<svg>" + "<g/>" * 20000, '"a.svg" has more than 20,000 elements\nkeep only the pieces in it'),
+        ("<svg>" + "<g>" * 50, "@ has groups nested more than 50 deep", "ungroup what is in it"),
+        ("<svg>" + "<g/>" * 20000, "@ has more than 20,000 elements", "keep only the pieces in it"),
         (
             '<svg width="300" height="200px" viewBox="0 0 300 200"/>',
-            '"a.svg" does not say how large it is in mm or inches\n'
-            'set the page in mm or inches in the drawing program, or add scale = "1 mm" for one drawing unit',
+            "@ does not say how large it is in mm or inches",
+            SET_SIZE,
         ),
-        (
-            '<svg width="300mm" height="200mm"/>',
-            '"a.svg" does not say how large it is in mm or inches\n'
-            'set the page in mm or inches in the drawing program, or add scale = "1 mm" for one drawing unit',
-        ),
+        ('<svg width="300mm" height="200mm"/>', "@ does not say how large it is in mm or inches", SET_SIZE),
         (
             '<svg width="300mm" height="100mm" viewBox="0 0 300 200" preserveAspectRatio="none"/>',
-            '"a.svg" is stretched: its width and height do not go with its viewBox\n'
+            "@ is stretched: its width and height do not go with its viewBox",
             "take out preserveAspectRatio, or set the page to the size of the drawing",
         ),
         (
             '<svg width="300mm" viewBox="0 0 0 200"/>',
-            'the viewBox of "a.svg" cannot be read: "0 0 0 200"\nsave it again as plain SVG',
+            'the viewBox of @ cannot be read: "0 0 0 200"',
+            "save it again as plain SVG",
         ),
-        (
-            '<svg width="1e12mm" viewBox="0 0 1 1"/>',
-            'one unit of "a.svg" would be 1e+12 mm\ncheck its page size, or scale',
-        ),
+        ('<svg width="1e12mm" viewBox="0 0 1 1"/>', "one unit of @ would be 1e+12 mm", "check its page size, or scale"),
     ],
 )
-def test_a_file_that_is_no_plain_svg_is_told(source: str | bytes, message: str) -> None:
-    assert refuse(source) == message
+def test_a_file_that_is_no_plain_svg_is_told(source: str | bytes, what: str, mend: str) -> None:
+    assert refuse(source) == tell(what, mend)
 
 
 @pytest.mark.parametrize("width", ["-200mm", "1e400mm", "20em", "200,5mm", "0mm", "mm"])

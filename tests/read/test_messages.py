@@ -8,44 +8,34 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from cases import read_cases
 
-from docgen.problems import SpecRejected, render_problem
+from docgen.problems import SpecRejected, render_problem, shorten
 from docgen.read import Spec
 
-
-def load_cases(name: str) -> list[tuple[str, str, str]]:
-    text = Path(__file__).with_name(name).read_text(encoding="utf-8")
-    cases = []
-    for block in text.split("=== ")[1:]:
-        title, rest = block.split("\n", 1)
-        given, expected = rest.split("\n---\n")
-        cases.append((title, given, expected.rstrip("\n")))
-    return cases
+KEY_CASES, SYNTAX_CASES = (
+    read_cases(Path(__file__).with_name(f"{name}_messages.txt").read_text(encoding="utf-8"))
+    for name in ("key", "syntax")
+)
 
 
-KEY_CASES = load_cases("key_messages.txt")
-SYNTAX_CASES = load_cases("syntax_messages.txt")
+def test_the_cases_are_all_there() -> None:
+    assert len(KEY_CASES) >= 80
+    assert len(SYNTAX_CASES) >= 35
 
 
-def test_the_cases_are_all_there_and_have_names_of_their_own() -> None:
-    assert len(KEY_CASES) == len({title for title, _, _ in KEY_CASES}) >= 80
-    assert len(SYNTAX_CASES) == len({title for title, _, _ in SYNTAX_CASES}) >= 35
+@pytest.mark.parametrize("case", KEY_CASES)
+def test_a_wrong_key_or_value_is_told_in_shop_words(messages: Callable[[str], list[str]], case: str) -> None:
+    given, told, _ = KEY_CASES[case]
+    assert "\n".join(messages(given)) == told.rstrip("\n")
 
 
-@pytest.mark.parametrize(("title", "given", "expected"), KEY_CASES, ids=[case[0] for case in KEY_CASES])
-def test_a_wrong_key_or_value_is_told_in_shop_words(
-    messages: Callable[[str], list[str]], title: str, given: str, expected: str
-) -> None:
-    assert "\n".join(messages(given + "\n")) == expected
-
-
-@pytest.mark.parametrize(("title", "given", "expected"), SYNTAX_CASES, ids=[case[0] for case in SYNTAX_CASES])
-def test_an_error_of_syntax_is_told_in_shop_words(
-    read_small: Callable[[str], Spec], title: str, given: str, expected: str
-) -> None:
+@pytest.mark.parametrize("case", SYNTAX_CASES)
+def test_an_error_of_syntax_is_told_in_shop_words(read_small: Callable[[str], Spec], case: str) -> None:
+    given, told, _ = SYNTAX_CASES[case]
     with pytest.raises(SpecRejected) as caught:
-        read_small(given)
-    assert "\n".join(render_problem(problem) for problem in caught.value.problems) == expected
+        read_small(given.removesuffix("\n"))
+    assert "\n".join(render_problem(problem) for problem in caught.value.problems) == told.rstrip("\n")
 
 
 def test_words_that_are_too_long_are_counted(messages: Callable[[str], list[str]]) -> None:
@@ -61,6 +51,13 @@ def test_words_that_are_too_long_are_counted(messages: Callable[[str], list[str]
         f"    written: {capped}\n"
         "    mend:    write less",
     ]
+
+
+@pytest.mark.parametrize("most", [1, 2, 40, 100])
+def test_words_are_shortened_only_where_they_are_longer_than_there_is_room_for(most: int) -> None:
+    for count in (most - 1, most, most + 1, 3 * most):
+        said = shorten("\n" + "x" * count + "\t", most)
+        assert said == "x" * count if count <= most else said == "x" * (most - 1) + "…"
 
 
 def test_words_of_the_longest_length_are_taken(read_small: Callable[[str], Spec]) -> None:

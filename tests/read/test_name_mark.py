@@ -138,20 +138,7 @@ def test_the_file_counts_in_the_digest_and_is_carried(tmp_path: Path) -> None:
             "convert it to a path, hide it, or move it to another group",
         ),
     ],
-    ids=[
-        "missing",
-        "kind",
-        "outside",
-        "no png",
-        "pixels",
-        "damaged",
-        "long",
-        "bytes",
-        "unpainted",
-        "flat",
-        "doctype",
-        "text",
-    ],
+    ids=range(12),
 )
 def test_what_is_no_name_mark(tmp_path: Path, file: str, source: bytes | None, what: str, mend: str) -> None:
     folder = tmp_path / "inner"

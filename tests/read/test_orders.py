@@ -8,13 +8,8 @@ from docgen.problems import SpecRejected, render_problems
 from docgen.read import Order, read_orders, share_orders
 from docgen.read.orders import CARDS_MOST, ROWS_MOST, SIZE_MOST
 
+pytestmark = pytest.mark.usefixtures("bench")
 HEAD = "name,serial,date,personal line,variant,language,how many\n"
-
-
-@pytest.fixture(autouse=True)
-def bench(tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
 
 
 def read(text, encoding="utf-8"):

@@ -26,12 +26,6 @@ down = "100 mm"
 """
 
 
-@pytest.fixture
-def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
-
-
 def messages(text: str) -> list[str]:
     Path("shop.toml").write_text(text, encoding="utf-8")
     with pytest.raises(SpecRejected) as caught:

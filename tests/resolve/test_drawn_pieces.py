@@ -5,16 +5,19 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from shapely.geometry import LinearRing
+from shapely.geometry import Point as GeometryPoint
 from spec_text import write_out
 
 from docgen.checks import resolve_build, resolve_variants
 from docgen.cli import main
 from docgen.geometry.outline import edge_names, edge_path, outline_box
-from docgen.geometry.path import path_area, path_length, start_point
-from docgen.geometry.shapes import Arc, Line
+from docgen.geometry.path import path_area, path_length, point_at, polyline, start_point
+from docgen.geometry.shapes import Arc, Line, Point
 from docgen.problems import SpecRejected, render_problem
 from docgen.read import read_spec
 from docgen.resolve import Build, Piece
+from docgen.resolve.pieces.drawings import _nearest
 
 SPECS = Path(__file__).parents[2] / "specs"
 HEAD = write_out("""\
@@ -343,3 +346,14 @@ def test_check_names_the_edges_of_a_drawing_with_where_they_lie(make: Make, caps
 def test_an_edge_that_is_not_there_is_answered_with_where_the_others_lie(make: Make) -> None:
     (message,) = told(make, PIECE + 'notches = [{ on = "mouth" }]\n')
     assert message.endswith("mend:    edges here: edge-1 (bottom), edge-2 (upper right), edge-3 (left)")
+
+
+@pytest.mark.parametrize(
+    "at", [(x, y) for x in (-9.5, 11.3, 44.1, 151.7, 309.2) for y in (-8.1, 5.9, 31.4, 121.3, 187.2)]
+)
+def test_the_nearest_place_of_an_outline_is_that_of_shapely(at) -> None:
+    corners = [(0, 0), (300, 0), (300, 12), (40, 20), (60, 180), (30, 180), (0, 60)]
+    ring = polyline([Point(*corner) for corner in corners], closed=True)
+    along_mm, off_mm = _nearest(ring, Point(*at))
+    assert off_mm == pytest.approx(LinearRing(corners).distance(GeometryPoint(at)), abs=1e-4)
+    assert math.dist(point_at(ring, along_mm)[0], at) == pytest.approx(off_mm, abs=1e-6)

@@ -9,7 +9,6 @@ from spec_text import Resolve
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import end_point, path_area, path_box, path_length, points_at, start_point
 from docgen.resolve import Strap
-from docgen.resolve.straps.strap_ends import bar_wrap_mm
 
 THICK = '[materials.thick]\nkind = "leather"\nthickness = "3 mm"\n'
 RING = '[hardware.ring]\nwhat = "D ring"\ncount = 1\ninside = "26 mm"\nbar = "4 mm"\n'
@@ -24,13 +23,6 @@ def strap(lines: str, name: str = "a") -> str:
 @pytest.fixture
 def make(resolve_text: Resolve) -> Callable[[str], Strap]:
     return lambda lines: resolve_text(THICK + RING + lines).straps[0]
-
-
-def test_a_strap_goes_half_round_a_bar() -> None:
-    """Wrap round a bar of 4 mm, leather 3 mm: 10.996 mm; a fold of 2 mm leather: 3.142 mm (pi (d + t) / 2,
-    plane geometry, derived by hand)."""
-    assert bar_wrap_mm(4, 3) == pytest.approx(10.996, abs=0.0005)
-    assert bar_wrap_mm(0, 2) == pytest.approx(3.142, abs=0.0005)
 
 
 def test_a_square_strap_is_cut_as_long_as_it_is_finished(make: Callable[[str], Strap]) -> None:

@@ -12,38 +12,11 @@ from docgen.tables.thread import (
     find_least_needle,
     find_needle,
     format_needle,
-    lockstitch_ratio,
     machine_thread_mm,
     saddle_stitch_ratio,
     thread_diameter_mm,
     ticket_tex,
 )
-
-
-def test_lockstitch_agrees_with_the_worked_example():
-    # textilecalculations.com, "Calculate amount of sewing thread consumption": type 301, T 0.01 in, 10 per
-    # inch -> 2.20.
-    assert lockstitch_ratio(0.01 * 25.4, 25.4 / 10) == pytest.approx(2.20, abs=1e-9)
-
-
-@pytest.mark.parametrize(
-    ("stack_in", "chart"), [(0.055, 4.88), (0.060, 4.96), (0.065, 5.04), (0.070, 5.12), (0.075, 5.20)]
-)
-def test_thickness_term_agrees_with_the_published_chart(stack_in, chart):
-    # American & Efird, "Estimating Thread Consumption": type 401 at 8 per inch, C = 4 + 2 T S. Type 301 is C
-    # = 2 + 2 T S.
-    assert lockstitch_ratio(stack_in * 25.4, 25.4 / 8) + 2 == pytest.approx(chart, abs=0.005)
-
-
-def test_thin_goods_at_18_per_inch_need_the_flat_ratio():
-    # Coats, "Standard Stitch Type Classification": type 301 takes 2.5 times the seam; true where T x S =
-    # 0.25.
-    assert lockstitch_ratio(25.4 * 0.25 / 18, 25.4 / 18) == pytest.approx(2.5, abs=1e-9)
-
-
-def test_leather_at_6_per_inch_needs_more_than_the_flat_ratio():
-    # 2 (1 + 3.0 / 4.2333), worked by hand.
-    assert lockstitch_ratio(3.0, 25.4 / 6) == pytest.approx(3.417, abs=0.001)
 
 
 def test_saddle_stitch_lies_within_common_practice():
@@ -55,13 +28,6 @@ def test_thread_to_cut_counts_waste_and_tails():
     # 1000 x 2 (1 + 3/3) = 4000; by machine 15 % on top (American & Efird, "Estimating Thread Consumption") and four
     # tails of 100 (common practice, no published source).
     assert machine_thread_mm(1000, 3.0, 3.0) == pytest.approx(5000.0)
-
-
-@pytest.mark.parametrize(("size", "metric"), [(8, 60), (12, 80), (14, 90), (16, 100), (18, 110)])
-def test_needle_numbers_agree_with_their_rule(size, metric):
-    # apparelscience.com, "Needle number system": Nm = (size - 8) x 5 + 60, up to size 18.
-    assert NEEDLE_SIZES[metric] == size
-    assert (size - 8) * 5 + 60 == metric
 
 
 def test_needle_prints_both_numbers_where_there_are_two():

@@ -9,8 +9,7 @@ from docgen.checks import resolve_build
 from docgen.cli import main
 from docgen.read import read_spec
 from docgen.resolve import Build
-from docgen.versions.compared.issue import issue_version
-from docgen.versions.kept.issue import IssueOutcome
+from docgen.versions.kept.issue import IssueOutcome, record_version
 
 BAG = Path(__file__).with_name("field-bag.toml")
 
@@ -58,7 +57,7 @@ def build_bag(write_bag: WriteBag, resolve_once: Callable[[Path], Build]) -> Cal
 @pytest.fixture(scope="session")
 def issue(resolve_once: Callable[[Path], Build]) -> Callable[..., IssueOutcome]:
     """issue(path, day) -> what came of recording the spec as an issued version."""
-    return lambda path, day="2026-03-31": issue_version(path, resolve_once(path), day)
+    return lambda path, day="2026-03-31": record_version(path, resolve_once(path), day)
 
 
 @pytest.fixture

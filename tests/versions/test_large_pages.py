@@ -6,7 +6,6 @@ import pytest
 from PIL import Image
 from pypdf import PdfWriter
 
-from docgen.cli import main
 from docgen.versions.traced import scan
 
 
@@ -16,17 +15,6 @@ def write_pdf(path, size, pages=1):
         writer.add_blank_page(*size)
     writer.write(path)
     return path
-
-
-@pytest.fixture
-def run(capsys, tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-
-    def call(*arguments):
-        code = main(list(map(str, arguments)))
-        return code, capsys.readouterr().err
-
-    return call
 
 
 @pytest.mark.parametrize(
@@ -45,6 +33,7 @@ def test_a_page_too_large_to_draw_is_told(run, tmp_path):
     write_pdf(tmp_path / "wide.pdf", (14400, 14400))
     assert run("trace", "wide.pdf") == (
         2,
+        "",
         "docgen: page 1 of wide.pdf is too large to be drawn: 200 in x 200 in; type what is printed beside its code\n",
     )
 
@@ -53,6 +42,7 @@ def test_too_many_pages_to_draw_are_told(run, tmp_path):
     write_pdf(tmp_path / "long.pdf", (612, 792), pages=450)
     assert run("trace", "long.pdf") == (
         2,
+        "",
         "docgen: long.pdf has more pages than docgen draws to find a code on; save one page of it as a PDF, "
         "or type what is printed beside its code\n",
     )
@@ -63,7 +53,7 @@ def test_an_encrypted_pdf_is_called_so(run, tmp_path):
     writer.add_blank_page(612, 792)
     writer.encrypt("secret", algorithm="RC4-128")
     writer.write(tmp_path / "locked.pdf")
-    assert run("trace", "locked.pdf") == (2, "docgen: locked.pdf is encrypted; save it without a password\n")
+    assert run("trace", "locked.pdf") == (2, "", "docgen: locked.pdf is encrypted; save it without a password\n")
 
 
 @pytest.mark.parametrize("times", [1.5, 3])
@@ -73,5 +63,6 @@ def test_a_picture_too_large_is_called_so(run, tmp_path, monkeypatch, times):
     Image.new("L", (side, side), 255).save(tmp_path / "poster.png")
     assert run("trace", "poster.png") == (
         2,
+        "",
         "docgen: poster.png is too large: docgen reads pictures of up to 1 million pixels; save it smaller\n",
     )

@@ -16,6 +16,7 @@ from pypdf import PdfReader, PdfWriter
 
 from docgen.checks import resolve_build
 from docgen.pages import choices_of, lay_out
+from docgen.pages.setting.tag import code_rows
 from docgen.plan import plan_work
 from docgen.read import read_spec
 from docgen.versions.compared.words import describe_refusal, describe_trace
@@ -64,6 +65,13 @@ def write_pdf(path: Path, folder: Path, name: str, is_draft: bool = False) -> Pa
 def draw(pdf: Path, page: int, dpi: int) -> Image.Image:
     document = pypdfium2.PdfDocument(BytesIO(pdf.read_bytes()))
     return document[page].render(scale=dpi / 72, grayscale=True).to_pil().convert("L")
+
+
+def draw_stranger(text: str) -> Image.Image:
+    rows = code_rows(text)
+    code = Image.new("L", (len(rows), len(rows)), 255)
+    code.putdata([0 if cell == "1" else 255 for row in rows for cell in row])
+    return code.resize((210, 210), Image.Resampling.NEAREST)
 
 
 # A code, and what is told of it; {old} and {new} are the digests on record, {own} that of a spec of version 5.
@@ -229,17 +237,12 @@ def test_a_photo_of_a_page_is_traced(both, tmp_path, ending):
 
 
 def test_all_codes_of_a_picture_are_told_each_once_and_strangers_named(both, tmp_path):
-    from docgen.pages.setting.tag import code_rows
-
     pdf = write_pdf(both[1].spec_path, tmp_path / "out", "build-sheet")
     pages = [draw(pdf, page, 150) for page in (0, 2)]
     sheet = Image.new("L", (sum(page.width for page in pages), pages[0].height + 400), 255)
     sheet.paste(pages[0], (0, 0))
     sheet.paste(pages[1], (pages[0].width, 0))
-    rows = code_rows("HELLO WORLD")
-    stranger = Image.new("L", (len(rows), len(rows)), 255)
-    stranger.putdata([0 if cell == "1" else 255 for row in rows for cell in row])
-    sheet.paste(stranger.resize((210, 210), Image.Resampling.NEAREST), (100, sheet.height - 300))
+    sheet.paste(draw_stranger("HELLO WORLD"), (100, sheet.height - 300))
     photo = tmp_path / "two.png"
     sheet.save(photo)
     found = trace(str(photo), tmp_path)
@@ -268,13 +271,8 @@ def test_a_picture_without_a_code_is_told(tmp_path):
 
 
 def test_a_picture_with_only_a_stranger_s_code_is_refused(tmp_path):
-    from docgen.pages.setting.tag import code_rows
-
-    rows = code_rows("HELLO")
-    code = Image.new("L", (len(rows), len(rows)), 255)
-    code.putdata([0 if cell == "1" else 255 for row in rows for cell in row])
     sheet = Image.new("L", (400, 400), 255)
-    sheet.paste(code.resize((210, 210), Image.Resampling.NEAREST), (95, 95))
+    sheet.paste(draw_stranger("HELLO"), (95, 95))
     sheet.save(tmp_path / "other.png")
     with pytest.raises(NotOurs) as caught:
         trace(str(tmp_path / "other.png"), tmp_path)

@@ -130,6 +130,26 @@ def test_two_versions_are_compared_by_number_by_path_and_by_pdf(run, write_bag, 
         assert "\nCare card:\n  print        page 1\n  throw away   page 1 of " in said
 
 
+@pytest.mark.parametrize(
+    "edit", [('paper   = "letter"', 'paper   = "a0"'), ('["8 in", "4 3/4 in"]', '["9 in", "8 1/2 in"]')]
+)
+def test_the_pages_told_are_those_that_each_side_prints(run, write_bag, here, edit):
+    """By the names in the files: of the newer one all are kept or printed, of the older one kept or thrown away."""
+    write_bag(name="old.toml")
+    write_bag(NEXT, edit, name="new.toml")
+    told = run("compare", "old.toml", "new.toml")[1].partition("\nPattern:\n")[2].partition("\nCutting list:\n")[0]
+    pages = {"still right": []}
+    for line in told.splitlines():
+        does, names = re.fullmatch(
+            r"  (print|still right|throw away) +([^:]*?)(?: of old\.toml)?(?:: .*)?", line
+        ).groups()
+        pages.setdefault(does, []).extend(re.sub(r"\b(page|sheet)s? ", "", names).replace(" and ", ", ").split(", "))
+    for name, side in (("old", "throw away"), ("new", "print")):
+        run("make", f"{name}.toml", "--only", "pattern", "--out", name)
+        labels = PdfReader(here / name / "pattern.pdf").page_labels
+        assert sorted(pages["still right"] + pages[side]) == sorted(label.removeprefix("Pattern ") for label in labels)
+
+
 def test_a_number_that_is_not_issued_and_one_without_a_build_are_told(run, write_bag, issue):
     write_bag()
     assert run("compare", "2", "field-bag.toml") == (

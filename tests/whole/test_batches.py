@@ -78,10 +78,6 @@ def test_tables_are_written_beside_the_documents(write) -> None:
     assert (row["what"], row["count"]) == ("'=eyelet, 5 mm", "6")
 
 
-def test_without_asking_no_table_is_written(write) -> None:
-    assert [path.suffix for path in make(write()).paths] == [".pdf"] * 5
-
-
 @pytest.mark.parametrize("makes", [1, 12, 1000])
 def test_a_batch_scales_every_list(write, makes: int) -> None:
     """One make: 2 pieces of 2 dm2, 3 eyelets, thread (100 - 2 x 4 + 2 x 12.7 mm) x 2 (1 + 4/p) x 1.15 + 400 mm."""

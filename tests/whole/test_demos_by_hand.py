@@ -43,7 +43,7 @@ def test_what_goes_round_a_ring_or_buckle_is_narrower_than_its_inside(name: str)
         if around:
             assert 0 < wide_mm < hardware[around].inside_mm
     bare = [item.name for item in build.hardware if item.kind in ("ring", "buckle")]
-    assert set(bare) == {around for around, _ in folds + ends if around}
+    assert set(bare) <= {around for around, _ in folds + ends if around}
 
 
 def test_the_closing_straps_of_the_bag_reach_their_buckles() -> None:
@@ -142,9 +142,11 @@ def test_the_pockets_of_the_roll_are_sewn_all_round_but_the_top() -> None:
     )
     assert [start_point(line.path).x for line in beneath] == pytest.approx([76.0, 140.0, 204.0])
     assert [line.holes_mm for line in beneath] == [line.holes_mm for line in own]
-    # What the build sheet says is what the pattern shows: 80 mm in 24 stitches, over the edge at both ends.
-    (told,) = (job.holes for _, job in list_jobs(build) if job.is_across)
-    assert [len(line.holes_mm) for line in own] == [told] * 3 == [23] * 3
+    # From the seam, 4 mm up, to the top, over the edge there: 80 - 4 = 76 mm, 22 stitches of 3.45 mm, a hole at the seam.
+    assert [start_point(line.path).y for line in own] == pytest.approx([4.0] * 3)
+    (told,) = (job for _, job in list_jobs(build) if job.is_across)
+    assert (told.length_mm, told.stitches) == (pytest.approx(76), 22)
+    assert [len(line.holes_mm) for line in own] == [told.holes] * 3 == [22] * 3
 
 
 def test_a_bank_card_goes_into_the_pocket_of_the_sleeve_to_start_from() -> None:
@@ -166,7 +168,7 @@ def test_the_tab_of_the_bag_to_start_from_holds_its_ring_clear_of_the_rivet() ->
 
 def test_keeper_and_screws_of_the_belt_clear_each_other() -> None:
     """Screw posts 3/4 and 2 1/4 in from the end stand 1 1/2 in apart: a keeper of 1/2 in, heads of 1/4 in, and room."""
-    build = demo_build("strap")
+    build = demo_build("belt")
     belt, keeper = (by_name(build.straps)[name] for name in ("belt", "keeper"))
     screws = [hole for hole in belt.piece.marks.holes[len(belt.hole_tips_mm) :] if not hole.long_mm]
     assert gap_mm(*screws) - IN_MM / 4 > keeper.width_mm

@@ -12,12 +12,6 @@ from docgen.cli import main
 SPEC = Path(__file__).parents[2] / "specs" / "notebook-sleeve.toml"
 
 
-@pytest.fixture
-def bench(tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
-
-
 @pytest.mark.skipif(sys.platform != "linux", reason="names are bytes only there")
 @pytest.mark.parametrize("command", ["check", "make", "issue"])
 @pytest.mark.parametrize(

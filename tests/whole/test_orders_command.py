@@ -11,12 +11,6 @@ SPEC = Path(__file__).resolve().parents[2] / "specs" / "field-bag.toml"
 ROWS = "name;serial;date;personal line;language;how many\r\n"
 
 
-@pytest.fixture
-def bench(tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
-
-
 def make(*more):
     return main(["make", str(SPEC), "--only", "care-card", "--out", "box", "--date", "2026-03-31", *more])
 
@@ -61,15 +55,6 @@ def test_a_row_that_does_not_fit_the_card_is_named_and_nothing_is_written(bench,
     assert make("--orders", "orders.csv") == 1
     assert "orders.csv:3: error: name is too long for its line on the A6 care card\n" in capsys.readouterr().err
     assert not (bench / "box").exists()
-
-
-def test_same_orders_give_the_same_bytes(bench):
-    (bench / "orders.csv").write_text("name\nRosa Ferro\nJon Ek\n", encoding="utf-8")
-    files = []
-    for _ in range(2):
-        assert make("--orders", "orders.csv") == 0
-        files.append((bench / "box" / "care-card.pdf").read_bytes())
-    assert files[0] == files[1]
 
 
 def test_every_variant_gets_the_orders_that_name_it(bench, capsys):

@@ -10,8 +10,6 @@ import zxingcpp
 from demos import DOCUMENTS
 from pypdf import PdfReader
 
-FILES = (*DOCUMENTS, "packet")
-
 
 def bound(demo):
     """The documents in the packet: not the shop's own page."""
@@ -32,22 +30,6 @@ def test_code_on_every_page_of_the_packet_is_read_at_150_dpi(demo, rasterise):
         picture = 255 - rasterise(demo.file("packet"), page, 150)
         read.append({code.text for code in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)})
     assert read == [{payload} for payload in expected]
-
-
-@pytest.mark.parametrize("name", FILES)
-def test_spec_is_enclosed_as_it_was_written(demo, name):
-    enclosed = PdfReader(demo.file(name)).attachments
-    assert dict(enclosed) == {demo.spec.name: [demo.spec.read_bytes()]}
-
-
-@pytest.mark.parametrize("name", FILES)
-def test_file_asks_for_true_scale_and_is_pdf_1_7(demo, name):
-    reader = PdfReader(demo.file(name))
-    assert reader.pdf_header == "%PDF-1.7"
-    assert demo.file(name).read_bytes().startswith(b"%PDF-1.7")
-    wishes = reader.trailer["/Root"]["/ViewerPreferences"]
-    assert wishes["/PrintScaling"] == "/None"
-    assert list(wishes["/Enforce"]) == ["/PrintScaling"]
 
 
 def test_pages_have_the_size_of_the_paper(demo):

@@ -13,6 +13,7 @@ from pathlib import Path
 import numpy as np
 import pypdfium2
 import pytest
+from on_paper import visible_marks
 from picture import Picture
 from pypdf import PdfReader
 from spec_text import write_out
@@ -170,14 +171,7 @@ def measure(made: Made, page: int, box: Box) -> tuple[float, float]:
 
 
 def page_texts(page: Page) -> str:
-    def all_texts(marks: tuple[Mark, ...]) -> Iterator[str]:
-        for mark in marks:
-            if isinstance(mark, TextMark):
-                yield mark.text
-            elif isinstance(mark, ClipMark):
-                yield from all_texts(mark.marks)
-
-    return " ".join(all_texts(page.marks))
+    return " ".join(mark.text for mark, *_ in visible_marks(page.marks) if isinstance(mark, TextMark))
 
 
 # ---- a printer that stretches ---------------------------------------------------
@@ -459,8 +453,9 @@ def test_margin_without_room_for_the_test_squares_is_told(tmp_path: Path) -> Non
 
 
 def test_piece_that_needs_too_many_sheets_is_told(tmp_path: Path) -> None:
-    assert messages(tmp_path, SAIL).split("error: ")[1] == (
-        'the piece "sail" needs too many sheets of this paper to be joined\n    written: [pieces.sail]\n'
+    assert messages(tmp_path, SAIL) == (
+        f'{tmp_path}/case.toml:10: error: the piece "sail" needs too many sheets of this paper to be joined\n'
+        "    written: [pieces.sail]\n"
         "    mend:    print on larger paper, or cut the piece from smaller ones"
     )
 

@@ -12,7 +12,7 @@ from docgen.calls.site import publish_site
 from docgen.checks import resolve_build
 from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
-from docgen.versions.compared.issue import issue_version
+from docgen.versions.kept.issue import record_version
 
 SPEC = write_out("""
 <spec mat: Mat, version 1>
@@ -115,7 +115,7 @@ def test_prices_of_the_shop_stand_on_its_page_alone(bench: Path) -> None:
 
 def test_pages_that_changed_and_the_site_tell_no_price_of_the_shop(bench: Path) -> None:
     Path("shop.toml").write_text(SHOP, encoding="utf-8")
-    issue_version("mat.toml", resolve_build(read_spec("mat.toml")), "2026-03-04")
+    record_version("mat.toml", resolve_build(read_spec("mat.toml")), "2026-03-04")
     again = SPEC.replace('version = "1"', 'version = "2"').replace('"100 mm"', '"110 mm"')
     Path("mat.toml").write_text(again, encoding="utf-8")
     (path,) = make(since="1").paths

@@ -17,10 +17,11 @@ NET = ("http", "ssl", "ftplib", "socketserver", "urllib.request", "urllib.respon
 """`urllib.parse` is no part of the net; `pathlib` itself loads it (up to Python 3.12)."""
 
 DRAWING = ("docgen.pages", "docgen.plan", "reportlab", "pypdf", "jinja2", "qrcode")
+BARE = (*DRAWING, "pint", "argparse", "dataclasses", "typing", "pathlib", "docgen.problems")
 VERSIONS = ("docgen.versions.site", "docgen.versions.traced", "docgen.versions.compared.words")
 UNUSED = {
-    "--help": ("argparse", "dataclasses", "typing", "pathlib", "docgen.problems"),
-    "--version": ("argparse", "dataclasses", "typing", "pathlib", "docgen.problems"),
+    "--help": BARE,
+    "--version": BARE,
     "make": VERSIONS,
     "check": (*DRAWING, "docgen.versions", "docgen.write"),
     "export": ("docgen.versions", "reportlab.pdfgen", "pypdf"),

@@ -95,18 +95,6 @@ def test_wrong_spec_writes_nothing(sleeve, earlier):
     assert not (earlier.parent / "fresh").exists()
 
 
-def test_folder_that_is_a_file_is_told_with_exit_code_3(sleeve, tmp_path):
-    blocked = tmp_path / "taken"
-    blocked.write_text("mine")
-    command = [sys.executable, "-m", "docgen", *arguments(sleeve, blocked, "2026-04-01")]
-    made = subprocess.run(command, capture_output=True, text=True, timeout=60)
-    assert made.returncode == 3
-    assert told(made.stderr) == (
-        f"cannot write {blocked}: there is a file of that name, not a folder\nthe folder holds what it held before\n"
-    )
-    assert blocked.read_text() == "mine"
-
-
 @pytest.mark.skipif(os.name == "nt" or os.geteuid() == 0, reason="every folder is open to this user")
 def test_folder_without_leave_to_write_is_told_with_exit_code_3(sleeve, earlier):
     before = read_files(earlier)

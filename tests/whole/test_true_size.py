@@ -165,19 +165,6 @@ def test_closing_strap_has_its_width_and_hole_pitch(make, rasterise, paper):
     assert width == pytest.approx(19.05, abs=WITHIN_MM)
 
 
-def test_punched_hole_is_drawn_at_its_true_size(make, rasterise):
-    demo = make("notebook-sleeve", "a4")
-    (page, box), _ = find_shapes(demo, 4.0, 4.0, "marks")  # in the front and in its patch
-    picture = take_picture(demo, rasterise, page)
-    # Clear of the centre cross: chords a millimetre off the centre, by Pythagoras 2 * sqrt(2^2 - 1^2) long.
-    y = box.centre.y + 1.0
-    half = 3**0.5
-    chord = picture.line_x(box.centre.x + half, y - 0.1, y + 0.1, 0.5) - picture.line_x(
-        box.centre.x - half, y - 0.1, y + 0.1, 0.5
-    )
-    assert chord == pytest.approx(2 * half, abs=WITHIN_MM)
-
-
 # ---- joins -------------------------------------------------------------------
 
 
@@ -285,26 +272,3 @@ def test_joins_of_a_sheet_printed_at_997_in_1000_do_not_meet(bag, rasterise):
         pictures[join[1]] = replace(grown, dark=grown.dark[smaller])
         missed.append(abs(measure_join(bag, pictures, join)))
     assert max(missed) > 2 * WITHIN_MM
-
-
-@pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_panel_on_two_joined_sheets_has_its_whole_width(make, rasterise, paper):
-    # Back and front are 12 in wide: left edge to the mark on one sheet, mark to right edge on the other.
-    demo = make("field-bag", paper)
-    measured = []
-    for _, first, second, ours, theirs, is_upright in list_joins(demo):
-        marks, dx, dy, window = shown_marks(demo.document("pattern").pages[first])
-        for mark in marks:
-            box = path_box(mark.path) if isinstance(mark, PathMark) and mark.layer == "cut" else None
-            if not is_upright or box is None or abs(box.width - 304.8) > 0.2 or box.left + dx < window.left:
-                continue
-            low, high = box.bottom + dy + 0.45 * box.height, box.bottom + dy + 0.55 * box.height
-            right = box.right + dx + theirs[0] - ours[0]
-            left_sheet, right_sheet = (take_picture(demo, rasterise, page) for page in (first, second))
-            frame = right_sheet.line_x(window.left, low, high, 0.5)
-            cross = left_sheet.line_x(ours[0], ours[1] + 0.6, ours[1] + 1.6, 0.5)
-            measured.append(
-                cross - left_sheet.line_x(box.left + dx, low, high) + right_sheet.line_x(right, low, high) - frame
-            )
-    assert len(measured) >= 4
-    assert measured == pytest.approx([304.8] * len(measured), abs=WITHIN_MM)

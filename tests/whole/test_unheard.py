@@ -35,7 +35,8 @@ def test_a_full_disk_behind_the_output_is_told(call):
 @pytest.mark.skipif(os.name == "nt", reason="no such shell there")
 @pytest.mark.parametrize("call", [CHECK, ("keys",), ("keys", "--schema")])
 def test_without_any_output_the_exit_code_tells(call):
-    assert (run(call, ">&-").returncode, run(call, ">&-").stderr) == (0, "")
+    done = run(call, ">&-")
+    assert (done.returncode, done.stderr) == (0, "")
 
 
 @pytest.mark.skipif(os.name == "nt", reason="no such shell there")
@@ -68,22 +69,9 @@ def test_stopped_at_any_moment_it_ends_quietly(tmp_path, tenths):
 
 @pytest.mark.skipif(os.name == "nt", reason="signals are others there")
 def test_a_run_that_is_not_to_heed_the_keyboard_goes_on(tmp_path):
-    begun = subprocess.Popen(
-        [
-            "sh",
-            "-c",
-            'trap "" INT; exec "$0" -m docgen "$@"',
-            sys.executable,
-            "make",
-            str(SPEC),
-            "--only",
-            "care-card",
-            "--out",
-            str(tmp_path / "out"),
-        ],
-        stdout=subprocess.DEVNULL,
-        env=ENVIRONMENT,
-    )
+    ignoring = ["sh", "-c", 'trap "" INT; exec "$0" -m docgen "$@"', sys.executable]
+    call = ["make", str(SPEC), "--only", "care-card", "--out", str(tmp_path / "out")]
+    begun = subprocess.Popen([*ignoring, *call], stdout=subprocess.DEVNULL, env=ENVIRONMENT)
     for _ in range(5):
         time.sleep(0.1)
         begun.send_signal(signal.SIGINT)

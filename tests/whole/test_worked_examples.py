@@ -1,8 +1,8 @@
 """Published worked examples, and some derived ones, each done by the code that users rely on.
 
-All of them stand here once, with their sources; each test names where the same figure is tested more closely. Left out,
-since nothing here would use them: bytes of a code at level Q (codes have level M), and the load of a thickness gauge
-(ISO 2589: 393 g on a foot of 10 mm are 500 g/cm2).
+All of them stand here once, with their sources; where a figure is tested more closely, a test names the place. Left
+out, since nothing here would use them: bytes of a code at level Q (codes have level M), and the load of a thickness
+gauge (ISO 2589: 393 g on a foot of 10 mm are 500 g/cm2).
 """
 
 import math
@@ -84,7 +84,7 @@ def find_box(build, name):
 
 def test_a_lockstitch_of_thin_cloth_takes_2_20_of_thread():
     """textilecalculations.com, "Calculate amount of sewing thread consumption": type 301, T 0.01 in, 10 per inch ->
-    2.20; Coats, "Standard Stitch Type Classification": half needle, half bobbin. Also in tables/test_thread.py."""
+    2.20; Coats, "Standard Stitch Type Classification": half needle, half bobbin."""
     ratio = lockstitch_ratio(0.01 * INCH, parse_pitch("10 per inch"))
     assert ratio == pytest.approx(2.20, abs=1e-9)
     assert ratio / 2 == pytest.approx(1.10, abs=1e-9)
@@ -92,8 +92,7 @@ def test_a_lockstitch_of_thin_cloth_takes_2_20_of_thread():
 
 def test_the_thickness_term_follows_the_published_chart():
     """American & Efird, "Estimating Thread Consumption": type 401, C = 4 + 2 T S at 8 per inch, then a seam of 42 in
-    with 15 % (6.08 and 7.00 yd there, from 42 in rounded to 1.17 yd). Type 301 has 2 for 4. Also in
-    tables/test_thread.py."""
+    with 15 % (6.08 and 7.00 yd there, from 42 in rounded to 1.17 yd). Type 301 has 2 for 4."""
     chart = {0.055: 4.88, 0.060: 4.96, 0.065: 5.04, 0.070: 5.12, 0.075: 5.20}
     found = [lockstitch_ratio(stack * INCH, parse_pitch("8 per inch")) + 2 for stack in chart]
     assert found == pytest.approx(list(chart.values()), abs=0.005)
@@ -104,14 +103,14 @@ def test_the_thickness_term_follows_the_published_chart():
 
 def test_the_flat_ratio_makes_550_cm_of_a_seam_of_220():
     """Coats, "Standard Stitch Type Classification": type 301 takes 2.5, which the formula gives where T S = 0.25;
-    melgeecrafts.com (a weak page): 220 cm -> 550 cm. The ratio also in tables/test_thread.py."""
+    melgeecrafts.com (a weak page): 220 cm -> 550 cm."""
     ratio = lockstitch_ratio(0.25 * INCH / 18, parse_pitch("18 per inch"))
     assert parse_length("220 cm") * ratio == pytest.approx(parse_length("550 cm"))
 
 
 def test_seams_carry_what_the_source_says():
     """American & Efird, "Stitches per inch - what you should know", pages 32-33, in lb per inch; the last series is
-    rounded there. Also in tables/test_strength.py."""
+    rounded there."""
 
     def pounds(spi, thread_lb, stitch_type="301"):
         return seam_strength_n(spi, thread_lb * N_PER_LB, stitch_type) / N_PER_LB
@@ -123,7 +122,7 @@ def test_seams_carry_what_the_source_says():
 
 def test_ounces_and_irons_of_leather_agree():
     """ASTM D1814-70(2000), 1.2: 1 oz = 1/64 in, 1 iron = 1/48 in; brettunsvillage.com: 6 oz = 4.5 iron, 16 oz = 12
-    iron. Also in test_units.py."""
+    iron."""
     assert parse_thickness("1 oz") == pytest.approx(0.396, abs=0.001)
     assert parse_thickness("1 iron") == pytest.approx(0.53, abs=0.001)
     assert parse_thickness("8 oz") == pytest.approx(parse_length("1/8 in"), abs=0.001)
@@ -145,7 +144,7 @@ def test_thread_sizes_turn_into_each_other():
 
 def test_french_pricking_irons_count_by_the_paris_inch():
     """27.07 mm: absoluteastronomy.com, "Paris inch"; the rounded pitches from a leathercraft guide (r/Leathercraft,
-    August 2016). Also in test_units.py."""
+    August 2016)."""
     chart = {5: 5.4, 6: 4.5, 7: 3.9, 8: 3.4, 9: 3.0, 10: 2.7, 12: 2.3, 14: 1.9}
     for number, pitch_mm in chart.items():
         assert parse_pitch(f"French iron {number}") == pytest.approx(pitch_mm, abs=0.05), number
@@ -153,7 +152,7 @@ def test_french_pricking_irons_count_by_the_paris_inch():
 
 def test_english_pricking_irons_count_by_the_inch():
     """oneandawl.org: English and American makers count by the inch; 6 4.23, 7 3.63, 8 3.18, 9 2.82, 10 2.54 mm by
-    arithmetic. Also in test_units.py."""
+    arithmetic."""
     chart = {6: 4.23, 7: 3.63, 8: 3.18, 9: 2.82, 10: 2.54}
     for number, pitch_mm in chart.items():
         assert parse_pitch(f"English iron {number}") == pytest.approx(pitch_mm, abs=0.006), number
@@ -161,7 +160,7 @@ def test_english_pricking_irons_count_by_the_inch():
 
 def test_needle_numbers_of_both_systems_agree():
     """apparelscience.com, "Needle number system": sizes 8, 12, 14, 16, 18 are Nm 60, 80, 90, 100, 110; Nm 110 is a
-    blade of 1.10 mm. Also in tables/test_thread.py."""
+    blade of 1.10 mm."""
     pairs = {8: 60, 12: 80, 14: 90, 16: 100, 18: 110}
     assert [NEEDLE_SIZES[metric] for metric in pairs.values()] == list(pairs)
     assert parse_needle("110/18") / 100 == 1.10
@@ -190,20 +189,20 @@ def test_a_tote_is_cut_35_by_15_and_a_half_inches(build):
 
 def test_an_oval_base_is_found_from_the_length_of_its_wall(build):
     """projectsbyjane.blogspot, May 2010: 20 in round, corners of 2 in, one straight of 1/2 in; the other is 3.25 in
-    there, with 12.5 for 4 pi, and 3.217 exactly. Also in resolve/test_open_measures.py."""
+    there, with 12.5 for 4 pi, and 3.217 exactly."""
     long_in = build(OVAL, inset="0.0001 mm").solved_measures[0][1] / INCH
     assert long_in == pytest.approx(3.25, abs=0.05)
     assert long_in == pytest.approx(3.217, abs=0.0005)
 
 
 def test_leather_of_3_mm_at_6_per_inch_takes_3_417_of_thread():
-    """2 (1 + T/p), derived. Also in tables/test_thread.py."""
+    """2 (1 + T/p), derived."""
     assert lockstitch_ratio(3.0, parse_pitch("6 per inch")) == pytest.approx(3.417, abs=0.0005)
 
 
 def test_a_gusset_is_as_long_as_the_stitch_line_of_its_panel(build):
     """200 x 150 mm, two corners of 30 mm, inset 4 mm: edge 474.25, stitch line 461.68, difference 4 pi; plane geometry.
-    Also in geometry/test_geometry_insets.py and resolve/test_seam_lengths.py."""
+    Also in geometry/test_geometry_insets.py."""
     found = build(PANEL)
     back = next(piece.outline for piece in found.pieces if piece.name == "back")
     edge_mm = path_length(run_path(back, ("left", "bottom", "right")))
@@ -213,15 +212,13 @@ def test_a_gusset_is_as_long_as_the_stitch_line_of_its_panel(build):
 
 
 def test_a_fold_and_a_way_round_a_bar_take_the_middle_of_the_leather():
-    """pi (d + t) / 2: leather of 2 mm folded flat 3.142, of 3 mm round a bar of 4 mm 10.996; plane geometry. Also in
-    resolve/test_strap_lengths.py."""
+    """pi (d + t) / 2: leather of 2 mm folded flat 3.142, of 3 mm round a bar of 4 mm 10.996; plane geometry."""
     assert bar_wrap_mm(0, 2) == pytest.approx(3.142, abs=0.0005)
     assert bar_wrap_mm(4, 3) == pytest.approx(10.996, abs=0.0005)
 
 
 def test_waste_is_a_share_of_the_hide():
-    """5.00 sq ft of pieces with a fifth of the hide lost: 6.25, not 6.00; arithmetic. Also in
-    tables/test_material.py."""
+    """5.00 sq ft of pieces with a fifth of the hide lost: 6.25, not 6.00; arithmetic."""
     assert find_gross_mm2(5 * MM2_PER_SQFT, 0.20) / MM2_PER_SQFT == pytest.approx(6.25)
 
 

@@ -58,6 +58,7 @@ def test_file_is_release_2000_without_faults_and_says_its_unit():
         assert document.audit().fixes == []
         assert "all lengths in mm, at full size" in [t.dxf.text for t in document.modelspace().query("TEXT")]
         assert content.startswith(b"999\n")
+        assert b"-0.000000" not in content
 
 
 def test_importers_read_the_unit_from_the_header():
@@ -256,10 +257,3 @@ def test_text_is_written_in_ascii(text, written):
 def test_text_ends_before_what_the_format_takes():
     assert len(plain_text("é" * 200)) == 245
     assert len(plain_text("x" * 300)) <= 255
-
-
-def test_same_drawing_gives_the_same_bytes():
-    build = demo_build()
-    first, second = ([write_dxf(drawing) for drawing in draw_pieces(build, kerf_mm=0.2)] for _ in range(2))
-    assert first == second
-    assert all(b"-0.000000" not in content for content in first)

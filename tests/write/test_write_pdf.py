@@ -10,26 +10,15 @@ import pytest
 import zxingcpp
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from on_paper import write_file
 from pypdf import PdfReader
 
 from docgen.fonts import cap_height_mm, missing_characters, text_width_mm
 from docgen.geometry.path import box_path, circle_path
 from docgen.geometry.shapes import Arc, Box, Curve, Line, Path, Point
 from docgen.pages.marks.moving import place_marks
-from docgen.pages.marks.page import (
-    ClipMark,
-    CodeMark,
-    Document,
-    Mark,
-    Packet,
-    Page,
-    PathMark,
-    StampMark,
-    Stroke,
-    TextMark,
-)
+from docgen.pages.marks.page import ClipMark, CodeMark, Mark, Page, PathMark, StampMark, Stroke, TextMark
 from docgen.pages.setting.tag import code_rows, draw_code
-from docgen.write import finish_documents
 from docgen.write.pdf import mark_box, merge_modules, path_operators
 
 Picture = npt.NDArray[np.float64]
@@ -40,13 +29,6 @@ THIN = Stroke(width_mm=0.3)
 
 def make_page(*marks: Mark) -> Page:
     return Page(width_mm=WIDTH_MM, height_mm=HEIGHT_MM, marks=marks, label="1", payload="")
-
-
-def write_file(*pages: Page) -> bytes:
-    """A file of these pages."""
-    document = Document(name="all", title="All", pages=pages)
-    packet = Packet(documents=(document,), title="", author="", source_name="", source=b"", date="2026-03-31")
-    return finish_documents(packet, only=("all",))["all.pdf"]
 
 
 def rasterise(*marks: Mark, dpi: int = 300) -> Picture:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from functools import cached_property
 from string import Formatter
 
-from docgen.assemble import Assembled
+from docgen.assemble import Assembled, Space, place_parts
 from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.read import Spec
@@ -25,6 +25,11 @@ class Subject:
     @cached_property
     def parts(self) -> Parts:
         return find_parts(self.build)
+
+    @cached_property
+    def space(self) -> Space:
+        """Where all parts lie, worked out for the first check that asks."""
+        return place_parts(self.build)
 
     @property
     def show(self) -> Show:

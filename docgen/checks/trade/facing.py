@@ -11,10 +11,9 @@ from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Line, Path, Point
 from docgen.geometry.vector import distance
 from docgen.resolve import Seam
+from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length, format_mm, format_number
 
-# What the leather of a wall gives when its two edges do not follow one line: our choice.
-APART_MM = 8.0
 PLACES = 80
 LEAST_TURN = math.radians(10)
 
@@ -24,7 +23,7 @@ Panel = tuple[Seam, str, Path]
 
 @check(
     "corners-apart",
-    f"Panels on both sides of one wall turn at the same places along it, within {format_mm(APART_MM)}.",
+    f"Panels on both sides of one wall turn at the same places along it, within {format_mm(EDGES_APART_MM)}.",
     "plane geometry; what leather gives is our choice",
     stops=True,
     needs_whole=True,
@@ -37,7 +36,7 @@ def find_corners_apart(subject: Subject) -> Iterator[Found]:
             for other in _panels_on(build, wall, "right"):
                 first, second = _places(one[2]), _lay_on(_places(one[2]), _places(other[2]))
                 apart_mm = max(map(distance, first, second))
-                if apart_mm > APART_MM + max(one[0].eased_mm, other[0].eased_mm):
+                if apart_mm > EDGES_APART_MM + max(one[0].eased_mm, other[0].eased_mm):
                     yield other[0].place, *_tell(subject, wall, (one, other), (first, second), apart_mm), wall
 
 

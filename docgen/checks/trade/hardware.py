@@ -28,16 +28,28 @@ def find_wrong_posts(subject: Subject) -> Iterator[Found]:
         if (item.name, fitting.part) not in told:
             told.add((item.name, fitting.part))
             what = (
-                f'"{item.name}" goes through {format_mm(fitting.stack.thickest_mm)} at "{fitting.part}" and needs a post '
+                f'"{item.name}" goes through {_stack_words(fitting)} at "{fitting.part}" and needs a post '
                 f"of {_wanted_words(item, fitting)}; {_drawer_words(item, fitting)}"
             )
-            yield fitting.place, what, "buy the length that fits, and add it to posts", fitting.part
+            is_apart = fitting.post_most_mm and fitting.post_least_mm > fitting.post_most_mm + 2 * find_slack_mm(
+                item.kind
+            )
+            mend = "make the stack even" if is_apart else "buy the length that fits, and add it to posts"
+            yield fitting.place, what, mend, fitting.part
+
+
+def _stack_words(fitting: Fastened) -> str:
+    least, most = (format_mm(mm) for mm in (fitting.stack.thinnest_mm, fitting.stack.thickest_mm))
+    return most if least == most else f"{least} to {most}"
 
 
 def _wanted_words(item: Hardware, fitting: Fastened) -> str:
     slack_mm = find_slack_mm(item.kind)
     if not fitting.post_most_mm:
         return f"{format_mm(fitting.post_least_mm - slack_mm)} or more"
+    if fitting.post_most_mm < fitting.post_least_mm:
+        at_most, at_least = format_mm(fitting.post_most_mm), format_mm(fitting.post_least_mm)
+        return f"{at_most} or less where it is thinnest, {at_least} or more where it is thickest"
     slack = f" ({format_mm(slack_mm)} more or less will do)" if slack_mm else ""
     return f"{format_mm(fitting.post_least_mm)} to {format_mm(fitting.post_most_mm)}{slack}"
 

@@ -12,10 +12,9 @@ from docgen.geometry.vector import add, distance, subtract
 from docgen.problems import Place
 from docgen.resolve import Hole, Piece, by_name
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
-from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
+from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 from docgen.written.units.telling import format_mm
 
-SAME_PUNCH_MM = 0.25  # inch and metric punches that go by one size
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
 
 

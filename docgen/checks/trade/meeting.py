@@ -3,13 +3,13 @@ lands."""
 
 from collections.abc import Iterator, Sequence
 
-from docgen.assemble import mirror
+from docgen.assemble import laid_places, mirror, riveted_places
 from docgen.checks.trade.check import Found, Subject
 from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, cross, distance, dot, scale, subtract, turn_left
-from docgen.resolve import Fold, Hole, Piece, Strap, StrapLanding
+from docgen.geometry.vector import add, cross, distance, dot, subtract
+from docgen.resolve import Fold, Hole, Piece
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.telling import format_short
 
@@ -58,14 +58,14 @@ def tell_landed(subject: Subject) -> Iterator[Found]:
             if piece is None:
                 continue
             by = Point(landing.dx_mm, landing.dy_mm)
-            laid = [(hole, tuple(add(at, by) for at in _places(piece, hole.at))) for hole in piece.marks.holes]
+            laid = [(hole, tuple(add(at, by) for at in laid_places(piece, hole.at))) for hole in piece.marks.holes]
             beneath = [(hole, (hole.at,)) for hole in base.marks.holes]
             for hole, under, gap_mm in _misses(laid, beneath):
                 what = (
                     f'a hole in "{piece.name}" and one in "{base.name}" take the same "{hole.takes or under.takes}", '
                     f"and lie {subject.length(gap_mm)} apart"
                 )
-                to = min(_places(piece, subtract(under.at, by)), key=lambda at: distance(at, hole.at))
+                to = min(laid_places(piece, subtract(under.at, by)), key=lambda at: distance(at, hole.at))
                 yield hole.place, what, _mend(subject, piece, hole, to), piece.name
 
 
@@ -77,7 +77,7 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
             strap = subject.parts.straps.get(landing.strap)
             if strap is None or strap.ends[landing.end].shape == "turned":
                 continue
-            laid = [(hole, _riveted_places(strap, landing, hole.at)) for hole in strap.piece.marks.holes]
+            laid = [(hole, riveted_places(strap, landing, hole.at)) for hole in strap.piece.marks.holes]
             beneath = [(hole, (hole.at,)) for hole in base.marks.holes if is_inside(landing.outline, hole.at)]
             for hole, under, gap_mm in _misses(laid, beneath):
                 what = (
@@ -90,18 +90,6 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
                 spots = (Point(strap.width_mm / 2 + side_mm, up_mm) for side_mm in (off_mm, -off_mm))
                 to = min(spots, key=lambda at: distance(at, hole.at))
                 yield hole.place, what, _mend(subject, strap.piece, hole, to), strap.name
-
-
-def _riveted_places(strap: Strap, landing: StrapLanding, at: Point) -> tuple[Point, ...]:
-    """Where a point of a strap lies on the piece that holds its end, either face up."""
-    along = scale(landing.way, strap.cut_length_mm - at.y if landing.end else at.y)
-    across = scale(turn_left(landing.way), at.x - strap.width_mm / 2)
-    return tuple(add(add(landing.at, along), side) for side in (across, scale(across, -1.0)))
-
-
-def _places(piece: Piece, at: Point) -> tuple[Point, ...]:
-    """A point of a piece, and where its closed folds lay it."""
-    return (at, *(mirror(at, fold) for fold in piece.marks.folds if not fold.is_open and not fold.of_hem))
 
 
 def _misses(ones: Sequence[Laid], others: Sequence[Laid], takes: str = "") -> Iterator[tuple[Hole, Hole, float]]:

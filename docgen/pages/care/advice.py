@@ -8,8 +8,7 @@ from docgen.classes import dataclass
 from docgen.fonts import ascent_mm, descent_mm, text_width_mm, wrap_text
 from docgen.geometry.shapes import Box
 from docgen.pages.care.care_words import Advice
-from docgen.pages.marks.page import TextMark
-from docgen.pages.marks.text_lines import text_lines
+from docgen.pages.marks.page import TextMark, text_lines
 from docgen.written.units.table import MM_PER_POINT
 
 LEADING: Final = 1.28

@@ -21,8 +21,7 @@ from docgen.pages.care.advice import (
 )
 from docgen.pages.care.card_format import CardFormat
 from docgen.pages.care.care_words import Advice, CareWords, list_advice, list_closing
-from docgen.pages.marks.level_line import level_line
-from docgen.pages.marks.page import ImageMark, Mark, TextMark
+from docgen.pages.marks.page import ImageMark, Mark, TextMark, level_line
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.tag import QUIET_MODULES, code_rows, code_size_mm, draw_code
 from docgen.plan import Plan
@@ -55,9 +54,11 @@ class Slot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blank:
-    """The faces of a card from (0, 0), and the places of what differs from card to card, all on the first face."""
+    """The faces of a card from (0, 0), the room between head and foot of the first, and the places on it of what differs
+    from card to card."""
 
     faces: tuple[tuple[Mark, ...], ...]
+    room: Box
     slots: tuple[Slot, ...]
     personal: Box
     code: Box
@@ -83,18 +84,6 @@ class Look:
     style: PageStyle
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Front:
-    """Head and foot of the front, and the room between them."""
-
-    marks: tuple[Mark, ...]
-    room: Box
-    slots: tuple[Slot, ...]
-    personal: Box
-    code: Box
-    payload: Box
-
-
 def find_kind(order: Order, plan: Plan, form: CardFormat) -> BlankKind:
     """The kind of blank for an order; a row for the serial only where it has one."""
     lines = break_personal(order, form)
@@ -115,14 +104,10 @@ def draw_blank(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Bla
     front = _draw_front(plan, form, kind, look)
     if front.room.height < 0:
         raise SpecRejected([_crowd_problem(plan, form)])
-    if form.is_folded:
-        faces = _fold_faces(plan, form, look, front)
-    else:
-        faces = _flat_faces(plan, form, look, front)
-    return Blank(faces=faces, slots=front.slots, personal=front.personal, code=front.code, payload=front.payload)
+    return replace(front, faces=(_fold_faces if form.is_folded else _flat_faces)(plan, form, look, front))
 
 
-def _flat_faces(plan: Plan, form: CardFormat, look: Look, front: Front) -> tuple[tuple[Mark, ...], ...]:
+def _flat_faces(plan: Plan, form: CardFormat, look: Look, front: Blank) -> tuple[tuple[Mark, ...], ...]:
     """Advice between head and foot, and on the back where there is one; on the smallest card on the back only."""
     said, style = look.said, look.style
     listed = [*list_advice(plan, said, is_short=form.is_short), *list_closing(plan, said, is_short=form.is_short)]
@@ -130,11 +115,11 @@ def _flat_faces(plan: Plan, form: CardFormat, look: Look, front: Front) -> tuple
     rooms = ([front.room] if form.has_advice_in_front else []) + ([back] if form.sides == 2 else [])
     setting = _set(plan, form, said, listed, rooms)
     drawn = list(draw_setting(setting, rooms, form.gap_mm))
-    first = (*front.marks, *drawn.pop(0)) if form.has_advice_in_front else front.marks
+    first = (*front.faces[0], *drawn.pop(0)) if form.has_advice_in_front else front.faces[0]
     return (first, (*head, *drawn[0])) if form.sides == 2 else (first,)
 
 
-def _fold_faces(plan: Plan, form: CardFormat, look: Look, front: Front) -> tuple[tuple[Mark, ...], ...]:
+def _fold_faces(plan: Plan, form: CardFormat, look: Look, front: Blank) -> tuple[tuple[Mark, ...], ...]:
     """Outside the cover at the right and the shop's words at the left; inside the advice on both panels."""
     said, style = look.said, look.style
     left, right = form.panel(0), form.panel(1)
@@ -145,11 +130,11 @@ def _fold_faces(plan: Plan, form: CardFormat, look: Look, front: Front) -> tuple
     inside = (*head, rule, *(mark for marks in draw_setting(setting, rooms, form.gap_mm) for mark in marks))
     closing = list_closing(plan, said)
     if not closing:
-        return front.marks, inside
+        return front.faces[0], inside
     size = min(_set(plan, form, said, closing, [left]).size_mm, setting.size_mm)
     foot = Box(left.left, left.bottom, left.right, left.bottom + height_mm(closing, left.width, size) + len(closing))
     last = draw_setting(Setting(size_mm=size, rooms=(closing,)), [foot], form.gap_mm)[0]
-    return (*front.marks, *last), inside
+    return (*front.faces[0], *last), inside
 
 
 def _set(plan: Plan, form: CardFormat, said: CareWords, listed: Sequence[Advice], rooms: Sequence[Box]) -> Setting:
@@ -167,7 +152,8 @@ def _draw_top(panel: Box, said: CareWords, style: PageStyle) -> tuple[tuple[Mark
     return (*label, rule), Box(panel.left, panel.bottom, panel.right, y - BESIDE_RULE_MM)
 
 
-def _draw_front(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Front:
+def _draw_front(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Blank:
+    """The first face with its head and foot alone."""
     panel = form.panel(1) if form.is_folded else form.panel()
     head, top = _draw_head(plan, form, panel, look)
     size = form.personal_pt * MM_PER_POINT
@@ -178,7 +164,7 @@ def _draw_front(plan: Plan, form: CardFormat, kind: BlankKind, look: Look) -> Fr
     gap = BESIDE_RULE_MM if form.has_advice_in_front else 0.5
     room = Box(panel.left, low + gap, panel.right, high - gap)
     code, clear = boxes
-    return Front(marks=(*head, *foot), room=room, slots=slots, personal=personal, code=code, payload=clear)
+    return Blank(faces=((*head, *foot),), room=room, slots=slots, personal=personal, code=code, payload=clear)
 
 
 def _draw_head(plan: Plan, form: CardFormat, panel: Box, look: Look) -> tuple[tuple[Mark, ...], float]:

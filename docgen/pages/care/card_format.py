@@ -48,8 +48,8 @@ MANY: Final = 99
 
 ONE_SIDED: Final = CardFormat(
     name="A6",
-    width_mm=105.0,
-    height_mm=148.0,
+    width_mm=CARD_SIZES_MM["A6"][0],
+    height_mm=CARD_SIZES_MM["A6"][1],
     margin_mm=7.0,
     sides=1,
     title_pt=(16.0, 11.0),

@@ -5,12 +5,12 @@ every card about its own upright edge, so that a card is turned like the page of
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Final, overload
 
 from docgen.classes import dataclass
 from docgen.geometry.path import polyline
-from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.shapes import Box, Point
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.card import Blank, BlankKind, Look, draw_blank, draw_card_code, draw_order, find_kind
 from docgen.pages.care.card_format import CardFormat, find_format
@@ -227,68 +227,46 @@ class CardPages(Sequence[Page]):
         room = len(self.work.sheet.boxes)
         cards = self.cards[sheet * room : (sheet + 1) * room]
         with use_layouts(self.layouts):
-            return (_lay_backs if side else _lay_fronts)(self.work, cards, found + 1, f"{sheet + 1}")
+            return _lay_side(self.work, cards, found + 1, sheet + 1, is_back=bool(side))
 
 
-def _lay_fronts(work: Work, cards: Sequence[Card], number: int, sheet: str) -> Page:
-    band, payload = _draw_band(work, number)
+def _lay_side(work: Work, cards: Sequence[Card], number: int, sheet: int, *, is_back: bool) -> Page:
+    """The page of that number: the fronts or the backs of one sheet of cards."""
+    extra = words("care")["back"] if is_back else ""
+    band, payload = _draw_band(work, number, extra)
     marks: list[Mark] = []
     for card, box in zip(cards, work.sheet.boxes, strict=False):
-        face = (*card.blank.faces[0], *card.added, *draw_card_code(card.blank, payload))
-        marks += _place_front(face, box, work)
-        marks += _draw_cuts(box, work)
-    return _make_page(work, (*marks, *band), sheet, payload)
-
-
-def _lay_backs(work: Work, cards: Sequence[Card], number: int, sheet: str) -> Page:
-    band, payload = _draw_band(work, number, words("care")["back"])
-    marks: list[Mark] = []
-    for card, box in zip(cards, work.sheet.boxes, strict=False):
-        marks += _place_back(card.blank.faces[1], box, work)
-        marks += _draw_cuts(mirror_box(box, work), work)
-    return _make_page(work, (*marks, *band), f"{sheet} {words('care')['back']}", payload)
+        front = (*card.blank.faces[0], *card.added, *draw_card_code(card.blank, payload))
+        place = mirror_box(box, work) if is_back else box
+        marks += turn_marks(card.blank.faces[1] if is_back else front, _quarters(work, is_back=is_back), place)
+        marks += _draw_cuts(place, work)
+    return Page(
+        width_mm=work.sheet.width_mm,
+        height_mm=work.sheet.height_mm,
+        marks=(*marks, *band),
+        label=f"{words('documents')[PAYLOAD_NAME]} {sheet} {extra}".strip(),
+        payload=payload,
+    )
 
 
 def _draw_band(work: Work, number: int, extra: str = "") -> tuple[tuple[Mark, ...], str]:
     """The band at the foot; on backs at the top where the paper is turned about an edge across the page."""
     sheet, setup = work.sheet, work.setup
+    size_mm = (sheet.width_mm, sheet.height_mm)
     marks, payload = draw_band(
-        work.stamp,
-        PAYLOAD_NAME,
-        number,
-        work.pages,
-        sheet.width_mm,
-        sheet.height_mm,
-        setup.margin_mm,
-        setup.style,
-        extra,
+        work.stamp, PAYLOAD_NAME, number, work.pages, *size_mm, setup.margin_mm, setup.style, extra
     )
     if extra and work.is_turned_over_top:
         marks = place_marks(marks, 0.0, sheet.height_mm - 2 * setup.margin_mm - setup.style.band_mm)
     return marks, payload
 
 
-def _make_page(work: Work, marks: tuple[Mark, ...], number: str, payload: str) -> Page:
-    return Page(
-        width_mm=work.sheet.width_mm,
-        height_mm=work.sheet.height_mm,
-        marks=marks,
-        label=f"{words('documents')[PAYLOAD_NAME]} {number}",
-        payload=payload,
-    )
-
-
-def _place_front(face: tuple[Mark, ...], box: Box, work: Work) -> tuple[Mark, ...]:
-    """A face drawn standing from (0, 0), in its place; a turned card has its head at the left."""
-    return turn_marks(face, 1 if work.sheet.is_turned else 0, box)
-
-
-def _place_back(face: tuple[Mark, ...], box: Box, work: Work) -> tuple[Mark, ...]:
-    """The other face behind it: two mirrors, the paper's and the card's, are a turn."""
-    quarters = 1 if work.sheet.is_turned else 0
+def _quarters(work: Work, *, is_back: bool) -> int:
+    """How far a face drawn standing is turned in its place: a turned card has its head at the left. Behind it the other
+    face lies by two mirrors, the paper's and the card's, which are a turn."""
     # About a side edge, a standing card stays upright and a lying one is turned round; about the top it is the reverse.
-    is_round = work.sheet.is_turned != work.is_turned_over_top
-    return turn_marks(face, quarters + (2 if is_round else 0), mirror_box(box, work))
+    is_round = is_back and work.sheet.is_turned != work.is_turned_over_top
+    return (1 if work.sheet.is_turned else 0) + (2 if is_round else 0)
 
 
 def mirror_box(box: Box, work: Work) -> Box:
@@ -306,29 +284,31 @@ def _draw_cuts(box: Box, work: Work) -> tuple[PathMark, ...]:
 
 def draw_crop_marks(box: Box, width_mm: float) -> tuple[PathMark, ...]:
     """Two short lines outside each corner, in line with the sides to cut; they do not reach the card."""
-    stroke = Stroke(width_mm)
-    return tuple(PathMark(path=path, stroke=stroke) for path in _crop_paths(box))
+    ends = [
+        ends
+        for x, left in _sides(box.left, box.right)
+        for y, up in _sides(box.bottom, box.top)
+        for ends in (_outside(Point(x, y), left, 0.0), _outside(Point(x, y), 0.0, up))
+    ]
+    return tuple(PathMark(path=polyline(pair), stroke=Stroke(width_mm)) for pair in ends)
 
 
-def _crop_paths(box: Box) -> Iterator[Path]:
-    for x, away_x in ((box.left, -1.0), (box.right, 1.0)):
-        for y, away_y in ((box.bottom, -1.0), (box.top, 1.0)):
-            yield polyline((Point(x + away_x * CROP_OFF_MM, y), Point(x + away_x * REACH_MM, y)))
-            yield polyline((Point(x, y + away_y * CROP_OFF_MM), Point(x, y + away_y * REACH_MM)))
+def _sides(low: float, high: float) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Two opposite sides, each with the way out of the card."""
+    return (low, -1.0), (high, 1.0)
+
+
+def _outside(at: Point, right: float, up: float) -> tuple[Point, Point]:
+    """The ends of a short line away from the card, from near a place on its rim."""
+    near, far = ((at.x + right * off, at.y + up * off) for off in (CROP_OFF_MM, REACH_MM))
+    return Point(*near), Point(*far)
 
 
 def _draw_fold_marks(box: Box, width_mm: float) -> tuple[PathMark, ...]:
     """A dashed line outside the middle of the card's longer sides."""
-    stroke = Stroke(width_mm, FOLD_DASH_MM)
-    x, y = box.centre.x, box.centre.y
+    x, y = box.centre
     if box.width >= box.height:
-        ends = [
-            (Point(x, at + away * CROP_OFF_MM), Point(x, at + away * REACH_MM))
-            for at, away in ((box.bottom, -1.0), (box.top, 1.0))
-        ]
+        ends = [_outside(Point(x, at), 0.0, up) for at, up in _sides(box.bottom, box.top)]
     else:
-        ends = [
-            (Point(at + away * CROP_OFF_MM, y), Point(at + away * REACH_MM, y))
-            for at, away in ((box.left, -1.0), (box.right, 1.0))
-        ]
-    return tuple(PathMark(path=polyline(pair), stroke=stroke) for pair in ends)
+        ends = [_outside(Point(at, y), right, 0.0) for at, right in _sides(box.left, box.right)]
+    return tuple(PathMark(path=polyline(pair), stroke=Stroke(width_mm, FOLD_DASH_MM)) for pair in ends)

@@ -11,8 +11,10 @@ from docgen.geometry.path import circle_path, grow_box, path_box, path_length, p
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import add, distance, norm, scale, subtract, turn_left, unit
 from docgen.pages.drawn.hole_labels import CROSS_OVER_MM, hole_labels
+from docgen.pages.drawn.landing_labels import landing_labels
 from docgen.pages.drawn.stamps import runs_of, stamp
 from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
+from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, PathMark, Stroke
 from docgen.resolve import NOTCH_MM, Hole, Notch, Piece, PieceLine, Skive, Slit, StitchLine, lines_of
 from docgen.written.units.telling import Show
@@ -33,8 +35,10 @@ STRETCH_AT = tuple(
 def draw_piece(piece: Piece, style: PatternStyle, show: Show) -> tuple[Mark, ...]:
     """Everything on the piece but its label, in the piece's own coordinates; the outline last."""
     lines = (mark for line, places in runs_of(lines_of(piece)) for mark in stamp(draw_line(line, style), places))
-    sizes = hole_labels(piece, piece_lines(piece), style, show) if piece.marks.holes else ()
-    return (*sizes, *draw_stretch(piece, style), *lines)
+    drawn = piece_lines(piece) if piece.marks.holes or piece.marks.landings or piece.strap_landings else ()
+    sizes = tuple(hole_labels(piece, drawn, style, show)) if piece.marks.holes else ()
+    names = landing_labels(piece, drawn, style, map(mark_box, sizes))
+    return (*sizes, *names, *draw_stretch(piece, style), *lines)
 
 
 def draw_line(line: PieceLine, style: PatternStyle) -> list[Mark]:
@@ -47,10 +51,13 @@ def draw_line(line: PieceLine, style: PatternStyle) -> list[Mark]:
 
 
 def kinds_of(piece: Piece) -> set[str]:
-    """The kinds of lines that are drawn on a piece, by their names in the layouts."""
-    middle = {"middle"} if any(hole.is_middle for hole in piece.marks.holes) else set()
-    shared = {"shared"} if any(line.turn > 1 for line in piece.marks.stitch_lines) else set()
-    return {line.kind for line in lines_of(piece)} | middle | shared
+    """The kinds of lines that are drawn on a piece, by their names in the legend."""
+    kinds = {line.kind for line in lines_of(piece)} - {"hole", "stitch"}
+    kinds |= {"punch"} if piece.marks.holes else set()
+    kinds |= {"middle"} if any(hole.is_middle for hole in piece.marks.holes) else set()
+    kinds |= {"hand" if line.by == "hand" else "stitch" for line in piece.marks.stitch_lines if line.turn <= 1}
+    kinds |= {"shared"} if any(line.turn > 1 for line in piece.marks.stitch_lines) else set()
+    return kinds | ({"stretch"} if draw_stretch(piece, load_pattern_style()) else set())
 
 
 def _line(start: Point, end: Point, stroke: Stroke, layer: str = "marks") -> PathMark:

@@ -25,8 +25,7 @@ from docgen.pages.drawn.small_sketch import (
 )
 from docgen.pages.drawn.stamps import runs_of, stamp
 from docgen.pages.looks.words import words
-from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
-from docgen.pages.marks.text_lines import text_lines
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark, text_lines
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.plan import DrawnPiece, Plan
 from docgen.resolve import Hole, PieceLine, Skive, StitchLine, lines_of

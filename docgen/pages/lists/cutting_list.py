@@ -4,15 +4,20 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
-from docgen.pages.lists.accepted import accepted_blocks
 from docgen.pages.lists.supply_list import hardware_blocks, supply_blocks, thread_blocks, trimming_blocks
 from docgen.pages.lists.tally import draw_tally
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
 from docgen.pages.marks.page import Document
 from docgen.pages.setting.blocks import Block, Caution, Column, Figure, Heading, KeyValues, Table, Together
-from docgen.pages.setting.findings import finding_words
-from docgen.pages.setting.paging import head_blocks, hold_measures, page_blocks, paragraph
+from docgen.pages.setting.paging import (
+    accepted_blocks,
+    finding_words,
+    head_blocks,
+    hold_measures,
+    page_blocks,
+    paragraph,
+)
 from docgen.pages.setting.setup import Setup
 from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words
 from docgen.resolve import Marks, Material

@@ -2,8 +2,7 @@
 
 from docgen.fonts import ascent_mm, text_width_mm
 from docgen.pages.looks.words import words
-from docgen.pages.marks.level_line import level_line
-from docgen.pages.marks.page import Mark, TextMark
+from docgen.pages.marks.page import Mark, TextMark, level_line
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.pages.setting.slabs import draw_tick_box
 

@@ -26,18 +26,11 @@ def turn_marks(marks: Iterable[Mark], quarters: int, box: Box) -> tuple[Mark, ..
     corner = {0: (box.left, box.bottom), 1: (box.right, box.bottom), 2: (box.right, box.top), 3: (box.left, box.top)}
     quarters %= 4
     move = compose(rotation(quarters * math.pi / 2), translation(*corner[quarters]))
-    return tuple(_turn(mark, move, 90.0 * quarters) for mark in marks)
+    return tuple(_move(mark, move, 90.0 * quarters, is_upright=False) for mark in marks)
 
 
-def _turn(mark: Mark, move: Transform, angle_deg: float) -> Mark:
-    """As `_move`, with text that may stand on its head: the lines of a paragraph keep their order."""
-    if not isinstance(mark, TextMark):
-        return _move(mark, move, angle_deg)
-    at = transform_point(Point(mark.x_mm, mark.y_mm), move)
-    return replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg)
-
-
-def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
+def _move(mark: Mark, move: Transform, angle_deg: float, *, is_upright: bool = True) -> Mark:
+    """Text that need not stay upright may stand on its head: then the lines of a paragraph keep their order."""
     match mark:
         case PathMark():
             return _move_path(mark, move)
@@ -48,7 +41,8 @@ def _move(mark: Mark, move: Transform, angle_deg: float) -> Mark:
             return StampMark(marks=parts, shifts=shifts)
         case TextMark():
             at = transform_point(Point(mark.x_mm, mark.y_mm), move)
-            return _keep_upright(replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg))
+            moved = replace(mark, x_mm=at.x, y_mm=at.y, angle_deg=mark.angle_deg + angle_deg)
+            return _keep_upright(moved) if is_upright else moved
         case CodeMark():
             corner = _move_box(mark_box(mark), move)
             return replace(mark, x_mm=corner.left, y_mm=corner.bottom)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm
+from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.read import Picture
 
@@ -137,6 +138,27 @@ class ImageMark:
 
 
 Mark = PathMark | StampMark | TextMark | CodeMark | ClipMark | ImageMark
+
+
+def level_line(left: float, right: float, y: float, width_mm: float) -> PathMark:
+    """A level line from `left` to `right`, its middle at `y`; all in mm."""
+    return PathMark(path=polyline((Point(left, y), Point(right, y))), stroke=Stroke(width_mm))
+
+
+def text_lines(
+    lines: Iterable[str],
+    left: float,
+    first: float,
+    step: float,
+    size_mm: float,
+    face: str = "regular",
+    grey: float = 0.0,
+) -> tuple[TextMark, ...]:
+    """Lines that begin at `left`: the first one's baseline at `first`, each further one `step` below; all in mm."""
+    return tuple(
+        TextMark(x_mm=left, y_mm=first - row * step, text=line, size_mm=size_mm, face=face, grey=grey)
+        for row, line in enumerate(lines)
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

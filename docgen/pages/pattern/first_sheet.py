@@ -158,6 +158,8 @@ def _right_column(
     templates = [part.template for grid in drawn for part in grid.parts]
     used = {kind for template in templates for kind in kinds_of(template.piece)}
     used |= {"broken"} if any(template.is_broken for template in templates) else set()
+    used |= {"match"} if count.joins else set()
+    used |= {"join"} if count.joins and setup.choices.join == "trim" else set()
     legend = legend_figure(style, setup.style, column.width, used)
     tail: tuple[Block, ...] = (Heading(said["legend"], 3), legend, Gap(1.0))
     for level in (1, 3):

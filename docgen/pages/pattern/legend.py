@@ -1,6 +1,7 @@
 """The legend of line types, drawn with the same strokes as the pattern."""
 
 from collections.abc import Callable, Collection, Iterable, Mapping
+from dataclasses import replace
 from typing import Final
 
 from docgen.geometry.path import box_path, polyline
@@ -10,21 +11,19 @@ from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
-from docgen.pages.pattern.sheets import draw_diamond
+from docgen.pages.pattern.sheets import JOIN_STROKE, draw_diamond
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.resolve import Hole, Notch, Skive, Slit, StitchLine
 
-ALWAYS = ["cut", "stitch", "hand", "fold", "centre", "stretch", "slit", "notch", "punch", "skive", "landing", "match"]
 ROW_MM = 6.2
 SAMPLE_MM = 26.0
 MIDDLE = Point(SAMPLE_MM / 2, 0.0)
 
 
-def legend_figure(style: PatternStyle, page: PageStyle, width_mm: float, used: Collection[str] = ()) -> Figure:
-    """One row per kind of line: a sample and its meaning. Those of `ALWAYS` are always there, any other kind only where
-    it is among those `used`, in the order of the words."""
+def legend_figure(style: PatternStyle, page: PageStyle, width_mm: float, used: Collection[str]) -> Figure:
+    """One row per kind of line that is `used`, in the order of the words: a sample and its meaning."""
     said = words("lines")
-    names = (*ALWAYS, *(name for name in said if name in used and name not in ALWAYS))
+    names = tuple(name for name in said if name in used)
     height_mm = ROW_MM * len(names)
     marks: list[Mark] = []
     for row, name in enumerate(names):
@@ -43,19 +42,6 @@ def _draw_sample(name: str, style: PatternStyle) -> tuple[Mark, ...]:
 
 def _sample(stroke: Stroke) -> PathMark:
     return PathMark(path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), stroke=stroke)
-
-
-def _ticks(style: PatternStyle) -> tuple[Mark, ...]:
-    return tuple(
-        PathMark(path=polyline((Point(x, -1.4), Point(x, 1.4))), stroke=style["punch"])
-        for x in (0.5, SAMPLE_MM / 2, SAMPLE_MM)
-    )
-
-
-def _by_hand(style: PatternStyle) -> list[Mark]:
-    path = polyline((Point(0.5, 0), Point(SAMPLE_MM, 0)))
-    holes = tuple(float(at) * 3.6 for at in range(8))
-    return draw_stitch_line(StitchLine(seam="", stitch="", path=path, holes_mm=holes, by="hand"), style)
 
 
 def _arrow(style: PatternStyle) -> list[Mark]:
@@ -87,18 +73,20 @@ def _broken(style: PatternStyle) -> tuple[Mark, ...]:
     )
 
 
-_SHARED: Final = StitchLine(
-    seam="", stitch="", path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))), ticked_mm=(0.5, 12.5, 24.5), turn=2
-)
+_SEWN: Final = StitchLine(seam="", stitch="", path=polyline((Point(0.5, 0), Point(SAMPLE_MM, 0))))
+_BY_MACHINE: Final = replace(_SEWN, ticked_mm=(0.0, SAMPLE_MM / 2 - 0.5, SAMPLE_MM - 0.5))
+_BY_HAND: Final = replace(_SEWN, holes_mm=tuple(at * 3.6 for at in range(8)), by="hand")
+_SHARED: Final = replace(_SEWN, ticked_mm=(0.5, 12.5, 24.5), turn=2)
 SAMPLES: Final[Mapping[str, Callable[[PatternStyle], Iterable[Mark]]]] = {
-    "stitch": lambda style: (_sample(style["stitch"]), *_ticks(style)),
-    "hand": _by_hand,
+    "stitch": lambda style: draw_stitch_line(_BY_MACHINE, style),
+    "hand": lambda style: draw_stitch_line(_BY_HAND, style),
     "stretch": _arrow,
     "slit": lambda style: draw_slit(Slit(start=Point(5, 0), end=Point(SAMPLE_MM - 5, 0)), style),
     "notch": _notch,
     "punch": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=3.5), style),
     "skive": _skive,
     "match": lambda _: draw_diamond(MIDDLE, 2.4),
+    "join": lambda _: (_sample(JOIN_STROKE),),
     "shared": lambda style: draw_stitch_line(_SHARED, style),
     "middle": lambda style: draw_hole(Hole(at=MIDDLE, diameter_mm=1.2, is_middle=True), style),
     "broken": _broken,

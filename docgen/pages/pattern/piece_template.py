@@ -3,6 +3,7 @@
 A strap longer than a sheet is shown as its two ends with a broken middle and its cut length in words.
 """
 
+from collections import Counter
 from dataclasses import replace
 from itertools import chain
 
@@ -12,7 +13,7 @@ from docgen.geometry.measure import chords
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import box_path, path_box, polyline
 from docgen.geometry.shapes import Box, Path, Point
-from docgen.pages.drawn.hole_labels import sizes_left_out
+from docgen.pages.drawn.hole_labels import punch_words, sizes_left_out
 from docgen.pages.drawn.labels import (
     CLEAR_MM,
     LabelLine,
@@ -26,13 +27,14 @@ from docgen.pages.drawn.labels import (
     take_boxes,
     wrap_lines,
 )
+from docgen.pages.drawn.landing_labels import names_left_out
 from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines, tick_name
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.paging import hold_measures
-from docgen.plan import group_skives, thin_words
+from docgen.plan import group_skives, join_words, thin_words
 from docgen.resolve import Build, Material, Piece
 from docgen.written.units.telling import Show, format_length, format_short, format_thickness
 
@@ -77,7 +79,11 @@ def label_lines(
     mirrored. Of the `marks` drawn on a piece it also says what found no room among them."""
     material = next(item for item in build.materials if item.name == piece.material)
     sizes = () if marks is None else sizes_left_out(piece, marks, build.show)
+    texts = (mark.text for mark in marks or () if isinstance(mark, TextMark))
+    names = () if marks is None else names_left_out(piece, texts)
     notes = (*work_notes(piece, build.show), *tick_notes(build, piece), *(f"punch {size}" for size in sizes))
+    notes += mate_notes(piece, build.show)
+    notes += (f"dotted: {', '.join(names)}",) if names else ()
     lines = (
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
@@ -122,6 +128,15 @@ def tick_notes(build: Build, piece: Piece) -> tuple[str, ...]:
         if line.turn:
             found.setdefault(tick_name(line), []).append(build.seam_titles.get(line.seam, line.seam))
     return tuple(f"{name}: {'; '.join(dict.fromkeys(told))}" for name, told in found.items())
+
+
+def mate_notes(piece: Piece, show: Show) -> tuple[str, ...]:
+    """What the holes meet: `2 holes 5/32 in: with Handle and Closing strap`, a note for each size and what it meets."""
+    counts = Counter((hole.meets, punch_words(hole, show)) for hole in piece.marks.holes if hole.meets)
+    return tuple(
+        f"{count} {'hole' if count == 1 else 'holes'} {size}: with {join_words(meets)}"
+        for (meets, size), count in counts.items()
+    )
 
 
 def skive_notes(piece: Piece, show: Show) -> tuple[str, ...]:

@@ -13,8 +13,7 @@ from docgen.geometry.shapes import Box
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
-from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark
-from docgen.pages.marks.text_lines import text_lines
+from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark, text_lines
 from docgen.pages.pattern.grid import Spot
 from docgen.pages.pattern.piece_template import LONGEST_VERSION
 from docgen.pages.setting.blocks import PageStyle

@@ -23,7 +23,9 @@ MATCH_STEPS = 24  # places tried either side of these, a hundredth of the length
 MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
 LETTER_MM, NUMBER_HIGH_MM = 1.9, 3.0  # room of each letter of a match mark's number, and its height
 NUMBER_AT = 0, 1, -1  # straight inward from the mark, or beside it along the join, before it or after
-GREY = 0.45
+JOIN_STROKE = Stroke(
+    0.25, (1.0, 4.0)
+)  # black, so that a printer of one tone shows it; no line of a pattern is so sparse
 CUT_HITS = 20  # a mark that lies over a cut line is as bad as one over so many other lines
 
 
@@ -263,19 +265,19 @@ def draw_sheet(
 
 
 def _draw_join_lines(grid: Grid, cell: tuple[int, int], window: Window, origin: Point) -> tuple[Mark, ...]:
-    """Grey lines where the edge of the sheet to the right, and of the one below, come to lie."""
+    """Lines where the edge of the sheet to the right, and of the one below, come to lie."""
     marks: list[Mark] = []
     if any(first == cell and second[0] > cell[0] for first, second in grid.joins):
         x = origin.x + window.width_mm - window.across_mm
-        marks.append(_grey(Point(x, origin.y), Point(x, origin.y + window.height_mm)))
+        marks.append(_join_line(Point(x, origin.y), Point(x, origin.y + window.height_mm)))
     if any(first == cell and second[1] < cell[1] for first, second in grid.joins):
         y = origin.y + window.down_mm
-        marks.append(_grey(Point(origin.x, y), Point(origin.x + window.width_mm, y)))
+        marks.append(_join_line(Point(origin.x, y), Point(origin.x + window.width_mm, y)))
     return tuple(marks)
 
 
-def _grey(start: Point, end: Point) -> PathMark:
-    return PathMark(path=polyline((start, end)), stroke=Stroke(0.18, (1.0, 2.0), GREY))
+def _join_line(start: Point, end: Point) -> PathMark:
+    return PathMark(path=polyline((start, end)), stroke=JOIN_STROKE)
 
 
 def shows_match(match: Match, sheet: Box) -> bool:

@@ -191,11 +191,8 @@ def _lay_caution(text: str, span: Span) -> list[Slab]:
     pad = max(style.caution_pad_mm, (style.caution_mark_mm - line) / 2)
     slabs = lay_row((cell,), style, above_mm=style.block_gap_mm, pad_mm=pad)
     barred = [add_marks(slab, partial(_draw_bar, span, slab.height_mm)) for slab in slabs]
-    return [add_marks(barred[0], partial(_draw_sign, sign, pad + line / 2, style)), *barred[1:]]
-
-
-def _draw_sign(left: float, middle: float, style: PageStyle, top: float) -> tuple[Mark, ...]:
-    return draw_caution_sign(left, top - middle + style.caution_mark_mm / 2, style)
+    middle, half = pad + line / 2, style.caution_mark_mm / 2
+    return [add_marks(barred[0], lambda top: draw_caution_sign(sign, top - middle + half, style)), *barred[1:]]
 
 
 def _draw_bar(span: Span, height: float, top: float) -> tuple[Mark, ...]:

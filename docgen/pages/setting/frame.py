@@ -14,9 +14,7 @@ from docgen.classes import dataclass
 from docgen.fonts import ascent_mm, text_width_mm, wrap_text
 from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
-from docgen.pages.marks.level_line import level_line
-from docgen.pages.marks.page import CodeMark, ImageMark, Mark, TextMark
-from docgen.pages.marks.text_lines import text_lines
+from docgen.pages.marks.page import CodeMark, ImageMark, Mark, TextMark, level_line, text_lines
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code, make_payload
 from docgen.read import Picture

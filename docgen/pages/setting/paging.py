@@ -1,14 +1,16 @@
-"""What documents of words share: the head of their first page, the band on every page, words for needles."""
+"""What documents of words share: the head of their first page, the band on every page, words for needles and findings."""
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import ClipMark, Document, Mark, TextMark
-from docgen.pages.setting.blocks import Block, Column, Heading, KeyValues, Paragraph, scale_style
+from docgen.pages.setting.blocks import Block, Column, Heading, KeyValues, Paragraph, Table, scale_style
 from docgen.pages.setting.flow import flow_pages
 from docgen.pages.setting.setup import Setup, band_page, make_stamp
 from docgen.plan import Plan
+from docgen.problems import Problem
+from docgen.resolve import Build
 from docgen.tables.thread import format_needle
 
 LITTLE_SHARE = 0.4  # of a last page, up to which it is worth saving
@@ -23,6 +25,7 @@ SPACES = (
     "cell_pad_mm",
 )
 HAND_NEEDLES = 2  # a saddle stitch has one at each end of the thread
+QUOTED = re.compile(r'"([^"]+)"')
 MEASURE_GAP = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|oz|ft|yd|m|dm²|sq)\b)")
 
 
@@ -80,6 +83,29 @@ def needle_words(sizes: Iterable[int], by: str) -> str:
 def hold_measures(text: str) -> str:
     """The text with no line break inside a measure: "7 3/4 in" parted after its 7 would be read as 3/4 in."""
     return MEASURE_GAP.sub("\u00a0", text)
+
+
+def finding_words(problem: Problem, build: Build) -> str:
+    """What checking found, as the bench reads it: parts by their titles, and without what would mend it, which is for
+    whoever writes the spec."""
+    titles = build.titles
+    return QUOTED.sub(lambda found: f'"{titles.get(found[1], found[1])}"', problem.what)
+
+
+def accepted_blocks(build: Build) -> tuple[Block, ...]:
+    """Cautions that the maker accepts: what was found, where, and why it may stay; nothing where there are none."""
+    if not build.accepted:
+        return ()
+    said = words("accepted")
+    rows = tuple(
+        (
+            build.titles.get(item.problem.at, item.problem.at) or said["whole"],
+            hold_measures(item.problem.what),
+            item.reason,
+        )
+        for item in build.accepted
+    )
+    return Heading(said["title"], 3), Table(columns_of(said, {"where": 34, "found": 80, "reason": 66}), rows)
 
 
 def columns_of(said: Mapping[str, str], shares: Mapping[str, float], *, tick: bool = False) -> tuple[Column, ...]:

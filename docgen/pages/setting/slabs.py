@@ -11,8 +11,7 @@ from docgen.classes import dataclass
 from docgen.fonts import ascent_mm, descent_mm
 from docgen.geometry.path import box_path, polyline
 from docgen.geometry.shapes import Box, Point
-from docgen.pages.marks.level_line import level_line
-from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark, level_line
 from docgen.pages.setting.blocks import Align, Figure, PageStyle
 
 

@@ -2,16 +2,22 @@
 
 from collections.abc import Mapping, Sequence
 
-from docgen.pages.lists.accepted import accepted_blocks
 from docgen.pages.lists.supply_list import needles_to_buy
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
 from docgen.pages.setting.blocks import Beside, Block, Caution, Heading, KeyValues, Table, Tick, Together
-from docgen.pages.setting.findings import finding_words
-from docgen.pages.setting.paging import columns_of, head_blocks, hold_measures, needle_words, paragraph
+from docgen.pages.setting.paging import (
+    accepted_blocks,
+    columns_of,
+    finding_words,
+    head_blocks,
+    hold_measures,
+    needle_words,
+    paragraph,
+)
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, Scrap
-from docgen.resolve import Build, Stitch
+from docgen.resolve import Build, Stitch, find_bed
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.consumables import is_consumable
 from docgen.written.units.telling import Show, format_length, format_pitch, format_stack
@@ -157,13 +163,20 @@ def _stitch_table(build: Build, scraps: tuple[Scrap, ...], said: Said) -> Table:
 def _stitch_row(stitch: Stitch, build: Build, said: Said) -> tuple[str, ...]:
     return (
         stitch.name,
-        machine_title(stitch, build) or said[stitch.by],
+        _machine_words(stitch, build, said) or said[stitch.by],
         stitch.thread_words,
         needle_point_words(stitch, said),
         _two_lines(format_pitch(stitch.pitch_mm)),
         _two_lines(format_length(stitch.inset_mm, build.show)),
         _two_lines(back_tack_words(stitch, build.show)) or said["none"],
     )
+
+
+def _machine_words(stitch: Stitch, build: Build, said: Said) -> str:
+    """The machine and its bed, where its own title does not say it."""
+    title, bed = machine_title(stitch, build), find_bed(build, stitch.name)
+    words = said[f"bed_{bed}"] if bed else ""
+    return title if not words or words.lower() in title.lower() else f"{title}, {words}"
 
 
 def machine_title(stitch: Stitch, build: Build) -> str:

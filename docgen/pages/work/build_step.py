@@ -6,9 +6,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
-from docgen.pages.setting.findings import finding_words
 from docgen.pages.setting.flow import flow_height_mm
-from docgen.pages.setting.paging import hold_measures
+from docgen.pages.setting.paging import finding_words, hold_measures
 from docgen.pages.work.build_front import back_tack_words, machine_title, needle_point_words, thread_label, time_words
 from docgen.pages.work.step_marks import draw_make_boxes, draw_step_head
 from docgen.plan import Plan, PlanStep, SewingJob, iron_words
@@ -183,11 +182,11 @@ def _opening(step: PlanStep, said: Said) -> list[Unit]:
 def _job_units(jobs: tuple[SewingJob, ...], build: Build, said: Said) -> list[Unit]:
     """Each run of stitching with its settings; those of a stitch that came before in the step are as above."""
     units: list[Unit] = []
-    told: set[str] = set()
+    told: set[tuple[str, float]] = set()
     numbers = _number_jobs(jobs)
     for job in jobs:
-        unit = _job_unit(job, build, said, numbers, is_told=job.stitch.name in told)
-        told.add(job.stitch.name)
+        unit = _job_unit(job, build, said, numbers, is_told=(job.stitch.name, job.inset_mm) in told)
+        told.add((job.stitch.name, job.inset_mm))
         units.append((*([Gap(JOB_GAP_MM)] if units else []), *unit))
     return units
 
@@ -232,7 +231,7 @@ def _stitch_facts(job: SewingJob, build: Build, said: Said) -> list[tuple[str, s
         (thread_label(stitch, said), stitch.thread_words),
         (said["needle"], needle_point_words(stitch, said)),
         *([(said["by"], machine)] if machine and len(build.machines) > 1 else []),
-        *([] if job.is_across else [(said["inset"], format_length(stitch.inset_mm, show))]),
+        *([] if job.is_across else [(said["inset"], format_length(job.inset_mm, show))]),
         *([(said["back_tack"], back_tack)] if back_tack else []),
     ]
 
@@ -250,7 +249,7 @@ def _run_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]:
     elif job.runs > 1:
         facts.append((said["runs"], str(job.runs)))
     if job.rows > 1:
-        gap = format_length(job.stitch.row_gap_mm, show)
+        gap = format_length(job.row_gap_mm, show)
         facts.append((said["rows"], f"{job.rows}, {gap} {said['apart']}"))
     return facts
 

@@ -5,9 +5,7 @@ from collections.abc import Mapping
 from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text
 from docgen.geometry.path import box_path
 from docgen.geometry.shapes import Box
-from docgen.pages.marks.level_line import level_line
-from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
-from docgen.pages.marks.text_lines import text_lines
+from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark, level_line, text_lines
 from docgen.pages.setting.blocks import Figure, PageStyle
 from docgen.pages.setting.paging import hold_measures
 from docgen.plan import PlanStep

@@ -155,6 +155,7 @@ def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machi
             needle_to_nm=reader.read(spec.needle_to, parse_needle) or 0,
             lifts_mm=reader.length(spec.lifts) or 0.0,
             longest_stitch_mm=reader.pitch(spec.longest_stitch) or 0.0,
+            bed=words(spec.bed),
         )
         for spec in specs
     )

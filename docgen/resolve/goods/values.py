@@ -53,7 +53,8 @@ class Material:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Machine:
-    """`lifts_mm` is what fits under the raised foot; needles in 1/100 mm; 0 for what is not known."""
+    """`lifts_mm` is what fits under the raised foot; needles in 1/100 mm; 0 for what is not known. `bed` is
+    "flat", "cylinder", "post", or empty."""
 
     name: str = untold()
     title: str = told("title")
@@ -61,6 +62,7 @@ class Machine:
     needle_from_nm: int = told("needle from", "needle", default=0)
     needle_to_nm: int = told("needle to", "needle", default=0)
     longest_stitch_mm: float = told("longest stitch", "length", default=0.0)
+    bed: str = told("bed", default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

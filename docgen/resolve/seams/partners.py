@@ -4,7 +4,6 @@ import re
 from collections.abc import Collection, Mapping
 from dataclasses import replace
 
-from docgen.classes import dataclass
 from docgen.geometry.nearest import Stretch, distance_on_run
 from docgen.geometry.outline import edge_names, edge_path
 from docgen.geometry.path import path_length
@@ -12,7 +11,7 @@ from docgen.geometry.shapes import Outline
 from docgen.problems import Place, suggest
 from docgen.read import NotchSpec, PieceSpec, SeamSpec, Value
 from docgen.resolve.pieces.marks import distance_along, neighbours
-from docgen.resolve.seams.seam import tell_edges
+from docgen.resolve.seams.seam import SeamSide
 from docgen.resolve.values import Reader, refuse_part, words
 
 WHOLE = "all"
@@ -28,31 +27,8 @@ Notches = Mapping[str, Mapping[str, NotchSpec]]
 NO_NOTCHES: Notches = {}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Partner:
-    """One side of a seam as written: part (piece, join or strap) and edges; no edges where it lies flat
-    beneath. `copy` counts those that are cut, from 1; 0 where none is named. The first partner of a lapped seam lies
-    `lap_mm` over this one; 0 elsewhere. `ends` are the words for where a part of the edges begins and ends, None for the
-    whole of them."""
-
-    part: str
-    edges: tuple[str, ...]
-    place: Place
-    copy: int = 0
-    lap_mm: float = 0.0
-    ends: tuple[str, str] | None = None
-
-    @property
-    def edge_words(self) -> str:
-        """`left bottom`, `left from top 2 in to bottom`."""
-        return tell_edges(self.edges, self.ends)
-
-    def line_mm(self, inset_mm: float) -> float:
-        """From its own edge to the stitch line, which lies `inset_mm` in from the edge of what laps over it."""
-        return self.lap_mm - inset_mm if self.lap_mm else inset_mm
-
-
-Partners = tuple[Partner, ...]
+Partners = tuple[SeamSide, ...]
+"""The sides of a seam as written, not yet measured."""
 
 
 def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> Partners | None:
@@ -70,7 +46,7 @@ def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> Par
     return tuple(replace(side, lap_mm=lap_mm if index != first else 0.0) for index, side in enumerate(good))
 
 
-def read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> Partner | None:
+def read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> SeamSide | None:
     """One partner; None where it cannot be read, or is not there (noted)."""
     match = _SIDE.fullmatch(value.value.strip())
     edges = _EDGES.fullmatch(match["edges"].strip()) if match and match["edges"] else None
@@ -86,7 +62,7 @@ def read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> P
         reader.error(value.place, "cannot tell from where to where this part of the edge goes", STRETCH_MEND)
         return None
     ends = (edges["begin"].strip(), edges["end"].strip()) if edges and edges["begin"] else None
-    return Partner(part=match["part"], edges=names, place=value.place, copy=int(match["copy"] or 0), ends=ends)
+    return SeamSide(part=match["part"], edges=names, place=value.place, copy=int(match["copy"] or 0), ends=ends)
 
 
 def name_notches(specs: tuple[PieceSpec, ...]) -> Notches:
@@ -102,7 +78,7 @@ def name_notches(specs: tuple[PieceSpec, ...]) -> Notches:
     return {spec.name: named(spec) for spec in specs}
 
 
-def find_stretch(reader: Reader, partner: Partner, outline: Outline, notches: Notches) -> Stretch | None:
+def find_stretch(reader: Reader, partner: SeamSide, outline: Outline, notches: Notches) -> Stretch | None:
     """From where to where along the run of a partner its part goes, on this outline; None where a point cannot be found
     (noted, once for the outlines that are tried)."""
     assert partner.ends is not None
@@ -127,7 +103,7 @@ def find_stretch(reader: Reader, partner: Partner, outline: Outline, notches: No
 
 
 def _find_end(
-    reader: Reader, partner: Partner, words_of: str, edge: str, outline: Outline, named: Mapping[str, NotchSpec]
+    reader: Reader, partner: SeamSide, words_of: str, edge: str, outline: Outline, named: Mapping[str, NotchSpec]
 ) -> float | None:
     """How far along the run one end of the part lies."""
     notch = _NOTCH.fullmatch(words_of)

@@ -5,7 +5,6 @@ from itertools import pairwise
 from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.resolve.goods.values import Price
-from docgen.resolve.layer import Layer
 from docgen.told import told, untold
 
 SAME_PITCH_MM = 1e-6
@@ -63,10 +62,29 @@ class Join:
         return len(self.pieces) - (0 if self.is_ring else 1)
 
 
-def tell_edges(edges: tuple[str, ...], ends: tuple[str, str] | None) -> str:
-    """Edges of a seam in words, with the part of them that is meant."""
-    told = " ".join(edges)
-    return f"{told} from {ends[0]} to {ends[1]}" if ends else told
+def joint_gap_mm(join: Join) -> float:
+    """How far the rows of a joint lie apart, and the outer ones from the ends of its strips: they share the overlap."""
+    return join.overlap_mm / (join.rows + 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """One layer of a stack, after skiving: as thick as it mostly is there, and at its thinnest and thickest
+    place (None: as mostly). What lies under a part of a seam only is 0 at its thinnest."""
+
+    part: str
+    material: str
+    thickness_mm: float
+    thinnest_mm: float | None = None
+    thickest_mm: float | None = None
+
+    @property
+    def least_mm(self) -> float:
+        return self.thickness_mm if self.thinnest_mm is None else self.thinnest_mm
+
+    @property
+    def most_mm(self) -> float:
+        return self.thickness_mm if self.thickest_mm is None else self.thickest_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,17 +97,23 @@ class SeamSide:
 
     part: str
     edges: tuple[str, ...]
-    length_mm: float
+    length_mm: float = 0.0
     stitches: int = 0
     copy: int = 0
     lap_mm: float = 0.0
     stretch_mm: tuple[float, float] | None = None
     ends: tuple[str, str] | None = None
+    place: Place = Place()
 
     @property
     def edge_words(self) -> str:
         """`left bottom`, `left from top 2 in to bottom`."""
-        return tell_edges(self.edges, self.ends)
+        told = " ".join(self.edges)
+        return f"{told} from {self.ends[0]} to {self.ends[1]}" if self.ends else told
+
+    def line_mm(self, inset_mm: float) -> float:
+        """From its own edge to the stitch line, which lies `inset_mm` in from the edge of what laps over it."""
+        return self.lap_mm - inset_mm if self.lap_mm else inset_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.joins import join_length_mm, strip_ends
-from docgen.resolve.seams.partners import Notches, Partner, Partners, find_stretch
+from docgen.resolve.seams.partners import Notches, Partners, find_stretch
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, flag, words
@@ -60,7 +60,7 @@ class Lengths:
         is_strap = other.part in self.straps
         return f"make {side_words(other)} {change}" + ("" if is_strap else ', or write "solve" for its length')
 
-    def side_length(self, seam: str, partner: Partner, inset_mm: float, solved: Mapping[str, float]) -> float | None:
+    def side_length(self, seam: str, partner: SeamSide, inset_mm: float, solved: Mapping[str, float]) -> float | None:
         """Length along the stitch line in mm; None when the outline is not known, or no seam can run there
         (noted)."""
         if partner.part in self.joins:
@@ -80,19 +80,19 @@ class Lengths:
             return None
         return None if line is None else path_length(line)
 
-    def _find_line(self, partner: Partner, outline: Outline, inset_mm: float) -> Path | None:
+    def _find_line(self, partner: SeamSide, outline: Outline, inset_mm: float) -> Path | None:
         """The stitch line of a side; None where the part of its edge that is meant cannot be found (noted)."""
         stretch = find_stretch(self.reader, partner, outline, self.notches) if partner.ends else None
         if partner.ends and stretch is None:
             return None
         return inset_stretch(outline, partner.edges, partner.line_mm(inset_mm), stretch)
 
-    def find_stretch(self, partner: Partner, solved: Mapping[str, float]) -> Stretch | None:
+    def find_stretch(self, partner: SeamSide, solved: Mapping[str, float]) -> Stretch | None:
         """The part of its edges that a measured side takes; None for the whole."""
         outline = self._find_outline(partner.part, solved) if partner.ends else None
         return None if outline is None else find_stretch(self.reader, partner, outline, self.notches)
 
-    def side_corners(self, partner: Partner, inset_mm: float, solved: Mapping[str, float]) -> tuple[float, ...]:
+    def side_corners(self, partner: SeamSide, inset_mm: float, solved: Mapping[str, float]) -> tuple[float, ...]:
         """Distances along a measured side at which it turns sharply; none on a join of strips."""
         if partner.part in self.joins:
             return ()
@@ -104,7 +104,7 @@ class Lengths:
         strap = self.straps.get(part)
         return strap.piece.outline if strap else self.outline_of(part, solved)
 
-    def _join_length(self, join: Join, seam: str, partner: Partner, solved: Mapping[str, float]) -> float | None:
+    def _join_length(self, join: Join, seam: str, partner: SeamSide, solved: Mapping[str, float]) -> float | None:
         if partner.ends:
             what = f'"{join.name}" is joined of strips, and is sewn along its whole length'
             self._refuse(seam, partner, what, "leave out from ... to ..., or join the strips that are sewn here alone")
@@ -117,13 +117,13 @@ class Lengths:
         known = [outline for outline in outlines if outline is not None and strip_ends(outline)]
         return join_length_mm(join, known) if len(known) == len(outlines) else None
 
-    def _refuse_inset(self, seam: str, partner: Partner, what: str) -> None:
+    def _refuse_inset(self, seam: str, partner: SeamSide, what: str) -> None:
         """Noted once for a seam: all its sides have the same inset."""
         head = f'the stitch line of the seam "{seam}" does not fit: '
         if not any(problem.what.startswith(head) for problem in self.reader.problems):
             self.reader.error(partner.place, head + what, "give its stitch a smaller inset")
 
-    def _refuse(self, seam: str, partner: Partner, what: str, mend: str) -> None:
+    def _refuse(self, seam: str, partner: SeamSide, what: str, mend: str) -> None:
         self.reader.error(partner.place, f'the seam "{seam}" cannot run here: {what}', mend)
 
 
@@ -208,10 +208,9 @@ def match_seam(
     if len(known) < len(measured):
         return None
     sides = [side for side, _ in known]
-    edged = [(side, partner) for side, partner in zip(sides, partners, strict=True) if side.edges]
-    first = edged[0][0]
-    for side, partner in edged[1:]:
-        _check_equal(lengths, spec.name, first, side, ease_mm, partner.place, show)
+    first, *others = (side for side in sides if side.edges)
+    for side in others:
+        _check_equal(lengths, spec.name, first, side, ease_mm, show)
     stops = [stop * first.length_mm / side.length_mm for side, turns in known for stop in turns]
     holes = space_stitches(first.length_mm, stops, stitch.pitch_mm, is_fixed=bool(stitch.iron))
     stitches = len(holes) - 1
@@ -232,8 +231,8 @@ def match_seam(
         place=spec.place,
         times=spec.times.value if spec.times else 0,
         is_turned=flag(spec.turned, IS_TURNED),
-        ease_span_mm=_ease_span_mm(lengths, spec, edged[0][1], stitch.inset_mm, first.length_mm, solved),
-        eased_mm=max(max(side.length_mm for side, _ in edged) - first.length_mm, 0.0) if ease_mm else 0.0,
+        ease_span_mm=_ease_span_mm(lengths, spec, first, stitch.inset_mm, solved),
+        eased_mm=max([0.0, *(side.length_mm - first.length_mm for side in others)]) if ease_mm else 0.0,
     )
 
 
@@ -250,7 +249,7 @@ def _laps_enough(reader: Reader, spec: SeamSpec, stitch: Stitch) -> bool:
 
 
 def _ease_span_mm(
-    lengths: Lengths, spec: SeamSpec, first: Partner, inset_mm: float, length_mm: float, solved: Mapping[str, float]
+    lengths: Lengths, spec: SeamSpec, first: SeamSide, inset_mm: float, solved: Mapping[str, float]
 ) -> tuple[float, float] | None:
     """From where to where along the first side the others are eased in; None for the whole, or when wrong (noted)."""
     if spec.ease_at is None:
@@ -271,31 +270,22 @@ def _ease_span_mm(
         lengths.side_length(spec.name, replace(first, edges=part), inset_mm, solved) if part else 0.0
         for part in (before, after)
     ]
-    return None if None in ends else (ends[0] or 0.0, length_mm - (ends[1] or 0.0))
+    return None if None in ends else (ends[0] or 0.0, first.length_mm - (ends[1] or 0.0))
 
 
 def _measure_side(
-    seam: str, partner: Partner, stitch: Stitch, solved: Mapping[str, float], lengths: Lengths
+    seam: str, partner: SeamSide, stitch: Stitch, solved: Mapping[str, float], lengths: Lengths
 ) -> tuple[SeamSide, tuple[float, ...]] | None:
     """One side along its stitch line, and how far along it turns sharply; None when it cannot be measured (noted)."""
     if not partner.edges:
-        return SeamSide(part=partner.part, edges=(), length_mm=0.0, copy=partner.copy, lap_mm=partner.lap_mm), ()
+        return partner, ()
     length_mm = lengths.side_length(seam, partner, stitch.inset_mm, solved)
     if length_mm is None:
         return None
     turns = lengths.side_corners(partner, stitch.inset_mm, solved)
     stitches = len(space_stitches(length_mm, turns, stitch.pitch_mm)) - 1
-    side = SeamSide(
-        part=partner.part,
-        edges=partner.edges,
-        length_mm=length_mm,
-        stitches=stitches,
-        copy=partner.copy,
-        lap_mm=partner.lap_mm,
-        stretch_mm=lengths.find_stretch(partner, solved),
-        ends=partner.ends,
-    )
-    return side, turns
+    stretch_mm = lengths.find_stretch(partner, solved)
+    return replace(partner, length_mm=length_mm, stitches=stitches, stretch_mm=stretch_mm), turns
 
 
 def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
@@ -304,9 +294,7 @@ def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
     return replace(side, stitches=stitches) if side.edges and is_equal else side
 
 
-def _check_equal(
-    lengths: Lengths, seam: str, first: SeamSide, other: SeamSide, ease_mm: float, place: Place, show: Show
-) -> None:
+def _check_equal(lengths: Lengths, seam: str, first: SeamSide, other: SeamSide, ease_mm: float, show: Show) -> None:
     """Only the other side may be longer, by the ease."""
     gap_mm = other.length_mm - first.length_mm
     if -LENGTH_TOLERANCE_MM <= gap_mm <= ease_mm + LENGTH_TOLERANCE_MM:
@@ -314,7 +302,7 @@ def _check_equal(
     eased = f", and {format_length(ease_mm, show)} may be eased in" if ease_mm and gap_mm > 0 else ""
     can_ease = 0 < gap_mm <= MOST_EASE * first.length_mm
     lengths.reader.error(
-        place,
+        other.place,
         f'the sides of the seam "{seam}" are not equally long: {_measured_words(first, show)}, '
         f"{_measured_words(other, show)}{eased}",
         lengths.mend_unequal(first, other, show)

@@ -1,24 +1,24 @@
 """Stitch lines on the pieces: of every seam, of every joint, and of the pieces that land on others."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, replace
 
 from docgen.geometry.inset import inset_run
-from docgen.geometry.measure import distance_to_path
+from docgen.geometry.measure import crossings, distance_to_path
 from docgen.geometry.nearest import Stretch, inset_stretch
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.overlap import shared_stretches
 from docgen.geometry.path import part_of, path_length, points_at, reverse_path, start_point, transform_path
 from docgen.geometry.shapes import GeometryError, Line, Outline, Path
 from docgen.geometry.spacing import corner_distances, space_stitches
-from docgen.geometry.vector import distance, translation
+from docgen.geometry.vector import add, distance, scale, subtract, translation, unit
 from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.marks import StitchLine
 from docgen.resolve.parts import Parts
-from docgen.resolve.piece import Piece
+from docgen.resolve.piece import Divider, Piece
 from docgen.resolve.seams.joins import joint_ends
-from docgen.resolve.seams.seam import Join, Seam, Stitch
+from docgen.resolve.seams.seam import Join, Seam, Stitch, joint_gap_mm
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
 from docgen.resolve.values import Reader
 from docgen.written.units.telling import format_mm
@@ -49,9 +49,15 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         if join.stitch in parts.stitches:
             for name, ends in joint_ends(join, parts.pieces).items():
                 lines[name] += _joint_rows(parts.pieces[name], ends, join, parts.stitches[join.stitch])
-    for piece in parts.pieces.values():
-        lines[piece.name] += _divider_lines(piece, parts)
-    drawn = {name: piece.with_marks(stitch_lines=tuple(lines[name])) for name, piece in parts.pieces.items()}
+    sewn = {seam.name for seam in parts.seams}
+    divided = {
+        name: _end_dividers(piece, [line.path for line in lines[name] if line.seam in sewn])
+        for name, piece in parts.pieces.items()
+    }
+    drawn = {
+        name: piece.with_marks(stitch_lines=(*lines[name], *_divider_lines(piece, parts)))
+        for name, piece in divided.items()
+    }
     landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
     return replace(parts, pieces={name: _tell_apart(piece) for name, piece in landed.items()})
 
@@ -88,6 +94,21 @@ def _has_same_ticks(line: StitchLine, other: StitchLine) -> bool:
 def _lap_stitch(stitch: Stitch, lap_mm: float) -> Stitch:
     """The stitch as its rows lie on a piece that is lapped over: the first is farthest from that piece's edge."""
     return replace(stitch, inset_mm=lap_mm - stitch.inset_mm, row_gap_mm=-stitch.row_gap_mm) if lap_mm else stitch
+
+
+def _end_dividers(piece: Piece, seams: Sequence[Path]) -> Piece:
+    """The piece with its dividing lines ended at the outermost stitch line of a seam that they meet; where an edge is not
+    sewn they run to it."""
+    return replace(piece, dividers=tuple(_end_divider(line, seams) for line in piece.dividers))
+
+
+def _end_divider(line: Divider, seams: Sequence[Path]) -> Divider:
+    length_mm = distance(line.start, line.end)
+    met = [at for path in seams for at in crossings(path, line.start, line.end)]
+    first = min((at for at in met if at < length_mm / 2), default=0.0)
+    last = max((at for at in met if at >= length_mm / 2), default=length_mm)
+    along = unit(subtract(line.end, line.start))
+    return replace(line, start=add(line.start, scale(along, first)), end=add(line.start, scale(along, last)))
 
 
 def divider_name(piece: str) -> str:
@@ -160,7 +181,7 @@ def _joint_rows(piece: Piece, ends: tuple[str, ...], join: Join, stitch: Stitch)
     lines = []
     for end in ends:
         for row in range(join.rows):
-            inset_mm = join.overlap_mm * (row + 1) / (join.rows + 1)
+            inset_mm = joint_gap_mm(join) * (row + 1)
             try:
                 path = inset_run(piece.outline, (end,), inset_mm)
             except GeometryError:

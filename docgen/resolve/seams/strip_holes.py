@@ -26,7 +26,7 @@ class EdgeHoles:
 
 
 @dataclass(frozen=True, slots=True)
-class _Copy:
+class LaidStrip:
     """One strip as it lies in its join: its near end this far from the join's start, turned round or not."""
 
     join: str
@@ -51,13 +51,13 @@ def holes_on_strips(
     agree, and no ticks, which count from one end of the seam. A copy that is turned round takes the holes of the seam
     along the other edge.
     """
-    found: dict[Edge, dict[_Copy, dict[str, EdgeHoles]]] = {}
+    found: dict[Edge, dict[LaidStrip, dict[str, EdgeHoles]]] = {}
     for seam in seams:
         for side in seam.sides:
             if side.part not in joins or not side.edges or not seam.holes_mm:
                 continue
             whole = _carry_round(joins[side.part], seam.holes_on(side.length_mm))
-            for copy in _lay_out(joins[side.part], pieces):
+            for copy in lay_out_strips(joins[side.part], pieces):
                 edge = ACROSS[side.edges[0]] if copy.is_turned else side.edges[0]
                 copies = found.setdefault((copy.name, edge), {})
                 copies.setdefault(copy, {})[seam.name] = _share(copy, whole)
@@ -73,18 +73,19 @@ def _carry_round(join: Join, whole: tuple[float, ...]) -> tuple[float, ...]:
     return (*whole, *(whole[-1] + hole for hole in whole[1:] if join.is_ring and hole <= join.overlap_mm))
 
 
-def _lay_out(join: Join, pieces: Mapping[str, Piece]) -> list[_Copy]:
+def lay_out_strips(join: Join, pieces: Mapping[str, Piece]) -> list[LaidStrip]:
+    """The strips of a join as they lie in it, from its start on."""
     turned = turned_strip(join, pieces)
-    copies: list[_Copy] = []
+    copies: list[LaidStrip] = []
     reached_mm = 0.0
     for index, name in enumerate(join.pieces):
         length_mm = outline_box(pieces[name].outline).height
-        copies.append(_Copy(join.name, name, reached_mm, length_mm, index == turned))
+        copies.append(LaidStrip(join.name, name, reached_mm, length_mm, index == turned))
         reached_mm += length_mm - join.overlap_mm
     return copies
 
 
-def _share(copy: _Copy, whole: tuple[float, ...]) -> EdgeHoles:
+def _share(copy: LaidStrip, whole: tuple[float, ...]) -> EdgeHoles:
     def on_strip(distances: tuple[float, ...]) -> tuple[float, ...]:
         inner = [at - copy.offset_mm for at in distances]
         kept = [at for at in inner if -END_MM <= at <= copy.length_mm + END_MM]

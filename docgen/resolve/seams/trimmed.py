@@ -12,8 +12,8 @@ from docgen.resolve.goods.values import Trimming, TrimmingCut
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
-from docgen.resolve.seams.partners import Notches, Partner, find_stretch, name_notches, read_partner
-from docgen.resolve.seams.seam import Seam, SeamTrimming
+from docgen.resolve.seams.partners import Notches, find_stretch, name_notches, read_partner
+from docgen.resolve.seams.seam import Seam, SeamSide, SeamTrimming
 from docgen.resolve.seams.seams import JOIN_SIDES, LENGTH_TOLERANCE_MM
 from docgen.resolve.values import Reader
 from docgen.tables.trimmings import TRIMMING_KINDS
@@ -136,7 +136,7 @@ def _seam_run_mm(reader: Reader, item: Trimming, seam: Seam, parts: Parts) -> fl
         return seam.length_mm
     if first.stretch_mm:
         return first.stretch_mm[1] - first.stretch_mm[0]
-    partner = Partner(part=first.part, edges=first.edges, place=seam.place)
+    partner = replace(first, place=seam.place)
     return _edge_mm(reader, item, partner, parts, {}) or seam.length_mm
 
 
@@ -159,7 +159,7 @@ def _along(reader: Reader, item: Trimming, value: Value[str], parts: Parts, notc
     yield _cut(item, run_mm, where=f"{title}: {partner.edge_words}", count=part.cut if part else 1)
 
 
-def _edge_mm(reader: Reader, item: Trimming, partner: Partner, parts: Parts, notches: Notches) -> float | None:
+def _edge_mm(reader: Reader, item: Trimming, partner: SeamSide, parts: Parts, notches: Notches) -> float | None:
     """Length along the cut edge; None where it cannot run there (noted)."""
     if partner.part in parts.joins:
         if len(partner.edges) == 1 and partner.edges[0] in JOIN_SIDES and not partner.ends:

@@ -1,15 +1,21 @@
-"""Are two values the same to a maker? Lengths within 0.05 mm are; everything else must be equal."""
+"""Are two values the same to a maker? Lengths within 0.05 mm are; everything else must be equal.
+
+Things of one kind before and after are paired with their likes.
+"""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import fields, is_dataclass
 from itertools import pairwise
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 from docgen.geometry.crossing import distance_finder
 from docgen.geometry.path import flatten
 from docgen.geometry.shapes import Arc, Path, Point
 from docgen.problems import Place
+from docgen.versions.compared.changes import Fact
+
+T = TypeVar("T")
 
 SLACK_MM: Final = 0.05
 """A move smaller than this is no change: a tenth of what a sharp pencil line is wide."""
@@ -93,3 +99,21 @@ def is_same_line(before: Sequence[Point], after: Sequence[Point]) -> bool:
     if len(before) == len(after) and all(map(is_alike, before, after)):
         return True
     return deviation_mm(before, after) <= SLACK_MM
+
+
+def take_pairs(old: list[T], new: list[T], fits: Callable[[T, T], bool]) -> list[tuple[T, T]]:
+    """Take out of both lists those that fit, as pairs: each with the first that is left."""
+    pairs = []
+    for item in tuple(old):
+        other = next((one for one in new if fits(item, one)), None)
+        if other is not None:
+            old.remove(item)
+            new.remove(other)
+            pairs.append((item, other))
+    return pairs
+
+
+def tell_alone(gone: Iterable[str], come: Iterable[str]) -> list[Fact]:
+    """Names of what has no like on the other side."""
+    facts = [Fact(name, "there", "gone", "words") for name in gone]
+    return facts + [Fact(name, "none", "new", "words") for name in come]

@@ -1,11 +1,14 @@
 """Two builds -> what changed, and what of the older papers is still right."""
 
 from docgen.pages.marks.page import Packet
+from docgen.problems import SpecRejected
 from docgen.resolve import Build
 from docgen.versions.compared.changes import Comparison, Side
 from docgen.versions.compared.differences import list_changes
 from docgen.versions.compared.recut import judge_templates
 from docgen.versions.compared.reprint import judge_pages, list_thrown
+from docgen.versions.compared.sides import build_issued, label_version
+from docgen.versions.kept.register import Issued
 
 
 def compare_builds(
@@ -23,6 +26,15 @@ def compare_builds(
         pages=pages,
         thrown=list_thrown(packets[0], pages) if packets else (),
     )
+
+
+def compare_issued(issued: Issued, after: Build, after_label: str) -> Comparison | None:
+    """What changed since an issued version; None where this docgen cannot read its spec any more."""
+    try:
+        before = build_issued(issued)[0]
+    except SpecRejected:
+        return None
+    return compare_builds(before, after, before_label=label_version(before), after_label=after_label)
 
 
 def make_side(build: Build, label: str) -> Side:

@@ -8,9 +8,8 @@ from docgen.geometry.outline import outline_box
 from docgen.geometry.path import end_point, start_point
 from docgen.geometry.shapes import Box, Point
 from docgen.resolve import Piece, StitchLine
-from docgen.versions.compared.alike import SLACK_MM, is_near
+from docgen.versions.compared.alike import SLACK_MM, is_near, take_pairs, tell_alone
 from docgen.versions.compared.changes import Fact
-from docgen.versions.compared.pairing import take_pairs, tell_alone
 
 MIDDLE: Final = "middle"
 

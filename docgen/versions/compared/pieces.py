@@ -9,10 +9,9 @@ from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import end_point, path_area, path_box, start_point
 from docgen.geometry.shapes import Arc, Box, Path, Point
 from docgen.resolve import Hole, Piece, PieceLine, lines_of
-from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path
+from docgen.versions.compared.alike import SLACK_MM, deviation_mm, is_alike, is_near, move_path, take_pairs, tell_alone
 from docgen.versions.compared.changes import Fact, Spot
 from docgen.versions.compared.levels import compare_levels, is_level
-from docgen.versions.compared.pairing import take_pairs, tell_alone
 
 HALVES: Final = (0.0, 1.0, 0.5)
 TOLD_OTHERWISE: Final = frozenset({"hole", "skive", "centre", "cut"})

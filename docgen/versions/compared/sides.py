@@ -41,14 +41,6 @@ class Named:
         return self.builds[0]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Home:
-    """Where versions are looked up by number: a register, and the code of the build."""
-
-    register: Path
-    code: str
-
-
 def label_version(build: Assembled) -> str:
     """How an issued version is called."""
     return f"version {build.version}"
@@ -89,14 +81,15 @@ def read_side(name: str) -> Named:
     return Named(builds=builds, label=label_version(builds[0]) if is_issued else path.name)
 
 
-def read_version(home: Home, version: str) -> Named:
-    """An issued version by its number. Raises VersionRefused when it is not there or damaged."""
-    known = list_versions(home.register, home.code)
+def read_version(home: Path, version: str) -> Named:
+    """An issued version by its number; `home` is the folder of its build in a register. Raises VersionRefused when it is
+    not there or damaged."""
+    known = list_versions(home)
     if version not in known:
-        what = f'no version "{shorten(version, 20)}" of {home.code} is issued'
+        what = f'no version "{shorten(version, 20)}" of {home.name} is issued'
         mend = f"issued are {', '.join(known)}" if known else "nothing is issued yet: docgen issue SPEC"
-        raise refuse(home.register / home.code, what, mend)
-    builds = build_issued(read_issued(home.register / home.code / version))
+        raise refuse(home, what, mend)
+    builds = build_issued(read_issued(home / version))
     return Named(builds=builds, label=label_version(builds[0]))
 
 
@@ -108,10 +101,10 @@ def tell_draft(path: Path, build: Assembled) -> Problem | None:
     home = home_of(path, build.code)
     what = f"the pages say DRAFT: version {build.version} of {build.code} is not issued"
     place = Place(path=str(path))
-    if build.version not in list_versions(home.register, home.code):
+    if build.version not in list_versions(home):
         return make_caution(place, what, f"once it is right: docgen issue {path}")
     try:
-        issued = read_issued(home.register / home.code / build.version)
+        issued = read_issued(home / build.version)
     except VersionRefused as error:
         return make_caution(error.problem.place, f"the pages say DRAFT: {error.problem.what}", error.problem.mend)
     if (issued.source, issued.files) == (build.source, build.files):
@@ -120,29 +113,26 @@ def tell_draft(path: Path, build: Assembled) -> Problem | None:
     return make_caution(place, what, f"raise the version; docgen compare {build.version} {path} tells what differs")
 
 
-def home_of(path: Path, code: str) -> Home:
-    """Where the versions of the spec at `path` are kept; of an issued copy it is the register it lies in."""
+def home_of(path: Path, code: str) -> Path:
+    """The folder of the versions of the spec at `path`; of an issued copy it is in the register it lies in."""
     parents = path.absolute().parents
     if len(parents) > 2 and parents[2].name == REGISTER and parents[1].name == code:
-        return Home(register=parents[2], code=code)
-    return Home(register=register_of(path), code=code)
+        return parents[1]
+    return register_of(path) / code
 
 
-def _home_of(name: str, side: Named, folder: Path) -> Home:
-    """The register beside the spec; of a PDF, or where that has none, the nearest one below the folder."""
+def _home_of(name: str, side: Named, folder: Path) -> Path:
+    """In the register beside the spec; of a PDF, or where that has none, in the nearest one below the folder."""
     home = home_of(Path(name), side.build.code)
-    if (home.register / home.code).is_dir():
-        return home
-    others = find_registers(folder, home.code)
-    return Home(register=others[0].parent, code=home.code) if others else home
+    others = () if home.is_dir() else find_registers(folder, home.name)
+    return others[0] if others else home
 
 
-def _only_home(folder: Path, version: str) -> Home:
-    """The register below a folder when only one build is issued in it."""
-    register = folder / REGISTER
-    codes = sorted(item.name for item in register.glob("*") if item.is_dir()) if register.is_dir() else []
-    if len(codes) == 1:
-        return Home(register=register, code=codes[0])
+def _only_home(folder: Path, version: str) -> Path:
+    """In the register below a folder when only one build is issued in it."""
+    homes = [item for item in (folder / REGISTER).glob("*") if item.is_dir()]
+    if len(homes) == 1:
+        return homes[0]
     what = f'"{shorten(version, 40)}" is no file, and it is not clear of which build it would be a version'
     raise refuse(folder, what, "name one side as a spec, like: docgen compare 2 field-bag.toml")
 

@@ -5,10 +5,10 @@ from typing import Final
 
 from docgen.pages import words as page_words
 from docgen.problems import count_words, render_problem, shorten
-from docgen.versions.compared.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Spot
-from docgen.versions.compared.issue import OtherContents
+from docgen.versions.compared.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Spot, TemplateVerdict
+from docgen.versions.compared.compare import compare_issued
 from docgen.versions.kept.codes import PageCode
-from docgen.versions.kept.issue import IssueOutcome
+from docgen.versions.kept.issue import IssueOutcome, VersionTaken
 from docgen.versions.kept.register import VersionRefused
 from docgen.versions.traced.trace import Standing, Trace, Traced, TracedFile
 from docgen.written.units.telling import Show, format_area, format_length, format_mm, format_number, format_pitch
@@ -64,8 +64,8 @@ def describe_issue(outcome: IssueOutcome) -> str:
 def describe_refusal(error: VersionRefused) -> str:
     """What is wrong, what would mend it, and what differs."""
     lines = [render_problem(error.problem)]
-    if isinstance(error, OtherContents) and error.comparison is not None:
-        lines += ["what differs:", *list_changes(error.comparison)]
+    if isinstance(error, VersionTaken) and (comparison := compare_issued(error.issued, error.build, "the spec")):
+        lines += ["what differs:", *list_changes(comparison)]
     return "\n".join(lines)
 
 
@@ -173,18 +173,20 @@ def _place(spot: Spot, show: Show) -> str:
 def list_templates(comparison: Comparison) -> list[str]:
     """Which templates to cut again, and which older ones are still right."""
     lines = ["templates:"]
-    for item in comparison.templates:
-        if item.reasons and item.how == "changed":
-            why = join_words([REASONS[reason] for reason in item.reasons])
-            lines.append(f"  {CUT_AGAIN:<12} {item.title}: {why} changed")
-    for item in comparison.templates:
-        if item.how == "added":
-            lines.append(f"  {'new':<12} {item.title}")
-        elif item.how == "removed":
-            lines.append(f"  {THROW:<12} {item.title}: it is no longer in the build")
-    kept = [item.title for item in comparison.templates if item.is_kept]
-    lines += [f"  {RIGHT:<12} {title}: {comparison.before.label}'s template" for title in kept]
+    for item in sorted(comparison.templates, key=lambda item: (item.is_kept, item.how != "changed")):
+        label, why = judge_words(item)
+        why = f"{comparison.before.label}'s template" if item.is_kept else why
+        lines.append(f"  {label:<12} {item.title}{': ' if why else ''}{why}")
     return lines
+
+
+def judge_words(verdict: TemplateVerdict) -> tuple[str, str]:
+    """What to do with an older template, and why; "" where that goes without saying."""
+    if verdict.is_kept:
+        return RIGHT, ""
+    if verdict.how == "changed":
+        return CUT_AGAIN, f"{join_words([REASONS[reason] for reason in verdict.reasons])} changed"
+    return (THROW, "it is no longer in the build") if verdict.how == "removed" else ("new", "")
 
 
 def join_words(items: Sequence[str]) -> str:

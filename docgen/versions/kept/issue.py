@@ -27,10 +27,10 @@ class IssueOutcome:
 
 
 class VersionTaken(VersionRefused):
-    """The number is taken by other contents: what is `issued` under it."""
+    """The number of this `build` is taken by other contents: what is `issued` under it."""
 
     def __init__(self, issued: Issued, build: Build) -> None:
-        self.issued = issued
+        self.issued, self.build = issued, build
         what = f"version {build.version} of {build.code} was issued on {issued.date} with other contents"
         mend = 'an issued version does not change: raise the version, say in "changed" what is new, and issue that'
         super().__init__(make_error(Place(path=str(issued.folder)), what, mend))
@@ -64,7 +64,7 @@ def _check_names(path: Path | str, build: Build) -> None:
 
 def _check_letter_case(folder: Path, path: Path | str) -> None:
     """Codes are printed in capitals, and some disks do not tell them from small letters."""
-    for other in list_versions(folder.parent.parent, folder.parent.name):
+    for other in list_versions(folder.parent):
         if other != folder.name and other.lower() == folder.name.lower():
             what = f'version "{folder.name}" would be taken for "{other}", which is issued'
             raise refuse(path, what, "choose a number that differs in more than capitals")

@@ -66,10 +66,10 @@ def version_key(version: str) -> tuple[tuple[int, int, str], ...]:
     return tuple((1, int(part), "") if part.isdigit() else (0, 0, part) for part in parts)
 
 
-def list_versions(register: Path, code: str) -> tuple[str, ...]:
-    """The versions of a build in a register, lowest first; empty when there are none."""
+def list_versions(home: Path) -> tuple[str, ...]:
+    """The versions in the folder of a build, lowest first; empty when there are none."""
     try:
-        names = [item.name for item in (register / code).iterdir() if item.is_dir()]
+        names = [item.name for item in home.iterdir() if item.is_dir()]
     except OSError:
         return ()
     return tuple(sorted((name for name in names if not name.startswith(".")), key=version_key))

@@ -26,7 +26,7 @@ from docgen.versions.kept.codes import list_documents
 from docgen.versions.kept.register import Issued, list_versions, places_of_registers, read_issued
 from docgen.versions.site.site_index import make_builds_pages
 from docgen.versions.site.site_pages import make_pages
-from docgen.versions.site.site_values import Published, PublishedVersion, Sheet, Stack
+from docgen.versions.site.site_values import Published, PublishedVersion, Stack
 from docgen.versions.site.site_words import hide_private
 from docgen.write import WriteFailed, explain, finish_documents, replace_files
 
@@ -113,7 +113,7 @@ def find_issued(source: Path) -> dict[str, Path]:
             if code in found:
                 what = f"{code} is issued in two places: {found[code] / code} and {register / code}"
                 raise CallRejected(f"{what}; name the folder of one of them with --from FOLDER")
-            if list_versions(register, code):
+            if list_versions(register / code):
                 found[code] = register
     if not found:
         what = f"nothing is issued in {shorten(str(source))}, or in the folders inside"
@@ -123,7 +123,7 @@ def find_issued(source: Path) -> dict[str, Path]:
 
 def _read_build(code: str, register: Path, folder: Path, choose: Choose, say: Callable[[str], None]) -> Published:
     say(f"reading the versions of {code}")
-    issued = [read_issued(register / code / version) for version in list_versions(register, code)]
+    issued = [read_issued(register / code / version) for version in list_versions(register / code)]
     versions = tuple(_read_version(one, register.parent, folder, choose) for one in issued)
     shops = [one.builds[0].shop for one in versions if one.builds]
     links = [shop.link for shop in shops if shop.link]
@@ -171,14 +171,9 @@ def _lay_out_all(builds: tuple[Assembled, ...], issued: Issued, home: Path, choo
 
 
 def _stack_of(document: Document, build: Build) -> Stack:
-    sheets = tuple(
-        Sheet(name=page.sheet.name, parts=tuple(dict.fromkeys(part.name for part in page.sheet.parts)))
-        if page.sheet
-        else None
-        for page in document.pages
-    )
     name = document.name.upper()
-    return Stack(name=f"{name}.{build.variant.upper()}" if build.variant else name, pages=sheets, variant=build.variant)
+    name = f"{name}.{build.variant.upper()}" if build.variant else name
+    return Stack(name=name, pages=tuple(page.sheet for page in document.pages), variant=build.variant)
 
 
 def _add_spare(stacks: Iterable[Stack], at: Path) -> tuple[Stack, ...]:

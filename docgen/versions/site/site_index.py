@@ -6,7 +6,7 @@ from typing import Final, TypeVar
 
 from docgen.problems import shorten
 from docgen.versions.site.site_templates import render_html
-from docgen.versions.site.site_values import INDEX, TITLE_LETTERS, Published, RowWords, take, words_of
+from docgen.versions.site.site_values import INDEX, TITLE_LETTERS, Published, take, words_of
 
 Row = TypeVar("Row")
 
@@ -30,7 +30,8 @@ def make_versions_pages(build: Published) -> dict[str, bytes]:
 
 def make_builds_pages(builds: Sequence[Published]) -> dict[str, bytes]:
     """The index of the shop: every build with its current version, by title."""
-    rows = sorted((_row_of(build) for build in builds), key=lambda row: (row.title.casefold(), row.address))
+    found = [replace(words_of(build.current, build.current), address=f"{build.code.upper()}/") for build in builds]
+    rows = sorted(found, key=lambda row: (row.title.casefold(), row.address))
     names = list(dict.fromkeys(build.shop for build in builds if build.shop))
     shop = shorten(names[0], TITLE_LETTERS) if len(names) == 1 else ""
     pages = {}
@@ -38,16 +39,6 @@ def make_builds_pages(builds: Sequence[Published]) -> dict[str, bytes]:
         shown = [replace(row, address=f"{up}{row.address}") for row in chunk]
         pages[f"{place}{INDEX}"] = render_html("builds", shop=shop, rows=shown, more=onward).encode("utf-8")
     return pages
-
-
-def _row_of(build: Published) -> RowWords:
-    issued = build.current.issued
-    return RowWords(
-        address=f"{build.code.upper()}/",
-        title=shorten(issued.title, TITLE_LETTERS),
-        number=issued.version,
-        date=issued.date,
-    )
 
 
 def _number(chunks: Sequence[Sequence[Row]]) -> Iterator[tuple[Sequence[Row], str, str, str]]:

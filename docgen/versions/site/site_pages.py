@@ -1,10 +1,11 @@
 """Issued versions -> the bytes of their web pages, by their names below the folder of the site."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from typing import Any, Final
 
 from docgen.classes import dataclass
+from docgen.pages.marks.page import SheetContent
 from docgen.problems import count_words, shorten
 from docgen.resolve import by_name
 from docgen.versions.compared.changes import Comparison
@@ -20,7 +21,6 @@ from docgen.versions.site.site_values import (
     PrintedWords,
     Published,
     PublishedVersion,
-    Sheet,
     Stack,
     VersionWords,
     take,
@@ -107,24 +107,27 @@ def _add_printed(site: _Site, version: PublishedVersion, stack: Stack, compariso
         )
 
 
-def _pick_verdicts(sheet: Sheet | None, verdicts: Mapping[str, VerdictWords]) -> tuple[VerdictWords, ...]:
-    found = [verdicts[part] for part in sheet.parts if part in verdicts] if sheet else []
+def _list_parts(sheet: SheetContent) -> tuple[str, ...]:
+    """The templates on a sheet, each once."""
+    return tuple(dict.fromkeys(part.name for part in sheet.parts))
+
+
+def _pick_verdicts(sheet: SheetContent | None, verdicts: Mapping[str, VerdictWords]) -> tuple[VerdictWords, ...]:
+    found = [verdicts[part] for part in _list_parts(sheet) if part in verdicts] if sheet else []
     return take(found, lambda item: (item.title, item.label, item.why), SHEET_BYTES)[0]
 
 
 def _printed_words(
-    version: PublishedVersion, stack: Stack, number: int, sheet: Sheet | None, titles: Mapping[str, str]
+    version: PublishedVersion, stack: Stack, number: int, sheet: SheetContent | None, titles: Mapping[str, str]
 ) -> PrintedWords:
     name = stack.name.partition(".")[0]
-    title, is_card = document_title(name), name == "CARE-CARD"
+    printed = PrintedWords(title=document_title(name), number=number, is_card=name == "CARE-CARD")
     if sheet is None:
-        return PrintedWords(title=title, number=number, is_card=is_card)
+        return printed
     paper = version.paper if version.paper.startswith("roll") else f"{version.paper} paper"
-    pieces = [titles.get(part, part) for part in sheet.parts]
-    return PrintedWords(
-        title=title,
-        number=number,
-        is_card=is_card,
+    pieces = [titles.get(part, part) for part in _list_parts(sheet)]
+    return replace(
+        printed,
         sheet=sheet.name,
         where=f"That is its name where the whole pattern is printed on {paper}.",
         pieces=take(pieces, lambda piece: (piece,), SHEET_BYTES)[0],

@@ -7,6 +7,7 @@ from typing import Final, TypeVar
 from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.pages import hold_measures
+from docgen.pages.marks.page import SheetContent
 from docgen.problems import shorten
 from docgen.versions.kept.register import Issued
 
@@ -19,20 +20,12 @@ MARKUP_BYTES: Final = 40  # of a row, besides its words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
-    """A sheet of the pattern: its name on the map, and the templates on it."""
-
-    name: str
-    parts: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Stack:
     """A document as codes name it ("PATTERN.SMALL"): what is known of its pages, and the numbers of those that
     have a web page."""
 
     name: str
-    pages: tuple[Sheet | None, ...]
+    pages: tuple[SheetContent | None, ...]
     variant: str = ""
     numbers: tuple[int, ...] = ()
 
@@ -106,16 +99,6 @@ class FileWords:
     title: str
     pages: str
     size: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RowWords:
-    """A line of the index of the shop."""
-
-    address: str
-    title: str
-    number: str
-    date: str
 
 
 def words_of(version: PublishedVersion, current: PublishedVersion, variant: str = "") -> VersionWords:

@@ -13,26 +13,15 @@ from docgen.classes import dataclass
 from docgen.pages import hold_measures
 from docgen.problems import shorten
 from docgen.versions.compared.changes import Change, Comparison, Fact, TemplateVerdict
-from docgen.versions.compared.words import CUT_AGAIN, REASONS, RIGHT, THROW, join_words, render_fact
+from docgen.versions.compared.words import RIGHT, judge_words, render_fact
 from docgen.written.units.telling import Show
 
 PUBLIC_PARTS: Final = ("spec", "piece", "strap", "join", "seam", "material", "stitch", "hardware", "step", "care card")
 PUBLIC_UNITS: Final = ("length", "area", "count", "needle", "pitch", "hole", "move")
 PUBLIC_WORDS: Final = frozenset(
     (
-        *(
-            "title",
-            "kind",
-            "tannage",
-            "finish",
-            "thickness",
-            "sewn by",
-            "type",
-            "thread",
-            "cut from",
-            "partner",
-            "stitch",
-        ),
+        *("title", "kind", "tannage", "finish", "thickness"),
+        *("sewn by", "type", "thread", "cut from", "partner", "stitch"),
         *("strips", "meets", "ends", "posts", "what", "do", "group", "pieces", "skives"),
         *("joins", "seams", "straps", "hardware", "tools", "extra", "repair", "half of them mirrored"),
     )
@@ -121,12 +110,5 @@ def _without_note(fact: Fact) -> Fact:
 
 def tell_verdict(verdict: TemplateVerdict) -> VerdictWords:
     """What to do with an older template."""
-    title = shorten(verdict.title, 60)
-    if verdict.is_kept:
-        return VerdictWords(title=title, label=RIGHT)
-    if verdict.how == "removed":
-        return VerdictWords(title=title, label=THROW, why="it is no longer in the build")
-    if verdict.how == "added":
-        return VerdictWords(title=title, label="new")
-    why = join_words([REASONS[reason] for reason in verdict.reasons])
-    return VerdictWords(title=title, label=CUT_AGAIN, why=f"{why} changed")
+    label, why = judge_words(verdict)
+    return VerdictWords(title=shorten(verdict.title, 60), label=label, why=why)

@@ -11,7 +11,7 @@ from docgen.classes import dataclass
 from docgen.problems import CallRejected, Place, SpecRejected, make_error, shorten
 from docgen.read import make_digest, read_source, read_spec
 from docgen.versions.compared.changes import Comparison
-from docgen.versions.compared.compare import compare_builds
+from docgen.versions.compared.compare import compare_issued
 from docgen.versions.compared.sides import PDF, build_issued, label_version, read_enclosed_spec, spec_name_of
 from docgen.versions.kept.codes import NotOurs, PageCode, parse_code
 from docgen.versions.kept.register import (
@@ -189,7 +189,7 @@ def trace_code(code: PageCode, folder: Path) -> Traced:
 
 def _trace_in(code: PageCode, home: Path) -> Traced:
     """What one register knows of a code."""
-    versions = list_versions(home.parent, home.name)
+    versions = list_versions(home)
     name = next((version for version in versions if version.upper() == code.version), None)
     try:
         current = read_issued(home / versions[-1]) if versions else None
@@ -214,10 +214,10 @@ def _trace_in(code: PageCode, home: Path) -> Traced:
 def _compare(issued: Issued, current: Issued) -> Comparison | None:
     """What changed since; None when this docgen cannot read one of the specs any more."""
     try:
-        before, after = build_issued(issued)[0], build_issued(current)[0]
+        after = build_issued(current)[0]
     except SpecRejected:
         return None
-    return compare_builds(before, after, before_label=label_version(before), after_label=label_version(after))
+    return compare_issued(issued, after, label_version(after))
 
 
 def _trace_draft(traced: Traced, folder: Path) -> Traced:

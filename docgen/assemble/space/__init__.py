@@ -1,0 +1,6 @@
+"""Assembled -> Space: every copy of every part in its place, by its seams, landings and holes."""
+
+from docgen.assemble.space.place import place_parts
+from docgen.assemble.space.placed import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced
+
+__all__ = ["Face", "Gap", "LineInSpace", "Meeting", "Placed", "Space", "Unplaced", "place_parts"]

@@ -1,0 +1,232 @@
+"""Outer parts in their places by their seams: walls, what closes on walls, what goes on or lies back to back."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.first import is_wall_tie
+from docgen.assemble.space.fit import fit_frame
+from docgen.assemble.space.lay import BACK_TO_BACK, GOES_ON, MEETS_MM, SAME_FACE, carry, faced, match
+from docgen.assemble.space.lean import find_lean
+from docgen.assemble.space.placed import How
+from docgen.assemble.space.pleat import across_of, far_of, find_pleat
+from docgen.assemble.space.scene import Scene, Tie, crosses
+from docgen.assemble.space.surface import Surface, clip, flat, stand
+from docgen.assemble.space.track import Track
+from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, length, minus, times
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance, dot, subtract
+
+SAME_SIZE_MM = 3.0
+NARROW_MM = 40.0  # welts, bindings and tapes are cut narrower, and lie on what they are sewn to: our choice
+
+
+def build_up(scene: Scene, copy: Copy) -> bool:
+    """Place an outer part whose seams to placed outer parts leave it one place; False where they do not yet."""
+    ties = _placed_ties(scene, copy)
+    return bool(ties) and (
+        _lie_back(scene, copy, ties)
+        or close(scene, copy, ties, MEETS_MM)
+        or _stand_round(scene, copy, ties)
+        or _fold_between(scene, copy, ties)
+    )
+
+
+def _placed_ties(scene: Scene, copy: Copy) -> list[Tie]:
+    if scene.item(copy).is_inner:
+        return []
+    return [tie for tie in scene.placed_ties(copy) if not scene.placed[tie.other].is_inner]
+
+
+def run_of(scene: Scene, tie: Tie) -> list[Vec]:
+    """The partner's line in space, at the shares at which both are compared, as the copy's own line goes: against the
+    partner's where both parts have the same side out, since all lines go anticlockwise on the drawn face."""
+    its = _against(scene, tie)
+    surface = scene.placed[tie.other].surface
+    return [surface.point(at) for at in its.spread(tie.mine.share_marks(its))]
+
+
+def _against(scene: Scene, tie: Tie) -> Track:
+    is_opposite = scene.item(tie.own).is_grain_out == scene.item(tie.other).is_grain_out
+    return tie.its.reversed() if is_opposite else tie.its
+
+
+def _lie_back(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
+    """Two parts with the same line, which is not straight all along, lie back to back, or on each other where only that
+    fits."""
+    for host in dict.fromkeys(tie.other for tie in ties):
+        mine = [tie for tie in ties if tie.other == host]
+        if not all(map(_is_as_long, mine)) or _area_mm2([at for tie in mine for at in tie.mine.points]) < 1.0:
+            continue
+        for one in mine[0].beginnings():
+            ways = [faced(scene, one, way) for way in (BACK_TO_BACK, SAME_FACE)]
+            move, off_mm = match([one, *mine[1:]], ways)
+            if off_mm <= max(MEETS_MM, *(tie.seam.eased_mm for tie in mine)):
+                _note_straight(scene, copy, host, mine)
+                scene.put(copy, "back to back", carry(scene, copy, host, move), host, side=-1)
+                return True
+    return False
+
+
+def _is_as_long(tie: Tie) -> bool:
+    """Whether the ends of two lines lie as far apart on the one part as on the other: else the lines differ."""
+    mine, its = (distance(line.points[0], line.points[-1]) for line in (tie.mine, tie.its))
+    return abs(mine - its) <= MEETS_MM + tie.seam.eased_mm
+
+
+def _area_mm2(points: Sequence[Point]) -> float:
+    """Twice the area of a closed ring: nothing of points on one line."""
+    ring = [*points[1:], points[0]]
+    return abs(sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(points, ring, strict=True)))
+
+
+def _note_straight(scene: Scene, copy: Copy, host: Copy, ties: Sequence[Tie]) -> None:
+    """Keep closed folds that a seam to a part that is not folded there holds straight."""
+    both = [(copy, host, [(tie.seam, tie.mine, tie.its) for tie in ties])]
+    both.append((host, copy, [(tie.seam, tie.its, tie.mine) for tie in ties]))
+    for one, other, lines in both:
+        for fold in (fold for fold in scene.item(one).folds if not fold.is_open):
+            seams = [(seam, its) for seam, mine, its in lines if crosses(fold, mine)]
+            if seams and not any(crosses(its_fold, its) for _, its in seams for its_fold in scene.item(other).folds):
+                scene.held_straight.append((one, fold, seams[0][0], other))
+
+
+def close(scene: Scene, copy: Copy, ties: Sequence[Tie], allowed_mm: float) -> bool:
+    """A flat part whose lines all come to lie on those of parts that are placed, no farther off than that."""
+    centre = scene.item(copy).box.centre
+    ordered = sorted(ties, key=lambda tie: round(_turn_about(centre, tie.mine.middle), 6))
+    allowed_mm = max(allowed_mm, *(tie.seam.eased_mm for tie in ties))
+    found = []
+    for one in ordered[0].beginnings():
+        every = [one, *ordered[1:]]
+        points = [at for tie in every for at in tie.mine.spread(tie.mine.share_marks(tie.its))]
+        fitted = fit_frame(points, [at for tie in every for at in run_of(scene, tie)])
+        if fitted is not None:
+            found.append(fitted)
+    if not found:
+        return False
+    (zero, right, up), off_mm = min(found, key=lambda one: round(one[1], 6))
+    if off_mm > allowed_mm:
+        return False
+    surface = scene.bent(copy, flat(zero, right, up), ties[0].mine.middle)
+    scene.put(copy, "closes", surface, ties[0].other)
+    return True
+
+
+def _turn_about(centre: Point, at: Point) -> float:
+    return math.atan2(at[1] - centre[1], at[0] - centre[0])
+
+
+def _stand_round(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
+    """A straight line along a curved one: the part stands there as a wall, away from the outer face of its partner."""
+    tie = next((tie for tie in ties if is_wall_tie(tie)), None)
+    if tie is None:
+        return False
+    _stand(scene, copy, tie)
+    return True
+
+
+def _stand(scene: Scene, copy: Copy, tie: Tie) -> None:
+    host, its = scene.placed[tie.other], _against(scene, tie)
+    scale = tie.mine.length_mm / its.length_mm
+    track = [(at * scale, host.surface.point(p)) for at, p in zip(its.at_mm, its.points, strict=True)]
+    band = host.surface.band_at(host.surface.measure(its.middle)[0])
+    upright = times(host.out(band), -1.0)
+    lean = find_lean(scene, tie, track, upright) if tie.its.is_straight else None
+    surface = stand(tie.mine.points[0], tie.mine.way, track, lean or upright, find_pleat(scene, copy, tie.mine))
+    ring = _between_seams(scene, copy, tie.mine)
+    scene.put(copy, "stands on", surface, tie.other, ring=ring, is_free=tie.its.is_straight and lean is None)
+
+
+def _between_seams(scene: Scene, copy: Copy, line: Track) -> list[Point]:
+    """What is seen of a wall: from its line to that of the other long seam; what lies beyond is turned on the panels."""
+    ring = [*scene.item(copy).ring]
+    ring = clip(ring, [across_of(line, at) for at in ring])
+    far = far_of(scene, copy, line)
+    return clip(ring, [far - across_of(line, at) for at in ring])
+
+
+def _fold_between(scene: Scene, copy: Copy, ties: Sequence[Tie]) -> bool:
+    """A part whose two long sides are sewn to lines that lie nearer together than it is wide: it is folded along its
+    middle, or where it has a fold, away from the parts that it is sewn to."""
+    straight = [tie for tie in ties if tie.mine.is_straight and tie.its.is_straight]
+    for one in straight:
+        for other in straight:
+            wide_mm = across_of(one.mine, other.mine.middle)
+            if other is not one and wide_mm > MEETS_MM and wide_mm - far_of(scene, copy, one.mine) < MEETS_MM:
+                surface = _folded(scene, copy, (one, other), wide_mm)
+                if surface is not None:
+                    scene.put(copy, "folds between", surface, one.other)
+                    return True
+    return False
+
+
+def _folded(scene: Scene, copy: Copy, ties: tuple[Tie, Tie], wide_mm: float) -> Surface | None:
+    one, other = ties
+    first, second = run_of(scene, one), run_of(scene, other)
+    run = direction(minus(first[-1], first[0]))
+    ahead_mm = _ahead(one.mine, other.mine.points[-1])
+    far = minus(along(second[-1], run, -ahead_mm), first[0])  # from the start of the first line straight to the second
+    slip_mm = inner(far, run)
+    is_parallel = apart(minus(second[0], second[-1]), minus(first[-1], first[0])) <= MEETS_MM
+    if not is_parallel or abs(slip_mm) > MEETS_MM + scene.slip_mm({one.other, other.other}):
+        return None
+    start, far = along(first[0], run, slip_mm / 2), along(far, run, -slip_mm)
+    folds = [across_of(one.mine, fold.start) for fold in scene.item(copy).folds]
+    crease_mm = next((at for at in folds if 0 < at < wide_mm), wide_mm / 2)
+    if not abs(wide_mm - 2 * crease_mm) - MEETS_MM <= length(far) <= wide_mm + MEETS_MM:
+        return None
+    crease = _crease(scene, one, far, (crease_mm, wide_mm - crease_mm), run, start)
+    track = [(0.0, start), (crease_mm, crease), (wide_mm, along(start, far, 1.0))]
+    return stand(one.mine.points[0], Point(-one.mine.way.y, one.mine.way.x), track, times(run, -1.0), ())
+
+
+def _ahead(line: Track, at: Point) -> float:
+    """How far along a straight line, from its start on, a point lies."""
+    return dot(line.way, subtract(at, line.points[0]))
+
+
+def _crease(scene: Scene, tie: Tie, far: Vec, legs: tuple[float, float], run: Vec, start: Vec) -> Vec:
+    """Where the fold lies: two legs long from both lines, on the side away from the partner's inside."""
+    placed = scene.placed[tie.other]
+    band = placed.surface.band_at(placed.surface.measure(tie.its.middle)[0])
+    away = placed.surface.heading(Point(tie.its.way.y, -tie.its.way.x), band)
+    far_mm = length(far)
+    across = direction(far) if far_mm > 1e-6 else (0.0, 0.0, 0.0)
+    away = minus(away, times(run, inner(away, run)))
+    away = direction(minus(away, times(across, inner(away, across))))
+    reach = (legs[0] ** 2 - legs[1] ** 2 + far_mm**2) / (2 * far_mm) if far_mm > 1e-6 else 0.0
+    return along(along(start, across, reach), away, math.sqrt(max(legs[0] ** 2 - reach**2, 0.0)))
+
+
+def join_straight(scene: Scene, copy: Copy) -> bool:
+    """Straight line to straight line, about which the part may turn: it stands on its partner where others hold it up;
+    else it lies back to back with one of its size, on the other where it is narrow, or goes on from its edge."""
+    ties = [tie for tie in _placed_ties(scene, copy) if tie.mine.is_straight and tie.its.is_straight]
+    if not ties:
+        return False
+    tie = ties[0]
+    if _is_held_up(scene, copy, tie):
+        _stand(scene, copy, tie)
+        return True
+    (low, high), (its_low, its_high) = scene.item(copy).sizes_mm, scene.item(tie.other).sizes_mm
+    how: How
+    if abs(low - its_low) <= SAME_SIZE_MM and abs(high - its_high) <= SAME_SIZE_MM:
+        how, way, side = "back to back", BACK_TO_BACK, -1
+    elif low <= NARROW_MM and high <= its_high + SAME_SIZE_MM:
+        how, way, side = "lies on", SAME_FACE, 1
+    else:
+        how, way, side = "goes on", GOES_ON, 0
+    move, _ = match([tie], (faced(scene, tie, way),))
+    scene.put(copy, how, carry(scene, copy, tie.other, move, tie.mine.middle), tie.other, side=side, is_free=True)
+    return True
+
+
+def _is_held_up(scene: Scene, copy: Copy, tie: Tie) -> bool:
+    """Whether other parts, themselves sewn to more than this one, are sewn to it."""
+    if scene.kind == "on its floor" and scene.placed[tie.other].how == "begun with":
+        return True
+    others = [other for other in scene.outer_partners(copy) if other != tie.other]
+    return any(len(scene.outer_partners(other)) > 1 for other in others)

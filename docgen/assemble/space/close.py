@@ -1,0 +1,184 @@
+"""Whether seams close in space: how far the runs of their partners lie apart, and holes that are there for each other."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import combinations, pairwise
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.items import Link, Sewing
+from docgen.assemble.space.placed import Gap, Meeting, Placed
+from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.track import Track
+from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer
+from docgen.geometry.shapes import Point
+
+CLOSED_MM = 0.5  # runs that lie no farther apart meet
+OTHER_HOLE_MM = 15.0  # a hole farther off is another hole
+
+
+def find_gaps(scene: Scene) -> Iterator[Gap]:
+    """The gap of every seam between the parts that are placed, each time that it is sewn."""
+    for sewing in scene.sewings:
+        links = [link for link in sewing.links if link.copy in scene.placed]
+        with_line = [link for link in links if link.track is not None]
+        for one, other in combinations(with_line, 2):
+            yield _gap(scene, sewing, one, other)
+        for one in with_line:
+            for flat in (link for link in links if link.track is None and link.copy != one.copy):
+                yield _gap_beneath(scene, sewing, one, flat.copy)
+
+
+def settle(scene: Scene) -> bool:
+    """Settle which copies meet in seams that are sewn several times to copies of two parts: those that lie nearest to each
+    other. False where it is settled already."""
+    if scene.is_settled:
+        return False
+    loose: dict[str, list[Sewing]] = {}
+    for sewing in scene.sewings:
+        if sewing.is_loose:
+            loose.setdefault(sewing.seam.name, []).append(sewing)
+    if not loose:
+        return False
+    paired = {name: iter(_pair(scene, found)) for name, found in loose.items()}
+    scene.settle(tuple(next(paired[one.seam.name]) if one.is_loose else one for one in scene.sewings))
+    return True
+
+
+def _pair(scene: Scene, sewings: list[Sewing]) -> Iterator[Sewing]:
+    """Each first copy with the second one that is free and lies nearest."""
+    left = [sewing.links[1] for sewing in sewings]
+    for sewing in sewings:
+        one = sewing.links[0]
+        near = min(left, key=lambda other: _apart(scene, sewing, one, other))
+        left.remove(near)
+        yield replace(sewing, links=(one, near))
+
+
+def _apart(scene: Scene, sewing: Sewing, one: Link, other: Link) -> float:
+    both = one.copy in scene.placed and other.copy in scene.placed
+    return _gap(scene, sewing, one, other).apart_mm if both else math.inf
+
+
+def _gap(scene: Scene, sewing: Sewing, one: Link, other: Link) -> Gap:
+    assert one.track is not None
+    assert other.track is not None
+    apart_mm, along_mm = math.inf, 0.0
+    for mine in _beginnings(one.track):
+        for its in (other.track.reversed(), other.track):
+            if apart_mm > CLOSED_MM:
+                apart_mm, along_mm = min((apart_mm, along_mm), _compare(scene, (one.copy, mine), (other.copy, its)))
+    slips = "folds between" in (scene.placed[one.copy].how, scene.placed[other.copy].how)
+    hosts = [link.copy for link in (one, other) if scene.placed[link.copy].how != "folds between"]
+    allowed_mm = sewing.seam.eased_mm + (scene.slip_mm(hosts) if slips else 0.0)
+    return Gap(
+        seam=sewing.seam.name,
+        one=one.copy,
+        other=other.copy,
+        apart_mm=apart_mm,
+        along_mm=along_mm,
+        allowed_mm=allowed_mm,
+    )
+
+
+def _beginnings(track: Track) -> list[Track]:
+    return [track.begun_at(at) for at in track.corners_mm] if track.is_closed else [track]
+
+
+def _compare(scene: Scene, one: tuple[Copy, Track], other: tuple[Copy, Track]) -> tuple[float, float]:
+    """How far two runs lie apart at most, and where along the first."""
+    (mine, track), (its, under) = one, other
+    shares = track.share_marks(under)
+    first, second = scene.placed[mine].surface, scene.placed[its].surface
+    pairs = zip(track.spread(shares), under.spread(shares), strict=True)
+    found = [round(apart(first.point(a), second.point(b)), 6) for a, b in pairs]
+    worst = max(range(len(found)), key=lambda k: (found[k], -k))
+    return found[worst], round(shares[worst] * track.length_mm, 6)
+
+
+def _gap_beneath(scene: Scene, sewing: Sewing, one: Link, beneath: Copy) -> Gap:
+    """How far a run lies off a part that is sewn through beneath it."""
+    assert one.track is not None
+    surface, host = scene.placed[one.copy].surface, scene.placed[beneath]
+    shares = one.track.share_marks(one.track)
+    found = [round(distance_to_part(host, surface.point(at)), 6) for at in one.track.spread(shares)]
+    worst = max(range(len(found)), key=lambda k: (found[k], -k))
+    along_mm = round(shares[worst] * one.track.length_mm, 6)
+    return Gap(seam=sewing.seam.name, one=one.copy, other=beneath, apart_mm=found[worst], along_mm=along_mm)
+
+
+def distance_to_part(placed: Placed, at: Vec) -> float:
+    """How far a point lies from a placed part."""
+    for band in placed.surface.bands:
+        own, lift_mm = placed.surface.foot(band, at)
+        if abs(lift_mm) <= CLOSED_MM and own is not None and is_in_ring(placed.ring, own):
+            return abs(lift_mm)
+    return min(distance_to_face(face.corners, at) for face in placed.faces)
+
+
+def is_in_ring(ring: Sequence[Point], at: Point) -> bool:
+    """Whether a point lies inside a closed ring: a line from it crosses that an odd number of times."""
+    inside, (x, y) = False, at
+    x1, y1 = ring[-1]
+    for x2, y2 in ring:
+        if (y1 > y) != (y2 > y) and x < (x2 - x1) * (y - y1) / (y2 - y1) + x1:
+            inside = not inside
+        x1, y1 = x2, y2
+    return inside
+
+
+def distance_to_face(face: Sequence[Vec], at: Vec) -> float:
+    """How far a point lies from a flat part."""
+    sides = [_to_side(start, end, at) for start, end in zip(face, (*face[1:], face[0]), strict=True)]
+    normal = face_normal(face)
+    lift = inner(minus(at, face[0]), normal)
+    return abs(lift) if is_over(face, normal, at) else min(sides)
+
+
+def face_normal(face: Sequence[Vec]) -> Vec:
+    """The normal of a flat part (Newell's method)."""
+    total = (0.0, 0.0, 0.0)
+    for start, end in pairwise(face[1:]):
+        one = outer(minus(start, face[0]), minus(end, face[0]))
+        total = total[0] + one[0], total[1] + one[1], total[2] + one[2]
+    return direction(total)
+
+
+def is_over(face: Sequence[Vec], normal: Vec, at: Vec) -> bool:
+    """Whether a point lies over a flat part: inside it when looked at straight on."""
+    right = direction(minus(face[1], face[0]))
+    up = outer(normal, right)
+    flat = [Point(inner(minus(p, face[0]), right), inner(minus(p, face[0]), up)) for p in (*face, at)]
+    return is_in_ring(flat[:-1], flat[-1])
+
+
+def _to_side(start: Vec, end: Vec, at: Vec) -> float:
+    way = minus(end, start)
+    whole = inner(way, way) or 1.0
+    share = min(max(inner(minus(at, start), way) / whole, 0.0), 1.0)
+    return apart(at, (start[0] + way[0] * share, start[1] + way[1] * share, start[2] + way[2] * share))
+
+
+def find_meetings(scene: Scene) -> Iterator[Meeting]:
+    """For every hole whose hardware goes through another part that is placed: how far off the nearest hole is that is
+    there for it. Where the other part has none near, it has none for it."""
+    hosts = [placed for placed in scene.placed.values() if placed.item.holes]
+    for placed in hosts:
+        for hole in (hole for hole in placed.item.holes if hole.takes):
+            for host in hosts:
+                if _goes_through(placed, hole.through, host):
+                    at = placed.surface.point(hole.at)
+                    spots = [one.at for one in host.item.holes if one.takes in ("", hole.takes)]
+                    off_mm = min((apart(host.surface.point(spot), at) for spot in spots), default=OTHER_HOLE_MM + 1)
+                    if off_mm <= OTHER_HOLE_MM:
+                        yield Meeting(part=placed.copy, host=host.copy, takes=hole.takes, apart_mm=round(off_mm, 6))
+
+
+def _goes_through(placed: Placed, through: Sequence[str], host: Placed) -> bool:
+    """Whether the hardware of a part goes through another: as it says, or because it lands there."""
+    if host.copy == placed.copy:
+        return False
+    names = {host.copy.part, *(strip.piece.name for strip in host.item.strips)}
+    return not names.isdisjoint(through) or (placed.how == "lies on" and placed.host == host.copy)

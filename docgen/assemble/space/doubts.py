@@ -1,0 +1,113 @@
+"""What cannot be as it is written, seen in space: edges that do not come together, folds that cannot bend, parts that go
+through each other. Each is told once, where both parts lie where only the spec can have them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.close import face_normal, is_over
+from docgen.assemble.space.placed import Gap, Placed
+from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.vectors import Vec, along, apart, inner, minus
+from docgen.problems import Problem, make_caution
+from docgen.tables.sewing import EDGES_APART_MM
+from docgen.written.units.telling import format_length
+
+THROUGH_MM = 2.0  # an edge that goes on so far on both sides of a part goes through it: less is what leather gives
+
+
+def find_doubts(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
+    """What is doubtful, with the copies that it is about."""
+    yield from _find_apart(scene, gaps)
+    yield from _find_held_straight(scene)
+    yield from _find_crossing(scene)
+
+
+def _find_apart(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
+    """Runs of a seam that lie farther apart than leather gives, the worst place of each seam."""
+    show, seams = scene.goods.build.show, scene.goods.seams
+    worst: dict[str, Gap] = {}
+    for gap in gaps:
+        if gap.over_mm > EDGES_APART_MM and _are_sure(scene, gap.one, gap.other):
+            worst[gap.seam] = max(worst.get(gap.seam, gap), gap, key=lambda one: one.over_mm)
+    for name, gap in worst.items():
+        one, other = gap.one.part, gap.other.part
+        what = (
+            f'the edges of "{one}" and "{other}" do not come together in the seam "{name}": '
+            f"{format_length(gap.along_mm, show)} along it they lie {format_length(gap.apart_mm, show)} apart, and leather "
+            f"gives {format_length(EDGES_APART_MM + gap.allowed_mm, show)}"
+        )
+        mend = f'give "{other}" the shape of "{one}" there, or accept it where the leather is to bulge'
+        yield make_caution(seams[name].place, what, mend, "edges-apart", name), (gap.one, gap.other)
+
+
+def _are_sure(scene: Scene, one: Copy, other: Copy) -> bool:
+    """Whether two parts lie to each other as only the spec can have them: none of them, nor what they lie on, may turn
+    about a line that the other does not turn about too."""
+    return _free_hosts(scene, one) == _free_hosts(scene, other)
+
+
+def _free_hosts(scene: Scene, copy: Copy | None) -> set[Copy]:
+    """The parts that may turn about a line, of a copy and all that it was placed by."""
+    found: set[Copy] = set()
+    while copy is not None:
+        placed = scene.placed[copy]
+        found |= {copy} if placed.is_free else set()
+        copy = placed.host
+    return found
+
+
+def _find_held_straight(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
+    """Closed folds that go through a seam along which the other part does not fold."""
+    for copy, fold, seam, host in scene.held_straight:
+        what = (
+            f'"{copy.part}" is folded across the seam "{seam.name}", and "{host.part}" has no fold there: the seam holds '
+            "the fold straight"
+        )
+        mend = f'fold "{host.part}" there too, or write open = true for a fold that only bends'
+        yield make_caution(fold.place, what, mend, "fold-held-straight", copy.part), (copy, host)
+
+
+def _find_crossing(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
+    """Parts bent at open folds by angles that are told, and that go through others when they are."""
+    for copy, placed in scene.placed.items():
+        folds = scene.item(copy).folds
+        if len(placed.surface.bands) < 2 or not folds or not all(fold.is_open and fold.angle_deg for fold in folds):
+            continue
+        for other in scene.placed.values():
+            is_beside = other.copy == copy or other.is_inner or other.item.folds or other.host == copy
+            if not is_beside and not placed.is_inner and _are_sure(scene, copy, other.copy):
+                deep_mm = _through_mm(placed, other)
+                if deep_mm > THROUGH_MM:
+                    yield _tell_crossing(scene, copy, other.copy, deep_mm), (copy, other.copy)
+                    break
+
+
+def _tell_crossing(scene: Scene, copy: Copy, other: Copy, deep_mm: float) -> Problem:
+    fold = scene.item(copy).folds[-1]
+    what = (
+        f'bent at its folds by the angles that are written, "{copy.part}" goes through "{other.part}", and comes out '
+        f"{format_length(deep_mm, scene.goods.build.show)} beyond it"
+    )
+    return make_caution(fold.place, what, "move its folds, or write other angles", "parts-crossing", copy.part)
+
+
+def _through_mm(one: Placed, other: Placed) -> float:
+    """How far the edges of one part go on beyond the other where they go through it; the shorter of both sides."""
+    deep_mm = 0.0
+    faces = [(face.corners, face_normal(face.corners)) for face in other.faces]
+    for face in one.faces:
+        for start, end in pairwise((*face.corners, face.corners[0])):
+            for corners, normal in faces:
+                deep_mm = max(deep_mm, _beyond(start, end, corners, normal))
+    return round(deep_mm, 6)
+
+
+def _beyond(start: Vec, end: Vec, corners: Sequence[Vec], normal: Vec) -> float:
+    before, after = inner(minus(start, corners[0]), normal), inner(minus(end, corners[0]), normal)
+    if before * after >= 0:
+        return 0.0
+    at = along(start, minus(end, start), before / (before - after))
+    return min(apart(at, start), apart(at, end)) if is_over(corners, normal, at) else 0.0

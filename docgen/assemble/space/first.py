@@ -1,0 +1,140 @@
+"""Which part is placed first, and how it is put: everything else follows from it."""
+
+from __future__ import annotations
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.placed import Kind
+from docgen.assemble.space.roll import roll
+from docgen.assemble.space.scene import Scene, Tie, crosses
+from docgen.assemble.space.surface import flat
+from docgen.assemble.space.vectors import Vec
+from docgen.geometry.outline import edge_names
+from docgen.geometry.run import is_whole
+from docgen.geometry.shapes import Point
+
+# How each kind is put: where x and y of its first part point.
+WAYS: dict[Kind, tuple[Vec, Vec]] = {
+    "standing": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0)),
+    "on its floor": ((1.0, 0.0, 0.0), (0.0, -1.0, 0.0)),
+    "tube": ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0)),
+    "lying": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)),
+}
+LEAST_WALLS = 3  # a piece with so many others round it is a floor
+
+
+def put_first(scene: Scene) -> Copy | None:
+    """Place the first part; None where there is no outer part."""
+    found = _choose(scene)
+    if found is None:
+        return None
+    copy, scene.kind = found
+    if scene.kind == "lying" and roll(scene, copy):
+        scene.kind = "standing"
+        return copy
+    right, up = WAYS[scene.kind]
+    scene.put(copy, "begun with", scene.bent(copy, flat((0.0, 0.0, 0.0), right, up), anchor_of(scene, copy)))
+    return copy
+
+
+def anchor_of(scene: Scene, copy: Copy) -> Point:
+    """The point of a part that stays where it is when it is bent: the middle of the first line along which it is sewn to
+    an outer part, else of what takes hardware, else of its box."""
+    for ties in scene.outer_partners(copy).values():
+        return ties[0].mine.middle
+    for _, track, _ in scene.flat_ties(copy):
+        return track.middle
+    item = scene.item(copy)
+    return next((hole.at for hole in item.holes if hole.takes), item.box.centre)
+
+
+def _choose(scene: Scene) -> tuple[Copy, Kind] | None:
+    every = [copy for copy in scene.items.copies if not scene.item(copy).is_inner]
+    if not every:
+        return None
+    landing = {lies.copy for lies in scene.assembly.lies if not lies.is_cover}
+    outer = [copy for copy in every if copy not in landing] or every
+    walls = _find_walls(scene, outer)
+    named = Copy(scene.goods.build.front)
+    if named in outer and named not in walls:
+        return named, "standing" if _has_depth(scene, named) else "lying"
+    if walls:
+        wall = max(walls, key=lambda copy: sum(scene.item(tie.other).area_mm2 for tie in walls[copy]))
+        return _choose_panel(scene, [tie for tie in walls[wall] if tie.other in outer])
+    floors = [copy for copy in outer if len(scene.outer_partners(copy)) >= LEAST_WALLS and _is_floor(scene, copy)]
+    if floors:
+        return max(floors, key=lambda copy: len(scene.outer_partners(copy))), "on its floor"
+    return max(outer, key=lambda copy: _score_flat(scene, copy)), "lying"
+
+
+def _find_walls(scene: Scene, outer: list[Copy]) -> dict[Copy, list[Tie]]:
+    """Parts with a straight line that is sewn to a curved one, with these seams."""
+    found = {copy: [tie for tie in _outer_ties(scene, copy) if is_wall_tie(tie)] for copy in outer}
+    return {copy: ties for copy, ties in found.items() if any(tie.other in outer for tie in ties)}
+
+
+def is_wall_tie(tie: Tie) -> bool:
+    """Whether the copy stands as a wall along its partner's curve."""
+    return tie.mine.is_straight and not tie.its.is_straight
+
+
+def _outer_ties(scene: Scene, copy: Copy) -> list[Tie]:
+    return [tie for ties in scene.outer_partners(copy).values() for tie in ties]
+
+
+def _has_depth(scene: Scene, copy: Copy) -> bool:
+    return any(
+        (tie.its.is_straight and not tie.mine.is_straight) or len(scene.outer_partners(tie.other)) > 1
+        for tie in _outer_ties(scene, copy)
+    )
+
+
+def _choose_panel(scene: Scene, ties: list[Tie]) -> tuple[Copy, Kind]:
+    """Of the panels on one wall: a single one that is sewn all round is a floor, two closed ones are the ends of a
+    tube, else the one that is most like a front."""
+    panels = list(dict.fromkeys(tie.other for tie in ties))
+    tracks = {tie.other: tie.its for tie in ties}
+    closed = [copy for copy in panels if tracks[copy].is_closed or _is_sewn_all_round(scene, copy)]
+    if len(closed) == len(panels):
+        return panels[0], "tube" if len(panels) > 1 else "on its floor"
+    return max(panels, key=lambda copy: (_score_front(scene, copy), -panels.index(copy))), "standing"
+
+
+def _is_sewn_all_round(scene: Scene, copy: Copy) -> bool:
+    names = set(edge_names(scene.item(copy).outline))
+    taken: set[str] = set()
+    for sewing in scene.sewings:
+        is_outer = any(link.copy != copy and not scene.item(link.copy).is_inner for link in sewing.links)
+        for side in sewing.seam.sides if is_outer else ():
+            if side.part == copy.part and side.edges:
+                taken |= names if is_whole(scene.item(copy).outline, side.edges) else set(side.edges)
+    return names <= taken
+
+
+def _is_floor(scene: Scene, copy: Copy) -> bool:
+    """Whether each of its partners takes one edge of it, and is sewn to another of them."""
+    partners = scene.outer_partners(copy)
+    return all(
+        len(ties) == 1 and any(other in scene.outer_partners(tie.other) for other in partners if other != tie.other)
+        for ties in partners.values()
+        for tie in ties
+    )
+
+
+def _score_front(scene: Scene, copy: Copy) -> int:
+    """What lands on a panel speaks for the front; what has a fold and goes over the top, and straps, for the back."""
+    score = 0
+    for lies in scene.assembly.lies:
+        if lies.host == copy and not lies.is_cover and lies.copy.part in scene.goods.pieces:
+            score += -1 if any(fold.is_open for fold in scene.goods.pieces[lies.copy.part].marks.folds) else 1
+    piece = scene.goods.pieces.get(copy.part)
+    return score - (len(piece.strap_landings) if piece else 0) - len(scene.item(copy).folds)
+
+
+def _score_flat(scene: Scene, copy: Copy) -> tuple[bool, bool, int, float]:
+    """Of parts that lie flat: what folds along a line that is sewn comes first, then what is sewn at all."""
+    ties = _outer_ties(scene, copy)
+    folds = [fold for fold, _ in scene.angles(copy)]
+    bends_with_seam = any(crosses(fold, tie.mine) for fold in folds for tie in ties)
+    bends_beside = bool(folds) and not bends_with_seam
+    is_sewn = bool(ties) or any(link.copy == copy for sewing in scene.sewings for link in sewing.links)
+    return bends_with_seam, is_sewn, (not bends_beside) + _score_front(scene, copy), scene.item(copy).area_mm2

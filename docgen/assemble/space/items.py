@@ -1,0 +1,282 @@
+"""What is to be placed: of each part its outline, folds, holes and lines, and the lines along which it is sewn."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cached_property
+
+from docgen.assemble.assembly import Assembly, Copy
+from docgen.assemble.goods import Goods, mirror
+from docgen.assemble.space.surface import clip
+from docgen.assemble.space.track import Track, trace
+from docgen.classes import dataclass
+from docgen.geometry.outline import outline_box, outline_path, strip_outline
+from docgen.geometry.path import path_box, polyline, transform_path
+from docgen.geometry.run import is_whole, run_edges
+from docgen.geometry.shapes import Box, Line, Outline, Path, Point
+from docgen.geometry.vector import Transform, cross, subtract, transform_point
+from docgen.resolve import Fold, Hole, Join, Piece, Seam, SeamSide, lay_out_strips
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """A line on a part: stitch, fold, slit, joint or hole, with what it belongs to."""
+
+    kind: str
+    name: str
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """A strip as it lies in its join."""
+
+    piece: Piece
+    move: Transform
+    begin_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """A part as it is placed: a piece between the folds of its hems, or a join as one strip."""
+
+    part: str
+    outline: Outline
+    ring: tuple[Point, ...]
+    box: Box
+    is_inner: bool
+    is_grain_out: bool
+    folds: tuple[Fold, ...] = ()
+    holes: tuple[Hole, ...] = ()
+    strips: tuple[Strip, ...] = ()
+    lines: tuple[Mark, ...] = ()
+    is_ring: bool = False
+    is_mirrored: bool = False
+
+    @property
+    def area_mm2(self) -> float:
+        return self.box.width * self.box.height
+
+    @property
+    def sizes_mm(self) -> tuple[float, float]:
+        """The short and the long side of the box round it."""
+        low, high = sorted((self.box.width, self.box.height))
+        return low, high
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """Its lines: of a join its stitch lines and joints, and the holes of its strips."""
+        if self.lines or len(self.strips) > 1:
+            holes = (Mark(kind="hole", name=hole.takes, path=hole.path) for hole in self.holes)
+            return (*self.lines, *holes)
+        return tuple(_marks(self.strips[0].piece))
+
+    @property
+    def hems(self) -> tuple[tuple[Point, ...], ...]:
+        """What its hems turn over, as it lies back on it."""
+        return tuple(_hems(self.strips[0].piece)) if len(self.strips) == 1 else ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """One side of a seam that is sewn: a copy and its stitch line, anticlockwise on its outline; None where it lies
+    flat beneath."""
+
+    copy: Copy
+    track: Track | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sewing:
+    """A seam sewn once: its sides that are pieces or joins. It `is_loose` where it is sewn several times to copies of
+    two parts, and which of them meet follows from their places alone."""
+
+    seam: Seam
+    links: tuple[Link, ...]
+    is_loose: bool = False
+
+
+class Items:
+    """The parts of a build as items, each made once."""
+
+    def __init__(self, goods: Goods, assembly: Assembly) -> None:
+        self.goods, self.assembly = goods, assembly
+        self._made: dict[tuple[str, bool], Item] = {}
+
+    @cached_property
+    def covers(self) -> frozenset[Copy]:
+        """Copies that lie behind another part."""
+        return frozenset(lies.copy for lies in self.assembly.lies if lies.is_cover)
+
+    @cached_property
+    def has_leather(self) -> bool:
+        return any(self.goods.is_leather(part) for part in (*self.goods.pieces, *self.goods.joins))
+
+    @cached_property
+    def copies(self) -> tuple[Copy, ...]:
+        """All that is to be placed: copies of pieces and joins, without strips that are joined."""
+        joined = self.goods.joined_strips
+        parts = [*(name for name in self.goods.pieces if name not in joined), *self.goods.joins]
+        return tuple(copy for part in parts for copy in self.goods.copies(part))
+
+    def of(self, copy: Copy) -> Item:
+        """The item of a copy; of a pair the second half of the copies is mirrored."""
+        piece = self.goods.pieces.get(copy.part)
+        is_mirrored = piece is not None and piece.is_pair and copy.number > piece.cut // 2
+        key = copy.part, is_mirrored
+        if key not in self._made:
+            is_inner = copy in self.covers or (self.has_leather and not self.goods.is_leather(copy.part))
+            if piece is None:
+                self._made[key] = _read_join(self.goods, self.goods.joins[copy.part], is_inner)
+            else:
+                self._made[key] = _read_piece(piece, is_inner, is_mirrored)
+        return self._made[key]
+
+    @cached_property
+    def sewings(self) -> tuple[Sewing, ...]:
+        """Every time that a seam is sewn, with the stitch lines of its sides."""
+        seams = self.goods.seams
+        return tuple(
+            Sewing(
+                seam=seams[one.seam],
+                links=tuple(self._links(seams[one.seam], one.sides)),
+                is_loose=self._is_loose(seams[one.seam]),
+            )
+            for one in self.assembly.sewn
+        )
+
+    def _is_loose(self, seam: Seam) -> bool:
+        sides = [side for side in seam.sides if side.edges and not side.copy]
+        parts = {side.part for side in sides if self.goods.counts[side.part] > 1 and self.goods.is_leather(side.part)}
+        return self.assembly.times(seam.name) > 1 and len(sides) == 2 and len(parts) == 2
+
+    def _links(self, seam: Seam, copies: tuple[Copy, ...]) -> Iterator[Link]:
+        known = set(self.copies)
+        for index, (side, copy) in enumerate(zip(seam.sides, copies, strict=True)):
+            if copy in known:
+                yield Link(copy=copy, track=self._track(seam, side, index, copy) if side.edges else None)
+
+    def _track(self, seam: Seam, side: SeamSide, index: int, copy: Copy) -> Track | None:
+        if copy.part in self.goods.joins:
+            stitch = self.goods.stitches[seam.stitch]
+            inset_mm = side.lap_mm - stitch.inset_mm if side.lap_mm else stitch.inset_mm
+            return _join_track(self.goods.joins[copy.part], side.edges, inset_mm)
+        piece = self.goods.pieces[copy.part]
+        before = sum(other.part == side.part and bool(other.edges) for other in seam.sides[:index])
+        lines = [line for line in piece.marks.stitch_lines if line.seam == seam.name and line.row == 0]
+        if before >= len(lines):
+            return None
+        path = lines[before].path
+        is_backward = not is_whole(piece.sewn_outline, side.edges) and run_edges(piece.sewn_outline, side.edges)[1]
+        item = self.of(copy)
+        if item.is_mirrored:
+            path = transform_path(path, _mirror(piece))
+        track = trace(path)
+        return track.reversed() if is_backward != item.is_mirrored else track
+
+
+def _mirror(piece: Piece) -> Transform:
+    middle = outline_box(piece.outline).centre.x
+    return Transform(a=-1.0, e=2 * middle)
+
+
+def _read_piece(piece: Piece, is_inner: bool, is_mirrored: bool) -> Item:
+    piece = piece.turned_over() if is_mirrored else piece
+    path = outline_path(piece.sewn_outline)
+    return Item(
+        part=piece.name,
+        outline=piece.sewn_outline,
+        ring=_ring(path),
+        box=path_box(path),
+        is_inner=is_inner,
+        is_grain_out=piece.shows != "flesh",
+        folds=tuple(fold for fold in piece.marks.folds if not fold.of_hem),
+        holes=piece.marks.holes,
+        strips=(Strip(piece=piece, move=Transform()),),
+        is_mirrored=is_mirrored,
+    )
+
+
+def _marks(piece: Piece) -> Iterator[Mark]:
+    for line in piece.marks.stitch_lines:
+        yield Mark(kind="stitch", name=line.seam, path=line.path)
+    for fold in piece.marks.folds:
+        yield Mark(kind="fold", name=fold.around, path=fold.path)
+    for slit in piece.marks.slits:
+        yield Mark(kind="slit", name="", path=slit.path)
+    for hole in piece.marks.holes:
+        yield Mark(kind="hole", name=hole.takes, path=hole.path)
+
+
+def _hems(piece: Piece) -> Iterator[tuple[Point, ...]]:
+    """What hems turn over, as it lies back on the piece: the cut outline beyond each of their folds, mirrored."""
+    ring, middle = _ring(outline_path(piece.outline)), outline_box(piece.sewn_outline).centre
+    for fold in piece.marks.folds:
+        if fold.of_hem:
+            way = subtract(fold.end, fold.start)
+            hand = math.copysign(1.0, cross(way, subtract(middle, fold.start)))
+            beyond = clip(ring, [-hand * cross(way, subtract(at, fold.start)) for at in ring])
+            yield tuple(mirror(at, fold) for at in beyond)
+
+
+def _ring(path: Path) -> tuple[Point, ...]:
+    points = trace(path).points
+    return points[:-1] if math.dist(points[0], points[-1]) < 1e-6 else points
+
+
+def _read_join(goods: Goods, join: Join, is_inner: bool) -> Item:
+    outline = strip_outline(join.width_mm, join.length_mm)
+    path = outline_path(outline)
+    strips = tuple(_strips(goods, join))
+    holes = tuple(_carry(hole, strip.move) for strip in strips for hole in strip.piece.marks.holes)
+    seams = [seam for seam in goods.seams.values() if any(side.part == join.name for side in seam.sides)]
+    lines = [(seam, side) for seam in seams for side in seam.sides if side.part == join.name and side.edges]
+    tracks = [(seam, _join_track(join, side.edges, goods.stitches[seam.stitch].inset_mm)) for seam, side in lines]
+    marks = [
+        Mark(kind="stitch", name=seam.name, path=polyline(track.points)) for seam, track in tracks if track is not None
+    ]
+    for strip in strips[1:]:
+        ends = Point(0.0, strip.begin_mm), Point(join.width_mm, strip.begin_mm)
+        marks.append(Mark(kind="joint", name=join.name, path=polyline(ends)))
+    return Item(
+        part=join.name,
+        outline=outline,
+        ring=_ring(path),
+        box=path_box(path),
+        is_inner=is_inner,
+        is_grain_out=all(strip.piece.shows != "flesh" for strip in strips),
+        holes=holes,
+        strips=strips,
+        lines=tuple(marks),
+        is_ring=join.is_ring,
+    )
+
+
+def _carry(hole: Hole, move: Transform) -> Hole:
+    return replace(hole, at=transform_point(hole.at, move))
+
+
+def _strips(goods: Goods, join: Join) -> Iterator[Strip]:
+    for laid in lay_out_strips(join, goods.pieces):
+        piece = goods.pieces[laid.name]
+        box = outline_box(piece.outline)
+        if laid.is_turned:
+            move = Transform(a=-1.0, d=-1.0, e=box.right, f=laid.offset_mm + box.top)
+        else:
+            move = Transform(e=-box.left, f=laid.offset_mm - box.bottom)
+        yield Strip(piece=piece, move=move, begin_mm=laid.offset_mm)
+
+
+def _join_track(join: Join, edges: tuple[str, ...], inset_mm: float) -> Track | None:
+    """The stitch line along one edge of a join, anticlockwise; None for what is no single edge."""
+    across, whole = join.width_mm, join.length_mm
+    lines = {
+        "left": (Point(inset_mm, whole), Point(inset_mm, 0.0)),
+        "right": (Point(across - inset_mm, 0.0), Point(across - inset_mm, whole)),
+        "start": (Point(0.0, inset_mm), Point(across, inset_mm)),
+        "end": (Point(across, whole - inset_mm), Point(0.0, whole - inset_mm)),
+    }
+    ends = lines.get(edges[0]) if len(edges) == 1 else None
+    return trace(Path((Line(*ends),))) if ends else None

@@ -1,0 +1,276 @@
+"""Parts that lie on others: where they land, behind what they line, by their seams, by a hole."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+from docgen.assemble.assembly import Copy, Lies
+from docgen.assemble.goods import WHOLE
+from docgen.assemble.space.first import anchor_of
+from docgen.assemble.space.fit import lay_on
+from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.pleat import pleated_mm
+from docgen.assemble.space.scene import Scene, Tie
+from docgen.assemble.space.surface import Surface, between, flat
+from docgen.assemble.space.track import Track, trace
+from docgen.assemble.space.vectors import Vec, apart, minus, times
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.outline import edge_names, edge_path, outline_path
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import (
+    Transform,
+    compose,
+    distance,
+    dot,
+    subtract,
+    transform_point,
+    transform_vector,
+    translation,
+)
+
+MEETS_MM = 0.5
+RIM_PLACES = 12
+ALL_ROUND_MM = 1.0  # how far a rim may lie off its host's for one to follow the other
+
+
+def carry(scene: Scene, copy: Copy, host: Copy, move: Transform, anchor: Point | None = None) -> Surface:
+    """The surface of a copy that lies on a placed host: bent with it, or at its own folds where it has any and the host
+    has none there."""
+    under = scene.placed[host].surface
+    bends = scene.bends(copy)
+    if not bends or (len(under.bands) > 1 and _bends_alike(scene, copy, host, move)):
+        return under.carrying(move)
+    anchor = anchor or anchor_of(scene, copy)
+    band = under.band_at(under.measure(transform_point(anchor, move))[0])
+    right = under.heading(transform_vector(Point(1.0, 0.0), move), band)
+    up = under.heading(transform_vector(Point(0.0, 1.0), move), band)
+    at = under.point(transform_point(anchor, move), band)
+    zero = minus(minus(at, times(right, anchor.x)), times(up, anchor.y))
+    return scene.bent(copy, flat(zero, right, up), anchor)
+
+
+def _bends_alike(scene: Scene, copy: Copy, host: Copy, move: Transform) -> bool:
+    """Whether the folds of a copy lie on those of its host."""
+    under = scene.placed[host].surface
+    cuts = [band.end_mm for band in under.bands[:-1]]
+    ends = [transform_point(end, move) for fold in scene.item(copy).folds for end in (fold.start, fold.end)]
+    return all(any(abs(under.measure(end)[0] - cut) < MEETS_MM for cut in cuts) for end in ends)
+
+
+def land(scene: Scene, copy: Copy) -> bool:
+    """Place a copy where it lands."""
+    for lies in scene.assembly.lies:
+        if lies.copy == copy and not lies.is_cover:
+            found = _find_host(scene, lies)
+            if found is not None:
+                host, move = found
+                move = compose(_face_up(scene, copy, host), move)
+                surface = carry(scene, copy, host, move, _anchor_on(scene, copy, host))
+                off_mm = _stand_off(scene, copy, host)
+                placed = scene.placed[host]
+                band = placed.surface.band_at(
+                    placed.surface.measure(transform_point(scene.item(copy).box.centre, move))[0]
+                )
+                surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm else surface
+                scene.put(copy, "lies on", surface, host, side=1)
+                return True
+    return False
+
+
+def _face_up(scene: Scene, copy: Copy, host: Copy) -> Transform:
+    """What turns a part over about its upright middle, where it shows the other side than its host."""
+    item = scene.item(copy)
+    if item.is_grain_out == scene.item(host).is_grain_out:
+        return Transform()
+    return Transform(a=-1.0, e=2 * item.box.centre.x)
+
+
+def _find_host(scene: Scene, lies: Lies) -> tuple[Copy, Transform] | None:
+    """The placed host of what lands, and the movement on to it; of a strip, the join that it is part of."""
+    move = translation(lies.dx_mm, lies.dy_mm)
+    if lies.host in scene.placed:
+        return lies.host, move
+    for join in scene.goods.joined_strips.get(lies.host.part, ()):
+        host = Copy(join)
+        if host in scene.placed:
+            strip = next(one for one in scene.item(host).strips if one.piece.name == lies.host.part)
+            return host, compose(move, strip.move)
+    return None
+
+
+def _anchor_on(scene: Scene, copy: Copy, host: Copy) -> Point | None:
+    """The middle of the line along which a copy is sewn on its host."""
+    return next((track.middle for _, track, beneath in scene.flat_ties(copy) if beneath == host), None)
+
+
+def _stand_off(scene: Scene, copy: Copy, host: Copy) -> float:
+    """How far a bellows, sewn to a copy and flat on its host, keeps the copy off the host."""
+    for tie in scene.ties_of(copy):
+        for _, track, beneath in scene.flat_ties(tie.other):
+            if beneath == host and tie.its.is_straight and track.is_straight:
+                return pleated_mm(scene, tie.other, tie.its)
+    return 0.0
+
+
+def follow_rim(scene: Scene, copy: Copy) -> bool:
+    """Place a part that is sewn flat on a placed one as wide as itself, and whose lines run along that one's rim from its
+    lower end: they lie back to back."""
+    for _, track, host in scene.flat_ties(copy):
+        if host in scene.placed:
+            box, under = scene.item(copy).box, scene.item(host).box
+            moves = (
+                Transform(a=-1.0, e=under.left + box.right, f=under.bottom - box.bottom),
+                translation(under.left - box.left, under.bottom - box.bottom),
+            )
+            for move in moves if abs(box.width - under.width) < ALL_ROUND_MM else ():
+                if _follows(scene, (copy, host), track, move):
+                    scene.put(copy, "back to back", carry(scene, copy, host, move), host, side=-1)
+                    return True
+    return False
+
+
+def _follows(scene: Scene, pair: tuple[Copy, Copy], track: Track, move: Transform) -> bool:
+    """Whether a line keeps as far from the rim of the part beneath as from its own."""
+    own, under = (outline_path(scene.item(copy).outline) for copy in pair)
+    points = [track.point(track.length_mm * k / RIM_PLACES) for k in range(1, RIM_PLACES)]
+    return all(
+        abs(distance_to_path(own, at) - distance_to_path(under, transform_point(at, move))) < ALL_ROUND_MM
+        for at in points
+    )
+
+
+def line(scene: Scene, copy: Copy) -> bool:
+    """Place a lining or what else lies behind an outer part: by its seams, else as it lies behind what it lines."""
+    ties = scene.placed_ties(copy)
+    hosts = dict.fromkeys(tie.other for tie in ties)
+    for host in sorted(hosts, key=lambda one: -sum(tie.other == one for tie in ties)):
+        move, off_mm = match([tie for tie in ties if tie.other == host], WAYS_BEHIND)
+        if off_mm <= MEETS_MM:
+            scene.put(copy, "lies behind", carry(scene, copy, host, move), host, side=-1)
+            return True
+    for lies in scene.assembly.lies:
+        if lies.copy == copy and lies.is_cover and lies.host in scene.placed and not scene.ties_of(copy):
+            scene.put(copy, "lies behind", _behind(scene, copy, lies.host), lies.host, side=-1)
+            return True
+    return False
+
+
+def _behind(scene: Scene, copy: Copy, host: Copy) -> Surface:
+    """A part of its host's shape lies where that does, any other in its middle."""
+    pieces = scene.goods.pieces
+    cover, base = pieces.get(copy.part), pieces.get(host.part)
+    is_alike = cover is not None and base is not None and cover.model == base.model
+    by = subtract(scene.item(host).box.centre, scene.item(copy).box.centre)
+    return scene.placed[host].surface.carrying(Transform() if is_alike else translation(by.x, by.y))
+
+
+# Whether the run of the copy is gone through the other way round, and whether it lies face down on its host. Its inside
+# is on the same side as that of its host in these two.
+BACK_TO_BACK, SAME_FACE = (True, True), (False, False)
+GOES_ON = (True, False)
+WAYS_BEHIND = (BACK_TO_BACK, SAME_FACE)
+
+
+def faced(scene: Scene, tie: Tie, way: tuple[bool, bool]) -> tuple[bool, bool]:
+    """The way in which a copy lies on its partner when one of them has its flesh side out: turned over once more."""
+    if scene.item(tie.own).is_grain_out == scene.item(tie.other).is_grain_out:
+        return way
+    return not way[0], not way[1]
+
+
+def match(ties: Sequence[Tie], ways: Sequence[tuple[bool, bool]]) -> tuple[Transform, float]:
+    """The movement that lays the lines of a copy on those of one host, by the way that fits best, and how far they
+    miss."""
+    tries = []
+    for is_turned, is_mirrored in ways:
+        points: list[Point] = []
+        under: list[Point] = []
+        for tie in ties:
+            mine = tie.mine.reversed() if is_turned else tie.mine
+            shares = mine.share_marks(tie.its)
+            points += mine.spread(shares)
+            under += tie.its.spread(shares)
+        tries.append(lay_on(points, under, is_mirrored=is_mirrored))
+        if tries[-1][1] <= MEETS_MM:
+            return tries[-1]
+    return min(tries, key=lambda found: round(found[1], 6))
+
+
+def hang(scene: Scene, copy: Copy) -> bool:
+    """Place a part that is riveted on: its hole lies on one of another part that its hardware goes through, and the part
+    leads from there over the nearest edge that nothing is sewn to."""
+    holes = [hole for hole in scene.item(copy).holes if hole.takes and hole.through]
+    for hole in holes:
+        for host, at in _free_holes(scene, hole.through):
+            out = free_way(scene, host, at)
+            reach = _reach(scene, copy, hole.at)
+            move = _turn_on(hole.at, reach, at, out)
+            scene.put(copy, "hangs on", carry(scene, copy, host, move, hole.at), host, side=1)
+            return True
+    return False
+
+
+def _free_holes(scene: Scene, through: Sequence[str]) -> list[tuple[Copy, Point]]:
+    """Holes of placed parts for what goes through them, that no part hangs on yet."""
+    found = []
+    for host in scene.placed:
+        item = scene.item(host)
+        if host.part in through or any(strip.piece.name in through for strip in item.strips):
+            placed = scene.placed[host]
+            for hole in (one for one in item.holes if not one.takes):
+                at = placed.surface.point(hole.at)
+                if not any(_lies_on(scene, other, at) for other in scene.placed.values() if other.how == "hangs on"):
+                    found.append((host, hole.at))
+    return found
+
+
+def _lies_on(scene: Scene, other: Placed, at: Vec) -> bool:
+    holes = [hole for hole in scene.item(other.copy).holes if hole.takes]
+    return any(apart(other.surface.point(hole.at), at) < MEETS_MM for hole in holes)
+
+
+def _reach(scene: Scene, copy: Copy, hole: Point) -> Point:
+    """The way from a hole to the fold of its part, else to the middle."""
+    item = scene.item(copy)
+    to = item.box.centre
+    if item.folds:
+        fold = item.folds[0]
+        to = Point((fold.start.x + fold.end.x) / 2, (fold.start.y + fold.end.y) / 2)
+    way = subtract(to, hole)
+    return way if distance(to, hole) > MEETS_MM else Point(0.0, 1.0)
+
+
+def _turn_on(hole: Point, way: Point, at: Point, out: Point) -> Transform:
+    """The movement that lays a hole on a point, and a way from there on another."""
+    long = math.hypot(*way) * math.hypot(*out)
+    cos, sin = (way.x * out.x + way.y * out.y) / long, (way.x * out.y - way.y * out.x) / long
+    return Transform(cos, sin, -sin, cos, at.x - cos * hole.x + sin * hole.y, at.y - sin * hole.x - cos * hole.y)
+
+
+def free_way(scene: Scene, host: Copy, at: Point) -> Point:
+    """The way from a point of a part to the nearest of its edges that no outer part is sewn to; of all where there is
+    none."""
+    outline = scene.item(host).outline
+    taken = _taken_edges(scene, host)
+    free = [name for name in edge_names(outline) if name not in taken and WHOLE not in taken]
+    legs = [leg for name in free or edge_names(outline) for leg in pairwise(trace(edge_path(outline, name)).points)]
+    start, end = min(legs, key=lambda leg: round(_off_leg(leg, at), 6))
+    return Point(end.y - start.y, start.x - end.x)
+
+
+def _taken_edges(scene: Scene, host: Copy) -> set[str]:
+    found: set[str] = set()
+    for sewing in scene.sewings:
+        links = [link for link in sewing.links if link.copy != host]
+        if len(links) < len(sewing.links) and not all(scene.item(link.copy).is_inner for link in links):
+            found |= {edge for side in sewing.seam.sides if side.part == host.part for edge in side.edges}
+    return found
+
+
+def _off_leg(leg: tuple[Point, Point], at: Point) -> float:
+    start, end = leg
+    far = subtract(end, start)
+    share = dot(subtract(at, start), far) / (dot(far, far) or 1.0)
+    return distance(at, between(start, end, min(max(share, 0.0), 1.0)))

@@ -1,0 +1,158 @@
+"""Where the parts of a build lie in space: the values that checks look at and pictures are drawn from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.items import Item
+from docgen.assemble.space.surface import Surface
+from docgen.assemble.space.track import trace
+from docgen.assemble.space.vectors import Vec, times
+from docgen.classes import dataclass
+from docgen.geometry.shapes import Point
+from docgen.problems import Problem
+
+How = Literal[
+    "begun with",
+    "stands on",
+    "closes",
+    "lies on",
+    "lies behind",
+    "back to back",
+    "goes on",
+    "folds between",
+    "hangs on",
+    "rolled",
+    "leads from",
+]
+Kind = Literal["standing", "on its floor", "tube", "lying"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Face:
+    """A flat part of a placed part: its corners in order, and the way its grain side looks."""
+
+    corners: tuple[Vec, ...]
+    grain: Vec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineInSpace:
+    """A line on a placed part: edge, stitch, fold, slit, joint or hole, with the name of what it belongs to (a stitch
+    line its seam), in one flat part each."""
+
+    kind: str
+    name: str
+    points: tuple[Vec, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A copy in its place. `how` it came there, by `host`. Parts have no thickness here: `level` says how they lie over
+    each other, 1 and more on the outer face of the host, -1 and less behind it. `ring` is what is seen of the outline;
+    what is turned in at a seam of a wall is left out. `turned_in` are seams whose rim lies inside. One that
+    `is_free` is held along one line only, about which it may turn: by what angle it lies there is our choice."""
+
+    copy: Copy
+    how: How
+    host: Copy | None = None
+    surface: Surface
+    ring: tuple[Point, ...]
+    level: int = 0
+    is_grain_out: bool = True
+    is_inner: bool = False
+    item: Item
+    is_free: bool = False
+    turned_in: tuple[str, ...] = ()
+
+    def out(self, band: int) -> Vec:
+        """The way its outer face looks in a band: the grain side, or the flesh side of what shows that."""
+        return times(self.surface.normal(band), 1.0 if self.is_grain_out else -1.0)
+
+    @property
+    def faces(self) -> tuple[Face, ...]:
+        """Its flat parts, one for each band, then what hems lay back, with the grain side away from it."""
+        return (*self._faces(self.ring, 1.0), *(face for hem in self.item.hems for face in self._faces(hem, -1.0)))
+
+    def _faces(self, ring: tuple[Point, ...], hand: float) -> Iterator[Face]:
+        for band, part in self.surface.rings(ring):
+            corners = tuple(self.surface.point(at, band) for at in part)
+            yield Face(corners=corners, grain=times(self.surface.normal(band), hand))
+
+    @property
+    def lines(self) -> tuple[LineInSpace, ...]:
+        """Its edge and its marks in space."""
+        edge = ("edge", "", (*self.ring, self.ring[0]))
+        marks = ((mark.kind, mark.name, trace(mark.path).points) for mark in self.item.marks)
+        return tuple(line for drawn in (edge, *marks) for line in self._lines(*drawn))
+
+    def _lines(self, kind: str, name: str, points: tuple[Point, ...]) -> Iterator[LineInSpace]:
+        parts: list[tuple[int, list[Vec]]] = []
+        for band, start, end in self.surface.split(points):
+            if not parts or parts[-1][0] != band:
+                parts.append((band, [self.surface.point(start, band)]))
+            parts[-1][1].append(self.surface.point(end, band))
+        yield from (LineInSpace(kind=kind, name=name, points=tuple(found)) for _, found in parts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """How far the runs of two partners of a seam lie apart at most, of the places compared, and how far along the first
+    run that is. `allowed_mm` is what is eased in there."""
+
+    seam: str
+    one: Copy
+    other: Copy
+    apart_mm: float
+    along_mm: float
+    allowed_mm: float = 0.0
+
+    @property
+    def over_mm(self) -> float:
+        """What is left of the gap when what is eased in is taken off."""
+        return max(0.0, self.apart_mm - self.allowed_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meeting:
+    """A hole that goes through another part, and how far from it the hole lies that is there for it."""
+
+    part: Copy
+    host: Copy
+    takes: str
+    apart_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unplaced:
+    """A copy whose place does not follow from the spec, and why."""
+
+    copy: Copy
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Space:
+    """All copies of a build in their places. x runs to the right, y to the back, z up; `kind` says how the first part,
+    `front`, is put: standing with its outer face to the viewer, as a floor with it down, as the end of a tube, or lying
+    with it up. `doubtful` are parts whose place is in doubt: a picture of them may be wrong."""
+
+    kind: Kind = "lying"
+    front: Copy | None = None
+    parts: tuple[Placed, ...] = ()
+    gaps: tuple[Gap, ...] = ()
+    meetings: tuple[Meeting, ...] = ()
+    unplaced: tuple[Unplaced, ...] = ()
+    doubtful: tuple[Copy, ...] = ()
+    doubts: tuple[Problem, ...] = ()
+
+    def part(self, copy: Copy) -> Placed | None:
+        """A copy where it is placed."""
+        return next((placed for placed in self.parts if placed.copy == copy), None)
+
+    @property
+    def widest_mm(self) -> float:
+        """The largest gap of all seams, without what is eased in."""
+        return max((gap.over_mm for gap in self.gaps), default=0.0)

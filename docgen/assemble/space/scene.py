@@ -1,0 +1,187 @@
+"""The state of placing: what there is, what is placed so far. It does not leave this room."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
+from functools import cached_property
+
+from docgen.assemble.assembly import Assembly, Copy
+from docgen.assemble.goods import Goods
+from docgen.assemble.space.items import Item, Items, Sewing
+from docgen.assemble.space.placed import How, Kind, Placed
+from docgen.assemble.space.surface import Surface, bend
+from docgen.assemble.space.track import Track
+from docgen.classes import dataclass
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import cross, dot, subtract, unit
+from docgen.resolve import Fold, Seam
+
+PARALLEL = 0.02  # the sine of the angle between folds that count as parallel
+OFF_MM = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tie:
+    """A seam between a copy and another one, along lines of both."""
+
+    seam: Seam
+    own: Copy
+    mine: Track
+    other: Copy
+    its: Track
+
+    def beginnings(self) -> Iterator[Tie]:
+        """The tie with its own line begun at each of its corners, where that is closed."""
+        for at_mm in self.mine.corners_mm if self.mine.is_closed else (0.0,):
+            yield replace(self, mine=self.mine.begun_at(at_mm))
+
+
+class Scene:
+    """The parts of a build while they are placed one by one."""
+
+    def __init__(self, goods: Goods, assembly: Assembly) -> None:
+        self.goods, self.assembly = goods, assembly
+        self.items = Items(goods, assembly)
+        self.placed: dict[Copy, Placed] = {}
+        self.kind: Kind = "lying"
+        self.sewings = self.items.sewings
+        self.is_settled = False
+        self.held_straight: list[tuple[Copy, Fold, Seam, Copy]] = []
+
+    def item(self, copy: Copy) -> Item:
+        return self.items.of(copy)
+
+    def settle(self, sewings: tuple[Sewing, ...]) -> None:
+        """From now on these copies are taken as sewn to each other."""
+        self.sewings, self.is_settled = sewings, True
+        del self.ties, self._firm_ties
+
+    @cached_property
+    def ties(self) -> dict[Copy, tuple[Tie, ...]]:
+        """Copy -> the seams that join it to other copies along lines of both, in the order of the work."""
+        return self._tie(self.sewings)
+
+    @cached_property
+    def _firm_ties(self) -> dict[Copy, tuple[Tie, ...]]:
+        return self._tie(tuple(one for one in self.sewings if self.is_settled or not one.is_loose))
+
+    def _tie(self, sewings: tuple[Sewing, ...]) -> dict[Copy, tuple[Tie, ...]]:
+        found: dict[Copy, list[Tie]] = {}
+        for sewing in sewings:
+            for mine in sewing.links:
+                for its in sewing.links:
+                    if mine is not its and mine.track and its.track and mine.copy != its.copy:
+                        tie = Tie(seam=sewing.seam, own=mine.copy, mine=mine.track, other=its.copy, its=its.track)
+                        found.setdefault(mine.copy, []).append(tie)
+        return {copy: tuple(ties) for copy, ties in found.items()}
+
+    def placed_ties(self, copy: Copy) -> list[Tie]:
+        """Those of a copy to copies that are placed. While it is not settled which of several copies meet, their seams
+        tie nothing."""
+        return [tie for tie in self._firm_ties.get(copy, ()) if tie.other in self.placed]
+
+    def ties_of(self, copy: Copy) -> tuple[Tie, ...]:
+        return self.ties.get(copy, ())
+
+    def outer_partners(self, copy: Copy) -> dict[Copy, list[Tie]]:
+        """The outer parts that are sewn to a copy, each with its seams."""
+        found: dict[Copy, list[Tie]] = {}
+        for tie in self.ties_of(copy):
+            if not self.item(tie.other).is_inner:
+                found.setdefault(tie.other, []).append(tie)
+        return found
+
+    def flat_ties(self, copy: Copy) -> Iterator[tuple[Seam, Track, Copy]]:
+        """Seams of a copy along a line of it, on parts that lie flat beneath."""
+        for sewing in self.sewings:
+            mine = next((link.track for link in sewing.links if link.copy == copy and link.track), None)
+            if mine is not None:
+                yield from (
+                    (sewing.seam, mine, link.copy) for link in sewing.links if link.track is None and link.copy != copy
+                )
+
+    def own_ties(self, copy: Copy) -> Iterator[tuple[Seam, Track, Track]]:
+        """Seams that join a copy to itself."""
+        for sewing in self.sewings:
+            tracks = [link.track for link in sewing.links if link.copy == copy and link.track]
+            if len(tracks) == 2:
+                yield sewing.seam, tracks[0], tracks[1]
+
+    def put(
+        self,
+        copy: Copy,
+        how: How,
+        surface: Surface,
+        host: Copy | None = None,
+        *,
+        side: int = 0,
+        ring: Sequence[Point] = (),
+        is_free: bool = False,
+    ) -> None:
+        """Place a copy; `side` 1 on the outer face of its host, -1 behind it; `is_free` where it may turn about a line."""
+        item = self.item(copy)
+        self.placed[copy] = Placed(
+            copy=copy,
+            how=how,
+            host=host,
+            surface=surface,
+            ring=tuple(ring) or item.ring,
+            level=self._level(copy, host, side),
+            is_grain_out=item.is_grain_out,
+            is_inner=item.is_inner,
+            item=item,
+            is_free=is_free,
+            turned_in=tuple(dict.fromkeys(tie.seam.name for tie in self.ties_of(copy) if tie.seam.is_turned)),
+        )
+
+    def _level(self, copy: Copy, host: Copy | None, side: int) -> int:
+        if host is None or not side:
+            return 0
+        beside = [one.level for one in self.placed.values() if one.host == host and one.level * side > 0]
+        return side * (1 + max((abs(level) for level in beside), default=0))
+
+    def slip_mm(self, copies: Collection[Copy]) -> float:
+        """How far what is sewn across lapped seams of these copies may slip along: their edges do not lie evenly there."""
+        insets = self.goods.stitches
+        seams = {tie.seam.name: tie.seam for copy in copies for tie in self.ties_of(copy)}
+        laps = [
+            (side.lap_mm, insets[seam.stitch].inset_mm) for seam in seams.values() for side in seam.sides if side.lap_mm
+        ]
+        return max((lap_mm - 2 * inset_mm for lap_mm, inset_mm in laps), default=0.0)
+
+    def bent(self, copy: Copy, surface: Surface, anchor: Point) -> Surface:
+        """A flat surface bent at the folds of the copy."""
+        return bend(surface, self.bends(copy), anchor)
+
+    def bends(self, copy: Copy) -> list[tuple[Point, Point, float]]:
+        """The folds at which a copy is bent, with their angles: those that are parallel to the first."""
+        return [(fold.start, fold.end, angle) for fold, angle in self.angles(copy)]
+
+    def angles(self, copy: Copy) -> list[tuple[Fold, float]]:
+        folds = [fold for fold in self.item(copy).folds if not self.crosses_wall(copy, fold)]
+        folds = [fold for fold in folds if _is_parallel(fold, folds[0])]
+        unsaid = sum(fold.is_open and not fold.angle_deg for fold in folds)
+        return [(fold, (fold.angle_deg or 180 / unsaid) if fold.is_open else 180.0) for fold in folds]
+
+    def crosses_wall(self, copy: Copy, fold: Fold) -> bool:
+        """Whether a fold goes through a curved line along which a wall stands: it cannot bend there."""
+        return any(
+            not tie.mine.is_straight and tie.its.is_straight and crosses(fold, tie.mine)
+            for ties in self.outer_partners(copy).values()
+            for tie in ties
+        )
+
+
+def _is_parallel(one: Fold, other: Fold) -> bool:
+    return abs(cross(unit(subtract(one.end, one.start)), unit(subtract(other.end, other.start)))) < PARALLEL
+
+
+def crosses(fold: Fold, track: Track) -> bool:
+    """Whether a line goes from one side of a fold to the other, and not only touches it."""
+    across = unit(subtract(fold.end, fold.start))
+    sides = [cross(across, subtract(at, fold.start)) for at in track.points]
+    reach = [dot(across, subtract(at, fold.start)) for at in track.points]
+    whole = dot(across, subtract(fold.end, fold.start))
+    spans = any(-OFF_MM <= at <= whole + OFF_MM for at in reach)
+    return spans and min(sides) < -OFF_MM and max(sides) > OFF_MM

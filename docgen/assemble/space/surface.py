@@ -1,0 +1,219 @@
+"""A piece in space: its flat outline bent over one straight direction.
+
+A point (x, y) of the piece is `along_mm` along the bends and `across_mm` across them; in space it is the point of a
+chain of straight bands at `along_mm`, and `across_mm` times one direction that is the same all over. A flat panel is
+one band, a flap two or three, a wall round a curved panel a band for each chord of the curve. What is measured on the
+piece is measured in space: nothing stretches, but for chords instead of arcs.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from docgen.assemble.space.vectors import TINY, Vec, along, direction, inner, minus, outer, plus, times
+from docgen.classes import dataclass
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import Transform, cross, dot, subtract, transform_point, transform_vector, turn_left, unit
+
+Knot = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A flat stretch between two bends: from `begin_mm` to `end_mm` along the piece, in space from `at` on, `way` for
+    each mm."""
+
+    begin_mm: float
+    end_mm: float
+    at: Vec
+    way: Vec
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surface:
+    """Where the points of a piece lie. `origin`, `along` and `across` measure on the piece (unit vectors at right
+    angles; left-handed where the piece lies face down on its host); `aside` is what each mm across is in space. A
+    piece that is pleated lengthwise has `pleat`: pairs of mm across on the piece and in space, between which it goes
+    evenly."""
+
+    origin: Point = Point(0.0, 0.0)
+    along: Point = Point(1.0, 0.0)
+    across: Point = Point(0.0, 1.0)
+    bands: tuple[Band, ...]
+    aside: Vec
+    pleat: tuple[Knot, ...] = ()
+
+    def measure(self, at: Point) -> tuple[float, float]:
+        """A point of the piece as mm along and across its bends."""
+        x, y = at[0] - self.origin[0], at[1] - self.origin[1]
+        return x * self.along[0] + y * self.along[1], x * self.across[0] + y * self.across[1]
+
+    def band_at(self, along_mm: float) -> int:
+        """The band at a distance along; beyond the ends the first and the last."""
+        for k, band in enumerate(self.bands[:-1]):
+            if along_mm <= band.end_mm + TINY:
+                return k
+        return len(self.bands) - 1
+
+    def point(self, at: Point, band: int | None = None) -> Vec:
+        """Where a point of the piece lies in space; `band` where it lies on a bend and one side is meant."""
+        along_mm, across_mm = self.measure(at)
+        one = self.bands[self.band_at(along_mm) if band is None else band]
+        on_mm, off_mm = along_mm - one.begin_mm, _pleated(self.pleat, across_mm) if self.pleat else across_mm
+        (x, y, z), (on_x, on_y, on_z), (off_x, off_y, off_z) = one.at, one.way, self.aside
+        return x + on_x * on_mm + off_x * off_mm, y + on_y * on_mm + off_y * off_mm, z + on_z * on_mm + off_z * off_mm
+
+    def foot(self, band: Band, at: Vec) -> tuple[Point | None, float]:
+        """The point of the piece that a point in space lies straight over in a band, and how far; None where that is
+        beyond the band, or cannot be told back as the piece is pleated."""
+        far = minus(at, band.at)
+        along_mm = band.begin_mm + inner(far, band.way) / (inner(band.way, band.way) or 1.0)
+        across_mm = inner(far, self.aside)
+        lift_mm = inner(far, direction(outer(band.way, self.aside)))
+        is_first, is_last = band is self.bands[0], band is self.bands[-1]
+        if self.pleat or (along_mm < band.begin_mm and not is_first) or (along_mm > band.end_mm and not is_last):
+            return None, lift_mm
+        x = self.origin[0] + self.along[0] * along_mm + self.across[0] * across_mm
+        y = self.origin[1] + self.along[1] * along_mm + self.across[1] * across_mm
+        return Point(x, y), lift_mm
+
+    def heading(self, way: Point, band: int) -> Vec:
+        """A direction on the piece in space, in that band."""
+        return plus(times(self.bands[band].way, dot(way, self.along)), times(self.aside, dot(way, self.across)))
+
+    def normal(self, band: int | None = None) -> Vec:
+        """The way the drawn face of the piece looks in a band, in its longest one where none is told."""
+        if band is None:
+            band = max(range(len(self.bands)), key=lambda k: (self.bands[k].end_mm - self.bands[k].begin_mm, -k))
+        hand = 1.0 if cross(self.along, self.across) > 0 else -1.0
+        return times(direction(outer(self.bands[band].way, self.aside)), hand)
+
+    def carrying(self, move: Transform) -> Surface:
+        """The surface of a piece that lies on this one and bends with it: `move` takes its points to this one's."""
+        back = _inverse(move)
+        return replace(
+            self,
+            origin=transform_point(self.origin, back),
+            along=transform_vector(self.along, back),
+            across=transform_vector(self.across, back),
+        )
+
+    def shifted(self, by: Vec) -> Surface:
+        """The surface moved in space."""
+        return replace(self, bands=tuple(replace(band, at=plus(band.at, by)) for band in self.bands))
+
+    def split(self, points: Sequence[Point]) -> Iterator[tuple[int, Point, Point]]:
+        """A line on the piece cut at the bends: band, start and end of each part."""
+        for start, end in pairwise(points):
+            first, last = self.measure(start)[0], self.measure(end)[0]
+            yield from self._split_leg(start, end, first, last)
+
+    def _split_leg(self, start: Point, end: Point, first: float, last: float) -> Iterator[tuple[int, Point, Point]]:
+        far = last - first
+        cuts = [0.0, 1.0]
+        if abs(far) > TINY:
+            shares = ((band.end_mm - first) / far for band in self.bands[:-1])
+            cuts = sorted([*cuts, *(share for share in shares if TINY < share < 1 - TINY)])
+        for begin, finish in pairwise(cuts):
+            band = self.band_at(first + far * (begin + finish) / 2)
+            yield band, between(start, end, begin), between(start, end, finish)
+
+    def rings(self, ring: Sequence[Point]) -> Iterator[tuple[int, list[Point]]]:
+        """The parts of a closed ring of the piece that lie in each band."""
+        for k, band in enumerate(self.bands):
+            part = [*ring]
+            if k > 0:
+                part = clip(part, [self.measure(at)[0] - band.begin_mm for at in part])
+            if k < len(self.bands) - 1:
+                part = clip(part, [band.end_mm - self.measure(at)[0] for at in part])
+            if len(part) >= 3:
+                yield k, part
+
+
+def between(start: Point, end: Point, share: float) -> Point:
+    """The point that share of the way from start to end."""
+    return Point(start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
+
+
+def clip(ring: Sequence[Point], insides: Sequence[float]) -> list[Point]:
+    """The part of a closed ring where the figure given for its points, which runs evenly between them, is not less
+    than nothing (Sutherland and Hodgman, Reentrant polygon clipping, 1974)."""
+    kept: list[Point] = []
+    for k, (at, inside) in enumerate(zip(ring, insides, strict=True)):
+        after = (k + 1) % len(ring)
+        if inside >= 0:
+            kept.append(at)
+        if inside * insides[after] < 0:
+            kept.append(between(at, ring[after], inside / (inside - insides[after])))
+    return kept
+
+
+def flat(at: Vec, right: Vec, up: Vec) -> Surface:
+    """A piece that lies flat: its (0, 0) at a point, its x and y along two directions."""
+    return Surface(bands=(Band(0.0, 0.0, at, right),), aside=up)
+
+
+def bend(surface: Surface, bends: Sequence[tuple[Point, Point, float]], anchor: Point) -> Surface:
+    """A flat surface bent at lines that are parallel, each with the degrees by which it turns towards the back of the
+    drawn face. The part where the anchor is stays."""
+    if not bends:
+        return surface
+    start, end, _ = bends[0]
+    across = unit(subtract(end, start))
+    way = Point(across[1], -across[0])
+    right, up = surface.heading(way, 0), surface.heading(across, 0)
+    zero = surface.point(Point(0.0, 0.0))
+    cuts = sorted((dot(line[0], way), line[2]) for line in bends)
+    home = next((k for k, (at, _) in enumerate(cuts) if dot(anchor, way) <= at), len(cuts))
+    low = cuts[home - 1][0] if home else cuts[0][0]
+    bands = {home: Band(low, cuts[home][0] if home < len(cuts) else low, along(zero, right, low), right)}
+    normal = direction(outer(right, up))
+    point, heading, face = along(zero, right, cuts[home][0] if home < len(cuts) else low), right, normal
+    for k in range(home, len(cuts)):
+        heading, face = _turn(heading, face, -cuts[k][1])
+        far = cuts[k + 1][0] if k + 1 < len(cuts) else cuts[k][0]
+        bands[k + 1] = Band(cuts[k][0], far, point, heading)
+        point = along(point, heading, far - cuts[k][0])
+    point, heading, face = along(zero, right, low), right, normal
+    for k in range(home - 1, -1, -1):
+        heading, face = _turn(heading, face, cuts[k][1])
+        near = cuts[k - 1][0] if k else cuts[0][0]
+        point = along(point, heading, near - cuts[k][0])
+        bands[k] = Band(near, cuts[k][0], point, heading)
+    return Surface(along=way, across=turn_left(way), bands=tuple(bands[k] for k in sorted(bands)), aside=up)
+
+
+def _turn(heading: Vec, face: Vec, degrees: float) -> tuple[Vec, Vec]:
+    """A direction and its normal turned in their plane, by degrees from the first to the second."""
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    return plus(times(heading, cos), times(face, sin)), minus(times(face, cos), times(heading, sin))
+
+
+def stand(start: Point, way: Point, track: Sequence[tuple[float, Vec]], aside: Vec, pleat: tuple[Knot, ...]) -> Surface:
+    """A piece that stands along a line in space: from `start` on, along `way` on the piece, by the points of the line
+    with how far along the piece each of them is."""
+    bands = [
+        Band(begin, end, at, times(minus(to, at), 1 / (end - begin)))
+        for (begin, at), (end, to) in pairwise(track)
+        if end - begin > 1e-6
+    ]
+    return Surface(origin=start, along=way, across=turn_left(way), bands=tuple(bands), aside=aside, pleat=pleat)
+
+
+def _pleated(pleat: Sequence[Knot], across_mm: float) -> float:
+    """How far across in space: evenly between the pairs, and as it lies beyond them."""
+    if across_mm <= pleat[0][0]:
+        return pleat[0][1] + across_mm - pleat[0][0]
+    for (low, at), (high, to) in pairwise(pleat):
+        if across_mm <= high:
+            return at + (to - at) * (across_mm - low) / (high - low)
+    return pleat[-1][1] + across_mm - pleat[-1][0]
+
+
+def _inverse(move: Transform) -> Transform:
+    """What takes a rigid movement back."""
+    e, f = move.e, move.f
+    return Transform(move.a, move.c, move.b, move.d, -(move.a * e + move.b * f), -(move.c * e + move.d * f))

@@ -1,0 +1,72 @@
+"""Check of holes that hardware goes through a part without: where it is to be punched, and the line that says so."""
+
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.outline import edge_names, outline_box
+from docgen.resolve import Hole, Piece
+from docgen.tables.sewing import HOLES_MEET_MM
+from docgen.written.units.table import MM_PER_INCH
+from docgen.written.units.telling import Show, format_mm, format_short
+
+STEPS_MM = {"in": MM_PER_INCH / 32, "mm": 0.5}  # what a rule reads
+EXACT_MM = 0.01
+SIDES = ("left", "right", "top", "bottom")
+
+
+@check(
+    "hole-without-mate",
+    "Where hardware goes through a part that lands and the one beneath, both have the hole, within "
+    f"{format_mm(HOLES_MEET_MM)}.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
+    """Of each part that lands, all holes that the one beneath lacks, with the lines that would mark them."""
+    for base in subject.build.pieces:
+        lacking: dict[str, list[Hole]] = {}
+        for landing in base.marks.landings:
+            lacking.setdefault(landing.piece, []).extend(landing.holes)
+        for end in base.strap_landings:
+            lacking.setdefault(end.strap, []).extend(end.holes)
+        for name, holes in lacking.items():
+            if holes:
+                yield holes[0].place, *_tell(subject, base, name, holes), base.name
+
+
+def _tell(subject: Subject, base: Piece, name: str, holes: list[Hole]) -> tuple[str, str]:
+    takes = holes[0].takes
+    goes = f'the "{takes}" of "{name}" goes' if takes else f'what is set in "{name}" goes'
+    what = f'{goes} through "{base.name}" too, on which it lands, and "{base.name}" has no hole there'
+    lines = ", ".join(_hole_line(base, hole, subject.show) for hole in holes)
+    return what, f'add to the holes of "{base.name}": {lines}'
+
+
+def _hole_line(base: Piece, hole: Hole, show: Show) -> str:
+    takes = f', takes = "{hole.takes}"' if hole.takes else ""
+    return f'{{ at = "{tell_place(base, hole, show)}", punch = "{format_short(hole.diameter_mm, show)}"{takes} }}'
+
+
+def tell_place(piece: Piece, hole: Hole, show: Show) -> str:
+    """Where a hole lies on a piece, measured from its sides or its middle, whichever gives figures that a rule has:
+    "6 7/8 in from bottom, 3 1/2 in left of centre"."""
+    box = outline_box(piece.outline)
+    names = set(edge_names(piece.outline))
+    foot, head = ("start", "end") if {"start", "end"} <= names else ("bottom", "top")
+    is_upright = piece.shape in ("rectangle", "strip") or names.isdisjoint(SIDES)
+    off, over = hole.at.x - box.centre.x, hole.at.y - box.centre.y
+    across = [(abs(off), "right of centre" if off > 0 else "left of centre")]
+    up = [(abs(over), "above middle" if over > 0 else "below middle")]
+    if is_upright:
+        up = [(hole.at.y - box.bottom, f"from {foot}"), (box.top - hole.at.y, f"from {head}"), *up]
+        across += [(hole.at.x - box.left, "from left"), (box.right - hole.at.x, "from right")]
+    return f"{_best(up, 'middle', show)}, {_best(across, 'centre', show)}"
+
+
+def _best(ways: list[tuple[float, str]], middle: str, show: Show) -> str:
+    """The first that a rule has, else the first; in the very middle its name alone."""
+    if any(word.endswith(middle) and mm < EXACT_MM for mm, word in ways):
+        return middle
+    step_mm = STEPS_MM[show]
+    mm, word = min(ways, key=lambda way: abs(way[0] / step_mm - round(way[0] / step_mm)) * step_mm > EXACT_MM)
+    return f"{format_short(mm, show)} {word}"

@@ -1,0 +1,35 @@
+"""What lands on a piece is drawn and named on its template."""
+
+from demos import demo_build
+
+from docgen.geometry.path import path_box
+from docgen.pages import draw_piece, load_pattern_style
+from docgen.pages.drawn.landing_labels import names_left_out
+from docgen.pages.marks.moving import mark_box
+from docgen.pages.marks.page import PathMark, TextMark
+from docgen.resolve import by_name
+
+
+def test_straps_and_pieces_that_land_are_dotted_and_named_inside_their_outline() -> None:
+    build = demo_build("field-bag")
+    style = load_pattern_style()
+    for name, titles in (("back", ["Closing strap", "Handle"] * 2), ("front", ["Outer pocket", *["Buckle tab"] * 2])):
+        piece = by_name(build.pieces)[name]
+        marks = draw_piece(piece, style, "in")
+        landings = [landing.outline for landing in (*piece.marks.landings, *piece.strap_landings)]
+        dotted = [mark.path for mark in marks if isinstance(mark, PathMark) and mark.path in landings]
+        assert len(dotted) == len(landings) == len(titles)
+        names = [mark for mark in marks if isinstance(mark, TextMark) and mark.text in titles]
+        assert sorted(mark.text for mark in names) == sorted(titles)
+        for mark in names:
+            own = mark_box(mark)
+            assert any(
+                box.left < own.left and own.right < box.right and box.bottom < own.bottom and own.top < box.top
+                for box in map(path_box, landings)
+            )
+
+
+def test_what_finds_no_room_is_named_in_the_label() -> None:
+    piece = by_name(demo_build("field-bag").pieces)["front"]
+    assert names_left_out(piece, ["Outer pocket"]) == ("Buckle tab",)
+    assert names_left_out(piece, ["Outer pocket", "Buckle tab"]) == ()
