@@ -17,10 +17,10 @@ def iron_words(spans_mm: Sequence[float], pitch_mm: float) -> list[str]:
 
 
 def _span_names(told: Sequence[str], words: str) -> str:
-    """`span 1`, `spans 1 and 3`: spans are counted from where the seam begins, from corner to corner."""
+    """`parts 1 and 3 between corners`: they are counted from where the seam begins."""
     places = [str(place) for place, other in enumerate(told, start=1) if other == words]
     listed = " and ".join(filter(None, (", ".join(places[:-1]), places[-1])))
-    return f"span {listed}" if len(places) == 1 else f"spans {listed}"
+    return f"{'part' if len(places) == 1 else 'parts'} {listed} between corners"
 
 
 def _span_words(span_mm: float, pitch_mm: float) -> str:
