@@ -10,6 +10,7 @@ import pytest
 from pypdf import PdfReader
 from spec_text import Resolve
 
+from docgen import build_documents
 from docgen.assemble import Assembled
 from docgen.pages import make_csv_tables
 from docgen.pages.lists.supply_list import trimming_blocks
@@ -171,8 +172,6 @@ def test_the_list_and_the_table_tell_the_same(resolve_text: Resolve) -> None:
 
 
 def test_nothing_of_them_is_on_the_pattern(resolve_text: Resolve, tmp_path) -> None:
-    from docgen import build_documents
-
     resolve_text(POUCH)
     outcome = build_documents("a.toml", out=str(tmp_path / "out"), date="2026-01-01")
     text = {path.stem: "".join(page.extract_text() for page in PdfReader(path).pages) for path in outcome.paths}
@@ -210,3 +209,13 @@ def test_a_step_must_cut_what_no_seam_sews(cautions) -> None:
         '    mend:    write trimmings = ["gather"] in a step\n'
         "    check:   work-in-no-step, at gather\n"
     )
+
+
+def test_a_price_in_the_shops_file_goes_by_the_words(resolve_text: Resolve, tmp_path) -> None:
+    """Two grips of 300 mm and 10 % are 0.66 m, at 2 a metre; a zip at 3 each."""
+    resolve_text(POUCH, ('price = "1.20 per m"\n', ""))
+    (tmp_path / "shop.toml").write_text('[prices.trimmings]\nwebbing = "2 per m"\n"Coil Zip" = "3 each"\n')
+    outcome = build_documents("a.toml", out=str(tmp_path / "out"), date="2026-01-01", csv=True)
+    cost = next(path for path in outcome.paths if path.name == "cost.csv").read_text(encoding="utf-8-sig")
+    lines = [line.split(",") for line in cost.splitlines() if line.startswith("trimming")]
+    assert [(line[1], line[-1]) for line in lines] == [("coil zip", "3.00"), ("webbing", "1.32")]
