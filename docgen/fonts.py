@@ -5,6 +5,7 @@ are type sizes (height of the em square) in mm. Kerning is not used, here or on 
 """
 
 import re
+from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
@@ -14,7 +15,13 @@ FACE_FILES: Final = {"regular": "FiraSans-Regular.ttf", "bold": "FiraSans-SemiBo
 """Weight -> file of the Fira Sans family (SIL Open Font License 1.1)."""
 
 SPACES: Final = re.compile(r"[ \t]+")
-"""Where a line may break; a no-break space is left alone."""
+"""What parts words; a no-break space is left alone."""
+
+_UNITS = r"(?:mm|cm|m|in|ft|yd|oz|iron|kg|g|lb|N|dm²|cm²|m²|sq|h|min)(?![^\W\d_])|%"
+BREAKS: Final = re.compile(rf"(?<![\d⁄]) | (?!\d+/\d|{_UNITS})")
+"""Where a line may break: not between a figure and its unit, nor inside a figure with a fraction."""
+
+SQUARE: Final = re.compile(r"\bsq (?=(?:ft|in|yd|m)\b)")
 
 
 THIN_SPACE: Final = "\u202f"
@@ -100,7 +107,7 @@ def wrap_text(text: str, face: str, size_mm: float, width_mm: float) -> tuple[st
 def _fill(paragraph: str, face: str, room: float) -> list[str]:
     """The lines of one paragraph; `room` is the column's width in thousandths of the type size."""
     lines, used, space = [""], 0.0, _text_width(" ", face)
-    for word in SPACES.split(paragraph.strip(" \t")):
+    for word in _words(paragraph, face, room):
         wide = _text_width(word, face)
         if lines[-1] and used + space + wide <= room:
             lines[-1] += f" {word}"
@@ -110,6 +117,13 @@ def _fill(paragraph: str, face: str, room: float) -> list[str]:
         lines[-1:] = [lines[-1], *pieces] if lines[-1] else pieces
         used = _text_width(pieces[-1], face)
     return lines
+
+
+def _words(paragraph: str, face: str, room: float) -> Iterator[str]:
+    """What stays on one line, as far as the room allows: words, and figures with their units."""
+    for part in BREAKS.split(SQUARE.sub("sq\0", SPACES.sub(" ", paragraph.strip(" \t")))):
+        held = part.replace("\0", " ")
+        yield from (held,) if _text_width(held, face) <= room else held.split(" ")
 
 
 def _break_word(word: str, face: str, room: float) -> list[str]:

@@ -661,7 +661,7 @@ def test_help_tells_of_a_choice_what_the_readme_shows_and_a_wrong_one_is_told(na
     metavar, flag = told.get("metavar", ""), told.get("flag")
     assert leave([name, "--help"]) == 0
     shown = " ".join(capsys.readouterr().out.split())
-    assert re.fullmatch(r"[A-Z-]+|[a-z]+(\|[a-z]+)+|", metavar), "names, or words to choose from"
+    assert re.fullmatch(r"[A-Z=-]+|[a-z]+(\|[a-z]+)+|", metavar), "names, or words to choose from"
     assert f" {told['help']}" in shown
     if flag is None:
         assert (f"[{metavar}]" in shown) == (part.default is None)
@@ -670,7 +670,7 @@ def test_help_tells_of_a_choice_what_the_readme_shows_and_a_wrong_one_is_told(na
     written = re.findall(rf"{flag}(?![\w-])(?: (\"|[\w.]))?", README)
     assert written, "the README says nothing of it"
     assert any(written) == bool(metavar), "the README shows a value where there is one"
-    assert not part.default or part.default == "." or f"{part.default} (the default)" in told["help"]
+    assert not part.default or part.default == "." or f"({part.default})" in told["help"], "what it is when left out"
     wrong = ["zz"] if "|" in metavar else []
     if limits := re.search(r"([\d.]+) to ([\d.]+)( mm)?", told["help"]):
         low, high, unit = float(limits[1]), float(limits[2]), limits[3] or ""

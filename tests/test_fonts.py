@@ -19,6 +19,17 @@ from docgen.fonts import (
 LETTERS = st.text(alphabet="abcdefgh iMW\u00a0½-", max_size=60)
 
 
+def test_a_figure_and_its_unit_stay_on_one_line() -> None:
+    """Where the column holds them; a word that begins like a unit is no unit."""
+    for words in ("15 3/8 in", "5.25 sq ft", "50 min", "25 %", "1 h", "4.2 mm", "48.8 dm²"):
+        width_mm = text_width_mm(words, "regular", 3.0)
+        assert words in wrap_text(f"a {words} of it", "regular", 3.0, width_mm + 0.5)
+        assert "".join(wrap_text(words, "regular", 3.0, width_mm / 2)).replace(" ", "") == words.replace(" ", "")
+    narrow_mm = text_width_mm("12 make", "regular", 3.0) - 0.1
+    assert wrap_text("12 makes", "regular", 3.0, narrow_mm) == ("12", "makes")
+    assert wrap_text("2 inches", "regular", 3.0, narrow_mm) == ("2", "inches")
+
+
 def test_both_faces_have_a_file_of_their_own() -> None:
     files = {font_file(face) for face in FACES}
     assert len(files) == 2

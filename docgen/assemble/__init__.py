@@ -16,6 +16,7 @@ from docgen.assemble.assembly import (
     Fastened,
     Half,
     Lies,
+    Room,
     Run,
     Sewn,
     Stack,
@@ -28,4 +29,5 @@ from docgen.assemble.goods import mirror
 from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
+from docgen.assemble.room import goes_in_room, room_words
 from docgen.assemble.space import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, place_parts

@@ -7,6 +7,7 @@ from dataclasses import fields, replace
 from docgen.assemble.assembly import Assembled, Assembly, unite
 from docgen.assemble.gather import assemble
 from docgen.assemble.mates import meet_holes
+from docgen.assemble.room import goes_in_room
 from docgen.assemble.runs import sew_to_folds
 from docgen.resolve import Build, Seam, find_parts
 
@@ -16,7 +17,15 @@ def put_together(build: Build) -> Assembled:
     assembly = assemble(build)
     build = replace(build, seams=tuple(_lay(seam, assembly) for seam in build.seams))
     build = sew_to_folds(_set_points(build), assembly.runs)
-    return _add(meet_holes(build, assembly), assembly)
+    return _add(meet_holes(_judge_held(build, assembly), assembly), assembly)
+
+
+def _judge_held(build: Build, assembly: Assembly) -> Build:
+    """What goes in, held against the room that is worked out, where none is written."""
+    room = assembly.room
+    if build.inside is not None or room is None:
+        return build
+    return replace(build, holds=tuple(replace(item, fits=goes_in_room(item.size_mm, room)) for item in build.holds))
 
 
 def leave_apart(build: Build) -> Assembled:

@@ -14,6 +14,7 @@ from docgen.told import untold
 
 EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "hardware"]
 Half = Literal["", "cap", "stud"]
+RoomKind = Literal["box", "pouch", "round"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +114,18 @@ class Fastened:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """Room inside, worked out from these parts: an estimate. A "pouch" has no depth of its own, so that what goes in is
+    as wide and thick together as it is wide; a "round" one is as wide as it is deep."""
+
+    kind: RoomKind
+    width_mm: float
+    height_mm: float
+    depth_mm: float
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Lies:
     """A part that lies on another: moved by (dx, dy) from its own place; a lining (`is_cover`) behind it. The number of a
     host is 0 where it is a strip of a join, whose copies share their template."""
@@ -141,6 +154,7 @@ class Assembly:
     through: tuple[tuple[str, Place, tuple[str, ...]], ...] = ()
     lies: tuple[Lies, ...] = ()
     doubts: tuple[Problem, ...] = ()
+    room: Room | None = None
 
     def times(self, seam: str) -> int:
         """How often a seam is sewn for one make."""

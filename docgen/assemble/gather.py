@@ -13,6 +13,7 @@ from docgen.assemble.goods import Goods
 from docgen.assemble.landing import find_slots, lay_in_step, lay_with_seam
 from docgen.assemble.order import order_work
 from docgen.assemble.propose import propose_steps
+from docgen.assemble.room import find_room
 from docgen.assemble.runs import run_dividers, run_joints, run_strap
 from docgen.assemble.stacks import stack_seam
 from docgen.assemble.times import choose_copies, count_times, list_rivals
@@ -76,6 +77,7 @@ class _Work:
             runs=tuple(self.runs),
             fastened=tuple(choose_posts(build, group_alike(self.fastened))),
             joined=tuple(joined),
+            room=find_room(self.goods),
             through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
             lies=tuple(self._list_lying()),
             doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots)])),

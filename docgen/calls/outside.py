@@ -2,12 +2,12 @@
 
 import os
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
-from docgen.assemble import Assembled
+from docgen.assemble import Assembled, room_words
 from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
@@ -92,8 +92,8 @@ def settle_shop(shop: ShopFile | None) -> ShopSettings:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """What was found in a spec without errors, what of it the maker accepts, and the measures that a seam gave, each
-    with its length in words; edges of drawings that have no name in the spec, and what irons of a fixed pitch mark."""
+    """What was found in a spec without errors, what of it the maker accepts, and what was worked out, in words; edges of
+    drawings that have no name in the spec, and what irons of a fixed pitch mark."""
 
     cautions: tuple[Problem, ...]
     accepted: tuple[Accepted, ...] = ()
@@ -102,15 +102,16 @@ class Checked:
     irons: tuple[str, ...] = ()
 
 
-def check_builds(builds: Sequence[Build], *more: Problem) -> Checked:
-    """What was found in any of the variants, each finding once, and `more` cautions after them."""
+def check_builds(builds: Sequence[Assembled], *more: Problem) -> Checked:
+    """What was found in any of the variants, each finding once, and `more` cautions after them; what was worked out of
+    each, with its variant, where there are variants."""
     return Checked(
         cautions=(*dict.fromkeys(caution for build in builds for caution in build.cautions), *more),
         accepted=tuple(dict.fromkeys(item for build in builds for item in build.accepted)),
         worked_out=tuple(
-            (f"{name} ({build.variant})" if build.variant else name, format_length(length_mm, build.show))
+            (f"{name} ({build.variant})" if build.variant else name, words)
             for build in builds
-            for name, length_mm in build.solved_measures
+            for name, words in (*_solved(build), *_room(build))
         ),
     )
 
@@ -141,6 +142,15 @@ def tell_irons(builds: Sequence[Assembled]) -> tuple[str, ...]:
             f'"{job.title}": {told}' for job in jobs for told in iron_words(job.spans_mm, job.stitch.pitch_mm)
         )
     )
+
+
+def _solved(build: Build) -> Iterator[tuple[str, str]]:
+    yield from ((name, format_length(length_mm, build.show)) for name, length_mm in build.solved_measures)
+
+
+def _room(build: Assembled) -> Iterator[tuple[str, str]]:
+    if build.inside is None and build.assembly.room is not None:
+        yield "room inside, by estimate", room_words(build.assembly.room, build.show)
 
 
 def own_title(spec: Spec) -> str:

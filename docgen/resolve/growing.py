@@ -94,7 +94,7 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         care=read_care(reader, spec.care),
         machines=read_machines(reader, spec.machines),
         inside=inside,
-        holds=read_holds(reader, spec.holds, spec.inside, inside),
+        holds=read_holds(reader, spec.holds, inside),
         costs=read_costs(reader, spec.costs),
         front=words(head.front),
     )

@@ -184,6 +184,14 @@ def test_each_half_of_a_snap_goes_through_its_own_piece(put_together: Put) -> No
     ]
 
 
+@pytest.mark.parametrize("names", ["flap front", "flap"])
+def test_of_two_pieces_that_do_not_name_each_other_the_later_has_the_stud(put_together: Put, names: str) -> None:
+    parts = [piece(name, 200, 80, hole("centre, 20 mm from bottom", "snap")) for name in names.split()]
+    made = put_together("".join(parts) + rivet(1, "snap", "snap, line 24"))
+    halves = ["cap", "stud"] if len(parts) > 1 else [""]
+    assert [(one.part, one.half) for one in made.fastened] == list(zip(names.split(), halves, strict=True))
+
+
 def test_a_snap_on_a_pocket_does_not_go_through_the_panel_beneath(put_together: Put) -> None:
     pocket = piece("pocket", 80, 60, hole("centre, middle", "snap"), of="thin")
     bag = piece("back", 200, 150, LANDING) + pocket + rivet(1, "snap", "snap") + seam("pocket", "pocket: left", "back")

@@ -25,6 +25,7 @@ from docgen.geometry.path import end_point, flatten, path_area, path_length, rev
 from docgen.geometry.run import run_path
 from docgen.geometry.segment import segment_end, segment_start
 from docgen.geometry.shapes import Arc, Edge, GeometryError, Line, Outline, Path, Point
+from docgen.geometry.turning import turn_edges
 from docgen.geometry.vector import distance
 
 few = settings(max_examples=60, derandomize=True, deadline=None)
@@ -374,3 +375,19 @@ def test_the_parallel_of_many_curves():
     true = polygon(ring_of(102)).buffer(-4, quad_segs=256)
     assert tight.difference(true.buffer(0.005)).is_empty
     assert tight.area > 0.98 * true.area
+
+
+@pytest.mark.parametrize(
+    ("names", "box"),
+    [
+        (("left",), (5, 0, 100, 60)),
+        (("left", "bottom"), (5, 5, 100, 60)),
+        (("left", "bottom", "right"), (5, 5, 95, 60)),
+        (("top", "left", "bottom"), (5, 5, 100, 55)),
+    ],
+)
+def test_a_run_of_edges_that_is_turned_over_leaves_what_lies_between_its_folds(names, box):
+    turned = turn_edges(rectangle_outline(100.0, 60.0), names, 5.0)
+    left = outline_box(turned)
+    assert (left.left, left.bottom, left.right, left.top) == pytest.approx(box)
+    assert path_area(outline_path(turned)) == pytest.approx((box[2] - box[0]) * (box[3] - box[1]))

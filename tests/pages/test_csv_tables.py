@@ -19,11 +19,11 @@ def make_plan(name: str = "field-bag", makes: int = 1) -> Plan:
     return plan_work(replace(unpriced_build(name), makes=makes))
 
 
-def priced(name: str = "field-bag", makes: int = 12) -> Plan:
+def priced(name: str = "field-bag", makes: int = 12, currency: str = "crowns") -> Plan:
     build = unpriced_build(name)
     price = Price(amount=10.0 / 92903.04, per="area", words="10 per sq ft")
     first = replace(build.materials[0], price=price)
-    costs = Costs(currency="crowns")
+    costs = Costs(currency=currency)
     return plan_work(replace(build, makes=makes, materials=(first, *build.materials[1:]), costs=costs))
 
 
@@ -114,3 +114,8 @@ def test_costs_end_with_the_batch_and_one_make() -> None:
     assert float(batch[-1]) == pytest.approx(10 * bought, abs=0.006)
     assert float(each[-1]) == pytest.approx(float(batch[-1]) / 12, abs=0.006)
     assert "no price is named" in [row[0] for row in table.rows]
+
+
+@pytest.mark.parametrize(("currency", "named"), [("crowns", "sum (crowns)"), ("", "sum (money)")])
+def test_what_is_summed_is_named_with_its_currency_where_there_is_one(currency: str, named: str) -> None:
+    assert find(priced(currency=currency), "cost").headings[-1] == named

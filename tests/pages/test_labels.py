@@ -8,6 +8,7 @@ import math
 import numpy as np
 import pytest
 import shapely
+from shapely.affinity import rotate, translate
 from shapely.geometry import LineString, MultiLineString, MultiPolygon, Polygon
 from shapely.geometry import box as shapely_box
 
@@ -27,7 +28,8 @@ from docgen.pages.drawn.labels import (
     take_boxes,
     wrap_lines,
 )
-from docgen.pages.marks.moving import text_box
+from docgen.pages.marks.moving import _keep_upright, text_box
+from docgen.pages.marks.page import TextMark
 
 SQUARE = box_path(Box(10, 20, 90, 120))
 LINES = (LabelLine(text="Back panel", size_mm=6, face="bold"), LabelLine(text="cut 2", size_mm=3.5))
@@ -171,3 +173,18 @@ def test_set_label_stays_in_a_box_of_its_size(angle: float) -> None:
     box = Box(5, 5, 5 + size[0], 5 + size[1])
     for mark in set_label(LINES, box, angle):
         assert as_polygon(box).buffer(0.01).contains(as_polygon(text_box(mark)))
+
+
+@pytest.mark.parametrize("anchor", ["start", "middle", "end"])
+@pytest.mark.parametrize("angle", [0.0, 89.0, 100.0, 135.0, 180.0, 217.0, 260.0, 271.0])
+def test_words_that_would_stand_on_their_head_are_turned_where_they_are(angle: float, anchor: str) -> None:
+    mark = TextMark(x_mm=31.0, y_mm=17.0, text="Back panel", size_mm=4.0, angle_deg=angle, anchor=anchor)
+    kept = _keep_upright(mark)
+    assert math.cos(math.radians(kept.angle_deg)) > -0.02
+    places = []
+    for each in (mark, kept):
+        wide = text_width_mm(each.text, each.face, each.size_mm)
+        left = {"start": 0.0, "middle": -wide / 2, "end": -wide}[anchor]
+        level = shapely_box(left, 0.0, left + wide, 0.7 * each.size_mm)
+        places.append(translate(rotate(level, each.angle_deg, origin=(0, 0)), each.x_mm, each.y_mm))
+    assert places[0].symmetric_difference(places[1]).area < 1e-6

@@ -22,8 +22,11 @@ from docgen.geometry.shapes import Box
 from docgen.pages import Choices, choices_of
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style
+from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Page, PathMark, TextMark
 from docgen.pages.pattern.pattern import lay_out_pattern
+from docgen.pages.pattern.piece_template import label_marks, make_template
+from docgen.pages.pattern.sheets import JOIN_STROKE
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
@@ -34,6 +37,7 @@ PAPERS = ("letter", "a4", "legal", "tabloid", "a3", "300x400 mm")
 CASES = [(name, paper) for name in ("field-bag", "notebook-sleeve") for paper in PAPERS]
 STYLE = load_pattern_style()
 MARGIN_MM = 6.35
+WHITE_MM = 1.5  # round the cut line of every footprint, see test_paper.py
 
 # ASME Y14.1 (A, B), ISO 216 (A3, A4); legal by common practice.
 SIZES_MM = {
@@ -127,11 +131,12 @@ def lines_of(page: Page):
     return found
 
 
-def words_of(page: Page) -> list[tuple[str, Polygon, bool]]:
-    """Words of the drawing that show on a sheet, and whether all of them does; names of match marks are left out."""
+def words_of(page: Page, face: str = "") -> list[tuple[str, Polygon, bool]]:
+    """Words of the drawing, of a face or of any, that show on a sheet, and whether all of them does; names of match marks
+    are left out."""
     clip, found = clip_of(page), []
     for mark, dx, dy, window in flat_marks(clip.marks, clip.dx_mm, clip.dy_mm, clip.box):
-        if isinstance(mark, TextMark) and mark.size_mm != STYLE.match_type_mm:
+        if isinstance(mark, TextMark) and mark.size_mm != STYLE.match_type_mm and face in ("", mark.face):
             place = text_polygon(mark, dx, dy)
             shown = shapely_box(window.left, window.bottom, window.right, window.top)
             if shown.intersects(place):
@@ -158,13 +163,14 @@ def place_key(page: Page, text: str, place: Polygon) -> tuple[str, str, float, f
 
 
 def own_marks(page: Page) -> list[Mark]:
-    """Test squares, title block and code: all that is not the drawing, the frame or a grey line."""
+    """Test squares, title block and code: all that is not the drawing, the frame or the line of a join."""
     return [
         mark
         for mark in page.marks
         if not isinstance(mark, ClipMark)
         and not (
-            isinstance(mark, PathMark) and (mark.stroke is None or mark.stroke.grey or path_box(mark.path).width > 180)
+            isinstance(mark, PathMark)
+            and (mark.stroke in (None, JOIN_STROKE) or max(path_box(mark.path).width, path_box(mark.path).height) > 180)
         )
     ]
 
@@ -209,7 +215,7 @@ def test_every_piece_and_strap_is_named_once(pattern: Document) -> None:
     shown = {
         place_key(page, text, place)
         for page in pattern.pages[1:]
-        for text, place, _ in words_of(page)
+        for text, place, _ in words_of(page, "bold")  # where it lands on another, its name is plain
         if text in titles
     }
     assert sorted(text for _, text, *_ in shown) == sorted(titles)
@@ -321,6 +327,24 @@ def test_the_open_end_of_a_broken_strap_is_closed_by_a_line_from_beyond_one_edge
                 assert max(lines.distance(GeometryPoint(end)) for end in ends) < 0.05, page.label
 
 
+@pytest.mark.parametrize("high_mm", [120.0, 180.0, 250.0])
+def test_cut_lines_and_words_of_a_strap_lie_inside_its_footprint(high_mm: float) -> None:
+    build = demo_plan("field-bag").build
+    for strap in build.straps:
+        template = make_template(build, strap.piece, STYLE, (200.0, high_mm))
+        wide = Box(-9999, -9999, 9999, 9999)
+        for mark, dx, dy, window in flat_marks(
+            (*template.marks, *label_marks(template, (), is_turned=False)), 0, 0, wide
+        ):
+            if isinstance(mark, TextMark) or mark.layer == "cut":
+                box = mark_box(mark)
+                shown = meet(Box(box.left + dx, box.bottom + dy, box.right + dx, box.top + dy), window)
+                if shown is not None:
+                    assert min(shown.left, shown.bottom) > WHITE_MM - 0.5
+                    assert shown.right < template.width_mm - WHITE_MM + 0.5, strap.name
+                    assert shown.top < template.height_mm - WHITE_MM + 0.5, strap.name
+
+
 def test_long_name_of_a_shop_is_shortened_before_the_tag_is_set_smaller() -> None:
     plan = demo_plan("cable-roll")
     shop = "Werkstatt am langen Ufer, Lederwaren seit drei Generationen und mehr"
@@ -328,9 +352,23 @@ def test_long_name_of_a_shop_is_shortened_before_the_tag_is_set_smaller() -> Non
     document = draw_pattern(replace(plan, build=build), "letter")
     for page in document.pages[1:]:
         texts = [mark for mark, *_ in flat_marks(page.marks) if isinstance(mark, TextMark)]
-        (version,) = [mark for mark in texts if mark.text.startswith("version") and "…" in mark.text]
-        assert "Werkstatt" in version.text
-        assert version.size_mm >= 7 * MM_PER_POINT - 1e-6
+        (name,) = [mark for mark in texts if "Werkstatt" in mark.text and "…" in mark.text]
+        assert name.size_mm >= 7 * MM_PER_POINT - 1e-6
+
+
+@pytest.mark.parametrize("name", ["field-bag", "cable-roll", "notebook-sleeve"])
+def test_name_of_a_shop_stands_whole_in_every_tag(name: str) -> None:
+    """Beside the version, else on a line of its own, in 7 pt or larger."""
+    plan = demo_plan(name)
+    shop = "Werkstatt am langen Ufer, Lederwaren"
+    document = draw_pattern(
+        replace(plan, build=replace(plan.build, shop=replace(plan.build.shop, name=shop))), "letter"
+    )
+    for page in document.pages[1:]:
+        texts = [mark for mark, *_ in flat_marks(page.marks) if isinstance(mark, TextMark)]
+        found = [mark.size_mm for mark in texts if mark.text.endswith(shop)]
+        assert found
+        assert min(found) >= 7 * MM_PER_POINT - 1e-6
 
 
 def test_match_mark_goes_beside_the_roll_rather_than_over_its_stitches() -> None:

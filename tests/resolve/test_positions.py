@@ -63,6 +63,12 @@ def test_a_hole_stands_where_it_is_measured(place: Place, shape: str, at: str, e
     assert piece.marks.holes[0].at == pytest.approx(expected)
 
 
+@pytest.mark.parametrize(("at", "x"), [("0.4 mm from left", 0.4), ("0.4 mm from right", 199.6), ("middle", 100.0)])
+def test_a_notch_may_lie_anywhere_along_its_edge(place: Place, at: str, x: float) -> None:
+    (notch,) = place(RECTANGLE + f'notches = [{{ on = "bottom", at = "{at}" }}]\n').marks.notches
+    assert (notch.at, notch.inward) == (pytest.approx((x, 0)), pytest.approx((0, 1)))
+
+
 def test_a_row_of_holes_is_even_and_counts_both_ends(place: Place) -> None:
     piece = place(
         RECTANGLE + 'hole-rows = [{ start = "20 mm from top, 20 mm from left", '

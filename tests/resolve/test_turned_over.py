@@ -71,7 +71,7 @@ PIECE = Piece(
 )
 KEPT = (
     "name title material cut is_pair shape note place is_strap is_solved centre_lines least_stretch hems lines shows "
-    "model inset_mm"
+    "model inset_mm template template_of also_cuts"
 )
 MOVED = ("folded", "dividers", "strap_landings")
 
@@ -136,3 +136,8 @@ def test_turned_over_twice_is_the_piece_itself() -> None:
 @pytest.mark.parametrize("name", KEPT.split())
 def test_what_is_no_place_stays(name: str) -> None:
     assert getattr(PIECE.turned_over(), name) == getattr(PIECE, name)
+
+
+@pytest.mark.parametrize(("leads", "way"), [("up", (0, 1)), ("down", (0, -1)), ("left", (-1, 0)), ("right", (1, 0))])
+def test_a_strap_leads_along_the_axis_of_that_name(leads: str, way: tuple[int, int]) -> None:
+    assert tuple(replace(PIECE.strap_landings[0], leads=leads).way) == way

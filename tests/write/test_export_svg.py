@@ -163,7 +163,9 @@ def test_every_file_carries_version_and_digest_as_text():
     build = demo_build()
     line = f"field-bag version 3 {build.digest}"
     for drawing in draw_pieces(build):
-        root = ElementTree.fromstring(write_svg(drawing))
+        content = write_svg(drawing)
+        assert content.startswith(b'<?xml version="1.0" encoding="UTF-8"?>\n<svg ')  # XML 1.0, 2.8
+        root = ElementTree.fromstring(content)
         assert root.findtext(f"{SVG}desc").startswith(f"{line}; all lengths in mm, at full size; ")
         assert {f"field-bag {build.digest}", "version 3"} <= {text.text for text in root.iter(f"{SVG}text")}
 

@@ -1,31 +1,106 @@
-"""Check of what has to go in against the room inside."""
+"""Checks of what has to go in, and of the room that is written, against the room inside."""
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
+from docgen.assemble import Room, goes_in_room, room_words
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.written.units.telling import Show, format_short
+from docgen.problems import Place
+from docgen.resolve import Inside
+from docgen.written.units.telling import Show, format_mm, format_percent, format_short
+
+Size = tuple[float, float, float]
+MEND = "make it larger, or leave something out"
+ROOM_OUT_MM = 3.0  # how far what is written may lie over what is worked out
+ROOM_LEAST = 0.75  # and the least share of it that it is; both our choice
+_BY = "by plane geometry, lining and foam taken off"
 
 
 @check("contents-do-not-fit", "What has to go in fits the room inside.", "plane geometry", needs_whole=True)
 def find_tight_contents(subject: Subject) -> Iterator[Found]:
     """Each thing by itself, turned as need be; then all of them together, by volume."""
-    inside = subject.build.inside
-    if inside is None:
+    build = subject.build
+    room = _written(build.inside) if build.inside else build.assembly.room
+    if room is None:
         return
-    room_mm = (inside.width_mm, inside.height_mm, inside.depth_mm)
-    room = _size_words(room_mm, subject.show)
-    held = subject.build.holds
-    for thing in held:
+    words = room_words(room, subject.show) if build.inside is None else _size_words(_size(room), subject.show)
+    for thing in build.holds:
         if not thing.fits:
             size = _size_words(thing.size_mm, subject.show)
-            yield (thing.place, f"{thing.what}, {size}, does not go in: there is room for {room}", MEND, thing.what)
-    if all(thing.fits for thing in held) and sum(math.prod(t.size_mm) for t in held) > math.prod(room_mm):
-        yield held[0].place, f"what has to go in takes more than the room of {room}, all together", MEND, ""
+            yield (thing.place, f"{thing.what}, {size}, does not go in: there is room for {words}", MEND, thing.what)
+        elif build.inside and (pouch := build.assembly.room) and _is_too_thick(thing.size_mm, pouch):
+            size, most = _size_words(thing.size_mm, subject.show), room_words(pouch, subject.show)
+            what = f"{thing.what}, {size}, goes into [inside], but not between the stitch lines: {most}"
+            yield thing.place, what, MEND, thing.what
+    full_mm3 = sum(math.prod(thing.size_mm) for thing in build.holds)
+    if room.kind == "box" and all(thing.fits for thing in build.holds) and full_mm3 > math.prod(_size(room)):
+        yield build.holds[0].place, f"what has to go in takes more than the room of {words}, all together", MEND, ""
 
 
-MEND = "make it larger, or leave something out"
+@check(
+    "room-not-known",
+    "Where the spec says what goes in, the room inside is written, or follows from the pieces: two panels and the wall "
+    "between them, a round base and its wall, or two panels sewn to each other.",
+    "plane geometry",
+    stops=True,
+    needs_whole=True,
+)
+def find_unknown_rooms(subject: Subject) -> Iterator[Found]:
+    build = subject.build
+    if build.holds and build.inside is None and build.assembly.room is None:
+        what = "the spec says what goes in, and not how much room there is; from the pieces it does not follow"
+        yield build.holds[0].place, what, "add [inside] with width, height and depth", ""
 
 
-def _size_words(size_mm: tuple[float, float, float], show: Show) -> str:
+@check(
+    "inside-contradicts",
+    f"The room that is written goes into the one that the pieces leave, within {format_mm(ROOM_OUT_MM)} each way, and is "
+    f"no less than {format_percent(ROOM_LEAST)} of it in each; the room between stitch lines is worked out {_BY}.",
+    "plane geometry; both figures are our choice",
+    needs_whole=True,
+)
+def find_other_rooms(subject: Subject) -> Iterator[Found]:
+    build, room = subject.build, subject.build.assembly.room
+    if build.inside is None or room is None:
+        return
+    size_mm = _size(_written(build.inside))
+    is_small = any(a < ROOM_LEAST * b for a, b in zip(sorted(size_mm), sorted(_size(room)), strict=True))
+    if not goes_in_room(_less(size_mm, room), room) or (room.kind == "box" and is_small):
+        parts = ", ".join(f'"{part}"' for part in dict.fromkeys(room.parts))
+        what = (
+            f"[inside] says {_size_words(size_mm, subject.show)}, and {parts} leave {room_words(room, subject.show)} by "
+            "their stitch lines, lining and foam taken off"
+        )
+        yield _place(subject), what, "measure both again; accept this where more lies inside", ""
+
+
+def _less(size_mm: Size, room: Room) -> Size:
+    """A size less what it may be out; laid flat in a pouch, whose thickness is judged by what has to go in."""
+    width_mm, height_mm, depth_mm = (length_mm - ROOM_OUT_MM for length_mm in size_mm)
+    return width_mm, height_mm, 0.0 if room.kind == "pouch" else depth_mm
+
+
+def _is_too_thick(size_mm: Size, room: Room) -> bool:
+    """Whether a thing does not go round in a pouch, by its own width and thickness."""
+    wide_mm, high_mm = room.width_mm + ROOM_OUT_MM, room.height_mm + ROOM_OUT_MM
+    return room.kind == "pouch" and not goes_in_room(size_mm, replace(room, width_mm=wide_mm, height_mm=high_mm))
+
+
+def _place(subject: Subject) -> Place:
+    inside = subject.spec.inside
+    return inside.place if inside else Place()
+
+
+def _written(inside: Inside) -> Room:
+    return Room(
+        kind="box", width_mm=inside.width_mm, height_mm=inside.height_mm, depth_mm=inside.depth_mm, parts=("[inside]",)
+    )
+
+
+def _size(room: Room) -> Size:
+    return room.width_mm, room.height_mm, room.depth_mm
+
+
+def _size_words(size_mm: Size, show: Show) -> str:
     return " x ".join(format_short(length_mm, show) for length_mm in size_mm)

@@ -23,7 +23,7 @@ from docgen.written.units.table import MM_PER_POINT
 
 WORDS_MM = 62.0
 TALL_MM = 54.0
-TALL_WORDS_MM = 25.0
+TALL_WORDS_MM = 27.5
 NAME_MM = 17.0
 EDGE_MM = 1.5  # white round the tag and the squares, so that no line of a piece is taken for theirs
 SQUARE_INCH_MM, SQUARE_METRIC_MM = 25.4, 25.0
@@ -31,6 +31,10 @@ CODE_PAD_MM = 0.3  # the white that the writer clears about a code must not reac
 LEADING = 1.22
 TITLE_SHARE = 0.3
 LEAST_LINE_MM = 7 * MM_PER_POINT  # a line of the tag is worded shorter before it is set smaller
+
+
+Line = tuple[tuple[str, ...], str]
+"""A line of the tag: its wordings, from the full one on, and its face."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,31 +206,49 @@ def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -
 
 
 def _draw_words(sheet: SheetWords, box: Box, page: PageStyle) -> tuple[Mark, ...]:
-    """Title as large as it fits in three tenths of the height, then four lines."""
+    """Title as large as it fits in three tenths of the height, then the lines, and what the code says on one or two."""
     title_foot = box.top - box.height * TITLE_SHARE
     marks = _fit(sheet.stamp.title, "bold", Box(box.left, title_foot, box.right, box.top), page.heading_type_mm, page)
-    step = (title_foot - box.bottom) / 5
+    lines, rows = _choose_lines(sheet, box.width, title_foot - box.bottom)
+    step = (title_foot - box.bottom) / rows
     size = min(page.label_type_mm, step / LEADING)
-    faces = ("regular", "bold", "regular")
-    for row, (ways, face) in enumerate(zip(_line_ways(sheet), faces, strict=True)):
+    for row, (ways, face) in enumerate(lines):
         room = Box(box.left, title_foot - (row + 1) * step, box.right, title_foot - row * step)
         marks += _fit_line(ways, face, room, size, page)
     payload = sheet.payload.replace("/", "/ ", sheet.payload.count("/") - 1)  # the number stays with its document
-    room = Box(box.left, box.bottom, box.right, title_foot - 3 * step)
+    room = Box(box.left, box.bottom, box.right, title_foot - len(lines) * step)
     return (*marks, *_fit(payload, "regular", room, size, page))
 
 
-def _line_ways(sheet: SheetWords) -> tuple[tuple[str, ...], ...]:
-    """Which sheet it is, its version, and its measures or printer: each in full, then shorter."""
+def _choose_lines(sheet: SheetWords, width_mm: float, height_mm: float) -> tuple[tuple[Line, ...], int]:
+    """The lines, and for how many the height is shared out. The shop's name has a line of its own where it does not fit
+    beside the version and there is room for one more; else it is worded shorter."""
+    is_one = text_width_mm(_version_words(sheet, sheet.stamp.shop), "bold", LEAST_LINE_MM) <= width_mm
+    payload_rows = 1 if text_width_mm(sheet.payload, "regular", LEAST_LINE_MM) <= width_mm else 2
+    has_room = height_mm / (4 + payload_rows) >= LEAST_LINE_MM * LEADING
+    if is_one or not has_room:
+        return _line_ways(sheet, is_apart=False), 5
+    return _line_ways(sheet, is_apart=True), 4 + payload_rows
+
+
+def _version_words(sheet: SheetWords, shop: str) -> str:
+    stamp, said = sheet.stamp, words("band")
+    return f"{said['version']} {stamp.version_words}   {stamp.date}   {shop}".rstrip()
+
+
+def _line_ways(sheet: SheetWords, *, is_apart: bool) -> tuple[Line, ...]:
+    """Which sheet it is, its version, the shop's name beside that or below, and its measures or printer: each in full,
+    then shorter, with its face."""
     stamp, said = sheet.stamp, words("band")
     number = f"{said['sheet']} {sheet.number} {said['of']} {sheet.count}"
     place = f", {said['row']} {sheet.row}, {said['column']} {sheet.column}" if sheet.row else ""
-    version = f"{said['version']} {stamp.version_words}   {stamp.date}"
-    shorter = [f"{stamp.shop[:count].rstrip()}…" for count in range(len(stamp.shop) - 1, 3, -1)]
+    names = (stamp.shop, *(f"{stamp.shop[:count].rstrip()}…" for count in range(len(stamp.shop) - 1, 3, -1)))
+    version = _version_words(sheet, "")
+    beside = (*(_version_words(sheet, name) for name in names), version)
     return (
-        (f"{stamp.document_title}, {number}{place}", f"{number}{place}"),
-        (*(f"{version}   {shop}".rstrip() for shop in (stamp.shop, *shorter)), version),
-        (f"{words('pattern')['corrected']} {sheet.printer}" if sheet.printer else stamp.units,),
+        ((f"{stamp.document_title}, {number}{place}", f"{number}{place}"), "regular"),
+        *((((version,), "bold"), (names, "bold")) if is_apart else ((beside, "bold"),)),
+        ((f"{words('pattern')['corrected']} {sheet.printer}" if sheet.printer else stamp.units,), "regular"),
     )
 
 

@@ -15,10 +15,8 @@ def read_inside(reader: Reader, spec: InsideSpec | None) -> Inside | None:
     return Inside(width_mm=sizes[0], height_mm=sizes[1], depth_mm=sizes[2])
 
 
-def read_holds(
-    reader: Reader, specs: tuple[HeldSpec, ...], room: InsideSpec | None, inside: Inside | None
-) -> tuple[Held, ...]:
-    """The things that have to go in, each told whether it fits; noted when there is no room to judge by."""
+def read_holds(reader: Reader, specs: tuple[HeldSpec, ...], inside: Inside | None) -> tuple[Held, ...]:
+    """The things that have to go in, each told whether it fits the room that is written."""
     held = []
     for spec in specs:
         sizes = [reader.length(value) for value in spec.size]
@@ -27,9 +25,6 @@ def read_holds(
         size_mm = (sizes[0], sizes[1], sizes[2])
         fits = inside is not None and goes_in(size_mm, inside)
         held.append(Held(what=spec.what.value, size_mm=size_mm, fits=fits, place=spec.place))
-    if specs and room is None:
-        what = "the spec says what goes in, and not how much room there is"
-        reader.error(specs[0].place, what, "add [inside] with width, height and depth")
     return tuple(held)
 
 

@@ -1,0 +1,190 @@
+"""The room inside, worked out from the pieces: an estimate, by plane geometry.
+
+A bag on a wall: as wide and high as its panel between the stitch lines, as deep as the wall between its seams. A round
+one: as wide as its base within the stitch line. A pouch has no depth of its own: what goes in is as wide and thick
+together as it is wide. Lining and foam are taken off; leather bends at its stitches, and is not. What is of none of
+these kinds is not worked out. A pouch whose back goes on to the fold of a flap is as high as that.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise, permutations
+
+from docgen.assemble.assembly import Room, RoomKind
+from docgen.assemble.goods import WHOLE, Goods
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import distance
+from docgen.resolve import Seam, SeamSide
+from docgen.written.units.telling import Show, format_short
+
+SQUARE_SHARE = 0.9  # a panel that fills less of its width times its height has no one width: our choice
+TINY_MM = 1e-6
+
+
+def find_room(goods: Goods) -> Room | None:
+    """The largest room that follows from the pieces; None where none does."""
+    found = [*_boxes(goods), *_rounds(goods)] or [*_pouches(goods)]
+    return max(found, key=lambda room: room.width_mm * room.height_mm * max(room.depth_mm, 1.0), default=None)
+
+
+def room_words(room: Room, show: Show) -> str:
+    """The room that is worked out, as an estimate."""
+    sizes = [format_short(length_mm, show) for length_mm in (room.width_mm, room.height_mm, room.depth_mm)]
+    if room.kind == "pouch":
+        return f"about {sizes[0]} of width and thickness together x {sizes[1]}"
+    if room.kind == "round":
+        return f"about {sizes[0]} across x {sizes[1]}"
+    return f"about {' x '.join(sizes)}"
+
+
+def goes_in_room(size_mm: tuple[float, float, float], room: Room) -> bool:
+    """Whether a box goes in, turned as need be."""
+    for a, b, up in permutations(size_mm):
+        if room.kind == "box":
+            across = a <= room.width_mm + TINY_MM and b <= room.depth_mm + TINY_MM
+        elif room.kind == "pouch":
+            across = a + b <= room.width_mm + TINY_MM
+        else:
+            across = math.hypot(a, b) <= room.width_mm + TINY_MM
+        if across and up <= room.height_mm + TINY_MM:
+            return True
+    return False
+
+
+def _boxes(goods: Goods) -> Iterator[Room]:
+    """Rooms between two panels on both edges of one wall."""
+    for wall in (*goods.pieces, *goods.joins):
+        lefts, rights = (_panels(goods, wall, edge) for edge in ("left", "right"))
+        for seam, panel, (width_mm, height_mm) in lefts:
+            for other_seam, other, _ in rights:
+                deep_mm = _across_mm(goods, wall) - _rows_mm(goods, seam) - _rows_mm(goods, other_seam)
+                yield from _room(
+                    "box",
+                    width_mm - 2 * _behind_mm(goods, wall),
+                    height_mm - _behind_mm(goods, wall),
+                    deep_mm - _behind_mm(goods, panel) - _behind_mm(goods, other),
+                    (panel, other, wall),
+                )
+
+
+def _panels(goods: Goods, wall: str, edge: str) -> list[tuple[Seam, str, tuple[float, float]]]:
+    """Panels that are sewn along one edge of a wall, each with what lies within its stitch line."""
+    found = []
+    for seam, side in _partners(goods, wall, edge):
+        size = None if _is_behind(goods, side.part) else _within_mm(goods, seam, side)
+        if size is not None:
+            found.append((seam, side.part, size))
+    return found
+
+
+def _partners(goods: Goods, part: str, edge: str) -> Iterator[tuple[Seam, SeamSide]]:
+    for seam in goods.seams.values():
+        if any(side.part == part and side.edges == (edge,) for side in seam.sides):
+            yield from ((seam, side) for side in seam.sides if side.part != part and side.edges)
+
+
+def _within_mm(goods: Goods, seam: Seam, side: SeamSide) -> tuple[float, float] | None:
+    """Width and height within an open stitch line round three sides of a piece; None for what is not square enough."""
+    piece = goods.pieces.get(side.part)
+    lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name] if piece else []
+    inner = min(lines, key=lambda path: abs(_area_mm2(flatten(path))), default=None)
+    if inner is None or inner.closed or len(side.edges) < 3:
+        return None
+    return _square(inner)
+
+
+def _over_mouth_mm(goods: Goods, seam: Seam, side: SeamSide) -> float:
+    """How far a piece goes on over the ends of its stitch line to an open fold, as a back does up to its flap."""
+    piece = goods.pieces[side.part]
+    line = flatten(next(line.path for line in piece.marks.stitch_lines if line.seam == seam.name))
+    first, last = line[0], line[-1]
+    foot = max(line, key=lambda at: abs(_cross(first, last, at)))
+    folds = [Point((f.start.x + f.end.x) / 2, (f.start.y + f.end.y) / 2) for f in piece.marks.folds if f.is_open]
+    away = [_cross(first, last, at) for at in folds if _cross(first, last, at) * _cross(first, last, foot) < 0]
+    nearest = min((abs(area) for area in away), default=0.0)
+    return nearest / distance(first, last)
+
+
+def _square(line: Path) -> tuple[float, float] | None:
+    points = flatten(line)
+    first, last = points[0], points[-1]
+    width_mm = distance(first, last)
+    if width_mm < 1.0:
+        return None
+    height_mm = max(abs(_cross(first, last, at)) for at in points) / width_mm
+    is_square = abs(_area_mm2(points)) >= SQUARE_SHARE * width_mm * height_mm
+    return (width_mm, height_mm) if is_square else None
+
+
+def _cross(a: Point, b: Point, at: Point) -> float:
+    return (b.x - a.x) * (at.y - a.y) - (b.y - a.y) * (at.x - a.x)
+
+
+def _area_mm2(points: tuple[Point, ...] | list[Point]) -> float:
+    """The area that a line shuts in with the straight way from its end to its start (shoelace formula)."""
+    twice_mm2: float = sum(a.x * b.y - b.x * a.y for a, b in pairwise((*points, points[0])))
+    return twice_mm2 / 2
+
+
+def _pouches(goods: Goods) -> Iterator[Room]:
+    """Rooms between two panels that are sewn to each other round three sides."""
+    for seam in goods.seams.values():
+        sides = [side for side in seam.sides if side.edges and not _is_behind(goods, side.part)]
+        sizes = [_within_mm(goods, seam, side) for side in sides]
+        whole = [size for size in sizes if size is not None]
+        if len(sides) == 2 and len(whole) == 2 and not any(side.lap_mm for side in seam.sides):
+            behind_mm = sum(_behind_mm(goods, side.part) for side in sides)
+            width_mm, height_mm = (min(size[k] for size in whole) for k in (0, 1))
+            height_mm += max(_over_mouth_mm(goods, seam, side) for side in sides)
+            yield from _room("pouch", width_mm - behind_mm, height_mm, 0.0, tuple(side.part for side in sides))
+
+
+def _rounds(goods: Goods) -> Iterator[Room]:
+    """Rooms over a round base; where the wall has one at both ends, between them."""
+    for piece in goods.pieces.values():
+        if piece.shape != "circle" or _is_behind(goods, piece.name):
+            continue
+        for seam in goods.seams.values():
+            sides = {side.part: side.edges for side in seam.sides}
+            for wall, edges in sides.items():
+                is_foot = wall != piece.name and edges in (("left",), ("right",)) and WHOLE in sides.get(piece.name, ())
+                if is_foot and not _is_behind(goods, wall):
+                    inset_mm = _rows_mm(goods, seam)
+                    across_mm = outline_box(piece.outline).width - 2 * inset_mm - 2 * _behind_mm(goods, wall)
+                    far = "right" if edges == ("left",) else "left"
+                    ends = [other for other, side in _partners(goods, wall, far) if WHOLE in side.edges]
+                    up_mm = _across_mm(goods, wall) - inset_mm - sum(_rows_mm(goods, end) for end in ends[:1])
+                    up_mm -= _behind_mm(goods, piece.name) * (2 if ends else 1)
+                    yield from _room("round", across_mm, up_mm, across_mm, (piece.name, wall))
+
+
+def _room(kind: RoomKind, width_mm: float, height_mm: float, depth_mm: float, parts: tuple[str, ...]) -> Iterator[Room]:
+    if min(width_mm, height_mm) > 0 and (depth_mm > 0 or kind == "pouch"):
+        yield Room(kind=kind, width_mm=width_mm, height_mm=height_mm, depth_mm=depth_mm, parts=parts)
+
+
+def _is_behind(goods: Goods, part: str) -> bool:
+    """Whether a part is a lining, foam or board behind another."""
+    return any(goods.covers(part, other) for other in (*goods.pieces, *goods.joins) if other != part)
+
+
+def _behind_mm(goods: Goods, part: str) -> float:
+    """Thickness of all that lies behind a part."""
+    covers = (other for other in (*goods.pieces, *goods.joins) if other != part and goods.covers(other, part))
+    strips = {name for join in goods.joins.values() for name in join.pieces}
+    return math.fsum(goods.whole_layer(cover).thickness_mm for cover in covers if cover not in strips)
+
+
+def _across_mm(goods: Goods, wall: str) -> float:
+    """Width of a wall, from its left to its right edge."""
+    return goods.joins[wall].width_mm if wall in goods.joins else outline_box(goods.pieces[wall].sewn_outline).width
+
+
+def _rows_mm(goods: Goods, seam: Seam) -> float:
+    """How far from the edge the innermost row of a seam lies."""
+    stitch = goods.stitches[seam.stitch]
+    return stitch.inset_mm + (stitch.rows - 1) * stitch.row_gap_mm
