@@ -46,7 +46,9 @@ def test_a_folded_wallet_with_stacked_pockets() -> None:
     assert found.range_of("round") == pytest.approx((2, 2, 4))
     assert found.made.stack("round").landed == ("upper", "lower")
     assert [found.seam(name).stitches for name in ("upper", "lower", "round")] == [24, 24, 92], "95/4, and 86/4 + 192/4"
-    assert [once.seam for once in found.made.sewn] == ["upper", "lower", "round"], "each once, in the order of the steps"
+    assert [once.seam for once in found.made.sewn] == ["upper", "lower", "round"], (
+        "each once, in the order of the steps"
+    )
     assert [len(group) for group in found.made.groups_before(1)] == [2]
     assert [len(group) for group in found.made.groups_before(3)] == [4]
     net_mm2 = 2 * 200 * 90 + 95 * 60 + 95 * 80
