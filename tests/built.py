@@ -86,3 +86,9 @@ def built(name: str, variant: int = 0) -> Built:
 def by_machine(length_mm: float, stitches: int, layers_mm: float) -> float:
     """Thread of one row sewn by machine, needle and bobbin together, in mm."""
     return (length_mm + 2 * 12.7) * 2 * (1 + layers_mm * stitches / length_mm) * 1.15 + 400
+
+
+def by_hand(length_mm: float, stitches: int, layers_mm: float, back_tack_mm: float) -> float:
+    """One thread sewn by hand with two needles, in mm: each hole is passed twice, as in a lockstitch; 300 mm for both
+    tails are common practice, no published source."""
+    return (length_mm + 2 * back_tack_mm) * 2 * (1 + layers_mm * stitches / length_mm) + 300

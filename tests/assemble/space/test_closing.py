@@ -39,14 +39,18 @@ PLACED = {
     "strap": (0, 3),
     "tote": (3, 5),
     "wallet": (6, 6),
+    "belt, by hand": (0, 2),
     "box, by hand": (5, 8),
     "bucket, by hand": (4, 4),
     "crossbody, by hand": (7, 7),
     "duffel, by hand": (5, 7),
+    "instrument, by hand": (3, 3),
+    "lead, by hand": (0, 3),
     "satchel, by hand": (8, 8),
     "sheath, by hand": (5, 5),
     "tote, by hand": (3, 5),
     "wallet, by hand": (4, 4),
+    "watch, by hand": (0, 4),
 }
 
 
