@@ -67,8 +67,9 @@ class Sewn:
 class Run:
     """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
     are sewn for one make, each `length_mm` long in `stitches` stitches. `turned_mm` is how far the folds of a strap lie
-    from its cut ends, first and second, of turned ends that are sewn through; else 0. `line` is the
-    name of its stitch lines where that is not the part's, `where` says on which end of the part it is."""
+    from its cut ends, first and second, of turned ends that are sewn through; else 0. `spans_mm` are the lengths between
+    its ends and sharp corners. `line` is the name of its stitch lines where that is not the part's, `where` says on which
+    end of the part it is."""
 
     part: str
     kind: EventKind
@@ -81,6 +82,7 @@ class Run:
     turned_mm: tuple[float, float] = (0.0, 0.0)
     line: str = ""
     where: str = ""
+    spans_mm: tuple[float, ...] = ()
 
     @property
     def is_after_turning(self) -> bool:

@@ -128,7 +128,8 @@ class _Work:
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
                 turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
-                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm))
+                parts = self.goods.edge_parts(side) if side.stretch_mm else {}
+                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, parts=parts))
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 

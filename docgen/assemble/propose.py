@@ -8,12 +8,13 @@ from docgen.resolve import Build, Piece, Seam, Step, Strap, by_name, closes, sid
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units.telling import format_pitch
 
-PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, HARDWARE = (
+PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, TRIMMINGS, HARDWARE = (
     "Prepare",
     "Pockets and landings",
     "Joins and linings",
     "Assemble",
     "Straps",
+    "Goods by length",
     "Hardware",
 )
 
@@ -39,6 +40,7 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
         *(_sew(seam, build, STRIPS if _rank(build, seam) < 3 else ASSEMBLE) for seam in later),
         *(_make_strap(strap, build) for strap in straps),
         *_sew_straps_on(build),
+        *_fix_trimmings(build),
     )
     return (*steps, *_set_hardware(build, steps))
 
@@ -139,6 +141,14 @@ def _sew_straps_on(build: Build) -> Iterator[Step]:
             yield Step(do=do, group=STRAPS, pieces=(piece.name,), tools=tuple(tools))
 
 
+def _fix_trimmings(build: Build) -> Iterator[Step]:
+    """Goods by length that no seam sews."""
+    sewn = {use.name for seam in build.seams for use in seam.trimmings}
+    for item in build.trimmings:
+        if item.name not in sewn:
+            yield Step(do=f"Cut and fix: {item.what}.", group=TRIMMINGS, trimmings=(item.name,), tools=("scissors",))
+
+
 def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:
     """What the steps before have not placed: in pieces that do not have it yet, or not named by them at all."""
     for item in build.hardware:
@@ -160,7 +170,7 @@ def _sewing_tools(build: Build, name: str) -> tuple[str, ...]:
     stitch = next(stitch for stitch in build.stitches if stitch.name == name)
     if stitch.by == "machine":
         return ("sewing machine",)
-    return (f"pricking iron, {format_pitch(stitch.pitch_mm)}", "awl", "hand needles")
+    return (f"pricking iron, {stitch.iron or format_pitch(stitch.pitch_mm)}", "awl", "hand needles")
 
 
 def _setting_tools(build: Build, names: tuple[str, ...]) -> tuple[str, ...]:

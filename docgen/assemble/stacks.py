@@ -9,14 +9,15 @@ from dataclasses import replace
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Stack
-from docgen.assemble.bench import EVERY, Bench, Bundle, Lying, meets
-from docgen.assemble.goods import WHOLE, Goods
+from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
+from docgen.assemble.goods import WHOLE, Goods, meets, overlap_mm
 from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
+from docgen.geometry.nearest import stretch_by_edge
 from docgen.geometry.outline import edge_names, edge_path
 from docgen.geometry.path import boxes_overlap, grow_box, path_box, path_length, points_at
 from docgen.geometry.shapes import Box, Path, Point
-from docgen.resolve import Layer, Piece, Seam, SeamSide
+from docgen.resolve import Layer, Piece, Seam, SeamSide, SeamTrimming
 
 LOOK_EVERY_MM = 1.0  # along a stitch line; where a part that lies there begins and ends is found to half of it
 MOST_PARTS = 60  # a stitch line of more parts is a curve in chords, and is looked at in equal stretches
@@ -52,7 +53,7 @@ class Side:
 def stack_seam(goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy]) -> tuple[Stack, tuple[Named, ...]]:
     """The stack of a seam that is sewn now with these copies of its sides, and its layers by copy."""
     inset_mm = goods.stitches[seam.stitch].inset_mm
-    taken = set(copies)
+    taken = {*copies, *(Copy(use.name, copies[0].number) for use in seam.trimmings)}
     sides = []
     for side, copy in zip(seam.sides, copies, strict=True):
         if _is_hemmed(goods, seam, side):
@@ -61,15 +62,34 @@ def stack_seam(goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy]) -
         hung = _hung_layers(goods, bench, side, copy, taken | {one for one, _ in found.layers})
         taken |= {one for one, _ in (*found.layers, *hung)}
         sides.append(_add_hung(found, hung))
-    layers = tuple(named for side in sides for named in side.layers)
+    trimmed = [(use.above, _trimming_layers(goods, use, copies[0])) for use in seam.trimmings]
+    layers = tuple(named for named in _lay_between([side.layers for side in sides], trimmed))
+    more_mm = sum(layer.thickness_mm for _, found in trimmed for _, layer in found)
     stack = Stack(
         layers=tuple(layer for _, layer in layers),
-        thinnest_mm=sum(side.range_mm[0] for side in sides),
-        usual_mm=sum(side.range_mm[1] for side in sides),
-        thickest_mm=sum(side.range_mm[2] for side in sides),
+        thinnest_mm=sum(side.range_mm[0] for side in sides) + more_mm,
+        usual_mm=sum(side.range_mm[1] for side in sides) + more_mm,
+        thickest_mm=sum(side.range_mm[2] for side in sides) + more_mm,
         landed=tuple(dict.fromkeys(copy.part for side in sides for copy in side.landed)),
     )
     return stack, layers
+
+
+def _trimming_layers(goods: Goods, use: SeamTrimming, first: Copy) -> tuple[Named, ...]:
+    """Goods by length under the needle, as many layers as they have there; those of the same number as the first copy."""
+    item = goods.trimmings[use.name]
+    layer = Layer(part=item.name, material="", thickness_mm=item.thickness_mm)
+    return ((Copy(item.name, first.number), layer),) * item.layers
+
+
+def _lay_between(
+    sides: Sequence[tuple[Named, ...]], trimmed: Sequence[tuple[int, tuple[Named, ...]]]
+) -> Iterator[Named]:
+    """The layers of all sides from the top down, with the goods by length where they lie among them."""
+    for index in range(max([len(sides), *(above for above, _ in trimmed)]) + 1):
+        for above, found in trimmed:
+            yield from found if above == index else ()
+        yield from sides[index] if index < len(sides) else ()
 
 
 def _is_hemmed(goods: Goods, seam: Seam, side: SeamSide) -> bool:
@@ -259,8 +279,8 @@ def _hung_layers(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: 
     known = set(taken)
     found: list[Named] = []
     for bundle in bench.bundles_at(copy, side.edges) if side.edges else ():
-        share = _share(goods, copy, bundle, side.edges)
-        fresh = [(one, layer) for one, layer in bundle.layers if one not in known]
+        share = _share(goods, copy, bundle, side)
+        fresh = [(one, layer) for one, layer in bundle.layers if one not in known and share > 0]
         known |= {one for one, _ in fresh}
         found += [(one, _thin_out(layer, share)) for one, layer in fresh]
     return tuple(found)
@@ -274,11 +294,22 @@ def _thin_out(layer: Layer, share: float) -> Layer:
     )
 
 
-def _share(goods: Goods, copy: Copy, bundle: Bundle, edges: Sequence[str]) -> float:
-    """The share of a run of edges along which a bundle hangs."""
-    piece = goods.pieces.get(copy.part)
+def _share(goods: Goods, copy: Copy, bundle: Bundle, side: SeamSide) -> float:
+    """The share of a side along which a bundle hangs."""
+    piece, edges = goods.pieces.get(copy.part), side.edges
+    if piece is not None and (side.stretch_mm or bundle.parts):
+        return _part_share(goods, piece, bundle, side)
     if WHOLE in bundle.edges or piece is None:
         return 1.0
     names = edge_names(piece.sewn_outline) if WHOLE in edges else edges
     lengths = {name: path_length(edge_path(piece.sewn_outline, name)) for name in names}
     return sum(lengths[name] for name in names if name in bundle.edges) / (sum(lengths.values()) or 1.0)
+
+
+def _part_share(goods: Goods, piece: Piece, bundle: Bundle, side: SeamSide) -> float:
+    """The same where either takes only a part of an edge."""
+    own = goods.edge_parts(side)
+    whole = {} if bundle.parts else stretch_by_edge(piece.sewn_outline, bundle.edges, None)
+    hung = bundle.parts or whole
+    common_mm = sum(overlap_mm(part, hung[edge]) for edge, part in own.items() if edge in hung)
+    return common_mm / (sum(end - begin for begin, end in own.values()) or 1.0)

@@ -118,8 +118,24 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
         width_mm=box.width,
         height_mm=box.height,
         area_mm2=path_area(outline_path(piece.outline)),
-        notes=_notes(piece, build.show),
+        notes=(*template_notes(build, piece), *_notes(piece, build.show)),
     )
+
+
+def template_notes(build: Build, piece: Piece) -> tuple[str, ...]:
+    """How it is cut without a template of its own: `die: ring tab`, `by the rule`, `template of Back panel`."""
+    titles = build.part_titles
+    match piece.template:
+        case "die":
+            return (f"die: {piece.template_of}",)
+        case "rule":
+            return ("by the rule, no template",)
+        case "kept":
+            return (f"template kept: {piece.template_of}",)
+        case "shared":
+            return (f"by the template of {titles.get(piece.template_of, piece.template_of)}",)
+        case _:
+            return ()
 
 
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:

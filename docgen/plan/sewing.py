@@ -40,6 +40,7 @@ def seam_job(build: Assembled, seam: Seam) -> SewingJob:
         row_gap_mm=stitch.row_gap_mm,
         inset_mm=stitch.inset_mm,
         seam=seam,
+        spans_mm=seam.spans_mm,
     )
     return _add_handwork(job, build)
 
@@ -66,6 +67,7 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
         is_across=run.kind == "dividers",
         line=run.line,
         layers=run.stack.layers,
+        spans_mm=run.spans_mm,
     )
     return _add_handwork(job, build)
 

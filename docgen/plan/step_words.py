@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from docgen.assemble import Assembled, Fastened, Stack
 from docgen.plan.cutting import join_edges, purpose_words, slit_words, thin_words
+from docgen.plan.trimmings import trimming_lines
 from docgen.resolve import END_NAMES, Build, Hardware, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.cautions import has_phrase
 from docgen.written.units.telling import Show, format_length, format_mm, format_stack, format_thickness
@@ -14,7 +15,7 @@ Line = tuple[str, str]
 FOLDING = ("fold", "turn", "crease")
 
 
-def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[str, int]) -> tuple[Line, ...]:
+def step_lines(build: Assembled, steps: Sequence[Step], at: int, punched: Mapping[str, int]) -> tuple[Line, ...]:
     """What step `at` (from 0) cuts, skives, punches and folds, as label and words; `punched` tells which step makes the
     holes of a piece."""
     step, show = steps[at], build.show
@@ -34,7 +35,7 @@ def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[st
         if strap.name in step.straps:
             title = strap.title if strap.cut == 1 else f"{strap.title}, {strap.cut} for each make"
             lines += [(title, words) for words in strap_words(build, strap.name)]
-    return tuple(lines)
+    return (*lines, *trimming_lines(build, steps, at))
 
 
 def hardware_lines(build: Assembled, steps: Sequence[Step], at: int) -> tuple[Line, ...]:

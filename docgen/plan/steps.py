@@ -6,6 +6,7 @@ from docgen.assemble import Assembled
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
 from docgen.plan.step_words import hardware_lines, step_lines
+from docgen.plan.trimmings import first_trimmings
 from docgen.problems import Problem
 from docgen.resolve import Build, Step, by_name, divider_name, end_name, find_punching, side_pieces
 from docgen.tables.adhesives import find_wait, format_wait
@@ -37,7 +38,7 @@ def _plan_step(
         hardware=hardware_lines(build, steps, at),
         drawn=_drawn(build, step, divided, landed, {name for name, place in punched.items() if place == at}),
         tools=step.tools,
-        hazards=_hazards(build, step, jobs),
+        hazards=_hazards(build, step, jobs, has_cuts=bool(first_trimmings(build, steps, at))),
         note=step.note,
         waits=_waits(step),
         minutes=step.minutes,
@@ -96,11 +97,11 @@ def _hosts(build: Build, step: Step) -> list[str]:
     return [*pieces, *straps]
 
 
-def _hazards(build: Build, step: Step, jobs: tuple[SewingJob, ...]) -> tuple[str, ...]:
+def _hazards(build: Build, step: Step, jobs: tuple[SewingJob, ...], *, has_cuts: bool) -> tuple[str, ...]:
     """Ids of the cautions that belong to the step, from what is done, what is set, and the tools named; in the order of
     the table."""
     found: set[str] = set()
-    found |= {"blade"} if step.skives else set()
+    found |= {"blade"} if step.skives or has_cuts else set()
     found |= {"needle" if job.stitch.by == "machine" else "awl" for job in jobs}
     hardware = [item for item in build.hardware if item.name in step.hardware]
     is_struck = any(item.kind in STRUCK_TO_SETTER for item in hardware)

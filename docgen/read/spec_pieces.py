@@ -68,8 +68,17 @@ class HoleRowSpec(Table):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnHoleSpec(Table):
+    element: Text = key("text", "Id of the circle in the drawing.", otherwise="all that punch means")
+    punch: Length = key("length", "Size of the circles that are meant.", otherwise="of any size")
+    takes: Text = key("name", "Hardware that goes in.", to="hardware", required=True)
+    through: Names = key("texts", "Pieces, joins or straps that it goes through besides, as of a hole.", most=10)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NotchSpec(Table):
     on: Text = key("code", "Edge that carries the notch.", required=True)
+    name: Text = key("code", "Name of the notch, for a seam that begins or ends there.")
     at: Text = key(
         "text",
         'Where along it: "middle", or a length from one of its neighbours ("2 in from left").',
@@ -168,6 +177,9 @@ class PieceSpec(NamedTable):
         of=CornerSpec,
         most=200,
     )
+    drawn_holes: tuple[DrawnHoleSpec, ...] = key(
+        "tables", "Drawing: hardware for the circles inside the outline.", of=DrawnHoleSpec, most=100
+    )
     round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.")
     like: Text = key("name", "Its model: a piece whose shape and marks it takes.", to="pieces")
     mirror: Flag = key("flag", "Turned over, left for right.", default=defaults.IS_MIRRORED)
@@ -193,6 +205,14 @@ class PieceSpec(NamedTable):
         most=20,
     )
     shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default=defaults.SHOWS)
+    die: Text = key("text", "Die that cuts it; no template is printed, and the lists name the die.")
+    rule: Flag = key(
+        "flag",
+        "True: a plain rectangle or strip is measured off by the rule, and not printed.",
+        default=defaults.IS_RULED,
+    )
+    kept: Text = key("text", "Template kept from another build, by what is written on it; it is not printed again.")
+    shares: Text = key("name", "Piece of the same outline by whose template it is cut too.", to="pieces")
     centre_lines: Text = key("choice", "Centre lines drawn on the pattern.", choices=("up", "across", "both"))
     least_stretch: Text = key(
         "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"

@@ -11,7 +11,15 @@ from docgen.written.units.telling import format_mm, format_number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class IronSpec(NamedTable):
+    title: Text = key("text", "Words for the pages.", otherwise="the table's name")
+    pitch: Text = key("pitch", "From tooth to tooth.", required=True)
+    teeth: Count = key("count", "How many teeth it has.", required=True, least=1, most=40)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StitchSpec(NamedTable):
+    wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     by: Text = key("choice", "Sewn by machine or by hand.", choices=("machine", "hand"), required=True)
     type: Text = key(
         "choice",
@@ -31,7 +39,10 @@ class StitchSpec(NamedTable):
     point: Text = key(
         "choice", "Point of a machine needle.", choices=("leather", "round"), otherwise="leather where it sews leather"
     )
-    pitch: Text = key("pitch", "Length of one stitch.", required=True)
+    pitch: Text = key("pitch", "Length of one stitch.", otherwise="that of the iron; one of the two is needed")
+    iron: Text = key(
+        "name", "Pricking iron of a fixed pitch that marks it, by hand; the last stitches are adjusted.", to="irons"
+    )
     inset: Length = key("length", "Stitch line, in from the cut edge.", required=True)
     rows: Count = key("count", "Rows of stitching.", default=defaults.ROWS, least=1, most=6)
     row_gap: Length = key("length", "Distance between rows.", default=defaults.ROW_GAP_MM)
@@ -65,7 +76,9 @@ class SeamSpec(NamedTable):
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
     meet: Names = key(
         "sides",
-        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut.',
+        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut. Goods by '
+        'length stand by their name alone ("binding"), a zip with the side that is sewn ("zip: left"). Part of an edge: '
+        '"back: left from top 2 in to bottom", "back: left from notch low to notch high".',
         required=True,
         most=8,
     )

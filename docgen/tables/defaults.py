@@ -12,6 +12,7 @@ MAKES = 1
 CUT = 1
 IS_PAIR = False
 IS_MIRRORED = False
+IS_RULED = False
 CORNER_RADIUS_MM = 0.0
 # Sewing.
 MACHINE_TYPE = "301"

@@ -150,7 +150,7 @@ def test_far_too_many_are_cut_off_and_nothing_is_said_of_what_hangs_on_them(
     )
     seam = f'[seams.last]\nstitch = "main"\nmeet = ["p{count - 1}: left", "p{count - 2}: left"]\n'
     (problem,) = problems_of(BASE + pieces + seam)
-    assert problem.what == "pieces has 606 entries; at most 300 are allowed"
+    assert problem.what == "pieces has 610 entries; at most 300 are allowed"
 
 
 def test_too_many_values_are_one_problem(problems_of: Callable[[str], list[Problem]]) -> None:

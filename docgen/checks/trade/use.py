@@ -35,9 +35,15 @@ def find_idle_stitches(subject: Subject) -> Iterator[Found]:
             yield stitch.place, what, "use it, or take it out", stitch.name
 
 
-@check("work-in-no-step", "Every join, seam and strap is made in a step.", "counted", needs_whole=True)
+@check(
+    "work-in-no-step",
+    "Every join, seam and strap is made in a step, and goods by length are cut in one.",
+    "counted",
+    needs_whole=True,
+)
 def find_unmade_work(subject: Subject) -> Iterator[Found]:
-    """Joins, seams and straps that no step speaks of, once the steps are written by hand."""
+    """Joins, seams, straps and goods by length that no step speaks of, once the steps are written by hand; what a seam
+    sews is cut with it."""
     spec = subject.spec
     seams = {value.value for step in spec.steps for value in step.seams}
     joins = {value.value for step in spec.steps for value in step.joins}
@@ -51,6 +57,12 @@ def find_unmade_work(subject: Subject) -> Iterator[Found]:
             if entry.name not in told:
                 what = f'no step makes the {kind} "{entry.name}"'
                 yield entry.place, what, f'write {kind}s = ["{entry.name}"] in a step', entry.name
+    cut = {value.value for step in spec.steps for value in step.trimmings}
+    cut |= {use.name for seam in subject.build.seams for use in seam.trimmings}
+    for item in spec.trimmings if spec.steps else ():
+        if item.name not in cut:
+            what = f'no step cuts "{item.name}"'
+            yield item.place, what, f'write trimmings = ["{item.name}"] in a step', item.name
 
 
 @check("piece-in-no-step", "Every piece is handled in a step.", "counted", needs_whole=True)

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
-from docgen.pages.lists.supply_list import hardware_blocks, supply_blocks, thread_blocks
+from docgen.pages.lists.supply_list import hardware_blocks, supply_blocks, thread_blocks, trimming_blocks
 from docgen.pages.lists.tally import draw_tally
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
@@ -59,6 +59,7 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document
         "accepted": accepted_blocks(plan.build),
         "materials": [block for material in plan.materials for block in _material_blocks(material, show, setup, said)],
         "hardware": hardware_blocks(plan.hardware, said),
+        "trimmings": trimming_blocks(plan.trimmings, show, said),
         "thread": thread_blocks(plan.threads, show, said),
         "supplies": supply_blocks(plan, said),
     }

@@ -89,6 +89,7 @@ def label_lines(
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
         LabelLine(text=material_words(material, build.show), size_mm=style.label_type_mm),
+        *(LabelLine(text=note, size_mm=style.label_type_mm) for note in also_notes(build, piece)),
         *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
         *(LabelLine(text=note, size_mm=style.small_type_mm) for note in notes),
         *_version_lines(build, style),
@@ -104,6 +105,16 @@ def _version_lines(build: Build, style: PatternStyle) -> tuple[LabelLine, ...]:
         (f"version {build.version}", f"version {digit * LONGEST_VERSION} DRAFT"),
     )
     return tuple(LabelLine(text=text, size_mm=style.small_type_mm, widest=widest) for text, widest in said)
+
+
+def also_notes(build: Build, piece: Piece) -> tuple[str, ...]:
+    """What else is cut by the template: `also Front panel: cut 1, bridle leather, 5 oz (2 mm)`."""
+    others = [other for other in build.pieces if other.name in piece.also_cuts]
+    materials = {item.name: item for item in build.materials}
+    return tuple(
+        f"also {other.title}: {cut_words(other, build.makes)}, {material_words(materials[other.material], build.show)}"
+        for other in others
+    )
 
 
 def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:

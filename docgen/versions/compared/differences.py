@@ -8,7 +8,7 @@ from dataclasses import fields, is_dataclass
 from difflib import SequenceMatcher
 from typing import Any, Final
 
-from docgen.resolve import Build, Hardware, Piece, Seam, Shop, Step, Strap, StrapEnd
+from docgen.resolve import Build, Hardware, Piece, Seam, Shop, Step, Strap, StrapEnd, Trimming
 from docgen.told import list_told
 from docgen.versions.compared.alike import is_alike, is_equal, is_near
 from docgen.versions.compared.changes import Change, Fact, How, Known
@@ -143,11 +143,21 @@ def _end_words(end: StrapEnd) -> str:
 
 
 def _sides(seam: Seam) -> list[str]:
-    return [f"{side.part}: {' '.join(side.edges)}" if side.edges else side.part for side in seam.sides]
+    sides = [f"{side.part}: {side.edge_words}" if side.edges else side.part for side in seam.sides]
+    return [*sides, *(f"{use.name}: {use.side}" if use.side else use.name for use in seam.trimmings)]
 
 
 def _posts(item: Hardware) -> list[str]:
     return [f"{post:.1f} mm" for post in item.posts_mm]
+
+
+def _trimming_facts(before: Trimming, after: Trimming) -> list[Fact]:
+    """What is cut: by its place where the same places have some, else all of it in words."""
+    was, now = ({cut.where: cut.length_mm for cut in item.cuts} for item in (before, after))
+    ready = _words_fact("sold in", *([f"{mm:.1f} mm" for mm in item.ready_mm] for item in (before, after)))
+    if was.keys() != now.keys():
+        return [*_words_fact("cut for", was, now), *ready]
+    return [*_length_facts((f"cut length {where}".strip() for where in was), was.values(), now.values()), *ready]
 
 
 def _shop_facts(before: Shop, after: Shop) -> list[Fact]:
@@ -164,6 +174,7 @@ FURTHER: Final[Mapping[type[Any], Callable[[Any, Any], list[Fact]]]] = {
     Seam: lambda before, after: _words_fact("meets", _sides(before), _sides(after)),
     Hardware: lambda before, after: _words_fact("posts", _posts(before), _posts(after)),
     Shop: _shop_facts,
+    Trimming: _trimming_facts,
 }
 
 
