@@ -20,6 +20,7 @@ from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
 SNAP = "snap"
+Named = list[tuple[Copy, Layer]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,9 +160,10 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
     layers = column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
     half = _half(goods, post) if is_snap else ""
     if not is_snap:
-        own = [post.copy.part]  # what its own hole names besides is one more of it
-        for name in _not_there([*own, *post.hole.through], [copy.part for copy, _ in layers]):
-            layers += _through(goods, bench, name, post)
+        named = [post.copy.part, *post.hole.through]  # what its own hole names besides is one more of it
+        for index, name in enumerate(named):
+            if not _is_there(name, named[: index + 1].count(name), layers):
+                layers += _through(goods, bench, name, post)
     bench.unite([copy for copy, _ in layers])
     yield _fastened(post, layers, half)
     for name in post.hole.through if is_snap else ():
@@ -170,11 +172,9 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
             yield replace(_fastened(post, stud, "stud"), part=name)
 
 
-def _not_there(named: Sequence[str], there: Sequence[str]) -> Iterator[str]:
-    """Names of which fewer layers are there than are named."""
-    for index, name in enumerate(named):
-        if named[: index + 1].count(name) > there.count(name):
-            yield name
+def _is_there(name: str, times: int, layers: Named) -> bool:
+    """Whether a part that is named so often lies there as often already: a folded one does at once."""
+    return sum(copy.part == name for copy, _ in layers) >= times
 
 
 def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
@@ -192,9 +192,6 @@ def _half(goods: Goods, post: Post) -> Half:
     if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == post.hardware):
         return "stud"
     return "" if len(others) < 2 else "stud" if others.index(goods.pieces[part]) else "cap"
-
-
-Named = list[tuple[Copy, Layer]]
 
 
 def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -> Named:
