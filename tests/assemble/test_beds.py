@@ -12,6 +12,7 @@ from short_specs import piece, seam, step
 
 from docgen.assemble import Assembled
 from docgen.checks import resolve_variants
+from docgen.checks.trade import CHECKS
 from docgen.problems import Problem
 from docgen.read import read_spec
 from docgen.tables.sewing import BEDS
