@@ -33,7 +33,7 @@ WALLS = {
     "fontpkg_fira_sans": ("docgen.fonts",),
     "pypdfium2": ("docgen.versions.traced.scan",),
     "zxingcpp": ("docgen.versions.traced.scan",),
-    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark"),
+    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark", "docgen.read.photo"),
 }
 
 
