@@ -29,6 +29,7 @@ from docgen.resolve.goods.values import (
     Inside,
     Machine,
     Material,
+    Photo,
     Price,
     Shop,
     Trimming,
