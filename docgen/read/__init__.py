@@ -77,7 +77,7 @@ from docgen.read.svg.drawn_pieces import make_digest, read_drawings
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
 from docgen.read.values import is_name, make_name
-from docgen.read.written import Count, Flag, Length, NamedLength, NamedPrice, Names, Text, Value
+from docgen.read.written import Count, Flag, Length, NamedLength, NamedPrice, NamedTable, Names, Text, Value
 
 
 def read_spec(path: str | Path) -> Spec:

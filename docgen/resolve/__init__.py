@@ -56,7 +56,7 @@ from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, Stitch, joint
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.seams.strip_holes import LaidStrip, lay_out_strips, tick_every_ten
-from docgen.resolve.sequence import closes, find_punching, side_pieces
+from docgen.resolve.sequence import closes, find_punching, is_punching, side_pieces
 from docgen.resolve.straps.strap import Strap, StrapEnd
 from docgen.resolve.values import find_open_measures, read_measures
 from docgen.resolve.variants import Each, check_variants, pick_variant, resolve_each
