@@ -43,6 +43,10 @@ LINING_OVER_MM = 1.0
 KEEPER_ROOM_MM = 2.0
 # How far the middle of a buckle's slot may lie from the fold. Our choice: the tongue still comes through there.
 SLOT_OFF_FOLD_MM = 3.0
+# The slot for a buckle's tongue is so much wider than the tongue. Common practice, no published source.
+SLOT_OVER_TONGUE_MM = 1.0
+# A turned end that is sewn for itself is held by so many stitches on either edge, however short it is. Our choice.
+LEAST_END_STITCHES = 3
 
 # Beds of sewing machines, and how far from an open edge a flat one still gets behind a closed tube: common practice, no
 # published source; the figure is our choice.

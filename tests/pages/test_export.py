@@ -71,7 +71,8 @@ def test_every_mark_of_a_piece_is_drawn_once():
             "marks": len(piece.marks.drawn)
             + len(piece.marks.folds)
             + len(piece.marks.notches)
-            + len(piece.marks.landings),
+            + len(piece.marks.landings)
+            + len(piece.strap_landings),
             # the demo's seams share their lines all along or not at all
             "stitch": sum(not line.shared_mm for line in piece.marks.stitch_lines),
             "pricks": sum(len(line.holes_mm) for line in piece.marks.stitch_lines if line.by == "hand"),

@@ -26,6 +26,7 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import ClipMark, CodeMark, Document, Mark, Page, PathMark, TextMark
 from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.pattern.piece_template import label_marks, make_template
+from docgen.pages.pattern.sheets import JOIN_STROKE
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, plan_work
 from docgen.read import read_spec
@@ -130,11 +131,12 @@ def lines_of(page: Page):
     return found
 
 
-def words_of(page: Page) -> list[tuple[str, Polygon, bool]]:
-    """Words of the drawing that show on a sheet, and whether all of them does; names of match marks are left out."""
+def words_of(page: Page, face: str = "") -> list[tuple[str, Polygon, bool]]:
+    """Words of the drawing, of a face or of any, that show on a sheet, and whether all of them does; names of match marks
+    are left out."""
     clip, found = clip_of(page), []
     for mark, dx, dy, window in flat_marks(clip.marks, clip.dx_mm, clip.dy_mm, clip.box):
-        if isinstance(mark, TextMark) and mark.size_mm != STYLE.match_type_mm:
+        if isinstance(mark, TextMark) and mark.size_mm != STYLE.match_type_mm and face in ("", mark.face):
             place = text_polygon(mark, dx, dy)
             shown = shapely_box(window.left, window.bottom, window.right, window.top)
             if shown.intersects(place):
@@ -161,18 +163,14 @@ def place_key(page: Page, text: str, place: Polygon) -> tuple[str, str, float, f
 
 
 def own_marks(page: Page) -> list[Mark]:
-    """Test squares, title block and code: all that is not the drawing, the frame or a grey line."""
+    """Test squares, title block and code: all that is not the drawing, the frame or the line of a join."""
     return [
         mark
         for mark in page.marks
         if not isinstance(mark, ClipMark)
         and not (
             isinstance(mark, PathMark)
-            and (
-                mark.stroke is None
-                or mark.stroke.grey
-                or max(path_box(mark.path).width, path_box(mark.path).height) > 180
-            )
+            and (mark.stroke in (None, JOIN_STROKE) or max(path_box(mark.path).width, path_box(mark.path).height) > 180)
         )
     ]
 
@@ -217,7 +215,7 @@ def test_every_piece_and_strap_is_named_once(pattern: Document) -> None:
     shown = {
         place_key(page, text, place)
         for page in pattern.pages[1:]
-        for text, place, _ in words_of(page)
+        for text, place, _ in words_of(page, "bold")  # where it lands on another, its name is plain
         if text in titles
     }
     assert sorted(text for _, text, *_ in shown) == sorted(titles)

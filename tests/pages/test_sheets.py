@@ -14,7 +14,15 @@ from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import ClipMark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.grid import Placed, Window, join_strip
 from docgen.pages.pattern.moving import into_footprint, out_of_footprint
-from docgen.pages.pattern.sheets import MATCH_MM, DrawnGrid, draw_grids, draw_sheet, letter_name
+from docgen.pages.pattern.sheets import (
+    JOIN_STROKE,
+    MATCH_MM,
+    SMALL_MATCH_MM,
+    DrawnGrid,
+    draw_grids,
+    draw_sheet,
+    letter_name,
+)
 
 STYLE = load_pattern_style()
 WINDOW = Window(width_mm=200.0, height_mm=260.0, across_mm=10.0, down_mm=10.0)
@@ -98,7 +106,7 @@ def test_grey_line_shows_where_the_next_sheet_comes_to_lie() -> None:
     lines = {}
     for cell in grid.grid.sheets:
         marks = draw_sheet(grid, cell, WINDOW, ORIGIN, STYLE, "trim")
-        lines[cell] = [path_box(m.path) for m in marks if isinstance(m, PathMark) and m.stroke and m.stroke.grey]
+        lines[cell] = [path_box(m.path) for m in marks if isinstance(m, PathMark) and m.stroke == JOIN_STROKE]
     # 10 mm of overlap: the right sheet begins 190 mm from the left edge, the lower one ends 10 mm above the foot.
     assert [round(box.left, 6) for box in lines[0, 1]] == [196.0, 6.0]
     assert [round(box.bottom, 6) for box in lines[0, 1]] == [6.0, 16.0]
@@ -176,3 +184,27 @@ def test_number_of_a_join_is_not_struck_through_where_lines_run_all_along_it(joi
                 box = text_box(mark)
                 place = shapely_box(box.left, box.bottom, box.right, box.top)
                 assert not any(line.intersects(place) for line in drawn)
+
+
+def test_the_line_of_a_join_shows_where_a_printer_has_one_tone() -> None:
+    """Wherever a line of 0.25 mm lies between the pixels of 110 dpi, 0.231 mm each, one row of them is covered by half
+    or more: (0.25 / 0.231) / 2 = 0.54."""
+    pixel_mm = 25.4 / 110
+    assert JOIN_STROKE.grey == 0
+    assert JOIN_STROKE.width_mm / pixel_mm / 2 > 0.5
+    assert JOIN_STROKE.dash_mm[0] > 2 * pixel_mm
+
+
+def test_a_match_mark_beside_a_line_is_smaller_rather_than_touch_it() -> None:
+    """A line 2.7 mm beside the whole of a join: a mark of 2.6 mm would come within 0.1 mm of it, one of 1.7 keeps 1 mm."""
+    template = make_template("long", 190, 400)
+    (grid,) = draw_grids((template,), WINDOW, join="trim")
+    (join,) = {round(match.at.y, 6) for match in grid.matches}
+    (part,) = grid.parts
+    line = PathMark(
+        path=polyline((Point(0, join - 2.7 - part.placed.box.bottom), Point(190, join - 2.7 - part.placed.box.bottom))),
+        stroke=Stroke(0.3),
+    )
+    crossed = replace(template, marks=(*template.marks, line))
+    (grid,) = draw_grids((crossed,), WINDOW, join="trim")
+    assert {match.reach_mm for match in grid.matches} == {SMALL_MATCH_MM}

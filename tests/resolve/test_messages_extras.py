@@ -93,11 +93,12 @@ a.toml:32: error: there is no piece, join or strap "bolt"
 """,
     ),
     "things without room": (
-        PANELS.split("skives")[0]
+        PANELS.split(", { edges")[0]
+        + "]\n<bare front>\n"
         + '[[holds]]\nwhat = "book"\nsize = ["1 mm", "2 mm", "3 mm"]\n'
         + '[seams.s]\nstitch = "main"\nmeet = ["back: left", "front: left"]\n',
         """\
-a.toml:21: error: the spec says what goes in, and not how much room there is; from the pieces it does not follow
+a.toml:22: error: the spec says what goes in, and not how much room there is; from the pieces it does not follow
     written: [[holds]]
     mend:    add [inside] with width, height and depth
 """,

@@ -41,7 +41,7 @@ def _holders(subject: Subject, item: Hardware) -> tuple[dict[str, int], dict[str
             pieces[piece.name] = piece.cut
     ends: dict[str, int] = {}
     for strap in subject.build.straps:
-        count = sum(end.around == item.name for end in strap.ends)
+        count = sum(item.name in end.rings for end in strap.ends)
         if count:
             ends[strap.name] = count * strap.cut
     return pieces, ends
@@ -158,7 +158,7 @@ def find_wrong_takings(subject: Subject) -> Iterator[Found]:
         around += [(piece, fold.around) for fold in piece.folds]
     for strap in spec.straps:
         takes += [(strap, end.takes) for end in strap.ends]
-        around += [(strap, end.around) for end in strap.ends]
+        around += [(strap, value) for end in strap.ends for value in end.around]
     for part, value in takes:
         if value and kinds.get(value.value) in HELD_KINDS:
             what = f'a hole of "{part.name}" takes "{value.value}", which is a {kinds[value.value]}'
@@ -187,7 +187,7 @@ def find_cloth_round_fittings(subject: Subject) -> Iterator[Found]:
         if material is None or material.kind == "leather":
             continue
         ends = subject.parts.straps[part.name].ends if part.is_strap else ()
-        holds = part.is_strap or any(end.around for end in ends) or any(fold.around for fold in part.marks.folds)
+        holds = part.is_strap or any(end.rings for end in ends) or any(fold.around for fold in part.marks.folds)
         is_weak = material.kind == "foam" or material.thickness_mm < LEAST_WEBBING_MM
         if holds and is_weak:
             specs = (*subject.spec.pieces, *subject.spec.straps)

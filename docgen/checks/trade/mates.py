@@ -114,7 +114,7 @@ def _is_bare(subject: Subject, here: Sequence[StrapLanding | Landing], hole: Hol
             strap = subject.parts.straps[landing.strap]
             if any(end.shape == "turned" for end in strap.ends):
                 return False
-            holes = strap.piece.marks.holes[len(strap.hole_tips_mm) :]
+            holes = strap.piece.marks.holes[strap.row_holes :]
             spots += [at for one in holes for at in riveted_places(strap, landing, one.at)]
         else:
             piece, by = subject.parts.pieces[landing.piece], Point(landing.dx_mm, landing.dy_mm)

@@ -75,7 +75,7 @@ def _taken(subject: Subject) -> dict[str, set[str]]:
                 found.setdefault(name, set()).add(hole.takes)
         found[piece.name] |= {fold.around for fold in piece.marks.folds}
     for strap in build.straps:
-        found[strap.name] |= {name for end in strap.ends for name in (end.around, end.takes)}
+        found[strap.name] |= {name for end in strap.ends for name in (*end.rings, end.takes)}
     for one in build.assembly.fastened:
         for part in one.stack.parts:
             found.setdefault(part, set()).add(one.hardware)

@@ -1,4 +1,4 @@
-"""The names of what lands on a piece: inside the dotted outline, near its top, clear of every line."""
+"""The names of what lands on a piece: inside its dotted outline, near the top or in the corner, clear of every line."""
 
 from collections.abc import Iterable, Iterator
 
@@ -10,6 +10,10 @@ from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import TextMark
 from docgen.resolve import Landing, Piece, StrapLanding
+
+CORNER_WIDTHS = (
+    3.0  # in an outline so many times as wide as its name, that stands in the corner, apart from the piece's
+)
 
 
 def landing_labels(
@@ -26,7 +30,9 @@ def landing_labels(
         for angle in (0.0, 90.0):
             width_mm, height_mm = label_size(words)[:: 1 if angle == 0.0 else -1]
             box = path_box(landing.outline)
-            near = Point(box.centre.x - width_mm / 2, box.top - height_mm)
+            is_wide = box.width > CORNER_WIDTHS * width_mm
+            left = box.left if is_wide else box.centre.x - width_mm / 2 - CLEAR_MM
+            near = Point(left, box.top - height_mm - 2 * CLEAR_MM)
             free = (
                 find_free_box(room, width_mm + 2 * CLEAR_MM, height_mm + 2 * CLEAR_MM, near) if landing.title else None
             )

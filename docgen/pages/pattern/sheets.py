@@ -18,6 +18,8 @@ from docgen.pages.pattern.placing import place_footprints
 from docgen.resolve import JoinWay
 
 MATCH_MM = 2.6  # half a match mark, along and across
+SMALL_MATCH_MM = 1.7  # where a line runs close beside a join
+LEAST_CLEAR_MM = 0.6
 MATCHES_AT = 0.2, 0.8  # along a join, as shares of its length
 MATCH_STEPS = 24  # places tried either side of these, a hundredth of the length apart for the nearest
 MATCH_CLEAR_MM = 5.0, 3.0  # white round a match mark at best, and where there is less
@@ -38,6 +40,7 @@ class Match:
     at: Point
     is_upright: bool
     number_at: int = 0  # as in NUMBER_AT, alike on both sheets
+    reach_mm: float = MATCH_MM  # half of it, along and across
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,11 +178,18 @@ def _match_shares(share: float) -> Iterator[float]:
 
 
 def _choose_match(name: str, spots: list[Point], is_upright: bool, count: Count) -> Match:
-    """The first spot whose mark and number are well clear; else clear; else the one that the fewest lines come near."""
+    """The first spot whose mark and number are well clear; else clear; else where they touch nothing, the mark smaller if
+    need be; else the one that the fewest lines come near."""
     for clear_mm in MATCH_CLEAR_MM:
         for spot in spots:
             match = Match(name=name, at=spot, is_upright=is_upright)
             if not any(map(count, (_square(spot, MATCH_MM + clear_mm), *_number_boxes(match)))):
+                return match
+    for reach_mm in (MATCH_MM, SMALL_MATCH_MM):
+        for spot in spots:
+            match = Match(name=name, at=spot, is_upright=is_upright, reach_mm=reach_mm)
+            boxes = (_square(spot, reach_mm), *_number_boxes(match))
+            if not any(count(grow_box(box, LEAST_CLEAR_MM)) for box in boxes):
                 return match
     ways = [Match(name=name, at=at, is_upright=is_upright, number_at=way) for way in NUMBER_AT for at in spots]
     found, least = ways[0], sys.maxsize
@@ -293,7 +303,7 @@ def _draw_match(match: Match, sheet: Box, style: PatternStyle) -> tuple[Mark, ..
     """A match mark, and its number inside the sheet that is drawn; not filled, so that a line under it shows."""
     if not shows_match(match, sheet):
         return ()
-    return (*draw_diamond(match.at, MATCH_MM), _match_number(match, sheet, style))
+    return (*draw_diamond(match.at, match.reach_mm), _match_number(match, sheet, style))
 
 
 def draw_diamond(at: Point, reach: float) -> tuple[Mark, ...]:
