@@ -6,7 +6,10 @@ from collections.abc import Iterator
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.run import run_path
-from docgen.resolve import Join, Piece, SeamSide, side_words
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, cross, subtract
+from docgen.resolve import Join, Piece, Seam, SeamSide, side_words
+from docgen.tables.sewing import NOTCHES_MEET_MM
 
 STRIP_ENDS = (("start", "end"), ("bottom", "top"))
 NEAR_MM = 0.1
@@ -115,6 +118,42 @@ def find_lone_notches(subject: Subject) -> Iterator[Found]:
             few, many = sides[notches.index(fewest)], sides[notches.index(most)]
             what = f'in the seam "{seam.name}" {side_words(many)} has {most} notches and {side_words(few)} {fewest}'
             yield seam.place, what, "give each its mate, or leave out the one that has none", seam.name
+
+
+@check(
+    "notch-beside",
+    "A notch of what lands on a piece points at one of that piece, where that has notches.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_notches_beside(subject: Subject) -> Iterator[Found]:
+    """Pieces with a landing and notches, none of which lies in line with one of its host; where it is sewn edge to edge
+    with another its notches are for that."""
+    partners = {
+        side.part for seam in subject.build.seams if _is_edge_to_edge(seam) for side in seam.sides if side.edges
+    }
+    for base in subject.build.pieces:
+        for landing in base.marks.landings if base.marks.notches else ():
+            piece = subject.parts.pieces.get(landing.piece)
+            if piece is None or piece.name in partners:
+                continue
+            by = Point(landing.dx_mm, landing.dy_mm)
+            for notch in piece.marks.notches:
+                at = add(notch.at, by)
+                offs_mm = [abs(cross(notch.inward, subtract(mate.at, at))) for mate in base.marks.notches]
+                if min(offs_mm) > NOTCHES_MEET_MM:
+                    spec = next(spec for spec in subject.spec.pieces if spec.name == piece.name)
+                    place = next((item.on.place for item in spec.notches if item.on), piece.place)
+                    what = (
+                        f'the notch on {notch.edge} of "{piece.name}" lies {subject.length(min(offs_mm))} beside those of '
+                        f'"{base.name}", on which it lands'
+                    )
+                    yield place, what, "name the edge that is meant, or measure the landing again", piece.name
+                    break
+
+
+def _is_edge_to_edge(seam: Seam) -> bool:
+    return sum(bool(side.edges) for side in seam.sides) > 1
 
 
 def _count_notches(subject: Subject, side: SeamSide) -> int:

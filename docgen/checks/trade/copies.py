@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from docgen.assemble import Copy
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.problems import Place, count_words
-from docgen.resolve import Piece
+from docgen.resolve import Hole, Piece
+from docgen.tables.sewing import SAME_PUNCH_MM
 
 
 @check(
@@ -187,3 +188,42 @@ def find_unreached_copies(subject: Subject) -> Iterator[Found]:
 
 def _is_joined(subject: Subject, name: str) -> bool:
     return any(name in join.pieces for join in subject.build.joins)
+
+
+@check(
+    "holes-unfilled",
+    "Where the strips of a join wait for what comes through from another part, as many come.",
+    "counted",
+    needs_whole=True,
+)
+def find_unfilled_holes(subject: Subject) -> Iterator[Found]:
+    """Strips of a join that are cut more than once and have a hole each for a fitting of another part, and fewer of that
+    part than holes."""
+    build = subject.build
+    for piece in build.pieces:
+        for hole in piece.marks.holes:
+            for name in {*hole.through} if hole.takes else ():
+                waiting = [
+                    strip
+                    for strip in subject.parts.strips(name)
+                    if strip.name != name
+                    and strip.cut > piece.cut
+                    and any(_waits(twin, hole) for twin in strip.marks.holes)
+                ]
+                named = {one.name for one in build.cut for other in one.marks.holes if {name} & {*other.through}}
+                if waiting and named == {piece.name} and _through_count(piece, name) < waiting[0].cut:
+                    strip = waiting[0]
+                    what = (
+                        f'{strip.cut} of "{strip.name}" have a hole each for "{hole.takes}", and "{piece.name}" brings '
+                        f"{_through_count(piece, name)}"
+                    )
+                    yield _place_of(subject, piece.name), what, f"write cut = {strip.cut}", piece.name
+                    return
+
+
+def _waits(twin: Hole, hole: Hole) -> bool:
+    return not twin.takes and not twin.long_mm and abs(twin.diameter_mm - hole.diameter_mm) <= SAME_PUNCH_MM
+
+
+def _through_count(piece: Piece, name: str) -> int:
+    return piece.cut * sum(bool(hole.takes) and name in hole.through for hole in piece.marks.holes)

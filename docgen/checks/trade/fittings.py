@@ -9,6 +9,7 @@ from docgen.geometry.vector import cross, distance, subtract
 from docgen.problems import count_words
 from docgen.read import NamedTable, Text
 from docgen.resolve import Fold, Hardware, Piece, Strap
+from docgen.tables.sewing import SLOT_OFF_FOLD_MM
 from docgen.written.units.telling import format_mm
 
 TONGUELESS = ("side-release", "side release", "quick-release", "ladder", "slide", "slider", "cam", "clip", "no tongue")
@@ -95,12 +96,13 @@ def _is_tongueless(item: Hardware) -> bool:
 
 
 def _crosses(piece: Piece, fold: Fold) -> bool:
-    """Whether a slit or an oblong hole runs across the fold."""
+    """Whether a slit or an oblong hole runs across the fold, its middle there."""
     cuts = [(slit.start, slit.end) for slit in piece.marks.slits]
     for hole in piece.marks.holes:
         if hole.long_mm:
             cuts.append((subtract(hole.at, hole.slot), Point(hole.at.x + hole.slot.x, hole.at.y + hole.slot.y)))
-    return any(_off_mm(fold, start) * _off_mm(fold, end) < 0 for start, end in cuts)
+    offs = [(_off_mm(fold, start), _off_mm(fold, end)) for start, end in cuts]
+    return any(one * other < 0 and abs(one + other) / 2 <= SLOT_OFF_FOLD_MM for one, other in offs)
 
 
 def _off_mm(fold: Fold, at: Point) -> float:

@@ -2,21 +2,40 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.read import Value
-from docgen.resolve import Step, is_punching
+from docgen.resolve import Piece, Step, is_punching
 from docgen.tables.cautions import has_phrase
 
+# What else may be done to a piece in a step that punches.
+OTHER_WORK = (
+    "cut",
+    "edge",
+    "bevel",
+    "burnish",
+    "crease",
+    "dye",
+    "mark",
+    "glue",
+    "fold",
+    "stamp",
+    "sand",
+    "prick",
+    "set",
+    "smooth",
+)
 KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
 
 
 @check("skive-in-no-step", "What has a skive is skived in a step.", "counted", needs_whole=True)
 def find_idle_skives(subject: Subject) -> Iterator[Found]:
-    """Pieces whose bands no step thins, where a step skives others, or speaks of skiving."""
+    """Pieces whose bands no step thins, where a step skives others, speaks of skiving, or the steps tell their tools: who
+    writes those writes all that is done."""
     build = subject.build
     done = {name for step in build.steps for name in step.skives}
-    is_told = bool(done) or any(has_phrase(step.do, "skive") for step in build.steps)
+    is_told = bool(done) or any(step.tools or has_phrase(step.do, "skive") for step in build.steps)
     for piece in build.pieces if is_told else ():
         if piece.marks.skives and piece.name not in done:
             what = f'the pattern of "{piece.name}" shows a skive, and no step skives it'
@@ -56,13 +75,38 @@ def find_misplaced_hardware(subject: Subject) -> Iterator[Found]:
     """Hardware of a step that handles parts, none of which takes it; and places that no step reaches."""
     build = subject.build
     taken = _taken(subject)
+    told: set[str] = set()
     for number, at in _written(subject, "hardware"):
         handled = _handled(subject, build.steps[number - 1])
         takers = [part for part, names in taken.items() if at.value in names]
         if handled and takers and handled.isdisjoint(takers):
             what = f'step {number} sets "{at.value}", and nothing that it has in hand takes one'
+            told.add(at.value)
             where = " or ".join(f'"{part}"' for part in takers[:3])
             yield at.place, what, f"set it with {where}, or name that in this step too", at.value
+    yield from _tell_unreached(subject, told)
+
+
+def _tell_unreached(subject: Subject, told_of: set[str]) -> Iterator[Found]:
+    """Places in parts that no step which sets their hardware has in hand; once for each part and hardware."""
+    build = subject.build
+    hosts = {name: base.name for base in build.pieces for name in _landing_names(base)}
+    told: set[tuple[str, str]] = set()
+    for one in (one for one in build.assembly.fastened if one.hardware not in told_of):
+        steps = [step for step in build.steps if one.hardware in step.hardware]
+        there = {one.part, *one.stack.parts, hosts.get(one.part, one.part)}
+        there |= {join.name for join in build.joins if not there.isdisjoint(join.pieces)}
+        handled = [_handled(subject, step) for step in steps]
+        key = one.part, one.hardware
+        if steps and all(parts and parts.isdisjoint(there) for parts in handled) and key not in told:
+            told.add(key)
+            what = f'"{one.hardware}" goes into "{one.part}", and no step that sets it has that in hand'
+            named = next((step for step in build.steps if one.part in _handled(subject, step)), steps[0])
+            yield named.place, what, f'add "{one.hardware}" to the hardware of the step that has "{one.part}"', one.part
+
+
+def _landing_names(base: Piece) -> list[str]:
+    return [*(it.piece for it in base.marks.landings), *(it.strap for it in base.strap_landings)]
 
 
 def _taken(subject: Subject) -> dict[str, set[str]]:
@@ -80,7 +124,7 @@ def _taken(subject: Subject) -> dict[str, set[str]]:
         for part in one.stack.parts:
             found.setdefault(part, set()).add(one.hardware)
     for base in build.pieces:
-        for name in (*(it.piece for it in base.marks.landings), *(it.strap for it in base.strap_landings)):
+        for name in _landing_names(base):
             found[base.name] |= found.get(name, set())
     for join in build.joins:
         found[join.name] |= {name for strip in join.pieces for name in found[strip]}
@@ -129,7 +173,7 @@ def _written(subject: Subject, kind: str) -> Iterator[tuple[int, Value[str]]]:
 
 @check(
     "holes-in-no-step",
-    "What has holes or slits is in hand in a step that punches, where steps speak of punching.",
+    "What has holes or slits is in hand in a step that punches, where steps speak of punching or tell their tools.",
     "counted; what is punched through another piece may be accepted",
     needs_whole=True,
 )
@@ -137,13 +181,25 @@ def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
     """All pieces with holes that no such step names, in one problem."""
     build = subject.build
     punching = [step for step in build.steps if is_punching(step)]
-    named = {name for step in punching for name in _handled(subject, step)}
-    if not any(has_phrase(step.do, "punch") for step in punching):
-        return
+    named = {name for step in punching for name in _handled(subject, replace(step, skives=()))}
+    is_told = any(step.tools for step in build.steps) or any(has_phrase(step.do, "punch") for step in punching)
     bare = [piece for piece in build.pieces if (piece.marks.holes or piece.marks.slits) and piece.name not in named]
-    if bare:
-        number = next(k for k, step in enumerate(build.steps, start=1) if has_phrase(step.do, "punch"))
+    if bare and is_told:
         names = " and ".join(f'"{piece.name}"' for piece in bare)
-        what = f"step {number} punches, and neither it nor a later one has {names} in hand"
-        mend = f"add {', '.join(piece.name for piece in bare)} to its pieces, or accept this"
-        yield build.steps[number - 1].place, what, mend, bare[0].name
+        what = f"{names} {'have' if len(bare) > 1 else 'has'} holes or slits, and no step that punches has it in hand"
+        mend = "name it under pieces in the step that punches it, or accept this"
+        yield (punching or build.steps)[0].place, what, mend, bare[0].name
+
+
+@check("step-punches-nothing", "What a step has in hand to punch has a hole or a slit.", "counted", needs_whole=True)
+def find_blank_pieces(subject: Subject) -> Iterator[Found]:
+    """Pieces of a step that speaks of punching and of no other work on them, and that have nothing to punch."""
+    pieces, steps = subject.parts.pieces, subject.build.steps
+    for number, at in _written(subject, "pieces"):
+        step, piece = steps[number - 1], pieces.get(at.value)
+        if piece is None or not has_phrase(step.do, "punch") or any(has_phrase(step.do, word) for word in OTHER_WORK):
+            continue
+        is_skived = at.value in step.skives or step.hardware or step.seams or step.joins or step.straps
+        if not (piece.marks.holes or piece.marks.slits or is_skived):
+            what = f'step {number} punches, and "{at.value}" has no hole and no slit'
+            yield at.place, what, "name the piece that is punched", at.value

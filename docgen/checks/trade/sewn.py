@@ -186,3 +186,12 @@ def _is_larger(host: Piece, piece: Piece) -> bool:
 def _is_folded(piece: Piece) -> bool:
     """Whether a fold lays the piece on itself; the folds of hems are told by the hem."""
     return any(not fold.is_open and not fold.of_hem for fold in piece.marks.folds)
+
+
+@check("divider-on-itself", "A dividing line goes through the piece beneath.", "plain from the work", needs_whole=True)
+def find_dividers_on_themselves(subject: Subject) -> Iterator[Found]:
+    for spec in subject.spec.pieces:
+        for item in spec.dividers:
+            if item.on and item.on.value == spec.name:
+                what = f'the dividing line of "{spec.name}" goes through "{spec.name}" itself'
+                yield item.on.place, what, "name the piece beneath, or leave on = ... out", spec.name
