@@ -53,8 +53,6 @@ def _taken_edges(subject: Subject, piece: Piece) -> set[str]:
 def find_uneven_joints(subject: Subject) -> Iterator[Found]:
     """Joins of which some strip has fewer thinned ends than it lies in joints, and another strip has some."""
     for join in subject.build.joins:
-        if len(join.pieces) < 2:
-            continue
         found = {name: _skived_ends(subject.parts.pieces[name]) for name in join.pieces}
         lacking = [name for name in found if found[name] < _joints_of(join, name)]
         if any(found.values()) and lacking:

@@ -227,3 +227,58 @@ def _waits(twin: Hole, hole: Hole) -> bool:
 
 def _through_count(piece: Piece, name: str) -> int:
     return piece.cut * sum(bool(hole.takes) and name in hole.through for hole in piece.marks.holes)
+
+
+@check(
+    "holes-too-few",
+    "What comes through a part from another has as many holes there as it brings.",
+    "counted; what is marked through the other part has none",
+    needs_whole=True,
+)
+def find_too_few_holes(subject: Subject) -> Iterator[Found]:
+    """Parts that hardware of others goes through, with holes for it, and fewer of them than come through."""
+    build = subject.build
+    brought: Counter[tuple[str, str]] = Counter()
+    first: dict[tuple[str, str], Hole] = {}
+    landed = {it.piece for base in build.pieces for it in base.marks.landings}
+    landed |= {it.strap for base in build.pieces for it in base.strap_landings}
+    for piece in build.pieces:
+        for hole in piece.marks.holes:
+            for name in {*hole.through} - landed if hole.takes and piece.name not in landed else ():
+                brought[name, hole.takes] += piece.cut
+                first.setdefault((name, hole.takes), hole)
+    for (name, takes), count in brought.items():
+        strips = subject.parts.strips(name)
+        there = sum(strip.cut * sum(_waits(twin, first[name, takes]) for twin in strip.marks.holes) for strip in strips)
+        if 0 < there < count:
+            what = f'{count_words(count, "hole")} for "{takes}" go through "{name}", and it has {there}'
+            yield (
+                strips[0].marks.holes[0].place if strips[0].marks.holes else strips[0].place,
+                what,
+                (f'add a hole to "{name}" for each, or take one away'),
+                name,
+            )
+
+
+@check(
+    "tab-loose", "What is folded round a fitting is fastened to another part.", "plain from the work", needs_whole=True
+)
+def find_loose_tabs(subject: Subject) -> Iterator[Found]:
+    """Pieces that are folded round hardware, in a build whose other parts are sewn, and that no seam, hole or landing
+    fastens, nor a step that has another part in hand."""
+    build = subject.build
+    sewn = {side.part for seam in build.seams for side in seam.sides}
+    named = {name for piece in build.cut for hole in piece.marks.holes for name in hole.through}
+    together = [
+        {*step.pieces, *(side.part for seam in build.seams if seam.name in step.seams for side in seam.sides)}
+        for step in build.steps
+    ]
+    for piece in build.pieces if sewn else ():
+        is_folded = any(fold.around for fold in piece.marks.folds)
+        is_fastened = piece.name in sewn | named | {*_places(subject)} or any(
+            hole.through for hole in piece.marks.holes
+        )
+        is_glued = any(piece.name in parts and len(parts) > 1 for parts in together)
+        if is_folded and not (is_fastened or is_glued):
+            what = f'"{piece.name}" is folded round its fitting, and nothing fastens it to another part'
+            yield piece.place, what, "say what its holes go through, or where it lands", piece.name

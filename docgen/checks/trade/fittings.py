@@ -161,9 +161,12 @@ def find_wrong_takings(subject: Subject) -> Iterator[Found]:
     for strap in spec.straps:
         takes += [(strap, end.takes) for end in strap.ends]
         around += [(strap, value) for end in strap.ends for value in end.around]
+    turned = {value.value for _, value in around if value}
     for part, value in takes:
-        if value and kinds.get(value.value) in HELD_KINDS:
-            what = f'a hole of "{part.name}" takes "{value.value}", which is a {kinds[value.value]}'
+        if value and (
+            kinds.get(value.value) in HELD_KINDS or (kinds.get(value.value) == "other" and value.value in turned)
+        ):
+            what = f'a hole of "{part.name}" takes "{value.value}", which leather is folded round'
             yield value.place, what, _other_words(kinds, SET_KINDS, "take"), part.name
     for part, value in around:
         if value and kinds.get(value.value) in SET_KINDS:
@@ -195,3 +198,29 @@ def find_cloth_round_fittings(subject: Subject) -> Iterator[Found]:
             specs = (*subject.spec.pieces, *subject.spec.straps)
             what = f'"{part.name}" has to bear a pull, and is cut from "{material.name}", {material.thickness_words}'
             yield subject.written_at(specs, part.name, "of"), what, "cut it from leather, or from webbing", part.name
+
+
+@check(
+    "strap-without-buckle",
+    "A strap with holes goes with a buckle: its own, its partner's, or one that it reaches from where it lands.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_straps_without_buckle(subject: Subject) -> Iterator[Found]:
+    """Straps with a row of holes that name no partner, turn round nothing and land nowhere; and those of two parts whose
+    other end nothing holds."""
+    landed = {end.strap for base in subject.build.pieces for end in base.strap_landings}
+    sewn = {side.part for seam in subject.build.seams for side in seam.sides}
+    named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    tabs = {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
+    for strap in subject.build.straps:
+        if not strap.worn_mm or strap.name in landed | sewn | named or not buckles:
+            continue
+        rings = {name for end in strap.ends for name in end.rings}
+        if not strap.partner and not (rings | tabs) & buckles:
+            what = f'the strap "{strap.name}" has holes, and no buckle goes with it'
+            yield strap.piece.place, what, 'write partner = "..." for the strap that has the buckle', strap.name
+        elif strap.partner and not rings and all(end.shape != "turned" for end in strap.ends):
+            what = f'nothing holds the other end of the strap "{strap.name}"'
+            yield strap.piece.place, what, "turn its first end round a fitting, or say where it lands", strap.name

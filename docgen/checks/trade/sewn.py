@@ -159,7 +159,7 @@ def find_sewn_foam(subject: Subject) -> Iterator[Found]:
     "seam-nowhere", "What is sewn flat on a larger part has its place there.", "plain from the work", needs_whole=True
 )
 def find_seams_without_place(subject: Subject) -> Iterator[Found]:
-    """Pieces that are sewn flat on one that is larger both ways, and no landing tells where."""
+    """Pieces that are sewn flat on one that is larger both ways, or by one edge alone, and no landing tells where."""
     build, pieces = subject.build, subject.parts.pieces
     landed = {landing.piece for base in build.pieces for landing in base.marks.landings}
     for seam in build.seams:
@@ -169,7 +169,7 @@ def find_seams_without_place(subject: Subject) -> Iterator[Found]:
             piece = pieces.get(sides[0].part)
             if piece is None or piece is host or piece.name in landed or subject.lies_behind(host.name, piece.name):
                 continue
-            if _is_larger(host, piece):
+            if _is_larger(host, piece) or (len(sides[0].edges) == 1 and not _is_narrow(piece)):
                 what = (
                     f'the seam "{seam.name}" sews "{piece.name}" flat on "{host.name}", and nothing says where it lands'
                 )
@@ -179,8 +179,13 @@ def find_seams_without_place(subject: Subject) -> Iterator[Found]:
 
 def _is_larger(host: Piece, piece: Piece) -> bool:
     one, other = outline_box(host.sewn_outline), outline_box(piece.sewn_outline)
-    is_narrow = min(other.width, other.height) <= NARROW_MM  # a welt or a binding lies along an edge
-    return not is_narrow and one.width > other.width + SAME_SIZE_MM and one.height > other.height + SAME_SIZE_MM
+    return not _is_narrow(piece) and one.width > other.width + SAME_SIZE_MM and one.height > other.height + SAME_SIZE_MM
+
+
+def _is_narrow(piece: Piece) -> bool:
+    """Whether it is a welt, a binding or a tape, which lies along an edge."""
+    box = outline_box(piece.sewn_outline)
+    return min(box.width, box.height) <= NARROW_MM
 
 
 def _is_folded(piece: Piece) -> bool:
