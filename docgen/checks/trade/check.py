@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from functools import cached_property
 from string import Formatter
 
-from docgen.assemble import Assembled, Space, place_parts
+from docgen.assemble import Assembled, Space, find_leather_stitches, place_parts
 from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.read import Spec
@@ -31,6 +31,11 @@ class Subject:
         """Where all parts lie, worked out for the first check that asks."""
         return place_parts(self.build)
 
+    @cached_property
+    def leather_stitches(self) -> frozenset[str]:
+        """The stitches that go through leather."""
+        return find_leather_stitches(self.build)
+
     @property
     def show(self) -> Show:
         return self.build.show
@@ -43,9 +48,9 @@ class Subject:
         return self.parts.materials.get(piece.material)
 
     def place_of(self, stitch: Stitch, key: str) -> Place:
-        """Where the spec says something of a stitch; its table where it does not."""
+        """Where the spec says something of a stitch, a needle by its thread; its table where it does not."""
         spec = next(spec for spec in self.spec.stitches if spec.name == stitch.name)
-        value = getattr(spec, key)
+        value = getattr(spec, key) or (spec.thread if key == "needle" else None)
         place: Place = spec.place if value is None else value.place
         return place
 

@@ -9,7 +9,7 @@ from docgen.geometry.vector import distance
 from docgen.resolve import Strap, StrapEnd, by_name
 from docgen.tables import sewing
 from docgen.tables.hardware import HOLE_BY_KIND_MM
-from docgen.written.units.telling import Show, format_mm, format_number, format_percent, format_short
+from docgen.written.units.telling import Show, format_mm, format_number, format_short
 
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""
@@ -36,21 +36,39 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
 
 @check(
     "strap-loose-in-fitting",
-    f"A strap has {format_percent(sewing.LEAST_WIDTH_IN_FITTING)} of the width of the fitting it goes round, or more.",
-    PRACTICE,
+    "A strap, or a piece folded round it, is at most {strap_play} narrower than its ring or buckle.",
+    "makers' pages differ, from none to 2 mm; common practice, no published source",
 )
-def find_narrow_straps(subject: Subject) -> Iterator[Found]:
-    """Once for a strap, with the widest fitting that it turns round."""
+def find_loose_straps(subject: Subject) -> Iterator[Found]:
+    """Once for a strap or piece, with the widest fitting that it turns round, where that is not too narrow for it."""
     hardware = by_name(subject.build.hardware)
-    for strap in subject.build.straps:
-        rings = [hardware[end.around] for end in strap.ends if end.around in hardware]
-        widest = max(rings, key=lambda ring: ring.inside_mm, default=None)
-        if widest is not None and strap.width_mm < sewing.LEAST_WIDTH_IN_FITTING * widest.inside_mm - 1e-6:
+    most_mm = subject.build.limits.strap_play_mm
+    widths = {spec.name: spec.width for spec in subject.spec.straps}
+    insides = {spec.name: spec.inside for spec in subject.spec.hardware}
+    for name, title, width_mm, rings in _folded_round(subject):
+        widest = max(
+            (hardware[ring] for ring in rings if ring in hardware), key=lambda ring: ring.inside_mm, default=None
+        )
+        if widest is not None and width_mm < widest.inside_mm - most_mm - 1e-6:
+            width, inside = widths.get(name), insides.get(widest.name)
+            place = width.place if width else subject.parts.pieces[name].place
+            line = f" (line {inside.place.line})" if inside else ""
             what = (
-                f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, less than half of '
-                f"what {widest.what} takes, {subject.length(widest.inside_mm)}"
+                f"{title} is {subject.length(width_mm)} wide, and {widest.what} takes {subject.length(widest.inside_mm)}"
+                f"{line}: it slides and turns there"
             )
-            yield strap.piece.place, what, "cut the strap wider, or use a narrower fitting", strap.name
+            yield place, what, "look at both figures: a wider strap, or a narrower fitting", name
+
+
+def _folded_round(subject: Subject) -> Iterator[tuple[str, str, float, list[str]]]:
+    """Straps and pieces with what they are folded round: name, what they are called, width across the fold, hardware."""
+    for strap in subject.build.straps:
+        rings = [end.around for end in strap.ends if end.around]
+        yield strap.name, f'the strap "{strap.name}"', strap.width_mm, rings
+    for piece in subject.build.pieces:
+        for fold in piece.marks.folds:
+            if fold.around:
+                yield piece.name, f'"{piece.name}"', distance(fold.start, fold.end), [fold.around]
 
 
 @check(
