@@ -71,6 +71,8 @@ def find_leather_stitches(build: Build) -> frozenset[str]:
     used = [(seam.stitch, layer.material) for seam in build.seams for layer in seam.layers]
     used += [(join.stitch, strip.material) for join in build.joins for strip in parts.strips(join.name)]
     used += [(strap.stitch, strap.material) for strap in build.straps]
+    used += [(end.sewn, strap.material) for strap in build.straps for end in strap.ends]
     used += [(line.stitch, piece.material) for piece in build.pieces for line in piece.dividers]
+    used += [(landing.stitch, piece.material) for piece in build.pieces for landing in piece.strap_landings]
     leather = {material.name for material in build.materials if material.kind == "leather"}
     return frozenset(stitch for stitch, material in used if stitch and material in leather)

@@ -12,7 +12,7 @@ from docgen.problems import Place, Problem
 from docgen.resolve import Build, Layer, Step
 from docgen.told import untold
 
-EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "hardware"]
+EventKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "landings", "hardware"]
 Half = Literal["", "cap", "stud"]
 RoomKind = Literal["box", "pouch", "round"]
 
@@ -67,7 +67,9 @@ class Sewn:
 class Run:
     """Stitching that is no seam: dividing lines of a piece, the joints of a join, the edges of a strap. `runs` of them
     are sewn for one make, each `length_mm` long in `stitches` stitches. `turned_mm` is how far the folds of a strap lie
-    from its cut ends, first and second, of turned ends that are sewn through; else 0."""
+    from its cut ends, first and second, of turned ends that are sewn through; else 0. `spans_mm` are the lengths between
+    its ends and sharp corners. `line` is the name of its stitch lines where that is not the part's, `where` says on which
+    end of the part it is."""
 
     part: str
     kind: EventKind
@@ -78,11 +80,19 @@ class Run:
     stitches: int
     stack: Stack
     turned_mm: tuple[float, float] = (0.0, 0.0)
+    line: str = ""
+    where: str = ""
+    spans_mm: tuple[float, ...] = ()
 
     @property
     def is_after_turning(self) -> bool:
         """Whether turned ends of a strap are sewn through."""
         return sum(self.turned_mm) > 0
+
+    @property
+    def work(self) -> str:
+        """The name of its event: that of the part, of a strap that is sewn on that of its stitch lines."""
+        return self.line if self.kind == "landings" else self.part
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

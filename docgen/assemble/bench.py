@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import field
 from itertools import combinations
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.goods import WHOLE
+from docgen.assemble.goods import meets
 from docgen.classes import dataclass
+from docgen.geometry.nearest import Stretch
 from docgen.geometry.shapes import Path, Point
 from docgen.resolve import Layer
 
@@ -35,11 +37,13 @@ class Lying:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bundle:
     """What was sewn along edges of a copy: layers with the copy of each. Of a seam that is turned right side out its
-    allowances, `turned_mm` wide, lie back from it; 0 of any other."""
+    allowances, `turned_mm` wide, lie back from it; 0 of any other. `parts` is what it takes of each edge, empty where it
+    takes them whole."""
 
     edges: tuple[str, ...]
     layers: tuple[tuple[Copy, Layer], ...]
     turned_mm: float = 0.0
+    parts: Mapping[str, Stretch] = field(default_factory=dict)
 
 
 class Bench:
@@ -122,8 +126,3 @@ class Bench:
         while (head := self._head.get(copy, copy)) != copy:
             copy = head
         return copy
-
-
-def meets(one: Sequence[str], other: Sequence[str]) -> bool:
-    """Whether two runs of edges have one in common."""
-    return WHOLE in one or WHOLE in other or not set(one).isdisjoint(other)

@@ -10,15 +10,17 @@ from docgen.assemble.bench import Bench, Lying
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot
 from docgen.assemble.stacks import add_lying
+from docgen.assemble.strap_ends import end_layers, thin_closings
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
 from docgen.problems import Place
-from docgen.resolve import Build, Hole, Layer, Piece, Step, Strap, StrapEnd, by_name
+from docgen.resolve import Build, Hole, Layer, Piece, Step, StrapEnd, by_name
 from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
 SNAP = "snap"
+Named = list[tuple[Copy, Layer]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,7 +112,7 @@ def set_posts(
         _hold_together(goods, bench, post, step, slots)
     for post in posts:
         if post.hole is None:
-            yield _set_end(goods, post)
+            yield from _set_end(goods, post)
         elif not _is_told_beneath(goods, bench, post):
             yield from _set_post(goods, bench, post)
 
@@ -155,12 +157,13 @@ def _kind(goods: Goods, post: Post) -> str:
 def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
     assert post.hole is not None
     is_snap = _kind(goods, post) == SNAP
-    layers = _column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
+    layers = column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
     half = _half(goods, post) if is_snap else ""
     if not is_snap:
-        own = [post.copy.part]  # what its own hole names besides is one more of it
-        for name in _not_there([*own, *post.hole.through], [copy.part for copy, _ in layers]):
-            layers += _through(goods, bench, name, post)
+        named = [post.copy.part, *post.hole.through]  # what its own hole names besides is one more of it
+        for index, name in enumerate(named):
+            if not _is_there(name, named[: index + 1].count(name), layers):
+                layers += _through(goods, bench, name, post)
     bench.unite([copy for copy, _ in layers])
     yield _fastened(post, layers, half)
     for name in post.hole.through if is_snap else ():
@@ -169,11 +172,9 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
             yield replace(_fastened(post, stud, "stud"), part=name)
 
 
-def _not_there(named: Sequence[str], there: Sequence[str]) -> Iterator[str]:
-    """Names of which fewer layers are there than are named."""
-    for index, name in enumerate(named):
-        if named[: index + 1].count(name) > there.count(name):
-            yield name
+def _is_there(name: str, times: int, layers: Named) -> bool:
+    """Whether a part that is named so often lies there as often already: a folded one does at once."""
+    return sum(copy.part == name for copy, _ in layers) >= times
 
 
 def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
@@ -193,16 +194,13 @@ def _half(goods: Goods, post: Post) -> Half:
     return "" if len(others) < 2 else "stud" if others.index(goods.pieces[part]) else "cap"
 
 
-Named = list[tuple[Copy, Layer]]
-
-
-def _column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -> Named:
+def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -> Named:
     """Everything at a point of a copy: from what it lies on, up to all that lies on that there; with `is_own` the copy
     itself and what lies on it."""
     beneath = None if is_own else next(_beneath(goods, bench, copy), None)
     if beneath is not None:
         host, lying = beneath
-        return _column(goods, bench, host, Point(at.x + lying.dx_mm, at.y + lying.dy_mm), is_own=False)
+        return column(goods, bench, host, Point(at.x + lying.dx_mm, at.y + lying.dy_mm), is_own=False)
     piece = goods.pieces[copy.part]
     found: Named = [(copy, _layer(piece, thickness_mm)) for thickness_mm in goods.layers_at(piece, at)]
     hosts = [copy, *(Copy(join, copy.number) for join in goods.joined_strips.get(copy.part, ()))]
@@ -260,23 +258,16 @@ def _is_twin(post: Post, hole: Hole) -> bool:
     return is_alike and hole.takes in ("", post.hardware)
 
 
-def _set_end(goods: Goods, post: Post) -> Fastened:
-    """The turned end of a strap: the strap twice, and its lining between."""
-    strap = goods.straps[post.copy.part]
-    layers = [(post.copy, layer) for layer in end_layers(goods, strap)]
-    assert post.end is not None
-    made = _fastened(post, layers, "")
-    return replace(made, count=post.end.number, around=post.end.around, place=post.end.place)
-
-
-def end_layers(goods: Goods, strap: Strap) -> tuple[Layer, ...]:
-    """The layers of a strap where its end lies back on it."""
-
-    def layer(material: str) -> Layer:
-        return Layer(part=strap.name, material=material, thickness_mm=goods.materials[material].thickness_mm)
-
-    lining = (layer(strap.lining),) if strap.lining else ()
-    return (layer(strap.material), *lining, layer(strap.material))
+def _set_end(goods: Goods, post: Post) -> Iterator[Fastened]:
+    """What closes the turned end of a strap: through the strap twice, with its lining between; apart where it is skived."""
+    strap, end = goods.straps[post.copy.part], post.end
+    assert end is not None
+    thin = thin_closings(strap, end)
+    for number, turned_mm in ((end.number - thin, None), (thin, end.skive.to_mm if end.skive else None)):
+        if number:
+            layers = [(post.copy, layer) for layer in end_layers(goods, strap, turned_mm)]
+            made = _fastened(post, layers, "")
+            yield replace(made, count=number, around=end.around, place=end.place)
 
 
 def _fastened(post: Post, layers: Sequence[tuple[Copy, Layer]], half: Half) -> Fastened:

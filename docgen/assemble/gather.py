@@ -15,7 +15,9 @@ from docgen.assemble.order import order_work
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import find_room
 from docgen.assemble.runs import run_dividers, run_joints, run_strap
+from docgen.assemble.sewn_on import run_landings
 from docgen.assemble.stacks import stack_seam
+from docgen.assemble.strap_ends import hold_keepers, run_ends
 from docgen.assemble.times import choose_copies, count_times, list_rivals
 from docgen.problems import Problem, make_error
 from docgen.resolve import Build, Seam, Step
@@ -100,7 +102,7 @@ class _Work:
                 self._sew(at, self.goods.seams[event.name], time)
         elif event.kind == "hardware":
             self._set(at, step)
-        elif event.kind in ("joins", "dividers", "straps") and self._is_first(at, event):
+        elif event.kind in ("joins", "dividers", "straps", "landings") and self._is_first(at, event):
             self.runs += self._run(at, event)
 
     def _is_first(self, at: int, event: Event) -> bool:
@@ -111,8 +113,12 @@ class _Work:
             yield run_joints(self.goods, event.name, at)
         elif event.kind == "dividers":
             yield from run_dividers(self.goods, self.bench, event.name, at)
-        elif event.kind == "straps" and (run := run_strap(self.goods, self.events, event.name, at)) is not None:
-            yield run
+        elif event.kind == "straps":
+            hold_keepers(self.goods, self.bench, event.name)
+            yield from run_strap(self.goods, self.events, event.name, at)
+            yield from run_ends(self.goods, event.name, at)
+        elif event.kind == "landings":
+            yield from run_landings(self.goods, self.bench, self.slots, event.name, at)
 
     def _sew(self, at: int, seam: Seam, time: int) -> None:
         copies = choose_copies(self.goods, self.bench, seam, self.slots)
@@ -122,7 +128,8 @@ class _Work:
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
                 turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
-                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm))
+                parts = self.goods.edge_parts(side) if side.stretch_mm else {}
+                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, parts=parts))
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 

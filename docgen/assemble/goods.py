@@ -8,13 +8,29 @@ from functools import cached_property
 
 from docgen.assemble.assembly import Copy
 from docgen.geometry.measure import distance_to_path, inside_finder
+from docgen.geometry.nearest import Stretch, stretch_by_edge
 from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import grow_box, path_box
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
-from docgen.resolve import Build, Fold, Hem, Join, Layer, Material, Piece, Seam, SeamSide, Stitch, Strap, edge_mm
+from docgen.resolve import (
+    Build,
+    Fold,
+    Hem,
+    Join,
+    Layer,
+    Material,
+    Piece,
+    Seam,
+    SeamSide,
+    Stitch,
+    Strap,
+    Trimming,
+    edge_mm,
+)
 
 WHOLE = "all"
+SAME_END_MM = 0.5  # parts of an edge that share no more than this end where the other begins
 SAME_SIZE_MM = 3.0  # parts that differ less in width and length lie upon each other all over
 
 
@@ -28,6 +44,7 @@ class Goods:
             join.name: join for join in build.joins if all(strip in self.pieces for strip in join.pieces)
         }
         self.straps: dict[str, Strap] = {strap.name: strap for strap in build.straps}
+        self.trimmings: dict[str, Trimming] = {item.name: item for item in build.trimmings}
         parts = {*self.pieces, *self.joins, *self.straps}
         self.seams: dict[str, Seam] = {
             seam.name: seam for seam in build.seams if all(side.part in parts for side in seam.sides)
@@ -71,6 +88,22 @@ class Goods:
         """The pieces that a part is made of: itself, or the strips of a join, each once; none of a strap."""
         names = dict.fromkeys(self.joins[part].pieces) if part in self.joins else (part,)
         return tuple(self.pieces[name] for name in names if name in self.pieces)
+
+    def edge_parts(self, side: SeamSide) -> dict[str, Stretch]:
+        """What a side of a seam takes of each edge of its piece, from where to where; nothing of a join or strap."""
+        piece = self.pieces.get(side.part)
+        if piece is None or not side.edges:
+            return {}
+        return stretch_by_edge(piece.sewn_outline, side.edges, side.stretch_mm)
+
+    def do_meet(self, one: SeamSide, other: SeamSide) -> bool:
+        """Whether two sides take an edge, or a part of one, in common."""
+        if one.part != other.part or not one.edges or not other.edges:
+            return False
+        if one.stretch_mm is None and other.stretch_mm is None:
+            return meets(one.edges, other.edges)
+        parts, others = self.edge_parts(one), self.edge_parts(other)
+        return any(overlap_mm(parts[edge], others[edge]) > SAME_END_MM for edge in parts.keys() & others.keys())
 
     def full_mm(self, piece: Piece) -> float:
         """Thickness of a piece before skiving."""
@@ -180,6 +213,16 @@ class Goods:
         strap = self.straps.get(part)
         box = outline_box(strap.piece.outline if strap else self.pieces[part].sewn_outline)
         return box.width, box.height
+
+
+def meets(one: Sequence[str], other: Sequence[str]) -> bool:
+    """Whether two runs of edges have one in common."""
+    return WHOLE in one or WHOLE in other or not set(one).isdisjoint(other)
+
+
+def overlap_mm(one: Stretch, other: Stretch) -> float:
+    """How much two parts of an edge have in common."""
+    return max(min(one[1], other[1]) - max(one[0], other[0]), 0.0)
 
 
 def _edges_of(piece: Piece, names: Sequence[str]) -> tuple[str, ...]:

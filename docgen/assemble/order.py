@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.assemble.assembly import Event, EventKind
-from docgen.resolve import WORK_KINDS, Build, Piece, Step, WorkKind
+from docgen.resolve import WORK_KINDS, Build, Piece, Step, WorkKind, sewn_on_name
 from docgen.tables.cautions import has_phrase
 
 SEWING = ("sew", "stitch", "saddle")
@@ -14,12 +14,14 @@ SEWING = ("sew", "stitch", "saddle")
 def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
     """What the steps do, in their order; last, under the number of steps, what none of them names."""
     dividing = {piece.name: _dividing_step(build, steps, piece) for piece in build.pieces if piece.dividers}
+    landing = {name: _landing_step(steps, piece, strap) for name, piece, strap in _sewn_on(build)}
     named: set[tuple[EventKind, str]] = set()
     events: list[Event] = []
     for at, step in enumerate(steps):
         events += [Event(at, "pieces", name) for name in step.pieces]
         events += [Event(at, kind, name) for kind, name in list_work(step)]
         events += [Event(at, "dividers", name) for name, place in dividing.items() if place == at]
+        events += [Event(at, "landings", name) for name, place in landing.items() if place == at]
         named |= {(event.kind, event.name) for event in events}
     return (*events, *(Event(len(steps), kind, name) for kind, name in _all_work(build) if (kind, name) not in named))
 
@@ -34,14 +36,37 @@ def _all_work(build: Build) -> Iterator[tuple[EventKind, str]]:
     yield from (("seams", seam.name) for seam in build.seams)
     yield from (("dividers", piece.name) for piece in build.pieces if piece.dividers)
     yield from (("straps", strap.name) for strap in build.straps)
+    yield from (("landings", name) for name, _, _ in _sewn_on(build))
     yield from (("hardware", item.name) for item in build.hardware)
+
+
+def _sewn_on(build: Build) -> Iterator[tuple[str, str, str]]:
+    """The ends of straps that are sewn on to a piece: the name of that work, the piece and the strap."""
+    for piece in build.pieces:
+        for landing in piece.strap_landings:
+            if landing.stitch:
+                yield sewn_on_name(landing.strap, landing.end, piece.name), piece.name, landing.strap
+
+
+def _landing_step(steps: Sequence[Step], piece: str, strap: str) -> int:
+    """The last step that handles both; else the last that names the piece and speaks of sewing, once the strap is made;
+    else the last that makes the strap; else none."""
+    made = [at for at, step in enumerate(steps) if strap in step.straps]
+    both = [at for at in made if piece in steps[at].pieces]
+    later = range(made[-1] if made else 0, len(steps))
+    sewing = [at for at in later if piece in steps[at].pieces and _speaks_of_sewing(steps[at])]
+    return next((found[-1] for found in (both, sewing, made) if found), len(steps))
+
+
+def _speaks_of_sewing(step: Step) -> bool:
+    return any(has_phrase(step.do, phrase) for phrase in SEWING)
 
 
 def _dividing_step(build: Build, steps: Sequence[Step], piece: Piece) -> int:
     """The last step that names the piece and speaks of sewing; else that of its first seam; else the last that names
     it; else none."""
     for at in reversed(range(len(steps))):
-        if piece.name in steps[at].pieces and any(has_phrase(steps[at].do, phrase) for phrase in SEWING):
+        if piece.name in steps[at].pieces and _speaks_of_sewing(steps[at]):
             return at
     seams = {seam.name for seam in build.seams if any(side.part == piece.name and side.edges for side in seam.sides)}
     with_seam = (at for at, step in enumerate(steps) if not seams.isdisjoint(step.seams))

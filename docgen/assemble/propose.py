@@ -8,12 +8,13 @@ from docgen.resolve import Build, Piece, Seam, Step, Strap, by_name, closes, sid
 from docgen.tables.cautions import STRUCK_TO_SETTER
 from docgen.written.units.telling import format_pitch
 
-PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, HARDWARE = (
+PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, TRIMMINGS, HARDWARE = (
     "Prepare",
     "Pockets and landings",
     "Joins and linings",
     "Assemble",
     "Straps",
+    "Goods by length",
     "Hardware",
 )
 
@@ -27,7 +28,9 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     early = [seam for seam in ranked if _rank(build, seam) == 0]
     later = [seam for seam in ranked if _rank(build, seam) > 0]
     sewn_on = {side.part for seam in build.seams for side in seam.sides}
+    held = {end.keeper for strap in build.straps for end in strap.ends}
     straps = [strap for strap in build.straps if strap.name not in sewn_on]
+    straps.sort(key=lambda strap: strap.name not in held)  # what lies in a fold before the strap that is folded
     steps = (
         *_prepare(build),
         *(_make_strap(strap, build) for strap in build.straps if strap.name in sewn_on),
@@ -36,6 +39,8 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
         *_join(build),
         *(_sew(seam, build, STRIPS if _rank(build, seam) < 3 else ASSEMBLE) for seam in later),
         *(_make_strap(strap, build) for strap in straps),
+        *_sew_straps_on(build),
+        *_fix_trimmings(build),
     )
     return (*steps, *_set_hardware(build, steps))
 
@@ -110,9 +115,10 @@ def _sew(seam: Seam, build: Build, group: str) -> Step:
 
 
 def _make_strap(strap: Strap, build: Build) -> Step:
-    punch = ("hole punch", "mallet") if strap.hole_tips_mm else ()
-    sewing = _sewing_tools(build, strap.stitch) if strap.stitch else ()
-    around = {end.around for end in strap.ends if end.around}
+    punch = ("hole punch", "mallet") if strap.hole_tips_mm or strap.piece.marks.holes else ()
+    stitches = dict.fromkeys(name for name in (strap.stitch, *(end.sewn for end in strap.ends)) if name)
+    sewing = tuple(dict.fromkeys(tool for name in stitches for tool in _sewing_tools(build, name)))
+    around = {name for end in strap.ends for name in end.rings}
     hardware = tuple(item.name for item in build.hardware if item.name in around)
     return Step(
         do=f"Make the strap: {strap.title}.",
@@ -121,6 +127,26 @@ def _make_strap(strap: Strap, build: Build) -> Step:
         hardware=hardware,
         tools=("strap cutter", *punch, *sewing),
     )
+
+
+def _sew_straps_on(build: Build) -> Iterator[Step]:
+    """The straps that are sewn on to a piece, piece by piece."""
+    titles = build.titles
+    for piece in build.pieces:
+        sewn = [landing for landing in piece.strap_landings if landing.stitch]
+        names = ", ".join(dict.fromkeys(titles[landing.strap] for landing in sewn))
+        tools = dict.fromkeys(tool for landing in sewn for tool in _sewing_tools(build, landing.stitch))
+        if sewn:
+            do = f"Sew on to {piece.title}, where their stitches are marked: {names}."
+            yield Step(do=do, group=STRAPS, pieces=(piece.name,), tools=tuple(tools))
+
+
+def _fix_trimmings(build: Build) -> Iterator[Step]:
+    """Goods by length that no seam sews."""
+    sewn = {use.name for seam in build.seams for use in seam.trimmings}
+    for item in build.trimmings:
+        if item.name not in sewn:
+            yield Step(do=f"Cut and fix: {item.what}.", group=TRIMMINGS, trimmings=(item.name,), tools=("scissors",))
 
 
 def _set_hardware(build: Build, before: Sequence[Step]) -> Iterator[Step]:
@@ -144,7 +170,7 @@ def _sewing_tools(build: Build, name: str) -> tuple[str, ...]:
     stitch = next(stitch for stitch in build.stitches if stitch.name == name)
     if stitch.by == "machine":
         return ("sewing machine",)
-    return (f"pricking iron, {format_pitch(stitch.pitch_mm)}", "awl", "hand needles")
+    return (f"pricking iron, {stitch.iron or format_pitch(stitch.pitch_mm)}", "awl", "hand needles")
 
 
 def _setting_tools(build: Build, names: tuple[str, ...]) -> tuple[str, ...]:

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Event, Run, Stack
 from docgen.assemble.bench import Bench
-from docgen.assemble.fasten import end_layers
 from docgen.assemble.goods import Goods
+from docgen.assemble.strap_ends import end_layers
 from docgen.geometry.path import end_point, part_of, path_length, start_point
 from docgen.geometry.shapes import Path, Point
-from docgen.geometry.spacing import corner_distances, space_stitches, stitch_count
+from docgen.geometry.spacing import corner_distances, find_spans, space_stitches, stitch_count
 from docgen.geometry.vector import distance
-from docgen.resolve import Build, Divider, Layer, Piece, Strap, tick_every_ten
+from docgen.resolve import Build, Divider, Layer, Piece, Stitch, Strap, StrapEnd, tick_every_ten
 
 
 def run_joints(goods: Goods, name: str, event: int) -> Run:
@@ -32,6 +32,7 @@ def run_joints(goods: Goods, name: str, event: int) -> Run:
         runs=join.joints * goods.counts[name],
         length_mm=length_mm,
         stitches=stitch_count(length_mm, stitch.pitch_mm),
+        spans_mm=(length_mm,),
         stack=stack,
     )
 
@@ -51,6 +52,7 @@ def run_dividers(goods: Goods, bench: Bench, name: str, event: int) -> Iterator[
             runs=count * piece.cut,
             length_mm=length_mm,
             stitches=stitch_count(length_mm, stitch.pitch_mm),
+            spans_mm=(length_mm,),
             stack=_divider_stack(goods, bench, piece, line),
         )
 
@@ -81,27 +83,28 @@ def _divider_stack(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> S
     )
 
 
-def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Run | None:
-    """The stitching along both edges of a strap, from fold to fold where its turned ends are sewn through; None when it
+def run_strap(goods: Goods, events: Sequence[Event], name: str, event: int) -> Iterator[Run]:
+    """The stitching along both edges of a strap, from fold to fold where its turned ends are sewn through; none when it
     is not stitched."""
     strap = goods.straps[name]
-    lines = [line for line in strap.piece.marks.stitch_lines if line.row == 0]
+    lines = [line for line in strap.piece.marks.stitch_lines if line.row == 0 and line.seam == name]
     if not strap.stitch or not lines:
-        return None
+        return
     stitch = goods.stitches[strap.stitch]
-    first, second = (
-        end.fold_mm if _is_sewn_through(strap, end.around, end.takes, events, event) else 0.0 for end in strap.ends
-    )
+    before = {one.name for one in events[:event] if one.kind == "hardware"}
+    first, second = (end.fold_mm if _is_sewn_through(end, before) else 0.0 for end in strap.ends)
     path = cut_to_folds(strap, lines[0].path, (first, second))
     length_mm = path_length(path)
-    return Run(
+    spans_mm = find_spans(length_mm, corner_distances(path), stitch.pitch_mm)
+    yield Run(
         part=name,
         kind="straps",
         stitch=stitch.name,
         event=event,
         runs=strap.cut * len(lines),
         length_mm=length_mm,
-        stitches=len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1,
+        stitches=sum(stitch_count(span_mm, stitch.pitch_mm) for span_mm in spans_mm),
+        spans_mm=spans_mm,
         stack=_strap_stack(goods, strap, is_turned=first + second > 0),
         turned_mm=(first, second),
     )
@@ -123,28 +126,30 @@ def sew_to_folds(build: Build, runs: Sequence[Run]) -> Build:
     return replace(
         build,
         straps=tuple(
-            _end_lines(strap, stitches[strap.stitch].pitch_mm, turned_mm[strap.name])
-            if strap.name in turned_mm
-            else strap
+            _end_lines(strap, stitches[strap.stitch], turned_mm[strap.name]) if strap.name in turned_mm else strap
             for strap in build.straps
         ),
     )
 
 
-def _end_lines(strap: Strap, pitch_mm: float, turned_mm: tuple[float, float]) -> Strap:
+def _end_lines(strap: Strap, stitch: Stitch, turned_mm: tuple[float, float]) -> Strap:
     lines = []
     for line in strap.piece.marks.stitch_lines:
+        if line.seam != strap.name:
+            lines.append(line)
+            continue
         path = cut_to_folds(strap, line.path, turned_mm)
-        holes_mm = space_stitches(path_length(path), corner_distances(path), pitch_mm)
+        holes_mm = space_stitches(
+            path_length(path), corner_distances(path), stitch.pitch_mm, is_fixed=bool(stitch.iron)
+        )
         lines.append(replace(line, path=path, holes_mm=holes_mm, ticked_mm=tick_every_ten(holes_mm)))
     return replace(strap, piece=strap.piece.with_marks(stitch_lines=tuple(lines)))
 
 
-def _is_sewn_through(strap: Strap, around: str, takes: str, events: Sequence[Event], event: int) -> bool:
+def _is_sewn_through(end: StrapEnd, before: Collection[str]) -> bool:
     """A turned end is sewn through where nothing else closes it, or where what it goes round is set before."""
-    is_turned = any(end.shape == "turned" and (end.around, end.takes) == (around, takes) for end in strap.ends)
-    before = {one.name for one in events[:event] if one.kind == "hardware"}
-    return is_turned and (not takes or around in before)
+    is_open = end.shape != "turned" or end.loop_mm > 0 or bool(end.sewn)
+    return not is_open and (not end.takes or end.around in before)
 
 
 def _strap_stack(goods: Goods, strap: Strap, *, is_turned: bool) -> Stack:

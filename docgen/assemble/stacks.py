@@ -9,19 +9,19 @@ from dataclasses import replace
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Stack
-from docgen.assemble.bench import EVERY, Bench, Bundle, Lying, meets
-from docgen.assemble.goods import WHOLE, Goods
+from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
+from docgen.assemble.goods import WHOLE, Goods, meets
+from docgen.assemble.hung import Hung, Named, find_hung
 from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import edge_names, edge_path
 from docgen.geometry.path import boxes_overlap, grow_box, path_box, path_length, points_at
 from docgen.geometry.shapes import Box, Path, Point
-from docgen.resolve import Layer, Piece, Seam, SeamSide
+from docgen.resolve import Layer, Piece, Seam, SeamSide, SeamTrimming
 
 LOOK_EVERY_MM = 1.0  # along a stitch line; where a part that lies there begins and ends is found to half of it
 MOST_PARTS = 60  # a stitch line of more parts is a curve in chords, and is looked at in equal stretches
 ON_EDGE_MM = 0.01  # a stitch line along the very edge of a part does not go through it
-Named = tuple[Copy, Layer]
 Allowance = tuple[Bundle, Path]  # what is sewn along an edge, turned right side out, and that edge
 
 
@@ -52,24 +52,43 @@ class Side:
 def stack_seam(goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy]) -> tuple[Stack, tuple[Named, ...]]:
     """The stack of a seam that is sewn now with these copies of its sides, and its layers by copy."""
     inset_mm = goods.stitches[seam.stitch].inset_mm
-    taken = set(copies)
+    taken = {*copies, *(Copy(use.name, copies[0].number) for use in seam.trimmings)}
     sides = []
     for side, copy in zip(seam.sides, copies, strict=True):
         if _is_hemmed(goods, seam, side):
             continue
         found = _stack_side(goods, bench, seam, side, copy, inset_mm, taken)
-        hung = _hung_layers(goods, bench, side, copy, taken | {one for one, _ in found.layers})
-        taken |= {one for one, _ in (*found.layers, *hung)}
+        hung = find_hung(goods, bench, side, copy, taken | {one for one, _ in found.layers})
+        taken |= {one for one, _ in (*found.layers, *hung.layers)}
         sides.append(_add_hung(found, hung))
-    layers = tuple(named for side in sides for named in side.layers)
+    trimmed = [(use.above, _trimming_layers(goods, use, copies[0])) for use in seam.trimmings]
+    layers = tuple(named for named in _lay_between([side.layers for side in sides], trimmed))
+    more_mm = sum(layer.thickness_mm for _, found in trimmed for _, layer in found)
     stack = Stack(
         layers=tuple(layer for _, layer in layers),
-        thinnest_mm=sum(side.range_mm[0] for side in sides),
-        usual_mm=sum(side.range_mm[1] for side in sides),
-        thickest_mm=sum(side.range_mm[2] for side in sides),
+        thinnest_mm=sum(side.range_mm[0] for side in sides) + more_mm,
+        usual_mm=sum(side.range_mm[1] for side in sides) + more_mm,
+        thickest_mm=sum(side.range_mm[2] for side in sides) + more_mm,
         landed=tuple(dict.fromkeys(copy.part for side in sides for copy in side.landed)),
     )
     return stack, layers
+
+
+def _trimming_layers(goods: Goods, use: SeamTrimming, first: Copy) -> tuple[Named, ...]:
+    """Goods by length under the needle, as many layers as they have there; those of the same number as the first copy."""
+    item = goods.trimmings[use.name]
+    layer = Layer(part=item.name, material="", thickness_mm=item.thickness_mm)
+    return ((Copy(item.name, first.number), layer),) * item.layers
+
+
+def _lay_between(
+    sides: Sequence[tuple[Named, ...]], trimmed: Sequence[tuple[int, tuple[Named, ...]]]
+) -> Iterator[Named]:
+    """The layers of all sides from the top down, with the goods by length where they lie among them."""
+    for index in range(max([len(sides), *(above for above, _ in trimmed)]) + 1):
+        for above, found in trimmed:
+            yield from found if above == index else ()
+        yield from sides[index] if index < len(sides) else ()
 
 
 def _is_hemmed(goods: Goods, seam: Seam, side: SeamSide) -> bool:
@@ -81,18 +100,13 @@ def _is_hemmed(goods: Goods, seam: Seam, side: SeamSide) -> bool:
     return any(meets(hem.edges, edges) for hem in piece.hems for edges in own)
 
 
-def _add_hung(side: Side, hung: Sequence[Named]) -> Side:
+def _add_hung(side: Side, hung: Hung) -> Side:
     """The side with what hangs on its edge already."""
-    low, usual, high = side.range_mm
-    layers = [layer for _, layer in hung]
+    low, usual, high = (own + more for own, more in zip(side.range_mm, hung.range_mm, strict=True))
     return Side(
-        layers=(*side.layers, *hung),
-        range_mm=(
-            low + sum(layer.least_mm for layer in layers),
-            usual + sum(layer.thickness_mm for layer in layers),
-            high + sum(layer.most_mm for layer in layers),
-        ),
-        landed=(*side.landed, *(copy for copy, _ in hung)),
+        layers=(*side.layers, *hung.layers),
+        range_mm=(low, usual, high),
+        landed=(*side.landed, *(copy for copy, _ in hung.layers)),
     )
 
 
@@ -251,34 +265,3 @@ def _stretches(line: Path, boxes: Sequence[Box]) -> Iterator[tuple[float, float]
 def _share_out(begin: float, end: float) -> Iterator[tuple[float, float]]:
     count = max(1, -int(-(end - begin) // LOOK_EVERY_MM))
     yield from pairwise(begin + (end - begin) * step / count for step in range(count + 1))
-
-
-def _hung_layers(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Iterable[Copy]) -> tuple[Named, ...]:
-    """What earlier seams have sewn to these edges, and is neither partner nor lies there already. What hangs on a part
-    of the edges only is nothing at its thinnest."""
-    known = set(taken)
-    found: list[Named] = []
-    for bundle in bench.bundles_at(copy, side.edges) if side.edges else ():
-        share = _share(goods, copy, bundle, side.edges)
-        fresh = [(one, layer) for one, layer in bundle.layers if one not in known]
-        known |= {one for one, _ in fresh}
-        found += [(one, _thin_out(layer, share)) for one, layer in fresh]
-    return tuple(found)
-
-
-def _thin_out(layer: Layer, share: float) -> Layer:
-    if share > 1 - 1e-6:
-        return layer
-    return replace(
-        layer, thickness_mm=layer.thickness_mm if share > 0.5 else 0.0, thinnest_mm=0.0, thickest_mm=layer.most_mm
-    )
-
-
-def _share(goods: Goods, copy: Copy, bundle: Bundle, edges: Sequence[str]) -> float:
-    """The share of a run of edges along which a bundle hangs."""
-    piece = goods.pieces.get(copy.part)
-    if WHOLE in bundle.edges or piece is None:
-        return 1.0
-    names = edge_names(piece.sewn_outline) if WHOLE in edges else edges
-    lengths = {name: path_length(edge_path(piece.sewn_outline, name)) for name in names}
-    return sum(lengths[name] for name in names if name in bundle.edges) / (sum(lengths.values()) or 1.0)

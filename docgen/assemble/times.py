@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.assemble.assembly import Copy
-from docgen.assemble.bench import Bench, meets
+from docgen.assemble.bench import Bench
 from docgen.assemble.goods import WHOLE, Goods
 from docgen.assemble.landing import Slot
 from docgen.problems import Problem, make_caution, make_error
@@ -53,7 +53,7 @@ def _is_are(count: int) -> str:
 
 def _copies_for(goods: Goods, seam: Seam, side: SeamSide) -> int:
     """How often a seam can be sewn with the copies of one side; one that names the same edges twice takes two."""
-    taken = sum(other.part == side.part and meets(other.edges, side.edges) for other in seam.sides if other.edges)
+    taken = sum(goods.do_meet(other, side) for other in seam.sides)
     return goods.counts[side.part] // max(taken, 1)
 
 
@@ -65,7 +65,7 @@ def _count_places(seam: Seam, host: SeamSide, slots: Mapping[str, Sequence[Slot]
 def _rivals(goods: Goods, side: SeamSide) -> int:
     """Sides of all seams that take the same edges of a part."""
     sides = (other for seam in goods.seams.values() for other in seam.sides if other.edges)
-    return sum(other.part == side.part and meets(other.edges, side.edges) for other in sides)
+    return sum(goods.do_meet(other, side) for other in sides)
 
 
 def _wanted(goods: Goods, seam: Seam, side: SeamSide) -> int:
@@ -77,18 +77,18 @@ def _find_readings(goods: Goods, seam: Seam, times: int) -> Iterator[Problem]:
     for side in seam.sides:
         rivals = _rivals(goods, side) if side.edges else 1
         count = goods.counts[side.part]
-        others = [other for other in goods.seams.values() if other is not seam and _takes(other, side)]
+        others = [other for other in goods.seams.values() if other is not seam and _takes(goods, other, side)]
         if side.copy or count <= rivals or count % rivals == 0 or times == 1 or any(o.times for o in others):
             continue
         what = (
-            f'"{side.part}" is cut {count} times, and {rivals} seams take its {" ".join(side.edges)}: "{seam.name}" may '
+            f'"{side.part}" is cut {count} times, and {rivals} seams take its {side.edge_words}: "{seam.name}" may '
             f"be sewn {count // rivals} or {count // rivals + 1} times"
         )
         yield make_error(seam.place, what, "write times = ... in these seams", "seam-times", seam.name)
 
 
-def _takes(seam: Seam, side: SeamSide) -> bool:
-    return any(other.part == side.part and other.edges and meets(other.edges, side.edges) for other in seam.sides)
+def _takes(goods: Goods, seam: Seam, side: SeamSide) -> bool:
+    return any(goods.do_meet(other, side) for other in seam.sides)
 
 
 def _find_lost_copies(goods: Goods, seam: Seam) -> Iterator[Problem]:

@@ -1,9 +1,10 @@
 """Finding all that is wrong with a spec, without writing anything."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from docgen.calls.asked import CheckCall
-from docgen.calls.outside import Checked, check_builds, pick_layouts, read_for_shop
+from docgen.calls.outside import Checked, check_builds, pick_layouts, read_for_shop, tell_drawn_edges, tell_irons
 from docgen.checks import explain_check, resolve_variants
 from docgen.layout_files import use_layouts
 from docgen.problems import CallRejected
@@ -20,7 +21,7 @@ def check_spec(asked: CheckCall) -> Checked:
         raise CallRejected("check needs a spec, or --explain with the name of a check")
     with use_layouts(pick_layouts(asked.spec, asked.layouts)):
         builds = resolve_variants(read_for_shop(asked.spec)[0])
-    return check_builds(builds)
+    return replace(check_builds(builds), drawn_edges=tell_drawn_edges(builds), irons=tell_irons(builds))
 
 
 def explain(name: str, spec: str | Path | None = None) -> str:

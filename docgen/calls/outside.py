@@ -13,7 +13,7 @@ from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
 from docgen.read import ShopFile, Spec, find_shop_file, read_shop_file, read_spec
-from docgen.resolve import Accepted, Build, ShopSettings, add_shop_limits, resolve_shop_file
+from docgen.resolve import Accepted, Build, ShopSettings, add_shop_limits, resolve_shop_file, tell_edges_of
 from docgen.written.units.telling import format_length
 
 DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
@@ -92,11 +92,14 @@ def settle_shop(shop: ShopFile | None) -> ShopSettings:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """What was found in a spec without errors, what of it the maker accepts, and what was worked out, in words."""
+    """What was found in a spec without errors, what of it the maker accepts, and what was worked out, in words; edges of
+    drawings that have no name in the spec, and what irons of a fixed pitch mark."""
 
     cautions: tuple[Problem, ...]
     accepted: tuple[Accepted, ...] = ()
     worked_out: tuple[tuple[str, str], ...] = ()
+    drawn_edges: tuple[str, ...] = ()
+    irons: tuple[str, ...] = ()
 
 
 def check_builds(builds: Sequence[Assembled], *more: Problem) -> Checked:
@@ -110,6 +113,34 @@ def check_builds(builds: Sequence[Assembled], *more: Problem) -> Checked:
             for build in builds
             for name, words in (*_solved(build), *_room(build))
         ),
+    )
+
+
+def tell_drawn_edges(builds: Sequence[Build]) -> tuple[str, ...]:
+    """Where each edge of a drawing lies that has no name of its own in the spec, in words, each once."""
+    pieces = [(build, piece) for build in builds for piece in build.pieces]
+    return tuple(
+        dict.fromkeys(
+            words
+            for build, piece in pieces
+            if piece.shape == "drawing" and piece.model == piece.name
+            for words in tell_edges_of(piece, build.show)
+        )
+    )
+
+
+def tell_irons(builds: Sequence[Assembled]) -> tuple[str, ...]:
+    """What pricking irons of fixed pitch do in each seam, join, strap and divided piece, in words, each once."""
+    builds = [build for build in builds if any(stitch.iron for stitch in build.stitches)]
+    if not builds:
+        return ()
+    from docgen.plan import iron_words, list_jobs
+
+    jobs = [job for build in builds for _, job in list_jobs(build) if job.stitch.iron]
+    return tuple(
+        dict.fromkeys(
+            f'"{job.title}": {told}' for job in jobs for told in iron_words(job.spans_mm, job.stitch.pitch_mm)
+        )
     )
 
 

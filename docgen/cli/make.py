@@ -60,6 +60,8 @@ def describe_count(count: SheetCount, paper: str) -> str:
     from docgen.problems import count_words
     from docgen.tables.paper import paper_words
 
+    if not count.sheets:
+        return "no template is printed: the cutting list tells how every piece is cut"
     kind = f"paper from the {paper}" if paper.lower().startswith("roll") else f"{paper_words(paper)} paper"
     joins = count_words(count.joins, "join") or "no joins"
     least = f" than {count_words(count.bound, 'sheet')}" if count.bound < count.sheets else ""

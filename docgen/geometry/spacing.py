@@ -7,6 +7,11 @@ from itertools import pairwise
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import GeometryError, Path, Point, Segment
 
+# How much of a pitch the last stitches of a span may be drawn in or let out, so that nobody sees it: common practice, no
+# published source.
+MOST_CHANGE = 0.1
+WHOLE_MM = 0.1  # what an iron is set down out by is more: our choice
+
 
 def spread_points(start: Point, end: Point, count: int) -> tuple[Point, ...]:
     """`count` points evenly from start to end, both included; one point stands in the middle.
@@ -55,19 +60,48 @@ def _turn(before: Segment, after: Segment) -> float:
     )
 
 
-def space_stitches(length_mm: float, stops_mm: Iterable[float], pitch_mm: float) -> tuple[float, ...]:
+def space_stitches(
+    length_mm: float, stops_mm: Iterable[float], pitch_mm: float, *, is_fixed: bool = False
+) -> tuple[float, ...]:
     """Distances of the holes of a stitch line: one at each end and at each stop, whole stitches of about the pitch
-    between. Stops nearer than half a pitch to the hole before, or to the end, are passed over.
+    between; with `is_fixed` all but the last ones of each span at just the pitch (`adjust_span`). Stops nearer than half a
+    pitch to the hole before, or to the end, are passed over.
 
     GeometryError unless pitch > 0 and length >= 0.
     """
-    spans = [0.0]
-    for stop in sorted(stops_mm):
-        if stop - spans[-1] >= pitch_mm / 2 and length_mm - stop >= pitch_mm / 2:
-            spans.append(stop)
-    spans.append(length_mm)
     holes = [0.0]
-    for start, end in pairwise(spans):
+    for start, end in pairwise(_span_ends(length_mm, stops_mm, pitch_mm)):
         count = stitch_count(end - start, pitch_mm)
-        holes += [start + (end - start) * step / count for step in range(1, count + 1)]
+        if is_fixed:
+            last, step_mm = adjust_span(end - start, pitch_mm)
+            whole_mm = start + (count - last) * pitch_mm
+            holes += [start + step * pitch_mm for step in range(1, count - last + 1)]
+            holes += [whole_mm + step * step_mm for step in range(1, last + 1)]
+            holes[-1] = end
+        else:
+            holes += [start + (end - start) * step / count for step in range(1, count + 1)]
     return tuple(holes)
+
+
+def find_spans(length_mm: float, stops_mm: Iterable[float], pitch_mm: float) -> tuple[float, ...]:
+    """The lengths between the holes at the ends and stops of a stitch line, as `space_stitches` takes them."""
+    return tuple(end - start for start, end in pairwise(_span_ends(length_mm, stops_mm, pitch_mm)))
+
+
+def _span_ends(length_mm: float, stops_mm: Iterable[float], pitch_mm: float) -> list[float]:
+    ends = [0.0]
+    for stop in sorted(stops_mm):
+        if stop - ends[-1] >= pitch_mm / 2 and length_mm - stop >= pitch_mm / 2:
+            ends.append(stop)
+    return [*ends, length_mm]
+
+
+def adjust_span(length_mm: float, pitch_mm: float) -> tuple[int, float]:
+    """How many of the last stitches of a span are made shorter or longer, so that it is filled, and how long each of them
+    is: as few as keep within `MOST_CHANGE` of the pitch. None where whole stitches fill it within `WHOLE_MM`."""
+    count = stitch_count(length_mm, pitch_mm)
+    over_mm = length_mm - count * pitch_mm
+    if abs(over_mm) <= WHOLE_MM:
+        return 0, pitch_mm
+    last = min(count, math.ceil(abs(over_mm) / (MOST_CHANGE * pitch_mm) - 1e-9))
+    return last, pitch_mm + over_mm / last

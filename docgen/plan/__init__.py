@@ -5,7 +5,16 @@ Only what is exported here may be used by later phases.
 
 from docgen.assemble import Assembled
 from docgen.plan.costing import plan_cost, plan_weights
-from docgen.plan.cutting import group_skives, join_words, plan_materials, purpose_words, thin_words
+from docgen.plan.cutting import (
+    group_skives,
+    join_words,
+    plan_materials,
+    purpose_words,
+    skive_notes,
+    template_notes,
+    thin_words,
+)
+from docgen.plan.iron import iron_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
     Cost,
@@ -22,12 +31,15 @@ from docgen.plan.plan import (
     StraightEdge,
     StrapItem,
     ThreadNeed,
+    TrimmingItem,
 )
 from docgen.plan.scrap import plan_scraps
 from docgen.plan.sewing import list_jobs
+from docgen.plan.step_words import taper_words
 from docgen.plan.steps import plan_steps
 from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads
+from docgen.plan.trimmings import plan_trimmings, run_words
 from docgen.tables.care import find_care
 
 
@@ -38,8 +50,12 @@ def plan_work(build: Assembled) -> Plan:
     steps = plan_steps(build, sewn)
     used = {piece.material for piece in build.pieces} | {strap.material for strap in build.straps}
     finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
-    hazards = dict.fromkeys(["blade", *(hazard for step in steps for hazard in step.hazards)])
+    dies = [f"die: {name}" for name in dict.fromkeys(p.template_of for p in build.pieces if p.template == "die")]
+    hazards = dict.fromkeys(
+        ["blade", *(["press"] if dies else []), *(hazard for step in steps for hazard in step.hazards)]
+    )
     materials, threads, hardware = plan_materials(build), plan_threads(jobs, build), plan_hardware(build)
+    trimmings = plan_trimmings(build)
     return Plan(
         build=build,
         materials=materials,
@@ -47,12 +63,13 @@ def plan_work(build: Assembled) -> Plan:
         threads=threads,
         needles=plan_needles(threads, steps),
         hardware=hardware,
+        trimmings=trimmings,
         supplies=plan_supplies(steps),
         weights=plan_weights(build),
-        cost=plan_cost(build, materials, threads, hardware),
+        cost=plan_cost(build, materials, threads, hardware, trimmings),
         steps=steps,
         is_proposed=build.assembly.is_proposed,
         hazards=tuple(hazards),
-        tools=tuple(dict.fromkeys(tool for step in steps for tool in step.tools)),
+        tools=tuple(dict.fromkeys([*dies, *(tool for step in steps for tool in step.tools)])),
         care=find_care(finishes, [item.finish for item in build.hardware], has_load=bool(build.care.load)),
     )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from docgen.plan.plan import Cost, CostLine, HardwareItem, MaterialPlan, ThreadNeed
+from docgen.plan.plan import Cost, CostLine, HardwareItem, MaterialPlan, ThreadNeed, TrimmingItem
 from docgen.resolve import Build, Price, Weight
 from docgen.written.units.telling import Show, buy_area_mm2, buy_run_mm
 
@@ -17,7 +17,11 @@ def plan_weights(build: Build) -> tuple[Weight, ...]:
 
 
 def plan_cost(
-    build: Build, materials: Sequence[MaterialPlan], threads: Sequence[ThreadNeed], hardware: Sequence[HardwareItem]
+    build: Build,
+    materials: Sequence[MaterialPlan],
+    threads: Sequence[ThreadNeed],
+    hardware: Sequence[HardwareItem],
+    trimmings: Sequence[TrimmingItem],
 ) -> Cost | None:
     """The cost of the batch; None when no price at all is known."""
     minutes = sum(step.minutes for step in build.steps) * build.makes
@@ -25,6 +29,7 @@ def plan_cost(
         *_material_lines(materials, build.show),
         *_thread_lines(build, threads),
         *_hardware_lines(hardware),
+        *_trimming_lines(trimmings, build.show),
         *_labour_lines(build, minutes),
     ]
     lines = tuple(line for line in found if isinstance(line, CostLine))
@@ -66,6 +71,14 @@ def _thread_lines(build: Build, threads: Sequence[ThreadNeed]) -> Iterator[CostL
 def _hardware_lines(hardware: Sequence[HardwareItem]) -> Iterator[CostLine | str]:
     for item in hardware:
         yield _line("hardware", item.hardware.what, item.count, item.hardware.price)
+
+
+def _trimming_lines(trimmings: Sequence[TrimmingItem], show: Show) -> Iterator[CostLine | str]:
+    """Goods by length by what is bought of them, the spare included and rounded up; each at a price for each."""
+    for item in trimmings:
+        price = item.trimming.price
+        bought_mm = sum(mm * count for mm, count in item.ready) or buy_run_mm(item.gross_mm, show)
+        yield _line("trimming", item.trimming.what, item.count if price and price.per == "each" else bought_mm, price)
 
 
 def _labour_lines(build: Build, minutes: int) -> Iterator[CostLine | str]:

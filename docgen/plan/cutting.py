@@ -42,9 +42,7 @@ def sum_material(material: Material, straps: Sequence[StrapItem], items: Sequenc
         Box(across_mm=item.width_mm, along_mm=item.height_mm, count=item.count, lies=item.piece.least_stretch)
         for item in items
     ]
-    boxes += [
-        Box(across_mm=item.strap.width_mm, along_mm=item.length_mm, count=item.count, lies="up") for item in straps
-    ]
+    boxes += [Box(across_mm=item.width_mm, along_mm=item.length_mm, count=item.count, lies="up") for item in straps]
     return MaterialPlan(
         material=material,
         edge=plan_edge(straps),
@@ -74,20 +72,36 @@ def _run_mm(material: Material, gross_mm2: float, boxes: Sequence[Box]) -> float
 
 
 def _strap_items(strap: Strap, material: str, makes: int) -> Iterator[StrapItem]:
-    """The strap, and the second layer of a doubled one, as far as they are cut from this material."""
-    count = strap.cut * makes
+    """The strap, the second layer of a doubled one and its padding, as far as they are cut from this material."""
+    count, width_mm = strap.cut * makes, strap.width_mm
     if strap.material == material:
-        area_mm2 = path_area(outline_path(strap.piece.outline))
-        yield StrapItem(strap=strap, title=strap.title, count=count, length_mm=strap.cut_length_mm, area_mm2=area_mm2)
+        yield StrapItem(
+            strap=strap,
+            title=strap.title,
+            count=count,
+            width_mm=width_mm,
+            length_mm=strap.cut_length_mm,
+            area_mm2=path_area(outline_path(strap.piece.outline)),
+        )
     if strap.lining == material:
-        length_mm = strap.lining_length_mm
         yield StrapItem(
             strap=strap,
             title=f"{strap.title}, second layer",
             count=count,
-            length_mm=length_mm,
-            area_mm2=length_mm * strap.width_mm,
+            width_mm=width_mm,
+            length_mm=strap.lining_length_mm,
+            area_mm2=strap.lining_area_mm2,
             is_lining=True,
+        )
+    if strap.padding == material:
+        yield StrapItem(
+            strap=strap,
+            title=f"{strap.title}, padding",
+            count=count,
+            width_mm=strap.padding_width_mm,
+            length_mm=strap.padding_length_mm,
+            area_mm2=strap.padding_width_mm * strap.padding_length_mm,
+            is_padding=True,
         )
 
 
@@ -104,12 +118,28 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
         width_mm=box.width,
         height_mm=box.height,
         area_mm2=path_area(outline_path(piece.outline)),
-        notes=_notes(piece, build.show),
+        notes=(*template_notes(build, piece), *_notes(piece, build.show)),
     )
 
 
+def template_notes(build: Build, piece: Piece) -> tuple[str, ...]:
+    """How it is cut without a template of its own: `die: ring tab`, `by the rule`, `template of Back panel`."""
+    titles = build.part_titles
+    match piece.template:
+        case "die":
+            return (f"die: {piece.template_of}",)
+        case "rule":
+            return ("by the rule, no template",)
+        case "kept":
+            return (f"template kept: {piece.template_of}",)
+        case "shared":
+            return (f"by the template of {titles.get(piece.template_of, piece.template_of)}",)
+        case _:
+            return ()
+
+
 def _notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    notes = [*hem_words(piece, show), *_skive_notes(piece.marks.skives, show)]
+    notes = [*hem_words(piece, show), *skive_notes(piece.marks.skives, show)]
     notes += [*purpose_words(piece.marks.holes, show), *slit_words(piece, show)]
     notes += ["length worked out from its seam"] if piece.is_solved else []
     return (*notes, *([piece.note] if piece.note else []))
@@ -124,7 +154,7 @@ def hem_words(piece: Piece, show: Show) -> list[str]:
     ]
 
 
-def _skive_notes(skives: Sequence[Skive], show: Show) -> list[str]:
+def skive_notes(skives: Sequence[Skive], show: Show) -> list[str]:
     """Skives of one width and thickness together: "skive start and end: 1/2 in (12.7 mm) wide, to 2.5 oz (1 mm)"."""
 
     def say(skive: Skive) -> str:

@@ -17,8 +17,8 @@ def plan_edge(straps: Sequence[StrapItem]) -> StraightEdge | None:
         return None
     least_mm = max(item.length_mm for item in straps)
     total_mm = sum(item.length_mm * item.count for item in straps)
-    widths = sorted({item.strap.width_mm for item in straps}, reverse=True)
-    rows = tuple(_plan_width([item for item in straps if item.strap.width_mm == width], least_mm) for width in widths)
+    widths = sorted({item.width_mm for item in straps}, reverse=True)
+    rows = tuple(_plan_width([item for item in straps if item.width_mm == width], least_mm) for width in widths)
     return StraightEdge(least_mm=least_mm, total_mm=total_mm, rows=rows)
 
 
@@ -26,7 +26,7 @@ def _plan_width(straps: list[StrapItem], edge_mm: float) -> EdgeRow:
     counts: dict[float, int] = {}
     for item in straps:
         counts[item.length_mm] = counts.get(item.length_mm, 0) + item.count
-    return EdgeRow(width_mm=straps[0].strap.width_mm, rows=count_rows(counts, edge_mm), straps=sum(counts.values()))
+    return EdgeRow(width_mm=straps[0].width_mm, rows=count_rows(counts, edge_mm), straps=sum(counts.values()))
 
 
 def count_rows(counts: Mapping[float, int], edge_mm: float) -> int:

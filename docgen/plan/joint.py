@@ -5,9 +5,20 @@ from dataclasses import replace
 from typing import TypeVar
 
 from docgen.plan.cutting import sum_material
-from docgen.plan.plan import Cost, CutItem, HandThread, HardwareItem, MaterialPlan, Plan, StrapItem, Supply, ThreadNeed
+from docgen.plan.plan import (
+    Cost,
+    CutItem,
+    HandThread,
+    HardwareItem,
+    MaterialPlan,
+    Plan,
+    StrapItem,
+    Supply,
+    ThreadNeed,
+    TrimmingItem,
+)
 from docgen.plan.supplies import plan_needles
-from docgen.resolve import Marks, Material, Piece, Price, Weight
+from docgen.resolve import Marks, Material, Piece, Price, TrimmingCut, Weight
 from docgen.tables.winding import count_full
 
 Item = TypeVar("Item")
@@ -35,6 +46,7 @@ def join_plans(plans: Sequence[Plan], title: str) -> Plan:
         threads=threads,
         needles=plan_needles(threads, first.steps),
         hardware=tuple(_join_hardware(plans)),
+        trimmings=tuple(_join_trimmings(plans)),
         supplies=_join_supplies(plans),
         weights=_join_weights(plans),
         cost=_join_costs(plans, makes),
@@ -71,7 +83,14 @@ def _item_key(item: CutItem) -> object:
 
 
 def _strap_key(item: StrapItem) -> object:
-    return item.title, item.strap.name, item.strap.piece.outline, _worked(item.strap.piece), item.length_mm
+    return (
+        item.title,
+        item.strap.name,
+        item.strap.piece.outline,
+        _worked(item.strap.piece),
+        item.width_mm,
+        item.length_mm,
+    )
 
 
 def _worked(piece: Piece) -> Marks:
@@ -136,6 +155,17 @@ def _join_hardware(plans: Sequence[Plan]) -> Iterator[HardwareItem]:
             count=sum(item.count for item in alike),
             posts=_join_posts(alike),
         )
+
+
+def _join_trimmings(plans: Sequence[Plan]) -> Iterator[TrimmingItem]:
+    """Each kind once, with every length that any variant cuts of it; one that is other in a variant is bought apart."""
+    items = [(plan.build.variant, item) for plan in plans for item in plan.trimmings]
+    for alike, names in _group(items, lambda item: replace(item.trimming, cuts=()), lambda item: item.trimming.name):
+        counts: dict[TrimmingCut, int] = {}
+        for cut, count in (entry for item in alike for entry in item.cuts):
+            counts[cut] = counts.get(cut, 0) + count
+        what = _name_variants(alike[0].trimming.what, names)
+        yield TrimmingItem(trimming=replace(alike[0].trimming, what=what), cuts=tuple(counts.items()))
 
 
 def _join_posts(items: Iterable[HardwareItem]) -> tuple[tuple[float, int], ...]:

@@ -6,7 +6,7 @@ from typing import Literal
 from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.problems import Problem
-from docgen.resolve import Hardware, Layer, Material, Piece, Price, Seam, Stitch, Strap, Weight
+from docgen.resolve import Hardware, Layer, Material, Piece, Price, Seam, Stitch, Strap, Trimming, TrimmingCut, Weight
 
 CutGroup = Literal["panels", "small", "under"]
 
@@ -41,14 +41,21 @@ class CutItem:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapItem:
     """One strap of the cutting list: `count` for the whole batch, area of one. `is_lining`: the second layer of a
-    doubled strap."""
+    doubled strap; `is_padding`: what lies between the two."""
 
     strap: Strap
     title: str
     count: int
+    width_mm: float
     length_mm: float
     area_mm2: float
     is_lining: bool = False
+    is_padding: bool = False
+
+    @property
+    def is_plain(self) -> bool:
+        """Cut plain: turned and punched is only the strap itself."""
+        return self.is_lining or self.is_padding
 
     @property
     def all_mm2(self) -> float:
@@ -160,9 +167,41 @@ class HardwareItem:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TrimmingItem:
+    """Goods by length for the whole batch: each length that is cut of them, with how many of it."""
+
+    trimming: Trimming
+    cuts: tuple[tuple[TrimmingCut, int], ...]
+
+    @property
+    def count(self) -> int:
+        """How many are cut."""
+        return sum(count for _, count in self.cuts)
+
+    @property
+    def net_mm(self) -> float:
+        """All that is cut, end to end."""
+        return sum(cut.length_mm * count for cut, count in self.cuts)
+
+    @property
+    def gross_mm(self) -> float:
+        """From the roll, with the spare."""
+        return self.net_mm * (1 + self.trimming.spare)
+
+    @property
+    def ready(self) -> tuple[tuple[float, int], ...]:
+        """How many of each length in which they are sold, shortest first; empty where they come from the roll."""
+        counts: dict[float, int] = {}
+        for cut, count in self.cuts:
+            if cut.ready_mm:
+                counts[cut.ready_mm] = counts.get(cut.ready_mm, 0) + count
+        return tuple(sorted(counts.items()))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CostLine:
     """One sum: `quantity` counts in the unit of the price (mm2, mm, items, hours). `kind` is "material", "thread",
-    "hardware" or "labour"."""
+    "hardware", "trimming" or "labour"."""
 
     kind: str
     what: str
@@ -211,7 +250,7 @@ class Supply:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SewingJob:
     """One run of stitching in a step: a seam, the joints of a join, the edges of a strap, or lines across a
-    piece (`is_across`).
+    piece (`is_across`). `line` is the name of its stitch lines where that is neither the seam's nor the part's.
 
     `inset_mm` is how far its first row lies in from the edge, at a joint from the end of the strip, and `row_gap_mm` how
     far its rows are apart.
@@ -219,7 +258,8 @@ class SewingJob:
     `stack_range_mm` is the stack at its thinnest and its thickest place, `layers` are what it is made of.
 
     By hand also the `holes` to prick for one run, and the threads to cut for one make, those of all rows and runs:
-    `hand_threads` of `hand_thread_mm` each. At a machine the three are 0."""
+    `hand_threads` of `hand_thread_mm` each. At a machine the three are 0. `spans_mm` are the lengths between the ends and
+    sharp corners of one run."""
 
     title: str
     stitch: Stitch
@@ -237,6 +277,8 @@ class SewingJob:
     hand_threads: int = 0
     hand_thread_mm: float = 0.0
     is_across: bool = False
+    line: str = ""
+    spans_mm: tuple[float, ...] = ()
     row_gap_mm: float = 0.0
     inset_mm: float = 0.0
 
@@ -296,6 +338,7 @@ class Plan:
     threads: tuple[ThreadNeed, ...]
     needles: tuple[Needles, ...]
     hardware: tuple[HardwareItem, ...]
+    trimmings: tuple[TrimmingItem, ...]
     supplies: tuple[Supply, ...]
     steps: tuple[PlanStep, ...]
     is_proposed: bool

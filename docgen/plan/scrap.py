@@ -19,7 +19,12 @@ def plan_scraps(build: Build, jobs: Iterable[SewingJob]) -> tuple[Scrap, ...]:
 def _make_scrap(build: Build, job: SewingJob) -> Scrap:
     """From the layers at the thickest place."""
     titles = {material.name: material.title for material in build.materials}
+    trimmings = {item.name: item.what for item in build.trimmings}
     layers = job.layers if job.seam is None else job.seam.layers
     there = {*job.parts, *(job.seam.landed if job.seam else ())}
-    names = [titles.get(layer.material, layer.material) for layer in layers if layer.least_mm or layer.part in there]
+    names = [
+        titles.get(layer.material, layer.material) or trimmings[layer.part]
+        for layer in layers
+        if layer.least_mm or layer.part in there
+    ]
     return Scrap(stitch=job.stitch, title=job.title, materials=tuple(names), stack_mm=job.stack_range_mm[1])

@@ -10,7 +10,7 @@ from docgen.resolve import Build, Seam, Stitch, divider_name, joint_gap_mm
 from docgen.tables.limits import Limits
 from docgen.tables.thread import saddle_stitch_ratio
 
-RUN_KINDS: Final = ("joins", "straps", "dividers")
+RUN_KINDS: Final = ("joins", "straps", "dividers", "landings")
 Job = tuple[tuple[EventKind, str], SewingJob]
 """A job with the kind of work and the name under which a step names it."""
 
@@ -18,9 +18,9 @@ Job = tuple[tuple[EventKind, str], SewingJob]
 def list_jobs(build: Assembled) -> tuple[Job, ...]:
     """Every run of stitching of one make: seams, joins, straps, and dividing lines of pieces."""
     seams: list[Job] = [(("seams", seam.name), seam_job(build, seam)) for seam in build.seams]
-    runs: list[Job] = [((run.kind, run.part), run_job(build, run)) for run in build.assembly.runs]
     names = [*build.part_titles]
-    return (*seams, *sorted(runs, key=lambda item: (RUN_KINDS.index(item[0][0]), names.index(item[0][1]))))
+    runs = sorted(build.assembly.runs, key=lambda run: (RUN_KINDS.index(run.kind), names.index(run.part)))
+    return (*seams, *(((run.kind, run.work), run_job(build, run)) for run in runs))
 
 
 def seam_job(build: Assembled, seam: Seam) -> SewingJob:
@@ -40,6 +40,7 @@ def seam_job(build: Assembled, seam: Seam) -> SewingJob:
         row_gap_mm=stitch.row_gap_mm,
         inset_mm=stitch.inset_mm,
         seam=seam,
+        spans_mm=seam.spans_mm,
     )
     return _add_handwork(job, build)
 
@@ -51,7 +52,7 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
     join = next((join for join in build.joins if run.kind == "joins" and join.name == run.part), None)
     layers = tuple(dict.fromkeys(layer.part for layer in run.stack.layers))
     job = SewingJob(
-        title=build.part_titles[run.part],
+        title=", ".join(filter(None, (build.part_titles[run.part], run.where))),
         stitch=stitch,
         parts=tuple(dict.fromkeys(join.pieces)) if join else layers,
         length_mm=run.length_mm,
@@ -64,7 +65,9 @@ def run_job(build: Assembled, run: Run) -> SewingJob:
         row_gap_mm=joint_gap_mm(join) if join else stitch.row_gap_mm,
         inset_mm=joint_gap_mm(join) if join else stitch.inset_mm,
         is_across=run.kind == "dividers",
+        line=run.line,
         layers=run.stack.layers,
+        spans_mm=run.spans_mm,
     )
     return _add_handwork(job, build)
 
@@ -97,7 +100,7 @@ def _count_holes(job: SewingJob, build: Build) -> int:
     as many where the seam closes on itself."""
     whole = [piece for piece in build.cut if piece.name in job.parts]  # strips joined end to end have a part of the row
     names = {divider_name(name) for name in job.parts} if job.is_across else set(job.parts)
-    named = names if job.seam is None else {job.seam.name}
+    named = {job.line} if job.line else names if job.seam is None else {job.seam.name}
     lines = [line for piece in whole for line in piece.marks.stitch_lines if line.seam in named and line.row == 0]
     over_edges = job.stitches - 1 if job.seam is not None else job.stitches + 1
     return min((len(line.holes_mm) - line.path.closed for line in lines), default=over_edges)

@@ -5,16 +5,17 @@ from dataclasses import replace
 
 from docgen.assemble import Assembled, Fastened, Stack
 from docgen.plan.cutting import join_edges, purpose_words, slit_words, thin_words
-from docgen.resolve import Build, Hardware, Piece, Step, Strap, StrapEnd, by_name
+from docgen.plan.trimmings import trimming_lines
+from docgen.resolve import END_NAMES, Build, Hardware, Piece, Step, Strap, StrapEnd, by_name
 from docgen.tables.cautions import has_phrase
-from docgen.written.units.telling import Show, format_length, format_mm, format_stack
+from docgen.written.units.telling import Show, format_length, format_mm, format_stack, format_thickness
 
 Line = tuple[str, str]
 
 FOLDING = ("fold", "turn", "crease")
 
 
-def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[str, int]) -> tuple[Line, ...]:
+def step_lines(build: Assembled, steps: Sequence[Step], at: int, punched: Mapping[str, int]) -> tuple[Line, ...]:
     """What step `at` (from 0) cuts, skives, punches and folds, as label and words; `punched` tells which step makes the
     holes of a piece."""
     step, show = steps[at], build.show
@@ -34,7 +35,7 @@ def step_lines(build: Build, steps: Sequence[Step], at: int, punched: Mapping[st
         if strap.name in step.straps:
             title = strap.title if strap.cut == 1 else f"{strap.title}, {strap.cut} for each make"
             lines += [(title, words) for words in strap_words(build, strap.name)]
-    return tuple(lines)
+    return (*lines, *trimming_lines(build, steps, at))
 
 
 def hardware_lines(build: Assembled, steps: Sequence[Step], at: int) -> tuple[Line, ...]:
@@ -83,10 +84,14 @@ def strap_words(build: Build, name: str) -> list[str]:
     if strap.lining:
         material = next((item.title for item in build.materials if item.name == strap.lining), strap.lining)
         lines.append(f"second layer of {material}, {format_length(strap.lining_length_mm, show)} long")
+    if strap.padding:
+        lines.append(_padding_words(strap, build))
     lines += _end_words(strap, build)
+    if strap.first_tips_mm:
+        lines.append(f"at the first end {_row_words(strap.first_tips_mm, strap.first_punch_mm, show)}")
     if strap.hole_tips_mm:
-        lines.append(_hole_row_words(strap, show))
-    row = len(strap.hole_tips_mm)
+        lines.append(_row_words(strap.hole_tips_mm, strap.punch_mm, show))
+    row = strap.row_holes
     lines += [f"and {words}" if row else words for words in purpose_words(strap.piece.marks.holes[row:], show)]
     if strap.worn_mm:
         shortest, middle, longest = (format_length(length, show) for length in strap.worn_mm)
@@ -96,22 +101,53 @@ def strap_words(build: Build, name: str) -> list[str]:
 
 def _end_words(strap: Strap, build: Build) -> list[str]:
     first, second = strap.ends
+    names = ("first", "second")
     if "turned" not in (first.shape, second.shape):
         shapes = f"both {first.shape}" if first.shape == second.shape else f"{first.shape}, {second.shape}"
-        return [f"ends: {shapes}"]
-    if first == second:
-        return [f"both ends: {_turned_words(first, build)}"]
-    return [
-        f"{which} end: {_turned_words(end, build) if end.shape == 'turned' else end.shape}"
-        for which, end in (("first", first), ("second", second))
+        told = [f"ends: {shapes}"]
+    elif replace(first, place=second.place) == second:
+        told = [f"both ends: {_turned_words(first, build)}"]
+    else:
+        told = [
+            f"{which} end: {_turned_words(end, build) if end.shape == 'turned' else end.shape}"
+            for which, end in zip(names, strap.ends, strict=True)
+        ]
+    thinned = [
+        f"skive the {which} end to {format_thickness(end.skive.to_mm, 'leather', build.show, end.skive.to_words)} over "
+        f"{format_length(end.skive.over_mm, build.show)}"
+        for which, end in zip(names, strap.ends, strict=True)
+        if end.skive
     ]
+    return [*told, *taper_words(strap, build.show), *thinned]
+
+
+def taper_words(strap: Strap, show: Show) -> list[str]:
+    """How each tapered end is cut: `first end: 3/4 in wide for 4 in, then tapers over 6 in`."""
+    lines = []
+    for which, end in enumerate(strap.ends):
+        if end.taper is not None:
+            wide, straight, long = (
+                format_length(mm, show) for mm in (end.taper.width_mm, end.taper.straight_mm, end.taper.long_mm)
+            )
+            kept = f" for {straight}" if end.taper.straight_mm else ""
+            lines.append(f"{END_NAMES[which]}: {wide} wide{kept}, then tapers over {long}")
+    return lines
 
 
 def _turned_words(end: StrapEnd, build: Build) -> str:
-    whats = {item.name: item.what for item in build.hardware}
-    around = f" round the {_aside_words(whats[end.around])}" if end.around else ""
+    whats = {item.name: _aside_words(item.what) for item in build.hardware}
+    around = f" round the {' and the '.join(whats[name] for name in end.rings)}" if end.rings else ""
     back, fold = (format_length(length, build.show) for length in (end.back_mm, end.fold_mm))
-    return f"turn back {back}{around}; fold {fold} from the cut end"
+    told = [f"turn back {back}{around}", f"fold {fold} from the cut end"]
+    if end.loop_mm:
+        told.append(f"leave a loop of {format_length(end.loop_mm, build.show)} open on either side of the fold")
+    if end.keeper:
+        told.append(f"{build.titles[end.keeper]} in the fold")
+    if end.slot_long_mm:
+        told.append("slot for the tongue at the fold")
+    if end.sewn:
+        told.append("sewn along both edges of what lies back, not across")
+    return "; ".join(told)
 
 
 def _aside_words(what: str) -> str:
@@ -120,14 +156,21 @@ def _aside_words(what: str) -> str:
     return f"{name} ({size})" if size else what
 
 
-def _hole_row_words(strap: Strap, show: Show) -> str:
-    punch, first, last = (
-        format_length(length, show) for length in (strap.punch_mm, strap.hole_tips_mm[0], strap.hole_tips_mm[-1])
-    )
-    count = len(strap.hole_tips_mm)
-    if count == 1:
+def _padding_words(strap: Strap, build: Build) -> str:
+    """Where the padding lies: in the middle of what is not turned back."""
+    material = next((item.title for item in build.materials if item.name == strap.padding), strap.padding)
+    wide, long = (format_length(mm, build.show) for mm in (strap.padding_width_mm, strap.padding_length_mm))
+    first, second = strap.ends
+    begin_mm = first.back_mm + (strap.finished_mm - first.back_mm - second.back_mm - strap.padding_length_mm) / 2
+    begins = format_length(begin_mm, build.show)
+    return f"padding of {material}, {wide} wide, {long} long, from {begins} after the first end as made up"
+
+
+def _row_words(tips_mm: Sequence[float], punch_mm: float, show: Show) -> str:
+    punch, first, last = (format_length(length, show) for length in (punch_mm, tips_mm[0], tips_mm[-1]))
+    if len(tips_mm) == 1:
         return f"1 hole of {punch}, {first} from the tip"
-    return f"{count} holes of {punch}, from {first} to {last} from the tip"
+    return f"{len(tips_mm)} holes of {punch}, from {first} to {last} from the tip"
 
 
 def hardware_words(item: Hardware, steps: Sequence[Step], at: int, build: Assembled) -> list[str]:

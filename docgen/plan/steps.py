@@ -6,8 +6,9 @@ from docgen.assemble import Assembled
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
 from docgen.plan.step_words import hardware_lines, step_lines
+from docgen.plan.trimmings import first_trimmings
 from docgen.problems import Problem
-from docgen.resolve import Build, Step, by_name, divider_name, find_punching, side_pieces
+from docgen.resolve import Build, Step, by_name, divider_name, end_name, find_punching, side_pieces
 from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, find_hazards
 
@@ -27,6 +28,7 @@ def _plan_step(
     done = [(event.kind, event.name) for event in build.assembly.events if event.step == at]
     jobs = tuple(job for one in done for work, job in every if work == one)
     divided = [name for kind, name in done if kind == "dividers"]
+    landed = {name for kind, name in done if kind == "landings"}
     return PlanStep(
         number=at + 1,
         group=step.group,
@@ -34,9 +36,9 @@ def _plan_step(
         jobs=jobs,
         lines=step_lines(build, steps, at, punched),
         hardware=hardware_lines(build, steps, at),
-        drawn=_drawn(build, step, divided, {name for name, place in punched.items() if place == at}),
+        drawn=_drawn(build, step, divided, landed, {name for name, place in punched.items() if place == at}),
         tools=step.tools,
-        hazards=_hazards(build, step, jobs),
+        hazards=_hazards(build, step, jobs, has_cuts=bool(first_trimmings(build, steps, at))),
         note=step.note,
         waits=_waits(step),
         minutes=step.minutes,
@@ -44,7 +46,7 @@ def _plan_step(
     )
 
 
-def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> tuple[DrawnPiece, ...]:
+def _drawn(build: Build, step: Step, divided: list[str], landed: set[str], punched: set[str]) -> tuple[DrawnPiece, ...]:
     """Pieces to show: what is skived, then the partners of each seam and join, then pieces named, then straps; where
     only hardware is named, what it is set in."""
     wanted: dict[str, set[str]] = {name: set() for name in step.skives}
@@ -57,9 +59,12 @@ def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> t
         for strip in joins[name].pieces:
             wanted.setdefault(strip, set()).add(name)
     for name in [*step.pieces, *step.straps]:
-        wanted.setdefault(name, set()).update({name} if name in step.straps else set())
+        wanted.setdefault(name, set()).update(_strap_lines(build, name) if name in step.straps else set())
     for name in divided:
         wanted.setdefault(name, set()).add(divider_name(name))
+    for piece in build.cut if landed else ():
+        if lines := landed & {line.seam for line in piece.marks.stitch_lines}:
+            wanted.setdefault(piece.name, set()).update(lines)
     for name in () if wanted else _hosts(build, step):
         wanted.setdefault(name, set())
     return tuple(
@@ -73,6 +78,12 @@ def _drawn(build: Build, step: Step, divided: list[str], punched: set[str]) -> t
     )
 
 
+def _strap_lines(build: Build, name: str) -> set[str]:
+    """The stitching of a strap: its own, and what closes its ends."""
+    ends = next(strap.ends for strap in build.straps if strap.name == name)
+    return {name, *(end_name(name, which) for which, end in enumerate(ends) if end.sewn)}
+
+
 def _hosts(build: Build, step: Step) -> list[str]:
     """Pieces with holes for the step's hardware, and straps that turn round it."""
     pieces = [
@@ -80,15 +91,17 @@ def _hosts(build: Build, step: Step) -> list[str]:
         for piece in build.pieces
         if any(hole.takes in step.hardware for hole in piece.marks.holes if hole.takes)
     ]
-    straps = [strap.name for strap in build.straps if any(end.around in step.hardware for end in strap.ends)]
+    straps = [
+        strap.name for strap in build.straps if any(not set(end.rings).isdisjoint(step.hardware) for end in strap.ends)
+    ]
     return [*pieces, *straps]
 
 
-def _hazards(build: Build, step: Step, jobs: tuple[SewingJob, ...]) -> tuple[str, ...]:
+def _hazards(build: Build, step: Step, jobs: tuple[SewingJob, ...], *, has_cuts: bool) -> tuple[str, ...]:
     """Ids of the cautions that belong to the step, from what is done, what is set, and the tools named; in the order of
     the table."""
     found: set[str] = set()
-    found |= {"blade"} if step.skives else set()
+    found |= {"blade"} if step.skives or has_cuts else set()
     found |= {"needle" if job.stitch.by == "machine" else "awl" for job in jobs}
     hardware = [item for item in build.hardware if item.name in step.hardware]
     is_struck = any(item.kind in STRUCK_TO_SETTER for item in hardware)

@@ -52,6 +52,7 @@ from docgen.read.spec import (
 from docgen.read.spec_pieces import (
     CornerSpec,
     DividerSpec,
+    DrawnHoleSpec,
     FoldSpec,
     HemSpec,
     HoleRowSpec,
@@ -64,20 +65,25 @@ from docgen.read.spec_pieces import (
     SlitSpec,
 )
 from docgen.read.spec_sewing import (
+    IronSpec,
     JoinSpec,
     SeamSpec,
     StitchSpec,
     StrapEndSpec,
     StrapHolesSpec,
+    StrapPaddingSpec,
     StrapPunchSpec,
+    StrapSkiveSpec,
     StrapSpec,
 )
+from docgen.read.spec_trimmings import TrimmingSpec
 from docgen.read.svg.drawing import Drawing, Sketch, draw_sketch
 from docgen.read.svg.drawn_pieces import make_digest, read_drawings
+from docgen.read.svg.found import FoundDrawing, FoundPiece, find_pieces
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
 from docgen.read.values import is_name, make_name
-from docgen.read.written import Count, Flag, Length, NamedLength, NamedPrice, Names, Text, Value
+from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
 
 
 def read_spec(path: str | Path) -> Spec:

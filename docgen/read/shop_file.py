@@ -40,6 +40,7 @@ class PricesSpec(Table):
     materials: tuple[NamedPrice, ...] = key("prices", "What materials cost.", most=500)
     hardware: tuple[NamedPrice, ...] = key("prices", "What hardware costs.", most=500)
     threads: tuple[NamedPrice, ...] = key("prices", "What threads cost.", most=500)
+    trimmings: tuple[NamedPrice, ...] = key("prices", "What goods by length cost.", most=500)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

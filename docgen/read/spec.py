@@ -13,7 +13,8 @@ from docgen.classes import dataclass
 from docgen.problems import Problem
 from docgen.read.kinds import key, list_limit_keys
 from docgen.read.spec_pieces import PieceSpec
-from docgen.read.spec_sewing import JoinSpec, SeamSpec, StitchSpec, StrapSpec
+from docgen.read.spec_sewing import IronSpec, JoinSpec, SeamSpec, StitchSpec, StrapSpec
+from docgen.read.spec_trimmings import TrimmingSpec
 from docgen.read.svg.drawing import Sketch
 from docgen.read.svg.name_mark import Picture
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
@@ -102,6 +103,7 @@ class MachineSpec(NamedTable):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareSpec(NamedTable):
+    wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     what: Text = key("text", "What it is.", required=True)
     kind: Text = key(
         "choice",
@@ -113,6 +115,9 @@ class HardwareSpec(NamedTable):
     finish: Text = key("text", 'Metal or plating ("nickel-plated", "solid brass", "stainless steel").')
     inside: Length = key("length", "Inside width, for the strap that goes through.")
     bar: Length = key("length", "Thickness of the bar that a strap turns round.")
+    tongue: Length = key(
+        "length", "Buckle: thickness of its tongue; an end that turns round it gets a slot for it at the fold."
+    )
     posts: Lengths = key("lengths", "Post lengths in the drawer.", most=20)
     hole: Length = key("length", "Hole that it needs.", otherwise="a usual size, by kind")
     weight: Text = key("weight", "Weight of one.")
@@ -130,6 +135,9 @@ class StepSpec(Table):
     seams: Names = key("names", "Seams that are sewn.", to="seams", most=20)
     straps: Names = key("names", "Straps that are made.", to="straps", most=20)
     hardware: Names = key("names", "Hardware that is set.", to="hardware", most=20)
+    trimmings: Names = key(
+        "names", "Goods by length that are cut and fixed, besides those of its seams.", to="trimmings", most=20
+    )
     tools: Names = key("texts", "Tools and consumables to have ready.", most=20)
     note: Text = key("note", "What to watch for; what good looks like.")
     minutes: Count = key("count", "How long it takes for one make.", least=1, most=10000)
@@ -246,6 +254,7 @@ class Spec:
         "named tables", "What pieces are cut from.", of=MaterialSpec, most=50, required=True
     )
     stitches: tuple[StitchSpec, ...] = key("named tables", "How edges are sewn.", of=StitchSpec, most=30)
+    irons: tuple[IronSpec, ...] = key("named tables", "Pricking irons of the shop.", of=IronSpec, most=20)
     machines: tuple[MachineSpec, ...] = key("named tables", "Sewing machines of the shop.", of=MachineSpec, most=20)
     pieces: tuple[PieceSpec, ...] = key("named tables", "Pieces to cut.", of=PieceSpec, most=300)
     joins: tuple[JoinSpec, ...] = key("named tables", "Strips sewn end to end into one.", of=JoinSpec, most=50)
@@ -253,6 +262,9 @@ class Spec:
     straps: tuple[StrapSpec, ...] = key("named tables", "Straps and handles.", of=StrapSpec, most=100)
     hardware: tuple[HardwareSpec, ...] = key(
         "named tables", "Rivets, rings, buckles and the like.", of=HardwareSpec, most=100
+    )
+    trimmings: tuple[TrimmingSpec, ...] = key(
+        "named tables", "Goods bought by length: zips, webbing, binding and the like.", of=TrimmingSpec, most=100
     )
     inside: InsideSpec | None = key("table", "Room inside what is made.", of=InsideSpec)
     holds: tuple[HeldSpec, ...] = key("tables", "What has to go in.", of=HeldSpec, most=50)

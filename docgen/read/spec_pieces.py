@@ -68,8 +68,17 @@ class HoleRowSpec(Table):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnHoleSpec(Table):
+    element: Text = key("text", "Id of the circle in the drawing.", otherwise="all that punch means")
+    punch: Length = key("length", "Size of the circles that are meant.", otherwise="of any size")
+    takes: Text = key("name", "Hardware that goes in.", to="hardware", required=True)
+    through: Names = key("texts", "Pieces, joins or straps that it goes through besides, as of a hole.", most=10)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NotchSpec(Table):
     on: Text = key("code", "Edge that carries the notch.", required=True)
+    name: Text = key("code", "Name of the notch, for a seam that begins or ends there.")
     at: Text = key(
         "text",
         'Where along it: "middle", or a length from one of its neighbours ("2 in from left").',
@@ -138,6 +147,11 @@ class LandingSpec(Table):
     over: Length = key(
         "length", "Strap: how much of its end lies on this piece and is held.", default=defaults.STRAP_OVER_MM
     )
+    stitch: Text = key(
+        "name",
+        "Strap: stitch that sews it on, along both edges of what lies here and across its very end.",
+        to="stitches",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,6 +176,9 @@ class PieceSpec(NamedTable):
         otherwise="its sharp corners, with edges edge-1, edge-2, ... from the one nearest the lower left",
         of=CornerSpec,
         most=200,
+    )
+    drawn_holes: tuple[DrawnHoleSpec, ...] = key(
+        "tables", "Drawing: hardware for the circles inside the outline.", of=DrawnHoleSpec, most=100
     )
     round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.")
     like: Text = key("name", "Its model: a piece whose shape and marks it takes.", to="pieces")
@@ -188,6 +205,14 @@ class PieceSpec(NamedTable):
         most=20,
     )
     shows: Text = key("choice", "Which side of it faces out.", choices=("grain", "flesh"), default=defaults.SHOWS)
+    die: Text = key("text", "Die that cuts it; no template is printed, and the lists name the die.")
+    rule: Flag = key(
+        "flag",
+        "True: a plain rectangle or strip is measured off by the rule, and not printed.",
+        default=defaults.IS_RULED,
+    )
+    kept: Text = key("text", "Template kept from another build, by what is written on it; it is not printed again.")
+    shares: Text = key("name", "Piece of the same outline by whose template it is cut too.", to="pieces")
     centre_lines: Text = key("choice", "Centre lines drawn on the pattern.", choices=("up", "across", "both"))
     least_stretch: Text = key(
         "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"

@@ -4,13 +4,22 @@ from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, NamedTable, Names, Table, Text
 from docgen.tables import defaults
+from docgen.tables.sewing import SLOT_OVER_TONGUE_MM
 from docgen.tables.sizes import MOST_CUT
 from docgen.tables.winding import BOBBIN_G, MACHINE_SPOOL_OZ, SPOOL_G
-from docgen.written.units.telling import format_number
+from docgen.written.units.telling import format_mm, format_number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IronSpec(NamedTable):
+    title: Text = key("text", "Words for the pages.", otherwise="the table's name")
+    pitch: Text = key("pitch", "From tooth to tooth.", required=True)
+    teeth: Count = key("count", "How many teeth it has.", required=True, least=1, most=40)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StitchSpec(NamedTable):
+    wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
     by: Text = key("choice", "Sewn by machine or by hand.", choices=("machine", "hand"), required=True)
     type: Text = key(
         "choice",
@@ -30,7 +39,10 @@ class StitchSpec(NamedTable):
     point: Text = key(
         "choice", "Point of a machine needle.", choices=("leather", "round"), otherwise="leather where it sews leather"
     )
-    pitch: Text = key("pitch", "Length of one stitch.", required=True)
+    pitch: Text = key("pitch", "Length of one stitch.", otherwise="that of the iron; one of the two is needed")
+    iron: Text = key(
+        "name", "Pricking iron of a fixed pitch that marks it, by hand; the last stitches are adjusted.", to="irons"
+    )
     inset: Length = key("length", "Stitch line, in from the cut edge.", required=True)
     rows: Count = key("count", "Rows of stitching.", default=defaults.ROWS, least=1, most=6)
     row_gap: Length = key("length", "Distance between rows.", default=defaults.ROW_GAP_MM)
@@ -64,7 +76,9 @@ class SeamSpec(NamedTable):
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
     meet: Names = key(
         "sides",
-        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut.',
+        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut. Goods by '
+        'length stand by their name alone ("binding"), a zip with the side that is sewn ("zip: left"). Part of an edge: '
+        '"back: left from top 2 in to bottom", "back: left from notch low to notch high".',
         required=True,
         most=8,
     )
@@ -100,14 +114,63 @@ class StrapHolesSpec(Table):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StrapSkiveSpec(Table):
+    over: Length = key("length", "How far in from the cut end it is thinned.", required=True)
+    to: Length = key("thickness", "Thickness left.", required=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StrapEndSpec(Table):
     shape: Text = key(
         "choice", "How the end is made.", choices=("square", "rounded", "pointed", "turned"), required=True
     )
     back: Length = key("length", "Turned: how far it lies back on itself.")
-    around: Text = key("name", "Turned: hardware that the end goes round.", to="hardware")
+    loop: Length = key(
+        "length",
+        "Turned: how far it stands open beyond what lies back, as a loop for the hand does.",
+        otherwise="0: it lies close round what it goes round",
+    )
+    around: Names = key(
+        "names",
+        "Turned: hardware that the end goes round; of several in one fold first what lies at the fold itself.",
+        to="hardware",
+        most=4,
+    )
+    keeper: Text = key("name", "Turned: keeper whose ends lie in the fold and are held there.", to="straps")
+    slot: Length = key(
+        "length",
+        "Turned round a buckle with a tongue: whole length of the slot at the fold; its width is that of the tongue and "
+        f"{format_mm(SLOT_OVER_TONGUE_MM)}.",
+        otherwise="half way round the tongue's eye on the bar: pi x (bar + 2 x tongue + leather) / 2",
+    )
     takes: Text = key("name", "Turned: hardware that closes it; its holes stand in punches.", to="hardware")
     number: Count = key("count", "How many of that hardware.", default=defaults.CLOSING_NUMBER, least=1, most=20)
+    sewn: Text = key(
+        "name",
+        "Turned: stitch that closes it along both long edges of what lies back, never across the strap.",
+        to="stitches",
+        otherwise="by the strap's own stitch, where nothing else closes it",
+    )
+    skive: StrapSkiveSpec | None = key("table", "Thins the end.", of=StrapSkiveSpec)
+    width: Length = key("length", "Width at this end, where the strap tapers to it.", otherwise="that of the strap")
+    straight: Length = key(
+        "length",
+        "Tapered: how far it keeps that width, from the end as made up.",
+        otherwise="as far as what is turned back or shaped; else 0",
+    )
+    taper: Length = key("length", "Tapered: over how long a way it comes to the strap's width.")
+    holes: StrapHolesSpec | None = key("table", "Row of buckle holes at this end.", of=StrapHolesSpec)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrapPaddingSpec(Table):
+    of: Text = key("name", "Material, such as foam.", to="materials", required=True)
+    width: Length = key("length", "Its width.", required=True)
+    length: Length = key(
+        "length",
+        "Its length, in the middle of the strap.",
+        otherwise="clear of what is turned back, and of each end by what it is clear of each long edge",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,10 +200,13 @@ class StrapSpec(NamedTable):
     width: Length = key("length", "Width.", required=True)
     finished: Length = key("length", "Length when made up, from end to end (from bar to bar where turned).")
     wears: Length = key(
-        "length", "Length when worn, at the middle hole: from the other end (or its partner's) to that hole."
+        "length",
+        "Length when worn, at the middle hole: from the other end (its middle hole, or the partner's end) to that hole.",
     )
     partner: Text = key("name", "The other part of a two-part strap, which carries the buckle.", to="straps")
-    holes: StrapHolesSpec | None = key("table", "Row of buckle holes at the second end.", of=StrapHolesSpec)
+    holes: StrapHolesSpec | None = key(
+        "table", "Row of buckle holes at the second end; each end may have its own.", of=StrapHolesSpec
+    )
     punches: tuple[StrapPunchSpec, ...] = key(
         "tables", "Further holes: for rivets and screws, the slot of a buckle's tongue.", of=StrapPunchSpec, most=50
     )
@@ -150,9 +216,19 @@ class StrapSpec(NamedTable):
     )
     doubled: Flag = key("flag", "True: a second layer lies under its finished length.", default=defaults.IS_DOUBLED)
     lining: Text = key("name", "Material of the second layer.", to="materials", otherwise="as the strap, when doubled")
+    padding: StrapPaddingSpec | None = key(
+        "table", "Doubled: what lies between strap and second layer.", of=StrapPaddingSpec
+    )
     keeper_for: Text = key("name", "Makes it a keeper: the strap it goes round, in place of a length.", to="straps")
+    inside: Length = key(
+        "length", "Keeper: its width inside.", otherwise="that of the strap, or of its end that holds the keeper"
+    )
     layers: Count = key(
-        "count", "Keeper: layers of the strap that lie in it.", default=defaults.KEEPER_LAYERS, least=1, most=9
+        "count",
+        "Keeper: layers of the strap that lie in it.",
+        otherwise=f"{defaults.KEEPER_LAYERS}; {defaults.HELD_KEEPER_LAYERS} where its own ends lie in the fold",
+        least=1,
+        most=9,
     )
     overlap: Length = key(
         "length", "Keeper: how far its ends lie over each other; 0 where they meet.", default=defaults.KEEPER_OVERLAP_MM

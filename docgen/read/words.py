@@ -8,7 +8,19 @@ from docgen.read.locate import KeyPath
 BARE_KEY_RE = re.compile(r"[A-Za-z0-9_-]+")
 WORD_SHOWN = 60
 NAMED_TABLES = frozenset(
-    {"materials", "stitches", "pieces", "joins", "seams", "straps", "hardware", "printers", "machines"}
+    {
+        "materials",
+        "stitches",
+        "pieces",
+        "joins",
+        "seams",
+        "straps",
+        "hardware",
+        "trimmings",
+        "irons",
+        "printers",
+        "machines",
+    }
 )
 
 

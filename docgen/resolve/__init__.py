@@ -31,6 +31,8 @@ from docgen.resolve.goods.values import (
     Material,
     Price,
     Shop,
+    Trimming,
+    TrimmingCut,
     Weight,
 )
 from docgen.resolve.growing import find_parts, grow_build
@@ -52,12 +54,22 @@ from docgen.resolve.marks import (
 from docgen.resolve.open_measure import set_measure, solve_measure
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, edge_mm, lines_of
-from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, Stitch, joint_gap_mm
+from docgen.resolve.pieces.drawings import tell_edges_of
+from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming, Stitch, joint_gap_mm
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.seams.strip_holes import LaidStrip, lay_out_strips, tick_every_ten
 from docgen.resolve.sequence import closes, find_punching, side_pieces
-from docgen.resolve.straps.strap import Strap, StrapEnd
+from docgen.resolve.straps.strap import (
+    END_NAMES,
+    Strap,
+    StrapEnd,
+    closing_spots,
+    end_name,
+    end_names,
+    from_end_mm,
+    sewn_on_name,
+)
 from docgen.resolve.values import find_open_measures, read_measures
 from docgen.resolve.variants import Each, check_variants, pick_variant, resolve_each
 

@@ -6,10 +6,10 @@ from typing import Literal, Protocol, TypeVar
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem
 from docgen.resolve.goods.printing import Printing
-from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Shop, Weight
+from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Shop, Trimming, Weight
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch
-from docgen.resolve.straps.strap import Strap
+from docgen.resolve.straps.strap import END_NAMES, Strap, end_name, sewn_on_name
 from docgen.tables.limits import Limits
 from docgen.told import told, told_parts, untold
 from docgen.written.units.telling import Show
@@ -32,6 +32,7 @@ class Step:
     seams: tuple[str, ...] = told("seams", default=())
     straps: tuple[str, ...] = told("straps", default=())
     hardware: tuple[str, ...] = told("hardware", default=())
+    trimmings: tuple[str, ...] = told("trimmings", default=())
     tools: tuple[str, ...] = told("tools", default=())
     work: tuple[tuple[WorkKind, str], ...] = untold(default=())
     place: Place = untold(default=Place())
@@ -62,8 +63,8 @@ def by_name(items: Iterable[N]) -> dict[str, N]:
 class Build:
     """Everything known about the build, in mm. `variant` is the variant's name, "" for the spec's own measures;
     `cautions` are printed on the pages they concern, `accepted` are those that the maker accepts; `files` are name and
-    bytes of the drawings it was made from; `unweighed` hardware whose weight is not said; `solved_measures` the measures
-    that a seam gave, in mm."""
+    bytes of the drawings it was made from; `unweighed` hardware and trimmings whose weight is not known;
+    `solved_measures` the measures that a seam gave, in mm."""
 
     code: str = told("code")
     title: str = told("title")
@@ -84,6 +85,7 @@ class Build:
     materials: tuple[Material, ...] = told_parts("material", default=())
     stitches: tuple[Stitch, ...] = told_parts("stitch", default=())
     hardware: tuple[Hardware, ...] = told_parts("hardware", default=())
+    trimmings: tuple[Trimming, ...] = told_parts("trimming", default=())
     steps: tuple[Step, ...] = told_parts("step", default=())
     care: Care = told_parts("care card", default=Care())
     shop: Shop = told_parts("shop", default=Shop())
@@ -108,6 +110,7 @@ class Build:
     def titles(self) -> dict[str, str]:
         """What each named part is called on the pages, by its name in the spec."""
         titles = self.seam_titles | {item.name: item.what for item in self.hardware}
+        titles |= {item.name: item.what for item in self.trimmings}
         titles |= {item.name: item.title for item in self.materials}
         return titles | {piece.name: piece.title for piece in self.cut}
 
@@ -120,11 +123,21 @@ class Build:
     def seam_titles(self) -> dict[str, str]:
         """The titles of all that stitch lines are named after: straps, joins, seams."""
         titles = {strap.name: strap.title for strap in self.straps} | {join.name: join.title for join in self.joins}
+        titles |= {
+            end_name(strap.name, which): f"{strap.title}, {words}"
+            for strap in self.straps
+            for which, words in enumerate(END_NAMES)
+        }
+        titles |= {
+            sewn_on_name(on.strap, on.end, piece.name): f"{titles[end_name(on.strap, on.end)]} on {piece.title}"
+            for piece in self.pieces
+            for on in piece.strap_landings
+        }
         return titles | {seam.name: seam.title for seam in self.seams}
 
     @property
     def weight_g(self) -> float:
-        """Weight of one make in grams, without thread and without the hardware in `unweighed`."""
+        """Weight of one make in grams, without thread and without what is in `unweighed`."""
         return sum(weight.grams for weight in self.weights)
 
 

@@ -21,18 +21,22 @@ from docgen.resolve.goods.parts import (
 )
 from docgen.resolve.goods.prices import read_costs
 from docgen.resolve.goods.printing import read_printing
+from docgen.resolve.goods.trimming import read_trimmings
 from docgen.resolve.goods.weighing import weigh
 from docgen.resolve.limits import read_limits
 from docgen.resolve.parts import Parts
+from docgen.resolve.pieces.templates import settle_templates
 from docgen.resolve.seams.joins import joint_mm
 from docgen.resolve.seams.sew import prepare_sewing, sew
 from docgen.resolve.seams.stitch_lines import draw_stitch_lines
+from docgen.resolve.seams.trimmed import measure_trimmings
+from docgen.resolve.straps.sewn_on import sew_straps_on
 from docgen.resolve.straps.straps import read_straps
 from docgen.resolve.values import Reader, find_open_measures, list_part_names, read_show, refuse_part, words
 from docgen.tables.defaults import MAKES
 from docgen.tables.strength import seam_strength_n
 
-NAMED: Final = ("materials", "stitches", "hardware", "straps", "pieces", "joins")
+NAMED: Final = ("materials", "stitches", "hardware", "trimmings", "straps", "pieces", "joins")
 """What a build lists, and its parts hold by name."""
 
 
@@ -41,7 +45,9 @@ def grow_build(reader: Reader, spec: Spec) -> Build:
     parts = read_goods(reader, spec)
     parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
     parts = _finish_sewing(parts)
-    parts = draw_stitch_lines(reader, spec, parts)
+    parts = measure_trimmings(reader, spec, parts)
+    parts = sew_straps_on(reader, draw_stitch_lines(reader, spec, parts))
+    parts = settle_templates(reader, spec, parts)
     _check_parts(reader, spec, parts)
     return fill_build(read_head(reader, spec), parts)
 
@@ -61,8 +67,9 @@ def read_goods(reader: Reader, spec: Spec) -> Parts:
     parts = Parts(
         limits=limits,
         materials=read_materials(reader, spec.materials, limits),
-        stitches=read_stitches(reader, spec.stitches),
+        stitches=read_stitches(reader, spec.stitches, spec.irons),
         hardware=read_hardware(reader, spec.hardware),
+        trimmings=read_trimmings(reader, spec.trimmings),
     )
     return replace(parts, straps=read_straps(reader, spec.straps, parts))
 
@@ -135,11 +142,12 @@ def _check_through(reader: Reader, spec: Spec, parts: Parts) -> None:
 
 
 def _check_names(reader: Reader, spec: Spec) -> set[str]:
-    """Names that are taken twice (noted): a seam names its partners by one word, so that pieces, joins and
-    straps share one list of names."""
+    """Names that are taken twice (noted): a seam names its partners by one word, so that pieces, joins, straps and
+    trimmings share one list of names."""
     seen: dict[str, str] = {}
     twice = set()
-    for kind, entries in (("piece", spec.pieces), ("join", spec.joins), ("strap", spec.straps)):
+    named = (("piece", spec.pieces), ("join", spec.joins), ("strap", spec.straps), ("trimming", spec.trimmings))
+    for kind, entries in named:
         for entry in entries:
             if entry.name in seen:
                 twice.add(entry.name)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import field
 
 from docgen.classes import dataclass
-from docgen.resolve.goods.values import Hardware, Material
+from docgen.resolve.goods.values import Hardware, Material, Trimming
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch
 from docgen.resolve.straps.strap import Strap
@@ -19,6 +19,7 @@ class Parts:
     materials: Mapping[str, Material] = field(default_factory=dict)
     stitches: Mapping[str, Stitch] = field(default_factory=dict)
     hardware: Mapping[str, Hardware] = field(default_factory=dict)
+    trimmings: Mapping[str, Trimming] = field(default_factory=dict)
     straps: Mapping[str, Strap] = field(default_factory=dict)
     pieces: Mapping[str, Piece] = field(default_factory=dict)
     joins: Mapping[str, Join] = field(default_factory=dict)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import Any, ClassVar, NamedTuple
+from typing import Any, ClassVar, Literal, NamedTuple
 
 from docgen.classes import dataclass
 from docgen.geometry.measure import chords
@@ -54,8 +54,8 @@ WAYS = {"up": Point(0.0, 1.0), "down": Point(0.0, -1.0), "left": Point(-1.0, 0.0
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapLanding:
     """Where an end of a strap, 0 the first or 1 the second, lies fast on this piece: the middle of that end at `at`, from
-    there `over_mm` long the way it `leads`; `outline` is the part that lies fast, `title` that of the strap,
-    `holes` those of it that this piece does not have."""
+    there `over_mm` long the way it `leads`; `outline` is the part that lies fast, `title` that of the strap, `stitch` what
+    sews it on, `holes` those of it that this piece does not have."""
 
     kind: ClassVar[str] = "landing"
     strap: str
@@ -65,6 +65,7 @@ class StrapLanding:
     over_mm: float
     outline: Path
     title: str = ""
+    stitch: str = ""
     holes: tuple[Hole, ...] = ()
     place: Place = Place()
 
@@ -88,6 +89,7 @@ class StrapLanding:
         return replace(self, at=move.point(self.at), leads=leads, outline=move.path(self.outline), holes=holes)
 
 
+TemplateWay = Literal["printed", "die", "rule", "kept", "shared"]
 _CENTRE_WAYS = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
 
 
@@ -97,7 +99,9 @@ class Piece:
     and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty.
 
     `folded` is the outline between the folds of its `hems`, None without any. `lines` are parts behind which it lies,
-    as they are written; `model` is the piece whose shape it takes, at `inset_mm`, itself for its own.
+    as they are written; `model` is the piece whose shape it takes, at `inset_mm`, itself for its own. `template` says
+    how it is cut, `template_of` by which die, kept template, or other piece's template; `also_cuts` are the pieces that
+    are cut by its own besides.
     """
 
     name: str = untold()
@@ -122,6 +126,14 @@ class Piece:
     shows: str = told("side that faces out", default=SHOWS)
     model: str = untold(default="")
     inset_mm: float = untold(default=0.0)
+    template: TemplateWay = told("template", default="printed")
+    template_of: str = told("die or template", default="")
+    also_cuts: tuple[str, ...] = told("template cuts besides", default=())
+
+    @property
+    def is_printed(self) -> bool:
+        """Whether it has a template of its own on the pattern."""
+        return self.template == "printed"
 
     @property
     def sewn_outline(self) -> Outline:

@@ -12,6 +12,7 @@ MAKES = 1
 CUT = 1
 IS_PAIR = False
 IS_MIRRORED = False
+IS_RULED = False
 CORNER_RADIUS_MM = 0.0
 # Sewing.
 MACHINE_TYPE = "301"
@@ -37,6 +38,7 @@ TIP_MM = 76.2
 CLOSING_NUMBER = 1
 IS_DOUBLED = False
 KEEPER_LAYERS = 3  # the turned end twice and the tip
+HELD_KEEPER_LAYERS = 2  # the strap and the tip: what is turned back lies outside it
 KEEPER_OVERLAP_MM = 12.7
 # The care card; those of a card with a fold or of a bank card's size always have two sides.
 CARD = "A6"

@@ -97,9 +97,10 @@ def choose_post(
     wanted: tuple[float, float | None], posts_mm: tuple[float, ...], slack_mm: float = POST_SLACK_MM
 ) -> float | None:
     """The post from the drawer that comes nearest to the middle of what is wanted, within the slack; None when none
-    will do. Of posts that are cut off, the shortest."""
+    will do. Of posts that are cut off, the shortest that is long enough, and one that is hardly too short only where
+    there is no other."""
     least, most = wanted
     good = [post for post in posts_mm if not miss_post(wanted, post, slack_mm)]
     if most is None:
-        return min(good, default=None)
+        return min(good, key=lambda post: (post < least, post), default=None)
     return min(good, key=lambda post: (abs(post - (least + most) / 2), post), default=None)

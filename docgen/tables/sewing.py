@@ -40,7 +40,7 @@ MOST_PLAY_MM = 3.0
 # 3 apart (ASTM D4705 as taught), 12 per inch with a blade of 0.9 mm is 2.35.
 LEAST_PITCH_IN_BLADES = 2.5
 # Longest stitch in thread thicknesses: 5 per inch with Tex 70 by machine, fine thread in coarse hand work.
-MOST_PITCH_IN_THREADS = {"machine": 16.5, "hand": 9.3}
+MOST_PITCH_IN_THREADS = {"machine": 16.5, "hand": 11.5}
 # Shortest stitch by hand in thread thicknesses: 0.8 mm thread goes with 3.85 to 4 mm.
 LEAST_PITCH_IN_THREADS = 4.75
 # Longer stitches than this, a little over 5 per inch, belong to thread of at least that Tex (leatherworker.net, 93986: 5 to
@@ -50,6 +50,9 @@ LONG_PITCH_TEX = 200
 # Leather in the stack, mm, and the least Tex that holds it: one row under what is usual for it (45 to 70 up to 2 mm, 70 to
 # 135 up to 4, 135 to 210 up to 6, 210 to 350 up to 10).
 LEAST_TEX_FROM_MM = ((8.0, 130), (4.0, 60), (0.0, 25))
+# The same by hand, as thickness of the thread in mm: a little under 0.35 to 0.5 mm up to 2 mm, 0.5 to 0.6 up to 4, 0.6 to
+# 0.8 up to 6, 0.8 to 1.0 up to 10.
+LEAST_HAND_FROM_MM = ((6.0, 0.6), (3.0, 0.4), (2.0, 0.35), (0.0, 0.2))
 # What a skived band is wider than its lap or hem: half as much again (8 mm turned, 12 skived) or 2 to 4 mm.
 SKIVE_BEYOND_MM = 12.0
 SKIVE_SHORT_MM = 0.5
@@ -63,6 +66,10 @@ LINING_OVER_MM = 1.0
 KEEPER_ROOM_MM = 2.0
 # How far the middle of a buckle's slot may lie from the fold. Our choice: the tongue still comes through there.
 SLOT_OFF_FOLD_MM = 3.0
+# The slot for a buckle's tongue is so much wider than the tongue. Common practice, no published source.
+SLOT_OVER_TONGUE_MM = 1.0
+# A turned end that is sewn for itself is held by so many stitches on either edge, however short it is. Our choice.
+LEAST_END_STITCHES = 3
 
 # Beds of sewing machines, and how far from an open edge a flat one still gets behind a closed tube: common practice, no
 # published source; the figure is our choice.

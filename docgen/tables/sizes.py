@@ -21,6 +21,7 @@ PUNCH = Sizes(what="a punch", least_mm=0.5)
 SKIVE_WIDTH = Sizes(what="a skived band", least_mm=1.0)
 INSIDE = Sizes(what="the inside of a fitting", most_mm=300.0)
 BAR = Sizes(what="a bar", most_mm=30.0)
+TONGUE = Sizes(what="a tongue", most_mm=15.0)
 # A roll or a side that a knife cuts; foam and board come thicker.
 GOODS_BY_KIND = {"leather": Sizes(what="leather", most_mm=25.0), "fabric": Sizes(what="fabric", most_mm=25.0)}
 # Share of a hide or roll that may be lost; with more, hardly anything would be cut from it.

@@ -153,13 +153,13 @@ def test_the_rows_of_the_band_must_leave_room_for_its_title(tmp_path: Path) -> N
     ("old", "new", "what"),
     [
         (
-            '"hardware", "thread"',
-            '"hardwear", "thread"',
-            '"cutting_list" has no block called "hardwear"\n    written: "hardwear"\n'
-            '    mend:    did you mean "hardware"?',
+            '"trimmings", "thread"',
+            '"trimings", "thread"',
+            '"cutting_list" has no block called "trimings"\n    written: "trimings"\n'
+            '    mend:    did you mean "trimmings"?',
         ),
         (
-            '"hardware", "thread"',
+            '"trimmings", "thread"',
             '"thread", "thread"',
             'the block "thread" is named twice\n    written: "thread"\n    mend:    keep one of the two',
         ),

@@ -10,6 +10,7 @@ from shapely.geometry import Point as GeometryPoint
 from spec_text import write_out
 
 from docgen.checks import resolve_build, resolve_variants
+from docgen.cli import main
 from docgen.geometry.outline import edge_names, edge_path, outline_box
 from docgen.geometry.path import path_area, path_length, point_at, polyline, start_point
 from docgen.geometry.shapes import Arc, Line, Point
@@ -273,6 +274,78 @@ def test_the_cable_roll_comes_out_as_drawn() -> None:
     assert [hole.diameter_mm for hole in body.marks.holes] == [pytest.approx(5), pytest.approx(5)]
     assert [line.name for line in body.marks.drawn] == ["flap-fold"]
     assert build.seams[0].length_mm == pytest.approx(2 * (80 - 4) + 256 - 2 * 4)  # up to the mouth at both sides
+
+
+# ---- hardware in drawn holes, edges by name --------------------------------
+
+RIVET = '[hardware.rivet]\nwhat = "rivet"\ncount = 1\nposts = ["6 mm", "8 mm"]\nhole = "4 mm"\n'
+
+
+@pytest.mark.parametrize("which", ['element = "eye"', 'punch = "4 mm"', ""])
+def test_a_drawn_hole_takes_its_hardware_by_id_by_size_or_alone(make: Make, which: str) -> None:
+    """The circle has a radius of 2 mm; a rivet through it and the same leather once more, 4 oz or 1.6 mm each."""
+    takes = 'takes = "rivet", through = ["tab"]'
+    piece = f"{PIECE}drawn-holes = [{{ {', '.join(filter(None, (which, takes)))} }}]\n"
+    build = make(piece + write_out('<rectangle tab: ["20 mm", "20 mm"]>\n') + RIVET)
+    (hole,) = build.pieces[0].marks.holes
+    assert (hole.takes, hole.through, hole.diameter_mm) == ("rivet", ("tab",), pytest.approx(4))
+    (fitting,) = build.assembly.fastened
+    assert (fitting.part, fitting.count) == ("a", 1)
+    assert fitting.stack.thickest_mm == pytest.approx(2 * build.materials[0].thickness_mm)
+    assert [caution.check for caution in build.cautions] == ["hole-not-in-partner"]  # the tab has none yet
+
+
+@pytest.mark.parametrize(
+    ("holes", "message"),
+    [
+        (
+            '{ element = "ear", takes = "rivet" }',
+            "a.toml:13: error: no circle in the drawing is meant by this\n"
+            '    written: { element = "ear", takes = "rivet" }\n'
+            '    mend:    drawn are "eye" of 4 mm',
+        ),
+        (
+            '{ punch = "5 mm", takes = "rivet" }',
+            "a.toml:13: error: no circle in the drawing is meant by this\n"
+            '    written: { punch = "5 mm", takes = "rivet" }\n'
+            '    mend:    drawn are "eye" of 4 mm',
+        ),
+        (
+            '{ takes = "rivet" }, { element = "eye", takes = "rivet" }',
+            "a.toml:13: error: a drawn hole of 4 mm has its rivet already\n"
+            '    written: { element = "eye", takes = "rivet" }\n    mend:    name the circle by its id, with element',
+        ),
+    ],
+)
+def test_a_drawn_hole_that_is_not_meant_is_told(make: Make, holes: str, message: str) -> None:
+    assert told(make, f"{PIECE}drawn-holes = [{holes}]\n{RIVET}") == [message]
+
+
+def test_drawn_holes_belong_to_a_drawing(make: Make) -> None:
+    text = (
+        f'{write_out("<rectangle a: [`1 in`, `1 in`]>").replace("`", chr(34))}\ndrawn-holes = [{{ takes = "rivet" }}]\n'
+    )
+    (message,) = told(make, text + RIVET)
+    assert '"drawn-holes" has no meaning for the shape "rectangle" of "a"' in message
+
+
+def test_check_names_the_edges_of_a_drawing_with_where_they_lie(make: Make, capsys: pytest.CaptureFixture[str]) -> None:
+    """60 x 40 mm, the upper right corner rounded by 10 mm: the last edge goes over it, 30 + 10 pi / 2 + 50 = 95.7 mm."""
+    make(PIECE)
+    assert main(["check", "a.toml"]) == 0
+    out = capsys.readouterr().out.splitlines()
+    assert out[0] == 'edge of "a": edge-1, bottom, 2 3/8 in (60 mm), from 0 mm across, 0 mm up to 60 mm across, 0 mm up'
+    assert 'edge of "a": edge-2, upper right, 3 25/32 in (95.7 mm), from 60 mm across, 0 mm up' in out[1]
+    assert len(out) == 4
+    assert out[3] == "no problems"
+    make(PIECE + 'corners = [{ at = ["0", "0"], edge = "foot" }, { at = ["60 mm", "0"], edge = "rest" }]\n')
+    assert main(["check", "a.toml"]) == 0
+    assert capsys.readouterr().out == "no problems\n"
+
+
+def test_an_edge_that_is_not_there_is_answered_with_where_the_others_lie(make: Make) -> None:
+    (message,) = told(make, PIECE + 'notches = [{ on = "mouth" }]\n')
+    assert message.endswith("mend:    edges here: edge-1 (bottom), edge-2 (upper right), edge-3 (left)")
 
 
 @pytest.mark.parametrize(

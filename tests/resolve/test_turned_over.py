@@ -71,7 +71,7 @@ PIECE = Piece(
 )
 KEPT = (
     "name title material cut is_pair shape note place is_strap is_solved centre_lines least_stretch hems lines shows "
-    "model inset_mm"
+    "model inset_mm template template_of also_cuts"
 )
 MOVED = ("folded", "dividers", "strap_landings")
 

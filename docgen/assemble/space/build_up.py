@@ -20,6 +20,7 @@ from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance, dot, subtract
 
 SAME_SIZE_MM = 3.0
+SLACK_MM = 3.0  # what is wider than the room for it by no more is not folded for that
 NARROW_MM = 40.0  # welts, bindings and tapes are cut narrower, and lie on what they are sewn to: our choice
 
 
@@ -83,10 +84,13 @@ def _area_mm2(points: Sequence[Point]) -> float:
 
 
 def _note_straight(scene: Scene, copy: Copy, host: Copy, ties: Sequence[Tie]) -> None:
-    """Keep closed folds that a seam to a part that is not folded there holds straight."""
+    """Keep closed folds that a seam to a part that is not folded there holds straight: one that other parts hold in its
+    shape; what hangs on this one alone folds with it."""
     both = [(copy, host, [(tie.seam, tie.mine, tie.its) for tie in ties])]
     both.append((host, copy, [(tie.seam, tie.its, tie.mine) for tie in ties]))
     for one, other, lines in both:
+        if scene.item(one).is_inner or len(scene.outer_partners(other)) < 2:
+            continue
         for fold in (fold for fold in scene.item(one).folds if not fold.is_open):
             seams = [(seam, its) for seam, mine, its in lines if crosses(fold, mine)]
             if seams and not any(crosses(its_fold, its) for _, its in seams for its_fold in scene.item(other).folds):
@@ -176,7 +180,7 @@ def _folded(scene: Scene, copy: Copy, ties: tuple[Tie, Tie], wide_mm: float) -> 
     start, far = along(first[0], run, slip_mm / 2), along(far, run, -slip_mm)
     folds = [across_of(one.mine, fold.start) for fold in scene.item(copy).folds]
     crease_mm = next((at for at in folds if 0 < at < wide_mm), wide_mm / 2)
-    if not abs(wide_mm - 2 * crease_mm) - MEETS_MM <= length(far) <= wide_mm + MEETS_MM:
+    if not abs(wide_mm - 2 * crease_mm) - MEETS_MM <= length(far) <= wide_mm - SLACK_MM:
         return None
     crease = _crease(scene, one, far, (crease_mm, wide_mm - crease_mm), run, start)
     track = [(0.0, start), (crease_mm, crease), (wide_mm, along(start, far, 1.0))]

@@ -11,6 +11,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Link, Sewing
 from docgen.assemble.space.placed import Gap, Meeting, Placed
 from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import Vec, apart, direction, inner, minus, outer
 from docgen.geometry.shapes import Point
@@ -99,14 +100,22 @@ def _compare(scene: Scene, one: tuple[Copy, Track], other: tuple[Copy, Track]) -
 
 
 def _gap_beneath(scene: Scene, sewing: Sewing, one: Link, beneath: Copy) -> Gap:
-    """How far a run lies off a part that is sewn through beneath it."""
+    """How far a run lies off a part that is sewn through beneath it. Where it goes on over that part's edge, as that of a
+    wider flap does, the way straight up counts, so long as its middle lies on the part."""
     assert one.track is not None
     surface, host = scene.placed[one.copy].surface, scene.placed[beneath]
     shares = one.track.share_marks(one.track)
-    found = [round(distance_to_part(host, surface.point(at)), 6) for at in one.track.spread(shares)]
+    measure = _lift_over if distance_to_part(host, surface.point(one.track.middle)) <= CLOSED_MM else distance_to_part
+    found = [round(measure(host, surface.point(at)), 6) for at in one.track.spread(shares)]
     worst = max(range(len(found)), key=lambda k: (found[k], -k))
     along_mm = round(shares[worst] * one.track.length_mm, 6)
     return Gap(seam=sewing.seam.name, one=one.copy, other=beneath, apart_mm=found[worst], along_mm=along_mm)
+
+
+def _lift_over(placed: Placed, at: Vec) -> float:
+    """How far a point lies over the flat part that is nearest to it, or over what that would be beyond its edge."""
+    feet = [placed.surface.foot(band, at) for band in placed.surface.bands]
+    return min((abs(lift_mm) for own, lift_mm in feet if own is not None), default=distance_to_part(placed, at))
 
 
 def distance_to_part(placed: Placed, at: Vec) -> float:
@@ -116,17 +125,6 @@ def distance_to_part(placed: Placed, at: Vec) -> float:
         if abs(lift_mm) <= CLOSED_MM and own is not None and is_in_ring(placed.ring, own):
             return abs(lift_mm)
     return min(distance_to_face(face.corners, at) for face in placed.faces)
-
-
-def is_in_ring(ring: Sequence[Point], at: Point) -> bool:
-    """Whether a point lies inside a closed ring: a line from it crosses that an odd number of times."""
-    inside, (x, y) = False, at
-    x1, y1 = ring[-1]
-    for x2, y2 in ring:
-        if (y1 > y) != (y2 > y) and x < (x2 - x1) * (y - y1) / (y2 - y1) + x1:
-            inside = not inside
-        x1, y1 = x2, y2
-    return inside
 
 
 def distance_to_face(face: Sequence[Vec], at: Vec) -> float:

@@ -15,6 +15,7 @@ from docgen.problems import Problem, make_caution
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_length
 
+OFF_FACE_MM = 0.5  # what lies nearer to a face on either side lies on it
 THROUGH_MM = 2.0  # an edge that goes on so far on both sides of a part goes through it: less is what leather gives
 
 
@@ -49,14 +50,16 @@ def _are_sure(scene: Scene, one: Copy, other: Copy) -> bool:
     return _free_hosts(scene, one) == _free_hosts(scene, other)
 
 
-def _free_hosts(scene: Scene, copy: Copy | None) -> set[Copy]:
+def _free_hosts(scene: Scene, copy: Copy) -> set[Copy]:
     """The parts that may turn about a line, of a copy and all that it was placed by."""
-    found: set[Copy] = set()
+    return {one for one in _hosts(scene, copy) if scene.placed[one].is_free}
+
+
+def _hosts(scene: Scene, copy: Copy | None) -> Iterator[Copy]:
+    """A copy, and all that it was placed by, one by the other."""
     while copy is not None:
-        placed = scene.placed[copy]
-        found |= {copy} if placed.is_free else set()
-        copy = placed.host
-    return found
+        yield copy
+        copy = scene.placed[copy].host
 
 
 def _find_held_straight(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
@@ -77,7 +80,7 @@ def _find_crossing(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
         if len(placed.surface.bands) < 2 or not folds or not all(fold.is_open and fold.angle_deg for fold in folds):
             continue
         for other in scene.placed.values():
-            is_beside = other.copy == copy or other.is_inner or other.item.folds or other.host == copy
+            is_beside = other.is_inner or other.item.folds or copy in _hosts(scene, other.copy)
             if not is_beside and not placed.is_inner and _are_sure(scene, copy, other.copy):
                 deep_mm = _through_mm(placed, other)
                 if deep_mm > THROUGH_MM:
@@ -107,7 +110,7 @@ def _through_mm(one: Placed, other: Placed) -> float:
 
 def _beyond(start: Vec, end: Vec, corners: Sequence[Vec], normal: Vec) -> float:
     before, after = inner(minus(start, corners[0]), normal), inner(minus(end, corners[0]), normal)
-    if before * after >= 0:
+    if before * after >= 0 or min(abs(before), abs(after)) < OFF_FACE_MM:
         return 0.0
     at = along(start, minus(end, start), before / (before - after))
     return min(apart(at, start), apart(at, end)) if is_over(corners, normal, at) else 0.0

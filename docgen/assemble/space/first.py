@@ -48,7 +48,7 @@ def anchor_of(scene: Scene, copy: Copy) -> Point:
 
 
 def _choose(scene: Scene) -> tuple[Copy, Kind] | None:
-    every = [copy for copy in scene.items.copies if not scene.item(copy).is_inner]
+    every = _find_largest(scene)
     if not every:
         return None
     landing = {lies.copy for lies in scene.assembly.lies if not lies.is_cover}
@@ -64,6 +64,34 @@ def _choose(scene: Scene) -> tuple[Copy, Kind] | None:
     if floors:
         return max(floors, key=lambda copy: len(scene.outer_partners(copy))), "on its floor"
     return max(outer, key=lambda copy: _score_flat(scene, copy)), "lying"
+
+
+def _find_largest(scene: Scene) -> list[Copy]:
+    """The outer parts that are joined to each other by seams and landings, of several such groups the largest; with the
+    one that is named the front where there is one."""
+    copies = scene.items.copies
+    pairs = [[link.copy for link in sewing.links] for sewing in scene.sewings]
+    hosts = {lies: [copy for copy in copies if copy.part == lies.host.part] for lies in scene.assembly.lies}
+    pairs += [[*found, lies.copy] for lies, found in hosts.items()]
+    heads = {copy: copy for copy in copies}
+
+    def find(copy: Copy) -> Copy:
+        while heads[copy] != copy:
+            copy = heads[copy]
+        return copy
+
+    for joined in (pair for pair in pairs if pair and all(copy in heads for copy in pair)):
+        for copy in joined[1:]:
+            heads[find(copy)] = find(joined[0])
+    groups: dict[Copy, list[Copy]] = {}
+    for copy in (copy for copy in copies if not scene.item(copy).is_inner):
+        groups.setdefault(find(copy), []).append(copy)
+    front = Copy(scene.goods.build.front)
+    return max(groups.values(), key=lambda group: (front in group, *_weigh(scene, group)), default=[])
+
+
+def _weigh(scene: Scene, group: list[Copy]) -> tuple[bool, float]:
+    return len(group) > 1, sum(scene.item(copy).area_mm2 for copy in group)
 
 
 def _find_walls(scene: Scene, outer: list[Copy]) -> dict[Copy, list[Tie]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import replace
 from functools import cached_property
 
@@ -18,6 +18,8 @@ from docgen.geometry.run import is_whole, run_edges
 from docgen.geometry.shapes import Box, Line, Outline, Path, Point
 from docgen.geometry.vector import Transform, cross, subtract, transform_point
 from docgen.resolve import Fold, Hole, Join, Piece, Seam, SeamSide, lay_out_strips
+
+SAME_MM = 0.1  # outlines that lie no farther off each other are the same
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,10 +101,10 @@ class Sewing:
 
 
 class Items:
-    """The parts of a build as items, each made once."""
+    """The parts of a build as items, each made once; pieces that are `turned` are read as if drawn on the flesh side."""
 
-    def __init__(self, goods: Goods, assembly: Assembly) -> None:
-        self.goods, self.assembly = goods, assembly
+    def __init__(self, goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -> None:
+        self.goods, self.assembly, self.turned = goods, assembly, frozenset(turned)
         self._made: dict[tuple[str, bool], Item] = {}
 
     @cached_property
@@ -123,8 +125,10 @@ class Items:
 
     def of(self, copy: Copy) -> Item:
         """The item of a copy; of a pair the second half of the copies is mirrored."""
-        piece = self.goods.pieces.get(copy.part)
-        is_mirrored = piece is not None and piece.is_pair and copy.number > piece.cut // 2
+        strap = self.goods.straps.get(copy.part)
+        piece = strap.piece if strap else self.goods.pieces.get(copy.part)
+        is_second = piece is not None and piece.is_pair and copy.number > piece.cut // 2
+        is_mirrored = is_second != (copy.part in self.turned)
         key = copy.part, is_mirrored
         if key not in self._made:
             is_inner = copy in self.covers or (self.has_leather and not self.goods.is_leather(copy.part))
@@ -133,6 +137,17 @@ class Items:
             else:
                 self._made[key] = _read_piece(piece, is_inner, is_mirrored)
         return self._made[key]
+
+    def may_turn(self, part: str) -> bool:
+        """Whether a piece is the same turned over, so that its left may be meant for its right: its outline is, and it
+        has no holes or folds, lands nowhere and has nothing landing on it."""
+        piece = self.goods.pieces.get(part)
+        names = {name for lies in self.assembly.lies if not lies.is_cover for name in (lies.host.part, lies.copy.part)}
+        if piece is None or piece.marks.holes or piece.marks.folds or piece.is_pair or part in names:
+            return False
+        ring = self.of(Copy(part)).ring
+        middle = outline_box(piece.outline).centre.x
+        return all(min(math.dist((2 * middle - at.x, at.y), to) for to in ring) < SAME_MM for at in ring)
 
     @cached_property
     def sewings(self) -> tuple[Sewing, ...]:
@@ -174,6 +189,8 @@ class Items:
         if item.is_mirrored:
             path = transform_path(path, _mirror(piece))
         track = trace(path)
+        if track.length_mm < SAME_MM:
+            return None
         return track.reversed() if is_backward != item.is_mirrored else track
 
 

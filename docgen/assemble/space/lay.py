@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Lies
@@ -13,7 +13,7 @@ from docgen.assemble.space.fit import lay_on
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.scene import Scene, Tie
-from docgen.assemble.space.surface import Surface, between, flat
+from docgen.assemble.space.surface import Surface, between, flat, is_in_ring
 from docgen.assemble.space.track import Track, trace
 from docgen.assemble.space.vectors import Vec, apart, minus, times
 from docgen.geometry.measure import distance_to_path
@@ -24,11 +24,13 @@ from docgen.geometry.vector import (
     compose,
     distance,
     dot,
+    rotation,
     subtract,
     transform_point,
     transform_vector,
     translation,
 )
+from docgen.resolve import Hole
 
 MEETS_MM = 0.5
 RIM_PLACES = 12
@@ -67,16 +69,30 @@ def land(scene: Scene, copy: Copy) -> bool:
             if found is not None:
                 host, move = found
                 move = compose(_face_up(scene, copy, host), move)
-                surface = carry(scene, copy, host, move, _anchor_on(scene, copy, host))
+                turned = _over_edge(scene, copy, host, move)
+                surface = carry(scene, copy, host, turned or move, _anchor_on(scene, copy, host))
                 off_mm = _stand_off(scene, copy, host)
                 placed = scene.placed[host]
                 band = placed.surface.band_at(
                     placed.surface.measure(transform_point(scene.item(copy).box.centre, move))[0]
                 )
                 surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm else surface
-                scene.put(copy, "lies on", surface, host, side=1)
+                scene.put(copy, "lies on", surface, host, side=1, is_free=turned is not None)
                 return True
     return False
+
+
+def _over_edge(scene: Scene, copy: Copy, host: Copy, move: Transform) -> Transform | None:
+    """A flap that would bend into its host, half round about the line along which it is sewn there: so it goes over the
+    edge. None where it does not bend, or beyond its host."""
+    folds = [fold for fold in scene.item(copy).folds if fold.is_open]
+    line = next((track for _, track, beneath in scene.flat_ties(copy) if beneath == host and track.is_straight), None)
+    if line is None or not folds:
+        return None
+    middle = between(folds[0].start, folds[0].end, 0.5)
+    if not is_in_ring(scene.item(host).ring, transform_point(middle, move)):
+        return None
+    return compose(rotation(math.pi, line.middle), move)
 
 
 def _face_up(scene: Scene, copy: Copy, host: Copy) -> Transform:
@@ -145,7 +161,7 @@ def line(scene: Scene, copy: Copy) -> bool:
     """Place a lining or what else lies behind an outer part: by its seams, else as it lies behind what it lines."""
     ties = scene.placed_ties(copy)
     hosts = dict.fromkeys(tie.other for tie in ties)
-    for host in sorted(hosts, key=lambda one: -sum(tie.other == one for tie in ties)):
+    for host in sorted(hosts, key=lambda one: (scene.item(one).is_inner, -sum(tie.other == one for tie in ties))):
         move, off_mm = match([tie for tie in ties if tie.other == host], WAYS_BEHIND)
         if off_mm <= MEETS_MM:
             scene.put(copy, "lies behind", carry(scene, copy, host, move), host, side=-1)
@@ -201,34 +217,28 @@ def match(ties: Sequence[Tie], ways: Sequence[tuple[bool, bool]]) -> tuple[Trans
 def hang(scene: Scene, copy: Copy) -> bool:
     """Place a part that is riveted on: its hole lies on one of another part that its hardware goes through, and the part
     leads from there over the nearest edge that nothing is sewn to."""
-    holes = [hole for hole in scene.item(copy).holes if hole.takes and hole.through]
-    for hole in holes:
-        for host, at in _free_holes(scene, hole.through):
-            out = free_way(scene, host, at)
-            reach = _reach(scene, copy, hole.at)
-            move = _turn_on(hole.at, reach, at, out)
+    for hole in scene.item(copy).holes:
+        for host, at in _free_holes(scene, copy, hole):
+            move = _turn_on(hole.at, _reach(scene, copy, hole.at), at, free_way(scene, host, at))
             scene.put(copy, "hangs on", carry(scene, copy, host, move, hole.at), host, side=1)
             return True
     return False
 
 
-def _free_holes(scene: Scene, through: Sequence[str]) -> list[tuple[Copy, Point]]:
-    """Holes of placed parts for what goes through them, that no part hangs on yet."""
-    found = []
-    for host in scene.placed:
-        item = scene.item(host)
-        if host.part in through or any(strip.piece.name in through for strip in item.strips):
-            placed = scene.placed[host]
-            for hole in (one for one in item.holes if not one.takes):
+def _free_holes(scene: Scene, copy: Copy, own: Hole) -> Iterator[tuple[Copy, Point]]:
+    """Holes of placed parts that share their hardware with one of a copy, and that no part hangs on yet."""
+    for host, placed in scene.placed.items():
+        names = {host.part, *(strip.piece.name for strip in placed.item.strips)}
+        is_through = bool(own.takes) and not names.isdisjoint(own.through)
+        for hole in placed.item.holes:
+            if (not hole.takes and is_through) or (hole.takes and not own.takes and copy.part in hole.through):
                 at = placed.surface.point(hole.at)
-                if not any(_lies_on(scene, other, at) for other in scene.placed.values() if other.how == "hangs on"):
-                    found.append((host, hole.at))
-    return found
+                if not any(_lies_on(other, at) for other in scene.placed.values() if other.how == "hangs on"):
+                    yield host, hole.at
 
 
-def _lies_on(scene: Scene, other: Placed, at: Vec) -> bool:
-    holes = [hole for hole in scene.item(other.copy).holes if hole.takes]
-    return any(apart(other.surface.point(hole.at), at) < MEETS_MM for hole in holes)
+def _lies_on(other: Placed, at: Vec) -> bool:
+    return any(apart(other.surface.point(hole.at), at) < MEETS_MM for hole in other.item.holes)
 
 
 def _reach(scene: Scene, copy: Copy, hole: Point) -> Point:

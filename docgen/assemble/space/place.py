@@ -3,42 +3,77 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 
-from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.assembly import Assembled, Assembly, Copy
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.build_up import build_up, close, join_straight
 from docgen.assemble.space.close import find_gaps, find_meetings, settle
 from docgen.assemble.space.doubts import find_doubts
 from docgen.assemble.space.first import put_first
 from docgen.assemble.space.lay import follow_rim, hang, land, line
-from docgen.assemble.space.placed import Space, Unplaced
+from docgen.assemble.space.lift import lift_all
+from docgen.assemble.space.placed import Gap, Space, Unplaced
+from docgen.assemble.space.ribbons import place_straps, strap_copies
 from docgen.assemble.space.scene import Scene
+from docgen.tables.sewing import EDGES_APART_MM
 
 Rule = Callable[[Scene, Copy], bool]
+Result = tuple[Scene, tuple[Gap, ...]]
+MOST_TURNS, MOST_TRIES = 3, 6  # a build that does not close is tried anew so often
 
 
 def place_parts(build: Assembled) -> Space:
     """Where every copy of every piece and join lies when all is done. Nothing in it can fail: what does not follow from
     the spec is told as not placed, and why."""
-    scene = Scene(Goods(build), build.assembly)
-    first = put_first(scene)
-    if first is None:
-        return Space(unplaced=tuple(Unplaced(copy=copy, why="nothing to begin with") for copy in scene.items.copies))
-    while _place_one(scene):
-        pass
-    gaps = tuple(find_gaps(scene))
+    goods = Goods(build)
+    scene, gaps = _place_all(goods, build.assembly)
+    if any(gap.over_mm > EDGES_APART_MM for gap in gaps):
+        scene, gaps = _turn_pieces(scene, gaps)
+    unplaced = [*_tell_unplaced(scene), *place_straps(scene)]
+    lift_all(scene)
     doubts = [*find_doubts(scene, gaps)]
     return Space(
         kind=scene.kind,
-        front=first,
-        parts=tuple(scene.placed[copy] for copy in scene.items.copies if copy in scene.placed),
+        front=next((copy for copy, placed in scene.placed.items() if placed.host is None), None),
+        parts=tuple(scene.placed[copy] for copy in (*scene.items.copies, *strap_copies(scene)) if copy in scene.placed),
         gaps=gaps,
         meetings=tuple(find_meetings(scene)),
-        unplaced=tuple(_tell_unplaced(scene)),
+        unplaced=tuple(unplaced),
         doubtful=tuple(dict.fromkeys(copy for _, copies in doubts for copy in copies)),
         doubts=tuple(problem for problem, _ in doubts),
     )
+
+
+def _place_all(goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -> Result:
+    scene = Scene(goods, assembly, turned)
+    if put_first(scene) is not None:
+        while _place_one(scene):
+            pass
+    return scene, tuple(find_gaps(scene))
+
+
+def _turn_pieces(scene: Scene, gaps: tuple[Gap, ...]) -> Result:
+    """The best of what comes out when pieces that are the same turned over are read so, one after the other: a maker
+    who looks into a bag calls left what is right from outside."""
+    best, turned = (scene, gaps), list[str]()
+    for _ in range(MOST_TURNS):
+        wide = [gap for gap in best[1] if gap.over_mm > EDGES_APART_MM]
+        parts = dict.fromkeys(copy.part for gap in wide for copy in (gap.one, gap.other))
+        free = [part for part in parts if part not in turned and scene.items.may_turn(part)]
+        tries = [(part, _place_all(scene.goods, scene.assembly, [*turned, part])) for part in free[:MOST_TRIES]]
+        part, found = min(tries, key=lambda one: _misfit(one[1]), default=("", best))
+        if _misfit(found) >= _misfit(best):
+            break
+        best, turned = found, [*turned, part]
+    return best
+
+
+def _misfit(result: Result) -> tuple[int, int, float]:
+    """How many parts are not placed, how many seams are farther apart than leather gives, and by how much in all."""
+    scene, gaps = result
+    wide = [gap.over_mm for gap in gaps if gap.over_mm > EDGES_APART_MM]
+    return len(scene.items.copies) - len(scene.placed), len(wide), round(sum(wide), 3)
 
 
 def _place_one(scene: Scene) -> bool:
@@ -80,8 +115,11 @@ def _tell_unplaced(scene: Scene) -> Iterator[Unplaced]:
 
 
 def _why(scene: Scene, copy: Copy) -> str:
+    if not scene.placed:
+        return "there is nothing to begin with"
     if scene.ties_of(copy):
-        return "its seams do not tell how it lies"
+        is_beside = all(other not in scene.placed for other in scene.outer_partners(copy))
+        return "nothing joins it to the parts that are placed" if is_beside else "its seams do not tell how it lies"
     if any(True for _ in scene.flat_ties(copy)):
         return "it is sewn flat on a part, and no landing says where"
     if any(hole.takes and hole.through for hole in scene.item(copy).holes):

@@ -9,7 +9,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Item
 from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.track import trace
-from docgen.assemble.space.vectors import Vec, times
+from docgen.assemble.space.vectors import Vec, plus, times
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.problems import Problem
@@ -32,28 +32,32 @@ Kind = Literal["standing", "on its floor", "tube", "lying"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Face:
-    """A flat part of a placed part: its corners in order, and the way its grain side looks."""
+    """A flat part of a placed part: its corners in order, the way its grain side looks, and by how many layers, and
+    which way, a picture lifts it, so that what lies on it or beneath is told apart."""
 
     corners: tuple[Vec, ...]
     grain: Vec
+    lift: Vec = (0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineInSpace:
     """A line on a placed part: edge, stitch, fold, slit, joint or hole, with the name of what it belongs to (a stitch
-    line its seam), in one flat part each."""
+    line its seam), in one flat part each, lifted as `Face` tells."""
 
     kind: str
     name: str
     points: tuple[Vec, ...]
+    lift: Vec = (0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
     """A copy in its place. `how` it came there, by `host`. Parts have no thickness here: `level` says how they lie over
-    each other, 1 and more on the outer face of the host, -1 and less behind it. `ring` is what is seen of the outline;
-    what is turned in at a seam of a wall is left out. `turned_in` are seams whose rim lies inside. One that
-    `is_free` is held along one line only, about which it may turn: by what angle it lies there is our choice."""
+    each other, 1 and more on the outer face of the host, -1 and less behind it, and `lifts` by how many layers a picture
+    lifts each band, and which way. `ring` is what is seen of the outline; what is turned in at a seam of a wall is left
+    out. `turned_in` are seams whose rim lies inside. One that `is_free` is held along one line only, about which it may
+    turn: by what angle it lies there is our choice."""
 
     copy: Copy
     how: How
@@ -65,6 +69,7 @@ class Placed:
     is_inner: bool = False
     item: Item
     is_free: bool = False
+    lifts: tuple[Vec, ...] = ()
     turned_in: tuple[str, ...] = ()
 
     def out(self, band: int) -> Vec:
@@ -79,7 +84,9 @@ class Placed:
     def _faces(self, ring: tuple[Point, ...], hand: float) -> Iterator[Face]:
         for band, part in self.surface.rings(ring):
             corners = tuple(self.surface.point(at, band) for at in part)
-            yield Face(corners=corners, grain=times(self.surface.normal(band), hand))
+            grain = times(self.surface.normal(band), hand)
+            behind = times(self.surface.normal(band), (hand - 1) / 2)  # a hem lies one layer behind
+            yield Face(corners=corners, grain=grain, lift=plus(self.lifts[band], behind))
 
     @property
     def lines(self) -> tuple[LineInSpace, ...]:
@@ -94,7 +101,9 @@ class Placed:
             if not parts or parts[-1][0] != band:
                 parts.append((band, [self.surface.point(start, band)]))
             parts[-1][1].append(self.surface.point(end, band))
-        yield from (LineInSpace(kind=kind, name=name, points=tuple(found)) for _, found in parts)
+        yield from (
+            LineInSpace(kind=kind, name=name, points=tuple(found), lift=self.lifts[band]) for band, found in parts
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

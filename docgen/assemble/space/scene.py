@@ -12,6 +12,7 @@ from docgen.assemble.space.items import Item, Items, Sewing
 from docgen.assemble.space.placed import How, Kind, Placed
 from docgen.assemble.space.surface import Surface, bend
 from docgen.assemble.space.track import Track
+from docgen.assemble.space.vectors import TINY, Vec
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, dot, subtract, unit
@@ -40,9 +41,9 @@ class Tie:
 class Scene:
     """The parts of a build while they are placed one by one."""
 
-    def __init__(self, goods: Goods, assembly: Assembly) -> None:
+    def __init__(self, goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -> None:
         self.goods, self.assembly = goods, assembly
-        self.items = Items(goods, assembly)
+        self.items = Items(goods, assembly, turned)
         self.placed: dict[Copy, Placed] = {}
         self.kind: Kind = "lying"
         self.sewings = self.items.sewings
@@ -127,19 +128,26 @@ class Scene:
             host=host,
             surface=surface,
             ring=tuple(ring) or item.ring,
-            level=self._level(copy, host, side),
+            level=self._level(copy, host, side, surface),
             is_grain_out=item.is_grain_out,
             is_inner=item.is_inner,
             item=item,
             is_free=is_free,
+            lifts=((0.0, 0.0, 0.0),) * len(surface.bands),
             turned_in=tuple(dict.fromkeys(tie.seam.name for tie in self.ties_of(copy) if tie.seam.is_turned)),
         )
 
-    def _level(self, copy: Copy, host: Copy | None, side: int) -> int:
+    def _level(self, copy: Copy, host: Copy | None, side: int, surface: Surface) -> int:
+        """Linings lie in the order in which they come in; anything else over what lies there already."""
         if host is None or not side:
             return 0
-        beside = [one.level for one in self.placed.values() if one.host == host and one.level * side > 0]
-        return side * (1 + max((abs(level) for level in beside), default=0))
+        covers = [lies.copy for lies in self.assembly.lies if lies.host == host and lies.is_cover]
+        if copy in covers:
+            return side * (1 + covers.index(copy))
+        beside = [one for one in self.placed.values() if one.host == host and one.level * side > 0]
+        room = _box(surface, self.item(copy))
+        under = [abs(one.level) for one in beside if _overlap(room, _box(one.surface, one.item))]
+        return side * (1 + max(under, default=0))
 
     def slip_mm(self, copies: Collection[Copy]) -> float:
         """How far what is sewn across lapped seams of these copies may slip along: their edges do not lie evenly there."""
@@ -185,3 +193,14 @@ def crosses(fold: Fold, track: Track) -> bool:
     whole = dot(across, subtract(fold.end, fold.start))
     spans = any(-OFF_MM <= at <= whole + OFF_MM for at in reach)
     return spans and min(sides) < -OFF_MM and max(sides) > OFF_MM
+
+
+def _box(surface: Surface, item: Item) -> tuple[Vec, Vec]:
+    """The lowest and the highest corner of the upright box round a part."""
+    axes = [*zip(*(surface.point(at) for at in item.ring), strict=True)]
+    (x, y, z), (to_x, to_y, to_z) = map(min, axes), map(max, axes)
+    return (x, y, z), (to_x, to_y, to_z)
+
+
+def _overlap(one: tuple[Vec, Vec], other: tuple[Vec, Vec]) -> bool:
+    return all(one[0][k] <= other[1][k] + TINY and other[0][k] <= one[1][k] + TINY for k in range(3))

@@ -151,6 +151,17 @@ def clip(ring: Sequence[Point], insides: Sequence[float]) -> list[Point]:
     return kept
 
 
+def is_in_ring(ring: Sequence[Point], at: Point) -> bool:
+    """Whether a point lies inside a closed ring: a line from it crosses that an odd number of times."""
+    inside, (x, y) = False, at
+    x1, y1 = ring[-1]
+    for x2, y2 in ring:
+        if (y1 > y) != (y2 > y) and x < (x2 - x1) * (y - y1) / (y2 - y1) + x1:
+            inside = not inside
+        x1, y1 = x2, y2
+    return inside
+
+
 def flat(at: Vec, right: Vec, up: Vec) -> Surface:
     """A piece that lies flat: its (0, 0) at a point, its x and y along two directions."""
     return Surface(bands=(Band(0.0, 0.0, at, right),), aside=up)

@@ -9,12 +9,14 @@ from itertools import pairwise
 
 from docgen.assemble.space.surface import between
 from docgen.classes import dataclass
+from docgen.geometry.crossing import leg_distance
 from docgen.geometry.segment import arc_point, curve_point, segment_length, segment_start
 from docgen.geometry.shapes import Arc, Line, Path, Point, Segment
 from docgen.geometry.vector import distance, subtract, unit
 
 CHORD_MM = 0.1  # how far a chord may lie off its arc
 MOST_CHORDS = 48
+MOST_SEGMENTS = 24  # a line of more is a curve in chords
 STRAIGHT_MM = 0.05
 PLACES = 25  # where two runs are compared, besides their corners
 EVEN = tuple(round(k / (PLACES - 1), 9) for k in range(PLACES))
@@ -107,10 +109,24 @@ def trace(path: Path) -> Track:
         legs = _chords(segment)
         chords = [distance(a, b) for a, b in pairwise((points[-1], *legs))]
         scale = long / sum(chords)
-        for at, chord in zip(legs, chords, strict=True):
+        for at, chord in ((at, chord) for at, chord in zip(legs, chords, strict=True) if chord > 1e-9):
             at_mm.append(at_mm[-1] + chord * scale)
             points.append(at)
+    if len(path.segments) > MOST_SEGMENTS:
+        points, at_mm = _thin_out(points, at_mm)
+        corners = []
     return Track(points=tuple(points), at_mm=tuple(at_mm), is_closed=path.closed, corners_mm=tuple(corners) or (0.0,))
+
+
+def _thin_out(points: Sequence[Point], at_mm: Sequence[float]) -> tuple[list[Point], list[float]]:
+    """A curve that comes as many short lines without the points that lie on the chords between others."""
+    kept = [0]
+    for k in range(2, len(points)):
+        chord = points[kept[-1]], points[k]
+        if any(leg_distance(chord, at) > CHORD_MM / 2 for at in points[kept[-1] + 1 : k]):
+            kept.append(k - 1)
+    kept.append(len(points) - 1)
+    return [points[k] for k in kept], [at_mm[k] for k in kept]
 
 
 def _chords(segment: Segment) -> list[Point]:

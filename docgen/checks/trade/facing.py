@@ -61,7 +61,7 @@ def _panels_on(build: Assembled, wall: str, edge: str) -> list[Panel]:
                 lines.setdefault((piece.name, line.seam), []).append(line.path)
     found = []
     for seam in build.seams:
-        if any(side.part == wall and side.edges == (edge,) for side in seam.sides):
+        if any(side.part == wall and side.edges == (edge,) and not side.stretch_mm for side in seam.sides):
             for side in seam.sides:
                 paths = lines.get((side.part, seam.name), [])
                 if side.part != wall and side.edges and len(paths) == 1 and _is_bent(paths[0]):

@@ -119,7 +119,7 @@ def _count_holes(subject: Subject) -> Counter[str]:
 @check("hardware-idle", "Every item of hardware is used.", "counted", needs_whole=True)
 def find_idle_hardware(subject: Subject) -> Iterator[Found]:
     used = {hole.takes for piece in subject.build.pieces for hole in piece.marks.holes}
-    used |= {name for strap in subject.build.straps for end in strap.ends for name in (end.around, end.takes)}
+    used |= {name for strap in subject.build.straps for end in strap.ends for name in (*end.rings, end.takes)}
     used |= {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
     used |= {name for step in subject.build.steps for name in step.hardware}
     for item in subject.build.hardware:

@@ -58,7 +58,7 @@ def _takings(subject: Subject, part: str) -> dict[str, list[Seam]]:
     found: dict[str, list[Seam]] = {}
     for seam in subject.build.seams:
         for side in seam.sides:
-            if side.part == part and not side.copy:
+            if side.part == part and not side.copy and not side.stretch_mm:
                 for edge in side.edges:
                     found.setdefault(edge, []).append(seam)
     return found

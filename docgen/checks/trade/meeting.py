@@ -43,7 +43,7 @@ def _folds(subject: Subject) -> Iterator[tuple[Piece, Fold, str]]:
 
 def _row_length(subject: Subject, piece: Piece) -> int:
     """How many holes of a strap are its row for a buckle: they come first."""
-    return len(subject.parts.straps[piece.name].hole_tips_mm) if piece.is_strap else 0
+    return subject.parts.straps[piece.name].row_holes if piece.is_strap else 0
 
 
 def _side(hole: Hole, fold: Fold) -> float:

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry.inset import inset_run
 from docgen.geometry.measure import distance_to_path
+from docgen.geometry.nearest import inset_stretch
 from docgen.geometry.outline import outline_box
-from docgen.geometry.path import path_length, points_at
+from docgen.geometry.path import part_of, path_length, points_at
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale
@@ -60,8 +60,10 @@ def _side_marks(side: SeamSide, stitch: Stitch, subject: Subject) -> list[float]
     if piece is None or not piece.marks.notches:
         return []
     run = run_path(piece.outline, side.edges)
+    if side.stretch_mm:
+        run = part_of(run, *side.stretch_mm)
     marks = [notch for notch in piece.marks.notches if distance_to_path(run, notch.at) < NEAR_MM]
-    path = inset_run(piece.outline, side.edges, stitch.inset_mm) if marks else run
+    path = inset_stretch(piece.outline, side.edges, stitch.inset_mm, side.stretch_mm) if marks else run
     return [_nearest_along(path, add(notch.at, scale(notch.inward, stitch.inset_mm))) for notch in marks]
 
 

@@ -65,7 +65,12 @@ def _ways_round(subject: Subject, base: Piece, strap: Strap, landing: StrapLandi
 
 def _panels_across(subject: Subject, base: Piece) -> Iterator[tuple[Piece, float]]:
     """Panels that a wall of one width holds apart from this one, and that width."""
-    sides = [(seam, side) for seam in subject.build.seams for side in seam.sides if side.edges in ACROSS]
+    sides = [
+        (seam, side)
+        for seam in subject.build.seams
+        for side in seam.sides
+        if side.edges in ACROSS and not side.stretch_mm
+    ]
     for seam, near in sides:
         if near.part != base.name and any(side.part == base.name for side in seam.sides):
             for other, far in sides:

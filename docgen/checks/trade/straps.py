@@ -1,12 +1,13 @@
 """Checks of straps: width against fittings, turned ends, tip."""
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
-from docgen.resolve import Strap, StrapEnd, by_name
+from docgen.resolve import Hardware, Hole, Strap, StrapEnd, by_name, closing_spots, from_end_mm
 from docgen.tables import sewing
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.written.units.telling import Show, format_mm, format_number, format_short
@@ -24,11 +25,11 @@ END_NAMES = (("first", "start"), ("second", "end"))
 def find_wide_straps(subject: Subject) -> Iterator[Found]:
     hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
-        for end in strap.ends:
-            ring = hardware.get(end.around)
-            if ring is not None and 0 < ring.inside_mm < strap.width_mm:
+        for width_mm, name in ((strap.end_width_mm(k), name) for k in (0, 1) for name in strap.ends[k].rings):
+            ring = hardware.get(name)
+            if ring is not None and 0 < ring.inside_mm < width_mm:
                 what = (
-                    f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, and {ring.what} '
+                    f'the strap "{strap.name}" is {subject.length(width_mm)} wide, and {ring.what} '
                     f"takes only {subject.length(ring.inside_mm)}"
                 )
                 yield strap.piece.place, what, "cut the strap narrower, or use a wider fitting", strap.name
@@ -41,14 +42,11 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
 )
 def find_loose_straps(subject: Subject) -> Iterator[Found]:
     """Once for a strap or piece, with the widest fitting that it turns round, where that is not too narrow for it."""
-    hardware = by_name(subject.build.hardware)
     most_mm = subject.build.limits.strap_play_mm
     widths = {spec.name: spec.width for spec in subject.spec.straps}
     insides = {spec.name: spec.inside for spec in subject.spec.hardware}
-    for name, title, width_mm, rings in _folded_round(subject):
-        widest = max(
-            (hardware[ring] for ring in rings if ring in hardware), key=lambda ring: ring.inside_mm, default=None
-        )
+    for name, title, rings in _folded_round(subject):
+        widest, width_mm = max(rings, key=lambda found: found[0].inside_mm, default=(None, 0.0))
         if widest is not None and width_mm < widest.inside_mm - most_mm - 1e-6:
             width, inside = widths.get(name), insides.get(widest.name)
             place = width.place if width else subject.parts.pieces[name].place
@@ -60,15 +58,17 @@ def find_loose_straps(subject: Subject) -> Iterator[Found]:
             yield place, what, "look at both figures: a wider strap, or a narrower fitting", name
 
 
-def _folded_round(subject: Subject) -> Iterator[tuple[str, str, float, list[str]]]:
-    """Straps and pieces with what they are folded round: name, what they are called, width across the fold, hardware."""
+def _folded_round(subject: Subject) -> Iterator[tuple[str, str, list[tuple[Hardware, float]]]]:
+    """Straps and pieces: name, what they are called, and each ring or buckle they are folded round with their width
+    there."""
+    hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
-        rings = [end.around for end in strap.ends if end.around]
-        yield strap.name, f'the strap "{strap.name}"', strap.width_mm, rings
+        rings = [(name, strap.end_width_mm(k)) for k in (0, 1) for name in strap.ends[k].rings]
+        named = [(hardware[name], width_mm) for name, width_mm in rings if name in hardware]
+        yield strap.name, f'the strap "{strap.name}"', named
     for piece in subject.build.pieces:
-        for fold in piece.marks.folds:
-            if fold.around:
-                yield piece.name, f'"{piece.name}"', distance(fold.start, fold.end), [fold.around]
+        folds = [(fold.around, distance(fold.start, fold.end)) for fold in piece.marks.folds]
+        yield piece.name, f'"{piece.name}"', [(hardware[name], mm) for name, mm in folds if name in hardware]
 
 
 @check(
@@ -97,37 +97,87 @@ def find_riveted_straps(subject: Subject) -> Iterator[Found]:
 )
 def find_close_holes(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
-        gaps = [far - near - strap.punch_mm for near, far in pairwise(strap.hole_tips_mm)]
-        if gaps and min(gaps) < sewing.HOLES_BETWEEN_MM - 1e-6:
-            left = subject.length(min(gaps))
-            what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
-            mend = f"leave {subject.length(sewing.HOLES_BETWEEN_MM)} or more: a longer pitch, or a smaller punch"
-            yield strap.piece.marks.holes[0].place, what, mend, strap.name
+        for _, row in _rows(strap):
+            gaps = [distance(one.at, other.at) - one.diameter_mm for one, other in pairwise(row)]
+            if gaps and min(gaps) < sewing.HOLES_BETWEEN_MM - 1e-6:
+                left = subject.length(min(gaps))
+                what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
+                mend = f"leave {subject.length(sewing.HOLES_BETWEEN_MM)} or more: a longer pitch, or a smaller punch"
+                yield row[0].place, what, mend, strap.name
 
 
-@check("strap-turn-back", "A turned end lies back at least the width of its strap.", PRACTICE)
+def _rows(strap: Strap) -> list[tuple[int, tuple[Hole, ...]]]:
+    """The rows of holes of a strap, each with the end that carries it, the hole nearest to the tip first."""
+    count, holes = len(strap.hole_tips_mm), strap.piece.marks.holes
+    rows = ((1, holes[:count]), (0, holes[count : strap.row_holes]))
+    return [(which, row) for which, row in rows if row]
+
+
+@check(
+    "strap-turn-back",
+    "A turned end lies back at least the width of its strap, or is sewn for itself with "
+    f"{sewing.LEAST_END_STITCHES} stitches on either edge.",
+    PRACTICE,
+)
 def find_short_turns(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
-        for end in strap.ends:
-            if end.shape == "turned" and end.back_mm < strap.width_mm:
+        for which, end in enumerate(strap.ends):
+            is_short = end.shape == "turned" and end.back_mm < strap.end_width_mm(which)
+            if is_short and _end_stitches(subject, end) < sewing.LEAST_END_STITCHES:
                 what = f'the strap "{strap.name}" turns back only {subject.length(end.back_mm)}, less than its width'
                 mend = "turn back at least the width of the strap, so that stitches or rivets find room"
                 yield strap.piece.place, what, mend, strap.name
 
 
+def _end_stitches(subject: Subject, end: StrapEnd) -> int:
+    """How many stitches close an end on either edge; 0 where it is not sewn for itself."""
+    stitch = subject.parts.stitches.get(end.sewn)
+    return 0 if stitch is None else int((end.back_mm - stitch.inset_mm) / stitch.pitch_mm + 1e-9)
+
+
+@check(
+    "strap-loop-loose",
+    "What lies back of an open loop is held by stitches, or by hardware.",
+    "counted",
+    needs_whole=True,
+)
+def find_loose_loops(subject: Subject) -> Iterator[Found]:
+    """Open loops at an end that nothing closes: no stitch of its own, no hardware, and no hole for it."""
+    for strap in subject.build.straps:
+        for which, end in enumerate(strap.ends):
+            if end.loop_mm and not (end.takes or end.sewn or closing_spots(strap, which)):
+                what = f'nothing closes the loop at the {END_NAMES[which][0]} end of the strap "{strap.name}"'
+                yield end.place, what, "add sewn = a stitch, or takes = hardware with its holes in punches", strap.name
+
+
+@check("keeper-count", "Every end that holds a keeper has one of its own.", "counted", needs_whole=True)
+def find_few_keepers(subject: Subject) -> Iterator[Found]:
+    needed: Counter[str] = Counter()
+    for strap in subject.build.straps:
+        for end in strap.ends:
+            needed[end.keeper] += strap.cut if end.keeper else 0
+    for keeper in subject.build.straps:
+        if keeper.cut < needed[keeper.name]:
+            what = (
+                f'ends of straps hold {needed[keeper.name]} of the keeper "{keeper.name}", and only {keeper.cut} is cut'
+            )
+            yield keeper.piece.place, what, f"write cut = {needed[keeper.name]}", keeper.name
+
+
 @check(
     "strap-tip-short",
-    f"A strap goes on after its last hole for {format_number(sewing.LEAST_TIP_WIDTHS, 2)} times its width.",
+    f"A strap goes on after its last hole for {format_number(sewing.LEAST_TIP_WIDTHS, 2)} times its width there.",
     PRACTICE,
 )
 def find_short_tips(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
-        least_mm = sewing.LEAST_TIP_WIDTHS * strap.width_mm
-        if strap.hole_tips_mm and strap.hole_tips_mm[0] < least_mm - 1e-6:
-            left_mm = strap.hole_tips_mm[0]
-            what = f'the strap "{strap.name}" ends {subject.length(left_mm)} after its last hole'
-            mend = f"leave {subject.length(least_mm)} or more, so that the tip stays in its keeper"
-            yield strap.piece.marks.holes[0].place, what, mend, strap.name
+        for which, row in _rows(strap):
+            least_mm = sewing.LEAST_TIP_WIDTHS * strap.end_width_mm(which)
+            left_mm = from_end_mm(strap, which, row[0].at)
+            if left_mm < least_mm - 1e-6:
+                what = f'the strap "{strap.name}" ends {subject.length(left_mm)} after its last hole'
+                mend = f"leave {subject.length(least_mm)} or more, so that the tip stays in its keeper"
+                yield row[0].place, what, mend, strap.name
 
 
 @check("strap-bar-unknown", "The bar that a strap turns round has a thickness.", "plane geometry")
@@ -135,8 +185,8 @@ def find_bars_unknown(subject: Subject) -> Iterator[Found]:
     """Turned ends round hardware whose bar the spec does not give: it goes into the cut length."""
     hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
-        for end in strap.ends:
-            ring = hardware.get(end.around)
+        found = ((end, hardware.get(name)) for end in strap.ends for name in end.rings)
+        for end, ring in found:
             if ring is not None and not ring.bar_mm:
                 what = (
                     f'the strap "{strap.name}" turns round the {ring.what}, and the thickness of its bar is not given: '
@@ -155,7 +205,7 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
     """Turned ends that hardware closes, with fewer holes on what lies back than it takes."""
     for strap in subject.build.straps:
         for which, end in enumerate(strap.ends):
-            spots = _closing_spots(strap, which)
+            spots = closing_spots(strap, which)
             if end.takes and len(spots) < end.number:
                 count = f"only {len(spots)}" if spots else "none"
                 what = (
@@ -164,25 +214,6 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                 )
                 mend = f"add to punches a hole at {_spot_words(end, which, spots, subject.show)}, or where you want it"
                 yield end.place, what, mend, strap.name
-
-
-def _from_end_mm(strap: Strap, which: int, at: Point) -> float:
-    """Distance of a point from the cut end, first (0) or second (1), along the strap."""
-    return strap.cut_length_mm - at.y if which else at.y
-
-
-def _closing_spots(strap: Strap, which: int) -> list[Point]:
-    """Round holes on the part of a turned end that lies back, across and from the cut end; those that meet through
-    both layers once. Oblong holes and the row for the buckle close nothing."""
-    end = strap.ends[which]
-    spots: list[Point] = []
-    for hole in strap.piece.marks.holes[len(strap.hole_tips_mm) :]:
-        away_mm = _from_end_mm(strap, which, hole.at)
-        spot = Point(hole.at.x, min(away_mm, 2 * end.fold_mm - away_mm))
-        is_there = hole.slot == Point(0.0, 0.0) and 0 < spot.y <= end.back_mm
-        if is_there and all(distance(spot, other) > sewing.HOLES_MEET_MM for other in spots):
-            spots.append(spot)
-    return spots
 
 
 def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> str:
@@ -211,7 +242,7 @@ def find_slots_off_fold(subject: Subject) -> Iterator[Found]:
             if end.around not in buckles or not slots:
                 continue
             off_mm, slot = min(
-                ((abs(_from_end_mm(strap, which, hole.at) - end.fold_mm), hole) for hole in slots),
+                ((abs(from_end_mm(strap, which, hole.at) - end.fold_mm), hole) for hole in slots),
                 key=lambda found: found[0],
             )
             if off_mm > sewing.SLOT_OFF_FOLD_MM:

@@ -76,14 +76,14 @@ def find_odd_threads(subject: Subject) -> Iterator[Found]:
             yield subject.place_of(stitch, key), what, mend, stitch.name
 
 
+_LEAST = {"machine": sewing.LEAST_TEX_FROM_MM, "hand": sewing.LEAST_HAND_FROM_MM}
+_BY_MACHINE = ", ".join(f"Tex {tex} from {format_mm(mm)} of leather" for mm, tex in reversed(sewing.LEAST_TEX_FROM_MM))
+_BY_HAND = ", ".join(f"{format_mm(size, 2)} from {format_mm(mm)}" for mm, size in reversed(sewing.LEAST_HAND_FROM_MM))
+
+
 @check(
     "thread-light-for-stack",
-    "Leather is sewn with thread that holds it: "
-    + ", ".join(
-        f"Tex {tex} or more {'from ' + format_mm(mm) + ' of leather on' if mm else 'in any'}"
-        for mm, tex in reversed(sewing.LEAST_TEX_FROM_MM)
-    )
-    + ".",
+    f"Leather is sewn with thread that holds it: by machine at least {_BY_MACHINE}; by hand at least {_BY_HAND}.",
     PRACTICE,
     needs_whole=True,
 )
@@ -96,17 +96,23 @@ def find_light_threads(subject: Subject) -> Iterator[Found]:
         thickest[seam.stitch] = max(found, thickest.get(seam.stitch, (0.0, "")))
     for name, (leather_mm, seam_name) in thickest.items():
         stitch = stitches.get(name)
-        least = next(tex for mm, tex in sewing.LEAST_TEX_FROM_MM if leather_mm >= mm - 1e-6)
-        if stitch is not None and stitch.thread_tex < least:
-            thick_mm = thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
-            if stitch.pitch_mm / thick_mm <= sewing.MOST_PITCH_IN_THREADS[stitch.by]:
-                what = f'{stitch.thread_words} is fine for the {format_mm(leather_mm)} of leather in the seam "{seam_name}"'
-                yield subject.place_of(stitch, "thread"), what, f"use Tex {least} or heavier", stitch.name
+        if stitch is None:
+            continue
+        thick_mm = thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
+        rows, size = _LEAST[stitch.by], thick_mm if stitch.by == "hand" else stitch.thread_tex
+        least = next(size for mm, size in rows if leather_mm >= mm - 1e-6)
+        is_told = stitch.pitch_mm / thick_mm > sewing.MOST_PITCH_IN_THREADS[stitch.by]
+        if size < least and not is_told:
+            thick = f", about {thick_mm:.2f} mm thick," if stitch.by == "hand" else ""
+            leather = f"{format_mm(leather_mm)} of leather"
+            what = f'{stitch.thread_words}{thick} is fine for the {leather} in the seam "{seam_name}"'
+            wanted = f"thread of {format_mm(least, 2)}" if stitch.by == "hand" else f"Tex {least}"
+            yield subject.place_of(stitch, "thread"), what, f"use {wanted} or heavier", stitch.name
 
 
 def _leather_mm(subject: Subject, layers: tuple[Layer, ...]) -> float:
-    materials = by_name(subject.build.materials)
-    return sum(layer.thickness_mm for layer in layers if materials[layer.material].kind == "leather")
+    leather = {material.name for material in subject.build.materials if material.kind == "leather"}
+    return sum(layer.thickness_mm for layer in layers if layer.material in leather)
 
 
 def _leather_stitches(subject: Subject) -> Iterator[Stitch]:

@@ -34,6 +34,7 @@ def find_idle_machines(subject: Subject) -> Iterator[Found]:
 def find_idle_materials(subject: Subject) -> Iterator[Found]:
     spec = subject.spec
     values = [*(p.of for p in spec.pieces), *(s.of for s in spec.straps), *(s.lining for s in spec.straps)]
+    values += [strap.padding.of for strap in spec.straps if strap.padding]
     used = {value.value for value in values if value}
     for material in spec.materials:
         if material.name not in used:
@@ -48,7 +49,9 @@ def find_idle_stitches(subject: Subject) -> Iterator[Found]:
         *(seam.stitch for seam in spec.seams),
         *(join.stitch for join in spec.joins),
         *(strap.stitch for strap in spec.straps),
+        *(end.sewn for strap in spec.straps for end in strap.ends),
         *(divider.stitch for piece in spec.pieces for divider in piece.dividers),
+        *(landing.stitch for piece in spec.pieces for landing in piece.landings),
     ]
     sewn = {stitch.value for stitch in stitches if stitch}
     for stitch in spec.stitches:
@@ -57,9 +60,15 @@ def find_idle_stitches(subject: Subject) -> Iterator[Found]:
             yield stitch.place, what, "use it, or take it out", stitch.name
 
 
-@check("work-in-no-step", "Every join, seam and strap is made in a step.", "counted", needs_whole=True)
+@check(
+    "work-in-no-step",
+    "Every join, seam and strap is made in a step, and goods by length are cut in one.",
+    "counted",
+    needs_whole=True,
+)
 def find_unmade_work(subject: Subject) -> Iterator[Found]:
-    """Joins, seams and straps that no step speaks of, once the steps are written by hand."""
+    """Joins, seams, straps and goods by length that no step speaks of, once the steps are written by hand; what a seam
+    sews is cut with it."""
     spec = subject.spec
     seams = {value.value for step in spec.steps for value in step.seams}
     joins = {value.value for step in spec.steps for value in step.joins}
@@ -73,6 +82,12 @@ def find_unmade_work(subject: Subject) -> Iterator[Found]:
             if entry.name not in told:
                 what = f'no step makes the {kind} "{entry.name}"'
                 yield entry.place, what, f'write {kind}s = ["{entry.name}"] in a step', entry.name
+    cut = {value.value for step in spec.steps for value in step.trimmings}
+    cut |= {use.name for seam in subject.build.seams for use in seam.trimmings}
+    for item in spec.trimmings if spec.steps else ():
+        if item.name not in cut:
+            what = f'no step cuts "{item.name}"'
+            yield item.place, what, f'write trimmings = ["{item.name}"] in a step', item.name
 
 
 @check("piece-in-no-step", "Every piece is handled in a step.", "counted", needs_whole=True)

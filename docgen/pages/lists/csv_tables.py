@@ -5,10 +5,11 @@ from dataclasses import replace
 from typing import TypeVar
 
 from docgen.pages.lists.cutting_list import piece_notes, strap_notes
-from docgen.pages.lists.supply_list import hardware_sizes
+from docgen.pages.lists.supply_list import hardware_sizes, trimming_notes
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import CsvTable
-from docgen.plan import Cost, CutItem, MaterialPlan, Plan, StrapItem
+from docgen.plan import Cost, CutItem, MaterialPlan, Plan, StrapItem, TrimmingItem
+from docgen.resolve import TrimmingCut
 from docgen.written.units.table import MM2_PER_DM2, MM2_PER_SQFT, MM_PER_INCH, MM_PER_YARD
 from docgen.written.units.telling import Show, buy_area_mm2, buy_run_mm, format_number, round_up
 
@@ -23,12 +24,14 @@ RUN = "m", "yd"
 
 
 def make_csv_tables(plan: Plan) -> tuple[CsvTable, ...]:
-    """One table for each list, in the order of the pages; that of the cost only where the spec names prices."""
+    """One table for each list, in the order of the pages; that of goods by length only where there are any, that of the
+    cost only where the spec names prices."""
     tables = (
         _pieces_table(plan),
         _straps_table(plan),
         _materials_table(plan),
         _hardware_table(plan),
+        *([_trimmings_table(plan)] if plan.trimmings else []),
         _thread_table(plan),
     )
     return tables if plan.cost is None else (*tables, _cost_table(plan.cost))
@@ -108,7 +111,7 @@ def _straps_table(plan: Plan) -> CsvTable:
     said = words("cutting")
 
     def holes(item: StrapItem) -> int:
-        return 0 if item.is_lining else len(item.strap.hole_tips_mm)
+        return 0 if item.is_plain else item.strap.row_holes
 
     return _table(
         "straps",
@@ -118,7 +121,7 @@ def _straps_table(plan: Plan) -> CsvTable:
         _one("strap", lambda row: row[2].strap.name),
         _one("title", lambda row: row[2].title),
         _one("count", lambda row: str(row[2].count)),
-        _both("width", lambda row: _length(row[2].strap.width_mm)),
+        _both("width", lambda row: _length(row[2].width_mm)),
         _both("cut length", lambda row: _length(row[2].length_mm)),
         _both("area of one", lambda row: _area(row[2].area_mm2), *AREA),
         _both("area of all", lambda row: _area(row[2].all_mm2), *AREA),
@@ -175,6 +178,31 @@ def _hardware_table(plan: Plan) -> CsvTable:
     )
     used = (("", supply.what, "", "", "", "", "", said["supply_title"]) for supply in plan.supplies)
     return replace(table, rows=(*table.rows, *used))
+
+
+def _trimmings_table(plan: Plan) -> CsvTable:
+    """One row for each length that is cut; what is bought from the roll stands in the first of them."""
+    show = plan.build.show
+
+    def bought(item: TrimmingItem, cut: TrimmingCut) -> Row:
+        is_first = not item.ready and cut == item.cuts[0][0]
+        return _bought_run(item.gross_mm, show) if is_first else ()
+
+    return _table(
+        "trimmings",
+        [(item, cut, count) for item in plan.trimmings for cut, count in item.cuts],
+        _one("trimming", lambda row: row[0].trimming.name),
+        _one("what", lambda row: row[0].trimming.what),
+        _one("kind", lambda row: row[0].trimming.kind),
+        _both("width", lambda row: _length(row[0].trimming.width_mm) if row[0].trimming.width_mm else ()),
+        _one("count", lambda row: str(row[2])),
+        _both("cut length", lambda row: _length(row[1].length_mm)),
+        _both("along a run of", lambda row: _length(row[1].run_mm)),
+        _both("between stops", lambda row: _length(row[1].between_mm) if row[1].between_mm else ()),
+        _both("ready length", lambda row: _length(row[1].ready_mm) if row[1].ready_mm else ()),
+        _both("buy from the roll", lambda row: bought(row[0], row[1]), *RUN),
+        _one("notes", lambda row: "; ".join(trimming_notes(row[0].trimming, row[1], show))),
+    )
 
 
 def _thread_table(plan: Plan) -> CsvTable:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
-from docgen.pages.lists.supply_list import hardware_blocks, supply_blocks, thread_blocks
+from docgen.pages.lists.supply_list import hardware_blocks, supply_blocks, thread_blocks, trimming_blocks
 from docgen.pages.lists.tally import draw_tally
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
@@ -19,7 +19,7 @@ from docgen.pages.setting.paging import (
     paragraph,
 )
 from docgen.pages.setting.setup import Setup
-from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words
+from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words, skive_notes, taper_words
 from docgen.resolve import Marks, Material
 from docgen.tables.cautions import HAZARDS
 from docgen.written.units.telling import (
@@ -59,6 +59,7 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document
         "accepted": accepted_blocks(plan.build),
         "materials": [block for material in plan.materials for block in _material_blocks(material, show, setup, said)],
         "hardware": hardware_blocks(plan.hardware, said),
+        "trimmings": trimming_blocks(plan.trimmings, show, said),
         "thread": thread_blocks(plan.threads, show, said),
         "supplies": supply_blocks(plan, said),
     }
@@ -97,7 +98,9 @@ def _material_blocks(plan: MaterialPlan, show: Show, setup: Setup, said: Said) -
     groups: list[tuple[str, str, tuple[Block, ...], Table]] = []
     if plan.straps:
         edge = _edge_blocks(plan.edge, show, said) if plan.material.kind == "leather" else ()
-        title = said["straps"] if plan.material.kind == "leather" else said["straps_other"]
+        is_padding = all(item.is_padding for item in plan.straps)
+        other = said["straps_padding" if is_padding else "straps_other"]
+        title = said["straps"] if plan.material.kind == "leather" else other
         groups.append((title, said["straps_short"], edge, _strap_table(plan.straps, show, setup, said)))
     for group in GROUPS:
         items = [item for item in plan.items if item.group == group]
@@ -161,13 +164,13 @@ def _strap_table(straps: Sequence[StrapItem], show: Show, setup: Setup, said: Sa
 
 def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
     strap = item.strap
-    # A second layer is cut plain: turned and punched it is only on the first.
-    piece = replace(strap.piece, marks=Marks()) if item.is_lining else strap.piece
+    # A second layer and padding are cut plain: turned and punched is only the strap itself.
+    piece = replace(strap.piece, marks=Marks()) if item.is_plain else strap.piece
     return (
         draw_tiny_piece(piece, column_width_mm(0, setup), DRAWING_HIGH_MM, setup.style),
         item.title,
         draw_tally(item.count, column_width_mm(2, setup), setup.style),
-        _size_words(strap.width_mm, item.length_mm, show),
+        _size_words(item.width_mm, item.length_mm, show),
         _area_words(item, show, said),
         hold_measures("\n".join(strap_notes(item, show, said))),
     )
@@ -176,13 +179,14 @@ def _strap_row(item: StrapItem, show: Show, setup: Setup, said: Said) -> Row:
 def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
     """The row of holes for the buckle, the others, and the spec's note; nothing for a second layer, which is punched
     with the first."""
-    if item.is_lining:
+    if item.is_plain:
         return []
-    count = len(item.strap.hole_tips_mm)
+    count = item.strap.row_holes
     row = [f"{said['hole_row']} {words}" for words in purpose_words(item.strap.piece.marks.holes[:count], show)]
     others = purpose_words(item.strap.piece.marks.holes[count:], show)
     further = [f"{said['further']} {words}" for words in others] if count else others
-    return [*row, *further, *([item.strap.note] if item.strap.note else [])]
+    made = [*skive_notes(item.strap.piece.marks.skives, show), *taper_words(item.strap, show)]
+    return [*made, *row, *further, *([item.strap.note] if item.strap.note else [])]
 
 
 def _piece_table(items: Sequence[CutItem], show: Show, setup: Setup, said: Said) -> Table:

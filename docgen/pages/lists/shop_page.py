@@ -82,7 +82,7 @@ def quantity_words(line: CostLine, show: Show, said: Said) -> str:
     """How much of it, in the kind of unit it is paid by."""
     if line.kind == "material" and line.price.per == "area":
         return format_bought_area(line.quantity, show)
-    if line.kind == "material" and line.price.per == "length":
+    if line.kind in ("material", "trimming") and line.price.per == "length":
         return format_bought_run(line.quantity, show)
     if line.price.per == "length":
         return format_run(line.quantity, show)
@@ -133,5 +133,6 @@ def _weight_row(name: str, grams: float, plan: Plan, show: Show) -> tuple[str, .
 
 def _unweighed(plan: Plan, said: Said) -> list[Block]:
     titles = {item.hardware.name: item.hardware.what for item in plan.hardware}
+    titles |= {item.trimming.name: item.trimming.what for item in plan.trimmings}
     names = [titles.get(name, name) for name in plan.build.unweighed]
     return [Paragraph(f"{said['unweighed']} {'; '.join(names)}.")] if names else []

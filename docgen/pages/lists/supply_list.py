@@ -4,10 +4,19 @@ from collections.abc import Mapping, Sequence
 
 from docgen.pages.setting.blocks import Block, Heading, Paragraph, Table, Together
 from docgen.pages.setting.paging import columns_of, hold_measures, needle_words
-from docgen.plan import HardwareItem, Needles, Plan, ThreadNeed
-from docgen.resolve import Hardware
+from docgen.plan import HardwareItem, Needles, Plan, ThreadNeed, TrimmingItem, run_words
+from docgen.resolve import Hardware, Trimming, TrimmingCut
+from docgen.tables.trimmings import TRIMMING_KINDS
 from docgen.written.units.table import MM_PER_YARD
-from docgen.written.units.telling import Show, format_both, format_bought_run, format_mm, format_number, format_run
+from docgen.written.units.telling import (
+    Show,
+    format_both,
+    format_bought_run,
+    format_length,
+    format_mm,
+    format_number,
+    format_run,
+)
 
 Said = Mapping[str, str]
 
@@ -49,6 +58,52 @@ def post_words(item: HardwareItem, said: Said) -> str:
         )
     posts = item.hardware.posts_mm
     return f"{said['posts']} {', '.join(format_mm(post) for post in posts)}" if posts else ""
+
+
+def trimming_blocks(trimmings: Sequence[TrimmingItem], show: Show, said: Said) -> list[Block]:
+    """Goods by length: a row for each length that is cut, then what to buy of them; nothing without any."""
+    if not trimmings:
+        return []
+    shares = {"trimming": 42, "how_many": 16, "trimming_length": 28, "trimming_for": 66, "trimming_buy": 36}
+    rows = tuple(_trimming_row(item, index, show, said) for item in trimmings for index in range(len(item.cuts)))
+    table = _list_table("trimming_title", shares, rows, said)
+    return [Together((Heading(said["trimming_title"], 2), Paragraph(said["trimming_note"]), table))]
+
+
+def _trimming_row(item: TrimmingItem, index: int, show: Show, said: Said) -> tuple[str, ...]:
+    """What it is and what to buy stand once, beside its first length."""
+    (cut, count), first = item.cuts[index], index == 0
+    return (
+        trimming_words(item.trimming, show, said) if first else "",
+        str(count),
+        format_length(cut.length_mm, show).replace(" (", "\n("),
+        hold_measures("\n".join(trimming_notes(item.trimming, cut, show, is_first=first))),
+        trimming_to_buy(item, show, said) if first else "",
+    )
+
+
+def trimming_words(item: Trimming, show: Show, said: Said) -> str:
+    """What it is, and how wide."""
+    wide = f"{format_length(item.width_mm, show)} {said['wide']}" if item.width_mm else ""
+    return hold_measures("\n".join(filter(None, (item.what, wide))))
+
+
+def trimming_notes(item: Trimming, cut: TrimmingCut, show: Show, *, is_first: bool = True) -> list[str]:
+    """Where it is sewn, what of it is over; and once how it is cut, and the spec's note."""
+    kind = TRIMMING_KINDS[item.kind]
+    own = [cut.where, *run_words(item, cut, show)]
+    return [words for words in (*own, *((kind.cut, item.note) if is_first else ())) if words]
+
+
+def trimming_to_buy(item: TrimmingItem, show: Show, said: Said) -> str:
+    """`2 × 10 in (254 mm)`, of zips between stops, or a length from the roll with its spare."""
+    is_zip = item.trimming.kind == "zip"
+    if item.ready:
+        lengths = [f"{count} × {format_length(mm, show)}" for mm, count in item.ready]
+        return hold_measures("\n".join([*lengths, *([said["between_stops"]] if is_zip else [])]))
+    spare = f"{format_number(item.trimming.spare * 100, 1)} % {said['spare']}" if item.trimming.spare else ""
+    told = (format_bought_run(item.gross_mm, show), said["from_roll"], said["slider"] if is_zip else "", spare)
+    return hold_measures("\n".join(filter(None, told)))
 
 
 def thread_blocks(threads: Sequence[ThreadNeed], show: Show, said: Said) -> list[Block]:

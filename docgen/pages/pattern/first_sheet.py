@@ -31,6 +31,7 @@ SQUARE_GAP_MM = 3.0
 SQUARE_PAD_MM = 5.0
 COLUMN_GAP_MM = 7.0
 LEAST_MAP_MM = 30.0
+MOST_NAMED = 5
 TYPE_SHARES = (1.0, 0.9, 0.8, 0.7, 0.6)
 SHRINKING = (
     *("title_type_mm", "heading_type_mm", "subheading_type_mm", "body_type_mm"),
@@ -125,6 +126,13 @@ def _count(number: int, said: Mapping[str, str], word: str) -> str:
     return f"{number} {said[f'one_{word}' if number == 1 else f'{word}s']}"
 
 
+def _not_printed(plan: Plan, said: Mapping[str, str]) -> tuple[Block, ...]:
+    """The pieces that have no template here; of many the first ones."""
+    titles = [piece.title for piece in plan.build.pieces if not piece.is_printed]
+    more = f"; {len(titles) - MOST_NAMED} {said['more']}" if len(titles) > MOST_NAMED else ""
+    return (Paragraph(f"{said['not_printed']} {'; '.join(titles[:MOST_NAMED])}{more}."),) if titles else ()
+
+
 def _right_column(
     plan: Plan,
     setup: Setup,
@@ -135,6 +143,8 @@ def _right_column(
     count: SheetCount,
 ) -> tuple[Block, ...]:
     said = words("pattern")
+    if not drawn:
+        return (Heading(plan.build.title, 1), *_not_printed(plan, said))
     joins = _count(count.joins, said, "join") if count.joins else said["no_joins"]
     facts = f"{_count(count.sheets, said, 'sheet')}, {joins}"
     bound = f"{said['bound']} {count.bound}" if count.bound < count.sheets else said["is_bound"]
@@ -142,7 +152,7 @@ def _right_column(
         Paragraph(facts, bold=True),
         Paragraph(f"({bound})"),
         *((Caution(said["mirrored"]),) if setup.choices.is_mirrored else ()),
-        *((Caution(said["some_pieces"]),) if setup.choices.pieces else ()),
+        *((Caution(said["some_pieces"]),) if setup.choices.pieces else _not_printed(plan, said)),
         Heading(said["map"], 3),
     )
     templates = [part.template for grid in drawn for part in grid.parts]

@@ -137,7 +137,7 @@ def _make_templates(plan: Plan, setup: Setup, style: PatternStyle) -> tuple[Temp
             is_mirrored=choices.is_mirrored,
         )
         for piece in build.cut
-        if not choices.pieces or piece.name in choices.pieces
+        if (piece.name in choices.pieces if choices.pieces else piece.is_printed)
     )
 
 

@@ -10,8 +10,9 @@ from itertools import chain
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm
 from docgen.geometry.measure import chords
-from docgen.geometry.outline import outline_box, outline_path
-from docgen.geometry.path import box_path, path_box, polyline
+from docgen.geometry.outline import edge_path, outline_box, outline_path
+from docgen.geometry.path import box_path, end_point, path_box, polyline, start_point
+from docgen.geometry.segment import segment_end
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.pages.drawn.hole_labels import punch_words, sizes_left_out
 from docgen.pages.drawn.labels import (
@@ -35,7 +36,7 @@ from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.plan import group_skives, join_words, thin_words
-from docgen.resolve import Build, Material, Piece
+from docgen.resolve import Build, Material, Piece, end_names
 from docgen.written.units.telling import Show, format_length, format_short, format_thickness
 
 BESIDE_MM = 5.0  # from a small piece to its label
@@ -88,6 +89,7 @@ def label_lines(
         LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
         LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
         LabelLine(text=material_words(material, build.show), size_mm=style.label_type_mm),
+        *(LabelLine(text=note, size_mm=style.label_type_mm) for note in also_notes(build, piece)),
         *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
         *(LabelLine(text=note, size_mm=style.small_type_mm) for note in notes),
         *_version_lines(build, style),
@@ -103,6 +105,16 @@ def _version_lines(build: Build, style: PatternStyle) -> tuple[LabelLine, ...]:
         (f"version {build.version}", f"version {digit * LONGEST_VERSION} DRAFT"),
     )
     return tuple(LabelLine(text=text, size_mm=style.small_type_mm, widest=widest) for text, widest in said)
+
+
+def also_notes(build: Build, piece: Piece) -> tuple[str, ...]:
+    """What else is cut by the template: `also Front panel: cut 1, bridle leather, 5 oz (2 mm)`."""
+    others = [other for other in build.pieces if other.name in piece.also_cuts]
+    materials = {item.name: item for item in build.materials}
+    return tuple(
+        f"also {other.title}: {cut_words(other, build.makes)}, {material_words(materials[other.material], build.show)}"
+        for other in others
+    )
 
 
 def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:
@@ -271,13 +283,17 @@ def _right_edge(template: Template, y: float) -> Point:
 
 
 def _end_lengths(piece: Piece, most_height_mm: float) -> tuple[float, float]:
-    """How much of a strap's first and second end is shown: all holes and folds, and some of what follows, as far as a
-    sheet allows."""
+    """How much of a strap's first and second end is shown: all holes, folds and tapers, the stitching that closes an end
+    where a sheet holds it, and some of what follows, as far as a sheet allows."""
     length_mm = outline_box(piece.outline).height
+    room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
     marks = [hole.at.y for hole in piece.marks.holes] + [fold.start.y for fold in piece.marks.folds]
+    marks += [segment_end(segment).y for segment in edge_path(piece.outline, "right").segments[:-1]]
+    closing = (line for line in piece.marks.stitch_lines if line.seam in end_names(piece.name))
+    sewn = (at.y for line in closing for at in (start_point(line.path), end_point(line.path)))
+    marks += [y for y in sewn if min(y, length_mm - y) + LEAST_BEYOND_MM <= room_mm]
     low = max((y for y in marks if y < length_mm / 2), default=0.0)
     high = min((y for y in marks if y >= length_mm / 2), default=length_mm)
-    room_mm = most_height_mm - 2 * (ROOM_MM + ZIGZAG_MM)
     first, second = (
         max(min(mark + BEYOND_MM, room_mm), mark + LEAST_BEYOND_MM, LEAST_END_MM) for mark in (low, length_mm - high)
     )

@@ -10,7 +10,7 @@ from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import finding_words, hold_measures
 from docgen.pages.work.build_front import back_tack_words, machine_title, needle_point_words, thread_label, time_words
 from docgen.pages.work.step_marks import draw_make_boxes, draw_step_head
-from docgen.plan import Plan, PlanStep, SewingJob
+from docgen.plan import Plan, PlanStep, SewingJob, iron_words
 from docgen.resolve import Build, Seam
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION, is_ample, tell_first_to_give
@@ -205,7 +205,15 @@ def _job_unit(job: SewingJob, build: Build, said: Said, numbers: Mapping[str, in
     number = numbers.get(job.seam.name) if job.seam is not None else None
     head = f"{said['sew']} {number}" if number else said["sew"]
     title = Paragraph(f"{head}: {job.title}", bold=True)
-    return (title, KeyValues(held, 3), *_load_blocks(job, build, said))
+    return (title, KeyValues(held, 3), *_iron_blocks(job, said), *_load_blocks(job, build, said))
+
+
+def _iron_blocks(job: SewingJob, said: Said) -> list[Block]:
+    """What a pricking iron of a fixed pitch marks, and where its last stitches are adjusted."""
+    if not job.stitch.iron:
+        return []
+    told = hold_measures("; ".join(iron_words(job.spans_mm, job.stitch.pitch_mm)))
+    return [Paragraph(f"{said['iron']} {hold_measures(job.stitch.iron)}: {told}.")]
 
 
 def _hand_facts(job: SewingJob, show: Show, said: Said) -> list[tuple[str, str]]:
@@ -253,7 +261,9 @@ def _stack_words(job: SewingJob) -> str:
 
 
 def _pitch_words(job: SewingJob) -> str:
-    """From the shortest to the longest stitch, where corners make spans differ."""
+    """From the shortest to the longest stitch, where corners make spans differ; that of an iron."""
+    if job.stitch.iron:
+        return format_pitch(job.stitch.pitch_mm)
     pitches_mm = job.seam.pitches_mm if job.seam else ()
     if pitches_mm and max(pitches_mm) - min(pitches_mm) > PITCHES_DIFFER_MM:
         return hold_measures(format_pitches(min(pitches_mm), max(pitches_mm)))

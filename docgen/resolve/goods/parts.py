@@ -7,6 +7,7 @@ from docgen.read import (
     CareSpec,
     Count,
     HardwareSpec,
+    IronSpec,
     MachineSpec,
     MaterialSpec,
     Picture,
@@ -25,12 +26,12 @@ from docgen.tables import defaults
 from docgen.tables.hardware import find_kind
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_density
-from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH
+from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH, TONGUE
 from docgen.tables.strength import find_thread_strength_n
 from docgen.tables.thread import find_needle
 from docgen.written.threads import parse_needle, parse_thread
 from docgen.written.units.lengths import parse_run
-from docgen.written.units.telling import format_mm
+from docgen.written.units.telling import format_mm, format_pitch
 
 
 def read_shop(spec: ShopSpec | None, mark: Picture | None = None) -> Shop:
@@ -73,16 +74,39 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
     return materials
 
 
-def read_stitches(reader: Reader, specs: tuple[StitchSpec, ...]) -> dict[str, Stitch]:
+def read_stitches(reader: Reader, specs: tuple[StitchSpec, ...], irons: tuple[IronSpec, ...] = ()) -> dict[str, Stitch]:
     """Stitches by name; those that cannot be read are left out (noted)."""
-    stitches = {spec.name: _read_stitch(reader, spec) for spec in specs}
+    by_name = {iron.name: iron for iron in irons}
+    stitches = {spec.name: _read_stitch(reader, spec, by_name.get(words(spec.iron))) for spec in specs}
     return {name: stitch for name, stitch in stitches.items() if stitch is not None}
 
 
-def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
+def _read_pitch(reader: Reader, spec: StitchSpec, iron: IronSpec | None) -> float | None:
+    """The pitch of a stitch, its own or its iron's; None where it has none, or two (noted)."""
+    if spec.iron is not None and words(spec.by) == "machine":
+        reader.error(spec.iron.place, "a pricking iron marks stitches by hand", 'leave iron out, or write by = "hand"')
+    if spec.iron is not None and spec.pitch is not None:
+        what = f'the pitch of the stitch "{spec.name}" is that of its iron'
+        reader.error(spec.pitch.place, what, "leave pitch out, or leave iron out where it may adjust")
+        return None
+    if spec.iron is None and spec.pitch is None and not {"pitch", "iron"} & set(spec.wrong):
+        mend = 'add pitch = "4 mm" or pitch = "6 per inch", or iron = the name of a pricking iron'
+        reader.error(spec.place, f'"pitch" is missing in [stitches.{spec.name}]', mend)
+    return reader.pitch(iron.pitch if iron else spec.pitch)
+
+
+def _iron_words(iron: IronSpec | None, pitch_mm: float) -> str:
+    """`seven, 4 mm (6.4 per inch), 6 teeth`."""
+    if iron is None or iron.teeth is None:
+        return ""
+    title = words(iron.title, iron.name.replace("-", " "))
+    return f"{title}, {format_pitch(pitch_mm)}, {iron.teeth.value} {'tooth' if iron.teeth.value == 1 else 'teeth'}"
+
+
+def _read_stitch(reader: Reader, spec: StitchSpec, iron: IronSpec | None) -> Stitch | None:
     thread = reader.read(spec.thread, parse_thread)
     needle = reader.read(spec.needle, parse_needle)
-    pitch_mm, inset_mm = reader.pitch(spec.pitch), reader.length(spec.inset)
+    pitch_mm, inset_mm = _read_pitch(reader, spec, iron), reader.length(spec.inset)
     row_gap_mm = reader.length(spec.row_gap) if spec.row_gap else defaults.ROW_GAP_MM
     back_tack_mm = reader.length(spec.back_tack, zero=True) if spec.back_tack else defaults.BACK_TACK_MM
     if spec.by is None or thread is None or pitch_mm is None or inset_mm is None:
@@ -117,6 +141,7 @@ def _read_stitch(reader: Reader, spec: StitchSpec) -> Stitch | None:
         thread_strength_n=reader.amount(spec.thread_strength, parse_load)
         or find_thread_strength_n(thread.tex, thread.fibre),
         thread_price=read_price(reader, spec.thread_price, THREAD_PER),
+        iron=_iron_words(iron, pitch_mm),
     )
 
 
@@ -137,12 +162,13 @@ def read_machines(reader: Reader, specs: tuple[MachineSpec, ...]) -> tuple[Machi
 
 
 def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, Hardware]:
-    """Hardware by name; items without words or count are left out (noted when read)."""
+    """Hardware by name; items without words or count, or with a tongue that cannot be read, are left out (noted)."""
     hardware = {}
     for spec in specs:
         inside_mm, bar_mm = _read_opening(reader, spec)
         posts = [reader.length(value) for value in spec.posts]
-        if spec.what is None or spec.count is None:
+        tongue_mm = reader.size(spec.tongue, TONGUE)
+        if spec.what is None or spec.count is None or "tongue" in spec.wrong or (spec.tongue and not tongue_mm):
             continue
         hardware[spec.name] = Hardware(
             name=spec.name,
@@ -151,6 +177,7 @@ def read_hardware(reader: Reader, specs: tuple[HardwareSpec, ...]) -> dict[str, 
             finish=words(spec.finish),
             inside_mm=inside_mm or 0.0,
             bar_mm=bar_mm or 0.0,
+            tongue_mm=tongue_mm or 0.0,
             posts_mm=tuple(post for post in posts if post is not None),
             note=words(spec.note),
             kind=words(spec.kind, find_kind(spec.what.value)),
@@ -183,6 +210,7 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
             seams=names(spec.seams),
             straps=names(spec.straps),
             hardware=names(spec.hardware),
+            trimmings=names(spec.trimmings),
             tools=names(spec.tools),
             note=words(spec.note),
             place=spec.place,

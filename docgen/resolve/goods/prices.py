@@ -19,6 +19,7 @@ WHAT_PRICED: dict[Per, str] = {"area": "an area", "length": "a length", "each": 
 MATERIAL_PER: tuple[Per, ...] = ("area", "length", "each")
 THREAD_PER: tuple[Per, ...] = ("length", "each")
 HARDWARE_PER: tuple[Per, ...] = ("each",)
+TRIMMING_PER: tuple[Per, ...] = ("length", "each")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,10 +39,11 @@ class ShopPrices:
     materials: tuple[PriceOf, ...] = ()
     hardware: tuple[PriceOf, ...] = ()
     threads: tuple[PriceOf, ...] = ()
+    trimmings: tuple[PriceOf, ...] = ()
 
     @property
     def is_empty(self) -> bool:
-        return not (self.costs.labour or self.materials or self.hardware or self.threads)
+        return not (self.costs.labour or self.materials or self.hardware or self.threads or self.trimmings)
 
 
 def read_price(reader: Reader, written: Text, may_be: tuple[Per, ...]) -> Price | None:
@@ -77,6 +79,7 @@ def read_shop_prices(reader: Reader, costs: CostsSpec | None, spec: PricesSpec |
         materials=_read_list(reader, spec.materials, MATERIAL_PER),
         hardware=_read_list(reader, spec.hardware, HARDWARE_PER),
         threads=_read_list(reader, _known_threads(reader, spec.threads), THREAD_PER),
+        trimmings=_read_list(reader, spec.trimmings, TRIMMING_PER),
     )
 
 
@@ -118,6 +121,9 @@ def price_build(build: B, prices: ShopPrices) -> B:
         ),
         hardware=tuple(
             replace(item, price=item.price or _find(prices.hardware, item.name, item.what)) for item in build.hardware
+        ),
+        trimmings=tuple(
+            replace(item, price=item.price or _find(prices.trimmings, item.name, item.what)) for item in build.trimmings
         ),
         stitches=tuple(
             replace(item, thread_price=item.thread_price or _find(prices.threads, item.thread_words))

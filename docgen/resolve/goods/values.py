@@ -5,7 +5,8 @@ from typing import Literal
 from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.read import Picture
-from docgen.tables.defaults import CARD, CARD_SIDES, LANGUAGE, TURN
+from docgen.tables.defaults import CARD, CARD_SIDES, CUT, LANGUAGE, TURN
+from docgen.tables.trimmings import SPARE
 from docgen.told import told, untold
 
 Turn = Literal["long", "short"]
@@ -72,12 +73,53 @@ class Hardware:
     finish: str = told("finish")
     inside_mm: float = told("inside", "length")
     bar_mm: float = told("bar", "length")
+    tongue_mm: float = told("tongue", "length", default=0.0)
     posts_mm: tuple[float, ...] = untold()
     note: str = told("note")
     kind: str = told("kind", default="other")
     hole_mm: float = told("hole", "length", default=0.0)
     weight_g: float = told("weight in grams", "number", default=0.0)
     price: Price | None = told("price", default=None)
+    place: Place = untold(default=Place())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrimmingCut:
+    """One length that is cut: along the run of `seams`, as often as they are sewn, or `count` of them for one make,
+    `where` in words. `between_mm` is that of a zip from stop to stop, 0 of other goods; `ready_mm` the length that is
+    bought for it, 0 from the roll."""
+
+    run_mm: float
+    length_mm: float
+    where: str = ""
+    seams: tuple[str, ...] = ()
+    count: int = 0
+    between_mm: float = 0.0
+    ready_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trimming:
+    """`layers` of it lie under the needle, each `thickness_mm`. `written_mm` is the length that the spec gives, 0 where it
+    follows from where it is sewn. `relaxed` is the length before stretching and `spare` what is bought besides, both as
+    shares."""
+
+    name: str = untold()
+    what: str = told("what")
+    kind: str = told("kind")
+    width_mm: float = told("width", "length")
+    thickness_mm: float = told("thickness", "length")
+    layers: int = told("layers under the needle", "count")
+    written_mm: float = told("length", "length", default=0.0)
+    number: int = told("number", "count", default=CUT)
+    ends_mm: float = told("added at each end", "length", default=0.0)
+    stops_mm: float = told("stops from the ends", "length", default=0.0)
+    relaxed: float = told("relaxed", "share", default=1.0)
+    spare: float = told("spare", "share", default=SPARE)
+    ready_mm: tuple[float, ...] = untold(default=())
+    price: Price | None = told("price", default=None)
+    note: str = told("note", default="")
+    cuts: tuple[TrimmingCut, ...] = untold(default=())
     place: Place = untold(default=Place())
 
 

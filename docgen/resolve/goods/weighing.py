@@ -14,7 +14,8 @@ def piece_volume_mm3(piece: Piece, thickness_mm: float) -> float:
 
 
 def weigh(parts: Parts) -> tuple[tuple[Weight, ...], tuple[str, ...]]:
-    """Weight of each material and each kind of hardware in one make, and the hardware whose weight is not said.
+    """Weight of each material and each kind of hardware in one make; and what is left out: hardware whose weight is not
+    said, goods by length.
 
     Thread, cement and finish are left out: they are within what the density is out.
     """
@@ -29,8 +30,12 @@ def weigh(parts: Parts) -> tuple[tuple[Weight, ...], tuple[str, ...]]:
     for strap in parts.straps.values():
         if strap.lining in parts.materials:
             thickness_mm = parts.materials[strap.lining].thickness_mm
-            add(strap.lining, strap.cut * strap.width_mm * strap.lining_length_mm * thickness_mm)
+            add(strap.lining, strap.cut * strap.lining_area_mm2 * thickness_mm)
+        if strap.padding in parts.materials:
+            area_mm2 = strap.padding_width_mm * strap.padding_length_mm
+            add(strap.padding, strap.cut * area_mm2 * parts.materials[strap.padding].thickness_mm)
     hardware = parts.hardware.values()
     weights = [Weight(name=name, grams=weight) for name, weight in grams.items() if weight > 0]
     weights += [Weight(name=item.name, grams=item.count * item.weight_g) for item in hardware if item.weight_g]
-    return tuple(weights), tuple(item.name for item in hardware if not item.weight_g)
+    unweighed = (item.name for item in hardware if not item.weight_g)
+    return tuple(weights), (*unweighed, *parts.trimmings)

@@ -3,21 +3,24 @@
 import itertools
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from docgen.classes import dataclass
+from docgen.geometry.corners import SHARP, Node, list_corners, list_nodes
 from docgen.geometry.path import flatten, join_paths, part_of, parts_of, path_length, point_at, points_at
-from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Edge, Line, Outline, Path, Point
 from docgen.geometry.vector import cross, distance, dot, norm, subtract
-from docgen.problems import Place
-from docgen.read import CornerSpec, Drawing, DrawingError, PieceSpec, Sketch, draw_sketch
+from docgen.read import CornerSpec, Drawing, DrawingError, DrawnHoleSpec, PieceSpec, Sketch, draw_sketch
 from docgen.resolve.marks import Drawn, Hole, Marks
-from docgen.resolve.values import Reader, words
-from docgen.written.units.telling import format_mm
+from docgen.resolve.piece import Piece
+from docgen.resolve.pieces.positions import UNNAMED, edge_side
+from docgen.resolve.values import Reader, names, words
+from docgen.tables.sizes import PUNCH
+from docgen.written.units.telling import Show, format_length, format_mm
 
-SHARP: Final = math.radians(20)
 REACH_MM: Final = 0.5
+SAME_HOLE_MM: Final = 0.05  # a circle is drawn no finer than a sharp line is wide
 SAME_MM: Final = 0.01  # points of the outline nearer to each other than this are one
 WHOLE: Final = "all"
 
@@ -56,10 +59,54 @@ def make_drawn_outline(reader: Reader, drawing: Drawing, corners: tuple[CornerSp
     return Outline(tuple(Edge(stop.edge, path) for stop, path in _split(drawing.outline, stops)))
 
 
-def drawn_marks(drawing: Drawing, place: Place) -> Marks:
-    """The holes and the other lines that were drawn inside the outline."""
-    holes = tuple(Hole(at=at, diameter_mm=size_mm, place=place) for at, size_mm, _ in drawing.holes)
-    return Marks(holes=holes, drawn=tuple(Drawn(name=name, path=path) for name, path in drawing.marks))
+def drawn_marks(reader: Reader, drawing: Drawing, spec: PieceSpec) -> Marks:
+    """The holes and the other lines that were drawn inside the outline; the holes with the hardware that the piece which
+    names the drawing gives them."""
+    place = spec.file.place if spec.file else spec.place
+    holes = [Hole(at=at, diameter_mm=size_mm, place=place) for at, size_mm, _ in drawing.holes]
+    for item in spec.drawn_holes:
+        for k in _find_holes(reader, drawing, item):
+            if holes[k].takes and not reader.is_noted(item.place):
+                what = f"a drawn hole of {format_mm(holes[k].diameter_mm)} has its {holes[k].takes} already"
+                reader.error(item.place, what, "name the circle by its id, with element")
+            holes[k] = replace(holes[k], takes=words(item.takes), through=names(item.through), place=item.place)
+    return Marks(holes=tuple(holes), drawn=tuple(Drawn(name=name, path=path) for name, path in drawing.marks))
+
+
+def _find_holes(reader: Reader, drawing: Drawing, item: DrawnHoleSpec) -> list[int]:
+    """The drawn holes that are meant, by id and size; where there is none, it is noted with those that there are."""
+    punch_mm = reader.size(item.punch, PUNCH)
+    if item.punch is not None and punch_mm is None:
+        return []
+    found = [
+        k
+        for k, (_, size_mm, name) in enumerate(drawing.holes)
+        if words(item.element, name) == name and (punch_mm is None or abs(size_mm - punch_mm) <= SAME_HOLE_MM)
+    ]
+    if not found and not reader.is_noted(item.place):
+        known = ", ".join(
+            f'"{name}" of {format_mm(size)}' if name else format_mm(size) for _, size, name in drawing.holes
+        )
+        what = "no circle in the drawing is meant by this" if known else "there is no circle inside the outline"
+        reader.error(item.place, what, f"drawn are {known}" if known else "draw it, or write holes = [...]")
+    return found
+
+
+def tell_edges_of(piece: Piece, show: Show) -> list[str]:
+    """`"body": edge-1, bottom, 256 mm (10 3/32 in), from 12 mm across, 0 mm up to ...`, for each edge that the spec gives
+    no name."""
+    return [
+        f'"{piece.name}": {edge.name}, {edge_side(piece.outline, edge.name)}, '
+        f"{format_length(path_length(edge.path), show)}, from {_tell_point(edge.path, 0.0)} "
+        f"to {_tell_point(edge.path, path_length(edge.path))}"
+        for edge in piece.outline.edges
+        if UNNAMED.fullmatch(edge.name)
+    ]
+
+
+def _tell_point(path: Path, at_mm: float) -> str:
+    at = point_at(path, at_mm)[0]
+    return f"{format_mm(at.x)} across, {format_mm(at.y)} up"
 
 
 def _split(ring: Path, stops: Sequence[Stop]) -> list[tuple[Stop, Path]]:
@@ -93,37 +140,14 @@ def _goes_straight(one: Line, other: Line) -> bool:
 
 
 def _sharp_stops(ring: Path) -> list[Stop]:
-    """The sharp corners, from the one nearest the lower left on; the start of the path when there is none."""
-    nodes = _list_nodes(ring)
-    sharp = [(at_mm, place) for at_mm, place, turn in nodes if turn > SHARP]
-    if not sharp:
-        sharp = [(at_mm, place) for at_mm, place, _ in nodes]
-        sharp = [min(sharp, key=lambda node: math.hypot(*node[1]))]
-    first = min(range(len(sharp)), key=lambda k: math.hypot(*sharp[k][1]))
-    ordered = sharp[first:] + sharp[:first]
-    return [Stop(at_mm, f"edge-{k}") for k, (at_mm, _) in enumerate(ordered, 1)]
-
-
-def _list_nodes(ring: Path) -> list[tuple[float, Point, float]]:
-    """Distance from the start, place, and turn in radians at the beginning of every segment."""
-    nodes: list[tuple[float, Point, float]] = []
-    passed = 0.0
-    before = point_at(Path(ring.segments[-1:]), math.inf)[1]
-    for segment in ring.segments:
-        alone = Path((segment,))
-        ahead, end = point_at(alone, 0.0)[1], point_at(alone, math.inf)[1]
-        turn = abs(math.atan2(cross(before, ahead), dot(before, ahead)))
-        nodes.append((passed, segment_start(segment), turn))
-        before = end
-        passed += path_length(alone)
-    return nodes
+    return [Stop(node.at_mm, f"edge-{k}") for k, node in enumerate(list_corners(ring), 1)]
 
 
 def _read_stops(reader: Reader, ring: Path, corners: tuple[CornerSpec, ...]) -> list[Stop] | None:
     """A stop for every named point, in order round the outline from the first one; None when one is wrong."""
-    nodes = _list_nodes(ring)
+    nodes = list_nodes(ring)
     stops: list[Stop] = []
-    names: set[str] = {WHOLE}
+    taken: set[str] = {WHOLE}
     is_good = True
     for k, corner in enumerate(corners, 1):
         at = [reader.any_length(value) for value in corner.at]
@@ -132,10 +156,10 @@ def _read_stops(reader: Reader, ring: Path, corners: tuple[CornerSpec, ...]) -> 
             is_good = False
             continue
         at_mm = _find_stop(reader, ring, nodes, corner, k, Point(at[0], at[1]))
-        if at_mm is None or not _is_new(reader, corner, edge, at_mm, stops, names):
+        if at_mm is None or not _is_new(reader, corner, edge, at_mm, stops, taken):
             is_good = False
             continue
-        names.add(edge)
+        taken.add(edge)
         stops.append(Stop(at_mm, edge))
     if not is_good or not stops:
         return None
@@ -143,11 +167,11 @@ def _read_stops(reader: Reader, ring: Path, corners: tuple[CornerSpec, ...]) -> 
     return sorted(stops, key=lambda stop: (stop.at_mm - begin) % total)
 
 
-def _is_new(reader: Reader, corner: CornerSpec, edge: str, at_mm: float, stops: list[Stop], names: set[str]) -> bool:
+def _is_new(reader: Reader, corner: CornerSpec, edge: str, at_mm: float, stops: list[Stop], taken: set[str]) -> bool:
     place = corner.edge.place if corner.edge else corner.place
     if edge == WHOLE:
         reader.error(place, f'the name "{WHOLE}" means the whole outline', "give the edge another name")
-    elif edge in names:
+    elif edge in taken:
         reader.error(place, f'two edges are called "{edge}"', "give one of them another name")
     elif any(abs(at_mm - other.at_mm) < SAME_MM for other in stops):
         reader.error(corner.place, "two corners lie on the same point of the outline", "take one of them out")
@@ -157,18 +181,18 @@ def _is_new(reader: Reader, corner: CornerSpec, edge: str, at_mm: float, stops: 
 
 
 def _find_stop(
-    reader: Reader, ring: Path, nodes: Sequence[tuple[float, Point, float]], corner: CornerSpec, number: int, at: Point
+    reader: Reader, ring: Path, nodes: Sequence[Node], corner: CornerSpec, number: int, at: Point
 ) -> float | None:
     """How far along the outline the node within reach of the place lies, else its nearest point within reach."""
-    node = min(nodes, key=lambda node: distance(node[1], at))
-    if distance(node[1], at) <= REACH_MM:
-        return node[0]
+    node = min(nodes, key=lambda node: distance(node.place, at))
+    if distance(node.place, at) <= REACH_MM:
+        return node.at_mm
     at_mm, off_mm = _nearest(ring, at)
     if off_mm <= REACH_MM:
         return at_mm
     name = f'the corner "{corner.name.value}"' if corner.name else f"corner no. {number}"
-    near = [each for each in nodes if each[2] > SHARP] or nodes
-    x, y = min(near, key=lambda each: distance(each[1], at))[1]
+    near = [each for each in nodes if each.turn > SHARP] or nodes
+    x, y = min(near, key=lambda each: distance(each.place, at)).place
     reader.error(
         corner.at[0].place,
         f"{name} lies {format_mm(off_mm)} from the drawn outline",

@@ -8,15 +8,14 @@ from docgen.geometry.outline import outline_path
 from docgen.geometry.path import transform_path
 from docgen.geometry.shapes import GeometryError, Outline, Path, Point
 from docgen.geometry.turning import turn_edges
-from docgen.geometry.vector import Transform, compose, translation
 from docgen.problems import has_errors
 from docgen.read import HemSpec, LandingSpec, PieceSpec
 from docgen.resolve.marks import Fold
-from docgen.resolve.piece import WAYS, Divider, Hem, Piece, StrapLanding
+from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding
 from docgen.resolve.pieces.outlines import Recipe, has_inset
 from docgen.resolve.pieces.positions import find_line, find_point, has_edges, straight_edge
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.straps.strap_outline import shaped_ends_mm, strap_outline
+from docgen.resolve.straps.strap_outline import lying_outline, onto_piece
 from docgen.resolve.values import Reader, flag, words
 from docgen.tables.defaults import HEM_IS_DOUBLE, STRAP_END, STRAP_LEADS, STRAP_OVER_MM
 
@@ -129,7 +128,7 @@ def _is_for_strap(reader: Reader, item: LandingSpec) -> bool:
         if not is_told and not reader.is_noted(item.place):
             reader.error(item.place, what, "write piece = ..., or strap = ...")
         return False
-    extra = next((value for value in (item.end, item.leads, item.over) if value is not None), None)
+    extra = next((value for value in (item.end, item.leads, item.over, item.stitch) if value is not None), None)
     if item.strap is None and extra is not None:
         reader.error(extra.place, "only a strap is held by an end", "leave it out, or write strap in place of piece")
     return item.strap is not None
@@ -157,16 +156,12 @@ def _read_strap_landing(
         leads=leads,
         over_mm=over_mm,
         outline=_lay_end(strap, end, over_mm, at, leads),
+        stitch=words(item.stitch),
         place=item.place,
     )
 
 
 def _lay_end(strap: Strap, end: int, over_mm: float, at: Point, leads: str) -> Path:
     """The end of a strap that lies fast, in the shape it has there: a turned end is square."""
-    shape = strap.ends[end].shape
-    if over_mm < shaped_ends_mm(strap.width_mm, shape, "square"):
-        shape = "square"
-    path = outline_path(strap_outline(strap.width_mm, over_mm, shape, "square"))
-    way = WAYS[leads]
-    turn = Transform(way.y, -way.x, way.x, way.y)  # up becomes the way it leads
-    return transform_path(transform_path(path, translation(-strap.width_mm / 2, 0.0)), compose(turn, translation(*at)))
+    path = outline_path(lying_outline(strap, end, over_mm))
+    return transform_path(path, onto_piece(strap, end, at, leads))

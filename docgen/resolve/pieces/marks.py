@@ -161,7 +161,7 @@ def _read_notch(reader: Reader, item: NotchSpec, outline: Outline) -> Notch | No
     if not has_edge(reader, item.on.place, edge, outline):
         return None
     path = edge_path(outline, edge)
-    along_mm = _distance_along(reader, item, edge, outline)
+    along_mm = distance_along(reader, item.at, edge, outline, "the notch is")
     if along_mm is None:
         return None
     if not 0 <= along_mm <= path_length(path):
@@ -172,20 +172,22 @@ def _read_notch(reader: Reader, item: NotchSpec, outline: Outline) -> Notch | No
     return Notch(at=at, inward=turn_left(tangent), edge=edge)
 
 
-def _distance_along(reader: Reader, item: NotchSpec, edge: str, outline: Outline) -> float | None:
+def distance_along(reader: Reader, at: Value[str] | None, edge: str, outline: Outline, what: str) -> float | None:
+    """How far along an edge, anticlockwise, the words put a point: its middle where there are none; None where they
+    cannot be read (noted, as where `what` lies)."""
     path = edge_path(outline, edge)
-    if item.at is None or item.at.value == NOTCH_AT:
+    if at is None or at.value == NOTCH_AT:
         return path_length(path) / 2
-    match = _FROM.match(item.at.value)
+    match = _FROM.match(at.value)
     before, after = neighbours(outline, edge)
     if match is None or match["edge"] not in (before, after):
         sides = " or ".join(f'"2 in from {name}"' for name in dict.fromkeys((before, after)))
-        reader.error(item.at.place, f'cannot tell where on "{edge}" the notch is', f'write "middle", or {sides}')
+        reader.error(at.place, f'cannot tell where on "{edge}" {what}', f'write "middle", or {sides}')
         return None
-    length_mm = reader.any_length(Value(value=match["length"], place=item.at.place))
+    length_mm = reader.any_length(Value(value=match["length"], place=at.place))
     if length_mm is None:
         return None
-    crossing_mm = _crossing_along(reader, item.at, edge, match["edge"], outline)
+    crossing_mm = _crossing_along(reader, at, edge, match["edge"], outline)
     if crossing_mm is not None:
         return crossing_mm
     return length_mm if match["edge"] == before else path_length(path) - length_mm

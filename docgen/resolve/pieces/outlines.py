@@ -60,6 +60,7 @@ _KEY_SHAPES = {
     "element": ("drawing",),
     "scale": ("drawing",),
     "corners": ("drawing",),
+    "drawn_holes": ("drawing",),
 }
 
 
@@ -133,7 +134,7 @@ def _check_keys(reader: Reader, piece: PieceSpec, kind: str) -> None:
         place = where(getattr(piece, key))
         if place is not None and kind not in fitting:
             shapes = " or ".join(f'"{shape}"' for shape in fitting)
-            what = f'"{key}" has no meaning for the shape "{kind}" of "{piece.name}"'
+            what = f'"{key.replace("_", "-")}" has no meaning for the shape "{kind}" of "{piece.name}"'
             reader.error(place, what, f"leave it out, or write shape = {shapes}")
 
 

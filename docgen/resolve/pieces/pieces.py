@@ -13,6 +13,7 @@ from docgen.resolve.pieces.drawings import drawn_marks
 from docgen.resolve.pieces.made_up import fold_hems, fold_up, hem_folds, read_dividers, read_hems, read_strap_landings
 from docgen.resolve.pieces.marks import find_landing, mirror_marks, read_marks
 from docgen.resolve.pieces.outlines import Recipe, apply_change, has_inset, make_outline, open_piece
+from docgen.resolve.pieces.templates import read_template
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, flag, words
 from docgen.tables.defaults import CUT, IS_MIRRORED, IS_PAIR, SHOWS
@@ -55,8 +56,7 @@ def make_pieces(
 
 def _gather_marks(reader: Reader, recipe: Recipe, steps: Steps) -> Marks:
     """The marks of the whole chain, as they lie on the piece."""
-    file = recipe.size.file
-    marks = drawn_marks(recipe.drawing, file.place) if recipe.drawing is not None and file is not None else Marks()
+    marks = drawn_marks(reader, recipe.drawing, recipe.size) if recipe.drawing is not None else Marks()
     for spec, (outline, changed) in zip(recipe.chain, pairwise(steps), strict=True):
         marks = _carry_marks(reader, recipe, spec, marks, outline, changed)
         marks += read_marks(reader, spec, recipe.name, changed)
@@ -87,6 +87,7 @@ def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, 
     is_pair = flag(spec.pair, IS_PAIR)
     if is_pair and cut % 2 and spec.pair:
         reader.error(spec.pair.place, f"{cut} cannot be cut as pairs", "cut an even number, half of them mirrored")
+    template, template_of = read_template(reader, spec)
     return Piece(
         name=spec.name,
         title=words(spec.title, spec.name.replace("-", " ")),
@@ -101,6 +102,8 @@ def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, 
         is_solved=bool(open_piece(recipe)),
         centre_lines=_centre_lines(recipe),
         least_stretch=_last_words(recipe, "least_stretch"),
+        template=template,
+        template_of=template_of,
     )
 
 

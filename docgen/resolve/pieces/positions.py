@@ -5,6 +5,7 @@ A term measures from a straight edge, or from the centre (left to right) or the 
 folds besides: "at the fold".
 """
 
+import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -13,7 +14,7 @@ from types import MappingProxyType
 from docgen.classes import dataclass
 from docgen.geometry.measure import line_crossing
 from docgen.geometry.outline import RECTANGLE_EDGES, edge_names, edge_path, outline_path
-from docgen.geometry.path import path_box, path_length
+from docgen.geometry.path import path_box, path_length, point_at
 from docgen.geometry.shapes import Box, Line, Outline, Point
 from docgen.geometry.vector import add, cross, scale, subtract, turn_left, unit
 from docgen.problems import Place, suggest
@@ -38,6 +39,7 @@ SMOOTH_MEND = (
     'corners = [{ at = ["0 mm", "10 mm"], edge = "left" }, ...]'
 )
 MIDDLES = ("centre", "middle")
+UNNAMED = re.compile(r"edge-\d+")
 WHOLE = "all"
 BOX_SIDES = ("top", "bottom", "left", "right")
 
@@ -186,11 +188,31 @@ def has_edge(reader: Reader, place: Place, name: str, outline: Outline, also: tu
     if name in names:
         return True
     known = [*names, *(side for side in also if side not in names)]
-    mend = suggest(name, known) or "edges here: " + ", ".join(known)
+    mend = suggest(name, known) or "edges here: " + ", ".join(_place_edge(outline, each) for each in known)
     if names == ("edge-1",) and re.fullmatch(r"edge-\d+", name):
         mend = SMOOTH_MEND
     reader.error(place, f'there is no edge "{name}" on this piece', mend)
     return False
+
+
+def _place_edge(outline: Outline, name: str) -> str:
+    """The name; of an edge of a drawing that has none of its own also where it lies."""
+    is_known = name in edge_names(outline) and path_length(edge_path(outline, name)) > 0
+    return f"{name} ({edge_side(outline, name)})" if UNNAMED.fullmatch(name) and is_known else name
+
+
+def edge_side(outline: Outline, name: str) -> str:
+    """Where the middle of an edge lies on its piece, by thirds of the box: "bottom", "upper right", "left"."""
+    box = path_box(outline_path(outline))
+    path = edge_path(outline, name)
+    at = point_at(path, path_length(path) / 2)[0]
+    across = round(math.floor(3 * (at.x - box.left) / box.width))
+    up = round(math.floor(3 * (at.y - box.bottom) / box.height))
+    side = ("left", "", "right")[min(max(across, 0), 2)]
+    if 0 < up < 2:
+        return side or "middle"
+    level = ("lower", "upper") if side else ("bottom", "top")
+    return f"{level[up > 1]} {side}".strip()
 
 
 def has_edges(reader: Reader, place: Place, names: Sequence[str], outline: Outline) -> bool:

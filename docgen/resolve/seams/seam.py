@@ -14,7 +14,7 @@ SAME_PITCH_MM = 1e-6
 class Stitch:
     """`needle_nm` is the blade in 1/100 mm. `point` of a machine needle is "leather" or "round", "" by hand.
     `thread_strength_n` is what the thread breaks at, `bobbin_mm` and `spool_mm` what the spec says they hold; 0 where
-    it is not known."""
+    it is not known. `iron` is the pricking iron in words, "" where the pitch may adjust."""
 
     name: str = untold()
     by: str = told("sewn by")
@@ -35,6 +35,7 @@ class Stitch:
     is_point_given: bool = untold(default=False)
     thread_strength_n: float = untold(default=0.0)
     thread_price: Price | None = told("thread price", default=None)
+    iron: str = told("pricking iron", default="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +92,8 @@ class SeamSide:
     """One partner: a piece, join or strap by name; `edges` empty where it lies flat beneath (then no
     length). `stitches` are the seam's; on a side that is eased in, as many as fill it, a hole on each of its sharp
     corners. `copy` is the one that is meant of those that are cut, from 1; 0 where it is not said. Of a lapped seam
-    `lap_mm` is how far the first partner lies over this one; 0 elsewhere."""
+    `lap_mm` is how far the first partner lies over this one; 0 elsewhere. `stretch_mm` is the part of the edges that is
+    sewn, from where to where along the cut edge in their direction, None for the whole; `ends` tell it in words."""
 
     part: str
     edges: tuple[str, ...]
@@ -99,11 +101,30 @@ class SeamSide:
     stitches: int = 0
     copy: int = 0
     lap_mm: float = 0.0
+    stretch_mm: tuple[float, float] | None = None
+    ends: tuple[str, str] | None = None
     place: Place = Place()
+
+    @property
+    def edge_words(self) -> str:
+        """`left bottom`, `left from top 2 in to bottom`."""
+        told = " ".join(self.edges)
+        return f"{told} from {self.ends[0]} to {self.ends[1]}" if self.ends else told
 
     def line_mm(self, inset_mm: float) -> float:
         """From its own edge to the stitch line, which lies `inset_mm` in from the edge of what laps over it."""
         return self.lap_mm - inset_mm if self.lap_mm else inset_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeamTrimming:
+    """Goods by length that a seam sews in: of a zip the `side`, "left" or "right", else ""; `above` counts the partners
+    that lie above it."""
+
+    name: str
+    side: str = ""
+    above: int = 0
+    place: Place = Place()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,7 +137,8 @@ class Seam:
     `ease_mm` is what the other sides may be longer than the first, `eased_mm` what the longest is.
     `strength_n` is the thread-limited estimate for all rows, 0 where no load is named or no strength known.
     `times` is how often the spec says that it is sewn, 0 where it does not; `ease_span_mm` is the stretch of the first
-    side's stitch line along which the rest is eased in, None for all of it.
+    side's stitch line along which the rest is eased in, None for all of it. `spans_mm` are the lengths between its ends and
+    sharp corners.
     """
 
     name: str = untold()
@@ -141,6 +163,8 @@ class Seam:
     times: int = told("times sewn", "count", default=0)
     is_turned: bool = told("turned right side out", default=False)
     ease_span_mm: tuple[float, float] | None = untold(default=None)
+    trimmings: tuple[SeamTrimming, ...] = untold(default=())
+    spans_mm: tuple[float, ...] = untold(default=())
 
     def holes_on(self, length_mm: float) -> tuple[float, ...]:
         """The seam's holes along a side of that length: what it is longer is eased in where that is said, else spread."""

@@ -1,25 +1,25 @@
 """Seams: partners read, open lengths solved, sides measured along the stitch line and matched."""
 
 import math
-import re
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from docgen.classes import dataclass
-from docgen.geometry.inset import inset_run
+from docgen.geometry.nearest import Stretch, inset_stretch
 from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
-from docgen.geometry.shapes import GeometryError, Outline
-from docgen.geometry.spacing import corner_distances, space_stitches
+from docgen.geometry.shapes import GeometryError, Outline, Path
+from docgen.geometry.spacing import corner_distances, find_spans, space_stitches
 from docgen.problems import Place
-from docgen.read import SeamSpec, Value
+from docgen.read import SeamSpec
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.joins import join_length_mm, strip_ends
+from docgen.resolve.seams.partners import Notches, Partners, find_stretch
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
-from docgen.resolve.values import Reader, flag, refuse_part, words
+from docgen.resolve.values import Reader, flag, words
 from docgen.tables.defaults import EASE_MM, IS_TURNED
 from docgen.written.units.telling import Show, format_length, format_mm
 
@@ -27,41 +27,8 @@ LENGTH_TOLERANCE_MM = 0.5
 MOST_EASE = 0.03  # share of a side that leather lets itself be eased in: common practice, no published source
 GUESS_MM = 1000.0  # any length will do to begin solving from: the seam's length is a straight line in it
 JOIN_SIDES = ("left", "right")
-_SIDE = re.compile(r"(?P<part>[A-Za-z0-9-]+)(?:\s+(?P<copy>[1-9]\d{0,2}))?\s*(?::\s*(?P<edges>[A-Za-z0-9 -]+))?")
 
 OutlineOf = Callable[[str, Mapping[str, float]], Outline | None]
-
-
-Partners = tuple[SeamSide, ...]
-"""The sides of a seam as written, not yet measured."""
-
-
-def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> Partners | None:
-    """Partners of one seam; `parts` are the names of all that can be one. None when any is wrong."""
-    partners = [_read_partner(reader, value, parts) for value in spec.meet]
-    good = tuple(partner for partner in partners if partner is not None)
-    if len(good) != len(partners) or not good or "meet" in spec.wrong:
-        return None
-    if not any(partner.edges for partner in good):
-        what = f'the seam "{spec.name}" names no edges'
-        reader.error(good[0].place, what, 'write for example "back: left bottom right"')
-        return None
-    lap_mm = reader.length(spec.lap, zero=True) or 0.0
-    first = next(index for index, partner in enumerate(good) if partner.edges)
-    return tuple(replace(side, lap_mm=lap_mm if index != first else 0.0) for index, side in enumerate(good))
-
-
-def _read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> SeamSide | None:
-    match = _SIDE.fullmatch(value.value.strip())
-    if match is None:
-        what = "cannot read this partner of the seam"
-        reader.error(value.place, what, 'write "piece: edges", for example "back: left bottom right"')
-        return None
-    if match["part"] not in parts:
-        refuse_part(reader, value.place, match["part"], parts)
-        return None
-    edges = tuple((match["edges"] or "").split())
-    return SeamSide(part=match["part"], edges=edges, place=value.place, copy=int(match["copy"] or 0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +41,7 @@ class Lengths:
     straps: Mapping[str, Strap]
     models: Mapping[str, str]  # piece -> the one whose size it takes
     linings: frozenset[str]  # pieces that are smaller than their model all round
+    notches: Notches
 
     def mend_unequal(self, first: SeamSide, other: SeamSide, show: Show) -> str:
         """What would make the other side as long as the first: a change that can be made where it is written."""
@@ -106,23 +74,41 @@ class Lengths:
             self._refuse(seam, partner, str(error), RUN_MEND)
             return None
         try:
-            return path_length(inset_run(outline, partner.edges, partner.line_mm(inset_mm)))
+            line = self._find_line(partner, outline, inset_mm)
         except GeometryError as error:
             self._refuse_inset(seam, partner, str(error))
             return None
+        return None if line is None else path_length(line)
+
+    def _find_line(self, partner: SeamSide, outline: Outline, inset_mm: float) -> Path | None:
+        """The stitch line of a side; None where the part of its edge that is meant cannot be found (noted)."""
+        stretch = find_stretch(self.reader, partner, outline, self.notches) if partner.ends else None
+        if partner.ends and stretch is None:
+            return None
+        return inset_stretch(outline, partner.edges, partner.line_mm(inset_mm), stretch)
+
+    def find_stretch(self, partner: SeamSide, solved: Mapping[str, float]) -> Stretch | None:
+        """The part of its edges that a measured side takes; None for the whole."""
+        outline = self._find_outline(partner.part, solved) if partner.ends else None
+        return None if outline is None else find_stretch(self.reader, partner, outline, self.notches)
 
     def side_corners(self, partner: SeamSide, inset_mm: float, solved: Mapping[str, float]) -> tuple[float, ...]:
         """Distances along a measured side at which it turns sharply; none on a join of strips."""
         if partner.part in self.joins:
             return ()
         outline = self._find_outline(partner.part, solved)
-        return () if outline is None else corner_distances(inset_run(outline, partner.edges, partner.line_mm(inset_mm)))
+        line = None if outline is None else self._find_line(partner, outline, inset_mm)
+        return () if line is None else corner_distances(line)
 
     def _find_outline(self, part: str, solved: Mapping[str, float]) -> Outline | None:
         strap = self.straps.get(part)
         return strap.piece.outline if strap else self.outline_of(part, solved)
 
     def _join_length(self, join: Join, seam: str, partner: SeamSide, solved: Mapping[str, float]) -> float | None:
+        if partner.ends:
+            what = f'"{join.name}" is joined of strips, and is sewn along its whole length'
+            self._refuse(seam, partner, what, "leave out from ... to ..., or join the strips that are sewn here alone")
+            return None
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
             what = 'strips joined end to end have the edges "left" and "right"'
             self._refuse(seam, partner, what, "name one of them")
@@ -226,7 +212,7 @@ def match_seam(
     for side in others:
         _check_equal(lengths, spec.name, first, side, ease_mm, show)
     stops = [stop * first.length_mm / side.length_mm for side, turns in known for stop in turns]
-    holes = space_stitches(first.length_mm, stops, stitch.pitch_mm)
+    holes = space_stitches(first.length_mm, stops, stitch.pitch_mm, is_fixed=bool(stitch.iron))
     stitches = len(holes) - 1
     return Seam(
         name=spec.name,
@@ -238,6 +224,7 @@ def match_seam(
         pitch_mm=first.length_mm / stitches,
         stack_mm=0.0,
         holes_mm=holes,
+        spans_mm=find_spans(first.length_mm, stops, stitch.pitch_mm),
         ease_mm=ease_mm,
         load_n=load_n,
         load_words=words(spec.load),
@@ -269,6 +256,10 @@ def _ease_span_mm(
         return None
     wanted, edges = spec.ease_at.value.split(), first.edges
     begin = next((k for k in range(len(edges)) if edges[k : k + len(wanted)] == tuple(wanted)), None)
+    if first.ends:
+        what = f'the seam "{spec.name}" runs along a part of an edge, and the rest is eased in all along it'
+        lengths.reader.error(spec.ease_at.place, what, "leave ease-at out")
+        return None
     if begin is None or spec.ease is None:
         what = f'"{spec.ease_at.value}" is no part of the first side of the seam "{spec.name}", {" ".join(edges)}'
         mend = "name neighbouring edges of it, in its order" if spec.ease else "write ease = ... beside it"
@@ -293,7 +284,8 @@ def _measure_side(
         return None
     turns = lengths.side_corners(partner, stitch.inset_mm, solved)
     stitches = len(space_stitches(length_mm, turns, stitch.pitch_mm)) - 1
-    return replace(partner, length_mm=length_mm, stitches=stitches), turns
+    stretch_mm = lengths.find_stretch(partner, solved)
+    return replace(partner, length_mm=length_mm, stitches=stitches, stretch_mm=stretch_mm), turns
 
 
 def _share_holes(side: SeamSide, first: SeamSide, stitches: int) -> SeamSide:
@@ -326,4 +318,4 @@ def _measured_words(side: SeamSide, show: Show) -> str:
 
 def side_words(side: SeamSide) -> str:
     """A seam side as a person would say it."""
-    return f"{side.part} {' '.join(side.edges)}".strip()
+    return f"{side.part} {side.edge_words}".strip()

@@ -1,27 +1,21 @@
 """The seams of a spec: their partners read, the pieces made with open lengths solved, the sides matched."""
 
-from collections.abc import Callable, Mapping, Set
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import replace
 
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Outline
 from docgen.problems import Place
-from docgen.read import Spec
+from docgen.read import SeamSpec, Spec
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.made_up import fold_hems, read_hems
 from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, open_piece
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
 from docgen.resolve.seams.joins import measure_joins, read_joins
-from docgen.resolve.seams.seam import Join, Stitch
-from docgen.resolve.seams.seams import (
-    Lengths,
-    OpenLengths,
-    OutlineOf,
-    Partners,
-    match_seam,
-    read_partners,
-    solve_lengths,
-)
+from docgen.resolve.seams.partners import Partners, name_notches, read_partners
+from docgen.resolve.seams.seam import Join, SeamTrimming, Stitch
+from docgen.resolve.seams.seams import Lengths, OpenLengths, OutlineOf, match_seam, solve_lengths
+from docgen.resolve.seams.trimmed import read_seam_trimmings, split_meet
 from docgen.resolve.values import Reader, list_part_names, read_show
 
 SolvedSteps = Callable[[str, Mapping[str, float]], Steps | None]
@@ -36,6 +30,7 @@ class Sewing:
     plans: Mapping[str, Join]
     partners: Mapping[str, Partners]
     sewn: Mapping[str, Stitch]
+    trimmings: Mapping[str, tuple[SeamTrimming, ...]]
     wanted: OpenLengths
     steps_of: SolvedSteps
     lengths: Lengths
@@ -63,6 +58,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
         plans=plans,
         partners=partners,
         sewn=sewn,
+        trimmings={seam.name: read_seam_trimmings(reader, seam, parts.trimmings) for seam in spec.seams},
         wanted=OpenLengths(places=_open_places(recipes), parts_open=lambda part: _parts_open(part, recipes, plans)),
         steps_of=steps_of,
         lengths=Lengths(
@@ -72,6 +68,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
             straps=parts.straps,
             models=models,
             linings=linings,
+            notches=name_notches(spec.pieces),
         ),
     )
 
@@ -93,17 +90,27 @@ def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:
         parts,
         pieces=pieces,
         joins=measure_joins(reader, sewing.plans, pieces),
-        seams=tuple(seam for seam in seams if seam is not None),
+        seams=tuple(replace(seam, trimmings=sewing.trimmings[seam.name]) for seam in seams if seam is not None),
     )
 
 
 def _read_all_partners(reader: Reader, spec: Spec, taken_twice: Set[str]) -> dict[str, Partners]:
     """Partners of every seam, by its name; empty where they cannot be read (noted)."""
-    names = list_part_names(spec)
-    partners = {seam.name: read_partners(reader, seam, names) or () for seam in spec.seams}
+    trimmings = [item.name for item in spec.trimmings]
+    names = (*list_part_names(spec), *trimmings)
+    partners = {seam.name: _read_seam_partners(reader, seam, names, trimmings) for seam in spec.seams}
     return {
         name: () if any(partner.part in taken_twice for partner in found) else found for name, found in partners.items()
     }
+
+
+def _read_seam_partners(reader: Reader, seam: SeamSpec, names: Sequence[str], trimmings: Sequence[str]) -> Partners:
+    rest, sewn = split_meet(seam, trimmings)
+    if sewn and not rest.meet:
+        what = f'the seam "{seam.name}" has nothing that "{sewn[0].value}" is sewn to'
+        reader.error(sewn[0].place, what, 'write for example meet = ["front: top", "zip: left"]')
+        return ()
+    return read_partners(reader, rest, names) or ()
 
 
 def _steps_source(reader: Reader, recipes: Mapping[str, Recipe]) -> SolvedSteps:

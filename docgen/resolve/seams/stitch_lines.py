@@ -5,6 +5,7 @@ from dataclasses import asdict, replace
 
 from docgen.geometry.inset import inset_run
 from docgen.geometry.measure import crossings, distance_to_path
+from docgen.geometry.nearest import Stretch, inset_stretch
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.overlap import shared_stretches
 from docgen.geometry.path import part_of, path_length, points_at, reverse_path, start_point, transform_path
@@ -37,7 +38,9 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
             for piece in parts.strips(side.part):
                 stitch, place = _lap_stitch(parts.stitches[seam.stitch], side.lap_mm), places[seam.stitch]
                 outline, holes_mm = piece.sewn_outline, seam.holes_on(side.length_mm)
-                rows = draw_rows(reader, outline, side.edges, stitch, seam.name, piece.name, place, holes_mm)
+                rows = draw_rows(
+                    reader, outline, side.edges, stitch, seam.name, piece.name, place, holes_mm, side.stretch_mm
+                )
                 if side.part in parts.joins:
                     found = on_strips.get((piece.name, side.edges[0], seam.name), EdgeHoles())
                     rows = [_from_start(replace(line, **asdict(found)), piece.outline) for line in rows]
@@ -56,10 +59,10 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         for name, piece in divided.items()
     }
     landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
-    return replace(parts, pieces={name: _tell_apart(piece) for name, piece in landed.items()})
+    return replace(parts, pieces={name: tell_apart(piece) for name, piece in landed.items()})
 
 
-def _tell_apart(piece: Piece) -> Piece:
+def tell_apart(piece: Piece) -> Piece:
     """The piece with its stitch lines counted where they lie on each other, all along or for a part."""
     told: list[StitchLine] = []
     for line in piece.marks.stitch_lines:
@@ -117,7 +120,7 @@ def _divider_lines(piece: Piece, parts: Parts) -> list[StitchLine]:
     """The lines of stitches that divide a piece; a stitch that is not there was noted."""
     paths = [(line.stitch, Path((Line(line.start, line.end),))) for line in piece.dividers]
     return [
-        keep_within(_lay_stitches(divider_name(piece.name), parts.stitches[stitch], path, 0, None), piece.sewn_outline)
+        keep_within(lay_stitches(divider_name(piece.name), parts.stitches[stitch], path, 0, None), piece.sewn_outline)
         for stitch, path in paths
         if stitch in parts.stitches
     ]
@@ -153,6 +156,7 @@ def draw_rows(
     part: str,
     place: Place,
     holes_mm: tuple[float, ...] | None = None,
+    stretch_mm: Stretch | None = None,
 ) -> list[StitchLine]:
     """One line for each row of the stitch, from the edge inward. The first was measured with its seam; an
     inner one that does not fit is noted. `holes_mm` are the seam's holes along its first row, carried to every row in
@@ -161,8 +165,8 @@ def draw_rows(
     for row in range(stitch.rows):
         inset_mm = stitch.inset_mm + row * stitch.row_gap_mm
         try:
-            path = inset_run(outline, edges, inset_mm)
-            lines.append(_lay_stitches(seam, stitch, path, row, holes_mm))
+            path = inset_stretch(outline, edges, inset_mm, stretch_mm)
+            lines.append(lay_stitches(seam, stitch, path, row, holes_mm))
         except GeometryError as error:
             if row and not reader.is_noted(place):
                 what = (
@@ -183,22 +187,23 @@ def _joint_rows(piece: Piece, ends: tuple[str, ...], join: Join, stitch: Stitch)
             except GeometryError:
                 break  # an overlap that does not fit its strip was noted with the join
             path = _keep_clear(path, stitch.inset_mm)
-            lines.append(_lay_stitches(join.name, stitch, path, row, None))
+            lines.append(lay_stitches(join.name, stitch, path, row, None))
     return lines
 
 
-def _lay_stitches(seam: str, stitch: Stitch, path: Path, row: int, holes_mm: tuple[float, ...] | None) -> StitchLine:
-    holes = spread_holes(path, holes_mm, stitch.pitch_mm)
+def lay_stitches(seam: str, stitch: Stitch, path: Path, row: int, holes_mm: tuple[float, ...] | None) -> StitchLine:
+    """A stitch line along a path; its holes are the given ones carried over, else spaced at about the pitch."""
+    holes = spread_holes(path, holes_mm, stitch)
     return StitchLine(
         seam=seam, stitch=stitch.name, path=path, by=stitch.by, row=row, holes_mm=holes, ticked_mm=tick_every_ten(holes)
     )
 
 
-def spread_holes(path: Path, holes_mm: tuple[float, ...] | None, pitch_mm: float) -> tuple[float, ...]:
+def spread_holes(path: Path, holes_mm: tuple[float, ...] | None, stitch: Stitch) -> tuple[float, ...]:
     """Holes along a path: given ones in proportion to its length, else spaced at about the pitch."""
     length_mm = path_length(path)
     if holes_mm is None:
-        return space_stitches(length_mm, corner_distances(path), pitch_mm)
+        return space_stitches(length_mm, corner_distances(path), stitch.pitch_mm, is_fixed=bool(stitch.iron))
     return tuple(hole * length_mm / holes_mm[-1] for hole in holes_mm)
 
 

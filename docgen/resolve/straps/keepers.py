@@ -6,13 +6,21 @@ from collections.abc import Mapping
 from docgen.read import StrapSpec
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, where, words
-from docgen.tables.defaults import KEEPER_LAYERS, KEEPER_OVERLAP_MM
+from docgen.tables.defaults import HELD_KEEPER_LAYERS, KEEPER_LAYERS, KEEPER_OVERLAP_MM
 from docgen.tables.sewing import KEEPER_ROOM_MM
+from docgen.written.units.telling import format_mm
 
 
 def is_keeper(spec: StrapSpec) -> bool:
     """Whether the strap is a loop round another."""
     return spec.keeper_for is not None or "keeper_for" in spec.wrong
+
+
+def refuse_inside(reader: Reader, spec: StrapSpec) -> None:
+    """Note a width inside of what is no keeper."""
+    if spec.inside is not None and not is_keeper(spec):
+        what = f'"inside" has no meaning for "{spec.name}", which is no keeper'
+        reader.error(spec.inside.place, what, "leave it out, or write keeper-for")
 
 
 def keeper_round_mm(width_mm: float, stack_mm: float, thickness_mm: float) -> float:
@@ -37,9 +45,25 @@ def read_keeper_mm(
         return None
     if held is None:
         return None  # that strap has a problem of its own
-    layers = spec.layers.value if spec.layers else KEEPER_LAYERS
-    round_mm = keeper_round_mm(held.width_mm, layers * held.thickness_mm, thickness_mm)
+    is_held = any(end.keeper == spec.name for end in held.ends)
+    layers = spec.layers.value if spec.layers else HELD_KEEPER_LAYERS if is_held else KEEPER_LAYERS
+    inside_mm = _read_inside_mm(reader, spec, held)
+    if inside_mm is None:
+        return None
+    round_mm = keeper_round_mm(inside_mm, layers * held.thickness_mm, thickness_mm)
     return round_mm, round_mm + overlap_mm
+
+
+def _read_inside_mm(reader: Reader, spec: StrapSpec, held: Strap) -> float | None:
+    """Width inside a keeper: its own, else that of what it goes round; None when nothing would go through (noted)."""
+    ends = (which for which, end in enumerate(held.ends) if end.keeper == spec.name)
+    held_mm = next(map(held.end_width_mm, ends), held.width_mm)
+    inside_mm = held_mm if spec.inside is None else reader.length(spec.inside)
+    if spec.inside is not None and inside_mm is not None and inside_mm < held_mm:
+        what = f'the keeper "{spec.name}" is {format_mm(inside_mm)} wide inside, and "{held.name}" {format_mm(held_mm)}'
+        reader.error(spec.inside.place, what, "make it as wide as what goes through, or leave inside out")
+        return None
+    return inside_mm
 
 
 def _has_own_length(reader: Reader, spec: StrapSpec) -> bool:

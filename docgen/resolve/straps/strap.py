@@ -1,15 +1,45 @@
 """A strap: what it is cut to, what follows from that, and its ends."""
 
+from __future__ import annotations
+
 from docgen.classes import dataclass
+from docgen.geometry.outline import outline_path
+from docgen.geometry.path import path_area
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
 from docgen.problems import Place
 from docgen.resolve.piece import Piece
+from docgen.tables.sewing import HOLES_MEET_MM
 from docgen.told import told, untold
+
+END_NAMES = ("first end", "second end")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thinned:
+    """An end that is skived, from the cut end in."""
+
+    over_mm: float
+    to_mm: float
+    to_words: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taper:
+    """An end of another width: `straight_mm` of it from the cut end on, then over `long_mm` to the strap's width."""
+
+    width_mm: float
+    straight_mm: float
+    long_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapEnd:
-    """`takes_mm` is the length a turned end adds: what lies back, and what goes round the bar. `number` of the
-    hardware `takes` close it."""
+    """`takes_mm` is the length a turned end adds: what lies back, what stands apart from the strap between there and the
+    bend (`apart_mm`: an open loop, and further bars in the fold), and what goes round the bar. `around` lies at the fold
+    itself, `further` beside it in the same fold. `number` of the hardware `takes` close it, `sewn` is the stitch that
+    does, `keeper` a keeper whose ends lie in the fold. A slot for a tongue is 0 x 0 where there is none."""
 
     shape: str
     back_mm: float
@@ -18,11 +48,25 @@ class StrapEnd:
     takes: str = ""
     number: int = 0
     place: Place = Place()
+    further: tuple[str, ...] = ()
+    loop_mm: float = 0.0
+    apart_mm: float = 0.0
+    keeper: str = ""
+    slot_long_mm: float = 0.0
+    slot_wide_mm: float = 0.0
+    sewn: str = ""
+    skive: Thinned | None = None
+    taper: Taper | None = None
 
     @property
     def fold_mm(self) -> float:
         """From the cut end to the fold: the middle of what goes round the bar."""
-        return (self.back_mm + self.takes_mm) / 2
+        return (self.back_mm + self.apart_mm + self.takes_mm) / 2
+
+    @property
+    def rings(self) -> tuple[str, ...]:
+        """All that lies in the fold, from the fold on."""
+        return (*((self.around,) if self.around else ()), *self.further)
 
 
 Ends = tuple[StrapEnd, StrapEnd]
@@ -31,9 +75,10 @@ Ends = tuple[StrapEnd, StrapEnd]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strap:
     """Cut length and what follows from it. `worn_mm` is shortest, middle, longest; empty without holes.
-    `hole_tips_mm` are distances of the holes from the tip. `thickness_mm` is that of all its layers. A doubled strap
-    has a second layer of the material `lining`, `lining_length_mm` long and as wide. A keeper says whose it is in
-    `keeper_for`."""
+    `hole_tips_mm` are distances of the holes from the tip, `first_tips_mm` those of a row at the first end; both rows come
+    first among the holes of its piece. `width_mm` is that at its widest. `thickness_mm` is that of strap and second layer.
+    A doubled strap has a second layer of the material `lining`, `lining_length_mm` long and as wide, and may have
+    `padding` between the two, in its middle. A keeper says whose it is in `keeper_for`."""
 
     name: str = untold()
     title: str = told("title")
@@ -54,3 +99,61 @@ class Strap:
     lining: str = told("lining", default="")
     lining_length_mm: float = untold(default=0.0)
     keeper_for: str = told("keeper for", default="")
+    first_tips_mm: tuple[float, ...] = untold(default=())
+    first_punch_mm: float = told("punch at the first end", "length", default=0.0)
+    padding: str = told("padding", default="")
+    padding_width_mm: float = told("width of the padding", "length", default=0.0)
+    padding_length_mm: float = told("length of the padding", "length", default=0.0)
+
+    @property
+    def row_holes(self) -> int:
+        """How many of its holes are those of its rows."""
+        return len(self.hole_tips_mm) + len(self.first_tips_mm)
+
+    @property
+    def lining_area_mm2(self) -> float:
+        """Area of the second layer as it is cut: square, or of a tapered strap all that is not turned back."""
+        if not any(end.taper for end in self.ends):
+            return self.lining_length_mm * self.width_mm
+        turned_mm2 = sum(end.takes_mm * self.end_width_mm(which) for which, end in enumerate(self.ends))
+        return path_area(outline_path(self.piece.outline)) - turned_mm2
+
+    def end_width_mm(self, which: int) -> float:
+        """Width at the first (0) or second (1) end."""
+        taper = self.ends[which].taper
+        return taper.width_mm if taper else self.width_mm
+
+
+def closing_spots(strap: Strap, which: int) -> list[Point]:
+    """Round holes on the part of a turned end, first (0) or second (1), that lies back, across and from the cut end;
+    those that meet through both layers once. Oblong holes and the rows for buckles close nothing."""
+    end = strap.ends[which]
+    spots: list[Point] = []
+    for hole in strap.piece.marks.holes[strap.row_holes :]:
+        away_mm = from_end_mm(strap, which, hole.at)
+        spot = Point(hole.at.x, min(away_mm, 2 * end.fold_mm - away_mm))
+        is_there = hole.slot == Point(0.0, 0.0) and 0 < spot.y <= end.back_mm
+        if is_there and all(distance(spot, other) > HOLES_MEET_MM for other in spots):
+            spots.append(spot)
+    return spots
+
+
+def from_end_mm(strap: Strap, which: int, at: Point) -> float:
+    """Distance of a point from the cut end, first (0) or second (1), along the strap."""
+    return strap.cut_length_mm - at.y if which else at.y
+
+
+def end_name(strap: str, which: int) -> str:
+    """What the stitching that closes the first (0) or second (1) end of a strap goes by among stitch lines: no seam can
+    be called so."""
+    return f"{strap} {END_NAMES[which]}"
+
+
+def end_names(strap: str) -> tuple[str, ...]:
+    """The names of the stitching that closes either end of a strap."""
+    return tuple(end_name(strap, which) for which in range(len(END_NAMES)))
+
+
+def sewn_on_name(strap: str, which: int, piece: str) -> str:
+    """What the stitching that holds an end of a strap on a piece goes by among stitch lines."""
+    return f"{end_name(strap, which)} on {piece}"

@@ -1,17 +1,23 @@
-"""The outline of a strap: a standing strip with square, rounded or pointed ends. mm."""
+"""The outline of a strap: a standing strip with square, rounded or pointed ends, tapered or not. mm."""
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
 
 from docgen.geometry.shapes import Arc, Edge, Line, Outline, Path, Point
+from docgen.geometry.vector import Transform, compose, translation
+from docgen.resolve.piece import WAYS
+from docgen.resolve.straps.strap import Ends, Strap, StrapEnd
+
+SQUARE = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
 
 
-def shaped_ends_mm(width_mm: float, first: str, second: str) -> float:
-    """Length that the shaped ends of a strap take together."""
-    return _end_mm(width_mm, first) + _end_mm(width_mm, second)
-
-
-def _end_mm(width_mm: float, shape: str) -> float:
-    return width_mm / 2 if is_shaped(shape) else 0.0
+def shaped_end_mm(end: StrapEnd, width_mm: float) -> float:
+    """Length that the shape of an end takes."""
+    if not is_shaped(end.shape):
+        return 0.0
+    return (end.taper.width_mm if end.taper else width_mm) / 2
 
 
 def is_shaped(shape: str) -> bool:
@@ -31,22 +37,60 @@ def stitch_runs(first: str, second: str, *, is_doubled: bool) -> tuple[tuple[str
     return ("left",), ("right",)
 
 
-def strap_outline(width_mm: float, length_mm: float, first: str, second: str) -> Outline:
+def strap_outline(width_mm: float, length_mm: float, ends: Ends) -> Outline:
     """A standing strap, start at the bottom: edges start, right, end, left.
 
-    A pointed end comes to a point at half the width from its shoulders; a rounded one is a half circle;
-    square and turned ends are cut square. Both ends must fit: `shaped_ends_mm` is at most the length.
+    A pointed end comes to a point at half its width from its shoulders; a rounded one is a half circle;
+    square and turned ends are cut square. A tapered end keeps its width for a while and then widens evenly. Both ends
+    must fit: `end_length_mm` of both is at most the length.
     """
-    low = _end_mm(width_mm, first)
-    high = length_mm - _end_mm(width_mm, second)
+    middle = width_mm / 2
+    low = _profile(ends[0], width_mm)
+    high = [(length_mm - up, half) for up, half in reversed(_profile(ends[1], width_mm))]
+    sides = [*low, *(high[1:] if high[0] == low[-1] and len(high) > 1 else high)]
+    right, left = ([Point(middle + way * half, up) for up, half in sides] for way in (1, -1))
     return Outline(
         (
-            Edge("start", _end_path(first, Point(0, low), Point(width_mm, low), -1.0)),
-            Edge("right", Path((Line(Point(width_mm, low), Point(width_mm, high)),))),
-            Edge("end", _end_path(second, Point(width_mm, high), Point(0, high), 1.0)),
-            Edge("left", Path((Line(Point(0, high), Point(0, low)),))),
+            Edge("start", _end_path(ends[0].shape, left[0], right[0], -1.0)),
+            Edge("right", _side(right)),
+            Edge("end", _end_path(ends[1].shape, right[-1], left[-1], 1.0)),
+            Edge("left", _side(left[::-1])),
         )
     )
+
+
+def lying_outline(strap: Strap, which: int, over_mm: float) -> Outline:
+    """An end of a strap that lies fast, by itself: `over_mm` of it, the end at the bottom, its lower left at (0, 0). A
+    turned end is square as it lies, and so is one of which less lies fast than its shape takes."""
+    end, wide_mm = replace(strap.ends[which], taper=None), strap.end_width_mm(which)
+    lies = SQUARE if over_mm < shaped_end_mm(end, wide_mm) else end
+    return strap_outline(wide_mm, over_mm, (lies, SQUARE))
+
+
+def onto_piece(strap: Strap, which: int, at: Point, leads: str) -> Transform:
+    """From an end by itself to where it lies on a piece: its middle at a point, and up becomes the way it leads."""
+    way = WAYS[leads]
+    middle, turn = translation(-strap.end_width_mm(which) / 2, 0.0), Transform(way.y, -way.x, way.x, way.y)
+    return compose(compose(middle, turn), translation(*at))
+
+
+def end_length_mm(end: StrapEnd, width_mm: float) -> float:
+    """Length from the cut end on to where the strap has its own width."""
+    return _profile(end, width_mm)[-1][0]
+
+
+def _profile(end: StrapEnd, width_mm: float) -> list[tuple[float, float]]:
+    """Corners of a side near an end: how far from the cut end, and half the width there."""
+    shaped_mm, taper = shaped_end_mm(end, width_mm), end.taper
+    if taper is None:
+        return [(shaped_mm, width_mm / 2)]
+    half_mm, straight_mm = taper.width_mm / 2, max(taper.straight_mm, shaped_mm)
+    corners = [(shaped_mm, half_mm)] if straight_mm > shaped_mm else []
+    return [*corners, (straight_mm, half_mm), (straight_mm + taper.long_mm, width_mm / 2)]
+
+
+def _side(points: Sequence[Point]) -> Path:
+    return Path(tuple(Line(a, b) for a, b in pairwise(points)))
 
 
 def _end_path(shape: str, begin: Point, end: Point, outward: float) -> Path:

@@ -2,51 +2,16 @@
 
 from collections.abc import Mapping
 
-from docgen.classes import dataclass
-from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import outline_path
-from docgen.geometry.shapes import Outline, Point
-from docgen.problems import Place
-from docgen.read import StrapHolesSpec, StrapSpec
+from docgen.read import StrapSpec
 from docgen.resolve.goods.values import Material
-from docgen.resolve.marks import Fold, Hole, Marks
 from docgen.resolve.parts import Parts
-from docgen.resolve.piece import Piece
-from docgen.resolve.pieces.marks import read_hole
-from docgen.resolve.pieces.positions import Guide
-from docgen.resolve.seams.seam import Stitch
-from docgen.resolve.seams.stitch_lines import draw_rows, keep_within
-from docgen.resolve.straps.keepers import is_keeper, read_keeper_mm
+from docgen.resolve.straps.keepers import is_keeper, refuse_inside
 from docgen.resolve.straps.strap import Ends, Strap
 from docgen.resolve.straps.strap_ends import read_ends
-from docgen.resolve.straps.strap_outline import shaped_ends_mm, stitch_runs, strap_outline
-from docgen.resolve.values import Reader, flag, words
-from docgen.tables.defaults import CUT, HOLE_PITCH_MM, IS_DOUBLED, TIP_MM
-from docgen.tables.sizes import PUNCH
+from docgen.resolve.straps.strap_lengths import find_lengths, has_room, is_doubled, read_rows
+from docgen.resolve.straps.strap_piece import make_piece
+from docgen.resolve.values import Reader, words
 from docgen.written.units.telling import format_mm
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HoleRow:
-    """`tips_mm`: distance of each hole from the tip, the nearest first; `place`: where their number is
-    written."""
-
-    tips_mm: tuple[float, ...]
-    punch_mm: float
-    place: Place
-
-    @property
-    def middle_mm(self) -> float:
-        return (self.tips_mm[0] + self.tips_mm[-1]) / 2
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StrapLengths:
-    """Lengths of one strap in mm; `worn_mm` is shortest, middle, longest, or empty."""
-
-    finished_mm: float
-    cut_mm: float
-    worn_mm: tuple[float, ...] = ()
 
 
 def read_straps(reader: Reader, specs: tuple[StrapSpec, ...], parts: Parts) -> dict[str, Strap]:
@@ -55,12 +20,23 @@ def read_straps(reader: Reader, specs: tuple[StrapSpec, ...], parts: Parts) -> d
     straps: dict[str, Strap] = {}
     by_name = {spec.name: spec for spec in specs}
     for spec in sorted(specs, key=lambda spec: (is_keeper(spec), spec.partner is not None)):
+        refuse_inside(reader, spec)
+        _check_keepers(reader, spec, by_name)
         if not _has_good_partner(reader, spec, by_name):
             continue
         strap = _read_strap(reader, spec, parts, straps)
         if strap is not None:
             straps[spec.name] = strap
     return {spec.name: straps[spec.name] for spec in specs if spec.name in straps}
+
+
+def _check_keepers(reader: Reader, spec: StrapSpec, by_name: Mapping[str, StrapSpec]) -> None:
+    """Keepers in the folds of a strap that are none, or go round another (noted)."""
+    for end in spec.ends:
+        keeper = by_name.get(words(end.keeper))
+        if end.keeper is not None and keeper is not None and words(keeper.keeper_for) != spec.name:
+            what = f'the strap "{keeper.name}" is no keeper of "{spec.name}"'
+            reader.error(end.keeper.place, what, f'write keeper-for = "{spec.name}" in [straps.{keeper.name}]')
 
 
 def _has_good_partner(reader: Reader, spec: StrapSpec, by_name: Mapping[str, StrapSpec]) -> bool:
@@ -88,14 +64,16 @@ def _read_strap(reader: Reader, spec: StrapSpec, parts: Parts, straps: Mapping[s
     if width_mm is None or material is None:
         return None
     thickness_mm = _read_thickness(reader, spec, material, parts.materials)
-    ends = read_ends(reader, spec, material, parts.hardware)
-    holes = _read_holes(reader, spec.holes)
-    if ends is None or thickness_mm is None or (spec.holes is not None and holes is None) or "holes" in spec.wrong:
+    ends = read_ends(reader, spec, material, parts.hardware, width_mm)
+    rows = read_rows(reader, spec)
+    if ends is None or thickness_mm is None or rows is None:
         return None
-    lengths = _find_lengths(reader, spec, ends, holes, straps, thickness_mm)
-    if lengths is None or not _has_room(reader, spec, lengths, width_mm, ends, holes):
+    lengths = find_lengths(reader, spec, ends, rows, straps, thickness_mm)
+    if lengths is None or not has_room(reader, spec, lengths, width_mm, ends, rows):
         return None
-    piece = _make_piece(reader, spec, width_mm, lengths.cut_mm, ends, holes, parts.stitches.get(words(spec.stitch)))
+    piece = make_piece(reader, spec, width_mm, lengths.cut_mm, ends, rows, parts)
+    first, second = rows
+    padding = _read_padding(reader, spec, width_mm, lengths.finished_mm, ends)
     return Strap(
         name=spec.name,
         title=piece.title,
@@ -105,8 +83,10 @@ def _read_strap(reader: Reader, spec: StrapSpec, parts: Parts, straps: Mapping[s
         cut_length_mm=lengths.cut_mm,
         finished_mm=lengths.finished_mm,
         worn_mm=lengths.worn_mm,
-        hole_tips_mm=holes.tips_mm if holes else (),
-        punch_mm=holes.punch_mm if holes else 0.0,
+        hole_tips_mm=second.tips_mm if second else (),
+        punch_mm=second.punch_mm if second else 0.0,
+        first_tips_mm=first.tips_mm if first else (),
+        first_punch_mm=first.punch_mm if first else 0.0,
         ends=ends,
         partner=words(spec.partner),
         stitch=words(spec.stitch),
@@ -115,13 +95,38 @@ def _read_strap(reader: Reader, spec: StrapSpec, parts: Parts, straps: Mapping[s
         thickness_mm=thickness_mm,
         lining=words(spec.lining, material.name) if is_doubled(spec) else "",
         lining_length_mm=lengths.finished_mm if is_doubled(spec) else 0.0,
+        padding=words(spec.padding.of) if spec.padding and padding else "",
+        padding_width_mm=padding[0] if padding else 0.0,
+        padding_length_mm=padding[1] if padding else 0.0,
         keeper_for=words(spec.keeper_for),
     )
 
 
-def is_doubled(spec: StrapSpec) -> bool:
-    """Whether a second layer lies under the strap."""
-    return flag(spec.doubled, IS_DOUBLED)
+def _read_padding(
+    reader: Reader, spec: StrapSpec, width_mm: float, finished_mm: float, ends: Ends
+) -> tuple[float, float] | None:
+    """Width and length of what lies between the layers; None without any, or when it is wrong (noted)."""
+    padding = spec.padding
+    own_mm = reader.length(padding.width) if padding else None
+    if padding is None or own_mm is None or padding.width is None:
+        return None
+    if not is_doubled(spec):
+        what = f'the strap "{spec.name}" is padded, and nothing lies over its padding'
+        reader.error(padding.place, what, "write doubled = true, and lining = ... where that is another material")
+        return None
+    if own_mm > width_mm:
+        what = f"the padding is {format_mm(own_mm)} wide, and the strap {format_mm(width_mm)}"
+        reader.error(padding.width.place, what, "make it narrower than the strap")
+        return None
+    free_mm = finished_mm - sum(end.back_mm for end in ends)
+    long_mm = free_mm - (width_mm - own_mm) if padding.length is None else reader.length(padding.length)
+    if long_mm is not None and not 0 < long_mm <= free_mm:
+        what = f"the padding has room for {format_mm(free_mm)} between the ends"
+        if padding.length is not None:
+            what = f"the padding is {format_mm(long_mm)} long, and has room for {format_mm(free_mm)} between the ends"
+        reader.error((padding.length or padding.width).place, what, "make it shorter, or the strap longer")
+        return None
+    return None if long_mm is None else (own_mm, long_mm)
 
 
 def _read_thickness(
@@ -135,188 +140,3 @@ def _read_thickness(
         return material.thickness_mm
     lining = materials.get(words(spec.lining, material.name))
     return None if lining is None else material.thickness_mm + lining.thickness_mm
-
-
-def _read_holes(reader: Reader, spec: StrapHolesSpec | None) -> HoleRow | None:
-    if spec is None:
-        return None
-    pitch_mm = reader.length(spec.pitch) if spec.pitch is not None else HOLE_PITCH_MM
-    tip_mm = reader.length(spec.tip) if spec.tip is not None else TIP_MM
-    punch_mm = reader.size(spec.punch, PUNCH)
-    if spec.count is None or pitch_mm is None or tip_mm is None or punch_mm is None:
-        return None
-    if spec.count.value > 1 and pitch_mm <= punch_mm:
-        place = spec.pitch.place if spec.pitch else spec.place
-        what = f"holes of {format_mm(punch_mm)} stand {format_mm(pitch_mm)} apart, and run into each other"
-        reader.error(place, what, "use a longer pitch or a smaller punch")
-        return None
-    tips = tuple(tip_mm + index * pitch_mm for index in range(spec.count.value))
-    return HoleRow(tips_mm=tips, punch_mm=punch_mm, place=spec.count.place)
-
-
-def _find_lengths(
-    reader: Reader, spec: StrapSpec, ends: Ends, holes: HoleRow | None, straps: Mapping[str, Strap], thickness_mm: float
-) -> StrapLengths | None:
-    """All lengths; None when they do not follow from what is written (noted)."""
-    if is_keeper(spec):
-        keeper = read_keeper_mm(reader, spec, straps, thickness_mm)
-        return None if keeper is None else StrapLengths(finished_mm=keeper[0], cut_mm=keeper[1])
-    if spec.wears is not None and spec.finished is not None:
-        what = f'the strap "{spec.name}" has two lengths'
-        reader.error(spec.wears.place, what, "keep wears (at the middle hole) or finished, not both")
-        return None
-    if holes is not None and ends[1].shape == "turned":
-        what = f'the strap "{spec.name}" has its holes at a turned end'
-        reader.error(holes.place, what, "the second end carries the holes; turn the first one")
-        return None
-    if spec.wears is None:
-        return _lengths_from_finished(reader, spec, ends)
-    return _lengths_from_worn(reader, spec, ends, holes, straps)
-
-
-def _lengths_from_finished(reader: Reader, spec: StrapSpec, ends: Ends) -> StrapLengths | None:
-    if spec.finished is None and not {"finished", "wears"} & set(spec.wrong):
-        what = f'the strap "{spec.name}" has no length'
-        reader.error(spec.place, what, 'add finished = "10 in", or wears = "44 in" with holes')
-    finished_mm = reader.length(spec.finished)
-    if finished_mm is None:
-        return None
-    return StrapLengths(finished_mm=finished_mm, cut_mm=finished_mm + ends[0].takes_mm + ends[1].takes_mm)
-
-
-def _lengths_from_worn(
-    reader: Reader, spec: StrapSpec, ends: Ends, holes: HoleRow | None, straps: Mapping[str, Strap]
-) -> StrapLengths | None:
-    wears_mm = reader.length(spec.wears)
-    if spec.wears is None or wears_mm is None:
-        return None
-    if holes is None:
-        what = f'the strap "{spec.name}" is worn at its middle hole, and has no holes'
-        reader.error(spec.wears.place, what, "add holes, or write finished for its length")
-        return None
-    if len(holes.tips_mm) % 2 == 0:
-        what = f"{len(holes.tips_mm)} holes have no middle one"
-        reader.error(holes.place, what, "use an odd number of holes", "holes-even", spec.name)
-        return None
-    partner = straps.get(words(spec.partner))
-    if spec.partner is not None and partner is None:
-        return None  # the partner has a problem of its own
-    partner_mm = partner.finished_mm if partner else 0.0
-    if wears_mm <= partner_mm:
-        what = f"its partner alone is {format_mm(partner_mm)} long, and both together wear {format_mm(wears_mm)}"
-        reader.error(spec.wears.place, what, "make the partner shorter or wears longer")
-        return None
-    half_mm = (holes.tips_mm[-1] - holes.tips_mm[0]) / 2
-    finished_mm = wears_mm - partner_mm + holes.middle_mm
-    return StrapLengths(
-        finished_mm=finished_mm,
-        cut_mm=finished_mm + ends[0].takes_mm,
-        worn_mm=(wears_mm - half_mm, wears_mm, wears_mm + half_mm),
-    )
-
-
-def _has_room(
-    reader: Reader, spec: StrapSpec, lengths: StrapLengths, width_mm: float, ends: Ends, holes: HoleRow | None
-) -> bool:
-    """Whether shaped ends and holes fit the strap; when not, it is noted."""
-    shaped_mm = shaped_ends_mm(width_mm, ends[0].shape, ends[1].shape)
-    if shaped_mm > lengths.cut_mm:
-        what = f'the ends of "{spec.name}" take {format_mm(shaped_mm)}, and it is {format_mm(lengths.cut_mm)} long'
-        reader.error(spec.place, what, "make it longer or narrower, or its ends square")
-        return False
-    back_mm = sum(end.back_mm for end in ends if end.shape == "turned")
-    if back_mm > lengths.finished_mm and not lengths.worn_mm:
-        what = (
-            f'the turned ends of "{spec.name}" lie back {format_mm(back_mm)} in all, and it is '
-            f"{format_mm(lengths.finished_mm)} long when made up"
-        )
-        reader.error(spec.finished.place if spec.finished else spec.place, what, "make it longer, or turn back less")
-        return False
-    if holes is not None and holes.tips_mm[-1] + holes.punch_mm / 2 >= lengths.finished_mm:
-        what = (
-            f'the last hole of "{spec.name}" lies {format_mm(holes.tips_mm[-1])} from the tip, '
-            f"and the strap is {format_mm(lengths.finished_mm)} long when made up"
-        )
-        reader.error(holes.place, what, "use fewer holes or a longer strap")
-        return False
-    return True
-
-
-def _buckle_holes(holes: HoleRow | None, width_mm: float, length_mm: float) -> tuple[Hole, ...]:
-    """The row at the second end, the one nearest to the tip first."""
-    if holes is None:
-        return ()
-    middle = len(holes.tips_mm) // 2 if len(holes.tips_mm) % 2 else -1
-    return tuple(
-        Hole(
-            at=Point(width_mm / 2, length_mm - tip),
-            diameter_mm=holes.punch_mm,
-            place=holes.place,
-            is_middle=index == middle,
-        )
-        for index, tip in enumerate(holes.tips_mm)
-    )
-
-
-def _name_folds(folds: Mapping[int, float]) -> dict[str, Guide]:
-    """Lines across a strap by the words of a position; `folds` are their heights in mm by end, first (0) or second
-    (1)."""
-    names = ("at the fold",) if len(folds) == 1 else ("at the first fold", "at the second fold")
-    lines = [Guide(Point(0, folds[which]), Point(1, 0), Point(0, 0)) for which in sorted(folds)]
-    return dict(zip(names, lines, strict=False))
-
-
-def _further_holes(reader: Reader, spec: StrapSpec, outline: Outline, folds: Mapping[int, float]) -> tuple[Hole, ...]:
-    """Holes beside the row, measured on the strap as it is cut, or from its folds."""
-    lines = _name_folds(folds)
-    found = [hole for item in spec.punches if (hole := read_hole(reader, item, outline, lines)) is not None]
-    inside = tuple(hole for hole in found if is_inside(outline_path(outline), hole.at))
-    for hole in found:
-        if hole not in inside:
-            what = f'a hole lies outside the strap "{spec.name}"'
-            reader.error(hole.place, what, "measure again; the hole's centre must lie on the leather")
-    return inside
-
-
-def _make_piece(
-    reader: Reader,
-    spec: StrapSpec,
-    width_mm: float,
-    length_mm: float,
-    ends: Ends,
-    holes: HoleRow | None,
-    stitch: Stitch | None,
-) -> Piece:
-    outline = strap_outline(width_mm, length_mm, ends[0].shape, ends[1].shape)
-    found = (
-        [
-            draw_rows(reader, outline, run, stitch, spec.name, spec.name, spec.place)
-            for run in stitch_runs(ends[0].shape, ends[1].shape, is_doubled=is_doubled(spec))
-        ]
-        if stitch is not None
-        else []
-    )
-    if stitch is not None and not all(found) and not reader.is_noted(spec.place):
-        what = f'the stitch does not fit the strap "{spec.name}", {format_mm(width_mm)} wide'
-        reader.error(spec.place, what, "use a smaller inset")
-    heights_mm = (ends[0].fold_mm, length_mm - ends[1].fold_mm)
-    folds_mm = {which: y for which, y in enumerate(heights_mm) if ends[which].shape == "turned"}
-    folds = [Fold(start=Point(0, y), end=Point(width_mm, y), note="turn back here") for y in folds_mm.values()]
-    return Piece(
-        name=spec.name,
-        title=words(spec.title, spec.name.replace("-", " ")),
-        material=words(spec.of),
-        cut=spec.cut.value if spec.cut else CUT,
-        is_pair=False,
-        shape="strip",
-        outline=outline,
-        is_strap=True,
-        marks=Marks(
-            holes=(*_buckle_holes(holes, width_mm, length_mm), *_further_holes(reader, spec, outline, folds_mm)),
-            folds=tuple(folds),
-            stitch_lines=tuple(keep_within(line, outline) for lines in found for line in lines),
-        ),
-        note=words(spec.note),
-        place=spec.place,
-        least_stretch="up",
-    )

@@ -8,7 +8,7 @@ from dataclasses import fields, is_dataclass
 from difflib import SequenceMatcher
 from typing import Any, Final
 
-from docgen.resolve import Build, Hardware, Piece, Seam, Shop, Step, Strap, StrapEnd
+from docgen.resolve import Build, Hardware, Piece, Seam, Shop, Step, Strap, StrapEnd, Trimming
 from docgen.told import list_told
 from docgen.versions.compared.alike import is_alike, is_equal, is_near
 from docgen.versions.compared.changes import Change, Fact, How, Known
@@ -111,34 +111,53 @@ def _named(part: str, before: Iterable[Any], after: Iterable[Any]) -> list[Chang
 
 def _strap_facts(before: Strap, after: Strap) -> list[Fact]:
     facts: list[Fact] = []
-    if len(before.hole_tips_mm) != len(after.hole_tips_mm):
-        facts.append(Fact("holes", len(before.hole_tips_mm), len(after.hole_tips_mm), "count"))
-    elif not all(map(is_near, before.hole_tips_mm, after.hole_tips_mm)):
-        facts += _row_facts(sorted(before.hole_tips_mm), sorted(after.hole_tips_mm))
+    facts += _row_facts("", before.hole_tips_mm, after.hole_tips_mm)
+    facts += _row_facts(" at the first end", before.first_tips_mm, after.first_tips_mm)
     if len(before.worn_mm) == len(after.worn_mm) == 3:
         facts += _length_facts(WORN, before.worn_mm, after.worn_mm)
     facts += compare_stitch_holes(before.piece, after.piece, frames_of(before.piece, after.piece))
     return facts + _words_fact("ends", map(_end_words, before.ends), map(_end_words, after.ends))
 
 
-def _row_facts(was: list[float], now: list[float]) -> list[Fact]:
-    """A row of holes as it is punched: the first from the tip, and how far apart."""
-    rows = ((row[0], *(second - row[0] for second in row[1:2])) for row in (was, now))
-    return _length_facts(("first hole from the tip", "holes apart"), *rows)
+def _row_facts(where: str, before: Sequence[float], after: Sequence[float]) -> list[Fact]:
+    """A row of holes as it is punched: how many, the first from the tip, and how far apart."""
+    if len(before) != len(after):
+        return [Fact(f"holes{where}", len(before), len(after), "count")]
+    rows = ((row[0], *(second - row[0] for second in row[1:2])) for row in (sorted(before), sorted(after)) if row)
+    return _length_facts((f"first hole{where} from the tip", f"holes{where} apart"), *rows) if before else []
 
 
 def _end_words(end: StrapEnd) -> str:
     back = f" {end.back_mm:.1f} mm back" if end.back_mm else ""
-    around = f" round {end.around}" if end.around else ""
-    return f"{end.shape}{back}{around}" + (f" with {end.number} {end.takes}" if end.takes else "")
+    around = f" round {' and '.join(end.rings)}" if end.rings else ""
+    told = [f"{end.shape}{back}{around}" + (f" with {end.number} {end.takes}" if end.takes else "")]
+    told += [f"a loop of {end.loop_mm:.1f} mm"] if end.loop_mm else []
+    told += [f"{end.keeper} in the fold"] if end.keeper else []
+    told += [f"slot {end.slot_wide_mm:.1f} x {end.slot_long_mm:.1f} mm"] if end.slot_long_mm else []
+    told += [f"sewn with {end.sewn}"] if end.sewn else []
+    told += [f"skived to {end.skive.to_mm:.1f} mm over {end.skive.over_mm:.1f} mm"] if end.skive else []
+    if end.taper:
+        taper = end.taper
+        told.append(f"{taper.width_mm:.1f} mm wide for {taper.straight_mm:.1f} mm, tapers over {taper.long_mm:.1f} mm")
+    return " and ".join(told)
 
 
 def _sides(seam: Seam) -> list[str]:
-    return [f"{side.part}: {' '.join(side.edges)}" if side.edges else side.part for side in seam.sides]
+    sides = [f"{side.part}: {side.edge_words}" if side.edges else side.part for side in seam.sides]
+    return [*sides, *(f"{use.name}: {use.side}" if use.side else use.name for use in seam.trimmings)]
 
 
 def _posts(item: Hardware) -> list[str]:
     return [f"{post:.1f} mm" for post in item.posts_mm]
+
+
+def _trimming_facts(before: Trimming, after: Trimming) -> list[Fact]:
+    """What is cut: by its place where the same places have some, else all of it in words."""
+    was, now = ({cut.where: cut.length_mm for cut in item.cuts} for item in (before, after))
+    ready = _words_fact("sold in", *([f"{mm:.1f} mm" for mm in item.ready_mm] for item in (before, after)))
+    if was.keys() != now.keys():
+        return [*_words_fact("cut for", was, now), *ready]
+    return [*_length_facts((f"cut length {where}".strip() for where in was), was.values(), now.values()), *ready]
 
 
 def _shop_facts(before: Shop, after: Shop) -> list[Fact]:
@@ -155,6 +174,7 @@ FURTHER: Final[Mapping[type[Any], Callable[[Any, Any], list[Fact]]]] = {
     Seam: lambda before, after: _words_fact("meets", _sides(before), _sides(after)),
     Hardware: lambda before, after: _words_fact("posts", _posts(before), _posts(after)),
     Shop: _shop_facts,
+    Trimming: _trimming_facts,
 }
 
 

@@ -9,8 +9,9 @@ from collections.abc import Sequence
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import polyline
 from docgen.geometry.shapes import Path, Point
-from docgen.pages import cut_words, draw_piece, load_pattern_style, material_words, tick_notes, work_notes
+from docgen.pages import also_notes, cut_words, draw_piece, load_pattern_style, material_words, tick_notes, work_notes
 from docgen.pages.marks.page import PathMark, TextMark
+from docgen.plan import template_notes
 from docgen.resolve import Build, Piece, by_name, lines_of
 from docgen.versions.compared.alike import is_same_line, move_path
 from docgen.versions.compared.changes import TemplateVerdict
@@ -22,17 +23,23 @@ def judge_templates(before: Build, after: Build) -> tuple[TemplateVerdict, ...]:
     """A verdict on each template of the newer build, then on those that are no longer there."""
     old, new = by_name(before.cut), by_name(after.cut)
     verdicts = [
-        TemplateVerdict(name=name, title=piece.title, reasons=_reasons(before, after, old[name], piece))
+        TemplateVerdict(name=name, title=_title(after, piece), reasons=_reasons(before, after, old[name], piece))
         if name in old
-        else TemplateVerdict(name=name, title=piece.title, reasons=("new",), how="added")
+        else TemplateVerdict(name=name, title=_title(after, piece), reasons=("new",), how="added")
         for name, piece in new.items()
     ]
     verdicts += [
-        TemplateVerdict(name=name, title=piece.title, reasons=("gone",), how="removed")
+        TemplateVerdict(name=name, title=_title(before, piece), reasons=("gone",), how="removed")
         for name, piece in old.items()
         if name not in new
     ]
     return tuple(verdicts)
+
+
+def _title(build: Build, piece: Piece) -> str:
+    """The title, with how it is cut where no template of its own is printed."""
+    notes = template_notes(build, piece)
+    return f"{piece.title} ({'; '.join(notes)})" if notes else piece.title
 
 
 def _reasons(before: Build, after: Build, old: Piece, new: Piece) -> tuple[str, ...]:
@@ -45,7 +52,8 @@ def _reasons(before: Build, after: Build, old: Piece, new: Piece) -> tuple[str, 
     reasons = [
         name for name, (was, now) in kinds.items() if not _is_same_set(_place(was, corners[0]), _place(now, corners[1]))
     ]
-    return (*reasons, *(["label"] if _label(before, old) != _label(after, new) else []))
+    is_said_otherwise = new.is_printed and _label(before, old) != _label(after, new)
+    return (*reasons, *(["label"] if is_said_otherwise else []))
 
 
 def _label(build: Build, piece: Piece) -> tuple[object, ...]:
@@ -56,6 +64,8 @@ def _label(build: Build, piece: Piece) -> tuple[object, ...]:
         material_words(material, "mm"),
         work_notes(piece, "mm"),
         tick_notes(build, piece),
+        also_notes(build, piece),
+        template_notes(build, piece),
     )
 
 
@@ -64,14 +74,16 @@ def _holes(piece: Piece) -> Lines:
 
 
 def _marks(piece: Piece) -> Lines:
-    """Everything drawn on the template but its outline and its holes, each with its kind; words by where they stand."""
+    """Everything drawn on the template but its outline and its holes, each with its kind; words by where they stand, but
+    the name of a landing, which stands where there is room."""
     outline = outline_path(piece.outline)
+    landed = {landing.title for landing in (*piece.marks.landings, *piece.strap_landings)}
     lines: Lines = []
     for mark in draw_piece(piece.with_marks(holes=()), load_pattern_style(), "mm"):
         if isinstance(mark, PathMark) and mark.path != outline:
             lines.append((f"{mark.layer} {mark.fill}", mark.path))
         elif isinstance(mark, TextMark):
-            at = Point(mark.x_mm, mark.y_mm)
+            at = Point(0.0, 0.0) if mark.text in landed else Point(mark.x_mm, mark.y_mm)
             lines.append((mark.text, polyline((at, Point(at.x + 1.0, at.y)))))
     return lines
 

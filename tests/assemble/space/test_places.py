@@ -224,3 +224,60 @@ def test_the_demo_bag_stands_with_its_pocket_in_front() -> None:
     tabs = [part(space, "ring-tab", number) for number in (1, 2)]
     ways = sorted(placed.out(0)[0] for placed in tabs)
     assert ways == pytest.approx([-1, 1], abs=1e-6), "one on each side"
+
+
+def test_each_flat_part_is_lifted_by_the_layers_beneath_it() -> None:
+    build = demo_build("field-bag")
+    assert isinstance(build, Assembled)
+    space = place_parts(build)
+    lifts = {placed.copy: [tuple(round(x, 6) for x in face.lift) for face in placed.faces] for placed in space.parts}
+    out = (0, -1, 0)
+    assert lifts[Copy("front")] == [(0, 0, 0)]
+    assert lifts[Copy("pocket")] == [out, (0, 0, 0)], "its hem lies between"
+    assert lifts[Copy("buckle-tab", 2)] == [(0, -2, 0), out], "the half that is turned back lies beneath"
+    assert lifts[Copy("pad", 2)] == [(0, 1, 0)]
+    assert lifts[Copy("back-lining", 2)] == [(0, 2, 0)], "behind the foam"
+    lining = part(space, "gusset-lining")
+    assert all(np.linalg.norm(face.lift) == pytest.approx(1) for face in lining.faces)
+    lines = {(line.kind, line.name): line for line in part(space, "pocket").lines}
+    assert lines["edge", ""].lift == pytest.approx(out)
+    assert ("stitch", "pocket-to-front") in lines
+
+
+def test_a_strap_goes_round_what_it_comes_to() -> None:
+    """The demo's closing strap: 2 3/4 in up the back to its top edge, over the top by what the wall is wide between its
+    seams, and the rest down the front."""
+    build = demo_build("field-bag")
+    assert isinstance(build, Assembled)
+    strap = part(place_parts(build), "closing")
+    bands = strap.surface.bands
+    up_mm, over_mm = 2.75 * 25.4, (3.5 - 2 * 5 / 32) * 25.4
+    whole_mm = next(one.cut_length_mm for one in build.straps if one.name == "closing")
+    assert [band.end_mm - band.begin_mm for band in bands] == pytest.approx(
+        [up_mm, over_mm, whole_mm - up_mm - over_mm]
+    )
+    assert [band.way for band in bands] == [near(0, 0, 1), near(0, -1, 0), near(0, 0, -1)]
+    assert [strap.out(k) for k in range(3)] == [near(0, 1, 0), near(0, 0, 1), near(0, -1, 0)]
+    assert (strap.how, strap.is_free) == ("leads from", True)
+
+
+def test_a_strap_that_nothing_turns_goes_straight_on(place: Callable[[str], Space]) -> None:
+    landing = 'landings = [{ strap = "loop", at = "20 mm from top, 30 mm from left", over = "20 mm" }]\n'
+    space = place(
+        piece("a", 80, 160, landing)
+        + '[straps.loop]\nof = "body"\nwidth = "20 mm"\nfinished = "200 mm"\n'
+        + 'ends = [{ shape = "square" }, { shape = "square" }]\n'
+    )
+    loop = part(space, "loop")
+    assert at(loop, 0, 200) == near(20, 140 + 200, 0)
+    assert at(loop, 20, 0) == near(40, 140, 0)
+
+
+def test_a_strap_whose_place_is_not_told_says_why() -> None:
+    build = demo_build("field-bag")
+    assert isinstance(build, Assembled)
+    assert {(one.copy.part, one.why) for one in place_parts(build).unplaced} == {
+        ("handle", "it is held at both ends, and nothing says how it arches between"),
+        ("shoulder", "no landing of a part that is placed holds it"),
+        ("shoulder-buckle", "no landing of a part that is placed holds it"),
+    }

@@ -1,0 +1,80 @@
+"""Straps sewn on to pieces: what lies under the needle, and how often it is sewn."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+
+from docgen.assemble.assembly import Copy, Run, Stack
+from docgen.assemble.bench import Bench
+from docgen.assemble.fasten import column
+from docgen.assemble.goods import Goods
+from docgen.assemble.landing import Slot
+from docgen.assemble.strap_ends import end_layers
+from docgen.geometry.path import path_length, points_at
+from docgen.geometry.shapes import Path, Point
+from docgen.geometry.spacing import corner_distances, space_stitches
+from docgen.resolve import END_NAMES, Layer, Piece, Strap, StrapLanding, sewn_on_name
+
+LOOK_EVERY_MM = 2.0
+
+
+def run_landings(
+    goods: Goods, bench: Bench, slots: Mapping[str, Sequence[Slot]], name: str, event: int
+) -> Iterator[Run]:
+    """The stitching of one end of a strap wherever it is sewn on to one piece, alike places together."""
+    for host in goods.pieces.values():
+        found = [
+            landing
+            for landing in host.strap_landings
+            if landing.stitch and sewn_on_name(landing.strap, landing.end, host.name) == name
+        ]
+        alike = Counter((landing.stitch, round(landing.over_mm, 6)) for landing in found)
+        for (stitch, over_mm), count in alike.items():
+            same = [each for each in found if (each.stitch, round(each.over_mm, 6)) == (stitch, over_mm)]
+            yield _run(goods, bench, host, same[0], count, event)
+        for slot in (slot for landing in found for slot in slots.get(landing.strap, ())):
+            if slot.copy is not None and slot.host.part == host.name:
+                bench.lay(slot.host, slot.lying)
+
+
+def _run(goods: Goods, bench: Bench, host: Piece, landing: StrapLanding, count: int, event: int) -> Run:
+    strap, stitch = goods.straps[landing.strap], goods.stitches[landing.stitch]
+    name = sewn_on_name(strap.name, landing.end, host.name)
+    path = next(line.path for line in host.marks.stitch_lines if line.seam == name and line.row == 0)
+    length_mm = path_length(path)
+    return Run(
+        part=strap.name,
+        kind="landings",
+        stitch=stitch.name,
+        event=event,
+        runs=min(count * host.cut, strap.cut),
+        length_mm=length_mm,
+        stitches=len(space_stitches(length_mm, corner_distances(path), stitch.pitch_mm)) - 1,
+        stack=_stack(goods, bench, host, strap, landing, path),
+        line=name,
+        where=f"{END_NAMES[landing.end]} on {host.title}",
+    )
+
+
+def _stack(goods: Goods, bench: Bench, host: Piece, strap: Strap, landing: StrapLanding, path: Path) -> Stack:
+    """What lies there along the stitching, and the end on it, twice where it is turned."""
+    own = end_layers(goods, strap)
+    own = own if strap.ends[landing.end].shape == "turned" else own[:-1]
+    length_mm = path_length(path)
+    places = max(1, round(length_mm / LOOK_EVERY_MM))
+    spots = [at for at, _ in points_at(path, ((k + 0.5) * length_mm / places for k in range(places)))]
+    found = [_beneath(goods, bench, host, strap, at) for at in spots]
+    sums = [round(sum(layer.thickness_mm for layer in layers), 6) for layers in found]
+    usual_mm, own_mm = Counter(sums).most_common(1)[0][0], sum(layer.thickness_mm for layer in own)
+    return Stack(
+        layers=(*own, *found[sums.index(usual_mm)]),
+        usual_mm=usual_mm + own_mm,
+        thinnest_mm=min(sums) + own_mm,
+        thickest_mm=max(sums) + own_mm,
+    )
+
+
+def _beneath(goods: Goods, bench: Bench, host: Piece, strap: Strap, at: Point) -> list[Layer]:
+    layers = column(goods, bench, Copy(host.name), at, is_own=True)
+    return [layer for copy, layer in layers if copy.part != strap.name]

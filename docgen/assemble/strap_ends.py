@@ -1,0 +1,86 @@
+"""Ends of straps that lie back on them: the layers under what closes them, and their stitches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.assemble.assembly import Copy, Run, Stack
+from docgen.assemble.bench import Bench
+from docgen.assemble.goods import Goods
+from docgen.geometry.path import path_length
+from docgen.geometry.spacing import space_stitches
+from docgen.resolve import END_NAMES, Layer, Strap, StrapEnd, closing_spots, end_name
+
+
+def end_layers(goods: Goods, strap: Strap, turned_mm: float | None = None) -> tuple[Layer, ...]:
+    """The layers of a strap where its end lies back on it; `turned_mm` is how thick that is, where it is skived."""
+
+    def layer(material: str, thick_mm: float | None = None) -> Layer:
+        thickness_mm = goods.materials[material].thickness_mm if thick_mm is None else thick_mm
+        return Layer(part=strap.name, material=material, thickness_mm=thickness_mm)
+
+    lining = (layer(strap.lining),) if strap.lining else ()
+    return (layer(strap.material), *lining, layer(strap.material, turned_mm))
+
+
+def thin_closings(strap: Strap, end: StrapEnd) -> int:
+    """How many of what closes an end go through it where it is skived."""
+    if end.skive is None:
+        return 0
+    which = next(k for k, each in enumerate(strap.ends) if each is end)
+    thin = sum(spot.y <= end.skive.over_mm for spot in closing_spots(strap, which))
+    return min(thin, end.number)
+
+
+def run_ends(goods: Goods, name: str, event: int) -> Iterator[Run]:
+    """The stitching that closes the turned ends of a strap, two runs for each."""
+    strap = goods.straps[name]
+    for which, end in enumerate(strap.ends):
+        line_name = end_name(name, which)
+        lines = [line for line in strap.piece.marks.stitch_lines if line.seam == line_name and line.row == 0]
+        if not lines:
+            continue
+        stitch, length_mm = goods.stitches[end.sewn], path_length(lines[0].path)
+        yield Run(
+            part=name,
+            kind="straps",
+            stitch=stitch.name,
+            event=event,
+            runs=2 * strap.cut,
+            length_mm=length_mm,
+            stitches=len(space_stitches(length_mm, (), stitch.pitch_mm)) - 1,
+            stack=_end_stack(goods, strap, end),
+            line=line_name,
+            where=END_NAMES[which],
+        )
+
+
+def _end_stack(goods: Goods, strap: Strap, end: StrapEnd) -> Stack:
+    """Thinnest where the end is skived, thickest where a keeper lies between."""
+    full = end_layers(goods, strap)
+    own_mm = sum(layer.thickness_mm for layer in full)
+    off_mm = full[-1].thickness_mm - end.skive.to_mm if end.skive else 0.0
+    is_thin = bool(end.skive and end.skive.over_mm > end.back_mm / 2)
+    is_all_thin = bool(end.skive and end.skive.over_mm >= end.back_mm)
+    keeper = goods.straps.get(end.keeper)
+    keeper_mm = goods.materials[keeper.material].thickness_mm if keeper else 0.0
+    between = (
+        (Layer(part=keeper.name, material=keeper.material, thickness_mm=0.0, thickest_mm=keeper_mm),) if keeper else ()
+    )
+    turned_mm = full[-1].thickness_mm - (off_mm if is_thin else 0.0)
+    return Stack(
+        layers=(*full[:-1], *between, end_layers(goods, strap, turned_mm)[-1]),
+        usual_mm=own_mm - (off_mm if is_thin else 0.0),
+        thinnest_mm=own_mm - off_mm,
+        thickest_mm=own_mm - (off_mm if is_all_thin else 0.0) + keeper_mm,
+    )
+
+
+def hold_keepers(goods: Goods, bench: Bench, name: str) -> None:
+    """Keepers whose ends lie in the folds of a strap hang on it from now on, one for each end of each copy."""
+    taken: dict[str, int] = {}
+    for copy in goods.copies(name):
+        for end in goods.straps[name].ends:
+            if end.keeper in goods.straps:
+                taken[end.keeper] = number = min(taken.get(end.keeper, 0) + 1, goods.counts[end.keeper])
+                bench.unite((copy, Copy(end.keeper, number)))

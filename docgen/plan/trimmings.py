@@ -1,0 +1,78 @@
+"""Goods by length: what is cut of them for the batch, and what a step cuts and sews of them, in words."""
+
+from collections.abc import Iterator, Sequence
+
+from docgen.assemble import Assembled
+from docgen.plan.plan import TrimmingItem
+from docgen.resolve import Build, Step, Trimming, TrimmingCut
+from docgen.tables.trimmings import TRIMMING_KINDS
+from docgen.written.units.telling import Show, format_length, format_number
+
+Line = tuple[str, str]
+
+
+def plan_trimmings(build: Assembled) -> tuple[TrimmingItem, ...]:
+    """Goods by length for the whole batch, each length as often as its seams are sewn."""
+    return tuple(
+        TrimmingItem(trimming=item, cuts=tuple((cut, count_cuts(build, cut) * build.makes) for cut in item.cuts))
+        for item in build.trimmings
+    )
+
+
+def count_cuts(build: Assembled, cut: TrimmingCut) -> int:
+    """How many of one length are cut for one make: of a zip one for both of its seams."""
+    return cut.count or max((build.assembly.times(seam) for seam in cut.seams), default=1)
+
+
+def trimming_lines(build: Assembled, steps: Sequence[Step], at: int) -> Iterator[Line]:
+    """What step `at` (from 0) cuts of goods by length, as label and words: the first that names or sews them."""
+    for item in build.trimmings:
+        cuts = [cut for cut in item.cuts if _first_step(steps, item, cut) == at]
+        yield from ((item.what, words) for cut in cuts for words in cut_words(build, item, cut))
+        if cuts:
+            yield item.what, TRIMMING_KINDS[item.kind].cut
+        yield from ((item.what, words) for words in _tape_words(build, item, steps[at]))
+
+
+def _tape_words(build: Build, item: Trimming, step: Step) -> Iterator[str]:
+    """Which tape of a zip each seam of a step sews."""
+    for seam in build.seams:
+        sides = [use.side for use in seam.trimmings if use.name == item.name and use.side]
+        yield from (f"sew its {side} tape: {seam.title}" for side in sides if seam.name in step.seams)
+
+
+def first_trimmings(build: Build, steps: Sequence[Step], at: int) -> tuple[Trimming, ...]:
+    """The goods by length that step `at` (from 0) cuts."""
+    return tuple(item for item in build.trimmings if any(_first_step(steps, item, cut) == at for cut in item.cuts))
+
+
+def _first_step(steps: Sequence[Step], item: Trimming, cut: TrimmingCut) -> int | None:
+    for number, step in enumerate(steps):
+        if item.name in step.trimmings or not set(cut.seams).isdisjoint(step.seams):
+            return number
+    return None
+
+
+def cut_words(build: Assembled, item: Trimming, cut: TrimmingCut) -> list[str]:
+    """`cut 2, 9 7/8 in (250 mm) long, for Zip to front`; of a zip also where its stops come to lie."""
+    show, count = build.show, count_cuts(build, cut)
+    told = f"cut {count}, {format_length(cut.length_mm, show)} long"
+    told += f", for {cut.where}" if cut.where else ""
+    return [told, *run_words(item, cut, show)]
+
+
+def run_words(item: Trimming, cut: TrimmingCut, show: Show) -> list[str]:
+    """Between which stops a zip is, what of elastic is stretched, and what is left over at the ends."""
+    told = []
+    if cut.between_mm:
+        told.append(
+            f"{format_length(cut.between_mm, show)} between its stops, each {format_length(item.stops_mm, show)} "
+            "from the end of the seam"
+        )
+    if item.relaxed < 1:
+        share = format_number(item.relaxed * 100, 1)
+        told.append(f"stretch it along {format_length(cut.run_mm, show)}: it is cut to {share} % of that, and its ends")
+    is_run = cut.seams or not item.written_mm
+    if item.ends_mm and is_run:
+        told.append(f"{format_length(item.ends_mm, show)} over at each end")
+    return told

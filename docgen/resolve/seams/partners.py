@@ -1,0 +1,146 @@
+"""Partners of a seam as written: part, edges, and of these perhaps a part from one point to another."""
+
+import re
+from collections.abc import Collection, Mapping
+from dataclasses import replace
+
+from docgen.geometry.nearest import Stretch, distance_on_run
+from docgen.geometry.outline import edge_names, edge_path
+from docgen.geometry.path import path_length
+from docgen.geometry.shapes import Outline
+from docgen.problems import Place, suggest
+from docgen.read import NotchSpec, PieceSpec, SeamSpec, Value
+from docgen.resolve.pieces.marks import distance_along, neighbours
+from docgen.resolve.seams.seam import SeamSide
+from docgen.resolve.values import Reader, refuse_part, words
+
+WHOLE = "all"
+LEAST_MM = 0.5  # a part shorter than this is a slip
+STRETCH_MEND = 'write for example "left from top 2 in to bottom"'
+_SIDE = re.compile(r"(?P<part>[A-Za-z0-9-]+)(?:\s+(?P<copy>[1-9]\d{0,2}))?\s*(?::\s*(?P<edges>.+))?")
+_EDGES = re.compile(r"(?P<edges>[A-Za-z0-9-]+(?:\s+[A-Za-z0-9-]+)*?)(?:\s+from\s+(?P<begin>.+?)\s+to\s+(?P<end>.+))?")
+_AWAY = re.compile(r"(?P<edge>[a-z][a-z0-9-]*)(?:\s+(?P<length>\S.*))?")
+_NOTCH = re.compile(r"(?:the )?notch\s+(?P<name>[a-z][a-z0-9-]*)")
+
+Notches = Mapping[str, Mapping[str, NotchSpec]]
+"""The notches with a name, by piece."""
+NO_NOTCHES: Notches = {}
+
+
+Partners = tuple[SeamSide, ...]
+"""The sides of a seam as written, not yet measured."""
+
+
+def read_partners(reader: Reader, spec: SeamSpec, parts: Collection[str]) -> Partners | None:
+    """Partners of one seam; `parts` are the names of all that can be one. None when any is wrong."""
+    partners = [read_partner(reader, value, parts) for value in spec.meet]
+    good = tuple(partner for partner in partners if partner is not None)
+    if len(good) != len(partners) or not good or "meet" in spec.wrong:
+        return None
+    if not any(partner.edges for partner in good):
+        what = f'the seam "{spec.name}" names no edges'
+        reader.error(good[0].place, what, 'write for example "back: left bottom right"')
+        return None
+    lap_mm = reader.length(spec.lap, zero=True) or 0.0
+    first = next(index for index, partner in enumerate(good) if partner.edges)
+    return tuple(replace(side, lap_mm=lap_mm if index != first else 0.0) for index, side in enumerate(good))
+
+
+def read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> SeamSide | None:
+    """One partner; None where it cannot be read, or is not there (noted)."""
+    match = _SIDE.fullmatch(value.value.strip())
+    edges = _EDGES.fullmatch(match["edges"].strip()) if match and match["edges"] else None
+    if match is None or (match["edges"] and edges is None):
+        what = "cannot read this partner of the seam"
+        reader.error(value.place, what, 'write "piece: edges", for example "back: left bottom right"')
+        return None
+    if match["part"] not in parts:
+        refuse_part(reader, value.place, match["part"], parts)
+        return None
+    names = tuple(edges["edges"].split()) if edges else ()
+    if "from" in names or "to" in names:
+        reader.error(value.place, "cannot tell from where to where this part of the edge goes", STRETCH_MEND)
+        return None
+    ends = (edges["begin"].strip(), edges["end"].strip()) if edges and edges["begin"] else None
+    return SeamSide(part=match["part"], edges=names, place=value.place, copy=int(match["copy"] or 0), ends=ends)
+
+
+def name_notches(specs: tuple[PieceSpec, ...]) -> Notches:
+    """The notches that have a name, by piece; those of a model come along as its marks do, unless it is turned over."""
+    models = {spec.name: spec for spec in specs}
+
+    def named(spec: PieceSpec, depth: int = 0) -> dict[str, NotchSpec]:
+        model = models.get(words(spec.like))
+        takes = model is not None and spec.mirror is None and spec.marks is None and spec.inset is None
+        found = named(model, depth + 1) if model is not None and takes and depth < len(models) else {}
+        return found | {item.name.value: item for item in spec.notches if item.name}
+
+    return {spec.name: named(spec) for spec in specs}
+
+
+def find_stretch(reader: Reader, partner: SeamSide, outline: Outline, notches: Notches) -> Stretch | None:
+    """From where to where along the run of a partner its part goes, on this outline; None where a point cannot be found
+    (noted, once for the outlines that are tried)."""
+    assert partner.ends is not None
+    if WHOLE in partner.edges or len(edge_names(outline)) < 2:
+        reader.error(partner.place, "a part of an edge needs the edge by its name", STRETCH_MEND)
+        return None
+    named = notches.get(partner.part, {})
+    found = [
+        _find_end(reader, partner, words_of, edge, outline, named)
+        for words_of, edge in zip(partner.ends, (partner.edges[0], partner.edges[-1]), strict=True)
+    ]
+    begin, end = found
+    if begin is None or end is None:
+        return None
+    if end < begin and len(partner.edges) == 1:
+        begin, end = end, begin  # one edge has no direction of its own
+    if end - begin < LEAST_MM:
+        what = f"this part of {' '.join(partner.edges)} ends before it begins, or is nothing"
+        _note(reader, partner.place, what, "measure both points again, in the order of the edges")
+        return None
+    return begin, end
+
+
+def _find_end(
+    reader: Reader, partner: SeamSide, words_of: str, edge: str, outline: Outline, named: Mapping[str, NotchSpec]
+) -> float | None:
+    """How far along the run one end of the part lies."""
+    notch = _NOTCH.fullmatch(words_of)
+    if notch is not None and notch["name"] not in named:
+        mend = (
+            suggest(notch["name"], named)
+            or f'write notches = [{{ name = "{notch["name"]}", ... }}] for "{partner.part}"'
+        )
+        _note(reader, partner.place, f'there is no notch "{notch["name"]}" on "{partner.part}"', mend)
+        return None
+    spec = named[notch["name"]] if notch else None
+    if spec is not None and spec.on is not None:
+        edge = spec.on.value
+        at = spec.at
+    else:
+        at = Value(value=_in_order(words_of, neighbours(outline, edge)), place=partner.place)
+    if reader.is_noted(partner.place) or edge not in partner.edges:
+        _note(reader, partner.place, f'the notch lies on "{edge}", which is none of these edges', "name that edge too")
+        return None
+    along_mm = distance_along(reader, at, edge, outline, "this part of it begins or ends")
+    if along_mm is None:
+        return None
+    edge_mm = path_length(edge_path(outline, edge))
+    if not -1e-6 <= along_mm <= edge_mm + 1e-6:
+        _note(reader, partner.place, f'"{words_of}" does not lie on the edge "{edge}"', "measure again along the edge")
+        return None
+    return distance_on_run(outline, partner.edges, edge, min(max(along_mm, 0.0), edge_mm))
+
+
+def _in_order(words_of: str, beside: tuple[str, str]) -> str:
+    """The words for a point as a notch says them: "top" and "top 2 in" as "0 mm from top" and "2 in from top"."""
+    away = _AWAY.fullmatch(words_of)
+    if away is None or away["edge"] not in beside:
+        return words_of
+    return f"{away['length'] or '0 mm'} from {away['edge']}"
+
+
+def _note(reader: Reader, place: Place, what: str, mend: str) -> None:
+    if not reader.is_noted(place):
+        reader.error(place, what, mend)

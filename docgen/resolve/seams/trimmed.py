@@ -1,0 +1,199 @@
+"""Goods by length in seams and along edges: which seam has which, and what is cut for each run."""
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
+
+from docgen.geometry.path import path_length
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import GeometryError
+from docgen.problems import Place, has_errors
+from docgen.read import SeamSpec, Spec, Value
+from docgen.resolve.goods.values import Trimming, TrimmingCut
+from docgen.resolve.parts import Parts
+from docgen.resolve.pieces.marks import RUN_MEND
+from docgen.resolve.pieces.positions import has_edges
+from docgen.resolve.seams.partners import Notches, find_stretch, name_notches, read_partner
+from docgen.resolve.seams.seam import Seam, SeamSide, SeamTrimming
+from docgen.resolve.seams.seams import JOIN_SIDES, LENGTH_TOLERANCE_MM
+from docgen.resolve.values import Reader
+from docgen.tables.trimmings import TRIMMING_KINDS
+from docgen.written.units.telling import format_mm
+
+ZIP_SIDES = ("left", "right")
+
+
+def split_meet(spec: SeamSpec, trimmings: Collection[str]) -> tuple[SeamSpec, tuple[Value[str], ...]]:
+    """The seam without the goods by length among its partners, and these."""
+    sewn = tuple(value for value in spec.meet if _name(value) in trimmings)
+    return replace(spec, meet=tuple(value for value in spec.meet if value not in sewn)), sewn
+
+
+def _name(value: Value[str]) -> str:
+    return value.value.partition(":")[0].strip()
+
+
+def read_seam_trimmings(reader: Reader, spec: SeamSpec, trimmings: Mapping[str, Trimming]) -> tuple[SeamTrimming, ...]:
+    """The goods by length of one seam; what cannot be one is noted."""
+    found = []
+    for index, value in enumerate(spec.meet):
+        item = trimmings.get(_name(value))
+        if item is None:
+            continue
+        above = sum(_name(other) not in trimmings for other in spec.meet[:index])
+        side = value.value.partition(":")[2].strip()
+        if _is_side_right(reader, value, item, side):
+            found.append(SeamTrimming(name=item.name, side=side, above=above, place=value.place))
+    return tuple(found)
+
+
+def _is_side_right(reader: Reader, value: Value[str], item: Trimming, side: str) -> bool:
+    if item.kind == "zip" and side not in ZIP_SIDES:
+        what = f'the zip "{item.name}" has two tapes, and each is sewn for itself'
+        reader.error(value.place, what, f'write "{item.name}: left" here and "{item.name}: right" in the other seam')
+        return False
+    if item.kind != "zip" and side:
+        what = f'"{item.name}" runs all along the seam, and has no edges of its own'
+        reader.error(value.place, what, f'write "{item.name}" alone')
+        return False
+    return True
+
+
+def measure_trimmings(reader: Reader, spec: Spec, parts: Parts) -> Parts:
+    """The parts with all that is cut of the goods by length; what has no length is noted. Where there are other errors,
+    they may be what hides its edges."""
+    along = {} if has_errors(reader.problems) else {item.name: item.along for item in spec.trimmings}
+    notches = name_notches(spec.pieces)
+    found = {
+        name: replace(
+            item, cuts=tuple(_ready(reader, item, cut) for cut in _cuts(reader, item, along.get(name), parts, notches))
+        )
+        for name, item in parts.trimmings.items()
+    }
+    return replace(parts, trimmings=found)
+
+
+def _cuts(
+    reader: Reader, item: Trimming, along: tuple[Value[str], ...] | None, parts: Parts, notches: Notches
+) -> Iterator[TrimmingCut]:
+    seams = [seam for seam in parts.seams if any(use.name == item.name for use in seam.trimmings)]
+    if item.written_mm:
+        yield _written(item, seams)
+    elif item.kind == "zip" and seams:
+        yield _zip_between(reader, item, seams)
+    else:
+        for seam in seams:
+            run_mm = _seam_run_mm(reader, item, seam, parts)
+            yield _cut(item, run_mm, where=seam.title, seams=(seam.name,))
+    for value in along or ():
+        yield from _along(reader, item, value, parts, notches)
+    if along == () and not seams and not item.written_mm:
+        what = f'nothing gives the length of "{item.name}"'
+        reader.error(item.place, what, "name it in a seam, write along = [...] or a length")
+
+
+def _cut(item: Trimming, run_mm: float, where: str, seams: tuple[str, ...] = (), count: int = 0) -> TrimmingCut:
+    """A run, the ends added; of elastic the length before it is stretched, of a zip between its stops besides."""
+    between_mm = run_mm - 2 * item.stops_mm if item.kind == "zip" else 0.0
+    length_mm = run_mm * item.relaxed + 2 * item.ends_mm
+    return TrimmingCut(run_mm=run_mm, length_mm=length_mm, where=where, seams=seams, count=count, between_mm=between_mm)
+
+
+def _written(item: Trimming, seams: list[Seam]) -> TrimmingCut:
+    """A length as the spec gives it: of a zip between its stops, of other goods as it is cut."""
+    is_zip = item.kind == "zip"
+    run_mm = item.written_mm + 2 * item.stops_mm
+    return TrimmingCut(
+        run_mm=run_mm,
+        length_mm=run_mm + 2 * item.ends_mm if is_zip else item.written_mm,
+        count=item.number,
+        where=", ".join(seam.title for seam in seams),
+        between_mm=item.written_mm if is_zip else 0.0,
+    )
+
+
+def _zip_between(reader: Reader, item: Trimming, seams: list[Seam]) -> TrimmingCut:
+    """One zip for all seams of its two tapes, which must run equally far."""
+    first = seams[0]
+    for seam in seams[1:]:
+        if abs(seam.length_mm - first.length_mm) > LENGTH_TOLERANCE_MM:
+            what = (
+                f'the tapes of the zip "{item.name}" are sewn along {format_mm(first.length_mm)} in "{first.name}" and '
+                f'{format_mm(seam.length_mm)} in "{seam.name}"'
+            )
+            place = next(use.place for use in seam.trimmings if use.name == item.name)
+            reader.error(place, what, "make the edges equally long, or sew it along a part of one")
+    if first.length_mm <= 2 * item.stops_mm:
+        what = f'the stops of the zip "{item.name}" leave nothing of its run of {format_mm(first.length_mm)}'
+        reader.error(item.place, what, "write a smaller distance for stops")
+    where = ", ".join(seam.title for seam in seams)
+    return _cut(item, first.length_mm, where=where, seams=tuple(seam.name for seam in seams))
+
+
+def _seam_run_mm(reader: Reader, item: Trimming, seam: Seam, parts: Parts) -> float:
+    """Along the stitch line; of a binding along the cut edge of the first partner, which it goes round."""
+    first = next(side for side in seam.sides if side.edges)
+    if not TRIMMING_KINDS[item.kind].is_at_edge:
+        return seam.length_mm
+    if first.stretch_mm:
+        return first.stretch_mm[1] - first.stretch_mm[0]
+    partner = replace(first, place=seam.place)
+    return _edge_mm(reader, item, partner, parts, {}) or seam.length_mm
+
+
+def _along(reader: Reader, item: Trimming, value: Value[str], parts: Parts, notches: Notches) -> Iterator[TrimmingCut]:
+    """One cut along edges, as often as the piece is cut; nothing where they cannot be read (noted)."""
+    known = [*parts.pieces, *parts.joins, *parts.straps]
+    partner = read_partner(reader, value, known)
+    if partner is None:
+        return
+    if not partner.edges:
+        reader.error(value.place, f'"{item.name}" lies along edges, and none is named', f'write "{partner.part}: left"')
+        return
+    run_mm = _edge_mm(reader, item, partner, parts, notches)
+    if run_mm is None:
+        return
+    part = parts.pieces.get(partner.part) or (
+        parts.straps[partner.part].piece if partner.part in parts.straps else None
+    )
+    title = part.title if part else parts.joins[partner.part].title
+    yield _cut(item, run_mm, where=f"{title}: {partner.edge_words}", count=part.cut if part else 1)
+
+
+def _edge_mm(reader: Reader, item: Trimming, partner: SeamSide, parts: Parts, notches: Notches) -> float | None:
+    """Length along the cut edge; None where it cannot run there (noted)."""
+    if partner.part in parts.joins:
+        if len(partner.edges) == 1 and partner.edges[0] in JOIN_SIDES and not partner.ends:
+            return parts.joins[partner.part].length_mm
+        what = 'strips joined end to end have the edges "left" and "right"'
+        _refuse(reader, item, partner.place, what, "name one of them, whole")
+        return None
+    strap = parts.straps.get(partner.part)
+    outline = strap.piece.outline if strap else parts.pieces[partner.part].sewn_outline
+    if not has_edges(reader, partner.place, partner.edges, outline):
+        return None
+    try:
+        whole_mm = path_length(run_path(outline, partner.edges))
+        stretch = find_stretch(reader, partner, outline, notches) if partner.ends else (0.0, whole_mm)
+        return None if stretch is None else stretch[1] - stretch[0]
+    except GeometryError as error:
+        _refuse(reader, item, partner.place, str(error), RUN_MEND)
+        return None
+
+
+def _refuse(reader: Reader, item: Trimming, place: Place, what: str, mend: str) -> None:
+    reader.error(place, f'"{item.name}" cannot run here: {what}', mend)
+
+
+def _ready(reader: Reader, item: Trimming, cut: TrimmingCut) -> TrimmingCut:
+    """The cut with the shortest length that is sold and will do; where none will, it is noted."""
+    if not item.ready_mm:
+        return cut
+    wanted_mm = cut.between_mm or cut.length_mm
+    enough = [mm for mm in item.ready_mm if mm >= wanted_mm - LENGTH_TOLERANCE_MM]
+    if not enough:
+        between = " between its stops" if cut.between_mm else ""
+        what = f'"{item.name}" is wanted {format_mm(wanted_mm)} long{between}'
+        what += f", and is sold up to {format_mm(item.ready_mm[-1])}"
+        reader.error(item.place, what, "name a longer one in ready, or leave ready out to take it from the roll")
+        return cut
+    return replace(cut, ready_mm=enough[0])

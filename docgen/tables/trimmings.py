@@ -1,0 +1,37 @@
+"""Goods bought by length and sewn in or on: how many layers the needle meets, what is added at the ends, how they are cut.
+
+All figures are common practice, no published source; a spec may write its own for each.
+"""
+
+from docgen.classes import dataclass
+
+STOP_MM = 5.0  # from the end of a zip's run to its stop, so that the slider clears the next seam
+SPARE = 0.05  # bought on top of what is cut, for a join that must not fall on a corner
+LEAST_RELAXED = 0.3  # elastic stretches to about three times its length at most
+MOST_SPARE = 0.5  # more than that is a number mistaken: our choice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrimmingKind:
+    """`layers` of it lie under the needle; `ends_mm` is added at each end; `is_at_edge` where it lies along the cut edge
+    and not along the stitch line; `cut` says how it is cut."""
+
+    layers: int
+    ends_mm: float
+    cut: str
+    is_at_edge: bool = False
+
+
+TRIMMING_KINDS = {
+    "zip": TrimmingKind(
+        layers=1, ends_mm=25.0, cut="cut the tapes square; take the teeth off where the ends are sewn in"
+    ),
+    "webbing": TrimmingKind(
+        layers=1, ends_mm=25.0, cut="cut square; turn the ends under, or seal them against fraying"
+    ),
+    "elastic": TrimmingKind(layers=1, ends_mm=10.0, cut="cut square, not stretched"),
+    "cord": TrimmingKind(layers=0, ends_mm=25.0, cut="wind tape round it and cut through the tape"),
+    "piping-cord": TrimmingKind(layers=0, ends_mm=10.0, cut="cut square; it ends before the seam that crosses it"),
+    "binding": TrimmingKind(layers=2, ends_mm=15.0, is_at_edge=True, cut="cut square; turn the ends under"),
+    "bead": TrimmingKind(layers=2, ends_mm=15.0, cut="cut square; clip its flange at corners"),
+}

@@ -1,0 +1,161 @@
+"""Part of an edge in a seam: lengths by hand, the stitch line against shapely, layers where two parts meet or not."""
+
+import math
+
+import pytest
+from shapely.geometry import LineString
+from spec_text import Resolve
+
+from docgen.geometry.nearest import inset_stretch, nearest_along, stretch_by_edge
+from docgen.geometry.outline import circle_outline, outline_path, rectangle_outline
+from docgen.geometry.path import flatten, part_of, path_length, point_at
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import Arc, Curve, Line, Path, Point
+from docgen.geometry.vector import distance
+from docgen.resolve import Build, Seam, StitchLine
+from docgen.versions.compared.differences import list_changes
+
+BAG = "<back>\n<front>\n"
+
+
+def seam_of(build: Build, name: str = "s") -> Seam:
+    return next(seam for seam in build.seams if seam.name == name)
+
+
+def line_of(build: Build, piece: str, seam: str = "s") -> StitchLine:
+    found = next(item for item in build.pieces if item.name == piece)
+    return next(line for line in found.marks.stitch_lines if line.seam == seam)
+
+
+@pytest.mark.parametrize(
+    ("part", "length_mm", "x", "ys"),
+    [
+        ("left from top 2 in to bottom", 150 - 50.8, 4, (0, 99.2)),
+        ("left from 2 in from top to bottom", 150 - 50.8, 4, (0, 99.2)),
+        ("left from bottom to 2 in from top", 150 - 50.8, 4, (0, 99.2)),
+        ("left from middle to bottom 20 mm", 55, 4, (20, 75)),
+        ("right from bottom 10 mm to top 10 mm", 130, 196, (10, 140)),
+        ("left from notch high to notch low", 60, 4, (40, 100)),
+        ("left from top to the notch low", 110, 4, (40, 150)),
+    ],
+)
+def test_a_part_of_a_straight_edge_is_as_long_as_it_is_measured(
+    resolve_text: Resolve, part: str, length_mm: float, x: float, ys: tuple[float, float]
+) -> None:
+    """On a rectangle of 200 x 150 mm; the line lies 4 mm in."""
+    notches = (
+        'notches = [{ on = "left", name = "low", at = "40 mm from bottom" }, '
+        '{ on = "left", name = "high", at = "50 mm from top" }]\n'
+    )
+    build = resolve_text(f'<back>\n{notches}<front>\n<seam s: ["back: {part}", "front: {part}"]>\n')
+    assert seam_of(build).length_mm == pytest.approx(length_mm)
+    ends = [point_at(line_of(build, "front").path, mm)[0] for mm in (0, math.inf)]
+    assert [end.x for end in ends] == pytest.approx([x, x])
+    assert sorted(end.y for end in ends) == pytest.approx(sorted(ys))
+
+
+def test_a_part_of_a_run_takes_the_corners_between(resolve_text: Resolve) -> None:
+    """110 mm down, a corner of 20 mm (16 mm on the stitch line), 160 mm across, the other corner, 100 mm up."""
+    rounds = 'round = { bottom-left = "20 mm", bottom-right = "20 mm" }\n'
+    part = "left bottom right from top 20 mm to top 30 mm"
+    build = resolve_text(f'<back>\n{rounds}<front>\n<seam s: ["back: {part}", "front: {part}"]>\n')
+    assert seam_of(build).length_mm == pytest.approx(110 + 16 * math.pi + 160 + 100)
+
+
+def test_an_open_length_is_solved_by_part_of_an_edge(resolve_text: Resolve) -> None:
+    """A strip whose right edge, but for 30 mm, meets 150 mm of the back."""
+    strip = '<strip wall: ["40 mm", "solve"]>\n<seam s: ["back: left", "wall: left from start 30 mm to end"]>\n'
+    build = resolve_text(f"<back>\n{strip}")
+    wall = next(piece for piece in build.pieces if piece.name == "wall")
+    assert max(at.y for at in flatten(outline_path(wall.outline))) == pytest.approx(180)
+
+
+def test_parts_that_do_not_meet_do_not_lie_on_each_other(resolve_text: Resolve) -> None:
+    """Tab and flap are sewn to two parts of one edge, all 2 mm thick; where the second takes 20 mm of the first's part, it
+    is thicker there, and as thick as elsewhere at its thinnest."""
+    text = BAG + (
+        '<rectangle tab: ["20 mm", "50 mm"]>\n<rectangle flap: ["20 mm", "60 mm"]>\n'
+        '<seam one: ["back: left from top to top 50 mm", "tab: left"]>\n'
+        '<seam s: ["back: left from top 50 mm to top 110 mm", "flap: left"]>\n'
+    )
+    assert seam_of(resolve_text(text)).thickest_mm == pytest.approx(4)
+    build = resolve_text(text, ("top 50 mm to top 110 mm", "top 30 mm to top 90 mm"))
+    assert (seam_of(build).thinnest_mm, seam_of(build).thickest_mm) == pytest.approx((4, 6))
+
+
+def test_two_parts_of_one_edge_are_each_sewn_on_every_copy(resolve_text: Resolve) -> None:
+    """A back that is cut twice has each of its two parts sewn twice; a whole edge in two seams would share them out."""
+    tabs = '<rectangle tab: ["20 mm", "50 mm"]>\ncut = 2\n<rectangle flap: ["20 mm", "60 mm"]>\ncut = 2\n'
+    text = (
+        f"<back>\ncut = 2\n{tabs}"
+        '<seam one: ["back: left from top to top 50 mm", "tab: left"]>\n'
+        '<seam two: ["back: left from top 50 mm to top 110 mm", "flap: left"]>\n'
+    )
+    build = resolve_text(text)
+    assert [build.assembly.times(name) for name in ("one", "two")] == [2, 2]
+
+
+def test_a_comparison_and_a_list_tell_the_part(resolve_text: Resolve) -> None:
+    text = BAG + '<seam s: ["back: left from top 20 mm to bottom", "front: left from top 20 mm to bottom"]>\n'
+    before = resolve_text(text)
+    after = resolve_text(text.replace("top 20 mm", "top 30 mm"))
+    (change,) = [item for item in list_changes(before, after) if item.part == "seam"]
+    meets = next(fact for fact in change.facts if fact.name == "meets")
+    assert meets.after == "back: left from top 30 mm to bottom, front: left from top 30 mm to bottom"
+
+
+def test_goods_by_length_run_along_the_part(resolve_text: Resolve) -> None:
+    """100 mm of edge, and 15 mm at each end."""
+    tape = '[trimmings.t]\nwhat = "tape"\nkind = "binding"\nthickness = "0.4 mm"\n'
+    part = "left from top 20 mm to bottom 30 mm"
+    seam = f'<seam s: ["t", "back: {part}", "front: {part}"]>\n'
+    assert resolve_text(BAG + tape + seam).trimmings[0].cuts[0].length_mm == pytest.approx(130)
+    along = resolve_text(BAG + tape + f'along = ["back: {part}"]\n').trimmings[0].cuts[0]
+    assert (along.length_mm, along.where) == (pytest.approx(130), f"back: {part}")
+
+
+def test_the_nearest_point_of_a_path_is_that_of_shapely() -> None:
+    """Lines, an arc and a curve, held against shapely's distance to a fine polyline."""
+    arc = Arc(Point(50, 20), 20, -math.pi / 2, math.pi / 2)
+    path = Path(
+        (Line(Point(0, 0), Point(50, 0)), arc, Curve(Point(70, 20), Point(70, 60), Point(40, 60), Point(40, 90)))
+    )
+    drawn = LineString(flatten(path, 0.0005))
+    for k in range(40):
+        at = Point(-10 + 2.3 * k, 80 - 2.7 * k)
+        found = point_at(path, nearest_along(path, at))[0]
+        assert distance(found, at) == pytest.approx(drawn.distance(shapely_point(at)), abs=0.005)
+
+
+def shapely_point(at: Point):
+    from shapely.geometry import Point as ShapelyPoint
+
+    return ShapelyPoint(at.x, at.y)
+
+
+@pytest.mark.parametrize("names", [("left", "bottom", "right"), ("right", "bottom", "left"), ("bottom",)])
+def test_a_part_lies_square_beside_its_ends(names: tuple[str, ...]) -> None:
+    """Both ends of the line are as far from the ends of the part as the inset, and no point of the edge is nearer."""
+    outline = rectangle_outline(200, 150, {"bottom-left": 20, "bottom-right": 30})
+    run = run_path(outline, names)
+    stretch = 0.2 * path_length(run), 0.7 * path_length(run)
+    line = inset_stretch(outline, names, 4.0, stretch)
+    edge = LineString(flatten(part_of(run, *stretch), 0.0005))
+    assert LineString(flatten(line, 0.0005)).hausdorff_distance(edge) == pytest.approx(4.0, abs=0.01)
+    parts = stretch_by_edge(outline, names, stretch)
+    arcs = [end - begin for begin, end in parts.values()]
+    assert sum(arcs) <= stretch[1] - stretch[0] + 1e-9
+
+
+def test_a_circle_has_no_part_to_name(messages) -> None:
+    told = messages(
+        '<circle>\ndiameter = "80 mm"\n[pieces.b]\nlike = "a"\n<seam s: ["a: edge from top to bottom", "b: edge"]>\n'
+    )
+    assert "a part of an edge needs the edge by its name" in told
+    assert path_length(run_path(circle_outline(80), ("edge",))) == pytest.approx(80 * math.pi)
+
+
+def test_the_stitch_line_is_drawn_on_the_part_alone(resolve_text: Resolve) -> None:
+    part = "left from top 60 mm to bottom 60 mm"
+    build = resolve_text(BAG + f'<seam s: ["back: {part}", "front: {part}"]>\n')
+    assert path_length(line_of(build, "back").path) == pytest.approx(30)
