@@ -16,10 +16,10 @@ LEAST_WASTE = {"leather": 0.05}
 LEAST_OTHER_WASTE = 0.02
 MOST_WASTE = 0.50
 # A whole hide, long and wide, mm: 2.0 x 1.8 m (greengate.co.uk). Straps come up to 8 ft from a side (weaverleathersupply,
-# "strap yield chart").
+# "strap yield chart"); half a foot more from a long one.
 HIDE_LONG_MM = 2000.0
 HIDE_WIDE_MM = 1800.0
-STRAP_LONG_MM = 2440.0
+STRAP_LONG_MM = 2600.0
 # A strap is narrower than a hand is wide, and wider than it is thick.
 NARROWEST_STRAP_MM = 3.0
 WIDEST_STRAP_MM = 130.0

@@ -105,6 +105,7 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "lining-larger": "2.7 mm",
         "post-length": "1.1 to 1.7 mm",
         "strap-loose-in-fitting": "4.7 mm",
+        "strap-unlike-its-buckle": "4.7 mm",
         "pitch-short-for-needle": "2.8 times",
         "skive-misses-lap": "9.7 mm",
         "waste-unusual": "44 %",
