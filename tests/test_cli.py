@@ -548,11 +548,31 @@ def test_new_tells_what_it_wrote_and_where(bench, capsys):
     assert main(["new", "my-first", "--out", "first.toml"]) == 0
     assert capsys.readouterr().out == (
         "wrote first.toml: a lined panel bag with a gusset and a shoulder strap\n"
+        "wrote spec-schema.json: by it an editor completes and checks as you type\n"
         "change it into your own, then:\n"
         "  docgen check first.toml\n"
         "  docgen make first.toml\n"
     )
     assert 'code    = "my-first"' in (bench / "first.toml").read_text(encoding="utf-8")
+
+
+def test_new_leaves_a_schema_that_is_there_alone(bench, capsys):
+    schema = bench / "spec-schema.json"
+    assert main(["new", "one"]) == 0
+    ours = schema.read_bytes()
+    assert ours.decode("utf-8") == json.dumps(json_schema(), indent=2) + "\n"
+    capsys.readouterr()
+    assert main(["new", "two"]) == 0
+    said = capsys.readouterr()
+    assert "spec-schema.json" not in said.out + said.err
+    schema.write_text("{}", encoding="utf-8")
+    assert main(["new", "three"]) == 0
+    said = capsys.readouterr()
+    assert said.err == (
+        "spec-schema.json is another file, and was left alone; the schema of today: docgen keys --schema\n"
+    )
+    assert "spec-schema.json" not in said.out
+    assert schema.read_text(encoding="utf-8") == "{}"
 
 
 def test_new_never_overwrites(bench, capsys):
