@@ -3,7 +3,7 @@
 from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Length, Lengths, NamedTable, Names, Text
-from docgen.tables.defaults import CUT
+from docgen.tables import defaults
 from docgen.tables.sizes import MOST_CUT
 from docgen.tables.trimmings import SPARE, STOP_MM, TRIMMING_KINDS
 from docgen.written.units.telling import format_mm, format_percent
@@ -42,7 +42,7 @@ class TrimmingSpec(NamedTable):
         "Length of one as it is cut; of a zip between its stops.",
         otherwise="from the seams that name it, or from along",
     )
-    cut: Count = key("count", "How many of that length for one make.", default=CUT, least=1, most=MOST_CUT)
+    cut: Count = key("count", "How many of that length for one make.", default=defaults.CUT, least=1, most=MOST_CUT)
     ends: Length = key(
         "length",
         "Added at each end of its run, to be turned under, sewn in or knotted.",
