@@ -58,12 +58,9 @@ def _write_new(path: str, text: str) -> bool:
     """Write a file that is not there yet, whole or not at all; what stands in the way is told."""
     from pathlib import Path
 
-    from docgen.write import WriteFailed, write_new_files
+    from docgen.write import AlreadyThere, WriteFailed, write_new_files
 
     folder, name = os.path.split(path)
-    if os.path.lexists(path):
-        tell(f"{path} is there already; nothing was written\nchoose another with --out FILE")
-        return False
     if not os.path.isdir(folder or "."):
         is_file = os.path.lexists(folder)
         why = "a part of its path is a file, not a folder" if is_file else "there is no such folder"
@@ -71,7 +68,10 @@ def _write_new(path: str, text: str) -> bool:
         return False
     try:
         write_new_files(Path(folder), {name: text.encode("utf-8")})
+    except AlreadyThere:
+        tell(f"{path} is there already; nothing was written\nchoose another with --out FILE")
+        return False
     except WriteFailed as error:
-        tell(f"cannot write {path}: {error.why}")
+        tell("\n".join(filter(None, [f"cannot write {path}: {error.why}", error.left])))
         return False
     return True

@@ -11,7 +11,7 @@ from docgen.problems import Place, make_error
 from docgen.resolve import Build
 from docgen.versions.kept.record import RECORD, is_inside, write_record
 from docgen.versions.kept.register import Issued, VersionRefused, list_versions, read_issued, refuse, register_of
-from docgen.write import write_new_folder
+from docgen.write import tidy, write_new_folder
 
 ATTRIBUTES: Final = ".gitattributes"
 ATTRIBUTES_TEXT: Final = b"# Exact copies: git leaves their line ends alone.\n* -text\n"
@@ -45,7 +45,10 @@ def record_version(path: Path | str, build: Build, day: str) -> IssueOutcome:
     _check_names(path, build)
     folder = register_of(path) / build.code / build.version
     _check_letter_case(folder, path)
-    if os.path.lexists(folder) or not write_new_folder(folder, _contents(build, day)):
+    if os.path.lexists(folder):
+        tidy(folder.parent)
+        return _meet(folder, build)
+    if not write_new_folder(folder, _contents(build, day)):
         return _meet(folder, build)
     return IssueOutcome(issued=read_issued(folder), is_new=True)
 
