@@ -7,12 +7,18 @@ import errno
 import os
 import shutil
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 from disk import Hold, Run, count_changes, is_hidden, kill_at, read_all, refuse_at
 
+from docgen.write import load_writers
+
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the system parts no processes")
+
+MOMENTS = int(os.environ.get("DOCGEN_MOMENTS", "16"))
+"""At most so many of the changes of a run are tried, spread evenly; DOCGEN_MOMENTS=1000 tries every one."""
 
 SPEC = """\
 [spec]
@@ -55,12 +61,23 @@ ONCE = ("new", "layouts", "save")
 """They write no file that is there already, so that they end with 3 or 2 where they are done again."""
 
 
+LOADED = (
+    *[f"cli.{name}" for name in ("make", "export", "new", "printer", "issue", "site", "layouts", "trace", "errors")],
+    *[f"calls.{name}" for name in ("make", "export", "printer", "issue", "site", "trace")],
+    *("cli.arguments", "starters", "versions.compared.words", "versions.site.site_templates", "write.enclosed"),
+)
+"""What the commands need: loaded once, not in every process that parts from this one."""
+
+
 @pytest.fixture(scope="module", autouse=True)
 def calm() -> Iterator[None]:
     """A day that stays, and short waiting for a folder."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SOURCE_DATE_EPOCH", "1774915200")
         patch.setattr("docgen.write.lock.WAIT_S", 0.05)
+        for name in LOADED:
+            import_module(f"docgen.{name}")
+        load_writers()
         yield
 
 
@@ -116,7 +133,7 @@ def test_killed_anywhere_every_file_is_whole_and_the_next_run_mends_and_says_it(
 ) -> None:
     before = read_all(start)
     after, count = outcome(name, start, tmp_path)
-    for moment in spread(count, 24):
+    for moment in spread(count, MOMENTS):
         work = renew(start, work)
         code, _ = Run(COMMANDS[name], kill_at(moment), work, tmp_path / "told").end()
         assert code == -9
@@ -138,7 +155,7 @@ def test_refused_anywhere_what_is_said_is_true(
     before = read_all(start)
     after, count = outcome(name, start, tmp_path)
     codes = (errno.ENOSPC, errno.EACCES, errno.EIO, errno.EMFILE)
-    for moment in spread(count, 24):
+    for moment in spread(count, MOMENTS):
         work = renew(start, work)
         act = refuse_at(moment, codes[moment % len(codes)], lasting)
         code, words = Run(COMMANDS[name], act, work, tmp_path / "told").end()
@@ -170,7 +187,7 @@ def test_held_anywhere_while_another_runs_nothing_is_lost(
     name: str, other: str, start: Path, work: Path, tmp_path: Path
 ) -> None:
     _, count = outcome(name, start, tmp_path)
-    for moment in spread(count, 12):
+    for moment in spread(count, MOMENTS // 2):
         work = renew(start, work)
         hold = Hold(moment)
         first = Run(COMMANDS[name], hold.act(), work, tmp_path / "first")
