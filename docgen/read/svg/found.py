@@ -7,6 +7,8 @@ from typing import Final
 
 from docgen.classes import dataclass
 from docgen.geometry.path import end_point, path_box, start_point
+from docgen.read.kinds import WORDS_MOST
+from docgen.read.letters import judge_letters, judge_typeface
 from docgen.read.svg.drawing import Drawing, DrawingPage, draw_element, gather_lines, read_page
 from docgen.read.svg.outlines import lies_in, name_outlines, number_outline
 from docgen.read.svg.svg_file import DrawingError, Node, read_file, read_tree
@@ -68,15 +70,23 @@ def _find_piece(page: DrawingPage, shape: Shape, words: str, number: int, outlin
     group = shape.node.parent
     is_sole = group is not None and sum(1 for other in outlines if _is_below(other.node, group)) == 1
     ids = [find_id(shape.node), find_id(group) if is_sole and group is not None else ""]
-    good = [name for name in ids if name and name.isprintable() and _draws(page, name, whole)]
+    ids = [name for name in ids if name and _can_stand(name)]
+    words = words if _can_stand(words) else ""
+    good = [name for name in ids if _draws(page, name, whole)]
     own = [name for name in good if OWN_ID.match(name)]
     if len(outlines) == 1 and _draws(page, None, whole):
         element = None
     else:
         element = next(iter([*own, *([words] if words else []), *good]), number_outline(number))
     given = [name for name in ids if OWN_ID.match(name)]
-    called = next(iter([*given, *([words] if words else []), *(name for name in ids if name)]), f"piece {number}")
+    called = next(iter([*given, *([words] if words else []), *ids]), f"piece {number}")
     return FoundPiece(element=element, words=called, drawing=whole)
+
+
+def _can_stand(name: str) -> bool:
+    """Whether a name can stand in a spec as it is."""
+    fits = len(name) <= WORDS_MOST and name == name.strip()
+    return fits and not judge_letters("", name) and not judge_typeface("", name)
 
 
 def _is_below(node: Node, group: Node) -> bool:

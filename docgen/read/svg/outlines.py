@@ -46,7 +46,7 @@ def name_outlines(root: Node, sheet: Sheet, unit_mm: float, shapes: Sequence[Sha
 
 def _find_outlines(shapes: Sequence[Shape], page: Box | None) -> list[Shape]:
     """Closed lines that lie in no other; a frame round the page is none."""
-    closed = [shape for shape in shapes if shape.path.closed and shape.size > 0]
+    closed = [shape for shape in shapes if shape.path.closed]
     frames = [shape for shape in closed if _is_frame(shape, closed, page)]
     kept = [shape for shape in closed if not any(shape is frame for frame in frames)]
     inner = {id(other) for shape in kept for other in _list_within(shape, kept)}

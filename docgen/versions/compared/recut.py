@@ -77,7 +77,7 @@ def _marks(piece: Piece) -> Lines:
     """Everything drawn on the template but its outline and its holes, each with its kind; words by where they stand, but
     the name of a landing, which stands where there is room."""
     outline = outline_path(piece.outline)
-    landed = {landing.title for landing in (*piece.marks.landings, *piece.strap_landings)}
+    landed = {one.title for one in piece.marks.landings} | {one.title for one in piece.strap_landings}
     lines: Lines = []
     for mark in draw_piece(piece.with_marks(holes=()), load_pattern_style(), "mm"):
         if isinstance(mark, PathMark) and mark.path != outline:

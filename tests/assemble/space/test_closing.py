@@ -44,13 +44,17 @@ PLACED = {
     "bucket, by hand": (4, 4),
     "crossbody, by hand": (7, 7),
     "duffel, by hand": (5, 7),
+    "folder, by hand": (4, 4),
     "instrument, by hand": (3, 3),
     "lead, by hand": (0, 3),
+    "rolltop, by hand": (6, 6),
     "satchel, by hand": (8, 8),
     "sheath, by hand": (5, 5),
+    "toolroll, by hand": (4, 4),
     "tote, by hand": (3, 5),
     "wallet, by hand": (4, 4),
     "watch, by hand": (0, 4),
+    "wrist, by hand": (4, 4),
 }
 
 
