@@ -5,7 +5,7 @@ from docgen.read.kinds import key
 from docgen.read.written import Count, Length, Lengths, NamedTable, Names, Text
 from docgen.tables import defaults
 from docgen.tables.sizes import MOST_CUT
-from docgen.tables.trimmings import SPARE, STOP_MM, TRIMMING_KINDS
+from docgen.tables.trimmings import SPARE, TRIMMING_KINDS
 from docgen.written.units.telling import format_mm, format_percent
 
 
@@ -48,7 +48,7 @@ class TrimmingSpec(NamedTable):
         "Added at each end of its run, to be turned under, sewn in or knotted.",
         otherwise=f"by kind: {_by_kind('ends_mm')}",
     )
-    stops: Length = key("length", "Zip: from each end of its run to its stop.", default=STOP_MM)
+    stops: Length = key("length", "Zip: from each end of its run to its stop.", default=defaults.STOP_MM)
     relaxed: Text = key(
         "percent", "Elastic: its length before it is stretched, as a share of its run.", otherwise="100 %"
     )

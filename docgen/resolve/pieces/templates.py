@@ -25,7 +25,7 @@ def read_template(reader: Reader, spec: PieceSpec) -> tuple[TemplateWay, str]:
     if spec.die:
         ways.append(("die", spec.die.value, spec.die.place))
     if flag(spec.rule, IS_RULED):
-        ways.append(("rule", "", where(spec.rule)))
+        ways.append(("rule", "", where(spec.rule) or spec.place))
     if spec.kept:
         ways.append(("kept", spec.kept.value, spec.kept.place))
     if spec.shares:
