@@ -1,10 +1,12 @@
 """What changed from one version to another, and the pages that show it."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from docgen.calls.asked import CompareCall
 from docgen.calls.outside import pick_date
 from docgen.calls.printing import choose_plainly, settings_for
+from docgen.calls.shares import PATTERN
 from docgen.pages import Choices, Packet
 from docgen.plan import Plan
 from docgen.problems import SpecRejected
@@ -54,5 +56,12 @@ def lay_out_changes(path: str | Path, since: str, plan: Plan, choices: Choices, 
     before = read_version(home_of(Path(path), build.code), since)
     ((old, _),) = pair_variants(before.builds, (build,))
     packets = lay_out_both(old, build, (choices, choices), day, is_draft)
+    if not build.has_pattern:
+        packets = _without_pattern(packets[0]), _without_pattern(packets[1])
     comparison = compare_builds(old, build, before_label=before.label, after_label=build.source_name, packets=packets)
     return lay_out_since(comparison, packets[1], plan, choices, date=day, is_draft=is_draft)
+
+
+def _without_pattern(packet: Packet) -> Packet:
+    """The packet of a variant whose templates are printed with another."""
+    return replace(packet, documents=tuple(one for one in packet.documents if one.name != PATTERN))

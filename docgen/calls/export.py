@@ -30,7 +30,7 @@ class Exported:
 
 
 def export_pieces(asked: ExportCall) -> Exported:
-    """Write the pieces; those of each variant go into a folder of its own.
+    """Write the pieces; those of each variant go into a folder of its own, those that several share into the first one's.
 
     Raises SpecRejected, CallRejected, or WriteFailed; then nothing was written.
     """
@@ -40,7 +40,8 @@ def export_pieces(asked: ExportCall) -> Exported:
     with use_layouts(pick_layouts(asked.spec, asked.layouts)):
         builds = resolve_variants(read_for_shop(asked.spec)[0])
         check_pieces(builds[0], asked.pieces)
-        drawings = [(build, draw_pieces(build, kerf_mm=kerf_mm, names=asked.pieces)) for build in builds]
+        homes = [build for build in builds if build.has_pattern]
+        drawings = [(build, draw_pieces(build, kerf_mm=kerf_mm, names=asked.pieces)) for build in homes]
     contents = {
         place_in(build.variant, f"{drawing.name}.{asked.to}"): write_drawing(drawing, asked.to)
         for build, drawn in drawings

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from docgen.read.check import check_document
 from docgen.read.keys import describe_keys, render_keys
-from docgen.read.kinds import Key
+from docgen.read.kinds import NAME_MOST, Key, list_keys
 from docgen.read.locate import locate_keys
 from docgen.read.orders import Order, read_orders, share_orders
 from docgen.read.schema import json_schema
@@ -82,7 +82,7 @@ from docgen.read.svg.drawn_pieces import make_digest, read_drawings
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
 from docgen.read.values import is_name, make_name
-from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
+from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, NamedTable, Names, Text, Value
 
 
 def read_spec(path: str | Path) -> Spec:

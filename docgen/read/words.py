@@ -17,6 +17,7 @@ NAMED_TABLES = frozenset(
         "straps",
         "hardware",
         "trimmings",
+        "variants",
         "irons",
         "printers",
         "machines",

@@ -52,6 +52,7 @@ LEAST_BEYOND_MM = 8.0
 BEYOND_MM = 22.0  # shown beyond the last hole or fold of a strap's end
 DIGITS = "0123456789", "0123456789ABCDEF"
 LONGEST_VERSION = 12  # characters, as a spec may have it
+EACH = 0  # makes, where a label tells how many are cut for each
 ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sheet's frame
 
 
@@ -157,11 +158,13 @@ def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
 
 
 def cut_words(piece: Piece, makes: int) -> str:
-    """`cut 2`, `cut 2: 1 + 1 mirrored`, `cut 24 (2 for each of 12)`."""
-    count = piece.cut * makes
+    """`cut 2`, `cut 2: 1 + 1 mirrored`, `cut 24 (2 for each of 12)`, `cut 2 for each`."""
+    count = piece.cut * max(makes, 1)
     told = f"cut {count}"
     if piece.is_pair:
         told += f": {count // 2} + {count // 2} mirrored"
+    if makes == EACH:
+        return told.replace(f"cut {count}", f"cut {count} for each", 1)
     return told if makes == 1 else f"{told} ({piece.cut} for each of {makes})"
 
 
