@@ -11,6 +11,7 @@ from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
 from docgen.pages.drawn.export import draw_pieces
 from docgen.problems import CallRejected, Problem, shorten
+from docgen.resolve import show_shared
 from docgen.write import DRAWING_KINDS, replace_files, write_drawing
 from docgen.written.units.lengths import parse_length
 from docgen.written.units.numbers import WrittenError
@@ -41,7 +42,7 @@ def export_pieces(asked: ExportCall) -> Exported:
         builds = resolve_variants(read_for_shop(asked.spec)[0])
         check_pieces(builds[0], asked.pieces)
         homes = [build for build in builds if build.has_pattern]
-        drawings = [(build, draw_pieces(build, kerf_mm=kerf_mm, names=asked.pieces)) for build in homes]
+        drawings = [(build, draw_pieces(show_shared(build), kerf_mm=kerf_mm, names=asked.pieces)) for build in homes]
     contents = {
         place_in(build.variant, f"{drawing.name}.{asked.to}"): write_drawing(drawing, asked.to)
         for build, drawn in drawings

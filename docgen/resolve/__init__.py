@@ -60,7 +60,15 @@ from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.seams.strip_holes import LaidStrip, lay_out_strips, tick_every_ten
 from docgen.resolve.sequence import closes, find_punching, side_pieces
-from docgen.resolve.sharing import label_materials, name_findings, pick_homes, share_templates, tell_variants
+from docgen.resolve.sharing import (
+    EACH,
+    label_materials,
+    name_findings,
+    pick_homes,
+    share_templates,
+    show_shared,
+    tell_variants,
+)
 from docgen.resolve.straps.strap import (
     END_NAMES,
     Strap,

@@ -15,6 +15,8 @@ from docgen.resolve.variants import gather_problems
 B = TypeVar("B", bound=Build)
 Choices = tuple[tuple[str, str], ...]
 MOST_TOLD = 8
+EACH = 0
+"""Makes of a build, where a template tells how many are cut for each of them."""
 
 
 def label_materials(materials: Iterable[Material], spec: Spec, picked: Spec) -> tuple[Material, ...]:
@@ -69,6 +71,16 @@ def pick_homes(builds: tuple[B, ...]) -> tuple[B, ...]:
         else replace(build, sharing=replace(build.sharing, home=next(n for n in names if n in build.sharing.variants)))
         for build in builds
     )
+
+
+def show_shared(build: B) -> B:
+    """The build with what is said on templates that several variants share: it is of all of them, of no colour and no
+    number of makes, and its codes name the first."""
+    if build.sharing is None:
+        return build
+    materials = tuple(replace(item, title=item.label) for item in build.materials)
+    first = build.sharing.variants[0]
+    return replace(build, title=build.sharing.title, variant=first, makes=EACH, materials=materials)
 
 
 def _tell_apart(group: Sequence[Build]) -> str:

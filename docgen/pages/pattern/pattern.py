@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 
-from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.geometry.path import boxes_overlap
 from docgen.geometry.shapes import Box, Point
@@ -16,7 +15,7 @@ from docgen.pages.marks.page import Document, Mark, Page, SheetContent, SheetCou
 from docgen.pages.pattern.first_sheet import draw_first_sheet
 from docgen.pages.pattern.grid import TooLarge, Window, count_cost, lower_bound
 from docgen.pages.pattern.piece_code import draw_piece_codes
-from docgen.pages.pattern.piece_template import EACH, Template, make_template
+from docgen.pages.pattern.piece_template import Template, make_template
 from docgen.pages.pattern.sheet_tag import SheetWords, draw_tag, tag_shapes
 from docgen.pages.pattern.sheets import DrawnGrid, draw_grids, draw_sheet, footprints_of, shows_match
 from docgen.pages.pattern.slips import flow_slips, page_slips
@@ -24,6 +23,7 @@ from docgen.pages.pattern.tag_room import make_tag
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
+from docgen.resolve import show_shared
 
 NAME = "PATTERN"
 ROLL_STEP = 1.03
@@ -47,7 +47,7 @@ def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup) -> Document:
     Raises SpecRejected when a piece is too large for any sensible number of sheets, or for a roll.
     """
     style = load_pattern_style()
-    plan = replace(plan, build=_show_shared(plan.build))
+    plan = replace(plan, build=show_shared(plan.build))
     said = _sheet_words(plan, setup)
     drawing = _draw(plan, setup, style, said)
     sheets, joins = count_cost(grid.grid for grid in drawing.grids)
@@ -64,16 +64,6 @@ def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup) -> Document:
     )
     title = f"{words('documents')[NAME]}: {plan.build.title}"
     return Document(name="pattern", title=title, pages=pages, count=count)
-
-
-def _show_shared(build: Assembled) -> Assembled:
-    """The build with what is said on templates that several variants share: it is of all of them, of no colour and no
-    number of makes, and its codes name the first."""
-    if build.sharing is None:
-        return build
-    materials = tuple(replace(item, title=item.label) for item in build.materials)
-    first = build.sharing.variants[0]
-    return replace(build, title=build.sharing.title, variant=first, makes=EACH, materials=materials)
 
 
 def _make_pages(setup: Setup, style: PatternStyle, drawing: Drawing, named: list[SheetWords]) -> Iterator[Page]:

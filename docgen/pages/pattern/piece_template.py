@@ -36,7 +36,7 @@ from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.plan import group_skives, join_words, thin_words
-from docgen.resolve import Build, Material, Piece, end_names
+from docgen.resolve import EACH, Build, Material, Piece, end_names
 from docgen.written.units.telling import Show, format_length, format_short, format_thickness
 
 BESIDE_MM = 5.0  # from a small piece to its label
@@ -52,7 +52,6 @@ LEAST_BEYOND_MM = 8.0
 BEYOND_MM = 22.0  # shown beyond the last hole or fold of a strap's end
 DIGITS = "0123456789", "0123456789ABCDEF"
 LONGEST_VERSION = 12  # characters, as a spec may have it
-EACH = 0  # makes, where a label tells how many are cut for each
 ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sheet's frame
 
 
