@@ -15,6 +15,7 @@ from docgen.read.values import check_name, describe_kind, is_name, make_name, re
 from docgen.read.words import list_words, name_key, name_path, name_table, quote_word
 from docgen.read.written import NamedLength, NamedPrice, Value
 
+MoreNames = Mapping[str, tuple[str, ...]]
 VALUES_MOST = 20_000
 READ_OVER = 2  # times what is allowed
 NAMED_EVERYWHERE = ("measures", "pieces")
@@ -24,9 +25,12 @@ MEASURE = Key(kind="length", meaning="A named length.", unit="length")
 ITEM_KINDS = {"lengths": "length", "texts": "text", "sides": "text"}
 
 
-def check_document(path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location]) -> Spec:
-    """The spec as written, with `problems` filled; `source` and `digest` are left empty."""
-    values, findings = check_keys(Spec, path, document, locations)
+def check_document(
+    path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location], more: MoreNames | None = None
+) -> Spec:
+    """The spec as written, with `problems` filled; `source` and `digest` are left empty. `more` are the names that its
+    parts bring into its tables."""
+    values, findings = check_keys(Spec, path, document, locations, more)
     unread = [word for word in NAMED_EVERYWHERE if not isinstance(document.get(word, {}), dict)]
     return replace(
         Spec(**values),
@@ -38,10 +42,16 @@ def check_document(path: str, document: Mapping[str, Any], locations: Mapping[Ke
 
 
 def check_keys(
-    owner: type[Any], path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location]
+    owner: type[Any],
+    path: str,
+    document: Mapping[str, Any],
+    locations: Mapping[KeyPath, Location],
+    more: MoreNames | None = None,
 ) -> tuple[dict[str, Any], Findings]:
-    """Field -> value for a whole file whose keys the class `owner` declares, and what was found in it."""
+    """Field -> value for a whole file whose keys the class `owner` declares, and what was found in it; `more` are names
+    known besides its own, by table."""
     names, left_out = _list_names(owner, document)
+    names |= {table: (*names.get(table, ()), *known) for table, known in (more or {}).items()}
     findings = Findings(path, locations, names, left_out)
     if len(locations) > VALUES_MOST:
         what = f"the spec holds {len(locations):,} keys and values; at most {VALUES_MOST:,} are allowed"

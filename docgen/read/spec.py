@@ -253,6 +253,19 @@ class VariantSpec(NamedTable):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UseSpec(NamedTable):
+    use: Text = key("text", "File of the part: TOML in the spec's folder.", required=True)
+    measures: tuple[NamedLength, ...] = key("measures", "Measures of the part that are other here.", most=300)
+    instead: Names = key(
+        "texts",
+        'What of this spec stands for a material, stitch or other entry that the part names: "hide: body" puts this '
+        "spec's body in place of the part's hide.",
+        most=50,
+    )
+    before: Text = key("name", "Step before which its steps are done.", to="steps", otherwise="before all others")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Spec:
     """A whole spec as written.
 
@@ -267,6 +280,7 @@ class Spec:
     problems: tuple[Problem, ...] = ()
     drawings: tuple[tuple[str, Sketch], ...] = ()
     files: tuple[tuple[str, bytes], ...] = ()
+    brought: tuple[tuple[str, str], ...] = ()  # prefix and file of each part that was brought in
     unread: tuple[str, ...] = ()  # tables that everything names and that are none, and what is far too much (noted)
     left_out: frozenset[tuple[str, str]] = frozenset()  # table and name of entries that are wrong in themselves (noted)
     mark: Picture | None = None
@@ -279,6 +293,12 @@ class Spec:
         "Variants, other in what they say; then only they are made.",
         of=VariantSpec,
         most=MOST_IN_A_RANGE,
+    )
+    parts: tuple[UseSpec, ...] = key(
+        "named tables",
+        "Parts of the shop that are brought in, each from its file; their entries are called NAME-... here.",
+        of=UseSpec,
+        most=20,
     )
     materials: tuple[MaterialSpec, ...] = key(
         "named tables", "What pieces are cut from.", of=MaterialSpec, most=50, required=True

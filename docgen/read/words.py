@@ -18,6 +18,7 @@ NAMED_TABLES = frozenset(
         "hardware",
         "trimmings",
         "variants",
+        "parts",
         "irons",
         "printers",
         "machines",

@@ -57,6 +57,15 @@ class Sharing:
     home: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UsedPart:
+    """One of the shop's own parts that was brought in: its `name` here, its file, and the digest of that file."""
+
+    name: str = untold()
+    file: str = told("file")
+    digest: str = told("contents of the file")
+
+
 class Named(Protocol):
     @property
     def name(self) -> str: ...
@@ -99,6 +108,7 @@ class Build:
     materials: tuple[Material, ...] = told_parts("material", default=())
     stitches: tuple[Stitch, ...] = told_parts("stitch", default=())
     hardware: tuple[Hardware, ...] = told_parts("hardware", default=())
+    used_parts: tuple[UsedPart, ...] = told_parts("shop's part", default=())
     trimmings: tuple[Trimming, ...] = told_parts("trimming", default=())
     steps: tuple[Step, ...] = told_parts("step", default=())
     care: Care = told_parts("care card", default=Care())
