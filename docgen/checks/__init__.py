@@ -13,7 +13,7 @@ from docgen.checks.accepting import accept_cautions, check_accepts
 from docgen.checks.explain import explain_check
 from docgen.checks.trade import Subject, run_checks
 from docgen.problems import Problem, SpecRejected, has_errors
-from docgen.read import Spec
+from docgen.read import Spec, own_words
 from docgen.resolve import Each, resolve_each, resolve_spec, share_templates
 
 __all__ = ["explain_check", "resolve_build", "resolve_variants"]
@@ -28,6 +28,7 @@ def resolve_build(spec: Spec, variant: str = "") -> Assembled:
     picked, plain = resolve_spec(spec, variant, problems)
     build = leave_apart(plain) if has_errors(problems) else put_together(plain)
     run_checks(Subject(spec=picked, build=build), problems)
+    problems = [own_words(problem, spec) for problem in problems]
     if has_errors(problems):
         raise SpecRejected(problems)
     cautions, accepted = accept_cautions(spec.accept, problems)

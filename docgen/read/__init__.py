@@ -7,7 +7,7 @@ later phase may import what is exported here; the rest of the package is its own
 from dataclasses import replace
 from pathlib import Path
 
-from docgen.read.bringing import bring_parts, list_brought, open_parts
+from docgen.read.bringing import bring_parts, list_brought, open_parts, own_words
 from docgen.read.check import check_document
 from docgen.read.keys import describe_keys, render_keys
 from docgen.read.kinds import NAME_MOST, Key, list_keys

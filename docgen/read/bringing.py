@@ -212,3 +212,12 @@ def _place_steps(steps: tuple[StepSpec, ...], use: UseSpec, more: tuple[StepSpec
     brought = [number for number, step in enumerate(steps) if step.place.path != use.place.path]
     at = own[0] if own else (brought[-1] + 1 if brought and brought[-1] == len(brought) - 1 else 0)
     return (*steps[:at], *more, *steps[at:]) if steps else steps
+
+
+def own_words(problem: Problem, spec: Spec) -> Problem:
+    """A problem in a part's file, mended by the names that stand there: without the spec's prefix."""
+    home = Path(spec.path).parent
+    for prefix, file in spec.brought:
+        if problem.place.path == str(home / file):
+            problem = replace(problem, mend=problem.mend.replace(f'"{prefix}-', '"'))
+    return problem
