@@ -22,6 +22,7 @@ from docgen.pages.marks.page import SheetCount
 from docgen.problems import CallRejected
 from docgen.read import json_schema, render_keys
 from docgen.starters import STARTERS
+from docgen.topics import TOPICS, read_topic
 
 COMMANDS = ("make", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts")
 HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
@@ -536,7 +537,7 @@ def test_check_as_json_holds_what_is_accepted_and_why(bench, capsys):
 
 def test_keys_are_listed_in_words_and_as_a_schema(capsys):
     assert main(["keys"]) == 0
-    assert capsys.readouterr().out == render_keys()
+    assert capsys.readouterr().out.startswith(render_keys())
     assert main(["keys", "--schema"]) == 0
     assert json.loads(capsys.readouterr().out) == json_schema()
 
@@ -548,11 +549,31 @@ def test_new_tells_what_it_wrote_and_where(bench, capsys):
     assert main(["new", "my-first", "--out", "first.toml"]) == 0
     assert capsys.readouterr().out == (
         "wrote first.toml: a lined panel bag with a gusset and a shoulder strap\n"
+        "wrote spec-schema.json: by it an editor completes and checks as you type\n"
         "change it into your own, then:\n"
         "  docgen check first.toml\n"
         "  docgen make first.toml\n"
     )
     assert 'code    = "my-first"' in (bench / "first.toml").read_text(encoding="utf-8")
+
+
+def test_new_leaves_a_schema_that_is_there_alone(bench, capsys):
+    schema = bench / "spec-schema.json"
+    assert main(["new", "one"]) == 0
+    ours = schema.read_bytes()
+    assert ours.decode("utf-8") == json.dumps(json_schema(), indent=2) + "\n"
+    capsys.readouterr()
+    assert main(["new", "two"]) == 0
+    said = capsys.readouterr()
+    assert "spec-schema.json" not in said.out + said.err
+    schema.write_text("{}", encoding="utf-8")
+    assert main(["new", "three"]) == 0
+    said = capsys.readouterr()
+    assert said.err == (
+        "spec-schema.json is another file, and was left alone; the schema of today: docgen keys --schema\n"
+    )
+    assert "spec-schema.json" not in said.out
+    assert schema.read_text(encoding="utf-8") == "{}"
 
 
 def test_new_never_overwrites(bench, capsys):
@@ -651,12 +672,13 @@ def test_letters_that_the_terminal_lacks_do_not_stop_a_message(bench):
 
 
 README = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
+TOLD = "\n".join([README, *map(read_topic, TOPICS)])
 MODULES = {name: import_module(f"docgen.cli.{name}") for name in COMMANDS}
 CHOICES = [(name, part) for name, module in MODULES.items() for part in fields(module.ASKED)]
 
 
 @pytest.mark.parametrize(("name", "part"), CHOICES, ids=[f"{name} {part.name}" for name, part in CHOICES])
-def test_help_tells_of_a_choice_what_the_readme_shows_and_a_wrong_one_is_told(name, part, bench, capsys):
+def test_help_tells_of_a_choice_that_is_shown_and_a_wrong_one_is_told(name, part, bench, capsys):
     told = part.metadata
     metavar, flag = told.get("metavar", ""), told.get("flag")
     assert leave([name, "--help"]) == 0
@@ -667,9 +689,9 @@ def test_help_tells_of_a_choice_what_the_readme_shows_and_a_wrong_one_is_told(na
         assert (f"[{metavar}]" in shown) == (part.default is None)
         return
     flag = flag or f"--{part.name.replace('_', '-')}"
-    written = re.findall(rf"{flag}(?![\w-])(?: (\"|[\w.]))?", README)
-    assert written, "the README says nothing of it"
-    assert any(written) == bool(metavar), "the README shows a value where there is one"
+    written = re.findall(rf"{flag}(?![\w-])(?: (\"|[\w.]))?", TOLD)
+    assert written, "neither the README nor a topic says anything of it"
+    assert any(written) == bool(metavar), "a value is shown where there is one"
     assert not part.default or part.default == "." or f"({part.default})" in told["help"], "what it is when left out"
     wrong = ["zz"] if "|" in metavar else []
     if limits := re.search(r"([\d.]+) to ([\d.]+)( mm)?", told["help"]):

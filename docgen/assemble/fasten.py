@@ -20,6 +20,7 @@ from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
 SNAP = "snap"
+Named = list[tuple[Copy, Layer]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,12 +141,11 @@ def _has_mate(goods: Goods, slot: Slot, hole: Hole) -> bool:
 
 def _is_told_beneath(goods: Goods, bench: Bench, post: Post) -> bool:
     assert post.hole is not None
-    if _kind(goods, post) == SNAP:
-        return False
+    is_snap = _kind(goods, post) == SNAP
     return any(
         _has_mate(goods, Slot(host=host, lying=lying, copy=post.copy, seams=()), post.hole)
         for host, lying in bench.under(post.copy)
-        if host.part in goods.pieces and not lying.is_cover
+        if host.part in goods.pieces and (lying.is_cover or not is_snap)
     )
 
 
@@ -159,9 +159,10 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
     layers = column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
     half = _half(goods, post) if is_snap else ""
     if not is_snap:
-        own = [post.copy.part]  # what its own hole names besides is one more of it
-        for name in _not_there([*own, *post.hole.through], [copy.part for copy, _ in layers]):
-            layers += _through(goods, bench, name, post)
+        named = [post.copy.part, *post.hole.through]  # what its own hole names besides is one more of it
+        for index, name in enumerate(named):
+            if not _is_there(name, named[: index + 1].count(name), layers):
+                layers += _through(goods, bench, name, post)
     bench.unite([copy for copy, _ in layers])
     yield _fastened(post, layers, half)
     for name in post.hole.through if is_snap else ():
@@ -170,11 +171,9 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
             yield replace(_fastened(post, stud, "stud"), part=name)
 
 
-def _not_there(named: Sequence[str], there: Sequence[str]) -> Iterator[str]:
-    """Names of which fewer layers are there than are named."""
-    for index, name in enumerate(named):
-        if named[: index + 1].count(name) > there.count(name):
-            yield name
+def _is_there(name: str, times: int, layers: Named) -> bool:
+    """Whether a part that is named so often lies there as often already: a folded one does at once."""
+    return sum(copy.part == name for copy, _ in layers) >= times
 
 
 def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
@@ -182,19 +181,30 @@ def _has_hole(goods: Goods, part: str, hardware: str) -> bool:
 
 
 def _half(goods: Goods, post: Post) -> Half:
-    """A snap's cap is in the part whose hole names the other; else the later of two parts in the spec has the stud."""
+    """A snap's cap is in the part whose hole names the other; else the later of two parts in the spec has the stud, and
+    of two holes in one part that take one snap the second. A lining has its holes for what its part takes."""
     part = post.copy.part
     if post.hole is not None and post.hole.through:
         return "cap"
-    others = [
+    having = [
         piece for piece in goods.pieces.values() if any(hole.takes == post.hardware for hole in piece.marks.holes)
     ]
+    others = [piece for piece in having if not any(goods.covers(piece.name, host.name) for host in having)]
     if any(part in hole.through for piece in others for hole in piece.marks.holes if hole.takes == post.hardware):
         return "stud"
-    return "" if len(others) < 2 else "stud" if others.index(goods.pieces[part]) else "cap"
+    if len(others) < 2:
+        return _half_of_pair(goods, post)
+    return "stud" if others and part != others[0].name else "cap"
 
 
-Named = list[tuple[Copy, Layer]]
+def _half_of_pair(goods: Goods, post: Post) -> Half:
+    """The half of a snap that closes one part on itself: there are two holes for each that is counted."""
+    piece = goods.pieces[post.copy.part]
+    holes = [hole for hole in piece.marks.holes if hole.takes == post.hardware]
+    count = next(item.count for item in goods.build.hardware if item.name == post.hardware)
+    if len(holes) * piece.cut != 2 * count or post.hole not in holes:
+        return ""
+    return "stud" if holes.index(post.hole) % 2 else "cap"
 
 
 def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -> Named:

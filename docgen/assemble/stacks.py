@@ -10,19 +10,21 @@ from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Stack
 from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
-from docgen.assemble.goods import WHOLE, Goods, meets, overlap_mm
+from docgen.assemble.goods import WHOLE, Goods, meets
+from docgen.assemble.hung import Hung, Named, find_hung
 from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
-from docgen.geometry.nearest import stretch_by_edge
 from docgen.geometry.outline import edge_names, edge_path
 from docgen.geometry.path import boxes_overlap, grow_box, path_box, path_length, points_at
-from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.segment import segment_end, segment_start
+from docgen.geometry.shapes import Box, Line, Path, Point, Segment
 from docgen.resolve import Layer, Piece, Seam, SeamSide, SeamTrimming
 
-LOOK_EVERY_MM = 1.0  # along a stitch line; where a part that lies there begins and ends is found to half of it
+GLANCE_MM = 4.0  # along a stitch line; a part that lies there is not missed when it is as wide
+LOOK_EVERY_MM = 1.0  # where it begins and ends is found to half of it
 MOST_PARTS = 60  # a stitch line of more parts is a curve in chords, and is looked at in equal stretches
 ON_EDGE_MM = 0.01  # a stitch line along the very edge of a part does not go through it
-Named = tuple[Copy, Layer]
+Band = tuple[Path, float]  # an edge, and how wide it is skived
 Allowance = tuple[Bundle, Path]  # what is sewn along an edge, turned right side out, and that edge
 
 
@@ -35,6 +37,11 @@ class Spot:
     own_mm: float
     turned_mm: float
     lying_mm: Mapping[Copy, tuple[float, ...]]
+
+    def is_as(self, other: Spot) -> bool:
+        """Whether the same layers lie there."""
+        mine, its = ((one.own_mm, one.turned_mm, one.lying_mm) for one in (self, other))
+        return mine == its
 
     @property
     def all_mm(self) -> float:
@@ -59,8 +66,8 @@ def stack_seam(goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy]) -
         if _is_hemmed(goods, seam, side):
             continue
         found = _stack_side(goods, bench, seam, side, copy, inset_mm, taken)
-        hung = _hung_layers(goods, bench, side, copy, taken | {one for one, _ in found.layers})
-        taken |= {one for one, _ in (*found.layers, *hung)}
+        hung = find_hung(goods, bench, side, copy, taken | {one for one, _ in found.layers})
+        taken |= {one for one, _ in (*found.layers, *hung.layers)}
         sides.append(_add_hung(found, hung))
     trimmed = [(use.above, _trimming_layers(goods, use, copies[0])) for use in seam.trimmings]
     layers = tuple(named for named in _lay_between([side.layers for side in sides], trimmed))
@@ -101,18 +108,13 @@ def _is_hemmed(goods: Goods, seam: Seam, side: SeamSide) -> bool:
     return any(meets(hem.edges, edges) for hem in piece.hems for edges in own)
 
 
-def _add_hung(side: Side, hung: Sequence[Named]) -> Side:
+def _add_hung(side: Side, hung: Hung) -> Side:
     """The side with what hangs on its edge already."""
-    low, usual, high = side.range_mm
-    layers = [layer for _, layer in hung]
+    low, usual, high = (own + more for own, more in zip(side.range_mm, hung.range_mm, strict=True))
     return Side(
-        layers=(*side.layers, *hung),
-        range_mm=(
-            low + sum(layer.least_mm for layer in layers),
-            usual + sum(layer.thickness_mm for layer in layers),
-            high + sum(layer.most_mm for layer in layers),
-        ),
-        landed=(*side.landed, *(copy for copy, _ in hung)),
+        layers=(*side.layers, *hung.layers),
+        range_mm=(low, usual, high),
+        landed=(*side.landed, *(copy for copy, _ in hung.layers)),
     )
 
 
@@ -213,8 +215,9 @@ def _look_along(
     boxes = [goods.box(item.outline) for item in lying if item.outline is not None]
     boxes += goods.turned_boxes(piece)
     boxes += [grow_box(path_box(edge), 2 * bundle.turned_mm) for bundle, edge in turned]
-    for line in lines:
-        stretches = [*_stretches(line, boxes)]
+    bands = [*_bands(piece)] if boxes else []
+
+    def look(line: Path, stretches: Sequence[tuple[float, float]]) -> Iterator[Spot]:
         places = ((begin + end) / 2 for begin, end in stretches)
         for (begin, end), (at, _) in zip(stretches, points_at(line, places), strict=True):
             own_mm, *turned_mm = goods.layers_at(piece, at)
@@ -226,6 +229,16 @@ def _look_along(
                     for one, layer in bundle.layers:
                         there[one] = (*there.get(one, ()), layer.thickness_mm)
             yield Spot(share_mm=end - begin, own_mm=own_mm, turned_mm=sum(turned_mm), lying_mm=there)
+
+    for line in lines:
+        stretches = [*_stretches(line, boxes, bands)]
+        spots = [*look(line, stretches)]
+        for index, (stretch, spot) in enumerate(zip(stretches, spots, strict=True)):
+            beside = spots[max(index - 1, 0) : index + 2]
+            if stretch[1] - stretch[0] > GLANCE_MM or all(spot.is_as(other) for other in beside):
+                yield spot
+            else:
+                yield from look(line, [*_share_out(*stretch, LOOK_EVERY_MM)])
 
 
 def add_lying(
@@ -250,66 +263,71 @@ def _is_on(goods: Goods, outline: Path, at: Point) -> bool:
     return goods.is_within(outline, at) and distance_to_path(outline, at) > ON_EDGE_MM
 
 
-def _stretches(line: Path, boxes: Sequence[Box]) -> Iterator[tuple[float, float]]:
-    """Parts of a line, as distances along it: short ones where something may lie, else one for each segment."""
+def _bands(piece: Piece) -> Iterator[Band]:
+    """The edges of a piece that are skived, and how wide."""
+    names = edge_names(piece.outline)
+    for skive in piece.marks.skives:
+        yield from ((edge_path(piece.outline, name), skive.width_mm) for name in skive.edges.split() if name in names)
+
+
+def _stretches(line: Path, boxes: Sequence[Box], bands: Sequence[Band]) -> Iterator[tuple[float, float]]:
+    """Parts of a line, as distances along it: short ones where something may lie, else as long as a segment has them."""
     lengths = [path_length(Path((segment,))) for segment in line.segments]
     if len(lengths) > MOST_PARTS:
-        yield from _share_out(0.0, sum(lengths))
+        yield from _share_out(0.0, sum(lengths), GLANCE_MM)
         return
     begun = 0.0
     for segment, length in zip(line.segments, lengths, strict=True):
         if length <= 0:
             continue
-        box = path_box(Path((segment,)))
-        if any(boxes_overlap(box, other) for other in boxes):
-            yield from _share_out(begun, begun + length)
-        else:
-            yield begun, begun + length
+        done = begun
+        for begin, end in _near(segment, length, [*boxes, *_bands_across(segment, bands)]):
+            if begun + begin > done:
+                yield done, begun + begin
+            yield from _share_out(max(done, begun + begin), begun + end, GLANCE_MM)
+            done = begun + end
         begun += length
+        if done < begun:
+            yield done, begun
 
 
-def _share_out(begin: float, end: float) -> Iterator[tuple[float, float]]:
-    count = max(1, -int(-(end - begin) // LOOK_EVERY_MM))
+def _bands_across(segment: Segment, bands: Sequence[Band]) -> Iterator[Box]:
+    """The boxes of skived bands that a segment does not run in from end to end."""
+    for edge, width_mm in bands:
+        if any(distance_to_path(edge, point) > width_mm for point in (segment_start(segment), segment_end(segment))):
+            yield grow_box(path_box(edge), width_mm)
+
+
+def _near(segment: Segment, length_mm: float, boxes: Sequence[Box]) -> list[tuple[float, float]]:
+    """Where a segment runs through boxes, as distances along it, in order and apart; an arc as a whole."""
+    if not isinstance(segment, Line):
+        box = path_box(Path((segment,)))
+        return [(0.0, length_mm)] if any(boxes_overlap(box, other) for other in boxes) else []
+    found: list[tuple[float, float]] = []
+    for begin, end in sorted(part for box in boxes if (part := _within(segment, length_mm, box)) is not None):
+        if found and begin <= found[-1][1]:
+            found[-1] = (found[-1][0], max(found[-1][1], end))
+        else:
+            found.append((begin, end))
+    return found
+
+
+def _within(line: Line, length_mm: float, box: Box) -> tuple[float, float] | None:
+    """Which part of a straight line lies in a box, as distances along it."""
+    begin, end = 0.0, length_mm
+    for start, run, low, high in (
+        (line.start.x, line.end.x - line.start.x, box.left, box.right),
+        (line.start.y, line.end.y - line.start.y, box.bottom, box.top),
+    ):
+        if not run:
+            if not low <= start <= high:
+                return None
+            continue
+        sides = sorted(((low - start) / run, (high - start) / run))
+        begin, end = max(begin, sides[0] * length_mm), min(end, sides[1] * length_mm)
+    return (begin, end) if begin < end else None
+
+
+def _share_out(begin: float, end: float, every_mm: float) -> Iterator[tuple[float, float]]:
+    count = max(1, -int(-(end - begin) // every_mm))
     yield from pairwise(begin + (end - begin) * step / count for step in range(count + 1))
-
-
-def _hung_layers(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Iterable[Copy]) -> tuple[Named, ...]:
-    """What earlier seams have sewn to these edges, and is neither partner nor lies there already. What hangs on a part
-    of the edges only is nothing at its thinnest."""
-    known = set(taken)
-    found: list[Named] = []
-    for bundle in bench.bundles_at(copy, side.edges) if side.edges else ():
-        share = _share(goods, copy, bundle, side)
-        fresh = [(one, layer) for one, layer in bundle.layers if one not in known and share > 0]
-        known |= {one for one, _ in fresh}
-        found += [(one, _thin_out(layer, share)) for one, layer in fresh]
-    return tuple(found)
-
-
-def _thin_out(layer: Layer, share: float) -> Layer:
-    if share > 1 - 1e-6:
-        return layer
-    return replace(
-        layer, thickness_mm=layer.thickness_mm if share > 0.5 else 0.0, thinnest_mm=0.0, thickest_mm=layer.most_mm
-    )
-
-
-def _share(goods: Goods, copy: Copy, bundle: Bundle, side: SeamSide) -> float:
-    """The share of a side along which a bundle hangs."""
-    piece, edges = goods.pieces.get(copy.part), side.edges
-    if piece is not None and (side.stretch_mm or bundle.parts):
-        return _part_share(goods, piece, bundle, side)
-    if WHOLE in bundle.edges or piece is None:
-        return 1.0
-    names = edge_names(piece.sewn_outline) if WHOLE in edges else edges
-    lengths = {name: path_length(edge_path(piece.sewn_outline, name)) for name in names}
-    return sum(lengths[name] for name in names if name in bundle.edges) / (sum(lengths.values()) or 1.0)
-
-
-def _part_share(goods: Goods, piece: Piece, bundle: Bundle, side: SeamSide) -> float:
-    """The same where either takes only a part of an edge."""
-    own = goods.edge_parts(side)
-    whole = {} if bundle.parts else stretch_by_edge(piece.sewn_outline, bundle.edges, None)
-    hung = bundle.parts or whole
-    common_mm = sum(overlap_mm(part, hung[edge]) for edge, part in own.items() if edge in hung)
-    return common_mm / (sum(end - begin for begin, end in own.values()) or 1.0)

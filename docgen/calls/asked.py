@@ -156,21 +156,24 @@ class PrinterCall:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NewCall:
-    """A starter spec under the name of a new build."""
+    """A spec under the name of a new build: a starter, or what a drawing shows."""
 
     code: str | None = argument("CODE", 'short name of the build, like "market-bag"', nargs="?")
-    like: str = option("the starter: a bag, or one that --list shows (bag)", "WHAT", default="bag")
+    like: str | None = option("the starter: a bag, or one that --list shows (bag)", "WHAT")
     sizes: tuple[str, ...] = names(
         'measures of the starter in another size, like width="14 in"', metavar="NAME=LENGTH", flag="--set"
     )
+    drawing: str | None = option("begin from a drawing of your own, an SVG file", "FILE", flag="--from")
+    scale: str | None = option("what one of its units is, where it gives no real ones", "LENGTH")
     starters: bool = option("show the starters and the measures that each hangs on", flag="--list")
     out: str | None = option("file to write (CODE.toml in this folder)", "FILE")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeysCall:
-    """The keys of a spec."""
+    """The keys of a spec, or how to write a part of it."""
 
+    topic: str | None = argument("TOPIC", 'what to tell of, like "straps"', nargs="?")
     schema: bool = option("as a JSON Schema, for an editor")
 
 

@@ -19,7 +19,7 @@ from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Document, Packet
 from docgen.pages.pattern.pattern import lay_out_pattern
-from docgen.pages.pattern.piece_template import also_notes, cut_words, material_words, tick_notes, work_notes
+from docgen.pages.pattern.template_label import also_notes, cut_words, material_words, tick_notes, work_notes
 from docgen.pages.setting.blocks import Block
 from docgen.pages.setting.paging import hold_measures, page_blocks
 from docgen.pages.setting.setup import Setup

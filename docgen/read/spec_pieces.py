@@ -167,7 +167,10 @@ class PieceSpec(NamedTable):
     points: tuple[PointSpec, ...] = key("tables", "Corners of an outline, in order round it.", of=PointSpec, most=200)
     file: Text = key("text", "Drawing: SVG file beside the spec.")
     element: Text = key(
-        "text", "Drawing: id of the outline, or of the group that holds it.", otherwise="the only closed line"
+        "text",
+        "Drawing: id of the outline, or of the group that holds it; the words written at it; or its place among the "
+        'outlines of the file ("outline 2").',
+        otherwise="the only closed line",
     )
     scale: Length = key("length", "Drawing: size of one of its units, only when it gives no real ones.")
     corners: tuple[CornerSpec, ...] = key(

@@ -31,6 +31,10 @@ STARTERS: Final = {
 MARKER: Final = "your-code"
 """Stands in a starter wherever the code of the new build goes."""
 
+SCHEMA_FILE: Final = "spec-schema.json"
+SCHEMA_LINE: Final = f"#:schema ./{SCHEMA_FILE}\n"
+"""First line of a new spec: where an editor finds the JSON Schema that it completes by."""
+
 MEASURE_RE = re.compile(
     r'(?P<name>[a-z][\w-]*)\s*= "(?P<value>[^"]*)"\s*# (?P<words>.*), (?P<least>\d.*) to (?P<most>\d.*)'
 )
@@ -59,7 +63,7 @@ def fill_starter(like: str, code: str, sizes: Mapping[str, str] | None = None) -
     Raises KeyError for a name not in STARTERS, and CallRejected for a size that is no length, for no measure of it, or
     beyond its range.
     """
-    text = _read(like).replace(MARKER, code)
+    text = SCHEMA_LINE + _read(like).replace(MARKER, code)
     known = {measure.name: measure for measure in _find_measures(text)}
     for name, size in (sizes or {}).items():
         if name not in known:

@@ -50,13 +50,16 @@ HOLE_BY_KIND_MM = {
 HOLE_SLACK_MM = 0.5
 
 
-# Spares that may be counted with what the places take. Our choice.
+# Spares that may be counted with what the places take, of what can be spoiled when it is set. Our choice.
+KINDS_THAT_SPOIL = frozenset({"rivet", "tubular-rivet", "copper-rivet", "snap", "eyelet"})
 FEW_SPARES = 3
 SPARES_PER_PLACE = 0.25
 
 
-def count_spares(places: int) -> int:
-    """How many may be counted beyond those that so many places take."""
+def count_spares(kind: str, places: int) -> int:
+    """How many of a kind may be counted beyond those that so many places take."""
+    if kind not in KINDS_THAT_SPOIL:
+        return 0
     return max(FEW_SPARES, int(SPARES_PER_PLACE * places))
 
 
@@ -97,9 +100,10 @@ def choose_post(
     wanted: tuple[float, float | None], posts_mm: tuple[float, ...], slack_mm: float = POST_SLACK_MM
 ) -> float | None:
     """The post from the drawer that comes nearest to the middle of what is wanted, within the slack; None when none
-    will do. Of posts that are cut off, the shortest."""
+    will do. Of posts that are cut off, the shortest that is long enough, and one that is hardly too short only where
+    there is no other."""
     least, most = wanted
     good = [post for post in posts_mm if not miss_post(wanted, post, slack_mm)]
     if most is None:
-        return min(good, default=None)
+        return min(good, key=lambda post: (post < least, post), default=None)
     return min(good, key=lambda post: (abs(post - (least + most) / 2), post), default=None)

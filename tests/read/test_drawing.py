@@ -278,7 +278,6 @@ SET_SIZE = 'set the page in mm or inches in the drawing program, or add scale = 
             "end it at the outline, or move it to another group",
         ),
         ('<text id="body">back</text>', '"body" in @ is text, which is not a path', CONVERT),
-        (SQUARE + "<text>cut 2</text>", "a text without an id in @ is text, which is not a path", CONVERT),
         (SQUARE + '<use id="u" href="#body"/>', '"u" in @ is a clone', UNLINK),
         ('<g id="body"><use id="u" href="#body"/></g>', '"u" in @ is a clone', UNLINK),
         (

@@ -191,7 +191,7 @@ def strip(value: Any) -> Any:
     if is_dataclass(value):
         kept = [part.name for part in fields(value) if part.name not in ("source", "digest", "is_point_given")]
         return {name: strip(getattr(value, name)) for name in kept if not isinstance(getattr(value, name), Place)}
-    return [strip(item) for item in value] if isinstance(value, tuple | list) else value
+    return [strip(item) for item in value if not isinstance(item, Place)] if isinstance(value, tuple | list) else value
 
 
 def build_of(document: Document) -> Any:

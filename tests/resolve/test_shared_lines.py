@@ -9,7 +9,7 @@ from docgen.pages.drawn.export import draw_pieces
 from docgen.pages.drawn.piece_drawing import SIGN_MM, draw_piece, kinds_of
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.marks.page import PathMark
-from docgen.pages.pattern.piece_template import tick_notes
+from docgen.pages.pattern.template_label import tick_notes
 from docgen.resolve import Build, Piece, StitchLine
 
 STYLE = load_pattern_style()

@@ -42,8 +42,10 @@ title = "@"
 like = "back"
 marks = false
 note = "@"
+kept = "@"
 [pieces.side]
 title = "@"
+die = "@"
 of = "body"
 cut = 2
 shape = "strip"
@@ -64,6 +66,12 @@ of = "body"
 width = "20 mm"
 finished = "200 mm"
 ends = [{ shape = "square" }, { shape = "pointed" }]
+note = "@"
+[trimmings.grip]
+kind = "webbing"
+what = "@"
+thickness = "1 mm"
+length = "300 mm"
 note = "@"
 <hardware stud: 1, @>
 finish = "@"
@@ -94,11 +102,14 @@ SHAPED = {
     ("pieces.NAME.holes[]", "through"),
     ("pieces.NAME.hole-rows[]", "through"),
     ("pieces.NAME.notches[]", "at"),
+    ("pieces.NAME.drawn-holes[]", "element"),
+    ("pieces.NAME.drawn-holes[]", "through"),
 }
 """Words with a meaning: whatever has none is a problem."""
 ONLY_CHECKED = {
     ("pieces.NAME", "lines"),
     ("machines.NAME", "title"),
+    ("irons.NAME", "title"),
     ("costs", "currency"),
     ("holds[]", "what"),
     ("accept[]", "at"),
@@ -219,7 +230,7 @@ def test_every_place_of_words_is_tried():
 
     def walk(value, table):
         for key, item in value.items():
-            named = table in ("materials", "stitches", "pieces", "joins", "seams", "straps", "hardware")
+            named = table in ("materials", "stitches", "pieces", "joins", "seams", "straps", "hardware", "trimmings")
             path = f"{table}.NAME" if named else f"{table}.{key}" if table else key
             if isinstance(item, dict):
                 walk(item, path)

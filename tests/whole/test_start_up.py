@@ -34,6 +34,7 @@ UNUSED = {
     "trace": ("docgen.versions.site",),
     "site": (),
 }
+DRAWING = '<svg xmlns="http://www.w3.org/2000/svg" width="9in" viewBox="0 0 9 6"><rect width="9" height="6"/></svg>'
 CALLS = (
     "--help",
     "--version",
@@ -42,8 +43,10 @@ CALLS = (
     "export mat.toml --to svg",
     "export mat.toml --to dxf",
     "new bag",
+    "new flap --from flap.svg",
     "keys",
     "keys --schema",
+    "keys straps",
     "printer",
     "layouts layouts",
     "issue mat.toml",
@@ -66,6 +69,7 @@ sys.exit(f"loaded: {{loaded}}" if loaded else 99 if code is None else code)
 @pytest.mark.parametrize("call", CALLS)
 def test_a_command_loads_no_more_than_it_needs(tmp_path: Path, call: str) -> None:
     (tmp_path / "mat.toml").write_text(SPEC, encoding="utf-8")
+    (tmp_path / "flap.svg").write_text(DRAWING, encoding="utf-8")
     words = call.split()
     code = RUN.format(names=(*NET, *UNUSED[words[0]]))
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)}

@@ -22,7 +22,7 @@ from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks, text_box
 from docgen.pages.marks.page import TextMark
-from docgen.pages.pattern.piece_template import label_lines
+from docgen.pages.pattern.template_label import label_lines
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
 from docgen.resolve import Build, Hole, Piece, PieceLine, Slit, StitchLine, lines_of
 from docgen.written.units.telling import format_mm

@@ -3,18 +3,15 @@
 A strap longer than a sheet is shown as its two ends with a broken middle and its cut length in words.
 """
 
-from collections import Counter
 from dataclasses import replace
 from itertools import chain
 
 from docgen.classes import dataclass
-from docgen.fonts import text_width_mm
 from docgen.geometry.measure import chords
 from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import box_path, end_point, path_box, polyline, start_point
 from docgen.geometry.segment import segment_end
 from docgen.geometry.shapes import Box, Path, Point
-from docgen.pages.drawn.hole_labels import punch_words, sizes_left_out
 from docgen.pages.drawn.labels import (
     CLEAR_MM,
     LabelLine,
@@ -28,16 +25,15 @@ from docgen.pages.drawn.labels import (
     take_boxes,
     wrap_lines,
 )
-from docgen.pages.drawn.landing_labels import names_left_out
-from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines, tick_name
+from docgen.pages.drawn.piece_drawing import draw_piece, piece_lines
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import mark_box, place_marks
 from docgen.pages.marks.page import ClipMark, Mark, PathMark, Stroke, TextMark
+from docgen.pages.pattern.template_label import label_lines
 from docgen.pages.setting.paging import hold_measures
-from docgen.plan import group_skives, join_words, thin_words
-from docgen.resolve import EACH, Build, Material, Piece, end_names
-from docgen.written.units.telling import Show, format_length, format_short, format_thickness
+from docgen.resolve import Build, Piece, end_names
+from docgen.written.units.telling import format_length
 
 BESIDE_MM = 5.0  # from a small piece to its label
 WIDEST_BESIDE_MM = 72.0
@@ -45,13 +41,9 @@ BREAK_GAP_MM = 9.0
 LEADER_IN_MM = 3.0  # from the end of a strap's piece to the leader of its label
 LEADER_CLEAR_MM = 0.4
 ZIGZAG_MM = 2.0
-WIDEST_TURN_MM = 60.0
-MIRRORED = "mirrored: for the flesh side"
 LEAST_END_MM = 60.0
 LEAST_BEYOND_MM = 8.0
 BEYOND_MM = 22.0  # shown beyond the last hole or fold of a strap's end
-DIGITS = "0123456789", "0123456789ABCDEF"
-LONGEST_VERSION = 12  # characters, as a spec may have it
 ROOM_MM = 1.5  # white round a piece, so that its line is never taken for the sheet's frame
 
 
@@ -71,106 +63,6 @@ class Template:
     offset: Point
     room: Room | None = None
     is_broken: bool = False
-
-
-def label_lines(
-    build: Build, piece: Piece, style: PatternStyle, is_mirrored: bool, marks: tuple[Mark, ...] | None = None
-) -> tuple[LabelLine, ...]:
-    """Name, number to cut, material and thickness, what to skive and fold, version and digest; and whether it is drawn
-    mirrored. Of the `marks` drawn on a piece it also says what found no room among them."""
-    material = next(item for item in build.materials if item.name == piece.material)
-    sizes = () if marks is None else sizes_left_out(piece, marks, build.show)
-    texts = (mark.text for mark in marks or () if isinstance(mark, TextMark))
-    names = () if marks is None else names_left_out(piece, texts)
-    notes = (*work_notes(piece, build.show), *tick_notes(build, piece), *(f"punch {size}" for size in sizes))
-    notes += mate_notes(piece, build.show)
-    notes += (f"dotted: {', '.join(names)}",) if names else ()
-    lines = (
-        LabelLine(text=piece.title, size_mm=style.name_type_mm, face="bold"),
-        LabelLine(text=cut_words(piece, build.makes), size_mm=style.label_type_mm, face="bold"),
-        LabelLine(text=material_words(material, build.show), size_mm=style.label_type_mm),
-        *(LabelLine(text=note, size_mm=style.label_type_mm) for note in also_notes(build, piece)),
-        *((LabelLine(text=MIRRORED, size_mm=style.label_type_mm, face="bold"),) if is_mirrored else ()),
-        *(LabelLine(text=note, size_mm=style.small_type_mm) for note in notes),
-        *_version_lines(build, style),
-    )
-    return tuple(replace(line, text=hold_measures(line.text)) for line in lines)
-
-
-def _version_lines(build: Build, style: PatternStyle) -> tuple[LabelLine, ...]:
-    """Code and digest, and the version: with room for any version and digest, so that these move no piece."""
-    digit, hex_digit = (max(digits, key=lambda one: text_width_mm(one, "regular", 1.0)) for digits in DIGITS)
-    said = (
-        (f"{build.code}  {build.digest}", f"{build.code}  {hex_digit * len(build.digest)}"),
-        (f"version {build.version}", f"version {digit * LONGEST_VERSION} DRAFT"),
-    )
-    return tuple(LabelLine(text=text, size_mm=style.small_type_mm, widest=widest) for text, widest in said)
-
-
-def also_notes(build: Build, piece: Piece) -> tuple[str, ...]:
-    """What else is cut by the template: `also Front panel: cut 1, bridle leather, 5 oz (2 mm)`."""
-    others = [other for other in build.pieces if other.name in piece.also_cuts]
-    materials = {item.name: item for item in build.materials}
-    return tuple(
-        f"also {other.title}: {cut_words(other, build.makes)}, {material_words(materials[other.material], build.show)}"
-        for other in others
-    )
-
-
-def work_notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    """What the label says of the work on the piece: how thin its bands become, then its folds."""
-    return (*skive_notes(piece, show), *fold_notes(piece, show))
-
-
-def tick_notes(build: Build, piece: Piece) -> tuple[str, ...]:
-    """Where seams run on one line, what the ticks of each look like: `bars: pocket to front`, `rings: gusset to front`."""
-    found: dict[str, list[str]] = {}
-    for line in piece.marks.stitch_lines:
-        if line.turn:
-            found.setdefault(tick_name(line), []).append(build.seam_titles.get(line.seam, line.seam))
-    return tuple(f"{name}: {'; '.join(dict.fromkeys(told))}" for name, told in found.items())
-
-
-def mate_notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    """What the holes meet: `2 holes 5/32 in: with Handle and Closing strap`, a note for each size and what it meets."""
-    counts = Counter((hole.meets, punch_words(hole, show)) for hole in piece.marks.holes if hole.meets)
-    return tuple(
-        f"{count} {'hole' if count == 1 else 'holes'} {size}: with {join_words(meets)}"
-        for (meets, size), count in counts.items()
-    )
-
-
-def skive_notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    """`skive left and right to 3 oz (1.2 mm)`: a note for each thickness."""
-    found = group_skives(piece.marks.skives, lambda skive: thin_words(skive, show))
-    return tuple(f"skive {edges} to {thin}" for thin, edges in found)
-
-
-def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
-    """What is said of the folds, each once: how much is turned where that is a narrow edge, and the note."""
-    found = []
-    for fold in piece.marks.folds:
-        turned = f", {format_short(fold.turned_mm, show)} turned" if 0 < fold.turned_mm <= WIDEST_TURN_MM else ""
-        note = f": {fold.note}" if fold.note else ""
-        found += [f"fold{turned}{note}"] if turned or note else []
-    return tuple(dict.fromkeys(found))
-
-
-def cut_words(piece: Piece, makes: int) -> str:
-    """`cut 2`, `cut 2: 1 + 1 mirrored`, `cut 24 (2 for each of 12)`, `cut 2 for each`."""
-    count = piece.cut * max(makes, 1)
-    told = f"cut {count}"
-    if piece.is_pair:
-        told += f": {count // 2} + {count // 2} mirrored"
-    if makes == EACH:
-        return told.replace(f"cut {count}", f"cut {count} for each", 1)
-    return told if makes == 1 else f"{told} ({piece.cut} for each of {makes})"
-
-
-def material_words(material: Material, show: Show) -> str:
-    """`bridle leather, 5 oz (2 mm)`."""
-    thick = format_thickness(material.thickness_mm, material.kind, show, material.thickness_words)
-    return f"{material.title}, {thick}"
 
 
 def make_template(

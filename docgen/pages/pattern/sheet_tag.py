@@ -15,7 +15,7 @@ from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark, text_lines
 from docgen.pages.pattern.grid import Spot
-from docgen.pages.pattern.piece_template import LONGEST_VERSION
+from docgen.pages.pattern.template_label import LONGEST_VERSION
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.frame import Stamp, fit_text
 from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code

@@ -4,60 +4,40 @@ The drawing is read as a person sees it: transforms are applied, what is hidden 
 the lower left of the outline's box is at (0, 0).
 """
 
-import itertools
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 from typing import Final
 
 from docgen.classes import dataclass
-from docgen.geometry.crossing import distance_finder
 from docgen.geometry.outline import check_simple
-from docgen.geometry.path import (
-    end_point,
-    flatten,
-    path_area,
-    path_box,
-    path_length,
-    reverse_path,
-    start_point,
-    transform_path,
-)
-from docgen.geometry.shapes import Curve, GeometryError, Path, Point
-from docgen.geometry.vector import Matrix, multiply, transform_point, translation
+from docgen.geometry.path import end_point, path_area, path_box, path_length, reverse_path, start_point, transform_path
+from docgen.geometry.shapes import GeometryError, Path, Point
+from docgen.geometry.vector import translation
 from docgen.problems import Place, suggest
+from docgen.read.svg.outlines import name_outlines, number_outline
 from docgen.read.svg.svg_file import DrawingError, Node, read_tree
-from docgen.read.svg.svg_path import EllipticArc, SvgError, Trace
-from docgen.read.svg.svg_place import place_trace
+from docgen.read.svg.svg_inside import POINTS_MOST, find_circle, make_judge, sample_line
+from docgen.read.svg.svg_lines import Shape, gather_shapes
 from docgen.read.svg.svg_shapes import (
     GROUPS,
     REFUSED,
     SHAPES,
-    UNDRAWN,
     Sheet,
     describe,
-    find_matrix,
+    find_id,
     find_scale,
     is_drawn,
     is_hidden,
     list_nodes,
     read_sheet,
-    read_traces,
 )
 from docgen.read.words import list_words, quote_word
 
-SEGMENTS_MOST: Final = 20_000
 OUTLINE_MOST: Final = 2_000
-SHAPES_MOST: Final = 500
-POINTS_MOST: Final = 200_000
 WIDEST_MM: Final = 10_000.0
 LONGEST_MM: Final = 100_000.0
-OVER_MM: Final = 0.5  # how far a mark may reach over the outline
-MARK_MM: Final = 0.05  # how finely marks are judged
-CIRCLE_SEGMENTS_MOST: Final = 100
-FARTHEST_MM: Final = 1e6
-ROUND_SHARE: Final = 0.001  # how far a circle drawn by curves may leave its radius
 FLAT_MM: Final = 0.01
 
 
@@ -90,35 +70,60 @@ def draw_sketch(sketch: Sketch, scale_mm: float | None) -> Drawing:
     return parse_drawing(sketch.source, sketch.file, sketch.element_id or None, scale_mm)
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
-    """One drawn line in mm and the element it comes from."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawingPage:
+    """A drawing that is read: its elements, its style rules, what a unit is in mm, and its file's name."""
 
-    node: Node
-    path: Path
-
-    @property
-    def size(self) -> float:
-        return abs(path_area(self.path)) if self.path.closed else 0.0
+    root: Node
+    sheet: Sheet
+    unit_mm: float
+    file: str
 
 
-def parse_drawing(source: bytes, file: str, element_id: str | None, scale_mm: float | None) -> Drawing:
-    """The piece in the bytes of an SVG file. Raises DrawingError.
+def read_page(source: bytes, file: str, scale_mm: float | None) -> DrawingPage:
+    """The elements in the bytes of an SVG file. Raises DrawingError.
 
-    `element_id` names the outline, or a group whose largest closed line is the outline; None takes the
-    whole drawing as that group. Holes and marks are looked for in the outline's group. `scale_mm` is the
-    size of one drawing unit, for a drawing that gives no real units.
+    `scale_mm` is the size of one drawing unit, for a drawing that gives no real units.
     """
     root = read_tree(source, file)
     sheet = read_sheet(root)
     unit_mm = _pick_scale(find_scale(root, file), file, scale_mm)
-    asked = _find_asked(root, file, element_id, sheet)
+    return DrawingPage(root=root, sheet=sheet, unit_mm=unit_mm, file=file)
+
+
+def parse_drawing(source: bytes, file: str, element_id: str | None, scale_mm: float | None) -> Drawing:
+    """The piece in the bytes of an SVG file, as `draw_element` finds it. Raises DrawingError."""
+    return draw_element(read_page(source, file, scale_mm), element_id)
+
+
+def draw_element(page: DrawingPage, element_id: str | None) -> Drawing:
+    """The piece on the page. Raises DrawingError.
+
+    `element_id` names the outline, or a group whose largest closed line is the outline; None takes the whole drawing
+    as that group. Holes and marks are looked for in the outline's group. Where nothing has that id, it may be the
+    words at an outline, or "outline 2"; then they are looked for in the whole drawing.
+    """
+    asked = _find_asked(page, element_id)
+    if asked is None:
+        shapes = gather_lines(page)
+        outline = _find_by_words(page, shapes, element_id or "")
+        return _make_drawing(page, shapes, outline, ())
     scope = asked.parent if asked.tag in SHAPES and asked.parent is not None else asked
-    shapes = gather_shapes(root, scope, file, sheet, unit_mm)
-    outline = _pick_outline(shapes, asked, file)
-    _check_outline(outline, file)
+    shapes = gather_lines(page, scope)
+    outline = _pick_outline(shapes, asked, page.file)
+    rivals = shapes if asked.tag in GROUPS else [shape for shape in shapes if shape.node is asked]
+    return _make_drawing(page, shapes, outline, rivals)
+
+
+def gather_lines(page: DrawingPage, scope: Node | None = None) -> list[Shape]:
+    """The visible lines of a group, or of the whole page; words are passed over."""
+    return gather_shapes(page.root, scope or page.root, page.file, page.sheet, page.unit_mm, has_words=True)
+
+
+def _make_drawing(page: DrawingPage, shapes: list[Shape], outline: Shape, rivals: Sequence[Shape]) -> Drawing:
+    _check_outline(outline, page.file)
     others = [shape for shape in shapes if shape is not outline]
-    inside = _pick_inside(others, outline, asked, file)
+    inside = _pick_inside(others, outline, page.file, rivals)
     box = path_box(outline.path)
     move = translation(-box.left, -box.bottom)
     ring = outline.path if path_area(outline.path) > 0 else reverse_path(outline.path)
@@ -127,13 +132,24 @@ def parse_drawing(source: bytes, file: str, element_id: str | None, scale_mm: fl
     holed = {id(shape) for shape, _ in round_ones}
     return Drawing(
         outline=transform_path(ring, move),
-        holes=tuple((centre, size, _id_of(shape.node)) for shape, (centre, size) in round_ones),
-        marks=tuple((_id_of(shape.node), shape.path) for shape in inside if id(shape) not in holed),
+        holes=tuple((centre, size, find_id(shape.node)) for shape, (centre, size) in round_ones),
+        marks=tuple((find_id(shape.node), shape.path) for shape in inside if id(shape) not in holed),
     )
 
 
-def _id_of(node: Node) -> str:
-    return node.attributes.get("id", "")
+def _find_by_words(page: DrawingPage, shapes: list[Shape], words: str) -> Shape:
+    named = name_outlines(page.root, page.sheet, page.unit_mm, shapes)
+    for k, (shape, own) in enumerate(named, 1):
+        if words in (own, number_outline(k)):
+            return shape
+    drawn = (find_id(node) for node in list_nodes(page.root) if node.tag in SHAPES | GROUPS)
+    known = [word for word in drawn if 0 < len(word) <= 60] + [own for _, own in named if own]
+    mend = suggest(words, known[:200]) or (
+        f"it has {list_words(map(quote_word, known), most=12)}"
+        if known
+        else "give the outline an id in the drawing program"
+    )
+    raise DrawingError(f"nothing in {quote_word(page.file)} has the id {quote_word(words)}", mend)
 
 
 def _pick_scale(real_mm: float | None, file: str, scale_mm: float | None) -> float:
@@ -150,20 +166,15 @@ def _pick_scale(real_mm: float | None, file: str, scale_mm: float | None) -> flo
     return unit_mm
 
 
-def _find_asked(root: Node, file: str, element_id: str | None, sheet: Sheet) -> Node:
+def _find_asked(page: DrawingPage, element_id: str | None) -> Node | None:
+    """The element of that id, None when there is none; the root for no id."""
+    root = page.root
     if element_id is None:
         return root
-    name, word = quote_word(file), quote_word(element_id)
-    found = [node for node in list_nodes(root) if _id_of(node) == element_id]
+    name, word = quote_word(page.file), quote_word(element_id)
+    found = [node for node in list_nodes(root) if find_id(node) == element_id]
     if not found:
-        drawn = (_id_of(node) for node in list_nodes(root) if node.tag in SHAPES | GROUPS)
-        known = [word for word in drawn if 0 < len(word) <= 60]
-        mend = suggest(element_id, known[:200]) or (
-            f"it has {list_words(map(quote_word, known), most=12)}"
-            if known
-            else "give the outline an id in the drawing program"
-        )
-        raise DrawingError(f"nothing in {name} has the id {word}", mend)
+        return None
     if len(found) > 1:
         raise DrawingError(f"{len(found)} things in {name} have the id {word}", "give each an id of its own")
     node = found[0]
@@ -172,64 +183,9 @@ def _find_asked(root: Node, file: str, element_id: str | None, sheet: Sheet) -> 
         raise DrawingError(f"{word} in {name} is {what}", mend)
     if not is_drawn(node) or node.tag not in SHAPES | GROUPS:
         raise DrawingError(f"{word} in {name} is not drawn", "name a path or a group of the drawing")
-    if is_hidden(node, sheet):
+    if is_hidden(node, page.sheet):
         raise DrawingError(f"{word} in {name} is hidden", "show it in the drawing program, and save")
     return node
-
-
-def gather_shapes(root: Node, scope: Node, file: str, sheet: Sheet, unit_mm: float) -> list[Shape]:
-    """Every visible line in the group, in mm with y up."""
-    shapes: list[Shape] = []
-    left = SEGMENTS_MOST
-    flip = Matrix(a=unit_mm, d=-unit_mm)
-    for node in _list_seen(scope, sheet):
-        name = f"{describe(node)} in {quote_word(file)}"
-        if node.tag in REFUSED and node is not root:
-            what, mend = REFUSED[node.tag]
-            raise DrawingError(f"{name} is {what}", mend)
-        if node.tag not in SHAPES:
-            continue
-        try:
-            traces = read_traces(node, SEGMENTS_MOST)
-            matrix = multiply(find_matrix(node, sheet), flip) if traces else flip
-        except SvgError as error:
-            raise DrawingError(f"{name} cannot be read: {error}", "draw it anew, or save it again") from None
-        left -= sum(len(trace.segments) for trace in traces)
-        if left < 0:
-            what = f"the drawing in {quote_word(file)} has more than {SEGMENTS_MOST:,} segments"
-            raise DrawingError(what, "simplify its paths, or put each piece in a group of its own")
-        if not all(_is_near(trace, matrix) for trace in traces):
-            raise DrawingError(f"{name} is too large or too far away", "check the units of the drawing")
-        placed = (place_trace(trace, matrix) for trace in traces)
-        shapes += [Shape(node, path) for path in placed if path.segments]
-        if len(shapes) > SHAPES_MOST:
-            what = f"the drawing in {quote_word(file)} has more than {SHAPES_MOST} lines"
-            raise DrawingError(what, "put each piece in a group of its own")
-    return shapes
-
-
-def _is_near(trace: Trace, matrix: Matrix) -> bool:
-    """False when any figure of the placed trace is beyond `FARTHEST_MM`; what is, could cost hours."""
-    points = []
-    for segment in trace.segments:
-        points += [segment.start, segment.end]
-        if isinstance(segment, Curve):
-            points += [segment.handle_1, segment.handle_2]
-        elif isinstance(segment, EllipticArc) and abs(segment.sweep) > math.pi:
-            points += [Point(segment.centre.x + v.x, segment.centre.y + v.y) for v in (segment.across, segment.up)]
-    moved = (transform_point(point, matrix) for point in points)
-    return all(abs(x) <= FARTHEST_MM and abs(y) <= FARTHEST_MM for x, y in moved)
-
-
-def _list_seen(node: Node, sheet: Sheet) -> list[Node]:
-    """The elements of a group that are drawn and not hidden, without the groups themselves."""
-    seen = [] if node.tag in GROUPS and node.tag != "svg" else [node]
-    for child in node.children:
-        if child.tag in UNDRAWN or (child.tag not in GROUPS and is_hidden(child, sheet)):
-            continue
-        # what stands in a clone or a text is part of it
-        seen += _list_seen(child, sheet) if child.tag in GROUPS and child.tag != "svg" else [child]
-    return seen
 
 
 def _pick_outline(shapes: list[Shape], asked: Node, file: str) -> Shape:
@@ -269,15 +225,15 @@ def _check_outline(outline: Shape, file: str) -> None:
         raise DrawingError(f"{name} {words}", mend) from None
 
 
-def _pick_inside(others: list[Shape], outline: Shape, asked: Node, file: str) -> list[Shape]:
-    """The shapes that lie inside the outline; one that lies half in, or a second outline, is refused."""
-    judge = _make_judge(outline.path)
+def _pick_inside(others: list[Shape], outline: Shape, file: str, rivals: Sequence[Shape]) -> list[Shape]:
+    """The shapes that lie inside the outline; one that lies half in is refused, and a closed rival
+    that lies outside."""
+    judge = make_judge(outline.path)
     inside = []
     left = POINTS_MOST
-    is_group = asked.tag in GROUPS
     for shape in others:
         name = f"{describe(shape.node)} in {quote_word(file)}"
-        points = _sample(shape.path, outline.path)
+        points = sample_line(shape.path, outline.path)
         left -= len(points)
         if left < 0:
             raise DrawingError(f"{name} has too many nodes", "simplify the path in the drawing program")
@@ -287,74 +243,10 @@ def _pick_inside(others: list[Shape], outline: Shape, asked: Node, file: str) ->
             raise DrawingError(what, "end it at the outline, or move it to another group")
         if -1 not in sides:
             inside.append(shape)
-        elif shape.path.closed and (is_group or shape.node is outline.node):
+        elif shape.path.closed and any(shape is rival for rival in rivals):
             raise DrawingError(
                 f"there are several outlines in {quote_word(file)}: {describe(outline.node)} and "
                 f"{describe(shape.node)} lie side by side",
                 "name one of them with element, or put each piece in a group of its own",
             )
     return inside
-
-
-def _sample(path: Path, ring: Path) -> list[Point]:
-    """Points along the line, none farther from the next than a hundredth of the outline's size."""
-    box = path_box(ring)
-    step = max(box.width, box.height) / 100
-    own = path_box(path)
-    drawn = flatten(path, max(MARK_MM, max(own.width, own.height) / 5000))
-    points = [drawn[0]]
-    for a, b in itertools.pairwise(drawn):
-        count = min(max(1, math.ceil(math.dist(a, b) / step)), 1000)
-        points += [Point(a.x + (b.x - a.x) * k / count, a.y + (b.y - a.y) * k / count) for k in range(1, count + 1)]
-        if len(points) > POINTS_MOST:
-            break
-    return points
-
-
-def _make_judge(ring: Path) -> Callable[[Point], int]:
-    """A question to ask of many points: 1 well inside the line, -1 well outside, 0 within `OVER_MM` of it."""
-    points = flatten(ring, MARK_MM)
-    near = distance_finder(points, OVER_MM)
-    box = path_box(ring)
-    bands = 200
-    height = max(box.height, 1e-9) / bands
-
-    def band(y: float) -> int:
-        return min(max(int((y - box.bottom) / height), 0), bands - 1)
-
-    legs: list[list[tuple[Point, Point]]] = [[] for _ in range(bands)]
-    for a, b in itertools.pairwise(points):
-        for k in range(band(min(a.y, b.y)), band(max(a.y, b.y)) + 1):
-            legs[k].append((a, b))
-
-    def judge(point: Point) -> int:
-        if not (box.left <= point.x <= box.right and box.bottom <= point.y <= box.top):
-            inside = False
-        else:
-            inside = _is_within(legs[band(point.y)], point)
-        return 0 if near(point) <= OVER_MM else (1 if inside else -1)
-
-    return judge
-
-
-def _is_within(legs: Sequence[tuple[Point, Point]], point: Point) -> bool:
-    inside = False
-    for a, b in legs:
-        if (a.y > point.y) != (b.y > point.y):
-            inside ^= a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x) > point.x
-    return inside
-
-
-def find_circle(path: Path) -> tuple[Point, float] | None:
-    """Centre and diameter in mm of a closed line that is a circle, also by curves; None for others."""
-    if not path.closed or len(path.segments) > CIRCLE_SEGMENTS_MOST:
-        return None
-    box = path_box(path)
-    centre = box.centre
-    radius = (box.width + box.height) / 4
-    slack = max(ROUND_SHARE * radius, 0.002)
-    drawn = flatten(path)
-    is_round = all(abs(math.dist(centre, point) - radius) <= slack for point in drawn)
-    area = math.pi * radius * radius
-    # the corners of a square lie on a circle too
-    return (centre, 2 * radius) if is_round and abs(abs(path_area(path)) - area) <= 0.005 * area else None

@@ -11,8 +11,8 @@ from docgen.classes import dataclass
 from docgen.geometry.path import box_union, grow_box, path_box, scale_path, transform_path
 from docgen.geometry.shapes import Path
 from docgen.geometry.vector import translation
-from docgen.read.svg.drawing import Shape, gather_shapes
 from docgen.read.svg.svg_file import DrawingError, FileKind, Node, read_tree
+from docgen.read.svg.svg_lines import Shape, gather_shapes
 from docgen.read.svg.svg_shapes import Sheet, find_matrix, find_property, list_above, match_length, read_sheet
 from docgen.read.words import quote_word
 

@@ -19,6 +19,8 @@ from docgen.read.words import quote_word
 SIZE_MOST: Final = 5 * 1024 * 1024
 DEPTH_MOST: Final = 50
 ELEMENTS_MOST: Final = 20_000
+READ: Final = frozenset({"style", "title", "text", "tspan", "textPath"})
+"""What is written in these is kept."""
 SVG: Final = "http://www.w3.org/2000/svg"
 SAVE_AGAIN: Final = "save it again as plain SVG in the drawing program"
 
@@ -168,5 +170,5 @@ class _Tree:
         self.here = self.here.parent
 
     def write(self, words: str) -> None:
-        if self.here is not None and self.here.tag == "style":
+        if self.here is not None and self.here.tag in READ:
             self.here.text.append(words)

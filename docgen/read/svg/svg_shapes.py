@@ -69,9 +69,14 @@ def list_above(node: Node) -> Iterator[Node]:
         above = above.parent
 
 
+def find_id(node: Node) -> str:
+    """The id of an element, "" when it has none."""
+    return node.attributes.get("id", "")
+
+
 def describe(node: Node) -> str:
     """The element in words: by its id, or by its kind where it has none."""
-    found = node.attributes.get("id", "")
+    found = find_id(node)
     return quote_word(found) if found else f"a {node.tag} without an id"
 
 

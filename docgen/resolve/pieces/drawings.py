@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import Final
 
 from docgen.classes import dataclass
+from docgen.geometry.corners import SHARP, Node, list_corners, list_nodes
 from docgen.geometry.path import flatten, join_paths, part_of, parts_of, path_length, point_at, points_at
-from docgen.geometry.segment import segment_start
 from docgen.geometry.shapes import Edge, Line, Outline, Path, Point
 from docgen.geometry.vector import cross, distance, dot, norm, subtract
 from docgen.read import CornerSpec, Drawing, DrawingError, DrawnHoleSpec, PieceSpec, Sketch, draw_sketch
@@ -19,7 +19,6 @@ from docgen.resolve.values import Reader, names, words
 from docgen.tables.sizes import PUNCH
 from docgen.written.units.telling import Show, format_length, format_mm
 
-SHARP: Final = math.radians(20)
 REACH_MM: Final = 0.5
 SAME_HOLE_MM: Final = 0.05  # a circle is drawn no finer than a sharp line is wide
 SAME_MM: Final = 0.01  # points of the outline nearer to each other than this are one
@@ -141,35 +140,12 @@ def _goes_straight(one: Line, other: Line) -> bool:
 
 
 def _sharp_stops(ring: Path) -> list[Stop]:
-    """The sharp corners, from the one nearest the lower left on; the start of the path when there is none."""
-    nodes = _list_nodes(ring)
-    sharp = [(at_mm, place) for at_mm, place, turn in nodes if turn > SHARP]
-    if not sharp:
-        sharp = [(at_mm, place) for at_mm, place, _ in nodes]
-        sharp = [min(sharp, key=lambda node: math.hypot(*node[1]))]
-    first = min(range(len(sharp)), key=lambda k: math.hypot(*sharp[k][1]))
-    ordered = sharp[first:] + sharp[:first]
-    return [Stop(at_mm, f"edge-{k}") for k, (at_mm, _) in enumerate(ordered, 1)]
-
-
-def _list_nodes(ring: Path) -> list[tuple[float, Point, float]]:
-    """Distance from the start, place, and turn in radians at the beginning of every segment."""
-    nodes: list[tuple[float, Point, float]] = []
-    passed = 0.0
-    before = point_at(Path(ring.segments[-1:]), math.inf)[1]
-    for segment in ring.segments:
-        alone = Path((segment,))
-        ahead, end = point_at(alone, 0.0)[1], point_at(alone, math.inf)[1]
-        turn = abs(math.atan2(cross(before, ahead), dot(before, ahead)))
-        nodes.append((passed, segment_start(segment), turn))
-        before = end
-        passed += path_length(alone)
-    return nodes
+    return [Stop(node.at_mm, f"edge-{k}") for k, node in enumerate(list_corners(ring), 1)]
 
 
 def _read_stops(reader: Reader, ring: Path, corners: tuple[CornerSpec, ...]) -> list[Stop] | None:
     """A stop for every named point, in order round the outline from the first one; None when one is wrong."""
-    nodes = _list_nodes(ring)
+    nodes = list_nodes(ring)
     stops: list[Stop] = []
     taken: set[str] = {WHOLE}
     is_good = True
@@ -205,18 +181,18 @@ def _is_new(reader: Reader, corner: CornerSpec, edge: str, at_mm: float, stops: 
 
 
 def _find_stop(
-    reader: Reader, ring: Path, nodes: Sequence[tuple[float, Point, float]], corner: CornerSpec, number: int, at: Point
+    reader: Reader, ring: Path, nodes: Sequence[Node], corner: CornerSpec, number: int, at: Point
 ) -> float | None:
     """How far along the outline the node within reach of the place lies, else its nearest point within reach."""
-    node = min(nodes, key=lambda node: distance(node[1], at))
-    if distance(node[1], at) <= REACH_MM:
-        return node[0]
+    node = min(nodes, key=lambda node: distance(node.place, at))
+    if distance(node.place, at) <= REACH_MM:
+        return node.at_mm
     at_mm, off_mm = _nearest(ring, at)
     if off_mm <= REACH_MM:
         return at_mm
     name = f'the corner "{corner.name.value}"' if corner.name else f"corner no. {number}"
-    near = [each for each in nodes if each[2] > SHARP] or nodes
-    x, y = min(near, key=lambda each: distance(each[1], at))[1]
+    near = [each for each in nodes if each.turn > SHARP] or nodes
+    x, y = min(near, key=lambda each: distance(each.place, at)).place
     reader.error(
         corner.at[0].place,
         f"{name} lies {format_mm(off_mm)} from the drawn outline",

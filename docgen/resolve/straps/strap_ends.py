@@ -118,11 +118,11 @@ def _read_turned(
     loop_mm = 0.0 if end.loop is None else reader.length(end.loop, zero=True)
     rings = [hardware[name] for name in names(end.around) if name in hardware]
     is_whole = len(rings) == len(end.around) and "ends" not in spec.wrong
-    slot = _read_slot(reader, end, rings, material) if is_whole else None
+    # A skive that reaches into the bend is taken to thin all of it.
+    bent_mm = skive.to_mm if skive and skive.over_mm > (back_mm or 0.0) else material.thickness_mm
+    slot = _read_slot(reader, end, rings, bent_mm) if is_whole else None
     if back_mm is None or loop_mm is None or slot is None:
         return None
-    # A skive that reaches into the bend is taken to thin all of it.
-    bent_mm = skive.to_mm if skive and skive.over_mm > back_mm else material.thickness_mm
     apart_mm = loop_mm + sum(ring.bar_mm for ring in rings[1:])
     return StrapEnd(
         shape="turned",
@@ -144,9 +144,10 @@ def _read_turned(
 
 
 def _read_slot(
-    reader: Reader, end: StrapEndSpec, rings: Sequence[Hardware], material: Material
+    reader: Reader, end: StrapEndSpec, rings: Sequence[Hardware], bent_mm: float
 ) -> tuple[float, float] | None:
-    """Length and width of the slot for a tongue, 0 and 0 where there is none; None when wrong (noted)."""
+    """Length and width of the slot for a tongue in leather so thick at the bend, 0 and 0 where there is none; None when
+    wrong (noted)."""
     inner = next((ring for ring in rings[1:] if ring.tongue_mm), None)
     if inner is not None:
         what = f"the tongue of the {inner.what} comes through at the fold, and something else lies there"
@@ -157,7 +158,7 @@ def _read_slot(
     tongue_mm = rings[0].tongue_mm if rings else 0.0
     long_mm = reader.length(end.slot)
     if end.slot is None:
-        usual_mm = slot_long_mm(rings[0].bar_mm, tongue_mm, material.thickness_mm) if tongue_mm else 0.0
+        usual_mm = slot_long_mm(rings[0].bar_mm, tongue_mm, bent_mm) if tongue_mm else 0.0
         return usual_mm, tongue_mm + SLOT_OVER_TONGUE_MM if tongue_mm else 0.0
     if not tongue_mm:
         what = "a slot is as wide as its tongue asks for, and what this end goes round has none"

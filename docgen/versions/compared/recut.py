@@ -75,14 +75,16 @@ def _holes(piece: Piece) -> Lines:
 
 
 def _marks(piece: Piece) -> Lines:
-    """Everything drawn on the template but its outline and its holes, each with its kind; words by where they stand."""
+    """Everything drawn on the template but its outline and its holes, each with its kind; words by where they stand, but
+    the name of a landing, which stands where there is room."""
     outline = outline_path(piece.outline)
+    landed = {one.title for one in piece.marks.landings} | {one.title for one in piece.strap_landings}
     lines: Lines = []
     for mark in draw_piece(piece.with_marks(holes=()), load_pattern_style(), "mm"):
         if isinstance(mark, PathMark) and mark.path != outline:
             lines.append((f"{mark.layer} {mark.fill}", mark.path))
         elif isinstance(mark, TextMark):
-            at = Point(mark.x_mm, mark.y_mm)
+            at = Point(0.0, 0.0) if mark.text in landed else Point(mark.x_mm, mark.y_mm)
             lines.append((mark.text, polyline((at, Point(at.x + 1.0, at.y)))))
     return lines
 

@@ -54,12 +54,14 @@ class VerdictWords:
 
 def hide_private(build: Assembled) -> Assembled:
     """The build without prices, times, accepted cautions, and notes on what is bought; for pages that are published."""
+    steps = tuple(replace(step, minutes=0) for step in build.steps)
     return replace(
         build,
         materials=tuple(replace(item, price=None, note="") for item in build.materials),
         hardware=tuple(replace(item, price=None, note="") for item in build.hardware),
         stitches=tuple(replace(item, thread_price=None) for item in build.stitches),
-        steps=tuple(replace(step, minutes=0) for step in build.steps),
+        steps=steps,
+        assembly=replace(build.assembly, steps=steps or build.assembly.steps),
         costs=replace(build.costs, currency="", labour=None),
         accepted=(),
     )

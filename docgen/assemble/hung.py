@@ -1,0 +1,110 @@
+"""What earlier seams have sewn to the edges of a seam: layers under its needle that are no partner's."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.bench import Bench, Bundle
+from docgen.assemble.goods import Goods, overlap_mm
+from docgen.classes import dataclass
+from docgen.geometry.nearest import Stretch, stretch_by_edge
+from docgen.resolve import Layer, SeamSide
+
+Named = tuple[Copy, Layer]
+Range = tuple[float, float, float]
+NOTHING = (0.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hung:
+    """Layers that hang on a side of a seam, each by itself, and their sum: at least, mostly, at most."""
+
+    layers: tuple[Named, ...] = ()
+    range_mm: Range = NOTHING
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bit:
+    """A bit of an edge along which the same hangs everywhere, and the sum of that."""
+
+    edge: str
+    part: Stretch
+    range_mm: Range = NOTHING
+
+    @property
+    def length_mm(self) -> float:
+        return self.part[1] - self.part[0]
+
+
+def find_hung(goods: Goods, bench: Bench, side: SeamSide, copy: Copy, taken: Iterable[Copy]) -> Hung:
+    """What hangs on a side, and is neither partner nor lies there already. What hangs on a part of it only is nothing at
+    its thinnest; the sums are of what hangs on one place."""
+    bundles = bench.bundles_at(copy, side.edges) if side.edges else []
+    if not bundles:
+        return Hung()
+    known = set(taken)
+    held = [_parts_of(goods, bundle, copy) for bundle in bundles]
+    bits = _cut_up(goods.edge_parts(side), held)
+    found: list[Named] = []
+    for bundle, parts in zip(bundles, held, strict=True):
+        is_there = [parts is None or overlap_mm(bit.part, parts.get(bit.edge, (0.0, 0.0))) > 0 for bit in bits]
+        share = _share(bits, is_there)
+        fresh = [(one, layer) for one, layer in bundle.layers if one not in known and share > 0]
+        known |= {one for one, _ in fresh}
+        found += [(one, _thin_out(layer, share)) for one, layer in fresh]
+        bits = [_add(bit, fresh) if there else bit for bit, there in zip(bits, is_there, strict=True)]
+    return Hung(layers=tuple(found), range_mm=_sum_up(bits))
+
+
+def _parts_of(goods: Goods, bundle: Bundle, copy: Copy) -> dict[str, Stretch] | None:
+    """What a bundle takes of each edge; None for all of a part that is no piece."""
+    piece = goods.pieces.get(copy.part)
+    if piece is None:
+        return None
+    return dict(bundle.parts) or stretch_by_edge(piece.sewn_outline, bundle.edges, None)
+
+
+def _cut_up(own: dict[str, Stretch], held: Sequence[dict[str, Stretch] | None]) -> list[Bit]:
+    """The edges of a side, cut wherever something begins or ends; one bit for a part that is no piece."""
+    bits = []
+    for edge, (begin, end) in own.items():
+        ends = {at for parts in held if parts for at in parts.get(edge, ()) if begin < at < end}
+        bits += [Bit(edge=edge, part=part) for part in pairwise(sorted({begin, end, *ends}))]
+    return bits or [Bit(edge="", part=(0.0, 1.0))]
+
+
+def _share(bits: Sequence[Bit], is_there: Sequence[bool]) -> float:
+    there_mm = sum(bit.length_mm for bit, there in zip(bits, is_there, strict=True) if there)
+    return there_mm / (sum(bit.length_mm for bit in bits) or 1.0)
+
+
+def _add(bit: Bit, fresh: Sequence[Named]) -> Bit:
+    low, usual, high = bit.range_mm
+    return replace(
+        bit,
+        range_mm=(
+            low + sum(layer.least_mm for _, layer in fresh),
+            usual + sum(layer.thickness_mm for _, layer in fresh),
+            high + sum(layer.most_mm for _, layer in fresh),
+        ),
+    )
+
+
+def _sum_up(bits: Sequence[Bit]) -> Range:
+    shares: Counter[float] = Counter()
+    for bit in bits:
+        shares[round(bit.range_mm[1], 6)] += bit.length_mm  # type: ignore[assignment]
+    usual_mm = max(shares, key=lambda mm: (shares[mm], -mm))
+    return min(bit.range_mm[0] for bit in bits), usual_mm, max(bit.range_mm[2] for bit in bits)
+
+
+def _thin_out(layer: Layer, share: float) -> Layer:
+    if share > 1 - 1e-6:
+        return layer
+    return replace(
+        layer, thickness_mm=layer.thickness_mm if share > 0.5 else 0.0, thinnest_mm=0.0, thickest_mm=layer.most_mm
+    )
