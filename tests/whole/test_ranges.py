@@ -74,11 +74,12 @@ def test_a_variant_changes_more_than_measures(write: Write) -> None:
     ]
     assert [build.hardware[0].finish for build in (black, tan)] == ["", "solid brass"]
     assert (black.care.extra, tan.care.extra) == ("", "Undyed: it darkens in the light.")
-    assert [step.name if hasattr(step, "name") else step.do for step in tan.steps] == [
+    assert [step.do for step in tan.steps] == [
+        "Punch the band.",
         "Set the rivets of the name plate.",
         "Glue and sew the backing.",
     ]
-    assert len(black.steps) == 3
+    assert len(black.steps) == 4
 
 
 def test_variants_that_differ_in_words_share_templates_and_say_so(write: Write, tmp_path: Path) -> None:

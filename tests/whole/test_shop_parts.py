@@ -56,15 +56,18 @@ def test_a_part_comes_with_all_that_belongs_to_it_under_its_prefix(shop: Path) -
     assert sizes == pytest.approx([120, 150])
     assert [item.inside_mm for item in build.hardware[::2]] == pytest.approx([20, 25])
     assert build.cautions == ()
+    assert [item.problem.at for item in build.accepted] == ["left-tab", "right-tab"]
 
 
 def test_its_steps_stand_where_the_spec_says_with_its_caution(shop: Path) -> None:
     build = resolve_build(read_spec(shop / "case.toml"))
-    assert [(step.do[:8], step.hardware) for step in build.steps] == [
-        ("Fold the", ("left-ring", "left-rivet")),
-        ("Punch th", ()),
-        ("Fold the", ("right-ring", "right-rivet")),
-        ("Sew the ", ()),
+    assert [(step.do[:8], step.pieces, step.hardware) for step in build.steps] == [
+        ("Punch th", ("left-tab",), ()),
+        ("Fold the", ("left-tab",), ("left-ring", "left-rivet")),
+        ("Cut out ", ("front", "back"), ()),
+        ("Punch th", ("right-tab",), ()),
+        ("Fold the", ("right-tab",), ("right-ring", "right-rivet")),
+        ("Sew the ", (), ()),
     ]
     assert build.steps[0].note == "Hold the ring with pliers while the rivet is set."
 
@@ -74,7 +77,7 @@ def test_a_spec_may_sew_and_vary_what_a_part_brings(shop: Path, edit: Edit) -> N
     edit("case.toml", "\n[[steps]]\n", more)
     build = resolve_build(read_spec(shop / "case.toml"), "brass")
     assert [item.finish for item in build.hardware[:2]] == ["solid brass", ""]
-    assert len(build.steps) == 3
+    assert len(build.steps) == 5
 
 
 @pytest.mark.parametrize(
