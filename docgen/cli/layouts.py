@@ -29,7 +29,7 @@ def run(asked: LayoutsCall) -> int:
         try:
             write_new_files(Path(asked.folder), missing)
         except WriteFailed as error:
-            tell(f"cannot write {asked.folder}: {error.why}")
+            tell("\n".join(filter(None, [f"cannot write {asked.folder}: {error.why}", error.left])))
             return NOT_WRITTEN
         say(f"copied into {asked.folder}:\n  " + "\n  ".join(missing))
         is_found = os.path.basename(os.path.abspath(asked.folder)) == FOLDER_NAME
