@@ -10,6 +10,7 @@ from typing import Final
 SHOW: Final = "in"
 MAKES = 1
 CUT = 1
+IS_MADE = True  # of a range, all that its choices give
 IS_PAIR = False
 IS_MIRRORED = False
 IS_RULED = False
