@@ -22,8 +22,9 @@ def run(asked: LayoutsCall) -> int:
     from pathlib import Path
 
     from docgen.layout_files import FOLDER_NAME, share_layouts
-    from docgen.write import WriteFailed, write_new_files
+    from docgen.write import WriteFailed, tidy, write_new_files
 
+    tidy(Path(asked.folder))
     missing, kept = share_layouts(asked.folder)
     if missing:
         try:

@@ -204,8 +204,8 @@ def write_new_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, 
     try:
         _refuse_taken(folder, contents)
     except AlreadyThere:
-        tidy(folder)
-        raise
+        tidy(folder)  # which may take away what a run before left there half-done
+        _refuse_taken(folder, contents)
 
     def work_out() -> Mapping[str, bytes]:
         _refuse_taken(folder, contents)
