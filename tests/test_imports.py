@@ -14,7 +14,7 @@ ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "assemble", "checks", "plan", "pages", "write")
 BASE = ("version", "classes", "problems", "told", "written", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
-OUTER = ("calls", "cli", "__main__", "starters", "versions", "")
+OUTER = ("calls", "cli", "__main__", "starters", "topics", "versions", "")
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
     "docgen.pages.marks.page": ("write", "calls", "cli", "versions"),
@@ -33,7 +33,7 @@ WALLS = {
     "fontpkg_fira_sans": ("docgen.fonts",),
     "pypdfium2": ("docgen.versions.traced.scan",),
     "zxingcpp": ("docgen.versions.traced.scan",),
-    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark"),
+    "PIL": ("docgen.versions.traced.scan", "docgen.read.svg.name_mark", "docgen.read.photo"),
 }
 
 

@@ -171,8 +171,9 @@ class NewCall:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeysCall:
-    """The keys of a spec."""
+    """The keys of a spec, or how to write a part of it."""
 
+    topic: str | None = argument("TOPIC", 'what to tell of, like "straps"', nargs="?")
     schema: bool = option("as a JSON Schema, for an editor")
 
 

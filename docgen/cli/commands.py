@@ -16,7 +16,7 @@ COMMANDS = {
     "check": "tell what is wrong with a spec",
     "export": "write the pieces for a laser or a die maker",
     "new": "begin a spec from a starter",
-    "keys": "list every key of a spec",
+    "keys": "tell how to write a spec, key by key or by topic",
     "printer": "record how a printer stretches",
     "issue": "record a spec as an issued version",
     "compare": "tell what changed, and what to cut and print again",

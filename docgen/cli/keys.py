@@ -1,23 +1,43 @@
 """`docgen keys`"""
 
 from docgen.calls.asked import KeysCall
-from docgen.cli.telling import DONE, print_json, say
+from docgen.cli.telling import DONE, print_json, say, tell_call
 
 ABOUT = """\
-List every key that a spec can have, with what it means.
+List every key that a spec can have, with what it means, or tell how to write a part of it.
 
   docgen keys
+  docgen keys straps                         one topic, with an example
   docgen keys --schema > spec-schema.json    for an editor that completes while you type
 """
 ASKED = KeysCall
 
 
 def run(asked: KeysCall) -> int:
-    """List the keys of the language."""
+    """List the keys of the language, or tell of one topic."""
     from docgen.read import json_schema, render_keys
 
+    if asked.topic is not None:
+        if asked.schema:
+            return tell_call("the schema is of all keys; leave out --schema, or the topic")
+        return _tell_topic(asked.topic)
     if asked.schema:
         print_json(json_schema())
     else:
+        from docgen.topics import list_topics
+
         say(render_keys(), end="")
+        say(f"\nTopics, with an example each: docgen keys TOPIC\n{list_topics()}")
+    return DONE
+
+
+def _tell_topic(name: str) -> int:
+    """Words, example and keys of a topic."""
+    from docgen.read import render_keys
+    from docgen.topics import TOPICS, read_topic
+
+    say(read_topic(name), end="")
+    _, tables = TOPICS[name]
+    if tables:
+        say(f"\n{render_keys(tables)}", end="")
     return DONE

@@ -6,7 +6,20 @@ from typing import Literal
 from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.problems import Problem
-from docgen.resolve import Hardware, Layer, Material, Piece, Price, Seam, Stitch, Strap, Trimming, TrimmingCut, Weight
+from docgen.resolve import (
+    Hardware,
+    Layer,
+    Material,
+    Photo,
+    Piece,
+    Price,
+    Seam,
+    Stitch,
+    Strap,
+    Trimming,
+    TrimmingCut,
+    Weight,
+)
 
 CutGroup = Literal["panels", "small", "under"]
 
@@ -324,6 +337,7 @@ class PlanStep:
     waits: tuple[tuple[str, str], ...] = ()
     minutes: int = 0
     cautions: tuple[Problem, ...] = ()
+    picture: Photo | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

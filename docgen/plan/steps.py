@@ -43,6 +43,7 @@ def _plan_step(
         waits=_waits(step),
         minutes=step.minutes,
         cautions=_cautions(build, step),
+        picture=step.picture,
     )
 
 

@@ -83,7 +83,7 @@ from docgen.read.svg.found import FoundDrawing, FoundPiece, find_pieces
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
 from docgen.read.values import is_name, make_name
-from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
+from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, NamedTable, Names, Text, Value
 
 
 def read_spec(path: str | Path) -> Spec:

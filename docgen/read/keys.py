@@ -1,6 +1,7 @@
 """The keys of the language for a person: rows of a table, and plain text for a terminal."""
 
 import textwrap
+from collections.abc import Collection
 from typing import Any
 
 from docgen.classes import dataclass
@@ -25,9 +26,10 @@ def describe_keys() -> tuple[KeyRow, ...]:
     return _describe_table(Spec, "")
 
 
-def render_keys() -> str:
-    """Every key in words, grouped by table, for a terminal of 100 columns; the kinds explained at the end."""
-    rows = describe_keys()
+def render_keys(only: Collection[str] = ()) -> str:
+    """Every key in words, or those of some tables, grouped by table, for a terminal of 100 columns; the kinds explained
+    at the end."""
+    rows = [row for row in describe_keys() if not only or row.table in only]
     tables = list(dict.fromkeys(row.table for row in rows))
     blocks = ["\n".join([_heading(table), *(_render_row(r) for r in rows if r.table == table)]) for table in tables]
     used = {row.told.kind for row in rows}

@@ -36,6 +36,7 @@ class HeadSpec(Table):
     show: Text = key("choice", "Which unit stands first on the pages.", choices=("in", "mm"), default=defaults.SHOW)
     makes: Count = key("count", "How many are made in this batch.", default=defaults.MAKES, least=1, most=1000)
     front: Text = key("name", "Piece that is the front of it.", to="pieces", otherwise="not said")
+    picture: Text = key("text", "Picture at the front of the build sheet: PNG or JPEG file beside the spec.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,6 +142,7 @@ class StepSpec(Table):
     tools: Names = key("texts", "Tools and consumables to have ready.", most=20)
     note: Text = key("note", "What to watch for; what good looks like.")
     minutes: Count = key("count", "How long it takes for one make.", least=1, most=10000)
+    picture: Text = key("text", "Picture of your own at the step: PNG or JPEG file beside the spec, printed in grey.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -231,7 +233,8 @@ class Spec:
 
     `source` is the file's bytes; `digest` the first 10 hex digits, upper case, of a SHA-256 over them and the
     drawings; `problems` what reading found; `drawings` those of drawn pieces, in their own units, by the name of the
-    piece; `files` name and bytes of every drawing, by name.
+    piece; `pictures` those of the head and the steps, by their file; `files` name and bytes of every drawing and picture,
+    by name.
     """
 
     path: str = ""
@@ -243,6 +246,7 @@ class Spec:
     unread: tuple[str, ...] = ()  # tables that everything names and that are none, and what is far too much (noted)
     left_out: frozenset[tuple[str, str]] = frozenset()  # table and name of entries that are wrong in themselves (noted)
     mark: Picture | None = None
+    pictures: tuple[tuple[str, Picture], ...] = ()
     spec: HeadSpec | None = key("table", "What this build is.", of=HeadSpec, required=True)
     shop: ShopSpec | None = key("table", "Who makes it.", of=ShopSpec)
     pattern: PatternSpec | None = key("table", "How the pattern is printed.", of=PatternSpec)

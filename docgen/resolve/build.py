@@ -6,7 +6,19 @@ from typing import Literal, Protocol, TypeVar
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem
 from docgen.resolve.goods.printing import Printing
-from docgen.resolve.goods.values import Care, Costs, Hardware, Held, Inside, Machine, Material, Shop, Trimming, Weight
+from docgen.resolve.goods.values import (
+    Care,
+    Costs,
+    Hardware,
+    Held,
+    Inside,
+    Machine,
+    Material,
+    Photo,
+    Shop,
+    Trimming,
+    Weight,
+)
 from docgen.resolve.piece import Piece
 from docgen.resolve.seams.seam import Join, Seam, Stitch
 from docgen.resolve.straps.strap import END_NAMES, Strap, end_name, sewn_on_name
@@ -34,6 +46,7 @@ class Step:
     hardware: tuple[str, ...] = told("hardware", default=())
     trimmings: tuple[str, ...] = told("trimmings", default=())
     tools: tuple[str, ...] = told("tools", default=())
+    picture: Photo | None = told("picture", default=None)
     work: tuple[tuple[WorkKind, str], ...] = untold(default=())
     place: Place = untold(default=Place())
 
@@ -100,6 +113,7 @@ class Build:
     unweighed: tuple[str, ...] = untold(default=())
     solved_measures: tuple[tuple[str, float], ...] = untold(default=())
     front: str = told("front", default="")
+    picture: Photo | None = told("picture", default=None)
 
     @property
     def cut(self) -> tuple[Piece, ...]:

@@ -15,6 +15,7 @@ from docgen.resolve.goods.parts import (
     read_hardware,
     read_machines,
     read_materials,
+    read_photos,
     read_shop,
     read_steps,
     read_stitches,
@@ -78,6 +79,7 @@ def read_head(reader: Reader, spec: Spec) -> Build:
     """All that the spec says of the build besides its parts."""
     head = spec.spec or HeadSpec()
     inside = read_inside(reader, spec.inside)
+    photos = read_photos(spec)
     return Build(
         code=words(head.code),
         title=words(head.title),
@@ -91,7 +93,8 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         files=spec.files,
         shop=read_shop(spec.shop, spec.mark),
         printing=read_printing(reader, spec.pattern),
-        steps=read_steps(spec.steps),
+        steps=read_steps(spec.steps, photos),
+        picture=photos.get(words(head.picture)),
         care=read_care(reader, spec.care),
         machines=read_machines(reader, spec.machines),
         inside=inside,

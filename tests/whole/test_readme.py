@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from docgen.cli import main
+from docgen.topics import TOPICS, WHOLE, read_topic
 
 ROOT = Path(__file__).resolve().parents[2]
 README = ROOT / "README.md"
@@ -70,6 +71,15 @@ def test_small_spec_has_no_problem_and_can_be_made(bench, run_docgen):
     (bench / f"{code}.toml").write_text(spec, encoding="utf-8")
     assert run_docgen(["check", f"{code}.toml"]).splitlines()[-1] == "no problems"
     assert "packet.pdf" in run_docgen(["make", f"{code}.toml"])
+
+
+def test_it_is_one_page_and_its_spec_is_that_of_the_topics():
+    """Five minutes at some 250 words a minute, which is common for plain prose; from memory."""
+    text = README.read_text(encoding="utf-8")
+    assert len(text.split()) <= 1300
+    (spec,) = [block for block in read_blocks("toml") if "[spec]" in block]
+    assert read_topic(WHOLE).endswith(f"\n\n{spec}")
+    assert all(f"`{name}`" in text for name in TOPICS)
 
 
 def test_message_it_shows_is_the_one_that_comes(bench, run_docgen):

@@ -46,6 +46,7 @@ CALLS = (
     "new flap --from flap.svg",
     "keys",
     "keys --schema",
+    "keys straps",
     "printer",
     "layouts layouts",
     "issue mat.toml",

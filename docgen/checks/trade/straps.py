@@ -200,9 +200,14 @@ def find_bars_unknown(subject: Subject) -> Iterator[Found]:
                 )
 
 
-@check("strap-end-unpunched", "Hardware that closes a turned end has its holes there.", "counted", needs_whole=True)
+@check(
+    "strap-end-unpunched",
+    "Hardware that closes a turned end has its holes there, and no more.",
+    "counted",
+    needs_whole=True,
+)
 def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
-    """Turned ends that hardware closes, with fewer holes on what lies back than it takes."""
+    """Turned ends that hardware closes, with fewer or more holes on what lies back than it takes."""
     for strap in subject.build.straps:
         for which, end in enumerate(strap.ends):
             spots = closing_spots(strap, which)
@@ -214,6 +219,26 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                 )
                 mend = f"add to punches a hole at {_spot_words(end, which, spots, subject.show)}, or where you want it"
                 yield end.place, what, mend, strap.name
+            elif end.takes and _count_apart(spots) > end.number:
+                what = (
+                    f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
+                    f"and {len(spots)} holes for it are punched there"
+                )
+                yield (
+                    end.place,
+                    what,
+                    f"write number = {len(spots)}, or leave out the hole that is too many",
+                    strap.name,
+                )
+
+
+def _count_apart(spots: list[Point]) -> int:
+    """How many there are, where those that nearly meet through both layers are meant for one."""
+    kept: list[Point] = []
+    for spot in spots:
+        if all(distance(spot, other) > sewing.OTHER_HOLE_MM for other in kept):
+            kept.append(spot)
+    return len(kept)
 
 
 def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> str:

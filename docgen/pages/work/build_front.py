@@ -5,7 +5,8 @@ from collections.abc import Mapping, Sequence
 from docgen.pages.lists.supply_list import needles_to_buy
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
-from docgen.pages.setting.blocks import Beside, Block, Caution, Heading, KeyValues, Table, Tick, Together
+from docgen.pages.marks.page import ImageMark
+from docgen.pages.setting.blocks import Beside, Block, Caution, Figure, Heading, KeyValues, Table, Tick, Together
 from docgen.pages.setting.paging import (
     accepted_blocks,
     columns_of,
@@ -17,7 +18,7 @@ from docgen.pages.setting.paging import (
 )
 from docgen.pages.setting.setup import Setup
 from docgen.plan import Plan, Scrap
-from docgen.resolve import Build, Stitch, find_bed
+from docgen.resolve import Build, Photo, Stitch, find_bed
 from docgen.tables.cautions import HAZARDS
 from docgen.tables.consumables import is_consumable
 from docgen.written.units.telling import Show, format_length, format_pitch, format_stack
@@ -27,6 +28,8 @@ Unit = tuple[Block, ...]
 
 NAME = "build-sheet"
 MINUTES_PER_HOUR = 60
+FRONT_WIDE_MM = 90.0
+FRONT_HIGH_MM = 60.0
 MOST_IN_COLUMN = 16  # boxes to tick, one below the other
 
 
@@ -36,6 +39,7 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
     proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
         "head": [head_blocks(NAME, plan, setup)],
+        "picture": [show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM)],
         "time": [tuple(_time_blocks(plan, said))],
         "how": [(*paragraph(say("build_sheet", "use")), *proposed)],
         "lists": _list_units(plan, setup, said),
@@ -53,6 +57,17 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
             (Caution(said["cautions_read"]), Table(columns_of(said, {"hazard": 40, "safely": 140}), rows))
         ]
     return [unit for unit in arrange("build_sheet", units) if unit]
+
+
+def show_photo(photo: Photo | None, wide_mm: float, high_mm: float) -> Unit:
+    """A maker's own picture, as large as this room lets it be; nothing for none."""
+    if photo is None:
+        return ()
+    picture = photo.picture
+    scale = min(wide_mm / picture.width_mm, high_mm / picture.height_mm)
+    height_mm = picture.height_mm * scale
+    image = ImageMark(picture=picture, x_mm=0.0, y_mm=0.0, height_mm=height_mm)
+    return (Figure(width_mm=picture.width_mm * scale, height_mm=height_mm, marks=(image,)),)
 
 
 def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:

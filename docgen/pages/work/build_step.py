@@ -8,7 +8,14 @@ from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import finding_words, hold_measures
-from docgen.pages.work.build_front import back_tack_words, machine_title, needle_point_words, thread_label, time_words
+from docgen.pages.work.build_front import (
+    back_tack_words,
+    machine_title,
+    needle_point_words,
+    show_photo,
+    thread_label,
+    time_words,
+)
 from docgen.pages.work.step_marks import draw_make_boxes, draw_step_head
 from docgen.plan import Plan, PlanStep, SewingJob, iron_words
 from docgen.resolve import Build, Seam
@@ -29,6 +36,7 @@ Said = Mapping[str, str]
 Unit = tuple[Block, ...]
 
 DRAWING_WIDTH_MM = 64.0
+PHOTO_MM = 60.0  # a maker's own picture, wide and high
 LEAST_DRAWING_MM = 48.0  # height a drawing may take where the words beside it are few
 SMALL_DRAWING_MM = 32.0  # where that saves a page
 PART_DRAWING_MM = 42.0  # beside the first part of a divided step
@@ -150,7 +158,8 @@ def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
 
 def _after_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
     """What hardware is set, and the note; clear of the settings above them."""
-    units = (*_line_units(step.hardware), *_closing(step, said))
+    photo = show_photo(step.picture, PHOTO_MM, PHOTO_MM)
+    units = (*_line_units(step.hardware), *_closing(step, said), *([photo] if photo else []))
     return ((Gap(JOB_GAP_MM), *units[0]), *units[1:]) if units and step.jobs else units
 
 

@@ -1,5 +1,5 @@
-"""The drawings that pieces name, and the shop's name mark -> read, and carried in the spec, so that no later phase opens
-a file."""
+"""The drawings that pieces name, the pictures of steps, and the shop's name mark -> read, and carried in the spec, so
+that no later phase opens a file."""
 
 import hashlib
 from dataclasses import field, replace
@@ -27,7 +27,8 @@ class _Shelf:
 
 
 def read_drawings(spec: Spec) -> Spec:
-    """The spec with `drawings`, `mark` and `files` filled; what cannot be read is noted, its piece marked as wrong."""
+    """The spec with `drawings`, `mark`, `pictures` and `files` filled; what cannot be read is noted, its piece marked as
+    wrong."""
     shelf = _Shelf(Path(spec.path).parent)
     pieces, drawings = [], []
     for piece in spec.pieces:
@@ -38,9 +39,11 @@ def read_drawings(spec: Spec) -> Spec:
             piece = replace(piece, wrong=(*piece.wrong, "file"))
         pieces.append(piece)
     mark = _read_mark(shelf, spec)
+    pictures = _read_pictures(shelf, spec)
     return replace(
         spec,
         mark=mark,
+        pictures=pictures,
         pieces=tuple(pieces),
         drawings=tuple(drawings),
         files=tuple(sorted(shelf.files.items())),
@@ -82,11 +85,31 @@ def _read_mark(shelf: _Shelf, spec: Spec) -> Picture | None:
         return None
 
 
+def _read_pictures(shelf: _Shelf, spec: Spec) -> tuple[tuple[str, Picture], ...]:
+    """The pictures that the head and the steps name, each file once; one that cannot be read is noted."""
+    named = [part.picture for part in (spec.spec, *spec.steps) if part is not None and part.picture is not None]
+    if not named:
+        return ()
+    from docgen.read.photo import PHOTO, parse_photo
+
+    pictures: dict[str, Picture | None] = {}
+    for written in named:
+        if written.value in pictures:
+            continue
+        pictures[written.value] = None
+        try:
+            pictures[written.value] = parse_photo(_open_file(shelf, written.value, PHOTO), written.value)
+        except DrawingError as error:
+            shelf.problems.append(make_error(written.place, error.what, error.mend))
+    return tuple((file, picture) for file, picture in pictures.items() if picture is not None)
+
+
 def _open_file(shelf: _Shelf, file: str, kind: FileKind = DRAWING) -> bytes:
     if file not in shelf.files:
         source = read_file(shelf.folder, file, kind)
         if sum(map(len, shelf.files.values())) + len(source) > BYTES_MOST:
-            raise DrawingError("the drawings of this spec are larger than 20 MiB", "split the spec")
+            what = "the drawings and pictures of this spec are larger than 20 MiB"
+            raise DrawingError(what, "save the pictures smaller, or split the spec")
         shelf.files[file] = source
     return shelf.files[file]
 

@@ -1,5 +1,8 @@
 """The simple tables of the spec: materials, stitches, hardware, steps, care."""
 
+import hashlib
+from collections.abc import Mapping
+
 from docgen.layout_files import list_languages
 from docgen.problems import Place
 from docgen.read import (
@@ -12,6 +15,7 @@ from docgen.read import (
     MaterialSpec,
     Picture,
     ShopSpec,
+    Spec,
     StepSpec,
     StitchSpec,
     Text,
@@ -19,7 +23,7 @@ from docgen.read import (
 from docgen.resolve.build import WORK_KINDS, Step, WorkKind
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
-from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Shop
+from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Photo, Shop
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.values import Reader, flag, names, words
 from docgen.tables import defaults
@@ -198,7 +202,7 @@ def _read_opening(reader: Reader, spec: HardwareSpec) -> tuple[float | None, flo
     return inside_mm, bar_mm
 
 
-def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
+def read_steps(specs: tuple[StepSpec, ...], photos: Mapping[str, Photo]) -> tuple[Step, ...]:
     """The steps, in order; references were checked when the spec was read."""
     return tuple(
         Step(
@@ -216,10 +220,20 @@ def read_steps(specs: tuple[StepSpec, ...]) -> tuple[Step, ...]:
             place=spec.place,
             minutes=spec.minutes.value if spec.minutes else 0,
             work=_read_work(spec),
+            picture=photos.get(words(spec.picture)),
         )
         for spec in specs
         if spec.do is not None
     )
+
+
+def read_photos(spec: Spec) -> dict[str, Photo]:
+    """The pictures of the spec by their files."""
+    held = dict(spec.files)
+    return {
+        file: Photo(file=file, digest=hashlib.sha256(held[file]).hexdigest()[:6].upper(), picture=picture)
+        for file, picture in spec.pictures
+    }
 
 
 def _read_work(spec: StepSpec) -> tuple[tuple[WorkKind, str], ...]:

@@ -186,3 +186,17 @@ class Care:
     place: Place = untold(default=Place())
     extra_place: Place = untold(default=Place())
     repair_place: Place = untold(default=Place())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photo:
+    """A maker's own picture and the name of its file. It is told by that name and the start of its digest, so that
+    another picture of one name is another."""
+
+    file: str
+    digest: str
+    picture: Picture
+
+    @property
+    def words(self) -> str:
+        return f"{self.file} ({self.digest})"

@@ -14,6 +14,7 @@ from docgen.pages.marks.page import CodeMark, Document, Mark, Packet, Page, Shee
 from docgen.plan import plan_work
 from docgen.versions.compared.alike import is_alike
 from docgen.versions.compared.changes import PageVerdict, PrintedPage, TemplateVerdict
+from docgen.versions.kept.printed import KeptDocument, KeptPages, keep_document
 
 ROUNDING_MM = 0.01
 
@@ -48,6 +49,25 @@ def _name_as_printed(printed: Document, stamped: Document) -> Document:
         return printed
     pages = zip(printed.pages, stamped.pages, strict=True)
     return replace(stamped, pages=tuple(own if own.sheet is not None else other for own, other in pages))
+
+
+def name_as_kept(packet: Packet, kept: KeptPages, variant: str) -> Packet:
+    """The packet of an older build with its pages named as they were when it was issued: a document that is laid out
+    otherwise today is told by its names alone, and no page of it is taken for one of today's."""
+    return replace(packet, documents=tuple(_as_kept(one, kept.find(variant, one.name)) for one in packet.documents))
+
+
+def _as_kept(document: Document, kept: KeptDocument | None) -> Document:
+    if kept is None or keep_document(kept.variant, document) == kept:
+        return document
+    names = {sheet.page: sheet.name for sheet in kept.sheets}
+    return replace(document, pages=tuple(_bare_page(names.get(number, "")) for number in range(1, kept.pages + 1)))
+
+
+def _bare_page(name: str) -> Page:
+    """A page of which only the name is known."""
+    sheet = SheetContent(name=name, parts=(), matches=()) if name else None
+    return Page(width_mm=0.0, height_mm=0.0, marks=(), label="", payload="", sheet=sheet)
 
 
 def judge_pages(before: Packet, after: Packet, templates: Sequence[TemplateVerdict]) -> tuple[PageVerdict, ...]:

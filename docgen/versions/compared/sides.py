@@ -11,6 +11,7 @@ from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_caution, shorten
 from docgen.read import Spec, read_spec
+from docgen.versions.kept.printed import KeptPages
 from docgen.versions.kept.register import (
     REGISTER,
     Issued,
@@ -30,10 +31,12 @@ Worked = TypeVar("Worked")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
-    """A build, or all variants of it, and what it is called in a comparison."""
+    """A build, or all variants of it, and what it is called in a comparison; of an issued version what names its pages,
+    where that was kept."""
 
     builds: tuple[Assembled, ...]
     label: str
+    pages: KeptPages | None = None
 
     @property
     def build(self) -> Assembled:
@@ -89,8 +92,9 @@ def read_version(home: Path, version: str) -> Named:
         what = f'no version "{shorten(version, 20)}" of {home.name} is issued'
         mend = f"issued are {', '.join(known)}" if known else "nothing is issued yet: docgen issue SPEC"
         raise refuse(home, what, mend)
-    builds = build_issued(read_issued(home / version))
-    return Named(builds=builds, label=label_version(builds[0]))
+    issued = read_issued(home / version)
+    builds = build_issued(issued)
+    return Named(builds=builds, label=label_version(builds[0]), pages=issued.pages)
 
 
 def tell_draft(path: Path, build: Assembled) -> Problem | None:

@@ -13,6 +13,7 @@ from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.sides import label_version, pair_variants
 from docgen.versions.compared.words import document_title, join_titles
 from docgen.versions.site.site_index import make_versions_pages
+from docgen.versions.site.site_picture import write_png
 from docgen.versions.site.site_templates import render_html
 from docgen.versions.site.site_values import (
     INDEX,
@@ -29,6 +30,7 @@ from docgen.versions.site.site_values import (
 from docgen.versions.site.site_words import VerdictWords, list_public_changes, tell_verdict
 
 LATER_MOST: Final = 2
+PICTURE: Final = "picture.png"
 RIGHT_LETTERS: Final = 300
 SHEET_BYTES: Final = 1800
 CHANGES_BYTES: Final = 2400
@@ -147,12 +149,14 @@ def _add_overview(site: _Site, version: PublishedVersion, comparisons: Sequence[
     changes = list_public_changes(comparisons)
     verdicts = tuple(dict.fromkeys(tell_verdict(item) for one in comparisons for item in one.templates))
     right = join_titles([item.title for item in verdicts if item.is_right])
+    photo = _add_picture(site, version)
     for share in SHARES:
         site.add(
             version.address,
             "version",
             version=words_of(version, current),
             current=_current_of(version, current),
+            picture=photo,
             later=later[:LATER_MOST],
             compared={"before": compared.before.version, "after": compared.after.version} if compared else None,
             templates=take(
@@ -170,6 +174,15 @@ def _add_overview(site: _Site, version: PublishedVersion, comparisons: Sequence[
         )
         if len(site.pages[f"{version.address}{INDEX}"]) <= PAGE_BYTES:
             break
+
+
+def _add_picture(site: _Site, version: PublishedVersion) -> dict[str, int] | None:
+    """The picture at the front of the build, as a file beside the page; its size in pixels, None for no picture."""
+    photo = version.builds[0].picture if version.builds else None
+    if photo is None:
+        return None
+    site.pages[f"{version.address}{PICTURE}"] = write_png(photo.picture)
+    return {"wide": photo.picture.columns, "high": photo.picture.rows}
 
 
 def _list_files(site: _Site, version: PublishedVersion) -> Iterator[FileWords]:
