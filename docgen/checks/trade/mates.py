@@ -8,8 +8,7 @@ from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, distance
-from docgen.read import LandingSpec
-from docgen.resolve import Hole, Landing, Piece, Strap, StrapLanding
+from docgen.resolve import Hole, Landing, Piece, StrapLanding
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
 from docgen.written.units.table import MM_PER_INCH
 from docgen.written.units.telling import Show, format_mm, format_short
@@ -41,34 +40,6 @@ def find_holes_without_mate(subject: Subject) -> Iterator[Found]:
 
 
 @check(
-    "strap-end-misses-rivet",
-    "Where a strap lies fast, what goes through it from the piece beneath finds a hole in it, and lies on what lies fast.",
-    "plain from the work",
-    needs_whole=True,
-)
-def find_missed_strap_ends(subject: Subject) -> Iterator[Found]:
-    """Holes of a piece through a strap that lands there: none in the strap, or one beyond what lies fast. Ends that are
-    turned, and those whose own holes lack theirs beneath, are told elsewhere."""
-    for base in subject.build.pieces:
-        written = [
-            item for spec in subject.spec.pieces if spec.name == base.name for item in spec.landings if item.strap
-        ]
-        for landing in base.strap_landings:
-            strap = subject.parts.straps.get(landing.strap)
-            item = next((item for item in written if item.place == landing.place), None)
-            if strap is None or item is None or landing.holes or strap.ends[landing.end].shape == "turned":
-                continue
-            spots = [riveted_places(strap, landing, hole.at) for hole in strap.piece.marks.holes]
-            for hole in base.marks.holes:
-                gap_mm = min((distance(at, hole.at) for places in spots for at in places), default=OTHER_HOLE_MM + 1)
-                meets, is_near = gap_mm <= HOLES_MEET_MM + EXACT_MM, gap_mm <= OTHER_HOLE_MM  # near: told as apart
-                is_missed = is_inside(landing.outline, hole.at) != meets and (meets or not is_near)
-                if strap.name in hole.through and is_missed:
-                    yield _tell_missed(subject, base, strap, item, hole, meets)
-                    break
-
-
-@check(
     "holes-unlike",
     f"Holes that lie on each other where a piece lands are of one size, within {format_mm(UNLIKE_MM)}.",
     "our choice",
@@ -94,18 +65,6 @@ def find_unlike_holes(subject: Subject) -> Iterator[Found]:
                     mend = "look at both punches: what goes through both needs one size"
                     yield first.place, what, mend, base.name
                     break
-
-
-def _tell_missed(subject: Subject, base: Piece, strap: Strap, item: LandingSpec, hole: Hole, meets: bool) -> Found:
-    at = f'the hole of "{base.name}" at {tell_place(base, hole, subject.show)} (line {hole.place.line})'
-    if meets:
-        place = item.over.place if item.over else item.place
-        what = f'{at} goes through "{strap.name}" beyond what of it lies fast'
-        return place, what, "look at over: what lies fast goes on beyond its last rivet", base.name
-    punches = next((spec.punches for spec in subject.spec.straps if spec.name == strap.name), ())
-    place = punches[0].place if punches else strap.piece.place
-    what = f'{at} goes through "{strap.name}", which has no hole there (its punches begin in line {place.line})'
-    return place, what, "look at the punches of the strap, and where it lands", strap.name
 
 
 def _tell(subject: Subject, base: Piece, name: str, holes: list[Hole]) -> tuple[str, str]:

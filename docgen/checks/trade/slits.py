@@ -28,7 +28,7 @@ def find_slits_off_fold(subject: Subject) -> Iterator[Found]:
             if fold.around not in buckles or not cuts:
                 continue
             off_mm, cut = min(((_off_mm(cut, fold), cut) for cut in cuts), key=lambda found: found[0])
-            if off_mm > SLOT_OFF_FOLD_MM:
+            if SLOT_OFF_FOLD_MM < off_mm < distance(cut[0], cut[1]) / 2:  # else nothing is cut there, told as that
                 line = fold.place.line or _fold_place(subject, piece, number).line
                 what = (
                     f'the slit of "{piece.name}" has its middle {subject.length(off_mm)} off the fold round '

@@ -167,8 +167,10 @@ def _edge_mm(reader: Reader, item: Trimming, partner: SeamSide, parts: Parts, no
         what = 'strips joined end to end have the edges "left" and "right"'
         _refuse(reader, item, partner.place, what, "name one of them, whole")
         return None
-    strap = parts.straps.get(partner.part)
-    outline = strap.piece.outline if strap else parts.pieces[partner.part].sewn_outline
+    strap, piece = parts.straps.get(partner.part), parts.pieces.get(partner.part)
+    outline = strap.piece.outline if strap else piece.sewn_outline if piece else None
+    if outline is None:  # it could not be made, which is noted where it is written
+        return None
     if not has_edges(reader, partner.place, partner.edges, outline):
         return None
     try:
