@@ -40,7 +40,7 @@ MOST_PLAY_MM = 3.0
 # 3 apart (ASTM D4705 as taught), 12 per inch with a blade of 0.9 mm is 2.35.
 LEAST_PITCH_IN_BLADES = 2.5
 # Longest stitch in thread thicknesses: 5 per inch with Tex 70 by machine, fine thread in coarse hand work.
-MOST_PITCH_IN_THREADS = {"machine": 16.5, "hand": 12.6}
+MOST_PITCH_IN_THREADS = {"machine": 16.5, "hand": 13.0}
 # Shortest stitch by hand in thread thicknesses: 0.8 mm thread goes with 3.85 to 4 mm.
 LEAST_PITCH_IN_THREADS = 4.75
 # Longer stitches than this, a little over 5 per inch, belong to thread of at least that Tex (leatherworker.net, 93986: 5 to
@@ -52,7 +52,7 @@ LONG_PITCH_TEX = 200
 LEAST_TEX_FROM_MM = ((8.0, 130), (4.0, 60), (0.0, 25))
 # The same by hand, as thickness of the thread in mm: a little under 0.35 to 0.5 mm up to 2 mm, 0.5 to 0.6 up to 4, 0.6 to
 # 0.8 up to 6, 0.8 to 1.0 up to 10.
-LEAST_HAND_FROM_MM = ((6.0, 0.6), (3.0, 0.4), (2.0, 0.35), (0.0, 0.2))
+LEAST_HAND_FROM_MM = ((6.0, 0.6), (3.0, 0.4), (2.0, 0.3), (0.0, 0.2))
 # What a skived band is wider than its lap or hem: half as much again (8 mm turned, 12 skived) or 2 to 4 mm.
 SKIVE_BEYOND_MM = 12.0
 SKIVE_SHORT_MM = 0.5

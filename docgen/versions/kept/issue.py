@@ -13,7 +13,7 @@ from docgen.resolve import Build
 from docgen.versions.kept.printed import PAGES, KeptPages, write_pages
 from docgen.versions.kept.record import RECORD, is_inside, write_record
 from docgen.versions.kept.register import Issued, VersionRefused, list_versions, read_issued, refuse, register_of
-from docgen.write import write_new_folder
+from docgen.write import tidy, write_new_folder
 
 ATTRIBUTES: Final = ".gitattributes"
 ATTRIBUTES_TEXT: Final = b"# Exact copies: git leaves their line ends alone.\n* -text\n"
@@ -50,7 +50,10 @@ def record_version(
     _check_names(path, build)
     folder = register_of(path) / build.code / build.version
     _check_letter_case(folder, path)
-    if os.path.lexists(folder) or not write_new_folder(folder, _contents(build, day, lay_out())):
+    if os.path.lexists(folder):
+        tidy(folder.parent)
+        return _meet(folder, build)
+    if not write_new_folder(folder, _contents(build, day, lay_out())):
         return _meet(folder, build)
     return IssueOutcome(issued=read_issued(folder), is_new=True)
 
