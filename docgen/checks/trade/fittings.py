@@ -4,12 +4,9 @@ import math
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
-from docgen.geometry.shapes import Point
-from docgen.geometry.vector import cross, distance, subtract
 from docgen.problems import count_words
 from docgen.read import NamedTable, Text
-from docgen.resolve import Fold, Hardware, Piece, Strap
-from docgen.tables.sewing import SLOT_OFF_FOLD_MM
+from docgen.resolve import Hardware, Strap
 from docgen.written.units.telling import format_mm
 
 TONGUELESS = ("side-release", "side release", "quick-release", "ladder", "slide", "slider", "cam", "clip", "no tongue")
@@ -74,11 +71,12 @@ def find_lost_slots(subject: Subject) -> Iterator[Found]:
     has_holes = any(strap.worn_mm for strap in build.straps)
     for piece in build.pieces if has_holes else ():
         for fold in piece.marks.folds:
-            if fold.around in buckles and not _crosses(piece, fold):
+            is_cut = piece.marks.slits or any(
+                hole.long_mm for hole in piece.marks.holes
+            )  # what misses is told elsewhere
+            if fold.around in buckles and not is_cut:
                 what = f'"{piece.name}" is folded round "{fold.around}", and nothing is cut there for the tongue'
-                is_off = piece.marks.slits or any(hole.long_mm for hole in piece.marks.holes)
-                mend = "measure the slit again: it runs across the fold" if is_off else "add a slit across the fold"
-                yield fold.place, what, mend, piece.name
+                yield fold.place, what, "add a slit across the fold", piece.name
     for strap in build.straps if has_holes else ():
         slots = [hole for hole in strap.piece.marks.holes if hole.long_mm]
         ends = [(name, end) for name, end in zip(("first", "second"), strap.ends, strict=True) if end.around in buckles]
@@ -93,23 +91,6 @@ def find_lost_slots(subject: Subject) -> Iterator[Found]:
 
 def _is_tongueless(item: Hardware) -> bool:
     return any(words in item.what.lower() for words in TONGUELESS)
-
-
-def _crosses(piece: Piece, fold: Fold) -> bool:
-    """Whether a slit or an oblong hole runs across the fold, its middle there."""
-    cuts = [(slit.start, slit.end) for slit in piece.marks.slits]
-    for hole in piece.marks.holes:
-        if hole.long_mm:
-            cuts.append((subtract(hole.at, hole.slot), Point(hole.at.x + hole.slot.x, hole.at.y + hole.slot.y)))
-    offs = [(_off_mm(fold, start), _off_mm(fold, end)) for start, end in cuts]
-    return any(one * other < 0 and abs(one + other) / 2 <= SLOT_OFF_FOLD_MM for one, other in offs)
-
-
-def _off_mm(fold: Fold, at: Point) -> float:
-    """How far a point lies beside a fold, to the left of it; nothing within what a slit must go beyond."""
-    long_mm = distance(fold.start, fold.end) or 1.0
-    off_mm = cross(subtract(fold.end, fold.start), subtract(at, fold.start)) / long_mm
-    return off_mm if abs(off_mm) >= OVER_FOLD_MM else 0.0
 
 
 @check(

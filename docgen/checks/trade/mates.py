@@ -1,15 +1,14 @@
 """Check of holes that hardware goes through a part without: where it is to be punched, and the line that says so."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from docgen.assemble import laid_places, riveted_places
+from docgen.assemble import laid_places
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, distance
-from docgen.resolve import Hole, Landing, Piece, StrapLanding
-from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM
+from docgen.resolve import Hole, Piece
+from docgen.tables.sewing import HOLES_MEET_MM
 from docgen.written.units.table import MM_PER_INCH
 from docgen.written.units.telling import Show, format_mm, format_short
 
@@ -103,49 +102,3 @@ def _best(ways: list[tuple[float, str]], middle: str, show: Show) -> str:
     step_mm = STEPS_MM[show]
     mm, word = min(ways, key=lambda way: abs(way[0] / step_mm - round(way[0] / step_mm)) * step_mm > EXACT_MM)
     return f"{format_short(mm, show)} {word}"
-
-
-@check(
-    "hole-off-landing",
-    "Where a hole goes through what lands on its piece, that lies there, and has its hole there.",
-    "plain from the work",
-    needs_whole=True,
-)
-def find_holes_off_landings(subject: Subject) -> Iterator[Found]:
-    """Holes that name what lands on their piece, beside all its landings there, or where it has no hole; once for each
-    hole. What lands with holes of its own that the base lacks is told by them."""
-    for base in subject.build.pieces:
-        ends = {name: [it for it in base.strap_landings if it.strap == name] for name in subject.parts.straps}
-        for hole in base.marks.holes:
-            for name in hole.through if hole.takes else ():
-                found: list[StrapLanding | Landing] = [*ends.get(name, ())]
-                found += [it for it in base.marks.landings if it.piece == name]
-                if not found or any(it.holes for it in found):
-                    continue
-                here = [it for it in found if is_inside(it.outline, hole.at)]
-                title = subject.build.part_titles[name]
-                if not here:
-                    what = f'a hole in "{base.name}" goes through "{name}", which lands beside it'
-                elif title not in hole.meets and _is_bare(subject, here, hole):
-                    what = f'a hole in "{base.name}" goes through "{name}", and where that lands it has no hole'
-                else:
-                    continue
-                yield hole.place, what, f'measure the hole, the landing and the holes of "{name}" again', base.name
-                break
-
-
-def _is_bare(subject: Subject, here: Sequence[StrapLanding | Landing], hole: Hole) -> bool:
-    """Whether what lands there has holes, and none near this one. A strap whose end is turned may be punched through both
-    its layers, and what has no hole at all is marked through."""
-    spots: list[Point] = []
-    for landing in here:
-        if isinstance(landing, StrapLanding):
-            strap = subject.parts.straps[landing.strap]
-            if any(end.shape == "turned" for end in strap.ends):
-                return False
-            holes = strap.piece.marks.holes[strap.row_holes :]
-            spots += [at for one in holes for at in riveted_places(strap, landing, one.at)]
-        else:
-            piece, by = subject.parts.pieces[landing.piece], Point(landing.dx_mm, landing.dy_mm)
-            spots += [add(at, by) for one in piece.marks.holes for at in laid_places(piece, one.at)]
-    return bool(spots) and min(distance(at, hole.at) for at in spots) > OTHER_HOLE_MM
