@@ -7,18 +7,27 @@ the lower left of the outline's box is at (0, 0).
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Final
 
 from docgen.classes import dataclass
 from docgen.geometry.outline import check_simple
-from docgen.geometry.path import end_point, path_area, path_box, path_length, reverse_path, start_point, transform_path
-from docgen.geometry.shapes import GeometryError, Path, Point
+from docgen.geometry.path import (
+    end_point,
+    grow_box,
+    path_area,
+    path_box,
+    path_length,
+    reverse_path,
+    start_point,
+    transform_path,
+)
+from docgen.geometry.shapes import Box, GeometryError, Path, Point
 from docgen.geometry.vector import translation
 from docgen.problems import Place, suggest
 from docgen.read.svg.outlines import name_outlines, number_outline
 from docgen.read.svg.svg_file import DrawingError, Node, read_tree
-from docgen.read.svg.svg_inside import POINTS_MOST, find_circle, make_judge, sample_line
+from docgen.read.svg.svg_inside import OVER_MM, POINTS_MOST, find_circle, make_judge, sample_line
 from docgen.read.svg.svg_lines import Shape, gather_shapes
 from docgen.read.svg.svg_shapes import (
     GROUPS,
@@ -30,6 +39,7 @@ from docgen.read.svg.svg_shapes import (
     find_scale,
     is_drawn,
     is_hidden,
+    list_above,
     list_nodes,
     read_sheet,
 )
@@ -70,16 +80,27 @@ def draw_sketch(sketch: Sketch, scale_mm: float | None) -> Drawing:
     return parse_drawing(sketch.source, sketch.file, sketch.element_id or None, scale_mm)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class DrawingPage:
     """A drawing that is read: its elements, its style rules, what a unit is in mm, and its file's name."""
 
-    root: Node
-    sheet: Sheet
-    unit_mm: float
-    file: str
+    def __init__(self, root: Node, sheet: Sheet, unit_mm: float, file: str) -> None:
+        self.root = root
+        self.sheet = sheet
+        self.unit_mm = unit_mm
+        self.file = file
+
+    @cached_property
+    def lines(self) -> list[Shape]:
+        """All visible lines. Raises DrawingError."""
+        return gather_lines(self)
+
+    @cached_property
+    def named(self) -> tuple[tuple[Shape, str], ...]:
+        """The outlines, each with the words at it. Raises DrawingError."""
+        return name_outlines(self.root, self.sheet, self.unit_mm, self.lines)
 
 
+@lru_cache(maxsize=4)
 def read_page(source: bytes, file: str, scale_mm: float | None) -> DrawingPage:
     """The elements in the bytes of an SVG file. Raises DrawingError.
 
@@ -105,14 +126,19 @@ def draw_element(page: DrawingPage, element_id: str | None) -> Drawing:
     """
     asked = _find_asked(page, element_id)
     if asked is None:
-        shapes = gather_lines(page)
-        outline = _find_by_words(page, shapes, element_id or "")
-        return _make_drawing(page, shapes, outline, ())
+        outline = _find_by_words(page, element_id or "")
+        return draw_outline(page, outline)
     scope = asked.parent if asked.tag in SHAPES and asked.parent is not None else asked
     shapes = gather_lines(page, scope)
     outline = _pick_outline(shapes, asked, page.file)
     rivals = shapes if asked.tag in GROUPS else [shape for shape in shapes if shape.node is asked]
     return _make_drawing(page, shapes, outline, rivals)
+
+
+def draw_outline(page: DrawingPage, outline: Shape, scope: Node | None = None) -> Drawing:
+    """One of the outlines on the page with all that lies in it, or what a group has of that. Raises DrawingError."""
+    shapes = [shape for shape in page.lines if scope is None or any(above is scope for above in list_above(shape.node))]
+    return _make_drawing(page, shapes, outline, ())
 
 
 def gather_lines(page: DrawingPage, scope: Node | None = None) -> list[Shape]:
@@ -137,8 +163,8 @@ def _make_drawing(page: DrawingPage, shapes: list[Shape], outline: Shape, rivals
     )
 
 
-def _find_by_words(page: DrawingPage, shapes: list[Shape], words: str) -> Shape:
-    named = name_outlines(page.root, page.sheet, page.unit_mm, shapes)
+def _find_by_words(page: DrawingPage, words: str) -> Shape:
+    named = page.named
     for k, (shape, own) in enumerate(named, 1):
         if words in (own, number_outline(k)):
             return shape
@@ -229,15 +255,16 @@ def _pick_inside(others: list[Shape], outline: Shape, file: str, rivals: Sequenc
     """The shapes that lie inside the outline; one that lies half in is refused, and a closed rival
     that lies outside."""
     judge = make_judge(outline.path)
+    reach = grow_box(path_box(outline.path), OVER_MM)
     inside = []
     left = POINTS_MOST
     for shape in others:
         name = f"{describe(shape.node)} in {quote_word(file)}"
-        points = sample_line(shape.path, outline.path)
+        points = sample_line(shape.path, outline.path) if _meets(path_box(shape.path), reach) else []
         left -= len(points)
         if left < 0:
             raise DrawingError(f"{name} has too many nodes", "simplify the path in the drawing program")
-        sides = {judge(point) for point in points}
+        sides = {judge(point) for point in points} or {-1}
         if {1, -1} <= sides:
             what = f"{name} lies partly outside the outline {describe(outline.node)}"
             raise DrawingError(what, "end it at the outline, or move it to another group")
@@ -250,3 +277,8 @@ def _pick_inside(others: list[Shape], outline: Shape, file: str, rivals: Sequenc
                 "name one of them with element, or put each piece in a group of its own",
             )
     return inside
+
+
+def _meets(box: Box, other: Box) -> bool:
+    across = box.left <= other.right and other.left <= box.right
+    return across and box.bottom <= other.top and other.bottom <= box.top

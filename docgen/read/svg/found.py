@@ -9,11 +9,11 @@ from docgen.classes import dataclass
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.read.kinds import WORDS_MOST
 from docgen.read.letters import judge_letters, judge_typeface
-from docgen.read.svg.drawing import Drawing, DrawingPage, draw_element, gather_lines, read_page
-from docgen.read.svg.outlines import lies_in, name_outlines, number_outline
+from docgen.read.svg.drawing import Drawing, DrawingPage, draw_element, draw_outline, read_page
+from docgen.read.svg.outlines import lies_in, number_outline
 from docgen.read.svg.svg_file import DrawingError, Node, read_file, read_tree
 from docgen.read.svg.svg_lines import Shape
-from docgen.read.svg.svg_shapes import describe, find_id, find_scale
+from docgen.read.svg.svg_shapes import describe, find_id, find_scale, list_nodes
 from docgen.read.words import quote_word
 
 PIECES_MOST: Final = 100
@@ -47,8 +47,7 @@ def find_pieces(folder: Path, file: str, scale_mm: float | None) -> FoundDrawing
     source = read_file(folder, file)
     is_real = scale_mm is not None or find_scale(read_tree(source, file), file) is not None
     page = read_page(source, file, scale_mm if is_real else 1.0)
-    shapes = gather_lines(page)
-    named = name_outlines(page.root, page.sheet, page.unit_mm, shapes)
+    shapes, named = page.lines, page.named
     if len(named) > PIECES_MOST:
         what = f"{quote_word(file)} has {len(named)} outlines; at most {PIECES_MOST} pieces are begun at once"
         raise DrawingError(what, "put them into several drawings")
@@ -66,13 +65,14 @@ def find_pieces(folder: Path, file: str, scale_mm: float | None) -> FoundDrawing
 
 def _find_piece(page: DrawingPage, shape: Shape, words: str, number: int, outlines: list[Shape]) -> FoundPiece:
     """The outline with all that lies in it, by the plainest name that leads to just that."""
-    whole = draw_element(page, number_outline(number))
+    whole = draw_outline(page, shape)
     group = shape.node.parent
     is_sole = group is not None and sum(1 for other in outlines if _is_below(other.node, group)) == 1
     ids = [find_id(shape.node), find_id(group) if is_sole and group is not None else ""]
     ids = [name for name in ids if name and _can_stand(name)]
     words = words if _can_stand(words) else ""
-    good = [name for name in ids if _draws(page, name, whole)]
+    once = [name for name in ids if sum(1 for node in list_nodes(page.root) if find_id(node) == name) == 1]
+    good = once if draw_outline(page, shape, group) == whole else []
     own = [name for name in good if OWN_ID.match(name)]
     if len(outlines) == 1 and _draws(page, None, whole):
         element = None

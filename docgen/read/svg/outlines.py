@@ -49,7 +49,10 @@ def _find_outlines(shapes: Sequence[Shape], page: Box | None) -> list[Shape]:
     closed = [shape for shape in shapes if shape.path.closed]
     frames = [shape for shape in closed if _is_frame(shape, closed, page)]
     kept = [shape for shape in closed if not any(shape is frame for frame in frames)]
-    inner = {id(other) for shape in kept for other in _list_within(shape, kept)}
+    inner: set[int] = set()
+    for shape in sorted(kept, key=lambda shape: -shape.size):
+        if id(shape) not in inner:  # what lies in an inner one lies in the outer one as well
+            inner |= {id(other) for other in _list_within(shape, kept)}
     return [shape for shape in kept if id(shape) not in inner]
 
 
