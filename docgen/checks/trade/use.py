@@ -2,8 +2,10 @@
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.read import NamedLength, Spec
 
 MEASURE_RE = re.compile(r"[a-z][a-z0-9-]*")
 
@@ -11,14 +13,26 @@ MEASURE_RE = re.compile(r"[a-z][a-z0-9-]*")
 @check("measure-idle", "Every measure is used.", "counted", needs_whole=True)
 def find_idle_measures(subject: Subject) -> Iterator[Found]:
     """Measures whose name stands in no length of the spec, nor in that of a measure that is used."""
-    text = subject.spec.source.decode("utf-8", "replace")
-    lines = [line.partition(" #")[0] for line in text.splitlines()]
     for item in subject.spec.measures:
-        own = item.length.place.line
-        quoted = (part for k, line in enumerate(lines, start=1) if k != own for part in line.split('"')[1::2])
-        if not any(item.name in MEASURE_RE.findall(part) for part in quoted):
+        if not any(name in told for name, told in _texts(subject.spec, item)):
             what = f'nothing is as long as the measure "{item.name}"'
             yield item.length.place, what, "use its name where it is meant, or take it out", item.name
+
+
+def _texts(spec: Spec, item: NamedLength) -> Iterator[tuple[str, set[str]]]:
+    """The measure as it is called in the spec, with all names in lengths there; one of a part also in the part's file."""
+    files = dict(spec.files)
+    sources = [(item.name, spec.path, spec.source)]
+    sources += [
+        (item.name.removeprefix(f"{prefix}-"), str(Path(spec.path).parent / file), files[file])
+        for prefix, file in spec.brought
+        if item.name.startswith(f"{prefix}-")
+    ]
+    for name, path, source in sources:
+        own = item.length.place.line if item.length.place.path == path else 0
+        lines = (line.partition(" #")[0] for line in source.decode("utf-8", "replace").splitlines())
+        quoted = (part for k, line in enumerate(lines, start=1) if k != own for part in line.split('"')[1::2])
+        yield name, {found for part in quoted for found in MEASURE_RE.findall(part)}
 
 
 @check("machine-idle", "Something is sewn on every machine.", "counted", needs_whole=True)
