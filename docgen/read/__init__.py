@@ -9,7 +9,7 @@ from pathlib import Path
 
 from docgen.read.check import check_document
 from docgen.read.keys import describe_keys, render_keys
-from docgen.read.kinds import Key
+from docgen.read.kinds import Key, is_device
 from docgen.read.locate import locate_keys
 from docgen.read.orders import Order, read_orders, share_orders
 from docgen.read.schema import json_schema
