@@ -7,6 +7,7 @@ from docgen.assemble import Assembled
 from docgen.calls.asked import CompareCall
 from docgen.calls.outside import pick_date
 from docgen.calls.printing import choose_plainly, settings_for
+from docgen.calls.shares import PATTERN
 from docgen.pages import Choices, Packet
 from docgen.plan import Plan
 from docgen.problems import SpecRejected
@@ -58,6 +59,8 @@ def lay_out_changes(path: str | Path, since: str, plan: Plan, choices: Choices, 
     ((old, _),) = pair_variants(before.builds, (build,))
     then = before.pages.choose(choices) if before.pages else choices
     packets = _lay_out(replace(before, builds=(old,)), build, (then, choices), day, is_draft)
+    if not build.has_pattern:
+        packets = _without_pattern(packets[0]), _without_pattern(packets[1])
     comparison = compare_builds(old, build, before_label=before.label, after_label=build.source_name, packets=packets)
     return lay_out_since(comparison, packets[1], plan, choices, date=day, is_draft=is_draft, paper=then.paper)
 
@@ -68,3 +71,8 @@ def _lay_out(
     """Both packets, the older one with its pages named as they were when it was issued, where that was kept."""
     older, newer = lay_out_both(before.build, after, choices, day, is_draft)
     return (name_as_kept(older, before.pages, before.build.variant) if before.pages else older), newer
+
+
+def _without_pattern(packet: Packet) -> Packet:
+    """The packet of a variant whose templates are printed with another."""
+    return replace(packet, documents=tuple(one for one in packet.documents if one.name != PATTERN))

@@ -51,6 +51,7 @@ def lay_out(
         check_layouts(layouts_in_use())
         sheets, pages = _set_up_both(plan, choices, date, is_draft)
         shop_page = lay_out_shop_page(plan, pages)
+        has_pattern = has_pattern and plan.build.has_pattern
         documents = (
             *((lay_out_pattern(plan, _correct(sheets), _correct(pages)),) if has_pattern else ()),
             lay_out_cutting_list(plan, pages),

@@ -591,7 +591,7 @@ def test_all_drawings_together_have_a_most(read_small: Callable[[str], Spec], tm
         (tmp_path / f"{name}.svg").write_text(f"{HEAD}{SQUARE}{filler}</svg>")
         text += f'[pieces.{name}]\nof = "body"\nshape = "drawing"\nfile = "{name}.svg"\n'
     assert [problem.what for problem in read_small(text).problems] == [
-        "the drawings of this spec are larger than 20 MiB"
+        "the drawings and pictures of this spec are larger than 20 MiB"
     ] * 2
 
 

@@ -99,7 +99,7 @@ def test_drawings_are_kept_under_their_own_names_and_the_copy_can_be_made_again(
     folder = tmp_path / "issued" / "drawn-flap" / "1"
     assert (folder / "shapes" / "flap.svg").read_text() == SVG
     assert resolve_build(read_spec(outcome.issued.spec_path)).digest == outcome.issued.digest
-    assert f"{folder}  (the spec and 1 drawing; keep this folder, for example in git)" in describe_issue(outcome)
+    assert f"{folder}  (the spec and 1 file; keep this folder, for example in git)" in describe_issue(outcome)
     (tmp_path / "shapes" / "flap.svg").write_text(SVG.replace('width="80" height="60"/', 'width="80" height="50"/'))
     assert "height: 1 31/32 in (50 mm), was 2 3/8 in (60 mm)" in describe_refusal(refusal(spec))
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping
 from functools import cached_property
 from string import Formatter
 
-from docgen.assemble import Assembled, Space, place_parts
+from docgen.assemble import Assembled, Space, find_leather_stitches, place_parts
 from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.read import NamedTable, Spec
@@ -42,6 +42,11 @@ class Subject:
         lies = {(each.host.part, each.copy.part) for each in self.build.assembly.lies}
         return (one, other) in lies or (other, one) in lies
 
+    @cached_property
+    def leather_stitches(self) -> frozenset[str]:
+        """The stitches that go through leather."""
+        return find_leather_stitches(self.build)
+
     @property
     def show(self) -> Show:
         return self.build.show
@@ -54,8 +59,11 @@ class Subject:
         return self.parts.materials.get(piece.material)
 
     def place_of(self, stitch: Stitch, key: str) -> Place:
-        """Where the spec says something of a stitch; its table where it does not."""
-        return self.written_at(self.spec.stitches, stitch.name, key)
+        """Where the spec says something of a stitch, a needle by its thread; its table where it does not."""
+        spec = next(spec for spec in self.spec.stitches if spec.name == stitch.name)
+        return self.written_at(
+            self.spec.stitches, stitch.name, key if getattr(spec, key) or key != "needle" else "thread"
+        )
 
     def written_at(self, specs: Iterable[NamedTable], name: str, key: str) -> Place:
         """Where the table of this name says something; the table itself where it does not."""

@@ -24,6 +24,7 @@ def lay_out_both(
 ) -> tuple[Packet, Packet]:
     """The packets of both builds, made comparable: sheets of the older one are as it was printed, by these choices; its
     pages of words bear the version, digest and words of the newer one's stamp. Raises what `lay_out` raises."""
+    before, after = (_with_pattern(build) for build in (before, after))
     stamped = replace(
         before,
         version=after.version,
@@ -40,6 +41,13 @@ def lay_out_both(
     )
     documents = zip(printed.documents, older.documents, strict=True)
     return replace(older, documents=tuple(_name_as_printed(*pair) for pair in documents)), newer
+
+
+def _with_pattern(build: Assembled) -> Assembled:
+    """The build with its own templates, also where another variant is printed with them."""
+    if build.has_pattern or build.sharing is None:
+        return build
+    return replace(build, sharing=replace(build.sharing, home=build.variant))
 
 
 def _name_as_printed(printed: Document, stamped: Document) -> Document:

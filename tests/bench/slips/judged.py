@@ -88,6 +88,7 @@ RULES: tuple[Free, ...] = (
         "a strap of another length",
     ),
     Free("^(digits|a decimal)", r"^straps\.[\w-]+\.(wears|holes\.tip)", "a strap of another length"),
+    Free("^a decimal", r"^straps\.[\w-]+\.ends\.\d\.back", "an end that lies back a little less"),
     Free(
         QUARTER,
         r"^(joins\.[\w-]+\.overlap|seams\.[\w-]+\.lap|pieces\.[\w-]+\.hems\.\d\.turn)",
@@ -167,6 +168,39 @@ RULES: tuple[Free, ...] = (
             "Sew the bellows to the front",
             "Sew the flap on",
         )
+    ),
+    Free(
+        FIGURE,
+        r"^pieces\.[\w-]+\.corners\.\d+\.at",
+        "an edge of a drawing begins a little elsewhere, and no seam names it",
+        build="cable-roll",
+    ),
+    Free(
+        "^digits", r"^pieces\.[\w-]+\.(size|diameter)", "a part of another size, where no seam says which", now=r'"\d\d'
+    ),
+    Free("^digits", r"^pieces\.[\w-]+\.dividers", "a pocket of another width", now=r'"\d\d'),
+    Free("^digits", r"^pieces\.[\w-]+\.round", "a corner rounded less", now=r'"\d'),
+    Free("^digits", r"^straps\.[\w-]+\.finished", "a strap of another length", now=r'"\d\d'),
+    Free(FIGURE, r"^pieces\.[\w-]+\.landings\.\d\.at", "a part that lands a little elsewhere, with no hole beneath it"),
+    Free(
+        QUARTER, r"^pieces\.[\w-]+\.landings\.\d\.over", "a strap that lies fast a little farther, with the same rivets"
+    ),
+    Free(QUARTER, r"^pieces\.[\w-]+\.skives\.\d\.width", "a band a little wider or narrower, beside or over its lap"),
+    Free(
+        "^(a quarter inch|a decimal)",
+        r"^straps\.[\w-]+\.punches\.\d\.at",
+        "holes elsewhere on what lies back: punched through both layers once it is turned",
+        was="from (start|end)",
+    ),
+    Free(
+        "^(a quarter inch|a decimal|digits)",
+        r"^pieces\.(gusset-side|gusset|side|wall|ring-tab|tab|loop)\.holes\.\d\.at",
+        "the rivet of a tab or loop a little higher; where it comes to lie is not written",
+    ),
+    Free(
+        "^(a quarter inch|a decimal|digits)",
+        r"^straps\.(handle|hinge|carry|keeper)\.width",
+        "a strap that goes through no fitting",
     ),
     # ---- figures that stand alone
     Free("^(digits|a decimal)", r"(price|labour|weight|load)$", "a price, weight or load that nothing else tells"),
