@@ -77,7 +77,14 @@ def _lay_out_variant(run: Run, number: int) -> Packet:
     plan = run.plans[number]
     if run.lay_out_changes is not None:
         return run.lay_out_changes(plan, run.choices, day=run.day, is_draft=run.is_draft)
-    return lay_out(plan, choices=run.choices, date=run.day, orders=run.orders[number], is_draft=run.is_draft)
+    return lay_out(
+        plan,
+        choices=run.choices,
+        date=run.day,
+        orders=run.orders[number],
+        is_draft=run.is_draft,
+        has_pattern=not run.only or not {PATTERN, PACKET}.isdisjoint(run.only),
+    )
 
 
 def _pick_documents(run: Run, number: int, packet: Packet) -> tuple[str, ...]:

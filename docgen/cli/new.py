@@ -19,7 +19,7 @@ ASKED = NewCall
 def run(asked: NewCall) -> int:
     """Write a first spec under the name of the new build."""
     from docgen.problems import CallRejected, shorten
-    from docgen.read import is_name, make_name
+    from docgen.read import is_device, is_name, make_name
 
     if asked.starters:
         return _list_starters()
@@ -29,6 +29,8 @@ def run(asked: NewCall) -> int:
         plain = make_name(asked.code)
         mend = f'write "{plain}"' if is_name(plain) else 'write it like "market-bag"'
         return tell_call(f'"{shorten(asked.code)}" is no short name: small letters, digits and hyphens; {mend}')
+    if is_device(asked.code):
+        return tell_call(f'a build cannot be called "{asked.code}": Windows keeps that name for itself')
     path = asked.out or f"{asked.code}.toml"
     try:
         text, told = _begin(asked, asked.code, path)

@@ -38,9 +38,10 @@ def lay_out(
     is_draft: bool = False,
     orders: Sequence[Order] = (),
     layouts: Layouts | None = None,
+    has_pattern: bool = True,
 ) -> Packet:
-    """All documents of a plan, printed as chosen, for one day (YYYY-MM-DD); `is_draft` stamps every page;
-    with `orders` there is a care card for each of them. There is a shop page only where prices are known.
+    """All documents of a plan, or all but the pattern, printed as chosen, for one day (YYYY-MM-DD); `is_draft` stamps
+    every page; with `orders` there is a care card for each of them. There is a shop page only where prices are known.
 
     Pages of words go on the same paper; where it is larger than an office printer takes, on letter or A4. Raises
     WrittenError for an unknown paper, SpecRejected when something cannot be laid out or a layout file is faulty; the
@@ -50,8 +51,9 @@ def lay_out(
         check_layouts(layouts_in_use())
         sheets, pages = _set_up_both(plan, choices, date, is_draft)
         shop_page = lay_out_shop_page(plan, pages)
+        has_pattern = has_pattern and plan.build.has_pattern
         documents = (
-            *((lay_out_pattern(plan, _correct(sheets), _correct(pages)),) if plan.build.has_pattern else ()),
+            *((lay_out_pattern(plan, _correct(sheets), _correct(pages)),) if has_pattern else ()),
             lay_out_cutting_list(plan, pages),
             lay_out_build_sheet(plan, pages),
             lay_out_care_card(plan, pages, orders),

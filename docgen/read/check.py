@@ -11,7 +11,16 @@ from docgen.read.findings import Findings
 from docgen.read.kinds import KINDS, Key, KeyField, list_keys
 from docgen.read.locate import KeyPath, Location
 from docgen.read.spec import Spec
-from docgen.read.values import check_name, describe_kind, is_name, make_name, read_count, read_flag, read_words
+from docgen.read.values import (
+    check_device,
+    check_name,
+    describe_kind,
+    is_name,
+    make_name,
+    read_count,
+    read_flag,
+    read_words,
+)
 from docgen.read.words import list_words, name_key, name_path, name_table, quote_word
 from docgen.read.written import NamedLength, NamedPrice, Value
 
@@ -23,6 +32,9 @@ CORNER = Key(kind="length", meaning="Radius of one corner.", unit="length")
 PRICE = Key(kind="price", meaning="A price.")
 MEASURE = Key(kind="length", meaning="A named length.", unit="length")
 ITEM_KINDS = {"lengths": "length", "texts": "text", "sides": "text"}
+
+NAMING_FILES = ("pieces", "variants")
+"""Tables whose names are those of files or folders too."""
 
 
 def check_document(
@@ -176,7 +188,9 @@ def _read_named_tables(findings: Findings, key: Key, raw: Any, at: KeyPath) -> t
             findings.error(here, what, f"write [{table}.NAME] above it")
             continue
         values = _read_keys(findings, key.of, item, here)
-        if check_name(findings, f"in [{table}],", name, here):
+        if check_name(findings, f"in [{table}],", name, here) and (
+            table not in NAMING_FILES or check_device(findings, f"a name in [{table}]", name, here)
+        ):
             items.append(key.of(**values, name=name, place=findings.place(here)))
     return tuple(items)
 

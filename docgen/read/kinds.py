@@ -133,3 +133,12 @@ def list_keys(owner: type[Any]) -> tuple[KeyField, ...]:
         for part in fields(owner)
         if "key" in part.metadata
     )
+
+
+DEVICES = frozenset(("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))))
+"""Names that no file or folder has on Windows, with any ending (Microsoft, "Naming Files, Paths, and Namespaces")."""
+
+
+def is_device(name: str) -> bool:
+    """Whether Windows keeps the name for itself, in any case of letters: `con`, `aux.svg`, `NUL.1`."""
+    return name.partition(".")[0].rstrip(" ").lower() in DEVICES

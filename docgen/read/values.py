@@ -100,6 +100,15 @@ def check_name(findings: Findings, what: str, name: str, at: KeyPath) -> bool:
     return False
 
 
+def check_device(findings: Findings, what: str, name: str, at: KeyPath) -> bool:
+    """Whether files and folders can be called so on every system; when not, it is noted."""
+    if not kinds.is_device(name):
+        return True
+    mend = "take another: files and folders are called by it"
+    findings.error(at, f"{what} cannot be {quote_word(name)}: Windows keeps that name for itself", mend)
+    return False
+
+
 def is_name(name: str) -> bool:
     """Whether the word can be the name of an entry."""
     return len(name) <= kinds.NAME_MOST and re.fullmatch(kinds.NAME_PATTERN, name) is not None
@@ -166,11 +175,11 @@ def _fits_kind(findings: Findings, key: Key, text: str, at: KeyPath) -> bool:
         findings.error(at, f"{name} cannot be {quote_word(text)}", mend)
         return False
     if key.kind == "code":
-        return check_name(findings, name, text, at)
+        return check_name(findings, name, text, at) and check_device(findings, name, text, at)
     if key.kind in ("name", "names"):
         return findings.is_known(key.to, text, at)
     if key.kind == "version":
-        return _is_version(findings, text, at)
+        return _is_version(findings, text, at) and check_device(findings, name, text, at)
     if key.kind == "link":
         return _is_link(findings, text, at)
     return True

@@ -66,3 +66,14 @@ def test_a_picture_too_large_is_called_so(run, tmp_path, monkeypatch, times):
         "",
         "docgen: poster.png is too large: docgen reads pictures of up to 1 million pixels; save it smaller\n",
     )
+
+
+@pytest.mark.parametrize("sides", [(70_000, 10), (10, 70_000)])
+def test_a_picture_too_long_for_the_reader_is_told(run, tmp_path, sides):
+    Image.new("L", sides, 255).save(tmp_path / "long.png")
+    assert run("trace", "long.png") == (
+        2,
+        "",
+        f"docgen: long.png has {sides[0]} x {sides[1]} pixels, and a side of at most 65535 can be read; "
+        "cut out the part with the code\n",
+    )

@@ -117,6 +117,16 @@ def _fill(plan: Plan, blocks: tuple[Block, ...], box: Box, setup: Setup) -> tupl
     raise _no_room(plan)
 
 
+def reject_too_many(plan: Plan, sheets: int) -> SpecRejected:
+    """A pattern of more sheets than can be found on a map and joined."""
+    what = f"the pattern takes at least {sheets} sheets of this paper, too many for one pattern"
+    mend = (
+        "print some pieces at a time with --pieces, take larger paper with --paper, or say rule = true of those that "
+        "need no template; docgen export, and make --only with the lists, come all the same"
+    )
+    return SpecRejected([make_error(Place(path=plan.build.source_name), what, mend)])
+
+
 def _no_room(plan: Plan) -> SpecRejected:
     what = "the first page of the pattern has no room for its test squares, map and words inside these margins"
     place = Place(path=plan.build.source_name)
@@ -185,4 +195,6 @@ def _right_column(
         figure = map_figure(drawn, window, style, setup.style, column.width, room_mm)
         if flow_height_mm((title, *head, figure, *tail), column.width, setup.style) <= column.height:
             break
+    if figure.height_mm > column.height:
+        raise reject_too_many(plan, count.sheets)
     return (title, *head, figure, *tail)

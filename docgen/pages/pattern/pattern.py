@@ -12,7 +12,7 @@ from docgen.pages.looks.pattern_style import PatternStyle, load_pattern_style
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Document, Mark, Page, SheetContent, SheetCount, SheetPart
-from docgen.pages.pattern.first_sheet import draw_first_sheet
+from docgen.pages.pattern.first_sheet import draw_first_sheet, reject_too_many
 from docgen.pages.pattern.grid import TooLarge, Window, count_cost, lower_bound
 from docgen.pages.pattern.piece_code import draw_piece_codes
 from docgen.pages.pattern.piece_template import Template, make_template
@@ -26,6 +26,9 @@ from docgen.problems import Place, SpecRejected, make_error
 from docgen.resolve import show_shared
 
 NAME = "PATTERN"
+MOST_SHEETS = 400
+"""Of one pattern, by what its pieces take at least."""
+
 ROLL_STEP = 1.03
 LONGEST_ROLL_MM = 5000.0  # a page of a PDF is at most 14,400 points (PDF 32000-1:2008, annex C)
 
@@ -149,12 +152,19 @@ def _draw(plan: Plan, setup: Setup, style: PatternStyle, said: SheetWords) -> Dr
     tag = make_tag(templates, tag_shapes(said, style, setup.style))
     with _told_when_too_large(templates):
         for window in _windows(setup, templates):
+            _refuse_too_many(plan, lower_bound(footprints_of(templates), window))
             grids = draw_grids(templates, window, tag, join=setup.choices.join, is_quick=setup.is_roll)
             drawing = Drawing(templates=templates, window=window, grids=grids, blocks=len(tag.blocks))
             if not setup.is_roll or (count_cost(grid.grid for grid in grids)[0] <= 1 and not _find_full(drawing)):
                 return drawing
     what = f"the pattern does not fit {LONGEST_ROLL_MM / 1000:g} m of this roll"
     raise SpecRejected([make_error(Place(path=plan.build.source_name), what, "print on larger paper")])
+
+
+def _refuse_too_many(plan: Plan, sheets: int) -> None:
+    """Before the work begins: finding places for so many takes minutes, and nobody joins them."""
+    if sheets > MOST_SHEETS:
+        raise reject_too_many(plan, sheets)
 
 
 def _find_full(drawing: Drawing) -> list[tuple[int, str]]:

@@ -13,6 +13,7 @@ from typing import Final
 from xml.parsers import expat
 
 from docgen.classes import dataclass
+from docgen.read.kinds import is_device
 from docgen.read.source import NotOrdinary, read_ordinary
 from docgen.read.words import quote_word
 
@@ -96,6 +97,8 @@ def _check_name(file: str, kind: FileKind) -> None:
         raise DrawingError(what, f"copy the {kind.noun} beside the spec and write its name alone")
     if "\\" in file or "\0" in file:
         raise DrawingError(f"{name} is no name of a file", f"write folder/name{kind.endings[0]}, with plain strokes")
+    if any(map(is_device, windows.parts)):
+        raise DrawingError(f"{name} cannot be on Windows, which keeps that name for itself", "rename the file")
     if not file.lower().endswith(kind.endings):
         mend = f"save it as {kind.ask}" if kind is not DRAWING else "save the drawing as plain SVG"
         raise DrawingError(f"{name} is not {kind.ask}", mend)

@@ -9,7 +9,7 @@ from typing import Final, Literal
 
 from docgen.classes import dataclass
 from docgen.problems import CallRejected, Place, SpecRejected, make_error, shorten
-from docgen.read import make_digest, read_source, read_spec
+from docgen.read import is_device, make_digest, read_source, read_spec
 from docgen.versions.compared.changes import Comparison
 from docgen.versions.compared.compare import compare_issued
 from docgen.versions.compared.sides import PDF, build_issued, label_version, read_enclosed_spec, spec_name_of
@@ -293,7 +293,8 @@ def _take_out(file: TracedFile, digests: list[str]) -> tuple[bytes, tuple[tuple[
 
 def is_plain_name(name: str) -> bool:
     """Whether a name stays beside the spec on any disk: letters that print, no separators, no dot in front."""
-    return bool(name) and name.isprintable() and not name.startswith(".") and not any(c in "/\\:" for c in name)
+    is_ours = bool(name) and name.isprintable() and not is_device(name)
+    return is_ours and not name.startswith(".") and not any(c in "/\\:" for c in name)
 
 
 def quote_name(name: str) -> str:
