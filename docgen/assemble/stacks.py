@@ -16,12 +16,15 @@ from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import edge_names, edge_path
 from docgen.geometry.path import boxes_overlap, grow_box, path_box, path_length, points_at
-from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.segment import segment_end, segment_start
+from docgen.geometry.shapes import Box, Line, Path, Point, Segment
 from docgen.resolve import Layer, Piece, Seam, SeamSide, SeamTrimming
 
-LOOK_EVERY_MM = 1.0  # along a stitch line; where a part that lies there begins and ends is found to half of it
+GLANCE_MM = 4.0  # along a stitch line; a part that lies there is not missed when it is as wide
+LOOK_EVERY_MM = 1.0  # where it begins and ends is found to half of it
 MOST_PARTS = 60  # a stitch line of more parts is a curve in chords, and is looked at in equal stretches
 ON_EDGE_MM = 0.01  # a stitch line along the very edge of a part does not go through it
+Band = tuple[Path, float]  # an edge, and how wide it is skived
 Allowance = tuple[Bundle, Path]  # what is sewn along an edge, turned right side out, and that edge
 
 
@@ -34,6 +37,11 @@ class Spot:
     own_mm: float
     turned_mm: float
     lying_mm: Mapping[Copy, tuple[float, ...]]
+
+    def is_as(self, other: Spot) -> bool:
+        """Whether the same layers lie there."""
+        mine, its = ((one.own_mm, one.turned_mm, one.lying_mm) for one in (self, other))
+        return mine == its
 
     @property
     def all_mm(self) -> float:
@@ -207,8 +215,9 @@ def _look_along(
     boxes = [goods.box(item.outline) for item in lying if item.outline is not None]
     boxes += goods.turned_boxes(piece)
     boxes += [grow_box(path_box(edge), 2 * bundle.turned_mm) for bundle, edge in turned]
-    for line in lines:
-        stretches = [*_stretches(line, boxes)]
+    bands = [*_bands(piece)] if boxes else []
+
+    def look(line: Path, stretches: Sequence[tuple[float, float]]) -> Iterator[Spot]:
         places = ((begin + end) / 2 for begin, end in stretches)
         for (begin, end), (at, _) in zip(stretches, points_at(line, places), strict=True):
             own_mm, *turned_mm = goods.layers_at(piece, at)
@@ -220,6 +229,16 @@ def _look_along(
                     for one, layer in bundle.layers:
                         there[one] = (*there.get(one, ()), layer.thickness_mm)
             yield Spot(share_mm=end - begin, own_mm=own_mm, turned_mm=sum(turned_mm), lying_mm=there)
+
+    for line in lines:
+        stretches = [*_stretches(line, boxes, bands)]
+        spots = [*look(line, stretches)]
+        for index, (stretch, spot) in enumerate(zip(stretches, spots, strict=True)):
+            beside = spots[max(index - 1, 0) : index + 2]
+            if stretch[1] - stretch[0] > GLANCE_MM or all(spot.is_as(other) for other in beside):
+                yield spot
+            else:
+                yield from look(line, [*_share_out(*stretch, LOOK_EVERY_MM)])
 
 
 def add_lying(
@@ -244,24 +263,71 @@ def _is_on(goods: Goods, outline: Path, at: Point) -> bool:
     return goods.is_within(outline, at) and distance_to_path(outline, at) > ON_EDGE_MM
 
 
-def _stretches(line: Path, boxes: Sequence[Box]) -> Iterator[tuple[float, float]]:
-    """Parts of a line, as distances along it: short ones where something may lie, else one for each segment."""
+def _bands(piece: Piece) -> Iterator[Band]:
+    """The edges of a piece that are skived, and how wide."""
+    names = edge_names(piece.outline)
+    for skive in piece.marks.skives:
+        yield from ((edge_path(piece.outline, name), skive.width_mm) for name in skive.edges.split() if name in names)
+
+
+def _stretches(line: Path, boxes: Sequence[Box], bands: Sequence[Band]) -> Iterator[tuple[float, float]]:
+    """Parts of a line, as distances along it: short ones where something may lie, else as long as a segment has them."""
     lengths = [path_length(Path((segment,))) for segment in line.segments]
     if len(lengths) > MOST_PARTS:
-        yield from _share_out(0.0, sum(lengths))
+        yield from _share_out(0.0, sum(lengths), GLANCE_MM)
         return
     begun = 0.0
     for segment, length in zip(line.segments, lengths, strict=True):
         if length <= 0:
             continue
-        box = path_box(Path((segment,)))
-        if any(boxes_overlap(box, other) for other in boxes):
-            yield from _share_out(begun, begun + length)
-        else:
-            yield begun, begun + length
+        done = begun
+        for begin, end in _near(segment, length, [*boxes, *_bands_across(segment, bands)]):
+            if begun + begin > done:
+                yield done, begun + begin
+            yield from _share_out(max(done, begun + begin), begun + end, GLANCE_MM)
+            done = begun + end
         begun += length
+        if done < begun:
+            yield done, begun
 
 
-def _share_out(begin: float, end: float) -> Iterator[tuple[float, float]]:
-    count = max(1, -int(-(end - begin) // LOOK_EVERY_MM))
+def _bands_across(segment: Segment, bands: Sequence[Band]) -> Iterator[Box]:
+    """The boxes of skived bands that a segment does not run in from end to end."""
+    for edge, width_mm in bands:
+        if any(distance_to_path(edge, point) > width_mm for point in (segment_start(segment), segment_end(segment))):
+            yield grow_box(path_box(edge), width_mm)
+
+
+def _near(segment: Segment, length_mm: float, boxes: Sequence[Box]) -> list[tuple[float, float]]:
+    """Where a segment runs through boxes, as distances along it, in order and apart; an arc as a whole."""
+    if not isinstance(segment, Line):
+        box = path_box(Path((segment,)))
+        return [(0.0, length_mm)] if any(boxes_overlap(box, other) for other in boxes) else []
+    found: list[tuple[float, float]] = []
+    for begin, end in sorted(part for box in boxes if (part := _within(segment, length_mm, box)) is not None):
+        if found and begin <= found[-1][1]:
+            found[-1] = (found[-1][0], max(found[-1][1], end))
+        else:
+            found.append((begin, end))
+    return found
+
+
+def _within(line: Line, length_mm: float, box: Box) -> tuple[float, float] | None:
+    """Which part of a straight line lies in a box, as distances along it."""
+    begin, end = 0.0, length_mm
+    for start, run, low, high in (
+        (line.start.x, line.end.x - line.start.x, box.left, box.right),
+        (line.start.y, line.end.y - line.start.y, box.bottom, box.top),
+    ):
+        if not run:
+            if not low <= start <= high:
+                return None
+            continue
+        sides = sorted(((low - start) / run, (high - start) / run))
+        begin, end = max(begin, sides[0] * length_mm), min(end, sides[1] * length_mm)
+    return (begin, end) if begin < end else None
+
+
+def _share_out(begin: float, end: float, every_mm: float) -> Iterator[tuple[float, float]]:
+    count = max(1, -int(-(end - begin) // every_mm))
     yield from pairwise(begin + (end - begin) * step / count for step in range(count + 1))

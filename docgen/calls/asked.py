@@ -130,7 +130,7 @@ class CompareCall:
 class TraceCall:
     """A code, a PDF or a picture; the spec it leads to is saved into a new file when asked for."""
 
-    what: str = argument("WHAT", "the text of a code, a PDF, or a picture (PNG, JPEG)")
+    what: str = argument("WHAT", "the text of a code, a PDF, a picture (PNG, JPEG), or the file of a part")
     folder: str | Path = option("where the specs are (here)", "FOLDER", flag="--in", default=".")
     save: str | Path | None = option("write the spec it was made from into a new file", "FILE")
 

@@ -11,6 +11,7 @@ from docgen.classes import dataclass
 from docgen.layout_files import use_layouts
 from docgen.pages.drawn.export import draw_pieces
 from docgen.problems import CallRejected, Problem, shorten
+from docgen.resolve import show_shared
 from docgen.write import DRAWING_KINDS, replace_files, write_drawing
 from docgen.written.units.lengths import parse_length
 from docgen.written.units.numbers import WrittenError
@@ -30,7 +31,7 @@ class Exported:
 
 
 def export_pieces(asked: ExportCall) -> Exported:
-    """Write the pieces; those of each variant go into a folder of its own.
+    """Write the pieces; those of each variant go into a folder of its own, those that several share into the first one's.
 
     Raises SpecRejected, CallRejected, or WriteFailed; then nothing was written.
     """
@@ -40,7 +41,8 @@ def export_pieces(asked: ExportCall) -> Exported:
     with use_layouts(pick_layouts(asked.spec, asked.layouts)):
         builds = resolve_variants(read_for_shop(asked.spec)[0])
         check_pieces(builds[0], asked.pieces)
-        drawings = [(build, draw_pieces(build, kerf_mm=kerf_mm, names=asked.pieces)) for build in builds]
+        homes = [build for build in builds if build.has_pattern]
+        drawings = [(build, draw_pieces(show_shared(build), kerf_mm=kerf_mm, names=asked.pieces)) for build in homes]
     contents = {
         place_in(build.variant, f"{drawing.name}.{asked.to}"): write_drawing(drawing, asked.to)
         for build, drawn in drawings

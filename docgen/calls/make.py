@@ -30,7 +30,7 @@ from docgen.pages.marks.page import Packet, SheetCount
 from docgen.plan import plan_work
 from docgen.problems import CallRejected, Place, Problem, count_words, make_caution, refuse_unknown
 from docgen.read import Order, ShopFile, Spec, read_orders, share_orders
-from docgen.resolve import Printer, Printing, price_build
+from docgen.resolve import Printer, Printing, pick_homes, price_build
 from docgen.versions.compared.sides import tell_draft
 from docgen.write import load_writers, replace_files
 from docgen.written.units.telling import Show
@@ -202,7 +202,7 @@ def pick_variants(spec: Spec, names: tuple[str, ...], cores: int) -> tuple[Assem
     builds = resolve_variants(spec, partial(work_each, cores=cores))
     known = [build.variant for build in builds if build.variant]
     refuse_unknown("variant", names, known, "the spec has no variants")
-    return tuple(build for build in builds if not names or build.variant in names)
+    return pick_homes(tuple(build for build in builds if not names or build.variant in names))
 
 
 def _change_build(build: Assembled, asked: MakeCall) -> Assembled:

@@ -13,7 +13,15 @@ from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
 from docgen.problems import CallRejected, Problem, SpecRejected
 from docgen.read import ShopFile, Spec, find_shop_file, read_shop_file, read_spec
-from docgen.resolve import Accepted, Build, ShopSettings, add_shop_limits, resolve_shop_file, tell_edges_of
+from docgen.resolve import (
+    Accepted,
+    Build,
+    ShopSettings,
+    add_shop_limits,
+    name_findings,
+    resolve_shop_file,
+    tell_edges_of,
+)
 from docgen.written.units.telling import format_length
 
 DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
@@ -103,10 +111,10 @@ class Checked:
 
 
 def check_builds(builds: Sequence[Assembled], *more: Problem) -> Checked:
-    """What was found in any of the variants, each finding once, and `more` cautions after them; what was worked out of
-    each, with its variant, where there are variants."""
+    """What was found in any of the variants, each finding once with those that have it, and `more` cautions after
+    them; what was worked out of each, with its variant, where there are variants."""
     return Checked(
-        cautions=(*dict.fromkeys(caution for build in builds for caution in build.cautions), *more),
+        cautions=(*name_findings(builds), *more),
         accepted=tuple(dict.fromkeys(item for build in builds for item in build.accepted)),
         worked_out=tuple(
             (f"{name} ({build.variant})" if build.variant else name, words)

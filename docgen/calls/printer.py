@@ -7,7 +7,7 @@ from docgen.classes import dataclass
 from docgen.problems import CallRejected, shorten, suggest_any
 from docgen.read import SHOP_FILE, is_name, make_name, read_shop_file, read_source, replace_printer
 from docgen.resolve import Printer, ShopSettings, parse_measured
-from docgen.write import replace_files
+from docgen.write import replace_after
 from docgen.written.units.numbers import WrittenError
 
 
@@ -51,14 +51,20 @@ def record_printer(name: str, across: str, down: str, shop: str | Path | None = 
     across_mm = _parse_side("across", across)
     down_mm = _parse_side("down", down)
     keys = {"across": shorten(across), "down": shorten(down), "date": date}
-    settings = list_printers(shop if shop and Path(shop).exists() else None)
     path = Path(shop or SHOP_FILE)
-    source = read_source(path) if path.exists() else b""
     # A link stays a link: what it leads to is replaced.
     target = path.resolve()
-    replace_files(target.parent, {target.name: replace_printer(path, source, name, keys)})
+    known: set[str] = set()
+
+    def work_out() -> dict[str, bytes]:
+        is_there = path.exists()
+        known.update(printer.name for printer in (list_printers(path).printers if is_there else ()))
+        source = read_source(path) if is_there else b""
+        return {target.name: replace_printer(path, source, name, keys)}
+
+    replace_after(target.parent, work_out)
     printer = Printer(name=name, across_mm=across_mm, down_mm=down_mm, date=date)
-    return Recorded(path=path, printer=printer, is_new=name not in {one.name for one in settings.printers})
+    return Recorded(path=path, printer=printer, is_new=name not in known)
 
 
 def _parse_side(what: str, written: str) -> float:

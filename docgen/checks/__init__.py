@@ -13,8 +13,8 @@ from docgen.checks.accepting import accept_cautions, check_accepts
 from docgen.checks.explain import explain_check
 from docgen.checks.trade import Subject, run_checks
 from docgen.problems import Problem, SpecRejected, has_errors
-from docgen.read import Spec
-from docgen.resolve import Each, resolve_each, resolve_spec
+from docgen.read import Spec, own_words
+from docgen.resolve import Each, resolve_each, resolve_spec, share_templates
 
 __all__ = ["explain_check", "resolve_build", "resolve_variants"]
 
@@ -28,6 +28,7 @@ def resolve_build(spec: Spec, variant: str = "") -> Assembled:
     picked, plain = resolve_spec(spec, variant, problems)
     build = leave_apart(plain) if has_errors(problems) else put_together(plain)
     run_checks(Subject(spec=picked, build=build), problems)
+    problems = [own_words(problem, spec) for problem in problems]
     if has_errors(problems):
         raise SpecRejected(problems)
     cautions, accepted = accept_cautions(spec.accept, problems)
@@ -37,4 +38,5 @@ def resolve_build(spec: Spec, variant: str = "") -> Assembled:
 def resolve_variants(spec: Spec, each: Each | None = None) -> tuple[Assembled, ...]:
     """Every variant of a spec; of one without variants the build alone. `each` may work on them side by side. Raises
     SpecRejected as `resolve_build` does, with the problems of all variants in one go."""
-    return resolve_each(spec, resolve_build, each or (lambda work, count: map(work, range(count))))
+    builds = resolve_each(spec, resolve_build, each or (lambda work, count: map(work, range(count))))
+    return share_templates(builds, spec)

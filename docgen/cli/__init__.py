@@ -7,6 +7,7 @@ do without `typing`.
 from __future__ import annotations
 
 import sys
+import warnings
 from importlib import import_module
 
 from docgen.cli.telling import NOT_WRITTEN, STOPPED, UNHEARD, UnheardError, drop_output, flush, print_any_letter, tell
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns its exit code. `--help`, `--version` and wrong calls leave by SystemExit."""
     print_any_letter()
+    warnings.showwarning = _tell_warning
     try:
         return _run_and_flush(list(sys.argv[1:] if arguments is None else arguments))
     except KeyboardInterrupt:
@@ -35,6 +37,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
         from docgen.cli.errors import tell_error
 
         return tell_error(error)
+
+
+def _tell_warning(message: Warning | str, *_: object, **__: object) -> None:
+    """What a run has to tell that does not stop it."""
+    tell(str(message))
 
 
 def _run_and_flush(words: list[str]) -> int:

@@ -26,7 +26,7 @@ def tell_error(error: Exception) -> int:
     if isinstance(error, CallRejected | NotOurs | NotReadable | ScanMissing):
         return tell_call(str(error))
     if isinstance(error, WriteFailed):
-        tell(f"{error}\nthe folder holds what it held before")
+        tell(str(error) if error.left else f"{error}\nthe folder holds what it held before")
         return NOT_WRITTEN
     return tell_own_fault(error)
 

@@ -22,14 +22,15 @@ def run(asked: LayoutsCall) -> int:
     from pathlib import Path
 
     from docgen.layout_files import FOLDER_NAME, share_layouts
-    from docgen.write import WriteFailed, write_new_files
+    from docgen.write import WriteFailed, tidy, write_new_files
 
+    tidy(Path(asked.folder))
     missing, kept = share_layouts(asked.folder)
     if missing:
         try:
             write_new_files(Path(asked.folder), missing)
         except WriteFailed as error:
-            tell(f"cannot write {asked.folder}: {error.why}")
+            tell("\n".join(filter(None, [f"cannot write {asked.folder}: {error.why}", error.left])))
             return NOT_WRITTEN
         say(f"copied into {asked.folder}:\n  " + "\n  ".join(missing))
         is_found = os.path.basename(os.path.abspath(asked.folder)) == FOLDER_NAME

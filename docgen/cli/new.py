@@ -115,12 +115,9 @@ def _write_new(path: str, text: str, beside: dict[str, bytes]) -> bool:
     """Write a file that is not there yet and those beside it, all or none; what stands in the way is told."""
     from pathlib import Path
 
-    from docgen.write import WriteFailed, write_new_files
+    from docgen.write import AlreadyThere, WriteFailed, write_new_files
 
     folder, name = os.path.split(path)
-    if os.path.lexists(path):
-        tell(f"{path} is there already; nothing was written\nchoose another with --out FILE")
-        return False
     if not os.path.isdir(folder or "."):
         is_file = os.path.lexists(folder)
         why = "a part of its path is a file, not a folder" if is_file else "there is no such folder"
@@ -128,7 +125,12 @@ def _write_new(path: str, text: str, beside: dict[str, bytes]) -> bool:
         return False
     try:
         write_new_files(Path(folder), {name: text.encode("utf-8"), **beside})
+    except AlreadyThere as error:
+        if error.path.name != name:  # another run was first with the schema
+            return _write_new(path, text, {})
+        tell(f"{path} is there already; nothing was written\nchoose another with --out FILE")
+        return False
     except WriteFailed as error:
-        tell(f"cannot write {path}: {error.why}")
+        tell("\n".join(filter(None, [f"cannot write {path}: {error.why}", error.left])))
         return False
     return True

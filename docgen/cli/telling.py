@@ -1,7 +1,8 @@
 """Telling: what is printed, for a person or a program, and with which exit code a run ends. Only this package prints.
 
-Exit codes: 0 done, 1 the spec is wrong, 2 the call is wrong, 3 could not write, 70 a fault of docgen itself,
-130 stopped from the keyboard, 141 nobody reads what is printed.
+Exit codes: 0 done, 1 the spec is wrong, 2 the call is wrong, 3 could not write, 4 to 6 a traced page that is not current,
+not to be cut by, or of which nothing can be said; 70 a fault of docgen itself, 130 stopped from the keyboard, 141 nobody
+reads what is printed.
 """
 
 from __future__ import annotations
@@ -19,6 +20,9 @@ DONE = 0
 SPEC_WRONG = 1
 CALL_WRONG = 2
 NOT_WRITTEN = 3
+NOT_CURRENT = 4
+DO_NOT_CUT = 5
+CANNOT_BE_SAID = 6
 OWN_FAULT = 70
 STOPPED = 130
 UNHEARD = 141

@@ -51,7 +51,7 @@ def lay_out(
         sheets, pages = _set_up_both(plan, choices, date, is_draft)
         shop_page = lay_out_shop_page(plan, pages)
         documents = (
-            lay_out_pattern(plan, _correct(sheets), _correct(pages)),
+            *((lay_out_pattern(plan, _correct(sheets), _correct(pages)),) if plan.build.has_pattern else ()),
             lay_out_cutting_list(plan, pages),
             lay_out_build_sheet(plan, pages),
             lay_out_care_card(plan, pages, orders),

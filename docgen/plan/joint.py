@@ -1,5 +1,6 @@
 """Plans of variants -> one plan of what they take together."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
@@ -18,9 +19,10 @@ from docgen.plan.plan import (
     TrimmingItem,
 )
 from docgen.plan.supplies import plan_needles
-from docgen.resolve import Marks, Material, Piece, Price, TrimmingCut, Weight
+from docgen.resolve import Build, Marks, Material, Piece, Price, TrimmingCut, Weight, name_findings, tell_variants
 from docgen.tables.winding import count_full
 
+ALL, OTHERS = "each", "each of the other"
 Item = TypeVar("Item")
 Cut = TypeVar("Cut", CutItem, StrapItem)
 
@@ -35,9 +37,18 @@ def join_plans(plans: Sequence[Plan], title: str) -> Plan:
         raise ValueError("there are no plans to join")
     first = plans[0]
     makes = sum(plan.build.makes for plan in plans)
-    cautions = tuple(dict.fromkeys(caution for plan in plans for caution in plan.build.cautions))
+    cautions = name_findings([plan.build for plan in plans])
     accepted = tuple(dict.fromkeys(item for plan in plans for item in plan.build.accepted))
-    build = replace(first.build, title=title, variant="", makes=makes, cautions=cautions, accepted=accepted)
+    build = replace(
+        first.build,
+        title=title,
+        variant="",
+        makes=makes,
+        cautions=cautions,
+        accepted=accepted,
+        choices=(),
+        sharing=None,
+    )
     threads = _join_threads(plans)
     return replace(
         first,
@@ -50,30 +61,49 @@ def join_plans(plans: Sequence[Plan], title: str) -> Plan:
         supplies=_join_supplies(plans),
         weights=_join_weights(plans),
         cost=_join_costs(plans, makes),
-        joined=tuple((plan.build.variant, plan.build.makes) for plan in plans),
+        joined=tuple(_count_makes(plans)),
     )
+
+
+def _count_makes(plans: Sequence[Plan]) -> Iterator[tuple[str, int]]:
+    """How many are made of each variant; of the choices of a range those of one number are told together."""
+    builds = [plan.build for plan in plans]
+    if not all(build.choices for build in builds):
+        yield from ((build.variant, build.makes) for build in builds)
+        return
+    known = {build.variant: build.choices for build in builds}
+    numbers = Counter(build.makes for build in builds)
+    usual = numbers.most_common(1)[0][0]
+    for makes in (*(number for number in numbers if number != usual), usual):
+        alike = [build.variant for build in builds if build.makes == makes]
+        if makes == usual:
+            yield ALL if len(numbers) == 1 else f"{OTHERS} {len(alike)}", makes
+        else:
+            yield tell_variants(alike, known), makes
 
 
 def _join_materials(plans: Sequence[Plan]) -> tuple[MaterialPlan, ...]:
-    """Each material once; one whose thickness is another in a variant is another material."""
-    found: dict[Material, list[tuple[str, MaterialPlan]]] = {}
-    for plan in plans:
-        for material in plan.materials:
-            found.setdefault(material.material, []).append((plan.build.variant, material))
-    return tuple(_join_material(material, parts) for material, parts in found.items())
+    """Each material once; one that is other in a variant is another material, and says of which where it has the same
+    title."""
+    parts = [(plan.build, part) for plan in plans for part in plan.materials]
+    groups = list(_group(parts, lambda part: part.material, lambda part: part.material.title))
+    found: dict[Material, list[tuple[Build, MaterialPlan]]] = {}
+    for build, part in parts:
+        found.setdefault(part.material, []).append((build, part))
+    return tuple(_join_material(alike[0].material, names, found[alike[0].material]) for alike, names in groups)
 
 
-def _join_material(material: Material, parts: Sequence[tuple[str, MaterialPlan]]) -> MaterialPlan:
-    straps = [(variant, item) for variant, part in parts for item in part.straps]
-    items = [(variant, item) for variant, part in parts for item in part.items]
+def _join_material(material: Material, names: str, parts: Sequence[tuple[Build, MaterialPlan]]) -> MaterialPlan:
+    straps = [(build, item) for build, part in parts for item in part.straps]
+    items = [(build, item) for build, part in parts for item in part.items]
     return sum_material(
-        material,
-        tuple(_join_alike(alike, names) for alike, names in _group(straps, _strap_key, lambda item: item.title)),
-        tuple(_join_alike(alike, names) for alike, names in _group(items, _item_key, lambda item: item.name)),
+        replace(material, title=_name_variants(material.title, names)),
+        tuple(_join_alike(alike, told) for alike, told in _group(straps, _strap_key, lambda item: item.title)),
+        tuple(_join_alike(alike, told) for alike, told in _group(items, _item_key, lambda item: item.name)),
     )
 
 
-def _join_alike(alike: Sequence[Cut], names: Sequence[str]) -> Cut:
+def _join_alike(alike: Sequence[Cut], names: str) -> Cut:
     title = _name_variants(alike[0].title, names)
     return replace(alike[0], title=title, count=sum(item.count for item in alike))
 
@@ -99,33 +129,35 @@ def _worked(piece: Piece) -> Marks:
 
 
 def _group(
-    items: Sequence[tuple[str, Item]], key: Callable[[Item], object], name: Callable[[Item], str]
-) -> Iterator[tuple[list[Item], list[str]]]:
-    """Items that are alike, with the variants to name, none where all of that name are alike."""
-    found: dict[object, list[tuple[str, Item]]] = {}
-    for variant, item in items:
-        found.setdefault(key(item), []).append((variant, item))
+    items: Sequence[tuple[Build, Item]], key: Callable[[Item], object], name: Callable[[Item], str]
+) -> Iterator[tuple[list[Item], str]]:
+    """Items that are alike, with the variants to name; "" where all of that name are alike."""
+    found: dict[object, list[tuple[Build, Item]]] = {}
+    for build, item in items:
+        found.setdefault(key(item), []).append((build, item))
+    known = {build.variant: build.choices for build, _ in items}
     names = [name(item) for _, item in items]
     for group in found.values():
         alike = [item for _, item in group]
         is_all = len(group) == names.count(name(alike[0])) and len(group) > 1
-        yield alike, [] if is_all else [variant for variant, _ in group]
+        variants = list(dict.fromkeys(build.variant for build, _ in group))
+        yield alike, "" if is_all else tell_variants(variants, known)
 
 
-def _name_variants(title: str, variants: Sequence[str]) -> str:
+def _name_variants(title: str, variants: str) -> str:
     """The title, with the variants it is for."""
-    return f"{title} ({', '.join(variants)})" if variants else title
+    return f"{title} ({variants})" if variants else title
 
 
 def _join_threads(plans: Sequence[Plan]) -> tuple[ThreadNeed, ...]:
-    found: dict[tuple[str, str], list[tuple[str, ThreadNeed]]] = {}
+    found: dict[tuple[str, str], list[tuple[Build, ThreadNeed]]] = {}
     for plan in plans:
         for need in plan.threads:
-            found.setdefault((need.thread_words, need.by), []).append((plan.build.variant, need))
+            found.setdefault((need.thread_words, need.by), []).append((plan.build, need))
     return tuple(_join_thread(needs) for needs in found.values())
 
 
-def _join_thread(needs: Sequence[tuple[str, ThreadNeed]]) -> ThreadNeed:
+def _join_thread(needs: Sequence[tuple[Build, ThreadNeed]]) -> ThreadNeed:
     first = needs[0][1]
     needle_mm = sum(need.needle_thread_mm for _, need in needs)
     bobbin_mm = sum(need.bobbin_thread_mm for _, need in needs)
@@ -137,17 +169,20 @@ def _join_thread(needs: Sequence[tuple[str, ThreadNeed]]) -> ThreadNeed:
         bobbin_thread_mm=bobbin_mm,
         bobbins=count_full(bobbin_mm, first.bobbin_mm),
         spools=count_full(needle_mm + bobbin_mm, first.spool_mm),
-        hand=tuple(_name_hand(cut, variant) for variant, need in needs for cut in need.hand),
+        hand=tuple(_join_hand([(build, cut) for build, need in needs for cut in need.hand])),
     )
 
 
-def _name_hand(cut: HandThread, variant: str) -> HandThread:
-    return replace(cut, title=f"{cut.title} ({variant})")
+def _join_hand(cuts: Sequence[tuple[Build, HandThread]]) -> Iterator[HandThread]:
+    """Threads of one job and length are one line."""
+    for alike, names in _group(cuts, lambda cut: (cut.title, cut.length_mm), lambda cut: cut.title):
+        count = sum(cut.count for cut in alike)
+        yield replace(alike[0], title=_name_variants(alike[0].title, names), count=count)
 
 
 def _join_hardware(plans: Sequence[Plan]) -> Iterator[HardwareItem]:
     """Each kind once; one of another size in a variant is bought apart."""
-    items = [(plan.build.variant, item) for plan in plans for item in plan.hardware]
+    items = [(plan.build, item) for plan in plans for item in plan.hardware]
     for alike, names in _group(items, lambda item: replace(item.hardware, count=0), lambda item: item.hardware.name):
         hardware = alike[0].hardware
         yield HardwareItem(
@@ -159,7 +194,7 @@ def _join_hardware(plans: Sequence[Plan]) -> Iterator[HardwareItem]:
 
 def _join_trimmings(plans: Sequence[Plan]) -> Iterator[TrimmingItem]:
     """Each kind once, with every length that any variant cuts of it; one that is other in a variant is bought apart."""
-    items = [(plan.build.variant, item) for plan in plans for item in plan.trimmings]
+    items = [(plan.build, item) for plan in plans for item in plan.trimmings]
     for alike, names in _group(items, lambda item: replace(item.trimming, cuts=()), lambda item: item.trimming.name):
         counts: dict[TrimmingCut, int] = {}
         for cut, count in (entry for item in alike for entry in item.cuts):

@@ -7,9 +7,10 @@ later phase may import what is exported here; the rest of the package is its own
 from dataclasses import replace
 from pathlib import Path
 
+from docgen.read.bringing import bring_parts, list_brought, open_parts, own_words
 from docgen.read.check import check_document
 from docgen.read.keys import describe_keys, render_keys
-from docgen.read.kinds import Key
+from docgen.read.kinds import NAME_MOST, Key, list_keys
 from docgen.read.locate import locate_keys
 from docgen.read.orders import Order, read_orders, share_orders
 from docgen.read.schema import json_schema
@@ -83,7 +84,7 @@ from docgen.read.svg.found import FoundDrawing, FoundPiece, find_pieces
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
 from docgen.read.values import is_name, make_name
-from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, Names, Text, Value
+from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedPrice, NamedTable, Names, Text, Value
 
 
 def read_spec(path: str | Path) -> Spec:
@@ -96,5 +97,7 @@ def read_spec(path: str | Path) -> Spec:
     check_file_name(path)
     text = decode_source(path, source)
     document = parse_source(path, text)
-    spec = read_drawings(check_document(str(path), document, locate_keys(text)))
+    opened = open_parts(path, document)
+    checked = check_document(str(path), document, locate_keys(text), list_brought(opened))
+    spec = read_drawings(bring_parts(checked, opened) if opened else checked)
     return replace(spec, source=source, digest=make_digest(source, spec.files))

@@ -15,6 +15,7 @@ from docgen.read.values import check_name, describe_kind, is_name, make_name, re
 from docgen.read.words import list_words, name_key, name_path, name_table, quote_word
 from docgen.read.written import NamedLength, NamedPrice, Value
 
+MoreNames = Mapping[str, tuple[str, ...]]
 VALUES_MOST = 20_000
 READ_OVER = 2  # times what is allowed
 NAMED_EVERYWHERE = ("measures", "pieces")
@@ -24,9 +25,12 @@ MEASURE = Key(kind="length", meaning="A named length.", unit="length")
 ITEM_KINDS = {"lengths": "length", "texts": "text", "sides": "text"}
 
 
-def check_document(path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location]) -> Spec:
-    """The spec as written, with `problems` filled; `source` and `digest` are left empty."""
-    values, findings = check_keys(Spec, path, document, locations)
+def check_document(
+    path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location], more: MoreNames | None = None
+) -> Spec:
+    """The spec as written, with `problems` filled; `source` and `digest` are left empty. `more` are the names that its
+    parts bring into its tables."""
+    values, findings = check_keys(Spec, path, document, locations, more)
     unread = [word for word in NAMED_EVERYWHERE if not isinstance(document.get(word, {}), dict)]
     return replace(
         Spec(**values),
@@ -38,10 +42,16 @@ def check_document(path: str, document: Mapping[str, Any], locations: Mapping[Ke
 
 
 def check_keys(
-    owner: type[Any], path: str, document: Mapping[str, Any], locations: Mapping[KeyPath, Location]
+    owner: type[Any],
+    path: str,
+    document: Mapping[str, Any],
+    locations: Mapping[KeyPath, Location],
+    more: MoreNames | None = None,
 ) -> tuple[dict[str, Any], Findings]:
-    """Field -> value for a whole file whose keys the class `owner` declares, and what was found in it."""
+    """Field -> value for a whole file whose keys the class `owner` declares, and what was found in it; `more` are names
+    known besides its own, by table."""
     names, left_out = _list_names(owner, document)
+    names |= {table: (*names.get(table, ()), *known) for table, known in (more or {}).items()}
     findings = Findings(path, locations, names, left_out)
     if len(locations) > VALUES_MOST:
         what = f"the spec holds {len(locations):,} keys and values; at most {VALUES_MOST:,} are allowed"
@@ -58,6 +68,8 @@ def _list_names(
     left_out: set[tuple[str, str]] = set()
     for part in list_keys(owner):
         table = document.get(part.word)
+        if part.key.kind == "tables" and any(entry.word == "name" for entry in list_keys(part.key.of)):
+            names[part.word] = _list_given(table)
         if part.key.kind != "named tables" or (part.key.required and not table):
             continue
         if table is not None and not isinstance(table, dict):
@@ -71,8 +83,16 @@ def _list_names(
     return names, frozenset(left_out)
 
 
-def _read_keys(findings: Findings, owner: type[Any], table: Mapping[str, Any], at: KeyPath) -> dict[str, Any]:
-    """Field -> value for every key of the table; unknown and missing keys are noted."""
+def _list_given(table: Any) -> tuple[str, ...]:
+    """The names that entries of a list of tables bear, where they bear any."""
+    entries = [entry for entry in table if isinstance(entry, dict)] if isinstance(table, list) else []
+    return tuple(name for name in (entry.get("name") for entry in entries) if isinstance(name, str))
+
+
+def _read_keys(
+    findings: Findings, owner: type[Any], table: Mapping[str, Any], at: KeyPath, *, is_whole: bool = True
+) -> dict[str, Any]:
+    """Field -> value for every key of the table; unknown keys are noted, and missing ones where it is a whole one."""
     known = {part.word: part for part in list_keys(owner)}
     meant = [_report_unknown(findings, word, tuple(known), (*at, word)) for word in table if word not in known]
     values: dict[str, Any] = {}
@@ -82,7 +102,7 @@ def _read_keys(findings: Findings, owner: type[Any], table: Mapping[str, Any], a
             before = findings.refused
             values[part.field] = READERS[part.key.kind](findings, part.key, table[word], (*at, word))
             wrong += [part.field] if findings.refused > before else []
-        elif part.key.required and f'did you mean "{word}"?' not in meant:
+        elif is_whole and part.key.required and f'did you mean "{word}"?' not in meant:
             _report_missing(findings, part, at)
     if wrong and "wrong" in {field.name for field in fields(owner)}:
         values["wrong"] = tuple(wrong)
@@ -157,6 +177,25 @@ def _read_named_tables(findings: Findings, key: Key, raw: Any, at: KeyPath) -> t
             continue
         values = _read_keys(findings, key.of, item, here)
         if check_name(findings, f"in [{table}],", name, here):
+            items.append(key.of(**values, name=name, place=findings.place(here)))
+    return tuple(items)
+
+
+def _read_changes(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[Any, ...]:
+    """One table for each entry of another table that is changed."""
+    if not isinstance(raw, dict):
+        findings.error(
+            at, f"{name_key(at)} must be {KINDS[key.kind]}", f"write {name_key(at)} = {{ NAME = {{ ... }} }}"
+        )
+        return ()
+    items = []
+    for name, item in _cap_table(findings, key, raw, at).items():
+        here = (*at, name)
+        if not isinstance(item, dict):
+            what = f"{quote_word(name)} in {name_table(at)} must be a table of what is other"
+            findings.error(here, what, f'write {name} = {{ title = "..." }}')
+        elif findings.is_known(key.to, name, here):
+            values = _read_keys(findings, key.of, item, here, is_whole=False)
             items.append(key.of(**values, name=name, place=findings.place(here)))
     return tuple(items)
 
@@ -267,6 +306,8 @@ READERS: dict[str, Callable[[Findings, Key, Any, KeyPath], Any]] = {
     "measures": _read_measures,
     "prices": _read_prices,
     "table": _read_table,
+    "change": _read_table,
     "tables": _read_tables,
     "named tables": _read_named_tables,
+    "changes": _read_changes,
 }

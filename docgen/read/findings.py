@@ -88,13 +88,17 @@ class Findings:
             return
         names = self.names[table]
         mend = self.suggest(name, names)
-        if not names:
+        if table == "steps":
+            mend = mend or f"write name = {quote_word(name)} in the step that is meant"
+        elif not names:
             mend = f"the spec has no {table}; add [{table}.NAME]"
         elif not mend:
             mend = f"{table} has {list_words((quote_word(known) for known in names), most=12)}"
         lines = list(dict.fromkeys(str(self.place(at).line) for at in places[1:]))
         at = places[0]
-        what = f"{name_key(at)} = {quote_word(name)}, but there is no {name_table((table, name))}"
+        here = name_key(at)
+        there = "step of that name" if table == "steps" else name_table((table, name))
+        what = f"{here}{'' if here == name else f' = {quote_word(name)}'}, but there is no {there}"
         if lines:
             what += f" (the same on line{'s' if len(lines) > 1 else ''} {list_words(lines, most=8)})"
         self.error(at, what, mend, "name-not-there")

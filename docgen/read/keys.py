@@ -44,7 +44,7 @@ def _describe_table(owner: type[Any], table: str) -> tuple[KeyRow, ...]:
         key = part.key
         path = f"{table}.{part.word}" if table else part.word
         rows.append(KeyRow(table=table, key=part.word, told=key))
-        if key.of is not None:
+        if key.of is not None and not key.kind.startswith("change"):  # their keys stand under the table that is changed
             ending = {"tables": "[]", "named tables": ".NAME"}.get(key.kind, "")
             inner += _describe_table(key.of, path + ending)
     return (*rows, *inner)

@@ -108,10 +108,12 @@ KINDS = {
     "tables": "a list of tables",
     "named tables": "one table per name",
     "measures": "a table of name = length",
+    "change": "a table of those keys of that table that are other",
+    "changes": "a table of tables: the name of an entry of that table, and its keys that are other",
     "prices": "a table of name = price",
 }
 LIST_KINDS = frozenset(
-    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "measures", "prices"}
+    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "changes", "measures", "prices"}
 )
 
 

@@ -18,9 +18,10 @@ def json_schema() -> Schema:
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Build spec", **_make_table(Spec)}
 
 
-def _make_table(owner: type[Any]) -> Schema:
+def _make_table(owner: type[Any], *, is_whole: bool = True) -> Schema:
+    """A table of the keys of a class; one of changes alone needs none of them."""
     parts = list_keys(owner)
-    required = [part.word for part in parts if part.key.required]
+    required = [part.word for part in parts if part.key.required and is_whole]
     return {
         "type": "object",
         "properties": {part.word: _make_key(part.key) for part in parts},
@@ -76,4 +77,6 @@ SHAPES: dict[str, Callable[[Key], Schema]] = {
     "table": lambda key: _make_table(key.of),
     "tables": lambda key: _make_list(_make_table(key.of), key),
     "named tables": lambda key: _make_named(_make_table(key.of), key),
+    "change": lambda key: _make_table(key.of, is_whole=False),
+    "changes": lambda key: _make_named(_make_table(key.of, is_whole=False), key),
 }

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 from docgen.classes import dataclass
 from docgen.problems import Problem
 from docgen.read.kinds import key, list_limit_keys
-from docgen.read.spec_pieces import PieceSpec
-from docgen.read.spec_sewing import IronSpec, JoinSpec, SeamSpec, StitchSpec, StrapSpec
+from docgen.read.spec_pieces import PieceChangeSpec, PieceSpec
+from docgen.read.spec_sewing import IronSpec, JoinSpec, SeamSpec, StitchSpec, StrapChangeSpec, StrapSpec
 from docgen.read.spec_trimmings import TrimmingSpec
 from docgen.read.svg.drawing import Sketch
 from docgen.read.svg.name_mark import Picture
@@ -24,6 +24,7 @@ from docgen.tables.hardware import HARDWARE_KINDS
 from docgen.tables.material import WASTE_BY_KIND
 from docgen.tables.paper import CARD_SIZES_MM
 from docgen.tables.sewing import BEDS
+from docgen.tables.sizes import MOST_IN_A_RANGE
 from docgen.written.units.telling import format_percent
 
 
@@ -70,6 +71,7 @@ class PatternSpec(Table):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialSpec(NamedTable):
     title: Text = key("text", "Words for the lists.", otherwise="the table's name")
+    colour: Text = key("text", "Its colour, which follows the title in the lists.")
     kind: Text = key("choice", "What it is.", choices=("leather", "fabric", "foam", "board"), required=True)
     tannage: Text = key("choice", "How leather was tanned.", choices=("vegetable", "chrome", "combination"))
     finish: Text = key(
@@ -129,6 +131,7 @@ class HardwareSpec(NamedTable):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepSpec(Table):
     do: Text = key("note", "What is done, in plain words.", required=True)
+    name: Text = key("code", "Name by which a variant leaves it out; steps that go together may share one.")
     group: Text = key("text", "Heading of the part of the work it belongs to.")
     pieces: Names = key("names", "Pieces that are handled.", to="pieces", most=50)
     skives: Names = key("names", "Pieces that are skived.", to="pieces", most=50)
@@ -223,8 +226,45 @@ class CareSpec(Table):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VariantSpec(NamedTable):
     title: Text = key("text", "Words that follow the title of the build.", otherwise="the table's name")
-    measures: tuple[NamedLength, ...] = key("measures", "Measures that are other in this variant.", most=300)
+    axis: Text = key(
+        "code",
+        "What of a range it is a choice of, like width or colour: every choice of one axis is made with every choice of "
+        "the others, under their names joined by hyphens. A variant of such a name changes that one alone.",
+        otherwise="a variant by itself",
+    )
+    made: Flag = key("flag", "False: this one of the range is not made.", default=defaults.IS_MADE)
     makes: Count = key("count", "How many are made in this batch.", otherwise="as in [spec]", least=1, most=1000)
+    measures: tuple[NamedLength, ...] = key("measures", "Measures that are other in this variant.", most=300)
+    materials: tuple[MaterialSpec, ...] = key(
+        "changes", "What of materials is other.", of=MaterialSpec, to="materials", most=50
+    )
+    stitches: tuple[StitchSpec, ...] = key(
+        "changes", "What of stitches is other, as the thread.", of=StitchSpec, to="stitches", most=30
+    )
+    hardware: tuple[HardwareSpec, ...] = key(
+        "changes", "What of hardware is other, as its finish.", of=HardwareSpec, to="hardware", most=100
+    )
+    pieces: tuple[PieceChangeSpec, ...] = key(
+        "changes", "What of pieces is other: of, title, note.", of=PieceChangeSpec, to="pieces", most=300
+    )
+    straps: tuple[StrapChangeSpec, ...] = key(
+        "changes", "What of straps is other: of, lining, title, note.", of=StrapChangeSpec, to="straps", most=100
+    )
+    care: CareSpec | None = key("change", "What of the care card is other.", of=CareSpec)
+    without: Names = key("names", "Steps that are left out, by their name.", to="steps", most=50)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UseSpec(NamedTable):
+    use: Text = key("text", "File of the part: TOML in the spec's folder.", required=True)
+    measures: tuple[NamedLength, ...] = key("measures", "Measures of the part that are other here.", most=300)
+    instead: Names = key(
+        "texts",
+        'What of this spec stands for a material, stitch or other entry that the part names: "hide: body" puts this '
+        "spec's body in place of the part's hide.",
+        most=50,
+    )
+    before: Text = key("name", "Step before which its steps are done.", to="steps", otherwise="before all others")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -243,6 +283,7 @@ class Spec:
     problems: tuple[Problem, ...] = ()
     drawings: tuple[tuple[str, Sketch], ...] = ()
     files: tuple[tuple[str, bytes], ...] = ()
+    brought: tuple[tuple[str, str], ...] = ()  # prefix and file of each part that was brought in
     unread: tuple[str, ...] = ()  # tables that everything names and that are none, and what is far too much (noted)
     left_out: frozenset[tuple[str, str]] = frozenset()  # table and name of entries that are wrong in themselves (noted)
     mark: Picture | None = None
@@ -252,7 +293,16 @@ class Spec:
     pattern: PatternSpec | None = key("table", "How the pattern is printed.", of=PatternSpec)
     measures: tuple[NamedLength, ...] = key("measures", "Named lengths, used by name in any length.", most=300)
     variants: tuple[VariantSpec, ...] = key(
-        "named tables", "Variants with other measures; then only they are made.", of=VariantSpec, most=20
+        "named tables",
+        "Variants, other in what they say; then only they are made.",
+        of=VariantSpec,
+        most=MOST_IN_A_RANGE,
+    )
+    parts: tuple[UseSpec, ...] = key(
+        "named tables",
+        "Parts of the shop that are brought in, each from its file; their entries are called NAME-... here.",
+        of=UseSpec,
+        most=20,
     )
     materials: tuple[MaterialSpec, ...] = key(
         "named tables", "What pieces are cut from.", of=MaterialSpec, most=50, required=True

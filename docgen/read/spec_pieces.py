@@ -221,3 +221,12 @@ class PieceSpec(NamedTable):
         "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"
     )
     note: Text = key("note", "Words for the cutting list.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceChangeSpec(NamedTable):
+    """What of a piece a variant may change: by words and material, not by shape, which hangs on measures."""
+
+    title: Text = key("text", "Words for the label.")
+    of: Text = key("name", "Material it is cut from.", to="materials")
+    note: Text = key("note", "Words for the cutting list.")

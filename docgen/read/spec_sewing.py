@@ -28,6 +28,7 @@ class StitchSpec(NamedTable):
         default=defaults.MACHINE_TYPE,
     )
     thread: Text = key("thread", "Thread by Tex, ticket or V number, with fibre.", required=True)
+    colour: Text = key("text", "Colour of the thread, which follows it in the lists.")
     thread_strength: Text = key(
         "load",
         "What the thread breaks at; with different threads in needle and bobbin, the weaker one.",
@@ -233,4 +234,14 @@ class StrapSpec(NamedTable):
     overlap: Length = key(
         "length", "Keeper: how far its ends lie over each other; 0 where they meet.", default=defaults.KEEPER_OVERLAP_MM
     )
+    note: Text = key("note", "Words for the cutting list.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrapChangeSpec(NamedTable):
+    """What of a strap a variant may change: by words and material, not by shape, which hangs on measures."""
+
+    title: Text = key("text", "Words for the label.")
+    of: Text = key("name", "Material it is cut from.", to="materials")
+    lining: Text = key("name", "Material of the second layer.", to="materials")
     note: Text = key("note", "Words for the cutting list.")

@@ -3,9 +3,9 @@
 from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Length, Lengths, NamedTable, Names, Text
-from docgen.tables.defaults import CUT
+from docgen.tables import defaults
 from docgen.tables.sizes import MOST_CUT
-from docgen.tables.trimmings import SPARE, STOP_MM, TRIMMING_KINDS
+from docgen.tables.trimmings import SPARE, TRIMMING_KINDS
 from docgen.written.units.telling import format_mm, format_percent
 
 
@@ -42,13 +42,13 @@ class TrimmingSpec(NamedTable):
         "Length of one as it is cut; of a zip between its stops.",
         otherwise="from the seams that name it, or from along",
     )
-    cut: Count = key("count", "How many of that length for one make.", default=CUT, least=1, most=MOST_CUT)
+    cut: Count = key("count", "How many of that length for one make.", default=defaults.CUT, least=1, most=MOST_CUT)
     ends: Length = key(
         "length",
         "Added at each end of its run, to be turned under, sewn in or knotted.",
         otherwise=f"by kind: {_by_kind('ends_mm')}",
     )
-    stops: Length = key("length", "Zip: from each end of its run to its stop.", default=STOP_MM)
+    stops: Length = key("length", "Zip: from each end of its run to its stop.", default=defaults.STOP_MM)
     relaxed: Text = key(
         "percent", "Elastic: its length before it is stretched, as a share of its run.", otherwise="100 %"
     )

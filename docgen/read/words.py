@@ -17,6 +17,8 @@ NAMED_TABLES = frozenset(
         "straps",
         "hardware",
         "trimmings",
+        "variants",
+        "parts",
         "irons",
         "printers",
         "machines",

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from docgen.problems import Problem
 from docgen.read import Spec
-from docgen.resolve.build import WORK_KINDS, Accepted, Build, Step, WorkKind, by_name, find_bed
+from docgen.resolve.build import WORK_KINDS, Accepted, Build, Sharing, Step, WorkKind, by_name, find_bed
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     Choices,
@@ -60,7 +60,16 @@ from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming,
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name
 from docgen.resolve.seams.strip_holes import LaidStrip, lay_out_strips, tick_every_ten
-from docgen.resolve.sequence import closes, find_punching, side_pieces
+from docgen.resolve.sequence import closes, find_punching, is_punching, side_pieces
+from docgen.resolve.sharing import (
+    EACH,
+    label_materials,
+    name_findings,
+    pick_homes,
+    share_templates,
+    show_shared,
+    tell_variants,
+)
 from docgen.resolve.straps.strap import (
     END_NAMES,
     Strap,
@@ -71,8 +80,8 @@ from docgen.resolve.straps.strap import (
     from_end_mm,
     sewn_on_name,
 )
-from docgen.resolve.values import find_open_measures, read_measures
-from docgen.resolve.variants import Each, check_variants, pick_variant, resolve_each
+from docgen.resolve.values import find_open_measures, read_measures, words
+from docgen.resolve.variants import Each, check_variants, find_make, pick_variant, resolve_each
 
 
 def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spec, Build]:
@@ -80,9 +89,17 @@ def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spe
     added to the problems; the build is whole only when none of it is an error. ValueError for a variant that is not
     there."""
     problems += check_variants(spec)
-    spec, solved = _solve_measures(pick_variant(spec, variant), problems)
-    reader = read_measures(spec.measures, problems)
-    return spec, replace(grow_build(reader, spec), variant=variant, solved_measures=solved)
+    picked, solved = _solve_measures(pick_variant(spec, variant), problems)
+    reader = read_measures(picked.measures, problems)
+    build = grow_build(reader, picked)
+    choices = tuple((words(one.axis), one.name) for one in find_make(spec, variant).choices) if variant else ()
+    return picked, replace(
+        build,
+        variant=variant,
+        choices=choices,
+        solved_measures=solved,
+        materials=label_materials(build.materials, spec, picked),
+    )
 
 
 def _solve_measures(spec: Spec, problems: list[Problem]) -> tuple[Spec, tuple[tuple[str, float], ...]]:

@@ -59,6 +59,26 @@ class Accepted:
     reason: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sharing:
+    """The templates that several variants share: their `variants`, told apart in `words`, the `title` of what they have in
+    common, and the `home` in whose folder the pattern is printed."""
+
+    variants: tuple[str, ...]
+    title: str
+    words: str
+    home: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UsedPart:
+    """One of the shop's own parts that was brought in: its `name` here, its file, and the digest of that file."""
+
+    name: str = untold()
+    file: str = told("file")
+    digest: str = told("contents of the file")
+
+
 class Named(Protocol):
     @property
     def name(self) -> str: ...
@@ -76,8 +96,9 @@ def by_name(items: Iterable[N]) -> dict[str, N]:
 class Build:
     """Everything known about the build, in mm. `variant` is the variant's name, "" for the spec's own measures;
     `cautions` are printed on the pages they concern, `accepted` are those that the maker accepts; `files` are name and
-    bytes of the drawings it was made from; `unweighed` hardware and trimmings whose weight is not known;
-    `solved_measures` the measures that a seam gave, in mm."""
+    bytes of the drawings it was made from; `choices` are axis and code of each choice of a range that it is; `sharing`
+    tells with which variants it shares its templates, None for none; `unweighed` hardware and trimmings whose weight is
+    not known; `solved_measures` the measures that a seam gave, in mm."""
 
     code: str = told("code")
     title: str = told("title")
@@ -90,6 +111,8 @@ class Build:
     source: bytes = untold()
     files: tuple[tuple[str, bytes], ...] = untold(default=())
     variant: str = told("variant", default="")
+    choices: tuple[tuple[str, str], ...] = untold(default=())
+    sharing: Sharing | None = untold(default=None)
     holds: tuple[Held, ...] = told("holds", default=())
     pieces: tuple[Piece, ...] = told_parts("piece", default=())
     straps: tuple[Strap, ...] = told_parts("strap", default=())
@@ -98,6 +121,7 @@ class Build:
     materials: tuple[Material, ...] = told_parts("material", default=())
     stitches: tuple[Stitch, ...] = told_parts("stitch", default=())
     hardware: tuple[Hardware, ...] = told_parts("hardware", default=())
+    used_parts: tuple[UsedPart, ...] = told_parts("shop's part", default=())
     trimmings: tuple[Trimming, ...] = told_parts("trimming", default=())
     steps: tuple[Step, ...] = told_parts("step", default=())
     care: Care = told_parts("care card", default=Care())
@@ -119,6 +143,11 @@ class Build:
     def cut(self) -> tuple[Piece, ...]:
         """Everything that is cut and has a template: pieces, then straps."""
         return (*self.pieces, *(strap.piece for strap in self.straps))
+
+    @property
+    def has_pattern(self) -> bool:
+        """Whether its templates are printed with it, and not with another variant."""
+        return self.sharing is None or self.sharing.home == self.variant
 
     @property
     def titles(self) -> dict[str, str]:

@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import Any, Final
 
 from docgen.problems import Place, has_errors
-from docgen.read import HeadSpec, Spec
-from docgen.resolve.build import Build, by_name
+from docgen.read import HeadSpec, Spec, make_digest
+from docgen.resolve.build import Build, UsedPart, by_name
 from docgen.resolve.goods.contents import read_holds, read_inside
 from docgen.resolve.goods.parts import (
     read_care,
@@ -91,6 +91,7 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         source_name=spec.path.replace("\\", "/").rsplit("/", 1)[-1],
         source=spec.source,
         files=spec.files,
+        used_parts=_list_used(spec),
         shop=read_shop(spec.shop, spec.mark),
         printing=read_printing(reader, spec.pattern),
         steps=read_steps(spec.steps, photos),
@@ -102,6 +103,11 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         costs=read_costs(reader, spec.costs),
         front=words(head.front),
     )
+
+
+def _list_used(spec: Spec) -> tuple[UsedPart, ...]:
+    files = dict(spec.files)
+    return tuple(UsedPart(name=name, file=file, digest=make_digest(files[file], ())) for name, file in spec.brought)
 
 
 def fill_build(build: Build, parts: Parts) -> Build:

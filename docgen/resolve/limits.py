@@ -69,6 +69,6 @@ def _post_over(reader: Reader, written: tuple[Value[str], ...]) -> PostOver | No
         return None
     least, most = lengths
     if least > most:
-        reader.error(written[0].place, "the shortest post is longer than the longest", "write the shorter first")
+        reader.error(written[0].place, "the first of these lengths is more than the second", "write the shorter first")
         return None
     return least, most

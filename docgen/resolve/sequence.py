@@ -19,7 +19,7 @@ def find_punching(build: Build, steps: Sequence[Step]) -> dict[str, int]:
     found: dict[str, int] = {}
     for piece in build.pieces:
         named = [at for at, step in enumerate(steps) if piece.name in step.pieces]
-        punching = [at for at in named if _is_punching(steps[at])]
+        punching = [at for at in named if is_punching(steps[at])]
         if (piece.marks.holes or piece.marks.slits) and named:
             found[piece.name] = (punching or named)[0]
     return found
@@ -36,6 +36,7 @@ def closes(seam: Seam, piece: Piece) -> bool:
     return seam.length_mm >= CLOSED_SHARE * path_length(outline_path(piece.outline))
 
 
-def _is_punching(step: Step) -> bool:
+def is_punching(step: Step) -> bool:
+    """Whether a step speaks of punching, or has the tools for it to hand."""
     said = (step.do, *step.tools)
     return any(has_phrase(words, phrase) for words in said for phrase in ("punch", "hole", "awl", "drill"))

@@ -1,4 +1,4 @@
-"""Variants of one spec: the same build with other measures, each resolved for itself, their problems told together."""
+"""Variants of one spec: the same build with what they change, each resolved for itself, their problems told together."""
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
@@ -6,33 +6,80 @@ from functools import partial
 from typing import Any, TypeVar
 
 from docgen.problems import Problem, SpecRejected, make_error, suggest
-from docgen.read import Spec
+from docgen.read import CareSpec, HeadSpec, NamedTable, Spec, StepSpec, list_keys
 from docgen.resolve.build import Build
+from docgen.resolve.ranges import CHANGED, Make, all_of, check_range, list_makes, make_title, merge_lengths
 from docgen.resolve.values import words
+
+MOST_NAMED = 6
+B = TypeVar("B", bound=Build)
+T = TypeVar("T", bound=NamedTable)
 
 
 def pick_variant(spec: Spec, name: str) -> Spec:
-    """The spec with the measures, title and number of makes of a variant; as it is for "". ValueError for a name that
-    is not there."""
+    """The spec as a variant changes it; as it is for "". ValueError for a name that is not there."""
     if not name:
         return spec
-    variant = next((variant for variant in spec.variants if variant.name == name), None)
-    if variant is None:
+    make = find_make(spec, name)
+    changes = make.changes
+    tables: dict[str, Any] = {table: _merge(getattr(spec, table), all_of(changes, table)) for table in CHANGED}
+    return replace(
+        spec,
+        spec=_change_head(spec.spec, make),
+        measures=merge_lengths(spec.measures, (item for one in changes for item in one.measures)),
+        steps=_leave_out(spec, {value.value for one in changes for value in one.without}),
+        care=_change_care(spec.care, [one.care for one in changes if one.care is not None]),
+        **tables,
+    )
+
+
+def find_make(spec: Spec, name: str) -> Make:
+    """What of the spec is made under a name. ValueError for a name that is not there."""
+    make = next((make for make in list_makes(spec) if make.name == name), None)
+    if make is None:
         raise ValueError(f'the spec has no variant "{name}"')
-    other = {item.name: item for item in variant.measures}
-    measures = tuple(other.get(item.name, item) for item in spec.measures)
-    head = spec.spec
-    if head is not None:
-        own = words(variant.title, variant.name.replace("-", " "))
-        title = head.title and replace(head.title, value=f"{head.title.value}, {own}")
-        head = replace(head, title=title, makes=variant.makes or head.makes)
-    return replace(spec, spec=head, measures=measures)
+    return make
+
+
+def _change_head(head: HeadSpec | None, make: Make) -> HeadSpec | None:
+    """The head with the words and the number of makes of a variant."""
+    if head is None:
+        return None
+    makes = next((one.makes for one in reversed(make.changes) if one.makes), head.makes)
+    title = head.title and replace(head.title, value=make_title(head.title.value, [make]))
+    return replace(head, title=title, makes=makes)
+
+
+def _merge(entries: tuple[T, ...], changes: Iterable[Any]) -> tuple[T, ...]:
+    """Entries with what changes say of them, by name."""
+    merged: dict[str, Any] = {entry.name: entry for entry in entries}
+    for change in changes:
+        if change.name in merged:
+            merged[change.name] = _lay_over(merged[change.name], change)
+    return tuple(merged[entry.name] for entry in entries)
+
+
+def _lay_over(entry: Any, change: Any) -> Any:
+    """An entry with every key that is written in the change."""
+    written = {part.field: getattr(change, part.field) for part in list_keys(type(change))}
+    return replace(entry, **{field: value for field, value in written.items() if value not in (None, ())})
+
+
+def _leave_out(spec: Spec, names: set[str]) -> tuple[StepSpec, ...]:
+    return tuple(step for step in spec.steps if words(step.name) not in names) if names else spec.steps
+
+
+def _change_care(care: CareSpec | None, changes: Sequence[CareSpec]) -> CareSpec | None:
+    for change in changes:
+        care = change if care is None else _lay_over(care, change)
+    return care
 
 
 def check_variants(spec: Spec) -> list[Problem]:
-    """Measures of variants that the spec itself does not have: a slip of the pen would change nothing."""
+    """Measures of variants that the spec itself does not have, where a slip of the pen would change nothing; and what is
+    wrong with a range."""
     known = tuple(item.name for item in spec.measures)
-    return [
+    lost = [
         make_error(
             item.length.place,
             f'the variant "{variant.name}" changes the measure "{item.name}", which [measures] does not have',
@@ -42,9 +89,9 @@ def check_variants(spec: Spec) -> list[Problem]:
         for item in variant.measures
         if item.name not in known
     ]
+    return [*lost, *check_range(spec)]
 
 
-B = TypeVar("B", bound=Build)
 Each = Callable[[Callable[[int], Any], int], Iterable[Any]]
 """What calls a function with 0, 1, ... below a number and gives the results in this order, wherever it is called."""
 
@@ -55,7 +102,7 @@ def resolve_each(spec: Spec, resolve: Callable[[Spec, str], B], each: Each) -> t
     The spec's own measures must do as well. Raises SpecRejected with all problems of all of them, each once; one that
     only some variants have says which.
     """
-    names = ("", *(variant.name for variant in spec.variants))
+    names = ("", *(make.name for make in list_makes(spec)))
     results = list(each(partial(_try, spec, names, resolve), len(names)))
     found = [(name, result) for name, result in zip(names, results, strict=True) if not isinstance(result, Build)]
     if found:
@@ -72,17 +119,22 @@ def _try(spec: Spec, names: Sequence[str], resolve: Callable[[Spec, str], B], nu
 
 
 def gather_problems(found: Sequence[tuple[str, Sequence[Problem]]], names: Sequence[str]) -> tuple[Problem, ...]:
-    """Each problem once, with the variants that have it where it is not in the spec's own measures ("")."""
+    """Each problem once, with the variants that have it, where it is neither in the spec's own words ("") nor in all."""
     owners: dict[Problem, list[str]] = {}
     for name, problems in found:
         for problem in problems:
             owners.setdefault(problem, []).append(name)
-    return tuple(_name_owners(problem, having, len(names) - 1) for problem, having in owners.items())
+    variants = [name for name in names if name]
+    return tuple(_name_owners(problem, having, variants) for problem, having in owners.items())
 
 
-def _name_owners(problem: Problem, having: list[str], variants: int) -> Problem:
+def _name_owners(problem: Problem, having: list[str], variants: list[str]) -> Problem:
+    named = list(dict.fromkeys(having))
     if "" in having or not variants:
         return problem
-    listed = ", ".join(f'"{name}"' for name in dict.fromkeys(having))
-    kind = "variant" if len(having) == 1 else "variants"
-    return replace(problem, what=f"in the {kind} {listed}: {problem.what}")
+    if len(named) == len(variants) > 1:
+        return replace(problem, what=f"in every variant: {problem.what}")
+    kind = "variant" if len(named) == 1 else "variants"
+    told = ", ".join(f'"{name}"' for name in named[:MOST_NAMED])
+    more = f" and {len(named) - MOST_NAMED} more" if len(named) > MOST_NAMED else ""
+    return replace(problem, what=f"in the {kind} {told}{more}: {problem.what}")

@@ -10,10 +10,12 @@ from typing import Final
 SHOW: Final = "in"
 MAKES = 1
 CUT = 1
+IS_MADE = True  # of a range, all that its choices give
 IS_PAIR = False
 IS_MIRRORED = False
 IS_RULED = False
 CORNER_RADIUS_MM = 0.0
+STOP_MM = 5.0  # from the end of a zip's run to its stop, so that the slider clears the next seam
 # Sewing.
 MACHINE_TYPE = "301"
 ROWS = 1

@@ -50,13 +50,16 @@ HOLE_BY_KIND_MM = {
 HOLE_SLACK_MM = 0.5
 
 
-# Spares that may be counted with what the places take. Our choice.
+# Spares that may be counted with what the places take, of what can be spoiled when it is set. Our choice.
+KINDS_THAT_SPOIL = frozenset({"rivet", "tubular-rivet", "copper-rivet", "snap", "eyelet"})
 FEW_SPARES = 3
 SPARES_PER_PLACE = 0.25
 
 
-def count_spares(places: int) -> int:
-    """How many may be counted beyond those that so many places take."""
+def count_spares(kind: str, places: int) -> int:
+    """How many of a kind may be counted beyond those that so many places take."""
+    if kind not in KINDS_THAT_SPOIL:
+        return 0
     return max(FEW_SPARES, int(SPARES_PER_PLACE * places))
 
 

@@ -13,10 +13,14 @@ from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,
     HOLE_TO_STITCH_MM,
     LEAST_AT_FOLD_MM,
+    LEAST_PITCH_IN_BLADES,
     LEAST_TURNED_MM,
     LINING_OVER_MM,
+    MOST_PLAY_MM,
+    SKIVE_BEYOND_MM,
 )
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
+from docgen.tables.usual import GOODS_MM, MOST_WASTE
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
 from docgen.told import KEY, Figure, Told
 from docgen.written.units.telling import tell_value
@@ -94,6 +98,29 @@ class Limits:
     hand_thread_mm: float = limit(
         "length", "Longest thread that is cut for sewing by hand.", LONGEST_HAND_THREAD_MM, "longest hand thread"
     )
+    strap_play_mm: float = limit(
+        "length",
+        "Most that a strap or a folded piece is narrower than its ring or buckle.",
+        MOST_PLAY_MM,
+        "play in a fitting",
+    )
+    pitch_blade: float = limit(
+        "times", "Least length of a machine stitch: so many times its needle.", LEAST_PITCH_IN_BLADES, "pitch by needle"
+    )
+    skive_beyond_mm: float = limit(
+        "length",
+        "Most that a skived band is wider than the lap or hem it is for.",
+        SKIVE_BEYOND_MM,
+        "skive beyond its lap",
+        zero=True,
+    )
+    most_waste: float = limit("percent", "Most that may be lost of a hide or roll.", MOST_WASTE, "most waste")
+    leather_thickness_mm: PostOver = limit(
+        "lengths", "Thinnest and thickest leather.", GOODS_MM["leather"], "thickness of leather"
+    )
+    fabric_thickness_mm: PostOver = limit("lengths", "The same for cloth.", GOODS_MM["fabric"], "thickness of cloth")
+    foam_thickness_mm: PostOver = limit("lengths", "The same for foam.", GOODS_MM["foam"], "thickness of foam")
+    board_thickness_mm: PostOver = limit("lengths", "The same for board.", GOODS_MM["board"], "thickness of board")
     rivet_over_mm: PostOver = limit(
         "lengths",
         "How much longer than its stack the post of a rivet is, at least and at most.",
@@ -108,6 +135,11 @@ class Limits:
     def waste(self, kind: str) -> float:
         """The share of a kind of material that is lost in cutting."""
         return self.waste_leather if kind == "leather" else self.waste_other
+
+    def thickness_mm(self, kind: str) -> PostOver:
+        """The thinnest and thickest goods of a kind."""
+        own: PostOver = getattr(self, f"{kind}_thickness_mm")
+        return own
 
     def post_over_mm(self, kind: str) -> PostOver | None:
         """By how much the post of a kind of hardware is longer than its stack; None for kinds without a post."""

@@ -25,14 +25,37 @@ OTHER_HOLE_MM = 6.0
 SAME_PUNCH_MM = 0.25
 # Leather that must stay between two holes of a row.
 HOLES_BETWEEN_MM = 2.0
+# What stays beyond a stitch line, in a narrow piece, over what lies between it and its edge. Our choice.
+MORE_BEYOND_LINE_MM = 1.5
 # A stitch line nearer to the cut edge tears out.
 LEAST_INSET_MM = 1.0
 # Strips of a join that are sewn must lie over each other by this: a needle needs leather on both sides of it.
 LEAST_OVERLAP_MM = 2.0
 # A skive that leaves less leaves nothing to glue or sew.
 LEAST_SKIVED_MM = 0.1
-# A strap narrower than this share of its fitting slides and turns in it.
-LEAST_WIDTH_IN_FITTING = 0.5
+# What a strap is narrower than its ring or buckle at most; then it slides and turns in it. None at all (saddlers), 0.5 to
+# 1 mm, 2 mm (kredum.cz): a little over the loosest.
+MOST_PLAY_MM = 3.0
+# Least pitch in widths of the needle's blade: less than 60 % of the leather is left in the row. A double hole test punches
+# 3 apart (ASTM D4705 as taught), 12 per inch with a blade of 0.9 mm is 2.35.
+LEAST_PITCH_IN_BLADES = 2.5
+# Longest stitch in thread thicknesses: 5 per inch with Tex 70 by machine, fine thread in coarse hand work.
+MOST_PITCH_IN_THREADS = {"machine": 16.5, "hand": 13.0}
+# Shortest stitch by hand in thread thicknesses: 0.8 mm thread goes with 3.85 to 4 mm.
+LEAST_PITCH_IN_THREADS = 4.75
+# Longer stitches than this, a little over 5 per inch, belong to thread of at least that Tex (leatherworker.net, 93986: 5 to
+# 6 per inch with Tex 70 to 135; heavier thread with longer stitches).
+LONG_PITCH_MM = 5.2
+LONG_PITCH_TEX = 200
+# Leather in the stack, mm, and the least Tex that holds it: one row under what is usual for it (45 to 70 up to 2 mm, 70 to
+# 135 up to 4, 135 to 210 up to 6, 210 to 350 up to 10).
+LEAST_TEX_FROM_MM = ((8.0, 130), (4.0, 60), (0.0, 25))
+# The same by hand, as thickness of the thread in mm: a little under 0.35 to 0.5 mm up to 2 mm, 0.5 to 0.6 up to 4, 0.6 to
+# 0.8 up to 6, 0.8 to 1.0 up to 10.
+LEAST_HAND_FROM_MM = ((6.0, 0.6), (3.0, 0.4), (2.0, 0.3), (0.0, 0.2))
+# What a skived band is wider than its lap or hem: half as much again (8 mm turned, 12 skived) or 2 to 4 mm.
+SKIVE_BEYOND_MM = 12.0
+SKIVE_SHORT_MM = 0.5
 # Match marks of two partners, along their stitch lines.
 NOTCHES_MEET_MM = 1.5
 # The tip of a strap after its last hole, in widths of the strap.

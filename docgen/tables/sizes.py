@@ -28,3 +28,4 @@ GOODS_BY_KIND = {"leather": Sizes(what="leather", most_mm=25.0), "fabric": Sizes
 MOST_WASTE = 0.8
 # Pieces or straps of one kind in one make; an even number, so that pairs come out.
 MOST_CUT = 200
+MOST_IN_A_RANGE = 200  # makes of one range: 5 widths by 5 lengths by 8 colours

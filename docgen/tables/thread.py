@@ -31,6 +31,8 @@ TICKET_TO_V = {60: 46, 40: 69, 30: 92, 20: 138, 13: 207, 10: 277, 8: 346}
 # or 20).
 _METRIC = (60, 65, 70, 75, 80, 85, 90, 95, 100, 105, 110, 120, 125, 130, 140, 160, 180, 200, 230, 250)
 NEEDLE_SIZES = dict(zip(_METRIC, range(8, 28), strict=True))
+# What others print beside them: 110 as 17 (shoemaking.wiki), 120 as 20 (ukqu.co.uk).
+OTHER_NUMBERS = {110: (17,), 120: (20,)}
 
 # Mass of a thread per volume of the round it fills, g/cm3. Nylon 1.14 and polyester 1.38 at a fill of 0.8
 # (the fill is our choice, to agree with trade charts); linen from one measured thread (25/3, 198 tex, 0.57

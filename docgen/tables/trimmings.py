@@ -5,7 +5,6 @@ All figures are common practice, no published source; a spec may write its own f
 
 from docgen.classes import dataclass
 
-STOP_MM = 5.0  # from the end of a zip's run to its stop, so that the slider clears the next seam
 SPARE = 0.05  # bought on top of what is cut, for a join that must not fall on a corner
 LEAST_RELAXED = 0.3  # elastic stretches to about three times its length at most
 MOST_SPARE = 0.5  # more than that is a number mistaken: our choice

@@ -11,7 +11,17 @@ from typing import TYPE_CHECKING, Final
 
 from docgen.fonts import FACES, cap_height_mm
 from docgen.write.enclosed import Enclosed, NotReadable, read_enclosed
-from docgen.write.files import WriteFailed, explain, replace_files, write_new_files, write_new_folder
+from docgen.write.files import (
+    AlreadyThere,
+    PutBackWarning,
+    WriteFailed,
+    explain,
+    replace_after,
+    replace_files,
+    tidy,
+    write_new_files,
+    write_new_folder,
+)
 
 if TYPE_CHECKING:
     from docgen.pages.drawn.export import Drawing

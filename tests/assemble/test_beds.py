@@ -12,6 +12,7 @@ from short_specs import piece, seam, step
 
 from docgen.assemble import Assembled
 from docgen.checks import resolve_variants
+from docgen.checks.trade import CHECKS
 from docgen.problems import Problem
 from docgen.read import read_spec
 from docgen.tables.sewing import BEDS
@@ -134,3 +135,11 @@ def test_the_order_of_late_landings_is_told_by_the_bed_where_it_is_said(resolve_
     late = shut("120 mm", 100)
     checks = {bed: [one.check for one in told(resolve_text((on(bed) if bed else "") + late))] for bed in ("", *BEDS)}
     assert checks == {"": ["steps-out-of-order"], "flat": ["bed-cannot-reach"], "cylinder": [], "post": []}
+
+
+def test_what_is_not_told_of_edges_sewn_to_edges_is_explained(resolve_text: Resolve) -> None:
+    """A gusset between two panels closes with its corners outside: silent on a flat bed, and the rule says why."""
+    closed = GUSSET.replace(ON, "").replace(PATCH % "gusset", "")
+    assert told(resolve_text(on("flat") + closed)) == []
+    rule = next(one for one in CHECKS if one.id == "bed-cannot-reach")
+    assert "Round the corners of a stiff one an arm is handier" in rule.says

@@ -14,9 +14,12 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent))
 
 from slips.builds import correct_builds
+from slips.by_hand import KIND as BY_HAND
+from slips.by_hand import hand_slips
 from slips.judged import why_free
 from slips.mends import follow_mend
 from slips.operators import OPERATORS, Slip
+from slips.right import right_changes
 from slips.told import Checker
 
 from docgen.problems import Problem
@@ -43,6 +46,7 @@ def main() -> None:
     print(f"{'kind':45} slips  free  knowable  told  share  points  followed right/astray/not")
     for kind, told in [*by_kind.items(), ("all", rows)]:
         _print_row(kind, told)
+    _print_false_alarms(asked)
     for row in rows:
         if not row.free and not row.problems:
             print(f"MISSED  {row.build}: {row.slip.label}")
@@ -72,6 +76,8 @@ def _draw(asked: argparse.Namespace) -> list[tuple[str, Slip, Checker, frozenset
         for kind, slips in OPERATORS.items():
             if re.search(asked.kind, kind):
                 every += [(name, slip, checker, before, text) for slip in slips(text)]
+        if re.search(asked.kind, BY_HAND):
+            every += [(name, slip, checker, before, text) for slip in hand_slips(name, text)]
     if asked.all:
         return every
     return _even_draw(every, asked.number, random.Random(asked.seed))
@@ -90,6 +96,27 @@ def _even_draw(every: list, number: int, chance: random.Random) -> list:
             if group:
                 drawn.append(group.pop())
     return drawn[:number]
+
+
+def _print_false_alarms(asked: argparse.Namespace) -> None:
+    """What is said of builds that are right, and of changes that leave them so."""
+    alarms: list[str] = []
+    count = changes = 0
+    for name, (text, folder) in correct_builds().items():
+        if not re.search(asked.build, name):
+            continue
+        checker = Checker(folder)
+        own = checker.problems(text)
+        before = {problem.what for problem in own}
+        count += 1
+        alarms += [f"FALSE ALARM  {name}: {problem.check}: {problem.what}" for problem in own]
+        for what, changed in right_changes(name, text):
+            changes += 1
+            told = [problem for problem in checker.problems(changed) if problem.what not in before]
+            alarms += [f"FALSE ALARM  {name}: {what}\n        {problem.check}: {problem.what}" for problem in told]
+    print(f"{count} correct builds and {changes} correct changes: {len(alarms)} false alarms")
+    for alarm in alarms:
+        print(alarm)
 
 
 def _tell(name: str, slip: Slip, checker: Checker, before: frozenset[str], text: str) -> Told:

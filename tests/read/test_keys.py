@@ -27,7 +27,7 @@ def declared(owner: type[Any] = Spec, table: str = "") -> Iterator[tuple[str, st
             continue
         word = field.name.replace("_", "-")
         yield table, word, key
-        if key.of is not None:
+        if key.of is not None and not key.kind.startswith("change"):
             ending = {"table": "", "tables": "[]", "named tables": ".NAME"}[key.kind]
             yield from declared(key.of, f"{table}.{word}{ending}".lstrip("."))
 

@@ -87,6 +87,11 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         hole_edge=2.2,
         hole_stitch_mm=1.7,
         lining_larger_mm=2.7,
+        strap_play_mm=4.7,
+        pitch_blade=2.8,
+        skive_beyond_mm=9.7,
+        most_waste=0.44,
+        leather_thickness_mm=(0.7, 5.7),
         rivet_over_mm=(1.1, 1.7),
         tubular_rivet_over_mm=(2.1, 2.7),
         snap_over_mm=(3.1, 3.7),
@@ -99,6 +104,12 @@ def test_a_sentence_tells_the_limit_in_force() -> None:
         "hole-on-stitch-line": "1.7 mm",
         "lining-larger": "2.7 mm",
         "post-length": "1.1 to 1.7 mm",
+        "strap-loose-in-fitting": "4.7 mm",
+        "strap-unlike-its-buckle": "4.7 mm",
+        "pitch-short-for-needle": "2.8 times",
+        "skive-misses-lap": "9.7 mm",
+        "waste-unusual": "44 %",
+        "thickness-unusual": "0.7 to 5.7 mm",
     }
     assert {check.id for check in CHECKS if check.limits} == told.keys()
     for check in CHECKS:

@@ -168,12 +168,15 @@ def test_a_step_that_names_no_piece_sets_hardware_in_all(cautions: Tell) -> None
 
 
 def test_many_small_pockets_do_not_close_a_panel(cautions: Tell) -> None:
-    """Each pocket takes 200 mm of thread line; five of them on a panel of 700 mm all round leave it open."""
+    """Each pocket takes 200 mm of thread line; five of them on a panel of 1300 mm all round leave it open."""
     steps = "".join(f'[[steps]]\ndo = "Sew {n}."\nseams = ["s{n}"]\n' for n in range(5))
     pockets = "".join(
         f'[pieces.p{n}]\nof = "body"\nshape = "rectangle"\nsize = ["80 mm", "60 mm"]\n'
         f'[seams.s{n}]\nstitch = "main"\nmeet = ["p{n}: left bottom right", "back"]\n'
         for n in range(5)
     )
-    back = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["200 mm", "150 mm"]\n'
-    assert cautions(back + pockets + steps) == ""
+    back = '[pieces.back]\nof = "body"\nshape = "rectangle"\nsize = ["500 mm", "150 mm"]\nlandings = [\n'
+    lands = "".join(
+        f'  {{ piece = "p{n}", at = "{10 + 95 * n} mm from left, 20 mm from bottom" }},\n' for n in range(5)
+    )
+    assert cautions(back + lands + "]\n" + pockets + steps) == ""

@@ -93,7 +93,8 @@ a.toml:32: error: there is no piece, join or strap "bolt"
 """,
     ),
     "things without room": (
-        PANELS
+        PANELS.split(", { edges")[0]
+        + "]\n<bare front>\n"
         + '[[holds]]\nwhat = "book"\nsize = ["1 mm", "2 mm", "3 mm"]\n'
         + '[seams.s]\nstitch = "main"\nmeet = ["back: left", "front: left"]\n',
         """\

@@ -34,6 +34,20 @@ of = "cloth"
 size = ["200.8 mm", "150 mm"]
 """)
 ON_LINE = SEWN.replace("[pieces.front]", 'holes = [{ at = "10 mm from left, middle", punch = "5 mm" }]\n[pieces.front]')
+WASTED = SEWN.replace(
+    "[pieces.back]", '[materials.side]\nkind = "leather"\nthickness = "2 mm"\nwaste = "45 %"\n[pieces.back]'
+)
+RINGED = write_out("""\
+<hardware ring: 1, D ring>
+inside = "22 mm"
+bar = "4 mm"
+<strap>
+finished = "400 mm"
+ends = [{ shape = "turned", back = "40 mm", around = "ring" }, { shape = "square" }]
+""")
+BANDED = PANEL.format(
+    more='hems = [{ edges = "top", turn = "10 mm" }]\nskives = [{ edges = "top", width = "15 mm", to = "1 mm" }]'
+)
 COARSE = '[stitches.own]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "4 mm"\n'
 
 
@@ -46,6 +60,18 @@ COARSE = '[stitches.own]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch
         (LINED, 'lining-larger = "0.5 mm"', "lining-larger"),
         (ON_LINE, 'hole-stitch = "4 mm"', "hole-on-stitch-line"),
         (SEWN, 'needle-share = "30 %"', "needle-too-fine"),
+        (SEWN, 'pitch-blade = "3.1 times"', "pitch-short-for-needle"),
+        (SEWN, 'leather-thickness = ["1 mm", "1.9 mm"]', "thickness-unusual"),
+        (LINED, 'fabric-thickness = ["0.5 mm", "1 mm"]', "thickness-unusual"),
+        (
+            LINED.replace('"fabric"', '"foam"').replace("0.4", "1"),
+            'foam-thickness = ["2 mm", "5 mm"]',
+            "thickness-unusual",
+        ),
+        (LINED.replace('"fabric"', '"board"'), 'board-thickness = ["0.5 mm", "2 mm"]', "thickness-unusual"),
+        (WASTED, 'most-waste = "40 %"', "waste-unusual"),
+        (RINGED, 'strap-play = "1 mm"', "strap-loose-in-fitting"),
+        (BANDED, 'skive-beyond = "4 mm"', "skive-misses-lap"),
     ],
 )
 def test_a_check_goes_by_the_limit_that_is_written(cautions: Tell, text: str, limit: str, check: str) -> None:
@@ -115,7 +141,7 @@ def test_the_shop_says_what_the_spec_leaves_open(resolve_text: Resolve) -> None:
         ),
         (
             'rivet-over = ["3 mm", "2 mm"]',
-            'a.toml:19: error: the shortest post is longer than the longest\n    written: "3 mm"\n'
+            'a.toml:19: error: the first of these lengths is more than the second\n    written: "3 mm"\n'
             "    mend:    write the shorter first\n",
         ),
     ],

@@ -7,7 +7,6 @@ import re
 import signal
 import subprocess
 import sys
-import time
 import tomllib
 from collections.abc import Callable
 from dataclasses import replace
@@ -100,7 +99,7 @@ def test_drawings_are_kept_under_their_own_names_and_the_copy_can_be_made_again(
     folder = tmp_path / "issued" / "drawn-flap" / "1"
     assert (folder / "shapes" / "flap.svg").read_text() == SVG
     assert resolve_build(read_spec(outcome.issued.spec_path)).digest == outcome.issued.digest
-    assert f"{folder}  (the spec and 1 drawing; keep this folder, for example in git)" in describe_issue(outcome)
+    assert f"{folder}  (the spec and 1 file; keep this folder, for example in git)" in describe_issue(outcome)
     (tmp_path / "shapes" / "flap.svg").write_text(SVG.replace('width="80" height="60"/', 'width="80" height="50"/'))
     assert "height: 1 31/32 in (50 mm), was 2 3/8 in (60 mm)" in describe_refusal(refusal(spec))
 
@@ -287,36 +286,34 @@ def test_a_run_killed_at_any_moment_leaves_the_version_whole_or_absent(write_bag
     assert read_issued(folder).source == spec.read_bytes()
 
 
-def test_what_a_killed_run_left_is_swept_once_it_is_old(write_bag, tmp_path, issue):
+def test_what_a_killed_run_left_is_swept_by_the_next_issue_also_where_nothing_is_new(write_bag, tmp_path, issue):
     top = tmp_path / "issued" / "field-bag"
-    old, young = top / ".docgen-unfinished-1-old", top / ".docgen-unfinished-2-young"
-    for left in (old, young):
-        left.mkdir(parents=True)
-    long_ago = time.time() - 7200
-    os.utime(old, (long_ago, long_ago))
-    issue(write_bag())
-    assert sorted(os.listdir(top)) == [".docgen-unfinished-2-young", "3"]
+    spec = write_bag()
+    for _ in range(2):
+        (top / ".docgen-unfinished-1").mkdir(parents=True)
+        issue(spec)
+        assert os.listdir(top) == ["3"]
 
 
-# Waits at the rename until the other one has come as far.
+# Waits before it writes until the other one has come as far.
 AT_ONCE = """
 import os, sys, time
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.checks import resolve_build
-from docgen.versions.kept.issue import record_version
+from docgen.versions.kept import issue
 from docgen.versions.kept.register import VersionRefused
 from docgen.versions.compared.words import describe_issue, describe_refusal
 spec, own, other = sys.argv[1:]
-rename = os.rename
+write = issue.write_new_folder
 def wait(*given):
     open(own, "w").close()
     while not os.path.exists(other):
         time.sleep(0.01)
-    return rename(*given)
-os.rename = wait
+    return write(*given)
+issue.write_new_folder = wait
 try:
-    print(describe_issue(record_version(spec, resolve_build(read_spec(spec)), "2026-03-31")))
+    print(describe_issue(issue.record_version(spec, resolve_build(read_spec(spec)), "2026-03-31")))
 except VersionRefused as error:
     print(describe_refusal(error))
 """

@@ -49,7 +49,7 @@ def listing(folder):
 
 
 def test_spec_and_drawing_come_back(pdf, tmp_path, capsys):
-    assert main(["trace", str(pdf), "--save", "back/new.toml"]) == 0
+    assert main(["trace", str(pdf), "--save", "back/new.toml"]) == 4
     assert listing(tmp_path / "back") == ["new.toml", "patch.svg"]
     assert (tmp_path / "back" / "new.toml").read_text() == SPEC
     assert (tmp_path / "back" / "patch.svg").read_text() == DRAWING

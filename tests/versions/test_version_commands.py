@@ -208,6 +208,21 @@ def test_a_code_is_traced_and_its_spec_saved(run, write_bag, here, issue):
     assert (here / "back.toml").read_bytes() == (here / "field-bag.toml").read_bytes()
 
 
+def test_how_a_page_stands_is_told_by_the_exit_code_too(run, write_bag, issue):
+    old = issue(write_bag()).digest
+    code = f"SPEC:FIELD-BAG/3/{old}/PATTERN/4"
+    assert run("trace", code)[0] == 0
+    assert run("trace", code.replace("/3/", "/3-DRAFT/"))[0] == 4
+    assert run("trace", code.replace(old, "0123456789"))[0] == 5
+    assert run("trace", code.replace("/3/", "/3-DRAFT/").replace(old, "0123456789"))[0] == 5
+    assert run("trace", code.replace("FIELD-BAG/3", "FIELD-BAG/9"))[0] == 6
+    assert run("trace", code.replace("FIELD-BAG/3", "FIELD-BAG/9-DRAFT"))[0] == 4
+    new = issue(write_bag(('version = "3"', 'version = "4"'))).digest
+    assert run("trace", code)[0] == 4
+    assert run("trace", f"SPEC:FIELD-BAG/4/{new}/PATTERN/4")[0] == 0
+    assert run("trace", f"SPEC:FIELD-BAG/9-DRAFT/{old}/PATTERN/4")[0] == 6
+
+
 def test_what_cannot_be_traced_ends_with_2(run, here):
     assert run("trace", "hello") == (
         2,

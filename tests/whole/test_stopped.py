@@ -12,8 +12,8 @@ from killed import run_to_death
 
 from docgen.cli import main
 
-# Calls that touch the disk: for each of five files fsync and link, then five times replace, so that from the eleventh on
-# there are new files.
+# Calls that touch the disk: for each of five files fsync and link, fsync of the journal, then five times replace, so that
+# from the twelfth on there are new files.
 TOUCHING = ("fsync", "replace", "link")
 
 
@@ -51,21 +51,23 @@ def earlier(sleeve, tmp_path):
     return tmp_path
 
 
-@pytest.mark.parametrize("moment", [0, 4, 9, 10, 12, 14])
+@pytest.mark.parametrize("moment", [0, 4, 9, 10, 11, 13, 15])
 def test_killed_while_it_writes_every_file_is_whole(sleeve, earlier, later, moment):
     before = read_files(earlier)
     assert run_to_death(lambda: main(arguments(sleeve, earlier, "2026-04-01")), TOUCHING, moment) == -signal.SIGKILL
     after = read_files(earlier)
     assert after.keys() == before.keys()
     assert all(after[name] in (before[name], later[name]) for name in after)
-    assert sum(after[name] == later[name] for name in after) == max(0, moment - 10)
+    assert sum(after[name] == later[name] for name in after) == max(0, moment - 11)
 
 
 def test_run_after_a_killed_one_writes_all_and_sweeps_up(sleeve, earlier, later):
-    assert run_to_death(lambda: main(arguments(sleeve, earlier, "2026-04-01")), TOUCHING, 12) == -signal.SIGKILL
+    assert run_to_death(lambda: main(arguments(sleeve, earlier, "2026-04-01")), TOUCHING, 13) == -signal.SIGKILL
     assert [path.name for path in earlier.iterdir() if path.name.startswith(".docgen-")]
     command = [sys.executable, "-m", "docgen", *arguments(sleeve, earlier, "2026-04-01")]
-    assert subprocess.run(command, timeout=60, capture_output=True).returncode == 0
+    made = subprocess.run(command, timeout=60, capture_output=True, text=True)
+    assert made.returncode == 0
+    assert "a run before was stopped while it put its files in place; what stood there before is back: p" in made.stderr
     assert read_files(earlier) == later
     assert sorted(path.name for path in earlier.iterdir()) == sorted(f"{name}.pdf" for name in FILES)
 

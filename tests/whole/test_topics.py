@@ -5,7 +5,7 @@ import tomllib
 
 import pytest
 
-from docgen.checks import resolve_build
+from docgen.checks import resolve_variants
 from docgen.cli import main
 from docgen.plan import plan_work
 from docgen.read import describe_keys, read_spec
@@ -14,6 +14,8 @@ from docgen.topics import TOPICS, WHOLE, read_topic
 DRAWING = """\
 <svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="60mm" viewBox="0 0 100 60">
 <g id="flap"><path d="M0 0h60v40h-60z"/><circle id="stud" cx="30" cy="20" r="2"/></g></svg>"""
+
+PART = "".join(f"{line[6:]}\n" for line in read_topic("parts").splitlines() if line.startswith("#     "))
 
 
 def write(name):
@@ -45,9 +47,10 @@ def test_the_example_is_right_and_silent(name, tmp_path):
     (tmp_path / "flap.svg").write_text(DRAWING, encoding="utf-8")
     path = tmp_path / "key-sleeve.toml"
     path.write_text(write(name), encoding="utf-8")
+    (tmp_path / "parts").mkdir()
+    (tmp_path / "parts" / "ring-tab.toml").write_text(PART, encoding="utf-8")
     spec = read_spec(path)
-    for variant in [variant.name for variant in spec.variants] or [""]:
-        build = resolve_build(spec, variant)
+    for build in resolve_variants(spec):
         accepted = {accept.check.value for accept in spec.accept}
         assert [caution.what for caution in build.cautions if caution.check not in accepted] == []
         assert plan_work(build).is_proposed == (name not in (WHOLE, "steps"))

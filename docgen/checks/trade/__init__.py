@@ -9,7 +9,7 @@ from pkgutil import iter_modules
 
 from docgen.checks.trade.check import REGISTERED, Subject
 from docgen.checks.trade.earlier import EARLIER, EARLIER_CHECKS
-from docgen.problems import Problem, has_errors, make_caution, make_error
+from docgen.problems import Place, Problem, has_errors, make_caution, make_error
 
 __all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Subject", "run_checks"]
 
@@ -20,9 +20,17 @@ CHECKS = tuple(sorted(REGISTERED, key=lambda check: check.needs_whole))
 
 
 def run_checks(subject: Subject, problems: list[Problem]) -> None:
-    """Add what the checks find to the problems."""
+    """Add what the checks find to the problems. At a value that is an error already no caution is told: one cause is one
+    problem."""
     for check in CHECKS:
         if check.needs_whole and has_errors(problems):
             continue
         make = make_error if check.stops else make_caution
-        problems += [make(place, what, mend, check.id, at) for place, what, mend, at in check.find(subject)]
+        wrong = {problem.place for problem in problems if problem.severity == "error"}
+        found = [make(place, what, mend, check.id, at) for place, what, mend, at in check.find(subject)]
+        problems += [problem for problem in found if check.stops or not _is_in(problem.place, wrong)]
+
+
+def _is_in(place: Place, wrong: set[Place]) -> bool:
+    """Whether a value, and no table as a whole, stands where something is wrong."""
+    return place in wrong and not place.words.startswith("[")

@@ -49,8 +49,9 @@ class Work:
     "Where a machine says its bed, what it sews can be reached. Stitches that lie flat on a part which a body runs round "
     f"(a tube, a bag, a pouch), more than {format_mm(FLAT_REACH_MM)} from an edge that is still open, and a lap or joint "
     f"longer than that which closes a tube, want a cylinder or post bed; stitches on a floor with closed walls round it "
-    "want a post bed. Edges sewn to edges stand out, and are reached from outside on any bed. How long and how thick an "
-    "arm or a post is, is not judged.",
+    "want a post bed. Edges sewn to edges stand out, and are reached from outside on any bed: the last panel lies on it, "
+    "the bag stands beside the foot. Round the corners of a stiff one an arm is handier; how stiff it is follows from no "
+    "spec, so that no caution is given. How long and how thick an arm or a post is, is not judged.",
     PRACTICE,
     needs_whole=True,
 )

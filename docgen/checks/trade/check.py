@@ -1,13 +1,14 @@
 """What a check is, and what it looks at."""
 
-from collections.abc import Callable, Iterable
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping
 from functools import cached_property
 from string import Formatter
 
-from docgen.assemble import Assembled, Space, place_parts
+from docgen.assemble import Assembled, Space, find_leather_stitches, place_parts
 from docgen.classes import dataclass
 from docgen.problems import Place
-from docgen.read import Spec
+from docgen.read import NamedTable, Spec
 from docgen.resolve import Material, Parts, Piece, Stitch, find_parts
 from docgen.tables.limits import Limits, limit_words
 from docgen.written.units.telling import Show, format_length
@@ -31,6 +32,21 @@ class Subject:
         """Where all parts lie, worked out for the first check that asks."""
         return place_parts(self.build)
 
+    @cached_property
+    def counts(self) -> Mapping[str, int]:
+        """How many there are of each part for one make."""
+        return Counter(copy.part for copy in self.build.assembly.copies)
+
+    def lies_behind(self, one: str, other: str) -> bool:
+        """Whether either of two parts lies on the other, or lines it."""
+        lies = {(each.host.part, each.copy.part) for each in self.build.assembly.lies}
+        return (one, other) in lies or (other, one) in lies
+
+    @cached_property
+    def leather_stitches(self) -> frozenset[str]:
+        """The stitches that go through leather."""
+        return find_leather_stitches(self.build)
+
     @property
     def show(self) -> Show:
         return self.build.show
@@ -43,8 +59,15 @@ class Subject:
         return self.parts.materials.get(piece.material)
 
     def place_of(self, stitch: Stitch, key: str) -> Place:
-        """Where the spec says something of a stitch; its table where it does not."""
+        """Where the spec says something of a stitch, a needle by its thread; its table where it does not."""
         spec = next(spec for spec in self.spec.stitches if spec.name == stitch.name)
+        return self.written_at(
+            self.spec.stitches, stitch.name, key if getattr(spec, key) or key != "needle" else "thread"
+        )
+
+    def written_at(self, specs: Iterable[NamedTable], name: str, key: str) -> Place:
+        """Where the table of this name says something; the table itself where it does not."""
+        spec = next(spec for spec in specs if spec.name == name)
         value = getattr(spec, key)
         place: Place = spec.place if value is None else value.place
         return place

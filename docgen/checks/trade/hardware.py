@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from docgen.assemble import Fastened
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.checks.trade.fittings import tell_held
 from docgen.problems import count_words
 from docgen.resolve import Hardware, by_name
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
@@ -74,6 +75,7 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
         places[fitting.hardware] += fitting.items
     holes = _count_holes(subject)
     for item in subject.build.hardware:
+        spares = count_spares(item.kind, places[item.name])
         if places[item.name] > item.count:
             what = _miscount_words(subject, item, places[item.name])
             yield item.place, what, f"write count = {places[item.name]}", item.name
@@ -83,10 +85,12 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
                 f"that {places[item.name]} will do"
             )
             yield item.place, what, f"write count = {places[item.name]}", item.name
-        elif 0 < places[item.name] < item.count - count_spares(places[item.name]):
+        elif 0 < places[item.name] < item.count - spares:
             what = _miscount_words(subject, item, places[item.name])
-            mend = f"write count = {places[item.name]}; a few spares may be counted with them"
-            yield item.place, what, mend, item.name
+            mend = f"write count = {places[item.name]}"
+            yield item.place, what, mend + "; a few spares may be counted with them" * (spares > 0), item.name
+        elif not places[item.name]:
+            yield from tell_held(subject, item)
 
 
 def _miscount_words(subject: Subject, item: Hardware, places: int) -> str:

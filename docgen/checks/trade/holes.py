@@ -10,7 +10,7 @@ from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, distance, subtract
 from docgen.problems import Place
-from docgen.resolve import Hole, Piece, by_name
+from docgen.resolve import Hole, Piece, by_name, from_end_mm
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 from docgen.written.units.telling import format_mm
@@ -125,7 +125,9 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
             for name in hole.through if hole.takes else ():
                 partners = _layers_of(name, subject)
                 # a hole that takes nothing is there for what comes through from another layer
-                twins = [twin for part in partners for twin in part.marks.holes if twin.takes in ("", hole.takes)]
+                twins = [
+                    twin for part in partners for twin in _free_holes(subject, part) if twin.takes in ("", hole.takes)
+                ]
                 gaps = {twin.diameter_mm: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
                 is_there = min(gaps.values(), default=math.inf) <= SAME_PUNCH_MM
                 if not partners or (hole.place, name) in told or is_there:
@@ -147,6 +149,16 @@ def _layers_of(name: str, subject: Subject) -> list[Piece]:
     joins = {join.name: join.pieces for join in subject.build.joins}
     cut = by_name(subject.build.cut)
     return [cut[part] for part in dict.fromkeys(joins.get(name, (name,))) if part in cut]
+
+
+def _free_holes(subject: Subject, part: Piece) -> Iterator[Hole]:
+    """Its holes, without those of a strap that its own turned ends are closed through."""
+    strap = subject.parts.straps.get(part.name)
+    for hole in part.marks.holes:
+        if strap is None or not any(
+            end.takes and from_end_mm(strap, which, hole.at) < 2 * end.fold_mm for which, end in enumerate(strap.ends)
+        ):
+            yield hole
 
 
 Pair = tuple[Hole, Piece, Piece, float]

@@ -64,11 +64,11 @@ def _takings(subject: Subject, part: str) -> dict[str, list[Seam]]:
     return found
 
 
-def _walls_at(parts: Parts, seam: Seam, part: str) -> list[str]:
-    """The other partners of a seam that stand on the part or go on from it: too large to lie on it."""
+def _walls_at(parts: Parts, seam: Seam, part: str) -> list[tuple[str, tuple[str, ...]]]:
+    """The other partners of a seam that stand on the part or go on from it, too large to lie on it, and by which edges."""
     width_mm, height_mm = _size(parts, part)
-    others = [side.part for side in seam.sides if side.edges and side.part != part and side.part not in parts.straps]
-    return [name for name in others if _is_wall(parts, name, width_mm, height_mm)]
+    others = [side for side in seam.sides if side.edges and side.part != part and side.part not in parts.straps]
+    return [(side.part, side.edges) for side in others if _is_wall(parts, side.part, width_mm, height_mm)]
 
 
 def _is_wall(parts: Parts, name: str, width_mm: float, height_mm: float) -> bool:

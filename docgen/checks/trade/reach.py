@@ -7,7 +7,7 @@ from docgen.geometry.measure import chords
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, dot, scale, subtract
-from docgen.resolve import Piece, Strap, StrapLanding
+from docgen.resolve import Hardware, Piece, Strap, StrapLanding, by_name
 from docgen.written.units.telling import format_short
 
 TINY_MM = 0.01
@@ -34,6 +34,53 @@ def find_straps_off_buckle(subject: Subject) -> Iterator[Found]:
             ways = [*_ways_round(subject, base, strap, landing)]
             if len({round(sum(way[:3]), 3) for way in ways}) == 1:
                 yield from _tell(subject, base, strap, ways[0])
+
+
+@check(
+    "strap-unlike-its-buckle",
+    "A strap goes through the buckle it closes with, and is at most {strap_play} narrower.",
+    "plain from the goods; makers' pages differ on the play, from none to 2 mm: common practice, no published source",
+    needs_whole=True,
+)
+def find_straps_unlike_buckles(subject: Subject) -> Iterator[Found]:
+    """Straps that close over a wall, against the buckle in line with them on the other panel; once for a strap."""
+    hardware = by_name(subject.build.hardware)
+    most_mm = subject.build.limits.strap_play_mm
+    for base in subject.build.pieces:
+        for name, landing in {landing.strap: landing for landing in base.strap_landings if landing.end == 0}.items():
+            strap = subject.parts.straps.get(name)
+            if strap is None or not strap.worn_mm or strap.partner:
+                continue
+            for buckle in dict.fromkeys(_buckles_across(subject, base, strap, landing)):
+                item = hardware[buckle]
+                if item.inside_mm and not item.inside_mm - most_mm <= strap.width_mm <= item.inside_mm:
+                    yield _tell_width(subject, strap, item)
+                    break
+
+
+def _buckles_across(subject: Subject, base: Piece, strap: Strap, landing: StrapLanding) -> Iterator[str]:
+    """Buckles that pieces on the panel across the wall hold in line with a strap."""
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    off_mm = _off_centre_mm(base, landing.at)
+    for panel, _ in _panels_across(subject, base):
+        for other in panel.marks.landings:
+            piece = subject.parts.pieces.get(other.piece)
+            for fold in piece.marks.folds if piece else ():
+                at = add(scale(add(fold.start, fold.end), 0.5), Point(other.dx_mm, other.dy_mm))
+                if fold.around in buckles and abs(_off_centre_mm(panel, at) - off_mm) <= strap.width_mm / 2:
+                    yield fold.around
+
+
+def _tell_width(subject: Subject, strap: Strap, item: Hardware) -> Found:
+    specs = {spec.name: spec.width for spec in subject.spec.straps}
+    insides = {spec.name: spec.inside for spec in subject.spec.hardware}
+    width, inside = specs[strap.name], insides[item.name]
+    line = f" (line {inside.place.line})" if inside else ""
+    what = (
+        f'the strap "{strap.name}" is {subject.length(strap.width_mm)} wide, and the {item.what} it closes with takes '
+        f"{subject.length(item.inside_mm)}{line}"
+    )
+    return width.place if width else strap.piece.place, what, "look at both figures: they belong together", strap.name
 
 
 def _tell(subject: Subject, base: Piece, strap: Strap, way: Way) -> Iterator[Found]:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 
-from docgen.assemble import find_leather_stitches
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.resolve import Machine, Stitch, by_name
 from docgen.tables.sewing import LEAST_INSET_MM, LEAST_OVERLAP_MM, LEAST_PITCH_MM, MOST_NEEDLE_OVER_TABLE, MOST_PITCH_MM
@@ -58,7 +57,7 @@ def find_foreign_needles(subject: Subject) -> Iterator[Found]:
 
 @check("needle-point", "Leather is sewn with a cutting point.", PRACTICE, needs_whole=True)
 def find_round_points(subject: Subject) -> Iterator[Found]:
-    leather = _leather_stitches(subject)
+    leather = subject.leather_stitches
     for stitch in _machine_stitches(subject):
         if stitch.name in leather and stitch.point == "round":
             what = f'the stitch "{stitch.name}" goes through leather with a round point, which pushes instead of cuts'
@@ -130,7 +129,7 @@ def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_fine_pitches(subject: Subject) -> Iterator[Found]:
-    leather = _leather_stitches(subject)
+    leather = subject.leather_stitches
     for stitch in _machine_stitches(subject):
         if stitch.name in leather and stitch.pitch_mm < LEAST_PITCH_MM:
             what = f'the stitch "{stitch.name}" of {format_pitch(stitch.pitch_mm)} cuts leather like a postage stamp'
@@ -145,7 +144,7 @@ def find_fine_pitches(subject: Subject) -> Iterator[Found]:
     needs_whole=True,
 )
 def find_coarse_pitches(subject: Subject) -> Iterator[Found]:
-    leather = _leather_stitches(subject)
+    leather = subject.leather_stitches
     for stitch in subject.build.stitches:
         if stitch.name in leather and stitch.pitch_mm > MOST_PITCH_MM:
             what = f'the stitch "{stitch.name}" of {format_pitch(stitch.pitch_mm)} is coarse for leather'
@@ -206,7 +205,3 @@ def _machine_stitches(subject: Subject) -> Iterator[Stitch]:
 def _on_machines(subject: Subject) -> list[tuple[Stitch, Machine]]:
     machines = by_name(subject.build.machines)
     return [(stitch, machines[stitch.machine]) for stitch in _machine_stitches(subject) if stitch.machine in machines]
-
-
-def _leather_stitches(subject: Subject) -> frozenset[str]:
-    return find_leather_stitches(subject.build)

@@ -7,10 +7,10 @@ from itertools import pairwise
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import distance
-from docgen.resolve import Hole, Strap, StrapEnd, by_name, closing_spots, from_end_mm
+from docgen.resolve import Hardware, Hole, Strap, StrapEnd, by_name, closing_spots, from_end_mm
 from docgen.tables import sewing
 from docgen.tables.hardware import HOLE_BY_KIND_MM
-from docgen.written.units.telling import Show, format_mm, format_number, format_percent, format_short
+from docgen.written.units.telling import Show, format_mm, format_number, format_short
 
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""
@@ -37,21 +37,38 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
 
 @check(
     "strap-loose-in-fitting",
-    f"A strap has {format_percent(sewing.LEAST_WIDTH_IN_FITTING)} of the width of the fitting it goes round, or more.",
-    PRACTICE,
+    "A strap, or a piece folded round it, is at most {strap_play} narrower than its ring or buckle.",
+    "makers' pages differ, from none to 2 mm; common practice, no published source",
 )
-def find_narrow_straps(subject: Subject) -> Iterator[Found]:
-    """Once for a strap, with the widest fitting that it turns round."""
+def find_loose_straps(subject: Subject) -> Iterator[Found]:
+    """Once for a strap or piece, with the widest fitting that it turns round, where that is not too narrow for it."""
+    most_mm = subject.build.limits.strap_play_mm
+    widths = {spec.name: spec.width for spec in subject.spec.straps}
+    insides = {spec.name: spec.inside for spec in subject.spec.hardware}
+    for name, title, rings in _folded_round(subject):
+        widest, width_mm = max(rings, key=lambda found: found[0].inside_mm, default=(None, 0.0))
+        if widest is not None and width_mm < widest.inside_mm - most_mm - 1e-6:
+            width, inside = widths.get(name), insides.get(widest.name)
+            place = width.place if width else subject.parts.pieces[name].place
+            line = f" (line {inside.place.line})" if inside else ""
+            what = (
+                f"{title} is {subject.length(width_mm)} wide, and {widest.what} takes {subject.length(widest.inside_mm)}"
+                f"{line}: it slides and turns there"
+            )
+            yield place, what, "look at both figures: a wider strap, or a narrower fitting", name
+
+
+def _folded_round(subject: Subject) -> Iterator[tuple[str, str, list[tuple[Hardware, float]]]]:
+    """Straps and pieces: name, what they are called, and each ring or buckle they are folded round with their width
+    there."""
     hardware = by_name(subject.build.hardware)
     for strap in subject.build.straps:
-        rings = [(hardware[name], strap.end_width_mm(k)) for k in (0, 1) for name in strap.ends[k].rings]
-        widest, width_mm = max(rings, key=lambda found: found[0].inside_mm, default=(None, 0.0))
-        if widest is not None and width_mm < sewing.LEAST_WIDTH_IN_FITTING * widest.inside_mm - 1e-6:
-            what = (
-                f'the strap "{strap.name}" is {subject.length(width_mm)} wide, less than half of '
-                f"what {widest.what} takes, {subject.length(widest.inside_mm)}"
-            )
-            yield strap.piece.place, what, "cut the strap wider, or use a narrower fitting", strap.name
+        rings = [(name, strap.end_width_mm(k)) for k in (0, 1) for name in strap.ends[k].rings]
+        named = [(hardware[name], width_mm) for name, width_mm in rings if name in hardware]
+        yield strap.name, f'the strap "{strap.name}"', named
+    for piece in subject.build.pieces:
+        folds = [(fold.around, distance(fold.start, fold.end)) for fold in piece.marks.folds]
+        yield piece.name, f'"{piece.name}"', [(hardware[name], mm) for name, mm in folds if name in hardware]
 
 
 @check(
@@ -183,9 +200,14 @@ def find_bars_unknown(subject: Subject) -> Iterator[Found]:
                 )
 
 
-@check("strap-end-unpunched", "Hardware that closes a turned end has its holes there.", "counted", needs_whole=True)
+@check(
+    "strap-end-unpunched",
+    "Hardware that closes a turned end has its holes there, and no more.",
+    "counted",
+    needs_whole=True,
+)
 def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
-    """Turned ends that hardware closes, with fewer holes on what lies back than it takes."""
+    """Turned ends that hardware closes, with fewer or more holes on what lies back than it takes."""
     for strap in subject.build.straps:
         for which, end in enumerate(strap.ends):
             spots = closing_spots(strap, which)
@@ -197,6 +219,26 @@ def find_unpunched_ends(subject: Subject) -> Iterator[Found]:
                 )
                 mend = f"add to punches a hole at {_spot_words(end, which, spots, subject.show)}, or where you want it"
                 yield end.place, what, mend, strap.name
+            elif end.takes and _count_apart(spots) > end.number:
+                what = (
+                    f'the {END_NAMES[which][0]} end of the strap "{strap.name}" takes {end.number} of "{end.takes}", '
+                    f"and {len(spots)} holes for it are punched there"
+                )
+                yield (
+                    end.place,
+                    what,
+                    f"write number = {len(spots)}, or leave out the hole that is too many",
+                    strap.name,
+                )
+
+
+def _count_apart(spots: list[Point]) -> int:
+    """How many there are, where those that nearly meet through both layers are meant for one."""
+    kept: list[Point] = []
+    for spot in spots:
+        if all(distance(spot, other) > sewing.OTHER_HOLE_MM for other in kept):
+            kept.append(spot)
+    return len(kept)
 
 
 def _spot_words(end: StrapEnd, which: int, spots: list[Point], show: Show) -> str:

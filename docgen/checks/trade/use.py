@@ -1,8 +1,33 @@
 """Checks of what is written and never used: usually a name that was changed in one place only."""
 
+import re
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
+
+MEASURE_RE = re.compile(r"[a-z][a-z0-9-]*")
+
+
+@check("measure-idle", "Every measure is used.", "counted", needs_whole=True)
+def find_idle_measures(subject: Subject) -> Iterator[Found]:
+    """Measures whose name stands in no length of the spec, nor in that of a measure that is used."""
+    text = subject.spec.source.decode("utf-8", "replace")
+    lines = [line.partition(" #")[0] for line in text.splitlines()]
+    for item in subject.spec.measures:
+        own = item.length.place.line
+        quoted = (part for k, line in enumerate(lines, start=1) if k != own for part in line.split('"')[1::2])
+        if not any(item.name in MEASURE_RE.findall(part) for part in quoted):
+            what = f'nothing is as long as the measure "{item.name}"'
+            yield item.length.place, what, "use its name where it is meant, or take it out", item.name
+
+
+@check("machine-idle", "Something is sewn on every machine.", "counted", needs_whole=True)
+def find_idle_machines(subject: Subject) -> Iterator[Found]:
+    used = {stitch.machine.value for stitch in subject.spec.stitches if stitch.machine}
+    for machine in subject.spec.machines:
+        if machine.name not in used:
+            what = f'no stitch is sewn on "{machine.name}"'
+            yield machine.place, what, f'write machine = "{machine.name}" in a stitch, or take it out', machine.name
 
 
 @check("material-idle", "Something is cut from every material.", "counted", needs_whole=True)

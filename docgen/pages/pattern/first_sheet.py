@@ -19,7 +19,7 @@ from docgen.pages.setting.frame import page_frame
 from docgen.pages.setting.setup import Setup, band_page, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
-from docgen.resolve import Choices
+from docgen.resolve import Build, Choices
 from docgen.tables.paper import paper_words
 from docgen.written.units.table import MM_PER_POINT
 
@@ -32,6 +32,7 @@ SQUARE_PAD_MM = 5.0
 COLUMN_GAP_MM = 7.0
 LEAST_MAP_MM = 30.0
 MOST_NAMED = 5
+MOST_SERVED = 12
 TYPE_SHARES = (1.0, 0.9, 0.8, 0.7, 0.6)
 SHRINKING = (
     *("title_type_mm", "heading_type_mm", "subheading_type_mm", "body_type_mm"),
@@ -126,6 +127,20 @@ def _count(number: int, said: Mapping[str, str], word: str) -> str:
     return f"{number} {said[f'one_{word}' if number == 1 else f'{word}s']}"
 
 
+def _serves(build: Build) -> str:
+    """The variants for which the templates are: what tells them apart, then their names where these say more."""
+    sharing = build.sharing
+    if sharing is None:
+        return ""
+    names = ", ".join(sharing.variants[:MOST_SERVED])
+    more = (
+        f" … {len(sharing.variants) - MOST_SERVED} {words('pattern')['more']}"
+        if len(sharing.variants) > MOST_SERVED
+        else ""
+    )
+    return sharing.words if sharing.words == names else f"{sharing.words} ({names}{more})"
+
+
 def _not_printed(plan: Plan, said: Mapping[str, str]) -> tuple[Block, ...]:
     """The pieces that have no template here; of many the first ones."""
     titles = [piece.title for piece in plan.build.pieces if not piece.is_printed]
@@ -149,6 +164,7 @@ def _right_column(
     facts = f"{_count(count.sheets, said, 'sheet')}, {joins}"
     bound = f"{said['bound']} {count.bound}" if count.bound < count.sheets else said["is_bound"]
     head: tuple[Block, ...] = (
+        *((Paragraph(f"{said['serves']} {_serves(plan.build)}.", bold=True),) if plan.build.sharing else ()),
         Paragraph(facts, bold=True),
         Paragraph(f"({bound})"),
         *((Caution(said["mirrored"]),) if setup.choices.is_mirrored else ()),

@@ -23,6 +23,7 @@ from docgen.pages.pattern.tag_room import make_tag
 from docgen.pages.setting.setup import Setup, make_stamp
 from docgen.plan import Plan
 from docgen.problems import Place, SpecRejected, make_error
+from docgen.resolve import show_shared
 
 NAME = "PATTERN"
 ROLL_STEP = 1.03
@@ -46,6 +47,7 @@ def lay_out_pattern(plan: Plan, setup: Setup, words_setup: Setup) -> Document:
     Raises SpecRejected when a piece is too large for any sensible number of sheets, or for a roll.
     """
     style = load_pattern_style()
+    plan = replace(plan, build=show_shared(plan.build))
     said = _sheet_words(plan, setup)
     drawing = _draw(plan, setup, style, said)
     sheets, joins = count_cost(grid.grid for grid in drawing.grids)

@@ -225,10 +225,11 @@ def _choose_lines(sheet: SheetWords, width_mm: float, height_mm: float) -> tuple
     beside the version and there is room for one more; else it is worded shorter."""
     is_one = text_width_mm(_version_words(sheet, sheet.stamp.shop), "bold", LEAST_LINE_MM) <= width_mm
     payload_rows = 1 if text_width_mm(sheet.payload, "regular", LEAST_LINE_MM) <= width_mm else 2
-    has_room = height_mm / (4 + payload_rows) >= LEAST_LINE_MM * LEADING
+    more = 1 if sheet.stamp.serves else 0
+    has_room = height_mm / (4 + more + payload_rows) >= LEAST_LINE_MM * LEADING
     if is_one or not has_room:
-        return _line_ways(sheet, is_apart=False), 5
-    return _line_ways(sheet, is_apart=True), 4 + payload_rows
+        return _line_ways(sheet, is_apart=False), 5 + more
+    return _line_ways(sheet, is_apart=True), 4 + more + payload_rows
 
 
 def _version_words(sheet: SheetWords, shop: str) -> str:
@@ -248,8 +249,16 @@ def _line_ways(sheet: SheetWords, *, is_apart: bool) -> tuple[Line, ...]:
     return (
         ((f"{stamp.document_title}, {number}{place}", f"{number}{place}"), "regular"),
         *((((version,), "bold"), (names, "bold")) if is_apart else ((beside, "bold"),)),
+        *(((_serves_ways(stamp.serves), "bold"),) if stamp.serves else ()),
         ((f"{words('pattern')['corrected']} {sheet.printer}" if sheet.printer else stamp.units,), "regular"),
     )
+
+
+def _serves_ways(serves: str) -> tuple[str, ...]:
+    """For which variants the templates are, in full, then without the last ones; the first page has all."""
+    said = words("pattern")
+    shorter = (f"{said['serves']} {serves[:count].rstrip(' ,;')} …" for count in range(len(serves) - 1, 3, -1))
+    return (f"{said['serves']} {serves}", *shorter)
 
 
 def _fit_line(ways: tuple[str, ...], face: str, room: Box, largest_mm: float, page: PageStyle) -> tuple[Mark, ...]:

@@ -12,7 +12,7 @@ from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.marks.page import Mark, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.plan import group_skives, join_words, thin_words
-from docgen.resolve import Build, Material, Piece
+from docgen.resolve import EACH, Build, Material, Piece
 from docgen.written.units.telling import Show, format_short, format_thickness
 
 WIDEST_TURN_MM = 60.0
@@ -105,11 +105,13 @@ def fold_notes(piece: Piece, show: Show) -> tuple[str, ...]:
 
 
 def cut_words(piece: Piece, makes: int) -> str:
-    """`cut 2`, `cut 2: 1 + 1 mirrored`, `cut 24 (2 for each of 12)`."""
-    count = piece.cut * makes
+    """`cut 2`, `cut 2: 1 + 1 mirrored`, `cut 24 (2 for each of 12)`, `cut 2 for each`."""
+    count = piece.cut * max(makes, 1)
     told = f"cut {count}"
     if piece.is_pair:
         told += f": {count // 2} + {count // 2} mirrored"
+    if makes == EACH:
+        return told.replace(f"cut {count}", f"cut {count} for each", 1)
     return told if makes == 1 else f"{told} ({piece.cut} for each of {makes})"
 
 

@@ -45,6 +45,7 @@ class Stamp:
     link: str = ""
     is_draft: bool = False
     variant: str = ""
+    serves: str = ""  # the variants that a shared template is for, in words
     mark: Picture | None = None
 
     @property

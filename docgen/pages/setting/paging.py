@@ -69,8 +69,17 @@ def head_blocks(name: str, plan: Plan, setup: Setup) -> tuple[Block, ...]:
         (said["batch"], f"{build.makes} {said['make'] if build.makes == 1 else said['makes']}"),
     )
     changed = (KeyValues(((said["changed"], build.changed),), 1),) if build.changed else ()
+    templates = (KeyValues(((said["templates"], _home_words(build, said)),), 1),) if build.sharing else ()
     title = words("documents")[name.upper()]
-    return (Heading(title, 1), Heading(build.title, 2), KeyValues(facts, 4), *changed)
+    return (Heading(title, 1), Heading(build.title, 2), KeyValues(facts, 4), *templates, *changed)
+
+
+def _home_words(build: Build, said: Mapping[str, str]) -> str:
+    """Where the templates are that a variant shares with others."""
+    sharing = build.sharing
+    if sharing is None or build.has_pattern:
+        return said["templates_here"]
+    return f"{said['templates_of']} {sharing.home}"
 
 
 def needle_words(sizes: Iterable[int], by: str) -> str:

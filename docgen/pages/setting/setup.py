@@ -11,6 +11,8 @@ from docgen.pages.setting.frame import Stamp, draw_band, page_frame
 from docgen.resolve import Build, Choices
 
 LARGEST_OFFICE_MM = 300.0
+SHARED = "PATTERN"
+"""The document that variants may share."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +63,7 @@ def make_stamp(build: Build, setup: Setup, document: str) -> Stamp:
         mark=build.shop.mark,
         is_draft=setup.is_draft,
         variant=build.variant,
+        serves=build.sharing.words if build.sharing and document == SHARED else "",
     )
 
 

@@ -29,7 +29,7 @@ class _Shelf:
 def read_drawings(spec: Spec) -> Spec:
     """The spec with `drawings`, `mark`, `pictures` and `files` filled; what cannot be read is noted, its piece marked as
     wrong."""
-    shelf = _Shelf(Path(spec.path).parent)
+    shelf = _Shelf(Path(spec.path).parent, dict(spec.files))
     pieces, drawings = [], []
     for piece in spec.pieces:
         drawing = _read_piece(shelf, piece) if _is_drawn(piece) else None

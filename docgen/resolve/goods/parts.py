@@ -62,7 +62,8 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
                     reader.error(extra.place, f"{kind} has no {key}", f"leave out {key}, or make it leather")
         materials[spec.name] = Material(
             name=spec.name,
-            title=words(spec.title, spec.name.replace("-", " ")),
+            title=_with_colour(words(spec.title, spec.name.replace("-", " ")), spec.colour),
+            label=words(spec.title, spec.name.replace("-", " ")),
             kind=kind,
             tannage=words(spec.tannage),
             finish=words(spec.finish, defaults.FINISH if kind == "leather" else ""),
@@ -76,6 +77,10 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
             price=read_price(reader, spec.price, MATERIAL_PER),
         )
     return materials
+
+
+def _with_colour(title: str, colour: Text) -> str:
+    return title if colour is None else f"{title}, {colour.value}"
 
 
 def read_stitches(reader: Reader, specs: tuple[StitchSpec, ...], irons: tuple[IronSpec, ...] = ()) -> dict[str, Stitch]:
@@ -128,7 +133,8 @@ def _read_stitch(reader: Reader, spec: StitchSpec, iron: IronSpec | None) -> Sti
         name=spec.name,
         by=spec.by.value,
         type=words(spec.type, defaults.MACHINE_TYPE) if spec.by.value == "machine" else "saddle stitch",
-        thread_words=f"{thread.size} {thread.words}".strip(),
+        thread_words=_with_colour(f"{thread.size} {thread.words}".strip(), spec.colour),
+        thread_label=f"{thread.size} {thread.words}",
         thread_tex=thread.tex,
         thread_fibre=thread.fibre,
         needle_nm=needle or found or 0,

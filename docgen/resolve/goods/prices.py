@@ -116,7 +116,7 @@ def price_build(build: B, prices: ShopPrices) -> B:
     return replace(
         build,
         materials=tuple(
-            replace(item, price=item.price or _find(prices.materials, item.name, item.title))
+            replace(item, price=item.price or _find(prices.materials, item.name, item.title, item.label))
             for item in build.materials
         ),
         hardware=tuple(
@@ -126,7 +126,7 @@ def price_build(build: B, prices: ShopPrices) -> B:
             replace(item, price=item.price or _find(prices.trimmings, item.name, item.what)) for item in build.trimmings
         ),
         stitches=tuple(
-            replace(item, thread_price=item.thread_price or _find(prices.threads, item.thread_words))
+            replace(item, thread_price=item.thread_price or _find(prices.threads, item.thread_words, item.thread_label))
             for item in build.stitches
         ),
         costs=Costs(currency=ours or theirs, labour=build.costs.labour or prices.costs.labour),

@@ -4,8 +4,8 @@ from docgen.read import Lengths, Text, TrimmingSpec
 from docgen.resolve.goods.prices import TRIMMING_PER, read_price
 from docgen.resolve.goods.values import Trimming
 from docgen.resolve.values import Reader, words
-from docgen.tables.defaults import CUT
-from docgen.tables.trimmings import LEAST_RELAXED, MOST_SPARE, SPARE, STOP_MM, TRIMMING_KINDS
+from docgen.tables.defaults import CUT, STOP_MM
+from docgen.tables.trimmings import LEAST_RELAXED, MOST_SPARE, SPARE, TRIMMING_KINDS
 from docgen.written.units.lengths import parse_percent
 from docgen.written.units.telling import format_percent
 

@@ -35,10 +35,12 @@ class Price:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
-    """`waste` is the share of the hide or cloth that is lost; `roll_width_mm` is 0 for goods sold by area."""
+    """`waste` is the share of the hide or cloth that is lost; `roll_width_mm` is 0 for goods sold by area. `title` has the
+    colour in it; `label` is what stands on templates that several variants share, without colour."""
 
     name: str = untold()
     title: str = told("title")
+    label: str = untold(default="")
     kind: str = told("kind")
     tannage: str = told("tannage")
     finish: str = told("finish")

@@ -42,6 +42,7 @@ from docgen.written.units.telling import format_mm
 
 RUN_MEND = "name neighbouring edges, in the order they are sewn"
 LEAST_SLIT_MM = 0.5
+TINY_MM = 1e-6
 # Edges of the shapes whose names go with the side when they are mirrored.
 UPRIGHT_EDGES = ({"bottom", "right", "top", "left"}, {"start", "right", "end", "left"})
 _FROM = re.compile(r"^(?P<length>.+?)\s+from\s+(?P<edge>[a-z][a-z0-9-]*)$")
@@ -164,7 +165,7 @@ def _read_notch(reader: Reader, item: NotchSpec, outline: Outline) -> Notch | No
     along_mm = distance_along(reader, item.at, edge, outline, "the notch is")
     if along_mm is None:
         return None
-    if not 0 <= along_mm <= path_length(path):
+    if not 0 <= along_mm <= path_length(path) or path_length(path) < TINY_MM:
         place = item.at.place if item.at else item.place
         reader.error(place, f'the notch does not lie on the edge "{edge}"', "measure again along the edge")
         return None

@@ -12,7 +12,8 @@ from docgen.problems import Place
 from docgen.read import PieceSpec, Spec
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece, TemplateWay
-from docgen.resolve.values import Reader, where
+from docgen.resolve.values import Reader, flag, where
+from docgen.tables.defaults import IS_RULED
 
 SAME_MM = 0.05  # about as wide as a sharp line, as where two builds are compared
 RULED_SHAPES = ("rectangle", "strip")
@@ -23,8 +24,8 @@ def read_template(reader: Reader, spec: PieceSpec) -> tuple[TemplateWay, str]:
     ways: list[tuple[TemplateWay, str, Place]] = []
     if spec.die:
         ways.append(("die", spec.die.value, spec.die.place))
-    if spec.rule and spec.rule.value:
-        ways.append(("rule", "", spec.rule.place))
+    if flag(spec.rule, IS_RULED):
+        ways.append(("rule", "", where(spec.rule) or spec.place))
     if spec.kept:
         ways.append(("kept", spec.kept.value, spec.kept.place))
     if spec.shares:

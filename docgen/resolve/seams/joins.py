@@ -66,7 +66,7 @@ def measure_joins(reader: Reader, plans: Mapping[str, Join], pieces: Mapping[str
     joins = {}
     for plan in plans.values():
         strips = [pieces[name] for name in plan.pieces if name in pieces]
-        if len(strips) != len(plan.pieces) or not _are_strips(reader, plan, strips):
+        if not _are_strips(reader, plan, strips) or len(strips) != len(plan.pieces):
             continue
         _check_widths(reader, plan, strips)
         _check_overlap(reader, plan, strips)

@@ -14,12 +14,14 @@ SAME_PITCH_MM = 1e-6
 class Stitch:
     """`needle_nm` is the blade in 1/100 mm. `point` of a machine needle is "leather" or "round", "" by hand.
     `thread_strength_n` is what the thread breaks at, `bobbin_mm` and `spool_mm` what the spec says they hold; 0 where
-    it is not known. `iron` is the pricking iron in words, "" where the pitch may adjust."""
+    it is not known. `thread_words` have the colour in them, `thread_label` has not. `iron` is the pricking iron in
+    words, "" where the pitch may adjust."""
 
     name: str = untold()
     by: str = told("sewn by")
     type: str = told("type")
     thread_words: str = told("thread")
+    thread_label: str = untold(default="")
     thread_tex: float = untold()
     thread_fibre: str = untold()
     needle_nm: int = told("needle", "needle")

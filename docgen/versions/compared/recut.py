@@ -12,7 +12,7 @@ from docgen.geometry.shapes import Path, Point
 from docgen.pages import also_notes, cut_words, draw_piece, load_pattern_style, material_words, tick_notes, work_notes
 from docgen.pages.marks.page import PathMark, TextMark
 from docgen.plan import template_notes
-from docgen.resolve import Build, Piece, by_name, lines_of
+from docgen.resolve import Build, Piece, by_name, lines_of, show_shared
 from docgen.versions.compared.alike import is_same_line, move_path
 from docgen.versions.compared.changes import TemplateVerdict
 
@@ -21,6 +21,7 @@ Lines = list[tuple[str, Path]]
 
 def judge_templates(before: Build, after: Build) -> tuple[TemplateVerdict, ...]:
     """A verdict on each template of the newer build, then on those that are no longer there."""
+    before, after = show_shared(before), show_shared(after)
     old, new = by_name(before.cut), by_name(after.cut)
     verdicts = [
         TemplateVerdict(name=name, title=_title(after, piece), reasons=_reasons(before, after, old[name], piece))

@@ -14,6 +14,7 @@ from docgen.pages.marks.page import CodeMark, Document, Mark, Packet, Page, Shee
 from docgen.plan import plan_work
 from docgen.versions.compared.alike import is_alike
 from docgen.versions.compared.changes import PageVerdict, PrintedPage, TemplateVerdict
+from docgen.versions.kept.printed import KeptDocument, KeptPages, keep_document
 
 ROUNDING_MM = 0.01
 
@@ -23,6 +24,7 @@ def lay_out_both(
 ) -> tuple[Packet, Packet]:
     """The packets of both builds, made comparable: sheets of the older one are as it was printed, by these choices; its
     pages of words bear the version, digest and words of the newer one's stamp. Raises what `lay_out` raises."""
+    before, after = (_with_pattern(build) for build in (before, after))
     stamped = replace(
         before,
         version=after.version,
@@ -41,6 +43,13 @@ def lay_out_both(
     return replace(older, documents=tuple(_name_as_printed(*pair) for pair in documents)), newer
 
 
+def _with_pattern(build: Assembled) -> Assembled:
+    """The build with its own templates, also where another variant is printed with them."""
+    if build.has_pattern or build.sharing is None:
+        return build
+    return replace(build, sharing=replace(build.sharing, home=build.variant))
+
+
 def _name_as_printed(printed: Document, stamped: Document) -> Document:
     """The document with its sheets as printed; where the stamps make it longer or shorter, all of it, so that no page is
     taken for another."""
@@ -48,6 +57,25 @@ def _name_as_printed(printed: Document, stamped: Document) -> Document:
         return printed
     pages = zip(printed.pages, stamped.pages, strict=True)
     return replace(stamped, pages=tuple(own if own.sheet is not None else other for own, other in pages))
+
+
+def name_as_kept(packet: Packet, kept: KeptPages, variant: str) -> Packet:
+    """The packet of an older build with its pages named as they were when it was issued: a document that is laid out
+    otherwise today is told by its names alone, and no page of it is taken for one of today's."""
+    return replace(packet, documents=tuple(_as_kept(one, kept.find(variant, one.name)) for one in packet.documents))
+
+
+def _as_kept(document: Document, kept: KeptDocument | None) -> Document:
+    if kept is None or keep_document(kept.variant, document) == kept:
+        return document
+    names = {sheet.page: sheet.name for sheet in kept.sheets}
+    return replace(document, pages=tuple(_bare_page(names.get(number, "")) for number in range(1, kept.pages + 1)))
+
+
+def _bare_page(name: str) -> Page:
+    """A page of which only the name is known."""
+    sheet = SheetContent(name=name, parts=(), matches=()) if name else None
+    return Page(width_mm=0.0, height_mm=0.0, marks=(), label="", payload="", sheet=sheet)
 
 
 def judge_pages(before: Packet, after: Packet, templates: Sequence[TemplateVerdict]) -> tuple[PageVerdict, ...]:

@@ -10,7 +10,8 @@ from docgen.assemble import Assembled
 from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_caution, shorten
-from docgen.read import Spec, read_spec
+from docgen.read import Spec, decode_source, parse_source, read_spec
+from docgen.versions.kept.printed import KeptPages
 from docgen.versions.kept.register import (
     REGISTER,
     Issued,
@@ -30,10 +31,12 @@ Worked = TypeVar("Worked")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
-    """A build, or all variants of it, and what it is called in a comparison."""
+    """A build, or all variants of it, and what it is called in a comparison; of an issued version what names its pages,
+    where that was kept."""
 
     builds: tuple[Assembled, ...]
     label: str
+    pages: KeptPages | None = None
 
     @property
     def build(self) -> Assembled:
@@ -89,8 +92,9 @@ def read_version(home: Path, version: str) -> Named:
         what = f'no version "{shorten(version, 20)}" of {home.name} is issued'
         mend = f"issued are {', '.join(known)}" if known else "nothing is issued yet: docgen issue SPEC"
         raise refuse(home, what, mend)
-    builds = build_issued(read_issued(home / version))
-    return Named(builds=builds, label=label_version(builds[0]))
+    issued = read_issued(home / version)
+    builds = build_issued(issued)
+    return Named(builds=builds, label=label_version(builds[0]), pages=issued.pages)
 
 
 def tell_draft(path: Path, build: Assembled) -> Problem | None:
@@ -162,17 +166,32 @@ def _work_on_enclosed(path: Path, enclosed: Enclosed, work: Callable[[Path], Wor
         try:
             return work(Path(folder, *parts_inside(name)))
         except SpecRejected as error:
-            where = f"{name} in {path}"
-            problems = [replace(item, place=replace(item.place, path=where)) for item in error.problems]
+            problems = [_place_enclosed(item, path, Path(folder)) for item in error.problems]
             raise SpecRejected(problems) from error
+
+
+def _place_enclosed(problem: Problem, pdf: Path, folder: Path) -> Problem:
+    """The problem at the file inside the PDF, the spec or a part that it brings in."""
+    name = Path(problem.place.path)
+    inside = name.relative_to(folder) if name.is_relative_to(folder) else name
+    return replace(problem, place=replace(problem.place, path=f"{inside.as_posix()} in {pdf}"))
 
 
 def spec_name_of(path: Path, enclosed: Enclosed) -> str:
     """The name of the spec inside a PDF of ours. Raises NotReadable."""
-    specs = [name for name, _ in enclosed.files if name.lower().endswith(".toml")]
+    specs = [name for name, held in enclosed.files if name.lower().endswith(".toml") and not _is_part(name, held)]
     if not enclosed.creator.startswith(OURS) or len(specs) != 1:
         raise NotReadable(f"{path} was not made by docgen: it has no build spec inside")
     return specs[0]
+
+
+def _is_part(name: str, held: bytes) -> bool:
+    """Whether an attached file is a shop's own part that the spec brings in."""
+    try:
+        document = parse_source(name, decode_source(name, held))
+    except SpecRejected:
+        return False
+    return "part" in document and "spec" not in document
 
 
 def parts_inside(name: str) -> tuple[str, ...]:

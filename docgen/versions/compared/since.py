@@ -26,12 +26,13 @@ NAME: Final = "changes"
 
 
 def lay_out_since(
-    comparison: Comparison, newer: Packet, plan: Plan, choices: Choices, *, date: str, is_draft: bool
+    comparison: Comparison, newer: Packet, plan: Plan, choices: Choices, *, date: str, is_draft: bool, paper: str = ""
 ) -> Packet:
-    """The packet of one document: a cover, then exactly the pages that must be printed, in their order."""
+    """The packet of one document: a cover, then exactly the pages that must be printed, in their order. `paper` is what
+    the older ones were printed on, where that is another."""
     wanted = {verdict.page for verdict in comparison.pages if verdict.kept is None}
     pages = tuple(page for document in newer.documents for page, printed in list_pages(document) if printed in wanted)
-    blocks = cover_blocks(comparison, plan.build.changed, choices.paper)
+    blocks = cover_blocks(comparison, plan.build.changed, paper or choices.paper)
     cover = lay_out_words(blocks, NAME, plan, choices=choices, date=date, is_draft=is_draft)
     title = f"{cover.title}: {comparison.before.version} - {comparison.after.version}"
     name = f"changes-since-{comparison.before.version}"

@@ -53,7 +53,7 @@ def describe_issue(outcome: IssueOutcome) -> str:
             f"version {issued.version} of {issued.code} was issued on {issued.date} already, "
             f"with the very same contents; nothing was written\n  {issued.folder}"
         )
-    copies = count_words(len(issued.files), "drawing")
+    copies = count_words(len(issued.files), "file")
     with_drawings = f" and {copies}" if copies else ""
     return (
         f"issued version {issued.version} of {issued.code}: digest {issued.digest}, {issued.date}\n"

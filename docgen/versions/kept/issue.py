@@ -3,15 +3,17 @@
 import hashlib
 import os
 import re
+from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
 from docgen.classes import dataclass
 from docgen.problems import Place, make_error
 from docgen.resolve import Build
+from docgen.versions.kept.printed import PAGES, KeptPages, write_pages
 from docgen.versions.kept.record import RECORD, is_inside, write_record
 from docgen.versions.kept.register import Issued, VersionRefused, list_versions, read_issued, refuse, register_of
-from docgen.write import write_new_folder
+from docgen.write import tidy, write_new_folder
 
 ATTRIBUTES: Final = ".gitattributes"
 ATTRIBUTES_TEXT: Final = b"# Exact copies: git leaves their line ends alone.\n* -text\n"
@@ -36,8 +38,11 @@ class VersionTaken(VersionRefused):
         super().__init__(make_error(Place(path=str(issued.folder)), what, mend))
 
 
-def record_version(path: Path | str, build: Build, day: str) -> IssueOutcome:
-    """Record the build of the spec at `path` as an issued version; `day` is YYYY-MM-DD.
+def record_version(
+    path: Path | str, build: Build, day: str, lay_out: Callable[[], KeptPages | None] = lambda: None
+) -> IssueOutcome:
+    """Record the build of the spec at `path` as an issued version; `day` is YYYY-MM-DD. `lay_out` tells what names its
+    pages, and is asked for a new version only.
 
     Raises VersionTaken, VersionRefused when the number cannot name a folder or what lies there is damaged, WriteFailed
     when the disk does not take it. The register is then as it was.
@@ -45,7 +50,10 @@ def record_version(path: Path | str, build: Build, day: str) -> IssueOutcome:
     _check_names(path, build)
     folder = register_of(path) / build.code / build.version
     _check_letter_case(folder, path)
-    if os.path.lexists(folder) or not write_new_folder(folder, _contents(build, day)):
+    if os.path.lexists(folder):
+        tidy(folder.parent)
+        return _meet(folder, build)
+    if not write_new_folder(folder, _contents(build, day, lay_out())):
         return _meet(folder, build)
     return IssueOutcome(issued=read_issued(folder), is_new=True)
 
@@ -57,7 +65,7 @@ def _check_names(path: Path | str, build: Build) -> None:
     if not is_inside(build.source_name):
         what = f'a spec called "{build.source_name}" cannot be issued: not every disk takes that name'
         raise refuse(path, what, f"rename it with plain letters, like {build.code}.toml")
-    if build.source_name.lower() in (RECORD, ATTRIBUTES):
+    if build.source_name.lower() in (RECORD, ATTRIBUTES, PAGES):
         what = f"a spec called {build.source_name} cannot be issued: the record has that name"
         raise refuse(path, what, f"call it {build.code}.toml")
 
@@ -78,7 +86,9 @@ def _meet(folder: Path, build: Build) -> IssueOutcome:
     return IssueOutcome(issued=issued, is_new=False)
 
 
-def _contents(build: Build, day: str) -> dict[str, bytes]:
+def _contents(build: Build, day: str, pages: KeptPages | None) -> dict[str, bytes]:
     files = {build.source_name: build.source, **dict(build.files)}
-    record = write_record(build, day, {name: hashlib.sha256(held).hexdigest() for name, held in files.items()})
-    return {**files, ATTRIBUTES: ATTRIBUTES_TEXT, RECORD: record.encode("utf-8")}
+    sums = {name: hashlib.sha256(held).hexdigest() for name, held in files.items()}
+    kept = {} if pages is None or PAGES in files else {PAGES: write_pages(pages).encode("utf-8")}
+    record = write_record(build, day, sums, "".join(hashlib.sha256(held).hexdigest() for held in kept.values()))
+    return {**files, **kept, ATTRIBUTES: ATTRIBUTES_TEXT, RECORD: record.encode("utf-8")}

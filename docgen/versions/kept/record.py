@@ -12,18 +12,20 @@ from docgen.resolve import Build
 RECORD: Final = "record.toml"
 DAY: Final = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 KEYS: Final = ("code", "title", "version", "digest", "issued", "changed", "spec")
+PAGES_KEY: Final = "pages"
 HEAD: Final = """\
 # Written by docgen when this version was issued. Beside it lie exact copies of the spec and of every drawing it
 # names, so that the version can be read and made again. An issued version does not change: raise the number
 # instead. `digest` is printed in the code of every page; it is the first ten hex digits of the SHA-256 of the
-# spec (and, where there are drawings, of each one's name and SHA-256 after it).
+# spec (and, where there are drawings, of each one's name and SHA-256 after it). `pages` is the SHA-256 of pages.toml.
 """
 
 
-def write_record(build: Build, day: str, sums: Mapping[str, str]) -> str:
-    """The text of record.toml."""
+def write_record(build: Build, day: str, sums: Mapping[str, str], pages: str = "") -> str:
+    """The text of record.toml; `pages` is the sum of what names the pages, empty where that is not kept."""
     values = (build.code, build.title, build.version, build.digest, day, build.changed, build.source_name)
     lines = [f"{key} = {quote(value)}" for key, value in zip(KEYS, values, strict=True)]
+    lines += [f"{PAGES_KEY} = {quote(pages)}"] if pages else []
     return "\n".join(
         [HEAD, *lines, "", "[sha256]", *(f"{quote(name)} = {quote(held)}" for name, held in sums.items()), ""]
     )
@@ -44,6 +46,7 @@ def is_whole(record: Mapping[str, Any]) -> bool:
     sums = record.get("sha256")
     return (
         all(isinstance(record.get(key), str) for key in KEYS)
+        and isinstance(record.get(PAGES_KEY, ""), str)
         and isinstance(sums, dict)
         and record["spec"] in sums
         and all(isinstance(held, str) and is_inside(name) for name, held in sums.items())

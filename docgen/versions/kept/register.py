@@ -12,7 +12,8 @@ from typing import Any, Final
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_error
 from docgen.read import NotOrdinary, decode_source, make_digest, parse_source, read_ordinary, read_source
-from docgen.versions.kept.record import RECORD, find_fault, is_whole
+from docgen.versions.kept.printed import PAGES, KeptPages, read_pages
+from docgen.versions.kept.record import PAGES_KEY, RECORD, find_fault, is_whole
 from docgen.write import explain
 
 REGISTER: Final = "issued"
@@ -32,7 +33,8 @@ class VersionRefused(Exception):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Issued:
-    """One issued version as it lies in the register; `files` are name and bytes of the drawings, by name."""
+    """One issued version as it lies in the register; `files` are name and bytes of the drawings, by name; `pages` tells
+    what names its pages, None where that was not kept."""
 
     folder: Path
     code: str
@@ -44,6 +46,7 @@ class Issued:
     spec_name: str
     source: bytes
     files: tuple[tuple[str, bytes], ...]
+    pages: KeptPages | None = None
 
     @property
     def spec_path(self) -> Path:
@@ -128,6 +131,7 @@ def read_issued(folder: Path) -> Issued:
         spec_name=spec_name,
         source=source,
         files=drawings,
+        pages=_read_pages(folder, record.get(PAGES_KEY, "")),
     )
 
 
@@ -145,6 +149,20 @@ def _read_record(folder: Path) -> dict[str, Any]:
     if fault:
         raise refuse(path, f"the record was changed: {fault}", BRING_BACK)
     return record
+
+
+def _read_pages(folder: Path, sum_of_it: str) -> KeptPages | None:
+    if not sum_of_it:
+        return None
+    path = folder / PAGES
+    try:
+        written = parse_source(path, decode_source(path, _read_copy(folder, PAGES, sum_of_it)))
+    except SpecRejected as error:
+        raise refuse(path, f"what names the pages cannot be read: {error.problems[0].what}", BRING_BACK) from error
+    kept = read_pages(written)
+    if kept is None:
+        raise refuse(path, "what names the pages was changed", BRING_BACK)
+    return kept
 
 
 def _read_copy(folder: Path, name: str, sum_of_it: str) -> bytes:

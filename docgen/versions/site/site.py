@@ -7,7 +7,7 @@ paper, the orders and the pieces asked for, so there are some pages to spare.
 """
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -29,7 +29,7 @@ from docgen.versions.site.site_pages import make_pages
 from docgen.versions.site.site_picture import MARK
 from docgen.versions.site.site_values import Published, PublishedVersion, Stack
 from docgen.versions.site.site_words import hide_private
-from docgen.write import WriteFailed, explain, finish_documents, replace_files
+from docgen.write import WriteFailed, explain, finish_documents, replace_after
 
 GENERATOR: Final = b'<meta name="generator" content="docgen">'
 PDF_CREATOR: Final = b"/Creator (docgen "
@@ -84,8 +84,7 @@ def write_site(
         pdfs = _make_pdfs(build, registers[build.code], choose, say) if has_pdfs else {}
         contents |= pdfs | make_pages(build, {name: len(content) for name, content in pdfs.items()})
     contents |= make_builds_pages(public)
-    fresh = {name: content for name, content in contents.items() if not _is_there(folder / name, content)}
-    written = replace_files(folder, fresh) if fresh else ()
+    written = replace_after(folder, lambda: _find_fresh(folder, contents))
     return SiteOutcome(
         folder=folder,
         files=len(contents),
@@ -94,6 +93,11 @@ def write_site(
         left_out=tuple(build.code for build in found if not build.link),
         unread=tuple(f"{item.code} {one.issued.version}" for item in public for one in item.versions if not one.builds),
     )
+
+
+def _find_fresh(folder: Path, contents: Mapping[str, bytes]) -> dict[str, bytes]:
+    """The files that are new or changed."""
+    return {name: content for name, content in contents.items() if not _is_there(folder / name, content)}
 
 
 def capital_link(link: str) -> str:

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 
 PICTURES: Final = (".png", ".jpg", ".jpeg")
 MOST_PIXELS: Final = 120_000_000
+MOST_SIDE: Final = 65_535
+"""Pixels of a side that the reader of codes takes."""
+
 LARGE_SIDE: Final = 9000
 DPI: Final = 200
 LEAST_DPI: Final = 75
@@ -41,15 +44,26 @@ def read_picture_codes(path: Path) -> tuple[str, ...]:
         with warnings.catch_warnings():
             warnings.simplefilter("error", image_module.DecompressionBombWarning)
             with image_module.open(path, formats=("PNG", "JPEG")) as opened:
+                _check_sides(path, opened.size)
                 picture = opened.convert("L")
     except too_large as error:
         raise NotReadable(
             f"{path} is too large: docgen reads pictures of up to {MOST_PIXELS // 1_000_000} million pixels; "
             "save it smaller"
         ) from error
+    except NotReadable:
+        raise
     except Exception as error:  # a damaged file makes the library raise nearly anything
         raise NotReadable(f"{path} is damaged, or no picture in PNG or JPEG") from error
     return read_codes(picture)
+
+
+def _check_sides(path: Path, sides: tuple[int, int]) -> None:
+    if max(sides) > MOST_SIDE:
+        raise NotReadable(
+            f"{path} has {sides[0]} x {sides[1]} pixels, and a side of at most {MOST_SIDE} can be read; "
+            "cut out the part with the code"
+        )
 
 
 def read_codes(picture: Image) -> tuple[str, ...]:

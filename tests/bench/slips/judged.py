@@ -88,6 +88,7 @@ RULES: tuple[Free, ...] = (
         "a strap of another length",
     ),
     Free("^(digits|a decimal)", r"^straps\.[\w-]+\.(wears|holes\.tip)", "a strap of another length"),
+    Free("^a decimal", r"^straps\.[\w-]+\.ends\.\d\.back", "an end that lies back a little less"),
     Free(
         QUARTER,
         r"^(joins\.[\w-]+\.overlap|seams\.[\w-]+\.lap|pieces\.[\w-]+\.hems\.\d\.turn)",
@@ -99,6 +100,108 @@ RULES: tuple[Free, ...] = (
     Free("^digits", r"^materials\.[\w-]+\.width", "a roll of another width"),
     Free(UNIT, r"^holds", "a thing so thin that it goes in"),
     Free("^a count", r"^joins\.[\w-]+\.rows|^straps\.[\w-]+\.holes\.count", "another number of rows or holes"),
+    # ---- counts, names and orders that make another right build
+    Free("^a count", r"^hardware\.(rivet|snap)\.count", "one to spare of what can be spoiled when it is set"),
+    Free("^a count", r"^pieces\.pad\.cut", "foam behind one of two panels", now="^1$"),
+    Free(
+        "^a name",
+        r"^pieces\.(panel-lining|back-lining|pad)\.like$",
+        "front and back have one shape",
+        build="^(field-bag|bag|crossbody)$",
+    ),
+    Free("^a name", r"^pieces\.(front|back|gusset|base|long|short|bellows)\.of$", "a panel of another material"),
+    Free(DELETED, ANY, "a match mark less: nothing else hangs on it", was=r"^(notches\s*=|\{ on = )"),
+    Free(DELETED, ANY, "one row in place of two, or a pocket less", was=r"^(rows\s*=|\{ at = .*stitch = )"),
+    Free(DELETED, ANY, "another shape, where no seam follows the corner", was=r"^\{ at = \[.*edge = "),
+    Free(
+        "^a hole",
+        r"^pieces\.(gusset-side|side|wall)\.holes",
+        "a hole for a ring elsewhere, where no landing says the place",
+    ),
+    Free(
+        "^a hole", r"^pieces\.ring-tab\.holes", "the same place, once the tab is folded in its middle", now="from top"
+    ),
+    Free(
+        "^a hole",
+        r"^pieces\.(back|front|inside)\.landings",
+        "a pocket elsewhere on its panel",
+        was="pocket|centre, (1 in|30 mm)",
+    ),
+    Free("^a switch", r"\.turned$", "a seam that shows: its edges stay outside"),
+    Free("^a switch", r"lining\.marks$", "a lining with its model's notches, which meet those of the panel"),
+    Free(
+        TABLE,
+        ANY,
+        "words of work that nothing hangs on: edges smoothed, a fold creased, an end trimmed",
+        was=r"^\[\[steps",
+        build="^cable-roll$",
+    ),
+    *(
+        Free("^two steps", ANY, "neither needs the other: both orders can be worked", was=words)
+        for words in (
+            "Skive the ends of the gusset strips",
+            "Lay the lining on the flesh side of each panel",
+            "Lay a lining on the flesh side of each panel",
+            "Sew the gusset to the front, then to the back",
+            "Glue the ends of the wall over each other",
+            "Fold the tabs round the rings",
+            "Fold the ring tabs",
+            "Fold the buckle tabs",
+            "Sew the wall to the base",
+            "Punch the two eyes",
+            "Glue the pockets along their sides",
+            "Turn the pocket top under",
+            "Glue foam to the flesh side",
+            "Glue the strips end to end",
+            "Make the two parts of the shoulder strap",
+            "Sew round the handle",
+            "Sew the base in",
+            "Sew the upper pocket down",
+            "Rivet the loop",
+            "Hem both",
+            "Sew the handles",
+            "Sew the panels to the base",
+            "Pipe both panels",
+            "Line the front",
+            "Line both",
+            "Bellows to the pocket",
+            "Sew the bellows to the front",
+            "Sew the flap on",
+        )
+    ),
+    Free(
+        FIGURE,
+        r"^pieces\.[\w-]+\.corners\.\d+\.at",
+        "an edge of a drawing begins a little elsewhere, and no seam names it",
+        build="cable-roll",
+    ),
+    Free(
+        "^digits", r"^pieces\.[\w-]+\.(size|diameter)", "a part of another size, where no seam says which", now=r'"\d\d'
+    ),
+    Free("^digits", r"^pieces\.[\w-]+\.dividers", "a pocket of another width", now=r'"\d\d'),
+    Free("^digits", r"^pieces\.[\w-]+\.round", "a corner rounded less", now=r'"\d'),
+    Free("^digits", r"^straps\.[\w-]+\.finished", "a strap of another length", now=r'"\d\d'),
+    Free(FIGURE, r"^pieces\.[\w-]+\.landings\.\d\.at", "a part that lands a little elsewhere, with no hole beneath it"),
+    Free(
+        QUARTER, r"^pieces\.[\w-]+\.landings\.\d\.over", "a strap that lies fast a little farther, with the same rivets"
+    ),
+    Free(QUARTER, r"^pieces\.[\w-]+\.skives\.\d\.width", "a band a little wider or narrower, beside or over its lap"),
+    Free(
+        "^(a quarter inch|a decimal)",
+        r"^straps\.[\w-]+\.punches\.\d\.at",
+        "holes elsewhere on what lies back: punched through both layers once it is turned",
+        was="from (start|end)",
+    ),
+    Free(
+        "^(a quarter inch|a decimal|digits)",
+        r"^pieces\.(gusset-side|gusset|side|wall|ring-tab|tab|loop)\.holes\.\d\.at",
+        "the rivet of a tab or loop a little higher; where it comes to lie is not written",
+    ),
+    Free(
+        "^(a quarter inch|a decimal|digits)",
+        r"^straps\.(handle|hinge|carry|keeper)\.width",
+        "a strap that goes through no fitting",
+    ),
     # ---- figures that stand alone
     Free("^(digits|a decimal)", r"(price|labour|weight|load)$", "a price, weight or load that nothing else tells"),
     Free("^digits", r"posts\.\d", "another post in the drawer"),

@@ -7,6 +7,8 @@ from slips.scalars import find_scalars
 from slips.told import Checker
 
 WRITE_RE = re.compile(r'(?:write|at least|at most) ([a-z-]+) = ("[^"]*"|\d+(?:\.\d+)?|true|false)')
+IN_PLACE_RE = re.compile(r'write ("[^"]*") in place of "([^"]*)"')
+PUT_RE = re.compile(r'put the one in "[^"]*" at ("[^"]*")')
 MEANT_RE = re.compile(r'did you mean "([^"]*)"')
 
 
@@ -27,6 +29,12 @@ def _mended(problem: Problem, text: str) -> str | None:
     if meant := MEANT_RE.search(problem.mend):
         known = [scalar for scalar in here if str(scalar.value) and str(scalar.value) in problem.what]
         return known[0].put(text, f'"{meant[1]}"') if known else None
+    if in_place := IN_PLACE_RE.search(problem.mend):
+        known = [scalar for scalar in here if scalar.value == in_place[2]]
+        return known[0].put(text, in_place[1]) if known else None
+    if put := PUT_RE.search(problem.mend):
+        known = [scalar for scalar in here if scalar.key == "at"]
+        return known[0].put(text, put[1]) if known else None
     if not (write := WRITE_RE.match(problem.mend)):
         return None
     same = [scalar for scalar in here if scalar.key == write[1]]

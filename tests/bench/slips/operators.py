@@ -234,7 +234,8 @@ def order_changed(text: str) -> Iterator[Slip]:
     for (start, middle), (again, end) in itertools.pairwise(steps):
         if middle == again:
             new = lines[:start] + lines[middle:end] + lines[start:middle] + lines[end:]
-            yield from _try("two steps the other way about", text, start, lines[start + 1], "after the next", new)
+            done = next((line for line in lines[start:middle] if re.match(r"do\s*=", line)), lines[start + 1])
+            yield from _try("two steps the other way about", text, start, done, "after the next", new)
 
 
 def _try(kind: str, text: str, number: int, was: str, now: str, lines: list[str]) -> Iterator[Slip]:

@@ -1,0 +1,165 @@
+"""Checks of what is marked along edges: skives where nothing lies over, joints thinned on one side, notches without a
+mate."""
+
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.measure import distance_to_path
+from docgen.geometry.run import run_path
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, cross, subtract
+from docgen.resolve import Join, Piece, Seam, SeamSide, side_words
+from docgen.tables.sewing import NOTCHES_MEET_MM
+
+STRIP_ENDS = (("start", "end"), ("bottom", "top"))
+NEAR_MM = 0.1
+OVER_EDGE_MM = 1.0
+SPOTS = 24
+
+
+@check("skive-idle", "What is skived along an edge is turned over there, joined or sewn.", PRACTICE, needs_whole=True)
+def find_idle_bands(subject: Subject) -> Iterator[Found]:
+    """Bands along edges that no seam, join, hem or fold takes up; none of what lands unsewn: it is glued."""
+    build = subject.build
+    sewn = {side.part for seam in build.seams for side in seam.sides}
+    landed = {landing.piece for base in build.pieces for landing in base.marks.landings} - sewn
+    for spec in subject.spec.pieces:
+        piece = subject.parts.pieces.get(spec.name)
+        if piece is None or piece.name in landed:
+            continue
+        taken = _taken_edges(subject, piece)
+        for item in spec.skives:
+            edges = set(item.edges.value.split()) if item.edges else set()
+            if item.edges and taken.isdisjoint(edges) and "all" not in edges and "all" not in taken:
+                what = f'"{piece.name}" is skived along {item.edges.value}, and nothing is sewn, joined or turned there'
+                yield item.edges.place, what, "name the edge that is meant, or leave it out", piece.name
+
+
+def _taken_edges(subject: Subject, piece: Piece) -> set[str]:
+    build = subject.build
+    joins = [join.name for join in build.joins if piece.name in join.pieces]
+    edges = {edge for hem in piece.hems for edge in hem.edges}
+    edges |= {
+        edge for seam in build.seams for side in seam.sides if side.part in (piece.name, *joins) for edge in side.edges
+    }
+    if joins:
+        edges |= {edge for ends in STRIP_ENDS for edge in ends}
+    if any(not fold.is_open and not fold.of_hem for fold in piece.marks.folds):
+        edges.add("all")  # which edges a fold lays on each other is not said
+    return edges
+
+
+@check("joint-skived-once", "Where two strips are joined, both ends are skived or neither.", PRACTICE, needs_whole=True)
+def find_uneven_joints(subject: Subject) -> Iterator[Found]:
+    """Joins of which some strip has fewer thinned ends than it lies in joints, and another strip has some."""
+    for join in subject.build.joins:
+        found = {name: _skived_ends(subject.parts.pieces[name]) for name in join.pieces}
+        lacking = [name for name in found if found[name] < _joints_of(join, name)]
+        if any(found.values()) and lacking:
+            name = lacking[0]
+            what = f'the join "{join.name}" lays skived ends on each other, and "{name}" has {_ends_words(found[name])}'
+            spec = next(spec for spec in subject.spec.pieces if spec.name == name)
+            place = next((item.edges.place for item in spec.skives if item.edges), spec.place)
+            mend = "skive the ends that lie over each other, start and end, or accept this"
+            yield place, what, mend, name
+
+
+def _ends_words(count: int) -> str:
+    return "one skived end" if count else "no skived end"
+
+
+def _skived_ends(piece: Piece) -> int:
+    edges = {edge for skive in piece.marks.skives for edge in skive.edges.split()}
+    counts = [len(edges.intersection(ends)) for ends in STRIP_ENDS]
+    return 2 if "all" in edges else max(counts)
+
+
+def _joints_of(join: Join, name: str) -> int:
+    """In how many joints a strip lies by its two ends: the most of any place it has in the join."""
+    last = len(join.pieces) - 1
+    return max(2 if join.is_ring or 0 < k < last else 1 for k, one in enumerate(join.pieces) if one == name)
+
+
+@check(
+    "notch-alone",
+    "A notch at a seam has its mate on the other side, where that has notches.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_lone_notches(subject: Subject) -> Iterator[Found]:
+    """Notches on an edge that no seam takes; and seams of which one side has more notches than another that has some."""
+    seams = subject.build.seams
+    sewn = {(side.part, edge) for seam in seams for side in seam.sides for edge in side.edges}
+    hosts = {side.part for seam in seams for side in seam.sides if not side.edges}  # its notch is for what lies on it
+    hosts |= {base.name for base in subject.build.pieces if base.marks.landings}
+    joins = {strip: join.name for join in subject.build.joins for strip in join.pieces}
+    for spec in subject.spec.pieces:
+        piece = subject.parts.pieces.get(spec.name)
+        for item in spec.notches if piece else ():
+            edge = item.on.value if item.on else ""
+            names = {spec.name, joins.get(spec.name, spec.name)}
+            models = {spec.name} | {
+                other.name for other in subject.build.pieces if piece and other.model == piece.model
+            }
+            if (
+                edge
+                and spec.name not in hosts
+                and not any((name, one) in sewn for name in names | models for one in (edge, "all"))
+            ):
+                what = f'"{spec.name}" has a notch on {edge}, and nothing is sewn there'
+                yield item.on.place if item.on else item.place, what, "name the edge that is meant", spec.name
+    for seam in seams:
+        sides = [side for side in seam.sides if side.edges]
+        notches = [_count_notches(subject, side) for side in sides]
+        fewest, most = min(notches, default=0), max(notches, default=0)
+        if 0 < fewest < most:
+            few, many = sides[notches.index(fewest)], sides[notches.index(most)]
+            what = f'in the seam "{seam.name}" {side_words(many)} has {most} notches and {side_words(few)} {fewest}'
+            yield seam.place, what, "give each its mate, or leave out the one that has none", seam.name
+
+
+@check(
+    "notch-beside",
+    "A notch of what lands on a piece points at one of that piece, where that has notches.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_notches_beside(subject: Subject) -> Iterator[Found]:
+    """Pieces with a landing and notches, none of which lies in line with one of its host; where it is sewn edge to edge
+    with another its notches are for that."""
+    partners = {
+        side.part for seam in subject.build.seams if _is_edge_to_edge(seam) for side in seam.sides if side.edges
+    }
+    for base in subject.build.pieces:
+        for landing in base.marks.landings if base.marks.notches else ():
+            piece = subject.parts.pieces.get(landing.piece)
+            if piece is None or piece.name in partners:
+                continue
+            by = Point(landing.dx_mm, landing.dy_mm)
+            for notch in piece.marks.notches:
+                at = add(notch.at, by)
+                offs_mm = [abs(cross(notch.inward, subtract(mate.at, at))) for mate in base.marks.notches]
+                if min(offs_mm) > NOTCHES_MEET_MM:
+                    spec = next(spec for spec in subject.spec.pieces if spec.name == piece.name)
+                    place = next((item.on.place for item in spec.notches if item.on), piece.place)
+                    what = (
+                        f'the notch on {notch.edge} of "{piece.name}" lies {subject.length(min(offs_mm))} beside those of '
+                        f'"{base.name}", on which it lands'
+                    )
+                    yield place, what, "name the edge that is meant, or measure the landing again", piece.name
+                    break
+
+
+def _is_edge_to_edge(seam: Seam) -> bool:
+    return sum(bool(side.edges) for side in seam.sides) > 1
+
+
+def _count_notches(subject: Subject, side: SeamSide) -> int:
+    if side.part in subject.parts.joins:
+        strips = [subject.parts.pieces[name] for name in subject.parts.joins[side.part].pieces]
+        return sum(notch.edge in side.edges for strip in strips for notch in strip.marks.notches)
+    piece = subject.parts.pieces.get(side.part)
+    if piece is None or not piece.marks.notches:
+        return 0
+    run = run_path(piece.outline, side.edges)
+    return sum(distance_to_path(run, notch.at) < NEAR_MM for notch in piece.marks.notches)

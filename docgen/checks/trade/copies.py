@@ -1,0 +1,284 @@
+"""Checks of how many are cut: against the places where they land, the joins they go into, and what holds the others."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from docgen.assemble import Copy
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.problems import Place, count_words
+from docgen.resolve import Hole, Piece
+from docgen.tables.sewing import SAME_PUNCH_MM
+
+
+@check(
+    "landing-empty",
+    "Every place where a part lands has a copy of it, and every copy its place.",
+    "counted",
+    needs_whole=True,
+)
+def find_empty_landings(subject: Subject) -> Iterator[Found]:
+    """Parts that land: fewer copies than places; or more, where nothing else holds the rest. A piece that is cut more
+    than once may bear what lands on one of them alone."""
+    sewn = _times_sewn(subject)
+    for name, (least, most) in _places(subject).items():
+        cut = subject.counts[name]
+        if cut < least:
+            what = f'there are {count_words(least, "place")} for "{name}", and {cut} {_is_are(cut)} cut'
+            yield _place_of(subject, name), what, f"write cut = {least}", name
+        elif cut > most and not sewn[name] and not _is_riveted(subject, name):
+            what = (
+                f'{cut} of "{name}" {_is_are(cut)} cut, and there {_is_are(most)} {count_words(most, "place")} for it'
+            )
+            yield _place_of(subject, name), what, f"write cut = {most}, or say where the rest land", name
+
+
+def _places(subject: Subject) -> dict[str, tuple[int, int]]:
+    """Part -> how many places take it, where each host has them once and where every copy has them."""
+    least: Counter[tuple[str, int]] = Counter()
+    most: Counter[tuple[str, int]] = Counter()
+    for base in subject.build.pieces:
+        spots = {(it.piece, 0, it.dx_mm, it.dy_mm) for it in base.marks.landings}  # what is marked twice is one place
+        spots |= {(it.strap, it.end, *it.at) for it in base.strap_landings}
+        least.update((name, end) for name, end, *_ in spots)
+        for name, end, *_ in spots:
+            most[name, end] += base.cut
+    found: dict[str, tuple[int, int]] = {}
+    for name, end in least:
+        one, every = found.get(name, (0, 0))
+        found[name] = max(one, least[name, end]), max(every, most[name, end])
+    return found
+
+
+def _times_sewn(subject: Subject) -> Counter[str]:
+    """How often seams sew a part to one on which it does not land."""
+    found: Counter[str] = Counter()
+    hosts: dict[str, set[str]] = {}
+    for base in subject.build.pieces:
+        for name in (*(it.piece for it in base.marks.landings), *(it.strap for it in base.strap_landings)):
+            hosts.setdefault(name, set()).add(base.name)
+    for seam in subject.build.seams:
+        parts = {side.part for side in seam.sides}
+        for name in parts & {*hosts}:
+            found[name] += not (parts & hosts[name])
+    return found
+
+
+def _is_riveted(subject: Subject, name: str) -> bool:
+    """Whether a hole of a piece on which it does not land names it."""
+    for piece in subject.build.pieces:
+        landed = {it.piece for it in piece.marks.landings} | {it.strap for it in piece.strap_landings}
+        named = {part for hole in piece.marks.holes for part in hole.through}
+        own = piece.name == name and bool(named)
+        if own or (name in named and name not in landed):
+            return True
+    return False
+
+
+def _place_of(subject: Subject, name: str) -> Place:
+    """The line that says how many are cut; its table where none does."""
+    return subject.written_at((*subject.spec.pieces, *subject.spec.straps), name, "cut")
+
+
+def _is_are(count: int) -> str:
+    return "is" if count == 1 else "are"
+
+
+@check("strips-left-over", "As many strips are cut as their joins take.", "counted from the joins", needs_whole=True)
+def find_spare_strips(subject: Subject) -> Iterator[Found]:
+    """Strips of which the joins that name them do not take all; a strip that a seam names by itself is passed over."""
+    build = subject.build
+    named = {side.part for seam in build.seams for side in seam.sides}
+    for piece in build.pieces:
+        joins = [join for join in build.joins if piece.name in join.pieces]
+        taken = sum(subject.counts[join.name] * join.pieces.count(piece.name) for join in joins)
+        if joins and taken < piece.cut and piece.name not in named:
+            names = " and ".join(f'"{join.name}"' for join in joins)
+            what = f'{piece.cut} of "{piece.name}" are cut, and {names} {"take" if len(joins) > 1 else "takes"} {taken}'
+            yield _place_of(subject, piece.name), what, f"write cut = {taken}", piece.name
+
+
+@check(
+    "copy-alone",
+    "Where one copy of a piece or strap is joined to another part, every copy is.",
+    "counted",
+    needs_whole=True,
+)
+def find_lone_copies(subject: Subject) -> Iterator[Found]:
+    """Copies that nothing holds, of parts of which others are held. What lands or is joined is told by those checks."""
+    build = subject.build
+    held = _held(subject)
+    told = {*_places(subject)} | {strip for join in build.joins for strip in join.pieces}
+    for part in (*build.pieces, *(strap.piece for strap in build.straps)):
+        alone = [copy for copy in build.assembly.copies if copy.part == part.name and copy not in held]
+        is_told = part.name in told or _is_spare(subject, part) or _is_riveted(subject, part.name)
+        if 0 < len(alone) < part.cut and not is_told:
+            taken = part.cut - len(alone)
+            what = f'{part.cut} of "{part.name}" are cut, and only {taken} {_is_are(taken)} joined to another part'
+            yield _place_of(subject, part.name), what, f"write cut = {taken}, or say what holds the rest", part.name
+
+
+def _held(subject: Subject) -> set[Copy]:
+    assembly = subject.build.assembly
+    held = {copy for group in assembly.joined[-1] if len({one.part for one in group}) > 1 for copy in group}
+    return held | {one.copy for one in assembly.lies}
+
+
+def _is_spare(subject: Subject, part: Piece) -> bool:
+    """Whether its copies that are left over are told by how often it is sewn."""
+    return any(doubt.check == "copies-left-over" and doubt.at == part.name for doubt in subject.build.assembly.doubts)
+
+
+@check(
+    "parts-in-two",
+    "All pieces hang together when the work is done.",
+    "counted; what is made in two parts, such as a box and its lid, may be accepted",
+    needs_whole=True,
+)
+def find_parts_apart(subject: Subject) -> Iterator[Found]:
+    """Groups of pieces that are sewn or set to each other and to nothing else: all but the largest."""
+    pieces = {piece.name: piece for piece in subject.build.pieces}
+    groups = sorted(_groups(subject), key=len)
+    for group in groups[:-1]:
+        parts = {*group}
+        if len(parts) > 1 and not parts <= {*groups[-1]}:  # copies of the same thing are made beside each other
+            names = [name for name in pieces if name in parts]
+            words = " and ".join(f'"{name}"' for name in names)
+            what = f"{words} hang together, and nothing joins them to the rest"
+            yield pieces[names[0]].place, what, "name one of them in a seam with the rest, or accept this", names[0]
+
+
+def _groups(subject: Subject) -> list[list[str]]:
+    """The pieces that hang together in the end, by name; strips with all that their join is sewn to."""
+    build = subject.build
+    join_of = {strip: join.name for join in build.joins for strip in join.pieces}
+    groups: list[list[str]] = []
+    for group in build.assembly.joined[-1]:
+        parts = [copy.part for copy in group if copy.part not in subject.parts.straps]
+        joins = {join_of.get(part, part) for part in parts} & {join.name for join in build.joins}
+        mates = [other for other in groups if any(join_of.get(part, part) in joins for part in other)]
+        groups = [other for other in groups if other not in mates]
+        groups.append([*parts, *(part for other in mates for part in other)])
+    names = {piece.name for piece in build.pieces}
+    return [[part for part in group if part in names] for group in groups]
+
+
+@check(
+    "copies-not-reached",
+    "No more are cut of what hardware fastens than holes go through it.",
+    "counted",
+    needs_whole=True,
+)
+def find_unreached_copies(subject: Subject) -> Iterator[Found]:
+    """Parts that nothing but the holes of others holds, and of which more are cut than there are such holes."""
+    build = subject.build
+    sewn = {side.part for seam in build.seams for side in seam.sides} | {*_places(subject)}
+    named: Counter[str] = Counter()
+    for piece in build.pieces:
+        for hole in piece.marks.holes:
+            named.update({name: piece.cut for name in {*hole.through} if hole.takes})
+    own = {piece.name for piece in build.cut if any(hole.takes for hole in piece.marks.holes)}
+    for part in build.cut:
+        count = named[part.name]
+        cut = subject.counts[part.name]
+        if 0 < count < cut and part.name not in sewn | own and not _is_joined(subject, part.name):
+            holes = f"there {_is_are(count)} {count_words(count, 'hole')}"
+            what = f'{cut} of "{part.name}" are cut, and {holes} for it in what it is set to'
+            yield _place_of(subject, part.name), what, f"write cut = {count}, or add the holes", part.name
+
+
+def _is_joined(subject: Subject, name: str) -> bool:
+    return any(name in join.pieces for join in subject.build.joins)
+
+
+@check(
+    "holes-unfilled",
+    "Where the strips of a join wait for what comes through from another part, as many come.",
+    "counted",
+    needs_whole=True,
+)
+def find_unfilled_holes(subject: Subject) -> Iterator[Found]:
+    """Strips of a join that are cut more than once and have a hole each for a fitting of another part, and fewer of that
+    part than holes."""
+    build = subject.build
+    for piece in build.pieces:
+        for hole in piece.marks.holes:
+            for name in {*hole.through} if hole.takes else ():
+                waiting = [
+                    strip
+                    for strip in subject.parts.strips(name)
+                    if strip.name != name
+                    and strip.cut > piece.cut
+                    and any(_waits(twin, hole) for twin in strip.marks.holes)
+                ]
+                named = {one.name for one in build.cut for other in one.marks.holes if {name} & {*other.through}}
+                if waiting and named == {piece.name} and _through_count(piece, name) < waiting[0].cut:
+                    strip = waiting[0]
+                    what = (
+                        f'{strip.cut} of "{strip.name}" have a hole each for "{hole.takes}", and "{piece.name}" brings '
+                        f"{_through_count(piece, name)}"
+                    )
+                    yield _place_of(subject, piece.name), what, f"write cut = {strip.cut}", piece.name
+                    return
+
+
+def _waits(twin: Hole, hole: Hole) -> bool:
+    return not twin.takes and not twin.long_mm and abs(twin.diameter_mm - hole.diameter_mm) <= SAME_PUNCH_MM
+
+
+def _through_count(piece: Piece, name: str) -> int:
+    return piece.cut * sum(bool(hole.takes) and name in hole.through for hole in piece.marks.holes)
+
+
+@check(
+    "holes-too-few",
+    "What comes through a part from another has as many holes there as it brings.",
+    "counted; what is marked through the other part has none",
+    needs_whole=True,
+)
+def find_too_few_holes(subject: Subject) -> Iterator[Found]:
+    """Parts that hardware of others goes through, with holes for it, and fewer of them than come through."""
+    build = subject.build
+    brought: Counter[tuple[str, str]] = Counter()
+    first: dict[tuple[str, str], Hole] = {}
+    landed = {it.piece for base in build.pieces for it in base.marks.landings}
+    landed |= {it.strap for base in build.pieces for it in base.strap_landings}
+    for piece in build.pieces:
+        for hole in piece.marks.holes:
+            for name in {*hole.through} - landed if hole.takes and piece.name not in landed else ():
+                brought[name, hole.takes] += piece.cut
+                first.setdefault((name, hole.takes), hole)
+    for (name, takes), count in brought.items():
+        strips = subject.parts.strips(name)
+        there = sum(strip.cut * sum(_waits(twin, first[name, takes]) for twin in strip.marks.holes) for strip in strips)
+        if 0 < there < count:
+            what = f'{count_words(count, "hole")} for "{takes}" go through "{name}", and it has {there}'
+            yield (
+                strips[0].marks.holes[0].place if strips[0].marks.holes else strips[0].place,
+                what,
+                (f'add a hole to "{name}" for each, or take one away'),
+                name,
+            )
+
+
+@check(
+    "tab-loose", "What is folded round a fitting is fastened to another part.", "plain from the work", needs_whole=True
+)
+def find_loose_tabs(subject: Subject) -> Iterator[Found]:
+    """Pieces that are folded round hardware, in a build whose other parts are sewn, and that no seam, hole or landing
+    fastens, nor a step that has another part in hand."""
+    build = subject.build
+    sewn = {side.part for seam in build.seams for side in seam.sides}
+    named = {name for piece in build.cut for hole in piece.marks.holes for name in hole.through}
+    together = [
+        {*step.pieces, *(side.part for seam in build.seams if seam.name in step.seams for side in seam.sides)}
+        for step in build.steps
+    ]
+    for piece in build.pieces if sewn else ():
+        is_folded = any(fold.around for fold in piece.marks.folds)
+        is_fastened = piece.name in sewn | named | {*_places(subject)} or any(
+            hole.through for hole in piece.marks.holes
+        )
+        is_glued = any(piece.name in parts and len(parts) > 1 for parts in together)
+        if is_folded and not (is_fastened or is_glued):
+            what = f'"{piece.name}" is folded round its fitting, and nothing fastens it to another part'
+            yield piece.place, what, "say what its holes go through, or where it lands", piece.name

@@ -1,0 +1,292 @@
+"""Checks of figures that are hardly ever meant: a digit, a point or a unit that may have slipped. Each asks once."""
+
+import difflib
+import re
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.outline import outline_box
+from docgen.problems import Place
+from docgen.resolve import Material, Piece
+from docgen.tables import usual
+from docgen.tables.thread import NEEDLE_SIZES, OTHER_NUMBERS, format_needle
+from docgen.written.units.telling import format_fine, format_mm, format_number, format_percent, format_thickness
+
+OUNCES_RE = re.compile(r"(?P<figure>[\d ./]+?)\s*(?:oz|ounces?)\b", re.I)
+FIGURE_RE = re.compile(r"\d+(?:\.\d+)?")
+PAIR_RE = re.compile(r"(?:nm *)?(\d{2,3}) */ *(\d{1,2})", re.I)
+ALIKE = 0.85  # how alike two words are before the one is taken for the other misspelt
+
+
+@check(
+    "thickness-unusual",
+    "Goods are as thick as their kind is sold: leather {leather_thickness}, cloth {fabric_thickness}, foam "
+    "{foam_thickness}, board {board_thickness}; cloth, foam and board are not measured in ounces.",
+    "fineleatherworking.com, chart of ounces, for the thickest leather; the others common practice, no published source",
+)
+def find_odd_thicknesses(subject: Subject) -> Iterator[Found]:
+    """Once for a material, at its thickness; with what it would be in the other unit or with a point."""
+    written = {spec.name: spec.thickness for spec in subject.spec.materials}
+    for material in subject.build.materials:
+        least_mm, most_mm = subject.build.limits.thickness_mm(material.kind)
+        is_ounces = material.kind != "leather" and OUNCES_RE.search(material.thickness_words)
+        if not is_ounces and least_mm - 1e-6 <= material.thickness_mm <= (most_mm or 1e9) + 1e-6:
+            continue
+        thick = format_thickness(material.thickness_mm, material.kind, subject.show, material.thickness_words)
+        limits = f"{format_mm(least_mm)} to {format_mm(most_mm)}" if most_mm else f"{format_mm(least_mm)} or more"
+        what = f'"{material.name}" is {material.kind}, {thick} thick, and {material.kind} is sold from {limits}'
+        if is_ounces:
+            what = f'"{material.name}" is {material.kind}, and {material.thickness_words} is no thickness of it'
+        value = written[material.name]
+        place = value.place if value else Place()
+        yield place, what, _thickness_mend(material, least_mm, most_mm), material.name
+
+
+def _thickness_mend(material: Material, least_mm: float, most_mm: float | None) -> str:
+    """The same figure in mm, or with a point, where that is a usual thickness."""
+    found = FIGURE_RE.search(material.thickness_words)
+    figure = float(found[0]) if found else 0.0
+    in_mm = (figure, figure / 10)
+    good = [mm for mm in in_mm if least_mm <= mm <= (most_mm or 1e9) and abs(mm - material.thickness_mm) > 0.01]
+    if good:
+        return f'write thickness = "{format_number(good[0], 2)} mm", if that is meant; else measure it in mm'
+    return "measure it in mm, or write another range in [limits]"
+
+
+@check("ounces-uneven", "Ounces of leather are whole or half ones.", PRACTICE)
+def find_odd_ounces(subject: Subject) -> Iterator[Found]:
+    """Thicknesses of leather and of skives like "1.6 oz": a figure in mm, most likely."""
+    kinds = {spec.name: spec.kind.value if spec.kind else "" for spec in subject.spec.materials}
+    written = [
+        (spec.thickness, "thickness", spec.name) for spec in subject.spec.materials if kinds[spec.name] == "leather"
+    ]
+    written += [(skive.to, "to", piece.name) for piece in subject.spec.pieces for skive in piece.skives]
+    for value, key, name in written:
+        found = OUNCES_RE.fullmatch(value.value.strip()) if value else None
+        if value is None or found is None or not re.fullmatch(r"\d+\.\d+", found["figure"].strip()):
+            continue
+        figure = float(found["figure"])
+        if 2 * figure % 1 > 1e-6 and figure < usual.GOODS_MM["leather"][1]:
+            what = f'"{name}" says {value.value}, and leather goes by whole and half ounces'
+            yield value.place, what, f'write {key} = "{found["figure"]} mm", if mm are meant', name
+
+
+@check(
+    "density-unusual",
+    "Goods weigh what their kind weighs: leather 0.5 to 1.3 g/cm3, cloth 0.1 to 1.5, foam 0.01 to 0.5, board 0.3 to 1.5.",
+    PRACTICE,
+)
+def find_odd_densities(subject: Subject) -> Iterator[Found]:
+    written = {spec.name: spec.density for spec in subject.spec.materials}
+    for material in subject.build.materials:
+        least, most = usual.DENSITIES_G_CM3[material.kind]
+        value = written[material.name]
+        if value is not None and not least - 1e-6 <= material.density_g_cm3 <= most + 1e-6:
+            density = format_fine(material.density_g_cm3, 2)
+            what = f'"{material.name}" weighs {density} g/cm3, and {material.kind} weighs {least:g} to {most:g}'
+            yield value.place, what, "leave density out, or weigh a piece of it", material.name
+
+
+@check(
+    "waste-unusual",
+    f"Of a hide {format_percent(usual.LEAST_WASTE['leather'])} or more is lost, of a roll "
+    f"{format_percent(usual.LEAST_OTHER_WASTE)}, unless it is nothing; and at most {{most_waste}}.",
+    'leather-dictionary.com, "Leather cutting waste" (30 to 45 %, up to 80 % with the largest panels), '
+    "keleenleathers.com (50 % with large panels): warned at the cautious end; the least: common practice, no published "
+    "source",
+)
+def find_odd_wastes(subject: Subject) -> Iterator[Found]:
+    most = subject.build.limits.most_waste
+    written = {spec.name: spec.waste for spec in subject.spec.materials}
+    for material in subject.build.materials:
+        least = usual.LEAST_WASTE.get(material.kind, usual.LEAST_OTHER_WASTE)
+        value = written[material.name]
+        is_usual = material.waste == 0 or least - 1e-9 <= material.waste <= most + 1e-9
+        if value is not None and not is_usual:
+            usually = f"{format_percent(least)} to {format_percent(most)}"
+            what = f'{format_percent(material.waste)} of "{material.name}" is lost in cutting, and usual is {usually}'
+            yield value.place, what, "look at the figure; leave waste out for the usual share", material.name
+
+
+@check(
+    "piece-larger-than-hide",
+    f"A piece comes out of a hide of {format_number(usual.HIDE_LONG_MM / 1000, 2)} by "
+    f"{format_number(usual.HIDE_WIDE_MM / 1000, 2)} m, a strap out of a side of "
+    f"{format_number(usual.STRAP_LONG_MM / 1000, 2)} m.",
+    'greengate.co.uk, "Leathers", for the hide; weaverleathersupply.com, "strap yield chart", for straps',
+)
+def find_large_pieces(subject: Subject) -> Iterator[Found]:
+    for piece in subject.build.cut:
+        material = subject.material(piece)
+        box = outline_box(piece.outline)
+        short_mm, long_mm = sorted((box.width, box.height))
+        is_strap = piece.is_strap or short_mm <= usual.WIDEST_STRAP_MM
+        most_mm = usual.STRAP_LONG_MM if is_strap else usual.HIDE_LONG_MM
+        if material and material.kind == "leather" and (long_mm > most_mm or short_mm > usual.HIDE_WIDE_MM):
+            size = f"{subject.length(box.width)} by {subject.length(box.height)}"
+            hide = "a strap" if is_strap else "a hide"
+            what = f'"{piece.name}" is {size}, larger than {hide} is cut'
+            yield (
+                _size_place(subject, piece),
+                what,
+                "look at the figures and their units, or join it from strips",
+                piece.name,
+            )
+
+
+def _size_place(subject: Subject, piece: Piece) -> Place:
+    """Where the larger figure of a piece stands; its table where no single figure gives it."""
+    spec = next((spec for spec in subject.spec.pieces if spec.name == piece.name), None)
+    if spec is None or not spec.size:
+        return piece.place
+    box = outline_box(piece.outline)
+    return spec.size[0 if box.width > box.height else -1].place
+
+
+@check(
+    "strap-unusual",
+    f"A strap is {format_mm(usual.NARROWEST_STRAP_MM)} wide or wider, wider than it is thick, no wider than "
+    f"{format_mm(usual.WIDEST_STRAP_MM)}, and longer than it is wide.",
+    PRACTICE,
+)
+def find_odd_straps(subject: Subject) -> Iterator[Found]:
+    specs = {spec.name: spec for spec in subject.spec.straps}
+    for strap in subject.build.straps:
+        spec = specs[strap.name]
+        least_mm = max(strap.thickness_mm, usual.NARROWEST_STRAP_MM)
+        is_wide, is_narrow = strap.width_mm > usual.WIDEST_STRAP_MM + 1e-6, strap.width_mm < least_mm - 1e-6
+        width, thick, length = (subject.length(mm) for mm in (strap.width_mm, strap.thickness_mm, strap.finished_mm))
+        if (is_wide or is_narrow) and spec.width:
+            beside = f", and {thick} thick" if is_narrow else ""
+            what = f'the strap "{strap.name}" is {width} wide{beside}'
+            yield spec.width.place, what, "look at the figure and its unit", strap.name
+        elif not strap.keeper_for and 0 < strap.finished_mm < strap.width_mm - 1e-6:
+            value = spec.finished or spec.wears or spec.width
+            what = f'the strap "{strap.name}" is {length} long when made up, and {width} wide'
+            place = value.place if value else strap.piece.place
+            yield place, what, "look at both figures and their units", strap.name
+
+
+@check(
+    "lap-wide",
+    f"Edges lie at most {format_mm(usual.WIDEST_LAP_MM)} over each other.",
+    "makers' rules of 8 to 15 mm, common practice, no published source; twice that",
+)
+def find_wide_laps(subject: Subject) -> Iterator[Found]:
+    for join in subject.build.joins:
+        if join.overlap_mm > usual.WIDEST_LAP_MM + 1e-6:
+            what = f'the strips of "{join.name}" lie {subject.length(join.overlap_mm)} over each other'
+            yield join.overlap_place, what, "look at the figure and its unit", join.name
+    laps = {spec.name: spec.lap for spec in subject.spec.seams}
+    for seam in subject.build.seams:
+        most_mm, value = max(side.lap_mm for side in seam.sides), laps[seam.name]
+        if value is not None and most_mm > usual.WIDEST_LAP_MM + 1e-6:
+            what = f'the edges of the seam "{seam.name}" lie {subject.length(most_mm)} over each other'
+            yield value.place, what, "look at the figure and its unit", seam.name
+
+
+@check(
+    "hardware-unusual",
+    f"The bar of a ring or buckle is no thicker than {format_mm(usual.THICKEST_BAR_MM)} and thinner than its inside; posts "
+    f"are {format_mm(usual.POSTS_MM[0])} to {format_mm(usual.POSTS_MM[1])} long.",
+    PRACTICE,
+)
+def find_odd_hardware(subject: Subject) -> Iterator[Found]:
+    specs = {spec.name: spec for spec in subject.spec.hardware}
+    for item in subject.build.hardware:
+        spec = specs[item.name]
+        if spec.bar and item.bar_mm > min(usual.THICKEST_BAR_MM, item.inside_mm or 1e9) + 1e-6:
+            what = f'the bar of "{item.name}" is {subject.length(item.bar_mm)} thick'
+            inside = f", and its inside {subject.length(item.inside_mm)}" if item.inside_mm else ""
+            yield spec.bar.place, what + inside, "measure the wire itself, where the strap turns round it", item.name
+        least_mm, most_mm = usual.POSTS_MM
+        odd = [mm for mm in item.posts_mm if not least_mm - 1e-6 <= mm <= most_mm + 1e-6]
+        if odd and spec.posts:
+            place = next(value.place for value, mm in zip(spec.posts, item.posts_mm, strict=True) if mm == odd[0])
+            what = f'a post of "{item.name}" is {subject.length(odd[0])} long'
+            yield place, what, "look at the figure and its unit", item.name
+
+
+@check(
+    "machine-unusual",
+    f"What goes under a foot is at most {format_mm(usual.MOST_LIFT_MM)}, and a needle's two numbers belong together.",
+    "shoemaking.wiki, Sewing Machine Needle Sizing, for the pairs; the lift: common practice, no published source",
+)
+def find_odd_machines(subject: Subject) -> Iterator[Found]:
+    lifts = {machine.name: machine.lifts_mm for machine in subject.build.machines}
+    for spec in subject.spec.machines:
+        if spec.lifts and lifts.get(spec.name, 0.0) > usual.MOST_LIFT_MM + 1e-6:
+            what = f'"{spec.name}" sews {subject.length(lifts[spec.name])}'
+            yield spec.lifts.place, what, "look at the figure and its unit", spec.name
+    values = [(value, spec.name) for spec in subject.spec.stitches for value in (spec.needle,)]
+    values += [(value, spec.name) for spec in subject.spec.machines for value in (spec.needle_from, spec.needle_to)]
+    for value, name in values:
+        pair = PAIR_RE.fullmatch(value.value.strip()) if value else None
+        if value is None or pair is None:
+            continue
+        metric, number = int(pair[1]), int(pair[2])
+        if metric in NEEDLE_SIZES and number not in (NEEDLE_SIZES[metric], *OTHER_NUMBERS.get(metric, ())):
+            named = [size for size, old in NEEDLE_SIZES.items() if old == number]
+            other = f", and {number} is {format_needle(named[0])}" if named else ""
+            what = f"the numbers of needle {value.value} do not belong together: {metric} is {format_needle(metric)}{other}"
+            meant = f", or {format_needle(named[0])}" if named else ""
+            yield value.place, what, f"write {format_needle(metric)}{meant}, whichever stands on the packet", name
+
+
+@check(
+    "inset-unusual",
+    f"A stitch line lies at most {format_mm(usual.MOST_INSET_MM)} from its cut edge.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_far_lines(subject: Subject) -> Iterator[Found]:
+    for stitch in subject.build.stitches:
+        if stitch.inset_mm > usual.MOST_INSET_MM + 1e-6:
+            what = f'the stitch "{stitch.name}" lies {subject.length(stitch.inset_mm)} from the cut edge'
+            yield subject.place_of(stitch, "inset"), what, "look at the figure and its unit", stitch.name
+
+
+@check("time-unusual", f"A step takes at most {usual.MOST_MINUTES} minutes for one make.", PRACTICE)
+def find_long_steps(subject: Subject) -> Iterator[Found]:
+    for number, spec in enumerate(subject.spec.steps, start=1):
+        if spec.minutes and spec.minutes.value > usual.MOST_MINUTES:
+            what = f"step {number} takes {spec.minutes.value} minutes for one make"
+            yield spec.minutes.place, what, "write minutes; a longer step is better told as two", ""
+
+
+@check(
+    "thread-length-unusual",
+    f"A bobbin holds {usual.BOBBIN_M[0]:g} to {usual.BOBBIN_M[1]:g} m of thread, a spool {usual.SPOOL_M[0]:g} to "
+    f"{usual.SPOOL_M[1]:g} m.",
+    PRACTICE,
+)
+def find_odd_spools(subject: Subject) -> Iterator[Found]:
+    specs = {spec.name: spec for spec in subject.spec.stitches}
+    for stitch in subject.build.stitches:
+        spec = specs[stitch.name]
+        for what, value, mm, (least, most) in (
+            ("bobbin", spec.bobbin, stitch.bobbin_mm, usual.BOBBIN_M),
+            ("spool", spec.spool, stitch.spool_mm, usual.SPOOL_M),
+        ):
+            if value is not None and mm and not least <= mm / 1000 <= most:
+                told = f'the {what} of "{stitch.name}" holds {mm / 1000:g} m, and usual is {least:g} to {most:g}'
+                yield (
+                    value.place,
+                    told,
+                    "look at the figure and its unit; left out, it is reckoned by weight",
+                    stitch.name,
+                )
+
+
+@check(
+    "metal-misspelt", "Metals and platings are spelt as they are known; others are taken as they are.", "by likeness"
+)
+def find_misspelt_metals(subject: Subject) -> Iterator[Found]:
+    for spec in subject.spec.hardware:
+        words = " ".join(spec.finish.value.lower().split()) if spec.finish else ""
+        if not words or words in usual.METALS or spec.finish is None:
+            continue
+        near = difflib.get_close_matches(words, usual.METALS, n=1, cutoff=ALIKE)
+        if near:
+            what = f'the finish "{words}" of "{spec.name}" is not known, and the care card says what is known of it'
+            yield spec.finish.place, what, f'did you mean "{near[0]}"?', spec.name

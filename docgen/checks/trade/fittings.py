@@ -1,0 +1,226 @@
+"""Rings, buckles and other fittings that leather is folded round: how many there are, and the way for a tongue."""
+
+import math
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import cross, distance, subtract
+from docgen.problems import count_words
+from docgen.read import NamedTable, Text
+from docgen.resolve import Fold, Hardware, Piece, Strap
+from docgen.tables.sewing import SLOT_OFF_FOLD_MM
+from docgen.written.units.telling import format_mm
+
+TONGUELESS = ("side-release", "side release", "quick-release", "ladder", "slide", "slider", "cam", "clip", "no tongue")
+SET_KINDS = frozenset({"rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "eyelet"})
+HELD_KINDS = frozenset({"ring", "buckle"})
+LEAST_WEBBING_MM = 1.0
+OVER_FOLD_MM = 2.0  # a slit goes at least so far to both sides of its fold: our choice
+
+
+def tell_held(subject: Subject, item: Hardware) -> Iterator[Found]:
+    """A count that does not go with what is folded round the item. A ring may hold a piece and a strap, or two ends of
+    straps; a buckle, and what has no name of its own, hangs on one thing alone."""
+    pieces, ends = _holders(subject, item)
+    allowed = _counts_for(item, sum(pieces.values()), sum(ends.values()))
+    if not allowed or item.count in allowed:
+        return
+    held = ", ".join(f"{name} {count}" for name, count in (*pieces.items(), *ends.items()))
+    words = count_words(sum(pieces.values()) + sum(ends.values()), "part")
+    what = f'"{item.name}" is held by {words} of one make ({held}), and the count is {item.count}'
+    others = "".join(f", or {count}" for count in allowed[1:])
+    mend = f"write count = {allowed[0]}{others}"
+    yield subject.written_at(subject.spec.hardware, item.name, "count"), what, mend, item.name
+
+
+def _holders(subject: Subject, item: Hardware) -> tuple[dict[str, int], dict[str, int]]:
+    """Pieces and straps that are folded round an item, and how often."""
+    pieces: dict[str, int] = {}
+    for piece in subject.build.pieces:
+        if any(fold.around == item.name for fold in piece.marks.folds):
+            pieces[piece.name] = piece.cut
+    ends: dict[str, int] = {}
+    for strap in subject.build.straps:
+        count = sum(item.name in end.rings for end in strap.ends)
+        if count:
+            ends[strap.name] = count * strap.cut
+    return pieces, ends
+
+
+def _counts_for(item: Hardware, pieces: int, ends: int) -> list[int]:
+    """Counts that go with so many pieces and ends of straps; none where nothing holds it."""
+    if item.kind == "buckle":
+        counts = [pieces + ends]
+    elif pieces and ends:
+        counts = [max(pieces, ends), pieces + ends]
+    elif item.kind == "ring" and ends and not ends % 2:
+        counts = [ends, ends // 2]
+    else:
+        counts = [pieces + ends]
+    return [count for count in dict.fromkeys(counts) if count]
+
+
+@check(
+    "tongue-without-way",
+    "What is folded round a buckle has a slit or an oblong hole across its fold, where a strap has holes for the tongue.",
+    "plain from the work; a buckle without a tongue may be accepted",
+    needs_whole=True,
+)
+def find_lost_slots(subject: Subject) -> Iterator[Found]:
+    """Pieces and turned ends of straps; a slot that only misses the fold of a strap is told by another check."""
+    build = subject.build
+    buckles = {item.name for item in build.hardware if item.kind == "buckle" and not _is_tongueless(item)}
+    has_holes = any(strap.worn_mm for strap in build.straps)
+    for piece in build.pieces if has_holes else ():
+        for fold in piece.marks.folds:
+            if fold.around in buckles and not _crosses(piece, fold):
+                what = f'"{piece.name}" is folded round "{fold.around}", and nothing is cut there for the tongue'
+                is_off = piece.marks.slits or any(hole.long_mm for hole in piece.marks.holes)
+                mend = "measure the slit again: it runs across the fold" if is_off else "add a slit across the fold"
+                yield fold.place, what, mend, piece.name
+    for strap in build.straps if has_holes else ():
+        slots = [hole for hole in strap.piece.marks.holes if hole.long_mm]
+        ends = [(name, end) for name, end in zip(("first", "second"), strap.ends, strict=True) if end.around in buckles]
+        if len(slots) < len(ends):
+            name, end = ends[0]
+            what = f'the strap "{strap.name}" turns round "{end.around}", and has no oblong hole for the tongue'
+            is_only = sum(one.shape == "turned" for one in strap.ends) == 1
+            at = "the fold" if is_only else f"the {name} fold"
+            mend = f'add to punches {{ at = "centre, at {at}", punch = ..., long = ... }}'
+            yield end.place, what, mend, strap.name
+
+
+def _is_tongueless(item: Hardware) -> bool:
+    return any(words in item.what.lower() for words in TONGUELESS)
+
+
+def _crosses(piece: Piece, fold: Fold) -> bool:
+    """Whether a slit or an oblong hole runs across the fold, its middle there."""
+    cuts = [(slit.start, slit.end) for slit in piece.marks.slits]
+    for hole in piece.marks.holes:
+        if hole.long_mm:
+            cuts.append((subtract(hole.at, hole.slot), Point(hole.at.x + hole.slot.x, hole.at.y + hole.slot.y)))
+    offs = [(_off_mm(fold, start), _off_mm(fold, end)) for start, end in cuts]
+    return any(one * other < 0 and abs(one + other) / 2 <= SLOT_OFF_FOLD_MM for one, other in offs)
+
+
+def _off_mm(fold: Fold, at: Point) -> float:
+    """How far a point lies beside a fold, to the left of it; nothing within what a slit must go beyond."""
+    long_mm = distance(fold.start, fold.end) or 1.0
+    off_mm = cross(subtract(fold.end, fold.start), subtract(at, fold.start)) / long_mm
+    return off_mm if abs(off_mm) >= OVER_FOLD_MM else 0.0
+
+
+@check(
+    "tongue-slot",
+    "The slot for a tongue runs along its strap, and reaches half way round the bar.",
+    "plane geometry: the way round half the bar, along the middle of the strap",
+    needs_whole=True,
+)
+def find_short_slots(subject: Subject) -> Iterator[Found]:
+    """Oblong holes in straps that turn round a buckle: across, or shorter than the tongue needs to swing."""
+    hardware = {item.name: item for item in subject.build.hardware if item.kind == "buckle"}
+    for strap in subject.build.straps:
+        least_mm = max(
+            (_way_round_mm(strap, hardware[end.around]) for end in strap.ends if end.around in hardware), default=0.0
+        )
+        for hole in strap.piece.marks.holes if least_mm else ():
+            if hole.long_mm and abs(hole.slot.x) > abs(hole.slot.y):
+                what = f'the oblong hole for the tongue lies across the strap "{strap.name}"'
+                yield hole.place, what, "turn it along the strap: leave out lies = ...", strap.name
+            elif hole.long_mm and hole.long_mm < least_mm:
+                what = (
+                    f'the oblong hole for the tongue of the strap "{strap.name}" is {subject.length(hole.long_mm)} long, '
+                    f"and half the way round the bar is {subject.length(least_mm)}"
+                )
+                yield hole.place, what, f"make it {format_mm(least_mm)} long or longer", strap.name
+
+
+def _way_round_mm(strap: Strap, item: Hardware) -> float:
+    """Half the way round a bar, along the middle of the strap."""
+    return math.pi * (item.bar_mm + strap.thickness_mm) / 2 if item.bar_mm else 0.0
+
+
+@check(
+    "fitting-taken-wrong",
+    "Holes take what is set through them; leather is folded round a ring or a buckle.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_wrong_takings(subject: Subject) -> Iterator[Found]:
+    """Holes and closed ends that take a ring or a buckle, and folds round what is set."""
+    kinds = {item.name: item.kind for item in subject.build.hardware}
+    spec = subject.spec
+    takes: list[tuple[NamedTable, Text]] = []
+    around: list[tuple[NamedTable, Text]] = []
+    for piece in spec.pieces:
+        takes += [(piece, hole.takes) for hole in piece.holes]
+        takes += [(piece, row.takes) for row in piece.hole_rows]
+        around += [(piece, fold.around) for fold in piece.folds]
+    for strap in spec.straps:
+        takes += [(strap, end.takes) for end in strap.ends]
+        around += [(strap, value) for end in strap.ends for value in end.around]
+    turned = {value.value for _, value in around if value}
+    for part, value in takes:
+        if value and (
+            kinds.get(value.value) in HELD_KINDS or (kinds.get(value.value) == "other" and value.value in turned)
+        ):
+            what = f'a hole of "{part.name}" takes "{value.value}", which leather is folded round'
+            yield value.place, what, _other_words(kinds, SET_KINDS, "take"), part.name
+    for part, value in around:
+        if value and kinds.get(value.value) in SET_KINDS:
+            what = f'"{part.name}" is folded round "{value.value}", which is a {kinds[value.value].replace("-", " ")}'
+            yield value.place, what, _other_words(kinds, HELD_KINDS, "go round"), part.name
+
+
+def _other_words(kinds: dict[str, str], wanted: frozenset[str], verb: str) -> str:
+    names = [f'"{name}"' for name, kind in kinds.items() if kind in wanted]
+    return f"let it {verb} {' or '.join(names)}" if names else "name what is meant"
+
+
+@check(
+    "fitting-in-cloth",
+    f"What is folded round a fitting is leather, or webbing of {format_mm(LEAST_WEBBING_MM)} and more.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_cloth_round_fittings(subject: Subject) -> Iterator[Found]:
+    """Pieces and straps of foam, or of thin cloth, that are folded round a fitting, take what is set, or are straps."""
+    for part in subject.build.cut:
+        material = subject.material(part)
+        if material is None or material.kind == "leather":
+            continue
+        ends = subject.parts.straps[part.name].ends if part.is_strap else ()
+        holds = part.is_strap or any(end.rings for end in ends) or any(fold.around for fold in part.marks.folds)
+        is_weak = material.kind == "foam" or material.thickness_mm < LEAST_WEBBING_MM
+        if holds and is_weak:
+            specs = (*subject.spec.pieces, *subject.spec.straps)
+            what = f'"{part.name}" has to bear a pull, and is cut from "{material.name}", {material.thickness_words}'
+            yield subject.written_at(specs, part.name, "of"), what, "cut it from leather, or from webbing", part.name
+
+
+@check(
+    "strap-without-buckle",
+    "A strap with holes goes with a buckle: its own, its partner's, or one that it reaches from where it lands.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_straps_without_buckle(subject: Subject) -> Iterator[Found]:
+    """Straps with a row of holes that name no partner, turn round nothing and land nowhere; and those of two parts whose
+    other end nothing holds."""
+    landed = {end.strap for base in subject.build.pieces for end in base.strap_landings}
+    sewn = {side.part for seam in subject.build.seams for side in seam.sides}
+    named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    tabs = {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
+    for strap in subject.build.straps:
+        if not strap.worn_mm or strap.name in landed | sewn | named or not buckles:
+            continue
+        rings = {name for end in strap.ends for name in end.rings}
+        if not strap.partner and not (rings | tabs) & buckles:
+            what = f'the strap "{strap.name}" has holes, and no buckle goes with it'
+            yield strap.piece.place, what, 'write partner = "..." for the strap that has the buckle', strap.name
+        elif strap.partner and not rings and all(end.shape != "turned" for end in strap.ends):
+            what = f'nothing holds the other end of the strap "{strap.name}"'
+            yield strap.piece.place, what, "turn its first end round a fitting, or say where it lands", strap.name

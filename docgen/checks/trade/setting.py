@@ -1,0 +1,205 @@
+"""Checks of the steps: what they leave out, what they say twice, and hardware that they set where nothing takes it."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.read import Value
+from docgen.resolve import Piece, Step, is_punching
+from docgen.tables.cautions import has_phrase
+
+# What else may be done to a piece in a step that punches.
+OTHER_WORK = (
+    "cut",
+    "edge",
+    "bevel",
+    "burnish",
+    "crease",
+    "dye",
+    "mark",
+    "glue",
+    "fold",
+    "stamp",
+    "sand",
+    "prick",
+    "set",
+    "smooth",
+)
+KINDS = ("pieces", "skives", "joins", "seams", "straps", "hardware")
+
+
+@check("skive-in-no-step", "What has a skive is skived in a step.", "counted", needs_whole=True)
+def find_idle_skives(subject: Subject) -> Iterator[Found]:
+    """Pieces whose bands no step thins, where a step skives others, speaks of skiving, or the steps tell their tools: who
+    writes those writes all that is done."""
+    build = subject.build
+    done = {name for step in build.steps for name in step.skives}
+    is_told = bool(done) or any(step.tools or has_phrase(step.do, "skive") for step in build.steps)
+    for piece in build.pieces if is_told else ():
+        if piece.marks.skives and piece.name not in done:
+            what = f'the pattern of "{piece.name}" shows a skive, and no step skives it'
+            yield piece.place, what, f'write skives = ["{piece.name}"] in a step', piece.name
+
+
+@check("step-skives-nothing", "What a step skives has a skive.", "counted", needs_whole=True)
+def find_empty_skives(subject: Subject) -> Iterator[Found]:
+    pieces = subject.parts.pieces
+    for step, at in _written(subject, "skives"):
+        if at.value in pieces and not pieces[at.value].marks.skives:
+            what = f'step {step} skives "{at.value}", and its pattern shows no skive'
+            yield at.place, what, "name the piece that is skived, or add the skive to this one", at.value
+
+
+@check("hardware-in-no-step", "What is bought is set in a step.", "counted", needs_whole=True)
+def find_unset_hardware(subject: Subject) -> Iterator[Found]:
+    """Hardware that no step sets, where a step sets other hardware, or the steps tell their tools."""
+    build = subject.build
+    done = {name for step in build.steps for name in step.hardware}
+    used = {one.hardware for one in build.assembly.fastened} | {
+        name for names in _taken(subject).values() for name in names
+    }
+    for item in build.hardware if done or any(step.tools for step in build.steps) else ():
+        if item.name not in done and item.name in used:
+            what = f'no step sets "{item.name}"'
+            yield item.place, what, f'write hardware = ["{item.name}"] in the step that sets it', item.name
+
+
+@check(
+    "step-sets-elsewhere",
+    "Hardware is set in a step that has in hand what takes it.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_misplaced_hardware(subject: Subject) -> Iterator[Found]:
+    """Hardware of a step that handles parts, none of which takes it; and places that no step reaches."""
+    build = subject.build
+    taken = _taken(subject)
+    told: set[str] = set()
+    for number, at in _written(subject, "hardware"):
+        handled = _handled(subject, build.steps[number - 1])
+        takers = [part for part, names in taken.items() if at.value in names]
+        if handled and takers and handled.isdisjoint(takers):
+            what = f'step {number} sets "{at.value}", and nothing that it has in hand takes one'
+            told.add(at.value)
+            where = " or ".join(f'"{part}"' for part in takers[:3])
+            yield at.place, what, f"set it with {where}, or name that in this step too", at.value
+    yield from _tell_unreached(subject, told)
+
+
+def _tell_unreached(subject: Subject, told_of: set[str]) -> Iterator[Found]:
+    """Places in parts that no step which sets their hardware has in hand; once for each part and hardware."""
+    build = subject.build
+    hosts = {name: base.name for base in build.pieces for name in _landing_names(base)}
+    told: set[tuple[str, str]] = set()
+    for one in (one for one in build.assembly.fastened if one.hardware not in told_of):
+        steps = [step for step in build.steps if one.hardware in step.hardware]
+        there = {one.part, *one.stack.parts, hosts.get(one.part, one.part)}
+        there |= {join.name for join in build.joins if not there.isdisjoint(join.pieces)}
+        handled = [_handled(subject, step) for step in steps]
+        key = one.part, one.hardware
+        if steps and all(parts and parts.isdisjoint(there) for parts in handled) and key not in told:
+            told.add(key)
+            what = f'"{one.hardware}" goes into "{one.part}", and no step that sets it has that in hand'
+            named = next((step for step in build.steps if one.part in _handled(subject, step)), steps[0])
+            yield named.place, what, f'add "{one.hardware}" to the hardware of the step that has "{one.part}"', one.part
+
+
+def _landing_names(base: Piece) -> list[str]:
+    return [*(it.piece for it in base.marks.landings), *(it.strap for it in base.strap_landings)]
+
+
+def _taken(subject: Subject) -> dict[str, set[str]]:
+    """Part -> the hardware that goes into it, round which it is folded, or which goes through it from another."""
+    build = subject.build
+    found: dict[str, set[str]] = {name: set() for name in subject.counts}
+    for piece in build.cut:
+        for hole in piece.marks.holes:
+            for name in (piece.name, *hole.through) if hole.takes else ():
+                found.setdefault(name, set()).add(hole.takes)
+        found[piece.name] |= {fold.around for fold in piece.marks.folds}
+    for strap in build.straps:
+        found[strap.name] |= {name for end in strap.ends for name in (*end.rings, end.takes)}
+    for one in build.assembly.fastened:
+        for part in one.stack.parts:
+            found.setdefault(part, set()).add(one.hardware)
+    for base in build.pieces:
+        for name in _landing_names(base):
+            found[base.name] |= found.get(name, set())
+    for join in build.joins:
+        found[join.name] |= {name for strip in join.pieces for name in found[strip]}
+    return found
+
+
+def _handled(subject: Subject, step: Step) -> set[str]:
+    build = subject.build
+    names = {*step.pieces, *step.straps, *step.joins, *step.skives}
+    names |= {side.part for seam in build.seams if seam.name in step.seams for side in seam.sides}
+    return names | {strip for join in build.joins if join.name in names for strip in join.pieces}
+
+
+@check("named-twice", "A step names a thing once, and work is done in one step.", "counted", needs_whole=True)
+def find_twice_named(subject: Subject) -> Iterator[Found]:
+    """A name twice in one list of a step; joins and seams in more steps than they are sewn times."""
+    for kind in KINDS:
+        seen: Counter[tuple[int, str]] = Counter()
+        steps: Counter[str] = Counter()
+        for number, at in _written(subject, kind):
+            seen[number, at.value] += 1
+            steps[at.value] += seen[number, at.value] == 1
+            most = _most_steps(subject, kind, at.value)
+            if seen[number, at.value] > 1:
+                what = f'step {number} names "{at.value}" twice in {kind}'
+                yield at.place, what, "leave one out, or write the name that is meant", at.value
+            elif steps[at.value] > most:
+                what = f'step {number} sews "{at.value}", which an earlier step has sewn already'
+                yield at.place, what, "leave one out, or write the name that is meant", at.value
+
+
+def _most_steps(subject: Subject, kind: str, name: str) -> int:
+    """In how many steps a thing may stand: a seam or a join as often as it is sewn, anything else in any number."""
+    if kind == "seams":
+        return subject.build.assembly.times(name)
+    if kind == "joins":
+        return sum(copy.part == name for copy in subject.build.assembly.copies)
+    return len(subject.build.steps)
+
+
+def _written(subject: Subject, kind: str) -> Iterator[tuple[int, Value[str]]]:
+    """The names of one kind in the steps, with the number of the step, from 1."""
+    for number, step in enumerate(subject.spec.steps, start=1):
+        yield from ((number, value) for value in getattr(step, kind))
+
+
+@check(
+    "holes-in-no-step",
+    "What has holes or slits is in hand in a step that punches, where steps speak of punching or tell their tools.",
+    "counted; what is punched through another piece may be accepted",
+    needs_whole=True,
+)
+def find_unpunched_pieces(subject: Subject) -> Iterator[Found]:
+    """All pieces with holes that no such step names, in one problem."""
+    build = subject.build
+    punching = [step for step in build.steps if is_punching(step)]
+    named = {name for step in punching for name in _handled(subject, replace(step, skives=()))}
+    is_told = any(step.tools for step in build.steps) or any(has_phrase(step.do, "punch") for step in punching)
+    bare = [piece for piece in build.pieces if (piece.marks.holes or piece.marks.slits) and piece.name not in named]
+    if bare and is_told:
+        names = " and ".join(f'"{piece.name}"' for piece in bare)
+        what = f"{names} {'have' if len(bare) > 1 else 'has'} holes or slits, and no step that punches has it in hand"
+        mend = "name it under pieces in the step that punches it, or accept this"
+        yield (punching or build.steps)[0].place, what, mend, bare[0].name
+
+
+@check("step-punches-nothing", "What a step has in hand to punch has a hole or a slit.", "counted", needs_whole=True)
+def find_blank_pieces(subject: Subject) -> Iterator[Found]:
+    """Pieces of a step that speaks of punching and of no other work on them, and that have nothing to punch."""
+    pieces, steps = subject.parts.pieces, subject.build.steps
+    for number, at in _written(subject, "pieces"):
+        step, piece = steps[number - 1], pieces.get(at.value)
+        if piece is None or not has_phrase(step.do, "punch") or any(has_phrase(step.do, word) for word in OTHER_WORK):
+            continue
+        is_skived = at.value in step.skives or step.hardware or step.seams or step.joins or step.straps
+        if not (piece.marks.holes or piece.marks.slits or is_skived):
+            what = f'step {number} punches, and "{at.value}" has no hole and no slit'
+            yield at.place, what, "name the piece that is punched", at.value

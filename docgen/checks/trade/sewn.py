@@ -1,0 +1,202 @@
+"""Checks of seams against where parts lie: a hem that is not there, an edge beside its host, the same edges twice, foam
+under the needle."""
+
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.inset import inset_run
+from docgen.geometry.measure import distance_to_path, is_inside
+from docgen.geometry.outline import outline_box, outline_path
+from docgen.geometry.path import path_length, points_at
+from docgen.geometry.shapes import GeometryError, Point
+from docgen.geometry.vector import add
+from docgen.problems import Place
+from docgen.resolve import Piece, Seam, SeamSide, side_words
+
+OVER_EDGE_MM = 1.0
+SPOTS = 24
+NARROW_MM = 40.0
+SAME_SIZE_MM = 3.0  # what differs less lies edge on edge
+
+
+@check(
+    "hem-not-there",
+    "A seam of a piece to itself sews an edge that is turned over on it.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_lost_hems(subject: Subject) -> Iterator[Found]:
+    """Seams along an edge and flat through the same piece, which has no hem there and no fold to lay it on itself."""
+    for seam in subject.build.seams:
+        flat = {side.part for side in seam.sides if not side.edges}
+        for side in seam.sides:
+            piece = subject.parts.pieces.get(side.part)
+            if piece is None or not side.edges or side.part not in flat:
+                continue
+            hemmed = {edge for hem in piece.hems for edge in hem.edges}
+            if not ("all" in hemmed or set(side.edges) <= hemmed or _is_folded(piece)):
+                others = f"; its hem is at {' '.join(sorted(hemmed))}" if hemmed else ""
+                sews = f'the seam "{seam.name}" sews {side_words(side)} to "{piece.name}" itself'
+                what = f"{sews}, and no hem is turned there"
+                mend = "name the edge of the hem, or the part that it is sewn to"
+                yield _side_place(subject, seam, side), what + others, mend, seam.name
+
+
+def _side_place(subject: Subject, seam: Seam, side: SeamSide) -> Place:
+    return side.place if side.place.line else seam.place
+
+
+@check(
+    "seam-off-host",
+    "The edge that is sewn flat on a part lies on it, where it is said how it lands.",
+    "plane geometry",
+    needs_whole=True,
+)
+def find_seams_off_host(subject: Subject) -> Iterator[Found]:
+    """Pieces with a place on the part that a seam sews them to, whose stitch line runs beside it there; and pieces that
+    land elsewhere than where their seam says."""
+    for seam in subject.build.seams:
+        flat = [
+            subject.parts.pieces[side.part]
+            for side in seam.sides
+            if not side.edges and side.part in subject.parts.pieces
+        ]
+        for side in seam.sides:
+            piece = subject.parts.pieces.get(side.part)
+            if piece is not None and side.edges and flat and side.part not in {host.name for host in flat}:
+                yield from _tell_off_host(subject, seam, side, piece, flat)
+
+
+def _tell_off_host(subject: Subject, seam: Seam, side: SeamSide, piece: Piece, flat: list[Piece]) -> Iterator[Found]:
+    hosts = [base for base in subject.build.pieces if any(it.piece == piece.name for it in base.marks.landings)]
+    here = [base for base in hosts if base in flat]
+    if hosts and not here and all(base.material for base in flat):
+        if any(
+            subject.lies_behind(host.name, base.name) or host.model == base.model for host in hosts for base in flat
+        ):
+            return
+        what = f'the seam "{seam.name}" sews "{piece.name}" to "{flat[0].name}", and it lands on "{hosts[0].name}"'
+        yield (
+            _side_place(subject, seam, side),
+            what,
+            f'name "{hosts[0].name}" in the seam, or move the landing',
+            seam.name,
+        )
+    inset_mm = subject.parts.stitches[seam.stitch].inset_mm
+    for base in here:
+        over_mm = max(
+            _over_mm(base, piece, side, Point(it.dx_mm, it.dy_mm), inset_mm)
+            for it in base.marks.landings
+            if it.piece == piece.name
+        )
+        if over_mm > OVER_EDGE_MM:
+            what = (
+                f'the seam "{seam.name}" sews {side_words(side)} to "{base.name}", and where "{piece.name}" lands its '
+                f"line runs {subject.length(over_mm)} beside it"
+            )
+            yield (
+                _side_place(subject, seam, side),
+                what,
+                "name the edge that lies on it, or measure the landing again",
+                seam.name,
+            )
+
+
+def _over_mm(base: Piece, piece: Piece, side: SeamSide, by: Point, inset_mm: float) -> float:
+    """How far the stitch line of a side leaves the part on which the piece lands."""
+    if _is_folded(piece):
+        return 0.0
+    try:
+        path = inset_run(piece.sewn_outline, side.edges, inset_mm)
+    except GeometryError:
+        return 0.0
+    shape = outline_path(base.outline)
+    step_mm = path_length(path) / SPOTS
+    spots = [add(at, by) for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS)))]
+    return max((distance_to_path(shape, at) for at in spots if not is_inside(shape, at)), default=0.0)
+
+
+@check(
+    "seam-twice",
+    "No two seams of one stitch sew the same edges to each other.",
+    "counted; a second row is said in the stitch",
+    needs_whole=True,
+)
+def find_repeated_seams(subject: Subject) -> Iterator[Found]:
+    """Seams of one stitch that name the same edges of the same parts, more often than there are copies."""
+    build = subject.build
+    seen: dict[tuple[str, frozenset[tuple[str, tuple[str, ...], int]]], Seam] = {}
+    for seam in build.seams:
+        key = seam.stitch, frozenset((side.part, tuple(sorted(side.edges)), side.copy) for side in seam.sides)
+        first = seen.setdefault(key, seam)
+        fewest = min(subject.counts[side.part] for side in seam.sides)
+        if first is not seam and build.assembly.times(first.name) + build.assembly.times(seam.name) > fewest:
+            words = " to ".join(side_words(side) for side in seam.sides)
+            what = f'the seams "{first.name}" and "{seam.name}" both sew {words}'
+            yield seam.place, what, "name the part or the edge that is meant in one of them", seam.name
+
+
+@check("foam-under-needle", "Foam ends beside the stitch line.", PRACTICE, needs_whole=True)
+def find_sewn_foam(subject: Subject) -> Iterator[Found]:
+    """Seams whose needle goes through foam; once for a piece of foam."""
+    materials = subject.parts.materials
+    told: set[str] = set()
+    for once in subject.build.assembly.sewn:
+        seam = next(seam for seam in subject.build.seams if seam.name == once.seam)
+        for layer in once.stack.layers:
+            piece = subject.parts.pieces.get(layer.part)
+            if piece is not None and materials[layer.material].kind == "foam" and layer.part not in told:
+                told.add(layer.part)
+                what = (
+                    f'the seam "{once.seam}" goes through the foam of "{layer.part}": it is crushed, and the seam gives'
+                )
+                inset = subject.length(subject.parts.stitches[seam.stitch].inset_mm)
+                mend = f"cut it smaller, by more than the {inset} of the stitch line (inset = ...), or accept this"
+                yield piece.place, what, mend, layer.part
+
+
+@check(
+    "seam-nowhere", "What is sewn flat on a larger part has its place there.", "plain from the work", needs_whole=True
+)
+def find_seams_without_place(subject: Subject) -> Iterator[Found]:
+    """Pieces that are sewn flat on one that is larger both ways, or by one edge alone, and no landing tells where."""
+    build, pieces = subject.build, subject.parts.pieces
+    landed = {landing.piece for base in build.pieces for landing in base.marks.landings}
+    for seam in build.seams:
+        sides = [side for side in seam.sides if side.edges]
+        hosts = [pieces[side.part] for side in seam.sides if not side.edges and side.part in pieces]
+        for host in hosts if len(sides) == 1 else ():
+            piece = pieces.get(sides[0].part)
+            if piece is None or piece is host or piece.name in landed or subject.lies_behind(host.name, piece.name):
+                continue
+            if _is_larger(host, piece) or (len(sides[0].edges) == 1 and not _is_narrow(piece)):
+                what = (
+                    f'the seam "{seam.name}" sews "{piece.name}" flat on "{host.name}", and nothing says where it lands'
+                )
+                mend = f'add to "{host.name}": landings = [{{ piece = "{piece.name}", at = ... }}]'
+                yield _side_place(subject, seam, sides[0]), what, mend, seam.name
+
+
+def _is_larger(host: Piece, piece: Piece) -> bool:
+    one, other = outline_box(host.sewn_outline), outline_box(piece.sewn_outline)
+    return not _is_narrow(piece) and one.width > other.width + SAME_SIZE_MM and one.height > other.height + SAME_SIZE_MM
+
+
+def _is_narrow(piece: Piece) -> bool:
+    """Whether it is a welt, a binding or a tape, which lies along an edge."""
+    box = outline_box(piece.sewn_outline)
+    return min(box.width, box.height) <= NARROW_MM
+
+
+def _is_folded(piece: Piece) -> bool:
+    """Whether a fold lays the piece on itself; the folds of hems are told by the hem."""
+    return any(not fold.is_open and not fold.of_hem for fold in piece.marks.folds)
+
+
+@check("divider-on-itself", "A dividing line goes through the piece beneath.", "plain from the work", needs_whole=True)
+def find_dividers_on_themselves(subject: Subject) -> Iterator[Found]:
+    for spec in subject.spec.pieces:
+        for item in spec.dividers:
+            if item.on and item.on.value == spec.name:
+                what = f'the dividing line of "{spec.name}" goes through "{spec.name}" itself'
+                yield item.on.place, what, "name the piece beneath, or leave on = ... out", spec.name

@@ -1,0 +1,85 @@
+"""Checks of slits and oblong holes of pieces: astride the fold round a buckle, and clear of holes."""
+
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add, cross, distance, scale, subtract, unit
+from docgen.problems import Place
+from docgen.resolve import Fold, Piece
+from docgen.tables.sewing import SLOT_OFF_FOLD_MM
+from docgen.written.units.telling import format_mm, format_short
+
+Cut = tuple[Point, Point, Place]
+
+
+@check(
+    "slit-off-fold",
+    f"The slit for a buckle's tongue has its middle at the fold round it, within {format_mm(SLOT_OFF_FOLD_MM)}.",
+    "our choice",
+    needs_whole=True,
+)
+def find_slits_off_fold(subject: Subject) -> Iterator[Found]:
+    """Of each fold round a buckle the slit or oblong hole that lies nearest, where it runs across the fold."""
+    buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
+    for piece in subject.build.pieces:
+        cuts = _cuts(subject, piece)
+        for number, fold in enumerate(piece.marks.folds):
+            if fold.around not in buckles or not cuts:
+                continue
+            off_mm, cut = min(((_off_mm(cut, fold), cut) for cut in cuts), key=lambda found: found[0])
+            if off_mm > SLOT_OFF_FOLD_MM:
+                line = fold.place.line or _fold_place(subject, piece, number).line
+                what = (
+                    f'the slit of "{piece.name}" has its middle {subject.length(off_mm)} off the fold round '
+                    f'"{fold.around}"{f" (line {line})" if line else ""}: the tongue does not come through at the bar'
+                )
+                long = format_short(distance(cut[0], cut[1]), subject.show)
+                yield (
+                    cut[2],
+                    what,
+                    f"measure both again: half of the slit's {long} on each side of the fold",
+                    piece.name,
+                )
+
+
+def _cuts(subject: Subject, piece: Piece) -> list[Cut]:
+    specs = {spec.name: spec for spec in subject.spec.pieces}
+    own = [item for name in (piece.name, piece.model) if name in specs for item in specs[name].slits]
+    places = [item.start.place for item in own if item.start] or [piece.place]
+    found = [(slit.start, slit.end, places[min(k, len(places) - 1)]) for k, slit in enumerate(piece.marks.slits)]
+    found += [
+        (add(hole.at, hole.slot), subtract(hole.at, hole.slot), hole.place)
+        for hole in piece.marks.holes
+        if hole.long_mm
+    ]
+    return found
+
+
+def _off_mm(cut: Cut, fold: Fold) -> float:
+    """How far the middle of a cut lies from the line of a fold."""
+    middle = scale(add(cut[0], cut[1]), 0.5)
+    return abs(cross(unit(subtract(fold.end, fold.start)), subtract(middle, fold.start)))
+
+
+def _fold_place(subject: Subject, piece: Piece, number: int) -> Place:
+    spec = next(spec for spec in subject.spec.pieces if spec.name == piece.name)
+    return spec.folds[number].place if number < len(spec.folds) else piece.place
+
+
+@check(
+    "slit-through-hole",
+    "A slit begins at the rim of a hole or clear of it, and does not run across it.",
+    "plain from the work",
+)
+def find_slits_across_holes(subject: Subject) -> Iterator[Found]:
+    for piece in subject.build.pieces:
+        for start, end, place in _cuts(subject, piece)[: len(piece.marks.slits)]:
+            way, long_mm = unit(subtract(end, start)), distance(start, end)
+            for hole in piece.marks.holes:
+                to = subtract(hole.at, start)
+                along_mm, off_mm = to.x * way.x + to.y * way.y, abs(cross(way, to))
+                if off_mm < hole.diameter_mm / 2 and 0 < along_mm < long_mm:
+                    what = f'a slit of "{piece.name}" runs across a hole of {subject.length(hole.diameter_mm)}'
+                    yield place, what, "begin it at the rim of the hole, or measure both again", piece.name
+                    break

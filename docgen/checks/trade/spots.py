@@ -1,0 +1,142 @@
+"""Checks of what is marked twice, or on what is marked there already."""
+
+from collections.abc import Iterator
+from dataclasses import fields
+
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.crossing import leg_distance
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box, Point
+from docgen.geometry.vector import add, distance, subtract
+from docgen.problems import Place
+from docgen.read import PieceSpec
+from docgen.resolve import Hole, Landing, Piece
+
+MARKS = ("holes", "hole_rows", "notches", "folds", "slits", "skives", "hems", "dividers", "landings", "punches")
+SAME_MM = 0.01
+STEPPED_MM = 1.0  # pockets that begin at one side or foot lie over each other in steps
+
+
+@check("marked-twice", "Nothing is marked twice at one place.", "plain from the work", needs_whole=True)
+def find_twice_marked(subject: Subject) -> Iterator[Found]:
+    """Lines of a piece or strap that are written twice, and say the same both times."""
+    for spec in (*subject.spec.pieces, *subject.spec.straps):
+        for key in MARKS:
+            items = getattr(spec, key, ())
+            seen: list[dict[str, object]] = []
+            for item in items if isinstance(items, tuple) else ():
+                said = {field.name: _said(getattr(item, field.name)) for field in fields(item) if field.name != "place"}
+                if said in seen:
+                    what = f'"{spec.name}" has the same line twice in {key.replace("_", "-")}'
+                    yield item.place, what, "leave one out, or measure where it is meant to be", spec.name
+                seen.append(said)
+
+
+def _said(value: object) -> object:
+    """What is written, without its place."""
+    if isinstance(value, tuple):
+        return tuple(_said(one) for one in value)
+    return getattr(value, "value", None)
+
+
+@check("holes-overlap", "No hole is cut into another.", "plane geometry", needs_whole=True)
+def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
+    """Once for each line: holes whose rims cross, or that lie on one spot. Lines written twice are told as such."""
+    twice = {found[0].line for found in find_twice_marked(subject)}
+    told: set[Place] = set()
+    for piece in subject.build.cut:
+        for one, other in _near_pairs(piece):
+            place = max(one.place, other.place, key=lambda place: (place.line, place.column))
+            if place in told or place.line in twice or one.place == other.place or _gap_mm(one, other) >= -SAME_MM:
+                continue
+            told.add(place)
+            what = (
+                f'two holes in "{piece.name}", of {subject.length(one.diameter_mm)} and '
+                f"{subject.length(other.diameter_mm)}, are cut into each other: their middles lie "
+                f"{subject.length(distance(one.at, other.at))} apart"
+            )
+            mend = "measure both again, or leave one out"
+            yield place, what, mend, piece.name
+
+
+def _near_pairs(piece: Piece) -> Iterator[tuple[Hole, Hole]]:
+    """Pairs of holes whose boxes meet."""
+    boxed = sorted(((hole.room(0.0), hole) for hole in piece.marks.holes), key=lambda pair: pair[0].left)
+    for index, (box, hole) in enumerate(boxed):
+        for other_box, other in boxed[index + 1 :]:
+            if other_box.left > box.right:
+                break
+            if other_box.bottom <= box.top and box.bottom <= other_box.top:
+                yield hole, other
+
+
+def _gap_mm(one: Hole, other: Hole) -> float:
+    """Between their rims; less than nothing where they cross."""
+    gaps = [leg_distance(_leg(one), at) for at in _leg(other)] + [leg_distance(_leg(other), at) for at in _leg(one)]
+    return min(gaps) - (one.diameter_mm + other.diameter_mm) / 2
+
+
+def _leg(hole: Hole) -> tuple[Point, Point]:
+    return subtract(hole.at, hole.slot), add(hole.at, hole.slot)
+
+
+@check(
+    "landings-cross",
+    "What lands on a piece has a place of its own there, or lies whole on what lies beneath.",
+    "plane geometry; pockets in steps, which begin at one side or foot, are passed over",
+    needs_whole=True,
+)
+def find_crossing_landings(subject: Subject) -> Iterator[Found]:
+    """Pieces that land across the edge of another that lands there, and two copies of a part on one spot."""
+    for base in subject.build.pieces:
+        spec = next(spec for spec in subject.spec.pieces if spec.name == base.name)
+        places = _landing_places(subject, spec, base)
+        marks = base.marks.landings
+        for k, one in enumerate(marks):
+            for other in marks[:k]:
+                if _crosses(path_box(other.outline), path_box(one.outline), is_same=one.piece == other.piece):
+                    what = _crossing_words(base, other, one)
+                    yield places[k], what, "measure again where both land", base.name
+                    break
+        ends = base.strap_landings
+        for k, end in enumerate(ends):
+            if any(end.strap == other.strap and distance(end.at, other.at) < SAME_MM for other in ends[:k]):
+                what = f'two ends of "{end.strap}" land on one spot of "{base.name}"'
+                yield end.place, what, "measure again where both land", base.name
+
+
+def _landing_places(subject: Subject, spec: PieceSpec, base: Piece) -> list[Place]:
+    own = [item.at.place for item in spec.landings if item.piece and item.at]
+    return own if len(own) == len(base.marks.landings) else [base.place] * len(base.marks.landings)
+
+
+def _crossing_words(base: Piece, one: Landing, other: Landing) -> str:
+    if one.piece == other.piece:
+        return f'two of "{one.piece}" land on each other on "{base.name}"'
+    return f'"{other.piece}" lands across the edge of "{one.piece}" on "{base.name}"'
+
+
+def _crosses(one: Box, other: Box, *, is_same: bool) -> bool:
+    """Whether boxes lie partly over each other, and do not begin at one side or foot; of copies of one part at all."""
+    wide = min(one.right, other.right) - max(one.left, other.left)
+    high = min(one.top, other.top) - max(one.bottom, other.bottom)
+    if min(wide, high) <= STEPPED_MM:
+        return False
+    if is_same:
+        return True
+    sides = ((one.left, other.left), (one.right, other.right), (one.bottom, other.bottom), (one.top, other.top))
+    if (
+        any(abs(a - b) <= STEPPED_MM for a, b in sides)
+        or abs(one.left + one.right - other.left - other.right) <= 2 * STEPPED_MM
+    ):
+        return False
+    return not (_holds(one, other) or _holds(other, one))
+
+
+def _holds(one: Box, other: Box) -> bool:
+    return (
+        one.left <= other.left + STEPPED_MM
+        and one.right >= other.right - STEPPED_MM
+        and one.bottom <= other.bottom + STEPPED_MM
+        and one.top >= other.top - STEPPED_MM
+    )

@@ -1,0 +1,49 @@
+"""What figures usually are: beyond them a number or its unit may be mistaken, and is asked about.
+
+Beyond those of `sizes` nothing can be meant, and nothing is made. All are common practice, no published source, unless a
+line names one; where sources differ, the cautious end stands here.
+"""
+
+# Kind of goods -> thinnest and thickest in which they are usually sold, mm. Leather goes up to 16 oz (fineleatherworking,
+# chart); thinner than 0.5 mm it is pared for linings.
+GOODS_MM = {"leather": (0.5, 6.5), "fabric": (0.1, 2.5), "foam": (1.0, 15.0), "board": (0.3, 5.0)}
+# Kind of goods -> g/cm3, from and to: leather 0.77 to 1.1 (D1814's ounce; belt leather, textbook problems), with room; the
+# others from memory.
+DENSITIES_G_CM3 = {"leather": (0.5, 1.3), "fabric": (0.1, 1.5), "foam": (0.01, 0.5), "board": (0.3, 1.5)}
+# Least and most that is lost of a hide or roll, where any is: small goods 15 to 20 %, upholstery 30 to 45 % and up to 80 %
+# with the largest panels (leather-dictionary.com, "Leather cutting waste"), half with large panels (keleenleathers.com).
+LEAST_WASTE = {"leather": 0.05}
+LEAST_OTHER_WASTE = 0.02
+MOST_WASTE = 0.50
+# A whole hide, long and wide, mm: 2.0 x 1.8 m (greengate.co.uk). Straps come up to 8 ft from a side (weaverleathersupply,
+# "strap yield chart"); half a foot more from a long one.
+HIDE_LONG_MM = 2000.0
+HIDE_WIDE_MM = 1800.0
+STRAP_LONG_MM = 2600.0
+# A strap is narrower than a hand is wide, and wider than it is thick.
+NARROWEST_STRAP_MM = 3.0
+WIDEST_STRAP_MM = 130.0
+# Laps of one row are 8 to 12 mm, of two 12 to 15: twice that.
+WIDEST_LAP_MM = 30.0
+# The wire of rings and buckles.
+THICKEST_BAR_MM = 8.0
+# Posts in a drawer, and what goes under a foot: heavy harness machines sew an inch.
+POSTS_MM = (2.0, 40.0)
+MOST_LIFT_MM = 30.0
+# A stitch line from its cut edge: 3 to 6 mm (webcasty.com, 2013), 10 to 13 in turned seams.
+MOST_INSET_MM = 20.0
+# A corner that is rounded at all.
+LEAST_ROUND_MM = 1.5
+# Minutes that one step takes, and metres of thread on a bobbin and on a spool.
+MOST_MINUTES = 480
+BOBBIN_M = (3.0, 400.0)
+SPOOL_M = (20.0, 20000.0)
+
+# Metals and platings as they are written; others are as good, and one that is nearly one of these is asked about.
+METALS = (
+    *("brass", "solid brass", "antique brass", "brushed brass", "brass-plated", "bronze", "solid bronze"),
+    *("copper", "copper-plated", "nickel", "nickel-plated", "nickel silver", "black nickel", "nickel-free"),
+    *("steel", "stainless steel", "stainless", "blackened steel", "zinc", "zinc-plated", "zinc alloy"),
+    *("chrome", "chrome-plated", "gold-plated", "silver-plated", "gunmetal", "aluminium", "aluminum", "iron", "black"),
+    *("antique nickel", "antique copper", "matte black", "silver", "gold", "tin-plated", "enamelled", "lacquered"),
+)

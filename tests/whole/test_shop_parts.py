@@ -1,0 +1,184 @@
+"""A shop's own parts: brought into a build under a prefix, kept with it, compared, and asked for."""
+
+import os
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from docgen import build_documents, cli
+from docgen.calls.asked import CompareCall, IssueCall
+from docgen.calls.compare import compare_versions
+from docgen.calls.issue import issue_spec
+from docgen.checks import resolve_build
+from docgen.problems import SpecRejected
+from docgen.read import read_spec
+from docgen.versions.compared.sides import read_side
+from docgen.versions.traced.uses import is_part_file, list_uses
+
+HERE = Path(__file__).parent / "shop_parts"
+PART = "parts/ring-tab.toml"
+Edit = Callable[[str, str, str], None]
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(HERE, tmp_path / "shop"))
+
+
+@pytest.fixture
+def edit(shop: Path) -> Edit:
+    def edit(name: str, was: str, now: str) -> None:
+        text = (shop / name).read_text(encoding="utf-8")
+        assert was in text
+        (shop / name).write_text(text.replace(was, now, 1), encoding="utf-8")
+
+    return edit
+
+
+def told(shop: Path) -> list[tuple[str, int, str, str]]:
+    with pytest.raises(SpecRejected) as caught:
+        resolve_build(read_spec(shop / "case.toml"))
+    where = [os.path.relpath(problem.place.path, shop) for problem in caught.value.problems]
+    return [(path, p.place.line, p.what, p.mend) for path, p in zip(where, caught.value.problems, strict=True)]
+
+
+def test_a_part_comes_with_all_that_belongs_to_it_under_its_prefix(shop: Path) -> None:
+    build = resolve_build(read_spec(shop / "case.toml"))
+    assert [piece.name for piece in build.pieces] == ["front", "back", "left-tab", "right-tab"]
+    left, right = build.pieces[2:]
+    assert (left.material, left.template, left.template_of) == ("body", "die", "ring tab")
+    assert [item.name for item in build.hardware] == ["left-ring", "left-rivet", "right-ring", "right-rivet"]
+    assert [hole.takes for piece in (left, right) for hole in piece.marks.holes] == ["left-rivet", "right-rivet"]
+    # The strip is twice 3 x width long: 120 mm, and 150 mm where the spec sets the width to 25 mm.
+    sizes = [max(edge.path.segments[0].end.y for edge in piece.outline.edges) for piece in (left, right)]
+    assert sizes == pytest.approx([120, 150])
+    assert [item.inside_mm for item in build.hardware[::2]] == pytest.approx([20, 25])
+    assert build.cautions == ()
+    assert [item.problem.at for item in build.accepted] == ["left-tab", "right-tab"]
+
+
+def test_its_steps_stand_where_the_spec_says_with_its_caution(shop: Path) -> None:
+    build = resolve_build(read_spec(shop / "case.toml"))
+    assert [(step.do[:8], step.pieces, step.hardware) for step in build.steps] == [
+        ("Punch th", ("left-tab",), ()),
+        ("Fold the", ("left-tab",), ("left-ring", "left-rivet")),
+        ("Cut out ", ("front", "back"), ()),
+        ("Punch th", ("right-tab",), ()),
+        ("Fold the", ("right-tab",), ("right-ring", "right-rivet")),
+        ("Sew the ", (), ()),
+    ]
+    assert build.steps[0].note == "Hold the ring with pliers while the rivet is set."
+
+
+def test_a_spec_may_sew_and_vary_what_a_part_brings(shop: Path, edit: Edit) -> None:
+    more = '\n[variants.brass]\nhardware.left-ring.finish = "solid brass"\nwithout = ["left-set"]\n[[steps]]\n'
+    edit("case.toml", "\n[[steps]]\n", more)
+    build = resolve_build(read_spec(shop / "case.toml"), "brass")
+    assert [item.finish for item in build.hardware[:2]] == ["solid brass", ""]
+    assert len(build.steps) == 5
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "line", "what", "mend"),
+    [
+        ('punch = "3 mm"', 'punch = "3"', 28, "3 has no unit", 'write "3 in" or "3 mm"'),
+        ('"2 * long"', '"2 * widths"', 26, 'unknown measure "widths"', 'did you mean "width"?'),
+        ('takes = "rivet"', 'takes = "stud"', 28, 'takes = "stud", but there is no [hardware.stud]', None),
+        ("[measures]", "[parts.more]\nuse = 'parts/ring-tab.toml'\n[measures]", 5, 'unknown table "parts"', None),
+        ('title   = "Ring tab"', "title = ", 2, "the value is missing (column 9)", None),
+    ],
+)
+def test_a_problem_of_a_part_is_told_at_its_own_file_and_line(
+    shop: Path, edit: Edit, was: str, now: str, line: int, what: str, mend: str | None
+) -> None:
+    edit(PART, was, now)
+    found = told(shop)
+    assert (PART, line, what) in [problem[:3] for problem in found], found
+    if mend is not None:
+        assert mend in [problem[3] for problem in found]
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "line", "what"),
+    [
+        ('"parts/ring-tab.toml"', '"../ring-tab.toml"', 19, '"../ring-tab.toml" lies outside the spec\'s folder'),
+        ('"parts/ring-tab.toml"', '"/etc/part.toml"', 19, '"/etc/part.toml" lies outside the spec\'s folder'),
+        ('"parts/ring-tab.toml"', '"parts/none.toml"', 19, 'there is no part "parts/none.toml" beside the spec'),
+        ('"parts/ring-tab.toml"', '"parts/tab.svg"', 19, '"parts/tab.svg" is not a TOML file'),
+        ('["hide: body"]', '["hide: bdoy"]', 20, '"hide: bdoy" names nothing of this spec that could stand for'),
+        ("{ width =", "{ widht =", 24, 'the part "right" has no measure "widht"'),
+        ('before   = "close"', 'before   = "clsoe"', 26, 'before = "clsoe", but there is no step of that name'),
+    ],
+)
+def test_what_a_spec_says_of_a_part_is_told_in_the_spec(
+    shop: Path, edit: Edit, was: str, now: str, line: int, what: str
+) -> None:
+    edit("case.toml", was, now)
+    assert [(path, at) for path, at, words, _ in told(shop) if words.startswith(what)] == [("case.toml", line)]
+
+
+def test_a_part_that_leads_out_of_the_folder_or_is_too_large_is_not_read(shop: Path) -> None:
+    part = shop / PART
+    part.rename(shop.parent / "ring-tab.toml")
+    part.symlink_to(shop.parent / "ring-tab.toml")
+    assert any("leads out of the spec's folder" in problem[2] for problem in told(shop))
+    part.unlink()
+    part.write_bytes(b"# " + b"x" * 2**20 + b"\n")
+    assert any("is larger than 1 MiB" in problem[2] for problem in told(shop))
+    part.write_text("".join(f"[measures{n}]\na = '1 mm'\n" for n in range(900)), encoding="utf-8")
+    assert any("keys and values; at most 1,000 are allowed" in problem[2] for problem in told(shop))
+
+
+def test_the_digest_covers_it_and_an_issue_keeps_it(shop: Path, edit: Edit) -> None:
+    before = read_spec(shop / "case.toml").digest
+    issued = issue_spec(IssueCall(spec=shop / "case.toml", date="2026-03-31")).issued
+    assert (issued.folder / PART).read_bytes() == (shop / PART).read_bytes()
+    edit(PART, '"20 mm"', '"22 mm"')
+    assert read_spec(shop / "case.toml").digest != before
+    assert read_spec(issued.spec_path).digest == before == issued.digest
+
+
+def test_compare_tells_that_a_part_changed_and_what_by_it(shop: Path, edit: Edit) -> None:
+    issue_spec(IssueCall(spec=shop / "case.toml", date="2026-03-31"))
+    edit(PART, '"20 mm"', '"22 mm"')
+    (found,) = compare_versions(CompareCall(before="1", after=str(shop / "case.toml")))
+    changed = {(change.part, change.name) for change in found.changes}
+    assert {("shop's part", "left"), ("shop's part", "right"), ("piece", "left-tab")} <= changed
+    assert ("piece", "right-tab") not in changed, "its width is set by the spec"
+
+
+def test_a_printed_packet_leads_back_to_the_spec_and_its_parts(shop: Path) -> None:
+    outcome = build_documents(shop / "case.toml", shop / "out", date="2026-03-31", only=["packet"])
+    side = read_side(str(outcome.paths[0]))
+    assert side.build.digest == read_spec(shop / "case.toml").digest
+    assert [part.file for part in side.build.used_parts] == [PART, PART]
+
+
+def test_all_builds_that_use_a_part_can_be_asked_for(
+    shop: Path, edit: Edit, capsys: pytest.CaptureFixture[str]
+) -> None:
+    issue_spec(IssueCall(spec=shop / "case.toml", date="2026-03-31"))
+    (shop / "plain.toml").write_text('[spec]\ncode = "plain"\n', encoding="utf-8")
+    assert [(use.code, use.names, use.is_same) for use in list_uses(shop / PART, shop)] == [
+        ("case", ("left", "right"), True),
+        ("case", (), True),
+    ]
+    edit(PART, '"20 mm"', '"22 mm"')
+    assert cli.main(["trace", str(shop / PART), "--in", str(shop)]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[0] == f"{shop / PART} is brought in by"
+    assert lines[1] == f"  {shop / 'case.toml'}: case version 1, as left, right"
+    assert lines[2].endswith(
+        "case version 1, issued 2026-03-31, with other contents than now: docgen compare tells what differs"
+    )
+    assert not is_part_file(str(shop / "case.toml"))
+
+
+def test_a_spec_without_steps_keeps_the_proposed_order(shop: Path) -> None:
+    text = (shop / "case.toml").read_text(encoding="utf-8").replace('before   = "close"\n', "")
+    (shop / "case.toml").write_text(text.split("[[steps]]")[0], encoding="utf-8")
+    build = resolve_build(read_spec(shop / "case.toml"))
+    assert build.steps == ()
+    assert build.assembly.is_proposed
