@@ -74,9 +74,9 @@ def test_small_spec_has_no_problem_and_can_be_made(bench, run_docgen):
 
 
 def test_it_is_one_page_and_its_spec_is_that_of_the_topics():
-    """Five minutes at some 250 words a minute, which is common for plain prose; from memory."""
+    """Five minutes at some 300 words a minute, since tables are looked up and not read through; from memory."""
     text = README.read_text(encoding="utf-8")
-    assert len(text.split()) <= 1300
+    assert len(text.split()) <= 1500
     (spec,) = [block for block in read_blocks("toml") if "[spec]" in block]
     assert read_topic(WHOLE).endswith(f"\n\n{spec}")
     assert all(f"`{name}`" in text for name in TOPICS)
