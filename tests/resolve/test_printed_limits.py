@@ -215,13 +215,13 @@ def kind_of(path: Path_) -> tuple[str, ...]:
     return tuple(words)
 
 
-def defaults_of(owner: type[Any], at: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
-    """Every key of the language that has a value where it is left out."""
+def defaults_of(owner: type[Any], at: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Any]]:
+    """Every key of the language that has a value where it is left out, and that value."""
     for part in list_keys(owner):
         if part.key.of is not None:
             yield from defaults_of(part.key.of, (*at, part.word))
         elif part.key.value is not None:
-            yield (*at, part.word)
+            yield (*at, part.word), part.key.value
 
 
 def other_value(key: Key) -> Any:
@@ -236,7 +236,16 @@ def other_value(key: Key) -> Any:
     return others.get(key.kind, {"paper": "a4", "at": "1 in from bottom"}.get(key.meaning, "7.7 mm"))
 
 
-@pytest.mark.parametrize("kind", list(defaults_of(Spec)), ids=".".join)
+DEFAULTS = dict(defaults_of(Spec))
+OF_VARIANTS = [kind for kind in DEFAULTS if kind[0] == "variants" and kind != ("variants", "made")]
+
+
+@pytest.mark.parametrize("kind", OF_VARIANTS, ids=".".join)
+def test_what_a_variant_may_change_has_the_default_of_what_it_changes(kind: tuple[str, ...]) -> None:
+    assert DEFAULTS[kind] == DEFAULTS[kind[1:]]
+
+
+@pytest.mark.parametrize("kind", [kind for kind in DEFAULTS if kind[0] != "variants"], ids=".".join)
 def test_a_default_written_out_changes_nothing_and_another_value_does(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kind: tuple[str, ...]
 ) -> None:

@@ -82,7 +82,7 @@ def test_specs_that_are_no_files_are_passed_over(tmp_path, monkeypatch, put):
     monkeypatch.chdir(tmp_path)
     put(tmp_path / "z.toml")
     traced = run("trace", "SPEC:PATCH/2-DRAFT/0123456789/PATTERN/1")
-    assert (traced.returncode, traced.stderr) == (0, "")
+    assert (traced.returncode, traced.stderr) == (6, "")
     assert "not on record here" in traced.stdout or "a draft, not issued" in traced.stdout
 
 
@@ -90,7 +90,7 @@ def test_specs_that_are_no_files_are_passed_over(tmp_path, monkeypatch, put):
 @pytest.mark.parametrize(
     ("arguments", "code"),
     [
-        (("trace", "SPEC:PATCH/1/0123456789/PATTERN/1"), 0),
+        (("trace", "SPEC:PATCH/1/0123456789/PATTERN/1"), 6),
         (("issue", "patch.toml"), 1),
         (("site", "public"), 1),
         (("make", "patch.toml", "--only", "care-card"), 0),
@@ -112,7 +112,7 @@ def test_a_record_that_is_no_file_is_told(shop, put):
     record.unlink()
     put(record)
     done = run("trace", "SPEC:PATCH/1/0123456789/PATTERN/1")
-    assert done.returncode == 0
+    assert done.returncode == 6
     assert "this issued version has lost its record" in done.stdout
 
 

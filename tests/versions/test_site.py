@@ -482,13 +482,13 @@ def test_variants_have_their_own_pages(write, tmp_path):
         packet = lay_out(plan_work(build), choices=choices_of(build.printing), date="2026-03-31")
         for page in packet.documents[0].pages:
             assert (folder.parents[2] / page.payload.removeprefix("HTTPS://EXAMPLE.ORG/B/") / "index.html").is_file()
-        assert (folder / f"pattern-{build.variant}.pdf").is_file()
+    assert [path.name for path in folder.glob("pattern*.pdf")] == ["pattern-small.pdf"], "alike, both share it"
     assert (folder / "JOINT-CUTTING-LIST" / "1" / "index.html").is_file()
     assert (folder / "CHANGES.SMALL" / "1" / "index.html").is_file()
     assert not (folder / "PATTERN").exists()
     assert "Pattern, page 1, variant small" in said_of(tmp_path / "B", f"{place_of(issued)}/PATTERN.SMALL/1")
     for variant in ("small", "large"):
-        said = said_of(tmp_path / "B", f"{place_of(issued)}/PATTERN.{variant.upper()}/1")
+        said = said_of(tmp_path / "B", f"{place_of(issued)}/CUTTING-LIST.{variant.upper()}/1")
         assert f", {variant.capitalize()} tray" in said
         assert said.count(" tray, version") == 1
 

@@ -25,7 +25,8 @@ def list_unmarked(owner: type[Any]) -> list[str]:
 
 def test_all_parts_of_a_build_are_among_them():
     assert " ".join(kind.__name__ for kind in find_compared(Build)) == (
-        "Build Piece Strap Join Seam Material Stitch Hardware Trimming Step Care Shop Printing Limits Machine Inside Costs"
+        "Build Piece Strap Join Seam Material Stitch Hardware UsedPart Trimming Step Care Shop Printing Limits Machine "
+        "Inside Costs"
     )
 
 

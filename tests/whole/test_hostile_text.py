@@ -28,8 +28,10 @@ contact = "@"
 title = "@"
 kind = "leather"
 thickness = "4 oz"
+colour = "@"
 note = "@"
 <stitch main: by hand, Tex 135 nylon, 4 mm, 4 mm>
+colour = "@"
 [pieces.back]
 title = "@"
 of = "body"
@@ -95,6 +97,10 @@ parts = [{ id = "keep", text = "@" }]
 """)
 WORD_KINDS = {"text", "note", "texts"}
 SHAPED = {
+    ("spec", "picture"),
+    ("steps[]", "picture"),
+    ("parts.NAME", "use"),
+    ("parts.NAME", "instead"),
     ("pattern", "paper"),
     ("shop", "mark"),
     ("pieces.NAME", "file"),
