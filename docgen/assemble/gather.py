@@ -10,7 +10,7 @@ from docgen.assemble.bench import Bench, Bundle
 from docgen.assemble.doubts import find_doubts
 from docgen.assemble.fasten import Post, choose_posts, find_event, find_posts, group_alike, set_posts
 from docgen.assemble.goods import Goods
-from docgen.assemble.landing import find_slots, lay_in_step, lay_with_seam
+from docgen.assemble.landing import find_slots, lay_in_step, lay_with_seam, step_parts
 from docgen.assemble.order import order_work
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import find_room
@@ -40,6 +40,7 @@ class _Work:
         self.bench = Bench()
         self.steps: tuple[Step, ...] = build.steps or propose_steps(build)
         self.events = tuple(event for event in order_work(build, self.steps) if self._is_known(event))
+        self.handling = [(step, frozenset(step_parts(self.goods, step))) for step in self.steps]
         self.slots = find_slots(self.goods)
         self.times, self.doubts = count_times(self.goods, self.slots)
         self.posts = self._sort_posts()
@@ -96,7 +97,7 @@ class _Work:
     def _do_event(self, at: int, event: Event) -> None:
         step = self.steps[event.step] if event.step < len(self.steps) else Step(do="")
         if event.kind in ("pieces", "straps"):
-            lay_in_step(self.goods, self.bench, self.steps, event.step, event.name, self.slots)
+            lay_in_step(self.goods, self.bench, self.handling, event.step, event.name, self.slots)
         if event.kind == "seams":
             for time in range(self.times[event.name] if self._is_first(at, event) else 0):
                 self._sew(at, self.goods.seams[event.name], time)

@@ -12,6 +12,7 @@ from docgen.classes import dataclass
 from docgen.resolve import Seam, Step
 from docgen.tables.cautions import has_phrase
 
+Handling = tuple[Step, frozenset[str]]  # a step, and every part that it handles
 Place = tuple[Copy, int, Lying]  # a host, the end that is held there, how it lies
 LAYING = ("glue", "lay", "stick", "put", "cement", "tack")
 
@@ -98,19 +99,18 @@ def _cover(goods: Goods, copy: Copy, host: str) -> Lying:
 
 
 def lay_in_step(
-    goods: Goods, bench: Bench, steps: Sequence[Step], at: int, name: str, slots: Mapping[str, Sequence[Slot]]
+    goods: Goods, bench: Bench, work: Sequence[Handling], at: int, name: str, slots: Mapping[str, Sequence[Slot]]
 ) -> None:
     """What comes to lie on something because step `at` handles both, and no seam holds it: pieces in their places, and
     lining, foam and board behind what they line. What no step handles together with its host comes to lie there when it
     is handled last."""
-    step = steps[at] if at < len(steps) else Step(do="")
-    handled = set(step_parts(goods, step))
-    is_last = not any(name in (*later.pieces, *later.straps) for later in steps[at + 1 :])
+    step, handled = work[at] if at < len(work) else (Step(do=""), frozenset())
+    is_last = not any(name in (*later.pieces, *later.straps) for later, _ in work[at + 1 :])
     for slot in slots.get(name, ()):
         hosts = {slot.host.part, *goods.joined_strips.get(slot.host.part, ())}
         if slot.copy is None or slot.seams:
             continue
-        if not hosts.isdisjoint(handled) or (is_last and not _ever_both(goods, steps, name, hosts)):
+        if not hosts.isdisjoint(handled) or (is_last and not _ever_both(work, name, hosts)):
             bench.lay(slot.host, slot.lying)
     if any(side.part == name for seam in goods.seams.values() for side in seam.sides):
         return  # its seam lays it
@@ -124,9 +124,9 @@ def lay_in_step(
         bench.lay(host, _cover(goods, copy, host.part))
 
 
-def _ever_both(goods: Goods, steps: Sequence[Step], name: str, hosts: set[str]) -> bool:
+def _ever_both(work: Sequence[Handling], name: str, hosts: set[str]) -> bool:
     """Whether any step handles a part together with what it lands on."""
-    return any(name in parts and not hosts.isdisjoint(parts) for parts in (set(step_parts(goods, s)) for s in steps))
+    return any(name in handled and not hosts.isdisjoint(handled) for _, handled in work)
 
 
 def list_hosts(goods: Goods, name: str) -> list[Copy]:

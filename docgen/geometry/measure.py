@@ -105,6 +105,11 @@ def distance_to_path(path: Path, point: Point) -> float:
     return gap_finder(path)(point)
 
 
+def farthest_out_mm(shape: Path, points: Iterable[Point]) -> float:
+    """How far the farthest of some points lies out of a closed path, mm; 0 when all lie inside."""
+    return max((distance_to_path(shape, at) for at in points if not is_inside(shape, at)), default=0.0)
+
+
 def gap_finder(path: Path) -> Callable[[Point], float]:
     """`distance_to_path` for many points of one path."""
     start_point(path)

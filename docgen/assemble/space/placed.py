@@ -56,8 +56,8 @@ class Placed:
     """A copy in its place. `how` it came there, by `host`. Parts have no thickness here: `level` says how they lie over
     each other, 1 and more on the outer face of the host, -1 and less behind it, and `lifts` by how many layers a picture
     lifts each band, and which way. `ring` is what is seen of the outline; what is turned in at a seam of a wall is left
-    out. `turned_in` are seams whose rim lies inside. One that `is_free` is held along one line only, about which it may
-    turn: by what angle it lies there is our choice."""
+    out. One that `is_free` is held along one line only, about which it may turn: by what angle it lies there is our
+    choice."""
 
     copy: Copy
     how: How
@@ -70,7 +70,6 @@ class Placed:
     item: Item
     is_free: bool = False
     lifts: tuple[Vec, ...] = ()
-    turned_in: tuple[str, ...] = ()
 
     def out(self, band: int) -> Vec:
         """The way its outer face looks in a band: the grain side, or the flesh side of what shows that."""

@@ -134,7 +134,6 @@ class Scene:
             item=item,
             is_free=is_free,
             lifts=((0.0, 0.0, 0.0),) * len(surface.bands),
-            turned_in=tuple(dict.fromkeys(tie.seam.name for tie in self.ties_of(copy) if tie.seam.is_turned)),
         )
 
     def _level(self, copy: Copy, host: Copy | None, side: int, surface: Surface) -> int:

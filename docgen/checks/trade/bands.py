@@ -58,8 +58,9 @@ def find_uneven_joints(subject: Subject) -> Iterator[Found]:
         if any(found.values()) and lacking:
             name = lacking[0]
             what = f'the join "{join.name}" lays skived ends on each other, and "{name}" has {_ends_words(found[name])}'
-            spec = next(spec for spec in subject.spec.pieces if spec.name == name)
-            place = next((item.edges.place for item in spec.skives if item.edges), spec.place)
+            spec = subject.piece_spec(name)
+            skived = (item.edges.place for item in (spec.skives if spec else ()) if item.edges)
+            place = next(skived, subject.parts.pieces[name].place)
             mend = "skive the ends that lie over each other, start and end, or accept this"
             yield place, what, mend, name
 
@@ -140,8 +141,8 @@ def find_notches_beside(subject: Subject) -> Iterator[Found]:
                 at = add(notch.at, by)
                 offs_mm = [abs(cross(notch.inward, subtract(mate.at, at))) for mate in base.marks.notches]
                 if min(offs_mm) > NOTCHES_MEET_MM:
-                    spec = next(spec for spec in subject.spec.pieces if spec.name == piece.name)
-                    place = next((item.on.place for item in spec.notches if item.on), piece.place)
+                    spec = subject.piece_spec(piece.name)
+                    place = next((item.on.place for item in (spec.notches if spec else ()) if item.on), piece.place)
                     what = (
                         f'the notch on {notch.edge} of "{piece.name}" lies {subject.length(min(offs_mm))} beside those of '
                         f'"{base.name}", on which it lands'

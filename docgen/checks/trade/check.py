@@ -1,14 +1,14 @@
 """What a check is, and what it looks at."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cached_property
 from string import Formatter
 
 from docgen.assemble import Assembled, Space, find_leather_stitches, place_parts
 from docgen.classes import dataclass
-from docgen.problems import Place
-from docgen.read import NamedTable, Spec
+from docgen.problems import Place, Problem
+from docgen.read import NamedTable, PieceSpec, Spec
 from docgen.resolve import Material, Parts, Piece, Stitch, find_parts
 from docgen.tables.limits import Limits, limit_words
 from docgen.written.units.telling import Show, format_length
@@ -60,16 +60,23 @@ class Subject:
 
     def place_of(self, stitch: Stitch, key: str) -> Place:
         """Where the spec says something of a stitch, a needle by its thread; its table where it does not."""
-        spec = next(spec for spec in self.spec.stitches if spec.name == stitch.name)
-        return self.written_at(
-            self.spec.stitches, stitch.name, key if getattr(spec, key) or key != "needle" else "thread"
-        )
+        keys = (key, "thread") if key == "needle" else (key,)
+        return self.written_at(self.spec.stitches, stitch.name, *keys)
 
-    def written_at(self, specs: Iterable[NamedTable], name: str, key: str) -> Place:
-        """Where the table of this name says something; the table itself where it does not."""
+    def piece_spec(self, name: str) -> PieceSpec | None:
+        """The table of a piece, None for what has none of its own."""
+        return next((spec for spec in self.spec.pieces if spec.name == name), None)
+
+    def size_place(self, piece: Piece, *, is_across: bool) -> Place:
+        """Where the width of a piece is written, else its height; its table where no single figure gives it."""
+        spec = self.piece_spec(piece.name)
+        value = spec and (spec.size[0 if is_across else -1] if spec.size else spec.diameter)
+        return value.place if value else piece.place
+
+    def written_at(self, specs: Iterable[NamedTable], name: str, *keys: str) -> Place:
+        """Where the table of this name says the first of these keys that it does; the table itself where none."""
         spec = next(spec for spec in specs if spec.name == name)
-        value = getattr(spec, key)
-        place: Place = spec.place if value is None else value.place
+        place: Place = next((value.place for key in keys if (value := getattr(spec, key)) is not None), spec.place)
         return place
 
 
@@ -118,3 +125,12 @@ def check(id: str, says: str, source: str, *, stops: bool = False, needs_whole: 
         return find
 
     return register
+
+
+def doubts_of(name: str, of: Callable[[Subject], Iterable[Problem]]) -> Find:
+    """What finds the doubts of this id among those that the assembly, or the placing of its parts, tells."""
+
+    def find(subject: Subject) -> Iterator[Found]:
+        yield from ((doubt.place, doubt.what, doubt.mend, doubt.at) for doubt in of(subject) if doubt.check == name)
+
+    return find

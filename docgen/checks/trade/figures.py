@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.outline import outline_box
 from docgen.problems import Place
-from docgen.resolve import Material, Piece
+from docgen.resolve import Material
 from docgen.tables import usual
 from docgen.tables.thread import NEEDLE_SIZES, OTHER_NUMBERS, format_needle
 from docgen.written.units.telling import format_fine, format_mm, format_number, format_percent, format_thickness
@@ -127,20 +127,11 @@ def find_large_pieces(subject: Subject) -> Iterator[Found]:
             hide = "a strap" if is_strap else "a hide"
             what = f'"{piece.name}" is {size}, larger than {hide} is cut'
             yield (
-                _size_place(subject, piece),
+                subject.size_place(piece, is_across=box.width > box.height),
                 what,
                 "look at the figures and their units, or join it from strips",
                 piece.name,
             )
-
-
-def _size_place(subject: Subject, piece: Piece) -> Place:
-    """Where the larger figure of a piece stands; its table where no single figure gives it."""
-    spec = next((spec for spec in subject.spec.pieces if spec.name == piece.name), None)
-    if spec is None or not spec.size:
-        return piece.place
-    box = outline_box(piece.outline)
-    return spec.size[0 if box.width > box.height else -1].place
 
 
 @check(

@@ -13,7 +13,6 @@ TONGUELESS = ("side-release", "side release", "quick-release", "ladder", "slide"
 SET_KINDS = frozenset({"rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "eyelet"})
 HELD_KINDS = frozenset({"ring", "buckle"})
 LEAST_WEBBING_MM = 1.0
-OVER_FOLD_MM = 2.0  # a slit goes at least so far to both sides of its fold: our choice
 
 
 def tell_held(subject: Subject, item: Hardware) -> Iterator[Found]:

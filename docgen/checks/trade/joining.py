@@ -1,24 +1,14 @@
 """Checks of how a thing goes together: what the assembly is in doubt about."""
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
-from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.check import Found, Subject, check, doubts_of
 from docgen.geometry.outline import outline_box
 from docgen.resolve import Parts, Seam
 
 TINY_MM = 1e-6
 NARROW_MM = 40.0  # piping, binding, welts and tapes are cut narrower, and sewn on before: our choice
-
-
-def _doubts_of(name: str) -> Callable[[Subject], Iterator[Found]]:
-    """What the assembly says under this id."""
-
-    def find(subject: Subject) -> Iterator[Found]:
-        doubts = (doubt for doubt in subject.build.assembly.doubts if doubt.check == name)
-        yield from ((doubt.place, doubt.what, doubt.mend, doubt.at) for doubt in doubts)
-
-    return find
 
 
 DOUBTS = {
@@ -29,7 +19,9 @@ DOUBTS = {
     "piece-loose": ("Every piece is held by a seam, a join, a landing or hardware.", False),
 }
 for _name, (_says, _stops) in DOUBTS.items():
-    check(_name, _says, "counted from the spec", stops=_stops, needs_whole=True)(_doubts_of(_name))
+    check(_name, _says, "counted from the spec", stops=_stops, needs_whole=True)(
+        doubts_of(_name, lambda subject: subject.build.assembly.doubts)
+    )
 
 
 @check(

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.geometry.measure import distance_to_path, is_inside
+from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.outline import outline_path
 from docgen.geometry.path import flatten, path_length, points_at
 from docgen.geometry.shapes import Path
@@ -44,4 +44,4 @@ def _over_mm(shape: Path, outline: Path) -> float:
     """How far the one outline reaches out of the other, mm; judged at its corners and at many points between."""
     step_mm = path_length(outline) / STEPS
     spots = [*flatten(outline), *(at for at, _ in points_at(outline, (k * step_mm for k in range(STEPS))))]
-    return max((distance_to_path(shape, at) for at in spots if not is_inside(shape, at)), default=0.0)
+    return farthest_out_mm(shape, spots)

@@ -1,21 +1,8 @@
 """Checks of how parts come to lie in space: what is doubtful once every copy has its place."""
 
-from collections.abc import Callable, Iterator
-
-from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.check import check, doubts_of
 from docgen.tables.sewing import EDGES_APART_MM
 from docgen.written.units.telling import format_mm
-
-
-def _doubts_of(name: str) -> Callable[[Subject], Iterator[Found]]:
-    """What placing the parts tells under this id."""
-
-    def find(subject: Subject) -> Iterator[Found]:
-        doubts = (doubt for doubt in subject.space.doubts if doubt.check == name)
-        yield from ((doubt.place, doubt.what, doubt.mend, doubt.at) for doubt in doubts)
-
-    return find
-
 
 SEEN = {
     "edges-apart": f"Edges that are sewn together come to lie on each other in space, within {format_mm(EDGES_APART_MM)}.",
@@ -23,4 +10,6 @@ SEEN = {
     "parts-crossing": "A part that is bent at its folds goes through no other.",
 }
 for _name, _says in SEEN.items():
-    check(_name, _says, "solid geometry; what leather gives is our choice", needs_whole=True)(_doubts_of(_name))
+    check(_name, _says, "solid geometry; what leather gives is our choice", needs_whole=True)(
+        doubts_of(_name, lambda subject: subject.space.doubts)
+    )

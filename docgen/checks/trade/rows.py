@@ -7,7 +7,6 @@ from docgen.geometry.measure import distance_to_path, is_inside
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Arc, Path, Point
-from docgen.problems import Place
 from docgen.resolve import Landing, Piece, by_name
 from docgen.tables import usual
 from docgen.tables.sewing import MORE_BEYOND_LINE_MM
@@ -43,16 +42,7 @@ def find_narrow_pieces(subject: Subject) -> Iterator[Found]:
                 f"{subject.length(inset_mm)} from the edge"
             )
             mend = f"look at both figures: make it {subject.length(least_mm)} or wider, or the inset smaller"
-            yield _size_place(subject, piece, side_mm == box.width), what, mend, piece.name
-
-
-def _size_place(subject: Subject, piece: Piece, is_first: bool) -> Place:
-    specs = {spec.name: spec for spec in subject.spec.pieces}
-    spec = specs.get(piece.name)
-    if spec is None or not (spec.size or spec.diameter):
-        return piece.place
-    value = spec.size[0 if is_first else -1] if spec.size else spec.diameter
-    return value.place if value else piece.place
+            yield subject.size_place(piece, is_across=side_mm == box.width), what, mend, piece.name
 
 
 @check(

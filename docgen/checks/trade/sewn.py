@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.inset import inset_run
-from docgen.geometry.measure import distance_to_path, is_inside
+from docgen.geometry.measure import farthest_out_mm
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import GeometryError, Point
@@ -110,10 +110,9 @@ def _over_mm(base: Piece, piece: Piece, side: SeamSide, by: Point, inset_mm: flo
         path = inset_run(piece.sewn_outline, side.edges, inset_mm)
     except GeometryError:
         return 0.0
-    shape = outline_path(base.outline)
     step_mm = path_length(path) / SPOTS
     spots = [add(at, by) for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS)))]
-    return max((distance_to_path(shape, at) for at in spots if not is_inside(shape, at)), default=0.0)
+    return farthest_out_mm(outline_path(base.outline), spots)
 
 
 @check(

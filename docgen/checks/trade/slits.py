@@ -63,8 +63,8 @@ def _off_mm(cut: Cut, fold: Fold) -> float:
 
 
 def _fold_place(subject: Subject, piece: Piece, number: int) -> Place:
-    spec = next(spec for spec in subject.spec.pieces if spec.name == piece.name)
-    return spec.folds[number].place if number < len(spec.folds) else piece.place
+    spec = subject.piece_spec(piece.name)
+    return spec.folds[number].place if spec and number < len(spec.folds) else piece.place
 
 
 @check(

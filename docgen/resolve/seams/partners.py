@@ -24,7 +24,6 @@ _NOTCH = re.compile(r"(?:the )?notch\s+(?P<name>[a-z][a-z0-9-]*)")
 
 Notches = Mapping[str, Mapping[str, NotchSpec]]
 """The notches with a name, by piece."""
-NO_NOTCHES: Notches = {}
 
 
 Partners = tuple[SeamSide, ...]
