@@ -107,7 +107,7 @@ class LookCall:
     to: str | Path | None = option("write the page into a file, to keep or send, and end", "FILE")
     variant: str | None = option("show the variant of this name (the first)", "NAME")
     layouts: str | Path | None = _layouts()
-    browser: bool | None = option("open a browser at the page; without, its address is told", action="either")
+    no_browser: bool = option("tell the address of the page, and open no browser")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,7 +29,7 @@ def run(asked: LookCall) -> int:
 
     def opened(address: str) -> None:
         _tell(f"{address}\nthe page is renewed whenever the spec is saved; Ctrl-C ends it")
-        if asked.browser is not False:
+        if not asked.no_browser:
             import webbrowser
 
             webbrowser.open(address)
