@@ -17,6 +17,7 @@ from docgen.plan.cutting import (
 from docgen.plan.iron import iron_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
+    Bought,
     Cost,
     CostLine,
     CutItem,

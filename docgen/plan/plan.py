@@ -7,6 +7,7 @@ from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.problems import Problem
 from docgen.resolve import (
+    Goods,
     Hardware,
     Layer,
     Material,
@@ -22,6 +23,7 @@ from docgen.resolve import (
 )
 
 CutGroup = Literal["panels", "small", "under"]
+Decider = Literal["straps", "piece", "area", "rows"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,10 +106,22 @@ class StraightEdge:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bought:
+    """What is bought of goods whose size is known: `count` hides or panels, and what decides it:
+    "straps", "piece" (the large ones), "area", or "rows" of pieces. `left_mm2` is not cut into; of a roll it is what lies
+    beside the pieces. From a roll `count` is 0, and the plan of the material has the length."""
+
+    goods: Goods
+    count: int
+    decides: Decider
+    left_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialPlan:
     """All that is cut from one material: `net_mm2` the pieces, `gross_mm2` with waste; `run_mm` what is needed
     of goods sold by running length (0 for others); `edge` None without straps. What is bought is rounded up from these:
-    docgen.written.units.buy_run_mm, buy_area_mm2."""
+    docgen.written.units.buy_run_mm, buy_area_mm2. `bought` is None where it is not known how the goods are sold."""
 
     material: Material
     edge: StraightEdge | None
@@ -116,6 +130,7 @@ class MaterialPlan:
     net_mm2: float
     gross_mm2: float
     run_mm: float
+    bought: Bought | None = None
 
     @property
     def pieces(self) -> int:
