@@ -359,7 +359,8 @@ class PlanStep:
 class Plan:
     """Everything the pages say. `is_proposed` tells that the order of steps is ours, not the spec's; `care` are ids of
     docgen.tables.care. `weights` and `cost` are of the whole batch and for the shop only; `cost` is None where no price
-    is named. A plan of several variants names each in `joined`, with its number of makes."""
+    is named. A plan of several variants, or of the builds of several specs, names each in `joined`, with
+    its number of makes."""
 
     build: Assembled
     materials: tuple[MaterialPlan, ...]
@@ -377,6 +378,7 @@ class Plan:
     weights: tuple[Weight, ...] = ()
     cost: Cost | None = None
     joined: tuple[tuple[str, int], ...] = ()
+    joined_by: Literal["variants", "builds"] = "variants"
 
     @property
     def minutes(self) -> int:

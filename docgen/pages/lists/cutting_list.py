@@ -89,7 +89,7 @@ def _how_blocks(plan: Plan) -> tuple[Block, ...]:
 def _joined_blocks(plan: Plan, said: Said) -> list[Block]:
     """How many of each variant, where the list is for several."""
     counts = ", ".join(f"{makes}{TIMES}{variant}" for variant, makes in plan.joined)
-    return [KeyValues(((said["variants"], counts),), 1)] if counts else []
+    return [KeyValues(((said[plan.joined_by], counts),), 1)] if counts else []
 
 
 def _blade_caution() -> Block:
