@@ -88,6 +88,22 @@ class MakeCall(PatternCall):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CutCall:
+    """One cutting list over several specs and all their variants, into `out/cut` or the folder `out`; the other choices
+    are those of `MakeCall`."""
+
+    specs: tuple[str | Path, ...] = argument("SPEC", "the specs, TOML files", nargs="+")
+    out: str | Path | None = option("folder for the files (out/cut)", "DIR")
+    makes: int | None = option("how many of each, 1 to 1000; in place of what the specs say", "N", type=int)
+    units: str | None = option("which unit stands first; in place of that of the first spec", "in|mm")
+    date: str | None = option("the day printed on the pages (today)", "YYYY-MM-DD")
+    paper: str | None = option("letter or a4; in place of what the first spec says", "NAME")
+    csv: bool = option("the lists as tables for a spreadsheet as well")
+    layouts: str | Path | None = _layouts()
+    shop: str | Path | None = option("the shop's own file (shop.toml)", "FILE")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CheckCall:
     """What is wrong with a spec, and with the shop's layouts; or, with `explain`, the rule of a check, by the figures of
     the spec, which may be left out then."""
