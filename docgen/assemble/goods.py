@@ -75,6 +75,16 @@ class Goods:
         """The sides of a seam by its name."""
         return self.seams[seam].sides if seam in self.seams else ()
 
+    @cached_property
+    def edge_sides(self) -> dict[str, tuple[tuple[Seam, SeamSide], ...]]:
+        """Part -> the sides of seams that run along edges of it, in the order of the spec."""
+        found: dict[str, list[tuple[Seam, SeamSide]]] = {}
+        for seam in self.seams.values():
+            for side in seam.sides:
+                if side.edges:
+                    found.setdefault(side.part, []).append((seam, side))
+        return {part: tuple(sides) for part, sides in found.items()}
+
     def copies(self, part: str) -> tuple[Copy, ...]:
         """All copies of a part."""
         return tuple(Copy(part, number) for number in range(1, self.counts[part] + 1))

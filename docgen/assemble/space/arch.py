@@ -32,7 +32,6 @@ class Hold:
     out: Vec
     host: Copy | None = None
     lying: tuple[Vec, ...] = ()
-    clear_mm: float = 0.0
     order: int = 0
     is_ring: bool = False
 
@@ -42,30 +41,27 @@ class Hold:
         return line_mm((*self.lying, self.at))
 
 
-def find_arch(start: Hold, finish: Hold, length_mm: float) -> tuple[Vec, ...] | None:
-    """The line from one hold to the other, so long; None where the way is longer."""
-    legs = [
-        hold.clear_mm if inner(minus(other.at, hold.at), hold.out) < -FITS_MM else 0.0
-        for hold, other in ((start, finish), (finish, start))
-    ]
-    ends = [along(hold.at, hold.way, leg_mm) for hold, leg_mm in zip((start, finish), legs, strict=True)]
+def find_arch(start: Hold, finish: Hold, length_mm: float, legs: tuple[float, float]) -> tuple[Vec, ...] | None:
+    """The line from one hold to the other, so long, the first and the last of it straight for as long as `legs` say; None
+    where the way is longer."""
+    first, last = (along(hold.at, hold.way, leg) for hold, leg in zip((start, finish), legs, strict=True))
     free_mm = length_mm - sum(legs)
-    if free_mm < apart(*ends) - FITS_MM:
+    if free_mm < apart(first, last) - FITS_MM:
         return None
-    points = [start.at, *_bow(ends[0], start.way, ends[1], finish.way, free_mm), finish.at]
+    points = [start.at, *_bow(first, start.way, last, finish.way, free_mm), finish.at]
     return tuple(at for k, at in enumerate(points) if k == 0 or apart(at, points[k - 1]) > EXACT_MM)
 
 
 def _bow(first: Vec, way: Vec, last: Vec, its_way: Vec, length_mm: float) -> list[Vec]:
-    """A curve between two points, so long: the arms by the secant method, held between bounds (regula falsi, the
-    Illinois way: Dowell and Jarratt, BIT 11, 1971)."""
+    """A curve between two points, so long: its arms between bounds by the rule of false position, in the Illinois way
+    (Dowell and Jarratt, BIT 11, 1971)."""
     if length_mm <= apart(first, last) + EXACT_MM:
         return [first, last]
 
     def curve(arm_mm: float) -> list[Vec]:
-        return [_at(first, along(first, way, arm_mm), along(last, its_way, arm_mm), last, k / CHORDS) for k in SHARES]
+        return _curve(first, along(first, way, arm_mm), along(last, its_way, arm_mm), last)
 
-    low, high = 0.0, length_mm
+    low, high, side = 0.0, length_mm, 0
     low_off, high_off = apart(first, last) - length_mm, line_mm(curve(high)) - length_mm
     for _ in range(MOST_ROUNDS):
         arm_mm = low - low_off * (high - low) / (high_off - low_off)
@@ -73,29 +69,34 @@ def _bow(first: Vec, way: Vec, last: Vec, its_way: Vec, length_mm: float) -> lis
         off = line_mm(points) - length_mm
         if abs(off) < EXACT_MM:
             break
-        if (off < 0) == (low_off < 0):
-            low, low_off, high_off = arm_mm, off, high_off / 2
+        if off < 0:
+            low, low_off, high_off = arm_mm, off, high_off / 2 if side < 0 else high_off
         else:
-            high, high_off, low_off = arm_mm, off, low_off / 2
+            high, high_off, low_off = arm_mm, off, low_off / 2 if side > 0 else low_off
+        side = -1 if off < 0 else 1
     return points
 
 
-SHARES = tuple(range(CHORDS + 1))
-
-
-def _at(a: Vec, b: Vec, c: Vec, d: Vec, t: float) -> Vec:
+def _weights(t: float) -> tuple[float, float, float, float]:
     u = 1 - t
-    e, f, g, h = u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
-    return (
-        e * a[0] + f * b[0] + g * c[0] + h * d[0],
-        e * a[1] + f * b[1] + g * c[1] + h * d[1],
-        e * a[2] + f * b[2] + g * c[2] + h * d[2],
-    )
+    return u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
+
+
+WEIGHTS = tuple(_weights(k / CHORDS) for k in range(CHORDS + 1))
+
+
+def _curve(a: Vec, b: Vec, c: Vec, d: Vec) -> list[Vec]:
+    """Points of a cubic curve by its four."""
+    (ax, ay, az), (bx, by, bz), (cx, cy, cz), (dx, dy, dz) = a, b, c, d
+    return [
+        (e * ax + f * bx + g * cx + h * dx, e * ay + f * by + g * cy + h * dy, e * az + f * bz + g * cz + h * dz)
+        for e, f, g, h in WEIGHTS
+    ]
 
 
 def line_mm(points: Sequence[Vec]) -> float:
     """How long a line of chords is."""
-    return sum(apart(at, to) for at, to in pairwise(points))
+    return sum(map(math.dist, points, points[1:]))
 
 
 def cut_line(points: Sequence[Vec], begin_mm: float, end_mm: float) -> tuple[Vec, ...]:

@@ -28,6 +28,7 @@ from docgen.geometry.vector import (
 )
 from docgen.resolve import Fold, Hardware, StrapLanding, by_name
 
+BEHIND_MM = 0.5  # a hold that lies less behind another's face lies in it
 SPREAD = 0.7  # a strap with both ends in one ring leaves it so far aside for each mm on: our choice
 End = tuple[Copy, int]  # a copy of a strap, and which of its ends: 0 or 1
 Turned = tuple[Copy, int, tuple[str, ...]]  # an end, and the hardware in its fold
@@ -92,7 +93,7 @@ def find_holds(scene: Scene, metal: Sequence[Metal]) -> dict[End, Hold]:
         if ring is not None:
             free.remove(ring)
             in_rings[copy] = ring
-            found[copy, which] = _hold_in(scene, ring, hook_mm if ring.hardware not in rings else 0.0)
+            found[copy, which] = _hold_in(ring, hook_mm if ring.hardware not in rings else 0.0)
         elif copy in in_rings and in_rings[copy].hardware in rings and (copy, 1 - which) in found:
             found[copy, 1 - which], found[copy, which] = _spread(found[copy, 1 - which])
     return found
@@ -118,10 +119,9 @@ def _hook_mm(scene: Scene, metal: Sequence[Metal], copy: Copy, rings: tuple[str,
     return DEEP_BY_SHAPE["hook"] * (hooks[0].inside_mm or scene.goods.straps[copy.part].width_mm)
 
 
-def _hold_in(scene: Scene, ring: Metal, hook_mm: float) -> Hold:
+def _hold_in(ring: Metal, hook_mm: float) -> Hold:
     at = along(ring.far, ring.way, hook_mm)
-    clear_mm = _clear_mm(scene, ring.part, at, ring.way)
-    return Hold(host=ring.part, at=at, way=ring.way, out=ring.axis, clear_mm=clear_mm, is_ring=True)
+    return Hold(host=ring.part, at=at, way=ring.way, out=ring.axis, is_ring=True)
 
 
 def _spread(hold: Hold) -> tuple[Hold, Hold]:
@@ -152,8 +152,7 @@ def _land(scene: Scene, slot: Slot, copy: Copy) -> Iterator[tuple[End, Hold]]:
     band = placed.surface.band_at(placed.surface.measure(points[1])[0])
     start, at = (placed.surface.point(point) for point in points)
     way, out = direction(placed.surface.heading(transform_vector(landing.way, move), band)), placed.out(band)
-    clear_mm = _clear_mm(scene, host, at, way)
-    hold = Hold(host=host, at=at, way=way, out=out, lying=(start,), clear_mm=clear_mm, order=index)
+    hold = Hold(host=host, at=at, way=way, out=out, lying=(start,), order=index)
     yield (copy, landing.end), hold
 
 
@@ -174,12 +173,18 @@ def _find_host(scene: Scene, host: Copy, end: int) -> tuple[Copy, Transform] | N
     return None
 
 
-def _clear_mm(scene: Scene, host: Copy, at: Vec, way: Vec) -> float:
-    """How far it is from a point to the end of its host, and of all that this hangs on, straight on."""
-    found = [0.0]
-    one: Copy | None = host
+def legs_of(scene: Scene, first: Hold, second: Hold) -> tuple[float, float]:
+    """How far a strap goes straight on from both its holds before it may turn: where the other one lies behind, to the end
+    of its host, and of all that this hangs on."""
+    one, other = (_leg_mm(scene, *pair) for pair in ((first, second), (second, first)))
+    return one, other
+
+
+def _leg_mm(scene: Scene, hold: Hold, other: Hold) -> float:
+    if inner(minus(other.at, hold.at), hold.out) >= -BEHIND_MM:
+        return 0.0
+    found, one = [inner(hold.at, hold.way)], hold.host
     while one is not None:
-        placed = scene.placed[one]
-        found += [inner(minus(to, at), way) for _, corners in placed.sheets(placed.ring) for to in corners]
-        one = placed.host
-    return max(found)
+        found += [inner(to, hold.way) for _, corners in scene.sheets(one) for to in corners]
+        one = scene.placed[one].host
+    return max(found) - found[0]

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.first import anchor_of
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.surface import Band, is_in_ring
+from docgen.assemble.space.scene import Scene, Sheet, box_round
+from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import TINY, Vec, along, inner, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Strap
@@ -25,22 +25,24 @@ class Pile:
     """What lies where, as it is lifted so far; it does not leave this room."""
 
     def __init__(self) -> None:
-        self._parts: list[tuple[Vec, Vec, Placed]] = []
+        self._sheets: list[tuple[Vec, Vec, Vec, Vec, Placed, int]] = []
 
-    def add(self, placed: Placed) -> None:
-        """A part that is lifted."""
-        axes = [*zip(*(at for _, corners in placed.sheets(placed.ring) for at in corners), strict=True)]
-        low, high = (tuple(map(f, axes)) for f in (min, max))
-        self._parts.append(((low[0], low[1], low[2]), (high[0], high[1], high[2]), placed))
+    def add(self, placed: Placed, sheets: Sequence[Sheet]) -> None:
+        """A part that is lifted, by its flat parts."""
+        for band, corners in sheets:
+            self._sheets.append((*box_round(corners), placed.surface.normal(band), placed.lifts[band], placed, band))
 
     def height(self, at: Vec, out: Vec) -> float | None:
         """By how many layers the uppermost part at a point is lifted the way `out`; None where no part lies flat there."""
+        x, y, z = at
         found = [
-            inner(placed.lifts[k], out)
-            for low, high, placed in self._parts
-            if all(a - NEAR_MM <= x <= b + NEAR_MM for a, x, b in zip(low, at, high, strict=True))
-            for k, band in enumerate(placed.surface.bands)
-            if _lies_at(placed, k, band, at, out)
+            inner(lift, out)
+            for low, high, normal, lift, placed, band in self._sheets
+            if low[0] - NEAR_MM <= x <= high[0] + NEAR_MM
+            and low[1] - NEAR_MM <= y <= high[1] + NEAR_MM
+            and low[2] - NEAR_MM <= z <= high[2] + NEAR_MM
+            and abs(inner(normal, out)) > ALIKE
+            and _lies_at(placed, band, at)
         ]
         return max(found, default=None)
 
@@ -50,10 +52,8 @@ class Pile:
         return times(metal.axis, 0.0 if height is None else height + 0.5)
 
 
-def _lies_at(placed: Placed, k: int, band: Band, at: Vec, out: Vec) -> bool:
-    if abs(inner(placed.surface.normal(k), out)) < ALIKE:
-        return False
-    own, lift_mm = placed.surface.foot(band, at)
+def _lies_at(placed: Placed, band: int, at: Vec) -> bool:
+    own, lift_mm = placed.surface.foot(placed.surface.bands[band], at)
     return own is not None and abs(lift_mm) <= NEAR_MM and is_in_ring(placed.ring, own)
 
 
@@ -64,7 +64,8 @@ def lift_all(scene: Scene) -> Pile:
         strap = scene.goods.straps.get(copy.part)
         lifts = _lift_strap(pile, placed, strap) if strap else _lift_bands(scene, copy, placed)
         scene.placed[copy] = replace(placed, lifts=tuple(lifts))
-        pile.add(scene.placed[copy])
+        if not placed.is_inner:
+            pile.add(scene.placed[copy], scene.sheets(copy))
     return pile
 
 

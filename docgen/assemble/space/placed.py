@@ -77,7 +77,8 @@ class Placed:
 
     def out(self, band: int) -> Vec:
         """The way its outer face looks in a band: the grain side, or the flesh side of what shows that."""
-        return times(self.surface.normal(band), 1.0 if self.is_grain_out else -1.0)
+        normal = self.surface.normal(band)
+        return normal if self.is_grain_out else times(normal, -1.0)
 
     @property
     def faces(self) -> tuple[Face, ...]:

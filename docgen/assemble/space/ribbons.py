@@ -18,8 +18,8 @@ Sheets = Sequence[tuple[Vec, ...]]
 def outer_sheets(scene: Scene) -> Sheets:
     """The corners of every flat part of the outer parts that are placed, straps left out."""
     straps = scene.goods.straps
-    found = (one for copy, one in scene.placed.items() if not one.is_inner and copy.part not in straps)
-    return [corners for placed in found for _, corners in placed.sheets(placed.ring)]
+    found = (copy for copy, one in scene.placed.items() if not one.is_inner and copy.part not in straps)
+    return [corners for copy in found for _, corners in scene.sheets(copy)]
 
 
 def lead(sheets: Sheets, hold: Hold, length_mm: float) -> tuple[Vec, ...]:

@@ -10,7 +10,7 @@ from statistics import median
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.arch import Hold, cut_line, find_arch, find_asides, line_mm
 from docgen.assemble.space.hinges import hinge_line
-from docgen.assemble.space.holds import End, find_holds
+from docgen.assemble.space.holds import End, find_holds, legs_of
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import How, Unplaced
 from docgen.assemble.space.ribbons import Sheets, lead, outer_sheets
@@ -94,7 +94,7 @@ def _buckle(scene: Scene, holds: Mapping[End, Hold], pair: tuple[Copy, ...]) -> 
     if near is None or far is None or not own.hole_tips_mm:
         return False
     reach_mm = main_mm(other) + main_mm(own) - median(own.hole_tips_mm)
-    arch = find_arch(far, near, reach_mm - far.lying_mm - near.lying_mm)
+    arch = find_arch(far, near, reach_mm - far.lying_mm - near.lying_mm, legs_of(scene, far, near))
     if arch is None:
         return False
     whole = (*far.lying, *arch, *near.lying[::-1])
@@ -134,7 +134,8 @@ def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) 
     if hold is None:
         return "" if _hinge(scene, copy, strap) else NO_HOLD
     if first and second:
-        arch = find_arch(first, second, main_mm(strap) - first.lying_mm - second.lying_mm)
+        free_mm = main_mm(strap) - first.lying_mm - second.lying_mm
+        arch = find_arch(first, second, free_mm, legs_of(scene, first, second))
         if arch is None:
             return TOO_SHORT
         line = (*first.lying, *arch, *second.lying[::-1])
