@@ -34,8 +34,9 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     steps = (
         *_prepare(build),
         *(_make_strap(strap, build) for strap in build.straps if strap.name in sewn_on),
-        *_land(build),
+        *_land(build, early, is_over=False),
         *(_sew(seam, build, PANELS) for seam in early),
+        *_land(build, early, is_over=True),
         *_join(build),
         *(_sew(seam, build, STRIPS if _rank(build, seam) < 3 else ASSEMBLE) for seam in later),
         *(_make_strap(strap, build) for strap in straps),
@@ -82,14 +83,17 @@ def _prepare(build: Build) -> Iterator[Step]:
         yield Step(do="Crease the folds marked on the pattern.", group=PREPARE, pieces=folded, tools=("bone folder",))
 
 
-def _land(build: Build) -> Iterator[Step]:
-    """What lands on a panel and no seam sews there."""
+def _land(build: Build, early: Sequence[Seam], *, is_over: bool) -> Iterator[Step]:
+    """What lands on a panel and no seam sews there: what lands on it before all that is sewn flat there, or after some."""
     titles = build.titles
     sewn = [{side.part for side in seam.sides} for seam in build.seams]
     takes = {piece.name: tuple(hole.takes for hole in piece.marks.holes if hole.takes) for piece in build.pieces}
     for piece in build.pieces:
-        for name in dict.fromkeys(landing.piece for landing in piece.marks.landings):
-            if not any({piece.name, name} <= parts for parts in sewn):
+        flat = [{side.part for side in seam.sides} for seam in early if piece.name in {s.part for s in seam.sides}]
+        names = list(dict.fromkeys(landing.piece for landing in piece.marks.landings))
+        for k, name in enumerate(names):
+            over = any(parts & set(names[:k]) for parts in flat)
+            if over == is_over and not any({piece.name, name} <= parts for parts in sewn):
                 hardware = tuple(dict.fromkeys(takes.get(name, ())))
                 yield Step(
                     do=f"Fix {titles.get(name, name)} to {piece.title}, where its outline is marked.",

@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 
 from docgen.problems import Place, Problem, make_error, suggest
 from docgen.read import Flag, Length, NamedLength, Names, Spec, Text
+from docgen.resolve.figures import list_figures
 from docgen.tables.defaults import SHOW
 from docgen.tables.sizes import MOST_WASTE, Sizes
 from docgen.written.measures import evaluate_length, find_names, resolve_measures
@@ -134,17 +135,21 @@ class Reader:
         return default if share is None else share
 
 
-def read_measures(written: tuple[NamedLength, ...], problems: list[Problem]) -> Reader:
-    """A reader that knows the spec's measures; wrong measures are noted."""
-    values, failures = resolve_measures([(item.name, item.length.value) for item in written])
+def read_measures(spec: Spec, problems: list[Problem]) -> Reader:
+    """A reader that knows the spec's measures, and the figures of what it names ("hide.thickness"); wrong measures are
+    noted."""
+    written, figures = spec.measures, list_figures(spec)
+    values, failures = resolve_measures([*((item.name, item.length.value) for item in written), *figures.items()])
     lengths = {item.name: item.length for item in written}
     noted = {problem.place for problem in problems}
     for name, error in failures:
+        if name in figures:
+            continue  # told where it is written
         if lengths[name].place in noted and not lengths[name].value:
             continue  # wrong already as it was read
         if lengths[name].value.strip() != OPEN:  # an open measure is judged by the seams
             problems.append(make_error(lengths[name].place, error.what, error.mend))
-    return Reader(values, problems, frozenset(item.name for item in written if item.name not in values))
+    return Reader(values, problems, frozenset(name for name in (*lengths, *figures) if name not in values))
 
 
 def find_open_measures(spec: Spec) -> tuple[NamedLength, ...]:

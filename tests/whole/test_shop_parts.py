@@ -128,7 +128,7 @@ def test_a_part_that_leads_out_of_the_folder_or_is_too_large_is_not_read(shop: P
     part.write_bytes(b"# " + b"x" * 2**20 + b"\n")
     assert any("is larger than 1 MiB" in problem[2] for problem in told(shop))
     part.write_text("".join(f"[measures{n}]\na = '1 mm'\n" for n in range(900)), encoding="utf-8")
-    assert any("keys and values; at most 1,000 are allowed" in problem[2] for problem in told(shop))
+    assert any("comes to more than 1,000 keys and values" in problem[2] for problem in told(shop))
 
 
 def test_the_digest_covers_it_and_an_issue_keeps_it(shop: Path, edit: Edit) -> None:
