@@ -91,7 +91,11 @@ def _bring(spec: Spec, use: UseSpec, part: Opened, known: NamesByTable, problems
     tables: dict[str, Any] = {
         table: (
             *getattr(spec, table),
-            *(rename(item, renaming, table) for item in getattr(held, table) if item.name not in stands),
+            *(
+                rename(item, renaming, table)
+                for item in getattr(held, table)
+                if _is_own(item.name, stands, known[table])
+            ),
         )
         for table in NAMED
     }
@@ -104,8 +108,14 @@ def _bring(spec: Spec, use: UseSpec, part: Opened, known: NamesByTable, problems
         measures=(*spec.measures, *_set_measures(use, held, renaming, problems)),
         ranges=(*spec.ranges, *name_ranges(use, held, renaming)),
         steps=_place_steps(spec.steps, use, steps),
+        begun=() if spec.steps else (*spec.begun, *steps),
         accept=(*spec.accept, *accept),
     )
+
+
+def _is_own(name: str, stands: Stands, known: tuple[str, ...]) -> bool:
+    """Whether the part's own entry is meant, nothing of that table of the spec in its place."""
+    return name not in stands or stands[name][0] not in known
 
 
 def _rename_all(
@@ -114,7 +124,7 @@ def _rename_all(
     """The new names of all that a part has, and of what stands in the place of something."""
     names = {table: {item.name: f"{use.name}-{item.name}" for item in getattr(held, table)} for table in NAMED}
     for table, own in names.items():
-        own |= {name: there for name, (there, _) in stands.items() if name in own or there in known[table]}
+        own |= {name: there for name, (there, _) in stands.items() if there in known[table]}
         _check_lengths(use, own.values(), problems)
     return Renaming(
         names=names,

@@ -302,6 +302,7 @@ class Spec:
     brought: tuple[tuple[str, str], ...] = ()  # prefix and file of each part that was brought in
     shipped: tuple[tuple[str, str], ...] = ()  # of each ready part the path of its problems, and its prefix
     ranges: tuple[MeasureRange, ...] = ()  # of the measures of parts
+    begun: tuple[StepSpec, ...] = ()  # steps of parts, where the spec has none of its own
     unread: tuple[str, ...] = ()  # tables that everything names and that are none, and what is far too much (noted)
     left_out: frozenset[tuple[str, str]] = frozenset()  # table and name of entries that are wrong in themselves (noted)
     mark: Picture | None = None
