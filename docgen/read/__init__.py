@@ -13,7 +13,8 @@ from docgen.read.keys import describe_keys, render_keys
 from docgen.read.kinds import NAME_MOST, Key, is_device, list_keys
 from docgen.read.locate import locate_keys
 from docgen.read.orders import Order, read_orders, share_orders
-from docgen.read.part_files import open_parts
+from docgen.read.part_files import Shown, open_parts, show_ready
+from docgen.read.ready import READY
 from docgen.read.schema import json_schema
 from docgen.read.shop_file import (
     SHOP_FILE,
@@ -45,6 +46,7 @@ from docgen.read.spec import (
     LimitsSpec,
     MachineSpec,
     MaterialSpec,
+    MeasureRange,
     PatternSpec,
     ShopSpec,
     Spec,

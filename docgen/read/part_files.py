@@ -103,3 +103,24 @@ def _find_numbers(document: Mapping[str, Any], given: Any) -> Numbers:
 def _whole(value: Any, otherwise: int) -> int:
     is_whole = isinstance(value, int) and not isinstance(value, bool) and 0 <= value <= NUMBER_MOST
     return value if is_whole else otherwise
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A ready part for a person: the words at its head, the numbers and ranges that it asks for by their names, and its
+    tables where nothing else is set."""
+
+    words: str
+    numbers: Mapping[str, Mapping[str, Any]]
+    ranges: Mapping[str, Mapping[str, Any]]
+    document: Mapping[str, Any]
+
+
+def show_ready(name: str) -> Shown:
+    """A ready part with its numbers as they stand; KeyError for one that is not there."""
+    text = decode_source(name, read_ready(name))
+    document = parse_source(name, text)
+    held = Repeated(document, {}, _find_numbers(document, {}), KEYS_MOST).document
+    return Shown(
+        words=text.partition("\n\n")[0], numbers=held.pop("numbers", {}), ranges=held.pop("ranges", {}), document=held
+    )

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 from docgen.problems import Problem, make_error
-from docgen.read import Length, Spec, Value, list_keys
+from docgen.read import Length, MeasureRange, NamedLength, Spec, Value, list_keys
 from docgen.written.measures import evaluate_length, resolve_measures
 from docgen.written.units.lengths import parse_thickness
 from docgen.written.units.numbers import WrittenError
@@ -42,24 +42,24 @@ def _as_length(words: str) -> str:
 def hold_ranges(spec: Spec, problems: list[Problem]) -> Spec:
     """The spec with each measure of a part that is out of its range put at the end of it, and that noted at its place:
     so that nothing more is told of what follows from it."""
-    if not spec.ranges:
-        return spec
-    written = [(item.name, item.length.value) for item in spec.measures]
-    known, _ = resolve_measures([*written, *list_figures(spec).items()])
-    ends: dict[str, Value[str]] = {}
-    lengths = {item.name: item.length for item in spec.measures}
     for item in spec.ranges:
-        least_mm, most_mm = (_evaluate(end, known) for end in (item.least, item.most))
-        size_mm = known.get(item.name)
-        if size_mm is None or _is_within(size_mm, least_mm, most_mm):
-            continue
-        place = lengths[item.name].place
-        what = f"{item.told} comes to {format_mm(size_mm)}, and goes {_span(least_mm, most_mm)}"
-        problems.append(make_error(place, what, "write a length in between"))
-        end_mm = least_mm if least_mm is not None and size_mm < least_mm else most_mm
-        ends[item.name] = Value(value=f"{end_mm:.9f} mm", place=place)
-    measures = (replace(item, length=ends.get(item.name, item.length)) for item in spec.measures)
-    return replace(spec, measures=tuple(measures)) if ends else spec
+        spec = _hold(spec, item, problems)
+    return spec
+
+
+def _hold(spec: Spec, item: MeasureRange, problems: list[Problem]) -> Spec:
+    """The spec with one measure within its range."""
+    known, _ = resolve_measures([(one.name, one.length.value) for one in spec.measures] + [*list_figures(spec).items()])
+    least_mm, most_mm = (_evaluate(end, known) for end in (item.least, item.most))
+    size_mm = known.get(item.name)
+    if size_mm is None or _is_within(size_mm, least_mm, most_mm):
+        return spec
+    place = next(one.length.place for one in spec.measures if one.name == item.name)
+    what = f"{item.told} comes to {format_mm(size_mm)}, and goes {_span(least_mm, most_mm)}"
+    problems.append(make_error(place, what, "write a length in between"))
+    end_mm = least_mm if least_mm is not None and size_mm < least_mm else most_mm
+    end = NamedLength(name=item.name, length=Value(value=f"{end_mm:.9f} mm", place=place))
+    return replace(spec, measures=tuple(end if one.name == item.name else one for one in spec.measures))
 
 
 def _evaluate(written: Length, known: dict[str, float]) -> float | None:

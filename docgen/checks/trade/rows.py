@@ -63,6 +63,8 @@ def find_edges_in_rows(subject: Subject) -> Iterator[Found]:
             piece = pieces.get(landing.piece)
             if base is not None and piece is not None and item.at and not (piece.marks.folds or piece.hems):
                 for seam, least_mm in _catching_rows(subject, base, piece, landing):
+                    if _is_laid_after(subject, piece, seam):
+                        continue
                     what = (
                         f'the stitch line of "{seam}" on "{base.name}" runs less than {subject.length(least_mm)} inside '
                         f'the edge of "{piece.name}", which lands there'
@@ -70,6 +72,13 @@ def find_edges_in_rows(subject: Subject) -> Iterator[Found]:
                     mend = "measure again where it lands: clear of that line, or well under it"
                     yield item.at.place, what, mend, base.name
                     break
+
+
+def _is_laid_after(subject: Subject, piece: Piece, seam: str) -> bool:
+    """Whether a step lays the piece there only after that seam is sewn."""
+    events = [(event.kind, event.name) for event in subject.build.assembly.events]
+    laid, sewn = ("pieces", piece.name), ("seams", seam)
+    return laid in events and sewn in events and events.index(laid) > events.index(sewn)
 
 
 def _catching_rows(subject: Subject, base: Piece, piece: Piece, landing: Landing) -> Iterator[tuple[str, float]]:
