@@ -6,7 +6,7 @@ from typing import Final
 
 from docgen.problems import Problem, make_error
 from docgen.read import Length, MeasureRange, NamedLength, Spec, Value, list_keys
-from docgen.written.measures import evaluate_length, resolve_measures
+from docgen.written.measures import Failures, evaluate_length, resolve_measures
 from docgen.written.units.lengths import parse_thickness
 from docgen.written.units.numbers import WrittenError
 from docgen.written.units.telling import format_mm
@@ -16,9 +16,9 @@ FIGURED: Final = ("materials", "stitches", "hardware", "trimmings", "straps")
 SLACK_MM: Final = 1e-6
 
 
-def list_figures(spec: Spec) -> dict[str, str]:
+def list_figures(spec: Spec) -> dict[str, Value[str]]:
     """ "NAME.KEY" -> the length written there, of every entry that has one; none where two tables have that name."""
-    found: dict[str, str] = {}
+    found: dict[str, Value[str]] = {}
     twice = set()
     for table in FIGURED:
         for entry in getattr(spec, table):
@@ -27,8 +27,14 @@ def list_figures(spec: Spec) -> dict[str, str]:
                 name = f"{entry.name}.{part.word}"
                 if part.key.kind in ("length", "thickness") and isinstance(value, Value) and "-" not in part.word:
                     twice |= {name} & found.keys()
-                    found[name] = _as_length(value.value)
-    return {name: words for name, words in found.items() if name not in twice}
+                    found[name] = replace(value, value=_as_length(value.value))
+    return {name: value for name, value in found.items() if name not in twice}
+
+
+def resolve_all(spec: Spec) -> tuple[dict[str, float], Failures]:
+    """Measures and figures in mm by their names, and what failed."""
+    written = {item.name: item.length for item in spec.measures} | list_figures(spec)
+    return resolve_measures([(name, value.value) for name, value in written.items()])
 
 
 def _as_length(words: str) -> str:
@@ -49,7 +55,7 @@ def hold_ranges(spec: Spec, problems: list[Problem]) -> Spec:
 
 def _hold(spec: Spec, item: MeasureRange, problems: list[Problem]) -> Spec:
     """The spec with one measure within its range."""
-    known, _ = resolve_measures([(one.name, one.length.value) for one in spec.measures] + [*list_figures(spec).items()])
+    known, _ = resolve_all(spec)
     least_mm, most_mm = (_evaluate(end, known) for end in (item.least, item.most))
     size_mm = known.get(item.name)
     if size_mm is None or _is_within(size_mm, least_mm, most_mm):
