@@ -230,7 +230,7 @@ def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -
 def _beneath(goods: Goods, bench: Bench, copy: Copy) -> Iterator[tuple[Copy, Lying]]:
     for host, lying in bench.under(copy):
         if not lying.is_cover and host.part in goods.pieces:
-            yield (replace(host, number=max(host.number, 1)), lying)
+            yield (host._replace(number=max(host.number, 1)), lying)
 
 
 def _layer(piece: Piece, thickness_mm: float) -> Layer:

@@ -53,6 +53,7 @@ from docgen.read.spec import (
     StepSpec,
     VariantSpec,
 )
+from docgen.read.spec_goods import GOODS_KEYS, GoodsSpec
 from docgen.read.spec_pieces import (
     CornerSpec,
     DividerSpec,

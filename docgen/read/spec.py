@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from docgen.classes import dataclass
 from docgen.problems import Problem
 from docgen.read.kinds import key, list_limit_keys
+from docgen.read.spec_goods import GoodsSpec
 from docgen.read.spec_pieces import PieceChangeSpec, PieceSpec
 from docgen.read.spec_sewing import IronSpec, JoinSpec, SeamSpec, StitchSpec, StrapChangeSpec, StrapSpec
 from docgen.read.spec_trimmings import TrimmingSpec
@@ -69,7 +70,7 @@ class PatternSpec(Table):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MaterialSpec(NamedTable):
+class MaterialSpec(GoodsSpec):
     title: Text = key("text", "Words for the lists.", otherwise="the table's name")
     colour: Text = key("text", "Its colour, which follows the title in the lists.")
     kind: Text = key("choice", "What it is.", choices=("leather", "fabric", "foam", "board"), required=True)
@@ -83,7 +84,6 @@ class MaterialSpec(NamedTable):
         "Share of the hide or cloth that is lost in cutting (of the whole, not on top).",
         otherwise=f"{format_percent(WASTE_BY_KIND['leather'])} leather, {format_percent(WASTE_BY_KIND['fabric'])} other",
     )
-    width: Length = key("length", "Usable width of goods sold by running length.")
     density: Text = key("density", "Density, for the weight of what is made.", otherwise="by table")
     price: Text = key("price", "What it costs.", unit="a number for an area, a length or each")
     note: Text = key("note", "Words for the cutting list.")

@@ -21,10 +21,12 @@ from docgen.resolve.goods.printing import (
     parse_printing,
 )
 from docgen.resolve.goods.shop_settings import ShopSettings, resolve_shop_file
+from docgen.resolve.goods.sold import add_shop_goods
 from docgen.resolve.goods.values import (
     Care,
     CarePart,
     Costs,
+    Goods,
     Hardware,
     Held,
     Inside,

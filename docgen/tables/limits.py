@@ -8,7 +8,7 @@ from typing import Any, Final, Literal
 
 from docgen.classes import dataclass
 from docgen.tables.hardware import POST_OVER_STACK_MM
-from docgen.tables.material import WASTE_BY_KIND
+from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, WASTE_BY_KIND
 from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,
     HOLE_TO_STITCH_MM,
@@ -77,6 +77,20 @@ class Limits:
     )
     waste_other: float = limit(
         "percent", "Share of other goods lost in cutting.", WASTE_BY_KIND["fabric"], "waste of other goods", zero=True
+    )
+    knife_gap_mm: float = limit(
+        "length",
+        "Room for the knife between pieces that lie beside each other.",
+        KNIFE_GAP_MM,
+        "room for the knife",
+        zero=True,
+    )
+    edge_trim_mm: float = limit(
+        "length",
+        "What is trimmed off the straight edge of a hide before straps are cut from it.",
+        EDGE_TRIM_MM,
+        "trimmed off the edge of a hide",
+        zero=True,
     )
     machine_waste: float = limit(
         "percent",

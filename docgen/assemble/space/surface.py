@@ -37,7 +37,8 @@ class Surface:
     """Where the points of a piece lie. `origin`, `along` and `across` measure on the piece (unit vectors at right
     angles; left-handed where the piece lies face down on its host); `aside` is what each mm across is in space. A
     piece that is pleated lengthwise has `pleat`: pairs of mm across on the piece and in space, between which it goes
-    evenly."""
+    evenly. Of a strap that is bent edgewise or twisted, `asides` tell what each mm across is at the ends of every band,
+    one more than there are bands; in a band it goes evenly from the one to the other."""
 
     origin: Point = Point(0.0, 0.0)
     along: Point = Point(1.0, 0.0)
@@ -45,6 +46,7 @@ class Surface:
     bands: tuple[Band, ...]
     aside: Vec
     pleat: tuple[Knot, ...] = ()
+    asides: tuple[Vec, ...] = ()
 
     def measure(self, at: Point) -> tuple[float, float]:
         """A point of the piece as mm along and across its bends."""
@@ -61,18 +63,27 @@ class Surface:
     def point(self, at: Point, band: int | None = None) -> Vec:
         """Where a point of the piece lies in space; `band` where it lies on a bend and one side is meant."""
         along_mm, across_mm = self.measure(at)
-        one = self.bands[self.band_at(along_mm) if band is None else band]
+        k = self.band_at(along_mm) if band is None else band
+        one = self.bands[k]
         on_mm, off_mm = along_mm - one.begin_mm, _pleated(self.pleat, across_mm) if self.pleat else across_mm
-        (x, y, z), (on_x, on_y, on_z), (off_x, off_y, off_z) = one.at, one.way, self.aside
+        aside = self._aside(k, on_mm / (one.end_mm - one.begin_mm)) if self.asides else self.aside
+        (x, y, z), (on_x, on_y, on_z), (off_x, off_y, off_z) = one.at, one.way, aside
         return x + on_x * on_mm + off_x * off_mm, y + on_y * on_mm + off_y * off_mm, z + on_z * on_mm + off_z * off_mm
+
+    def _aside(self, band: int, share: float) -> Vec:
+        """What each mm across is in space, that share of the way through a band."""
+        if not self.asides:
+            return self.aside
+        return along(times(self.asides[band], 1 - share), self.asides[band + 1], share)
 
     def foot(self, band: Band, at: Vec) -> tuple[Point | None, float]:
         """The point of the piece that a point in space lies straight over in a band, and how far; None where that is
         beyond the band, or cannot be told back as the piece is pleated."""
         far = minus(at, band.at)
         along_mm = band.begin_mm + inner(far, band.way) / (inner(band.way, band.way) or 1.0)
-        across_mm = inner(far, self.aside)
-        lift_mm = inner(far, direction(outer(band.way, self.aside)))
+        aside = self._aside(self.bands.index(band), 0.5) if self.asides else self.aside
+        across_mm = inner(far, aside)
+        lift_mm = inner(far, direction(outer(band.way, aside)))
         is_first, is_last = band is self.bands[0], band is self.bands[-1]
         if self.pleat or (along_mm < band.begin_mm and not is_first) or (along_mm > band.end_mm and not is_last):
             return None, lift_mm
@@ -82,14 +93,15 @@ class Surface:
 
     def heading(self, way: Point, band: int) -> Vec:
         """A direction on the piece in space, in that band."""
-        return plus(times(self.bands[band].way, dot(way, self.along)), times(self.aside, dot(way, self.across)))
+        aside = self._aside(band, 0.5)
+        return plus(times(self.bands[band].way, dot(way, self.along)), times(aside, dot(way, self.across)))
 
     def normal(self, band: int | None = None) -> Vec:
         """The way the drawn face of the piece looks in a band, in its longest one where none is told."""
         if band is None:
             band = max(range(len(self.bands)), key=lambda k: (self.bands[k].end_mm - self.bands[k].begin_mm, -k))
         hand = 1.0 if cross(self.along, self.across) > 0 else -1.0
-        return times(direction(outer(self.bands[band].way, self.aside)), hand)
+        return times(direction(outer(self.bands[band].way, self._aside(band, 0.5))), hand)
 
     def carrying(self, move: Transform) -> Surface:
         """The surface of a piece that lies on this one and bends with it: `move` takes its points to this one's."""
