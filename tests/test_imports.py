@@ -12,7 +12,7 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "assemble", "checks", "plan", "pages", "write")
-BASE = ("version", "classes", "problems", "told", "written", "fonts", "layout_files", "geometry", "tables")
+BASE = ("version", "classes", "bounded", "problems", "told", "written", "fonts", "layout_files", "geometry", "tables")
 # Above the phases; only they may call them all.
 OUTER = ("calls", "cli", "__main__", "starters", "topics", "versions", "")
 # Values that stand in a module of their own for the phases after it.
