@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parent.parent
-PHASES = ("read", "resolve", "assemble", "checks", "plan", "pages", "write")
+PHASES = ("read", "resolve", "assemble", "checks", "plan", "lay", "pages", "write")
 BASE = (
     *("version", "classes", "bounded", "problems", "told", "written"),
     *("fonts", "layout_files", "web_templates", "geometry", "tables"),
