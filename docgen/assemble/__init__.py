@@ -30,4 +30,4 @@ from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.order import list_work
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import goes_in_room, room_words
-from docgen.assemble.space import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, place_parts
+from docgen.assemble.space import Face, Gap, LineInSpace, Meeting, Metal, Placed, Space, Unplaced, Unset, place_parts

@@ -1,6 +1,7 @@
 """Assembled -> Space: every copy of every part in its place, by its seams, landings and holes."""
 
+from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
-from docgen.assemble.space.placed import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced
+from docgen.assemble.space.placed import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, Unset
 
-__all__ = ["Face", "Gap", "LineInSpace", "Meeting", "Placed", "Space", "Unplaced", "place_parts"]
+__all__ = ["Face", "Gap", "LineInSpace", "Meeting", "Metal", "Placed", "Space", "Unplaced", "Unset", "place_parts"]
