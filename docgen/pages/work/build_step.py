@@ -79,11 +79,11 @@ def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said
     full = (*before, *(_job_unit(job, plan.build, said, numbers) for job in step.jobs), *after)
     head = draw_step_head(step, width_mm, style, said)
     cautions = tuple(_cautions(step, plan.build))
-    beside = (cautions, *units) if cautions else units
+    ways = ((cautions, units), ((), (cautions, *units))) if cautions else (((), units),)
     draw = small_drawer(plan, step.drawn, DRAWING_WIDTH_MM, style, numbers)
     left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
     laid = []
-    for above, left in ((cautions, units), ((), beside)):
+    for above, left in ways:
         drawings = _draw_sizes(draw, left, left_mm, style)
         added = len(left) - len(units)
         first = added + len(before)
