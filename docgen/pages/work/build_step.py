@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
+from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import finding_words, hold_measures
@@ -70,10 +71,13 @@ class StepBlocks:
 PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 
 
-def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said) -> StepBlocks:
+def lay_step(
+    step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said, pictures: Pictures
+) -> StepBlocks:
     """The blocks of one step for a column of this width. Its cautions stand across below the head, or beside the
     drawing where the step is lower then."""
-    before, after = _before_sewing(step, said), _after_sewing(step, said)
+    before = (*_before_sewing(step, said), *_section_units(pictures.letters(step.number), said))
+    after = _after_sewing(step, said)
     units = (*before, *_job_units(step.jobs, plan.build, said), *after)
     numbers = _number_jobs(step.jobs)
     full = (*before, *(_job_unit(job, plan.build, said, numbers) for job in step.jobs), *after)
@@ -149,6 +153,11 @@ def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
         return (title, *_blocks((*left, step.tail)))
     beside = Beside(_blocks(left[:count]), step.small, DRAWING_WIDTH_MM)
     return (title, beside, *_blocks((*left[count:], step.tail)))
+
+
+def _section_units(letters: Sequence[str], said: Said) -> tuple[Unit, ...]:
+    """Which sections of the front part show what lies under the needle and the posts."""
+    return ((Paragraph(f"{said['section']}: {', '.join(letters)}", bold=True),),) if letters else ()
 
 
 def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
