@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import Literal
 
 from docgen.assemble.assembly import Assembled, Copy, Fastened, Run, Sewn, Stack
+from docgen.assemble.landing import list_landings
 from docgen.assemble.space import Placed, Space
 from docgen.assemble.space.beside import Beside, lie_beside
 from docgen.classes import dataclass
@@ -289,11 +290,6 @@ def turn_over(pile: Sequence[Ply]) -> Pile:
     """The pile with its underside up."""
     other: dict[Grain, Grain] = {"up": "down", "down": "up", "": ""}
     return tuple(replace(ply, grain=other[ply.grain]) for ply in reversed(pile))
-
-
-def list_landings(piece: Piece) -> list[str]:
-    """What lands on a piece: pieces, then straps, each as they are written; what comes first lies beneath."""
-    return [*(one.piece for one in piece.marks.landings), *(one.strap for one in piece.strap_landings)]
 
 
 def seam_is_hem(seam: Seam) -> bool:

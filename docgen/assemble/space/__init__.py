@@ -2,5 +2,6 @@
 
 from docgen.assemble.space.place import place_parts
 from docgen.assemble.space.placed import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced
+from docgen.assemble.space.vectors import Vec, inner
 
-__all__ = ["Face", "Gap", "LineInSpace", "Meeting", "Placed", "Space", "Unplaced", "place_parts"]
+__all__ = ["Face", "Gap", "LineInSpace", "Meeting", "Placed", "Space", "Unplaced", "Vec", "inner", "place_parts"]

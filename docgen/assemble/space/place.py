@@ -16,6 +16,7 @@ from docgen.assemble.space.lift import lift_all
 from docgen.assemble.space.placed import Gap, Space, Unplaced
 from docgen.assemble.space.ribbons import place_straps, strap_copies
 from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.spread import spread_folds
 from docgen.tables.sewing import EDGES_APART_MM
 
 Rule = Callable[[Scene, Copy], bool]
@@ -32,6 +33,7 @@ def place_parts(build: Assembled) -> Space:
         scene, gaps = _turn_pieces(scene, gaps)
     unplaced = [*_tell_unplaced(scene), *place_straps(scene)]
     lift_all(scene)
+    spread_folds(scene)
     doubts = [*find_doubts(scene, gaps)]
     return Space(
         kind=scene.kind,
@@ -79,6 +81,7 @@ def _misfit(result: Result) -> tuple[int, int, float]:
 def _place_one(scene: Scene) -> bool:
     """Place all that one rule can; the ones that guess least come first."""
     left = [copy for copy in scene.items.copies if copy not in scene.placed]
+    left.sort(key=lambda copy: scene.landing_order.get(copy.part, 0))
 
     def place(rule: Rule) -> bool:
         return sum(rule(scene, copy) for copy in left) > 0

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from docgen.assemble import Assembled, Space, place_parts
+from docgen.assemble import Assembled, Copy, Placed, Space, place_parts
+from docgen.pages.pictures.article import draw_article
+from docgen.pages.pictures.bodies import Body
 from docgen.pages.pictures.stack_drawing import draw_stacks
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
 from docgen.pages.pictures.withheld import Withheld
-from docgen.pages.setting.blocks import Block, PageStyle
+from docgen.pages.setting.blocks import Beside, Block, PageStyle
 
 
 class Pictures:
@@ -20,6 +22,29 @@ class Pictures:
     @cached_property
     def space(self) -> Space:
         return place_parts(self.build)
+
+    @cached_property
+    def _bodies(self) -> tuple[Body, ...]:
+        """The parts that lie where only the spec can have them, as they are drawn."""
+        return tuple(
+            Body(placed, is_leather=self._is_leather(placed), title=self.build.part_titles[placed.copy.part])
+            for placed in self.space.parts
+            if placed.copy not in self.space.doubtful
+        )
+
+    def _is_leather(self, placed: Placed) -> bool:
+        names = {strip.piece.material for strip in placed.item.strips}
+        return any(material.kind == "leather" for material in self.build.materials if material.name in names)
+
+    @cached_property
+    def _lined(self) -> frozenset[Copy]:
+        """The copies that something lies behind."""
+        return frozenset(body.placed.host for body in self._bodies if body.placed.is_inner and body.placed.host)
+
+    def article(self, width_mm: float, style: PageStyle) -> tuple[Block, ...]:
+        """The finished article from the front and from behind; nothing where it cannot be drawn."""
+        made = draw_article(self._bodies, self._lined, self.space.kind, width_mm, style)
+        return (Beside((made[0],), made[1], made[1].width_mm),) if made else ()
 
     @cached_property
     def _stacks(self) -> tuple[tuple[StackPicture, ...], tuple[Withheld, ...]]:

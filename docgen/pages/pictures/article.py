@@ -1,0 +1,42 @@
+"""The finished article, from the front and from behind, with the names of its parts."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from docgen.assemble import Copy
+from docgen.pages.looks.words import words
+from docgen.pages.pictures.bodies import Body
+from docgen.pages.pictures.drawing import Drawing, Shown
+from docgen.pages.pictures.figure import make_figure, scale_for
+from docgen.pages.pictures.view import Side, View, dimetric, isometric
+from docgen.pages.setting.blocks import Figure, PageStyle
+
+HIGH_MM = 62.0
+FRONT_SHARE = 0.54  # of the width: it bears most names
+
+
+def view_of(kind: str, side: Side) -> View:
+    """What lies is seen isometrically, what stands with its front nearly true."""
+    return isometric(side) if kind == "lying" else dimetric(side)
+
+
+def draw_article(
+    bodies: Sequence[Body], lined: Collection[Copy], kind: str, width_mm: float, style: PageStyle
+) -> tuple[Figure, Figure] | None:
+    """Front and back side by side; None where nothing is to be drawn. A part is named where it is seen first."""
+    outer = [body for body in bodies if not body.placed.is_inner]
+    if not outer:
+        return None
+    said = words("pictures")
+    shown = [Shown(body=body, is_hatched=body.is_leather and body.copy not in lined) for body in outer]
+    titles = dict.fromkeys(body.title for body in outer)
+    named = [(tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles]
+    front_mm = (width_mm - style.gutter_mm) * FRONT_SHARE
+    behind_mm = width_mm - style.gutter_mm - front_mm
+    front, behind = (Drawing(shown, view_of(kind, side)) for side in ("front", "behind"))
+    scale = min(scale_for(front, named, (front_mm, HIGH_MM), style), scale_for(behind, (), (behind_mm, HIGH_MM), style))
+    first, lost = make_figure(front, named, front_mm, scale, style, said["from_front"])
+    room = scale_for(behind, lost, (behind_mm, HIGH_MM), style)
+    second, _ = make_figure(behind, lost, behind_mm, min(scale, room), style, said["from_behind"])
+    return first, second

@@ -1,0 +1,140 @@
+"""Placed parts -> what can be drawn of them, in space: faces, edges, bends, stitches, holes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+from itertools import pairwise
+
+from docgen.assemble import Copy, Placed, Vec, inner
+from docgen.classes import dataclass
+from docgen.geometry.crossing import leg_distance
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Point
+
+CREASE = math.cos(math.radians(35))  # a sharper bend is drawn as an edge
+LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
+ON_BEND_MM = 1e-6
+CHORD_MM = 0.1  # how far a chord may lie off its curve
+INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: what stands on a face begins beside it
+ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
+
+
+@dataclass(frozen=True, slots=True)
+class BodyLine:
+    """A straight line on a part: edge, bend, stitch, slit or joint, with what it belongs to, the bands that it lies on, and
+    the way in from an edge; of a bend whether it `is_sharp`."""
+
+    kind: str
+    name: str
+    start: Vec
+    end: Vec
+    bands: tuple[int, ...]
+    inward: Vec = (0.0, 0.0, 0.0)
+    is_sharp: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BodyHole:
+    """A hole: the band that it is in, its middle, and its rim, closed."""
+
+    band: int
+    middle: Vec
+    rim: tuple[Vec, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BodyFace:
+    """A flat part: its band, its ring on the piece, its corners in space, the way the grain looks."""
+
+    band: int
+    ring: tuple[Point, ...]
+    corners: tuple[Vec, ...]
+    grain: Vec
+
+
+class Body:
+    """A placed part as it is drawn, in its own place. Nothing in it changes; what is worked out once is kept."""
+
+    def __init__(self, placed: Placed, *, is_leather: bool, title: str) -> None:
+        self.placed, self.is_leather, self.title = placed, is_leather, title
+        self.copy: Copy = placed.copy
+
+    @cached_property
+    def lifts(self) -> tuple[Vec, ...]:
+        return tuple((x * LAYER_MM, y * LAYER_MM, z * LAYER_MM) for x, y, z in self.placed.lifts)
+
+    def point(self, at: Point, band: int) -> Vec:
+        """A point of the piece in space, lifted as its band is."""
+        (x, y, z), (dx, dy, dz) = self.placed.surface.point(at, band), self.lifts[band]
+        return x + dx, y + dy, z + dz
+
+    @cached_property
+    def faces(self) -> tuple[BodyFace, ...]:
+        surface = self.placed.surface
+        return tuple(
+            BodyFace(band, tuple(ring), tuple(self.point(at, band) for at in ring), surface.normal(band))
+            for band, ring in surface.rings(self.placed.ring)
+        )
+
+    @cached_property
+    def lines(self) -> tuple[BodyLine, ...]:
+        return (*self._outlines(), *self._marks())
+
+    def _outlines(self) -> Iterator[BodyLine]:
+        """Edges, and the lines at which the part bends: these on both bands where one of them is lifted off the other."""
+        surface = self.placed.surface
+        last = len(surface.bands) - 1
+        for face in self.faces:
+            band = face.band
+            bends = [(surface.bands[band].begin_mm, band - 1)] if band else []
+            bends += [(surface.bands[band].end_mm, band + 1)] if band < last else []
+            hand = 1.0 if _area(face.ring) > 0 else -1.0
+            corners = zip((*face.ring, face.ring[0]), (*face.corners, face.corners[0]), strict=True)
+            for (at, start), (to, end) in pairwise(corners):
+                along = surface.measure(at)[0], surface.measure(to)[0]
+                beyond = next((other for cut, other in bends if _both_on(along, cut)), None)
+                if beyond is None:
+                    way = Point(hand * (at[1] - to[1]), hand * (to[0] - at[0]))
+                    yield BodyLine("edge", "", start, end, (band,), _unit(surface.heading(way, band)))
+                elif beyond > band or self.lifts[beyond] != self.lifts[band]:
+                    is_sharp = inner(surface.normal(band), surface.normal(beyond)) < CREASE
+                    yield BodyLine("bend", "", start, end, (band, beyond), is_sharp=is_sharp)
+
+    def _marks(self) -> Iterator[BodyLine]:
+        for mark in self.placed.item.marks:
+            if mark.kind not in ("fold", "hole"):
+                points = flatten(mark.path, CHORD_MM)
+                if mark.kind == "stitch" and self._is_on_edge(points):
+                    continue
+                for band, start, end in self.placed.surface.split(points):
+                    yield BodyLine(mark.kind, mark.name, self.point(start, band), self.point(end, band), (band,))
+
+    @cached_property
+    def holes(self) -> tuple[BodyHole, ...]:
+        return tuple(self._hole(flatten(mark.path, CHORD_MM)) for mark in self.placed.item.marks if mark.kind == "hole")
+
+    def _hole(self, rim: Sequence[Point]) -> BodyHole:
+        middle = Point(sum(x for x, _ in rim[:-1]) / (len(rim) - 1), sum(y for _, y in rim[:-1]) / (len(rim) - 1))
+        band = self.placed.surface.band_at(self.placed.surface.measure(middle)[0])
+        return BodyHole(band, self.point(middle, band), tuple(self.point(at, band) for at in rim))
+
+    def _is_on_edge(self, points: Sequence[Point]) -> bool:
+        """Whether a stitch line lies along the outline, as that of a wall does, whose edge is turned beyond it."""
+        ring = (*self.placed.ring, self.placed.ring[0])
+        middle = points[len(points) // 2]
+        return any(leg_distance(leg, middle) < ON_EDGE_MM for leg in pairwise(ring))
+
+
+def _both_on(along: tuple[float, float], cut: float) -> bool:
+    return abs(along[0] - cut) < ON_BEND_MM and abs(along[1] - cut) < ON_BEND_MM
+
+
+def _area(ring: Sequence[Point]) -> float:
+    return sum(p[0] * q[1] - p[1] * q[0] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True))
+
+
+def _unit(way: Vec) -> Vec:
+    long = (way[0] ** 2 + way[1] ** 2 + way[2] ** 2) ** 0.5 or 1.0
+    return way[0] / long, way[1] / long, way[2] / long

@@ -1,0 +1,69 @@
+"""A drawing with its names -> a figure of marks: line kinds as ISO 128 has them, widths that survive a one-bit copy."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Point
+from docgen.pages.marks.moving import place_marks
+from docgen.pages.marks.page import Mark, PathMark, Stroke
+from docgen.pages.pictures.drawing import Drawing, Drawn, chain_legs
+from docgen.pages.pictures.leaders import GAP_MM, Named, draw_labels, labels_width_mm, over_and_under_mm, set_labels
+from docgen.pages.setting.blocks import Figure, PageStyle
+
+COLUMN_SHARE = 0.28  # of a figure, that the names on one side may take
+EDGE_MM = 0.6  # kept free all round, for the thickness of lines
+DASH_MM: Final = {"stitch": (1.2, 0.7), "picked": (1.8, 1.0), "link": (0.3, 0.9)}
+DRAWN_IN_ORDER: Final = ("hatch", "link", "hole", "slit", "joint", "stitch", "edge", "outline", "picked")
+
+
+def scale_for(drawing: Drawing, named: Sequence[Named], room_mm: tuple[float, float], style: PageStyle) -> float:
+    """The largest scale at which a drawing fits the room with its names at both sides."""
+    wide, high = room_mm
+    return drawing.scale_for(wide - 2 * _beside_mm(named, wide, style) - 2 * EDGE_MM, high - 2 * EDGE_MM)
+
+
+def _beside_mm(named: Sequence[Named], wide_mm: float, style: PageStyle) -> float:
+    column = labels_width_mm([text for _, text in named], COLUMN_SHARE * wide_mm, style)
+    return column + 2 * GAP_MM if named else 0.0
+
+
+def make_figure(
+    drawing: Drawing, named: Sequence[Named], wide_mm: float, scale: float, style: PageStyle, caption: str = ""
+) -> tuple[Figure, list[Named]]:
+    """The drawing to scale with names at its sides, in the middle of its width; and the names of which nothing is seen."""
+    drawn = drawing.draw(scale)
+    room = max(_beside_mm(named, wide_mm, style) - 2 * GAP_MM, 1.0)
+    left, right, lost = set_labels(drawn, named, room, style)
+    reach = [over_and_under_mm(side, drawn.high_mm) for side in (left, right)]
+    under, over = max(low for low, _ in reach), max(top for _, top in reach)
+    marks = [
+        *draw_legs(drawn, style),
+        *draw_labels(left, -2 * GAP_MM, True, style),
+        *draw_labels(right, drawn.wide_mm + 2 * GAP_MM, False, style),
+    ]
+    across, tall = (wide_mm - drawn.wide_mm) / 2, drawn.high_mm + under + over + 2 * EDGE_MM
+    return Figure(wide_mm, tall, place_marks(marks, across, under + EDGE_MM), caption), lost
+
+
+def draw_legs(drawn: Drawn, style: PageStyle) -> Iterator[Mark]:
+    """All lines as marks, finer ones beneath."""
+    chains: dict[str, list[list[Point]]] = {}
+    for kind, chain in chain_legs(drawn.legs):
+        chains.setdefault(kind, []).append(chain)
+    for name in DRAWN_IN_ORDER:
+        for kind in (f"old {name}", name):
+            stroke = stroke_of(kind, style)
+            yield from (PathMark(path=polyline(chain), stroke=stroke) for chain in chains.get(kind, ()))
+
+
+def stroke_of(kind: str, style: PageStyle) -> Stroke:
+    """Outlines and what is picked out wide, edges narrow, what is there already, hatching and links fine."""
+    name = kind.removeprefix("old ")
+    is_fine = name in ("hatch", "link") or name != kind
+    width = (
+        style.thick_line_mm if kind in ("outline", "picked") else style.fine_line_mm if is_fine else style.thin_line_mm
+    )
+    return Stroke(width, DASH_MM.get(name, ()))
