@@ -31,4 +31,16 @@ from docgen.assemble.order import list_work
 from docgen.assemble.piles import Grain, Pile, Ply, pile_post, pile_run, pile_seam
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import goes_in_room, room_words
-from docgen.assemble.space import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, Vec, inner, place_parts
+from docgen.assemble.space import (
+    Face,
+    Gap,
+    LineInSpace,
+    Meeting,
+    Placed,
+    Space,
+    Unplaced,
+    Vec,
+    along,
+    inner,
+    place_parts,
+)

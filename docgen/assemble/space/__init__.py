@@ -2,6 +2,18 @@
 
 from docgen.assemble.space.place import place_parts
 from docgen.assemble.space.placed import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced
-from docgen.assemble.space.vectors import Vec, inner
+from docgen.assemble.space.vectors import Vec, along, inner
 
-__all__ = ["Face", "Gap", "LineInSpace", "Meeting", "Placed", "Space", "Unplaced", "Vec", "inner", "place_parts"]
+__all__ = [
+    "Face",
+    "Gap",
+    "LineInSpace",
+    "Meeting",
+    "Placed",
+    "Space",
+    "Unplaced",
+    "Vec",
+    "along",
+    "inner",
+    "place_parts",
+]

@@ -14,6 +14,7 @@ from docgen.assemble.space.vectors import Vec, inner, minus, plus, times
 
 ONE_PLANE_MM = 1.0
 OVERLAP_MM = 2.0
+FREE = ("begun with", "back to back")  # what lies on its host folds towards that, and nothing but itself is between
 Leaf = tuple[Copy, int, tuple[Vec, ...]]
 """A flat part of a placed part: its band and its corners, not lifted."""
 
@@ -24,12 +25,16 @@ def spread_folds(scene: Scene) -> None:
         return
     leaves = [*_leaves(scene)]
     for copy, placed in scene.placed.items():
-        if placed.host and scene.placed[placed.host].surface.bands == placed.surface.bands:
-            continue  # it bends with its host
+        if placed.how not in FREE or _bends_with_host(scene, placed):
+            continue
         home = placed.surface.band_at(placed.surface.measure(anchor_of(scene, copy))[0])
         for bend in sorted(_closed(placed), key=lambda bend: abs(bend - home)):
             near, far = (bend, bend + 1) if bend >= home else (bend + 1, bend)
             _spread(scene, leaves, copy, near, far)
+
+
+def _bends_with_host(scene: Scene, placed: Placed) -> bool:
+    return placed.host is not None and scene.placed[placed.host].surface.bands == placed.surface.bands
 
 
 def _closed(placed: Placed) -> list[int]:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
-from docgen.assemble import Copy, Placed, Vec, inner
+from docgen.assemble import Copy, Placed, Vec, along, inner
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten
@@ -24,7 +25,7 @@ ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
 @dataclass(frozen=True, slots=True)
 class BodyLine:
     """A straight line on a part: edge, bend, stitch, slit or joint, with what it belongs to, the bands that it lies on, and
-    the way in from an edge; of a bend whether it `is_sharp`."""
+    the way in from an edge; of a bend whether it `is_sharp`, of a stitch line whether it runs along the edge."""
 
     kind: str
     name: str
@@ -33,6 +34,7 @@ class BodyLine:
     bands: tuple[int, ...]
     inward: Vec = (0.0, 0.0, 0.0)
     is_sharp: bool = False
+    is_edge: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +62,21 @@ class Body:
     def __init__(self, placed: Placed, *, is_leather: bool, title: str) -> None:
         self.placed, self.is_leather, self.title = placed, is_leather, title
         self.copy: Copy = placed.copy
+
+    @property
+    def largest_band(self) -> int:
+        return max(self.faces, key=lambda face: (round(abs(_area(face.ring)), 3), -face.band)).band
+
+    def flattened(self, home: int) -> Body:
+        """The part with every bend straightened; the band `home` stays."""
+        surface, lift = self.placed.surface, self.placed.lifts[home]
+        stays = surface.bands[home]
+        bands = tuple(
+            replace(band, at=along(stays.at, stays.way, band.begin_mm - stays.begin_mm), way=stays.way)
+            for band in surface.bands
+        )
+        placed = replace(self.placed, surface=replace(surface, bands=bands), lifts=(lift,) * len(bands))
+        return Body(placed, is_leather=self.is_leather, title=self.title)
 
     @cached_property
     def lifts(self) -> tuple[Vec, ...]:
@@ -106,10 +123,10 @@ class Body:
         for mark in self.placed.item.marks:
             if mark.kind not in ("fold", "hole"):
                 points = flatten(mark.path, CHORD_MM)
-                if mark.kind == "stitch" and self._is_on_edge(points):
-                    continue
+                is_edge = mark.kind == "stitch" and self._is_on_edge(points)
                 for band, start, end in self.placed.surface.split(points):
-                    yield BodyLine(mark.kind, mark.name, self.point(start, band), self.point(end, band), (band,))
+                    ends = self.point(start, band), self.point(end, band)
+                    yield BodyLine(mark.kind, mark.name, *ends, (band,), is_edge=is_edge)
 
     @cached_property
     def holes(self) -> tuple[BodyHole, ...]:
@@ -125,6 +142,29 @@ class Body:
         ring = (*self.placed.ring, self.placed.ring[0])
         middle = points[len(points) // 2]
         return any(leg_distance(leg, middle) < ON_EDGE_MM for leg in pairwise(ring))
+
+
+def unfold(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
+    """The bodies with what is folded right over laid flat again, and all that bends with it; tabs stay folded."""
+    homes: dict[Copy, int] = {}
+    found: dict[Copy, Body] = {}
+    for copy, body in sorted(bodies.items(), key=lambda one: _depth(bodies, one[0])):
+        placed = body.placed
+        host = bodies.get(placed.host) if placed.host else None
+        if host is not None and host.copy in homes and host.placed.surface.bands == placed.surface.bands:
+            homes[copy] = homes[host.copy]
+        elif placed.how in ("begun with", "back to back") and len(placed.surface.bands) > 1:
+            homes[copy] = body.largest_band
+        found[copy] = body.flattened(homes[copy]) if copy in homes else body
+    return {copy: found[copy] for copy in bodies}
+
+
+def _depth(bodies: Mapping[Copy, Body], copy: Copy) -> int:
+    """How many parts one after the other a part was placed by."""
+    count, host = 0, bodies[copy].placed.host
+    while host is not None and host in bodies and count < len(bodies):
+        count, host = count + 1, bodies[host].placed.host
+    return count
 
 
 def _both_on(along: tuple[float, float], cut: float) -> bool:

@@ -128,7 +128,9 @@ class Drawing:
             return "edge" if mine * its < 0 or line.is_sharp else ""
         if line.kind == "stitch":
             is_there = one.seams is None or line.name in one.seams
-            return "" if not is_there else "picked" if line.name in one.picked else "stitch"
+            if line.name in one.picked:
+                return "picked"
+            return "stitch" if is_there and not line.is_edge else ""
         return line.kind
 
     def _draw_hole(self, place: int, one: Shown, hole: BodyHole, frame: Frame) -> Iterator[Leg]:

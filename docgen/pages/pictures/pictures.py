@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cached_property
 
 from docgen.assemble import Assembled, Copy, Placed, Space, place_parts
 from docgen.pages.pictures.article import draw_article
-from docgen.pages.pictures.bodies import Body
+from docgen.pages.pictures.bodies import Body, unfold
+from docgen.pages.pictures.bonds import Bond, find_bonds, step_of
+from docgen.pages.pictures.heaps import UnsureError, find_heaps, find_missing
 from docgen.pages.pictures.stack_drawing import draw_stacks
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
+from docgen.pages.pictures.step_drawing import StepScene, draw_step, set_scene
 from docgen.pages.pictures.withheld import Withheld
-from docgen.pages.setting.blocks import Beside, Block, PageStyle
+from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 
 
 class Pictures:
@@ -45,6 +49,47 @@ class Pictures:
         """The finished article from the front and from behind; nothing where it cannot be drawn."""
         made = draw_article(self._bodies, self._lined, self.space.kind, width_mm, style)
         return (Beside((made[0],), made[1], made[1].width_mm),) if made else ()
+
+    @cached_property
+    def _flat(self) -> Mapping[Copy, Body]:
+        """The bodies as they lie at the bench: what lies is not yet folded."""
+        bodies = {body.copy: body for body in self._bodies}
+        return unfold(bodies) if self.space.kind == "lying" else bodies
+
+    def step(self, number: int, width_mm: float, height_mm: float, style: PageStyle) -> Figure | None:
+        """What a step (from 1) joins; None where it joins nothing that can be drawn."""
+        scenes = self._scenes(number - 1)
+        return draw_step(scenes, width_mm, height_mm, style) if scenes else None
+
+    @cached_property
+    def _bonds(self) -> tuple[Bond, ...]:
+        return find_bonds(self.build, self._flat)
+
+    def _scenes(self, step: int) -> list[StepScene]:
+        if find_missing(self.build, self._lost, step):
+            return []
+        try:
+            heaps = find_heaps(self.build, self._flat, self._bonds, step)
+        except UnsureError:
+            return []
+        lined, sewn = self._lined_before(step), self._sewn_by(step)
+        return [set_scene(self._flat, heap, self.space.kind, lined, sewn) for heap in heaps]
+
+    @cached_property
+    def _lost(self) -> frozenset[Copy]:
+        """The copies that cannot be drawn."""
+        return frozenset({*(one.copy for one in self.space.unplaced), *self.space.doubtful})
+
+    def _sewn_by(self, step: int) -> frozenset[str]:
+        """The seams that are there once a step is done."""
+        sewn = self.build.assembly.sewn
+        return frozenset(once.seam for once in sewn if step_of(self.build, once.event) <= step)
+
+    def _lined_before(self, step: int) -> frozenset[Copy]:
+        """The copies that something lies behind before a step."""
+        hosts = {body.copy: body.placed.host for body in self._bodies if body.placed.is_inner}
+        bound = {frozenset((bond.one, bond.other)) for bond in self._bonds if bond.step < step}
+        return frozenset(host for copy, host in hosts.items() if host is not None and frozenset((copy, host)) in bound)
 
     @cached_property
     def _stacks(self) -> tuple[tuple[StackPicture, ...], tuple[Withheld, ...]]:
