@@ -25,7 +25,8 @@ ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
 @dataclass(frozen=True, slots=True)
 class BodyLine:
     """A straight line on a part: edge, bend, stitch, slit or joint, with what it belongs to, the bands that it lies on, and
-    the way in from an edge; of a bend whether it `is_sharp`, of a stitch line whether it runs along the edge."""
+    the way in from an edge; of a bend whether it `is_sharp`, of a stitch line whether it runs along the edge, and
+    whether it is where that begins."""
 
     kind: str
     name: str
@@ -35,6 +36,7 @@ class BodyLine:
     inward: Vec = (0.0, 0.0, 0.0)
     is_sharp: bool = False
     is_edge: bool = False
+    is_start: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,13 @@ class Body:
     @property
     def largest_band(self) -> int:
         return max(self.faces, key=lambda face: (round(abs(_area(face.ring)), 3), -face.band)).band
+
+    @property
+    def held_band(self) -> int:
+        """The band along which a part is held: that of its first stitch line; of a strap the first."""
+        if self.placed.how == "leads from":
+            return 0
+        return next((line.bands[0] for line in self.lines if line.kind == "stitch"), self.largest_band)
 
     def flattened(self, home: int) -> Body:
         """The part with every bend straightened; the band `home` stays."""
@@ -124,9 +133,9 @@ class Body:
             if mark.kind not in ("fold", "hole"):
                 points = flatten(mark.path, CHORD_MM)
                 is_edge = mark.kind == "stitch" and self._is_on_edge(points)
-                for band, start, end in self.placed.surface.split(points):
+                for k, (band, start, end) in enumerate(self.placed.surface.split(points)):
                     ends = self.point(start, band), self.point(end, band)
-                    yield BodyLine(mark.kind, mark.name, *ends, (band,), is_edge=is_edge)
+                    yield BodyLine(mark.kind, mark.name, *ends, (band,), is_edge=is_edge, is_start=not k)
 
     @cached_property
     def holes(self) -> tuple[BodyHole, ...]:
@@ -157,6 +166,14 @@ def unfold(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
             homes[copy] = body.largest_band
         found[copy] = body.flattened(homes[copy]) if copy in homes else body
     return {copy: found[copy] for copy in bodies}
+
+
+def straighten(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
+    """The bodies with what is held along one line alone, and only bends, lying straight on from there."""
+    return {
+        copy: body.flattened(body.held_band) if body.placed.is_free and len(body.placed.surface.bands) > 1 else body
+        for copy, body in bodies.items()
+    }
 
 
 def _depth(bodies: Mapping[Copy, Body], copy: Copy) -> int:

@@ -39,12 +39,12 @@ def _sewn(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
 
 def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
     """What lies on its host and no seam holds there: riveted where a post goes through both, else glued when both are
-    there."""
+    there, as what lines it always is."""
     sewn = {frozenset(pair) for once in build.assembly.sewn for pair in combinations({*once.sides}, 2)}
     for copy, body in bodies.items():
         host = body.placed.host
         if host is not None and host in bodies and frozenset((host, copy)) not in sewn:
-            step = _post_step(build, host, copy)
+            step = None if body.placed.is_inner else _post_step(build, host, copy)
             step = _glue_step(build, host, copy) if step is None else step
             if step is not None:
                 yield Bond(step=step, one=host, other=copy)

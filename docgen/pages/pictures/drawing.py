@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -52,6 +52,15 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Start:
+    """Where a seam begins, and a place that it leads to."""
+
+    seam: str
+    at: Point
+    to: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
     """Lines on paper from (0, 0) to the size, and the faces that hide each other, in `frame`'s own measure."""
 
@@ -61,6 +70,22 @@ class Drawn:
     frame: Frame
     hider: Hider = field(hash=False)
     owners: tuple[int, ...]
+    starts: tuple[Start, ...] = ()
+
+    def scaled(self, share: float) -> Drawn:
+        """The same drawing so many times as large."""
+
+        def put(at: Point) -> Point:
+            return Point(at.x * share, at.y * share)
+
+        return replace(
+            self,
+            legs=tuple((kind, put(start), put(end)) for kind, start, end in self.legs),
+            wide_mm=self.wide_mm * share,
+            high_mm=self.high_mm * share,
+            frame=replace(self.frame, scale=self.frame.scale * share),
+            starts=tuple(replace(one, at=put(one.at), to=put(one.to)) for one in self.starts),
+        )
 
 
 class Drawing:
@@ -81,6 +106,8 @@ class Drawing:
                 self.owners.append(place)
         self.flats = [flats for flats, _ in faces]
         self.hider = Hider(faces)
+        self.starts: dict[str, Start] = {}
+        self._first: Drawn | None = None
 
     def flat(self, at: Vec, shift: Vec) -> Flat:
         return self.view.flat((at[0] + shift[0], at[1] + shift[1], at[2] + shift[2]))
@@ -101,12 +128,25 @@ class Drawing:
         return min(wide_mm / max(self.size[0], 1e-6), high_mm / max(self.size[1], 1e-6))
 
     def draw(self, scale: float) -> Drawn:
+        """At a scale; what is hidden is found once, at the first that is asked for."""
+        if self._first is None:
+            self._first = self._draw_all(scale)
+        first = self._first
+        return first if first.frame.scale == scale else first.scaled(scale / first.frame.scale)
+
+    def _draw_all(self, scale: float) -> Drawn:
         frame = Frame(scale=scale, left=self._box[0], bottom=self._box[2])
         legs = [leg for place, one in enumerate(self.shown) for leg in self._draw(place, one, frame)]
         legs += [leg for link in self.links for leg in self._link(link, frame)]
         wide, high = (each * scale for each in self.size)
         return Drawn(
-            legs=tuple(legs), wide_mm=wide, high_mm=high, frame=frame, hider=self.hider, owners=tuple(self.owners)
+            legs=tuple(legs),
+            wide_mm=wide,
+            high_mm=high,
+            frame=frame,
+            hider=self.hider,
+            owners=tuple(self.owners),
+            starts=tuple(self.starts.values()),
         )
 
     def _draw(self, place: int, one: Shown, frame: Frame) -> Iterator[Leg]:
@@ -156,6 +196,8 @@ class Drawing:
             a, b = frame.put(*p), frame.put(*q)
             if math.dist(a, b) < LEAST_MM:
                 continue
+            if begin == 0.0 and line.is_start and kind == "picked" and line.name not in self.starts:
+                self.starts[line.name] = Start(seam=line.name, at=a, to=b)
             yield self._weigh(one, kind, p, q, frame), a, b
 
     def _weigh(self, one: Shown, kind: str, p: tuple[float, float], q: tuple[float, float], frame: Frame) -> str:

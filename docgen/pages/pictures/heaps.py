@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from docgen.assemble import Assembled, Copy, Placed, Vec, inner
 from docgen.classes import dataclass
@@ -56,7 +56,7 @@ class UnsureError(Exception):
     """Why a step cannot be drawn."""
 
 
-def find_heaps(build: Assembled, bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int) -> list[Heap]:
+def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int) -> list[Heap]:
     """What a step (from 0) joins, heaps of the same parts once; none where it joins nothing. UnsureError where that is
     not sure."""
     copies = [*bodies]
@@ -72,18 +72,35 @@ def find_heaps(build: Assembled, bodies: Mapping[Copy, Body], bonds: Sequence[Bo
 
 
 def find_missing(build: Assembled, lost: Collection[Copy], step: int) -> list[str]:
-    """Titles of what a step sews, sets or handles with hardware, and that is not placed."""
+    """Titles of what a step sews or sets to other parts, and that cannot be drawn."""
     sewn = {copy for once in build.assembly.sewn if step_of(build, once.event) == step for copy in once.sides}
-    posts = {part for one in build.assembly.fastened if step_of(build, one.event) == step for part in one.stack.parts}
-    gone = [copy for copy in lost if copy in sewn or copy.part in posts]
-    return list(dict.fromkeys(build.part_titles[copy.part] for copy in gone))
+    stacks = [one.stack.parts for one in build.assembly.fastened if step_of(build, one.event) == step]
+    held = [copy for copy in lost if copy in sewn or any(copy.part in parts and len(parts) > 1 for parts in stacks)]
+    return _titles(build, held)
+
+
+def find_absent(build: Assembled, lost: Collection[Copy], heap: Heap, step: int) -> list[str]:
+    """Titles of what hangs on a heap once a step is done, and cannot be drawn."""
+    drawn = {*heap.base, *(copy for one in heap.moved for copy in one.copies)}
+    groups = [{*group} for group in build.assembly.groups_before(step + 1) if not drawn.isdisjoint(group)]
+    return _titles(build, [copy for copy in lost if any(copy in group for group in groups)])
+
+
+def _titles(build: Assembled, copies: Iterable[Copy]) -> list[str]:
+    return sorted({build.part_titles[copy.part] for copy in copies})
 
 
 def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond]) -> Heap:
-    base = max(parts, key=lambda part: (round(bulk_mm3([bodies[copy] for copy in part])), len(part)))
+    base = max(parts, key=lambda part: _weight(bodies, part))
     fresh = [bond for bond in bonds if not any(bond.one in part and bond.other in part for part in parts)]
     moved = _lift(bodies, parts, base, fresh)
     return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh))
+
+
+def _weight(bodies: Mapping[Copy, Body], part: Group) -> tuple[int, int]:
+    """What stays in its place: the bulkiest of outer parts."""
+    outer = [bodies[copy] for copy in part if not bodies[copy].placed.is_inner]
+    return (round(bulk_mm3(outer)) if outer else 0), len(part)
 
 
 def _lift(bodies: Mapping[Copy, Body], parts: Sequence[Group], base: Group, bonds: Sequence[Bond]) -> list[Moved]:

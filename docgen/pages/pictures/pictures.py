@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
 
 from docgen.assemble import Assembled, Copy, Placed, Space, place_parts
 from docgen.pages.pictures.article import draw_article
-from docgen.pages.pictures.bodies import Body, unfold
+from docgen.pages.pictures.bodies import Body, straighten, unfold
 from docgen.pages.pictures.bonds import Bond, find_bonds, step_of
-from docgen.pages.pictures.heaps import UnsureError, find_heaps, find_missing
+from docgen.pages.pictures.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
 from docgen.pages.pictures.stack_drawing import draw_stacks
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
-from docgen.pages.pictures.step_drawing import StepScene, draw_step, set_scene
+from docgen.pages.pictures.step_drawing import StepScene, set_scene, step_drawer
 from docgen.pages.pictures.withheld import Withheld
 from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 
@@ -56,24 +56,41 @@ class Pictures:
         bodies = {body.copy: body for body in self._bodies}
         return unfold(bodies) if self.space.kind == "lying" else bodies
 
-    def step(self, number: int, width_mm: float, height_mm: float, style: PageStyle) -> Figure | None:
-        """What a step (from 1) joins; None where it joins nothing that can be drawn."""
-        scenes = self._scenes(number - 1)
-        return draw_step(scenes, width_mm, height_mm, style) if scenes else None
+    def step_drawer(
+        self, number: int, wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
+    ) -> Callable[[float], Figure] | None:
+        """What draws what a step (from 1) joins, for a room so high; `numbers` are those of its seams. None where it joins
+        nothing, or nothing that can be drawn."""
+        try:
+            scenes = self._scenes(number - 1)
+        except UnsureError:
+            return None
+        return step_drawer(scenes, wide_mm, style, numbers) if scenes else None
 
     @cached_property
     def _bonds(self) -> tuple[Bond, ...]:
         return find_bonds(self.build, self._flat)
 
     def _scenes(self, step: int) -> list[StepScene]:
-        if find_missing(self.build, self._lost, step):
-            return []
-        try:
-            heaps = find_heaps(self.build, self._flat, self._bonds, step)
-        except UnsureError:
-            return []
+        """What is drawn of a step (from 0). UnsureError where it joins something, and that is not sure."""
+        missing = find_missing(self.build, self._lost, step)
+        if missing:
+            raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
+        bodies, heaps = self._heaps(step)
         lined, sewn = self._lined_before(step), self._sewn_by(step)
-        return [set_scene(self._flat, heap, self.space.kind, lined, sewn) for heap in heaps]
+        absent = [find_absent(self.build, self._lost, heap, step) for heap in heaps]
+        return [
+            set_scene(bodies, heap, self.space.kind, lined, sewn, gone)
+            for heap, gone in zip(heaps, absent, strict=True)
+        ]
+
+    def _heaps(self, step: int) -> tuple[Mapping[Copy, Body], list[Heap]]:
+        """What a step joins; flaps and straps that only bend lie straight where they are in the way as they lie at last."""
+        try:
+            return self._flat, find_heaps(self._flat, self._bonds, step)
+        except UnsureError:
+            straight = straighten(self._flat)
+            return straight, find_heaps(straight, self._bonds, step)
 
     @cached_property
     def _lost(self) -> frozenset[Copy]:

@@ -3,7 +3,7 @@ fine, the seam picked out, with the place where it begins and the way it goes.""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 from docgen.assemble import Copy, Vec, inner
 from docgen.classes import dataclass
@@ -32,13 +32,19 @@ class StepScene:
     shown: tuple[Shown, ...]
     links: tuple[tuple[Vec, Vec], ...]
     named: tuple[Named, ...]
+    absent: tuple[str, ...] = ()
 
 
 def set_scene(
-    bodies: Mapping[Copy, Body], heap: Heap, kind: str, lined: Collection[Copy], sewn: Collection[str]
+    bodies: Mapping[Copy, Body],
+    heap: Heap,
+    kind: str,
+    lined: Collection[Copy],
+    sewn: Collection[str],
+    alone: Sequence[str] = (),
 ) -> StepScene:
     """How a heap is drawn: `lined` are copies that something lies behind already, `sewn` the seams that are there once
-    the step is done."""
+    the step is done, `alone` titles of what the step works on besides and that is not drawn."""
     toward = sum(inner(one.way, view_of(kind, "front").eye) for one in heap.moved)
     side: Side = "front" if toward >= -1e-6 else "behind"
     view = view_of(kind, side)
@@ -66,7 +72,7 @@ def set_scene(
         if shifts[pair.one] != shifts[pair.other]
         for at in _meet(bodies, pair)
     )
-    return StepScene(side=side, view=view, shown=shown, links=links, named=named)
+    return StepScene(side=side, view=view, shown=shown, links=links, named=named, absent=tuple(alone))
 
 
 def _is_shown(body: Body, heap: Heap) -> bool:
@@ -123,12 +129,20 @@ def _plus(a: Vec, b: Vec) -> Vec:
     return a[0] + b[0], a[1] + b[1], a[2] + b[2]
 
 
-def draw_step(scenes: Sequence[StepScene], wide_mm: float, high_mm: float, style: PageStyle) -> Figure:
-    """The first heap of a step, as large as its room lets it be; what is joined in the same way is named below."""
+def step_drawer(
+    scenes: Sequence[StepScene], wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
+) -> Callable[[float], Figure]:
+    """Draws the first heap of a step for a room so high, as large as that lets it be; what is joined in the same way, and
+    what is not drawn, is named below."""
     said, scene = words("pictures"), scenes[0]
     drawing = Drawing(scene.shown, scene.view, scene.links)
-    scale = scale_for(drawing, scene.named, (wide_mm, high_mm), style)
     known = {title for _, title in scene.named}
     others = dict.fromkeys(title for other in scenes[1:] for _, title in other.named if title not in known)
-    alike = f"; {said['likewise']}: {', '.join(others)}" if others else ""
-    return make_figure(drawing, scene.named, wide_mm, scale, style, said[f"from_{scene.side}"] + alike)[0]
+    told = [said[f"from_{scene.side}"], *([f"{said['likewise']}: {', '.join(others)}"] if others else [])]
+    told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
+
+    def draw(high_mm: float) -> Figure:
+        scale = scale_for(drawing, scene.named, (wide_mm, high_mm), style)
+        return make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers)[0]
+
+    return draw

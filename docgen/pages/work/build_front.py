@@ -40,7 +40,10 @@ def front_units(plan: Plan, setup: Setup, pictures: Pictures) -> list[Unit]:
     proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
         "head": [head_blocks(NAME, plan, setup)],
-        "picture": [show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM)],
+        "picture": [
+            show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM),
+            pictures.article(setup.frame.width, setup.style),
+        ],
         "time": [tuple(_time_blocks(plan, said))],
         "how": [(*paragraph(say("build_sheet", "use")), *proposed)],
         "lists": _list_units(plan, setup, said),

@@ -35,6 +35,7 @@ from docgen.written.units.telling import (
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
+Drawer = Callable[[float], Figure | None]
 
 DRAWING_WIDTH_MM = 64.0
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
@@ -84,7 +85,9 @@ def lay_step(
     head = draw_step_head(step, width_mm, style, said)
     cautions = tuple(_cautions(step, plan.build))
     beside = (cautions, *units) if cautions else units
-    draw = small_drawer(plan, step.drawn, DRAWING_WIDTH_MM, style, numbers)
+    draw: Drawer = pictures.step_drawer(step.number, DRAWING_WIDTH_MM, style, numbers) or small_drawer(
+        plan, step.drawn, DRAWING_WIDTH_MM, style, numbers
+    )
     left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
     laid = []
     for above, left in ((cautions, units), ((), beside)):
@@ -109,9 +112,7 @@ def lay_step(
     return min(laid, key=lambda one: flow_height_mm(compose_step(one, len(one.units), 0), width_mm, style))
 
 
-def _draw_sizes(
-    draw: Callable[[float], Figure | None], units: tuple[Unit, ...], width_mm: float, style: PageStyle
-) -> tuple[Figure, ...]:
+def _draw_sizes(draw: Drawer, units: tuple[Unit, ...], width_mm: float, style: PageStyle) -> tuple[Figure, ...]:
     """As high as the words beside it, or somewhat more where those are few; no higher than the words; and small."""
     words_mm = flow_height_mm(_blocks(units), width_mm, style) - CAPTION_MM
     rooms = [min(max(words_mm, least), MOST_DRAWING_MM) for least in (LEAST_DRAWING_MM, SMALL_DRAWING_MM)]
