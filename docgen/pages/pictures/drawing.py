@@ -21,6 +21,9 @@ LEAST_MM = 0.1  # on paper; what is shorter is not drawn
 HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 
+Spot = tuple[float, float, float]
+"""A place of a part that is seen, in the measure of space, and how far it lies from the outline."""
+
 Leg = tuple[str, Point, Point]
 """A kind of line, and where it runs on paper."""
 
@@ -62,7 +65,8 @@ class Start:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """Lines on paper from (0, 0) to the size, and the faces that hide each other, in `frame`'s own measure."""
+    """Lines on paper from (0, 0) to the size, the faces that hide each other, in the measure of space, and places
+    of each part that are seen, as far as they were asked for."""
 
     legs: tuple[Leg, ...]
     wide_mm: float
@@ -70,6 +74,7 @@ class Drawn:
     frame: Frame
     hider: Hider = field(hash=False)
     owners: tuple[int, ...]
+    spots: dict[int, list[Spot]] = field(hash=False)
     starts: tuple[Start, ...] = ()
 
     def scaled(self, share: float) -> Drawn:
@@ -146,6 +151,7 @@ class Drawing:
             frame=frame,
             hider=self.hider,
             owners=tuple(self.owners),
+            spots={},
             starts=tuple(self.starts.values()),
         )
 

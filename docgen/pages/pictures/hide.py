@@ -6,8 +6,12 @@ spoils one piece of a line and no other. (The family of methods of Roberts 1963 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Sequence
 from itertools import pairwise
+
+from docgen.geometry.crossing import leg_distance
+from docgen.geometry.shapes import Point
 
 Flat = tuple[float, float, float]  # across, up, and how near
 Span = tuple[float, float]
@@ -48,6 +52,15 @@ class Side:
                 inside = not inside
             x1, y1 = x2, y2
         return inside
+
+    def depth_at(self, x: float, y: float) -> float:
+        """How far inside of the ring a point on paper lies; nothing, or less, outside of it."""
+        if self.edges:
+            return min([a * x + b * y + c for a, b, c in self.edges])
+        if not self.holds(x, y):
+            return 0.0
+        at, corners = Point(x, y), [Point(*corner) for corner in self.ring]
+        return min(leg_distance(leg, at) for leg in pairwise((*corners, corners[0])))
 
 
 def _plane(points: Sequence[Flat]) -> Flat:
@@ -198,11 +211,14 @@ def _within_convex(
 
 
 def _edges(ring: Sequence[Span]) -> tuple[Flat, ...]:
-    """The edges of an anticlockwise ring as a x + b y + c, which is more than nothing inside."""
+    """The edges of an anticlockwise ring, each as a x + b y + c: how far inside of it a point is."""
     found = []
     (px, py) = ring[-1]
     for qx, qy in ring:
-        found.append((py - qy, qx - px, px * (qy - py) - py * (qx - px)))
+        ex, ey = qx - px, qy - py
+        long = math.hypot(ex, ey)
+        if long > TINY:
+            found.append((-ey / long, ex / long, (px * ey - py * ex) / long))
         px, py = qx, qy
     return tuple(found)
 

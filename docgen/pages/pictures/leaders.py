@@ -5,15 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import combinations, pairwise
+from itertools import combinations
 
 from docgen.classes import dataclass
 from docgen.fonts import cap_height_mm, text_width_mm, wrap_text
-from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import circle_path, polyline
 from docgen.geometry.shapes import Point
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
-from docgen.pages.pictures.drawing import Drawn
+from docgen.pages.pictures.drawing import Drawn, Spot
 from docgen.pages.setting.blocks import PageStyle
 
 LEADING = 1.15
@@ -21,7 +20,7 @@ GAP_MM = 1.2  # between two names, and from a name to its leader
 DOT_MM = 0.45  # radius of the dot at the end of a leader
 INSIDE_MM = 1.2  # from the outline of a part to the dot on it, where it has the room
 LEAST_INSIDE_MM = 0.25
-PLACES = 6  # across and up, at which a place for a dot is looked for
+PLACES = 5  # across and up, at which a place for a dot is looked for
 MOST_FACES = 3  # of a part, the largest that are seen
 MOST_ROUNDS = 20
 
@@ -42,18 +41,25 @@ class Label:
 def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool) -> Point | None:
     """A place on one of these parts that is seen, well inside of it, as near to its side of the drawing as can be; None
     where nothing of them is seen."""
-    found = [place for owner in owners for place in _list_places(drawn, owner)]
+    scale, side = drawn.frame.scale, 0.0 if is_left else drawn.wide_mm
+    found = [
+        (drawn.frame.put(x, y), inside * scale)
+        for owner in owners
+        for x, y, inside in _list_places(drawn, owner)
+        if inside * scale > LEAST_INSIDE_MM
+    ]
     if not found:
         return None
-    side = 0.0 if is_left else drawn.wide_mm
     return min(found, key=lambda place: (-min(place[1], INSIDE_MM), round(abs(place[0].x - side), 3), place[0]))[0]
 
 
-def _list_places(drawn: Drawn, owner: int) -> Sequence[tuple[Point, float]]:
-    """Places in the largest faces of a part that are seen, each with its distance from the outline."""
-    numbers = [number for number, own in enumerate(drawn.owners) if own == owner and drawn.hider.sides[number]]
-    numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
-    return [place for number in numbers[:MOST_FACES] for place in _places(drawn, number, owner)]
+def _list_places(drawn: Drawn, owner: int) -> Sequence[Spot]:
+    """Places in the largest faces of a part that are seen, each with its distance from the outline; found once."""
+    if owner not in drawn.spots:
+        numbers = [number for number, own in enumerate(drawn.owners) if own == owner and drawn.hider.sides[number]]
+        numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
+        drawn.spots[owner] = [place for number in numbers[:MOST_FACES] for place in _places(drawn, number, owner)]
+    return drawn.spots[owner]
 
 
 def _size(drawn: Drawn, number: int) -> float:
@@ -61,23 +67,19 @@ def _size(drawn: Drawn, number: int) -> float:
     return (side.right - side.left) * (side.top - side.bottom) if side else 0.0
 
 
-def _places(drawn: Drawn, number: int, owner: int) -> Iterator[tuple[Point, float]]:
-    """Places in a face that are seen, each with its distance from the outline on paper."""
+def _places(drawn: Drawn, number: int, owner: int) -> Iterator[Spot]:
     side = drawn.hider.sides[number]
     assert side is not None
-    wide, high, scale = side.right - side.left, side.top - side.bottom, drawn.frame.scale
-    ring = [*side.ring, side.ring[0]]
+    wide, high = side.right - side.left, side.top - side.bottom
     for i in range(PLACES):
         for j in range(PLACES):
             x, y = side.left + wide * (i + 0.5) / PLACES, side.bottom + high * (j + 0.5) / PLACES
-            if not side.holds(x, y):
+            inside = side.depth_at(x, y)
+            if inside <= 0:
                 continue
             front = drawn.hider.front_at(x, y)
-            is_seen = front is None or drawn.owners[front[0]] == owner or front[1] <= side.near(x, y) + side.margin
-            if is_seen:
-                inside_mm = min(leg_distance((Point(*p), Point(*q)), Point(x, y)) for p, q in pairwise(ring)) * scale
-                if inside_mm >= LEAST_INSIDE_MM:
-                    yield drawn.frame.put(x, y), inside_mm
+            if front is None or drawn.owners[front[0]] == owner or front[1] <= side.near(x, y) + side.margin:
+                yield x, y, inside
 
 
 def set_labels(

@@ -22,6 +22,7 @@ class Pictures:
 
     def __init__(self, build: Assembled) -> None:
         self.build = build
+        self._known: dict[int, list[StepScene]] = {}
 
     @cached_property
     def space(self) -> Space:
@@ -72,7 +73,13 @@ class Pictures:
         return find_bonds(self.build, self._flat)
 
     def _scenes(self, step: int) -> list[StepScene]:
-        """What is drawn of a step (from 0). UnsureError where it joins something, and that is not sure."""
+        """What is drawn of a step (from 0), worked out once. UnsureError where it joins something, and that is not
+        sure."""
+        if step not in self._known:
+            self._known[step] = self._set_scenes(step)
+        return self._known[step]
+
+    def _set_scenes(self, step: int) -> list[StepScene]:
         missing = find_missing(self.build, self._lost, step)
         if missing:
             raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")

@@ -4,6 +4,7 @@ fine, the seam picked out, with the place where it begins and the way it goes.""
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import field
 
 from docgen.assemble import Copy, Vec, inner
 from docgen.classes import dataclass
@@ -25,12 +26,10 @@ LINKS = 3  # along a seam
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepScene:
-    """What is drawn of one heap: its view, the bodies with where they are, dotted lines, names."""
+    """What is drawn of one heap, from where it is seen, the names of parts, and of those that are not drawn."""
 
     side: Side
-    view: View
-    shown: tuple[Shown, ...]
-    links: tuple[tuple[Vec, Vec], ...]
+    drawing: Drawing = field(hash=False)
     named: tuple[Named, ...]
     absent: tuple[str, ...] = ()
 
@@ -72,7 +71,7 @@ def set_scene(
         if shifts[pair.one] != shifts[pair.other]
         for at in _meet(bodies, pair)
     )
-    return StepScene(side=side, view=view, shown=shown, links=links, named=named, absent=tuple(alone))
+    return StepScene(side=side, drawing=Drawing(shown, view, links), named=named, absent=tuple(alone))
 
 
 def _is_shown(body: Body, heap: Heap) -> bool:
@@ -135,7 +134,7 @@ def step_drawer(
     """Draws the first heap of a step for a room so high, as large as that lets it be; what is joined in the same way, and
     what is not drawn, is named below."""
     said, scene = words("pictures"), scenes[0]
-    drawing = Drawing(scene.shown, scene.view, scene.links)
+    drawing = scene.drawing
     known = {title for _, title in scene.named}
     others = dict.fromkeys(title for other in scenes[1:] for _, title in other.named if title not in known)
     told = [said[f"from_{scene.side}"], *([f"{said['likewise']}: {', '.join(others)}"] if others else [])]
