@@ -110,7 +110,7 @@ def gather(asked: MakeCall, say: Say) -> Gathered:
 def resolve(asked: MakeCall, gathered: Gathered, say: Say, cores: int) -> Resolved:
     """The builds as they are made this time, and what belongs to each."""
     say("working out the pieces")
-    builds = tuple(_change_build(build, asked) for build in pick_variants(gathered.spec, asked.variants, cores))
+    builds = tuple(change_build(build, asked) for build in pick_variants(gathered.spec, asked.variants, cores))
     settings = settle_shop(gathered.shop)
     choices = choose_printing(asked, gathered.said, builds[0], settings)
     if asked.since is None:
@@ -205,7 +205,7 @@ def pick_variants(spec: Spec, names: tuple[str, ...], cores: int) -> tuple[Assem
     return pick_homes(tuple(build for build in builds if not names or build.variant in names))
 
 
-def _change_build(build: Assembled, asked: MakeCall) -> Assembled:
+def change_build(build: Assembled, asked: MakeCall) -> Assembled:
     """The build with the unit and the size of the batch that the call asks for."""
     show: Show = build.show if asked.units is None else "mm" if asked.units == "mm" else "in"
     return replace(build, show=show, makes=build.makes if asked.makes is None else asked.makes)

@@ -23,6 +23,7 @@ UNIT_MENDS = {
     "load": ("has no unit", 'write "{0} kg" or "{0} lb", quotes and all', "6"),
     "weight": ("has no unit", 'write "{0} g" or "{0} oz", quotes and all', "12"),
     "density": ("has no unit", 'write "{0} g/cm3", quotes and all', "0.9"),
+    "area": ("has no unit", 'write "{0} sq ft" or "{0} m2", quotes and all', "24"),
     "price": ("does not say for how much", "write {1}, quotes and all", "11.50"),
     "thread": ("does not say what thread it is", 'write "Tex {0} bonded nylon", or what it is made of', "135"),
     "position": ("does not say from where", 'write "{0} in from top, {0} in from left", quotes and all', "1"),

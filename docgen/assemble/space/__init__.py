@@ -1,7 +1,8 @@
 """Assembled -> Space: every copy of every part in its place, by its seams, landings and holes."""
 
+from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
-from docgen.assemble.space.placed import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced
+from docgen.assemble.space.placed import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, Unset
 from docgen.assemble.space.vectors import Vec, along, inner
 
 __all__ = [
@@ -9,9 +10,11 @@ __all__ = [
     "Gap",
     "LineInSpace",
     "Meeting",
+    "Metal",
     "Placed",
     "Space",
     "Unplaced",
+    "Unset",
     "Vec",
     "along",
     "inner",

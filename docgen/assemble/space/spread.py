@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.first import anchor_of
-from docgen.assemble.space.lift import TURNED_BACK
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, inner, minus, plus, times
 
+TURNED_BACK = -0.999  # the cosine between the faces of two bands that lie on each other
 ONE_PLANE_MM = 1.0
 OVERLAP_MM = 2.0
 FREE = ("begun with", "back to back")  # what lies on its host folds towards that, and nothing but itself is between
@@ -45,9 +45,8 @@ def _closed(placed: Placed) -> list[int]:
 
 
 def _leaves(scene: Scene) -> Iterator[Leaf]:
-    for copy, placed in scene.placed.items():
-        for band, ring in placed.surface.rings(placed.ring):
-            yield copy, band, tuple(placed.surface.point(at, band) for at in ring)
+    for copy in scene.placed:
+        yield from ((copy, band, corners) for band, corners in scene.sheets(copy))
 
 
 def _spread(scene: Scene, leaves: list[Leaf], copy: Copy, near: int, far: int) -> None:

@@ -19,7 +19,7 @@ INSIDE_MM = 3.0  # from the outline of that part, where it does
 
 def find_unsure(build: Assembled, space: Space) -> dict[Copy, str]:
     """Copies that may lie otherwise than they are placed, each with the reason."""
-    found = {copy: "its place is in doubt" for copy in space.doubtful}
+    found = dict.fromkeys(space.doubtful, "its place is in doubt")
     landed = {lies.copy for lies in build.assembly.lies}
     for placed in space.parts:
         if placed.how == "lies on" and placed.is_free and placed.copy not in landed:

@@ -23,11 +23,13 @@ from docgen.read import (
 from docgen.resolve.build import WORK_KINDS, Step, WorkKind
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
+from docgen.resolve.goods.sold import read_goods
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Photo, Shop
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.values import Reader, flag, names, words
 from docgen.tables import defaults
 from docgen.tables.hardware import find_kind
+from docgen.tables.hides import ROLL
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_density
 from docgen.tables.sizes import BAR, GOODS_BY_KIND, INSIDE, PUNCH, TONGUE
@@ -53,7 +55,7 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
         goods = GOODS_BY_KIND.get(kind)
         thickness_mm = reader.thickness_within(spec.thickness, goods) if goods else reader.thickness(spec.thickness)
         waste = reader.percent(spec.waste, limits.waste(kind))
-        width_mm = reader.length(spec.width)
+        goods_sold = read_goods(reader, spec, kind)
         if thickness_mm is None or not kind:
             continue
         if kind != "leather":
@@ -70,11 +72,12 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
             thickness_mm=thickness_mm,
             thickness_words=words(spec.thickness),
             waste=waste,
-            roll_width_mm=width_mm or 0.0,
+            roll_width_mm=goods_sold.width_mm if goods_sold.sold == ROLL else 0.0,
             note=words(spec.note),
             density_g_cm3=reader.amount(spec.density, parse_density)
             or find_density(kind, words(spec.tannage), words(spec.finish)),
             price=read_price(reader, spec.price, MATERIAL_PER),
+            goods=goods_sold,
         )
     return materials
 
