@@ -34,6 +34,7 @@ from docgen.assemble.room import goes_in_room, room_words
 from docgen.assemble.space import (
     Face,
     Gap,
+    Kind,
     LineInSpace,
     Meeting,
     Metal,

@@ -82,7 +82,7 @@ def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:
         at = placed.surface.point(Point(middle, (band.begin_mm + band.end_mm) / 2), k)
         height = None if is_turned else pile.height(at, placed.out(k))
         found.append(None if height is None else height + 1)
-    told = next((height for height in found if height is not None), 0.0)
+    told = next((height for height in found if height is not None), float(max(placed.level, 0)))  # at least on its host
     for k, band in enumerate(bands):
         told = told if (height := found[k]) is None else height
         is_turned = band.end_mm <= first_mm + TINY or band.begin_mm >= last_mm - TINY

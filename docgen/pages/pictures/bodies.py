@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
-from docgen.assemble import Copy, Placed, Vec, along, inner
+from docgen.assemble import Copy, Metal, Placed, Vec, along, inner
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten
@@ -151,6 +151,38 @@ class Body:
         ring = (*self.placed.ring, self.placed.ring[0])
         middle = points[len(points) // 2]
         return any(leg_distance(leg, middle) < ON_EDGE_MM for leg in pairwise(ring))
+
+
+class MetalBody:
+    """Hardware as it is drawn: its outlines, and a cap as a face that hides the hole beneath."""
+
+    is_leather = False
+
+    def __init__(self, metal: Metal, title: str) -> None:
+        self.metal, self.copy, self.title = metal, metal.part, title
+
+    @cached_property
+    def _rings(self) -> tuple[tuple[Vec, ...], ...]:
+        dx, dy, dz = (by * LAYER_MM for by in self.metal.lift)
+        return tuple(tuple((x + dx, y + dy, z + dz) for x, y, z in ring) for ring in self.metal.outlines)
+
+    @cached_property
+    def faces(self) -> tuple[BodyFace, ...]:
+        is_cap = self.metal.shape == "cap"
+        return (BodyFace(0, (), self._rings[0], self.metal.axis),) if is_cap else ()
+
+    @cached_property
+    def lines(self) -> tuple[BodyLine, ...]:
+        bands = (0,) if self.faces else ()
+        return tuple(
+            BodyLine("metal", self.metal.hardware, start, end, bands)
+            for ring in self._rings
+            for start, end in pairwise((*ring, ring[0]))
+        )
+
+    @property
+    def holes(self) -> tuple[BodyHole, ...]:
+        return ()
 
 
 def unfold(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
-from docgen.assemble import Assembled, Copy
+from docgen.assemble import Assembled, Copy, Metal
 from docgen.classes import dataclass
 from docgen.pages.pictures.bodies import Body
 
@@ -70,6 +70,17 @@ def _glue_step(build: Assembled, host: Copy, copy: Copy) -> int | None:
         if any(host in group and copy in group for group in build.assembly.groups_before(step + 1)):
             return step
     return None
+
+
+def set_in(build: Assembled, metal: Metal) -> int:
+    """The step that sets a piece of hardware in its part; of a ring or buckle the last that names it before it is closed
+    in."""
+    joins = {join.name: {join.name, *join.pieces} for join in build.joins}
+    parts = joins.get(metal.part.part, {metal.part.part})
+    posts = [one for one in build.assembly.fastened if one.hardware == metal.hardware or one.around == metal.hardware]
+    steps = [step_of(build, one.event) for one in posts if not parts.isdisjoint(one.stack.parts)]
+    named = [event.step for event in build.assembly.events if event.kind == "hardware" and event.name == metal.hardware]
+    return min(steps or named, default=len(build.assembly.steps))
 
 
 def step_of(build: Assembled, event: int) -> int:

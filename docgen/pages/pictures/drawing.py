@@ -11,7 +11,7 @@ from itertools import pairwise
 from docgen.assemble import Vec, inner
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
-from docgen.pages.pictures.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine
+from docgen.pages.pictures.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, MetalBody
 from docgen.pages.pictures.hide import Flat, Hider
 from docgen.pages.pictures.view import View
 
@@ -19,6 +19,9 @@ LEAST_COSINE = -0.02  # between the ray and a face whose flesh side is seen
 BESIDE_MM = 0.4  # on paper, from an edge, where it is looked up whether anything lies there
 LEAST_MM = 0.1  # on paper; what is shorter is not drawn
 HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
+BROKEN_OVER, BROKEN_AT = 0.7, 0.4  # of the height of all else: straps that arch higher are broken off there
+BREAK_MM = 1.0  # on paper, of a break line beyond the strap
+STRAP_MM = 9.0  # on paper: ends of lines no farther apart are of one strap
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 
 Spot = tuple[float, float, float]
@@ -34,7 +37,7 @@ class Shown:
     `seams` alone, None for all; those of `picked` are picked out. The flesh side is hatched
     unless something lines it."""
 
-    body: Body
+    body: Body | MetalBody
     shift: Vec = NOWHERE
     is_new: bool = True
     seams: frozenset[str] | None = None
@@ -125,8 +128,26 @@ class Drawing:
     @cached_property
     def _box(self) -> tuple[float, float, float, float]:
         points = [(x, y) for flats in self.flats for x, y, _ in flats]
+        for one in self.shown:
+            if isinstance(one.body, MetalBody):
+                points += [self.flat(line.start, one.shift)[:2] for line in one.body.lines]
         xs, ys = [x for x, _ in points], [y for _, y in points]
-        return min(xs), max(xs), min(ys), max(ys)
+        return min(xs), max(xs), min(ys), min(max(ys), self._cut)
+
+    @cached_property
+    def _cut(self) -> float:
+        """The height above which straps that arch far over all else are broken off; none where nothing does."""
+        firm = [
+            y
+            for flats, owner in zip(self.flats, self.owners, strict=True)
+            if _is_firm(self.shown[owner].body)
+            for _, y, _ in flats
+        ]
+        if not firm:
+            return math.inf
+        high = max(firm) - min(firm)
+        tallest = max(y for flats in self.flats for _, y, _ in flats)
+        return max(firm) + BROKEN_AT * high if tallest > max(firm) + BROKEN_OVER * high else math.inf
 
     def scale_for(self, wide_mm: float, high_mm: float) -> float:
         """The largest scale at which it fits."""
@@ -144,6 +165,7 @@ class Drawing:
         legs = [leg for place, one in enumerate(self.shown) for leg in self._draw(place, one, frame)]
         legs += [leg for link in self.links for leg in self._link(link, frame)]
         wide, high = (each * scale for each in self.size)
+        legs = legs if self._cut == math.inf else [*break_off(legs, high)]
         return Drawn(
             legs=tuple(legs),
             wide_mm=wide,
@@ -164,8 +186,8 @@ class Drawing:
             yield from self._draw_hole(place, one, hole, frame)
         for face in one.body.faces:
             number = self.numbers[place, face.band]
-            if one.is_hatched and self.cosines[number] < LEAST_COSINE:
-                yield from self._hatch(one, face, number, frame)
+            if one.is_hatched and isinstance(one.body, Body) and self.cosines[number] < LEAST_COSINE:
+                yield from self._hatch(one, one.body, face, number, frame)
 
     def _kind(self, place: int, one: Shown, line: BodyLine) -> str:
         """What a line is drawn as; "" where it is not."""
@@ -219,14 +241,14 @@ class Drawing:
         is_inside = self.hider.covers(x + ox, y + oy) and self.hider.covers(x - ox, y - oy)
         return "edge" if is_inside else "outline"
 
-    def _hatch(self, one: Shown, face: BodyFace, number: int, frame: Frame) -> Iterator[Leg]:
+    def _hatch(self, one: Shown, body: Body, face: BodyFace, number: int, frame: Frame) -> Iterator[Leg]:
         """Lines at 45 degrees on the piece, which run on from band to band."""
         gap = HATCH_MM / frame.scale * math.sqrt(2)
         offs = [y - x for x, y in face.ring]
         kind = "hatch" if one.is_new else "old hatch"
         for k in range(math.ceil(min(offs) / gap), math.floor(max(offs) / gap) + 1):
             for start, end in _across(face.ring, k * gap):
-                ends = [self.flat(one.body.point(at, face.band), one.shift) for at in (start, end)]
+                ends = [self.flat(body.point(at, face.band), one.shift) for at in (start, end)]
                 for begin, finish in self.hider.seen(ends[0], ends[1], (number,)):
                     a = frame.put(*_between(ends[0], ends[1], begin))
                     b = frame.put(*_between(ends[0], ends[1], finish))
@@ -239,6 +261,49 @@ class Drawing:
             a, b = frame.put(*_between(start, end, begin)), frame.put(*_between(start, end, finish))
             if math.dist(a, b) >= LEAST_MM:
                 yield "link", a, b
+
+
+def _is_firm(body: Body | MetalBody) -> bool:
+    """Whether it is no strap that arches, nor hardware, which may be on one."""
+    return isinstance(body, Body) and body.placed.how != "arches"
+
+
+def break_off(legs: Sequence[Leg], high: float) -> Iterator[Leg]:
+    """What lies below a height, and a break line, a zigzag, across each strap that goes on."""
+    ends: list[float] = []
+    for kind, start, end in legs:
+        low, top = (start, end) if start.y <= end.y else (end, start)
+        if top.y <= high:
+            yield kind, start, end
+        elif low.y < high:
+            share = (high - low.y) / (top.y - low.y)
+            at = Point(low.x + (top.x - low.x) * share, high)
+            yield kind, low, at
+            ends += [at.x] if kind.endswith(("outline", "edge")) else []
+    for group in _near_each_other(sorted(ends)):
+        left, right = group[0] - BREAK_MM, group[-1] + BREAK_MM
+        middle = (left + right) / 2
+        points = [
+            (left, 0.0),
+            (middle - 0.5, 0.0),
+            (middle - 0.2, 0.7),
+            (middle + 0.2, -0.7),
+            (middle + 0.5, 0.0),
+            (right, 0.0),
+        ]
+        for (x, y), (to_x, to_y) in pairwise(points):
+            yield "break", Point(x, high + y), Point(to_x, high + to_y)
+
+
+def _near_each_other(places: Sequence[float]) -> Iterator[list[float]]:
+    group: list[float] = []
+    for x in places:
+        if group and x - group[-1] > STRAP_MM:
+            yield group
+            group = []
+        group.append(x)
+    if group:
+        yield group
 
 
 def _across(ring: Sequence[Point], off: float) -> Iterator[tuple[Point, Point]]:

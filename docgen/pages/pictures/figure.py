@@ -17,13 +17,25 @@ from docgen.pages.pictures.leaders import GAP_MM, Named, draw_labels, labels_wid
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 COLUMN_SHARE = 0.28  # of a figure, that the names on one side may take
-EDGE_MM = 0.6  # kept free all round, for the thickness of lines
+EDGE_MM = 1.0  # kept free all round, for the thickness of lines
 START_MM = 0.9  # radius of the dot where a seam begins
 ARROW_MM = 2.0
 ARROW_AT_MM = 5.0
 NUMBER_MM = 2.6  # from there to the number of the seam
 DASH_MM: Final = {"stitch": (1.2, 0.7), "picked": (1.8, 1.0), "link": (0.3, 0.9)}
-DRAWN_IN_ORDER: Final = ("hatch", "link", "hole", "slit", "joint", "stitch", "edge", "outline", "picked")
+DRAWN_IN_ORDER: Final = (
+    "hatch",
+    "link",
+    "hole",
+    "slit",
+    "joint",
+    "break",
+    "stitch",
+    "metal",
+    "edge",
+    "outline",
+    "picked",
+)
 
 
 def scale_for(drawing: Drawing, named: Sequence[Named], room_mm: tuple[float, float], style: PageStyle) -> float:

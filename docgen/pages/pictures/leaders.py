@@ -46,7 +46,7 @@ def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool) -> Point | No
         (drawn.frame.put(x, y), inside * scale)
         for owner in owners
         for x, y, inside in _list_places(drawn, owner)
-        if inside * scale > LEAST_INSIDE_MM
+        if inside * scale > LEAST_INSIDE_MM and drawn.frame.put(x, y).y <= drawn.high_mm
     ]
     if not found:
         return None
@@ -56,10 +56,17 @@ def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool) -> Point | No
 def _list_places(drawn: Drawn, owner: int) -> Sequence[Spot]:
     """Places in the largest faces of a part that are seen, each with its distance from the outline; found once."""
     if owner not in drawn.spots:
-        numbers = [number for number, own in enumerate(drawn.owners) if own == owner and drawn.hider.sides[number]]
+        top = drawn.frame.bottom + drawn.high_mm / drawn.frame.scale
+        numbers = [number for number, own in enumerate(drawn.owners) if own == owner and _is_in(drawn, number, top)]
         numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
         drawn.spots[owner] = [place for number in numbers[:MOST_FACES] for place in _places(drawn, number, owner)]
     return drawn.spots[owner]
+
+
+def _is_in(drawn: Drawn, number: int, top: float) -> bool:
+    """Whether the middle of a face lies below a height."""
+    side = drawn.hider.sides[number]
+    return side is not None and (side.bottom + side.top) / 2 < top
 
 
 def _size(drawn: Drawn, number: int) -> float:

@@ -6,11 +6,11 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import field
 
-from docgen.assemble import Copy, Vec, inner
+from docgen.assemble import Copy, Kind, Vec, inner
 from docgen.classes import dataclass
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.article import view_of
-from docgen.pages.pictures.bodies import Body
+from docgen.pages.pictures.bodies import Body, MetalBody
 from docgen.pages.pictures.bonds import Bond
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
@@ -37,13 +37,15 @@ class StepScene:
 def set_scene(
     bodies: Mapping[Copy, Body],
     heap: Heap,
-    kind: str,
+    kind: Kind,
     lined: Collection[Copy],
     sewn: Collection[str],
-    alone: Sequence[str] = (),
+    absent: Sequence[str] = (),
+    metal: Sequence[tuple[MetalBody, bool]] = (),
 ) -> StepScene:
     """How a heap is drawn: `lined` are copies that something lies behind already, `sewn` the seams that are there once
-    the step is done, `alone` titles of what the step works on besides and that is not drawn."""
+    the step is done, `absent` titles of what hangs on it and cannot be drawn, `metal` what is set by then, and whether
+    the step does it."""
     toward = sum(inner(one.way, view_of(kind, "front").eye) for one in heap.moved)
     side: Side = "front" if toward >= -1e-6 else "behind"
     view = view_of(kind, side)
@@ -60,6 +62,9 @@ def set_scene(
         )
         for copy in order
     )
+    shown += tuple(
+        Shown(body=one, shift=shifts[one.copy], is_new=is_new) for one, is_new in metal if one.copy in shifts
+    )
     titles = dict.fromkeys(bodies[copy].title for copy in order if copy in heap.new)
     named = tuple(
         (tuple(k for k, copy in enumerate(order) if bodies[copy].title == title and copy in heap.new), title)
@@ -71,7 +76,7 @@ def set_scene(
         if shifts[pair.one] != shifts[pair.other]
         for at in _meet(bodies, pair)
     )
-    return StepScene(side=side, drawing=Drawing(shown, view, links), named=named, absent=tuple(alone))
+    return StepScene(side=side, drawing=Drawing(shown, view, links), named=named, absent=tuple(absent))
 
 
 def _is_shown(body: Body, heap: Heap) -> bool:
