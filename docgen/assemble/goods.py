@@ -104,8 +104,8 @@ class Goods:
         return tuple(self.pieces[name] for name in names if name in self.pieces)
 
     def edge_parts(self, side: SeamSide) -> dict[str, Stretch]:
-        """What a side of a seam takes of each edge of its piece, from where to where; nothing of a join or strap."""
-        piece = self.pieces.get(side.part)
+        """What a side of a seam takes of each edge of its piece or strap, from where to where; nothing of a join."""
+        piece = self.straps[side.part].piece if side.part in self.straps else self.pieces.get(side.part)
         if piece is None or not side.edges:
             return {}
         return stretch_by_edge(piece.sewn_outline, side.edges, side.stretch_mm)

@@ -57,6 +57,8 @@ LINK_PATTERN = r"https://[A-Za-z0-9$%*+./:-]+"
 _LABEL = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
 HOST_PATTERN = rf"https://(?:{_LABEL}\.)+[A-Za-z](?:[A-Za-z0-9-]*[A-Za-z0-9])(?::[0-9]{{1,5}})?(?:/|$)"
 NAME_MOST = 40
+NUMBER_MOST = 200
+"""The highest number that a part may ask for."""
 VERSION_MOST = 12
 LINK_MOST = 80
 WORDS_MOST = 200
@@ -110,12 +112,14 @@ KINDS = {
     "tables": "a list of tables",
     "named tables": "one table per name",
     "measures": "a table of name = length",
+    "numbers": "a table of name = whole number",
     "change": "a table of those keys of that table that are other",
     "changes": "a table of tables: the name of an entry of that table, and its keys that are other",
     "prices": "a table of name = price",
 }
 LIST_KINDS = frozenset(
-    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "changes", "measures", "prices"}
+    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "changes"}
+    | {"measures", "numbers", "prices"}
 )
 
 

@@ -124,6 +124,7 @@ class Build:
     used_parts: tuple[UsedPart, ...] = told_parts("shop's part", default=())
     trimmings: tuple[Trimming, ...] = told_parts("trimming", default=())
     steps: tuple[Step, ...] = told_parts("step", default=())
+    begun: tuple[Step, ...] = untold(default=())  # of its parts, where the spec has no steps: told of the parts
     care: Care = told_parts("care card", default=Care())
     shop: Shop = told_parts("shop", default=Shop())
     printing: Printing = told_parts("pattern", default=Printing())

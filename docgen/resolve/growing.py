@@ -95,6 +95,7 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         shop=read_shop(spec.shop, spec.mark),
         printing=read_printing(reader, spec.pattern),
         steps=read_steps(spec.steps, photos),
+        begun=read_steps(spec.begun, photos),
         picture=photos.get(words(head.picture)),
         care=read_care(reader, spec.care),
         machines=read_machines(reader, spec.machines),

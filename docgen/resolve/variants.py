@@ -27,7 +27,8 @@ def pick_variant(spec: Spec, name: str) -> Spec:
         spec,
         spec=_change_head(spec.spec, make),
         measures=merge_lengths(spec.measures, (item for one in changes for item in one.measures)),
-        steps=_leave_out(spec, {value.value for one in changes for value in one.without}),
+        steps=_leave_out(spec.steps, {value.value for one in changes for value in one.without}),
+        begun=_leave_out(spec.begun, {value.value for one in changes for value in one.without}),
         care=_change_care(spec.care, [one.care for one in changes if one.care is not None]),
         **tables,
     )
@@ -65,8 +66,8 @@ def _lay_over(entry: Any, change: Any) -> Any:
     return replace(entry, **{field: value for field, value in written.items() if value not in (None, ())})
 
 
-def _leave_out(spec: Spec, names: set[str]) -> tuple[StepSpec, ...]:
-    return tuple(step for step in spec.steps if words(step.name) not in names) if names else spec.steps
+def _leave_out(steps: tuple[StepSpec, ...], names: set[str]) -> tuple[StepSpec, ...]:
+    return tuple(step for step in steps if words(step.name) not in names) if names else steps
 
 
 def _change_care(care: CareSpec | None, changes: Sequence[CareSpec]) -> CareSpec | None:

@@ -8,7 +8,7 @@ from typing import Any, Final, Literal
 
 from docgen.classes import dataclass
 from docgen.tables.hardware import POST_OVER_STACK_MM
-from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, WASTE_BY_KIND
+from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, REST_MM, WASTE_BY_KIND
 from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,
     HOLE_TO_STITCH_MM,
@@ -92,6 +92,10 @@ class Limits:
         "trimmed off the edge of a hide",
         zero=True,
     )
+    rest_short_mm: float = limit(
+        "length", "Least width of a rest of leather that is worth keeping.", REST_MM[0], "least width of a rest"
+    )
+    rest_long_mm: float = limit("length", "Least length of such a rest.", REST_MM[1], "least length of a rest")
     machine_waste: float = limit(
         "percent",
         "Thread lost at the machine, on top of what is sewn.",

@@ -16,6 +16,7 @@ from docgen.write.files import (
     PutBackWarning,
     WriteFailed,
     explain,
+    is_half_done,
     replace_after,
     replace_files,
     tidy,

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
+from sealed import reseal, unseal
 
 Run = Callable[..., tuple[int, str, str]]
 NEXT = ('version = "3"', 'version = "4"')
@@ -82,6 +83,7 @@ def rewrite(change: Callable[[str], str]) -> None:
     path.write_text(change(path.read_text(encoding="utf-8")), encoding="utf-8")
     new = hashlib.sha256(path.read_bytes()).hexdigest()
     record.write_text(record.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
+    reseal(record)
 
 
 def test_pages_that_docgen_never_wrote_are_refused(run: Run, issued: Path) -> None:
@@ -120,6 +122,7 @@ def test_a_record_without_pages_works_as_before(run: Run, issued: Path, here: Pa
     record = FOLDER / "record.toml"
     lines = record.read_text(encoding="utf-8").splitlines(keepends=True)
     record.write_text("".join(line for line in lines if not line.startswith("pages = ")), encoding="utf-8")
+    unseal(record)
     (FOLDER / "pages.toml").unlink()
     assert cover(run, here) == told
     assert "on this paper: A4" in cover(run, here, "--paper", "a4")
