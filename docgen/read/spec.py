@@ -142,6 +142,12 @@ class StepSpec(Table):
     trimmings: Names = key(
         "names", "Goods by length that are cut and fixed, besides those of its seams.", to="trimmings", most=20
     )
+    order: Names = key(
+        "texts",
+        'Order of the work: names that the step gives, before all others; one that it gives twice as "pocket: seams".',
+        most=100,
+        otherwise="pieces first, then as the rest is written",
+    )
     tools: Names = key("texts", "Tools and consumables to have ready.", most=20)
     note: Text = key("note", "What to watch for; what good looks like.")
     minutes: Count = key("count", "How long it takes for one make.", least=1, most=10000)

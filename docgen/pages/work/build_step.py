@@ -79,9 +79,11 @@ def lay_step(
     drawing where the step is lower then."""
     before = (*_before_sewing(step, said), *_section_units(pictures.letters(step.number), said))
     after = _after_sewing(step, said)
-    units = (*before, *_job_units(step.jobs, plan.build, said), *after)
     numbers = _number_jobs(step.jobs)
-    full = (*before, *(_job_unit(job, plan.build, said, numbers) for job in step.jobs), *after)
+    sewing = _between(step, _job_units(step.jobs, plan.build, said))
+    units = (*before, *sewing, *after)
+    again = [_job_unit(job, plan.build, said, numbers) for job in step.jobs]
+    full = (*before, *_between(step, again), *after)
     head = draw_step_head(step, width_mm, style, said)
     cautions = tuple(_cautions(step, plan.build))
     beside = (cautions, *units) if cautions else units
@@ -106,7 +108,7 @@ def lay_step(
                 least_units=added + min(len(before), len(_opening(step, said))) + 1 if step.jobs else added + 1,
                 again=(*left[:added], *full),
                 small=draw(SMALL_DRAWING_MM),
-                sewing_end=first + len(step.jobs) if step.jobs else 0,
+                sewing_end=first + len(sewing) if step.jobs else 0,
             )
         )
     return min(laid, key=lambda one: flow_height_mm(compose_step(one, len(one.units), 0), width_mm, style))
@@ -162,15 +164,37 @@ def _section_units(letters: Sequence[str], said: Said) -> tuple[Unit, ...]:
 
 
 def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
-    """What is laid out, cut, skived, punched and folded before anything is sewn."""
-    return (*_opening(step, said), *_line_units(step.lines))
+    """What is laid out, cut, skived, punched, folded and set before anything is sewn."""
+    return (*_opening(step, said), *(_told_after(step, 0) if step.jobs else _line_units(step.lines)))
+
+
+def _between(step: PlanStep, jobs: Sequence[Unit]) -> tuple[Unit, ...]:
+    """The runs of stitching, with what is done between them, clear of the settings above it."""
+    found: list[Unit] = []
+    for number, job in enumerate(jobs, start=1):
+        found.append(job)
+        if number < len(jobs):
+            found += _clear(_told_after(step, number))
+    return tuple(found)
+
+
+def _told_after(step: PlanStep, jobs: int) -> tuple[Unit, ...]:
+    """What is cut, skived, punched, folded and set after so many runs of stitching."""
+    lines = [line for line, after in zip(step.lines, step.lines_after, strict=True) if after == jobs]
+    hardware = [line for line, after in zip(step.hardware, step.hardware_after, strict=True) if after == jobs]
+    return (*_line_units(lines), *_line_units(hardware))
 
 
 def _after_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
-    """What hardware is set, and the note; clear of the settings above them."""
+    """What is done last, and the note; clear of the settings above them."""
     photo = show_photo(step.picture, PHOTO_MM, PHOTO_MM)
-    units = (*_line_units(step.hardware), *_closing(step, said), *([photo] if photo else []))
-    return ((Gap(JOB_GAP_MM), *units[0]), *units[1:]) if units and step.jobs else units
+    last = _told_after(step, len(step.jobs)) if step.jobs else tuple(_line_units(step.hardware))
+    units = (*last, *_closing(step, said), *([photo] if photo else []))
+    return _clear(units) if step.jobs else units
+
+
+def _clear(units: tuple[Unit, ...]) -> tuple[Unit, ...]:
+    return ((Gap(JOB_GAP_MM), *units[0]), *units[1:]) if units else ()
 
 
 def _cautions(step: PlanStep, build: Build) -> list[Block]:
