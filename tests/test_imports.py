@@ -12,7 +12,18 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PHASES = ("read", "resolve", "assemble", "checks", "plan", "pages", "write")
-BASE = ("version", "classes", "problems", "told", "written", "fonts", "layout_files", "web_templates", "geometry", "tables")
+BASE = (
+    "version",
+    "classes",
+    "problems",
+    "told",
+    "written",
+    "fonts",
+    "layout_files",
+    "web_templates",
+    "geometry",
+    "tables",
+)
 # Above the phases; only they may call them all.
 OUTER = ("calls", "cli", "__main__", "starters", "topics", "versions", "look", "")
 # Values that stand in a module of their own for the phases after it.
