@@ -12,6 +12,9 @@ from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
 
 
+OTHERWISE = "; or look at how many are cut of each part, and at its holes"
+
+
 @check(
     "post-length",
     "A post from the drawer is longer than its stack: a rivet's by {rivet_over}, "
@@ -76,19 +79,20 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
     holes = _count_holes(subject)
     for item in subject.build.hardware:
         spares = count_spares(item.kind, places[item.name])
+        place = subject.written_at(subject.spec.hardware, item.name, "count")
         if places[item.name] > item.count:
             what = _miscount_words(subject, item, places[item.name])
-            yield item.place, what, f"write count = {places[item.name]}", item.name
+            yield place, what, f"write count = {places[item.name]}{OTHERWISE}", item.name
         elif places[item.name] < holes[item.name] == item.count:
             what = (
                 f'"{item.name}" is counted twice: {holes[item.name]} holes take it, and some lie upon each other, so '
                 f"that {places[item.name]} will do"
             )
-            yield item.place, what, f"write count = {places[item.name]}", item.name
+            yield place, what, f"write count = {places[item.name]}{OTHERWISE}", item.name
         elif 0 < places[item.name] < item.count - spares:
             what = _miscount_words(subject, item, places[item.name])
             mend = f"write count = {places[item.name]}"
-            yield item.place, what, mend + "; a few spares may be counted with them" * (spares > 0), item.name
+            yield place, what, mend + OTHERWISE, item.name
         elif not places[item.name]:
             yield from tell_held(subject, item)
 

@@ -126,7 +126,7 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 partners = _layers_of(name, subject)
                 # a hole that takes nothing is there for what comes through from another layer
                 twins = [
-                    twin for part in partners for twin in _free_holes(subject, part) if twin.takes in ("", hole.takes)
+                    twin for part in partners for twin in free_holes(subject, part) if twin.takes in ("", hole.takes)
                 ]
                 gaps = {twin.diameter_mm: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
                 is_there = min(gaps.values(), default=math.inf) <= SAME_PUNCH_MM
@@ -151,10 +151,11 @@ def _layers_of(name: str, subject: Subject) -> list[Piece]:
     return [cut[part] for part in dict.fromkeys(joins.get(name, (name,))) if part in cut]
 
 
-def _free_holes(subject: Subject, part: Piece) -> Iterator[Hole]:
-    """Its holes, without those of a strap that its own turned ends are closed through."""
+def free_holes(subject: Subject, part: Piece) -> Iterator[Hole]:
+    """Its holes, without those of a strap that are its row for a buckle, or that its own turned ends are closed
+    through."""
     strap = subject.parts.straps.get(part.name)
-    for hole in part.marks.holes:
+    for hole in part.marks.holes[strap.row_holes if strap else 0 :]:
         if strap is None or not any(
             end.takes and from_end_mm(strap, which, hole.at) < 2 * end.fold_mm for which, end in enumerate(strap.ends)
         ):

@@ -99,16 +99,20 @@ def find_riveted_straps(subject: Subject) -> Iterator[Found]:
 
 
 @check(
-    "strap-holes-close", f"{format_mm(sewing.HOLES_BETWEEN_MM)} of leather stay between the holes of a strap.", PRACTICE
+    "strap-holes-close",
+    f"As much leather stays between the holes of a strap as they are wide, and {format_mm(sewing.HOLES_BETWEEN_MM)} or "
+    "more.",
+    PRACTICE,
 )
 def find_close_holes(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         for _, row in _rows(strap):
             gaps = [distance(one.at, other.at) - one.diameter_mm for one, other in pairwise(row)]
-            if gaps and min(gaps) < sewing.HOLES_BETWEEN_MM - 1e-6:
+            least_mm = max(sewing.HOLES_BETWEEN_MM, row[0].diameter_mm)
+            if gaps and min(gaps) < least_mm - 1e-6:
                 left = subject.length(min(gaps))
                 what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
-                mend = f"leave {subject.length(sewing.HOLES_BETWEEN_MM)} or more: a longer pitch, or a smaller punch"
+                mend = f"leave {subject.length(least_mm)} or more: a longer pitch, or a smaller punch"
                 yield row[0].place, what, mend, strap.name
 
 
