@@ -52,7 +52,10 @@ def main() -> None:
             print(f"MISSED  {row.build}: {row.slip.label}")
     for row in rows:
         if row.mended in ("astray", "not mended") and asked.missed:
-            print(f"{row.mended.upper()}  {row.build}: {row.slip.label}\n        {row.problems[0].what} | {row.problems[0].mend}")
+            print(
+                f"{row.mended.upper()}  {row.build}: {row.slip.label}\n"
+                f"        {row.problems[0].what} | {row.problems[0].mend}"
+            )
 
 
 def _ask() -> argparse.Namespace:

@@ -59,7 +59,9 @@ def _pairs(subject: Subject) -> Iterator[tuple[Half, Half]]:
     """The holes of each snap that has two in all: of one item, or of a cap and a stud."""
     items = pair_snaps(subject)
     names = [{cap.name, stud.name} for cap, stud in items]
-    names += [{item.name} for item in subject.build.hardware if item.kind == "snap" and item.name not in set().union(*names)]
+    names += [
+        {item.name} for item in subject.build.hardware if item.kind == "snap" and item.name not in set().union(*names)
+    ]
     for taken in names:
         found = [(p, hole) for p in subject.build.pieces if p.cut == 1 for hole in p.marks.holes if hole.takes in taken]
         if len(found) == 2:

@@ -42,7 +42,9 @@ def _places(subject: Subject) -> dict[str, tuple[int, int]]:
     most: Counter[tuple[str, int]] = Counter()
     for base in subject.build.pieces:
         # what is marked twice is one place; where its holes are in the host too, every copy of that has it
-        spots = {(it.piece, 0, it.dx_mm, it.dy_mm): _is_in_every(base, it.piece, it.outline) for it in base.marks.landings}
+        spots = {
+            (it.piece, 0, it.dx_mm, it.dy_mm): _is_in_every(base, it.piece, it.outline) for it in base.marks.landings
+        }
         spots |= {(it.strap, it.end, *it.at): _is_in_every(base, it.strap, it.outline) for it in base.strap_landings}
         for (name, end, *_), is_every in spots.items():
             least[name, end] += base.cut if is_every else 1
@@ -257,16 +259,21 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
             for name in {*hole.through} - landed if hole.takes and piece.name not in landed else ():
                 brought[name, hole.takes] += piece.cut
                 first.setdefault((name, hole.takes), hole)
+    sewn = {side.part for seam in build.seams for side in seam.sides}
     for (name, takes), count in brought.items():
         parts = subject.parts.strips(name) or tuple(part for part in build.cut if part.name == name)
         own = {part.name: sum(_fits(twin, first[name, takes]) for twin in free_holes(subject, part)) for part in parts}
         there = sum(part.cut * own[part.name] for part in parts)
         if 0 < there < count:
             of_one = own[parts[0].name]
-            is_cut = parts[0].name == name and count % of_one == 0
+            is_cut = parts[0].name == name and count % of_one == 0 and name not in sewn
             what = f'{count_words(count, "hole")} for "{takes}" go through "{name}", and it has {there}'
-            mend = f"write cut = {count // of_one}, or add the holes" if is_cut else "add a hole for each, or take one away"
-            place = _place_of(subject, name) if is_cut else parts[0].place
+            mend = (
+                f"write cut = {count // of_one}, or add the holes"
+                if is_cut
+                else "add a hole for each, or take one away"
+            )
+            place = _place_of(subject, name) if is_cut else parts[0].marks.holes[0].place
             yield place, what, mend, name
 
 

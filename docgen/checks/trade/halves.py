@@ -41,7 +41,8 @@ def _tell_halves(subject: Subject, cap: Hardware, stud: Hardware) -> Iterator[Fo
         places = holes[cap.name]
         odd, other = (stud, cap) if stud.count != places or cap.count == places else (cap, stud)
         line = _place(subject, other).line
-        what = f'"{odd.name}" is counted {odd.count} times, and "{other.name}", which closes on it, {other.count} (line {line})'
+        closes = f'"{other.name}", which closes on it, {other.count} (line {line})'
+        what = f'"{odd.name}" is counted {odd.count} times, and {closes}'
         yield _place(subject, odd), what, f"write count = {other.count}", odd.name
 
 
@@ -81,6 +82,8 @@ def find_lone_rings(subject: Subject) -> Iterator[Found]:
         few = ends if straps < tabs else pieces
         name = next(iter(few))
         held = ", ".join(f"{part} {count}" for part, count in (*pieces.items(), *ends.items()))
-        what = f'"{item.name}" is held by {count_words(tabs, "tab")} and {count_words(straps, "end")} of straps ({held})'
+        what = (
+            f'"{item.name}" is held by {count_words(tabs, "tab")} and {count_words(straps, "end")} of straps ({held})'
+        )
         place = subject.written_at((*subject.spec.pieces, *subject.spec.straps), name, "cut")
         yield place, what, "look how many are cut of each, or accept this", name

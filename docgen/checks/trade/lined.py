@@ -3,13 +3,10 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
-from docgen.problems import count_words
 from docgen.resolve import Piece
 
 
-@check(
-    "lining-short", "There is a lining for every part that it is said to line.", "counted", needs_whole=True
-)
+@check("lining-short", "There is a lining for every part that it is said to line.", "counted", needs_whole=True)
 def find_few_linings(subject: Subject) -> Iterator[Found]:
     """Cloth and thin leather that no seam holds, of the shape of another piece or named to lie behind some; foam and
     board stiffen some of them only."""
@@ -22,7 +19,8 @@ def find_few_linings(subject: Subject) -> Iterator[Found]:
         need, cut = sum(subject.counts[name] for name in lined), subject.counts[piece.name]
         if cut < need:
             names = " and ".join(f'"{name}"' for name in lined)
-            what = f'{cut} of the lining "{piece.name}" {"is" if cut == 1 else "are"} cut, and it lines {names}, {need} in all'
+            are = "is" if cut == 1 else "are"
+            what = f'{cut} of the lining "{piece.name}" {are} cut, and it lines {names}, {need} in all'
             place = subject.written_at(subject.spec.pieces, piece.name, "cut", "like")
             yield place, what, f"write cut = {need}", piece.name
 

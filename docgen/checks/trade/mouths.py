@@ -1,6 +1,7 @@
 """Checks of parts that lie on others: where their open side is, and folds of what they lie on."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.geometry.outline import edge_names, outline_box
@@ -87,7 +88,9 @@ def find_folds_covered(subject: Subject) -> Iterator[Found]:
                 continue
             for fold in base.marks.folds:
                 before_mm, after_mm = _reach(landing, fold)
-                if min(before_mm, after_mm) > BEYOND_MM and min(before_mm, after_mm) < EVEN_SHARE * max(before_mm, after_mm):
+                if min(before_mm, after_mm) > BEYOND_MM and min(before_mm, after_mm) < EVEN_SHARE * max(
+                    before_mm, after_mm
+                ):
                     line = f" (line {fold.place.line})" if fold.place.line else ""
                     what = (
                         f'"{piece.name}" lies across a fold of "{base.name}"{line}: it reaches {subject.length(before_mm)} '
@@ -121,13 +124,18 @@ def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
         sides = (box.left, box.right) if is_upright else (box.bottom, box.top)
         lines = sorted(((_middle(line, is_upright), line) for line in piece.dividers), key=lambda pair: pair[0])
         edges = [sides[0], *(at for at, _ in lines), sides[1]]
-        gaps = [b - a for a, b in zip(edges, edges[1:], strict=False)]
+        gaps = [b - a for a, b in pairwise(edges)]
         least_mm = min(gaps)
         if least_mm < NARROWEST_ROOM_MM - 1e-6:
             k = gaps.index(least_mm)
             beside = lines[max(0, min(k, len(lines) - 1))][1]
             what = f'a room beside a dividing line of "{piece.name}" is {subject.length(max(0.0, least_mm))} wide'
-            yield beside.place if beside.place.line else piece.place, what, "look at the figure and its unit", piece.name
+            yield (
+                beside.place if beside.place.line else piece.place,
+                what,
+                "look at the figure and its unit",
+                piece.name,
+            )
 
 
 def _middle(line: Divider, is_upright: bool) -> float:

@@ -1,7 +1,7 @@
 """Checks of marks that stand alike left and right of a piece's middle, but for one figure."""
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterator
+from collections.abc import Iterator
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.outline import outline_box
@@ -40,11 +40,13 @@ def find_askew_marks(subject: Subject) -> Iterator[Found]:
 
 def _groups(subject: Subject, piece: Piece) -> dict[str, list[Mark]]:
     """The marks that are alike, by what they are called."""
-    groups: dict[Hashable, list[Mark]] = defaultdict(list)
+    groups: dict[tuple[float, float, str, tuple[str, ...]], list[Mark]] = defaultdict(list)
     for hole in piece.marks.holes:
         key = (round(hole.diameter_mm, 2), round(hole.long_mm, 2), hole.takes, hole.through)
         groups[key].append((hole.at, hole.place))
-    named = {f"holes{f' for {key[2]!r}' if key[2] else ''}".replace("'", '"'): marks for key, marks in groups.items()}
+    named: dict[str, list[Mark]] = {}
+    for (size_mm, _, takes, _), marks in groups.items():
+        named.setdefault(f'holes for "{takes}"' if takes else f"holes of {format_mm(size_mm)}", []).extend(marks)
     spec = subject.piece_spec(piece.name)
     own = [item.at.place for item in spec.landings if item.piece and item.at] if spec else []
     if len(own) == len(piece.marks.landings):

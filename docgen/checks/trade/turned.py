@@ -3,30 +3,13 @@
 from collections.abc import Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.vector import add, distance, scale
 from docgen.problems import Place
 from docgen.resolve import Strap, by_name
 
+TINY_MM = 0.5
 STITCHES = 2  # beside what lies in the end
 LEAST_LAYERS, DOUBLED_LAYERS, MOST_LAYERS = 2, 3, 4
-
-
-@check(
-    "strap-ends-meet",
-    "What lies back of the two ends of a strap does not meet in its middle.",
-    "plain from the work; a loop that is closed all along may be accepted",
-    needs_whole=True,
-)
-def find_meeting_ends(subject: Subject) -> Iterator[Found]:
-    specs = {spec.name: spec for spec in subject.spec.straps}
-    for strap in subject.build.straps:
-        backs_mm = [end.back_mm for end in strap.ends if end.shape == "turned"]
-        if len(backs_mm) == 2 and strap.finished_mm and sum(backs_mm) > strap.finished_mm - 1e-6:
-            backs = " and ".join(map(subject.length, backs_mm))
-            what = f'the strap "{strap.name}" is {subject.length(strap.finished_mm)} long, and its ends lie back {backs}'
-            spec = specs[strap.name]
-            value = spec.finished or spec.wears
-            place = value.place if value else strap.piece.place
-            yield place, what, "look at the figures: the ends lie on each other", strap.name
 
 
 @check(
@@ -74,3 +57,34 @@ def find_odd_keepers(subject: Subject) -> Iterator[Found]:
             what = f'the keeper "{spec.name}" has room for {words} of {held}, and the strap and its tip are two'
             mend = f"write layers = {LEAST_LAYERS}, or {DOUBLED_LAYERS} where the turned end lies in it too"
             yield value.place, what, mend, spec.name
+
+
+@check(
+    "strap-short-between",
+    "A strap that lies fast at both ends on one piece is as long as it is from the one to the other.",
+    "plane geometry",
+    needs_whole=True,
+)
+def find_short_spans(subject: Subject) -> Iterator[Found]:
+    """Straps of which the first and the second end land on one piece: what is left between against the straight way, by
+    the longest way of its copies."""
+    specs = {spec.name: spec for spec in subject.spec.straps}
+    for base in subject.build.pieces:
+        for name in dict.fromkeys(landing.strap for landing in base.strap_landings):
+            strap = subject.parts.straps.get(name)
+            ends = [[one for one in base.strap_landings if one.strap == name and one.end == which] for which in (0, 1)]
+            if strap is None or not strap.finished_mm or not (ends[0] and ends[1]):
+                continue
+            ways = [
+                distance(*(add(one.at, scale(one.way, one.over_mm)) for one in pair)) + sum(one.over_mm for one in pair)
+                for pair in zip(*ends, strict=False)
+            ]
+            if max(ways) > strap.finished_mm + TINY_MM:
+                spec = specs[name]
+                value = spec.finished or spec.wears
+                what = (
+                    f'the strap "{name}" is {subject.length(strap.finished_mm)} long, and where both ends lie on '
+                    f'"{base.name}" it takes {subject.length(max(ways))} from end to end'
+                )
+                place = value.place if value else strap.piece.place
+                yield place, what, f"make it longer, or measure the landings again (line {ends[1][0].place.line})", name

@@ -51,9 +51,7 @@ def _mended(problem: Problem, text: str) -> str | None:
         head -= 1
     end = next((at for at in range(head + 1, len(lines)) if lines[at].startswith("[")), len(lines))
     of_key = [
-        scalar
-        for scalar in find_scalars(text)
-        if head < scalar.line - 1 < end and scalar.path[2:] == (write[1],)
+        scalar for scalar in find_scalars(text) if head < scalar.line - 1 < end and scalar.path[2:] == (write[1],)
     ]
     if of_key:
         return of_key[0].put(text, write[2])
