@@ -10,7 +10,6 @@ from docgen.checks import explain_check, resolve_variants
 from docgen.layout_files import use_layouts
 from docgen.problems import CallRejected, Problem
 from docgen.read import Spec, find_shop_file, read_shop_file
-from docgen.versions.kept import REGISTER
 
 
 def check_spec(asked: CheckCall) -> Checked:
@@ -30,8 +29,8 @@ def check_spec(asked: CheckCall) -> Checked:
 
 def _tell_issued(path: Path, spec: Spec, build: Assembled) -> tuple[Problem, ...]:
     """A caution where this version was issued with other contents."""
-    if not (path.parent / REGISTER / build.code / build.version).is_dir():
-        return ()
+    if not any(path.parent.glob(f"*/{build.code}/{build.version}")):
+        return ()  # no register here has it: what reads registers is not loaded
     from docgen.versions.compared.sides import tell_draft
 
     draft = tell_draft(path, build)

@@ -11,9 +11,9 @@ from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_caution, shorten
 from docgen.read import Spec, decode_source, parse_source, read_spec
-from docgen.versions.kept import REGISTER
 from docgen.versions.kept.printed import KeptPages
 from docgen.versions.kept.register import (
+    REGISTER,
     Issued,
     VersionRefused,
     find_registers,

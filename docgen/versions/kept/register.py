@@ -12,11 +12,11 @@ from typing import Any, Final
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_error
 from docgen.read import NotOrdinary, decode_source, make_digest, parse_source, read_ordinary, read_source
-from docgen.versions.kept import REGISTER
 from docgen.versions.kept.printed import PAGES, KeptPages, read_pages
 from docgen.versions.kept.record import PAGES_KEY, RECORD, find_fault, is_whole
 from docgen.write import explain
 
+REGISTER: Final = "issued"
 COPY_MOST: Final = 20 * 1024 * 1024
 """Bytes of one copy; no spec's drawings are larger together."""
 COPIES_MOST: Final = 1000
