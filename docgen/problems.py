@@ -4,7 +4,6 @@
 place where they become text for a person.
 """
 
-import difflib
 from collections import Counter
 from collections.abc import Collection, Iterable, Sequence
 from typing import Literal
@@ -76,6 +75,8 @@ def has_errors(problems: Iterable[Problem]) -> bool:
 
 def suggest(word: str, known: Iterable[str]) -> str:
     """`did you mean "x"?` for the nearest known word, or an empty string when none is near."""
+    import difflib
+
     close = difflib.get_close_matches(word, list(known), n=1, cutoff=0.6)
     return f'did you mean "{close[0]}"?' if close else ""
 

@@ -64,8 +64,7 @@ def _count_places(seam: Seam, host: SeamSide, slots: Mapping[str, Sequence[Slot]
 
 def _rivals(goods: Goods, side: SeamSide) -> int:
     """Sides of all seams that take the same edges of a part."""
-    sides = (other for seam in goods.seams.values() for other in seam.sides if other.edges)
-    return sum(goods.do_meet(other, side) for other in sides)
+    return sum(goods.do_meet(other, side) for _, other in goods.edge_sides[side.part])
 
 
 def _wanted(goods: Goods, seam: Seam, side: SeamSide) -> int:
@@ -75,20 +74,19 @@ def _wanted(goods: Goods, seam: Seam, side: SeamSide) -> int:
 def _find_readings(goods: Goods, seam: Seam, times: int) -> Iterator[Problem]:
     """A side whose copies cannot be shared out evenly among the seams that take the same edges."""
     for side in seam.sides:
-        rivals = _rivals(goods, side) if side.edges else 1
         count = goods.counts[side.part]
-        others = [other for other in goods.seams.values() if other is not seam and _takes(goods, other, side)]
-        if side.copy or count <= rivals or count % rivals == 0 or times == 1 or any(o.times for o in others):
+        if side.copy or count == 1 or times == 1:
+            continue
+        rivals = _rivals(goods, side) if side.edges else 1
+        others = {seam.name: seam for seam, one in goods.edge_sides.get(side.part, ()) if goods.do_meet(one, side)}
+        is_said = any(other.times for other in others.values() if other is not seam)
+        if count <= rivals or count % rivals == 0 or is_said:
             continue
         what = (
             f'"{side.part}" is cut {count} times, and {rivals} seams take its {side.edge_words}: "{seam.name}" may '
             f"be sewn {count // rivals} or {count // rivals + 1} times"
         )
         yield make_error(seam.place, what, "write times = ... in these seams", "seam-times", seam.name)
-
-
-def _takes(goods: Goods, seam: Seam, side: SeamSide) -> bool:
-    return any(goods.do_meet(other, side) for other in seam.sides)
 
 
 def _find_lost_copies(goods: Goods, seam: Seam) -> Iterator[Problem]:
@@ -112,9 +110,10 @@ def _find_spare_copies(goods: Goods, times: Mapping[str, int]) -> Iterator[Probl
     spare: dict[str, int] = {}
     short: dict[str, list[str]] = {}
     for name, piece in goods.pieces.items():
+        if piece.cut == 1 or name in goods.joined_strips:
+            continue
         sides = [(seam, side) for seam in goods.seams.values() for side in seam.sides if side.part == name]
-        is_said = any(seam.times or side.copy for seam, side in sides)
-        if piece.cut == 1 or not sides or is_said or name in goods.joined_strips:
+        if not sides or any(seam.times or side.copy for seam, side in sides):
             continue
         taken = sum(times[seam.name] for seam, _ in sides)
         if taken < piece.cut:

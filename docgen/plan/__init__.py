@@ -17,6 +17,7 @@ from docgen.plan.cutting import (
 from docgen.plan.iron import iron_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
+    Bought,
     Cost,
     CostLine,
     CutItem,
@@ -34,6 +35,7 @@ from docgen.plan.plan import (
     TrimmingItem,
 )
 from docgen.plan.scrap import plan_scraps
+from docgen.plan.several import Several, join_specs, label_specs
 from docgen.plan.sewing import list_jobs
 from docgen.plan.step_words import taper_words
 from docgen.plan.steps import plan_steps

@@ -7,10 +7,12 @@ from dataclasses import replace
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_area
 from docgen.geometry.vector import distance
+from docgen.plan.buying import list_boxes, plan_bought
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.plan.rows import Box, fit_rows, sum_rows
 from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
+from docgen.tables.limits import Limits
 from docgen.tables.material import find_gross_mm2
 from docgen.written.units.telling import Show, format_length, format_slot, format_thickness
 
@@ -29,28 +31,27 @@ def plan_materials(build: Build) -> tuple[MaterialPlan, ...]:
 def _plan_material(build: Build, material: Material) -> MaterialPlan:
     straps = [item for strap in build.straps for item in _strap_items(strap, material.name, build.makes)]
     items = [_cut_item(piece, build) for piece in build.pieces if piece.material == material.name]
-    return sum_material(material, straps, items)
+    return sum_material(material, straps, items, build.limits)
 
 
-def sum_material(material: Material, straps: Sequence[StrapItem], items: Sequence[CutItem]) -> MaterialPlan:
+def sum_material(
+    material: Material, straps: Sequence[StrapItem], items: Sequence[CutItem], limits: Limits
+) -> MaterialPlan:
     """What these straps and pieces take of one material, put in the order of cutting."""
     straps = sorted(straps, key=lambda item: -item.length_mm)
     items = _group_items(material, sorted(items, key=lambda item: -item.area_mm2))
     net_mm2 = sum(strap.area_mm2 * strap.count for strap in straps) + sum(item.area_mm2 * item.count for item in items)
     gross_mm2 = find_gross_mm2(net_mm2, material.waste)
-    boxes = [
-        Box(across_mm=item.width_mm, along_mm=item.height_mm, count=item.count, lies=item.piece.least_stretch)
-        for item in items
-    ]
-    boxes += [Box(across_mm=item.width_mm, along_mm=item.length_mm, count=item.count, lies="up") for item in straps]
+    run_mm = _run_mm(material, gross_mm2, list_boxes(material.goods, straps, items), limits)
     return MaterialPlan(
         material=material,
-        edge=plan_edge(straps),
+        edge=plan_edge(straps, material.goods.edge_mm),
         straps=tuple(straps),
         items=items,
         net_mm2=net_mm2,
         gross_mm2=gross_mm2,
-        run_mm=_run_mm(material, gross_mm2, boxes),
+        run_mm=run_mm,
+        bought=plan_bought(material, straps, items, gross_mm2=gross_mm2, run_mm=run_mm, limits=limits),
     )
 
 
@@ -62,12 +63,12 @@ def _group_items(material: Material, items: Sequence[CutItem]) -> tuple[CutItem,
     return tuple(replace(item, group="small" if item.area_mm2 < small_mm2 else "panels") for item in items)
 
 
-def _run_mm(material: Material, gross_mm2: float, boxes: Sequence[Box]) -> float:
+def _run_mm(material: Material, gross_mm2: float, boxes: Sequence[Box], limits: Limits) -> float:
     """Running length that is needed: the rows that hold all pieces, and at least what the area with its waste asks
     for."""
     if not material.roll_width_mm:
         return 0.0
-    rows = fit_rows(boxes, material.roll_width_mm)
+    rows = fit_rows(boxes, material.roll_width_mm, limits.knife_gap_mm)
     return max(gross_mm2 / material.roll_width_mm, sum_rows(rows))
 
 

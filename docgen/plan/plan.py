@@ -7,6 +7,7 @@ from docgen.assemble import Assembled
 from docgen.classes import dataclass
 from docgen.problems import Problem
 from docgen.resolve import (
+    Goods,
     Hardware,
     Layer,
     Material,
@@ -22,6 +23,7 @@ from docgen.resolve import (
 )
 
 CutGroup = Literal["panels", "small", "under"]
+Decider = Literal["straps", "piece", "area", "rows", "lay"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,10 +106,22 @@ class StraightEdge:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bought:
+    """What is bought of goods whose size is known: `count` hides or panels, and what decides it: "straps", "piece" (the
+    large ones), "area", "rows" of pieces, or a "lay". `left_mm2` is not cut into; of a roll it is what lies beside the
+    pieces. From a roll `count` is 0, and the plan of the material has the length."""
+
+    goods: Goods
+    count: int
+    decides: Decider
+    left_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialPlan:
     """All that is cut from one material: `net_mm2` the pieces, `gross_mm2` with waste; `run_mm` what is needed
     of goods sold by running length (0 for others); `edge` None without straps. What is bought is rounded up from these:
-    docgen.written.units.buy_run_mm, buy_area_mm2."""
+    docgen.written.units.buy_run_mm, buy_area_mm2. `bought` is None where it is not known how the goods are sold."""
 
     material: Material
     edge: StraightEdge | None
@@ -116,6 +130,7 @@ class MaterialPlan:
     net_mm2: float
     gross_mm2: float
     run_mm: float
+    bought: Bought | None = None
 
     @property
     def pieces(self) -> int:
@@ -320,9 +335,10 @@ class DrawnPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanStep:
-    """One numbered step with all it needs: `lines` is what is cut, skived, punched and folded before it is sewn,
-    `hardware` what is set after that; `hazards` are ids of docgen.tables.cautions. `waits` are a glue or paint and
-    how long it takes; `minutes` is for one make, 0 where it is not known; `cautions` are the build's at this step."""
+    """One numbered step with all it needs: `lines` is what is cut, skived, punched and folded, `hardware` what is set, and
+    `lines_after` and `hardware_after` tell of each how many runs of stitching are sewn before it; `hazards` are ids of
+    docgen.tables.cautions. `waits` are a glue or paint and how long it takes; `minutes` is for one make, 0 where it is not
+    known; `cautions` are the build's at this step."""
 
     number: int
     group: str
@@ -334,6 +350,8 @@ class PlanStep:
     tools: tuple[str, ...]
     hazards: tuple[str, ...]
     note: str
+    lines_after: tuple[int, ...] = ()
+    hardware_after: tuple[int, ...] = ()
     waits: tuple[tuple[str, str], ...] = ()
     minutes: int = 0
     cautions: tuple[Problem, ...] = ()
@@ -344,7 +362,8 @@ class PlanStep:
 class Plan:
     """Everything the pages say. `is_proposed` tells that the order of steps is ours, not the spec's; `care` are ids of
     docgen.tables.care. `weights` and `cost` are of the whole batch and for the shop only; `cost` is None where no price
-    is named. A plan of several variants names each in `joined`, with its number of makes."""
+    is named. A plan of several variants, or of the builds of several specs, names each in `joined`, with
+    its number of makes."""
 
     build: Assembled
     materials: tuple[MaterialPlan, ...]
@@ -362,6 +381,7 @@ class Plan:
     weights: tuple[Weight, ...] = ()
     cost: Cost | None = None
     joined: tuple[tuple[str, int], ...] = ()
+    joined_by: Literal["variants", "builds"] = "variants"
 
     @property
     def minutes(self) -> int:

@@ -12,6 +12,7 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.made_up import fold_hems, read_hems
 from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, is_upright, open_piece
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
+from docgen.resolve.seams.folded import find_folded
 from docgen.resolve.seams.joins import measure_joins, read_joins
 from docgen.resolve.seams.partners import Partners, name_notches, read_partners
 from docgen.resolve.seams.seam import Join, SeamTrimming, Stitch
@@ -71,6 +72,7 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
             linings=linings,
             solvable=_list_solvable(recipes, plans, partners),
             notches=name_notches(spec.pieces),
+            folded=find_folded(recipes, partners),
         ),
     )
 
