@@ -24,7 +24,21 @@ from docgen.read import json_schema, render_keys
 from docgen.starters import STARTERS
 from docgen.topics import TOPICS, read_topic
 
-COMMANDS = ("make", "cut", "check", "export", "new", "keys", "printer", "issue", "compare", "trace", "site", "layouts")
+COMMANDS = (
+    "make",
+    "cut",
+    "lay",
+    "check",
+    "export",
+    "new",
+    "keys",
+    "printer",
+    "issue",
+    "compare",
+    "trace",
+    "site",
+    "layouts",
+)
 HEAVY = ("reportlab", "pint", "pypdf", "jinja2", "shapely", "qrcode", "numpy")
 
 SPEC = write_out("""\

@@ -1,9 +1,9 @@
-"""Batches made by chance from a seed, and what shapely says of a lay."""
+"""Batches made by chance from a seed, the goods they are laid on, and what shapely finds wrong in a lay."""
 
 import random
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 
-import pytest
 from shapely.geometry import Polygon
 
 from docgen.lay import Hide, Lay, Part, usual_hide
@@ -32,9 +32,7 @@ def goods_of(sold: str, faults: float = 0.0) -> Goods:
     """Hides of a kind as they usually are."""
     kind = HIDES[sold]
     least, most = kind.area_mm2
-    return Goods(
-        sold=sold, least_mm2=least, most_mm2=most, edge_mm=kind.edge_mm, firm_mm=kind.firm_mm, faults=faults
-    )
+    return Goods(sold=sold, least_mm2=least, most_mm2=most, edge_mm=kind.edge_mm, firm_mm=kind.firm_mm, faults=faults)
 
 
 def draw_batch(chance: random.Random) -> list[Part]:
@@ -85,7 +83,9 @@ def find_wrongs(lay: Lay, parts: list[Part]) -> Iterator[str]:
             yield from _wrongs_of(part, shape, hide, sheet.hide, lay.trim_mm)
             mirror = -1 if one.is_mirrored else 1
             turned = _turn_of(part, one.outline, mirror)
-            if turned is None or turned not in {"up": (0, 180), "across": (90, 270), "nap": (0,)}.get(part.lies, range(360)):
+            if turned is None or turned not in {"up": (0, 180), "across": (90, 270), "nap": (0,)}.get(
+                part.lies, range(360)
+            ):
                 yield f"{part.title} lies turned by {turned}"
         for k, (part, _, shape) in enumerate(placed):
             for other, _, beside in placed[:k]:
@@ -130,11 +130,6 @@ def _turn_of(part: Part, outline: tuple[tuple[float, float], ...], mirror: int) 
 def _mixed_rows(placed: list[tuple[Part, object, Polygon]]) -> Iterator[str]:
     """Rows of straps that lie beside each other must not overlap across: each is one strip of one width."""
     strips = sorted({shape.bounds[0::2] for part, _, shape in placed if part.group == STRAPS})
-    for (left, right), (after, end) in zip(strips, strips[1:], strict=False):
+    for (left, right), (after, end) in pairwise(strips):
         if after < right - 1e-6:
             yield f"rows from {left:.1f} to {right:.1f} and from {after:.1f} to {end:.1f} are mixed"
-
-
-@pytest.fixture
-def wrongs() -> Callable[[Lay, list[Part]], list[str]]:
-    return lambda lay, parts: list(find_wrongs(lay, parts))
