@@ -11,6 +11,7 @@ from spec_text import write_out
 SPEC = write_out("""\
 <spec mat: Mat, version 1>
 <leather hide: 2 mm>
+sold = "side"
 <rectangle top of hide: ["200 mm", "100 mm"]>
 """)
 NET = ("http", "ssl", "ftplib", "socketserver", "urllib.request", "urllib.response", "urllib.error")
