@@ -41,8 +41,9 @@ def _find_loose_pieces(goods: Goods, bench: Bench, slots: Mapping[str, Sequence[
     names at all is told by another check."""
     steps = goods.build.steps
     named = {name for step in steps for name in step_parts(goods, step)}
+    held = _held(goods, slots)
     for name, piece in goods.pieces.items():
-        if name not in _held(goods, slots) and not list_hosts(goods, name) and (name in named or not steps):
+        if name not in held and not list_hosts(goods, name) and (name in named or not steps):
             what = f'nothing holds "{name}": no seam, join, landing or hardware joins it to another part'
             mend = "name it in a seam, or say where it lands"
             yield make_caution(piece.place, what, mend, "piece-loose", name)

@@ -132,6 +132,18 @@ class CheckCall:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LookCall:
+    """A spec as one web page: shown in the browser of this machine and made anew whenever the spec is saved, or written
+    into the file `to`. Of a spec with variants the first, or `variant`."""
+
+    spec: str | Path = _spec()
+    to: str | Path | None = option("write the page into a file, to keep or send, and end", "FILE")
+    variant: str | None = option("show the variant of this name (the first)", "NAME")
+    layouts: str | Path | None = _layouts()
+    no_browser: bool = option("tell the address of the page, and open no browser")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ExportCall:
     """Every piece of a spec, or those that `pieces` names, as "svg" or "dxf"; `kerf` is a written length, 0 to 3 mm."""
 

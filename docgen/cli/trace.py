@@ -41,6 +41,8 @@ def run(asked: TraceCall) -> int:
 ENDS = {
     "current": DONE,
     "older": NOT_CURRENT,
+    "lost": NOT_CURRENT,
+    "lost-other": DO_NOT_CUT,
     "draft-as-issued": NOT_CURRENT,
     "draft-open": NOT_CURRENT,
     "altered": DO_NOT_CUT,
@@ -56,6 +58,8 @@ WORSE = (DONE, NOT_CURRENT, CANNOT_BE_SAID, DO_NOT_CUT)
 def judge(found: Trace) -> int:
     """The exit code for what was found: that of the worst page."""
     codes = [ENDS[one.standing] for one in found.found]
-    if found.file is not None and not found.file.is_spec_right:
+    if found.file is not None and not found.file.inside.is_right:
         codes.append(DO_NOT_CUT)
+    if found.unread:
+        codes.append(CANNOT_BE_SAID)
     return max(codes, key=WORSE.index, default=CANNOT_BE_SAID)

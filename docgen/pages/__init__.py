@@ -18,7 +18,7 @@ from docgen.pages.looks.layout_check import check_layouts, find_layout_problems
 from docgen.pages.looks.pattern_style import load_pattern_style
 from docgen.pages.looks.words import load_page_style, words
 from docgen.pages.marks.moving import mark_box
-from docgen.pages.marks.page import Document, Packet
+from docgen.pages.marks.page import Document, Packet, Page
 from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.pattern.template_label import also_notes, cut_words, material_words, tick_notes, work_notes
 from docgen.pages.setting.blocks import Block
@@ -66,6 +66,14 @@ def lay_out(
             *((shop_page,) if shop_page else ()),
         )
         return make_packet(plan.build, documents, date)
+
+
+def lay_out_sheets(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> tuple[Page, ...]:
+    """The pages of the pattern alone, none where another variant has it. Raises SpecRejected as `lay_out` does."""
+    if not plan.build.has_pattern:
+        return ()
+    sheets, pages = _set_up_both(plan, choices, date, is_draft)
+    return tuple(lay_out_pattern(plan, _correct(sheets), _correct(pages)).pages)
 
 
 def lay_out_joint_list(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> Packet:

@@ -335,9 +335,10 @@ class DrawnPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanStep:
-    """One numbered step with all it needs: `lines` is what is cut, skived, punched and folded before it is sewn,
-    `hardware` what is set after that; `hazards` are ids of docgen.tables.cautions. `waits` are a glue or paint and
-    how long it takes; `minutes` is for one make, 0 where it is not known; `cautions` are the build's at this step."""
+    """One numbered step with all it needs: `lines` is what is cut, skived, punched and folded, `hardware` what is set, and
+    `lines_after` and `hardware_after` tell of each how many runs of stitching are sewn before it; `hazards` are ids of
+    docgen.tables.cautions. `waits` are a glue or paint and how long it takes; `minutes` is for one make, 0 where it is not
+    known; `cautions` are the build's at this step."""
 
     number: int
     group: str
@@ -349,6 +350,8 @@ class PlanStep:
     tools: tuple[str, ...]
     hazards: tuple[str, ...]
     note: str
+    lines_after: tuple[int, ...] = ()
+    hardware_after: tuple[int, ...] = ()
     waits: tuple[tuple[str, str], ...] = ()
     minutes: int = 0
     cautions: tuple[Problem, ...] = ()

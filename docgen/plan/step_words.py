@@ -11,37 +11,38 @@ from docgen.tables.cautions import has_phrase
 from docgen.written.units.telling import Show, format_length, format_mm, format_stack, format_thickness
 
 Line = tuple[str, str]
+Told = tuple[tuple[str, str], Line]  # what a step does, by kind and name, and a line of words about it
 
 FOLDING = ("fold", "turn", "crease")
 
 
-def step_lines(build: Assembled, steps: Sequence[Step], at: int, punched: Mapping[str, int]) -> tuple[Line, ...]:
+def step_lines(build: Assembled, steps: Sequence[Step], at: int, punched: Mapping[str, int]) -> tuple[Told, ...]:
     """What step `at` (from 0) cuts, skives, punches and folds, as label and words; `punched` tells which step makes the
     holes of a piece."""
     step, show = steps[at], build.show
     pieces = by_name(build.pieces)
-    lines: list[Line] = []
+    lines: list[Told] = []
     for name in step.skives:
-        lines += [(_count_title(pieces[name]), words) for words in skive_words(pieces[name], show)]
+        lines += [(("skives", name), (_count_title(pieces[name]), told)) for told in skive_words(pieces[name], show)]
     for name in step.pieces:
         piece = pieces[name]
-        told = [*purpose_words(piece.marks.holes, show), *slit_words(piece, show)] if punched.get(name) == at else []
-        lines += [(_count_title(piece), words) for words in told]
+        every = [*purpose_words(piece.marks.holes, show), *slit_words(piece, show)] if punched.get(name) == at else []
+        lines += [(("pieces", name), (_count_title(piece), told)) for told in every]
     if any(has_phrase(step.do, phrase) for phrase in FOLDING):
         for piece in build.pieces:
             if piece.marks.folds and piece.name in _turned(build, step):
-                lines += [(_count_title(piece), words) for words in fold_words(piece, show)]
+                lines += [(("pieces", piece.name), (_count_title(piece), told)) for told in fold_words(piece, show)]
     for strap in build.straps:
         if strap.name in step.straps:
             title = strap.title if strap.cut == 1 else f"{strap.title}, {strap.cut} for each make"
-            lines += [(title, words) for words in strap_words(build, strap.name)]
-    return (*lines, *trimming_lines(build, steps, at))
+            lines += [(("straps", strap.name), (title, told)) for told in strap_words(build, strap.name)]
+    return (*lines, *((("trimmings", ""), line) for line in trimming_lines(build, steps, at)))
 
 
-def hardware_lines(build: Assembled, steps: Sequence[Step], at: int) -> tuple[Line, ...]:
+def hardware_lines(build: Assembled, steps: Sequence[Step], at: int) -> tuple[Told, ...]:
     """The hardware of step `at` (from 0), as label and words: how many, where, with which post."""
     return tuple(
-        (item.what, words)
+        (("hardware", item.name), (item.what, words))
         for item in build.hardware
         if item.name in steps[at].hardware
         for words in hardware_words(item, steps, at, build)

@@ -12,6 +12,8 @@ from docgen.resolve import Build, Step, by_name, divider_name, end_name, find_pu
 from docgen.tables.adhesives import find_wait, format_wait
 from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, find_hazards
 
+Work = tuple[str, str]  # what is done, by kind and name
+
 
 def plan_steps(build: Assembled, jobs: Sequence[Job]) -> tuple[PlanStep, ...]:
     """The spec's steps, or those that the assembly proposes."""
@@ -26,7 +28,9 @@ def _plan_step(
     step = steps[at]
     # What the step sews, in the order in which it is written.
     done = [(event.kind, event.name) for event in build.assembly.events if event.step == at]
-    jobs = tuple(job for one in done for work, job in every if work == one)
+    sewn = [(one, job) for one in done for work, job in every if work == one]
+    jobs = tuple(job for _, job in sewn)
+    lines, hardware = step_lines(build, steps, at, punched), hardware_lines(build, steps, at)
     divided = [name for kind, name in done if kind == "dividers"]
     landed = {name for kind, name in done if kind == "landings"}
     return PlanStep(
@@ -34,8 +38,10 @@ def _plan_step(
         group=step.group,
         do=step.do,
         jobs=jobs,
-        lines=step_lines(build, steps, at, punched),
-        hardware=hardware_lines(build, steps, at),
+        lines=tuple(line for _, line in lines),
+        hardware=tuple(line for _, line in hardware),
+        lines_after=tuple(_count_before(step, done, sewn, work) for work, _ in lines),
+        hardware_after=tuple(_count_before(step, done, sewn, work) for work, _ in hardware),
         drawn=_drawn(build, step, divided, landed, {name for name, place in punched.items() if place == at}),
         tools=step.tools,
         hazards=_hazards(build, step, jobs, has_cuts=bool(first_trimmings(build, steps, at))),
@@ -45,6 +51,16 @@ def _plan_step(
         cautions=_cautions(build, step),
         picture=step.picture,
     )
+
+
+def _count_before(
+    step: Step, done: Sequence[Work], sewn: Sequence[tuple[Work, SewingJob]], work: tuple[str, str]
+) -> int:
+    """How many runs of stitching a step sews before it does this: hardware is set where it stands, all else is done first
+    where the step does not tell its order."""
+    if work not in done or (work[0] != "hardware" and work not in step.work[: len(step.order)]):
+        return 0
+    return sum(done.index(one) < done.index(work) for one, _ in sewn)
 
 
 def _drawn(build: Build, step: Step, divided: list[str], landed: set[str], punched: set[str]) -> tuple[DrawnPiece, ...]:

@@ -7,12 +7,14 @@ later phase may import what is exported here; the rest of the package is its own
 from dataclasses import replace
 from pathlib import Path
 
-from docgen.read.bringing import bring_parts, list_brought, open_parts, own_words
+from docgen.read.bringing import bring_parts, list_brought, own_words
 from docgen.read.check import check_document
 from docgen.read.keys import describe_keys, render_keys
 from docgen.read.kinds import NAME_MOST, Key, is_device, list_keys
 from docgen.read.locate import locate_keys
 from docgen.read.orders import Order, read_orders, share_orders
+from docgen.read.part_files import Shown, open_parts, show_ready
+from docgen.read.ready import READY
 from docgen.read.schema import json_schema
 from docgen.read.shop_file import (
     SHOP_FILE,
@@ -44,6 +46,7 @@ from docgen.read.spec import (
     LimitsSpec,
     MachineSpec,
     MaterialSpec,
+    MeasureRange,
     PatternSpec,
     ShopSpec,
     Spec,

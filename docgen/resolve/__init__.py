@@ -8,6 +8,7 @@ from dataclasses import replace
 from docgen.problems import Problem
 from docgen.read import Spec
 from docgen.resolve.build import WORK_KINDS, Accepted, Build, Sharing, Step, WorkKind, by_name, find_bed
+from docgen.resolve.figures import hold_ranges
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     Choices,
@@ -91,8 +92,8 @@ def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spe
     added to the problems; the build is whole only when none of it is an error. ValueError for a variant that is not
     there."""
     problems += check_variants(spec)
-    picked, solved = _solve_measures(pick_variant(spec, variant), problems)
-    reader = read_measures(picked.measures, problems)
+    picked, solved = _solve_measures(hold_ranges(pick_variant(spec, variant), problems), problems)
+    reader = read_measures(picked, problems)
     build = grow_build(reader, picked)
     choices = tuple((words(one.axis), one.name) for one in find_make(spec, variant).choices) if variant else ()
     return picked, replace(

@@ -5,6 +5,7 @@ and licensed practice, and do not take their place. Where an authority stands be
 """
 
 import re
+from functools import lru_cache
 
 # id -> (title, sentences); in the order in which they are printed. The first sentence stands alone at a step: it says
 # what to do.
@@ -121,5 +122,10 @@ def find_hazards(words: str) -> tuple[str, ...]:
 
 def has_phrase(words: str, phrase: str) -> bool:
     """True when the phrase, or its plural, stands in the words; a hyphen counts as a space."""
-    spaced = " " + " ".join(re.findall(r"[a-z']+", words.lower())) + " "
-    return any(f" {phrase}{ending} " in spaced for ending in ("", "s", "es"))
+    spaced = _space_words(words)
+    return phrase in spaced and any(f" {phrase}{ending} " in spaced for ending in ("", "s", "es"))
+
+
+@lru_cache(maxsize=256)
+def _space_words(words: str) -> str:
+    return " " + " ".join(re.findall(r"[a-z']+", words.lower())) + " "

@@ -7,6 +7,7 @@ never in part; where that would mix two runs, the next that writes there puts ba
 import contextlib
 import errno
 import os
+import stat
 import tempfile
 import warnings
 from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -179,6 +180,13 @@ def _clear(room: Path) -> None:
     remove_room(room)
 
 
+def is_half_done(folder: Path) -> bool:
+    """Whether a run that was stopped, or is at work, has put some of its files in place and others not."""
+    with contextlib.suppress(OSError):
+        return any(read_journal(room) for room in find_rooms(folder))
+    return False
+
+
 def tidy(folder: Path) -> None:
     """Clear a folder of what killed runs left, where nothing is to be written; quiet when that cannot be done now."""
     with contextlib.suppress(OSError, WriteFailed):
@@ -199,33 +207,43 @@ def undo_folders(made: list[Path]) -> Iterator[None]:
         raise
 
 
-def write_new_files(folder: Path, contents: Mapping[str, bytes]) -> tuple[Path, ...]:
-    """As `replace_files`, but where one of the names is taken already, be it by a link, AlreadyThere is raised."""
+def write_new_files(folder: Path, contents: Mapping[str, bytes], kept: Sequence[str] = ()) -> tuple[Path, ...]:
+    """As `replace_files`, but where one of the names is taken already, be it by a link, AlreadyThere is raised. Of
+    `kept`, those that are there with the very same contents are left, and not among the paths that come back."""
     try:
-        _refuse_taken(folder, contents)
+        _pick_new(folder, contents, kept)
     except AlreadyThere:
         tidy(folder)  # which may take away what a run before left there half-done
-        _refuse_taken(folder, contents)
-
-    def work_out() -> Mapping[str, bytes]:
-        _refuse_taken(folder, contents)
-        return contents
-
-    return replace_after(folder, work_out)
+        _pick_new(folder, contents, kept)
+    return replace_after(folder, lambda: _pick_new(folder, contents, kept))
 
 
-def _refuse_taken(folder: Path, contents: Mapping[str, bytes]) -> None:
-    for name in contents:
-        if os.path.lexists(folder / name):
+def _pick_new(folder: Path, contents: Mapping[str, bytes], kept: Sequence[str]) -> dict[str, bytes]:
+    """The files that are to be written. Raises AlreadyThere."""
+    new = {}
+    for name, content in contents.items():
+        if not os.path.lexists(folder / name):
+            new[name] = content
+        elif name not in kept or not holds(folder / name, content):
             raise AlreadyThere(folder / name, TAKEN)
+    return new
 
 
-def write_new_folder(folder: Path, contents: Mapping[str, bytes]) -> bool:
+def holds(path: Path, content: bytes) -> bool:
+    """Whether an ordinary file with these very contents stands there."""
+    with contextlib.suppress(OSError):
+        found = os.lstat(path)
+        return stat.S_ISREG(found.st_mode) and found.st_size == len(content) and path.read_bytes() == content
+    return False
+
+
+def write_new_folder(folder: Path, work_out: Callable[[], Mapping[str, bytes]]) -> bool:
     """Put files (name -> bytes) into a folder that is not there yet: it appears whole or not at all. False when another
-    run was first. Raises WriteFailed."""
+    run was first. What they hold is worked out while no other run writes beside it. Raises WriteFailed."""
     with alone_in(folder.parent):
         if os.path.lexists(folder):
             return False
+        contents = work_out()
         room = _make_room(folder.parent)
         try:
             for name, content in contents.items():

@@ -2,10 +2,11 @@
 
 import re
 from dataclasses import replace
+from functools import cache
 
 import pytest
 from demos import PATHS, demo_build, with_steps
-from on_paper import PAPERS, check_inside, make_setup, texts
+from on_paper import check_inside, make_setup, texts
 
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
 from docgen.pages.marks.page import Document, TextMark
@@ -273,12 +274,18 @@ def test_a_batch_has_a_numbered_box_for_each_make_at_each_step(makes: int, boxes
         assert found[at + 1 : at + 1 + boxes] == [str(number) for number in range(1, boxes + 1)]
 
 
+@cache
+def plan_many(name: str, makes: int, is_bare: bool) -> Plan:
+    """A demo made so many times, with its own steps or without."""
+    build = replace(demo_build(name), makes=makes, show="in" if makes == 1 else "mm")
+    return plan_work(with_steps(build, ()) if is_bare else build)
+
+
 @pytest.mark.parametrize("name", PATHS)
 @pytest.mark.parametrize("is_bare", [False, True])
 def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> None:
-    build = demo_build(name)
-    plan = plan_work(with_steps(build, ()) if is_bare else build)
-    found = joined(plan)
+    plan = plan_many(name, 1, is_bare)
+    build, found = plan.build, joined(plan)
     for seam in build.seams:
         assert re.search(rf"Sew(?: \d)?: {re.escape(seam.title)}", found)
     for join in build.joins:
@@ -291,14 +298,12 @@ def test_everything_that_is_made_is_on_the_sheet(name: str, is_bare: bool) -> No
 
 
 @pytest.mark.parametrize("name", PATHS)
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("makes", [1, 12])
+@pytest.mark.parametrize(("paper", "makes"), [("letter", 1), ("A4", 12)])
 @pytest.mark.parametrize("is_bare", [False, True])
 def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes: int, is_bare: bool) -> None:
     """A third may stay empty for a step that stays whole; somewhat more where its settings cannot leave its drawing."""
-    build = replace(demo_build(name), makes=makes, show="in" if makes == 1 else "mm")
     setup = make_setup(paper)
-    document = lay_out_build_sheet(plan_work(with_steps(build, ()) if is_bare else build), setup)
+    document = lay_out_build_sheet(plan_many(name, makes, is_bare), setup)
     check_inside(document)
     assert [page.label for page in document.pages] == [f"Build sheet {n + 1}" for n in range(len(document.pages))]
     assert all(f"/BUILD-SHEET/{n}" in page.payload for n, page in enumerate(document.pages, start=1))

@@ -1,16 +1,21 @@
 """What names the pages of an issued version is kept with it, and told when they are to be exchanged."""
 
 import hashlib
+import shutil
 import tomllib
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
+from sealed import reseal, unseal
+
+from docgen.cli import main
 
 Run = Callable[..., tuple[int, str, str]]
 NEXT = ('version = "3"', 'version = "4"')
 LARGER = ('["8 in", "4 3/4 in"]', '["9 in", "8 1/2 in"]')
+BAG = Path(__file__).with_name("field-bag.toml")
 FOLDER = Path("issued", "field-bag", "3")
 
 
@@ -27,18 +32,25 @@ def kept() -> dict[str, dict[str, object]]:
     return {document["name"]: document for document in written["documents"]}
 
 
+@pytest.fixture(scope="module")
+def register(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The bag with version 3 issued by the command."""
+    folder = tmp_path_factory.mktemp("register")
+    shutil.copy(BAG, folder)
+    assert main(["issue", str(folder / BAG.name), "--date", "2026-03-01"]) == 0
+    return folder
+
+
 @pytest.fixture
-def issued(run: Run, write_bag: Callable[..., Path]) -> Path:
-    """The bag with version 3 issued by the command, and its next version written."""
-    write_bag()
-    assert run("issue", "field-bag.toml", "--date", "2026-03-01")[0] == 0
+def issued(register: Path, write_bag: Callable[..., Path], here: Path) -> Path:
+    """A copy of that folder to stand in, with the bag's next version written."""
+    shutil.copytree(register, here, dirs_exist_ok=True)
     return write_bag(NEXT, LARGER)
 
 
-def test_what_is_kept_is_what_is_printed(run: Run, write_bag: Callable[..., Path], here: Path) -> None:
+def test_what_is_kept_is_what_is_printed(run: Run, issued: Path, write_bag: Callable[..., Path], here: Path) -> None:
     """By the labels and the number of pages of the files themselves."""
     write_bag()
-    run("issue", "field-bag.toml", "--date", "2026-03-01")
     run("make", "field-bag.toml", "--out", "out", "--date", "2026-03-01")
     documents = kept()
     assert list(documents) == ["pattern", "cutting-list", "build-sheet", "care-card"]
@@ -82,6 +94,7 @@ def rewrite(change: Callable[[str], str]) -> None:
     path.write_text(change(path.read_text(encoding="utf-8")), encoding="utf-8")
     new = hashlib.sha256(path.read_bytes()).hexdigest()
     record.write_text(record.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
+    reseal(record)
 
 
 def test_pages_that_docgen_never_wrote_are_refused(run: Run, issued: Path) -> None:
@@ -120,6 +133,6 @@ def test_a_record_without_pages_works_as_before(run: Run, issued: Path, here: Pa
     record = FOLDER / "record.toml"
     lines = record.read_text(encoding="utf-8").splitlines(keepends=True)
     record.write_text("".join(line for line in lines if not line.startswith("pages = ")), encoding="utf-8")
+    unseal(record)
     (FOLDER / "pages.toml").unlink()
     assert cover(run, here) == told
-    assert "on this paper: A4" in cover(run, here, "--paper", "a4")

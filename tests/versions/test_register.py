@@ -20,7 +20,9 @@ from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.versions.compared.words import describe_issue, describe_refusal
 from docgen.versions.kept.issue import record_version
-from docgen.versions.kept.register import VersionRefused, list_versions, read_issued
+from docgen.versions.kept.record import find_seal
+from docgen.versions.kept.register import VersionRefused, read_issued
+from docgen.versions.kept.shelf import list_versions
 from docgen.write import WriteFailed
 
 DAY = "2026-03-31"
@@ -81,6 +83,8 @@ def test_an_issued_version_is_plain_files_with_a_record(write_bag, tmp_path, iss
         "issued": DAY,
         "changed": "Pocket 1/4 in deeper; rivet holes of the handle re-spaced.",
         "spec": "field-bag.toml",
+        "seal": find_seal(record),
+        "before": {},
         "sha256": {"field-bag.toml": whole},
     }
     assert (folder / "record.toml").read_text().startswith("# Written by docgen when this version was issued.")

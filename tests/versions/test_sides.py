@@ -9,20 +9,12 @@ from spec_text import write_out
 from docgen.checks import resolve_variants
 from docgen.problems import CallRejected, SpecRejected
 from docgen.read import read_spec
-from docgen.versions.compared.sides import (
-    build_enclosed,
-    home_of,
-    pair_variants,
-    parts_inside,
-    read_pair,
-    read_side,
-    read_version,
-    spec_name_of,
-    tell_draft,
-)
+from docgen.versions.compared.inside import build_enclosed, list_specs, look_inside, parts_inside
+from docgen.versions.compared.sides import home_of, pair_variants, read_pair, read_side, read_version, tell_draft
 from docgen.versions.kept.issue import record_version
 from docgen.versions.kept.record import KEYS, find_fault, is_inside, write_record
-from docgen.versions.kept.register import VersionRefused, find_registers, list_versions, read_issued
+from docgen.versions.kept.register import VersionRefused, find_registers, read_issued
+from docgen.versions.kept.shelf import list_versions
 from docgen.versions.traced.trace import save_spec, trace
 from docgen.write import Enclosed, NotReadable
 
@@ -204,15 +196,12 @@ def test_other_drawings_make_a_draft_as_another_spec_does():
 
 def test_a_pdf_is_ours_by_its_maker_and_the_one_spec_in_it():
     text = ("TRAY.TOML", TRAY.encode())
-    assert spec_name_of(Path("a.pdf"), enclose(text, ("base.svg", b""))) == "TRAY.TOML"
-    for other in (
-        enclose(text, creator="A writer 1.0"),
-        enclose(),
-        enclose(text, ("b.toml", b"")),
-        enclose(("a", b"")),
-    ):
+    assert list_specs(Path("a.pdf"), enclose(text, ("base.svg", b""))) == ("TRAY.TOML",)
+    for other in (enclose(text, creator="A writer 1.0"), enclose(), enclose(("a", b""))):
         with pytest.raises(NotReadable, match=r"a\.pdf was not made by docgen: it has no build spec inside"):
-            spec_name_of(Path("a.pdf"), other)
+            list_specs(Path("a.pdf"), other)
+    with pytest.raises(NotReadable, match=r"a\.pdf has several specs inside, and no code on its pages tells which is"):
+        look_inside(Path("a.pdf"), enclose(text, ("other.toml", TRAY.encode())))
 
 
 @pytest.mark.parametrize("name", ["tray.toml", "/etc/tray.toml", "../../tray.toml", "in\\tray.toml", "c:\\tray.toml"])
@@ -242,10 +231,13 @@ def test_a_drawing_is_found_where_the_attached_spec_names_it(name):
     assert build_enclosed(Path("a.pdf"), enclose(*files))[0].files == (("art/base.svg", DRAWING),)
 
 
-def test_a_name_that_no_disk_takes_is_told():
+def test_a_name_that_no_disk_takes_is_told_where_it_is_the_spec_s_and_else_passed_over():
     for name in ("base\0.svg", "x" * 300):
+        held = build_enclosed(Path("a.pdf"), enclose(("tray.toml", TRAY.encode()), (name, b"")))
+        assert held[0].code == "tray"
+    for name in ("base\0.toml", "x" * 300 + ".toml"):
         with pytest.raises(NotReadable, match=r"what is attached to a\.pdf cannot be taken out of it"):
-            build_enclosed(Path("a.pdf"), enclose(("tray.toml", TRAY.encode()), (name, b"")))
+            build_enclosed(Path("a.pdf"), enclose((name, TRAY.encode())))
 
 
 def test_a_mistake_in_an_attached_spec_is_told_with_the_pdf_it_lies_in():
@@ -257,7 +249,7 @@ def test_a_mistake_in_an_attached_spec_is_told_with_the_pdf_it_lies_in():
 
 def test_versions_are_counted_as_a_person_counts_them():
     for version in ("10", "9", "2a", "2", "2B", "3.1", "3", "draft"):
-        write(f"issued/tray/{version}/tray.toml")
+        write(f"issued/tray/{version}/record.toml")
     assert list_versions(Path("issued/tray")) == ("draft", "2", "2a", "2B", "3", "3.1", "9", "10")
 
 

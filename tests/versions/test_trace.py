@@ -80,7 +80,7 @@ CODES = {
         "SPEC:FIELD-BAG/4/{new}/BUILD-SHEET/2",
         """\
 field-bag, version 4, Build sheet, page 2 (digest {new})
-  issued on 2026-04-01; it is the current version; "Pocket deeper again; rivet holes of the handle re-spaced."
+  issued on 2026-04-01; it is the current version; "Pocket deeper again; rivet holes of the handle re-spaced."{later}
   the spec lies in {issued}/4/field-bag.toml; --save FILE writes a copy""",
     ),
     "an older version, with all that changed since": (
@@ -88,7 +88,7 @@ field-bag, version 4, Build sheet, page 2 (digest {new})
         """\
 field-bag, version 3, Pattern, page 4 (digest {old})
   issued on 2026-03-01; "Pocket 1/4 in deeper; rivet holes of the handle re-spaced."
-  NOT current: version 4 was issued on 2026-04-01
+  NOT current: version 4 was issued on 2026-04-01{later}
   changed since, up to version 4:
 {CHANGED}  the spec lies in {issued}/3/field-bag.toml; --save FILE writes a copy""",
     ),
@@ -97,20 +97,20 @@ field-bag, version 3, Pattern, page 4 (digest {old})
         """\
 field-bag, version 3, Pattern, page 4 (digest 0123456789)
   caution: on record, version 3 has the digest {old}, not 0123456789:
-  this page was made from other contents under the same number; do not cut by it""",
+  this page was made from other contents under the same number; do not cut by it{later}""",
     ),
     "a draft with the contents that were issued": (
         "SPEC:FIELD-BAG/4-DRAFT/{new}/PATTERN/4",
         """\
 field-bag, version 4, DRAFT, Pattern, page 4 (digest {new})
-  a draft, printed before version 4 was issued on 2026-04-01 with the same contents
+  a draft, printed before version 4 was issued on 2026-04-01 with the same contents{later}
   the spec lies in {issued}/4/field-bag.toml; --save FILE writes a copy""",
     ),
     "a draft that was changed before it was issued": (
         "SPEC:FIELD-BAG/4-DRAFT/0123456789/PATTERN/4",
         """\
 field-bag, version 4, DRAFT, Pattern, page 4 (digest 0123456789)
-  a draft, with other contents than version 4, issued on 2026-04-01; do not cut by it""",
+  a draft, with other contents than version 4, issued on 2026-04-01; do not cut by it{later}""",
     ),
     "a draft that is still what the spec says": (
         "SPEC:FIELD-BAG/5-DRAFT/{own}/PATTERN/1",
@@ -124,14 +124,15 @@ field-bag, version 5, DRAFT, Pattern, page 1 (digest {own})
         """\
 field-bag, version 5, DRAFT, Pattern, page 1 (digest 0123456789)
   a draft, not issued, and no spec here has these contents any more
-  the current version is 4, issued on 2026-04-01""",
+  the current version is 4, issued on 2026-04-01{later}""",
     ),
     "a version that is not on record": (
         "SPEC:FIELD-BAG/9/0123456789/PATTERN/1",
         """\
 field-bag, version 9, Pattern, page 1 (digest 0123456789)
   not on record here; say where its register is with --in FOLDER
-  the current version on record is 4, issued on 2026-04-01""",
+  the current version on record is 4, issued on 2026-04-01
+  caution: the page is of a later one: the record of version 9 may be lost{later}""",
     ),
     "a build that is not on record": (
         "SPEC:BOOK-SLEEVE/9/0123456789/PATTERN/1",
@@ -145,9 +146,12 @@ book-sleeve, version 9, Pattern, page 1 (digest 0123456789)
 @pytest.mark.parametrize("case", CODES)
 def test_a_code_is_told_whole(both, write_bag, tmp_path, case):
     spec = write_bag(('version = "3"', 'version = "5"'))
+    later = f"""
+  {spec} says version 5, later than any on record:
+  if that was issued, its record is lost, and the current version is another than the record says"""
     known = {"old": both[0].digest, "new": both[1].digest, "own": read_spec(spec).digest}
     code, said = CODES[case]
-    told = said.format(**known, issued=tmp_path / "issued" / "field-bag", spec=spec, CHANGED=CHANGED)
+    told = said.format(**known, issued=tmp_path / "issued" / "field-bag", spec=spec, later=later, CHANGED=CHANGED)
     assert describe_trace(trace(code.format(**known), tmp_path)) == told
 
 
@@ -174,6 +178,7 @@ def test_a_pdf_of_ours_is_traced_by_the_spec_inside_and_its_printed_code(both, t
     pages = len(PdfReader(pdf).pages)
     assert describe_trace(trace(str(pdf), tmp_path)) == (
         f"{pdf}: {pages} pages, with the spec field-bag.toml inside\n"
+        "  told by its codes and the spec inside; what is drawn on the pages is not held against them\n"
         f"field-bag, version 3 (digest {both[0].digest})\n"
         '  issued on 2026-03-01; "Pocket 1/4 in deeper; rivet holes of the handle re-spaced."\n'
         "  NOT current: version 4 was issued on 2026-04-01\n"

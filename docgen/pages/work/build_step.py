@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
+from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import finding_words, hold_measures
@@ -34,6 +35,7 @@ from docgen.written.units.telling import (
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
+Drawer = Callable[[float], Figure | None]
 
 DRAWING_WIDTH_MM = 64.0
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
@@ -70,20 +72,27 @@ class StepBlocks:
 PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 
 
-def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said) -> StepBlocks:
+def lay_step(
+    step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said, pictures: Pictures
+) -> StepBlocks:
     """The blocks of one step for a column of this width. Its cautions stand across below the head, or beside the
     drawing where the step is lower then."""
-    before, after = _before_sewing(step, said), _after_sewing(step, said)
-    units = (*before, *_job_units(step.jobs, plan.build, said), *after)
+    before = (*_before_sewing(step, said), *_section_units(pictures.letters(step.number), said))
+    after = _after_sewing(step, said)
     numbers = _number_jobs(step.jobs)
-    full = (*before, *(_job_unit(job, plan.build, said, numbers) for job in step.jobs), *after)
+    sewing = _between(step, _job_units(step.jobs, plan.build, said))
+    units = (*before, *sewing, *after)
+    again = [_job_unit(job, plan.build, said, numbers) for job in step.jobs]
+    full = (*before, *_between(step, again), *after)
     head = draw_step_head(step, width_mm, style, said)
     cautions = tuple(_cautions(step, plan.build))
-    beside = (cautions, *units) if cautions else units
-    draw = small_drawer(plan, step.drawn, DRAWING_WIDTH_MM, style, numbers)
+    ways = ((cautions, units), ((), (cautions, *units))) if cautions else (((), units),)
+    draw: Drawer = pictures.step_drawer(step.number, DRAWING_WIDTH_MM, style, numbers) or small_drawer(
+        plan, step.drawn, DRAWING_WIDTH_MM, style, numbers
+    )
     left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
     laid = []
-    for above, left in ((cautions, units), ((), beside)):
+    for above, left in ways:
         drawings = _draw_sizes(draw, left, left_mm, style)
         added = len(left) - len(units)
         first = added + len(before)
@@ -99,15 +108,13 @@ def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said
                 least_units=added + min(len(before), len(_opening(step, said))) + 1 if step.jobs else added + 1,
                 again=(*left[:added], *full),
                 small=draw(SMALL_DRAWING_MM),
-                sewing_end=first + len(step.jobs) if step.jobs else 0,
+                sewing_end=first + len(sewing) if step.jobs else 0,
             )
         )
     return min(laid, key=lambda one: flow_height_mm(compose_step(one, len(one.units), 0), width_mm, style))
 
 
-def _draw_sizes(
-    draw: Callable[[float], Figure | None], units: tuple[Unit, ...], width_mm: float, style: PageStyle
-) -> tuple[Figure, ...]:
+def _draw_sizes(draw: Drawer, units: tuple[Unit, ...], width_mm: float, style: PageStyle) -> tuple[Figure, ...]:
     """As high as the words beside it, or somewhat more where those are few; no higher than the words; and small."""
     words_mm = flow_height_mm(_blocks(units), width_mm, style) - CAPTION_MM
     rooms = [min(max(words_mm, least), MOST_DRAWING_MM) for least in (LEAST_DRAWING_MM, SMALL_DRAWING_MM)]
@@ -151,16 +158,43 @@ def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
     return (title, beside, *_blocks((*left[count:], step.tail)))
 
 
+def _section_units(letters: Sequence[str], said: Said) -> tuple[Unit, ...]:
+    """Which sections of the front part show what lies under the needle and the posts."""
+    return ((Paragraph(f"{said['section']}: {', '.join(letters)}", bold=True),),) if letters else ()
+
+
 def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
-    """What is laid out, cut, skived, punched and folded before anything is sewn."""
-    return (*_opening(step, said), *_line_units(step.lines))
+    """What is laid out, cut, skived, punched, folded and set before anything is sewn."""
+    return (*_opening(step, said), *(_told_after(step, 0) if step.jobs else _line_units(step.lines)))
+
+
+def _between(step: PlanStep, jobs: Sequence[Unit]) -> tuple[Unit, ...]:
+    """The runs of stitching, with what is done between them, clear of the settings above it."""
+    found: list[Unit] = []
+    for number, job in enumerate(jobs, start=1):
+        found.append(job)
+        if number < len(jobs):
+            found += _clear(_told_after(step, number))
+    return tuple(found)
+
+
+def _told_after(step: PlanStep, jobs: int) -> tuple[Unit, ...]:
+    """What is cut, skived, punched, folded and set after so many runs of stitching."""
+    lines = [line for line, after in zip(step.lines, step.lines_after, strict=True) if after == jobs]
+    hardware = [line for line, after in zip(step.hardware, step.hardware_after, strict=True) if after == jobs]
+    return (*_line_units(lines), *_line_units(hardware))
 
 
 def _after_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
-    """What hardware is set, and the note; clear of the settings above them."""
+    """What is done last, and the note; clear of the settings above them."""
     photo = show_photo(step.picture, PHOTO_MM, PHOTO_MM)
-    units = (*_line_units(step.hardware), *_closing(step, said), *([photo] if photo else []))
-    return ((Gap(JOB_GAP_MM), *units[0]), *units[1:]) if units and step.jobs else units
+    last = _told_after(step, len(step.jobs)) if step.jobs else tuple(_line_units(step.hardware))
+    units = (*last, *_closing(step, said), *([photo] if photo else []))
+    return _clear(units) if step.jobs else units
+
+
+def _clear(units: tuple[Unit, ...]) -> tuple[Unit, ...]:
+    return ((Gap(JOB_GAP_MM), *units[0]), *units[1:]) if units else ()
 
 
 def _cautions(step: PlanStep, build: Build) -> list[Block]:

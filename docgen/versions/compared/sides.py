@@ -1,32 +1,29 @@
 """What a person names -> a build: a spec, an issued version by its number, or a PDF of ours."""
 
-import tempfile
-from collections.abc import Callable, Sequence
-from dataclasses import replace
-from pathlib import Path, PurePosixPath
-from typing import Final, TypeVar
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Final
 
 from docgen.assemble import Assembled
 from docgen.checks import resolve_variants
 from docgen.classes import dataclass
-from docgen.problems import Place, Problem, SpecRejected, make_caution, shorten
-from docgen.read import Spec, decode_source, parse_source, read_spec
+from docgen.problems import Place, Problem, make_caution, shorten
+from docgen.read import read_spec
+from docgen.versions.compared.inside import build_enclosed
 from docgen.versions.kept.printed import KeptPages
 from docgen.versions.kept.register import (
+    BRING_BACK,
     REGISTER,
     Issued,
     VersionRefused,
     find_registers,
-    list_versions,
-    read_issued,
     refuse,
     register_of,
 )
-from docgen.write import Enclosed, NotReadable, read_enclosed
+from docgen.versions.kept.shelf import look_over, read_kept
+from docgen.write import read_enclosed
 
 PDF: Final = ".pdf"
-OURS: Final = "docgen "
-Worked = TypeVar("Worked")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,12 +84,16 @@ def read_side(name: str) -> Named:
 def read_version(home: Path, version: str) -> Named:
     """An issued version by its number; `home` is the folder of its build in a register. Raises VersionRefused when it is
     not there or damaged."""
-    known = list_versions(home)
-    if version not in known:
+    shelf = look_over(home)
+    if version not in shelf.versions:
         what = f'no version "{shorten(version, 20)}" of {home.name} is issued'
-        mend = f"issued are {', '.join(known)}" if known else "nothing is issued yet: docgen issue SPEC"
+        mend = (
+            f"issued are {', '.join(shelf.versions)}" if shelf.versions else "nothing is issued yet: docgen issue SPEC"
+        )
+        if version in shelf.lost:
+            what, mend = f"version {version} of {home.name} was issued, and is lost", BRING_BACK
         raise refuse(home, what, mend)
-    issued = read_issued(home / version)
+    issued = read_kept(shelf, version)
     builds = build_issued(issued)
     return Named(builds=builds, label=label_version(builds[0]), pages=issued.pages)
 
@@ -105,10 +106,11 @@ def tell_draft(path: Path, build: Assembled) -> Problem | None:
     home = home_of(path, build.code)
     what = f"the pages say DRAFT: version {build.version} of {build.code} is not issued"
     place = Place(path=str(path))
-    if build.version not in list_versions(home):
+    shelf = look_over(home)
+    if build.version not in shelf.versions:
         return make_caution(place, what, f"once it is right: docgen issue {path}")
     try:
-        issued = read_issued(home / build.version)
+        issued = read_kept(shelf, build.version)
     except VersionRefused as error:
         return make_caution(error.problem.place, f"the pages say DRAFT: {error.problem.what}", error.problem.mend)
     if (issued.source, issued.files) == (build.source, build.files):
@@ -139,62 +141,3 @@ def _only_home(folder: Path, version: str) -> Path:
         return homes[0]
     what = f'"{shorten(version, 40)}" is no file, and it is not clear of which build it would be a version'
     raise refuse(folder, what, "name one side as a spec, like: docgen compare 2 field-bag.toml")
-
-
-def build_enclosed(path: Path, enclosed: Enclosed) -> tuple[Assembled, ...]:
-    """The build of the spec inside a PDF of ours. Raises NotReadable when there is none, SpecRejected when it is
-    wrong."""
-    return _work_on_enclosed(path, enclosed, lambda at: resolve_variants(read_spec(at)))
-
-
-def read_enclosed_spec(path: Path, enclosed: Enclosed) -> Spec:
-    """The spec inside a PDF of ours, as written, with the drawings it names. Raises as `build_enclosed` does."""
-    return _work_on_enclosed(path, enclosed, read_spec)
-
-
-def _work_on_enclosed(path: Path, enclosed: Enclosed, work: Callable[[Path], Worked]) -> Worked:
-    """What `work` makes of the spec, put into a folder of its own with all that is attached beside it."""
-    name = spec_name_of(path, enclosed)
-    with tempfile.TemporaryDirectory(prefix="docgen-") as folder:
-        try:
-            for file, content in enclosed.files:
-                place = Path(folder, *parts_inside(file))
-                place.parent.mkdir(parents=True, exist_ok=True)
-                place.write_bytes(content)
-        except (OSError, ValueError) as error:
-            raise NotReadable(f"what is attached to {path} cannot be taken out of it") from error
-        try:
-            return work(Path(folder, *parts_inside(name)))
-        except SpecRejected as error:
-            problems = [_place_enclosed(item, path, Path(folder)) for item in error.problems]
-            raise SpecRejected(problems) from error
-
-
-def _place_enclosed(problem: Problem, pdf: Path, folder: Path) -> Problem:
-    """The problem at the file inside the PDF, the spec or a part that it brings in."""
-    name = Path(problem.place.path)
-    inside = name.relative_to(folder) if name.is_relative_to(folder) else name
-    return replace(problem, place=replace(problem.place, path=f"{inside.as_posix()} in {pdf}"))
-
-
-def spec_name_of(path: Path, enclosed: Enclosed) -> str:
-    """The name of the spec inside a PDF of ours. Raises NotReadable."""
-    specs = [name for name, held in enclosed.files if name.lower().endswith(".toml") and not _is_part(name, held)]
-    if not enclosed.creator.startswith(OURS) or len(specs) != 1:
-        raise NotReadable(f"{path} was not made by docgen: it has no build spec inside")
-    return specs[0]
-
-
-def _is_part(name: str, held: bytes) -> bool:
-    """Whether an attached file is a shop's own part that the spec brings in."""
-    try:
-        document = parse_source(name, decode_source(name, held))
-    except SpecRejected:
-        return False
-    return "part" in document and "spec" not in document
-
-
-def parts_inside(name: str) -> tuple[str, ...]:
-    """A name from a PDF as a path that stays where it is put."""
-    parts = PurePosixPath(name.replace("\\", "/").replace(":", "-")).parts
-    return tuple(part for part in parts if part not in ("/", "..", ".")) or ("file",)

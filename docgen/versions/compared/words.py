@@ -4,12 +4,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
 from docgen.pages import words as page_words
-from docgen.problems import count_words, render_problem, shorten
+from docgen.problems import count_words, render_problem, shorten, show_plain
 from docgen.versions.compared.changes import Change, Comparison, Fact, PageVerdict, PrintedPage, Spot, TemplateVerdict
 from docgen.versions.compared.compare import compare_issued
+from docgen.versions.compared.inside import tell_doubts
 from docgen.versions.kept.codes import PageCode
 from docgen.versions.kept.issue import IssueOutcome, VersionTaken
 from docgen.versions.kept.register import VersionRefused
+from docgen.versions.kept.shelf import tell_shelf, version_key
 from docgen.versions.traced.trace import Standing, Trace, Traced, TracedFile
 from docgen.written.units.telling import Show, format_area, format_length, format_mm, format_number, format_pitch
 
@@ -19,6 +21,7 @@ FINE_MM: Final = 1.0
 CUT_AGAIN: Final = "cut again"
 THROW: Final = "throw away"
 RIGHT: Final = "still right"
+VOUCHED: Final = "told by its codes and the spec inside; what is drawn on the pages is not held against them"
 HOW_MARKS: Final = {"added": "+", "removed": "-", "changed": " "}
 REASONS: Final = {"outline": "its outline", "holes": "its holes", "marks": "the marks on it", "label": "its label"}
 
@@ -40,6 +43,11 @@ STANDINGS: Final[Mapping[Standing, tuple[str, ...]]] = {
     ),
     "draft-open": ("a draft, not issued; {spec} still says the same",),
     "draft-unknown": ("a draft, not issued, and no spec here has these contents any more",),
+    "lost": (
+        "issued with these contents, as another record says; its own is lost",
+        "NOT current: version {current.version} was issued on {current.date}",
+    ),
+    "lost-other": ("caution: another record says that this version was issued with other contents; do not cut by it",),
     "unknown": ("not on record here; say where its register is with --in FOLDER",),
 }
 """What is said of a code, by how it stands."""
@@ -48,16 +56,17 @@ STANDINGS: Final[Mapping[Standing, tuple[str, ...]]] = {
 def describe_issue(outcome: IssueOutcome) -> str:
     """What was issued, or that it was before."""
     issued = outcome.issued
+    beside = "".join(f"\ncaution: {line}" for line in tell_shelf(outcome.shelf))
     if not outcome.is_new:
         return (
             f"version {issued.version} of {issued.code} was issued on {issued.date} already, "
-            f"with the very same contents; nothing was written\n  {issued.folder}"
+            f"with the very same contents; nothing was written\n  {issued.folder}{beside}"
         )
     copies = count_words(len(issued.files), "file")
     with_drawings = f" and {copies}" if copies else ""
     return (
         f"issued version {issued.version} of {issued.code}: digest {issued.digest}, {issued.date}\n"
-        f"  {issued.folder}  (the spec{with_drawings}; keep this folder, for example in git)"
+        f"  {issued.folder}  (the spec{with_drawings}; keep this folder, for example in git){beside}"
     )
 
 
@@ -264,20 +273,22 @@ def describe_trace(trace: Trace) -> str:
     for traced in trace.found:
         lines += _traced_lines(traced)
     lines += [f"also found: {shorten(text, 80)}, which is not from docgen" for text in trace.strangers]
+    if trace.unread:
+        lines.append(f"not looked at, for lack of time: the last {count_words(trace.unread, 'page')}; save them apart")
     return "\n".join(lines)
 
 
 def _file_lines(file: TracedFile) -> list[str]:
-    lines = [
-        f"{file.path}: {count_words(len(file.labels), 'page')}, with the spec {shorten(file.spec_name, 60)} inside"
-    ]
-    if not file.is_spec_right:
+    pages, name = count_words(len(file.enclosed.labels), "page"), shorten(file.inside.name, 60)
+    lines = [f"{file.path}: {pages}, with the spec {name} inside"]
+    if not file.inside.is_right and name not in file.enclosed.doubles:
         lines.append("  caution: the spec inside is not the one its pages were made from; their digests differ")
-    return lines
+    lines += [f"  caution: {words}" for words in tell_doubts(file.path, file.enclosed)]
+    return [*lines, f"  {VOUCHED}"]
 
 
 def _traced_lines(traced: Traced) -> list[str]:
-    lines = [name_code(traced.code), *(f"  {line}" for line in _standing_lines(traced))]
+    lines = [name_code(traced.code), *(f"  {line}" for line in (*_standing_lines(traced), *_beside_lines(traced)))]
     if traced.changes is not None:
         lines += [f"  changed since, up to version {traced.changes.after.version}:"]
         lines += [f"  {line}" for line in list_changes(traced.changes)]
@@ -307,3 +318,15 @@ def _standing_lines(traced: Traced) -> Iterable[str]:
         yield f"the current version is {current.version}, issued on {current.date}"
     if traced.standing == "unknown" and current is not None:
         yield f"the current version on record is {current.version}, issued on {current.date}"
+        if version_key(code.version) > version_key(current.version):
+            yield f"caution: the page is of a later one: the record of version {code.version.lower()} may be lost"
+
+
+def _beside_lines(traced: Traced) -> Iterable[str]:
+    """What lies beside the versions, and specs of a version above all on record."""
+    for path, version in traced.higher:
+        if path != traced.draft_spec:
+            yield f"{show_plain(path)} says version {shorten(version, 20)}, later than any on record:"
+            yield "if that was issued, its record is lost, and the current version is another than the record says"
+    for line in tell_shelf(traced.shelf) if traced.shelf else ():
+        yield f"caution: {line}"

@@ -12,20 +12,22 @@ from docgen.problems import Place, make_error
 from docgen.resolve import Build
 from docgen.versions.kept.printed import PAGES, KeptPages, write_pages
 from docgen.versions.kept.record import RECORD, is_inside, write_record
-from docgen.versions.kept.register import Issued, VersionRefused, list_versions, read_issued, refuse, register_of
+from docgen.versions.kept.register import Issued, VersionRefused, read_issued, refuse, register_of
+from docgen.versions.kept.shelf import ATTRIBUTES, Shelf, list_versions, look_over, name_before
 from docgen.write import tidy, write_new_folder
 
-ATTRIBUTES: Final = ".gitattributes"
 ATTRIBUTES_TEXT: Final = b"# Exact copies: git leaves their line ends alone.\n* -text\n"
 PLAIN_VERSION: Final = re.compile(r"[A-Za-z0-9]([A-Za-z0-9.-]*[A-Za-z0-9])?")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IssueOutcome:
-    """What came of recording a version; `is_new` is False when the very same was issued before."""
+    """What came of recording a version; `is_new` is False when the very same was issued before. `shelf` is what lies
+    beside it then."""
 
     issued: Issued
     is_new: bool
+    shelf: Shelf
 
 
 class VersionTaken(VersionRefused):
@@ -53,9 +55,10 @@ def record_version(
     if os.path.lexists(folder):
         tidy(folder.parent)
         return _meet(folder, build)
-    if not write_new_folder(folder, _contents(build, day, lay_out())):
+    pages = lay_out()
+    if not write_new_folder(folder, lambda: _contents(build, day, pages, look_over(folder.parent))):
         return _meet(folder, build)
-    return IssueOutcome(issued=read_issued(folder), is_new=True)
+    return IssueOutcome(issued=read_issued(folder), is_new=True, shelf=look_over(folder.parent))
 
 
 def _check_names(path: Path | str, build: Build) -> None:
@@ -83,12 +86,13 @@ def _meet(folder: Path, build: Build) -> IssueOutcome:
     issued = read_issued(folder)
     if (issued.source, issued.files) != (build.source, build.files):
         raise VersionTaken(issued, build)
-    return IssueOutcome(issued=issued, is_new=False)
+    return IssueOutcome(issued=issued, is_new=False, shelf=look_over(folder.parent))
 
 
-def _contents(build: Build, day: str, pages: KeptPages | None) -> dict[str, bytes]:
+def _contents(build: Build, day: str, pages: KeptPages | None, shelf: Shelf) -> dict[str, bytes]:
     files = {build.source_name: build.source, **dict(build.files)}
     sums = {name: hashlib.sha256(held).hexdigest() for name, held in files.items()}
     kept = {} if pages is None or PAGES in files else {PAGES: write_pages(pages).encode("utf-8")}
-    record = write_record(build, day, sums, "".join(hashlib.sha256(held).hexdigest() for held in kept.values()))
+    sum_of_pages = "".join(hashlib.sha256(held).hexdigest() for held in kept.values())
+    record = write_record(build, day, sums, sum_of_pages, name_before(shelf))
     return {**files, **kept, ATTRIBUTES: ATTRIBUTES_TEXT, RECORD: record.encode("utf-8")}

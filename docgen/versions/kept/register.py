@@ -5,7 +5,6 @@ or not at all, and never changes.
 """
 
 import hashlib
-import re
 from pathlib import Path
 from typing import Any, Final
 
@@ -13,7 +12,7 @@ from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_error
 from docgen.read import NotOrdinary, decode_source, make_digest, parse_source, read_ordinary, read_source
 from docgen.versions.kept.printed import PAGES, KeptPages, read_pages
-from docgen.versions.kept.record import PAGES_KEY, RECORD, find_fault, is_whole
+from docgen.versions.kept.record import PAGES_KEY, RECORD, find_fault, is_sealed, is_whole
 from docgen.write import explain
 
 REGISTER: Final = "issued"
@@ -63,21 +62,6 @@ def register_of(spec_path: Path | str) -> Path:
     return Path(spec_path).parent / REGISTER
 
 
-def version_key(version: str) -> tuple[tuple[int, int, str], ...]:
-    """Sorts versions as a person counts them: 9 before 10, 2a after 2."""
-    parts = re.findall(r"\d+|[^\d.-]+", version.lower())
-    return tuple((1, int(part), "") if part.isdigit() else (0, 0, part) for part in parts)
-
-
-def list_versions(home: Path) -> tuple[str, ...]:
-    """The versions in the folder of a build, lowest first; empty when there are none."""
-    try:
-        names = [item.name for item in home.iterdir() if item.is_dir()]
-    except OSError:
-        return ()
-    return tuple(sorted((name for name in names if not name.startswith(".")), key=version_key))
-
-
 def find_registers(folder: Path, code: str) -> tuple[Path, ...]:
     """The folders issued/CODE in a folder and two folders down, nearest first."""
     return tuple(register / code for register in places_of_registers(folder) if (register / code).is_dir())
@@ -105,7 +89,7 @@ def inner_folders(top: Path) -> list[Path]:
 
 def read_issued(folder: Path) -> Issued:
     """One issued version, held to its record. Raises VersionRefused, with the path, when anything is amiss."""
-    record = _read_record(folder)
+    record = read_record(folder)
     sums = record["sha256"]
     if len(sums) > COPIES_MOST:
         raise refuse(folder / RECORD, f"the record names more than {COPIES_MOST} files", BRING_BACK)
@@ -120,6 +104,8 @@ def read_issued(folder: Path) -> Issued:
     if (record["code"], record["version"]) != (folder.parent.name, folder.name):
         what = f"the record is of version {record['version']} of {record['code']}, not of this folder"
         raise refuse(folder / RECORD, what, BRING_BACK)
+    if not is_sealed(record):
+        raise refuse(folder / RECORD, "the record was changed: its lines are not as docgen wrote them", BRING_BACK)
     return Issued(
         folder=folder,
         code=record["code"],
@@ -135,7 +121,8 @@ def read_issued(folder: Path) -> Issued:
     )
 
 
-def _read_record(folder: Path) -> dict[str, Any]:
+def read_record(folder: Path) -> dict[str, Any]:
+    """The record of a version, whole and possible; whether it fits the copies is not asked. Raises VersionRefused."""
     path = folder / RECORD
     if not path.is_file():
         raise refuse(path, "this issued version has lost its record", BRING_BACK)

@@ -7,6 +7,7 @@ paper, the orders and the pieces asked for, so there are some pages to spare.
 """
 
 import re
+import warnings
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -23,13 +24,13 @@ from docgen.read import NotOrdinary, read_ordinary
 from docgen.resolve import Build, Choices
 from docgen.versions.compared.sides import build_issued
 from docgen.versions.kept.codes import list_documents
-from docgen.versions.kept.register import Issued, list_versions, places_of_registers, read_issued
+from docgen.versions.kept.register import Issued, places_of_registers
+from docgen.versions.kept.shelf import ShelfWarning, list_versions, look_over, read_kept, tell_shelf
 from docgen.versions.site.site_index import make_builds_pages
 from docgen.versions.site.site_pages import make_pages
-from docgen.versions.site.site_picture import MARK
 from docgen.versions.site.site_values import Published, PublishedVersion, Stack
 from docgen.versions.site.site_words import hide_private
-from docgen.write import WriteFailed, explain, finish_documents, replace_after
+from docgen.write import PNG_MARK, WriteFailed, explain, finish_documents, replace_after
 
 GENERATOR: Final = b'<meta name="generator" content="docgen">'
 PDF_CREATOR: Final = b"/Creator (docgen "
@@ -128,7 +129,10 @@ def find_issued(source: Path) -> dict[str, Path]:
 
 def _read_build(code: str, register: Path, folder: Path, choose: Choose, say: Callable[[str], None]) -> Published:
     say(f"reading the versions of {code}")
-    issued = [read_issued(register / code / version) for version in list_versions(register / code)]
+    shelf = look_over(register / code)
+    for line in tell_shelf(shelf):
+        warnings.warn(line, ShelfWarning, stacklevel=2)
+    issued = [read_kept(shelf, version) for version in shelf.versions]
     versions = tuple(_read_version(one, register.parent, folder, choose) for one in issued)
     shops = [one.builds[0].shop for one in versions if one.builds]
     links = [shop.link for shop in shops if shop.link]
@@ -239,7 +243,7 @@ def _is_there(path: Path, content: bytes) -> bool:
         raise WriteFailed(path, explain(error)) from error
     if held == content:
         return True
-    mark = {".pdf": PDF_CREATOR, ".png": MARK}.get(path.suffix, GENERATOR)
+    mark = {".pdf": PDF_CREATOR, ".png": PNG_MARK}.get(path.suffix, GENERATOR)
     if mark not in held:
         raise WriteFailed(path, "there is a file of that name that is not from docgen")
     return False

@@ -6,20 +6,29 @@ Needs the extra packages of `docgen[scan]`; nothing else of docgen does.
 from __future__ import annotations
 
 import math
+import time
 import warnings
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, TypeVar
 
+from docgen.bounded import SECONDS, TooMuch, run_within
 from docgen.write import NotReadable
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
+Found = TypeVar("Found")
 PICTURES: Final = (".png", ".jpg", ".jpeg")
-MOST_PIXELS: Final = 120_000_000
+MOST_PIXELS: Final = 80_000_000
 MOST_SIDE: Final = 65_535
 """Pixels of a side that the reader of codes takes."""
+
+MOST_BYTES: Final = 160_000_000
+"""Of a picture as it is unpacked, in all its colours."""
+
+LAST_S: Final = 2
+"""Processor seconds that are kept for the last page, before the time is up."""
 
 LARGE_SIDE: Final = 9000
 DPI: Final = 200
@@ -37,6 +46,20 @@ class ScanMissing(RuntimeError):
 
 def read_picture_codes(path: Path) -> tuple[str, ...]:
     """The texts of all codes on a picture, each once, in the order found. Raises NotReadable, ScanMissing."""
+    return _within(path, lambda: _read_picture(path))
+
+
+def _within(path: Path, read: Callable[[], Found], seconds: float = SECONDS) -> Found:
+    """What is read within what is given for one file. Raises NotReadable, and what `read` raises."""
+    try:
+        return run_within(read, seconds)
+    except TooMuch as error:
+        raise NotReadable(
+            f"{path} takes more {error} to read than docgen gives to one file; cut out the part with the code, or {TYPE_IT}"
+        ) from error
+
+
+def _read_picture(path: Path) -> tuple[str, ...]:
     image_module, _ = _load()
     image_module.MAX_IMAGE_PIXELS = MOST_PIXELS
     too_large = (image_module.DecompressionBombError, image_module.DecompressionBombWarning)
@@ -45,13 +68,19 @@ def read_picture_codes(path: Path) -> tuple[str, ...]:
             warnings.simplefilter("error", image_module.DecompressionBombWarning)
             with image_module.open(path, formats=("PNG", "JPEG")) as opened:
                 _check_sides(path, opened.size)
+                opened.draft("L", opened.size)  # a JPEG gives its greys at once
+                if opened.width * opened.height * len(opened.getbands()) > MOST_BYTES:
+                    raise NotReadable(
+                        f"{path} has {opened.width:,} x {opened.height:,} pixels in colour, too many to be read; "
+                        "save it smaller, or in greys"
+                    )
                 picture = opened.convert("L")
     except too_large as error:
         raise NotReadable(
             f"{path} is too large: docgen reads pictures of up to {MOST_PIXELS // 1_000_000} million pixels; "
             "save it smaller"
         ) from error
-    except NotReadable:
+    except (NotReadable, MemoryError):
         raise
     except Exception as error:  # a damaged file makes the library raise nearly anything
         raise NotReadable(f"{path} is damaged, or no picture in PNG or JPEG") from error
@@ -70,7 +99,10 @@ def read_codes(picture: Image) -> tuple[str, ...]:
     """The texts of all codes on a grey picture; tried again at twice the size when none is found."""
     _, reader = _load()
     for size in _sizes(picture):
-        found = reader.read_barcodes(size, formats=reader.BarcodeFormat.QRCode)
+        try:
+            found = reader.read_barcodes(size, formats=reader.BarcodeFormat.QRCode)
+        except TypeError as error:  # a picture that it has no memory for is none to it
+            raise MemoryError from error
         texts = tuple(dict.fromkeys(code.text for code in found if code.text))
         if texts:
             return texts
@@ -87,25 +119,34 @@ def _sizes(picture: Image) -> Iterator[Image]:
         yield picture.resize((width // 2, height // 2))
 
 
-def read_page_codes(path: Path, pages: int) -> tuple[str, ...]:
-    """The codes on the pages of a PDF, drawn as pictures. Raises NotReadable, ScanMissing."""
+def read_page_codes(path: Path, pages: int, seconds: float = SECONDS) -> tuple[tuple[str, ...], int]:
+    """The codes on the pages of a PDF, drawn as pictures, and how many pages were looked at before the time was up.
+    Raises NotReadable, ScanMissing."""
+    return _within(path, lambda: _read_pages(path, pages, seconds - LAST_S), seconds)
+
+
+def _read_pages(path: Path, pages: int, seconds: float) -> tuple[tuple[str, ...], int]:
     _load()
     try:
         import pypdfium2
     except ImportError as error:
         raise ScanMissing(missing_words("the pages of this PDF")) from error
     texts: list[str] = []
+    looked_at, began = 0, time.process_time()
     try:
         document = pypdfium2.PdfDocument(path)
         try:
             for number, scale in enumerate(_choose_scales(path, document, pages)):
+                if number and time.process_time() - began > seconds:
+                    break
                 drawn = document[number].render(scale=scale, grayscale=True)
                 texts += read_codes(drawn.to_pil().convert("L"))
+                looked_at += 1
         finally:
             document.close()
     except pypdfium2.PdfiumError as error:
         raise NotReadable(f"{path} is damaged, or no PDF") from error
-    return tuple(dict.fromkeys(texts))
+    return tuple(dict.fromkeys(texts)), looked_at
 
 
 def _choose_scales(path: Path, document: Any, pages: int) -> tuple[float, ...]:

@@ -1,45 +1,50 @@
 """A page, a code or a PDF -> which issued version it was made from, and whether that is still the one to use."""
 
-import contextlib
 import os
-import re
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Final, Literal
 
+from docgen.bounded import SECONDS
 from docgen.classes import dataclass
-from docgen.problems import CallRejected, Place, SpecRejected, make_error, shorten
-from docgen.read import is_device, make_digest, read_source, read_spec
+from docgen.problems import CallRejected, Place, SpecRejected, count_words, make_error, shorten
+from docgen.read import decode_source, is_device, parse_source, read_source, read_spec
 from docgen.versions.compared.changes import Comparison
 from docgen.versions.compared.compare import compare_issued
-from docgen.versions.compared.sides import PDF, build_issued, label_version, read_enclosed_spec, spec_name_of
+from docgen.versions.compared.inside import Inside, look_inside, read_enclosed_spec
+from docgen.versions.compared.sides import PDF, build_issued, label_version
 from docgen.versions.kept.codes import NotOurs, PageCode, parse_code
-from docgen.versions.kept.register import (
-    Issued,
-    VersionRefused,
-    find_registers,
-    inner_folders,
-    list_versions,
-    read_issued,
-)
+from docgen.versions.kept.register import Issued, VersionRefused, find_registers, inner_folders
+from docgen.versions.kept.shelf import Shelf, look_over, read_kept, read_newest, version_key
 from docgen.versions.traced.scan import PICTURES, ScanMissing, read_page_codes, read_picture_codes
 from docgen.write import Enclosed, NotReadable, read_enclosed, write_new_files
 
 Standing = Literal[
-    "current", "older", "altered", "draft-as-issued", "draft-before", "draft-open", "draft-unknown", "unknown"
+    "current",
+    "older",
+    "altered",
+    "lost",
+    "lost-other",
+    "draft-as-issued",
+    "draft-before",
+    "draft-open",
+    "draft-unknown",
+    "unknown",
 ]
 MOST_SPECS: Final = 200
-PRINTED: Final = re.compile(r"[:/]([A-Z][A-Z0-9-]{0,39}/[A-Z0-9.-]{1,18}/[0-9A-F]{10}/[A-Z-]+(?:\.[A-Z0-9-]+)?/[0-9])")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Traced:
     """One code and what is known of it. `standing`:
 
-    current, older: issued, and its digest is that on record; altered: the digest on record is another; draft-as-issued:
-    a draft with the contents that were issued; draft-before: a draft with other contents; draft-open: not issued, and
-    the spec at `draft_spec` is the same; draft-unknown: not issued, and no such spec found; unknown: not on record.
-    `damage` tells what is wrong with the register. `current` is the version to use, `changes` lead to it.
+    current, older: issued, and its digest is that on record; altered: the digest on record is another; lost: older, by
+    what another record says of it, its own is gone; lost-other: as altered, by such a one; draft-as-issued: a draft with
+    the contents that were issued; draft-before: a draft with other contents; draft-open: not issued, and the spec at
+    `draft_spec` is the same; draft-unknown: not issued, and no such spec found; unknown: not on record.
+    `damage` tells what is wrong with the register. `current` is the version to use, `changes` lead to it. `shelf` is
+    what lies in the register, `higher` the specs beside it of a version above all on record, each with that.
     """
 
     code: PageCode
@@ -49,25 +54,27 @@ class Traced:
     changes: Comparison | None = None
     draft_spec: str = ""
     damage: VersionRefused | None = None
+    shelf: Shelf | None = None
+    higher: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TracedFile:
-    """What a PDF of ours is: the spec inside it, its pages by their labels, and whether the spec fits their code."""
+    """What a PDF of ours is: the spec inside it, and all that it carries."""
 
     path: str
-    spec_name: str
-    labels: tuple[str, ...]
-    is_spec_right: bool
+    inside: Inside
     enclosed: Enclosed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trace:
-    """Everything `docgen trace WHAT` found; `strangers` are the texts of codes that are not ours."""
+    """Everything `docgen trace WHAT` found; `strangers` are the texts of codes that are not ours, `unread` how many pages
+    of a PDF were not looked at, for lack of time."""
 
     found: tuple[Traced, ...]
     strangers: tuple[str, ...] = ()
+    unread: int = 0
     file: TracedFile | None = None
 
 
@@ -132,48 +139,26 @@ def _trace_pdf(path: Path, folder: Path) -> Trace:
     """A file of ours by its attachment and printed codes; any other, a scan for instance, by its pages as pictures."""
     enclosed = read_enclosed(path)
     try:
-        spec_name = spec_name_of(path, enclosed)
+        inside = look_inside(path, enclosed)
     except NotReadable as error:
         return _trace_scanned(path, enclosed, folder, error)
-    codes = find_codes(enclosed)
-    if not codes:
+    if not inside.codes:
         return _trace_scanned(path, enclosed, folder, NotReadable(f"no code is found on the pages of {path}"))
-    digest = _digest_of(enclosed, spec_name)
-    file = TracedFile(
-        path=str(path),
-        spec_name=spec_name,
-        labels=enclosed.labels,
-        enclosed=enclosed,
-        is_spec_right=all(code.digest == digest for code in codes),
-    )
-    return Trace(found=tuple(trace_code(code, folder) for code in codes), file=file)
+    file = TracedFile(path=str(path), inside=inside, enclosed=enclosed)
+    unread = len(enclosed.labels) - len(enclosed.texts)
+    return Trace(found=tuple(trace_code(code, folder) for code in inside.codes), file=file, unread=unread)
 
 
 def _trace_scanned(path: Path, enclosed: Enclosed, folder: Path, otherwise: NotReadable) -> Trace:
     try:
-        texts = read_page_codes(path, len(enclosed.labels))
+        texts, looked_at = read_page_codes(path, len(enclosed.labels), SECONDS - enclosed.seconds)
     except ScanMissing as error:
         raise NotReadable(f"{otherwise}\n{error}") from error
+    unread = len(enclosed.labels) - looked_at
     if not texts:
-        raise otherwise
-    return _trace_texts(texts, folder)
-
-
-def find_codes(enclosed: Enclosed) -> tuple[PageCode, ...]:
-    """The codes printed in words on the pages, without document and page; each once."""
-    found: dict[PageCode, None] = {}
-    for text in enclosed.texts:
-        for part in PRINTED.finditer("".join(text.split()).upper()):
-            with contextlib.suppress(NotOurs):
-                code = parse_code(f"SPEC:{part[1]}")
-                found[replace(code, document="", page=0, variant="")] = None
-    return tuple(found)
-
-
-def _digest_of(enclosed: Enclosed, spec_name: str) -> str:
-    files = dict(enclosed.files)
-    source = files.pop(spec_name)
-    return make_digest(source, tuple(sorted(files.items())))
+        first = f"\nonly the first {count_words(looked_at, 'page')} were looked at" if unread else ""
+        raise NotReadable(f"{otherwise}{first}") from otherwise
+    return replace(_trace_texts(texts, folder), unread=unread)
 
 
 def trace_code(code: PageCode, folder: Path) -> Traced:
@@ -189,15 +174,17 @@ def trace_code(code: PageCode, folder: Path) -> Traced:
 
 def _trace_in(code: PageCode, home: Path) -> Traced:
     """What one register knows of a code."""
-    versions = list_versions(home)
-    name = next((version for version in versions if version.upper() == code.version), None)
+    shelf = look_over(home)
+    found = Traced(code=code, standing="unknown", shelf=shelf)
+    name = next((version for version in shelf.versions if version.upper() == code.version), None)
     try:
-        current = read_issued(home / versions[-1]) if versions else None
-        issued = read_issued(home / name) if name else None
+        current = read_newest(shelf)
+        issued = read_kept(shelf, name) if name else None
     except VersionRefused as error:
-        return Traced(code=code, standing="unknown", damage=error)
+        return replace(found, damage=error)
+    found = replace(found, current=current, higher=_find_higher(home, shelf))
     if issued is None or current is None:
-        return Traced(code=code, standing="draft-unknown" if code.is_draft else "unknown", current=current)
+        return replace(found, standing=_judge_unread(code, shelf))
     standing: Standing
     if issued.digest != code.digest:
         standing = "draft-before" if code.is_draft else "altered"
@@ -208,7 +195,38 @@ def _trace_in(code: PageCode, home: Path) -> Traced:
     # Of contents that are not on record nothing is known but that they differ.
     is_known = standing not in ("altered", "draft-before")
     changes = _compare(issued, current) if is_known and issued.version != current.version else None
-    return Traced(code=code, standing=standing, issued=issued, current=current, changes=changes)
+    return replace(found, standing=standing, issued=issued, changes=changes)
+
+
+def _judge_unread(code: PageCode, shelf: Shelf) -> Standing:
+    """How a code stands whose version has no record here: by what other records say of it."""
+    name = next((version for version in shelf.lost if version.upper() == code.version), None)
+    if name is None:
+        return "draft-unknown" if code.is_draft else "unknown"
+    return "lost" if shelf.named[name].digest == code.digest else "lost-other"
+
+
+def _find_higher(home: Path, shelf: Shelf) -> tuple[tuple[str, str], ...]:
+    """The specs beside a register of a version above all on record: path and version."""
+    if not shelf.versions:
+        return ()
+    found = []
+    for path in sorted(home.parent.parent.glob("*.toml"))[:MOST_SPECS]:
+        head = read_head(path)
+        version = head.get("version")
+        is_ours = head.get("code") == home.name and isinstance(version, str)
+        if is_ours and version_key(str(version)) > version_key(shelf.versions[-1]):
+            found.append((str(path), str(version)))
+    return tuple(found)
+
+
+def read_head(path: Path) -> Mapping[str, object]:
+    """The [spec] of a spec as written; empty for a file that has none."""
+    try:
+        head = parse_source(path, decode_source(path, read_source(path))).get("spec")
+    except SpecRejected:
+        return {}
+    return head if isinstance(head, dict) else {}
 
 
 def _compare(issued: Issued, current: Issued) -> Comparison | None:
@@ -248,10 +266,11 @@ def save_spec(found: Trace, to: Path) -> tuple[Path, ...]:
     """Write the traced spec to a new file, and its drawings beside it under their own names; returns the paths.
 
     It comes from the register, else from inside the PDF, and is saved only when it is the one the pages were made from.
-    Raises WriteFailed when a file is there already or cannot be written, NotReadable when the spec is nowhere,
+    A drawing that is there already with the same contents is left. Raises WriteFailed when a file is there already or
+    cannot be written, NotReadable when the spec is nowhere,
     SpecRejected when what is inside the PDF is not to be trusted, CallRejected when `to` has the name of a drawing.
     """
-    if found.file is not None and not found.file.is_spec_right:
+    if found.file is not None and not found.file.inside.is_right:
         raise _reject_saving(found.file, *OTHER_SPEC)
     issued = next((item.issued for item in found.found if item.issued and item.standing in _EXACT), None)
     if issued is not None:
@@ -262,7 +281,7 @@ def save_spec(found: Trace, to: Path) -> tuple[Path, ...]:
         raise NotReadable("the spec of this code is neither on record here nor in a PDF at hand; nothing was saved")
     for name, _ in drawings:
         _check_room(name, to)
-    return write_new_files(to.parent, {to.name: source, **dict(drawings)})
+    return write_new_files(to.parent, {to.name: source, **dict(drawings)}, kept=[name for name, _ in drawings])
 
 
 _EXACT: Final = ("current", "older", "draft-as-issued")
@@ -277,10 +296,6 @@ def _take_out(file: TracedFile, digests: list[str]) -> tuple[bytes, tuple[tuple[
 
     Raises SpecRejected for a name that could lead elsewhere, and when these are not what the pages were made from.
     """
-    for name, _ in file.enclosed.files:
-        if not is_plain_name(name):
-            what = f"{quote_name(name)} inside is no plain name of a file; nothing was saved"
-            raise _reject_saving(file, what, "take the files you trust out of it with a PDF reader")
     try:
         spec = read_enclosed_spec(Path(file.path), file.enclosed)
     except SpecRejected as error:
@@ -288,6 +303,10 @@ def _take_out(file: TracedFile, digests: list[str]) -> tuple[bytes, tuple[tuple[
         raise _reject_saving(file, what, "ask who sent it for another copy") from error
     if any(digest != spec.digest for digest in digests):
         raise _reject_saving(file, *OTHER_SPEC)
+    for name, _ in spec.files:
+        if not all(map(is_plain_name, name.split("/"))):
+            what = f"{quote_name(name)} inside is no plain name of a file; nothing was saved"
+            raise _reject_saving(file, what, "take the files you trust out of it with a PDF reader")
     return spec.source, spec.files
 
 

@@ -8,14 +8,8 @@ from typing import Final
 from docgen.classes import dataclass
 from docgen.problems import SpecRejected, show_plain
 from docgen.read import Spec, decode_source, parse_source, read_source, read_spec
-from docgen.versions.kept.register import (
-    Issued,
-    VersionRefused,
-    inner_folders,
-    list_versions,
-    places_of_registers,
-    read_issued,
-)
+from docgen.versions.kept.register import Issued, VersionRefused, inner_folders, places_of_registers, read_issued
+from docgen.versions.kept.shelf import list_versions
 
 MOST_SPECS: Final = 200
 
