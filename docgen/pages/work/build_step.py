@@ -77,7 +77,8 @@ def lay_step(
 ) -> StepBlocks:
     """The blocks of one step for a column of this width. Its cautions stand across below the head, or beside the
     drawing where the step is lower then."""
-    before = (*_before_sewing(step, said), *_section_units(pictures.letters(step.number), said))
+    letters = pictures.letters(step.number)
+    before = _before_sewing(step, said, letters)
     after = _after_sewing(step, said)
     units = (*before, *_job_units(step.jobs, plan.build, said), *after)
     numbers = _number_jobs(step.jobs)
@@ -103,7 +104,9 @@ def lay_step(
                 tail=draw_make_boxes(plan.build.makes, width_mm, style, said),
                 drawings=drawings,
                 beside=tuple(_count_beside(drawing, left, left_mm, style) for drawing in drawings),
-                least_units=added + min(len(before), len(_opening(step, said))) + 1 if step.jobs else added + 1,
+                least_units=added + min(len(before), len(_opening(step, said, letters))) + 1
+                if step.jobs
+                else added + 1,
                 again=(*left[:added], *full),
                 small=draw(SMALL_DRAWING_MM),
                 sewing_end=first + len(step.jobs) if step.jobs else 0,
@@ -156,14 +159,9 @@ def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
     return (title, beside, *_blocks((*left[count:], step.tail)))
 
 
-def _section_units(letters: Sequence[str], said: Said) -> tuple[Unit, ...]:
-    """Which sections of the front part show what lies under the needle and the posts."""
-    return ((Paragraph(f"{said['section']}: {', '.join(letters)}", bold=True),),) if letters else ()
-
-
-def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
+def _before_sewing(step: PlanStep, said: Said, letters: Sequence[str]) -> tuple[Unit, ...]:
     """What is laid out, cut, skived, punched and folded before anything is sewn."""
-    return (*_opening(step, said), *_line_units(step.lines))
+    return (*_opening(step, said, letters), *_line_units(step.lines))
 
 
 def _after_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
@@ -189,10 +187,11 @@ def short_caution(hazard: str) -> str:
     return f"{title}: {sentences.split('. ')[0].rstrip('.')}."
 
 
-def _opening(step: PlanStep, said: Said) -> list[Unit]:
-    """What to lay out, how long it takes, and how long glue must wait."""
+def _opening(step: PlanStep, said: Said, letters: Sequence[str]) -> list[Unit]:
+    """What to lay out, how long it takes, which sections show its stacks, and how long glue must wait."""
     told = [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
     told += [f"{said['step_time']}: {hold_measures(time_words(step.minutes, said))}."] if step.minutes else []
+    told += [f"{said['section']}: {', '.join(letters)}."] if letters else []
     blocks: list[Block] = [Paragraph(" ".join(told))] if told else []
     blocks += [Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True) for tool, wait in step.waits]
     return [tuple(blocks)] if blocks else []
