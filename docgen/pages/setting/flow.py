@@ -22,9 +22,11 @@ from docgen.pages.setting.blocks import (
     Gap,
     Heading,
     KeyValues,
+    Numbered,
     PageStyle,
     Paragraph,
     Rule,
+    Styled,
     Table,
     Tick,
     Together,
@@ -106,11 +108,13 @@ def _lay_block(block: Block, span: Span) -> list[Slab]:
         case Together(blocks):
             slabs = _stack(blocks, span)
             return hold_together(slabs) if run_height_mm(slabs, at_head=True) <= span.page_height else slabs
+        case Styled(blocks, style):
+            return _stack(blocks, replace(span, style=style))
         case _:
             return list(_lay_words(block, span))
 
 
-Words = Heading | Paragraph | Bullet | Tick | Caution | Gap | Rule | KeyValues
+Words = Heading | Paragraph | Bullet | Numbered | Tick | Caution | Gap | Rule | KeyValues
 """The blocks that hold no drawing."""
 
 
@@ -124,8 +128,8 @@ def _lay_words(block: Words, span: Span) -> tuple[Slab, ...]:
         case Paragraph(text, bold):
             cell = _text_cell(text, span, "bold" if bold else "regular")
             return tuple(hold_ends(lay_row((cell,), style, above_mm=style.paragraph_gap_mm)))
-        case Bullet(text) | Tick(text):
-            return tuple(_lay_item(text, isinstance(block, Tick), span))
+        case Bullet() | Numbered() | Tick():
+            return tuple(_lay_item(block, span))
         case Caution(text):
             return tuple(_lay_caution(text, span))
         case Gap(height_mm):
@@ -166,14 +170,19 @@ def _lay_carried(text: str, level: int, span: Span) -> tuple[Slab, ...]:
     return (*lines, replace(last, height_mm=last.height_mm + span.style.block_gap_mm))
 
 
-def _lay_item(text: str, ticked: bool, span: Span) -> list[Slab]:
-    """A text with a hanging indent, and a box or a dot before its first line."""
+def _lay_item(block: Bullet | Numbered | Tick, span: Span) -> list[Slab]:
+    """A text with a hanging indent, and a box, a number or a dot before its first line."""
     style = span.style
-    slabs = lay_row((_text_cell(text, span, indent_mm=style.indent_mm),), style, above_mm=style.item_gap_mm)
+    words = _text_cell(block.text, span, indent_mm=style.indent_mm)
+    if isinstance(block, Numbered):
+        size = style.body_type_mm
+        number = Cell(left=span.left, width=style.indent_mm, lines=(block.number,), size_mm=size, face="bold")
+        return hold_ends(lay_row((number, words), style, above_mm=style.item_gap_mm))
+    slabs = lay_row((words,), style, above_mm=style.item_gap_mm)
     middle = slabs[0].height_mm / 2
 
     def draw_sign(top: float) -> tuple[Mark, ...]:
-        if ticked:
+        if isinstance(block, Tick):
             return (draw_tick_box(span.left, top - middle - style.tick_mm / 2, style),)
         centre = Point(span.left + style.tick_mm / 2, top - middle)
         return (PathMark(path=circle_path(centre, style.dot_mm / 2), fill=0.0),)

@@ -6,7 +6,19 @@ from docgen.pages.lists.supply_list import needles_to_buy
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
 from docgen.pages.marks.page import ImageMark
-from docgen.pages.setting.blocks import Beside, Block, Caution, Figure, Heading, KeyValues, Table, Tick, Together
+from docgen.pages.setting.blocks import (
+    Beside,
+    Block,
+    Caution,
+    Figure,
+    Heading,
+    KeyValues,
+    PageStyle,
+    Styled,
+    Table,
+    Tick,
+    Together,
+)
 from docgen.pages.setting.paging import (
     accepted_blocks,
     columns_of,
@@ -30,6 +42,15 @@ NAME = "build-sheet"
 MINUTES_PER_HOUR = 60
 FRONT_WIDE_MM = 90.0
 FRONT_HIGH_MM = 60.0
+SPACES_MM = {
+    "paragraph_gap_mm": 1.6,
+    "item_gap_mm": 0.4,
+    "block_gap_mm": 2.4,
+    "cell_pad_mm": 0.3,
+    "title_gap_mm": 4.0,
+    "heading_gap_mm": 4.0,
+    "subheading_gap_mm": 3.2,
+}
 MOST_IN_COLUMN = 16  # boxes to tick, one below the other
 
 
@@ -54,9 +75,17 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
     if plan.hazards:
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)
         units["hazards"] = [
-            (Caution(said["cautions_read"]), Table(columns_of(said, {"hazard": 40, "safely": 140}), rows))
+            (Caution(said["cautions_read"]), Table(columns_of(said, {"hazard": 30, "safely": 150}), rows))
         ]
-    return [unit for unit in arrange("build_sheet", units) if unit]
+    close = setup.style.closer(SPACES_MM)
+    return [_set_closer(unit, close) for unit in arrange("build_sheet", units) if unit]
+
+
+def _set_closer(unit: Unit, style: PageStyle) -> Unit:
+    """The blocks of a unit set closer; a table at its end may still be divided."""
+    *head, last = unit
+    parts = (tuple(head), (last,)) if isinstance(last, Table) else (unit,)
+    return tuple(Styled(blocks, style) for blocks in parts if blocks)
 
 
 def show_photo(photo: Photo | None, wide_mm: float, high_mm: float) -> Unit:
