@@ -59,8 +59,9 @@ def _tried(build: Build) -> Iterator[Finished]:
     for strap in build.straps:
         if strap.hole_tips_mm:
             yield Finished(case="holes", values=(("title", strap.title),), due=(("count", str(len(strap.hole_tips_mm))),))
-    for item in build.hardware:
-        yield Finished(case="hardware", values=(("what", item.what),), due=(("count", str(item.count)),))
+    if build.hardware:
+        told = ", ".join(f"{item.count} × {item.what}" for item in build.hardware)
+        yield Finished(case="hardware", values=(("what", told),), due=(("count", str(sum(i.count for i in build.hardware))),))
     for held in build.holds:
         if held.fits:
             size = " × ".join(format_length(mm, build.show) for mm in held.size_mm)

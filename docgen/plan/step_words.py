@@ -8,14 +8,13 @@ from docgen.written.units.telling import Show, format_length, format_stack, form
 
 
 def shape_words(strap: Strap, build: Build) -> list[str]:
-    """Width and cut length of a strap, the shape of its ends, tapers, skived ends; how long it is worn."""
-    show = build.show
-    lines = [f"{format_length(strap.width_mm, show)} wide, {format_length(strap.cut_length_mm, show)} long"]
+    """The shape of its ends, tapers, skived ends."""
+    show, lines = build.show, list[str]()
     shapes = [end.shape for end in strap.ends]
     if shapes[0] == shapes[1]:
-        lines.append(f"both ends {'square, to be turned' if shapes[0] == 'turned' else shapes[0]}")
+        lines.append(f"both ends {'to be turned' if shapes[0] == 'turned' else shapes[0]}")
     else:
-        told = ("square, to be turned" if shape == "turned" else shape for shape in shapes)
+        told = ("to be turned" if shape == "turned" else shape for shape in shapes)
         lines += [f"{which} {shape}" for which, shape in zip(END_NAMES, told, strict=True)]
     lines += taper_words(strap, show)
     lines += [

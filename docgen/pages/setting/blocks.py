@@ -156,12 +156,14 @@ class KeyValues:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A drawing: marks from (0, 0) to (width, height); shown inside that box only."""
+    """A drawing: marks from (0, 0) to (width, height); shown inside that box only. `kinds` are the lines in it that a key
+    explains, by their names in [drawing] of words.toml."""
 
     width_mm: float
     height_mm: float
     marks: tuple[Mark, ...]
     caption: str = ""
+    kinds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

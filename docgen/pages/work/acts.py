@@ -9,7 +9,7 @@ TABLE = "step"
 
 def tell(one: Act) -> str:
     """A line of a step, with no break inside a measure."""
-    return hold_measures(_tell(one))
+    return hold_measures(_tell(one).strip())
 
 
 def _tell(one: Act) -> str:

@@ -54,15 +54,15 @@ SPACES_MM = {
 MOST_IN_COLUMN = 16  # boxes to tick, one below the other
 
 
-def front_units(plan: Plan, setup: Setup) -> list[Unit]:
-    """The blocks of the front page, in groups that stay together; a table at the end of a group may be divided."""
+def front_units(plan: Plan, setup: Setup, key: str) -> list[Unit]:
+    """The blocks of the front page, in groups that stay together; a table at the end of a group may be divided. `key` says
+    what the lines in the drawings of the steps mean."""
     said = words("building")
     proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
-        "head": [head_blocks(NAME, plan, setup)],
+        "head": [head_blocks(NAME, plan, setup, _times(plan, said))],
         "picture": [show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM)],
-        "time": [tuple(_time_blocks(plan, said))],
-        "how": [(*paragraph(say("build_sheet", "use")), *proposed)],
+        "how": [(*paragraph(say("build_sheet", "use") + (say("build_sheet", "key", key=key) if key else ())), *proposed)],
         "lists": _list_units(plan, setup, said),
     }
     if plan.scraps:
@@ -105,14 +105,13 @@ def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:
     return paragraph(say("build_scrap", "always") + (say("build_scrap", "machine", machine=machine) if machine else ()))
 
 
-def _time_blocks(plan: Plan, said: Said) -> list[Block]:
+def _times(plan: Plan, said: Said) -> tuple[tuple[str, str], ...]:
     """The time of all steps, where they all say one."""
     if not plan.minutes:
-        return []
+        return ()
     makes = plan.build.makes
-    facts = [(said["time"], time_words(plan.minutes, said))]
-    facts += [(said["time_batch"], time_words(plan.minutes * makes, said))] if makes > 1 else []
-    return [KeyValues(tuple(facts), 4)]
+    batch = ((said["time_batch"], time_words(plan.minutes * makes, said)),) if makes > 1 else ()
+    return ((said["time"], time_words(plan.minutes, said)), *batch)
 
 
 def time_words(minutes: int, said: Said) -> str:

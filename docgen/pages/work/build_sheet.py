@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from docgen.pages.drawn.small_drawing import key_words
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Document
 from docgen.pages.setting.paging import page_blocks
@@ -19,7 +20,8 @@ def lay_out_build_sheet(plan: Plan, setup: Setup) -> Document:
     steps = [
         lay_step(step, group, plan, bench.frame.width, bench.style, said) for step, group in _with_groups(plan, said["steps_title"])
     ]
-    pages = pack_pages(front_units(plan, bench), steps, back_units(plan, bench), bench.frame, bench.style, said)
+    key = key_words(figure for step in steps for figure in step.drawings)
+    pages = pack_pages(front_units(plan, bench, key), steps, back_units(plan, bench), bench.frame, bench.style, said)
     return page_blocks(join_pages(pages, bench.frame), NAME, plan, bench)
 
 

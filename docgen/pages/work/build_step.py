@@ -31,7 +31,7 @@ Drawer = Callable[[float], Figure | None]
 DRAWING_WIDTH_MM = 64.0
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
 DRAWING_HEIGHTS_MM = (60.0, 46.0, 34.0)  # from large to small: the smaller ones where that saves a page
-CAPTION_MM = 9.0  # about two lines below a drawing
+CAPTION_MM = 5.0  # about a line below a drawing
 SPACES_MM = {"paragraph_gap_mm": 1.2, "item_gap_mm": 0.6, "block_gap_mm": 1.8, "cell_pad_mm": 0.5, "caution_pad_mm": 0.8}
 
 
@@ -85,7 +85,7 @@ def compose_step(step: StepBlocks, units: int, size: int) -> Unit:
         return (*step.head, Styled(_blocks(chosen), step.style), *closing)
     drawing = step.drawings[min(size, len(step.drawings) - 1)]
     count = _count_beside(step, drawing, chosen)
-    beside = Beside((Styled(_blocks(chosen[:count]), step.style),), drawing, drawing.width_mm)
+    beside = Beside((Styled(_blocks(chosen[:count]), step.style),), Styled((drawing,), step.style), drawing.width_mm)
     below = (Styled(_blocks(chosen[count:]), step.style),) if chosen[count:] else ()
     return (*step.head, beside, *below, *closing)
 
@@ -126,11 +126,9 @@ def short_caution(hazard: str) -> str:
 
 def _opening(step: PlanStep, said: Said) -> list[Unit]:
     """What is taken in hand, the tools, and how long glue must wait."""
-    units: list[Unit] = []
-    if step.takes:
-        units.append((Paragraph(f"{said['take']}: {'; '.join(map(tell, step.takes))}."),))
-    if step.tools:
-        units.append((Paragraph(f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."),))
+    told = [f"{said['take']}: {'; '.join(map(tell, step.takes))}."] if step.takes else []
+    told += [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
+    units: list[Unit] = [(Paragraph(" ".join(told)),)] if told else []
     units += [(Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True),) for tool, wait in step.waits]
     return units
 

@@ -23,6 +23,7 @@ Said = Mapping[str, str]
 Unit = tuple[Block, ...]
 
 SHARES = {"sew": 40, "stitch": 18, "stitches": 22, "length": 34, "stack": 24}
+SPACES_MM = {"cell_pad_mm": 0.4, "block_gap_mm": 1.5, "paragraph_gap_mm": 1.0}
 PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 
 
@@ -33,8 +34,8 @@ def run_blocks(step: PlanStep, build: Build, style: PageStyle, said: Said) -> li
     numbers = number_seams(step.jobs)
     columns: tuple[Column, ...] = columns_of(said, SHARES)
     rows = tuple(_row(job, numbers, build.show, said) for job in step.jobs)
-    blocks = [Styled((Table(columns, rows),), style.closer({"cell_pad_mm": 0.4, "block_gap_mm": 1.5}))]
-    return [(*blocks, *(Paragraph(words) for job in step.jobs for words in _more(job, build, said)))]
+    more = (Paragraph(words) for job in step.jobs for words in _more(job, build, said))
+    return [(Styled((Table(columns, rows), *more), style.closer(SPACES_MM)),)]
 
 
 def _row(job: SewingJob, numbers: Mapping[str, int], show: Show, said: Said) -> tuple[str, ...]:

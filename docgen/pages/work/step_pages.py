@@ -1,7 +1,7 @@
 """Units of blocks and steps -> blocks for `flow_pages` with every page break decided here.
 
 A step stays whole where it fits the rest of the page, or where the next page can take it without leaving more than a
-third of this one empty; else it is divided between its units.
+fifth of this one empty; else it is divided between its units.
 """
 
 from bisect import bisect_left
@@ -14,8 +14,8 @@ from docgen.pages.setting.blocks import Block, Gap, PageStyle, Rule, Styled, Tab
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose_step
 
-EMPTY_SHARE = 1 / 3  # of a page, that may stay empty so that a step stays whole
-LEAST_PART_MM = 24.0  # of a divided step, on the page where it ends
+EMPTY_SHARE = 1 / 5  # of a page, that may stay empty so that a step stays whole
+LEAST_PART_MM = 16.0  # of a divided step, on the page where it ends
 LEAST_UNITS = 3  # of a divided step, on the page where it begins
 LEAST_ROWS = 3  # of a table, on either side of a page break
 SIZES = 3  # of drawings

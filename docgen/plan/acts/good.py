@@ -32,7 +32,7 @@ def _sewn(work: Work, at: int) -> Iterator[Act]:
         yield act("good_join", part=join.title, length=work.length(join.length_mm))
     if jobs:
         insets = dict.fromkeys(work.length(job.inset_mm) for job in jobs if job.inset_mm and not job.is_across)
-        stitches = join_words([str(job.stitches) for job in jobs])
+        stitches = join_words([*dict.fromkeys(str(job.stitches) for job in jobs)])
         if insets:
             yield act("good_sew", stitches=stitches, inset=join_words([*insets]))
         else:

@@ -42,21 +42,18 @@ def _set_act(work: Work, item: Hardware, fit: Fastened) -> Act:
     piece = work.pieces.get(fit.part)
     holes = [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else []
     place = spots_place(work, piece, holes) if piece and holes else ()
-    values = {
-        "what": count_kind(fit.count, f"{item.kind} {fit.half}".strip()) if item.kind != "other" else f"{fit.count} × {item.what}",
-        "part": work.titles[fit.part],
-        "place": (act("at_place", place=place),) if place else (),
-        "layers": ", ".join(layers),
-        "stack": stack_words(fit.stack) if fit.stack.thickest_mm else "",
-    }
-    case = ("set" if layers else "set_bare") + ("_round" if fit.around else "") + ("_post" if fit.post_mm else "")
-    if fit.around:
-        values["around"] = work.build.titles[fit.around]
-    if fit.post_mm:
-        values["post"] = format_mm(fit.post_mm)
-    if not layers:
-        values.pop("layers"), values.pop("stack")
-    return act(case, **values)
+    kind = f"{item.kind} {fit.half}".strip()
+    what = f"{fit.count} × {item.what}" if item.kind == "other" else count_kind(fit.count, kind)
+    where = "set_at" if fit.around else "set_in"
+    around = {"around": work.build.titles[fit.around]} if fit.around else {}
+    told: list[Act] = [act(where, what=what, part=work.titles[fit.part], **around)]
+    told += [act("set_place", place=place)] if place else []
+    if len({layer.part for layer in fit.stack.layers}) > 1:
+        told.append(act("set_through", layers=", ".join(layers)))
+    if fit.stack.thickest_mm:
+        told.append(act("set_stack", stack=stack_words(fit.stack), count=str(len(fit.stack.layers))))
+    told += [act("set_post", post=format_mm(fit.post_mm))] if fit.post_mm else []
+    return act("set", words=tuple(told))
 
 
 def _outside_in(work: Work, fit: Fastened) -> list[str]:

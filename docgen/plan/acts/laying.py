@@ -4,61 +4,70 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.assemble import Lies
 from docgen.geometry.path import path_box
-from docgen.plan.act import Act, act
-from docgen.plan.acts.places import box_place, end_place
+from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.places import box_place, ends_place
 from docgen.plan.acts.work import Work
-from docgen.resolve import END_NAMES, Fold, Landing, Piece
+from docgen.plan.cutting import join_words
+from docgen.resolve import END_NAMES, Fold, Landing, StrapLanding
 
 NEAR_MM = 2.0  # a fold so near the side of a folded piece is that side
 
 
 def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
-    """What comes to lie on something by one event, copies that lie alike told once."""
-    told: dict[Act, None] = {}
+    """What comes to lie on something by one event: linings of several hosts in one line, and what lies alike in several
+    places of one host."""
+    covers: dict[tuple[tuple[str, Told], ...], list[str]] = {}
+    places: dict[tuple[str, str], None] = {}
     for lies in work.lays_at(index):
-        for one in _lay(work, lies):
-            told[one] = None
-    yield from told
+        if lies.is_cover:
+            case, values = _cover(work, lies.copy.part, lies.host.part)
+            covers.setdefault((("case", case), *values.items()), []).append(work.titles[lies.host.part])
+        elif lies.host.part in work.pieces:
+            places[lies.copy.part, lies.host.part] = None
+    for (case, *values), hosts in covers.items():
+        yield act(str(case[1]), **dict(values), host=join_words([*dict.fromkeys(hosts)]))
+    for name, host in sorted(places, key=lambda place: _landing_order(work, *place)):
+        yield from _strap_acts(work, name, host) if name in work.straps else _land_acts(work, name, host, index)
 
 
-def _lay(work: Work, lies: Lies) -> Iterator[Act]:
-    name, host = lies.copy.part, lies.host.part
-    if lies.is_cover:
-        yield _cover_act(work, name, host)
-    elif name in work.straps:
-        yield from _strap_acts(work, name, host)
-    elif host in work.pieces:
-        found = [one for one in work.pieces[host].marks.landings if one.piece == name]
-        own = [one for one in found if abs(one.dx_mm - lies.dx_mm) < 1e-6 and abs(one.dy_mm - lies.dy_mm) < 1e-6]
-        yield from (_land_act(work, name, work.pieces[host], landing) for landing in own or found)
+def _landing_order(work: Work, name: str, host: str) -> int:
+    """What is written first lies beneath."""
+    piece = work.pieces[host]
+    order = [*(one.piece for one in piece.marks.landings), *(one.strap for one in piece.strap_landings)]
+    return order.index(name) if name in order else len(order)
 
 
-def _cover_act(work: Work, name: str, host: str) -> Act:
+def _cover(work: Work, name: str, host: str) -> tuple[str, dict[str, Told]]:
     """A lining behind its host: level with its edges, or so far in from them."""
     cover, base = work.pieces.get(name), work.pieces.get(host)
-    values = {"part": work.titles[name], "host": work.titles[host], "side": work.inner(host)}
+    values: dict[str, Told] = {"part": work.titles[name], "side": work.inner(host)}
     if cover is not None and base is not None and cover.model == base.model and cover.inset_mm > base.inset_mm:
-        return act("cover_inset", **values, length=work.length(cover.inset_mm - base.inset_mm))
+        return "cover_inset", {**values, "length": work.length(cover.inset_mm - base.inset_mm)}
     if work.material_of(name).kind in ("foam", "board"):
-        return act("cover", **values)
-    return act("cover_faced", **values, own=work.outer(name))
+        return "cover", values
+    return "cover_faced", {**values, "own": work.outer(name)}
 
 
-def _land_act(work: Work, name: str, host: Piece, landing: Landing) -> Act:
+def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     """A piece on its host: upright as its template, its fold where that is seen."""
-    box = path_box(landing.outline)
-    values = {
-        "part": work.titles[name],
-        "host": work.titles[host.name],
-        "side": work.outer(host.name),
+    here = [one for one in work.lays_at(index) if (one.copy.part, one.host.part) == (name, host)]
+    spots = {(round(one.dx_mm, 6), round(one.dy_mm, 6)) for one in here}
+    found = [one for one in work.pieces[host].marks.landings if one.piece == name]
+    own = [one for one in found if (round(one.dx_mm, 6), round(one.dy_mm, 6)) in spots] or found
+    if not own:
+        return
+    boxes = [path_box(landing.outline) for landing in own]
+    values: dict[str, Told] = {
+        "part": work.titles[name] if len(own) == 1 else f"{len(own)} × {work.titles[name]}",
+        "host": work.titles[host],
+        "side": work.outer(host),
         "own": work.outer(name),
-        "place": box_place(work, host, box),
+        "place": box_place(work, work.pieces[host], boxes),
     }
     fold = next((one for one in work.pieces[name].marks.folds if not one.is_open and not one.of_hem), None)
-    side = _fold_side(landing, fold) if fold else ""
-    return act("lay_folded", **values, way=side) if side else act("lay", **values)
+    side = _fold_side(own[0], fold) if fold else ""
+    yield act("lay_folded", **values, way=side) if side else act("lay", **values)
 
 
 def _fold_side(landing: Landing, fold: Fold) -> str:
@@ -72,16 +81,20 @@ def _fold_side(landing: Landing, fold: Fold) -> str:
 
 
 def _strap_acts(work: Work, name: str, host: str) -> Iterator[Act]:
-    """Each end of a strap on its host; ends that lie alike in one line."""
-    for landing in work.pieces[host].strap_landings if host in work.pieces else ():
+    """The ends of a strap on its host, those that lie alike but for their place in one line."""
+    alike: dict[tuple[float, str], list[StrapLanding]] = {}
+    for landing in work.pieces[host].strap_landings:
         if landing.strap == name:
-            yield act(
-                "lay_end",
-                part=work.titles[name],
-                end=END_NAMES[landing.end],
-                host=work.titles[host],
-                side=work.outer(host),
-                place=end_place(work, work.pieces[host], landing),
-                over=work.length(landing.over_mm),
-                leads=landing.leads,
-            )
+            alike.setdefault((landing.over_mm, landing.leads), []).append(landing)
+    for (over_mm, leads), landings in alike.items():
+        ends = dict.fromkeys(END_NAMES[landing.end] for landing in landings)
+        yield act(
+            "lay_ends" if len(landings) > 1 else "lay_end",
+            part=work.titles[name],
+            end=join_words([*ends]),
+            host=work.titles[host],
+            side=work.outer(host),
+            place=ends_place(work, work.pieces[host], landings),
+            over=work.length(over_mm),
+            leads=leads,
+        )

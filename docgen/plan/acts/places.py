@@ -16,18 +16,32 @@ MOST_TOLD = 3  # different distances that can be kept in mind
 THIRD = 1 / 3
 
 
-def box_place(work: Work, host: Piece, box: Box) -> tuple[Act, ...]:
-    """Where an upright box lies on a piece: from the nearest edges, or in the middle."""
+def box_place(work: Work, host: Piece, boxes: Sequence[Box]) -> tuple[Act, ...]:
+    """Where upright boxes lie on a piece: each from its nearest edges, or in the middle."""
     base = outline_box(host.outline)
-    gaps = (
-        (("left", box.left - base.left), ("right", base.right - box.right)),
-        (("bottom", box.bottom - base.bottom), ("top", base.top - box.top)),
-    )
-    return tuple(_side_act(work, pair, middle) for pair, middle in zip(gaps, ("across", "up"), strict=True))
+    found: dict[Act, None] = {}
+    for box in boxes:
+        across = (("left", box.left - base.left), ("right", base.right - box.right))
+        up = (("bottom", box.bottom - base.bottom), ("top", base.top - box.top))
+        for pair, middle in ((across, "across"), (up, "up")):
+            found[_side_act(work, pair, middle)] = None
+    return _both_sides(tuple(found))
+
+
+def _both_sides(places: tuple[Act, ...]) -> tuple[Act, ...]:
+    """What is said of left and right with one length told once."""
+    sides = [place for place in places if place.case == "side_in"]
+    for one in sides:
+        for other in sides:
+            said, also = dict(one.values), dict(other.values)
+            if said["length"] == also["length"] and (said["side"], also["side"]) == ("left", "right"):
+                both = act("sides_in", length=said["length"])
+                return (both, *(place for place in places if place not in (one, other)))
+    return places
 
 
 def _side_act(work: Work, pair: Sequence[tuple[str, float]], middle: str) -> Act:
-    (first, one_mm), (_, other_mm) = pair
+    (_, one_mm), (_, other_mm) = pair
     if abs(one_mm - other_mm) <= 2 * LEVEL_MM:
         return act(f"middle_{middle}")
     side, gap_mm = min(pair, key=lambda found: abs(found[1]))
@@ -36,9 +50,9 @@ def _side_act(work: Work, pair: Sequence[tuple[str, float]], middle: str) -> Act
     return act("side_in" if gap_mm > 0 else "side_over", side=side, length=work.length(abs(gap_mm)))
 
 
-def end_place(work: Work, host: Piece, landing: StrapLanding) -> tuple[Act, ...]:
-    """Where the middle of an end of a strap lies."""
-    return _point_place(work, outline_box(host.outline), [landing.at])
+def ends_place(work: Work, host: Piece, landings: Sequence[StrapLanding]) -> tuple[Act, ...]:
+    """Where the middles of ends of straps lie."""
+    return _point_place(work, outline_box(host.outline), [landing.at for landing in landings])
 
 
 def spots_place(work: Work, piece: Piece, holes: Iterable[Hole]) -> tuple[Act, ...]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import pairwise
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby, pairwise
 
 from docgen.assemble import Event, Placed
 from docgen.geometry.path import end_point, start_point
@@ -25,7 +25,10 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     yield from _together(work, seam)
     if layers := _layer_titles(work, seam):
         yield act("needle_layers", layers=", ".join(layers))
-    yield from _hold(work, at, seam)
+    earlier = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
+    hold = _hold(work, at, seam)
+    if hold not in [_hold(work, at, one) for one in earlier[: earlier.index(seam)]]:
+        yield hold
     yield from _sew(work, at, event)
     later = [one.name for _, one in work.events(at) if one.kind == "seams"]
     if seam.is_turned and not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :]):
@@ -36,6 +39,7 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
     """Which edges lie on each other, and with which sides together."""
     sides = [side for side in seam.sides if side.edges]
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
+    covered = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies if one.is_cover}
     for one, other in pairwise(sides):
         values = {
             "one": work.titles[one.part],
@@ -45,6 +49,8 @@ def _together(work: Work, seam: Seam) -> Iterator[Act]:
         }
         if other.lap_mm:
             yield act("lap", **values, lap=work.length(other.lap_mm))
+        elif frozenset((one.part, other.part)) in covered:
+            continue  # a lining lies with its edges level
         elif frozenset((one.part, other.part)) in lying:
             yield act("edges_meet", **values)
         elif seam.is_turned:
@@ -93,19 +99,24 @@ def _layer_titles(work: Work, seam: Seam) -> list[str]:
         ordered = groups[0] + groups[1][::-1] if not seam.is_turned else groups[0][::-1] + groups[1]
     else:
         ordered = [layer for group in groups for layer in group]
-    names = [work.build.titles.get(layer.part) or work.titles.get(layer.part, layer.part) for layer in ordered]
-    return names if len(names) > len(sides) else []
+    titles = work.build.titles | dict(work.titles)
+    parts = [layer.part for layer in ordered]
+    names = [titles.get(part, part) if count == 1 else f"{count} × {titles.get(part, part)}" for part, count in _runs(parts)]
+    return names if {*parts} > sides else []
 
 
-def _hold(work: Work, at: int, seam: Seam) -> Iterator[Act]:
+def _runs(parts: Sequence[str]) -> list[tuple[str, int]]:
+    """Neighbours that are alike, with how many there are."""
+    return [(part, len([*alike])) for part, alike in groupby(parts)]
+
+
+def _hold(work: Work, at: int, seam: Seam) -> Act:
     """With the glue that the step names, else with clips; notches first, where both have some."""
     glues = [tool for tool in work.steps[at].tools if is_glue(tool)]
-    sides = [side for side in seam.sides if side.edges]
-    notched = sum(_has_notch(work, side) for side in sides) > 1
     if glues:
-        yield act("hold_glue", glue=join_words(glues), inset=work.length(_stitch(work, seam.stitch).inset_mm))
-    elif seam.sides:
-        yield act("hold_notches" if notched else "hold_clips")
+        return act("hold_glue", glue=join_words(glues), inset=work.length(_stitch(work, seam.stitch).inset_mm))
+    notched = sum(_has_notch(work, side) for side in seam.sides if side.edges) > 1
+    return act("hold_notches" if notched else "hold_clips")
 
 
 def _has_notch(work: Work, side: SeamSide) -> bool:
@@ -122,14 +133,13 @@ def _sew(work: Work, at: int, event: Event) -> Iterator[Act]:
     """A change of thread and needle where one is needed, then each run, by its number in the step."""
     numbers = number_seams([job for _, one in work.events(at) for job in work.jobs_of(one)])
     for job in work.jobs_of(event):
-        yield from _change(work, event, job)
         number = str(numbers[job.seam.name]) if job.seam is not None and job.seam.name in numbers else ""
         title = act("numbered", number=number, title=job.title) if number else job.title
         count = (act("run_times", times=str(job.runs)),) if job.runs > 1 else ()
-        yield _run_act(work, job, title, count)
+        yield _run_act(work, job, {"stitch": _change(work, event, job), "title": title, "runs": count})
 
 
-def _run_act(work: Work, job: SewingJob, title: Told, count: Told) -> Act:
+def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     """From where to where, as it is drawn on the first partner that is a piece."""
     name = job.seam.name if job.seam is not None else ""
     sides = [side.part for side in job.seam.sides if side.edges] if job.seam is not None else []
@@ -141,23 +151,22 @@ def _run_act(work: Work, job: SewingJob, title: Told, count: Told) -> Act:
         if line.seam == name and line.row == 0
     ]
     if not lines:
-        return act("sew", title=title, runs=count)
+        return act("sew", **values)
     piece, line = lines[0]
     begin = corner(piece, start_point(line.path))
     if line.path.closed:
-        return act("sew_round", title=title, runs=count, start=begin, part=piece.title)
-    return act("sew_from", title=title, runs=count, start=begin, end=corner(piece, end_point(line.path)), part=piece.title)
+        return act("sew_round", **values, start=begin, part=piece.title)
+    return act("sew_from", **values, start=begin, end=corner(piece, end_point(line.path)), part=piece.title)
 
 
-def _change(work: Work, event: Event, job: SewingJob) -> Iterator[Act]:
-    """Where thread or needle are others than in the run before."""
+def _change(work: Work, event: Event, job: SewingJob) -> Told:
+    """What is set up or changed, where the run before was another stitch."""
     before = _job_before(work, event, job)
     if before is None:
-        yield act("set_up", stitch=job.stitch.name)
-    elif (before.stitch.thread_words, before.stitch.needle_nm) != (job.stitch.thread_words, job.stitch.needle_nm):
-        yield act("change", stitch=job.stitch.name, thread=job.stitch.thread_words)
-    elif before.stitch.name != job.stitch.name:
-        yield act("reset", stitch=job.stitch.name)
+        return act("set_up", stitch=job.stitch.name)
+    if (before.stitch.thread_words, before.stitch.needle_nm) != (job.stitch.thread_words, job.stitch.needle_nm):
+        return act("change", stitch=job.stitch.name, thread=job.stitch.thread_words)
+    return act("reset", stitch=job.stitch.name) if before.stitch.name != job.stitch.name else ()
 
 
 def _job_before(work: Work, event: Event, job: SewingJob) -> SewingJob | None:

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from docgen.geometry.outline import outline_box
 from docgen.plan.act import Act, act
-from docgen.plan.acts.work import Work
-from docgen.plan.cutting import join_edges, join_words, purpose_words, slit_words, thin_words
-from docgen.resolve import Fold, Piece, Step
+from docgen.plan.acts.work import Work, counted
+from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
+from docgen.resolve import Fold, Hole, Piece, Step
 from docgen.tables.cautions import has_phrase
 
 FOLDING = ("fold", "turn", "crease")
@@ -29,22 +29,25 @@ def skive_acts(work: Work, names: Sequence[str]) -> list[Act]:
     ]
 
 
-def counted(work: Work, name: str) -> str:
-    """`2 × Gusset side`; the bare title of a single one."""
-    count = work.counts.get(name, work.pieces[name].cut if name in work.pieces else 1)
-    return work.titles[name] if count == 1 else f"{count} × {work.titles[name]}"
-
-
 def punch_acts(work: Work, at: int) -> list[Act]:
-    """Holes and slits of the pieces that are punched in this step."""
-    found = []
+    """Holes of the pieces that are punched in this step, by the size of the punch; then slits."""
+    found: dict[str, list[Act]] = {}
+    slits = []
     for name in work.steps[at].pieces:
         if work.punched.get(name) != at:
             continue
         piece, title = work.pieces[name], counted(work, name)
-        if holes := purpose_words(piece.marks.holes, work.build.show):
-            found.append(act("punch", part=title, holes="; ".join(holes)))
-        found += [act("slit", part=title, slits="; ".join(slits))] if (slits := slit_words(piece, work.build.show)) else []
+        for size, holes in _by_size(piece, work).items():
+            found.setdefault(size, []).append(act("punch_part", part=title, holes="; ".join(purpose_counts(holes))))
+        if words := slit_words(piece, work.build.show):
+            slits.append(act("slit", part=title, slits="; ".join(words)))
+    return [*(act("punch", size=size, parts=tuple(parts)) for size, parts in found.items()), *slits]
+
+
+def _by_size(piece: Piece, work: Work) -> dict[str, list[Hole]]:
+    found: dict[str, list[Hole]] = {}
+    for hole in sorted(piece.marks.holes, key=lambda hole: (hole.diameter_mm, hole.long_mm)):
+        found.setdefault(size_words(hole, work.build.show), []).append(hole)
     return found
 
 

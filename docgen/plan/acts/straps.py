@@ -18,9 +18,11 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
     """Cut, shape and punch; turn the ends that nothing closes later; sew."""
     strap = work.straps[event.name]
     title = strap.title if strap.cut == 1 else f"{strap.cut} × {strap.title}"
-    yield act("strap", part=title, words="; ".join(shape_words(strap, work.build)))
+    words = "; ".join(shape_words(strap, work.build))
     if holes := _hole_words(work, strap):
-        yield act("strap_holes", part=title, holes="; ".join(holes))
+        yield act("strap_holes", part=title, words=words, holes="; ".join(holes))
+    else:
+        yield act("strap", part=title, words=words)
     if layers := lining_words(strap, work.build):
         yield act("strap_layers", part=title, layers="; ".join(layers))
     yield from turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from docgen.plan.act import Act, act
-from docgen.plan.acts.work import Work
+from docgen.plan.acts.work import Work, counted
 from docgen.resolve import Hardware
 
 
 def take_acts(work: Work, at: int) -> tuple[Act, ...]:
-    """Parts, then hardware, as they are laid out for step `at` (from 0)."""
-    names = [name for name in work.handled[at] if name not in _hidden(work, at)]
-    parts = [_part_act(work, at, name) for name in names]
-    items = [_hardware_act(work, at, item) for item in work.build.hardware if item.name in work.steps[at].hardware]
+    """Parts, those of one earlier step together, then goods and hardware, as they are laid out for step `at` (from 0)."""
+    parts: dict[int, list[Act]] = {}
+    for name in work.handled[at]:
+        if name not in _hidden(work, at):
+            parts.setdefault(_made_in(work, at, name), []).append(act("part", title=counted(work, name)))
     goods = [act("part", title=item.what) for item in work.build.trimmings if item.name in _trimmings(work, at)]
-    return (*parts, *goods, *items)
+    items = [_hardware_act(work, at, item) for item in work.build.hardware if item.name in work.steps[at].hardware]
+    made = [act("parts_made", parts=tuple(told), step=str(step)) for step, told in parts.items() if step]
+    return (*made, *parts.get(0, ()), *goods, *items)
 
 
 def _hidden(work: Work, at: int) -> set[str]:
@@ -28,11 +31,10 @@ def _trimmings(work: Work, at: int) -> set[str]:
     return {*step.trimmings, *(use.name for seam in step.seams for use in work.seams[seam].trimmings)}
 
 
-def _part_act(work: Work, at: int, name: str) -> Act:
-    title, count = work.titles[name], work.counts.get(name, 1)
-    shown = title if count == 1 else f"{count} × {title}"
-    before = [k for k in range(at) if not {name, *work.strips(name)}.isdisjoint(work.handled[k])]
-    return act("part_made", title=shown, step=str(before[-1] + 1)) if before else act("part", title=shown)
+def _made_in(work: Work, at: int, name: str) -> int:
+    """The number of the last step before that had a part in hand; 0 for what comes from the cutting list."""
+    before = (k + 1 for k in reversed(range(at)) if not {name, *work.strips(name)}.isdisjoint(work.handled[k]))
+    return next(before, 0)
 
 
 def _hardware_act(work: Work, at: int, item: Hardware) -> Act:

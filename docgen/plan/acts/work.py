@@ -98,15 +98,16 @@ class Work:
         return tuple((one, self._event_of(one)) for one in lies)
 
     def _event_of(self, lies: Lies) -> int:
-        """The seam that holds both, else the hardware that goes through both, else the last that has it in hand; of an
-        end of a strap that is sewn on, that. The number of events where none does."""
+        """The seam that holds both; else the hardware that goes through both, for a lining the last that has it in hand,
+        else the other; of an end of a strap that is sewn on, that. The number of events where none does."""
         assembly, both = self.build.assembly, {lies.host.part, lies.copy.part}
         sewn = [one.event for one in assembly.sewn if both <= {side.part for side in one.sides}]
         ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
         sewn += [index for index, event in enumerate(assembly.events) if event.name in ends]
         held = [fit.event for fit in assembly.fastened if both <= {*fit.stack.parts}]
         named = [k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")]
-        return min(sewn or held or named[-1:] or [len(assembly.events)])
+        first, then = (named[-1:], held) if lies.is_cover else (held, named[-1:])
+        return min(sewn or first or then or [len(assembly.events)])
 
     def placed(self, part: str) -> Placed | None:
         """Its first copy in its place, where there is no doubt about that."""
@@ -139,6 +140,12 @@ class Work:
     def sewn_pieces(self, seam: Seam) -> list[str]:
         """The pieces and strips whose own edges a seam sews."""
         return [name for side in seam.sides if side.edges for name in side_pieces(self.build, side)]
+
+
+def counted(work: Work, name: str) -> str:
+    """`2 × Gusset side`; the bare title of a single one."""
+    count = work.counts.get(name, work.pieces[name].cut if name in work.pieces else 1)
+    return work.titles[name] if count == 1 else f"{count} × {work.titles[name]}"
 
 
 def list_work_of(
