@@ -40,11 +40,14 @@ def _box_mm(parts: Sequence[Placed]) -> tuple[float, ...]:
 
 
 def _straps(build: Build) -> Iterator[Finished]:
+    """The length of each as made up, or of one with buckle holes as it is worn, tried in each hole."""
     for strap in build.straps:
         title = (("title", strap.title),)
         if worn := worn_words(strap, build.show):
             least, middle, most = worn
-            yield Finished(case="worn", values=title, due=(("length", middle), ("least", least), ("most", most)))
+            holes = str(len(strap.hole_tips_mm) + len(strap.first_tips_mm))
+            due = (("length", middle), ("least", least), ("most", most), ("count", holes))
+            yield Finished(case="worn", values=title, due=due)
         else:
             yield Finished(case="strap", values=title, due=(("length", format_length(strap.finished_mm, build.show)),))
 
@@ -56,12 +59,11 @@ def _pulled(build: Build) -> Iterator[Finished]:
 
 
 def _tried(build: Build) -> Iterator[Finished]:
-    for strap in build.straps:
-        if strap.hole_tips_mm:
-            yield Finished(case="holes", values=(("title", strap.title),), due=(("count", str(len(strap.hole_tips_mm))),))
     if build.hardware:
         told = ", ".join(f"{item.count} × {item.what}" for item in build.hardware)
-        yield Finished(case="hardware", values=(("what", told),), due=(("count", str(sum(i.count for i in build.hardware))),))
+        yield Finished(
+            case="hardware", values=(("what", told),), due=(("count", str(sum(i.count for i in build.hardware))),)
+        )
     for held in build.holds:
         if held.fits:
             size = " × ".join(format_length(mm, build.show) for mm in held.size_mm)

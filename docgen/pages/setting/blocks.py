@@ -168,8 +168,8 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows of as many texts or figures as there are columns; `total` is a closing row in bold. A figure is no wider
-    than its column and has no caption there. Where the table goes on over a page, `carried` is its heading there."""
+    """Rows of as many texts or figures as there are columns; columns without titles have no head. `total` is a closing
+    row in bold. A figure is no wider than its column and has no caption there. Where the table goes on over a page, `carried` is its heading there."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str | Figure, ...], ...]
@@ -201,4 +201,19 @@ class Styled:
     style: PageStyle
 
 
-Block = Heading | Paragraph | Bullet | Numbered | Tick | Caution | Gap | Rule | Table | KeyValues | Figure | Beside | Together | Styled
+Block = (
+    Heading
+    | Paragraph
+    | Bullet
+    | Numbered
+    | Tick
+    | Caution
+    | Gap
+    | Rule
+    | Table
+    | KeyValues
+    | Figure
+    | Beside
+    | Together
+    | Styled
+)

@@ -135,8 +135,7 @@ def _lay_words(block: Words, span: Span) -> tuple[Slab, ...]:
         case Gap(height_mm):
             return (Slab(height_mm=0, draw=lambda top: (), above_mm=height_mm),)
         case Rule():
-            draw = partial(draw_rule, span, style.hair_line_mm)
-            return (Slab(height_mm=style.hair_line_mm, draw=draw, above_mm=style.paragraph_gap_mm),)
+            return (replace(_hair_rule(span), above_mm=style.paragraph_gap_mm),)
         case KeyValues():
             return tuple(_lay_key_values(block, span))
 
@@ -212,8 +211,8 @@ def _draw_bar(span: Span, height: float, top: float) -> tuple[Mark, ...]:
 def _lay_table(table: Table, span: Span) -> list[Slab]:
     style = span.style
     titles = tuple(column.title for column in table.columns)
-    heading = _lay_cells(table, titles, span, "label")
-    heading[-1] = _rule_under(heading[-1], span, style.thick_line_mm)
+    heading = _lay_cells(table, titles, span, "label") if any(titles) else [_hair_rule(span)]
+    heading[-1] = _rule_under(heading[-1], span, style.thick_line_mm) if any(titles) else heading[-1]
     heading = [replace(slab, keep=True) for slab in heading]
     rows: list[list[Slab]] = []
     for place, row in enumerate(table.rows, start=1):
@@ -267,6 +266,11 @@ def _lay_cells(
         cells.append(Cell(left=left, width=width, lines=lines, size_mm=size, face=face, align=column.align, tick=tick))
         left += width + style.gutter_mm
     return lay_row(cells, style, pad_mm=style.cell_pad_mm)
+
+
+def _hair_rule(span: Span) -> Slab:
+    line_mm = span.style.hair_line_mm
+    return Slab(height_mm=line_mm, draw=partial(draw_rule, span, line_mm))
 
 
 def _rule_under(slab: Slab, span: Span, width_mm: float) -> Slab:

@@ -87,7 +87,8 @@ def draw_band(
     """The marks of the band across the foot of one page, and the payload of its code.
 
     `document` is the name in the payload ("PATTERN"), `extra` follows the sheet's number, `left_free_mm`
-    stays empty at the left; `side_mm` is the margin of the page's text, where that is wider. Text shrinks to fit; only a title too long at the least size is shortened.
+    stays empty at the left; `side_mm` is the margin of the page's text, where that is wider. Text
+    shrinks to fit; only a title too long at the least size is shortened.
     ValueError when the payload cannot be made, or when less than 60 mm are left for the words.
     """
     payload = stamp.payload(document, page)

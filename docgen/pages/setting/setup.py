@@ -85,8 +85,6 @@ def band_page(
     """A page of these marks with its band, by its number of so many; `document` is the payload name. The band is as wide
     as the text, or as the printer allows (`is_wide`)."""
     wide, high, side = setup.paper_width_mm, setup.paper_height_mm, 0.0 if is_wide else setup.side_mm
-    band, payload = draw_band(
-        stamp, document, number, pages, wide, high, setup.margin_mm, setup.style, side_mm=side
-    )
+    band, payload = draw_band(stamp, document, number, pages, wide, high, setup.margin_mm, setup.style, side_mm=side)
     label = f"{words('documents')[document]} {number}"
     return Page(width_mm=wide, height_mm=high, marks=(*marks, *band), label=label, payload=payload)

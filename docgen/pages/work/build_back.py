@@ -1,18 +1,18 @@
 """Plan -> the last part of the build sheet: what to measure, pull and try on the finished article."""
 
 from docgen.pages.looks.words import say, words
+from docgen.pages.marks.page import level_line
 from docgen.pages.setting.blocks import Block, Figure, Heading, Styled, Table
 from docgen.pages.setting.paging import columns_of, hold_measures
 from docgen.pages.setting.setup import Setup
-from docgen.pages.marks.page import level_line
 from docgen.plan import Finished, Plan
 
 Unit = tuple[Block, ...]
 
-SHARES = {"finished": 80, "finished_due": 58, "finished_measured": 44}
-LINE_MM = 26.0  # to write on
-ROW_MM = 5.0
-SPACES_MM = {"cell_pad_mm": 0.4, "heading_gap_mm": 3.0, "block_gap_mm": 2.0}
+SHARES = {"finished": 84, "finished_due": 76, "finished_measured": 26}
+LINE_MM = 22.0  # to write on
+ROW_MM = 3.6
+SPACES_MM = {"cell_pad_mm": 0.3, "heading_gap_mm": 3.0, "block_gap_mm": 2.0}
 
 
 def back_units(plan: Plan, setup: Setup) -> list[Unit]:

@@ -12,7 +12,6 @@ from docgen.pages.setting.blocks import (
     Caution,
     Figure,
     Heading,
-    KeyValues,
     PageStyle,
     Styled,
     Table,
@@ -51,7 +50,8 @@ SPACES_MM = {
     "heading_gap_mm": 4.0,
     "subheading_gap_mm": 3.2,
 }
-MOST_IN_COLUMN = 16  # boxes to tick, one below the other
+COLUMNS = 3  # of boxes to tick
+MOST_IN_COLUMN = 16  # one below the other
 
 
 def front_units(plan: Plan, setup: Setup, key: str) -> list[Unit]:
@@ -62,7 +62,9 @@ def front_units(plan: Plan, setup: Setup, key: str) -> list[Unit]:
     units: dict[str, list[Unit]] = {
         "head": [head_blocks(NAME, plan, setup, _times(plan, said))],
         "picture": [show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM)],
-        "how": [(*paragraph(say("build_sheet", "use") + (say("build_sheet", "key", key=key) if key else ())), *proposed)],
+        "how": [
+            (*paragraph(say("build_sheet", "use") + (say("build_sheet", "key", key=key) if key else ())), *proposed)
+        ],
         "lists": _list_units(plan, setup, said),
     }
     if plan.scraps:
@@ -152,13 +154,9 @@ def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
         *(f"{item.count} × {item.trimming.what}, {said['cut']}" for item in plan.trimmings),
         *(item.what for item in plan.supplies),
     ]
-    half = (setup.frame.width - setup.style.gutter_mm) / 2
-    title = Heading(said["goods_title"], 3)
-    if len(goods) > MOST_IN_COLUMN or not tools:
-        above = [Heading(said["tools_title"], 3), *_columns(tools, setup.frame.width, setup)] if tools else []
-        return [*above, title, *_columns(goods, setup.frame.width, setup)]
-    left = _columns(tools, half, setup) if len(tools) > MOST_IN_COLUMN // 2 else _ticks(tools)
-    return [Beside((Heading(said["tools_title"], 3), *left), Together((title, *_ticks(goods))), half)]
+    wide = setup.frame.width
+    above = [Heading(said["tools_title"], 3), *_columns(tools, wide, setup)] if tools else []
+    return [*above, Heading(said["goods_title"], 3), *_columns(goods, wide, setup)]
 
 
 def _ticks(items: Sequence[str]) -> tuple[Block, ...]:
@@ -166,23 +164,29 @@ def _ticks(items: Sequence[str]) -> tuple[Block, ...]:
 
 
 def _columns(items: Sequence[str], width_mm: float, setup: Setup) -> list[Block]:
-    """Boxes to tick in two columns, at most a column's length at a time, so that pages can turn between them."""
-    right_mm = (width_mm - setup.style.gutter_mm) / 2
+    """Boxes to tick in columns, a few rows at a time, so that pages can turn between them."""
+    gaps_mm = (COLUMNS - 1) * setup.style.gutter_mm
+    each_mm = (width_mm - gaps_mm) / COLUMNS
     blocks: list[Block] = []
-    for start in range(0, len(items), 2 * MOST_IN_COLUMN):
-        chunk = items[start : start + 2 * MOST_IN_COLUMN]
-        middle = -(-len(chunk) // 2)
-        blocks.append(Beside(_ticks(chunk[:middle]), Together(_ticks(chunk[middle:])), right_mm))
+    for start in range(0, len(items), COLUMNS * MOST_IN_COLUMN):
+        chunk = items[start : start + COLUMNS * MOST_IN_COLUMN]
+        rows = -(-len(chunk) // COLUMNS)
+        columns = [_ticks(chunk[place * rows : (place + 1) * rows]) for place in range(COLUMNS)]
+        block: Block = Together(columns[-1])
+        for place in range(COLUMNS - 2, -1, -1):
+            right_mm = (COLUMNS - 1 - place) * (each_mm + setup.style.gutter_mm) - setup.style.gutter_mm
+            block = Beside(columns[place], block, right_mm)
+        blocks.append(block)
     return blocks
 
 
 def _material_words(plan: Plan, said: Said) -> list[str]:
-    """`bridle leather: 12 pieces, 5 straps, cut by the cutting list`, for the whole batch."""
+    """`bridle leather: 12 pieces, 5 straps`, for the whole batch."""
     lines = []
     for item in plan.materials:
         counts = ((item.pieces, "piece"), (item.strips, "strap"))
         told = [f"{count} {said[word if count == 1 else word + 's']}" for count, word in counts if count]
-        lines.append(f"{item.material.title}: {', '.join(told)}, {said['cut']}")
+        lines.append(f"{item.material.title}: {', '.join(told)}")
     return lines
 
 

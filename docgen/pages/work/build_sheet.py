@@ -18,7 +18,8 @@ def lay_out_build_sheet(plan: Plan, setup: Setup) -> Document:
     """The pages of the build sheet; nothing in it can fail, since the plan has no holes."""
     bench, said = setup.at_bench(), words("building")
     steps = [
-        lay_step(step, group, plan, bench.frame.width, bench.style, said) for step, group in _with_groups(plan, said["steps_title"])
+        lay_step(step, group, plan, bench.frame.width, bench.style, said)
+        for step, group in _with_groups(plan, said["steps_title"])
     ]
     key = key_words(figure for step in steps for figure in step.drawings)
     pages = pack_pages(front_units(plan, bench, key), steps, back_units(plan, bench), bench.frame, bench.style, said)

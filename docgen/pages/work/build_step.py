@@ -4,16 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
-from docgen.pages.setting.blocks import (
-    Beside,
-    Block,
-    Caution,
-    Figure,
-    Numbered,
-    PageStyle,
-    Paragraph,
-    Styled,
-)
+from docgen.pages.setting.blocks import Beside, Block, Caution, Figure, Numbered, PageStyle, Paragraph, Styled
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import finding_words, hold_measures
 from docgen.pages.work.acts import tell
@@ -32,7 +23,15 @@ DRAWING_WIDTH_MM = 64.0
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
 DRAWING_HEIGHTS_MM = (60.0, 46.0, 34.0)  # from large to small: the smaller ones where that saves a page
 CAPTION_MM = 5.0  # about a line below a drawing
-SPACES_MM = {"paragraph_gap_mm": 1.2, "item_gap_mm": 0.6, "block_gap_mm": 1.8, "cell_pad_mm": 0.5, "caution_pad_mm": 0.8}
+SPACES_MM = {
+    "paragraph_gap_mm": 0.9,
+    "item_gap_mm": 0.4,
+    "block_gap_mm": 1.4,
+    "cell_pad_mm": 0.4,
+    "caution_pad_mm": 0.5,
+    "caution_mark_mm": 4.0,
+    "indent_mm": 6.0,
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +57,12 @@ def lay_step(step: PlanStep, group: str, plan: Plan, width_mm: float, style: Pag
         number=step.number,
         group=group,
         head=(draw_step_head(step, group, width_mm, style, said), *_cautions(step, plan.build, style)),
-        units=(*_opening(step, said), *_acts(step), *run_blocks(step, plan.build, style, said), *_closing(step, said)),
+        units=(
+            *_opening(step, style, said),
+            *_acts(step),
+            *run_blocks(step, plan.build, style, said),
+            *_closing(step, said),
+        ),
         tail=draw_make_boxes(plan.build.makes, width_mm, style, said),
         drawings=tuple(drawings),
         width_mm=width_mm,
@@ -124,11 +128,12 @@ def short_caution(hazard: str) -> str:
     return f"{HAZARDS[hazard][0]}: {AT_STEP[hazard]}."
 
 
-def _opening(step: PlanStep, said: Said) -> list[Unit]:
-    """What is taken in hand, the tools, and how long glue must wait."""
+def _opening(step: PlanStep, style: PageStyle, said: Said) -> list[Unit]:
+    """What is taken in hand and the tools, a list in smaller type; and how long glue must wait."""
     told = [f"{said['take']}: {'; '.join(map(tell, step.takes))}."] if step.takes else []
     told += [f"{said['tools']}: {', '.join(map(hold_measures, step.tools))}."] if step.tools else []
-    units: list[Unit] = [(Paragraph(" ".join(told)),)] if told else []
+    close = style.closer(SPACES_MM)
+    units: list[Unit] = [(Styled((Paragraph(" ".join(told)),), close),)] if told else []
     units += [(Paragraph(f"{said['wait']}: {tool}, {hold_measures(wait)}.", bold=True),) for tool, wait in step.waits]
     return units
 

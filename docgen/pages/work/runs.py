@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Mapping
 
 from docgen.pages.setting.blocks import Block, Column, PageStyle, Paragraph, Styled, Table
-from docgen.pages.setting.paging import columns_of, hold_measures
+from docgen.pages.setting.paging import hold_measures
 from docgen.plan import PlanStep, SewingJob, iron_words, number_seams
 from docgen.resolve import Build, Seam
 from docgen.tables.strength import STRENGTH_CAUTION, is_ample, tell_first_to_give
@@ -22,38 +22,39 @@ from docgen.written.units.telling import (
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
 
-SHARES = {"sew": 40, "stitch": 18, "stitches": 22, "length": 34, "stack": 24}
+SHARES = (50, 24, 28, 46, 36)
 SPACES_MM = {"cell_pad_mm": 0.4, "block_gap_mm": 1.5, "paragraph_gap_mm": 1.0}
 PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 
 
 def run_blocks(step: PlanStep, build: Build, style: PageStyle, said: Said) -> list[Unit]:
-    """The table of a step's runs, and what else is told of each; nothing where it sews nothing."""
+    """A row for each run of a step, and what else is told of it; nothing where it sews nothing."""
     if not step.jobs:
         return []
     numbers = number_seams(step.jobs)
-    columns: tuple[Column, ...] = columns_of(said, SHARES)
+    columns = tuple(Column("", share) for share in SHARES)
     rows = tuple(_row(job, numbers, build.show, said) for job in step.jobs)
     more = (Paragraph(words) for job in step.jobs for words in _more(job, build, said))
     return [(Styled((Table(columns, rows), *more), style.closer(SPACES_MM)),)]
 
 
 def _row(job: SewingJob, numbers: Mapping[str, int], show: Show, said: Said) -> tuple[str, ...]:
+    """Name, stitch, number of stitches, length, layers: each says what it is, since there is no head above them."""
     number = numbers.get(job.seam.name) if job.seam is not None else None
     times = "" if job.runs == 1 else f", {job.runs} {said['times']}"
     told = (
         f"{number} {job.title}{times}" if number else f"{job.title}{times}",
-        job.stitch.name,
-        _count_words(job, said),
-        format_length(job.length_mm, show),
-        _stack_words(job),
+        f"{said['stitch']} {job.stitch.name}",
+        f"{_count_words(job, said)} {said['stitches']}",
+        f"{format_length(job.length_mm, show)} {said['long']}",
+        f"{_stack_words(job)} {said['thick']}",
     )
     return tuple(map(hold_measures, told))
 
 
 def _count_words(job: SewingJob, said: Said) -> str:
     """Stitches; by hand also the holes to prick."""
-    return f"{job.stitches} ({job.holes} {said['holes']})" if job.stitch.by == "hand" else str(job.stitches)
+    return f"{job.holes} {said['holes']}, {job.stitches}" if job.stitch.by == "hand" else str(job.stitches)
 
 
 def _stack_words(job: SewingJob) -> str:

@@ -1,7 +1,7 @@
 """Units of blocks and steps -> blocks for `flow_pages` with every page break decided here.
 
 A step stays whole where it fits the rest of the page, or where the next page can take it without leaving more than a
-fifth of this one empty; else it is divided between its units.
+sixth of this one empty; else it is divided between its units.
 """
 
 from bisect import bisect_left
@@ -14,9 +14,9 @@ from docgen.pages.setting.blocks import Block, Gap, PageStyle, Rule, Styled, Tab
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose_step
 
-EMPTY_SHARE = 1 / 5  # of a page, that may stay empty so that a step stays whole
-LEAST_PART_MM = 16.0  # of a divided step, on the page where it ends
-LEAST_UNITS = 3  # of a divided step, on the page where it begins
+EMPTY_SHARE = 1 / 6  # of a page, that may stay empty so that a step stays whole
+LEAST_PART_MM = 12.0  # of a divided step, on the page where it ends
+LEAST_UNITS = 2  # of a divided step, on the page where it begins
 LEAST_ROWS = 3  # of a table, on either side of a page break
 SIZES = 3  # of drawings
 ROUNDING_MM = 1e-6
@@ -64,7 +64,9 @@ def pack_pages(
 ) -> list[list[Block]]:
     """The blocks of each page, in order: the front, the steps, the back. Drawings are as large as the fewest pages
     allow."""
-    packed = [_pack(front, steps, back, _Pages(frame=frame, style=style, size=size, said=said)) for size in range(SIZES)]
+    packed = [
+        _pack(front, steps, back, _Pages(frame=frame, style=style, size=size, said=said)) for size in range(SIZES)
+    ]
     return min(packed, key=len)
 
 

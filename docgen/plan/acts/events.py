@@ -8,8 +8,8 @@ from docgen.assemble import Event
 from docgen.plan.act import Act, act
 from docgen.plan.acts.hardware import hardware_acts
 from docgen.plan.acts.laying import lay_acts
-from docgen.plan.acts.shaping import fold_acts, hem_acts, punch_acts, skive_acts
 from docgen.plan.acts.sewing import divider_acts, join_acts, seam_acts, sewn_on_acts
+from docgen.plan.acts.shaping import fold_acts, hem_acts, punch_acts, skive_acts
 from docgen.plan.acts.straps import strap_acts
 from docgen.plan.acts.work import Work
 from docgen.plan.trimmings import trimming_lines

@@ -41,7 +41,8 @@ def _set_act(work: Work, item: Hardware, fit: Fastened) -> Act:
     layers = _outside_in(work, fit)
     piece = work.pieces.get(fit.part)
     holes = [hole for hole in piece.marks.holes if hole.takes == item.name] if piece else []
-    place = spots_place(work, piece, holes) if piece and holes else ()
+    is_sure = len({hole.meets for hole in holes}) == 1 and all(hole.meets for hole in holes)  # the mates tell the holes
+    place = spots_place(work, piece, holes) if piece and holes and not is_sure else ()
     kind = f"{item.kind} {fit.half}".strip()
     what = f"{fit.count} × {item.what}" if item.kind == "other" else count_kind(fit.count, kind)
     where = "set_at" if fit.around else "set_in"
@@ -70,4 +71,7 @@ def _outside_in(work: Work, fit: Fastened) -> list[str]:
     told = [*on, *(name for name in (fit.part,) if name in names), *others]
     told += [name for name in dict.fromkeys(names) if name in behind and name != fit.part and name not in told]
     titles = work.build.titles | dict(work.titles)
-    return [titles.get(name, name) if names.count(name) == 1 else f"{names.count(name)} × {titles.get(name, name)}" for name in told]
+    return [
+        titles.get(name, name) if names.count(name) == 1 else f"{names.count(name)} × {titles.get(name, name)}"
+        for name in told
+    ]

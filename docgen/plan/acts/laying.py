@@ -17,16 +17,16 @@ NEAR_MM = 2.0  # a fold so near the side of a folded piece is that side
 def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
     """What comes to lie on something by one event: linings of several hosts in one line, and what lies alike in several
     places of one host."""
-    covers: dict[tuple[tuple[str, Told], ...], list[str]] = {}
+    covers: dict[tuple[str, tuple[tuple[str, Told], ...]], list[str]] = {}
     places: dict[tuple[str, str], None] = {}
     for lies in work.lays_at(index):
         if lies.is_cover:
             case, values = _cover(work, lies.copy.part, lies.host.part)
-            covers.setdefault((("case", case), *values.items()), []).append(work.titles[lies.host.part])
+            covers.setdefault((case, tuple(values.items())), []).append(work.titles[lies.host.part])
         elif lies.host.part in work.pieces:
             places[lies.copy.part, lies.host.part] = None
-    for (case, *values), hosts in covers.items():
-        yield act(str(case[1]), **dict(values), host=join_words([*dict.fromkeys(hosts)]))
+    for (case, told), hosts in covers.items():
+        yield act(case, **dict(told), host=join_words([*dict.fromkeys(hosts)]))
     for name, host in sorted(places, key=lambda place: _landing_order(work, *place)):
         yield from _strap_acts(work, name, host) if name in work.straps else _land_acts(work, name, host, index)
 
@@ -65,9 +65,12 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
         "own": work.outer(name),
         "place": box_place(work, work.pieces[host], boxes),
     }
+    both = "_alike" if values["side"] == values["own"] else ""
     fold = next((one for one in work.pieces[name].marks.folds if not one.is_open and not one.of_hem), None)
     side = _fold_side(own[0], fold) if fold else ""
-    yield act("lay_folded", **values, way=side) if side else act("lay", **values)
+    if both:
+        del values["own"]
+    yield act(f"lay_folded{both}", **values, way=side) if side else act(f"lay{both}", **values)
 
 
 def _fold_side(landing: Landing, fold: Fold) -> str:
@@ -82,19 +85,19 @@ def _fold_side(landing: Landing, fold: Fold) -> str:
 
 def _strap_acts(work: Work, name: str, host: str) -> Iterator[Act]:
     """The ends of a strap on its host, those that lie alike but for their place in one line."""
+    has_holes = any(work.titles[host] in hole.meets for hole in work.straps[name].piece.marks.holes)
     alike: dict[tuple[float, str], list[StrapLanding]] = {}
     for landing in work.pieces[host].strap_landings:
         if landing.strap == name:
             alike.setdefault((landing.over_mm, landing.leads), []).append(landing)
     for (over_mm, leads), landings in alike.items():
         ends = dict.fromkeys(END_NAMES[landing.end] for landing in landings)
-        yield act(
-            "lay_ends" if len(landings) > 1 else "lay_end",
-            part=work.titles[name],
-            end=join_words([*ends]),
-            host=work.titles[host],
-            side=work.outer(host),
-            place=ends_place(work, work.pieces[host], landings),
-            over=work.length(over_mm),
-            leads=leads,
-        )
+        values: dict[str, Told] = {
+            "part": work.titles[name],
+            "end": join_words([*ends]),
+            "host": work.titles[host],
+            "side": work.outer(host),
+            "place": ends_place(work, work.pieces[host], landings),
+            "leads": leads,
+        }
+        yield act("lay_holes", **values) if has_holes else act("lay_end", **values, over=work.length(over_mm))

@@ -90,7 +90,7 @@ def _layer_titles(work: Work, seam: Seam) -> list[str]:
     groups: list[list[Layer]] = []
     sides = {side.part for side in seam.sides}
     for layer in seam.layers:
-        if layer.part in sides and not any(layer.part == group[0].part for group in groups) or not groups:
+        if (layer.part in sides and not any(layer.part == group[0].part for group in groups)) or not groups:
             groups.append([layer])
         else:
             groups[-1].append(layer)
@@ -101,7 +101,9 @@ def _layer_titles(work: Work, seam: Seam) -> list[str]:
         ordered = [layer for group in groups for layer in group]
     titles = work.build.titles | dict(work.titles)
     parts = [layer.part for layer in ordered]
-    names = [titles.get(part, part) if count == 1 else f"{count} × {titles.get(part, part)}" for part, count in _runs(parts)]
+    names = [
+        titles.get(part, part) if count == 1 else f"{count} × {titles.get(part, part)}" for part, count in _runs(parts)
+    ]
     return names if {*parts} > sides else []
 
 

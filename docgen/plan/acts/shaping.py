@@ -18,14 +18,15 @@ def skive_acts(work: Work, names: Sequence[str]) -> list[Act]:
     """Bands of one width and thickness along the same edges together."""
     alike: dict[tuple[str, str, str], dict[str, None]] = {}
     for name in names:
-        piece, told = work.pieces[name], {}
+        piece = work.pieces[name]
+        told: dict[tuple[str, str], list[str]] = {}
         for skive in piece.marks.skives:
             told.setdefault((thin_words(skive, work.build.show), work.length(skive.width_mm)), []).append(skive.edges)
         for (thin, width), edges in told.items():
             alike.setdefault((join_edges(" ".join(edges)), thin, width), {})[counted(work, name)] = None
     return [
-        act("skive", edges=edges, thin=thin, width=width, parts=join_words([*parts]))
-        for (edges, thin, width), parts in alike.items()
+        act("skive_more" if place else "skive", edges=edges, thin=thin, width=width, parts=join_words([*parts]))
+        for place, ((edges, thin, width), parts) in enumerate(alike.items())
     ]
 
 
@@ -70,7 +71,10 @@ def _hem_step(work: Work, piece: Piece) -> int:
     having = [at for at, names in enumerate(work.handled) if piece.name in names or _is_in_join(work, piece, names)]
     turning = [at for at in having if speaks_of_folding(work.steps[at])]
     sewing = [
-        at for at, step in enumerate(work.steps) for name in step.seams if piece.name in work.sewn_pieces(work.seams[name])
+        at
+        for at, step in enumerate(work.steps)
+        for name in step.seams
+        if piece.name in work.sewn_pieces(work.seams[name])
     ]
     return next((found[0] for found in (turning, sewing, having) if found), -1)
 
@@ -103,7 +107,9 @@ def _fold_act(work: Work, piece: Piece, fold: Fold) -> Act:
     case = "bend" if fold.is_open else "fold"
     if fold.around:
         what = work.build.titles[fold.around]
-        return act(f"{case}_round", part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name), what=what)
+        return act(
+            f"{case}_round", part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name), what=what
+        )
     return act(case, part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name))
 
 

@@ -31,7 +31,11 @@ def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
 
 def _hole_words(work: Work, strap: Strap) -> list[str]:
     show = work.build.show
-    found = [f"at the first end {row_words(strap.first_tips_mm, strap.first_punch_mm, show)}"] if strap.first_tips_mm else []
+    found = (
+        [f"at the first end {row_words(strap.first_tips_mm, strap.first_punch_mm, show)}"]
+        if strap.first_tips_mm
+        else []
+    )
     found += [row_words(strap.hole_tips_mm, strap.punch_mm, show)] if strap.hole_tips_mm else []
     return [*found, *purpose_words(strap.piece.marks.holes[strap.row_holes :], show)]
 

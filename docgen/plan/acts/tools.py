@@ -31,7 +31,9 @@ Needed = tuple[str, tuple[str, ...]]  # a tool, and words by which the spec may 
 def step_tools(work: Work, at: int) -> tuple[str, ...]:
     """The step's own tools, and what else it takes, each once."""
     own = work.steps[at].tools
-    more = (tool for tool, names in _needed(work, at) if not any(has_phrase(one, name) for one in own for name in names))
+    more = (
+        tool for tool, names in _needed(work, at) if not any(has_phrase(one, name) for one in own for name in names)
+    )
     return tuple(dict.fromkeys((*own, *more)))
 
 
@@ -43,7 +45,11 @@ def _needed(work: Work, at: int) -> Iterator[Needed]:
         yield GAUGE
     yield from _punches(work, at)
     jobs = [job for _, event in work.events(at) for job in work.jobs_of(event)]
-    yield from ((machine, (machine,)) for machine in dict.fromkeys(_machine(work, job.stitch.machine) for job in jobs) if machine)
+    yield from (
+        (machine, (machine,))
+        for machine in dict.fromkeys(_machine(work, job.stitch.machine) for job in jobs)
+        if machine
+    )
     if any(job.stitch.by == "hand" for job in jobs):
         yield from (HAND_NEEDLES, AWL, PONY)
     if any(seam for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):

@@ -105,7 +105,9 @@ class Work:
         ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
         sewn += [index for index, event in enumerate(assembly.events) if event.name in ends]
         held = [fit.event for fit in assembly.fastened if both <= {*fit.stack.parts}]
-        named = [k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")]
+        named = [
+            k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")
+        ]
         first, then = (named[-1:], held) if lies.is_cover else (held, named[-1:])
         return min(sewn or first or then or [len(assembly.events)])
 
