@@ -8,7 +8,7 @@ from docgen.assemble import Assembled, Placed, Space
 from docgen.plan.plan import Finished
 from docgen.plan.step_words import worn_words
 from docgen.resolve import Build
-from docgen.written.units.telling import format_length
+from docgen.written.units.telling import format_length, format_short
 
 AXES = {"width": 0, "depth": 1, "height": 2}
 LEAST_MM = 12.0  # less is no measure of the whole, but how thick it is
@@ -60,11 +60,9 @@ def _pulled(build: Build) -> Iterator[Finished]:
 
 def _tried(build: Build) -> Iterator[Finished]:
     if build.hardware:
-        told = ", ".join(f"{item.count} × {item.what}" for item in build.hardware)
-        yield Finished(
-            case="hardware", values=(("what", told),), due=(("count", str(sum(i.count for i in build.hardware))),)
-        )
+        told = str(sum(item.count for item in build.hardware))
+        yield Finished(case="hardware", due=(("count", told),))
     for held in build.holds:
         if held.fits:
-            size = " × ".join(format_length(mm, build.show) for mm in held.size_mm)
+            size = " × ".join(format_short(mm, build.show) for mm in held.size_mm)
             yield Finished(case="holds", values=(("what", held.what),), due=(("size", size),))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from docgen.assemble import Stack
 from docgen.resolve import END_NAMES, Build, Strap, StrapEnd
-from docgen.written.units.telling import Show, format_length, format_stack, format_thickness
+from docgen.written.units.telling import Show, format_length, format_short, format_stack, format_thickness
 
 
 def shape_words(strap: Strap, build: Build) -> list[str]:
@@ -30,8 +30,8 @@ def worn_words(strap: Strap, show: Show) -> tuple[str, str, str] | None:
     """How long a strap with buckle holes is worn: at its shortest, at the middle hole, at its longest."""
     if not strap.worn_mm:
         return None
-    shortest, middle, longest = (format_length(length, show) for length in strap.worn_mm)
-    return shortest, middle, longest
+    shortest, middle, longest = strap.worn_mm
+    return format_short(shortest, show), format_length(middle, show), format_short(longest, show)
 
 
 def lining_words(strap: Strap, build: Build) -> list[str]:
@@ -57,13 +57,13 @@ def taper_words(strap: Strap, show: Show) -> list[str]:
 
 
 def turned_words(end: StrapEnd, build: Build) -> str:
-    """`turn back 2 in (50.8 mm) round the D ring (1 in); fold 2 1/4 in (57.2 mm) from the cut end`."""
+    """`turn back 2 in round the D ring (1 in); fold 2 1/4 in from the cut end`."""
     whats = {item.name: _aside_words(item.what) for item in build.hardware}
     around = f" round the {' and the '.join(whats[name] for name in end.rings)}" if end.rings else ""
-    back, fold = (format_length(length, build.show) for length in (end.back_mm, end.fold_mm))
+    back, fold = (format_short(length, build.show) for length in (end.back_mm, end.fold_mm))
     told = [f"turn back {back}{around}", f"fold {fold} from the cut end"]
     if end.loop_mm:
-        told.append(f"leave a loop of {format_length(end.loop_mm, build.show)} open on either side of the fold")
+        told.append(f"leave a loop of {format_short(end.loop_mm, build.show)} open on either side of the fold")
     if end.keeper:
         told.append(f"{build.titles[end.keeper]} in the fold")
     if end.slot_long_mm:
@@ -90,8 +90,8 @@ def _padding_words(strap: Strap, build: Build) -> str:
 
 
 def row_words(tips_mm: Sequence[float], punch_mm: float, show: Show) -> str:
-    """`7 holes of 5/32 in (4 mm), from 3 1/2 in (88.9 mm) to 9 1/2 in (241.3 mm) from the tip`."""
-    punch, first, last = (format_length(length, show) for length in (punch_mm, tips_mm[0], tips_mm[-1]))
+    """`7 holes of 5/32 in (4 mm), from 3 1/2 in to 9 1/2 in from the tip`."""
+    punch, (first, last) = format_length(punch_mm, show), (format_short(tips_mm[k], show) for k in (0, -1))
     if len(tips_mm) == 1:
         return f"1 hole of {punch}, {first} from the tip"
     return f"{len(tips_mm)} holes of {punch}, from {first} to {last} from the tip"

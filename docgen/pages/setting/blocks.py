@@ -169,7 +169,8 @@ class Figure:
 @dataclass(frozen=True, slots=True)
 class Table:
     """Rows of as many texts or figures as there are columns; columns without titles have no head. `total` is a closing
-    row in bold. A figure is no wider than its column and has no caption there. Where the table goes on over a page, `carried` is its heading there."""
+    row in bold. A figure is no wider than its column and has no caption there. Where the table goes on over a page,
+    `carried` is its heading there."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str | Figure, ...], ...]

@@ -21,7 +21,7 @@ Drawer = Callable[[float], Figure | None]
 
 DRAWING_WIDTH_MM = 64.0
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
-DRAWING_HEIGHTS_MM = (60.0, 46.0, 34.0)  # from large to small: the smaller ones where that saves a page
+DRAWING_HEIGHTS_MM = (60.0, 48.0, 36.0, 30.0)  # from large to small: the smaller ones where that saves a page
 CAPTION_MM = 5.0  # about a line below a drawing
 SPACES_MM = {
     "paragraph_gap_mm": 0.9,

@@ -1,7 +1,8 @@
 """Units of blocks and steps -> blocks for `flow_pages` with every page break decided here.
 
 A step stays whole where it fits the rest of the page, or where the next page can take it without leaving more than a
-sixth of this one empty; else it is divided between its units.
+share of this one empty; else it is divided between its units. Large drawings and whole steps give way where that saves a
+page.
 """
 
 from bisect import bisect_left
@@ -14,21 +15,24 @@ from docgen.pages.setting.blocks import Block, Gap, PageStyle, Rule, Styled, Tab
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.work.build_step import StepBlocks, Unit, compose_rest, compose_step
 
-EMPTY_SHARE = 1 / 6  # of a page, that may stay empty so that a step stays whole
+EMPTY_SHARES = (1 / 4, 1 / 10)  # of a page, that may stay empty so that a step stays whole
 LEAST_PART_MM = 12.0  # of a divided step, on the page where it ends
 LEAST_UNITS = 2  # of a divided step, on the page where it begins
 LEAST_ROWS = 3  # of a table, on either side of a page break
-SIZES = 3  # of drawings
+SIZES = 4  # of drawings
+WHOLE_SIZES = 3  # of those beside a whole step; the least is for a part of one
 ROUNDING_MM = 1e-6
 
 
 @dataclass(slots=True)
 class _Pages:
-    """Pages so far; the last one is still open, and filled down to `filled_mm`. Drawings have that `size` or less."""
+    """Pages so far; the last one is still open, and filled down to `filled_mm`. Drawings have that `size` or less, and
+    no more than that `share` of a page is left empty for a step."""
 
     frame: Box
     style: PageStyle
     size: int
+    share: float
     said: Mapping[str, str]
     pages: list[list[Block]] = field(default_factory=lambda: [[]])
     filled_mm: float = 0.0
@@ -64,9 +68,11 @@ def pack_pages(
 ) -> list[list[Block]]:
     """The blocks of each page, in order: the front, the steps, the back. Drawings are as large as the fewest pages
     allow."""
-    packed = [
-        _pack(front, steps, back, _Pages(frame=frame, style=style, size=size, said=said)) for size in range(SIZES)
-    ]
+    ways = [(share, size) for share in EMPTY_SHARES for size in range(WHOLE_SIZES)]
+    packed = (
+        _pack(front, steps, back, _Pages(frame=frame, style=style, size=size, share=share, said=said))
+        for share, size in ways
+    )
     return min(packed, key=len)
 
 
@@ -121,14 +127,14 @@ def _add_step(packed: _Pages, step: StepBlocks) -> None:
             packed.add(whole)
             return
         left_mm = packed.frame.height - packed.filled_mm
-        if left_mm > EMPTY_SHARE * packed.frame.height and _add_parts(packed, step):
+        if left_mm > packed.share * packed.frame.height and _add_parts(packed, step):
             return
         packed.turn()
-    packed.add(_whole(step, SIZES - 1))
+    packed.add(_whole(step, WHOLE_SIZES - 1))
 
 
 def _sizes(packed: _Pages, step: StepBlocks) -> list[Unit]:
-    return [_whole(step, size) for size in range(packed.size, SIZES)]
+    return [_whole(step, size) for size in range(packed.size, WHOLE_SIZES)]
 
 
 def _add_parts(packed: _Pages, step: StepBlocks) -> bool:

@@ -14,8 +14,10 @@ from docgen.plan.cutting import join_words
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import number_seams
 from docgen.resolve import Layer, Seam, SeamSide, Stitch, joint_ends, turned_strip
+from docgen.tables.cautions import has_phrase
 from docgen.tables.consumables import is_glue
 
+HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
 FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
 
 
@@ -26,8 +28,9 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
     if layers := _layer_titles(work, seam):
         yield act("needle_layers", layers=", ".join(layers))
     earlier = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
-    hold = _hold(work, at, seam)
-    if hold not in [_hold(work, at, one) for one in earlier[: earlier.index(seam)]]:
+    hold, step = _hold(work, at, seam), work.steps[at]
+    is_told = any(has_phrase(words, phrase) for words in (step.do, step.note) for phrase in HOLDING)
+    if not is_told and hold not in [_hold(work, at, one) for one in earlier[: earlier.index(seam)]]:
         yield hold
     yield from _sew(work, at, event)
     later = [one.name for _, one in work.events(at) if one.kind == "seams"]

@@ -11,7 +11,7 @@ from docgen.plan.act import Act, act
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import Job
 from docgen.resolve import Join, Material, Piece, Seam, Step, Strap, by_name, sewn_on_name, side_pieces
-from docgen.written.units.telling import format_length
+from docgen.written.units.telling import format_short
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,8 +57,8 @@ class Work:
         return counts
 
     def length(self, mm: float) -> str:
-        """A length in both units."""
-        return format_length(mm, self.build.show)
+        """A length in the unit that stands first, as the rule at the bench has it; lists and patterns have both."""
+        return format_short(mm, self.build.show)
 
     def events(self, at: int) -> list[tuple[int, Event]]:
         """The events of a step (from 0), with their places in the whole order."""
