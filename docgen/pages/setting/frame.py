@@ -16,7 +16,7 @@ from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import CodeMark, ImageMark, Mark, TextMark, level_line, text_lines
 from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code, make_payload
+from docgen.pages.setting.tag import GOOD_MODULE_MM, QUIET_MODULES, code_size_mm, draw_code, make_payload
 from docgen.read import Picture
 
 STEP_MM = 0.1
@@ -82,33 +82,40 @@ def draw_band(
     style: PageStyle,
     extra: str = "",
     left_free_mm: float = 0.0,
+    side_mm: float = 0.0,
 ) -> tuple[tuple[Mark, ...], str]:
     """The marks of the band across the foot of one page, and the payload of its code.
 
     `document` is the name in the payload ("PATTERN"), `extra` follows the sheet's number, `left_free_mm`
-    stays empty at the left. Text shrinks to fit; only a title too long at the least size is shortened.
+    stays empty at the left; `side_mm` is the margin of the page's text, where that is wider. Text
+    shrinks to fit; only a title too long at the least size is shortened.
     ValueError when the payload cannot be made, or when less than 60 mm are left for the words.
     """
     payload = stamp.payload(document, page)
-    band = Box(margin_mm + left_free_mm, margin_mm, paper_width_mm - margin_mm, margin_mm + style.band_mm)
-    symbol, clear = _place_code(payload, band)
-    cells = Box(band.left, band.bottom, clear.left - style.band_pad_mm, band.top)
+    side = max(margin_mm, side_mm)
+    band = Box(side + left_free_mm, margin_mm, paper_width_mm - side, margin_mm + style.band_mm)
+    symbol, left_mm = _place_code(payload, band, (side, margin_mm), style)
+    cells = Box(band.left, band.bottom, left_mm - style.band_pad_mm, band.top)
     if cells.width < 60 or band.top > paper_height_mm:
         raise ValueError(f"the band has {cells.width:.0f} mm for its words; it needs 60")
     sheet = f"{page} {words('band')['of']} {pages}"
     return (*_draw_cells(stamp, sheet, extra, payload, cells, style), symbol), payload
 
 
-def _place_code(payload: str, band: Box) -> tuple[CodeMark, Box]:
-    """The symbol at the right end of the band, and the white box it needs; both inside the band."""
+def _place_code(payload: str, band: Box, margins_mm: tuple[float, float], style: PageStyle) -> tuple[CodeMark, float]:
+    """The symbol at the right end of the band, flush with it, and where its quiet zone begins at the left. It may stand
+    above the band, as far as the space there leaves it its quiet zone; that at the right and below lies in the margins
+    (at the side, at the foot) where these are as wide."""
     mark = draw_code(payload, 0.0, 0.0, code_size_mm(payload))
     modules = len(mark.rows)
     # A symbol of very many modules is printed smaller than its due rather than over the words.
-    size = min(mark.size_mm, band.height * modules / (modules + 2 * QUIET_MODULES))
+    most = (band.height + style.above_band_mm) * modules / (modules + QUIET_MODULES)
+    size = min(max(mark.size_mm, modules * GOOD_MODULE_MM), most)
     quiet = QUIET_MODULES * size / modules
-    x, y = band.right - quiet - size, band.bottom + (band.height - size) / 2
-    clear = Box(x - quiet, y - quiet, band.right, y + size + quiet)
-    return replace(mark, x_mm=x, y_mm=y, size_mm=size), clear
+    right, foot = (max(quiet - margin, 0.0) for margin in margins_mm)
+    size -= max(foot - (most - size), 0.0)
+    x, y = band.right - right - size, band.bottom + foot
+    return replace(mark, x_mm=x, y_mm=y, size_mm=size), x - quiet
 
 
 def _draw_cells(stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, style: PageStyle) -> tuple[Mark, ...]:
