@@ -67,6 +67,7 @@ class StepBlocks:
     small: Figure | None = None
 
 
+Row = tuple[str, str]
 PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 
 
@@ -170,9 +171,15 @@ def _between(step: PlanStep, jobs: Sequence[Unit]) -> tuple[Unit, ...]:
 
 def _told_after(step: PlanStep, jobs: int) -> tuple[Unit, ...]:
     """What is cut, skived, punched, folded and set after so many runs of stitching."""
-    lines = [line for line, after in zip(step.lines, step.lines_after, strict=True) if after == jobs]
-    hardware = [line for line, after in zip(step.hardware, step.hardware_after, strict=True) if after == jobs]
+    lines = _rows_after(step.lines, step.lines_after, 0, jobs)
+    hardware = _rows_after(step.hardware, step.hardware_after, len(step.jobs), jobs)
     return (*_line_units(lines), *_line_units(hardware))
+
+
+def _rows_after(rows: Sequence[Row], afters: Sequence[int], usual: int, jobs: int) -> list[Row]:
+    """The rows that belong there; each stands as usual where nothing tells of it."""
+    told = [*afters, *[usual] * len(rows)]
+    return [row for row, after in zip(rows, told, strict=False) if after == jobs]
 
 
 def _after_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:
