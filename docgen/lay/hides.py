@@ -26,6 +26,7 @@ class Hide:
     poor: tuple[Shape, ...] = ()
     firm: tuple[Shape, ...] = ()
     has_edge: bool = True
+    is_leather: bool = True
     is_example: bool = False
 
     @property

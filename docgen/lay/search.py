@@ -5,14 +5,15 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from docgen.lay.filling import Clashes, Filling, Spot, Turn, fill_sheet
-from docgen.lay.grid import reach_map
+from docgen.lay.grid import largest_piece, reach_map
 from docgen.lay.kinds import STRAPS, Kind, Sheet
 
 MOST_SHEETS: Final = 60
 MOST_EMPTY: Final = 4  # sheets that take none of what is left, one after the other, before it is given up
 HELD_BACK: Final = 12  # a round may be as bad as what was held so many rounds ago, so that the search leaves its corner
+STRAPS_STAY: Final = 4  # rows hold what they hold: straps are moved so many times more seldom
 WORK: Final = 3.0e9
-MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 150, 1500, 8
+MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 120, 1500, 8
 
 Score = tuple[float, ...]
 
@@ -37,14 +38,14 @@ class Chance:
 
 @dataclass(frozen=True, slots=True)
 class Try:
-    """What an order gives: by sheet what lies on it, what is left, its score (less is better), and the filling of the
-    first sheet, from which an order that begins alike goes on."""
+    """What an order gives: by sheet what lies on it, what is left, its score (less is better), and what each sheet was
+    given and how it was filled, from which an order that begins alike goes on."""
 
     order: tuple[Turn, ...]
     score: Score
     laid: tuple[tuple[int, tuple[Spot, ...]], ...]
     left: tuple[Turn, ...]
-    first: Filling
+    filled: tuple[tuple[tuple[Turn, ...], Filling], ...]
 
 
 @dataclass(slots=True)
@@ -81,24 +82,22 @@ class Search:
 
     def _judge(self, order: tuple[Turn, ...], limit: Score | None, held: Try | None) -> Try | None:
         """Lay the order on sheet after sheet; a sheet that takes none of the rest is passed over."""
-        rest: Sequence[Turn] = order
+        rest = order
         laid: list[tuple[int, tuple[Spot, ...]]] = []
-        first: Filling | None = None
+        done: list[tuple[tuple[Turn, ...], Filling]] = []
         number = empty = 0
         while rest and number < MOST_SHEETS and empty < MOST_EMPTY:
-            base = (held.order, held.first) if held is not None and number == 0 else None
-            filled = fill_sheet(self.sheet(number), rest, self.clashes, base=base)
-            assert filled is not None
-            first = first or filled
+            base = held.filled[number] if held is not None and number < len(held.filled) else None
+            filled = fill_sheet(self.sheet(number), rest, self.clashes, base)
+            done.append((rest, filled))
             if filled.laid:
                 laid.append((number, tuple(filled.laid)))
             empty = 0 if filled.laid else empty + 1
-            rest = filled.left
+            rest = tuple(filled.left)
             number += 1
-            if limit is not None and len(laid) > limit[1] and not limit[0]:
+            if limit is not None and not limit[0] and len(laid) > limit[1]:
                 return None
-        assert first is not None
-        return Try(tuple(order), self._score(laid, rest), tuple(laid), tuple(rest), first)
+        return Try(order, self._score(laid, rest), tuple(laid), rest, tuple(done))
 
     def _score(self, laid: Sequence[tuple[int, tuple[Spot, ...]]], rest: Sequence[Turn]) -> Score:
         """Missing area, sheets, what the last sheet uses up, how far it reaches, and where its weight lies."""
@@ -133,19 +132,8 @@ class Search:
 
     def largest_rest(self, number: int, laid: Sequence[Spot]) -> int:
         """How many cells the largest rest in one piece has."""
-        left, across = self.reach(number, laid), self.sheet(number).across
-        inner = self.sheet(number).first_cells()
-        not_last, not_first = ~(inner << across - 1), ~inner
-        largest = 0
-        while left:
-            piece, grown = 0, left & -left
-            while grown != piece:
-                piece = grown
-                grown |= (piece & not_last) << 1 | (piece & not_first) >> 1 | piece << across | piece >> across
-                grown &= left
-            largest = max(largest, piece.bit_count())
-            left ^= piece
-        return largest
+        sheet = self.sheet(number)
+        return largest_piece(self.reach(number, laid), sheet.across, sheet.along)
 
     def _count_rounds(self, kinds: Sequence[tuple[Kind, int]]) -> int:
         """A number of rounds that takes about the same time for every batch, from counts alone and never from a clock."""
@@ -182,8 +170,11 @@ def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:
 def _change(order: tuple[Turn, ...], chance: Chance) -> tuple[Turn, ...]:
     """One to three turns swapped, moved, or given another lie, within their group."""
     found = list(order)
+    loose = [k for k, turn in enumerate(found) if turn.kind.group != STRAPS]
     for _ in range(1 + chance.below(3)):
         at = chance.below(len(found))
+        if loose and found[at].kind.group == STRAPS and chance.below(STRAPS_STAY):
+            at = loose[chance.below(len(loose))]
         what = chance.below(10)
         same = [k for k, turn in enumerate(found) if turn.kind.group == found[at].kind.group]
         other = same[chance.below(len(same))]

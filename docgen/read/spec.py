@@ -257,7 +257,12 @@ class VariantSpec(NamedTable):
         "changes", "What of straps is other: of, lining, title, note.", of=StrapChangeSpec, to="straps", most=100
     )
     care: CareSpec | None = key("change", "What of the care card is other.", of=CareSpec)
-    without: Names = key("names", "Steps that are left out, by their name.", to="steps", most=50)
+    without: Names = key(
+        "texts",
+        "What is left out, by its name: steps; else pieces, straps, hardware, seams or goods by length, with the places, "
+        "holes and seams that are theirs.",
+        most=50,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

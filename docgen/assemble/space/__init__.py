@@ -2,6 +2,22 @@
 
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
-from docgen.assemble.space.placed import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, Unset
+from docgen.assemble.space.placed import Face, Gap, Kind, LineInSpace, Meeting, Placed, Space, Unplaced, Unset
+from docgen.assemble.space.vectors import Vec, along, inner
 
-__all__ = ["Face", "Gap", "LineInSpace", "Meeting", "Metal", "Placed", "Space", "Unplaced", "Unset", "place_parts"]
+__all__ = [
+    "Face",
+    "Gap",
+    "Kind",
+    "LineInSpace",
+    "Meeting",
+    "Metal",
+    "Placed",
+    "Space",
+    "Unplaced",
+    "Unset",
+    "Vec",
+    "along",
+    "inner",
+    "place_parts",
+]

@@ -10,6 +10,7 @@ from docgen.assemble.space.first import anchor_of
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.scene import Scene, Sheet, box_round
+from docgen.assemble.space.spread import TURNED_BACK, spread_folds
 from docgen.assemble.space.surface import is_in_ring
 from docgen.assemble.space.vectors import TINY, Vec, along, inner, times
 from docgen.geometry.shapes import Point
@@ -18,7 +19,6 @@ from docgen.resolve import Strap
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
 ALIKE = 0.99  # the cosine between faces that lie on each other
-TURNED_BACK = -0.999  # the cosine between the faces of two bands that lie on each other
 
 
 class Pile:
@@ -59,13 +59,16 @@ def _lies_at(placed: Placed, band: int, at: Vec) -> bool:
 
 def lift_all(scene: Scene) -> Pile:
     """Give every placed part the layers by which each of its bands is lifted; hosts come before what lies on them."""
-    pile = Pile()
+    pile, straps = Pile(), scene.goods.straps
     for copy, placed in scene.placed.items():
-        strap = scene.goods.straps.get(copy.part)
-        lifts = _lift_strap(pile, placed, strap) if strap else _lift_bands(scene, copy, placed)
-        scene.placed[copy] = replace(placed, lifts=tuple(lifts))
+        if copy.part not in straps:
+            scene.placed[copy] = replace(placed, lifts=tuple(_lift_bands(scene, copy, placed)))
+    spread_folds(scene)
+    for copy, placed in scene.placed.items():
+        if copy.part in straps:
+            scene.placed[copy] = placed = replace(placed, lifts=tuple(_lift_strap(pile, placed, straps[copy.part])))
         if not placed.is_inner:
-            pile.add(scene.placed[copy], scene.sheets(copy))
+            pile.add(placed, scene.sheets(copy))
     return pile
 
 
@@ -79,7 +82,7 @@ def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:
         at = placed.surface.point(Point(middle, (band.begin_mm + band.end_mm) / 2), k)
         height = None if is_turned else pile.height(at, placed.out(k))
         found.append(None if height is None else height + 1)
-    told = next((height for height in found if height is not None), 0.0)
+    told = next((height for height in found if height is not None), float(max(placed.level, 0)))  # at least on its host
     for k, band in enumerate(bands):
         told = told if (height := found[k]) is None else height
         is_turned = band.end_mm <= first_mm + TINY or band.begin_mm >= last_mm - TINY

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.goods import Goods
+from docgen.assemble.landing import list_landings
 from docgen.assemble.space.items import Item, Items, Sewing
 from docgen.assemble.space.placed import How, Kind, Placed
 from docgen.assemble.space.surface import Surface, bend
@@ -70,6 +71,12 @@ class Scene:
         """From now on these copies are taken as sewn to each other."""
         self.sewings, self.is_settled = sewings, True
         del self.ties, self._firm_ties
+
+    @cached_property
+    def landing_order(self) -> dict[str, int]:
+        """Of parts that land on a piece, how many are written there before: what is written first lies beneath."""
+        pieces = self.goods.pieces.values()
+        return {part: k for piece in pieces for k, part in enumerate(list_landings(piece))}
 
     @cached_property
     def ties(self) -> dict[Copy, tuple[Tie, ...]]:

@@ -28,6 +28,7 @@ class PageStyle:
     band_code_type_mm: float
     least_type_mm: float
     hair_line_mm: float
+    fine_line_mm: float
     thin_line_mm: float
     thick_line_mm: float
     bar_line_mm: float

@@ -6,6 +6,7 @@ from docgen.pages.lists.supply_list import needles_to_buy
 from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
 from docgen.pages.marks.page import ImageMark
+from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.blocks import Beside, Block, Caution, Figure, Heading, KeyValues, Table, Tick, Together
 from docgen.pages.setting.paging import (
     accepted_blocks,
@@ -33,13 +34,16 @@ FRONT_HIGH_MM = 60.0
 MOST_IN_COLUMN = 16  # boxes to tick, one below the other
 
 
-def front_units(plan: Plan, setup: Setup) -> list[Unit]:
+def front_units(plan: Plan, setup: Setup, pictures: Pictures) -> list[Unit]:
     """The blocks of the front page, in groups that stay together; a table at the end of a group may be divided."""
     said = words("building")
     proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
         "head": [head_blocks(NAME, plan, setup)],
-        "picture": [show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM)],
+        "picture": [
+            show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM),
+            pictures.article(setup.frame.width, setup.style),
+        ],
         "time": [tuple(_time_blocks(plan, said))],
         "how": [(*paragraph(say("build_sheet", "use")), *proposed)],
         "lists": _list_units(plan, setup, said),
@@ -50,6 +54,7 @@ def front_units(plan: Plan, setup: Setup) -> list[Unit]:
         units["scrap"] = [(*_how_to_try(plan.scraps), *ticks)]
     if found := _found(plan):
         units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
+    units["sections"] = pictures.sections(setup.frame.width, setup.style)
     units["accepted"] = [accepted_blocks(plan.build)]
     if plan.hazards:
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Document
+from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.blocks import Block, PageStyle, scale_style
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import page_blocks
@@ -22,19 +23,20 @@ LEAST_LAST_PAGE = 0.25  # of its height; a last page with less is saved where th
 def lay_out_build_sheet(plan: Plan, setup: Setup) -> Document:
     """The pages of the build sheet; nothing in it can fail, since the plan has no holes."""
     bench = replace(setup, style=bench_style(setup.style))
-    pages = _lay_pages(plan, bench)
+    pictures = Pictures(plan.build)
+    pages = _lay_pages(plan, bench, pictures)
     last_mm = flow_height_mm(pages[-1], bench.frame.width, bench.style)
     if len(pages) > 1 and last_mm < LEAST_LAST_PAGE * bench.frame.height:
-        tight = _lay_pages(plan, setup)
+        tight = _lay_pages(plan, setup, pictures)
         if len(tight) < len(pages):
             return page_blocks(join_pages(tight, setup.frame), NAME, plan, setup)
     return page_blocks(join_pages(pages, bench.frame), NAME, plan, bench)
 
 
-def _lay_pages(plan: Plan, setup: Setup) -> list[list[Block]]:
+def _lay_pages(plan: Plan, setup: Setup, pictures: Pictures) -> list[list[Block]]:
     said = words("building")
-    steps = [lay_step(step, plan, setup.frame.width, setup.style, said) for step in plan.steps]
-    return pack_pages(front_units(plan, setup), steps, setup.frame, setup.style, said)
+    steps = [lay_step(step, plan, setup.frame.width, setup.style, said, pictures) for step in plan.steps]
+    return pack_pages(front_units(plan, setup, pictures), steps, setup.frame, setup.style, said)
 
 
 def bench_style(style: PageStyle) -> PageStyle:

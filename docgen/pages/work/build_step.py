@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
+from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.setting.blocks import Beside, Block, Bullet, Caution, Figure, Gap, KeyValues, PageStyle, Paragraph
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import finding_words, hold_measures
@@ -34,6 +35,7 @@ from docgen.written.units.telling import (
 
 Said = Mapping[str, str]
 Unit = tuple[Block, ...]
+Drawer = Callable[[float], Figure | None]
 
 DRAWING_WIDTH_MM = 64.0
 PHOTO_MM = 60.0  # a maker's own picture, wide and high
@@ -71,10 +73,13 @@ Row = tuple[str, str]
 PITCHES_DIFFER_MM = 0.1  # finer no stitch length is set
 
 
-def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said) -> StepBlocks:
+def lay_step(
+    step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said: Said, pictures: Pictures
+) -> StepBlocks:
     """The blocks of one step for a column of this width. Its cautions stand across below the head, or beside the
     drawing where the step is lower then."""
-    before, after = _before_sewing(step, said), _after_sewing(step, said)
+    before = (*_before_sewing(step, said), *_section_units(pictures.letters(step.number), said))
+    after = _after_sewing(step, said)
     numbers = _number_jobs(step.jobs)
     sewing = _between(step, _job_units(step.jobs, plan.build, said))
     units = (*before, *sewing, *after)
@@ -82,11 +87,13 @@ def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said
     full = (*before, *_between(step, again), *after)
     head = draw_step_head(step, width_mm, style, said)
     cautions = tuple(_cautions(step, plan.build))
-    beside = (cautions, *units) if cautions else units
-    draw = small_drawer(plan, step.drawn, DRAWING_WIDTH_MM, style, numbers)
+    ways = ((cautions, units), ((), (cautions, *units))) if cautions else (((), units),)
+    draw: Drawer = pictures.step_drawer(step.number, DRAWING_WIDTH_MM, style, numbers) or small_drawer(
+        plan, step.drawn, DRAWING_WIDTH_MM, style, numbers
+    )
     left_mm = width_mm - DRAWING_WIDTH_MM - style.gutter_mm
     laid = []
-    for above, left in ((cautions, units), ((), beside)):
+    for above, left in ways:
         drawings = _draw_sizes(draw, left, left_mm, style)
         added = len(left) - len(units)
         first = added + len(before)
@@ -108,9 +115,7 @@ def lay_step(step: PlanStep, plan: Plan, width_mm: float, style: PageStyle, said
     return min(laid, key=lambda one: flow_height_mm(compose_step(one, len(one.units), 0), width_mm, style))
 
 
-def _draw_sizes(
-    draw: Callable[[float], Figure | None], units: tuple[Unit, ...], width_mm: float, style: PageStyle
-) -> tuple[Figure, ...]:
+def _draw_sizes(draw: Drawer, units: tuple[Unit, ...], width_mm: float, style: PageStyle) -> tuple[Figure, ...]:
     """As high as the words beside it, or somewhat more where those are few; no higher than the words; and small."""
     words_mm = flow_height_mm(_blocks(units), width_mm, style) - CAPTION_MM
     rooms = [min(max(words_mm, least), MOST_DRAWING_MM) for least in (LEAST_DRAWING_MM, SMALL_DRAWING_MM)]
@@ -152,6 +157,11 @@ def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
         return (title, *_blocks((*left, step.tail)))
     beside = Beside(_blocks(left[:count]), step.small, DRAWING_WIDTH_MM)
     return (title, beside, *_blocks((*left[count:], step.tail)))
+
+
+def _section_units(letters: Sequence[str], said: Said) -> tuple[Unit, ...]:
+    """Which sections of the front part show what lies under the needle and the posts."""
+    return ((Paragraph(f"{said['section']}: {', '.join(letters)}", bold=True),),) if letters else ()
 
 
 def _before_sewing(step: PlanStep, said: Said) -> tuple[Unit, ...]:

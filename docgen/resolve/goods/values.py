@@ -164,6 +164,7 @@ class Trimming:
     stops_mm: float = told("stops from the ends", "length", default=0.0)
     relaxed: float = told("relaxed", "share", default=1.0)
     spare: float = told("spare", "share", default=SPARE)
+    weight_g_mm: float = told("weight in grams for one mm", "number", default=0.0)
     ready_mm: tuple[float, ...] = untold(default=())
     price: Price | None = told("price", default=None)
     note: str = told("note", default="")
@@ -192,7 +193,7 @@ class Held:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weight:
-    """What one material, or one kind of hardware, weighs in one make."""
+    """What one material, one kind of hardware, or one of the goods by length weighs in one make."""
 
     name: str
     grams: float
