@@ -67,6 +67,7 @@ class StrapItem:
     area_mm2: float
     is_lining: bool = False
     is_padding: bool = False
+    notes: tuple[str, ...] = ()
 
     @property
     def is_plain(self) -> bool:
