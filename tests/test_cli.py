@@ -27,6 +27,7 @@ from docgen.topics import TOPICS, read_topic
 COMMANDS = (
     "make",
     "cut",
+    "lay",
     "check",
     "look",
     "export",

@@ -47,6 +47,8 @@ def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.cut:
         for one, other in _near_pairs(piece):
             place = max(one.place, other.place, key=lambda place: (place.line, place.column))
+            if {one.place, other.place} & subject.odd_punches:
+                continue
             if place in told or place.line in twice or one.place == other.place or _gap_mm(one, other) >= -SAME_MM:
                 continue
             told.add(place)

@@ -39,8 +39,8 @@ class Goods:
     """How a material is sold: `sold` is a key of docgen.tables.hides.HIDES, ROLL or PANEL, or "" where it is not known.
 
     Of hides: the area of one, from and to, the length of the straight edge, how deep it is firm, and the share that faults
-    take. `width_mm` of a roll or panel lies across the grain, `length_mm` of a panel along it. With a nap all pieces stand
-    upright. What does not belong to goods sold so is 0.
+    take; `measured_mm` are its widths by the tape, MEASURED_EVERY_MM apart. `width_mm` of a roll or panel lies across the
+    grain, `length_mm` of a panel along it. With a nap all pieces stand upright. What does not belong to goods sold so is 0.
     """
 
     sold: str = ""
@@ -49,6 +49,7 @@ class Goods:
     edge_mm: float = 0.0
     firm_mm: float = 0.0
     faults: float = 0.0
+    measured_mm: tuple[float, ...] = ()
     width_mm: float = 0.0
     length_mm: float = 0.0
     has_nap: bool = False

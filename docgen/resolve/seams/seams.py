@@ -42,6 +42,7 @@ class Lengths:
     straps: Mapping[str, Strap]
     models: Mapping[str, str]  # piece -> the one whose size it takes
     linings: frozenset[str]  # pieces that are smaller than their model all round
+    solvable: frozenset[str]  # parts of which a length may be "solve", and that one seam alone takes
     notches: Notches
     folded: Folded
 
@@ -57,10 +58,11 @@ class Lengths:
         change = f"{format_length(abs(gap_mm), show)} {'shorter' if gap_mm > 0 else 'longer'}"
         if other.part in self.models:
             model = self.models[other.part]
-            solve = f', or write "solve" for the length of "{model}"' if first.part != model else ""
+            can_solve = first.part != model and model in self.solvable
+            solve = f', or write "solve" for the length of "{model}"' if can_solve else ""
             return f'make "{model}", which {other.part} is like, {change}{solve}'
-        is_strap = other.part in self.straps
-        return f"make {side_words(other)} {change}" + ("" if is_strap else ', or write "solve" for its length')
+        solve = ', or write "solve" for its length' if other.part in self.solvable else ""
+        return f"make {side_words(other)} {change}{solve}"
 
     def side_length(self, seam: str, partner: SeamSide, inset_mm: float, solved: Mapping[str, float]) -> float | None:
         """Length along the stitch line in mm; None when the outline is not known, or no seam can run there
