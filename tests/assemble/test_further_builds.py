@@ -2,9 +2,19 @@
 figures worked out by hand."""
 
 import math
+from pathlib import Path
 
 import pytest
-from built import built, range_of
+from built import Built, range_of
+
+from docgen.checks import resolve_build
+from docgen.read import read_spec
+
+FURTHER = Path(__file__).parent / "further"
+
+
+def built(name):
+    return Built(resolve_build(read_spec(FURTHER / f"{name}.toml")))
 
 
 def strap_of(found, name):
