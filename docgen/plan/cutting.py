@@ -196,13 +196,20 @@ def join_words(items: Sequence[str]) -> str:
 def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
     """`hole_words`, apart for each kind of hardware that they take, and for what they meet: `4 holes, 3/16 in (4.8 mm),
     for rivet, with Handle`."""
-    found: list[str] = []
+    return [text + more for more, alike in _by_purpose(holes) for text in hole_words(alike, show)]
+
+
+def purpose_counts(holes: Sequence[Hole]) -> list[str]:
+    """The same of holes of one size, without it: `4, for rivet, with Handle`."""
+    return [f"{len(alike)}{more}" for more, alike in _by_purpose(holes)]
+
+
+def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]:
+    """What holes take and meet, in words, with those of which it is said."""
     for takes, meets in dict.fromkeys((hole.takes, hole.meets) for hole in holes):
         more = f", for {takes.replace('-', ' ')}" if takes else ""
         more += f", with {join_words(meets)}" if meets else ""
-        alike = tuple(hole for hole in holes if (hole.takes, hole.meets) == (takes, meets))
-        found += [text + more for text in hole_words(alike, show)]
-    return found
+        yield more, tuple(hole for hole in holes if (hole.takes, hole.meets) == (takes, meets))
 
 
 def slit_words(piece: Piece, show: Show) -> list[str]:
@@ -217,6 +224,13 @@ def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:
     `1 slot, 3/16 × 1 1/4 in (4.8 × 31.8 mm)`."""
     counts = Counter((hole.diameter_mm, round(hole.long_mm, 6)) for hole in holes)
     return [_count_words(counts[size], size, show) for size in sorted(counts)]
+
+
+def size_words(hole: Hole, show: Show) -> str:
+    """The punch that a hole takes: `5/32 in (4 mm)`, `1/8 × 1 in (3.2 × 25.4 mm)`."""
+    if hole.long_mm:
+        return format_slot(hole.diameter_mm, hole.long_mm, show)
+    return format_length(hole.diameter_mm, show)
 
 
 def _count_words(count: int, size: tuple[float, float], show: Show) -> str:

@@ -70,7 +70,7 @@ def draw_first_sheet(
         *_draw_square(plan, low, lower, _how_to_join(count, choices), setup, style),
         *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count), column, setup),
     )
-    page = band_page(marks, make_stamp(plan.build, setup, NAME), NAME, 1, pages, setup)
+    page = band_page(marks, make_stamp(plan.build, setup, NAME), NAME, 1, pages, setup, is_wide=True)
     return replace(page, stretch=setup.stretch)
 
 
