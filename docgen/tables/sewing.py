@@ -79,3 +79,6 @@ BEDS = ("flat", "cylinder", "post")
 FLAT_REACH_MM = 50.0
 # What leather gives where two edges that are sewn together do not follow one line: our choice.
 EDGES_APART_MM = 8.0
+
+LEAST_TAPE_MM = 2.0
+"""Tape beyond a stitch line by which it holds; common practice, no published source."""

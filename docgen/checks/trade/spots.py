@@ -15,7 +15,7 @@ from docgen.problems import Place
 from docgen.read import PieceSpec
 from docgen.resolve import Hole, Landing, Piece
 
-MARKS = ("holes", "hole_rows", "notches", "folds", "slits", "skives", "hems", "dividers", "landings", "punches")
+MARKS = ("holes", "hole_rows", "notches", "folds", "slits", "skives", "hems", "dividers", "laid", "landings", "punches")
 SAME_MM = 0.01
 SQUARES_MOST = 400  # of a net, that one hole is entered in
 STEPPED_MM = 1.0  # pockets that begin at one side or foot lie over each other in steps
