@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 STOPPED = 130
 
-GARBAGE = (100_000, 50, 100)
+GARBAGE = (500_000, 50, 100)
 """Hardly anything that a run makes is garbage in circles: looking for it after every 700 values took a tenth of a run."""
 
 
@@ -35,6 +35,7 @@ def run() -> int:
         return STOPPED
     finally:
         _answer(heeds, _end_quietly)
+        gc.freeze()  # all that is left goes with the process: it is not looked through once more
 
 
 def _answer(heeds: bool, handler: Callable[[int, FrameType | None], object]) -> None:

@@ -11,13 +11,16 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parent.parent
-PHASES = ("read", "resolve", "assemble", "checks", "plan", "pages", "write")
-BASE = ("version", "classes", "bounded", "problems", "told", "written", "fonts", "layout_files", "geometry", "tables")
+PHASES = ("read", "resolve", "assemble", "checks", "plan", "lay", "pages", "write")
+BASE = (
+    *("version", "classes", "bounded", "problems", "told", "written"),
+    *("fonts", "layout_files", "web_templates", "geometry", "tables"),
+)
 # Above the phases; only they may call them all.
-OUTER = ("calls", "cli", "__main__", "starters", "topics", "versions", "")
+OUTER = ("calls", "cli", "__main__", "starters", "topics", "versions", "look", "")
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
-    "docgen.pages.marks.page": ("write", "calls", "cli", "versions"),
+    "docgen.pages.marks.page": ("write", "calls", "cli", "versions", "look"),
     "docgen.pages.setting.blocks": ("versions",),
     "docgen.pages.drawn.export": ("write", "calls"),
 }
@@ -25,7 +28,7 @@ VALUE_MODULES = {
 WALLS = {
     "tomllib": ("docgen.read",),
     "pint": ("docgen.written.units.other",),
-    "jinja2": ("docgen.versions.site.site_templates",),
+    "jinja2": ("docgen.web_templates",),
     "qrcode": ("docgen.pages.setting.tag",),
     "reportlab": ("docgen.write",),
     "reportlab.pdfbase.ttfonts": ("docgen.fonts", "docgen.write"),

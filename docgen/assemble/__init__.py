@@ -28,6 +28,22 @@ from docgen.assemble.gather import assemble
 from docgen.assemble.goods import mirror
 from docgen.assemble.mates import laid_places, riveted_places
 from docgen.assemble.order import list_work
+from docgen.assemble.piles import Grain, Pile, Ply, pile_post, pile_run, pile_seam
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import goes_in_room, room_words
-from docgen.assemble.space import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced, place_parts
+from docgen.assemble.space import (
+    Face,
+    Gap,
+    Kind,
+    LineInSpace,
+    Meeting,
+    Metal,
+    Placed,
+    Space,
+    Unplaced,
+    Unset,
+    Vec,
+    along,
+    inner,
+    place_parts,
+)

@@ -5,7 +5,7 @@ Nothing here is a place in space: layers, copies and order follow from what is j
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem
@@ -17,8 +17,7 @@ Half = Literal["", "cap", "stud"]
 RoomKind = Literal["box", "pouch", "round"]
 
 
-@dataclass(frozen=True, slots=True)
-class Copy:
+class Copy(NamedTuple):
     """One of those that are cut (or joined) of a part for one make, counted from 1."""
 
     part: str

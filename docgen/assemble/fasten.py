@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy, Event, Fastened, Half, Stack
 from docgen.assemble.bench import Bench, Lying
 from docgen.assemble.goods import Goods
-from docgen.assemble.landing import Slot
+from docgen.assemble.landing import Handling, Slot
 from docgen.assemble.stacks import add_lying
 from docgen.assemble.strap_ends import end_layers, thin_closings
 from docgen.classes import dataclass
@@ -20,6 +21,7 @@ from docgen.tables.hardware import choose_post, find_post_mm, find_slack_mm
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
 
 SNAP = "snap"
+NO_STEP: Handling = (Step(do=""), frozenset())
 Named = list[tuple[Copy, Layer]]
 
 
@@ -38,11 +40,13 @@ class Post:
 
 
 def find_posts(goods: Goods) -> Iterator[Post]:
-    """Every place that takes hardware, holes that meet through a fold or a hem once."""
+    """Every place that takes hardware, holes that meet through a fold or a hem once, as those that another part's hole
+    for the same hardware names."""
     known = {item.name for item in goods.build.hardware}
+    told = _told_by_others(goods)
     for piece in goods.pieces.values():
         for hole in _own_holes(goods, piece):
-            if hole.takes in known:
+            if hole.takes in known and (hole.through or (piece.name, hole.takes) not in told):
                 yield from (Post(hardware=hole.takes, copy=copy, hole=hole) for copy in goods.copies(piece.name))
     for strap in goods.straps.values():
         for end in strap.ends:
@@ -64,33 +68,49 @@ def _own_holes(goods: Goods, piece: Piece) -> list[Hole]:
     return found
 
 
+def _told_by_others(goods: Goods) -> set[tuple[str, str]]:
+    """Pieces and the hardware for which they have as many holes as holes of others name them for it: both are one place,
+    which is told with the other. The two halves of a snap are two."""
+    items = {item.name for item in goods.build.hardware if item.kind != SNAP}
+    named: Counter[tuple[str, str]] = Counter()
+    for piece in goods.pieces.values():
+        for hole in _own_holes(goods, piece) if any(hole.through for hole in piece.marks.holes) else ():
+            strips = {strip.name for name in hole.through for strip in goods.strips(name)} - {piece.name}
+            named.update({(name, hole.takes): len(goods.copies(piece.name)) for name in strips if hole.takes in items})
+    return {(name, takes) for (name, takes), count in named.items() if count == _count_own(goods, name, takes)}
+
+
+def _count_own(goods: Goods, name: str, takes: str) -> int:
+    own = [hole for hole in _own_holes(goods, goods.pieces[name]) if hole.takes == takes and not hole.through]
+    return len(own) * len(goods.copies(name))
+
+
 def _is_mate(twin: Hole, hole: Hole, spots: Sequence[Point]) -> bool:
     return twin.takes == hole.takes and any(distance(twin.at, spot) <= HOLES_MEET_MM for spot in spots)
 
 
 def find_event(
-    goods: Goods, events: Sequence[Event], steps: Sequence[Step], post: Post, slots: Mapping[str, Sequence[Slot]]
+    goods: Goods, events: Sequence[Event], steps: Sequence[Handling], post: Post, slots: Mapping[str, Sequence[Slot]]
 ) -> int:
     """The event that sets a post: in the first step that sets its hardware and handles what it goes through; else the
     first that names no parts; else the last that sets it. The number of events where none does."""
+
+    def step_of(at: int) -> Handling:
+        step = events[at].step
+        return steps[step] if step < len(steps) else NO_STEP
+
     setting = [at for at, event in enumerate(events) if event.kind == "hardware" and event.name == post.hardware]
     if not setting:
         return len(events)
     there = _parts_there(goods, post, slots)
-    around = [at for at in setting if post.around and post.around in _step_of(events[at], steps).hardware]
+    around = [at for at in setting if post.around and post.around in step_of(at)[0].hardware]
     if around:
         return around[0]
-    own = {post.copy.part}
-    for wanted in (own, there):
+    for wanted in ({post.copy.part}, there):
         for at in setting:
-            if not wanted.isdisjoint(_handled(goods, _step_of(events[at], steps))):
+            if not wanted.isdisjoint(step_of(at)[1]):
                 return at
-    bare = (at for at in setting if not {*_handled(goods, _step_of(events[at], steps))})
-    return next(bare, setting[-1])
-
-
-def _step_of(event: Event, steps: Sequence[Step]) -> Step:
-    return steps[event.step] if event.step < len(steps) else Step(do="")
+    return next((at for at in setting if not step_of(at)[1]), setting[-1])
 
 
 def _parts_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) -> set[str]:
@@ -99,28 +119,40 @@ def _parts_there(goods: Goods, post: Post, slots: Mapping[str, Sequence[Slot]]) 
     return parts | {slot.host.part for slot in slots.get(part, ())}
 
 
-def _handled(goods: Goods, step: Step) -> Iterator[str]:
+def setting_steps(goods: Goods, steps: Sequence[Step]) -> list[Handling]:
+    """The steps, each with what it has in hand when it sets hardware: what it names, and what it sews."""
+    return [(step, frozenset(_in_hand(goods, step))) for step in steps]
+
+
+def _in_hand(goods: Goods, step: Step) -> Iterator[str]:
     yield from (*step.pieces, *step.straps)
     yield from (side.part for name in step.seams for side in goods.sides(name))
 
 
 def set_posts(
-    goods: Goods, bench: Bench, posts: Sequence[Post], step: Step, slots: Mapping[str, Sequence[Slot]]
+    goods: Goods,
+    bench: Bench,
+    posts: Sequence[Post],
+    handled: frozenset[str],
+    slots: Mapping[str, Sequence[Slot]],
+    event: int,
 ) -> Iterator[Fastened]:
-    """Posts that one event sets; those of which the part beneath has the same hole are told with that part."""
+    """Posts that one event sets, with these parts in hand; those of which the part beneath has the same hole are told with
+    that part."""
     for post in posts:
-        _hold_together(goods, bench, post, step, slots)
+        _hold_together(goods, bench, post, handled, slots)
     for post in posts:
         if post.hole is None:
-            yield from _set_end(goods, post)
+            yield from _set_end(goods, post, event)
         elif not _is_told_beneath(goods, bench, post):
-            yield from _set_post(goods, bench, post)
+            yield from _set_post(goods, bench, post, event)
 
 
-def _hold_together(goods: Goods, bench: Bench, post: Post, step: Step, slots: Mapping[str, Sequence[Slot]]) -> None:
+def _hold_together(
+    goods: Goods, bench: Bench, post: Post, handled: frozenset[str], slots: Mapping[str, Sequence[Slot]]
+) -> None:
     """What a post itself fastens: a part that no seam holds in its place, or both have the hole, or the step that sets
     it handles both."""
-    handled = set(_handled(goods, step))
     if post.hole is None or _kind(goods, post) == SNAP:
         return
     for name in post.hole.through:
@@ -153,7 +185,7 @@ def _kind(goods: Goods, post: Post) -> str:
     return next(item.kind for item in goods.build.hardware if item.name == post.hardware)
 
 
-def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
+def _set_post(goods: Goods, bench: Bench, post: Post, event: int) -> Iterator[Fastened]:
     assert post.hole is not None
     is_snap = _kind(goods, post) == SNAP
     layers = column(goods, bench, post.copy, post.hole.at, is_own=is_snap)
@@ -164,11 +196,11 @@ def _set_post(goods: Goods, bench: Bench, post: Post) -> Iterator[Fastened]:
             if not _is_there(name, named[: index + 1].count(name), layers):
                 layers += _through(goods, bench, name, post)
     bench.unite([copy for copy, _ in layers])
-    yield _fastened(post, layers, half)
+    yield _fastened(post, layers, event, half)
     for name in post.hole.through if is_snap else ():
         if not _has_hole(goods, name, post.hardware):
             stud = _through(goods, bench, name, post)
-            yield replace(_fastened(post, stud, "stud"), part=name)
+            yield replace(_fastened(post, stud, event, "stud"), part=name)
 
 
 def _is_there(name: str, times: int, layers: Named) -> bool:
@@ -230,7 +262,7 @@ def column(goods: Goods, bench: Bench, copy: Copy, at: Point, *, is_own: bool) -
 def _beneath(goods: Goods, bench: Bench, copy: Copy) -> Iterator[tuple[Copy, Lying]]:
     for host, lying in bench.under(copy):
         if not lying.is_cover and host.part in goods.pieces:
-            yield (replace(host, number=max(host.number, 1)), lying)
+            yield (host._replace(number=max(host.number, 1)), lying)
 
 
 def _layer(piece: Piece, thickness_mm: float) -> Layer:
@@ -271,7 +303,7 @@ def _is_twin(post: Post, hole: Hole) -> bool:
     return is_alike and hole.takes in ("", post.hardware)
 
 
-def _set_end(goods: Goods, post: Post) -> Iterator[Fastened]:
+def _set_end(goods: Goods, post: Post, event: int) -> Iterator[Fastened]:
     """What closes the turned end of a strap: through the strap twice, with its lining between; apart where it is skived."""
     strap, end = goods.straps[post.copy.part], post.end
     assert end is not None
@@ -279,11 +311,11 @@ def _set_end(goods: Goods, post: Post) -> Iterator[Fastened]:
     for number, turned_mm in ((end.number - thin, None), (thin, end.skive.to_mm if end.skive else None)):
         if number:
             layers = [(post.copy, layer) for layer in end_layers(goods, strap, turned_mm)]
-            made = _fastened(post, layers, "")
+            made = _fastened(post, layers, event)
             yield replace(made, count=number, around=end.around, place=end.place)
 
 
-def _fastened(post: Post, layers: Sequence[tuple[Copy, Layer]], half: Half) -> Fastened:
+def _fastened(post: Post, layers: Sequence[tuple[Copy, Layer]], event: int, half: Half = "") -> Fastened:
     stack = Stack(
         layers=tuple(layer for _, layer in layers),
         usual_mm=sum(layer.thickness_mm for _, layer in layers),
@@ -291,18 +323,22 @@ def _fastened(post: Post, layers: Sequence[tuple[Copy, Layer]], half: Half) -> F
         thickest_mm=sum(layer.most_mm for _, layer in layers),
     )
     place = post.hole.place if post.hole else Place()
-    return Fastened(hardware=post.hardware, part=post.copy.part, count=1, event=0, stack=stack, half=half, place=place)
+    return Fastened(
+        hardware=post.hardware, part=post.copy.part, count=1, event=event, stack=stack, half=half, place=place
+    )
 
 
 def group_alike(found: Sequence[Fastened]) -> tuple[Fastened, ...]:
-    """Alike ones as one, with their number."""
-    counts: dict[Fastened, int] = {}
-    places: dict[Fastened, Place] = {}
+    """Alike ones as one, with their number, at the place of the first."""
+    alike: dict[object, list[Fastened]] = {}
     for one in found:
-        key = replace(one, count=0, place=Place())
-        counts[key] = counts.get(key, 0) + one.count
-        places.setdefault(key, one.place)
-    return tuple(replace(key, count=count, place=places[key]) for key, count in counts.items())
+        alike.setdefault((one.event, one.hardware, one.part, one.half, one.around, one.stack), []).append(one)
+    groups = alike.values()
+    return tuple(group[0] if len(group) == 1 else _as_one(group) for group in groups)
+
+
+def _as_one(group: Sequence[Fastened]) -> Fastened:
+    return replace(group[0], count=sum(one.count for one in group))
 
 
 def choose_posts(build: Build, found: Sequence[Fastened]) -> Iterator[Fastened]:

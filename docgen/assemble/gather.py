@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Lies, Run, Sewn
 from docgen.assemble.bench import Bench, Bundle
 from docgen.assemble.doubts import find_doubts
-from docgen.assemble.fasten import Post, choose_posts, find_event, find_posts, group_alike, set_posts
+from docgen.assemble.fasten import (
+    NO_STEP,
+    Post,
+    choose_posts,
+    find_event,
+    find_posts,
+    group_alike,
+    set_posts,
+    setting_steps,
+)
 from docgen.assemble.goods import Goods
-from docgen.assemble.landing import find_slots, lay_in_step, lay_with_seam, step_parts
+from docgen.assemble.landing import Handling, find_slots, lay_in_step, lay_with_seam, step_parts
 from docgen.assemble.order import order_work
 from docgen.assemble.propose import propose_steps
 from docgen.assemble.room import find_room
@@ -40,7 +48,9 @@ class _Work:
         self.bench = Bench()
         self.steps: tuple[Step, ...] = build.steps or propose_steps(build)
         self.events = tuple(event for event in order_work(build, self.steps) if self._is_known(event))
+        self.first = {(event.kind, event.name): at for at, event in reversed([*enumerate(self.events)])}
         self.handling = [(step, frozenset(step_parts(self.goods, step))) for step in self.steps]
+        self.setting = setting_steps(self.goods, self.steps)
         self.slots = find_slots(self.goods)
         self.times, self.doubts = count_times(self.goods, self.slots)
         self.posts = self._sort_posts()
@@ -57,7 +67,7 @@ class _Work:
     def _sort_posts(self) -> dict[int, list[Post]]:
         found: dict[int, list[Post]] = {}
         for post in find_posts(self.goods):
-            at = find_event(self.goods, self.events, self.steps, post, self.slots)
+            at = find_event(self.goods, self.events, self.setting, post, self.slots)
             found.setdefault(at, []).append(post)
         return found
 
@@ -69,7 +79,7 @@ class _Work:
             self._do_event(at, event)
         while len(joined) <= len(self.steps):
             joined.append(self.bench.groups(self.copies))
-        self._set(len(self.events), Step(do=""))
+        self._set(len(self.events), NO_STEP)
         build = self.goods.build
         return Assembly(
             steps=self.steps,
@@ -83,7 +93,7 @@ class _Work:
             room=find_room(self.goods),
             through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
             lies=tuple(self._list_lying()),
-            doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots)])),
+            doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots, self.sewn)])),
         )
 
     def _list_lying(self) -> Iterator[Lies]:
@@ -95,19 +105,15 @@ class _Work:
                 yield Lies(host=slot.host, copy=slot.copy, dx_mm=slot.lying.dx_mm, dy_mm=slot.lying.dy_mm)
 
     def _do_event(self, at: int, event: Event) -> None:
-        step = self.steps[event.step] if event.step < len(self.steps) else Step(do="")
         if event.kind in ("pieces", "straps"):
             lay_in_step(self.goods, self.bench, self.handling, event.step, event.name, self.slots)
         if event.kind == "seams":
-            for time in range(self.times[event.name] if self._is_first(at, event) else 0):
+            for time in range(self.times[event.name] if self.first[event.kind, event.name] == at else 0):
                 self._sew(at, self.goods.seams[event.name], time)
         elif event.kind == "hardware":
-            self._set(at, step)
-        elif event.kind in ("joins", "dividers", "straps", "landings") and self._is_first(at, event):
+            self._set(at, self.setting[event.step] if event.step < len(self.steps) else NO_STEP)
+        elif event.kind in ("joins", "dividers", "straps", "landings") and self.first[event.kind, event.name] == at:
             self.runs += self._run(at, event)
-
-    def _is_first(self, at: int, event: Event) -> bool:
-        return not any(one.kind == event.kind and one.name == event.name for one in self.events[:at])
 
     def _run(self, at: int, event: Event) -> Iterator[Run]:
         if event.kind == "joins":
@@ -146,9 +152,8 @@ class _Work:
                     yield _tell_readings(seam, (copies[index], thickest_mm), (rival, other.thickest_mm))
                     return
 
-    def _set(self, at: int, step: Step) -> None:
-        found = set_posts(self.goods, self.bench, self.posts.get(at, ()), step, self.slots)
-        self.fastened += [replace(one, event=at) for one in found]
+    def _set(self, at: int, step: Handling) -> None:
+        self.fastened += set_posts(self.goods, self.bench, self.posts.get(at, ()), step[1], self.slots, at)
 
 
 def _tell_readings(seam: Seam, one: tuple[Copy, float], other: tuple[Copy, float]) -> Problem:

@@ -55,6 +55,10 @@ class Goods:
         self._boxes: dict[int, tuple[Path, Box]] = {}
         self._insides: dict[int, tuple[Path, Callable[[Point], bool]]] = {}
         self._outlines: dict[str, Path] = {}
+        self._covers: dict[tuple[str, str], bool] = {}
+        self._leather: dict[str, bool] = {}
+        self._sizes: dict[str, tuple[float, float]] = {}
+        self._layers: dict[str, Layer] = {}
 
     @cached_property
     def counts(self) -> dict[str, int]:
@@ -70,6 +74,16 @@ class Goods:
     def sides(self, seam: str) -> tuple[SeamSide, ...]:
         """The sides of a seam by its name."""
         return self.seams[seam].sides if seam in self.seams else ()
+
+    @cached_property
+    def edge_sides(self) -> dict[str, tuple[tuple[Seam, SeamSide], ...]]:
+        """Part -> the sides of seams that run along edges of it, in the order of the spec."""
+        found: dict[str, list[tuple[Seam, SeamSide]]] = {}
+        for seam in self.seams.values():
+            for side in seam.sides:
+                if side.edges:
+                    found.setdefault(side.part, []).append((seam, side))
+        return {part: tuple(sides) for part, sides in found.items()}
 
     def copies(self, part: str) -> tuple[Copy, ...]:
         """All copies of a part."""
@@ -90,8 +104,8 @@ class Goods:
         return tuple(self.pieces[name] for name in names if name in self.pieces)
 
     def edge_parts(self, side: SeamSide) -> dict[str, Stretch]:
-        """What a side of a seam takes of each edge of its piece, from where to where; nothing of a join or strap."""
-        piece = self.pieces.get(side.part)
+        """What a side of a seam takes of each edge of its piece or strap, from where to where; nothing of a join."""
+        piece = self.straps[side.part].piece if side.part in self.straps else self.pieces.get(side.part)
         if piece is None or not side.edges:
             return {}
         return stretch_by_edge(piece.sewn_outline, side.edges, side.stretch_mm)
@@ -111,9 +125,10 @@ class Goods:
 
     def is_leather(self, part: str) -> bool:
         """Whether a part is of leather; a strap is what its material is."""
-        strips = self.strips(part)
-        names = [strip.material for strip in strips] or [self.straps[part].material]
-        return any(self.materials[name].kind == "leather" for name in names)
+        if part not in self._leather:
+            names = [strip.material for strip in self.strips(part)] or [self.straps[part].material]
+            self._leather[part] = any(self.materials[name].kind == "leather" for name in names)
+        return self._leather[part]
 
     def box(self, path: Path) -> Box:
         """The box round a path, worked out once."""
@@ -155,6 +170,11 @@ class Goods:
 
     def whole_layer(self, part: str) -> Layer:
         """A part as one layer, unskived."""
+        if part not in self._layers:
+            self._layers[part] = self._find_layer(part)
+        return self._layers[part]
+
+    def _find_layer(self, part: str) -> Layer:
         if part in self.straps:
             strap = self.straps[part]
             return Layer(part=part, material=strap.material, thickness_mm=strap.thickness_mm)
@@ -191,6 +211,12 @@ class Goods:
 
     def covers(self, cover: str, part: str) -> bool:
         """Whether a lining, foam or board lies behind a part: as it says, else by its shape or its size."""
+        pair = cover, part
+        if pair not in self._covers:
+            self._covers[pair] = self._does_cover(cover, part)
+        return self._covers[pair]
+
+    def _does_cover(self, cover: str, part: str) -> bool:
         pieces = self.strips(cover)
         lines = {name for piece in pieces for name in piece.lines}
         if self.is_leather(cover) and part not in lines:
@@ -204,10 +230,16 @@ class Goods:
         return cover in self.pieces and part in self.pieces and bool(models[0] & models[1])
 
     def _is_as_large(self, cover: str, part: str) -> bool:
-        sizes = [self._size_mm(name) for name in (cover, part)]
+        sizes = [self.size_mm(name) for name in (cover, part)]
         return all(abs(a - b) <= SAME_SIZE_MM for a, b in zip(*sizes, strict=True))
 
-    def _size_mm(self, part: str) -> tuple[float, float]:
+    def size_mm(self, part: str) -> tuple[float, float]:
+        """Width and height of a part as it is sewn, of a join width and length."""
+        if part not in self._sizes:
+            self._sizes[part] = self._find_size_mm(part)
+        return self._sizes[part]
+
+    def _find_size_mm(self, part: str) -> tuple[float, float]:
         if part in self.joins:
             return self.joins[part].width_mm, self.joins[part].length_mm
         strap = self.straps.get(part)

@@ -9,7 +9,7 @@ from docgen.assemble.assembly import Copy
 from docgen.assemble.bench import EVERY, Bench, Lying
 from docgen.assemble.goods import Goods
 from docgen.classes import dataclass
-from docgen.resolve import Seam, Step
+from docgen.resolve import Piece, Seam, Step
 from docgen.tables.cautions import has_phrase
 
 Handling = tuple[Step, frozenset[str]]  # a step, and every part that it handles
@@ -48,6 +48,11 @@ def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, int, Lying]]:
             yield landing.piece, 0, lying
     for strap in piece.strap_landings:
         yield strap.strap, strap.end, Lying(copy=Copy(strap.strap), outline=strap.outline)
+
+
+def list_landings(piece: Piece) -> list[str]:
+    """What lands on a piece: pieces, then straps, each as they are written; what comes first lies beneath."""
+    return [*(one.piece for one in piece.marks.landings), *(one.strap for one in piece.strap_landings)]
 
 
 def _hand_out(goods: Goods, part: str, places: Sequence[Place]) -> Iterator[Slot]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Any, Final
 
 from docgen.resolve import Build, Piece, Seam, Step, Strap, by_name, closes, side_pieces
 from docgen.tables.cautions import STRUCK_TO_SETTER
@@ -17,32 +19,57 @@ PREPARE, PANELS, STRIPS, ASSEMBLE, STRAPS, TRIMMINGS, HARDWARE = (
     "Goods by length",
     "Hardware",
 )
+DONE: Final = ("seams", "joins", "straps", "trimmings")
 
 
 def propose_steps(build: Build) -> tuple[Step, ...]:
-    """Skive, punch, fold; fix and sew what lands on panels; join strips; sew linings, then what closes; straps; hardware.
+    """Steps that parts bring; then what these leave: skive, punch, fold; fix and sew what lands on panels; join strips;
+    sew linings, then what closes; straps; hardware.
 
     A strap that is sewn on is made before its seam.
     """
-    ranked = sorted(build.seams, key=lambda seam: _rank(build, seam))  # stable: the spec's order within a rank
+    begun = tuple(_give_tools(step, build) for step in build.begun)
+    left = _leave_done(build, begun)
+    ranked = sorted(left.seams, key=lambda seam: _rank(build, seam))  # stable: the spec's order within a rank
     early = [seam for seam in ranked if _rank(build, seam) == 0]
     later = [seam for seam in ranked if _rank(build, seam) > 0]
     sewn_on = {side.part for seam in build.seams for side in seam.sides}
     held = {end.keeper for strap in build.straps for end in strap.ends}
-    straps = [strap for strap in build.straps if strap.name not in sewn_on]
+    straps = [strap for strap in left.straps if strap.name not in sewn_on]
     straps.sort(key=lambda strap: strap.name not in held)  # what lies in a fold before the strap that is folded
+    handled = {name for step in begun for name in step.pieces}
     steps = (
-        *_prepare(build),
-        *(_make_strap(strap, build) for strap in build.straps if strap.name in sewn_on),
-        *_land(build),
+        *_prepare(build, begun),
+        *(_make_strap(strap, build) for strap in left.straps if strap.name in sewn_on),
+        *_land(build, handled, early, is_over=False),
         *(_sew(seam, build, PANELS) for seam in early),
-        *_join(build),
+        *_land(build, handled, early, is_over=True),
+        *_join(left),
         *(_sew(seam, build, STRIPS if _rank(build, seam) < 3 else ASSEMBLE) for seam in later),
         *(_make_strap(strap, build) for strap in straps),
-        *_sew_straps_on(build),
-        *_fix_trimmings(build),
+        *_sew_straps_on(build, handled, {name for step in begun for name in step.straps}),
+        *_fix_trimmings(left),
     )
-    return (*steps, *_set_hardware(build, steps))
+    return (*begun, *steps, *_set_hardware(build, (*begun, *steps)))
+
+
+def _leave_done(build: Build, begun: tuple[Step, ...]) -> Build:
+    """The build without the work that these steps do."""
+    done = {kind: {name for step in begun for name in getattr(step, kind)} for kind in DONE}
+    sewn = {use.name for seam in build.seams if seam.name in done["seams"] for use in seam.trimmings}
+    done["trimmings"] |= sewn
+    left: dict[str, Any] = {
+        kind: tuple(item for item in getattr(build, kind) if item.name not in done[kind]) for kind in DONE
+    }
+    return replace(build, **left)
+
+
+def _give_tools(step: Step, build: Build) -> Step:
+    """A step of a part with what its seams are sewn with."""
+    stitches = {seam.name: seam.stitch for seam in build.seams} | {join.name: join.stitch for join in build.joins}
+    sewn = dict.fromkeys(stitches[name] for name in (*step.seams, *step.joins) if name in stitches)
+    more = (tool for name in sewn for tool in _sewing_tools(build, name))
+    return replace(step, tools=tuple(dict.fromkeys((*step.tools, *more))))
 
 
 def _rank(build: Build, seam: Seam) -> int:
@@ -64,10 +91,14 @@ def _material_kinds(build: Build, seam: Seam, pieces: dict[str, Piece], kinds: d
     return [kinds.get(pieces[name].material, "leather") for name in names if name in pieces]
 
 
-def _prepare(build: Build) -> Iterator[Step]:
-    skived = tuple(piece.name for piece in build.pieces if piece.marks.skives)
-    punched = tuple(piece.name for piece in build.pieces if piece.marks.holes or piece.marks.slits)
-    folded = tuple(piece.name for piece in build.pieces if piece.marks.folds)
+def _prepare(build: Build, begun: tuple[Step, ...]) -> Iterator[Step]:
+    """What is done to the pieces before anything is joined, but for those of a part whose steps handle them."""
+    handled = {(name, step.place.path) for step in begun for name in step.pieces}
+    done = {name for step in begun for name in step.skives}
+    pieces = [piece for piece in build.pieces if (piece.name, piece.place.path) not in handled]
+    skived = tuple(piece.name for piece in build.pieces if piece.marks.skives and piece.name not in done)
+    punched = tuple(piece.name for piece in pieces if piece.marks.holes or piece.marks.slits)
+    folded = tuple(piece.name for piece in pieces if piece.marks.folds)
     if skived:
         yield Step(do="Skive the edges marked on the pattern.", group=PREPARE, skives=skived, tools=("skiving knife",))
     if punched:
@@ -82,14 +113,21 @@ def _prepare(build: Build) -> Iterator[Step]:
         yield Step(do="Crease the folds marked on the pattern.", group=PREPARE, pieces=folded, tools=("bone folder",))
 
 
-def _land(build: Build) -> Iterator[Step]:
-    """What lands on a panel and no seam sews there."""
+def _land(build: Build, handled: set[str], early: Sequence[Seam], *, is_over: bool) -> Iterator[Step]:
+    """What lands on a panel and no seam sews there: what lands on it before all that is sewn flat there, or after some."""
     titles = build.titles
     sewn = [{side.part for side in seam.sides} for seam in build.seams]
     takes = {piece.name: tuple(hole.takes for hole in piece.marks.holes if hole.takes) for piece in build.pieces}
     for piece in build.pieces:
-        for name in dict.fromkeys(landing.piece for landing in piece.marks.landings):
-            if not any({piece.name, name} <= parts for parts in sewn):
+        flat = [{side.part for side in seam.sides} for seam in early if piece.name in {s.part for s in seam.sides}]
+        names = list(dict.fromkeys(landing.piece for landing in piece.marks.landings))
+        for k, name in enumerate(names):
+            over = any(parts & set(names[:k]) for parts in flat)
+            if (
+                over == is_over
+                and not {piece.name, name} <= handled
+                and not any({piece.name, name} <= parts for parts in sewn)
+            ):
                 hardware = tuple(dict.fromkeys(takes.get(name, ())))
                 yield Step(
                     do=f"Fix {titles.get(name, name)} to {piece.title}, where its outline is marked.",
@@ -129,11 +167,15 @@ def _make_strap(strap: Strap, build: Build) -> Step:
     )
 
 
-def _sew_straps_on(build: Build) -> Iterator[Step]:
+def _sew_straps_on(build: Build, handled: set[str], made: set[str]) -> Iterator[Step]:
     """The straps that are sewn on to a piece, piece by piece."""
     titles = build.titles
     for piece in build.pieces:
-        sewn = [landing for landing in piece.strap_landings if landing.stitch]
+        sewn = [
+            landing
+            for landing in piece.strap_landings
+            if landing.stitch and not (landing.strap in made and piece.name in handled)
+        ]
         names = ", ".join(dict.fromkeys(titles[landing.strap] for landing in sewn))
         tools = dict.fromkeys(tool for landing in sewn for tool in _sewing_tools(build, landing.stitch))
         if sewn:

@@ -22,6 +22,7 @@ from docgen.resolve import Seam, SeamSide
 from docgen.written.units.telling import Show, format_short
 
 SQUARE_SHARE = 0.9  # a panel that fills less of its width times its height has no one width: our choice
+CHORDS_MM = 0.05  # how far chords may lie off a stitch line: nothing to an estimate
 TINY_MM = 1e-6
 
 
@@ -91,7 +92,7 @@ def _within_mm(goods: Goods, seam: Seam, side: SeamSide) -> tuple[float, float] 
     """Width and height within an open stitch line round three sides of a piece; None for what is not square enough."""
     piece = goods.pieces.get(side.part)
     lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name] if piece else []
-    inner = min(lines, key=lambda path: abs(_area_mm2(flatten(path))), default=None)
+    inner = min(lines, key=lambda path: abs(_area_mm2(flatten(path)))) if len(lines) > 1 else next(iter(lines), None)
     if inner is None or inner.closed or len(side.edges) < 3:
         return None
     return _square(inner)
@@ -110,7 +111,7 @@ def _over_mouth_mm(goods: Goods, seam: Seam, side: SeamSide) -> float:
 
 
 def _square(line: Path) -> tuple[float, float] | None:
-    points = flatten(line)
+    points = flatten(line, CHORDS_MM)
     first, last = points[0], points[-1]
     width_mm = distance(first, last)
     if width_mm < 1.0:

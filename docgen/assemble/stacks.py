@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Stack
@@ -145,7 +144,13 @@ def _as_layer(layer: Layer, found: Iterable[tuple[float, float]]) -> Layer:
     for share_mm, thickness_mm in found:
         shares[round(thickness_mm, 6)] += share_mm  # type: ignore[assignment]
     usual_mm = max(shares, key=lambda mm: (shares[mm], -mm))
-    return replace(layer, thickness_mm=usual_mm, thinnest_mm=min(shares), thickest_mm=max(shares))
+    return Layer(
+        part=layer.part,
+        material=layer.material,
+        thickness_mm=usual_mm,
+        thinnest_mm=min(shares),
+        thickest_mm=max(shares),
+    )
 
 
 def _side_spots(

@@ -88,6 +88,39 @@ class MakeCall(PatternCall):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CutCall:
+    """One cutting list over several specs and all their variants, into `out/cut` or the folder `out`; the other choices
+    are those of `MakeCall`."""
+
+    specs: tuple[str | Path, ...] = argument("SPEC", "the specs, TOML files", nargs="+")
+    out: str | Path | None = option("folder for the files (out/cut)", "DIR")
+    makes: int | None = option("how many of each, 1 to 1000; in place of what the specs say", "N", type=int)
+    units: str | None = option("which unit stands first; in place of that of the first spec", "in|mm")
+    date: str | None = option("the day printed on the pages (today)", "YYYY-MM-DD")
+    paper: str | None = option("letter or a4; in place of what the first spec says", "NAME")
+    csv: bool = option("the lists as tables for a spreadsheet as well")
+    layouts: str | Path | None = _layouts()
+    shop: str | Path | None = option("the shop's own file (shop.toml)", "FILE")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayCall:
+    """Where the templates of several specs lie on their goods, or on hides that are drawn, into `out/lay` or the folder
+    `out`; `goods` names materials by name or title."""
+
+    specs: tuple[str | Path, ...] = argument("SPEC", "the specs, TOML files", nargs="+")
+    goods: tuple[str, ...] = names("only what is cut from these goods, by name or title")
+    hides: tuple[str, ...] = names("lay on the hides drawn in these SVG files", metavar="FILE", flag="--hide")
+    out: str | Path | None = option("folder for the files (out/lay)", "DIR")
+    makes: int | None = option("how many of each, 1 to 1000; in place of what the specs say", "N", type=int)
+    units: str | None = option("which unit stands first; in place of that of the first spec", "in|mm")
+    date: str | None = option("the day printed on the pages (today)", "YYYY-MM-DD")
+    paper: str | None = option("letter or a4; in place of what the first spec says", "NAME")
+    layouts: str | Path | None = _layouts()
+    shop: str | Path | None = option("the shop's own file (shop.toml)", "FILE")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CheckCall:
     """What is wrong with a spec, and with the shop's layouts; or, with `explain`, the rule of a check, by the figures of
     the spec, which may be left out then."""
@@ -96,6 +129,18 @@ class CheckCall:
     layouts: str | Path | None = _layouts()
     json: bool = option("for another program: everything as JSON")
     explain: str | None = option("tell the rule of a check, and the figure in force", "CHECK")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LookCall:
+    """A spec as one web page: shown in the browser of this machine and made anew whenever the spec is saved, or written
+    into the file `to`. Of a spec with variants the first, or `variant`."""
+
+    spec: str | Path = _spec()
+    to: str | Path | None = option("write the page into a file, to keep or send, and end", "FILE")
+    variant: str | None = option("show the variant of this name (the first)", "NAME")
+    layouts: str | Path | None = _layouts()
+    no_browser: bool = option("tell the address of the page, and open no browser")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

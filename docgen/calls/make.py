@@ -25,7 +25,7 @@ from docgen.calls.shares import PATTERN, Run, Share, check_shares, count_pages, 
 from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, use_layouts
-from docgen.pages import JOINT_NAME, Choices
+from docgen.pages import JOINT_NAME, LAY_NAME, Choices
 from docgen.pages.marks.page import Packet, SheetCount
 from docgen.plan import plan_work
 from docgen.problems import CallRejected, Place, Problem, count_words, make_caution, refuse_unknown
@@ -35,9 +35,10 @@ from docgen.versions.compared.sides import tell_draft
 from docgen.write import load_writers, replace_files
 from docgen.written.units.telling import Show
 
-FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, "packet")
+FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, LAY_NAME, "packet")
 """The files that can be written, without their ending. The packet holds the first four; there is a shop page only where
-the spec or the shop's file names prices, and a joint cutting list only where it has variants."""
+the spec or the shop's file names prices, a joint cutting list only where it has variants, and a cutting lay only where it
+is asked for."""
 
 MOST_MAKES: Final = 1000
 Say = Callable[[str], None]
@@ -110,7 +111,7 @@ def gather(asked: MakeCall, say: Say) -> Gathered:
 def resolve(asked: MakeCall, gathered: Gathered, say: Say, cores: int) -> Resolved:
     """The builds as they are made this time, and what belongs to each."""
     say("working out the pieces")
-    builds = tuple(_change_build(build, asked) for build in pick_variants(gathered.spec, asked.variants, cores))
+    builds = tuple(change_build(build, asked) for build in pick_variants(gathered.spec, asked.variants, cores))
     settings = settle_shop(gathered.shop)
     choices = choose_printing(asked, gathered.said, builds[0], settings)
     if asked.since is None:
@@ -205,7 +206,7 @@ def pick_variants(spec: Spec, names: tuple[str, ...], cores: int) -> tuple[Assem
     return pick_homes(tuple(build for build in builds if not names or build.variant in names))
 
 
-def _change_build(build: Assembled, asked: MakeCall) -> Assembled:
+def change_build(build: Assembled, asked: MakeCall) -> Assembled:
     """The build with the unit and the size of the batch that the call asks for."""
     show: Show = build.show if asked.units is None else "mm" if asked.units == "mm" else "in"
     return replace(build, show=show, makes=build.makes if asked.makes is None else asked.makes)

@@ -17,6 +17,7 @@ from docgen.resolve import (
     Accepted,
     Build,
     ShopSettings,
+    add_shop_goods,
     add_shop_limits,
     name_findings,
     resolve_shop_file,
@@ -85,12 +86,13 @@ def pick_layouts(path: str | Path, folder: str | Path | None) -> Layouts:
 
 
 def read_for_shop(path: str | Path, shop: str | Path | None = None) -> tuple[Spec, ShopFile | None]:
-    """A spec, with the figures of the shop's file where it has none of its own; and that file: the one that is named,
-    else the one found for the spec. Raises SpecRejected when either cannot be read at all."""
+    """A spec, with the figures of the shop's file and how its goods are sold where it says neither itself; and that
+    file: the one that is named, else the one found for the spec. Raises SpecRejected when either cannot be read at
+    all."""
     found = shop or find_shop_file(path)
     spec = read_spec(path)
     held = None if found is None else read_shop_file(found)
-    return add_shop_limits(spec, held), held
+    return add_shop_goods(add_shop_limits(spec, held), held), held
 
 
 def settle_shop(shop: ShopFile | None) -> ShopSettings:

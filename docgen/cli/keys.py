@@ -8,9 +8,11 @@ List every key that a spec can have, with what it means, or tell how to write a 
 
   docgen keys
   docgen keys straps                         one topic, with an example
+  docgen keys card-pockets                   a ready part, and what it stands for
   docgen keys --schema > spec-schema.json    for an editor that completes while you type
 """
 ASKED = KeysCall
+READY_TOPIC = "parts"
 
 
 def run(asked: KeysCall) -> int:
@@ -35,8 +37,14 @@ def _tell_topic(name: str) -> int:
     """Words, example and keys of a topic."""
     from docgen.read import render_keys
     from docgen.topics import TOPICS, read_topic
+    from docgen.topics.ready import is_ready, list_ready, tell_ready
 
+    if is_ready(name):
+        say(tell_ready(name), end="")
+        return DONE
     say(read_topic(name), end="")
+    if name == READY_TOPIC:
+        say(f"\nReady parts, each with what it asks for and stands for: docgen keys NAME\n{list_ready()}")
     _, tables = TOPICS[name]
     if tables:
         say(f"\n{render_keys(tables)}", end="")

@@ -24,7 +24,8 @@ GAUSS_NODES = (
 
 def arc_point(arc: Arc, angle: float) -> Point:
     """The point of the arc's circle at an angle."""
-    return Point(arc.centre[0] + arc.radius * math.cos(angle), arc.centre[1] + arc.radius * math.sin(angle))
+    (x, y), radius = arc.centre, arc.radius
+    return Point(x + radius * math.cos(angle), y + radius * math.sin(angle))
 
 
 def curve_point(curve: Curve, t: float) -> Point:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from docgen.plan.plan import Cost, CostLine, HardwareItem, MaterialPlan, ThreadNeed, TrimmingItem
 from docgen.resolve import Build, Price, Weight
+from docgen.tables.hides import PANEL
 from docgen.written.units.telling import Show, buy_area_mm2, buy_run_mm
 
 
@@ -47,12 +48,30 @@ def _line(kind: str, what: str, quantity: float, price: Price | None) -> CostLin
 
 
 def _material_lines(materials: Sequence[MaterialPlan], show: Show) -> Iterator[CostLine | str]:
-    """Goods by what is bought of them, as the lists say it: what is lost in cutting included, and rounded up."""
+    """Goods by what is bought of them, as the lists say it: what is lost in cutting included, and rounded up. Of hides by
+    area that is what they give, since the rest is kept; of panels all of them."""
     for plan in materials:
-        price = plan.material.price
-        by_length = price is not None and price.per == "length"
-        bought = buy_run_mm(plan.run_mm, show) if by_length else buy_area_mm2(plan.gross_mm2, show)
-        yield _line("material", plan.material.title, bought, price)
+        material = plan.material
+        yield _line("material", material.title, _count_bought(plan, show), material.price if _can_count(plan) else None)
+
+
+def _can_count(plan: MaterialPlan) -> bool:
+    """Whether it is known how many are bought, where the price is for each."""
+    price = plan.material.price
+    return price is None or price.per != "each" or bool(plan.bought and plan.bought.count)
+
+
+def _count_bought(plan: MaterialPlan, show: Show) -> float:
+    """How much of a material is bought, in the measure of its price: mm2, mm or how many."""
+    per = plan.material.price.per if plan.material.price else "area"
+    count = plan.bought.count if plan.bought else 0
+    if per == "each":
+        return count
+    if per == "length":
+        return buy_run_mm(plan.run_mm, show)
+    goods = plan.material.goods
+    is_whole = goods.sold == PANEL
+    return count * goods.width_mm * goods.length_mm if is_whole else buy_area_mm2(plan.gross_mm2, show)
 
 
 def _thread_lines(build: Build, threads: Sequence[ThreadNeed]) -> Iterator[CostLine | str]:

@@ -7,8 +7,8 @@ from docgen.plan.plan import EdgeRow, StraightEdge, StrapItem
 ROUNDING_MM = 1e-6
 
 
-def plan_edge(straps: Sequence[StrapItem]) -> StraightEdge | None:
-    """Rows of straps along an edge as long as the longest of them; None without straps.
+def plan_edge(straps: Sequence[StrapItem], edge_mm: float = 0.0) -> StraightEdge | None:
+    """Rows of straps along an edge so long, at least as long as the longest of them; None without straps.
 
     A row is a strip of one width, as a strap cutter takes it off; straps of that width lie end to end in it, the
     longest first, each in the first row that has room.
@@ -17,8 +17,9 @@ def plan_edge(straps: Sequence[StrapItem]) -> StraightEdge | None:
         return None
     least_mm = max(item.length_mm for item in straps)
     total_mm = sum(item.length_mm * item.count for item in straps)
+    edge_mm = max(edge_mm, least_mm)
     widths = sorted({item.width_mm for item in straps}, reverse=True)
-    rows = tuple(_plan_width([item for item in straps if item.width_mm == width], least_mm) for width in widths)
+    rows = tuple(_plan_width([item for item in straps if item.width_mm == width], edge_mm) for width in widths)
     return StraightEdge(least_mm=least_mm, total_mm=total_mm, rows=rows)
 
 

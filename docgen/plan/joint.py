@@ -100,6 +100,7 @@ def _join_material(material: Material, names: str, parts: Sequence[tuple[Build, 
         replace(material, title=_name_variants(material.title, names)),
         tuple(_join_alike(alike, told) for alike, told in _group(straps, _strap_key, lambda item: item.title)),
         tuple(_join_alike(alike, told) for alike, told in _group(items, _item_key, lambda item: item.name)),
+        parts[0][0].limits,
     )
 
 

@@ -3,10 +3,12 @@
 import math
 from typing import Literal
 
-from docgen.assemble import Assembled
+from docgen.assemble import Assembled, Space
 from docgen.classes import dataclass
+from docgen.plan.act import Act
 from docgen.problems import Problem
 from docgen.resolve import (
+    Goods,
     Hardware,
     Layer,
     Material,
@@ -22,6 +24,7 @@ from docgen.resolve import (
 )
 
 CutGroup = Literal["panels", "small", "under"]
+Decider = Literal["straps", "piece", "area", "rows", "lay"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +67,7 @@ class StrapItem:
     area_mm2: float
     is_lining: bool = False
     is_padding: bool = False
+    notes: tuple[str, ...] = ()
 
     @property
     def is_plain(self) -> bool:
@@ -104,10 +108,22 @@ class StraightEdge:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bought:
+    """What is bought of goods whose size is known: `count` hides or panels, and what decides it: "straps", "piece" (the
+    large ones), "area", "rows" of pieces, or a "lay". `left_mm2` is not cut into; of a roll it is what lies beside the
+    pieces. From a roll `count` is 0, and the plan of the material has the length."""
+
+    goods: Goods
+    count: int
+    decides: Decider
+    left_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialPlan:
     """All that is cut from one material: `net_mm2` the pieces, `gross_mm2` with waste; `run_mm` what is needed
     of goods sold by running length (0 for others); `edge` None without straps. What is bought is rounded up from these:
-    docgen.written.units.buy_run_mm, buy_area_mm2."""
+    docgen.written.units.buy_run_mm, buy_area_mm2. `bought` is None where it is not known how the goods are sold."""
 
     material: Material
     edge: StraightEdge | None
@@ -116,6 +132,7 @@ class MaterialPlan:
     net_mm2: float
     gross_mm2: float
     run_mm: float
+    bought: Bought | None = None
 
     @property
     def pieces(self) -> int:
@@ -320,16 +337,18 @@ class DrawnPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanStep:
-    """One numbered step with all it needs: `lines` is what is cut, skived, punched and folded before it is sewn,
-    `hardware` what is set after that; `hazards` are ids of docgen.tables.cautions. `waits` are a glue or paint and
-    how long it takes; `minutes` is for one make, 0 where it is not known; `cautions` are the build's at this step."""
+    """One numbered step with all it needs: `takes` is what is laid out for it, `acts` what is done, line by line, `good`
+    what can be measured or seen afterwards; `tools` all that it takes, those too that follow from the work; `hazards` are
+    ids of docgen.tables.cautions. `waits` are a glue or paint and how long it takes; `minutes` is for one make, 0 where
+    it is not known; `cautions` are the build's at this step."""
 
     number: int
     group: str
     do: str
     jobs: tuple[SewingJob, ...]
-    lines: tuple[tuple[str, str], ...]
-    hardware: tuple[tuple[str, str], ...]
+    takes: tuple[Act, ...]
+    acts: tuple[Act, ...]
+    good: tuple[Act, ...]
     drawn: tuple[DrawnPiece, ...]
     tools: tuple[str, ...]
     hazards: tuple[str, ...]
@@ -341,12 +360,24 @@ class PlanStep:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """One thing to check on the finished article: its `case` in [finished] and [finished_due] of layouts/sentences.toml,
+    with what is put in."""
+
+    case: str
+    values: tuple[tuple[str, str], ...] = ()
+    due: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """Everything the pages say. `is_proposed` tells that the order of steps is ours, not the spec's; `care` are ids of
     docgen.tables.care. `weights` and `cost` are of the whole batch and for the shop only; `cost` is None where no price
-    is named. A plan of several variants names each in `joined`, with its number of makes."""
+    is named. `space` is where every part lies. A plan of several variants, or of the builds of several specs, names each in
+    `joined`, with its number of makes."""
 
     build: Assembled
+    space: Space
     materials: tuple[MaterialPlan, ...]
     scraps: tuple[Scrap, ...]
     threads: tuple[ThreadNeed, ...]
@@ -359,9 +390,11 @@ class Plan:
     tools: tuple[str, ...]
     hazards: tuple[str, ...]
     care: tuple[str, ...]
+    finished: tuple[Finished, ...] = ()
     weights: tuple[Weight, ...] = ()
     cost: Cost | None = None
     joined: tuple[tuple[str, int], ...] = ()
+    joined_by: Literal["variants", "builds"] = "variants"
 
     @property
     def minutes(self) -> int:

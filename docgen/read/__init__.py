@@ -7,12 +7,14 @@ later phase may import what is exported here; the rest of the package is its own
 from dataclasses import replace
 from pathlib import Path
 
-from docgen.read.bringing import bring_parts, list_brought, open_parts, own_words
+from docgen.read.bringing import bring_parts, list_brought, own_words
 from docgen.read.check import check_document
 from docgen.read.keys import describe_keys, render_keys
 from docgen.read.kinds import NAME_MOST, Key, is_device, list_keys
 from docgen.read.locate import locate_keys
 from docgen.read.orders import Order, read_orders, share_orders
+from docgen.read.part_files import Shown, open_parts, show_ready
+from docgen.read.ready import READY
 from docgen.read.schema import json_schema
 from docgen.read.shop_file import (
     SHOP_FILE,
@@ -44,12 +46,14 @@ from docgen.read.spec import (
     LimitsSpec,
     MachineSpec,
     MaterialSpec,
+    MeasureRange,
     PatternSpec,
     ShopSpec,
     Spec,
     StepSpec,
     VariantSpec,
 )
+from docgen.read.spec_goods import GOODS_KEYS, GoodsSpec
 from docgen.read.spec_pieces import (
     CornerSpec,
     DividerSpec,
@@ -81,6 +85,7 @@ from docgen.read.spec_trimmings import TrimmingSpec
 from docgen.read.svg.drawing import Drawing, Sketch, draw_sketch
 from docgen.read.svg.drawn_pieces import make_digest, read_drawings
 from docgen.read.svg.found import FoundDrawing, FoundPiece, find_pieces
+from docgen.read.svg.hide_drawing import HideDrawing, read_hide
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
 from docgen.read.values import is_name, make_name

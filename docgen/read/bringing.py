@@ -1,73 +1,32 @@
-"""The files of a shop's own parts -> their entries in the spec, under names with the spec's prefix.
+"""What stands in the files of parts -> entries of the spec, under names with the spec's prefix.
 
-Only ordinary files of bounded size in the spec's folder are opened. A part names what it has itself, else what the spec
-has; what it says keeps its place in its own file, so that every problem is told there.
+A part names what it has itself, else what the spec has; what it says keeps its place in its own file, so that every
+problem is told there.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
 
-from docgen.classes import dataclass
-from docgen.problems import Problem, SpecRejected, make_error, sort_problems, suggest
-from docgen.read.check import VALUES_MOST, check_keys
+from docgen.problems import Problem, make_error, sort_problems, suggest
+from docgen.read.asked import check_numbers, land, name_ranges
+from docgen.read.check import check_keys
 from docgen.read.kinds import NAME_MOST
-from docgen.read.locate import KeyPath, Location, locate_keys
-from docgen.read.renaming import Renaming, rename
-from docgen.read.source import decode_source, parse_source
+from docgen.read.part_files import Opened
+from docgen.read.renaming import SEWN, Renaming, rename
 from docgen.read.spec import Spec, StepSpec, UseSpec
 from docgen.read.spec_parts import NAMED, PartSpec
-from docgen.read.svg.svg_file import DrawingError, FileKind, read_file
 from docgen.read.words import quote_word
 from docgen.read.written import NamedLength, Value
 
-PART: Final = FileKind(
-    noun="part", endings=(".toml",), ask="a TOML file", bytes_most=1024**2, too_large="check that it is a part's file"
-)
-PARTS_MOST: Final = 20
+MISSING_RE: Final = re.compile(r"there is no \[([a-z]+)\.([a-z0-9-]+)\]")
+NO_PART_RE: Final = re.compile(r'there is no piece, join or strap "([a-z0-9-]+)"')
+SAME_RE: Final = re.compile(r" \(the same on lines? [^)]*\)")
 NamesByTable = Mapping[str, tuple[str, ...]]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Opened:
-    """A part's file: its bytes, and what `tomllib` reads in it with the places; else what keeps it from that."""
-
-    path: str = ""
-    source: bytes = b""
-    document: Mapping[str, Any] | None = None
-    places: Mapping[KeyPath, Location] | None = None
-    refused: DrawingError | None = None
-    problems: tuple[Problem, ...] = ()
-
-
-def open_parts(path: str | Path, document: Mapping[str, Any]) -> dict[str, Opened]:
-    """The files that the [parts] of a spec name, by their prefix, before the spec is checked."""
-    table = document.get("parts")
-    entries = list(table.items())[:PARTS_MOST] if isinstance(table, dict) else []
-    named = [(name, item.get("use")) for name, item in entries if isinstance(item, dict)]
-    return {name: _open(path, file.strip()) for name, file in named if isinstance(file, str)}
-
-
-def _open(path: str | Path, file: str) -> Opened:
-    where = str(Path(path).parent / file)
-    try:
-        source = read_file(Path(path).parent, file, PART)
-    except DrawingError as error:
-        return Opened(refused=error)
-    try:
-        text = decode_source(where, source)
-        document, places = parse_source(where, text), locate_keys(text)
-    except SpecRejected as error:
-        return Opened(path=where, source=source, problems=error.problems)
-    if len(places) > VALUES_MOST // PARTS_MOST:
-        what = f"the part holds {len(places):,} keys and values; at most {VALUES_MOST // PARTS_MOST:,} are allowed"
-        return Opened(path=where, source=source, problems=(make_error(_whole(where), what, "split it into parts"),))
-    return Opened(path=where, source=source, document=document, places=places)
-
-
-def _whole(path: str) -> Any:
-    return Location(line=0, column=0).place(path)
+Stands = Mapping[str, tuple[str, str]]
+"""What of the spec stands for a name of the part, and by which edges."""
 
 
 def list_brought(opened: Mapping[str, Opened]) -> dict[str, tuple[str, ...]]:
@@ -99,12 +58,18 @@ def bring_parts(spec: Spec, opened: Mapping[str, Opened]) -> Spec:
         if part.refused is not None:
             problems.append(make_error(use.use.place, part.refused.what, part.refused.mend))
         if part.path:
-            files[use.use.value] = part.source
+            files[part.file] = part.source
         problems += part.problems
         if part.document is not None:
             spec = _bring(spec, use, part, known, problems)
-    brought = tuple((use.name, use.use.value) for use in spec.parts if use.use and use.use.value in files)
-    return replace(spec, files=tuple(files.items()), brought=brought, problems=sort_problems(problems))
+    brought = tuple((use.name, opened[use.name].file) for use in spec.parts if use.name in opened)
+    return replace(
+        spec,
+        files=tuple(files.items()),
+        brought=tuple((name, file) for name, file in brought if file in files),
+        shipped=tuple((part.path, name) for name, part in opened.items() if part.is_shipped),
+        problems=sort_problems(problems),
+    )
 
 
 def _names_of(spec: Spec) -> dict[str, tuple[str, ...]]:
@@ -115,33 +80,57 @@ def _names_of(spec: Spec) -> dict[str, tuple[str, ...]]:
 def _bring(spec: Spec, use: UseSpec, part: Opened, known: NamesByTable, problems: list[Problem]) -> Spec:
     stands = _read_instead(use, known, problems)
     meant = {
-        table: (*names, *(name for name, there in stands.items() if there in names)) for table, names in known.items()
+        table: (*names, *(name for name, (there, _) in stands.items() if there in names))
+        for table, names in known.items()
     }
     values, findings = check_keys(PartSpec, part.path, part.document or {}, part.places or {}, meant)
     held = PartSpec(**values)
-    problems += findings.close()
-    measures = {item.name: f"{use.name}-{item.name}" for item in held.measures}
-    names = {table: {item.name: f"{use.name}-{item.name}" for item in getattr(held, table)} for table in NAMED}
-    for table, own in names.items():
-        own |= {name: there for name, there in stands.items() if name in own or there in known[table]}
-        _check_lengths(use, own.values(), problems)
-    folder = str(PurePosixPath(use.use.value if use.use else "").parent)
-    renaming = Renaming(names=names, measures=measures, folder=folder)
+    problems += (_mend_missing(problem, known) for problem in findings.close())
+    check_numbers(use, held, problems)
+    renaming = _rename_all(use, part, held, stands, known, problems)
     tables: dict[str, Any] = {
         table: (
             *getattr(spec, table),
-            *(rename(item, renaming, table) for item in getattr(held, table) if item.name not in stands),
+            *(
+                rename(item, renaming, table)
+                for item in getattr(held, table)
+                if _is_own(item.name, stands, known[table])
+            ),
         )
         for table in NAMED
     }
+    tables["pieces"] = land(tables["pieces"], (rename(item, renaming) for item in held.landings))
     steps = _caution(held, tuple(_rename_step(step, use.name, renaming) for step in held.steps))
     accept = (replace(rename(item, renaming), at=item.at and renaming.part(item.at)) for item in held.accept)
     return replace(
         spec,
         **tables,
         measures=(*spec.measures, *_set_measures(use, held, renaming, problems)),
+        ranges=(*spec.ranges, *name_ranges(use, held, renaming)),
         steps=_place_steps(spec.steps, use, steps),
+        begun=() if spec.steps else (*spec.begun, *steps),
         accept=(*spec.accept, *accept),
+    )
+
+
+def _is_own(name: str, stands: Stands, known: tuple[str, ...]) -> bool:
+    """Whether the part's own entry is meant, nothing of that table of the spec in its place."""
+    return name not in stands or stands[name][0] not in known
+
+
+def _rename_all(
+    use: UseSpec, part: Opened, held: PartSpec, stands: Stands, known: NamesByTable, problems: list[Problem]
+) -> Renaming:
+    """The new names of all that a part has, and of what stands in the place of something."""
+    names = {table: {item.name: f"{use.name}-{item.name}" for item in getattr(held, table)} for table in NAMED}
+    for table, own in names.items():
+        own |= {name: there for name, (there, _) in stands.items() if there in known[table]}
+        _check_lengths(use, own.values(), problems)
+    return Renaming(
+        names=names,
+        measures={item.name: f"{use.name}-{item.name}" for item in held.measures},
+        runs={name: run for name, (_, run) in stands.items() if run},
+        folder=str(PurePosixPath(part.file).parent),
     )
 
 
@@ -159,11 +148,11 @@ def _check_lengths(use: UseSpec, names: Any, problems: list[Problem]) -> None:
         problems.append(make_error(use.place, what, "give the part a shorter name here"))
 
 
-def _read_instead(use: UseSpec, known: NamesByTable, problems: list[Problem]) -> dict[str, str]:
-    """What of the spec stands for an entry of the part."""
+def _read_instead(use: UseSpec, known: NamesByTable, problems: list[Problem]) -> Stands:
+    """What of the spec stands for an entry of the part, and the edges by which it is sewn there, "" for the part's."""
     stands = {}
     for value in use.instead:
-        name, _, there = (word.strip() for word in value.value.partition(":"))
+        name, there, run = [*(word.strip() for word in value.value.split(":", 2)), "", ""][:3]
         of_spec = [table for table in NAMED if there in known[table]]
         if not name or not of_spec:
             what = f"{quote_word(value.value)} names nothing of this spec that could stand for a part's own"
@@ -171,7 +160,7 @@ def _read_instead(use: UseSpec, known: NamesByTable, problems: list[Problem]) ->
             mend = suggest(there, every) or 'write "its name there: a name here", like "hide: body"'
             problems.append(make_error(value.place, what, mend))
         else:
-            stands[name] = there
+            stands[name] = (there, run)
     return stands
 
 
@@ -214,10 +203,34 @@ def _place_steps(steps: tuple[StepSpec, ...], use: UseSpec, more: tuple[StepSpec
     return (*steps[:at], *more, *steps[at:]) if steps else steps
 
 
+def _mend_missing(problem: Problem, known: NamesByTable) -> Problem:
+    """What a part names and neither it nor the spec has: the spec may say what stands for it."""
+    found = MISSING_RE.search(problem.what)
+    if problem.check != "name-not-there" or found is None or problem.mend.startswith("did you mean"):
+        return problem
+    mend = _say_instead(found[2], known.get(found[1], ()))
+    return replace(problem, mend=mend) if mend else problem
+
+
+def _say_instead(name: str, known: tuple[str, ...]) -> str:
+    return f'say what stands for it, like instead = ["{name}: {known[0]}"]' if known else ""
+
+
 def own_words(problem: Problem, spec: Spec) -> Problem:
-    """A problem in a part's file, mended by the names that stand there: without the spec's prefix."""
+    """A problem in a part's file, mended by the names that stand there, without the spec's prefix; one in a ready part
+    is told where the spec brings it in."""
     home = Path(spec.path).parent
     for prefix, file in spec.brought:
         if problem.place.path == str(home / file):
             problem = replace(problem, mend=problem.mend.replace(f'"{prefix}-', '"'))
-    return problem
+    use = next(
+        (use for path, name in spec.shipped for use in spec.parts if (path, name) == (problem.place.path, use.name)),
+        None,
+    )
+    if use is None or use.use is None:
+        return problem
+    what = SAME_RE.sub("", problem.what)
+    found = NO_PART_RE.search(what)
+    named = tuple(entry.name for table in SEWN for entry in getattr(spec, table) if not entry.name.startswith(use.name))
+    mend = _say_instead(found[1], named) if found else problem.mend
+    return replace(problem, what=f'in the ready part "{use.name}": {what}', mend=mend, place=use.use.place)

@@ -8,7 +8,7 @@ from dataclasses import fields, replace
 from typing import Any
 
 from docgen.read.findings import Findings
-from docgen.read.kinds import KINDS, Key, KeyField, list_keys
+from docgen.read.kinds import KINDS, NUMBER_MOST, Key, KeyField, list_keys
 from docgen.read.locate import KeyPath, Location
 from docgen.read.spec import Spec
 from docgen.read.values import (
@@ -22,7 +22,7 @@ from docgen.read.values import (
     read_words,
 )
 from docgen.read.words import list_words, name_key, name_path, name_table, quote_word
-from docgen.read.written import NamedLength, NamedPrice, Value
+from docgen.read.written import NamedLength, NamedNumber, NamedPrice, Value
 
 MoreNames = Mapping[str, tuple[str, ...]]
 VALUES_MOST = 20_000
@@ -30,6 +30,7 @@ READ_OVER = 2  # times what is allowed
 NAMED_EVERYWHERE = ("measures", "pieces")
 CORNER = Key(kind="length", meaning="Radius of one corner.", unit="length")
 PRICE = Key(kind="price", meaning="A price.")
+NUMBER = Key(kind="count", meaning="A number.", most=NUMBER_MOST)
 MEASURE = Key(kind="length", meaning="A named length.", unit="length")
 ITEM_KINDS = {"lengths": "length", "texts": "text", "sides": "text"}
 
@@ -259,6 +260,15 @@ def _read_measures(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple
     return tuple(found.get(name) or NamedLength(name=name, length=wrong[name]) for name in shown)
 
 
+def _read_numbers(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[NamedNumber, ...]:
+    if not isinstance(raw, dict):
+        findings.error(at, f"{name_key(at)} must be {KINDS[key.kind]}", f"write {name_key(at)} = {{ NAME = 4 }}")
+        return ()
+    shown = _cap_table(findings, key, raw, at)
+    read = [(name, read_count(findings, NUMBER, item, (*at, name))) for name, item in shown.items()]
+    return tuple(NamedNumber(name=name, number=number) for name, number in read if number is not None)
+
+
 def _read_prices(findings: Findings, key: Key, raw: Any, at: KeyPath) -> tuple[NamedPrice, ...]:
     """Prices by what they are for, in any words."""
     if not isinstance(raw, dict):
@@ -318,6 +328,7 @@ READERS: dict[str, Callable[[Findings, Key, Any, KeyPath], Any]] = {
     "sides": _read_list,
     "corners": _read_corners,
     "measures": _read_measures,
+    "numbers": _read_numbers,
     "prices": _read_prices,
     "table": _read_table,
     "change": _read_table,

@@ -94,11 +94,13 @@ class Findings:
             mend = f"the spec has no {table}; add [{table}.NAME]"
         elif not mend:
             mend = f"{table} has {list_words((quote_word(known) for known in names), most=12)}"
-        lines = list(dict.fromkeys(str(self.place(at).line) for at in places[1:]))
         at = places[0]
+        lines = [
+            line for line in dict.fromkeys(self.place(each).line for each in places) if line != self.place(at).line
+        ]
         here = name_key(at)
         there = "step of that name" if table == "steps" else name_table((table, name))
         what = f"{here}{'' if here == name else f' = {quote_word(name)}'}, but there is no {there}"
         if lines:
-            what += f" (the same on line{'s' if len(lines) > 1 else ''} {list_words(lines, most=8)})"
+            what += f" (the same on line{'s' if len(lines) > 1 else ''} {list_words(map(str, lines), most=8)})"
         self.error(at, what, mend, "name-not-there")

@@ -57,6 +57,8 @@ LINK_PATTERN = r"https://[A-Za-z0-9$%*+./:-]+"
 _LABEL = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
 HOST_PATTERN = rf"https://(?:{_LABEL}\.)+[A-Za-z](?:[A-Za-z0-9-]*[A-Za-z0-9])(?::[0-9]{{1,5}})?(?:/|$)"
 NAME_MOST = 40
+NUMBER_MOST = 200
+"""The highest number that a part may ask for."""
 VERSION_MOST = 12
 LINK_MOST = 80
 WORDS_MOST = 200
@@ -70,6 +72,8 @@ UNITS = {
     "pitch": "per inch, length or iron",
     "percent": "%",
     "density": "g/cm3",
+    "area": "sq ft, m2 or dm2",
+    "run-weight": "g per m or oz per yd",
     "weight": "g or oz",
     "load": "kg, lb or N",
     "run": "m or yd",
@@ -91,8 +95,10 @@ KINDS = {
     "thread": 'thread by Tex, ticket or V number, and what it is ("Tex 135 bonded nylon", "V138 bonded nylon")',
     "needle": 'needle size, metric or with both numbers ("130/21", "130")',
     "load": 'a weight to be carried ("6 kg", "13 lb") or a force ("60 N")',
+    "run-weight": 'a weight for a length ("28 g per m", "1 oz per yd")',
     "weight": 'a weight ("12 g", "0.4 oz", "1.2 kg")',
     "density": 'a density ("0.9 g/cm3")',
+    "area": 'an area ("24 sq ft", "2.2 m2"), or from and to ("22-26 sq ft")',
     "price": 'a plain number and for how much it is ("11.50 per sq ft", "14 per m", "0.35 each", "30 per hour")',
     "times": 'a number of times ("1.5 times")',
     "count": "a whole number",
@@ -108,12 +114,14 @@ KINDS = {
     "tables": "a list of tables",
     "named tables": "one table per name",
     "measures": "a table of name = length",
+    "numbers": "a table of name = whole number",
     "change": "a table of those keys of that table that are other",
     "changes": "a table of tables: the name of an entry of that table, and its keys that are other",
     "prices": "a table of name = price",
 }
 LIST_KINDS = frozenset(
-    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "changes", "measures", "prices"}
+    {"names", "texts", "lengths", "sides", "corners", "tables", "named tables", "changes"}
+    | {"measures", "numbers", "prices"}
 )
 
 

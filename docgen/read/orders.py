@@ -4,7 +4,6 @@ The first row names the columns, in any order; what is not named stays empty. Co
 byte order mark is passed over, so that a spreadsheet's "CSV UTF-8" can be read as it is saved.
 """
 
-import csv
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
@@ -110,6 +109,8 @@ def _read_text(path: str | Path) -> str:
 
 def _list_rows(path: str, text: str, separator: str) -> Iterator[tuple[Place, list[str]]]:
     """Rows that are not empty, with their place; SpecRejected for quotes that do not close."""
+    import csv
+
     lines = text.split("\n")
     reader = csv.reader(StringIO(text), delimiter=separator, strict=True)
     while True:

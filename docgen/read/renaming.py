@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import is_dataclass, replace
+from dataclasses import field, is_dataclass, replace
 from pathlib import PurePosixPath
 from typing import Any, Final
 
@@ -11,23 +11,42 @@ from docgen.read.kinds import Key, list_keys
 from docgen.read.written import NamedLength, Value
 
 SEWN: Final = ("pieces", "joins", "straps")
-IN_TEXT: Final = frozenset({"through", "lines"})
+IN_TEXT: Final = frozenset({"through", "lines", "order"})
 FIRST_NAME: Final = re.compile(r"(\s*)([a-z][a-z0-9-]*)")
 MEASURED: Final = frozenset({"length", "lengths", "thickness", "corners", "position"})
-NAME: Final = re.compile(r"(?<![\w-])(?<!from )(?<!right of )(?<!left of )[a-z][a-z0-9]*(?:-[a-z0-9]+)*(?![\w-])")
+FIGURED: Final = ("materials", "stitches", "hardware", "trimmings", "straps")
+NAME: Final = re.compile(
+    r"(?<![\w.-])(?<!from )(?<!right of )(?<!left of )([a-z][a-z0-9]*(?:-[a-z0-9]+)*)(\.[a-z]+)?(?![\w-])"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Renaming:
-    """New names by table and name, and of measures; `folder` is where the part's drawings lie."""
+    """New names by table and name, and of measures; `runs` are edges in place of a part's own, by the part's name;
+    `folder` is where its drawings lie."""
 
     names: Mapping[str, Mapping[str, str]]
     measures: Mapping[str, str]
+    runs: Mapping[str, str] = field(default_factory=dict)
     folder: str = "."
 
     def length(self, written: Value[str]) -> Value[str]:
         """A length or position with the new names of measures."""
-        return replace(written, value=NAME.sub(lambda found: self.measures.get(found[0], found[0]), written.value))
+        return replace(written, value=NAME.sub(self._measure, written.value))
+
+    def _measure(self, found: re.Match[str]) -> str:
+        name, figure = found[1], found[2] or ""
+        if not figure:
+            return self.measures.get(name, name)
+        return next((self.names[t][name] for t in FIGURED if name in self.names.get(t, {})), name) + figure
+
+    def side(self, written: Value[str]) -> Value[str]:
+        """A partner of a seam."""
+        name, colon, edges = written.value.partition(":")
+        if not colon:
+            return self.part(written)
+        run, begin, ends = self.runs.get(name.strip(), edges.strip()).partition(" from ")
+        return self.part(replace(written, value=f"{name}: {run}{begin}{NAME.sub(self._measure, ends)}"))
 
     def part(self, written: Value[str]) -> Value[str]:
         """What begins with the name of a piece, join or strap ("tab: left", "tab 2")."""
@@ -63,7 +82,9 @@ def _rename(value: Any, field: str, key: Key, renaming: Renaming) -> Any:
         return rename(value, renaming) if is_dataclass(value) else value
     if key.kind in ("name", "names"):
         return renaming.name(key.to, value)
-    if key.kind == "sides" or field in IN_TEXT:
+    if key.kind == "sides":
+        return renaming.side(value)
+    if field in IN_TEXT:
         return renaming.part(value)
     if key.kind in MEASURED or (field == "at" and key.kind == "text"):
         return renaming.length(value)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from docgen.read import kinds
-from docgen.read.kinds import Key, list_keys
+from docgen.read.kinds import NUMBER_MOST, Key, list_keys
 from docgen.read.spec import Spec
 
 Schema = dict[str, Any]
@@ -57,6 +57,11 @@ def _make_named(item: Schema, key: Key) -> Schema:
     return {"type": "object", "propertyNames": NAME, "additionalProperties": item, **least, **limits}
 
 
+def _make_count(key: Key) -> Schema:
+    least, most = (0, NUMBER_MOST) if key.kind == "numbers" else (key.least, key.most)
+    return {"type": "integer", "minimum": least, "maximum": most}
+
+
 SHAPES: dict[str, Callable[[Key], Schema]] = {
     "text": _make_optional_words,
     "note": _make_optional_words,
@@ -65,7 +70,7 @@ SHAPES: dict[str, Callable[[Key], Schema]] = {
     "version": lambda key: {"type": "string", "pattern": f"^{kinds.VERSION_PATTERN}$"},
     "link": lambda key: {"type": "string", "pattern": f"^{kinds.LINK_PATTERN}$", "maxLength": kinds.LINK_MOST},
     "length": lambda key: dict(LENGTH),
-    "count": lambda key: {"type": "integer", "minimum": key.least, "maximum": key.most},
+    "count": _make_count,
     "flag": lambda key: {"type": "boolean"},
     "choice": lambda key: {"enum": list(key.choices)},
     "names": lambda key: {"anyOf": [NAME, _make_list(NAME, key)]},
@@ -74,6 +79,7 @@ SHAPES: dict[str, Callable[[Key], Schema]] = {
     "sides": lambda key: _make_list(WORDS, key),
     "corners": lambda key: {"anyOf": [LENGTH, _make_named(LENGTH, key)]},
     "measures": lambda key: _make_named(LENGTH, key),
+    "numbers": lambda key: _make_named(_make_count(key), key),
     "table": lambda key: _make_table(key.of),
     "tables": lambda key: _make_list(_make_table(key.of), key),
     "named tables": lambda key: _make_named(_make_table(key.of), key),

@@ -18,6 +18,7 @@ from docgen.read.kinds import key
 from docgen.read.locate import KeyPath, Location, locate_keys
 from docgen.read.source import decode_source, parse_source, read_source
 from docgen.read.spec import CostsSpec, LimitsSpec, PatternSpec
+from docgen.read.spec_goods import GoodsSpec
 from docgen.read.written import Length, NamedPrice, NamedTable, Table, Text
 
 SHOP_FILE: Final = "shop.toml"
@@ -53,6 +54,7 @@ class ShopFile:
     printers: tuple[PrinterSpec, ...] = key("named tables", "Printers and how they stretch.", of=PrinterSpec, most=100)
     costs: CostsSpec | None = key("table", "What an hour of work costs, and the word for the money.", of=CostsSpec)
     limits: LimitsSpec | None = key("table", "The shop's own figures in place of the usual ones.", of=LimitsSpec)
+    goods: tuple[GoodsSpec, ...] = key("named tables", "How goods are sold here, by name.", of=GoodsSpec, most=500)
     prices: PricesSpec | None = key("table", "What goods cost here.", of=PricesSpec)
 
 

@@ -19,11 +19,11 @@ from docgen.read.words import name_path, name_table, quote_word
 SIZE_MOST = 512 * 1024
 NOT_ORDINARY = "it is not an ordinary file"
 LINE_EXAMINED = 300  # longer lines are not compared with the patterns below, which would take too long
-POSITION_RE = re.compile(r"\(at (?:line (\d+), column (\d+)|end of document)\)\s*$")
-BARE_WORDS_RE = re.compile(r"^\s*([\w-]+)\s*=\s*([^\s\"'\[{#][^\"'\[\]{}#,]*?)\s*(?:#.*)?$")
-KEY_WITHOUT_VALUE_RE = re.compile(r"^\s*([\w-]+)\s*=\s*(?:#.*)?$")
-DECIMAL_COMMA_RE = re.compile(r"^\s*([\w-]+)\s*=\s*(\d+),(\d+[^\"'#]*?)\s*(?:#.*)?$")
-CURLY_QUOTES_RE = re.compile("[“”„‟‘’‚]")
+POSITION = r"\(at (?:line (\d+), column (\d+)|end of document)\)\s*$"
+BARE_WORDS = r"^\s*([\w-]+)\s*=\s*([^\s\"'\[{#][^\"'\[\]{}#,]*?)\s*(?:#.*)?$"
+KEY_WITHOUT_VALUE = r"^\s*([\w-]+)\s*=\s*(?:#.*)?$"
+DECIMAL_COMMA = r"^\s*([\w-]+)\s*=\s*(\d+),(\d+[^\"'#]*?)\s*(?:#.*)?$"
+CURLY_QUOTES = "[“”„‟‘’‚]"
 LONG_NUMBER_RE = re.compile(r"[\d_]{4301,}")
 OPEN_STRING_WORDS = ("the closing quotes are missing", "end the words with three quotes")
 
@@ -171,7 +171,7 @@ def _reject_syntax(path: str | Path, text: str, message: str) -> SpecRejected:
 
 def _syntax_position(lines: list[str], message: str) -> tuple[int, int]:
     """Line and column, both from 1; the end of the last line with words when the text ended too soon."""
-    match = POSITION_RE.search(message)
+    match = re.search(POSITION, message)
     if match and match.group(1):
         return int(match.group(1)), int(match.group(2))
     last = max((number for number, line in enumerate(lines, start=1) if line.strip()), default=1)
@@ -179,16 +179,16 @@ def _syntax_position(lines: list[str], message: str) -> tuple[int, int]:
 
 
 def _word_syntax(line: str, message: str) -> tuple[str, str]:
-    if KEY_WITHOUT_VALUE_RE.match(line):
+    if re.match(KEY_WITHOUT_VALUE, line):
         return "the value is missing", "write key = value"
-    if CURLY_QUOTES_RE.search(line) and "invalid value" in message:
+    if re.search(CURLY_QUOTES, line) and "invalid value" in message:
         return "curly quotes", 'use straight ones: "'
     short = line if len(line) <= LINE_EXAMINED else ""
-    comma = DECIMAL_COMMA_RE.match(short)
+    comma = re.match(DECIMAL_COMMA, short)
     if comma:
         key, whole, rest = comma.groups()
         return "a comma inside a number", f'write a point, and quotes: {key} = "{whole}.{rest}"'
-    bare = BARE_WORDS_RE.match(short)
+    bare = re.match(BARE_WORDS, short)
     if bare and ("after a statement" in message or "invalid value" in message):
         key, value = bare.groups()
         if value.lower() in ("true", "false"):

@@ -12,12 +12,13 @@ from typing import TYPE_CHECKING
 from docgen.classes import dataclass
 from docgen.problems import Problem
 from docgen.read.kinds import key, list_limit_keys
+from docgen.read.spec_goods import GoodsSpec
 from docgen.read.spec_pieces import PieceChangeSpec, PieceSpec
 from docgen.read.spec_sewing import IronSpec, JoinSpec, SeamSpec, StitchSpec, StrapChangeSpec, StrapSpec
 from docgen.read.spec_trimmings import TrimmingSpec
 from docgen.read.svg.drawing import Sketch
 from docgen.read.svg.name_mark import Picture
-from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
+from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedNumber, NamedTable, Names, Table, Text
 from docgen.tables import defaults
 from docgen.tables.care import PART_IDS
 from docgen.tables.hardware import HARDWARE_KINDS
@@ -69,7 +70,7 @@ class PatternSpec(Table):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MaterialSpec(NamedTable):
+class MaterialSpec(GoodsSpec):
     title: Text = key("text", "Words for the lists.", otherwise="the table's name")
     colour: Text = key("text", "Its colour, which follows the title in the lists.")
     kind: Text = key("choice", "What it is.", choices=("leather", "fabric", "foam", "board"), required=True)
@@ -83,7 +84,6 @@ class MaterialSpec(NamedTable):
         "Share of the hide or cloth that is lost in cutting (of the whole, not on top).",
         otherwise=f"{format_percent(WASTE_BY_KIND['leather'])} leather, {format_percent(WASTE_BY_KIND['fabric'])} other",
     )
-    width: Length = key("length", "Usable width of goods sold by running length.")
     density: Text = key("density", "Density, for the weight of what is made.", otherwise="by table")
     price: Text = key("price", "What it costs.", unit="a number for an area, a length or each")
     note: Text = key("note", "Words for the cutting list.")
@@ -141,6 +141,12 @@ class StepSpec(Table):
     hardware: Names = key("names", "Hardware that is set.", to="hardware", most=20)
     trimmings: Names = key(
         "names", "Goods by length that are cut and fixed, besides those of its seams.", to="trimmings", most=20
+    )
+    order: Names = key(
+        "texts",
+        'Order of the work: names that the step gives, before all others; one that it gives twice as "pocket: seams".',
+        most=100,
+        otherwise="pieces first, then as the rest is written",
     )
     tools: Names = key("texts", "Tools and consumables to have ready.", most=20)
     note: Text = key("note", "What to watch for; what good looks like.")
@@ -251,20 +257,41 @@ class VariantSpec(NamedTable):
         "changes", "What of straps is other: of, lining, title, note.", of=StrapChangeSpec, to="straps", most=100
     )
     care: CareSpec | None = key("change", "What of the care card is other.", of=CareSpec)
-    without: Names = key("names", "Steps that are left out, by their name.", to="steps", most=50)
+    without: Names = key(
+        "texts",
+        "What is left out, by its name: steps; else pieces, straps, hardware, seams or goods by length, with the places, "
+        "holes and seams that are theirs.",
+        most=50,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UseSpec(NamedTable):
-    use: Text = key("text", "File of the part: TOML in the spec's folder.", required=True)
+    use: Text = key(
+        "text",
+        "File of the part, TOML in the spec's folder; or the name of a ready part, like card-pockets.",
+        required=True,
+    )
     measures: tuple[NamedLength, ...] = key("measures", "Measures of the part that are other here.", most=300)
+    numbers: tuple[NamedNumber, ...] = key("numbers", "Numbers of the part that are other here.", most=20)
     instead: Names = key(
         "texts",
         'What of this spec stands for a material, stitch or other entry that the part names: "hide: body" puts this '
-        "spec's body in place of the part's hide.",
+        "spec's body in place of the part's hide. Edges too: \"front: cover: left bottom\" where the part sews its "
+        "front by other edges.",
         most=50,
     )
     before: Text = key("name", "Step before which its steps are done.", to="steps", otherwise="before all others")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasureRange:
+    """Between what a measure of a part may lie, both ends in it; `told` is the measure in words."""
+
+    name: str
+    told: str
+    least: Length = None
+    most: Length = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -284,6 +311,9 @@ class Spec:
     drawings: tuple[tuple[str, Sketch], ...] = ()
     files: tuple[tuple[str, bytes], ...] = ()
     brought: tuple[tuple[str, str], ...] = ()  # prefix and file of each part that was brought in
+    shipped: tuple[tuple[str, str], ...] = ()  # of each ready part the path of its problems, and its prefix
+    ranges: tuple[MeasureRange, ...] = ()  # of the measures of parts
+    begun: tuple[StepSpec, ...] = ()  # steps of parts, where the spec has none of its own
     unread: tuple[str, ...] = ()  # tables that everything names and that are none, and what is far too much (noted)
     left_out: frozenset[tuple[str, str]] = frozenset()  # table and name of entries that are wrong in themselves (noted)
     mark: Picture | None = None

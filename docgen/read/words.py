@@ -22,6 +22,7 @@ NAMED_TABLES = frozenset(
         "irons",
         "printers",
         "machines",
+        "goods",
     }
 )
 

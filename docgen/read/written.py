@@ -47,6 +47,14 @@ class NamedPrice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class NamedNumber:
+    """One `name = whole number` pair."""
+
+    name: str
+    number: Value[int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NamedLength:
     """One `name = length` pair: a measure, or a corner with its radius (name "" for every corner)."""
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from docgen.problems import Problem
 from docgen.read import Spec
 from docgen.resolve.build import WORK_KINDS, Accepted, Build, Sharing, Step, WorkKind, by_name, find_bed
+from docgen.resolve.figures import hold_ranges
 from docgen.resolve.goods.prices import price_build
 from docgen.resolve.goods.printing import (
     Choices,
@@ -20,10 +21,12 @@ from docgen.resolve.goods.printing import (
     parse_printing,
 )
 from docgen.resolve.goods.shop_settings import ShopSettings, resolve_shop_file
+from docgen.resolve.goods.sold import add_shop_goods
 from docgen.resolve.goods.values import (
     Care,
     CarePart,
     Costs,
+    Goods,
     Hardware,
     Held,
     Inside,
@@ -54,8 +57,9 @@ from docgen.resolve.marks import (
 )
 from docgen.resolve.open_measure import set_measure, solve_measure
 from docgen.resolve.parts import Parts
-from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, edge_mm, lines_of
+from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, TemplateWay, edge_mm, lines_of
 from docgen.resolve.pieces.drawings import tell_edges_of
+from docgen.resolve.seams.joins import joint_ends, turned_strip
 from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming, Stitch, joint_gap_mm
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name
@@ -89,8 +93,8 @@ def resolve_spec(spec: Spec, variant: str, problems: list[Problem]) -> tuple[Spe
     added to the problems; the build is whole only when none of it is an error. ValueError for a variant that is not
     there."""
     problems += check_variants(spec)
-    picked, solved = _solve_measures(pick_variant(spec, variant), problems)
-    reader = read_measures(picked.measures, problems)
+    picked, solved = _solve_measures(hold_ranges(pick_variant(spec, variant), problems), problems)
+    reader = read_measures(picked, problems)
     build = grow_build(reader, picked)
     choices = tuple((words(one.axis), one.name) for one in find_make(spec, variant).choices) if variant else ()
     return picked, replace(

@@ -14,7 +14,7 @@ from docgen.read import Spec, Value
 from docgen.resolve.growing import read_goods
 from docgen.resolve.pieces.outlines import find_recipes, open_piece
 from docgen.resolve.seams.sew import prepare_sewing
-from docgen.resolve.values import OPEN, find_open_measures, names, read_measures
+from docgen.resolve.values import OPEN, Reader, find_open_measures, names, read_measures
 from docgen.written.units.telling import format_mm
 
 LEAST_MM = 1.0
@@ -74,7 +74,7 @@ def set_measure(spec: Spec, value_mm: float) -> Spec:
 def measure_gaps(spec: Spec, value_mm: float) -> Gaps:
     """For each seam whose sides can be measured with that value: by how much each further one is longer than the first."""
     tried = set_measure(spec, value_mm)
-    reader = read_measures(tried.measures, [])
+    reader = read_measures(tried, [])
     sewing = prepare_sewing(reader, tried, read_goods(reader, tried))
     solved = sewing.solve()
     gaps: Gaps = {}
@@ -94,7 +94,7 @@ def _keep_seam(spec: Spec, seam: str) -> Spec:
     joined = {join.name: names(join.of) for join in spec.joins}
     parts = [word for item in kept for value in item.meet for word in value.value.split(":")[0].split()[:1]]
     names = {name for part in parts for name in joined.get(part, [part])}
-    recipes = find_recipes(read_measures((), []), spec.pieces, spec.drawings)
+    recipes = find_recipes(Reader({}, []), spec.pieces, spec.drawings)
     if any(open_piece(recipes[name]) for name in names if name in recipes):
         return spec
     return replace(spec, seams=kept)

@@ -6,9 +6,10 @@ from typing import Any, TypeVar
 
 from docgen.problems import Place, Problem, make_error, suggest
 from docgen.read import Flag, Length, NamedLength, Names, Spec, Text
+from docgen.resolve.figures import list_figures, resolve_all
 from docgen.tables.defaults import SHOW
 from docgen.tables.sizes import MOST_WASTE, Sizes
-from docgen.written.measures import evaluate_length, find_names, resolve_measures
+from docgen.written.measures import evaluate_length, find_names
 from docgen.written.units.lengths import parse_percent, parse_pitch, parse_thickness
 from docgen.written.units.numbers import WrittenError
 from docgen.written.units.telling import Show, format_fine, format_mm
@@ -114,11 +115,7 @@ class Reader:
             raise
 
     def _has_measure(self, words: str) -> bool:
-        try:
-            names = find_names(words)
-        except WrittenError:
-            return False
-        return any(name in self.measures or name in self.unreadable for name in names)
+        return any(name in self.measures or name in self.unreadable for name in _names_in(words))
 
     def pitch(self, value: Text) -> float | None:
         """Length of one stitch in mm."""
@@ -134,17 +131,29 @@ class Reader:
         return default if share is None else share
 
 
-def read_measures(written: tuple[NamedLength, ...], problems: list[Problem]) -> Reader:
-    """A reader that knows the spec's measures; wrong measures are noted."""
-    values, failures = resolve_measures([(item.name, item.length.value) for item in written])
-    lengths = {item.name: item.length for item in written}
+def read_measures(spec: Spec, problems: list[Problem]) -> Reader:
+    """A reader that knows the spec's measures, and the figures of what it names ("hide.thickness"); wrong measures are
+    noted."""
+    values, failures = resolve_all(spec)
+    lengths, figures = {item.name: item.length for item in spec.measures}, list_figures(spec)
+    unreadable = frozenset(name for name in (*lengths, *figures) if name not in values)
     noted = {problem.place for problem in problems}
     for name, error in failures:
-        if lengths[name].place in noted and not lengths[name].value:
+        value = lengths.get(name) or figures[name]
+        if name in figures and unreadable.isdisjoint(_names_in(value.value)):
+            continue  # told where it is read
+        if value.place in noted and not value.value:
             continue  # wrong already as it was read
-        if lengths[name].value.strip() != OPEN:  # an open measure is judged by the seams
-            problems.append(make_error(lengths[name].place, error.what, error.mend))
-    return Reader(values, problems, frozenset(item.name for item in written if item.name not in values))
+        if value.value.strip() != OPEN:  # an open measure is judged by the seams
+            problems.append(make_error(value.place, error.what, error.mend))
+    return Reader(values, problems, unreadable)
+
+
+def _names_in(text: str) -> tuple[str, ...]:
+    try:
+        return find_names(text)
+    except WrittenError:
+        return ()
 
 
 def find_open_measures(spec: Spec) -> tuple[NamedLength, ...]:

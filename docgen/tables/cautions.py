@@ -5,6 +5,7 @@ and licensed practice, and do not take their place. Where an authority stands be
 """
 
 import re
+from functools import lru_cache
 
 # id -> (title, sentences); in the order in which they are printed. The first sentence stands alone at a step: it says
 # what to do.
@@ -70,6 +71,21 @@ HAZARDS: dict[str, tuple[str, str]] = {
     ),
 }
 
+# What stands at a step, in one line: the hazard is named in front of it, and the whole stands on the first page.
+AT_STEP: dict[str, str] = {
+    "blade": "cut away from your hands",
+    "punch": "solid block, board under the leather",
+    "hammer": "eye protection on",
+    "press": "fingers clear of the ram",
+    "needle": "fingers clear of the needle",
+    "awl": "never push towards your hand",
+    "solvent": "fresh air, no flame",
+    "spray": "outside or under an extractor, no flame",
+    "heat": "hot long after it is off; nothing that burns near it",
+    "dust": "eye protection and dust mask on",
+    "nickel": "can irritate skin: not where it lies against it",
+}
+
 # Words in the name of a tool or consumable, in lower case, with commas between; a plural is found by its singular.
 HAZARD_WORDS = {
     "blade": (
@@ -121,5 +137,10 @@ def find_hazards(words: str) -> tuple[str, ...]:
 
 def has_phrase(words: str, phrase: str) -> bool:
     """True when the phrase, or its plural, stands in the words; a hyphen counts as a space."""
-    spaced = " " + " ".join(re.findall(r"[a-z']+", words.lower())) + " "
-    return any(f" {phrase}{ending} " in spaced for ending in ("", "s", "es"))
+    spaced = _space_words(words)
+    return phrase in spaced and any(f" {phrase}{ending} " in spaced for ending in ("", "s", "es"))
+
+
+@lru_cache(maxsize=256)
+def _space_words(words: str) -> str:
+    return " " + " ".join(re.findall(r"[a-z']+", words.lower())) + " "

@@ -26,6 +26,7 @@ EASE_MM = 0.0
 BACK_TACK_MM = 12.7  # the stitch-securing clause of MIL-L-24778, 3.7
 # Leather, and marks on it.
 FINISH = "plain"
+HAS_NAP = False
 SLOT_LIES = "up"
 FOLD_IS_OPEN = False
 HEM_IS_DOUBLE = False

@@ -8,7 +8,7 @@ from typing import Any, Final, Literal
 
 from docgen.classes import dataclass
 from docgen.tables.hardware import POST_OVER_STACK_MM
-from docgen.tables.material import WASTE_BY_KIND
+from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, REST_MM, WASTE_BY_KIND
 from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,
     HOLE_TO_STITCH_MM,
@@ -78,6 +78,24 @@ class Limits:
     waste_other: float = limit(
         "percent", "Share of other goods lost in cutting.", WASTE_BY_KIND["fabric"], "waste of other goods", zero=True
     )
+    knife_gap_mm: float = limit(
+        "length",
+        "Room for the knife between pieces that lie beside each other.",
+        KNIFE_GAP_MM,
+        "room for the knife",
+        zero=True,
+    )
+    edge_trim_mm: float = limit(
+        "length",
+        "What is trimmed off the straight edge of a hide before straps are cut from it.",
+        EDGE_TRIM_MM,
+        "trimmed off the edge of a hide",
+        zero=True,
+    )
+    rest_short_mm: float = limit(
+        "length", "Least width of a rest of leather that is worth keeping.", REST_MM[0], "least width of a rest"
+    )
+    rest_long_mm: float = limit("length", "Least length of such a rest.", REST_MM[1], "least length of a rest")
     machine_waste: float = limit(
         "percent",
         "Thread lost at the machine, on top of what is sewn.",

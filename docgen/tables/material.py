@@ -5,6 +5,13 @@
 # small articles and 30 to 45 % for upholstery.
 WASTE_BY_KIND = {"leather": 0.25, "fabric": 0.10, "foam": 0.10, "board": 0.10}
 
+# Room for the knife between pieces beside each other, and what one straightening cut takes off the long edge of a hide, mm.
+# Common practice, no published source.
+KNIFE_GAP_MM = 2.0
+EDGE_TRIM_MM = 10.0
+# The smallest rest of leather that is worth keeping: a pocket for cards comes out of it. Our choice.
+REST_MM = (100.0, 150.0)
+
 # Density in g/cm3, all from memory: leather by its finish and tannage (0.86 dry vegetable to 1.0), the others by kind.
 # A method, without figures for goods, is ISO 2420.
 DENSITY_G_CM3 = {

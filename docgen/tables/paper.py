@@ -30,10 +30,9 @@ LEAST_SHEET_MM = (190.0, 250.0)
 MOST_SHEET_MM = (1300.0, 3000.0)
 
 # A number holds no letters and no x, so that the cross parts the two sides wherever blanks stand.
-SIZE = re.compile(
+SIZE = (
     r"(?P<left>[^a-z×\"″”]+)(?P<left_unit>[a-wyz]*|[\"″”]) *[x×]"
-    r"(?P<right>[^a-z×\"″”]+)(?P<right_unit>[a-z]*|[\"″”])",
-    re.I,
+    r"(?P<right>[^a-z×\"″”]+)(?P<right_unit>[a-z]*|[\"″”])"
 )
 
 LIKE = 'write letter, legal, tabloid, a4, a3, or a size like "8.5x11 in" or "300x400 mm"'
@@ -83,7 +82,7 @@ def find_paper(text: str) -> tuple[float, float]:
 
 def parse_sheet_size(clean: str) -> tuple[float, float]:
     """Width and height in mm from "WxH" with one unit, or one each."""
-    written = SIZE.fullmatch(clean)
+    written = re.fullmatch(SIZE, clean, re.I)
     if written is None:
         mend = suggest(clean.lower(), PAPER_SIZES_MM) or LIKE
         raise WrittenError(f'"{clean}" is not a paper known here', mend)

@@ -6,6 +6,7 @@ from importlib.resources import files
 from typing import Final
 
 from docgen.problems import CallRejected, shorten, suggest_any
+from docgen.read import READY
 
 WHOLE: Final = "example"
 
@@ -54,7 +55,7 @@ TOPICS: Final = {
 def read_topic(name: str) -> str:
     """The words and the example of a topic, as TOML. Raises CallRejected for one that is not there."""
     if name not in TOPICS:
-        raise CallRejected(f'there is no topic "{shorten(name)}"; {suggest_any(name, TOPICS)}')
+        raise CallRejected(f'there is no topic "{shorten(name)}"; {suggest_any(name, (*TOPICS, *READY))}')
     return files(__name__).joinpath(f"{name}.toml").read_text(encoding="utf-8")
 
 

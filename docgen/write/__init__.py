@@ -6,7 +6,7 @@ What draws is loaded when it is asked for: a command that only writes a file has
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Final
 
 from docgen.fonts import FACES, cap_height_mm
@@ -23,10 +23,12 @@ from docgen.write.files import (
     write_new_files,
     write_new_folder,
 )
+from docgen.write.png import PNG_MARK, write_png
 
 if TYPE_CHECKING:
+    from docgen.geometry.shapes import Box, Path
     from docgen.pages.drawn.export import Drawing
-    from docgen.pages.marks.page import CsvTable, Packet
+    from docgen.pages.marks.page import CsvTable, Mark, Packet
 
 DRAWING_KINDS: Final = ("svg", "dxf")
 
@@ -37,6 +39,20 @@ def write_drawing(drawing: Drawing, kind: str) -> bytes:
     from docgen.write.svg import write_svg
 
     return {"svg": write_svg, "dxf": write_dxf}[kind](drawing)
+
+
+def write_on_web(marks: Iterable[Mark], box: Box, title: str, px_per_mm: float) -> str:
+    """What lies in a box of a page, as one `svg` element of a web page."""
+    from docgen.write.web import draw_on_web
+
+    return draw_on_web(marks, box, title, px_per_mm)
+
+
+def write_path(path: Path) -> str:
+    """The `d` of a path in SVG, y turned about 0."""
+    from docgen.write.svg import path_data
+
+    return path_data(path, 0.0)
 
 
 def load_writers() -> None:

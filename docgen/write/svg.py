@@ -41,14 +41,14 @@ def write_svg(drawing: Drawing) -> bytes:
 
 
 def _lines(drawing: Drawing) -> Iterator[str]:
-    width, height = _number(drawing.width_mm), _number(drawing.height_mm)
+    width, height = number(drawing.width_mm), number(drawing.height_mm)
     yield '<?xml version="1.0" encoding="UTF-8"?>'
     yield (
         '<svg xmlns="http://www.w3.org/2000/svg" version="1.1" '
         f'width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">'
     )
-    yield f"<title>{_text(drawing.title)}</title>"
-    yield f"<desc>{_text('; '.join(drawing.remarks))}</desc>"
+    yield f"<title>{shown_text(drawing.title)}</title>"
+    yield f"<desc>{shown_text('; '.join(drawing.remarks))}</desc>"
     for layer in drawing.layers:
         yield from _group(layer, drawing.height_mm)
     yield "</svg>"
@@ -56,12 +56,12 @@ def _lines(drawing: Drawing) -> Iterator[str]:
 
 def _group(layer: Layer, top_mm: float) -> Iterator[str]:
     colour = COLOURS.get(layer.name, BLACK)
-    yield f'<g id="{_attribute(layer.name)}" fill="none" stroke="{colour}" stroke-width="{LINE_MM}">'
-    yield f"<title>{_text(layer.title)}</title>"
+    yield f'<g id="{attribute(layer.name)}" fill="none" stroke="{colour}" stroke-width="{LINE_MM}">'
+    yield f"<title>{shown_text(layer.title)}</title>"
     for path in layer.paths:
         yield _shape(path, top_mm)
     for text in layer.texts:
-        yield _words(text, top_mm, colour)
+        yield text_element(text, Point(text.x_mm, text.y_mm), top_mm, colour)
     yield "</g>"
 
 
@@ -70,7 +70,7 @@ def _shape(path: Path, top_mm: float) -> str:
     if circle is None:
         return f'<path d="{path_data(path, top_mm)}"/>'
     x, y = _pair(circle.centre, top_mm).split()
-    return f'<circle cx="{x}" cy="{y}" r="{_number(circle.radius)}"/>'
+    return f'<circle cx="{x}" cy="{y}" r="{number(circle.radius)}"/>'
 
 
 def path_data(path: Path, top_mm: float) -> str:
@@ -86,36 +86,38 @@ def _command(segment: Segment, top_mm: float) -> str:
         return f"L{end}"
     if isinstance(segment, Arc):
         # anticlockwise stays anticlockwise to the eye, which is sweep 0 where y counts down
-        radius, sweep = _number(segment.radius), int(segment.sweep < 0)
+        radius, sweep = number(segment.radius), int(segment.sweep < 0)
         return f"A{radius} {radius} 0 0 {sweep} {end}"
     return f"C{_pair(segment.handle_1, top_mm)} {_pair(segment.handle_2, top_mm)} {end}"
 
 
-def _words(text: TextMark, top_mm: float, colour: str) -> str:
-    """One line of text; any sans serif face is fitted to the width that was planned for it."""
-    x, y = _pair(Point(text.x_mm, text.y_mm), top_mm).split()
-    wide = _number(text_width_mm(text.text, text.face, text.size_mm))
-    turn = f' transform="rotate({_number(-text.angle_deg)} {x} {y})"' if text.angle_deg else ""
+def text_element(text: TextMark, start: Point, top_mm: float, colour: str) -> str:
+    """One line of text whose baseline begins at `start`, y counted down from `top_mm`; any sans serif face is fitted to
+    the width that was planned for it."""
+    x, y = _pair(start, top_mm).split()
+    wide = number(text_width_mm(text.text, text.face, text.size_mm))
+    turn = f' transform="rotate({number(-text.angle_deg)} {x} {y})"' if text.angle_deg else ""
     return (
-        f'<text x="{x}" y="{y}" font-family="sans-serif" font-size="{_number(text.size_mm)}" '
+        f'<text x="{x}" y="{y}" font-family="sans-serif" font-size="{number(text.size_mm)}" '
         f'font-weight="{WEIGHTS[text.face]}" fill="{colour}" stroke="none" '
-        f'textLength="{wide}" lengthAdjust="spacingAndGlyphs"{turn}>{_text(text.text)}</text>'
+        f'textLength="{wide}" lengthAdjust="spacingAndGlyphs"{turn}>{shown_text(text.text)}</text>'
     )
 
 
-def _text(text: str) -> str:
+def shown_text(text: str) -> str:
     """Text as XML can hold it: one line, no control characters, no markup."""
     return shorten(text, most=1000).translate(ESCAPES)
 
 
-def _attribute(text: str) -> str:
+def attribute(text: str) -> str:
     """The same, between quotation marks."""
-    return _text(text).replace('"', "&quot;")
+    return shown_text(text).replace('"', "&quot;")
 
 
 def _pair(point: Point, top_mm: float) -> str:
-    return f"{_number(point.x)} {_number(top_mm - point.y)}"
+    return f"{number(point.x)} {number(top_mm - point.y)}"
 
 
-def _number(value: float) -> str:
+def number(value: float) -> str:
+    """A figure as files hold it, to `PLACES`."""
     return format_number(value, PLACES)

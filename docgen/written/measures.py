@@ -20,7 +20,8 @@ MOST_TOKENS = 60
 DEEPEST = 20
 MOST_IN_CIRCLE = 6
 
-NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
+NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*(?:\.[a-z]+)?")
+"""A measure, or a figure of something with a name, like "hide.thickness"."""
 OPERATORS = {"+": "+", "-": "-", "−": "-", "*": "*", "×": "*", "/": "/", "÷": "/", "(": "(", ")": ")"}
 LIKE = 'write it like "3 1/2 in", "width" or "width - 2 * edge"'
 

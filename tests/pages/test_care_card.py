@@ -407,7 +407,7 @@ def test_codes_of_cards_and_page_say_the_same_and_can_be_read(make_plan, paper, 
     (path, _) = replace_files(tmp_path, finish_documents(pack(document)))
     with pypdfium2.PdfDocument(path) as pdf:
         for number, page in enumerate(document.pages, start=1):
-            picture = pdf[number - 1].render(scale=200 / 72).to_pil()
+            picture = pdf[number - 1].render(scale=120 / 72).to_pil()
             found = [code.text for code in zxingcpp.read_barcodes(picture)]
             wanted = [mark for mark in page.marks if isinstance(mark, CodeMark)]
             assert found == [f"SPEC:APRON/4/0123456789/CARE-CARD/{number}"] * len(wanted)

@@ -154,11 +154,11 @@ def test_groups_stand_in_the_order_of_cutting() -> None:
 
 
 def test_the_straight_edge_is_told() -> None:
-    """38 7/8 in is the longest strap; with one each of 1 in two rows, of 7/8 in one, and two of 3/4 in one:
-    4 rows and 2 + 7/8 + 3/4 = 3 5/8 in."""
+    """38 7/8 in is the longest strap; along the 7 ft of a side both of 1 in lie in one row, and two of 3/4 in:
+    3 rows and 1 + 7/8 + 3/4 = 2 5/8 in."""
     found = lay_out_texts(plan_work(demo_build("field-bag")))
-    rows = ["4 rows:", "2 of 1 in (25.4 mm)", "1 of 7/8 in (22.2 mm)", "1 of 3/4 in (19.1 mm)"]
-    for wanted in ("38 7/8 in (987.3 mm)", *rows, "3 5/8 in (92.1 mm)"):
+    rows = ["3 rows:", "1 of 1 in (25.4 mm)", "1 of 7/8 in (22.2 mm)", "1 of 3/4 in (19.1 mm)"]
+    for wanted in ("38 7/8 in (987.3 mm)", *rows, "2 5/8 in (66.7 mm)"):
         assert wanted in found
 
 

@@ -110,9 +110,9 @@ def test_cells_that_are_blocked_are_those_that_something_lies_in(angle: float) -
     drawn = MultiLineString([flatten(line, 0.01), [*ring, ring[0]]])
     cell, columns = room.cell_mm, np.arange(1, room.columns - 1)
     boxes, filled = MultiPolygon([as_polygon(box) for box in taken]), as_polygon(path_box(band))
-    for row, bits in enumerate(room.blocked[1:-1], 1):
+    for row in range(1, room.rows - 1):
         left, bottom = room.box.left + columns * cell, room.box.bottom + row * cell
-        blocked = np.array([bits >> int(column) & 1 for column in columns], dtype=bool)
+        blocked = np.array([not room.is_free(int(column), row) for column in columns], dtype=bool)
         inner, outer, wide = (
             shapely.box(left - more, bottom - more, left + cell + more, bottom + cell + more)
             for more in (-0.02, 0.02, cell)
@@ -130,12 +130,13 @@ def test_free_box_is_the_nearest_of_all_that_hold_no_blocked_cell(near: Point | 
     """Against a search through every place, cell by cell."""
     room = make_room(circle_path(Point(50, 70), 45), [polyline((Point(20, 40), Point(75, 90)))], ())
     corner, cell = room.box, room.cell_mm
-    across, up, rows, columns = 12, 9, len(room.blocked), room.columns
+    across, up, rows, columns = 12, 9, room.rows, room.columns
+    cells = np.array([[room.is_free(column, row) for column in range(columns)] for row in range(rows)])
     free = [
         (row, column)
         for row in range(rows - up + 1)
         for column in range(columns - across + 1)
-        if not any(line >> at & 1 for line in room.blocked[row : row + up] for at in range(column, column + across))
+        if cells[row : row + up, column : column + across].all()
     ]
     row_at, column_at = (rows - up) / 2, (columns - across) / 2
     if near is not None:

@@ -10,6 +10,7 @@ from docgen.read import read_spec
 
 # Line of `thirty_mistakes.toml`, check, and the part it concerns.
 FOUND = [
+    (12, "waste-unusual", "cloth"),
     (13, "material-idle", "foam"),
     (29, "needle-too-fine", "fine"),
     (35, "needle-too-coarse", "coarse"),
@@ -23,7 +24,6 @@ FOUND = [
     (82, "hole-on-stitch-line", "front"),
     (83, "hole-size", "front"),
     (91, "holes-apart", "tab"),
-    (92, "piece-wider-than-goods", "lining"),
     (92, "lining-larger", "lining"),
     (97, "skive-thin-at-fold", "flap"),
     (97, "fold-allowance", "flap"),
@@ -37,7 +37,7 @@ FOUND = [
     (142, "work-in-no-step", "belt"),
     (146, "strap-tip-short", "belt"),
     (147, "post-length", "belt"),
-    (148, "hardware-count", "rivet"),
+    (150, "hardware-count", "rivet"),
     (160, "hardware-idle", "foot"),
     (167, "contents-do-not-fit", "sketch book"),
 ]
@@ -54,7 +54,7 @@ MIXED = [
     (61, "caution", "hole-near-edge back"),
     (62, "error", "hole-outside back"),
     (68, "error", "skive-on-goods lining"),
-    (68, "caution", "piece-wider-than-goods lining"),
+    (68, "error", "piece-wider-than-goods lining"),
     (76, "error", '"mn" is not a unit'),
     (77, "error", "skive-too-deep tab"),
     (82, "error", 'the piece "lid" has no size'),

@@ -17,7 +17,7 @@ from docgen.write import load_writers
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the system parts no processes")
 
-MOMENTS = int(os.environ.get("DOCGEN_MOMENTS", "8"))
+MOMENTS = int(os.environ.get("DOCGEN_MOMENTS", "6"))
 """At most so many of the changes of a run are tried, spread evenly; DOCGEN_MOMENTS=1000 tries every one."""
 
 SPEC = """\
@@ -45,6 +45,7 @@ MAKE = ("make", "tag.toml", "--out", ".", "--only", "cutting-list", "care-card",
 COMMANDS = {
     "make": (*MAKE, DAY),
     "make later": (*MAKE, "2026-04-01"),
+    "cut": ("cut", "tag.toml", "--out", ".", "--date", DAY),
     "export": ("export", "tag.toml", "--to", "svg", "--out", "."),
     "new": ("new", "fresh"),
     "printer": ("printer", "office", "--across", "99.2 mm", "--down", "100.5 mm"),
@@ -62,8 +63,11 @@ ONCE = ("new", "layouts", "save")
 
 
 LOADED = (
-    *[f"cli.{name}" for name in ("make", "export", "new", "printer", "issue", "site", "layouts", "trace", "errors")],
-    *[f"calls.{name}" for name in ("make", "export", "printer", "issue", "site", "trace")],
+    *[
+        f"cli.{name}"
+        for name in ("make", "cut", "export", "new", "printer", "issue", "site", "layouts", "trace", "errors")
+    ],
+    *[f"calls.{name}" for name in ("make", "cut", "export", "printer", "issue", "site", "trace")],
     *("cli.arguments", "starters", "versions.compared.words", "versions.site.site_templates", "write.enclosed"),
 )
 """What the commands need: loaded once, not in every process that parts from this one."""

@@ -95,7 +95,7 @@ def test_message_it_shows_is_the_one_that_comes(bench, run_docgen):
 
 def test_table_of_commands_names_options_that_exist(bench, run_docgen):
     rows = re.findall(r"^\| `docgen (\w+)[^`]*` \| (.*) \|$", README.read_text(encoding="utf-8"), re.M)
-    assert [command for command, _ in rows][:4] == ["make", "check", "new", "keys"]
+    assert [command for command, _ in rows][:4] == ["make", "check", "look", "new"]
     for command, meaning in rows:
         known = run_docgen([command, "--help"])
         for option in re.findall(r"`(--[a-z-]+)", meaning):

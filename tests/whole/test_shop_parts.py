@@ -12,6 +12,7 @@ from docgen.calls.asked import CompareCall, IssueCall
 from docgen.calls.compare import compare_versions
 from docgen.calls.issue import issue_spec
 from docgen.checks import resolve_build
+from docgen.geometry.path import path_box
 from docgen.problems import SpecRejected
 from docgen.read import read_spec
 from docgen.versions.compared.sides import read_side
@@ -128,7 +129,7 @@ def test_a_part_that_leads_out_of_the_folder_or_is_too_large_is_not_read(shop: P
     part.write_bytes(b"# " + b"x" * 2**20 + b"\n")
     assert any("is larger than 1 MiB" in problem[2] for problem in told(shop))
     part.write_text("".join(f"[measures{n}]\na = '1 mm'\n" for n in range(900)), encoding="utf-8")
-    assert any("keys and values; at most 1,000 are allowed" in problem[2] for problem in told(shop))
+    assert any("comes to more than 1,000 keys and values" in problem[2] for problem in told(shop))
 
 
 def test_the_digest_covers_it_and_an_issue_keeps_it(shop: Path, edit: Edit) -> None:
@@ -182,3 +183,93 @@ def test_a_spec_without_steps_keeps_the_proposed_order(shop: Path) -> None:
     build = resolve_build(read_spec(shop / "case.toml"))
     assert build.steps == ()
     assert build.assembly.is_proposed
+
+
+NUMBERS = """\
+[numbers.tabs]
+what   = "Tabs, one behind the other."
+number = 2
+least  = 1
+most   = 4
+
+[ranges.width]
+what  = "Width of the tab."
+least = "15 mm"
+most  = "long / 2"
+
+[[landings]]
+each  = "tabs"
+on    = "front"
+piece = "more-{n}"
+at    = "{n} * 30 mm from left, middle"
+
+[pieces."more-{n}"]
+each  = "tabs"
+title = "Tab {n} of {tabs}"
+of    = "hide"
+shape = "rectangle"
+size  = ["width", "{tabs + 1} * 10 mm"]
+
+"""
+
+
+@pytest.fixture
+def numbered(shop: Path, edit: Edit) -> Path:
+    edit(PART, "[hardware.ring]", f"{NUMBERS}[hardware.ring]")
+    edit(PART, 'pieces = ["tab"]', 'pieces = ["tab", "more-1", "more-{tabs}"]')
+    edit("case.toml", "[parts.right]", "numbers = { tabs = 3 }\n\n[parts.right]")
+    return shop
+
+
+def test_a_part_of_the_shop_may_ask_for_numbers_and_lay_its_pieces_on_those_of_the_spec(numbered: Path) -> None:
+    build = resolve_build(read_spec(numbered / "case.toml"))
+    more = {piece.name: piece for piece in build.pieces if "-more-" in piece.name}
+    assert {name: piece.title for name, piece in more.items()} == {
+        **{f"left-more-{n}": f"Tab {n} of 3" for n in (1, 2, 3)},
+        **{f"right-more-{n}": f"Tab {n} of 2" for n in (1, 2)},
+    }
+    landings = next(piece for piece in build.pieces if piece.name == "front").marks.landings
+    lefts_mm = {landing.piece: path_box(landing.outline).left for landing in landings}
+    assert lefts_mm == pytest.approx({name: 30 * int(name[-1]) for name in more})
+    # 20 mm wide, and as tall as 10 mm for every tab and one more.
+    boxes = [path_box(landing.outline) for landing in landings if landing.piece == "left-more-1"]
+    assert [(box.width, box.height) for box in boxes] == [pytest.approx((20, 40))]
+    assert build.steps[0].pieces == ("left-tab", "left-more-1", "left-more-3")
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "line", "what", "mend"),
+    [
+        ('"more-{n}"]', '"more"]', 26, '"more" is given twice', "put {n} into its name"),
+        ("of {tabs}", "of {tubs}", 28, 'there is no number "tubs"', "numbers known here: tabs, n"),
+        ("{tabs + 1}", "{tabs * 2}", 31, '"tabs * 2" is no number', 'write it like "pockets" or "n - 1"'),
+        ('each  = "tabs"\ntitle', 'each  = "tab"\ntitle', 27, 'there is no number "tab"', "numbers known here: tabs"),
+        ("number = 2", 'number = "two"', 11, 'number must be a whole number: "two"', None),
+        (
+            'on    = "front"',
+            'on    = "frnt"',
+            22,
+            'on = "frnt", but there is no [pieces.frnt]',
+            'did you mean "front"?',
+        ),
+    ],
+)
+def test_what_is_wrong_with_numbers_is_told_in_the_file_of_the_part(
+    numbered: Path, edit: Edit, was: str, now: str, line: int, what: str, mend: str | None
+) -> None:
+    edit(PART, was, now)
+    found = told(numbered)
+    assert (PART, line, what) in [problem[:3] for problem in found], found
+    assert mend is None or mend in [problem[3] for problem in found]
+
+
+def test_a_measure_beyond_its_range_is_one_problem_where_it_is_set(numbered: Path, edit: Edit) -> None:
+    edit("case.toml", 'width = "25 mm"', 'width = "14 mm"')
+    what = '"width" of the part "right" comes to 14 mm, and goes from 15 mm to 21 mm'
+    assert told(numbered) == [("case.toml", 26, what, "write a length in between")]
+
+
+def test_a_part_that_grows_beyond_all_bounds_is_refused(numbered: Path, edit: Edit) -> None:
+    edit(PART, "most   = 4", "most   = 200")
+    edit("case.toml", "tabs = 3", "tabs = 200")
+    assert "the part comes to more than 1,000 keys and values" in [problem[2] for problem in told(numbered)]

@@ -1,6 +1,23 @@
 """Assembled -> Space: every copy of every part in its place, by its seams, landings and holes."""
 
+from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
-from docgen.assemble.space.placed import Face, Gap, LineInSpace, Meeting, Placed, Space, Unplaced
+from docgen.assemble.space.placed import Face, Gap, Kind, LineInSpace, Meeting, Placed, Space, Unplaced, Unset
+from docgen.assemble.space.vectors import Vec, along, inner
 
-__all__ = ["Face", "Gap", "LineInSpace", "Meeting", "Placed", "Space", "Unplaced", "place_parts"]
+__all__ = [
+    "Face",
+    "Gap",
+    "Kind",
+    "LineInSpace",
+    "Meeting",
+    "Metal",
+    "Placed",
+    "Space",
+    "Unplaced",
+    "Unset",
+    "Vec",
+    "along",
+    "inner",
+    "place_parts",
+]

@@ -9,6 +9,7 @@ from itertools import combinations, pairwise
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Link, Sewing
+from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Gap, Meeting, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import is_in_ring
@@ -172,6 +173,18 @@ def find_meetings(scene: Scene) -> Iterator[Meeting]:
                     off_mm = min((apart(host.surface.point(spot), at) for spot in spots), default=OTHER_HOLE_MM + 1)
                     if off_mm <= OTHER_HOLE_MM:
                         yield Meeting(part=placed.copy, host=host.copy, takes=hole.takes, apart_mm=round(off_mm, 6))
+
+
+def find_buckled(scene: Scene, metal: Sequence[Metal]) -> Iterator[Meeting]:
+    """For every strap with a row of holes that comes past a buckle of another part: how far from its bar, where the tongue
+    hangs, the nearest hole of the row lies."""
+    for copy, placed in scene.placed.items():
+        strap = scene.goods.straps.get(copy.part)
+        spots = [hole.at for hole in placed.item.holes[: len(strap.hole_tips_mm)]] if strap else []
+        for one in (one for one in metal if one.shape == "buckle" and one.part != copy and spots):
+            off_mm = min(apart(placed.surface.point(spot), one.at) for spot in spots)
+            if off_mm <= OTHER_HOLE_MM:
+                yield Meeting(part=copy, host=one.part, takes=one.hardware, apart_mm=round(off_mm, 6))
 
 
 def _goes_through(placed: Placed, through: Sequence[str], host: Placed) -> bool:

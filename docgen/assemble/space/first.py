@@ -7,10 +7,11 @@ from docgen.assemble.space.placed import Kind
 from docgen.assemble.space.roll import roll
 from docgen.assemble.space.scene import Scene, Tie, crosses
 from docgen.assemble.space.surface import flat
-from docgen.assemble.space.vectors import Vec
-from docgen.geometry.outline import edge_names
+from docgen.assemble.space.vectors import Vec, plus, times
+from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.run import is_whole
 from docgen.geometry.shapes import Point
+from docgen.geometry.vector import scale, subtract, unit
 
 # How each kind is put: where x and y of its first part point.
 WAYS: dict[Kind, tuple[Vec, Vec]] = {
@@ -19,6 +20,7 @@ WAYS: dict[Kind, tuple[Vec, Vec]] = {
     "tube": ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0)),
     "lying": ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)),
 }
+UP, DOWN = Point(0.0, 1.0), Point(0.0, -1.0)
 LEAST_WALLS = 3  # a piece with so many others round it is a floor
 
 
@@ -32,8 +34,42 @@ def put_first(scene: Scene) -> Copy | None:
         scene.kind = "standing"
         return copy
     right, up = WAYS[scene.kind]
+    x, y = _upmost(scene, copy)
+    right, up = plus(times(right, y), times(up, x)), plus(times(right, -x), times(up, y))
     scene.put(copy, "begun with", scene.bent(copy, flat((0.0, 0.0, 0.0), right, up), anchor_of(scene, copy)))
     return copy
+
+
+def _upmost(scene: Scene, copy: Copy) -> Point:
+    """The way on the first part that is put up, of a floor to the front: its y, but for floors and round ends."""
+    if scene.kind == "on its floor":
+        return _front_of_floor(scene, copy)
+    return _top_of_tube(scene, copy) if scene.kind == "tube" else UP
+
+
+def _front_of_floor(scene: Scene, copy: Copy) -> Point:
+    """The way on a floor to the wall that is the front: the one that is named so, else the one with the most that lands
+    on it, else what is sewn to its bottom."""
+    ties = [tie for tie in _outer_ties(scene, copy) if tie.mine.is_straight]
+    scores = [(tie.other == Copy(scene.goods.build.front), _score_front(scene, tie.other)) for tie in ties]
+    if len({*scores}) < 2 or scores.count(max(scores)) > 1:
+        return DOWN
+    mine = ties[scores.index(max(scores))].mine
+    return Point(mine.way.y, -mine.way.x)
+
+
+def _top_of_tube(scene: Scene, copy: Copy) -> Point:
+    """The way on a round end by which straps on the wall lead up: to where the wall begins and ends, or away from
+    there."""
+    piece = scene.goods.pieces.get(copy.part)
+    for tie in _outer_ties(scene, copy) if piece is not None and piece.shape == "circle" else ():
+        strips = scene.item(tie.other).strips
+        landings = [(strip.piece, one) for strip in strips for one in strip.piece.strap_landings]
+        away = [one.way.y * (one.at.y - outline_box(base.outline).centre.y) for base, one in landings]
+        if away:
+            begin = unit(subtract(tie.mine.points[0], scene.item(copy).box.centre))
+            return begin if sum(away) > 0 else scale(begin, -1.0)
+    return UP
 
 
 def anchor_of(scene: Scene, copy: Copy) -> Point:

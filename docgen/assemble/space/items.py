@@ -106,6 +106,7 @@ class Items:
     def __init__(self, goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -> None:
         self.goods, self.assembly, self.turned = goods, assembly, frozenset(turned)
         self._made: dict[tuple[str, bool], Item] = {}
+        self._of: dict[Copy, Item] = {}
 
     @cached_property
     def covers(self) -> frozenset[Copy]:
@@ -125,6 +126,11 @@ class Items:
 
     def of(self, copy: Copy) -> Item:
         """The item of a copy; of a pair the second half of the copies is mirrored."""
+        if copy not in self._of:
+            self._of[copy] = self._find(copy)
+        return self._of[copy]
+
+    def _find(self, copy: Copy) -> Item:
         strap = self.goods.straps.get(copy.part)
         piece = strap.piece if strap else self.goods.pieces.get(copy.part)
         is_second = piece is not None and piece.is_pair and copy.number > piece.cut // 2

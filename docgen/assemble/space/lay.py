@@ -25,10 +25,12 @@ from docgen.geometry.vector import (
     distance,
     dot,
     rotation,
+    scale,
     subtract,
     transform_point,
     transform_vector,
     translation,
+    unit,
 )
 from docgen.resolve import Hole
 
@@ -260,14 +262,15 @@ def _turn_on(hole: Point, way: Point, at: Point, out: Point) -> Transform:
 
 
 def free_way(scene: Scene, host: Copy, at: Point) -> Point:
-    """The way from a point of a part to the nearest of its edges that no outer part is sewn to; of all where there is
-    none."""
+    """The way from a point of a part to the nearest of its edges that no outer part is sewn to, as long as it is to the
+    line that this edge lies on; of all where there is none."""
     outline = scene.item(host).outline
     taken = _taken_edges(scene, host)
     free = [name for name in edge_names(outline) if name not in taken and WHOLE not in taken]
     legs = [leg for name in free or edge_names(outline) for leg in pairwise(trace(edge_path(outline, name)).points)]
     start, end = min(legs, key=lambda leg: round(_off_leg(leg, at), 6))
-    return Point(end.y - start.y, start.x - end.x)
+    out = unit(Point(end.y - start.y, start.x - end.x))
+    return scale(out, dot(subtract(start, at), out))
 
 
 def _taken_edges(scene: Scene, host: Copy) -> set[str]:

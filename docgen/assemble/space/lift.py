@@ -2,23 +2,91 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.first import anchor_of
+from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.placed import Placed
-from docgen.assemble.space.scene import Scene
-from docgen.assemble.space.vectors import Vec, along, inner, times
+from docgen.assemble.space.scene import Scene, Sheet, box_round
+from docgen.assemble.space.spread import TURNED_BACK, spread_folds
+from docgen.assemble.space.surface import is_in_ring
+from docgen.assemble.space.vectors import TINY, Vec, along, inner, times
+from docgen.geometry.shapes import Point
+from docgen.resolve import Strap
 
 NOWHERE: Vec = (0.0, 0.0, 0.0)
-TURNED_BACK = -0.999  # the cosine between the faces of two bands that lie on each other
+NEAR_MM = 0.6  # what lies no farther off lies on it; chords of one curve differ by less
+ALIKE = 0.99  # the cosine between faces that lie on each other
 
 
-def lift_all(scene: Scene) -> None:
+class Pile:
+    """What lies where, as it is lifted so far; it does not leave this room."""
+
+    def __init__(self) -> None:
+        self._sheets: list[tuple[Vec, Vec, Vec, Vec, Placed, int]] = []
+
+    def add(self, placed: Placed, sheets: Sequence[Sheet]) -> None:
+        """A part that is lifted, by its flat parts."""
+        for band, corners in sheets:
+            self._sheets.append((*box_round(corners), placed.surface.normal(band), placed.lifts[band], placed, band))
+
+    def height(self, at: Vec, out: Vec) -> float | None:
+        """By how many layers the uppermost part at a point is lifted the way `out`; None where no part lies flat there."""
+        x, y, z = at
+        found = [
+            inner(lift, out)
+            for low, high, normal, lift, placed, band in self._sheets
+            if low[0] - NEAR_MM <= x <= high[0] + NEAR_MM
+            and low[1] - NEAR_MM <= y <= high[1] + NEAR_MM
+            and low[2] - NEAR_MM <= z <= high[2] + NEAR_MM
+            and abs(inner(normal, out)) > ALIKE
+            and _lies_at(placed, band, at)
+        ]
+        return max(found, default=None)
+
+    def lift_at(self, metal: Metal) -> Vec:
+        """The lift of hardware: half a layer over the uppermost that it goes through, or hangs in."""
+        height = self.height(metal.at, metal.axis)
+        return times(metal.axis, 0.0 if height is None else height + 0.5)
+
+
+def _lies_at(placed: Placed, band: int, at: Vec) -> bool:
+    own, lift_mm = placed.surface.foot(placed.surface.bands[band], at)
+    return own is not None and abs(lift_mm) <= NEAR_MM and is_in_ring(placed.ring, own)
+
+
+def lift_all(scene: Scene) -> Pile:
     """Give every placed part the layers by which each of its bands is lifted; hosts come before what lies on them."""
+    pile, straps = Pile(), scene.goods.straps
     for copy, placed in scene.placed.items():
-        scene.placed[copy] = replace(placed, lifts=tuple(_lift_bands(scene, copy, placed)))
+        if copy.part not in straps:
+            scene.placed[copy] = replace(placed, lifts=tuple(_lift_bands(scene, copy, placed)))
+    spread_folds(scene)
+    for copy, placed in scene.placed.items():
+        if copy.part in straps:
+            scene.placed[copy] = placed = replace(placed, lifts=tuple(_lift_strap(pile, placed, straps[copy.part])))
+        if not placed.is_inner:
+            pile.add(placed, scene.sheets(copy))
+    return pile
+
+
+def _lift_strap(pile: Pile, placed: Placed, strap: Strap) -> Iterator[Vec]:
+    """A strap lies over all that it comes to, and keeps that where it hangs free; what is turned lies behind it."""
+    bands, middle = placed.surface.bands, strap.width_mm / 2
+    first_mm, last_mm = strap.ends[0].fold_mm, strap.cut_length_mm - strap.ends[1].fold_mm
+    found: list[float | None] = []
+    for k, band in enumerate(bands):
+        is_turned = band.end_mm <= first_mm + TINY or band.begin_mm >= last_mm - TINY
+        at = placed.surface.point(Point(middle, (band.begin_mm + band.end_mm) / 2), k)
+        height = None if is_turned else pile.height(at, placed.out(k))
+        found.append(None if height is None else height + 1)
+    told = next((height for height in found if height is not None), float(max(placed.level, 0)))  # at least on its host
+    for k, band in enumerate(bands):
+        told = told if (height := found[k]) is None else height
+        is_turned = band.end_mm <= first_mm + TINY or band.begin_mm >= last_mm - TINY
+        yield times(placed.out(k), -(told - 1) if is_turned else told)
 
 
 def _lift_bands(scene: Scene, copy: Copy, placed: Placed) -> Iterator[Vec]:
@@ -26,9 +94,6 @@ def _lift_bands(scene: Scene, copy: Copy, placed: Placed) -> Iterator[Vec]:
     bands = range(len(placed.surface.bands))
     if host is not None and placed.surface.bands == host.surface.bands:  # bends with its host
         yield from (along(host.lifts[band], host.out(band), placed.level) for band in bands)
-        return
-    if placed.how == "leads from":
-        yield from (times(placed.out(band), placed.level) for band in bands)
         return
     home = placed.surface.band_at(placed.surface.measure(anchor_of(scene, copy))[0])
     base = _lift_home(scene, copy, host, placed) if host is not None else NOWHERE

@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterator
+from dataclasses import replace
 
 from docgen.assemble.assembly import Assembled, Assembly, Copy
 from docgen.assemble.goods import Goods
 from docgen.assemble.space.build_up import build_up, close, join_straight
-from docgen.assemble.space.close import find_gaps, find_meetings, settle
+from docgen.assemble.space.close import find_buckled, find_gaps, find_meetings, settle
 from docgen.assemble.space.doubts import find_doubts
 from docgen.assemble.space.first import put_first
+from docgen.assemble.space.fittings import find_unset, set_metal
+from docgen.assemble.space.hinges import hinge
+from docgen.assemble.space.holds import hang_metal
 from docgen.assemble.space.lay import follow_rim, hang, land, line
 from docgen.assemble.space.lift import lift_all
 from docgen.assemble.space.placed import Gap, Space, Unplaced
-from docgen.assemble.space.ribbons import place_straps, strap_copies
 from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.straps import place_straps
 from docgen.tables.sewing import EDGES_APART_MM
 
 Rule = Callable[[Scene, Copy], bool]
@@ -30,19 +34,30 @@ def place_parts(build: Assembled) -> Space:
     scene, gaps = _place_all(goods, build.assembly)
     if any(gap.over_mm > EDGES_APART_MM for gap in gaps):
         scene, gaps = _turn_pieces(scene, gaps)
-    unplaced = [*_tell_unplaced(scene), *place_straps(scene)]
-    lift_all(scene)
+    hung = [*hang_metal(scene)]
+    unplaced = [*_tell_unplaced(scene), *place_straps(scene, hung)]
+    pile = lift_all(scene)
+    metal = [replace(one, lift=pile.lift_at(one)) for one in set_metal(scene, hung)]
     doubts = [*find_doubts(scene, gaps)]
     return Space(
         kind=scene.kind,
         front=next((copy for copy, placed in scene.placed.items() if placed.host is None), None),
-        parts=tuple(scene.placed[copy] for copy in (*scene.items.copies, *strap_copies(scene)) if copy in scene.placed),
+        parts=tuple(scene.placed[copy] for copy in _in_order(scene)),
         gaps=gaps,
         meetings=tuple(find_meetings(scene)),
+        buckled=tuple(find_buckled(scene, metal)),
         unplaced=tuple(unplaced),
+        metal=tuple(metal),
+        unset=tuple(find_unset(scene, metal)),
         doubtful=tuple(dict.fromkeys(copy for _, copies in doubts for copy in copies)),
         doubts=tuple(problem for problem, _ in doubts),
     )
+
+
+def _in_order(scene: Scene) -> list[Copy]:
+    """What is placed: pieces and joins in the order of the spec, then straps in that of placing."""
+    straps = [copy for copy in scene.placed if copy.part in scene.goods.straps]
+    return [*(copy for copy in scene.items.copies if copy in scene.placed), *straps]
 
 
 def _place_all(goods: Goods, assembly: Assembly, turned: Collection[str] = ()) -> Result:
@@ -79,6 +94,7 @@ def _misfit(result: Result) -> tuple[int, int, float]:
 def _place_one(scene: Scene) -> bool:
     """Place all that one rule can; the ones that guess least come first."""
     left = [copy for copy in scene.items.copies if copy not in scene.placed]
+    left.sort(key=lambda copy: scene.landing_order.get(copy.part, 0))
 
     def place(rule: Rule) -> bool:
         return sum(rule(scene, copy) for copy in left) > 0
@@ -94,6 +110,7 @@ def _place_one(scene: Scene) -> bool:
         or settle(scene)
         or place(_place_inner)
         or place(hang)
+        or place(hinge)
         or place_next(_place_at_best)
     )
 

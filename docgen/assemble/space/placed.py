@@ -7,6 +7,7 @@ from typing import Literal
 
 from docgen.assemble.assembly import Copy
 from docgen.assemble.space.items import Item
+from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.surface import Surface
 from docgen.assemble.space.track import trace
 from docgen.assemble.space.vectors import Vec, plus, times
@@ -26,6 +27,9 @@ How = Literal[
     "hangs on",
     "rolled",
     "leads from",
+    "arches",
+    "hinges",
+    "laid out",
 ]
 Kind = Literal["standing", "on its floor", "tube", "lying"]
 
@@ -73,16 +77,21 @@ class Placed:
 
     def out(self, band: int) -> Vec:
         """The way its outer face looks in a band: the grain side, or the flesh side of what shows that."""
-        return times(self.surface.normal(band), 1.0 if self.is_grain_out else -1.0)
+        normal = self.surface.normal(band)
+        return normal if self.is_grain_out else times(normal, -1.0)
 
     @property
     def faces(self) -> tuple[Face, ...]:
         """Its flat parts, one for each band, then what hems lay back, with the grain side away from it."""
         return (*self._faces(self.ring, 1.0), *(face for hem in self.item.hems for face in self._faces(hem, -1.0)))
 
-    def _faces(self, ring: tuple[Point, ...], hand: float) -> Iterator[Face]:
+    def sheets(self, ring: tuple[Point, ...]) -> Iterator[tuple[int, tuple[Vec, ...]]]:
+        """The corners in space of what lies in each band of a closed ring of the piece, with the band."""
         for band, part in self.surface.rings(ring):
-            corners = tuple(self.surface.point(at, band) for at in part)
+            yield band, tuple(self.surface.point(at, band) for at in part)
+
+    def _faces(self, ring: tuple[Point, ...], hand: float) -> Iterator[Face]:
+        for band, corners in self.sheets(ring):
             grain = times(self.surface.normal(band), hand)
             behind = times(self.surface.normal(band), (hand - 1) / 2)  # a hem lies one layer behind
             yield Face(corners=corners, grain=grain, lift=plus(self.lifts[band], behind))
@@ -142,17 +151,31 @@ class Unplaced:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Unset:
+    """So many of some hardware have no place, and why."""
+
+    hardware: str
+    count: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Space:
     """All copies of a build in their places. x runs to the right, y to the back, z up; `kind` says how the first part,
     `front`, is put: standing with its outer face to the viewer, as a floor with it down, as the end of a tube, or lying
-    with it up. `doubtful` are parts whose place is in doubt: a picture of them may be wrong."""
+    with it up. `parts` are pieces and joins in the order of the spec, then straps from what lies beneath on; `metal` is the
+    hardware, `unset` what of it has no place. `buckled` tells of a strap and a buckle of another part how far off its bar
+    the nearest hole is. `doubtful` are parts whose place is in doubt: a picture of them may be wrong."""
 
     kind: Kind = "lying"
     front: Copy | None = None
     parts: tuple[Placed, ...] = ()
     gaps: tuple[Gap, ...] = ()
     meetings: tuple[Meeting, ...] = ()
+    buckled: tuple[Meeting, ...] = ()
     unplaced: tuple[Unplaced, ...] = ()
+    metal: tuple[Metal, ...] = ()
+    unset: tuple[Unset, ...] = ()
     doubtful: tuple[Copy, ...] = ()
     doubts: tuple[Problem, ...] = ()
 

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from docgen.assemble.assembly import Assembly, Copy
 from docgen.assemble.goods import Goods
+from docgen.assemble.landing import list_landings
 from docgen.assemble.space.items import Item, Items, Sewing
 from docgen.assemble.space.placed import How, Kind, Placed
 from docgen.assemble.space.surface import Surface, bend
@@ -18,6 +19,7 @@ from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, dot, subtract, unit
 from docgen.resolve import Fold, Seam
 
+Sheet = tuple[int, tuple[Vec, ...]]
 PARALLEL = 0.02  # the sine of the angle between folds that count as parallel
 OFF_MM = 0.5
 
@@ -45,6 +47,7 @@ class Scene:
         self.goods, self.assembly = goods, assembly
         self.items = Items(goods, assembly, turned)
         self.placed: dict[Copy, Placed] = {}
+        self._sheets: dict[Copy, tuple[Sheet, ...]] = {}
         self.kind: Kind = "lying"
         self.sewings = self.items.sewings
         self.is_settled = False
@@ -53,10 +56,27 @@ class Scene:
     def item(self, copy: Copy) -> Item:
         return self.items.of(copy)
 
+    def sheets(self, copy: Copy) -> tuple[Sheet, ...]:
+        """The flat parts of a placed copy by their corners in space, with the band of each."""
+        if copy not in self._sheets:
+            placed = self.placed[copy]
+            self._sheets[copy] = tuple(placed.sheets(placed.ring))
+        return self._sheets[copy]
+
+    def box(self, copy: Copy) -> tuple[Vec, Vec]:
+        """The lowest and the highest corner of the upright box round a placed copy."""
+        return box_round([at for _, corners in self.sheets(copy) for at in corners])
+
     def settle(self, sewings: tuple[Sewing, ...]) -> None:
         """From now on these copies are taken as sewn to each other."""
         self.sewings, self.is_settled = sewings, True
         del self.ties, self._firm_ties
+
+    @cached_property
+    def landing_order(self) -> dict[str, int]:
+        """Of parts that land on a piece, how many are written there before: what is written first lies beneath."""
+        pieces = self.goods.pieces.values()
+        return {part: k for piece in pieces for k, part in enumerate(list_landings(piece))}
 
     @cached_property
     def ties(self) -> dict[Copy, tuple[Tie, ...]]:
@@ -144,8 +164,8 @@ class Scene:
         if copy in covers:
             return side * (1 + covers.index(copy))
         beside = [one for one in self.placed.values() if one.host == host and one.level * side > 0]
-        room = _box(surface, self.item(copy))
-        under = [abs(one.level) for one in beside if _overlap(room, _box(one.surface, one.item))]
+        room = box_round([surface.point(at) for at in self.item(copy).ring])
+        under = [abs(one.level) for one in beside if _overlap(room, self.box(one.copy))]
         return side * (1 + max(under, default=0))
 
     def slip_mm(self, copies: Collection[Copy]) -> float:
@@ -194,9 +214,9 @@ def crosses(fold: Fold, track: Track) -> bool:
     return spans and min(sides) < -OFF_MM and max(sides) > OFF_MM
 
 
-def _box(surface: Surface, item: Item) -> tuple[Vec, Vec]:
-    """The lowest and the highest corner of the upright box round a part."""
-    axes = [*zip(*(surface.point(at) for at in item.ring), strict=True)]
+def box_round(points: Sequence[Vec]) -> tuple[Vec, Vec]:
+    """The lowest and the highest corner of the upright box round some points."""
+    axes = [*zip(*points, strict=True)]
     (x, y, z), (to_x, to_y, to_z) = map(min, axes), map(max, axes)
     return (x, y, z), (to_x, to_y, to_z)
 

@@ -37,7 +37,8 @@ class Surface:
     """Where the points of a piece lie. `origin`, `along` and `across` measure on the piece (unit vectors at right
     angles; left-handed where the piece lies face down on its host); `aside` is what each mm across is in space. A
     piece that is pleated lengthwise has `pleat`: pairs of mm across on the piece and in space, between which it goes
-    evenly."""
+    evenly. Of a strap that is bent edgewise or twisted, `asides` tell what each mm across is at the ends of every band,
+    one more than there are bands; in a band it goes evenly from the one to the other."""
 
     origin: Point = Point(0.0, 0.0)
     along: Point = Point(1.0, 0.0)
@@ -45,6 +46,7 @@ class Surface:
     bands: tuple[Band, ...]
     aside: Vec
     pleat: tuple[Knot, ...] = ()
+    asides: tuple[Vec, ...] = ()
 
     def measure(self, at: Point) -> tuple[float, float]:
         """A point of the piece as mm along and across its bends."""
@@ -53,6 +55,8 @@ class Surface:
 
     def band_at(self, along_mm: float) -> int:
         """The band at a distance along; beyond the ends the first and the last."""
+        if len(self.bands) == 1:
+            return 0
         for k, band in enumerate(self.bands[:-1]):
             if along_mm <= band.end_mm + TINY:
                 return k
@@ -60,19 +64,28 @@ class Surface:
 
     def point(self, at: Point, band: int | None = None) -> Vec:
         """Where a point of the piece lies in space; `band` where it lies on a bend and one side is meant."""
-        along_mm, across_mm = self.measure(at)
-        one = self.bands[self.band_at(along_mm) if band is None else band]
+        x, y = at[0] - self.origin[0], at[1] - self.origin[1]
+        along_mm = x * self.along[0] + y * self.along[1]
+        across_mm = x * self.across[0] + y * self.across[1]
+        k = self.band_at(along_mm) if band is None else band
+        one = self.bands[k]
         on_mm, off_mm = along_mm - one.begin_mm, _pleated(self.pleat, across_mm) if self.pleat else across_mm
-        (x, y, z), (on_x, on_y, on_z), (off_x, off_y, off_z) = one.at, one.way, self.aside
+        aside = self._aside(k, on_mm / (one.end_mm - one.begin_mm)) if self.asides else self.aside
+        (x, y, z), (on_x, on_y, on_z), (off_x, off_y, off_z) = one.at, one.way, aside
         return x + on_x * on_mm + off_x * off_mm, y + on_y * on_mm + off_y * off_mm, z + on_z * on_mm + off_z * off_mm
+
+    def _aside(self, band: int, share: float) -> Vec:
+        """What each mm across is in space, that share of the way through a band, where it is not the same all over."""
+        return along(times(self.asides[band], 1 - share), self.asides[band + 1], share)
 
     def foot(self, band: Band, at: Vec) -> tuple[Point | None, float]:
         """The point of the piece that a point in space lies straight over in a band, and how far; None where that is
         beyond the band, or cannot be told back as the piece is pleated."""
         far = minus(at, band.at)
         along_mm = band.begin_mm + inner(far, band.way) / (inner(band.way, band.way) or 1.0)
-        across_mm = inner(far, self.aside)
-        lift_mm = inner(far, direction(outer(band.way, self.aside)))
+        aside = self._aside(self.bands.index(band), 0.5) if self.asides else self.aside
+        across_mm = inner(far, aside)
+        lift_mm = inner(far, direction(outer(band.way, aside)))
         is_first, is_last = band is self.bands[0], band is self.bands[-1]
         if self.pleat or (along_mm < band.begin_mm and not is_first) or (along_mm > band.end_mm and not is_last):
             return None, lift_mm
@@ -82,14 +95,15 @@ class Surface:
 
     def heading(self, way: Point, band: int) -> Vec:
         """A direction on the piece in space, in that band."""
-        return plus(times(self.bands[band].way, dot(way, self.along)), times(self.aside, dot(way, self.across)))
+        aside = self._aside(band, 0.5) if self.asides else self.aside
+        return plus(times(self.bands[band].way, dot(way, self.along)), times(aside, dot(way, self.across)))
 
     def normal(self, band: int | None = None) -> Vec:
         """The way the drawn face of the piece looks in a band, in its longest one where none is told."""
         if band is None:
             band = max(range(len(self.bands)), key=lambda k: (self.bands[k].end_mm - self.bands[k].begin_mm, -k))
-        hand = 1.0 if cross(self.along, self.across) > 0 else -1.0
-        return times(direction(outer(self.bands[band].way, self.aside)), hand)
+        aside, way = self._aside(band, 0.5) if self.asides else self.aside, self.bands[band].way
+        return direction(outer(way, aside) if cross(self.along, self.across) > 0 else outer(aside, way))
 
     def carrying(self, move: Transform) -> Surface:
         """The surface of a piece that lies on this one and bends with it: `move` takes its points to this one's."""
@@ -123,14 +137,15 @@ class Surface:
 
     def rings(self, ring: Sequence[Point]) -> Iterator[tuple[int, list[Point]]]:
         """The parts of a closed ring of the piece that lie in each band."""
-        for k, band in enumerate(self.bands):
-            part = [*ring]
-            if k > 0:
-                part = clip(part, [self.measure(at)[0] - band.begin_mm for at in part])
-            if k < len(self.bands) - 1:
-                part = clip(part, [band.end_mm - self.measure(at)[0] for at in part])
+        rest = [*ring]
+        for k, band in enumerate(self.bands[:-1]):
+            beyond = [self.measure(at)[0] - band.end_mm for at in rest]
+            part = clip(rest, [-mm for mm in beyond])
             if len(part) >= 3:
                 yield k, part
+            rest = clip(rest, beyond)
+        if len(rest) >= 3:
+            yield len(self.bands) - 1, rest
 
 
 def between(start: Point, end: Point, share: float) -> Point:

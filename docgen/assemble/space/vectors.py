@@ -40,18 +40,19 @@ def outer(a: Vec, b: Vec) -> Vec:
 
 def length(a: Vec) -> float:
     """The length of a vector, mm."""
-    return math.sqrt(inner(a, a))
+    return math.sqrt(a[0] * a[0] + a[1] * a[1] + a[2] * a[2])
 
 
 def apart(a: Vec, b: Vec) -> float:
     """The distance between two points, mm."""
-    return length(minus(a, b))
+    return math.dist(a, b)
 
 
 def direction(a: Vec) -> Vec:
     """The vector of length 1 in the same direction; of one without length the vector itself."""
-    long = length(a)
-    return times(a, 1 / long) if long > TINY else a
+    x, y, z = a
+    long = math.sqrt(x * x + y * y + z * z)
+    return (x / long, y / long, z / long) if long > TINY else a
 
 
 def middle(points: list[Vec]) -> Vec:

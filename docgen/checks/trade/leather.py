@@ -90,7 +90,9 @@ def _turned_mm(piece: Piece, fold: Fold) -> float:
     return min(max(reach), -min(reach))
 
 
-@check("piece-wider-than-goods", "A piece is no wider than the roll it is cut from.", "plain from the goods")
+@check(
+    "piece-wider-than-goods", "A piece is no wider than the roll it is cut from.", "plain from the goods", stops=True
+)
 def find_wide_pieces(subject: Subject) -> Iterator[Found]:
     """Wider than the goods however they lie; or as they have to, least stretch along the roll."""
     for piece, material in _cut_from(subject):

@@ -7,6 +7,7 @@ from docgen.geometry.measure import distance_to_path, is_inside
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import path_length, points_at
 from docgen.geometry.shapes import Arc, Path, Point
+from docgen.geometry.vector import add, scale, subtract, turn_left, unit
 from docgen.resolve import Landing, Piece, by_name
 from docgen.tables import usual
 from docgen.tables.sewing import MORE_BEYOND_LINE_MM
@@ -62,6 +63,8 @@ def find_edges_in_rows(subject: Subject) -> Iterator[Found]:
             piece = pieces.get(landing.piece)
             if base is not None and piece is not None and item.at and not (piece.marks.folds or piece.hems):
                 for seam, least_mm in _catching_rows(subject, base, piece, landing):
+                    if _is_laid_after(subject, piece, seam):
+                        continue
                     what = (
                         f'the stitch line of "{seam}" on "{base.name}" runs less than {subject.length(least_mm)} inside '
                         f'the edge of "{piece.name}", which lands there'
@@ -71,6 +74,13 @@ def find_edges_in_rows(subject: Subject) -> Iterator[Found]:
                     break
 
 
+def _is_laid_after(subject: Subject, piece: Piece, seam: str) -> bool:
+    """Whether a step lays the piece there only after that seam is sewn."""
+    events = [(event.kind, event.name) for event in subject.build.assembly.events]
+    laid, sewn = ("pieces", piece.name), ("seams", seam)
+    return laid in events and sewn in events and events.index(laid) > events.index(sewn)
+
+
 def _catching_rows(subject: Subject, base: Piece, piece: Piece, landing: Landing) -> Iterator[tuple[str, float]]:
     """Seams of the base, not those of the piece, whose line runs too near within an edge; and how near is too near."""
     own = {line.seam for line in piece.marks.stitch_lines}
@@ -78,16 +88,25 @@ def _catching_rows(subject: Subject, base: Piece, piece: Piece, landing: Landing
     for line in base.marks.stitch_lines:
         if line.seam in own or line.row:
             continue
-        caught = [at for at in _spots(line.path) if is_inside(landing.outline, at)]
+        caught = [(at, way) for at, way in _spots(line.path) if is_inside(landing.outline, at)]
         least_mm = HELD * insets[line.stitch]
-        edge = [at for at in caught if distance_to_path(landing.outline, at) < least_mm - TINY_MM]
+        edge = [at for at, way in caught if _is_by_an_edge(landing.outline, at, way, least_mm - TINY_MM)]
         if len(edge) > len(caught) / 3:
             yield line.seam, least_mm
 
 
-def _spots(path: Path) -> list[Point]:
+def _is_by_an_edge(outline: Path, at: Point, way: Point, least_mm: float) -> bool:
+    """Whether an edge lies nearer than that beside a line which runs that way: not the one that it crosses."""
+    if distance_to_path(outline, at) >= least_mm:
+        return False
+    side = scale(turn_left(unit(way)), least_mm)
+    return not (is_inside(outline, add(at, side)) and is_inside(outline, subtract(at, side)))
+
+
+def _spots(path: Path) -> list[tuple[Point, Point]]:
+    """Places along a line, each with the way that the line runs there."""
     step_mm = path_length(path) / SPOTS
-    return [at for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS)))]
+    return list(points_at(path, ((k + 0.5) * step_mm for k in range(SPOTS))))
 
 
 @check("back-tack-long", "What is sewn back over is no longer than its seam.", "plane geometry", needs_whole=True)

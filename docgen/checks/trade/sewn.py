@@ -168,12 +168,21 @@ def find_seams_without_place(subject: Subject) -> Iterator[Found]:
             piece = pieces.get(sides[0].part)
             if piece is None or piece is host or piece.name in landed or subject.lies_behind(host.name, piece.name):
                 continue
+            if _hangs_on_landed(subject, host, piece):
+                continue
             if _is_larger(host, piece) or (len(sides[0].edges) == 1 and not _is_narrow(piece)):
                 what = (
                     f'the seam "{seam.name}" sews "{piece.name}" flat on "{host.name}", and nothing says where it lands'
                 )
                 mend = f'add to "{host.name}": landings = [{{ piece = "{piece.name}", at = ... }}]'
                 yield _side_place(subject, seam, sides[0]), what, mend, seam.name
+
+
+def _hangs_on_landed(subject: Subject, host: Piece, piece: Piece) -> bool:
+    """Whether the piece is sewn to one whose place on the host is said, as a bellows to its pocket."""
+    there = {landing.piece for landing in host.marks.landings}
+    edged = ({side.part for side in seam.sides if side.edges} for seam in subject.build.seams)
+    return any(piece.name in parts and parts & there for parts in edged)
 
 
 def _is_larger(host: Piece, piece: Piece) -> bool:

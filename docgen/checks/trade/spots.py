@@ -51,7 +51,8 @@ def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.cut:
         for one, other in _near_pairs(piece, told):
             place = other.place
-            if place.line in twice or _gap_mm(one, other) >= -SAME_MM:
+            is_odd = one.place in subject.odd_punches or place in subject.odd_punches
+            if is_odd or place.line in twice or _gap_mm(one, other) >= -SAME_MM:
                 continue
             told.add(place)
             what = (

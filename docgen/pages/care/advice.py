@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 from typing import Final
 
 from docgen.classes import dataclass
@@ -140,8 +141,10 @@ def _heading_width(advice: Advice, size_mm: float) -> float:
     return text_width_mm(advice.heading, "bold", size_mm) + AFTER_HEADING_EM * size_mm
 
 
+@lru_cache(maxsize=1024)
 def _break_lines(advice: Advice, size_mm: float, width_mm: float) -> tuple[str, tuple[str, ...]]:
-    """What stands beside the heading (nothing, where no word fits there), and the lines below it."""
+    """What stands beside the heading (nothing, where no word fits there), and the lines below it; kept, since many
+    divisions are tried."""
     loose = _bind_last(advice.text).split(" ")
     room = width_mm - _heading_width(advice, size_mm)
     fitting = 0

@@ -1,17 +1,17 @@
 """Where a piece's label goes: inside it, clear of every line, as large as there is room for; else beside it.
 
-The piece is laid on a grid of small cells; a cell is blocked when it is outside or when a line runs through it. A row of
-cells is one whole number, a bit for each, so that many are looked at in one go.
+The piece is laid on a grid of small cells; a cell is free when it is inside and no line runs through it. All cells are one
+whole number, a bit for each, so that many are looked at in one go.
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm, wrap_text
-from docgen.geometry.measure import chord_rows
+from docgen.geometry.measure import inside_rows
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Box, Path, Point
 from docgen.pages.marks.moving import text_box
@@ -38,12 +38,19 @@ class LabelLine:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Cells from the lower left of a box: bit `column` of `blocked[row]` is 0 where free."""
+    """Cells from the lower left of a box, row by row: bit `row * (columns + 1) + column` of `free` is 1 where free.
+
+    The last bit of each row is 0, so that no stretch of free cells runs on into the next row.
+    """
 
     box: Box
     cell_mm: float
     columns: int
-    blocked: tuple[int, ...]
+    rows: int
+    free: int
+
+    def is_free(self, column: int, row: int) -> bool:
+        return bool(self.free >> (row * (self.columns + 1) + column) & 1)
 
 
 def make_room(outline: Path, lines: Iterable[Path | Box], bands: Iterable[Path], taken: Iterable[Box] = ()) -> Room:
@@ -52,25 +59,30 @@ def make_room(outline: Path, lines: Iterable[Path | Box], bands: Iterable[Path],
     box = path_box(outline)
     cell = min(max(max(box.width, box.height) / 160, 0.6), 2.5)
     columns, rows = max(math.ceil(box.width / cell), 1), max(math.ceil(box.height / cell), 1)
-    whole = _bits(0, columns, columns)
-    blocked = [whole & ~inside for inside in _inside(outline, box, cell, columns, rows)]
+    free = _inside(outline, box, cell, columns, rows)
     for band in bands:
-        blocked = [row | inside for row, inside in zip(blocked, _inside(band, box, cell, columns, rows), strict=True)]
+        free = [row & ~inside for row, inside in zip(free, _inside(band, box, cell, columns, rows), strict=True)]
     for line in (outline, *lines):
         if isinstance(line, Path):
-            _mark_line(blocked, line, box, cell, columns)
+            _mark_line(free, line, box, cell, columns)
     boxes = (line for line in lines if isinstance(line, Box))
-    return take_boxes(Room(box, cell, columns, tuple(blocked)), (*boxes, *taken))
+    step = columns + 1
+    return take_boxes(
+        Room(box, cell, columns, rows, sum(bits << row * step for row, bits in enumerate(free))), (*boxes, *taken)
+    )
 
 
 def take_boxes(room: Room, taken: Iterable[Box]) -> Room:
     """The room without some more boxes."""
-    blocked, box, cell = list(room.blocked), room.box, room.cell_mm
+    free, box, cell, step = room.free, room.box, room.cell_mm, room.columns + 1
     for own in taken:
         low, high = max(int((own.bottom - box.bottom) / cell), 0), math.ceil((own.top - box.bottom) / cell)
         bits = _bits(int((own.left - box.left) / cell), math.ceil((own.right - box.left) / cell), room.columns)
-        blocked[low:high] = [row | bits for row in blocked[low:high]] if high > low else blocked[low:high]
-    return Room(box, cell, room.columns, tuple(blocked))
+        high = min(high, room.rows)
+        if bits and high > low:
+            each_row = ((1 << step * (high - low)) - 1) // ((1 << step) - 1)
+            free &= ~(bits * each_row << low * step)
+    return Room(box, cell, room.columns, room.rows, free)
 
 
 def _bits(first: int, last: int, columns: int) -> int:
@@ -82,41 +94,46 @@ def _bits(first: int, last: int, columns: int) -> int:
 def _inside(path: Path, box: Box, cell: float, columns: int, rows: int) -> list[int]:
     """The cells of each row whose middle line lies inside a closed path from end to end."""
     found = []
-    for chords in chord_rows(path, box.left, [box.bottom + (row + 0.5) * cell for row in range(rows)]):
+    for ends in inside_rows(path, [box.bottom + (row + 0.5) * cell for row in range(rows)]):
         bits = 0
-        for start, end in chords:
-            bits |= _bits(math.ceil((start.x - box.left) / cell), math.floor((end.x - box.left) / cell), columns)
+        for start, end in zip(ends[::2], ends[1::2], strict=True):
+            bits |= _bits(math.ceil((start - box.left) / cell), math.floor((end - box.left) / cell), columns)
         found.append(bits)
     return found
 
 
-def _mark_line(blocked: list[int], path: Path, box: Box, cell: float, columns: int) -> None:
-    """Blocks every cell that a line runs through: in each row that it crosses, the stretch between its two crossings."""
+def _mark_line(free: list[int], path: Path, box: Box, cell: float, columns: int) -> None:
+    """Takes every cell that a line runs through: in each row that it crosses, the stretch between its two crossings."""
     points = [((x - box.left) / cell, (y - box.bottom) / cell) for x, y in flatten(path, cell / 4)]
+    rows, floor = len(free), math.floor
     for start, end in pairwise([*points, *points[: path.closed]]):
         (x, y), (far, top) = (start, end) if start[1] <= end[1] else (end, start)
+        if top < 0 or y >= rows or max(x, far) < 0 or min(x, far) > columns:
+            continue
         slope = (far - x) / (top - y) if top > y else 0.0
-        for row in range(max(math.floor(y), 0), min(math.floor(top) + 1, len(blocked))):
+        for row in range(max(floor(y), 0), min(floor(top) + 1, rows)):
             enter = x + slope * (row - y) if row > y else x
             leave = x + slope * (row + 1 - y) if row + 1 < top else far
             left, right = (enter, leave) if enter <= leave else (leave, enter)
-            blocked[row] |= _bits(math.floor(left), math.floor(right) + 1, columns)
+            free[row] &= ~_bits(floor(left), floor(right) + 1, columns)
 
 
 def find_free_box(room: Room, width_mm: float, height_mm: float, near: Point | None = None) -> Box | None:
     """The free box of this size nearest to the room's middle, or with its lower left nearest to a point; None when
     there is none."""
     across, up = math.ceil(width_mm / room.cell_mm), math.ceil(height_mm / room.cell_mm)
-    middle_row, middle_column = (len(room.blocked) - up) / 2, (room.columns - across) / 2
+    middle_row, middle_column = (room.rows - up) / 2, (room.columns - across) / 2
     if near is not None:
         middle_row, middle_column = ((near.y - room.box.bottom) / room.cell_mm, (near.x - room.box.left) / room.cell_mm)
-    starts = _free_rows(room, up)
+    step = room.columns + 1
+    starts = _narrow(_narrow(room.free, across, 1), up, step)
+    whole = (1 << step) - 1
     best: tuple[float, int, int] | None = None
-    for row in sorted(range(len(starts)), key=lambda row: abs(row - middle_row)):
+    for row in _outward(middle_row, room.rows) if starts else ():
         off = (row - middle_row) ** 2
         if best is not None and off > best[0]:
             break
-        for column in _nearest(_narrow(starts[row], across), middle_column):
+        for column in _nearest(starts >> row * step & whole, middle_column):
             found = (off + (column - middle_column) ** 2, row, column)
             best = found if best is None or found < best else best
     if best is None:
@@ -125,28 +142,27 @@ def find_free_box(room: Room, width_mm: float, height_mm: float, near: Point | N
     return Box(left, bottom, left + across * room.cell_mm, bottom + up * room.cell_mm)
 
 
-def _free_rows(room: Room, up: int) -> list[int]:
-    """For each row, the columns that are free there and in the next `up` - 1 rows above it."""
-    whole = _bits(0, room.columns, room.columns)
-    rows = [whole & ~row for row in room.blocked]
-    if up > len(rows):
-        return []
-    high = 1
-    while high < up:
-        step = min(high, up - high)
-        rows = [low & above for low, above in zip(rows, rows[step:], strict=False)]
-        high += step
-    return rows
-
-
-def _narrow(free: int, across: int) -> int:
-    """The columns from which so many are free to the right."""
+def _narrow(free: int, count: int, step: int) -> int:
+    """The cells from which so many are free, each a step after the one before."""
     wide = 1
-    while wide < across and free:
-        step = min(wide, across - wide)
-        free &= free >> step
-        wide += step
+    while wide < count and free:
+        more = min(wide, count - wide)
+        free &= free >> more * step
+        wide += more
     return free
+
+
+def _outward(middle: float, rows: int) -> Iterator[int]:
+    """The rows from the one nearest to the middle to the farthest."""
+    low = min(max(math.floor(middle), -1), rows - 1)
+    high = low + 1
+    while low >= 0 or high < rows:
+        if high >= rows or (low >= 0 and middle - low <= high - middle):
+            yield low
+            low -= 1
+        else:
+            yield high
+            high += 1
 
 
 def _nearest(columns: int, middle: float) -> list[int]:

@@ -1,6 +1,6 @@
 """Plan -> cutting list: what to cut from each material in the order of cutting, and what to buy."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.pages.drawn.tiny_drawing import draw_tiny_piece
@@ -19,18 +19,31 @@ from docgen.pages.setting.paging import (
     paragraph,
 )
 from docgen.pages.setting.setup import Setup
-from docgen.plan import CutItem, MaterialPlan, Plan, StraightEdge, StrapItem, purpose_words, skive_notes, taper_words
+from docgen.plan import (
+    Bought,
+    CutItem,
+    MaterialPlan,
+    Plan,
+    StraightEdge,
+    StrapItem,
+    purpose_words,
+    skive_notes,
+    taper_words,
+)
 from docgen.resolve import Marks, Material
 from docgen.tables.cautions import HAZARDS
+from docgen.tables.hides import HIDES, PANEL, ROLL
 from docgen.written.units.telling import (
     Show,
     format_area,
+    format_areas,
     format_bought_area,
     format_bought_run,
     format_length,
     format_number,
     format_run,
     format_short_area,
+    format_slot,
     format_thickness,
 )
 
@@ -42,6 +55,7 @@ DRAWING_HIGH_MM = 13.0
 SHARES = (19.0, 26.0, 23.5, 38.5, 22.0, 39.0)
 TIMES = "\u00a0×\u00a0"
 GROUPS = ("panels", "small", "under")
+MOST_BESIDE = 5  # facts beside each other; more go into two rows
 
 Said = Mapping[str, str]
 Row = tuple[str | Figure, ...]
@@ -75,7 +89,7 @@ def _how_blocks(plan: Plan) -> tuple[Block, ...]:
 def _joined_blocks(plan: Plan, said: Said) -> list[Block]:
     """How many of each variant, where the list is for several."""
     counts = ", ".join(f"{makes}{TIMES}{variant}" for variant, makes in plan.joined)
-    return [KeyValues(((said["variants"], counts),), 1)] if counts else []
+    return [KeyValues(((said[plan.joined_by], counts),), 1)] if counts else []
 
 
 def _blade_caution() -> Block:
@@ -186,7 +200,7 @@ def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
     others = purpose_words(item.strap.piece.marks.holes[count:], show)
     further = [f"{said['further']} {words}" for words in others] if count else others
     made = [*skive_notes(item.strap.piece.marks.skives, show), *taper_words(item.strap, show)]
-    return [*made, *row, *further, *([item.strap.note] if item.strap.note else [])]
+    return [*item.notes, *made, *row, *further, *([item.strap.note] if item.strap.note else [])]
 
 
 def _piece_table(items: Sequence[CutItem], show: Show, setup: Setup, said: Said) -> Table:
@@ -232,8 +246,31 @@ def _buy_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:
     facts = [
         (said["net"], format_area(plan.net_mm2, show)),
         (said["waste"], f"{format_number(material.waste * 100, 1)} % {lost}"),
-        (said["buy_area"], format_bought_area(plan.gross_mm2, show)),
+        *(_bought_facts(plan, plan.bought, show, said) if plan.bought else ()),
     ]
-    if material.roll_width_mm:
-        facts.append((said["buy_run"], format_bought_run(plan.run_mm, show)))
-    return [Together((Heading(f"{said['buy']}: {material.title}", 3), KeyValues(tuple(facts), len(facts))))]
+    if plan.bought is None:
+        facts.append((said["buy_area_alone"], format_bought_area(plan.gross_mm2, show)))
+    columns = len(facts) if len(facts) < MOST_BESIDE else MOST_BESIDE // 2
+    return [Together((Heading(f"{said['buy']}: {material.title}", 3), KeyValues(tuple(facts), columns)))]
+
+
+def _bought_facts(plan: MaterialPlan, bought: Bought, show: Show, said: Said) -> Iterator[tuple[str, str]]:
+    """What is bought of goods whose size is known, what decides it, and what will be left."""
+    if bought.goods.sold == ROLL:
+        yield said["buy_area"], format_bought_area(plan.gross_mm2, show)
+        yield said["buy_run"], format_bought_run(plan.run_mm, show)
+    else:
+        yield said["takes"], format_area(plan.gross_mm2, show)
+        yield said["buy_goods"], hold_measures(bought_words(bought, show))
+    yield said["decides"], said[f"decides_{bought.decides}"]
+    yield said["left" if bought.goods.sold != ROLL else "left_beside"], format_area(bought.left_mm2, show)
+
+
+def bought_words(bought: Bought, show: Show) -> str:
+    """`2 sides of 22 to 26 sq ft (204 to 242 dm²)`, `9 panels of 24 × 36 in (610 × 914 mm)`."""
+    goods, count, said = bought.goods, bought.count, words("cutting")
+    if goods.sold == PANEL:
+        name = said["panel"] if count == 1 else said["panels_sold"]
+        return f"{count} {name} {said['of']} {format_slot(goods.width_mm, goods.length_mm, show)}"
+    name = HIDES[goods.sold].one if count == 1 else HIDES[goods.sold].many
+    return f"{count} {name} {said['of']} {format_areas(goods.least_mm2, goods.most_mm2, show)}"

@@ -85,7 +85,7 @@ def draw_run(run: Sequence[Slab], top: float) -> tuple[Mark, ...]:
 
 def hold_together(slabs: Sequence[Slab]) -> list[Slab]:
     """All on one page; the last one keeps what it says about the next."""
-    return [*(replace(slab, keep=True) for slab in slabs[:-1]), *slabs[-1:]]
+    return [*(slab if slab.keep else replace(slab, keep=True) for slab in slabs[:-1]), *slabs[-1:]]
 
 
 def hold_ends(lines: Sequence[Slab]) -> list[Slab]:

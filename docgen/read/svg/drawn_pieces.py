@@ -87,7 +87,9 @@ def _read_mark(shelf: _Shelf, spec: Spec) -> Picture | None:
 
 def _read_pictures(shelf: _Shelf, spec: Spec) -> tuple[tuple[str, Picture], ...]:
     """The pictures that the head and the steps name, each file once; one that cannot be read is noted."""
-    named = [part.picture for part in (spec.spec, *spec.steps) if part is not None and part.picture is not None]
+    named = [
+        part.picture for part in (spec.spec, *spec.steps, *spec.begun) if part is not None and part.picture is not None
+    ]
     if not named:
         return ()
     from docgen.read.photo import PHOTO, parse_photo

@@ -8,12 +8,14 @@ from fractions import Fraction
 
 from docgen.resolve.goods.values import Per, Price
 from docgen.written.units.finding import find_factor, find_unit, make_unit_error
+from docgen.written.units.lengths import RANGE
 from docgen.written.units.numbers import WrittenError, check_text, match_number
 from docgen.written.units.table import Kind
 
 # Words for what a price may be for, besides areas and lengths.
 COUNTED: dict[str, Per] = {"each": "each", "piece": "each", "": "each", "hour": "hour"}
 MOST_TIMES = 20.0
+MOST_AREA_MM2 = 20e6
 LIKE_A_PRICE = 'write it like "11.50 per sq ft", "14 per m", "0.35 each" or "12 per 100"'
 
 
@@ -27,9 +29,43 @@ def parse_weight(text: str) -> float:
     return _parse_unit(text, "weight", 'write it like "12 g", "0.4 oz" or "1.2 kg"')
 
 
+def parse_run_weight(text: str) -> float:
+    """A weight in grams for one mm from "28 g per m" or "1 oz per yd"; more than nothing."""
+    like = 'write it like "28 g per m" or "1 oz per yd"'
+    weight, per, run = check_text(text, like).partition(" per ")
+    if not per:
+        raise WrittenError(f'"{text.strip()}" does not say for what length', like)
+    return parse_weight(weight) / float(find_unit("length", run, like))
+
+
 def parse_density(text: str) -> float:
     """A density in g/cm3 from "0.9 g/cm3" or "900 kg/m3"; more than nothing."""
     return _parse_unit(text, "density", 'write it like "0.9 g/cm3"')
+
+
+def parse_areas(text: str) -> tuple[float, float]:
+    """An area in mm2, from and to, of "22-26 sq ft" or "2.2 m2", which is both; more than nothing, at most 20 m2."""
+    like = 'write it like "22-26 sq ft", "24 sq ft" or "2.2 m2"'
+    clean = check_text(text, like)
+    low = match_number(clean, 0)
+    between = RANGE.match(clean, low[1]) if low else None
+    if low is None or between is None:
+        found = _parse_unit(clean, "area", like)
+        least, most = found, found
+    else:
+        most, unit, _ = _split_area(clean[between.end() :], like)
+        least = float(low[0]) * unit
+    if not 0 < least <= most:
+        raise WrittenError(f'"{clean}" does not run from less to more', "write the smaller number first")
+    if most > MOST_AREA_MM2:
+        raise WrittenError(f'"{clean}" is more than a hide has', "look at the number and its unit")
+    return least, most
+
+
+def _split_area(text: str, like: str) -> tuple[float, float, str]:
+    number, unit, clean = _split(text, like)
+    factor = float(find_unit("area", unit, like))
+    return float(number) * factor, factor, clean
 
 
 def parse_times(text: str) -> float:

@@ -85,7 +85,7 @@ def read_shop_prices(reader: Reader, costs: CostsSpec | None, spec: PricesSpec |
 
 def _read_list(reader: Reader, written: Iterable[NamedPrice], may_be: tuple[Per, ...]) -> tuple[PriceOf, ...]:
     read = [(item.name, read_price(reader, item.price, may_be)) for item in written]
-    return tuple(PriceOf(name=_plain(name), price=price) for name, price in read if price is not None)
+    return tuple(PriceOf(name=plain_name(name), price=price) for name, price in read if price is not None)
 
 
 def _known_threads(reader: Reader, written: Iterable[NamedPrice]) -> list[NamedPrice]:
@@ -98,7 +98,8 @@ def _known_threads(reader: Reader, written: Iterable[NamedPrice]) -> list[NamedP
     return found
 
 
-def _plain(name: str) -> str:
+def plain_name(name: str) -> str:
+    """A name of goods as it is looked up: letters all small, hyphens as spaces."""
     return " ".join(name.replace("-", " ").casefold().split())
 
 
@@ -110,7 +111,7 @@ def price_build(build: B, prices: ShopPrices) -> B:
     if prices.is_empty:
         return build
     ours, theirs = build.costs.currency, prices.costs.currency
-    if ours and theirs and _plain(ours) != _plain(theirs):
+    if ours and theirs and plain_name(ours) != plain_name(theirs):
         what = f'the prices here are in "{theirs}", and the spec counts in "{ours}"'
         raise SpecRejected([make_error(prices.place, what, "write both in the same money")])
     return replace(
@@ -136,4 +137,4 @@ def price_build(build: B, prices: ShopPrices) -> B:
 def _find(prices: Iterable[PriceOf], *names: str) -> Price | None:
     """The price under the first of these names that has one."""
     known = {item.name: item.price for item in prices}
-    return next((known[name] for name in map(_plain, names) if name in known), None)
+    return next((known[name] for name in map(plain_name, names) if name in known), None)

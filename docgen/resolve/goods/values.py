@@ -6,6 +6,7 @@ from docgen.classes import dataclass
 from docgen.problems import Place
 from docgen.read import Picture
 from docgen.tables.defaults import CARD, CARD_SIDES, CUT, LANGUAGE, TURN
+from docgen.tables.hides import HIDES
 from docgen.tables.trimmings import SPARE
 from docgen.told import told, untold
 
@@ -34,6 +35,51 @@ class Price:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Goods:
+    """How a material is sold: `sold` is a key of docgen.tables.hides.HIDES, ROLL or PANEL, or "" where it is not known.
+
+    Of hides: the area of one, from and to, the length of the straight edge, how deep it is firm, and the share that faults
+    take; `measured_mm` are its widths by the tape, MEASURED_EVERY_MM apart. `width_mm` of a roll or panel lies across the
+    grain, `length_mm` of a panel along it. With a nap all pieces stand upright. What does not belong to goods sold so is 0.
+    """
+
+    sold: str = ""
+    least_mm2: float = 0.0
+    most_mm2: float = 0.0
+    edge_mm: float = 0.0
+    firm_mm: float = 0.0
+    faults: float = 0.0
+    measured_mm: tuple[float, ...] = ()
+    width_mm: float = 0.0
+    length_mm: float = 0.0
+    has_nap: bool = False
+
+    @property
+    def is_hide(self) -> bool:
+        return self.sold in HIDES
+
+    @property
+    def middle_mm2(self) -> float:
+        return (self.least_mm2 + self.most_mm2) / 2
+
+    @property
+    def words(self) -> str:
+        """All of it, as one version tells it beside another."""
+        figures = (
+            self.least_mm2,
+            self.most_mm2,
+            self.edge_mm,
+            self.firm_mm,
+            self.faults,
+            self.width_mm,
+            self.length_mm,
+        )
+        return " ".join(
+            [self.sold or "by area", *(f"{figure:g}" for figure in figures if figure), *(["nap"] * self.has_nap)]
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
     """`waste` is the share of the hide or cloth that is lost; `roll_width_mm` is 0 for goods sold by area. `title` has the
     colour in it; `label` is what stands on templates that several variants share, without colour."""
@@ -51,6 +97,7 @@ class Material:
     note: str = told("note")
     density_g_cm3: float = told("density", "number", default=0.0)
     price: Price | None = told("price", default=None)
+    goods: Goods = told("how it is sold", default=Goods())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,6 +165,7 @@ class Trimming:
     stops_mm: float = told("stops from the ends", "length", default=0.0)
     relaxed: float = told("relaxed", "share", default=1.0)
     spare: float = told("spare", "share", default=SPARE)
+    weight_g_mm: float = told("weight in grams for one mm", "number", default=0.0)
     ready_mm: tuple[float, ...] = untold(default=())
     price: Price | None = told("price", default=None)
     note: str = told("note", default="")
@@ -146,7 +194,7 @@ class Held:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weight:
-    """What one material, or one kind of hardware, weighs in one make."""
+    """What one material, one kind of hardware, or one of the goods by length weighs in one make."""
 
     name: str
     grams: float

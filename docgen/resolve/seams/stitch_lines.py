@@ -20,6 +20,7 @@ from docgen.resolve.piece import Divider, Piece
 from docgen.resolve.seams.joins import joint_ends
 from docgen.resolve.seams.seam import Join, Seam, Stitch, joint_gap_mm
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, tick_every_ten
+from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader
 from docgen.written.units.telling import format_mm
 
@@ -59,7 +60,25 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         for name, piece in divided.items()
     }
     landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
-    return replace(parts, pieces={name: tell_apart(piece) for name, piece in landed.items()})
+    straps = {name: _sew_strap(reader, strap, parts, places) for name, strap in parts.straps.items()}
+    return replace(parts, pieces={name: tell_apart(piece) for name, piece in landed.items()}, straps=straps)
+
+
+def _sew_strap(reader: Reader, strap: Strap, parts: Parts, places: Mapping[str, Place]) -> Strap:
+    """The strap with the lines of the seams that take its edges, besides its own stitching."""
+    lines: list[StitchLine] = []
+    for seam in parts.seams:
+        stitch, outline = parts.stitches[seam.stitch], strap.piece.outline
+        for side in seam.sides:
+            if side.part == strap.name and side.edges and not (strap.stitch and seam.name == strap.name):
+                given = _lap_stitch(stitch, side.lap_mm), seam.name, strap.name, places[seam.stitch]
+                holes_mm = seam.holes_on(side.length_mm)
+                rows = draw_rows(reader, outline, side.edges, *given, holes_mm, side.stretch_mm)
+                lines += (keep_within(line, outline) for line in rows)
+    if not lines:
+        return strap
+    own = strap.piece.marks.stitch_lines
+    return replace(strap, piece=tell_apart(strap.piece.with_marks(stitch_lines=(*own, *lines))))
 
 
 def tell_apart(piece: Piece) -> Piece:

@@ -28,10 +28,9 @@ from docgen.versions.kept.register import Issued, places_of_registers
 from docgen.versions.kept.shelf import ShelfWarning, list_versions, look_over, read_kept, tell_shelf
 from docgen.versions.site.site_index import make_builds_pages
 from docgen.versions.site.site_pages import make_pages
-from docgen.versions.site.site_picture import MARK
 from docgen.versions.site.site_values import Published, PublishedVersion, Stack
 from docgen.versions.site.site_words import hide_private
-from docgen.write import WriteFailed, explain, finish_documents, replace_after
+from docgen.write import PNG_MARK, WriteFailed, explain, finish_documents, replace_after
 
 GENERATOR: Final = b'<meta name="generator" content="docgen">'
 PDF_CREATOR: Final = b"/Creator (docgen "
@@ -244,7 +243,7 @@ def _is_there(path: Path, content: bytes) -> bool:
         raise WriteFailed(path, explain(error)) from error
     if held == content:
         return True
-    mark = {".pdf": PDF_CREATOR, ".png": MARK}.get(path.suffix, GENERATOR)
+    mark = {".pdf": PDF_CREATOR, ".png": PNG_MARK}.get(path.suffix, GENERATOR)
     if mark not in held:
         raise WriteFailed(path, "there is a file of that name that is not from docgen")
     return False

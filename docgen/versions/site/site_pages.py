@@ -13,7 +13,6 @@ from docgen.versions.compared.compare import compare_builds
 from docgen.versions.compared.sides import label_version, pair_variants
 from docgen.versions.compared.words import document_title, join_titles
 from docgen.versions.site.site_index import make_versions_pages
-from docgen.versions.site.site_picture import write_png
 from docgen.versions.site.site_templates import render_html
 from docgen.versions.site.site_values import (
     INDEX,
@@ -28,6 +27,7 @@ from docgen.versions.site.site_values import (
     words_of,
 )
 from docgen.versions.site.site_words import VerdictWords, list_public_changes, tell_verdict
+from docgen.write import write_png
 
 LATER_MOST: Final = 2
 PICTURE: Final = "picture.png"

@@ -80,6 +80,18 @@ def format_short_area(mm2: float, show: Show) -> str:
     return f"{format_fine(mm2 / MM2_PER_DM2, 1)} dm²"
 
 
+def format_areas(least_mm2: float, most_mm2: float, show: Show) -> str:
+    """An area from and to: "22 to 26 sq ft (204 to 242 dm²)"; of one area that alone."""
+    if most_mm2 - least_mm2 < NOTHING_MM:
+        return format_area(least_mm2, show)
+    units = ((MM2_PER_SQFT, 1, "sq ft"), (MM2_PER_DM2, 0, "dm²"))
+    feet, decimetres = (
+        f"{format_number(least_mm2 / unit, places)} to {format_number(most_mm2 / unit, places)} {name}"
+        for unit, places, name in units
+    )
+    return format_both(feet, decimetres, show)
+
+
 def format_run(mm: float, show: Show) -> str:
     """A running length: "1.25 yd (1.14 m)" or "1.14 m (1.25 yd)"."""
     return format_both(f"{format_number(mm / MM_PER_YARD, 2)} yd", f"{format_number(mm / 1000, 2)} m", show)

@@ -21,39 +21,39 @@ CLOSED_MM, MEET_MM = 0.5, 0.1
 BY_HAND = {f"{name}, by hand": name for name in BUILDS}
 SATCHEL_PATH = ROOT / "tests" / "pages" / "satchel.toml"
 
-# How many copies are placed, of how many there are. What is left hangs on nothing that tells where: straps that no
-# landing holds by one end alone, and a lid on hinge straps.
+# How many copies are placed, of how many there are. What is left are keepers, which slide, and a welt that is sewn flat
+# and lands nowhere.
 PLACED = {
-    "field-bag": (15, 18),
+    "field-bag": (18, 18),
     "notebook-sleeve": (3, 3),
     "cable-roll": (2, 2),
-    "bag": (7, 9),
-    "belt": (0, 2),
-    "bucket": (4, 5),
-    "crossbody": (7, 8),
-    "duffel": (3, 5),
-    "lead": (0, 1),
+    "bag": (9, 9),
+    "belt": (1, 2),
+    "bucket": (5, 5),
+    "crossbody": (8, 8),
+    "duffel": (5, 5),
+    "lead": (1, 1),
     "satchel": (4, 4),
     "sheath": (3, 4),
     "sleeve": (3, 3),
-    "strap": (0, 3),
-    "tote": (3, 5),
+    "strap": (2, 3),
+    "tote": (5, 5),
     "wallet": (6, 6),
-    "belt, by hand": (0, 2),
-    "box, by hand": (5, 8),
+    "belt, by hand": (1, 2),
+    "box, by hand": (8, 8),
     "bucket, by hand": (4, 4),
     "crossbody, by hand": (7, 7),
-    "duffel, by hand": (5, 7),
+    "duffel, by hand": (7, 7),
     "folder, by hand": (4, 4),
     "instrument, by hand": (3, 3),
-    "lead, by hand": (0, 3),
+    "lead, by hand": (2, 3),
     "rolltop, by hand": (6, 6),
     "satchel, by hand": (8, 8),
     "sheath, by hand": (5, 5),
     "toolroll, by hand": (4, 4),
-    "tote, by hand": (3, 5),
+    "tote, by hand": (5, 5),
     "wallet, by hand": (4, 4),
-    "watch, by hand": (0, 4),
+    "watch, by hand": (2, 4),
     "wrist, by hand": (4, 4),
 }
 
@@ -135,9 +135,10 @@ def test_a_spec_with_parts_that_nothing_holds_says_which() -> None:
 @every_build
 def test_nothing_on_a_part_stretches(build: Assembled) -> None:
     """Neighbouring points of the outline lie as far apart in space as on the piece; chords of an arc are a little
-    nearer. What is pleated lengthwise is drawn together, and left out."""
+    nearer. What is pleated lengthwise is drawn together, and left out; a strap that is bent edgewise is true along its
+    middle, which is compared with its length elsewhere."""
     for part in place_parts(build).parts:
-        if part.surface.pleat:
+        if part.surface.pleat or part.surface.asides:
             continue
         for band, start, end in part.surface.split((*part.ring, part.ring[0])):
             flat = float(np.hypot(end[0] - start[0], end[1] - start[1]))
@@ -153,7 +154,7 @@ from docgen.assemble.space import place_parts
 space = place_parts(resolve_build(read_spec(sys.argv[1])))
 faces = [[[round(x, 3) for at in face.corners for x in at] for face in part.faces] for part in space.parts]
 lines = [[(line.kind, line.name) for line in part.lines] for part in space.parts]
-print(hashlib.sha256(repr((faces, lines, space.gaps, space.unplaced, space.doubts)).encode()).hexdigest())
+print(hashlib.sha256(repr((faces, lines, space.gaps, space.unplaced, space.metal, space.doubts)).encode()).hexdigest())
 """
 
 

@@ -1,0 +1,299 @@
+"""Stack -> its layers from the top down, each with the way its grain side looks: what a section through it shows.
+
+A stack tells what lies under a needle or a post; which of it lies over which, and which side of it looks where, follows
+from what lies on what, and where that does not tell, from the places of its parts. Where neither tells, there is no pile.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Literal
+
+from docgen.assemble.assembly import Assembled, Copy, Fastened, Run, Sewn, Stack
+from docgen.assemble.landing import list_landings
+from docgen.assemble.space import Placed, Space
+from docgen.assemble.space.beside import Beside, lie_beside
+from docgen.classes import dataclass
+from docgen.resolve import Layer, Piece, Seam, by_name
+
+Grain = Literal["up", "down", ""]
+LAID = ("lies on", "hangs on", "leads from", "lies behind")
+FOLDED_LAYERS = 2  # of a part that lies folded between others, as piping does
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ply:
+    """A layer of a pile: as thick as it mostly is there, or, where it lies under a part of a seam only (`is_partial`), as
+    it is at most. `grain` is "" for what is no leather, and where it is not told."""
+
+    part: str
+    material: str
+    thickness_mm: float
+    grain: Grain = ""
+    is_leather: bool = False
+    is_partial: bool = False
+
+
+Pile = tuple[Ply, ...]
+
+
+def pile_seam(build: Assembled, space: Space, once: Sewn) -> Pile | None:
+    """The layers under the needle of a seam while it is sewn, what faces out on top; of one that is turned right side
+    out as it lies before that. None where their order is not told."""
+    seam = by_name(build.seams)[once.seam]
+    if _has_loose(build, space, seam):
+        return None
+    return _Heap(build, space, once.stack, once.sides).pile_seam(seam, once)
+
+
+def pile_run(build: Assembled, space: Space, run: Run) -> Pile | None:
+    """The layers of stitching that is no seam: a joint, a strap with its second layer or its turned end, a line across a
+    piece, the end of a strap on what it is sewn to."""
+    if run.kind == "joins":
+        layers = sorted(run.stack.layers, key=lambda layer: layer.material not in leathers(build))
+        share = run.stack.usual_mm / sum(layer.thickness_mm for layer in layers)
+        heap = _Heap(build, space, run.stack, ())
+        return tuple(heap.ply(layer, is_up=True, share=share) for layer in layers)
+    heap = _Heap(build, space, run.stack, (Copy(run.part),))
+    return heap.pile_strap(run.stack.layers) if run.kind == "straps" else heap.pile_post()
+
+
+def pile_post(build: Assembled, space: Space, one: Fastened) -> Pile | None:
+    """The layers that a post goes through."""
+    heap = _Heap(build, space, one.stack, (Copy(one.part),))
+    is_end = one.part in by_name(build.straps) and set(one.stack.parts) == {one.part}
+    return heap.pile_strap(one.stack.layers) if is_end else heap.pile_post()
+
+
+def leathers(build: Assembled) -> frozenset[str]:
+    """The names of the materials that are leather."""
+    return frozenset(material.name for material in build.materials if material.kind == "leather")
+
+
+def _has_loose(build: Assembled, space: Space, seam: Seam) -> bool:
+    """Whether something is sewn flat on a side of a seam, and nothing says where: it may lie under the seam too."""
+    sides = {side.part for side in seam.sides}
+    unplaced = {one.copy.part for one in space.unplaced}
+    return any(
+        {side.part for side in other.sides if not side.edges} & sides
+        and any(side.edges and side.part in unplaced for side in other.sides)
+        for other in build.seams
+        if other.name != seam.name
+    )
+
+
+class _Heap:
+    """The layers of one stack by copy, and which of these lie on which; it does not leave this module."""
+
+    def __init__(self, build: Assembled, space: Space, stack: Stack, sides: Sequence[Copy]) -> None:
+        self.build, self.space = build, space
+        self.pieces: Mapping[str, Piece] = by_name(build.cut)
+        self.leather = leathers(build)
+        self.trimmings = by_name(build.trimmings)
+        self.layers: dict[Copy, list[Layer]] = {}
+        names = {copy.part: copy for copy in reversed(sides)}
+        for layer in stack.layers:
+            if layer.most_mm > 0:
+                self.layers.setdefault(self._copy_of(layer.part, names), []).append(layer)
+        self.hosts = {copy: host for copy in self.layers if (host := self._host_of(copy)) is not None}
+
+    def _copy_of(self, part: str, known: dict[str, Copy]) -> Copy:
+        """The copy of a part that lies on one that is known, or lines it; else the first."""
+        if part not in known:
+            beside = set(known.values())
+            found = (lies.copy for lies in self.build.assembly.lies if lies.copy.part == part and lies.host in beside)
+            known[part] = next(found, Copy(part))
+        return known[part]
+
+    def _host_of(self, copy: Copy) -> tuple[Copy, bool] | None:
+        """What a copy lies on, of what is here, and whether it lines that."""
+        for lies in self.build.assembly.lies:
+            host = lies.host if lies.host.number else Copy(lies.host.part)
+            if lies.copy == copy and host in self.layers and host != copy:
+                return host, lies.is_cover
+        placed = self._placed(copy)
+        if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
+            return None
+        under = next((one for one in self.layers if self._whole(one) == placed.host and one != copy), None)
+        return (under, placed.level < 0) if under else None
+
+    def _whole(self, copy: Copy) -> Copy:
+        """The join that a strip is part of; any other copy itself."""
+        joins = (join.name for join in self.build.joins if copy.part in join.pieces)
+        return Copy(next(joins, copy.part), copy.number)
+
+    def _placed(self, copy: Copy) -> Placed | None:
+        whole = self._whole(copy)
+        return None if whole in self.space.doubtful else self.space.part(whole)
+
+    @property
+    def roots(self) -> list[Copy]:
+        """What lies on nothing else that is here."""
+        return [copy for copy in self.layers if copy not in self.hosts]
+
+    def ply(self, layer: Layer, *, is_up: bool, share: float = 1.0) -> Ply:
+        """A layer with its outer side, the one that the piece shows, up or down."""
+        shows_grain = layer.part not in self.pieces or self.pieces[layer.part].shows != "flesh"
+        has_grain = layer.material in self.leather
+        return Ply(
+            part=layer.part,
+            material=layer.material,
+            thickness_mm=(layer.thickness_mm or layer.most_mm) * share,
+            grain=("up" if is_up == shows_grain else "down") if has_grain else "",
+            is_leather=has_grain,
+            is_partial=not layer.least_mm and layer.most_mm > 0,
+        )
+
+    def _own(self, copy: Copy, *, is_up: bool) -> Pile:
+        """The layers of one copy: itself, and what of it is folded or turned over on to it, flesh to flesh; of what is
+        turned twice the middle one lies as itself. Copies of one part at several places of a seam are one layer."""
+        layers = self.layers[copy]
+        if not self._is_folded(copy) and not any(layer.least_mm for layer in layers):
+            layers = layers[:1]
+        outward = [k == 0 or (k == 1 and len(layers) > FOLDED_LAYERS) for k in range(len(layers))]
+        plies = [self.ply(layer, is_up=is_out == is_up) for layer, is_out in zip(layers, outward, strict=True)]
+        return tuple(plies if is_up else reversed(plies))
+
+    def _is_folded(self, copy: Copy) -> bool:
+        piece = self.pieces.get(copy.part)
+        return piece is None or bool(piece.marks.folds or piece.hems)
+
+    @property
+    def is_told(self) -> bool:
+        """Whether all that lies twice does so by its folds: the allowances of a turned seam lie where its maker presses
+        them."""
+        return all(
+            self._is_folded(copy) or len(layers) == 1 or not any(layer.least_mm for layer in layers)
+            for copy, layers in self.layers.items()
+        )
+
+    def _sandwich(self, copy: Copy, *, is_up: bool) -> Pile:
+        """A copy with what lies on it and what lines it, its outer side up or down."""
+        on = [one for one, (host, is_cover) in self.hosts.items() if host == copy and not is_cover]
+        behind = [one for one, (host, is_cover) in self.hosts.items() if host == copy and is_cover]
+        on.sort(key=lambda one: self._rank(one, copy))
+        above = [ply for one in reversed(on) for ply in self._sandwich(one, is_up=True)]
+        below = [ply for one in behind for ply in self._sandwich(one, is_up=False)]
+        pile = (*above, *self._own(copy, is_up=True), *below)
+        return pile if is_up else turn_over(pile)
+
+    def _rank(self, copy: Copy, host: Copy) -> tuple[int, int]:
+        """How far up on its host a copy lies: as the landings are written, then as it came to lie there."""
+        piece = self.pieces.get(host.part)
+        written = list_landings(piece) if piece else []
+        came = [lies.copy for lies in self.build.assembly.lies if lies.host.part == host.part]
+        return (
+            written.index(copy.part) if copy.part in written else len(written),
+            came.index(copy) if copy in came else len(came),
+        )
+
+    def pile_strap(self, layers: Sequence[Layer]) -> Pile:
+        """A strap, its second layer, and its end where that lies back: only the first looks up. Which side of a keeper
+        between them does is not told."""
+        plies = (self.ply(layer, is_up=k == 0) for k, layer in enumerate(layers) if layer.most_mm > 0)
+        return tuple(ply if ply.part == layers[0].part else replace(ply, grain="") for ply in plies)
+
+    def pile_post(self) -> Pile | None:
+        roots = self.roots
+        return self._sandwich(roots[0], is_up=True) if len(roots) == 1 and self.is_told else None
+
+    def pile_seam(self, seam: Seam, once: Sewn) -> Pile | None:
+        bought = [copy for copy in self.roots if copy.part in self.trimmings]
+        roots = [copy for copy in self.roots if copy not in bought]
+        if not roots or len(bought) > 1:
+            return None
+        pile = self._pile_roots(roots, seam, once)
+        if pile is None or not bought:
+            return pile
+        return self._add_bought(bought[0], pile, seam, roots)
+
+    def _add_bought(self, copy: Copy, pile: Pile, seam: Seam, roots: Sequence[Copy]) -> Pile | None:
+        """Binding lies on both sides of the rest; other goods where the seam names them, which is told of what lies on
+        top, beneath, or between two parts alone."""
+        own = self._own(copy, is_up=True)
+        if self.trimmings[copy.part].kind == "binding":
+            return (own[0], *pile, *own[1:])
+        above = next(use.above for use in seam.trimmings if use.name == copy.part)
+        if above in (0, len(seam.sides)):
+            return (*own, *pile) if not above else (*pile, *own)
+        if len(roots) > FOLDED_LAYERS or len(seam.sides) > FOLDED_LAYERS:
+            return None
+        second = {ply.part for ply in self._sandwich(roots[-1], is_up=True)}
+        at = next((k for k, ply in enumerate(pile) if ply.part in second), len(pile))
+        return (*pile[:at], *own, *pile[at:])
+
+    def _pile_roots(self, roots: Sequence[Copy], seam: Seam, once: Sewn) -> Pile | None:
+        sewn = [copy for copy in roots if copy in once.sides]
+        if not sewn:
+            return None
+        first, *others = sewn
+        between = [copy for copy in roots if copy not in once.sides]
+        if not others and not between:
+            ways = [side for side in seam.sides if side.edges]
+            is_closed = len(ways) > 1 and len(once.sides) > 1 and len({*once.sides}) == 1
+            return self._pile_self(first, seam) if is_closed and not seam_is_hem(seam) else self._pile_one(first)
+        if not self.is_told:
+            return None
+        piped = [copy for copy in others if self._is_piping(copy)]
+        if len(others) == 1 and piped and not between:
+            return (*self._own(piped[0], is_up=True), *self._sandwich(first, is_up=True))
+        if len(others) != 1 or not all(self._is_piping(copy) or self._is_narrow(copy) for copy in between):
+            return None
+        inner = [ply for copy in between for ply in self._own(copy, is_up=True)]
+        inner = inner if all(map(self._is_piping, between)) else [replace(ply, grain="") for ply in inner]
+        if seam.is_turned:
+            return (*self._sandwich(first, is_up=False), *inner, *self._sandwich(others[0], is_up=True))
+        beside = self._beside(first, others[0], seam.name)
+        if beside is None or (beside.is_same and not beside.is_wall) or self._is_narrow(others[0]):
+            return None if between else self._pile_untold(first, others[0], seam)
+        return (*self._sandwich(first, is_up=True), *inner, *self._sandwich(others[0], is_up=False))
+
+    def _pile_one(self, copy: Copy) -> Pile | None:
+        return self._sandwich(copy, is_up=True) if self.is_told else None
+
+    def _is_piping(self, copy: Copy) -> bool:
+        """Whether a part lies folded all along the seam, with nothing on it."""
+        piece, layers = self.pieces.get(copy.part), self.layers[copy]
+        is_folded = piece is not None and bool(piece.marks.folds) and not piece.hems
+        is_all_along = len(layers) == FOLDED_LAYERS and all(layer.least_mm > 0 for layer in layers)
+        return is_folded and is_all_along and self._is_bare(copy)
+
+    def _is_narrow(self, copy: Copy) -> bool:
+        """A welt or a tape: sewn along one edge, it lies on what it is sewn to; on which side is not told."""
+        placed = self._placed(copy)
+        return placed is not None and placed.is_free and self._is_bare(copy)
+
+    def _is_bare(self, copy: Copy) -> bool:
+        return not any(host == copy for host, _ in self.hosts.values())
+
+    def _pile_self(self, copy: Copy, seam: Seam) -> Pile | None:
+        """A part that closes on itself: lapped, outer sides together, or inner sides."""
+        layers = self.layers[copy]
+        if len(layers) != FOLDED_LAYERS or not self._is_bare(copy):
+            return None
+        ways = (True, True) if any(side.lap_mm for side in seam.sides) else (not seam.is_turned, seam.is_turned)
+        return tuple(self.ply(layer, is_up=way) for layer, way in zip(layers, ways, strict=True))
+
+    def _pile_untold(self, one: Copy, other: Copy, seam: Seam) -> Pile:
+        """Two parts of which the places do not tell how they lie: their order is that of the seam, and which side looks
+        where is told of what is lapped alone."""
+        pile = (*self._sandwich(one, is_up=True), *self._sandwich(other, is_up=True))
+        if any(side.lap_mm for side in seam.sides):
+            return pile
+        return tuple(replace(ply, grain="") for ply in pile)
+
+    def _beside(self, first: Copy, other: Copy, seam: str) -> Beside | None:
+        one, two = self._placed(first), self._placed(other)
+        return None if one is None or two is None else lie_beside(one, two, seam)
+
+
+def turn_over(pile: Sequence[Ply]) -> Pile:
+    """The pile with its underside up."""
+    other: dict[Grain, Grain] = {"up": "down", "down": "up", "": ""}
+    return tuple(replace(ply, grain=other[ply.grain]) for ply in reversed(pile))
+
+
+def seam_is_hem(seam: Seam) -> bool:
+    """Whether a seam sews a piece's own edges down on it."""
+    return any(not side.edges for side in seam.sides) and len({side.part for side in seam.sides}) == 1

@@ -1,0 +1,143 @@
+"""The line of a strap between two places that hold it: an arch as long as the strap is, and how the strap turns along it.
+
+A cubic curve (Bezier) leaves both places the way the strap leads there, with arms of one length, found so that the
+curve, as chords, is as long as the strap. A strap has weight and springs: its true line hangs on both, and is not known.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.vectors import TINY, Vec, along, apart, direction, inner, minus, outer, plus, times
+from docgen.classes import dataclass
+
+CHORDS = 16
+FITS_MM = 0.5  # a strap that is shorter than its way by no more reaches
+EXACT_MM = 1e-6
+MOST_ROUNDS = 60
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold:
+    """A place that holds an end of a strap: it leaves at a point, by unit vectors `way` along it and `out` from its outer
+    face. `lying` is the line of what lies fast before that point, from the cut end on; none of it at a ring. `clear_mm`
+    is how far it goes straight on before it may turn over what is behind it, `order` its place among what lands on the
+    `host`."""
+
+    at: Vec
+    way: Vec
+    out: Vec
+    host: Copy | None = None
+    lying: tuple[Vec, ...] = ()
+    order: int = 0
+    is_ring: bool = False
+
+    @property
+    def lying_mm(self) -> float:
+        """How much of the strap lies fast."""
+        return line_mm((*self.lying, self.at))
+
+
+def find_arch(start: Hold, finish: Hold, length_mm: float, legs: tuple[float, float]) -> tuple[Vec, ...] | None:
+    """The line from one hold to the other, so long, the first and the last of it straight for as long as `legs` say; None
+    where the way is longer."""
+    first, last = (along(hold.at, hold.way, leg) for hold, leg in zip((start, finish), legs, strict=True))
+    free_mm = length_mm - sum(legs)
+    if free_mm < apart(first, last) - FITS_MM:
+        return None
+    points = [start.at, *_bow(first, start.way, last, finish.way, free_mm), finish.at]
+    return tuple(at for k, at in enumerate(points) if k == 0 or apart(at, points[k - 1]) > EXACT_MM)
+
+
+def _bow(first: Vec, way: Vec, last: Vec, its_way: Vec, length_mm: float) -> list[Vec]:
+    """A curve between two points, so long: its arms between bounds by the rule of false position, in the Illinois way
+    (Dowell and Jarratt, BIT 11, 1971)."""
+    if length_mm <= apart(first, last) + EXACT_MM:
+        return [first, last]
+
+    def curve(arm_mm: float) -> list[Vec]:
+        return _curve(first, along(first, way, arm_mm), along(last, its_way, arm_mm), last)
+
+    low, high, side = 0.0, length_mm, 0
+    low_off, high_off = apart(first, last) - length_mm, line_mm(curve(high)) - length_mm
+    for _ in range(MOST_ROUNDS):
+        arm_mm = low - low_off * (high - low) / (high_off - low_off)
+        points = curve(arm_mm)
+        off = line_mm(points) - length_mm
+        if abs(off) < EXACT_MM:
+            break
+        if off < 0:
+            low, low_off, high_off = arm_mm, off, high_off / 2 if side < 0 else high_off
+        else:
+            high, high_off, low_off = arm_mm, off, low_off / 2 if side > 0 else low_off
+        side = -1 if off < 0 else 1
+    return points
+
+
+def _weights(t: float) -> tuple[float, float, float, float]:
+    u = 1 - t
+    return u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
+
+
+WEIGHTS = tuple(_weights(k / CHORDS) for k in range(CHORDS + 1))
+
+
+def _curve(a: Vec, b: Vec, c: Vec, d: Vec) -> list[Vec]:
+    """Points of a cubic curve by its four."""
+    (ax, ay, az), (bx, by, bz), (cx, cy, cz), (dx, dy, dz) = a, b, c, d
+    return [
+        (e * ax + f * bx + g * cx + h * dx, e * ay + f * by + g * cy + h * dy, e * az + f * bz + g * cz + h * dz)
+        for e, f, g, h in WEIGHTS
+    ]
+
+
+def line_mm(points: Sequence[Vec]) -> float:
+    """How long a line of chords is."""
+    return sum(map(math.dist, points, points[1:]))
+
+
+def cut_line(points: Sequence[Vec], begin_mm: float, end_mm: float) -> tuple[Vec, ...]:
+    """The part of a line of chords between two distances along it; beyond its end it goes straight on."""
+    found: list[Vec] = []
+    done = 0.0
+    legs = [*pairwise(points)]
+    for k, (at, to) in enumerate(legs):
+        long = apart(at, to)
+        reach = done + long if k < len(legs) - 1 else math.inf
+        if long > TINY and begin_mm < reach and end_mm > done:
+            way = times(minus(to, at), 1 / long)
+            if not found:
+                found.append(along(at, way, max(begin_mm - done, 0.0)))
+            found.append(along(at, way, min(end_mm, reach) - done))
+        done += long
+    return tuple(found)
+
+
+def find_asides(points: Sequence[Vec], out: Vec, its_out: Vec | None = None) -> list[Vec]:
+    """What each mm across a strap is at every point of its line: its outer face looks `out` at the first, is carried along
+    with no more turning than the line asks for, and where it is to look `its_out` at the last, twists evenly on the way.
+    """
+    ways = [direction(minus(to, at)) for at, to in pairwise(points)]
+    tangents = [ways[0], *(direction(plus(one, other)) for one, other in pairwise(ways)), ways[-1]]
+    found = [direction(outer(out, tangents[0]))]
+    for before, after in pairwise(tangents):
+        both = plus(before, after)
+        found.append(direction(along(found[-1], both, -inner(found[-1], after) / (1 + inner(before, after)))))
+    if its_out is None:
+        return found
+    wanted = direction(outer(its_out, tangents[-1]))
+    turn = math.atan2(inner(outer(found[-1], wanted), tangents[-1]), inner(found[-1], wanted))
+    if abs(turn) < EXACT_MM:
+        return found
+    whole, done = line_mm(points), [0.0]
+    for at, to in pairwise(points):
+        done.append(done[-1] + apart(at, to))
+    return [_twist(one, way, turn * at / whole) for one, way, at in zip(found, tangents, done, strict=True)]
+
+
+def _twist(aside: Vec, way: Vec, turn: float) -> Vec:
+    """A vector at right angles to a direction, turned about it."""
+    return plus(times(aside, math.cos(turn)), times(outer(way, aside), math.sin(turn)))

@@ -1,0 +1,124 @@
+"""Hardware in its place: what is set in holes and in the ends of straps, and what lies in their folds."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from docgen.assemble.assembly import Copy, Half
+from docgen.assemble.space.holds import make_metal
+from docgen.assemble.space.metal import Metal, cap_mm
+from docgen.assemble.space.placed import Placed, Unset
+from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.vectors import apart, direction
+from docgen.geometry.shapes import Point
+from docgen.resolve import Hardware, Strap, by_name, closing_spots
+from docgen.tables.hardware import count_spares
+
+LOOK_MM = 0.5  # so far from a fold a strap has left it
+SAME_PLACE_MM = 1.5  # holes that lie no farther apart are there for one and the same thing
+
+
+def set_metal(scene: Scene, hung: Sequence[Metal]) -> tuple[Metal, ...]:
+    """All hardware that has a place: what hangs in the folds of pieces, in those of straps, and what is set."""
+    found = [*hung]
+    found += _of_folds(scene, hung)
+    for one in (*_of_holes(scene), *_of_ends(scene)):
+        if not any(_is_same(one, other) for other in found):
+            found.append(one)
+    return tuple(found)
+
+
+def _is_same(one: Metal, other: Metal) -> bool:
+    """Whether two are one: both halves of a snap are there, each in its own piece."""
+    is_alike = one.hardware == other.hardware and one.shape == other.shape and one.half == other.half
+    return is_alike and apart(one.at, other.at) <= SAME_PLACE_MM and (not one.half or one.part == other.part)
+
+
+def _of_holes(scene: Scene) -> Iterator[Metal]:
+    """What is set in the holes of pieces; a snap goes through no lining besides."""
+    hardware = by_name(scene.goods.build.hardware)
+    halves = {(one.hardware, one.part, one.place): one.half for one in scene.assembly.fastened}
+    of_part = {(one.hardware, one.part): one.half for one in scene.assembly.fastened}
+    for copy, placed in scene.placed.items():
+        for hole in (hole for hole in placed.item.holes if hole.takes in hardware):
+            item, own = hardware[hole.takes], (hole.takes, copy.part)
+            if item.kind != "snap" or own in of_part:
+                half = halves.get((*own, hole.place), of_part.get(own, ""))
+                yield _cap(item, copy, placed, hole.at, hole.diameter_mm, half)
+
+
+def _cap(item: Hardware, copy: Copy, placed: Placed, at: Point, hole_mm: float, half: Half = "") -> Metal:
+    band = placed.surface.band_at(placed.surface.measure(at)[0])
+    return Metal(
+        hardware=item.name,
+        part=copy,
+        shape="cap",
+        at=placed.surface.point(at, band),
+        axis=placed.out(band),
+        way=direction(placed.surface.heading(Point(0.0, 1.0), band)),
+        wide_mm=cap_mm(item, hole_mm),
+        half=half,
+    )
+
+
+def _straps(scene: Scene) -> Iterator[tuple[Copy, Placed, Strap]]:
+    for copy, placed in scene.placed.items():
+        if copy.part in scene.goods.straps:
+            yield copy, placed, scene.goods.straps[copy.part]
+
+
+def _along_mm(strap: Strap, which: int, from_end_mm: float) -> float:
+    """So far from an end, as a distance from the first one."""
+    return strap.cut_length_mm - from_end_mm if which else from_end_mm
+
+
+def _of_ends(scene: Scene) -> Iterator[Metal]:
+    """What closes the turned ends of straps, on the outer one of both layers."""
+    hardware = by_name(scene.goods.build.hardware)
+    for copy, placed, strap in _straps(scene):
+        for which, end in enumerate(strap.ends):
+            spots = closing_spots(strap, which) if end.takes in hardware else []
+            for spot in spots[: end.number]:
+                at = Point(spot.x, _along_mm(strap, which, 2 * end.fold_mm - spot.y))
+                yield _cap(hardware[end.takes], copy, placed, at, 0.0)
+
+
+def _of_folds(scene: Scene, hung: Sequence[Metal]) -> Iterator[Metal]:
+    """What straps bring in their folds: not the rings of pieces that they turn round."""
+    hardware = by_name(scene.goods.build.hardware)
+    for copy, placed, strap in _straps(scene):
+        for which, end in enumerate(strap.ends):
+            fold_mm = _along_mm(strap, which, end.fold_mm)
+            main_mm = _along_mm(strap, which, end.fold_mm + LOOK_MM)
+            band = placed.surface.band_at(placed.surface.measure(Point(0.0, main_mm))[0])
+            at = placed.surface.point(Point(strap.width_mm / 2, fold_mm), band)
+            way = placed.surface.heading(Point(0.0, 1.0 if which else -1.0), band)
+            for name in end.rings:
+                is_held = any(one.hardware == name and apart(one.far, at) <= SAME_PLACE_MM for one in hung)
+                if name in hardware and not is_held:
+                    item = hardware[name]
+                    wide_mm = item.inside_mm or strap.end_width_mm(which)
+                    yield make_metal(item, copy, wide_mm, at=at, axis=placed.out(band), way=direction(way))
+
+
+def find_unset(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unset]:
+    """Hardware that has no place, beyond the spares of its kind."""
+    there = Counter(one.hardware for one in metal if one.half != "stud")
+    for item in scene.goods.build.hardware:
+        count = item.count - there[item.name]
+        if count > count_spares(item.kind, there[item.name]):
+            why = (
+                "what takes it is not placed" if _is_taken(scene, item.name) else "no hole, fold or strap end takes it"
+            )
+            yield Unset(hardware=item.name, count=count, why=why)
+
+
+def _is_taken(scene: Scene, name: str) -> bool:
+    """Whether a part that is not placed takes it."""
+    goods = scene.goods
+    pieces = {piece.name for piece in goods.pieces.values() if any(hole.takes == name for hole in piece.marks.holes)}
+    pieces |= {piece.name for piece in goods.pieces.values() if any(fold.around == name for fold in piece.marks.folds)}
+    straps = {strap.name for strap in goods.straps.values() for end in strap.ends if name in (end.takes, *end.rings)}
+    copies = [copy for part in pieces | straps for copy in goods.copies(part)]
+    return any(copy not in scene.placed and copy.part not in goods.joined_strips for copy in copies)

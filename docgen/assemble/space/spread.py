@@ -1,0 +1,93 @@
+"""What a part folds over is between its halves: beyond a closed fold everything is lifted clear of that."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.first import anchor_of
+from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.vectors import Vec, inner, minus, plus, times
+
+TURNED_BACK = -0.999  # the cosine between the faces of two bands that lie on each other
+ONE_PLANE_MM = 1.0
+OVERLAP_MM = 2.0
+FREE = ("begun with", "back to back")  # what lies on its host folds towards that, and nothing but itself is between
+Leaf = tuple[Copy, int, tuple[Vec, ...]]
+"""A flat part of a placed part: its band and its corners, not lifted."""
+
+
+def spread_folds(scene: Scene) -> None:
+    """Lift what lies beyond each closed fold clear of all that lies between; hosts come before what lies on them."""
+    if not any(_closed(placed) for placed in scene.placed.values()):
+        return
+    leaves = [*_leaves(scene)]
+    for copy, placed in scene.placed.items():
+        if placed.how not in FREE or _bends_with_host(scene, placed):
+            continue
+        home = placed.surface.band_at(placed.surface.measure(anchor_of(scene, copy))[0])
+        for bend in sorted(_closed(placed), key=lambda bend: abs(bend - home)):
+            near, far = (bend, bend + 1) if bend >= home else (bend + 1, bend)
+            _spread(scene, leaves, copy, near, far)
+
+
+def _bends_with_host(scene: Scene, placed: Placed) -> bool:
+    return placed.host is not None and scene.placed[placed.host].surface.bands == placed.surface.bands
+
+
+def _closed(placed: Placed) -> list[int]:
+    """The bends beyond which a part lies back on itself, each by the band before it."""
+    surface = placed.surface
+    pairs = ((k, surface.normal(k), surface.normal(k + 1)) for k in range(len(surface.bands) - 1))
+    return [k for k, before, after in pairs if inner(before, after) < TURNED_BACK]
+
+
+def _leaves(scene: Scene) -> Iterator[Leaf]:
+    for copy in scene.placed:
+        yield from ((copy, band, corners) for band, corners in scene.sheets(copy))
+
+
+def _spread(scene: Scene, leaves: list[Leaf], copy: Copy, near: int, far: int) -> None:
+    """Lift the far side of a fold, with all that bends with it, beyond what lies on the near side."""
+    host = scene.placed[copy]
+    inward = times(host.surface.normal(near), -1.0)
+    beyond = range(far, len(host.surface.bands)) if far > near else range(far + 1)
+    family = {one for one, placed in scene.placed.items() if placed.surface.bands == host.surface.bands}
+    moved = [leaf for leaf in leaves if leaf[0] in family and leaf[1] == far]
+    height = inner(host.lifts[far], inward)
+    inside = [leaf for leaf in moved if _height(scene, leaf, inward) <= height + 1e-6]
+    others = [
+        leaf
+        for leaf in leaves
+        if not (leaf[0] in family and leaf[1] in beyond) and any(_overlap(leaf[2], one[2], inward) for one in inside)
+    ]
+    if not inside or not others:
+        return
+    short = (
+        max(_height(scene, leaf, inward) for leaf in others) + 1 - min(_height(scene, leaf, inward) for leaf in inside)
+    )
+    if short <= 1e-6:
+        return
+    for one in family:
+        placed = scene.placed[one]
+        lifts = (plus(lift, times(inward, short)) if k in beyond else lift for k, lift in enumerate(placed.lifts))
+        scene.placed[one] = replace(placed, lifts=tuple(lifts))
+
+
+def _height(scene: Scene, leaf: Leaf, way: Vec) -> float:
+    return inner(scene.placed[leaf[0]].lifts[leaf[1]], way)
+
+
+def _overlap(one: tuple[Vec, ...], other: tuple[Vec, ...], normal: Vec) -> bool:
+    """Whether two flat parts lie in one plane and the upright boxes round them overlap."""
+    if any(abs(inner(minus(at, other[0]), normal)) > ONE_PLANE_MM for at in one):
+        return False
+    shared = 0
+    for axis, its in zip(zip(*one, strict=True), zip(*other, strict=True), strict=True):
+        gap = min(max(axis), max(its)) - max(min(axis), min(its))
+        if gap < -ONE_PLANE_MM:
+            return False
+        shared += gap > OVERLAP_MM
+    return shared > 1

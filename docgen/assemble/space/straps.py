@@ -1,0 +1,209 @@
+"""Straps in their places: over an arch between two holds, two parts buckled together, leading on from one hold, else laid
+out where there is nothing but straps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+from statistics import median
+
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.arch import Hold, cut_line, find_arch, find_asides, line_mm
+from docgen.assemble.space.hinges import hinge_line
+from docgen.assemble.space.holds import End, find_holds, legs_of
+from docgen.assemble.space.metal import Metal
+from docgen.assemble.space.placed import How, Unplaced
+from docgen.assemble.space.ribbons import Sheets, lead, outer_sheets
+from docgen.assemble.space.scene import Scene
+from docgen.assemble.space.surface import Band, Surface
+from docgen.assemble.space.vectors import Vec, along, apart, direction, minus, outer, times
+from docgen.geometry.shapes import Point
+from docgen.resolve import Strap
+
+Line = tuple[Vec, ...]
+Outs = tuple[
+    Vec, Vec | None
+]  # the way its outer face looks at both ends; None where it turns no more than its line asks
+TINY_MM = 1e-9
+RIGHT, UP = (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)
+BESIDE_MM = 60.0  # how far apart straps are laid out that nothing holds: our choice
+NO_HOLD = "nothing that is placed holds it"
+TOO_SHORT = "it is shorter than the way between what holds it"
+HALF_HELD = "only a ring holds it, and it hangs from that as it likes"
+KEEPER = "it is a keeper, which slides"
+
+
+def place_straps(scene: Scene, metal: Sequence[Metal]) -> Iterator[Unplaced]:
+    """Place the straps, and tell of all others why they are not placed. Where there is nothing but straps they are laid
+    out beside each other."""
+    pairs = _pairs(scene)
+    holds = find_holds(scene, metal) if scene.placed else dict(_lay_out(scene, pairs))
+    sheets = outer_sheets(scene)
+    for pair in sorted(pairs, key=lambda pair: min(_order(holds, copy) for copy in pair)):
+        if len(pair) == 2 and _buckle(scene, holds, pair):
+            continue
+        for copy in pair:
+            why = _place(scene, holds, sheets, copy)
+            if why:
+                yield Unplaced(copy=copy, why=why)
+
+
+def _lay_out(scene: Scene, pairs: Sequence[tuple[Copy, ...]]) -> Iterator[tuple[End, Hold]]:
+    """Straps that nothing holds, straight and grain side up, each pair in one line."""
+    straps = scene.goods.straps
+    rows = [pair for pair in pairs if not straps[pair[0].part].keeper_for]
+    for row, pair in enumerate(rows):
+        start = (0.0, -BESIDE_MM * row, 0.0)
+        if len(pair) == 1:
+            yield (pair[0], 0), Hold(at=start, way=RIGHT, out=UP)
+            continue
+        own, other = (straps[copy.part] for copy in pair)
+        reach_mm = main_mm(other) + main_mm(own) - median(own.hole_tips_mm or (0.0,))
+        yield (pair[1], 1 - _buckle_end(scene, other)), Hold(at=start, way=RIGHT, out=UP)
+        yield (pair[0], 0), Hold(at=along(start, RIGHT, reach_mm), way=times(RIGHT, -1.0), out=UP)
+
+
+def _pairs(scene: Scene) -> list[tuple[Copy, ...]]:
+    """The copies of straps, those of two parts that buckle together: first the one that has the holes."""
+    straps = scene.goods.straps
+    partners = {strap.partner for strap in straps.values() if strap.partner in straps}
+    found: list[tuple[Copy, ...]] = []
+    for strap in straps.values():
+        if strap.name not in partners:
+            for copy in scene.goods.copies(strap.name):
+                other = Copy(strap.partner, copy.number)
+                has_other = strap.partner in straps and copy.number <= straps[strap.partner].cut
+                found.append((copy, other) if has_other else (copy,))
+    paired = {copy for pair in found for copy in pair}
+    left = [copy for name in partners for copy in scene.goods.copies(name) if copy not in paired]
+    return [*found, *((copy,) for copy in sorted(left))]
+
+
+def _order(holds: Mapping[End, Hold], copy: Copy) -> int:
+    """What lands first on its host lies beneath."""
+    return min((hold.order for which in (0, 1) if (hold := holds.get((copy, which)))), default=0)
+
+
+def _buckle(scene: Scene, holds: Mapping[End, Hold], pair: tuple[Copy, ...]) -> bool:
+    """Two parts between two holds, closed at the middle hole: they share one line, and the tip goes on over the part that
+    has the buckle. False where they are not both held, or too short."""
+    holed, buckled = pair
+    own, other = (scene.goods.straps[copy.part] for copy in pair)
+    which = _buckle_end(scene, other)
+    near, far = holds.get((holed, 0)), holds.get((buckled, 1 - which))
+    if near is None or far is None or not own.hole_tips_mm:
+        return False
+    reach_mm = main_mm(other) + main_mm(own) - median(own.hole_tips_mm)
+    arch = find_arch(far, near, reach_mm - far.lying_mm - near.lying_mm, legs_of(scene, far, near))
+    if arch is None:
+        return False
+    whole = (*far.lying, *arch, *near.lying[::-1])
+    line = cut_line(whole, 0.0, main_mm(other))
+    outs = far.out, _out_at(whole, (far.out, near.out), line[-1])
+    _put(scene, buckled, *((line, outs) if which else (line[::-1], outs[::-1])), _how(scene, far), far)
+    line = cut_line(whole[::-1], 0.0, main_mm(own))
+    outs = near.out, _out_at(whole[::-1], (near.out, far.out), line[-1])
+    _put(scene, holed, line, outs, _how(scene, near), near)
+    return True
+
+
+def _buckle_end(scene: Scene, strap: Strap) -> int:
+    """Which end of a strap has the buckle: the second where neither says so."""
+    buckles = {item.name for item in scene.goods.build.hardware if item.kind == "buckle"}
+    return 1 if buckles.isdisjoint(strap.ends[0].rings) else 0
+
+
+def _out_at(line: Line, outs: Outs, at: Vec) -> Vec:
+    """The way the outer face of a strap along a line looks near a point."""
+    asides = find_asides(line, *outs)
+    k = min(range(len(line) - 1), key=lambda index: round(apart(line[index], at), 6))
+    return outer(direction(minus(line[k + 1], line[k])), asides[k])
+
+
+def _how(scene: Scene, hold: Hold) -> How:
+    return "arches" if hold.host else "laid out"
+
+
+def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) -> str:
+    """Place one strap for itself; the reason where it is not placed."""
+    strap = scene.goods.straps[copy.part]
+    first, second = (holds.get((copy, which)) for which in (0, 1))
+    hold = first or second
+    if strap.keeper_for:
+        return KEEPER
+    if hold is None:
+        return "" if _hinge(scene, copy, strap) else NO_HOLD
+    if first and second:
+        free_mm = main_mm(strap) - first.lying_mm - second.lying_mm
+        arch = find_arch(first, second, free_mm, legs_of(scene, first, second))
+        if arch is None:
+            return TOO_SHORT
+        line = (*first.lying, *arch, *second.lying[::-1])
+        _put(scene, copy, line, (first.out, second.out), _how(scene, first), first)
+        return ""
+    if hold.is_ring:
+        return HALF_HELD
+    line = lead(sheets, hold, main_mm(strap))
+    line, outs = (line, (hold.out, None)) if first else (line[::-1], (_out_at(line, (hold.out, None), line[-1]), None))
+    _put(scene, copy, line, outs, "leads from" if hold.host else "laid out", hold)
+    return ""
+
+
+def _hinge(scene: Scene, copy: Copy, strap: Strap) -> bool:
+    found = hinge_line(scene, strap, copy.number)
+    if found is not None:
+        line, out, host = found
+        _put(scene, copy, line, (out, None), "hinges", Hold(at=line[0], way=RIGHT, out=out, host=host))
+    return found is not None
+
+
+def main_mm(strap: Strap) -> float:
+    """How long a strap is between its folds, or its ends where these are not turned."""
+    return strap.cut_length_mm - sum(end.fold_mm for end in strap.ends)
+
+
+def _put(scene: Scene, copy: Copy, line: Line, outs: Outs, how: How, hold: Hold) -> None:
+    """Put a strap along a line from its first fold or end to its second; what is turned lies back along it."""
+    strap = scene.goods.straps[copy.part]
+    stations = [*_stations(strap, line, find_asides(line, *outs))]
+    bands = tuple(
+        Band(begin, end, at, times(minus(to, at), 1 / (end - begin)))
+        for (begin, at, _), (end, to, _) in pairwise(stations)
+    )
+    asides = tuple(aside for _, _, aside in stations)
+    is_even = all(apart(aside, asides[0]) < TINY_MM for aside in asides)
+    surface = Surface(
+        origin=Point(strap.width_mm / 2, 0.0),
+        along=Point(0.0, 1.0),
+        across=Point(-1.0, 0.0),
+        bands=bands,
+        aside=asides[0],
+        asides=() if is_even else asides,
+    )
+    scene.put(copy, how, surface, hold.host, side=0 if hold.is_ring else 1, is_free=True)
+
+
+def _stations(strap: Strap, line: Line, asides: Sequence[Vec]) -> Iterator[tuple[float, Vec, Vec]]:
+    """The ends of the bands of a strap: how far from its first cut end, where, and what lies aside there."""
+    first_mm, second_mm = (end.fold_mm for end in strap.ends)
+    scale = main_mm(strap) / line_mm(line)
+    done = [0.0]
+    for at, to in pairwise(line):
+        done.append(done[-1] + apart(at, to) * scale)
+    main = [*zip(done, line, asides, strict=True)]
+    whole = main_mm(strap)
+    back = [(whole - mm, at, aside) for mm, at, aside in reversed(main)]
+    yield from ((first_mm - mm, at, aside) for mm, at, aside in reversed(_until(main, first_mm)))
+    yield from ((first_mm + mm, at, aside) for mm, at, aside in main)
+    yield from ((first_mm + whole + mm, at, aside) for mm, at, aside in _until(back, second_mm))
+
+
+def _until(stations: Sequence[tuple[float, Vec, Vec]], far_mm: float) -> list[tuple[float, Vec, Vec]]:
+    """The stations after the first up to a distance, and one there."""
+    if far_mm <= TINY_MM:
+        return []
+    found = [one for one in stations[1:] if one[0] < far_mm - TINY_MM]
+    before = found[-1] if found else stations[0]
+    after = next((one for one in stations if one[0] >= far_mm - TINY_MM), stations[-1])
+    share = (far_mm - before[0]) / (after[0] - before[0]) if after[0] > before[0] else 0.0
+    return [*found, (far_mm, along(before[1], minus(after[1], before[1]), share), after[2])]

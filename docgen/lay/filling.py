@@ -1,0 +1,187 @@
+"""Laying pieces in a given order on one sheet, each at the first place where it fits, straps in rows off the edge."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from docgen.lay.grid import Mask, clash_map
+from docgen.lay.kinds import STRAPS, Kind, Sheet
+
+
+class Spot(NamedTuple):
+    """Where one piece lies: its kind, its mask, and the cell of the mask's corner, across and along."""
+
+    kind: Kind
+    mask: Mask
+    u: int
+    v: int
+
+
+class Turn(NamedTuple):
+    """One piece to be laid: its kind, and the lie it must take, None for the best of all."""
+
+    kind: Kind
+    lie: int | None
+
+
+class Moment(NamedTuple):
+    """How a filling stands after a turn, so that another that begins alike goes on from here."""
+
+    spots: int
+    left: int
+    top: int
+    free: dict[tuple[str, int], tuple[int, int]]
+    rows: tuple[tuple[int, int], ...]
+
+
+@dataclass(slots=True)
+class Filling:
+    """What lies on a sheet, what found no place, and how far along it reaches (cells)."""
+
+    laid: list[Spot] = field(default_factory=list)
+    left: list[Turn] = field(default_factory=list)
+    top: int = 0
+    moments: list[Moment] = field(default_factory=list)
+
+
+class Clashes:
+    """Which places of one mask another that is laid takes away, worked out once for each two."""
+
+    def __init__(self) -> None:
+        self.known: dict[tuple[int, int, int], tuple[int, int]] = {}
+
+    def find(self, mask: Mask, laid: Mask, across: int) -> tuple[int, int]:
+        key = (id(mask), id(laid), across)
+        if key not in self.known:
+            self.known[key] = clash_map(mask, laid, across)
+        return self.known[key]
+
+
+def fill_sheet(
+    sheet: Sheet, order: Sequence[Turn], clashes: Clashes, base: tuple[Sequence[Turn], Filling] | None = None
+) -> Filling:
+    """The pieces in their order, each where it ends lowest along.
+
+    `base` is an order and its filling of the same sheet: what begins alike is taken from it.
+    """
+    run = _Run(sheet, clashes, base, order)
+    for turn in order[len(run.done.moments) :]:
+        run.lay(turn)
+    return run.done
+
+
+class _Run:
+    """One filling while it goes on."""
+
+    def __init__(
+        self, sheet: Sheet, clashes: Clashes, base: tuple[Sequence[Turn], Filling] | None, order: Sequence[Turn]
+    ) -> None:
+        self.sheet, self.clashes, self.done = sheet, clashes, Filling()
+        self.free: dict[tuple[str, int], tuple[int, int]] = {}
+        self.rows: tuple[tuple[int, int], ...] = ()
+        if base:
+            self._go_on(base, order)
+        self.dead = {id(turn.kind) for turn in self.done.left if turn.lie is None}
+
+    def _go_on(self, base: tuple[Sequence[Turn], Filling], order: Sequence[Turn]) -> None:
+        """Begin where the other order was still the same."""
+        old, filling = base
+        at = 0
+        while at < min(len(order), len(old)) and order[at] == old[at]:
+            at += 1
+        if at:
+            moment = filling.moments[at - 1]
+            self.done = Filling(
+                laid=filling.laid[: moment.spots],
+                left=filling.left[: moment.left],
+                top=moment.top,
+                moments=filling.moments[:at],
+            )
+            self.free, self.rows = dict(moment.free), moment.rows
+
+    def lay(self, turn: Turn) -> None:
+        """Lay one piece, or leave it."""
+        spot, done = self._find(turn), self.done
+        if spot is None:
+            done.left.append(turn)
+            if turn.lie is None:
+                self.dead.add(id(turn.kind))
+        else:
+            done.laid.append(spot)
+            done.top = max(done.top, spot.v + spot.mask.height)
+            if turn.kind.group == STRAPS and (spot.mask.width, spot.u) not in self.rows:
+                self.rows = (*self.rows, (spot.mask.width, spot.u))
+        free = dict(self.free) if spot or not done.moments else done.moments[-1].free
+        done.moments.append(Moment(len(done.laid), len(done.left), done.top, free, self.rows))
+
+    def _find(self, turn: Turn) -> Spot | None:
+        kind = turn.kind
+        if id(kind) in self.dead:
+            return None
+        for zone in (kind.first, kind.zone) if kind.first else (kind.zone,):
+            spots = [
+                spot
+                for lie, mask in enumerate(kind.lies)
+                if turn.lie in (None, lie) and (spot := self._first_spot(kind, mask, kind.bare[lie], zone)) is not None
+            ]
+            if spots:
+                return min(spots, key=lambda ranked: ranked.rank).spot
+        return None
+
+    def _first_spot(self, kind: Kind, mask: Mask, bare: Mask, zone: str) -> "_Ranked | None":
+        free = self._free(mask, bare, zone)
+        if not free:
+            return None
+        if kind.group == STRAPS and self.sheet.has_edge:
+            found = self._next_in_rows(free, mask.width)
+            if found is None:
+                return None
+            u, v = found
+            return _Ranked((u + mask.width, v, u), Spot(kind, mask, u, v))
+        v, u = divmod((free & -free).bit_length() - 1, self.sheet.across)
+        return _Ranked((v + mask.height, v, u), Spot(kind, mask, u, v))
+
+    def _free(self, mask: Mask, bare: Mask, zone: str) -> int:
+        """The places that are left, brought up to what has been laid since it was asked last."""
+        across, laid = self.sheet.across, self.done.laid
+        key = (zone, id(mask))
+        free, upto = self.free.get(key) or (self.sheet.start(zone, mask, bare), 0)
+        if free and upto < len(laid):
+            taken = 0
+            for spot in laid[upto:]:
+                places, shift = self.clashes.find(mask, spot.mask, across)
+                by = spot.v * across + spot.u - shift
+                taken |= places << by if by >= 0 else places >> -by
+            free ^= free & taken
+        self.free[key] = (free, len(laid))
+        return free
+
+    def _next_in_rows(self, free: int, width: int) -> tuple[int, int] | None:
+        """In a row of this width that is begun, end to end; else in a new row behind all others, as a strap cutter takes
+        them off."""
+        for wide, u in self.rows:
+            column = free >> u & self.sheet.first_cells() if wide == width else 0
+            if column:
+                return u, ((column & -column).bit_length() - 1) // self.sheet.across
+        return self._nearest_edge(free, max((u + wide for wide, u in self.rows), default=0))
+
+    def _nearest_edge(self, free: int, behind: int) -> tuple[int, int] | None:
+        """The free place nearest to the edge from `behind` on, and of those the first along."""
+        across, rows, folded = self.sheet.across, self.sheet.along, free
+        while rows > 1:
+            half = (rows + 1) // 2
+            folded = folded & ((1 << half * across) - 1) | folded >> half * across
+            rows = half
+        folded >>= behind
+        if not folded:
+            return None
+        u = behind + (folded & -folded).bit_length() - 1
+        column = free >> u & self.sheet.first_cells()
+        return u, ((column & -column).bit_length() - 1) // across
+
+
+class _Ranked(NamedTuple):
+    """A spot with what it is judged by: how far it reaches, then where it begins."""
+
+    rank: tuple[int, int, int]
+    spot: Spot

@@ -1,0 +1,180 @@
+"""A material of a plan on goods -> a lay: where every piece lies, sheet by sheet, and what is left."""
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from docgen.lay.filling import Spot
+from docgen.lay.hides import Hide, Shape, usual_hide
+from docgen.lay.kinds import STRAPS, Sheet
+from docgen.lay.parts import Part, list_parts, make_kinds
+from docgen.lay.search import Search, Try
+from docgen.lay.sheets import box_sheet, hide_sheet
+from docgen.plan import MaterialPlan
+from docgen.tables.hides import PANEL
+from docgen.tables.limits import Limits
+
+HIDE_CELLS_MM: Final = tuple(tenths / 10 for tenths in range(30, 24, -1))
+BOX_CELLS: Final = 300_000
+BOX_CELL_MM: Final = (1.0, 3.0)
+ROLL_SPARE: Final = 1.25
+"""The sheet of a roll is so many times as long as rows of boxes would take."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """One piece as it lies: the `number` of its line in the cutting list, its outline across and along the goods in mm."""
+
+    number: int
+    outline: Shape
+    is_mirrored: bool
+    is_strap: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidSheet:
+    """One hide, panel or length of a roll with what lies on it. `rest_mm2` is what is left of it in one piece worth
+    keeping; `used_mm` how far along it is used up."""
+
+    hide: Hide
+    placed: tuple[Placed, ...]
+    rest_mm2: float
+    used_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lay:
+    """All sheets that are needed, the lines of the cutting list that are laid, and how many pieces of each line found no
+    place (by its number)."""
+
+    parts: tuple[Part, ...]
+    sheets: tuple[LaidSheet, ...]
+    missing: tuple[tuple[int, int], ...]
+    gap_mm: float
+    trim_mm: float
+
+    @property
+    def net_mm2(self) -> float:
+        return sum(part.area_mm2 * part.count for part in self.parts)
+
+
+def lay_material(
+    plan: MaterialPlan, limits: Limits, hides: Sequence[Hide] = (), *, seed: int = 0, rounds: int | None = None
+) -> Lay:
+    """The lay of what is cut of a material: on these hides, or as many of its own goods as are needed.
+
+    ValueError for goods of which nothing is known, and for nothing to be laid.
+    """
+    goods, parts = plan.material.goods, list_parts(plan)
+    if hides:
+        return lay_hides(parts, limits, lambda number: hides[number] if number < len(hides) else None, rounds=rounds)
+    if goods.is_hide:
+        return lay_hides(parts, limits, lambda number: usual_hide(goods, number, seed=seed), rounds=rounds)
+    if goods.sold == PANEL:
+        return lay_boxes(parts, limits, goods.width_mm, goods.length_mm, rounds=rounds)
+    if plan.run_mm:
+        width_mm = plan.material.roll_width_mm
+        return lay_boxes(parts, limits, width_mm, ROLL_SPARE * plan.run_mm, is_roll=True, rounds=rounds)
+    raise ValueError("it is not known how these goods are sold")
+
+
+def lay_hides(
+    parts: Sequence[Part], limits: Limits, find_hide: Callable[[int], Hide | None], *, rounds: int | None = None
+) -> Lay:
+    """The lay on hides, the `number`th of which is asked for as it is needed; None when there are no more."""
+    cell_mm, gap_mm = pick_cell_mm(parts, limits.knife_gap_mm), limits.knife_gap_mm
+    known: dict[int, Hide] = {}
+
+    def make_sheet(number: int) -> Sheet:
+        hide = find_hide(number)
+        if hide is None:
+            return Sheet(across=1, along=1, closed={"": 1})
+        known[number] = hide
+        return hide_sheet(hide, cell_mm, limits.edge_trim_mm)
+
+    rest = tuple(max(1, round(side / cell_mm)) for side in (limits.rest_short_mm, limits.rest_long_mm))
+    search = Search(make_sheet=make_sheet, cells_mm2=cell_mm**2, rest_cells=(rest[0], rest[1]))
+    found = search.run(make_kinds(parts, cell_mm, gap_mm, has_zones=True), rounds)
+    sheets = [_laid_sheet(search, number, spots, known[number], cell_mm, 0.0) for number, spots in found.laid]
+    return _finish(parts, sheets, found, gap_mm, limits.edge_trim_mm)
+
+
+def lay_boxes(
+    parts: Sequence[Part],
+    limits: Limits,
+    width_mm: float,
+    length_mm: float,
+    *,
+    is_roll: bool = False,
+    rounds: int | None = None,
+) -> Lay:
+    """The lay on panels of one size, or along a roll."""
+    least_mm, most_mm = BOX_CELL_MM
+    cell_mm = min(most_mm, max(least_mm, round(math.sqrt(width_mm * length_mm / BOX_CELLS), 1)))
+    gap_mm = limits.knife_gap_mm
+    search = Search(
+        make_sheet=lambda number: box_sheet(width_mm, length_mm, cell_mm, gap_mm), cells_mm2=cell_mm**2, rest_cells=None
+    )
+    found = search.run(make_kinds(parts, cell_mm, gap_mm, has_zones=False), rounds)
+    sheets = []
+    for number, spots in found.laid:
+        used_mm = max(spot.v + spot.mask.height for spot in spots) * cell_mm - gap_mm
+        long_mm = used_mm if is_roll else length_mm
+        box = Hide(
+            name=str(number + 1),
+            outline=((0.0, 0.0), (width_mm, 0.0), (width_mm, long_mm), (0.0, long_mm)),
+            has_edge=False,
+            is_leather=False,
+        )
+        sheets.append(_laid_sheet(search, number, spots, box, cell_mm, gap_mm / 2))
+    return _finish(parts, sheets, found, gap_mm, 0.0)
+
+
+def pick_cell_mm(parts: Sequence[Part], gap_mm: float) -> float:
+    """The cell in which rows of straps lose least: their widths are rounded up to whole cells."""
+
+    def lost(cell_mm: float) -> float:
+        straps = [part for part in parts if part.group == STRAPS]
+        wide = {part.number: min(x for x in _sides(part)) + gap_mm for part in straps}
+        return sum(
+            part.count
+            * max(_sides(part))
+            * (math.ceil(wide[part.number] / cell_mm - 1e-7) * cell_mm - wide[part.number])
+            for part in straps
+        )
+
+    return min(HIDE_CELLS_MM, key=lambda cell_mm: (lost(cell_mm), -cell_mm))
+
+
+def _sides(part: Part) -> tuple[float, float]:
+    xs, ys = [x for x, _ in part.outline], [y for _, y in part.outline]
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+def _laid_sheet(
+    search: Search, number: int, spots: Sequence[Spot], hide: Hide, cell_mm: float, off_mm: float
+) -> LaidSheet:
+    """The sheet in mm; `off_mm` is how far the cells begin before the goods."""
+    placed = [
+        Placed(
+            number=spot.kind.number,
+            outline=tuple((x + spot.u * cell_mm - off_mm, y + spot.v * cell_mm - off_mm) for x, y in spot.mask.points),
+            is_mirrored=spot.kind.is_mirrored,
+            is_strap=spot.kind.group == STRAPS,
+        )
+        for spot in spots
+    ]
+    placed.sort(key=lambda one: (not one.is_strap, one.number))
+    used_mm = max(spot.v + spot.mask.height for spot in spots) * cell_mm
+    rest_mm2 = search.largest_rest(number, spots) * cell_mm**2 if search.rest_cells else 0.0
+    return LaidSheet(hide=hide, placed=tuple(placed), rest_mm2=rest_mm2, used_mm=used_mm)
+
+
+def _finish(parts: Sequence[Part], sheets: Sequence[LaidSheet], found: Try, gap_mm: float, trim_mm: float) -> Lay:
+    missing: dict[int, int] = {}
+    for turn in found.left:
+        missing[turn.kind.number] = missing.get(turn.kind.number, 0) + 1
+    return Lay(
+        parts=tuple(parts), sheets=tuple(sheets), missing=tuple(sorted(missing.items())), gap_mm=gap_mm, trim_mm=trim_mm
+    )

@@ -1,0 +1,1 @@
+"""How parts go together, drawn: sections through stacks, the finished article, what a step joins. Figures alone."""

@@ -1,0 +1,229 @@
+"""Placed parts -> what can be drawn of them, in space: faces, edges, bends, stitches, holes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from functools import cached_property
+from itertools import pairwise
+
+from docgen.assemble import Copy, Metal, Placed, Vec, along, inner
+from docgen.classes import dataclass
+from docgen.geometry.crossing import leg_distance
+from docgen.geometry.path import flatten
+from docgen.geometry.shapes import Point
+
+CREASE = math.cos(math.radians(35))  # a sharper bend is drawn as an edge
+LAYER_MM = 1.6  # by which layers are lifted off each other in a picture
+ON_BEND_MM = 1e-6
+CHORD_MM = 0.1  # how far a chord may lie off its curve
+INWARD_MM = 0.5  # from its edge, where it is looked up whether that is seen: what stands on a face begins beside it
+ON_EDGE_MM = 0.3  # a stitch line so near to the outline lies on it
+
+
+@dataclass(frozen=True, slots=True)
+class BodyLine:
+    """A straight line on a part: edge, bend, stitch, slit or joint, with what it belongs to, the bands that it lies on, and
+    the way in from an edge; of a bend whether it `is_sharp`, of a stitch line whether it runs along the edge, and
+    whether it is where that begins."""
+
+    kind: str
+    name: str
+    start: Vec
+    end: Vec
+    bands: tuple[int, ...]
+    inward: Vec = (0.0, 0.0, 0.0)
+    is_sharp: bool = False
+    is_edge: bool = False
+    is_start: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BodyHole:
+    """A hole: the band that it is in, its middle, and its rim, closed."""
+
+    band: int
+    middle: Vec
+    rim: tuple[Vec, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BodyFace:
+    """A flat part: its band, its ring on the piece, its corners in space, the way the grain looks."""
+
+    band: int
+    ring: tuple[Point, ...]
+    corners: tuple[Vec, ...]
+    grain: Vec
+
+
+class Body:
+    """A placed part as it is drawn, in its own place. Nothing in it changes; what is worked out once is kept."""
+
+    def __init__(self, placed: Placed, *, is_leather: bool, title: str) -> None:
+        self.placed, self.is_leather, self.title = placed, is_leather, title
+        self.copy: Copy = placed.copy
+
+    @property
+    def largest_band(self) -> int:
+        return max(self.faces, key=lambda face: (round(abs(_area(face.ring)), 3), -face.band)).band
+
+    @property
+    def held_band(self) -> int:
+        """The band along which a part is held: that of its first stitch line; of a strap the first."""
+        if self.placed.how == "leads from":
+            return 0
+        return next((line.bands[0] for line in self.lines if line.kind == "stitch"), self.largest_band)
+
+    def flattened(self, home: int) -> Body:
+        """The part with every bend straightened; the band `home` stays."""
+        surface, lift = self.placed.surface, self.placed.lifts[home]
+        stays = surface.bands[home]
+        bands = tuple(
+            replace(band, at=along(stays.at, stays.way, band.begin_mm - stays.begin_mm), way=stays.way)
+            for band in surface.bands
+        )
+        placed = replace(self.placed, surface=replace(surface, bands=bands), lifts=(lift,) * len(bands))
+        return Body(placed, is_leather=self.is_leather, title=self.title)
+
+    @cached_property
+    def lifts(self) -> tuple[Vec, ...]:
+        return tuple((x * LAYER_MM, y * LAYER_MM, z * LAYER_MM) for x, y, z in self.placed.lifts)
+
+    def point(self, at: Point, band: int) -> Vec:
+        """A point of the piece in space, lifted as its band is."""
+        (x, y, z), (dx, dy, dz) = self.placed.surface.point(at, band), self.lifts[band]
+        return x + dx, y + dy, z + dz
+
+    @cached_property
+    def faces(self) -> tuple[BodyFace, ...]:
+        surface = self.placed.surface
+        return tuple(
+            BodyFace(band, tuple(ring), tuple(self.point(at, band) for at in ring), surface.normal(band))
+            for band, ring in surface.rings(self.placed.ring)
+        )
+
+    @cached_property
+    def lines(self) -> tuple[BodyLine, ...]:
+        return (*self._outlines(), *self._marks())
+
+    def _outlines(self) -> Iterator[BodyLine]:
+        """Edges, and the lines at which the part bends: these on both bands where one of them is lifted off the other."""
+        surface = self.placed.surface
+        last = len(surface.bands) - 1
+        for face in self.faces:
+            band = face.band
+            bends = [(surface.bands[band].begin_mm, band - 1)] if band else []
+            bends += [(surface.bands[band].end_mm, band + 1)] if band < last else []
+            hand = 1.0 if _area(face.ring) > 0 else -1.0
+            corners = zip((*face.ring, face.ring[0]), (*face.corners, face.corners[0]), strict=True)
+            for (at, start), (to, end) in pairwise(corners):
+                along = surface.measure(at)[0], surface.measure(to)[0]
+                beyond = next((other for cut, other in bends if _both_on(along, cut)), None)
+                if beyond is None:
+                    way = Point(hand * (at[1] - to[1]), hand * (to[0] - at[0]))
+                    yield BodyLine("edge", "", start, end, (band,), _unit(surface.heading(way, band)))
+                elif beyond > band or self.lifts[beyond] != self.lifts[band]:
+                    is_sharp = inner(surface.normal(band), surface.normal(beyond)) < CREASE
+                    yield BodyLine("bend", "", start, end, (band, beyond), is_sharp=is_sharp)
+
+    def _marks(self) -> Iterator[BodyLine]:
+        for mark in self.placed.item.marks:
+            if mark.kind not in ("fold", "hole"):
+                points = flatten(mark.path, CHORD_MM)
+                is_edge = mark.kind == "stitch" and self._is_on_edge(points)
+                for k, (band, start, end) in enumerate(self.placed.surface.split(points)):
+                    ends = self.point(start, band), self.point(end, band)
+                    yield BodyLine(mark.kind, mark.name, *ends, (band,), is_edge=is_edge, is_start=not k)
+
+    @cached_property
+    def holes(self) -> tuple[BodyHole, ...]:
+        return tuple(self._hole(flatten(mark.path, CHORD_MM)) for mark in self.placed.item.marks if mark.kind == "hole")
+
+    def _hole(self, rim: Sequence[Point]) -> BodyHole:
+        middle = Point(sum(x for x, _ in rim[:-1]) / (len(rim) - 1), sum(y for _, y in rim[:-1]) / (len(rim) - 1))
+        band = self.placed.surface.band_at(self.placed.surface.measure(middle)[0])
+        return BodyHole(band, self.point(middle, band), tuple(self.point(at, band) for at in rim))
+
+    def _is_on_edge(self, points: Sequence[Point]) -> bool:
+        """Whether a stitch line lies along the outline, as that of a wall does, whose edge is turned beyond it."""
+        ring = (*self.placed.ring, self.placed.ring[0])
+        middle = points[len(points) // 2]
+        return any(leg_distance(leg, middle) < ON_EDGE_MM for leg in pairwise(ring))
+
+
+class MetalBody:
+    """Hardware as it is drawn: its outlines, and a cap as a face that hides the hole beneath."""
+
+    is_leather = False
+
+    def __init__(self, metal: Metal, title: str) -> None:
+        self.metal, self.copy, self.title = metal, metal.part, title
+
+    @cached_property
+    def _rings(self) -> tuple[tuple[Vec, ...], ...]:
+        dx, dy, dz = (by * LAYER_MM for by in self.metal.lift)
+        return tuple(tuple((x + dx, y + dy, z + dz) for x, y, z in ring) for ring in self.metal.outlines)
+
+    @cached_property
+    def faces(self) -> tuple[BodyFace, ...]:
+        is_cap = self.metal.shape == "cap"
+        return (BodyFace(0, (), self._rings[0], self.metal.axis),) if is_cap else ()
+
+    @cached_property
+    def lines(self) -> tuple[BodyLine, ...]:
+        bands = (0,) if self.faces else ()
+        return tuple(
+            BodyLine("metal", self.metal.hardware, start, end, bands)
+            for ring in self._rings
+            for start, end in pairwise((*ring, ring[0]))
+        )
+
+    @property
+    def holes(self) -> tuple[BodyHole, ...]:
+        return ()
+
+
+def unfold(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
+    """The bodies with what is folded right over laid flat again, and all that bends with it; tabs stay folded."""
+    homes: dict[Copy, int] = {}
+    found: dict[Copy, Body] = {}
+    for copy, body in sorted(bodies.items(), key=lambda one: _depth(bodies, one[0])):
+        placed = body.placed
+        host = bodies.get(placed.host) if placed.host else None
+        if host is not None and host.copy in homes and host.placed.surface.bands == placed.surface.bands:
+            homes[copy] = homes[host.copy]
+        elif placed.how in ("begun with", "back to back") and len(placed.surface.bands) > 1:
+            homes[copy] = body.largest_band
+        found[copy] = body.flattened(homes[copy]) if copy in homes else body
+    return {copy: found[copy] for copy in bodies}
+
+
+def straighten(bodies: Mapping[Copy, Body]) -> dict[Copy, Body]:
+    """The bodies with what is held along one line alone, and only bends, lying straight on from there."""
+    return {
+        copy: body.flattened(body.held_band) if body.placed.is_free and len(body.placed.surface.bands) > 1 else body
+        for copy, body in bodies.items()
+    }
+
+
+def _depth(bodies: Mapping[Copy, Body], copy: Copy) -> int:
+    """How many parts one after the other a part was placed by."""
+    count, host = 0, bodies[copy].placed.host
+    while host is not None and host in bodies and count < len(bodies):
+        count, host = count + 1, bodies[host].placed.host
+    return count
+
+
+def _both_on(along: tuple[float, float], cut: float) -> bool:
+    return abs(along[0] - cut) < ON_BEND_MM and abs(along[1] - cut) < ON_BEND_MM
+
+
+def _area(ring: Sequence[Point]) -> float:
+    return sum(p[0] * q[1] - p[1] * q[0] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True))
+
+
+def _unit(way: Vec) -> Vec:
+    long = (way[0] ** 2 + way[1] ** 2 + way[2] ** 2) ** 0.5 or 1.0
+    return way[0] / long, way[1] / long, way[2] / long

@@ -1,0 +1,107 @@
+"""What holds two placed parts together, and the step that does it: a seam, a post, or glue."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import combinations
+
+from docgen.assemble import Assembled, Copy, Metal
+from docgen.classes import dataclass
+from docgen.pages.pictures.bodies import Body
+
+Group = tuple[Copy, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bond:
+    """Two copies that a step (from 0; the number of steps for what none names) joins, by a seam or without."""
+
+    step: int
+    one: Copy
+    other: Copy
+    seam: str = ""
+
+
+def find_bonds(build: Assembled, bodies: Mapping[Copy, Body]) -> tuple[Bond, ...]:
+    """All bonds between placed parts, each pair once by what joins it first."""
+    found: dict[frozenset[Copy], Bond] = {}
+    for bond in sorted((*_sewn(build, bodies), *_laid(build, bodies)), key=lambda bond: bond.step):
+        found.setdefault(frozenset((bond.one, bond.other)), bond)
+    return tuple(found.values())
+
+
+def _sewn(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
+    for once in build.assembly.sewn:
+        for one, other in combinations(dict.fromkeys(once.sides), 2):
+            if one in bodies and other in bodies:
+                yield Bond(step=step_of(build, once.event), one=one, other=other, seam=once.seam)
+
+
+def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
+    """What lies on its host and no seam holds there: riveted where a post goes through both, else glued when both are
+    there, as what lines it always is."""
+    sewn = {frozenset(pair) for once in build.assembly.sewn for pair in combinations({*once.sides}, 2)}
+    for copy, body in bodies.items():
+        host = body.placed.host
+        if host is not None and host in bodies and frozenset((host, copy)) not in sewn:
+            step = None if body.placed.is_inner else _post_step(build, host, copy)
+            step = _glue_step(build, host, copy) if step is None else step
+            if step is not None:
+                yield Bond(step=step, one=host, other=copy)
+
+
+def _post_step(build: Assembled, host: Copy, copy: Copy) -> int | None:
+    """The first step that sets a post through both."""
+    joined = {host.part: {host.part}, copy.part: {copy.part}}
+    for join in build.joins:
+        if join.name in joined:
+            joined[join.name] |= {*join.pieces}
+    steps = [
+        step_of(build, one.event)
+        for one in build.assembly.fastened
+        if all(names & {*one.stack.parts} for names in joined.values())
+    ]
+    return min(steps, default=None)
+
+
+def _glue_step(build: Assembled, host: Copy, copy: Copy) -> int | None:
+    """The step after which both hang together."""
+    for step in range(len(build.assembly.steps)):
+        if any(host in group and copy in group for group in build.assembly.groups_before(step + 1)):
+            return step
+    return None
+
+
+def set_in(build: Assembled, metal: Metal) -> int:
+    """The step that sets a piece of hardware in its part; of a ring or buckle the last that names it before it is closed
+    in."""
+    joins = {join.name: {join.name, *join.pieces} for join in build.joins}
+    parts = joins.get(metal.part.part, {metal.part.part})
+    posts = [one for one in build.assembly.fastened if one.hardware == metal.hardware or one.around == metal.hardware]
+    steps = [step_of(build, one.event) for one in posts if not parts.isdisjoint(one.stack.parts)]
+    named = [event.step for event in build.assembly.events if event.kind == "hardware" and event.name == metal.hardware]
+    return min(steps or named, default=len(build.assembly.steps))
+
+
+def step_of(build: Assembled, event: int) -> int:
+    """The step of an event, from 0; the number of steps for what none names."""
+    events = build.assembly.events
+    return events[event].step if event < len(events) else len(build.assembly.steps)
+
+
+def group_before(copies: Sequence[Copy], bonds: Iterable[Bond], step: int) -> list[Group]:
+    """What hangs together before a step, single copies too, in the order of the copies."""
+    heads = {copy: copy for copy in copies}
+
+    def head(copy: Copy) -> Copy:
+        while heads[copy] != copy:
+            copy = heads[copy]
+        return copy
+
+    for bond in bonds:
+        if bond.step < step:
+            heads[head(bond.other)] = head(bond.one)
+    found: dict[Copy, list[Copy]] = {}
+    for copy in copies:
+        found.setdefault(head(copy), []).append(copy)
+    return [tuple(group) for group in found.values()]

@@ -1,0 +1,338 @@
+"""Bodies in space -> what is seen of them on paper: lines by their kinds, and where each body shows."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import field, replace
+from functools import cached_property
+from itertools import pairwise
+
+from docgen.assemble import Vec, inner
+from docgen.classes import dataclass
+from docgen.geometry.shapes import Point
+from docgen.pages.pictures.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, MetalBody
+from docgen.pages.pictures.hide import Flat, Hider
+from docgen.pages.pictures.view import View
+
+LEAST_COSINE = -0.02  # between the ray and a face whose flesh side is seen
+BESIDE_MM = 0.4  # on paper, from an edge, where it is looked up whether anything lies there
+LEAST_MM = 0.1  # on paper; what is shorter is not drawn
+HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
+BROKEN_OVER, BROKEN_AT = 0.7, 0.4  # of the height of all else: straps that arch higher are broken off there
+BREAK_MM = 1.0  # on paper, of a break line beyond the strap
+STRAP_MM = 9.0  # on paper: ends of lines no farther apart are of one strap
+NOWHERE: Vec = (0.0, 0.0, 0.0)
+
+Spot = tuple[float, float, float]
+"""A place of a part that is seen, in the measure of space, and how far it lies from the outline."""
+
+Leg = tuple[str, Point, Point]
+"""A kind of line, and where it runs on paper."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """A body in a picture: moved by `shift`; one that `is_new` is what the picture is about. Stitches are drawn of the
+    `seams` alone, None for all; those of `picked` are picked out. The flesh side is hatched
+    unless something lines it."""
+
+    body: Body | MetalBody
+    shift: Vec = NOWHERE
+    is_new: bool = True
+    seams: frozenset[str] | None = None
+    picked: frozenset[str] = frozenset()
+    is_hatched: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """How space is put on paper: the box that the drawing may fill, the scale, and what comes to lie at its corner."""
+
+    scale: float
+    left: float
+    bottom: float
+
+    def put(self, x: float, y: float) -> Point:
+        return Point((x - self.left) * self.scale, (y - self.bottom) * self.scale)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Start:
+    """Where a seam begins, and a place that it leads to."""
+
+    seam: str
+    at: Point
+    to: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """Lines on paper from (0, 0) to the size, the faces that hide each other, in the measure of space, and places
+    of each part that are seen, as far as they were asked for."""
+
+    legs: tuple[Leg, ...]
+    wide_mm: float
+    high_mm: float
+    frame: Frame
+    hider: Hider = field(hash=False)
+    owners: tuple[int, ...]
+    spots: dict[int, list[Spot]] = field(hash=False)
+    starts: tuple[Start, ...] = ()
+
+    def scaled(self, share: float) -> Drawn:
+        """The same drawing so many times as large."""
+
+        def put(at: Point) -> Point:
+            return Point(at.x * share, at.y * share)
+
+        return replace(
+            self,
+            legs=tuple((kind, put(start), put(end)) for kind, start, end in self.legs),
+            wide_mm=self.wide_mm * share,
+            high_mm=self.high_mm * share,
+            frame=replace(self.frame, scale=self.frame.scale * share),
+            starts=tuple(replace(one, at=put(one.at), to=put(one.to)) for one in self.starts),
+        )
+
+
+class Drawing:
+    """One picture while it is drawn; it does not leave this module."""
+
+    def __init__(self, shown: Sequence[Shown], view: View, links: Sequence[tuple[Vec, Vec]] = ()) -> None:
+        self.shown, self.view, self.links = shown, view, links
+        self.owners: list[int] = []
+        self.numbers: dict[tuple[int, int], int] = {}
+        faces: list[tuple[list[Flat], float]] = []
+        self.cosines: list[float] = []
+        for place, one in enumerate(shown):
+            for face in one.body.faces:
+                self.numbers[place, face.band] = len(faces)
+                cosine = inner(face.grain, view.eye)
+                faces.append(([self.flat(at, one.shift) for at in face.corners], cosine))
+                self.cosines.append(cosine)
+                self.owners.append(place)
+        self.flats = [flats for flats, _ in faces]
+        self.hider = Hider(faces)
+        self.starts: dict[str, Start] = {}
+        self._first: Drawn | None = None
+
+    def flat(self, at: Vec, shift: Vec) -> Flat:
+        return self.view.flat((at[0] + shift[0], at[1] + shift[1], at[2] + shift[2]))
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height in the measure of space."""
+        return self._box[1] - self._box[0], self._box[3] - self._box[2]
+
+    @cached_property
+    def _box(self) -> tuple[float, float, float, float]:
+        points = [(x, y) for flats in self.flats for x, y, _ in flats]
+        for one in self.shown:
+            if isinstance(one.body, MetalBody):
+                points += [self.flat(line.start, one.shift)[:2] for line in one.body.lines]
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        return min(xs), max(xs), min(ys), min(max(ys), self._cut)
+
+    @cached_property
+    def _cut(self) -> float:
+        """The height above which straps that arch far over all else are broken off; none where nothing does."""
+        firm = [
+            y
+            for flats, owner in zip(self.flats, self.owners, strict=True)
+            if _is_firm(self.shown[owner].body)
+            for _, y, _ in flats
+        ]
+        if not firm:
+            return math.inf
+        high = max(firm) - min(firm)
+        tallest = max(y for flats in self.flats for _, y, _ in flats)
+        return max(firm) + BROKEN_AT * high if tallest > max(firm) + BROKEN_OVER * high else math.inf
+
+    def scale_for(self, wide_mm: float, high_mm: float) -> float:
+        """The largest scale at which it fits."""
+        return min(wide_mm / max(self.size[0], 1e-6), high_mm / max(self.size[1], 1e-6))
+
+    def draw(self, scale: float) -> Drawn:
+        """At a scale; what is hidden is found once, at the first that is asked for."""
+        if self._first is None:
+            self._first = self._draw_all(scale)
+        first = self._first
+        return first if first.frame.scale == scale else first.scaled(scale / first.frame.scale)
+
+    def _draw_all(self, scale: float) -> Drawn:
+        frame = Frame(scale=scale, left=self._box[0], bottom=self._box[2])
+        legs = [leg for place, one in enumerate(self.shown) for leg in self._draw(place, one, frame)]
+        legs += [leg for link in self.links for leg in self._link(link, frame)]
+        wide, high = (each * scale for each in self.size)
+        legs = legs if self._cut == math.inf else [*break_off(legs, high)]
+        return Drawn(
+            legs=tuple(legs),
+            wide_mm=wide,
+            high_mm=high,
+            frame=frame,
+            hider=self.hider,
+            owners=tuple(self.owners),
+            spots={},
+            starts=tuple(self.starts.values()),
+        )
+
+    def _draw(self, place: int, one: Shown, frame: Frame) -> Iterator[Leg]:
+        for line in one.body.lines:
+            kind = self._kind(place, one, line)
+            if kind:
+                yield from self._draw_line(place, one, line, kind, frame)
+        for hole in one.body.holes:
+            yield from self._draw_hole(place, one, hole, frame)
+        for face in one.body.faces:
+            number = self.numbers[place, face.band]
+            if one.is_hatched and isinstance(one.body, Body) and self.cosines[number] < LEAST_COSINE:
+                yield from self._hatch(one, one.body, face, number, frame)
+
+    def _kind(self, place: int, one: Shown, line: BodyLine) -> str:
+        """What a line is drawn as; "" where it is not."""
+        if line.kind == "bend":
+            mine, its = (self.cosines[self.numbers[place, band]] for band in line.bands)
+            return "edge" if mine * its < 0 or line.is_sharp else ""
+        if line.kind == "stitch":
+            is_there = one.seams is None or line.name in one.seams
+            if line.name in one.picked:
+                return "picked"
+            return "stitch" if is_there and not line.is_edge else ""
+        return line.kind
+
+    def _draw_hole(self, place: int, one: Shown, hole: BodyHole, frame: Frame) -> Iterator[Leg]:
+        """A hole, whole where its middle is seen."""
+        flats = [self.flat(at, one.shift) for at in hole.rim]
+        x, y, near = self.flat(hole.middle, one.shift)
+        own = self.numbers[place, hole.band]
+        front = self.hider.front_at(x, y)
+        if front is not None and front[0] != own and front[1] > near + self.hider.margin(front[0]):
+            return
+        kind = "hole" if one.is_new else "old hole"
+        for p, q in pairwise(flats):
+            yield kind, frame.put(p[0], p[1]), frame.put(q[0], q[1])
+
+    def _draw_line(self, place: int, one: Shown, line: BodyLine, kind: str, frame: Frame) -> Iterator[Leg]:
+        start, end = self.flat(line.start, one.shift), self.flat(line.end, one.shift)
+        own = [self.numbers[place, band] for band in line.bands]
+        (ix, iy, iz), by = line.inward, INWARD_MM
+        dx, dy, dw = self.view.flat((ix * by, iy * by, iz * by))
+        tried = [(x + dx, y + dy, near + dw) for x, y, near in (start, end)]
+        for begin, finish in self.hider.seen(tried[0], tried[1], own):
+            p, q = _between(start, end, begin), _between(start, end, finish)
+            a, b = frame.put(*p), frame.put(*q)
+            if math.dist(a, b) < LEAST_MM:
+                continue
+            if begin == 0.0 and line.is_start and kind == "picked" and line.name not in self.starts:
+                self.starts[line.name] = Start(seam=line.name, at=a, to=b)
+            yield self._weigh(one, kind, p, q, frame), a, b
+
+    def _weigh(self, one: Shown, kind: str, p: tuple[float, float], q: tuple[float, float], frame: Frame) -> str:
+        """The kind of line on paper: what is not new is fine, an edge with nothing on one side of it is an outline."""
+        if kind != "edge":
+            return kind if one.is_new or kind == "picked" else f"old {kind}"
+        if not one.is_new:
+            return "old edge"
+        long = math.dist(p, q)
+        by = BESIDE_MM / frame.scale / long
+        ox, oy = -(q[1] - p[1]) * by, (q[0] - p[0]) * by
+        x, y = (p[0] + q[0]) / 2, (p[1] + q[1]) / 2
+        is_inside = self.hider.covers(x + ox, y + oy) and self.hider.covers(x - ox, y - oy)
+        return "edge" if is_inside else "outline"
+
+    def _hatch(self, one: Shown, body: Body, face: BodyFace, number: int, frame: Frame) -> Iterator[Leg]:
+        """Lines at 45 degrees on the piece, which run on from band to band."""
+        gap = HATCH_MM / frame.scale * math.sqrt(2)
+        offs = [y - x for x, y in face.ring]
+        kind = "hatch" if one.is_new else "old hatch"
+        for k in range(math.ceil(min(offs) / gap), math.floor(max(offs) / gap) + 1):
+            for start, end in _across(face.ring, k * gap):
+                ends = [self.flat(body.point(at, face.band), one.shift) for at in (start, end)]
+                for begin, finish in self.hider.seen(ends[0], ends[1], (number,)):
+                    a = frame.put(*_between(ends[0], ends[1], begin))
+                    b = frame.put(*_between(ends[0], ends[1], finish))
+                    if math.dist(a, b) >= 2 * LEAST_MM:
+                        yield kind, a, b
+
+    def _link(self, link: tuple[Vec, Vec], frame: Frame) -> Iterator[Leg]:
+        start, end = self.flat(link[0], NOWHERE), self.flat(link[1], NOWHERE)
+        for begin, finish in self.hider.seen(start, end):
+            a, b = frame.put(*_between(start, end, begin)), frame.put(*_between(start, end, finish))
+            if math.dist(a, b) >= LEAST_MM:
+                yield "link", a, b
+
+
+def _is_firm(body: Body | MetalBody) -> bool:
+    """Whether it is no strap that arches, nor hardware, which may be on one."""
+    return isinstance(body, Body) and body.placed.how != "arches"
+
+
+def break_off(legs: Sequence[Leg], high: float) -> Iterator[Leg]:
+    """What lies below a height, and a break line, a zigzag, across each strap that goes on."""
+    ends: list[float] = []
+    for kind, start, end in legs:
+        low, top = (start, end) if start.y <= end.y else (end, start)
+        if top.y <= high:
+            yield kind, start, end
+        elif low.y < high:
+            share = (high - low.y) / (top.y - low.y)
+            at = Point(low.x + (top.x - low.x) * share, high)
+            yield kind, low, at
+            ends += [at.x] if kind.endswith(("outline", "edge")) else []
+    for group in _near_each_other(sorted(ends)):
+        left, right = group[0] - BREAK_MM, group[-1] + BREAK_MM
+        middle = (left + right) / 2
+        points = [
+            (left, 0.0),
+            (middle - 0.5, 0.0),
+            (middle - 0.2, 0.7),
+            (middle + 0.2, -0.7),
+            (middle + 0.5, 0.0),
+            (right, 0.0),
+        ]
+        for (x, y), (to_x, to_y) in pairwise(points):
+            yield "break", Point(x, high + y), Point(to_x, high + to_y)
+
+
+def _near_each_other(places: Sequence[float]) -> Iterator[list[float]]:
+    group: list[float] = []
+    for x in places:
+        if group and x - group[-1] > STRAP_MM:
+            yield group
+            group = []
+        group.append(x)
+    if group:
+        yield group
+
+
+def _across(ring: Sequence[Point], off: float) -> Iterator[tuple[Point, Point]]:
+    """The parts of the line y = x + off inside of a ring."""
+    found = []
+    (px, py) = ring[-1]
+    for qx, qy in ring:
+        before, after = py - px - off, qy - qx - off
+        if (before < 0) != (after < 0):
+            share = before / (before - after)
+            found.append(Point(px + (qx - px) * share, py + (qy - py) * share))
+        px, py = qx, qy
+    found.sort()
+    yield from zip(found[::2], found[1::2], strict=False)
+
+
+def _between(start: Flat, end: Flat, share: float) -> tuple[float, float]:
+    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+
+
+def chain_legs(legs: Sequence[Leg]) -> Iterator[tuple[str, list[Point]]]:
+    """Legs end to end as one line, so that dashes run on."""
+    kind, chain = "", list[Point]()
+    for name, start, end in legs:
+        if name == kind and chain and math.dist(chain[-1], start) < LEAST_MM / 5:
+            chain.append(end)
+            continue
+        if chain:
+            yield kind, chain
+        kind, chain = name, [start, end]
+    if chain:
+        yield kind, chain

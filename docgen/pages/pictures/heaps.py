@@ -1,0 +1,188 @@
+"""What a step joins: heaps of parts that hung together before it, and the way each of them goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+
+from docgen.assemble import Assembled, Copy, Placed, Vec, inner
+from docgen.classes import dataclass
+from docgen.pages.pictures.bodies import Body
+from docgen.pages.pictures.bonds import Bond, Group, group_before, step_of
+from docgen.pages.pictures.free_way import bulk_mm3, is_free_way, overlap_along
+
+GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
+STAND_OFF: Mapping[str, float] = {
+    "stands on": -1.0,
+    "closes": 1.0,
+    "back to back": -1.0,
+    "leads from": 1.0,
+    "hangs on": 1.0,
+}
+"""How a part came to its place -> whether it goes on from the outer side of its host (of itself where it closes on
+walls), or from the inner one; what lies on its host does as its level tells."""
+UP: Vec = (0.0, 0.0, 1.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """Parts that hang together, and the unit vector along which they are lifted off what they are joined to; `rank` is
+    how many of those that go the same way lie beneath."""
+
+    copies: tuple[Copy, ...]
+    way: Vec
+    rank: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heap:
+    """All that hangs together after a step, and did not before: what stays in its place, what is lifted off it, and the
+    pairs that are joined."""
+
+    base: tuple[Copy, ...]
+    moved: tuple[Moved, ...]
+    bonds: tuple[Bond, ...]
+
+    @property
+    def new(self) -> frozenset[Copy]:
+        """The parts that the step is about."""
+        return frozenset(copy for bond in self.bonds for copy in (bond.one, bond.other))
+
+    @property
+    def seams(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(bond.seam for bond in self.bonds if bond.seam))
+
+
+class UnsureError(Exception):
+    """Why a step cannot be drawn."""
+
+
+def find_heaps(bodies: Mapping[Copy, Body], bonds: Sequence[Bond], step: int) -> list[Heap]:
+    """What a step (from 0) joins, heaps of the same parts once; none where it joins nothing. UnsureError where that is
+    not sure."""
+    copies = [*bodies]
+    before, after = group_before(copies, bonds, step), group_before(copies, bonds, step + 1)
+    heaps: dict[tuple[str, ...], Heap] = {}
+    for group in after:
+        parts = [part for part in before if part[0] in group]
+        names = tuple(sorted(copy.part for copy in group))
+        if len(parts) > 1 and names not in heaps:
+            mine = [bond for bond in bonds if bond.step == step and bond.one in group]
+            heaps[names] = _read_heap(bodies, parts, mine)
+    return list(heaps.values())
+
+
+def find_missing(build: Assembled, lost: Collection[Copy], step: int) -> list[str]:
+    """Titles of what a step sews or sets to other parts, and that cannot be drawn."""
+    sewn = {copy for once in build.assembly.sewn if step_of(build, once.event) == step for copy in once.sides}
+    stacks = [one.stack.parts for one in build.assembly.fastened if step_of(build, one.event) == step]
+    held = [copy for copy in lost if copy in sewn or any(copy.part in parts and len(parts) > 1 for parts in stacks)]
+    return _titles(build, held)
+
+
+def find_absent(build: Assembled, lost: Collection[Copy], heap: Heap, step: int) -> list[str]:
+    """Titles of what hangs on a heap once a step is done, and cannot be drawn."""
+    drawn = {*heap.base, *(copy for one in heap.moved for copy in one.copies)}
+    groups = [{*group} for group in build.assembly.groups_before(step + 1) if not drawn.isdisjoint(group)]
+    return _titles(build, [copy for copy in lost if any(copy in group for group in groups)])
+
+
+def _titles(build: Assembled, copies: Iterable[Copy]) -> list[str]:
+    return sorted({build.part_titles[copy.part] for copy in copies})
+
+
+def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Sequence[Bond]) -> Heap:
+    base = max(parts, key=lambda part: _weight(bodies, part))
+    fresh = [bond for bond in bonds if not any(bond.one in part and bond.other in part for part in parts)]
+    moved = _lift(bodies, parts, base, fresh)
+    return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh))
+
+
+def _weight(bodies: Mapping[Copy, Body], part: Group) -> tuple[int, int]:
+    """What stays in its place: the bulkiest of outer parts."""
+    outer = [bodies[copy] for copy in part if not bodies[copy].placed.is_inner]
+    return (round(bulk_mm3(outer)) if outer else 0), len(part)
+
+
+def _lift(bodies: Mapping[Copy, Body], parts: Sequence[Group], base: Group, bonds: Sequence[Bond]) -> list[Moved]:
+    """Each part of the heap, one joined to the other from the base on, along the way that is free."""
+    moved: list[Moved] = []
+    done: dict[Copy, Vec] = dict.fromkeys(base, (0.0, 0.0, 0.0))
+    left = sorted((part for part in parts if part != base), key=lambda part: _level(bodies, part))
+    while left:
+        found = next(((part, pair) for part in left for pair in bonds if _touches(pair, part, done)), None)
+        if found is None:
+            break
+        part, pair = found
+        way = _find_way(bodies, pair, part, [*done])
+        moved.append(Moved(copies=part, way=way, rank=_rank(bodies, part, way, moved)))
+        done |= dict.fromkeys(part, way)
+        left.remove(part)
+    return moved
+
+
+def _touches(pair: Bond, part: Sequence[Copy], done: Mapping[Copy, Vec]) -> bool:
+    return (pair.one in done and pair.other in part) or (pair.other in done and pair.one in part)
+
+
+def _rank(bodies: Mapping[Copy, Body], part: Sequence[Copy], way: Vec, moved: Sequence[Moved]) -> int:
+    """How many levels of what goes the same way are beneath it, of what it comes to lie over."""
+    mine, own = _level(bodies, part), [bodies[copy] for copy in part]
+    under = {
+        _level(bodies, one.copies)
+        for one in moved
+        if inner(one.way, way) > 0.99 and overlap_along(own, [bodies[copy] for copy in one.copies], way)
+    }
+    return len({level for level in under if level < mine})
+
+
+def _level(bodies: Mapping[Copy, Body], part: Sequence[Copy]) -> int:
+    return min(abs(bodies[copy].placed.level) for copy in part)
+
+
+def _find_way(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy], done: Sequence[Copy]) -> Vec:
+    """The way along which a part is lifted off what is there already: at right angles to the face where both meet, else
+    up; the first that is free."""
+    moving, still = [bodies[copy] for copy in part], [bodies[copy] for copy in done]
+    ways = [*_ways(bodies, pair, part), UP]
+    for way in ways:
+        if is_free_way(moving, still, way):
+            return way
+    raise UnsureError("no way is free along which its parts come together")
+
+
+def _ways(bodies: Mapping[Copy, Body], pair: Bond, part: Sequence[Copy]) -> Iterator[Vec]:
+    one, other = bodies[pair.one].placed, bodies[pair.other].placed
+    for host, guest in ((one, other), (other, one)):
+        if guest.host == host.copy:
+            way = _way_off(host, guest)
+            yield way if guest.copy in part else _turned(way)
+            return
+    yield from (way for flat in (one, other) for way in (_out(flat), _turned(_out(flat))))
+
+
+def _way_off(host: Placed, guest: Placed) -> Vec:
+    """The way on which a part is lifted off the host by which it was placed."""
+    if guest.how == "closes":
+        return _out(guest)
+    sign = STAND_OFF.get(guest.how, 1.0 if guest.level >= 0 else -1.0)
+    band = _band_near(host, guest)
+    out = host.out(band)
+    return out if sign > 0 else _turned(out)
+
+
+def _band_near(host: Placed, guest: Placed) -> int:
+    """The band of a host on which a guest begins."""
+    at = guest.surface.point(guest.item.holes[0].at if guest.how == "hangs on" and guest.item.holes else guest.ring[0])
+    feet = [(k, host.surface.foot(band, at)) for k, band in enumerate(host.surface.bands)]
+    near = [(round(abs(lift_mm), 3), k) for k, (foot, lift_mm) in feet if foot is not None]
+    return min(near)[1] if near else 0
+
+
+def _out(placed: Placed) -> Vec:
+    bands = placed.surface.bands
+    longest = max(range(len(bands)), key=lambda k: (bands[k].end_mm - bands[k].begin_mm, -k))
+    return placed.out(longest)
+
+
+def _turned(way: Vec) -> Vec:
+    return -way[0], -way[1], -way[2]

@@ -1,0 +1,174 @@
+"""Names of parts beside a drawing, and leaders from them to the parts: straight, none across another."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import combinations
+
+from docgen.classes import dataclass
+from docgen.fonts import cap_height_mm, text_width_mm, wrap_text
+from docgen.geometry.path import circle_path, polyline
+from docgen.geometry.shapes import Point
+from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.pictures.drawing import Drawn, Spot
+from docgen.pages.setting.blocks import PageStyle
+
+LEADING = 1.15
+GAP_MM = 1.2  # between two names, and from a name to its leader
+DOT_MM = 0.45  # radius of the dot at the end of a leader
+INSIDE_MM = 1.2  # from the outline of a part to the dot on it, where it has the room
+LEAST_INSIDE_MM = 0.25
+PLACES = 5  # across and up, at which a place for a dot is looked for
+MOST_FACES = 3  # of a part, the largest that are seen
+MOST_ROUNDS = 20
+
+Named = tuple[tuple[int, ...], str]
+"""Parts of a drawing by their numbers, and the name that they bear."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label:
+    """A name in lines, the place on its part, and the height of its middle beside the drawing."""
+
+    lines: tuple[str, ...]
+    at: Point
+    high_mm: float
+    middle: float = 0.0
+
+
+def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool) -> Point | None:
+    """A place on one of these parts that is seen, well inside of it, as near to its side of the drawing as can be; None
+    where nothing of them is seen."""
+    scale, side = drawn.frame.scale, 0.0 if is_left else drawn.wide_mm
+    found = [
+        (drawn.frame.put(x, y), inside * scale)
+        for owner in owners
+        for x, y, inside in _list_places(drawn, owner)
+        if inside * scale > LEAST_INSIDE_MM and drawn.frame.put(x, y).y <= drawn.high_mm
+    ]
+    if not found:
+        return None
+    return min(found, key=lambda place: (-min(place[1], INSIDE_MM), round(abs(place[0].x - side), 3), place[0]))[0]
+
+
+def _list_places(drawn: Drawn, owner: int) -> Sequence[Spot]:
+    """Places in the largest faces of a part that are seen, each with its distance from the outline; found once."""
+    if owner not in drawn.spots:
+        top = drawn.frame.bottom + drawn.high_mm / drawn.frame.scale
+        numbers = [number for number, own in enumerate(drawn.owners) if own == owner and _is_in(drawn, number, top)]
+        numbers.sort(key=lambda number: -round(_size(drawn, number), 3))
+        drawn.spots[owner] = [place for number in numbers[:MOST_FACES] for place in _places(drawn, number, owner)]
+    return drawn.spots[owner]
+
+
+def _is_in(drawn: Drawn, number: int, top: float) -> bool:
+    """Whether the middle of a face lies below a height."""
+    side = drawn.hider.sides[number]
+    return side is not None and (side.bottom + side.top) / 2 < top
+
+
+def _size(drawn: Drawn, number: int) -> float:
+    side = drawn.hider.sides[number]
+    return (side.right - side.left) * (side.top - side.bottom) if side else 0.0
+
+
+def _places(drawn: Drawn, number: int, owner: int) -> Iterator[Spot]:
+    side = drawn.hider.sides[number]
+    assert side is not None
+    wide, high = side.right - side.left, side.top - side.bottom
+    for i in range(PLACES):
+        for j in range(PLACES):
+            x, y = side.left + wide * (i + 0.5) / PLACES, side.bottom + high * (j + 0.5) / PLACES
+            inside = side.depth_at(x, y)
+            if inside <= 0:
+                continue
+            front = drawn.hider.front_at(x, y)
+            if front is None or drawn.owners[front[0]] == owner or front[1] <= side.near(x, y) + side.margin:
+                yield x, y, inside
+
+
+def set_labels(
+    drawn: Drawn, named: Sequence[Named], room_mm: float, style: PageStyle
+) -> tuple[list[Label], list[Label], list[Named]]:
+    """The names left and right of a drawing, in columns so wide at most, each by the parts that bear it; and
+    those of which nothing is seen."""
+    sides: tuple[list[Label], list[Label]] = ([], [])
+    lost: list[Named] = []
+    for owners, text in named:
+        places = [_find_best(drawn, owners, is_left) for is_left in (True, False)]
+        if places[0] is None or places[1] is None:
+            lost.append((owners, text))
+            continue
+        found = [place for place in places if place is not None]
+        lines = wrap_text(text, "regular", style.label_type_mm, room_mm)
+        high = len(lines) * style.label_type_mm * LEADING + GAP_MM
+        reach = [found[0].x, drawn.wide_mm - found[1].x]
+        filled = [sum(label.high_mm for label in side) for side in sides]
+        full = [filled[k] + high > max(drawn.high_mm, filled[1 - k] + high) for k in (0, 1)]
+        which = min((0, 1), key=lambda k: (full[k], round(reach[k], 2), k))
+        sides[which].append(Label(lines=lines, at=found[which], high_mm=high))
+    return _untangle(sides[0], 0.0, drawn), _untangle(sides[1], drawn.wide_mm, drawn), lost
+
+
+def _untangle(labels: list[Label], x: float, drawn: Drawn) -> list[Label]:
+    """The labels of one side from the top down, in the order in which their leaders are shortest: then none of them cross
+    (by the triangle inequality)."""
+    order = sorted(labels, key=lambda label: (-label.at.y, label.at.x))
+    best = _stack(order, drawn.high_mm)
+    for _ in range(MOST_ROUNDS):
+        is_better = False
+        for i, j in combinations(range(len(order)), 2):
+            tried = [*order]
+            tried[i], tried[j] = tried[j], tried[i]
+            other = _stack(tried, drawn.high_mm)
+            if _reach(other, x) < _reach(best, x) - 1e-6:
+                order, best, is_better = tried, other, True
+        if not is_better:
+            break
+    return best
+
+
+def _reach(labels: Sequence[Label], x: float) -> float:
+    return sum(math.dist((x, label.middle), label.at) for label in labels)
+
+
+def _stack(labels: Sequence[Label], high_mm: float) -> list[Label]:
+    """Each level with its place where the others leave the room, and all within the height as far as they fit."""
+    tops: list[float] = []
+    free = max(high_mm, sum(label.high_mm for label in labels))
+    for label in labels:
+        tops.append(min(free, label.at.y + label.high_mm / 2))
+        free = tops[-1] - label.high_mm
+    low = min(0.0, high_mm - sum(label.high_mm for label in labels))
+    for k in range(len(labels) - 1, -1, -1):
+        tops[k] = max(tops[k], low + labels[k].high_mm)
+        low = tops[k]
+    return [replace(label, middle=top - label.high_mm / 2) for label, top in zip(labels, tops, strict=True)]
+
+
+def draw_labels(labels: Sequence[Label], x: float, is_left: bool, style: PageStyle) -> Iterator[Mark]:
+    """Names that end at `x`, or begin there, each with its leader and a dot on its part."""
+    size, hand = style.label_type_mm, -1.0 if is_left else 1.0
+    for label in labels:
+        begin = Point(x - hand * (GAP_MM - 0.4), label.middle)
+        yield PathMark(path=polyline((begin, label.at)), stroke=Stroke(style.fine_line_mm))
+        yield PathMark(path=circle_path(label.at, DOT_MM), fill=0.0)
+        first = label.middle + (len(label.lines) - 1) / 2 * size * LEADING - cap_height_mm(size) / 2
+        for row, line in enumerate(label.lines):
+            y = first - row * size * LEADING
+            yield TextMark(x_mm=x, y_mm=y, text=line, size_mm=size, anchor="end" if is_left else "start")
+
+
+def labels_width_mm(texts: Sequence[str], most_mm: float, style: PageStyle) -> float:
+    """How wide a column of these names is, wrapped to at most so much."""
+    lines = (line for text in texts for line in wrap_text(text, "regular", style.label_type_mm, most_mm))
+    return max((text_width_mm(line, "regular", style.label_type_mm) for line in lines), default=0.0)
+
+
+def over_and_under_mm(labels: Sequence[Label], high_mm: float) -> tuple[float, float]:
+    """How far labels reach below and above a drawing of that height."""
+    low = min((label.middle - label.high_mm / 2 for label in labels), default=0.0)
+    top = max((label.middle + label.high_mm / 2 for label in labels), default=high_mm)
+    return max(-low, 0.0), max(top - high_mm, 0.0)

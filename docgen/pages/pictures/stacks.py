@@ -1,0 +1,137 @@
+"""Assembled -> the different stacks of a build, each once with a letter: what is sewn or set through which layers, and at
+which steps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from string import ascii_uppercase
+
+from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, Space, pile_post, pile_run, pile_seam
+from docgen.classes import dataclass
+from docgen.pages.pictures.withheld import Withheld
+from docgen.resolve import by_name
+from docgen.tables.thread import thread_diameter_mm
+
+SHANK_MM = 4.0  # of a post whose hole is not known
+ALIKE_MM = 0.05  # layers that differ less look alike
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Through:
+    """What holds a stack together: thread so thick with a stitch so long, or a post (`hardware`) in a hole so wide. A
+    `half` of a snap is its cap or its stud."""
+
+    across_mm: float
+    pitch_mm: float = 0.0
+    hardware: str = ""
+    half: str = ""
+    post_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StackPicture:
+    """Alike stacks: their layers from the top down, `names` the parts that each may be of, what goes through, what is
+    sewn or set there, and the numbers of the steps."""
+
+    letter: str
+    pile: Pile
+    names: tuple[tuple[str, ...], ...]
+    through: Through
+    titles: tuple[str, ...]
+    steps: tuple[int, ...]
+
+
+Found = tuple[int, str, Pile, Through]
+"""The step that makes it (from 0), what is made, its layers, what goes through."""
+
+
+def list_stacks(build: Assembled, space: Space) -> tuple[tuple[StackPicture, ...], tuple[Withheld, ...]]:
+    """The different stacks of two layers and more, and those whose order is not told, in the order of the work."""
+    known: dict[object, StackPicture] = {}
+    withheld: list[Withheld] = []
+    for step, title, pile, through in _sorted(_find_all(build, space, withheld)):
+        number = (step + 1,) if step < len(build.assembly.steps) else ()
+        names = tuple((build.part_titles.get(ply.part) or _bought(build, ply.part),) for ply in pile)
+        key = _looks(pile), through
+        before = known.get(key)
+        known[key] = (
+            StackPicture(
+                letter=name_letter(len(known)), pile=pile, names=names, through=through, titles=(title,), steps=number
+            )
+            if before is None
+            else replace(
+                before,
+                names=tuple(tuple(dict.fromkeys(one + more)) for one, more in zip(before.names, names, strict=True)),
+                titles=tuple(dict.fromkeys((*before.titles, title))),
+                steps=tuple(sorted({*before.steps, *number})),
+            )
+        )
+    return tuple(known.values()), tuple(withheld)
+
+
+def name_letter(number: int) -> str:
+    """A, B ... Z, AA, AB ..., counted from 0."""
+    high, low = divmod(number, len(ascii_uppercase))
+    return (name_letter(high - 1) if high else "") + ascii_uppercase[low]
+
+
+def _sorted(found: Iterator[Found]) -> Sequence[Found]:
+    return sorted(found, key=lambda one: one[0])
+
+
+def _looks(pile: Pile) -> object:
+    return tuple((ply.material, round(ply.thickness_mm / ALIKE_MM), ply.grain, ply.is_partial) for ply in pile)
+
+
+def _bought(build: Assembled, part: str) -> str:
+    return next((item.what for item in build.trimmings if item.name == part), part)
+
+
+def _find_all(build: Assembled, space: Space, withheld: list[Withheld]) -> Iterator[Found]:
+    events, last = build.assembly.events, len(build.assembly.steps)
+
+    def step_of(event: int) -> int:
+        return events[event].step if event < len(events) else last
+
+    for once in build.assembly.sewn:
+        if len(once.stack.layers) > 1:
+            title = by_name(build.seams)[once.seam].title
+            yield from _or_withheld(
+                step_of(once.event), title, pile_seam(build, space, once), _thread(build, once), withheld
+            )
+    for run in build.assembly.runs:
+        if len(run.stack.layers) > 1:
+            title = ", ".join(filter(None, (build.part_titles[run.part], run.where)))
+            yield from _or_withheld(
+                step_of(run.event), title, pile_run(build, space, run), _thread(build, run), withheld
+            )
+    for one in build.assembly.fastened:
+        if len(one.stack.layers) > 1:
+            title = build.part_titles[one.part]
+            yield from _or_withheld(
+                step_of(one.event), title, pile_post(build, space, one), _post(build, one), withheld
+            )
+
+
+def _or_withheld(
+    step: int, title: str, pile: Pile | None, through: Through, withheld: list[Withheld]
+) -> Iterator[Found]:
+    if pile is None:
+        withheld.append(Withheld(step=step, what=title, why="nothing tells which of its layers lies over which"))
+    else:
+        yield step, title, pile, through
+
+
+def _thread(build: Assembled, sewn: Sewn | Run) -> Through:
+    name = by_name(build.seams)[sewn.seam].stitch if isinstance(sewn, Sewn) else sewn.stitch
+    stitch = by_name(build.stitches)[name]
+    across_mm = thread_diameter_mm(stitch.thread_tex, stitch.thread_fibre)
+    return Through(across_mm=round(across_mm, 2), pitch_mm=stitch.pitch_mm)
+
+
+def _post(build: Assembled, one: Fastened) -> Through:
+    item = by_name(build.hardware)[one.hardware]
+    holes = (hole for piece in build.cut if piece.name == one.part for hole in piece.marks.holes)
+    across_mm = next((hole.diameter_mm for hole in holes if hole.takes == one.hardware), item.hole_mm or SHANK_MM)
+    return Through(across_mm=round(across_mm, 2), hardware=item.what, half=one.half, post_mm=one.post_mm)

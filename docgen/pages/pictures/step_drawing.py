@@ -1,0 +1,152 @@
+"""A step -> its picture: what is joined in place, lifted apart along the way it goes on; new parts wide, earlier ones
+fine, the seam picked out, with the place where it begins and the way it goes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import field
+
+from docgen.assemble import Copy, Kind, Vec, inner
+from docgen.classes import dataclass
+from docgen.pages.looks.words import words
+from docgen.pages.pictures.article import view_of
+from docgen.pages.pictures.bodies import Body, MetalBody
+from docgen.pages.pictures.bonds import Bond
+from docgen.pages.pictures.drawing import Drawing, Shown
+from docgen.pages.pictures.figure import make_figure, scale_for
+from docgen.pages.pictures.free_way import size_mm
+from docgen.pages.pictures.heaps import GAP_SHARE, Heap, Moved
+from docgen.pages.pictures.leaders import Named
+from docgen.pages.pictures.view import Side, View
+from docgen.pages.setting.blocks import Figure, PageStyle
+
+LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
+LINKS = 3  # along a seam
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepScene:
+    """What is drawn of one heap, from where it is seen, the names of parts, and of those that are not drawn."""
+
+    side: Side
+    drawing: Drawing = field(hash=False)
+    named: tuple[Named, ...]
+    absent: tuple[str, ...] = ()
+
+
+def set_scene(
+    bodies: Mapping[Copy, Body],
+    heap: Heap,
+    kind: Kind,
+    lined: Collection[Copy],
+    sewn: Collection[str],
+    absent: Sequence[str] = (),
+    metal: Sequence[tuple[MetalBody, bool]] = (),
+) -> StepScene:
+    """How a heap is drawn: `lined` are copies that something lies behind already, `sewn` the seams that are there once
+    the step is done, `absent` titles of what hangs on it and cannot be drawn, `metal` what is set by then, and whether
+    the step does it."""
+    toward = sum(inner(one.way, view_of(kind, "front").eye) for one in heap.moved)
+    side: Side = "front" if toward >= -1e-6 else "behind"
+    view = view_of(kind, side)
+    shifts = _shift_all(bodies, heap, view)
+    order = [copy for copy in bodies if copy in shifts and _is_shown(bodies[copy], heap)]
+    shown = tuple(
+        Shown(
+            body=bodies[copy],
+            shift=shifts[copy],
+            is_new=copy in heap.new,
+            seams=frozenset(sewn),
+            picked=frozenset(heap.seams),
+            is_hatched=bodies[copy].is_leather and copy in heap.new and copy not in lined,
+        )
+        for copy in order
+    )
+    shown += tuple(
+        Shown(body=one, shift=shifts[one.copy], is_new=is_new) for one, is_new in metal if one.copy in shifts
+    )
+    titles = dict.fromkeys(bodies[copy].title for copy in order if copy in heap.new)
+    named = tuple(
+        (tuple(k for k, copy in enumerate(order) if bodies[copy].title == title and copy in heap.new), title)
+        for title in titles
+    )
+    links = tuple(
+        (_plus(at, shifts[pair.one]), _plus(at, shifts[pair.other]))
+        for pair in heap.bonds
+        if shifts[pair.one] != shifts[pair.other]
+        for at in _meet(bodies, pair)
+    )
+    return StepScene(side=side, drawing=Drawing(shown, view, links), named=named, absent=tuple(absent))
+
+
+def _is_shown(body: Body, heap: Heap) -> bool:
+    """What lines a part is drawn when it is put in, and not after that."""
+    return not body.placed.is_inner or body.copy in heap.new
+
+
+def _shift_all(bodies: Mapping[Copy, Body], heap: Heap, view: View) -> dict[Copy, Vec]:
+    everything = [bodies[copy] for copy in (*heap.base, *(copy for one in heap.moved for copy in one.copies))]
+    gap = GAP_SHARE * size_mm(everything)
+    shifts: dict[Copy, Vec] = dict.fromkeys(heap.base, (0.0, 0.0, 0.0))
+    for one in heap.moved:
+        x, y, _ = view.flat(one.way)
+        far = gap * (1 + one.rank) / max((x * x + y * y) ** 0.5, LEAST_ON_PAPER)
+        far = max(far, _clear_mm(bodies, heap, one)) if one.way[2] > 0.9 else far
+        held = _held_by(heap, one, shifts)
+        shift = tuple(a + b * far for a, b in zip(held, one.way, strict=True))
+        shifts |= dict.fromkeys(one.copies, (shift[0], shift[1], shift[2]))
+    return shifts
+
+
+def _held_by(heap: Heap, one: Moved, shifts: Mapping[Copy, Vec]) -> Vec:
+    """The shift of what it is joined to."""
+    for pair in heap.bonds:
+        for mine, its in ((pair.one, pair.other), (pair.other, pair.one)):
+            if mine in one.copies and its in shifts and its not in one.copies:
+                return shifts[its]
+    return 0.0, 0.0, 0.0
+
+
+def _clear_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> float:
+    """How far a part is lifted until it is over what stays."""
+    top = max(at[2] for copy in heap.base for face in bodies[copy].faces for at in face.corners)
+    low = min(at[2] for copy in one.copies for face in bodies[copy].faces for at in face.corners)
+    return (top - low) * 0.6
+
+
+def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
+    """Places where two parts come together: ends and middle of the seam, else a hole of what goes on, else its middle."""
+    for copy in (pair.other, pair.one):
+        line = [leg for leg in bodies[copy].lines if leg.kind == "stitch" and leg.name == pair.seam and pair.seam]
+        if line:
+            picks = [line[0].start, line[len(line) // 2].start, line[-1].end]
+            return list(dict.fromkeys(picks))
+    holes = bodies[pair.other].holes
+    if holes:
+        return [holes[0].middle]
+    face = bodies[pair.other].faces[0]
+    x, y, z = (sum(axis) / len(face.corners) for axis in zip(*face.corners, strict=True))
+    return [(x, y, z)]
+
+
+def _plus(a: Vec, b: Vec) -> Vec:
+    return a[0] + b[0], a[1] + b[1], a[2] + b[2]
+
+
+def step_drawer(
+    scenes: Sequence[StepScene], wide_mm: float, style: PageStyle, numbers: Mapping[str, int]
+) -> Callable[[float], Figure]:
+    """Draws the first heap of a step for a room so high, as large as that lets it be; what is joined in the same way, and
+    what is not drawn, is named below."""
+    said, scene = words("pictures"), scenes[0]
+    drawing = scene.drawing
+    known = {title for _, title in scene.named}
+    others = dict.fromkeys(title for other in scenes[1:] for _, title in other.named if title not in known)
+    told = [said[f"from_{scene.side}"], *([f"{said['likewise']}: {', '.join(others)}"] if others else [])]
+    told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
+
+    def draw(high_mm: float) -> Figure:
+        scale = scale_for(drawing, scene.named, (wide_mm, high_mm), style)
+        return make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers)[0]
+
+    return draw

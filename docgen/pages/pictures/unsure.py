@@ -1,0 +1,108 @@
+"""Placed parts that a picture leaves out, since they may lie otherwise: on the other side, open, or not where they fit."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+
+from docgen.assemble import Assembled, Copy, Placed, Space, Vec, along, inner
+from docgen.geometry.crossing import leg_distance
+from docgen.geometry.shapes import Point
+from docgen.pages.pictures.bodies import Body, BodyFace
+
+SNAP_MM = 15.0  # halves of a snap that lie no farther apart close, by what leather gives
+OFF_MM = 2.5  # what reaches no farther beyond a face lies on it
+THROUGH_MM = 6.0  # an edge that goes on so far on both sides of a part goes through it
+INSIDE_MM = 3.0  # from the outline of that part, where it does
+
+
+def find_unsure(build: Assembled, space: Space) -> dict[Copy, str]:
+    """Copies that may lie otherwise than they are placed, each with the reason."""
+    found = dict.fromkeys(space.doubtful, "its place is in doubt")
+    landed = {lies.copy for lies in build.assembly.lies}
+    for placed in space.parts:
+        if placed.how == "lies on" and placed.is_free and placed.copy not in landed:
+            found.setdefault(placed.copy, "nothing says on which side of its seam it lies")
+    for copy in _open_snaps(build, space):
+        found.setdefault(copy, "its snap does not come to lie on the other half")
+    return found
+
+
+def _open_snaps(build: Assembled, space: Space) -> Iterator[Copy]:
+    """Parts with a snap of which the other half is in another part, and lies elsewhere."""
+    snaps = {item.name for item in build.hardware if item.kind == "snap"}
+    for name in sorted(snaps):
+        halves = {
+            half: {one.part for one in build.assembly.fastened if one.hardware == name and one.half == half}
+            for half in ("cap", "stud")
+        }
+        caps = [placed for placed in space.parts if placed.copy.part in halves["cap"]]
+        studs = [placed for placed in space.parts if placed.copy.part in halves["stud"]]
+        for cap in caps:
+            others = [at for stud in studs if stud.copy.part != cap.copy.part for at in _holes(stud, name)]
+            if others and min(_apart(at, to) for at in _holes(cap, name) for to in others) > SNAP_MM:
+                yield cap.copy
+
+
+def _holes(placed: Placed, hardware: str) -> list[Vec]:
+    return [placed.surface.point(hole.at) for hole in placed.item.holes if hole.takes == hardware]
+
+
+def _apart(one: Vec, other: Vec) -> float:
+    return math.dist(one, other)
+
+
+def find_crossing(bodies: Sequence[Body]) -> Iterator[tuple[Copy, Copy]]:
+    """Pairs of parts that go through each other as they are drawn."""
+    boxes = {body.copy: [_box(face) for face in body.faces] for body in bodies}
+    for k, one in enumerate(bodies):
+        for other in bodies[k + 1 :]:
+            if other.placed.host == one.copy or one.placed.host == other.copy:
+                continue
+            if _crosses(one, other, boxes) or _crosses(other, one, boxes):
+                yield one.copy, other.copy
+
+
+Boxes = Mapping[Copy, Sequence[tuple[Vec, Vec]]]
+
+
+def _crosses(one: Body, other: Body, boxes: Boxes) -> bool:
+    """Whether an edge of the first goes through a face of the second, well inside of it."""
+    for face, box in zip(one.faces, boxes[one.copy], strict=True):
+        for through, its in zip(other.faces, boxes[other.copy], strict=True):
+            if all(box[0][k] <= its[1][k] and its[0][k] <= box[1][k] for k in range(3)) and _pierces(face, through):
+                return True
+    return False
+
+
+def _pierces(face: BodyFace, through: BodyFace) -> bool:
+    at = through.corners[0]
+    sides = [inner((x - at[0], y - at[1], z - at[2]), through.grain) for x, y, z in face.corners]
+    if min(sides) > -THROUGH_MM or max(sides) < THROUGH_MM:
+        return False
+    corners = [*zip(face.corners, sides, strict=True)]
+    for (start, before), (end, after) in pairwise((*corners, corners[0])):
+        if before * after < 0 and min(abs(before), abs(after)) > OFF_MM:
+            share = before / (before - after)
+            spot = along(start, (end[0] - start[0], end[1] - start[1], end[2] - start[2]), share)
+            if _is_well_inside(through, spot):
+                return True
+    return False
+
+
+def _is_well_inside(face: BodyFace, at: Vec) -> bool:
+    """Whether a point in the plane of a face lies inside of its ring, and not at its edge."""
+    axis = max(range(3), key=lambda k: abs(face.grain[k]))
+    flat = [Point(*(value for k, value in enumerate(corner) if k != axis)) for corner in face.corners]
+    spot = Point(*(value for k, value in enumerate(at) if k != axis))
+    inside = False
+    for (x1, y1), (x2, y2) in pairwise((*flat, flat[0])):
+        if (y1 > spot.y) != (y2 > spot.y) and spot.x < x1 + (spot.y - y1) * (x2 - x1) / (y2 - y1):
+            inside = not inside
+    return inside and min(leg_distance(leg, spot) for leg in pairwise((*flat, flat[0]))) > INSIDE_MM
+
+
+def _box(face: BodyFace) -> tuple[Vec, Vec]:
+    xs, ys, zs = zip(*face.corners, strict=True)
+    return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))

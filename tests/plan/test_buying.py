@@ -1,0 +1,122 @@
+"""How many hides and panels are bought, and what decides it: by a wholesaler's chart, and by hand."""
+
+from dataclasses import replace
+
+import pytest
+from by_hand import make_piece, make_strap
+
+from docgen.geometry.outline import rectangle_outline, strip_outline
+from docgen.plan import MaterialPlan, plan_work
+from docgen.resolve import Goods, Piece, Strap
+from docgen.tables.hides import HIDES
+from docgen.tables.limits import Limits
+
+INCH = 25.4
+FOOT = 304.8
+USUAL = Limits()
+NO_TRIM = Limits(edge_trim_mm=0.0)
+SIDE = Goods(sold="side", least_mm2=22 * FOOT**2, most_mm2=26 * FOOT**2, edge_mm=7 * FOOT, firm_mm=20 * INCH)
+
+
+def straps_of(width_mm: float, length_mm: float, cut: int) -> tuple[Strap, ...]:
+    return (make_strap(make_piece("belt", strip_outline(width_mm, length_mm), shape="strip"), cut=cut),)
+
+
+def rectangle(name: str, width_mm: float, height_mm: float, **more: object) -> Piece:
+    return make_piece(name, rectangle_outline(width_mm, height_mm), **more)
+
+
+@pytest.fixture
+def buy(make_build, body):
+    """What is bought of goods, for pieces and straps."""
+
+    def bought(goods: Goods, limits: Limits = USUAL, roll_mm: float = 0.0, **parts: object) -> MaterialPlan:
+        material = replace(body, goods=goods, waste=0.25, roll_width_mm=roll_mm)
+        (plan,) = plan_work(make_build(materials=(material,), limits=limits, **parts)).materials
+        return plan
+
+    return bought
+
+
+@pytest.mark.parametrize(
+    ("width_in", "feet", "firm_in", "straps"), [(1.25, 7, 20, 16), (1.25, 8, 10, 8), (1.5, 7, 20, 13), (1.5, 8, 10, 6)]
+)
+def test_a_side_gives_as_many_straps_as_the_chart_says(buy, width_in, feet, firm_in, straps) -> None:
+    """A 35 in side gives 10 in of width at 8 ft and 20 in at 7 ft (weaverleathersupply.com, "strap yield chart")."""
+    goods = replace(SIDE, edge_mm=feet * FOOT, firm_mm=firm_in * INCH)
+    full, more = (
+        buy(goods, NO_TRIM, straps=straps_of(width_in * INCH, feet * FOOT, cut=count)).bought
+        for count in (straps, straps + 1)
+    )
+    assert (full.count, more.count, more.decides) == (1, 2, "straps")
+
+
+@pytest.mark.parametrize(("belts", "butts"), [(12, 1), (48, 4), (144, 12)])
+def test_belts_take_rows_of_the_firm_part_and_not_only_area(buy, belts, butts) -> None:
+    """By hand: a butt 1426 mm long and 634 firm, 10 off for the edge, takes 16 rows of 38 mm; straps of 1200 lie once in
+    a row. By area 144 belts of 0.049 sq m over 0.75 are 7.3 butts of 13 sq ft."""
+    goods = Goods(sold="butt", least_mm2=11 * FOOT**2, most_mm2=15 * FOOT**2, edge_mm=1426, firm_mm=500)
+    bought = buy(goods, straps=straps_of(38, 1200, cut=belts)).bought
+    assert (bought.count, bought.decides) == (butts, "straps" if belts > 12 else bought.decides)
+
+
+def test_the_edge_is_trimmed_before_rows_are_counted(buy) -> None:
+    """20 in of firm leather hold ten rows of 2 in, and nine once 10 mm are gone."""
+    straps = straps_of(2 * INCH, 6 * FOOT, cut=10)
+    assert [buy(SIDE, limits, straps=straps).bought.count for limits in (NO_TRIM, Limits())] == [1, 2]
+
+
+def test_bags_are_bought_by_area_and_the_rest_is_told(buy) -> None:
+    """Twelve pieces of 1 sq ft over 0.75 are 16 of 24 sq ft, and 8 are left; of 13 there are two sides."""
+    one, more = (buy(SIDE, pieces=(rectangle("a", FOOT, FOOT, cut=cut),)).bought for cut in (12, 19))
+    assert (one.count, one.decides, one.left_mm2) == (1, "area", pytest.approx(8 * FOOT**2))
+    assert (more.count, more.decides) == (2, "area")
+
+
+def test_faults_take_their_share_of_every_hide(buy) -> None:
+    """17.5 sq ft over 0.75 are 23.3: one side of 24 without faults, two where a tenth of it is."""
+    pieces = (rectangle("a", FOOT, 1.25 * FOOT, cut=14),)
+    assert buy(SIDE, pieces=pieces).bought.count == 1
+    assert buy(replace(SIDE, faults=0.1), pieces=pieces).bought.count == 2
+
+
+def test_large_pieces_need_their_place(buy) -> None:
+    """Two of 1.2 x 0.6 m are 1.9 of 2.2 sq m with waste, and lie neither beside nor above each other on a side of 2.13 m
+    that is 1.05 deep."""
+    bought = buy(SIDE, pieces=(rectangle("a", 1200, 600, cut=2),)).bought
+    assert (bought.count, bought.decides) == (2, "piece")
+
+
+def test_panels_take_rows_whichever_way_holds_more(buy) -> None:
+    """By hand: 300 x 600 mm holds two of 290 x 250 in rows; of 100 x 590 three stand beside each other, none lies."""
+    goods = Goods(sold="panel", width_mm=300, length_mm=600)
+    assert buy(goods, pieces=(rectangle("a", 290, 250, cut=18),)).bought.count == 9
+    narrow = (rectangle("a", 98, 590, cut=7),)
+    assert buy(goods, pieces=narrow).bought.count == 3
+    left_mm2 = buy(goods, pieces=(rectangle("a", 300, 250, cut=1),)).bought.left_mm2
+    assert left_mm2 == pytest.approx(300 * 350)
+
+
+def test_a_nap_keeps_pieces_upright(buy) -> None:
+    """Beside each other two of 290 x 140 fit once turned by a quarter (2 x 140 + 2 in 300 across); upright one a row."""
+    free = Goods(sold="panel", width_mm=300, length_mm=290)
+    pieces = (rectangle("a", 290, 140, cut=4),)
+    assert buy(free, pieces=pieces).bought.count == 2
+    lined = Goods(sold="roll", width_mm=740)
+    lining = (rectangle("a", 735, 235),)
+    runs = [buy(replace(lined, has_nap=nap), roll_mm=740, pieces=lining).run_mm for nap in (False, True)]
+    assert runs == pytest.approx([735 * 235 / 0.75 / 740] * 2)
+    tall = (rectangle("a", 235, 735),)
+    runs = [buy(replace(lined, has_nap=nap), roll_mm=740, pieces=tall).run_mm for nap in (False, True)]
+    assert runs == pytest.approx([735 * 235 / 0.75 / 740, 735])
+
+
+def test_goods_that_say_nothing_are_bought_by_area_alone(buy) -> None:
+    assert buy(Goods(), pieces=(rectangle("a", 100, 100),)).bought is None
+
+
+def test_a_usual_hide_holds_its_own_straps() -> None:
+    """The edge and the firm depth of each kind lie within its area, and a larger hide of it is longer."""
+    for kind in HIDES.values():
+        assert kind.edge_mm * kind.firm_mm < kind.area_mm2[0] * 1.05
+        assert kind.scale(4 * kind.middle_mm2) == pytest.approx(2)
