@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from functools import cached_property
 
-from docgen.assemble import Assembled, Copy, Placed, Space, place_parts
+from docgen.assemble import Assembled, Copy, Placed, Space
 from docgen.classes import dataclass
 from docgen.pages.pictures.article import ArticleWords, draw_article
 from docgen.pages.pictures.bodies import Body, MetalBody, straighten, unfold
@@ -31,13 +31,9 @@ class Closed:
 class Pictures:
     """What can be drawn of a build. Nothing in it changes; what is worked out once is kept."""
 
-    def __init__(self, build: Assembled) -> None:
-        self.build = build
+    def __init__(self, build: Assembled, space: Space) -> None:
+        self.build, self.space = build, space
         self._known: dict[int, list[StepScene]] = {}
-
-    @cached_property
-    def space(self) -> Space:
-        return place_parts(self.build)
 
     @cached_property
     def _unsure(self) -> Mapping[Copy, str]:
