@@ -186,6 +186,7 @@ def _late_landings(work: Work, at: int) -> Iterator[Late]:
         if name not in work.goods.seams or work.step_of("seams", name) != at:
             continue
         seam = work.goods.seams[name]
+        yield from _late_zips(work, at, seam)
         if find_bed(work.goods.build, seam.stitch):
             continue  # what that machine reaches is a check of its own
         laid = " and ".join(f'"{side.part}"' for side in seam.sides if side.edges)
@@ -194,6 +195,23 @@ def _late_landings(work: Work, at: int) -> Iterator[Late]:
             if not side.edges and before < at and is_host(work.goods, seam, side):
                 what = f'step {at + 1} sews {laid} on to "{side.part}", which step {before + 1} closes in already'
                 yield at, what, f"sew it on before step {before + 1}", name
+
+
+def _late_zips(work: Work, at: int, seam: Seam) -> Iterator[Late]:
+    """No zip is sewn to what a seam has closed face to face, and turned."""
+    zips = {item.name for item in work.goods.build.trimmings if item.kind == "zip"}
+    zip_name = next((use.name for use in seam.trimmings if use.name in zips), "")
+    for side in seam.sides if zip_name else ():
+        before = work.closed.get(side.part, at)
+        closing = (
+            [work.goods.seams[one] for one in work.steps[before].seams if one in work.goods.seams]
+            if before < at
+            else []
+        )
+        if any(one.is_turned and any(its.part == side.part for its in one.sides) for one in closing):
+            what = f'step {at + 1} sews "{zip_name}" to "{side.part}", which step {before + 1} closes and turns already'
+            yield at, what, f"sew it in before step {before + 1}", seam.name
+            return
 
 
 def is_host(goods: Goods, seam: Seam, flat: SeamSide) -> bool:

@@ -4,7 +4,9 @@ A rule speaks only of slips that nothing was said of or that may go unsaid: what
 """
 
 import re
+import tomllib
 from dataclasses import dataclass
+from typing import Any
 
 from slips.operators import Slip
 
@@ -167,6 +169,14 @@ RULES: tuple[Free, ...] = (
             "Bellows to the pocket",
             "Sew the bellows to the front",
             "Sew the flap on",
+            "Sew the gusset to the back, from the top left",
+            "Burnish the upper edges of both pockets",
+            "Crease the fold of the cover and burnish",
+            "Punch the body, its lining and the tail",
+            "Sew the tail to the foot",
+            "Set the cap in the flap and the stud in the front",
+            "Rivet the closing straps to the backs",
+            "Set both studs in the front",
         )
     ),
     Free(
@@ -219,4 +229,28 @@ RULES: tuple[Free, ...] = (
 
 def why_free(build: str, slip: Slip) -> str:
     """The reason why this slip is no mistake that can be known, or an empty string."""
+    if slip.kind.startswith("two steps") and _are_apart(slip):
+        return "neither step has in hand what the other has: both orders can be worked"
     return next((rule.reason for rule in RULES if rule.covers(build, slip)), "")
+
+
+def _are_apart(slip: Slip) -> bool:
+    """Whether the two steps that changed places have no part in common."""
+    data = tomllib.loads(slip.text)
+    steps = data["steps"]
+    later = next(at for at, step in enumerate(steps) if at and f'"{step["do"]}"' in slip.was)
+    one, other = (_handled(data, steps[at]) for at in (later - 1, later))
+    return one.isdisjoint(other)
+
+
+def _handled(data: dict[str, Any], step: dict[str, Any]) -> set[str]:
+    """Every part that a step has in hand; strips of joins, and what is sewn."""
+    joins = data.get("joins", {})
+    parts = {name for key in ("pieces", "skives", "straps", "joins") for name in _listed(step.get(key))}
+    for seam in _listed(step.get("seams")):
+        parts |= {side.split(":")[0].split()[0] for side in data["seams"][seam]["meet"]}
+    return parts | {strip for name in parts & {*joins} for strip in _listed(joins[name]["of"])}
+
+
+def _listed(value: Any) -> list[str]:
+    return [value] if isinstance(value, str) else value or []
