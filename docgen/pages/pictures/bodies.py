@@ -72,8 +72,8 @@ class Body:
     @property
     def held_band(self) -> int:
         """The band along which a part is held: that of its first stitch line; of a strap the first."""
-        if self.placed.how == "leads from":
-            return 0
+        if self.placed.how in ("leads from", "arches", "laid out"):
+            return self.faces[0].band
         return next((line.bands[0] for line in self.lines if line.kind == "stitch"), self.largest_band)
 
     def flattened(self, home: int) -> Body:

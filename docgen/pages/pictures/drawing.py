@@ -131,6 +131,7 @@ class Drawing:
         for one in self.shown:
             if isinstance(one.body, MetalBody):
                 points += [self.flat(line.start, one.shift)[:2] for line in one.body.lines]
+        points += [self.flat(at, NOWHERE)[:2] for link in self.links for at in link]
         xs, ys = [x for x, _ in points], [y for _, y in points]
         return min(xs), max(xs), min(ys), min(max(ys), self._cut)
 

@@ -3,6 +3,7 @@ fine, the seam picked out, with the place where it begins and the way it goes.""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import field
 
@@ -21,7 +22,7 @@ from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
-LINKS = 3  # along a seam
+SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,16 +116,19 @@ def _clear_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> float:
 
 
 def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
-    """Places where two parts come together: ends and middle of the seam, else a hole of what goes on, else its middle."""
+    """Places where two parts come together: ends and middle of the seam, else the hole of a post, else the middle of where
+    the second is held."""
     for copy in (pair.other, pair.one):
         line = [leg for leg in bodies[copy].lines if leg.kind == "stitch" and leg.name == pair.seam and pair.seam]
         if line:
             picks = [line[0].start, line[len(line) // 2].start, line[-1].end]
             return list(dict.fromkeys(picks))
-    holes = bodies[pair.other].holes
-    if holes:
-        return [holes[0].middle]
-    face = bodies[pair.other].faces[0]
+    own, its = bodies[pair.other], bodies[pair.one]
+    posts = [(math.dist(hole.middle, other.middle), hole.middle) for hole in own.holes for other in its.holes]
+    near, at = min(posts, default=(math.inf, (0.0, 0.0, 0.0)))
+    if near < SAME_POST_MM:
+        return [at]
+    face = next(face for face in own.faces if face.band == own.held_band)
     x, y, z = (sum(axis) / len(face.corners) for axis in zip(*face.corners, strict=True))
     return [(x, y, z)]
 
