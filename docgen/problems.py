@@ -4,12 +4,15 @@
 place where they become text for a person.
 """
 
-from collections.abc import Collection, Iterable
+from collections import Counter
+from collections.abc import Collection, Iterable, Sequence
 from typing import Literal
 
 from docgen.classes import dataclass
 
 Severity = Literal["error", "caution"]
+MANY = 10
+"""So many problems are summed up by kind below them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +115,14 @@ def render_problems(problems: Iterable[Problem]) -> str:
     cautions = len(listed) - errors
     counts = [count_words(errors, "error"), count_words(cautions, "caution")]
     tail = " and ".join(words for words in counts if words) or "no problems"
-    return "\n".join([*(render_problem(problem) for problem in listed), tail])
+    kinds = [f"by kind: {_count_kinds(listed)}"] if len(listed) >= MANY else []
+    return "\n".join([*(render_problem(problem) for problem in listed), *kinds, tail])
+
+
+def _count_kinds(problems: Sequence[Problem]) -> str:
+    """How many there are of each check, the most first; those without an id as others."""
+    counts = Counter(problem.check or "others" for problem in problems)
+    return ", ".join(f"{name} {count}" for name, count in counts.most_common())
 
 
 def count_words(count: int, word: str) -> str:

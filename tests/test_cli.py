@@ -27,6 +27,7 @@ from docgen.topics import TOPICS, read_topic
 COMMANDS = (
     "make",
     "cut",
+    "lay",
     "check",
     "look",
     "export",
@@ -156,7 +157,7 @@ def test_wrong_calls_are_told_in_two_lines(arguments, said, capsys):
         (
             ["--only", "pattern", "--only", "glue"],
             'docgen: no document is called "glue"; '
-            "there are pattern, cutting-list, build-sheet, care-card, shop-page, joint-cutting-list, packet\n",
+            "there are pattern, cutting-list, build-sheet, care-card, shop-page, joint-cutting-list, cutting-lay, packet\n",
         ),
         (["--paper", "leter"], 'docgen: "leter" is not a paper known here; did you mean "letter"?\n'),
         (["--units", "cm"], 'docgen: lengths are shown in "in" or "mm", not in "cm"\n'),
@@ -516,7 +517,14 @@ def test_check_as_json_holds_every_problem(bench, capsys):
 
 def test_check_as_json_of_a_good_and_of_a_risky_spec(bench, capsys):
     assert main(["check", "tray.toml", "--json"]) == 0
-    assert json.loads(capsys.readouterr().out) == {"ok": True, "problems": [], "accepted": []}
+    assert json.loads(capsys.readouterr().out) == {
+        "ok": True,
+        "problems": [],
+        "accepted": [],
+        "worked_out": [],
+        "edges": [],
+        "irons": [],
+    }
     (bench / "tray.toml").write_text(RISKY, encoding="utf-8")
     assert main(["check", "tray.toml", "--json"]) == 0
     said = json.loads(capsys.readouterr().out)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -39,11 +40,13 @@ class Post:
 
 
 def find_posts(goods: Goods) -> Iterator[Post]:
-    """Every place that takes hardware, holes that meet through a fold or a hem once."""
+    """Every place that takes hardware, holes that meet through a fold or a hem once, as those that another part's hole
+    for the same hardware names."""
     known = {item.name for item in goods.build.hardware}
+    told = _told_by_others(goods)
     for piece in goods.pieces.values():
         for hole in _own_holes(goods, piece):
-            if hole.takes in known:
+            if hole.takes in known and (hole.through or (piece.name, hole.takes) not in told):
                 yield from (Post(hardware=hole.takes, copy=copy, hole=hole) for copy in goods.copies(piece.name))
     for strap in goods.straps.values():
         for end in strap.ends:
@@ -63,6 +66,23 @@ def _own_holes(goods: Goods, piece: Piece) -> list[Hole]:
                 gap_mm, nearest = min((distance(twin.at, spot), k) for k, twin in others.items())
                 passed |= {nearest} if gap_mm <= OTHER_HOLE_MM else set()
     return found
+
+
+def _told_by_others(goods: Goods) -> set[tuple[str, str]]:
+    """Pieces and the hardware for which they have as many holes as holes of others name them for it: both are one place,
+    which is told with the other. The two halves of a snap are two."""
+    items = {item.name for item in goods.build.hardware if item.kind != SNAP}
+    named: Counter[tuple[str, str]] = Counter()
+    for piece in goods.pieces.values():
+        for hole in _own_holes(goods, piece) if any(hole.through for hole in piece.marks.holes) else ():
+            strips = {strip.name for name in hole.through for strip in goods.strips(name)} - {piece.name}
+            named.update({(name, hole.takes): len(goods.copies(piece.name)) for name in strips if hole.takes in items})
+    return {(name, takes) for (name, takes), count in named.items() if count == _count_own(goods, name, takes)}
+
+
+def _count_own(goods: Goods, name: str, takes: str) -> int:
+    own = [hole for hole in _own_holes(goods, goods.pieces[name]) if hole.takes == takes and not hole.through]
+    return len(own) * len(goods.copies(name))
 
 
 def _is_mate(twin: Hole, hole: Hole, spots: Sequence[Point]) -> bool:

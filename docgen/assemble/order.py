@@ -18,7 +18,7 @@ def order_work(build: Build, steps: Sequence[Step]) -> tuple[Event, ...]:
     named: set[tuple[EventKind, str]] = set()
     events: list[Event] = []
     for at, step in enumerate(steps):
-        events += [Event(at, "pieces", name) for name in step.pieces]
+        events += [Event(at, "pieces", name) for name in step.pieces if ("pieces", name) not in step.work]
         events += [Event(at, kind, name) for kind, name in list_work(step)]
         events += [Event(at, "dividers", name) for name, place in dividing.items() if place == at]
         events += [Event(at, "landings", name) for name, place in landing.items() if place == at]

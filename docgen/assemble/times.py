@@ -10,7 +10,7 @@ from docgen.assemble.bench import Bench
 from docgen.assemble.goods import WHOLE, Goods
 from docgen.assemble.landing import Slot
 from docgen.problems import Problem, make_caution, make_error
-from docgen.resolve import Seam, SeamSide
+from docgen.resolve import Seam, SeamSide, side_words
 
 
 def count_times(goods: Goods, slots: Mapping[str, Sequence[Slot]]) -> tuple[dict[str, int], list[Problem]]:
@@ -95,10 +95,20 @@ def _find_lost_copies(goods: Goods, seam: Seam) -> Iterator[Problem]:
             count = goods.counts[side.part]
             what = f'the seam "{seam.name}" means copy {side.copy} of "{side.part}", and {count} {_is_are(count)} cut'
             yield make_error(seam.place, what, f'write "{side.part} {count}", or cut more', "seam-copy", seam.name)
+    sides = [side for side in seam.sides if side.edges and not side.copy]
+    for index, side in enumerate(sides):
+        named, count = 1 + sum(goods.do_meet(other, side) for other in sides[:index]), goods.counts[side.part]
+        if named > count:
+            what = f'the seam "{seam.name}" names {side_words(side)} {named} times, and {count} {_is_are(count)} cut'
+            place = side.place if side.place.line else seam.place
+            yield make_error(place, what, "name the part that is meant, or cut more", "seam-copy", seam.name)
 
 
 def _find_spare_copies(goods: Goods, times: Mapping[str, int]) -> Iterator[Problem]:
-    """Pieces of which more are cut than the seams that take them can sew."""
+    """Pieces of which more are cut than the seams that take them can sew; where one part is short for several of them,
+    that part."""
+    spare: dict[str, int] = {}
+    short: dict[str, list[str]] = {}
     for name, piece in goods.pieces.items():
         if piece.cut == 1 or name in goods.joined_strips:
             continue
@@ -107,9 +117,28 @@ def _find_spare_copies(goods: Goods, times: Mapping[str, int]) -> Iterator[Probl
             continue
         taken = sum(times[seam.name] for seam, _ in sides)
         if taken < piece.cut:
-            what = f'{piece.cut} of "{name}" are cut, and its seams sew {taken}'
-            mend = f"write cut = {taken}, or times = {piece.cut} in the seam"
-            yield make_caution(piece.place, what, mend, "copies-left-over", name)
+            spare[name] = taken
+            for part in dict.fromkeys(side.part for seam, _ in sides for side in seam.sides if side.edges):
+                if goods.counts[part] < piece.cut and part in goods.pieces:
+                    short.setdefault(part, []).append(name)
+    for part, names in short.items():
+        if len(names) > 1 and len({goods.counts[name] for name in names}) == 1 and all(name in spare for name in names):
+            yield _tell_short(goods, part, names)
+            spare = {name: taken for name, taken in spare.items() if name not in names}
+    for name, taken in spare.items():
+        piece = goods.pieces[name]
+        what = f'{piece.cut} of "{name}" are cut, and its seams sew {taken}'
+        few = [part for part, names in short.items() if name in names]
+        mend = f'cut = {piece.cut} for "{few[0]}"' if few else f"times = {piece.cut} in the seam"
+        yield make_caution(piece.place, what, f"write cut = {taken}, or {mend}", "copies-left-over", name)
+
+
+def _tell_short(goods: Goods, part: str, names: Sequence[str]) -> Problem:
+    count, want = goods.counts[part], goods.counts[names[0]]
+    others = " and ".join(f'"{name}"' for name in names)
+    what = f'{count} of "{part}" {_is_are(count)} cut, and {want} of {others}, which are sewn to it'
+    mend = f"write cut = {want}, or cut fewer of the others"
+    return make_caution(goods.pieces[part].place, what, mend, "copies-left-over", part)
 
 
 def choose_copies(goods: Goods, bench: Bench, seam: Seam, slots: Mapping[str, Sequence[Slot]]) -> tuple[Copy, ...]:

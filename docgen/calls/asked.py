@@ -104,6 +104,23 @@ class CutCall:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LayCall:
+    """Where the templates of several specs lie on their goods, or on hides that are drawn, into `out/lay` or the folder
+    `out`; `goods` names materials by name or title."""
+
+    specs: tuple[str | Path, ...] = argument("SPEC", "the specs, TOML files", nargs="+")
+    goods: tuple[str, ...] = names("only what is cut from these goods, by name or title")
+    hides: tuple[str, ...] = names("lay on the hides drawn in these SVG files", metavar="FILE", flag="--hide")
+    out: str | Path | None = option("folder for the files (out/lay)", "DIR")
+    makes: int | None = option("how many of each, 1 to 1000; in place of what the specs say", "N", type=int)
+    units: str | None = option("which unit stands first; in place of that of the first spec", "in|mm")
+    date: str | None = option("the day printed on the pages (today)", "YYYY-MM-DD")
+    paper: str | None = option("letter or a4; in place of what the first spec says", "NAME")
+    layouts: str | Path | None = _layouts()
+    shop: str | Path | None = option("the shop's own file (shop.toml)", "FILE")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CheckCall:
     """What is wrong with a spec, and with the shop's layouts; or, with `explain`, the rule of a check, by the figures of
     the spec, which may be left out then."""

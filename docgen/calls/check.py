@@ -3,12 +3,13 @@
 from dataclasses import replace
 from pathlib import Path
 
+from docgen.assemble import Assembled
 from docgen.calls.asked import CheckCall
 from docgen.calls.outside import Checked, check_builds, pick_layouts, read_for_shop, tell_drawn_edges, tell_irons
 from docgen.checks import explain_check, resolve_variants
 from docgen.layout_files import use_layouts
-from docgen.problems import CallRejected
-from docgen.read import find_shop_file, read_shop_file
+from docgen.problems import CallRejected, Problem
+from docgen.read import Spec, find_shop_file, read_shop_file
 
 
 def check_spec(asked: CheckCall) -> Checked:
@@ -20,8 +21,21 @@ def check_spec(asked: CheckCall) -> Checked:
     if asked.spec is None:
         raise CallRejected("check needs a spec, or --explain with the name of a check")
     with use_layouts(pick_layouts(asked.spec, asked.layouts)):
-        builds = resolve_variants(read_for_shop(asked.spec)[0])
-    return replace(check_builds(builds), drawn_edges=tell_drawn_edges(builds), irons=tell_irons(builds))
+        spec, _ = read_for_shop(asked.spec)
+        builds = resolve_variants(spec)
+    checked = check_builds(builds, *_tell_issued(Path(asked.spec), spec, builds[0]))
+    return replace(checked, drawn_edges=tell_drawn_edges(builds), irons=tell_irons(builds))
+
+
+def _tell_issued(path: Path, spec: Spec, build: Assembled) -> tuple[Problem, ...]:
+    """A caution where this version was issued with other contents."""
+    if not any(path.parent.glob(f"*/{build.code}/{build.version}")):
+        return ()  # no register here has it: what reads registers is not loaded
+    from docgen.versions.compared.sides import tell_draft
+
+    draft = tell_draft(path, build)
+    place = spec.spec.version.place if spec.spec and spec.spec.version else None
+    return () if draft is None else (replace(draft, place=place or draft.place),)
 
 
 def explain(name: str, spec: str | Path | None = None) -> str:

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Final
 
 from docgen.assemble import Assembled
-from docgen.calls.asked import CutCall, MakeCall
+from docgen.calls.asked import CutCall, LayCall, MakeCall
 from docgen.calls.make import Outcome, change_build, check_call, pick_variants
 from docgen.calls.outside import check_builds, own_title, pick_date, pick_layouts, read_for_shop, settle_shop
 from docgen.calls.printing import choose_plainly, read_pattern
@@ -59,7 +59,7 @@ def cut_specs(asked: CutCall) -> Outcome:
     )
 
 
-def read_all(asked: CutCall, said: Printing) -> tuple[tuple[Read, ...], Choices]:
+def read_all(asked: CutCall | LayCall, said: Printing) -> tuple[tuple[Read, ...], Choices]:
     """Every spec with its builds, and how the first is printed. Raises SpecRejected with the problems of all."""
     read, problems = [], []
     for path in asked.specs:
@@ -73,7 +73,7 @@ def read_all(asked: CutCall, said: Printing) -> tuple[tuple[Read, ...], Choices]
     return tuple(read), choose_plainly(read[0].builds[0], settings, said)
 
 
-def read_one(path: str | Path, asked: CutCall) -> Read:
+def read_one(path: str | Path, asked: CutCall | LayCall) -> Read:
     """One spec, in the units and the number that the call asks for."""
     call = MakeCall(spec=path, makes=asked.makes, units=asked.units)
     check_call(call)

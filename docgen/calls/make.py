@@ -25,7 +25,7 @@ from docgen.calls.shares import PATTERN, Run, Share, check_shares, count_pages, 
 from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, use_layouts
-from docgen.pages import JOINT_NAME, Choices
+from docgen.pages import JOINT_NAME, LAY_NAME, Choices
 from docgen.pages.marks.page import Packet, SheetCount
 from docgen.plan import plan_work
 from docgen.problems import CallRejected, Place, Problem, count_words, make_caution, refuse_unknown
@@ -35,9 +35,10 @@ from docgen.versions.compared.sides import tell_draft
 from docgen.write import load_writers, replace_files
 from docgen.written.units.telling import Show
 
-FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, "packet")
+FILE_NAMES: Final = ("pattern", "cutting-list", "build-sheet", "care-card", "shop-page", JOINT_NAME, LAY_NAME, "packet")
 """The files that can be written, without their ending. The packet holds the first four; there is a shop page only where
-the spec or the shop's file names prices, and a joint cutting list only where it has variants."""
+the spec or the shop's file names prices, a joint cutting list only where it has variants, and a cutting lay only where it
+is asked for."""
 
 MOST_MAKES: Final = 1000
 Say = Callable[[str], None]

@@ -1,13 +1,22 @@
 """What a run makes for each folder: a packet for each variant, and one cutting list for all of them."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, use_layouts
-from docgen.pages import JOINT_NAME, Choices, lay_out, lay_out_joint_list, make_csv_tables
-from docgen.pages.marks.page import Packet, SheetCount
+from docgen.pages import (
+    JOINT_NAME,
+    LAY_NAME,
+    Choices,
+    lay_out,
+    lay_out_cutting_lay,
+    lay_out_joint_list,
+    make_csv_tables,
+)
+from docgen.pages.marks.page import Document, Packet, SheetCount
 from docgen.plan import Plan, join_plans
 from docgen.problems import CallRejected
 from docgen.read import Order
@@ -38,7 +47,7 @@ class Run:
     @property
     def count(self) -> int:
         """How many shares there may be: one for each variant, then the joint list."""
-        has_joint = len(self.plans) > 1 and (not self.only or JOINT_NAME in self.only)
+        has_joint = len(self.plans) > 1 and (not self.only or not {JOINT_NAME, LAY_NAME}.isdisjoint(self.only))
         return len(self.plans) + (has_joint and self.lay_out_changes is None)
 
 
@@ -58,8 +67,13 @@ def make_share(run: Run, number: int, progress: Callable[[str], None] | None = N
     is_joint = number == len(run.plans)
     with use_layouts(run.layouts):
         plan = join_plans(run.plans, run.title) if is_joint else run.plans[number]
-        packet = _lay_out_joint(run, plan) if is_joint else _lay_out_variant(run, number)
-        only = (JOINT_NAME,) if is_joint else _pick_documents(run, number, packet)
+        has_lay = LAY_NAME in run.only and (is_joint or len(run.plans) == 1)
+        plan, lay = _lay_goods(run, plan) if has_lay else (plan, ())
+        packet = _lay_out_joint(run, plan) if is_joint else _lay_out_variant(run, number, plan)
+        packet = replace(packet, documents=(*packet.documents, *lay))
+        names = (JOINT_NAME, *(document.name for document in lay))
+        only = tuple(name for name in names if not run.only or name in run.only) if is_joint else ()
+        only = only or (() if is_joint else _pick_documents(run, number, packet))
         if not only:
             return None
         tables = make_csv_tables(plan) if run.has_csv else ()
@@ -73,8 +87,17 @@ def _lay_out_joint(run: Run, plan: Plan) -> Packet:
     return lay_out_joint_list(plan, choices=run.choices, date=run.day, is_draft=run.is_draft)
 
 
-def _lay_out_variant(run: Run, number: int) -> Packet:
-    plan = run.plans[number]
+def _lay_goods(run: Run, plan: Plan) -> tuple[Plan, tuple[Document, ...]]:
+    """The pages of the lay, and the plan with what it says is to be bought; loaded only here."""
+    from docgen.calls.lays import buy_by_lays, lay_plan
+
+    laid = lay_plan(plan)
+    plan = buy_by_lays(plan, laid)
+    pages = lay_out_cutting_lay(laid, plan, choices=run.choices, date=run.day, is_draft=run.is_draft)
+    return plan, (pages,)
+
+
+def _lay_out_variant(run: Run, number: int, plan: Plan) -> Packet:
     if run.lay_out_changes is not None:
         return run.lay_out_changes(plan, run.choices, day=run.day, is_draft=run.is_draft)
     return lay_out(

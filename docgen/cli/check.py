@@ -39,7 +39,9 @@ def run(asked: CheckCall) -> int:
         checked, is_good = Checked(cautions=error.problems), False
     accepted = [_as_object(item.problem) | {"reason": item.reason} for item in checked.accepted]
     problems = [_as_object(problem) for problem in checked.cautions]
-    print_json({"ok": is_good, "problems": problems, "accepted": accepted})
+    worked_out = [{"name": name, "is": words} for name, words in checked.worked_out]
+    notes = {"worked_out": worked_out, "edges": list(checked.drawn_edges), "irons": list(checked.irons)}
+    print_json({"ok": is_good, "problems": problems, "accepted": accepted, **notes})
     return DONE if is_good else SPEC_WRONG
 
 

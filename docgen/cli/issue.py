@@ -14,8 +14,9 @@ ASKED = IssueCall
 
 def run(asked: IssueCall) -> int:
     """Record a version, and tell where."""
+    from docgen.calls.cores import count_cores
     from docgen.calls.issue import issue_spec
     from docgen.versions.compared.words import describe_issue
 
-    say(describe_issue(issue_spec(asked)))
+    say(describe_issue(issue_spec(asked, count_cores())))
     return DONE

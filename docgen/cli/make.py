@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 ABOUT = """\
 Write the documents of a spec into a folder: all of them, or none when something is wrong.
 They are named pattern, cutting-list, build-sheet and care-card; packet is these four in one file.
-Where prices are known there is a shop-page, and of variants a joint-cutting-list, besides.
+Where prices are known there is a shop-page, and of variants a joint-cutting-list, besides; a cutting-lay,
+which shows where the templates lie, only with --only.
 
   docgen make field-bag.toml
   docgen make field-bag.toml --only pattern care-card --paper a4

@@ -49,6 +49,15 @@ def fold_over(shape: Path, start: Point, end: Point) -> Path:
     return _unite(kept, turned) if is_notched or not is_covered else kept
 
 
+def kept_half(shape: Path, start: Point, end: Point) -> Point:
+    """A point inside the half of a closed shape that stays when it is turned over at a chord of it."""
+    kept, _ = sorted(_halve(straighten(shape), start, end), key=_order)
+    middle, way = scale(add(start, end), 0.5), turn_left(unit(subtract(end, start)))
+    sides = [ends for ends in chords(kept, middle, way) if distance(*ends) > ON_EDGE_MM]
+    first, last = min(sides, key=lambda ends: min(distance(at, middle) for at in ends))
+    return scale(add(first, last), 0.5)
+
+
 def _holds(ends: tuple[Point, Point], at: Point) -> bool:
     """Whether a point of the line through both ends lies between them."""
     return dot(subtract(at, ends[0]), subtract(at, ends[1])) <= 0

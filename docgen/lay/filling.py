@@ -28,7 +28,7 @@ class Moment(NamedTuple):
     """How a filling stands after a turn, so that another that begins alike goes on from here."""
 
     spots: int
-    left: tuple[Turn, ...]
+    left: int
     top: int
     free: dict[tuple[str, int], tuple[int, int]]
     rows: tuple[tuple[int, int], ...]
@@ -58,21 +58,15 @@ class Clashes:
 
 
 def fill_sheet(
-    sheet: Sheet,
-    order: Sequence[Turn],
-    clashes: Clashes,
-    most: int | None = None,
-    base: tuple[Sequence[Turn], Filling] | None = None,
-) -> Filling | None:
-    """The pieces in their order, each where it ends lowest along; None when that would pass `most`.
+    sheet: Sheet, order: Sequence[Turn], clashes: Clashes, base: tuple[Sequence[Turn], Filling] | None = None
+) -> Filling:
+    """The pieces in their order, each where it ends lowest along.
 
     `base` is an order and its filling of the same sheet: what begins alike is taken from it.
     """
     run = _Run(sheet, clashes, base, order)
     for turn in order[len(run.done.moments) :]:
         run.lay(turn)
-        if most is not None and run.done.top > most:
-            return None
     return run.done
 
 
@@ -93,12 +87,15 @@ class _Run:
         """Begin where the other order was still the same."""
         old, filling = base
         at = 0
-        while at < len(order) and order[at] == old[at]:
+        while at < min(len(order), len(old)) and order[at] == old[at]:
             at += 1
         if at:
             moment = filling.moments[at - 1]
             self.done = Filling(
-                laid=filling.laid[: moment.spots], left=list(moment.left), top=moment.top, moments=filling.moments[:at]
+                laid=filling.laid[: moment.spots],
+                left=filling.left[: moment.left],
+                top=moment.top,
+                moments=filling.moments[:at],
             )
             self.free, self.rows = dict(moment.free), moment.rows
 
@@ -114,7 +111,8 @@ class _Run:
             done.top = max(done.top, spot.v + spot.mask.height)
             if turn.kind.group == STRAPS and (spot.mask.width, spot.u) not in self.rows:
                 self.rows = (*self.rows, (spot.mask.width, spot.u))
-        done.moments.append(Moment(len(done.laid), tuple(done.left), done.top, dict(self.free), self.rows))
+        free = dict(self.free) if spot or not done.moments else done.moments[-1].free
+        done.moments.append(Moment(len(done.laid), len(done.left), done.top, free, self.rows))
 
     def _find(self, turn: Turn) -> Spot | None:
         kind = turn.kind

@@ -21,14 +21,21 @@ Block = tuple[int, int, int, int]
 class Mask:
     """A shape in one lie: its rows of cells, and its true outline in mm from the mask's corner; `turn` in degrees."""
 
-    __slots__ = ("_linear", "blocks", "height", "points", "rows", "turn", "width")
+    __slots__ = ("_blocks", "_linear", "height", "points", "rows", "turn", "width")
 
     def __init__(
         self, width: int, rows: tuple[int, ...], points: tuple[tuple[float, float], ...], turn: int = 0
     ) -> None:
         self.width, self.height, self.rows, self.points, self.turn = width, len(rows), rows, points, turn
-        self.blocks = tuple(_find_blocks(rows))
+        self._blocks: tuple[Block, ...] = ()
         self._linear: dict[int, int] = {}
+
+    @property
+    def blocks(self) -> tuple[Block, ...]:
+        """The set cells as upright blocks."""
+        if not self._blocks:
+            self._blocks = tuple(_find_blocks(self.rows))
+        return self._blocks
 
     def linear(self, across: int) -> int:
         """The mask as it lies at the corner of a sheet so wide."""
@@ -95,16 +102,22 @@ def touched_rows(points: Points, cell_mm: float, grow_mm: float, width: int, hei
             c0 = max(0, math.floor((x0 - grow_mm) / cell_mm + NEARLY))
             c1 = min(width - 1, max(c0, math.ceil((x1 + grow_mm) / cell_mm - NEARLY) - 1))
             rows[row] |= _cells(c0, c1)
-    for row in range(height):
+    for row in _rows_of(points, cell_mm, height):
         for c0, c1 in _spans(points, (row + 0.5) * cell_mm, cell_mm, 0.5, width):
             rows[row] |= _cells(c0, c1)
     return rows
 
 
+def _rows_of(points: Points, cell_mm: float, height: int) -> range:
+    """The rows of a sheet between the lowest and the highest point of a shape."""
+    first, last = min(y for _, y in points) / cell_mm, max(y for _, y in points) / cell_mm
+    return range(max(0, math.floor(first) - 1), min(height, math.ceil(last) + 1))
+
+
 def inside_rows(points: Points, cell_mm: float, width: int, height: int) -> list[int]:
     """Rows of the cells that lie wholly inside the outline."""
     rows = [0] * height
-    for row in range(height):
+    for row in _rows_of(points, cell_mm, height):
         for c0, c1 in _spans(points, (row + 0.5) * cell_mm, cell_mm, 0.0, width):
             rows[row] |= _cells(c0, c1)
     crossed = [0] * height
@@ -228,3 +241,32 @@ def reach_map(free: int, across: int, along: int, width: int, height: int) -> in
         places = _spread(places, wide, 1, down=False)
         reached |= _spread(places, high, across, down=False)
     return reached & full
+
+
+def largest_piece(cells: int, across: int, along: int) -> int:
+    """How many cells the largest piece has of those that hang together side by side."""
+    sizes: list[int] = []
+    heads: list[int] = []  # the piece that another one was found to be part of, itself for its own
+    above: list[tuple[int, int, int]] = []
+    row_of = (1 << across) - 1
+
+    def head(piece: int) -> int:
+        while heads[piece] != piece:
+            piece = heads[piece]
+        return piece
+
+    for row in range(along):
+        runs = []
+        for first, length in _runs(cells >> row * across & row_of):
+            met = {head(piece) for begun, long, piece in above if begun < first + length and first < begun + long}
+            own = min(met, default=len(heads))
+            if own == len(heads):
+                heads.append(own)
+                sizes.append(0)
+            for other in met - {own}:
+                heads[other] = own
+                sizes[own] += sizes[other]
+            sizes[own] += length
+            runs.append((first, length, own))
+        above = runs
+    return max(sizes, default=0)

@@ -125,6 +125,7 @@ def lay_boxes(
             name=str(number + 1),
             outline=((0.0, 0.0), (width_mm, 0.0), (width_mm, long_mm), (0.0, long_mm)),
             has_edge=False,
+            is_leather=False,
         )
         sheets.append(_laid_sheet(search, number, spots, box, cell_mm, gap_mm / 2))
     return _finish(parts, sheets, found, gap_mm, 0.0)

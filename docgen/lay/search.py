@@ -5,14 +5,16 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from docgen.lay.filling import Clashes, Filling, Spot, Turn, fill_sheet
-from docgen.lay.grid import reach_map
+from docgen.lay.grid import largest_piece, reach_map
 from docgen.lay.kinds import STRAPS, Kind, Sheet
 
 MOST_SHEETS: Final = 60
 MOST_EMPTY: Final = 4  # sheets that take none of what is left, one after the other, before it is given up
 HELD_BACK: Final = 12  # a round may be as bad as what was held so many rounds ago, so that the search leaves its corner
-WORK: Final = 3.0e9
-MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 150, 1500, 8
+STRAPS_STAY: Final = 4  # rows hold what they hold: straps are moved so many times more seldom
+WORK: Final = 2.0e9
+MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 300, 1500, 8
+SURE_ROUNDS: Final = 60  # where no lay can take fewer hides, only what is left can grow, and soon hardly does
 
 Score = tuple[float, ...]
 
@@ -37,14 +39,14 @@ class Chance:
 
 @dataclass(frozen=True, slots=True)
 class Try:
-    """What an order gives: by sheet what lies on it, what is left, its score (less is better), and the filling of the
-    first sheet, from which an order that begins alike goes on."""
+    """What an order gives: by sheet what lies on it, what is left, its score (less is better), and what each sheet was
+    given and how it was filled, from which an order that begins alike goes on."""
 
     order: tuple[Turn, ...]
     score: Score
     laid: tuple[tuple[int, tuple[Spot, ...]], ...]
     left: tuple[Turn, ...]
-    first: Filling
+    filled: tuple[tuple[tuple[Turn, ...], Filling], ...]
 
 
 @dataclass(slots=True)
@@ -57,6 +59,7 @@ class Search:
     rest_cells: tuple[int, int] | None
     clashes: Clashes = field(default_factory=Clashes)
     sheets: list[Sheet] = field(default_factory=list)
+    used: dict[tuple[int, tuple[Spot, ...]], float] = field(default_factory=dict)
 
     def sheet(self, number: int) -> Sheet:
         while len(self.sheets) <= number:
@@ -68,9 +71,12 @@ class Search:
         tries = [self._judge(order, None, None) for order in _first_orders(kinds)]
         held = best = min((one for one in tries if one is not None), key=lambda one: one.score)
         count = self._count_rounds(kinds) if rounds is None else rounds
+        least = self._least_sheets(kinds) if self.rest_cells else 0
         before = [best.score] * HELD_BACK
         chance = Chance(1)
         for number in range(count):
+            if number >= SURE_ROUNDS and best.score[:2] <= (0, least):
+                break
             limit = before[number % HELD_BACK]
             found = self._judge(_change(held.order, chance), limit, held)
             if found is not None and (found.score <= limit or found.score <= held.score):
@@ -79,42 +85,53 @@ class Search:
             before[number % HELD_BACK] = held.score
         return best
 
+    def _least_sheets(self, kinds: Sequence[tuple[Kind, int]]) -> int:
+        """Sheets that any lay takes: those whose open area holds all pieces."""
+        left_mm2 = sum(kind.area_mm2 * count for kind, count in kinds)
+        number = 0
+        while left_mm2 > 0 and number < MOST_SHEETS:
+            sheet = self.sheet(number)
+            left_mm2 -= (sheet.across * sheet.along - sheet.closed[""].bit_count()) * self.cells_mm2
+            number += 1
+        return number
+
     def _judge(self, order: tuple[Turn, ...], limit: Score | None, held: Try | None) -> Try | None:
         """Lay the order on sheet after sheet; a sheet that takes none of the rest is passed over."""
-        rest: Sequence[Turn] = order
+        rest = order
         laid: list[tuple[int, tuple[Spot, ...]]] = []
-        first: Filling | None = None
+        done: list[tuple[tuple[Turn, ...], Filling]] = []
         number = empty = 0
         while rest and number < MOST_SHEETS and empty < MOST_EMPTY:
-            base = (held.order, held.first) if held is not None and number == 0 else None
-            filled = fill_sheet(self.sheet(number), rest, self.clashes, base=base)
-            assert filled is not None
-            first = first or filled
+            base = held.filled[number] if held is not None and number < len(held.filled) else None
+            filled = fill_sheet(self.sheet(number), rest, self.clashes, base)
+            done.append((rest, filled))
             if filled.laid:
                 laid.append((number, tuple(filled.laid)))
             empty = 0 if filled.laid else empty + 1
-            rest = filled.left
+            rest = tuple(filled.left)
             number += 1
-            if limit is not None and len(laid) > limit[1] and not limit[0]:
+            if limit is not None and not limit[0] and len(laid) > limit[1]:
                 return None
-        assert first is not None
-        return Try(tuple(order), self._score(laid, rest), tuple(laid), tuple(rest), first)
+        return Try(order, self._score(laid, rest), tuple(laid), rest, tuple(done))
 
     def _score(self, laid: Sequence[tuple[int, tuple[Spot, ...]]], rest: Sequence[Turn]) -> Score:
-        """Missing area, sheets, what the last sheet uses up, how far it reaches, and where its weight lies."""
+        """Missing area, sheets, what lies on the last of several, what the last two use up, how far the last one reaches,
+        and where its weight lies."""
         missing = sum(turn.kind.area_mm2 for turn in rest)
         if not laid:
-            return missing, 0, 0.0, 0, 0.0
-        number, last = laid[-1]
-        ends = [(spot.v + spot.mask.height, spot.kind.area_mm2) for spot in last]
-        used = self.used_up_mm2(number, last) if self.rest_cells else 0.0
-        if not self.rest_cells and len(laid) > 1:
-            used = sum(area for _, area in ends)
-        return missing, len(laid), used, max(end for end, _ in ends), sum(end * area for end, area in ends) / 1e6
+            return missing, 0, 0.0, 0.0, 0, 0.0
+        ends = [(spot.v + spot.mask.height, spot.kind.area_mm2) for spot in laid[-1][1]]
+        used = sum(self.used_up_mm2(number, spots) for number, spots in laid[-2:]) if self.rest_cells else 0.0
+        last = sum(area for _, area in ends) if len(laid) > 1 else 0.0
+        return missing, len(laid), last, used, max(end for end, _ in ends), sum(end * area for end, area in ends) / 1e6
 
     def used_up_mm2(self, number: int, laid: Sequence[Spot]) -> float:
         """What a rest worth keeping can no longer reach on a sheet."""
-        return (self.reach(number, ()).bit_count() - self.reach(number, laid).bit_count()) * self.cells_mm2
+        key = number, tuple(laid)
+        if key not in self.used:
+            cells = self.reach(number, ()).bit_count() - self.reach(number, laid).bit_count()
+            self.used[key] = cells * self.cells_mm2
+        return self.used[key]
 
     def reach(self, number: int, laid: Sequence[Spot]) -> int:
         """The cells of a sheet that a rest worth keeping can still cover."""
@@ -133,19 +150,8 @@ class Search:
 
     def largest_rest(self, number: int, laid: Sequence[Spot]) -> int:
         """How many cells the largest rest in one piece has."""
-        left, across = self.reach(number, laid), self.sheet(number).across
-        inner = self.sheet(number).first_cells()
-        not_last, not_first = ~(inner << across - 1), ~inner
-        largest = 0
-        while left:
-            piece, grown = 0, left & -left
-            while grown != piece:
-                piece = grown
-                grown |= (piece & not_last) << 1 | (piece & not_first) >> 1 | piece << across | piece >> across
-                grown &= left
-            largest = max(largest, piece.bit_count())
-            left ^= piece
-        return largest
+        sheet = self.sheet(number)
+        return largest_piece(self.reach(number, laid), sheet.across, sheet.along)
 
     def _count_rounds(self, kinds: Sequence[tuple[Kind, int]]) -> int:
         """A number of rounds that takes about the same time for every batch, from counts alone and never from a clock."""
@@ -158,7 +164,7 @@ class Search:
 
 
 def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:
-    """Orders to begin with: straps, widest first; then what shows by area, length or width; what is hidden last."""
+    """Orders to begin with: straps, widest first; then what shows by area, length or width; what is hidden too."""
     rules: tuple[Callable[[Kind], float], ...] = (
         lambda kind: -kind.area_mm2,
         lambda kind: -kind.long_mm,
@@ -167,7 +173,7 @@ def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:
 
     def rank(kind: Kind, rule: Callable[[Kind], float]) -> tuple[float, ...]:
         own = (-kind.short_mm, -kind.long_mm) if kind.group == STRAPS else (rule(kind), -kind.area_mm2)
-        return (kind.group, *own, kind.number, kind.is_mirrored)
+        return (kind.group != STRAPS, *own, kind.number, kind.is_mirrored)
 
     return [
         tuple(
@@ -182,10 +188,14 @@ def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:
 def _change(order: tuple[Turn, ...], chance: Chance) -> tuple[Turn, ...]:
     """One to three turns swapped, moved, or given another lie, within their group."""
     found = list(order)
+    loose = [k for k, turn in enumerate(found) if turn.kind.group != STRAPS]
     for _ in range(1 + chance.below(3)):
         at = chance.below(len(found))
+        if loose and found[at].kind.group == STRAPS and chance.below(STRAPS_STAY):
+            at = loose[chance.below(len(loose))]
         what = chance.below(10)
-        same = [k for k, turn in enumerate(found) if turn.kind.group == found[at].kind.group]
+        is_strap = found[at].kind.group == STRAPS
+        same = [k for k, turn in enumerate(found) if (turn.kind.group == STRAPS) == is_strap]
         other = same[chance.below(len(same))]
         if what < 4:
             found[at], found[other] = found[other], found[at]

@@ -1,7 +1,7 @@
 """Hides, panels and rolls -> sheets of cells."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from docgen.lay.grid import NEARLY, inside_rows, join_rows, touched_rows
 from docgen.lay.hides import Hide, Shape
@@ -13,29 +13,29 @@ def hide_sheet(hide: Hide, cell_mm: float, trim_mm: float) -> Sheet:
     across, along = math.ceil(hide.width_mm / cell_mm), math.ceil(hide.length_mm / cell_mm)
     full = (1 << across * along) - 1
 
-    def inside(shapes: Iterable[Shape]) -> int:
-        found = 0
+    def gather(shapes: Iterable[Shape], rows_of: Callable[[Shape], list[int]]) -> int:
+        rows = [0] * along
         for shape in shapes:
-            found |= join_rows(inside_rows(shape, cell_mm, across, along), across)
-        return found
+            rows = [one | other for one, other in zip(rows, rows_of(shape), strict=True)]
+        return join_rows(rows, across)
 
-    def touched(shapes: Iterable[Shape]) -> int:
-        found = 0
-        for shape in shapes:
-            found |= join_rows(touched_rows(shape, cell_mm, 0.0, across, along), across)
-        return found
+    def inside(*shapes: Shape) -> int:
+        return gather(shapes, lambda shape: inside_rows(shape, cell_mm, across, along))
 
-    usable = inside((hide.outline,))
+    def touched(*shapes: Shape) -> int:
+        return gather(shapes, lambda shape: touched_rows(shape, cell_mm, 0.0, across, along))
+
+    usable = inside(hide.outline)
     if hide.has_edge and trim_mm:
         wide, long = hide.width_mm, hide.length_mm
-        usable &= inside((((trim_mm, 0.0), (wide + cell_mm, 0.0), (wide + cell_mm, long), (trim_mm, long)),))
-    closed, poor = full ^ usable, touched(hide.poor)
-    firm = inside(hide.firm) if hide.firm else full & ~poor
+        usable &= inside(((trim_mm, 0.0), (wide + cell_mm, 0.0), (wide + cell_mm, long), (trim_mm, long)))
+    closed, poor = full ^ usable, touched(*hide.poor)
+    firm = inside(*hide.firm) if hide.firm else full & ~poor
     return Sheet(
         across=across,
         along=along,
         closed={ANY: closed, GOOD: closed | poor, FIRM: closed | full & ~firm | poor, POOR: closed | full & ~poor},
-        faults=touched(hide.faults),
+        faults=touched(*hide.faults),
         has_edge=hide.has_edge,
     )
 

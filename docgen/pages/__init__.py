@@ -6,6 +6,7 @@ comes after.
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from docgen.layout_files import Layouts, layouts_in_use, use_layouts
 from docgen.pages.care.care_card import lay_out_care_card
@@ -24,10 +25,15 @@ from docgen.pages.setting.blocks import Block
 from docgen.pages.setting.paging import hold_measures, page_blocks
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.build_sheet import lay_out_build_sheet
-from docgen.plan import Plan
+from docgen.plan import MaterialPlan, Plan
 from docgen.read import Order
 from docgen.resolve import Build, Choices, choices_of
 from docgen.tables.paper import find_paper, find_roll
+
+if TYPE_CHECKING:
+    from docgen.lay import Lay
+
+LAY_NAME = "cutting-lay"
 
 
 def lay_out(
@@ -59,7 +65,7 @@ def lay_out(
             lay_out_care_card(plan, pages, orders),
             *((shop_page,) if shop_page else ()),
         )
-        return _make_packet(plan.build, documents, date)
+        return make_packet(plan.build, documents, date)
 
 
 def lay_out_sheets(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> tuple[Page, ...]:
@@ -73,10 +79,20 @@ def lay_out_sheets(plan: Plan, *, choices: Choices, date: str, is_draft: bool = 
 def lay_out_joint_list(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> Packet:
     """The cutting list alone, of a plan that sums over all variants (docgen.plan.join_plans)."""
     pages = _set_up_both(plan, choices, date, is_draft)[1]
-    return _make_packet(plan.build, (lay_out_cutting_list(plan, pages, JOINT_NAME),), date)
+    return make_packet(plan.build, (lay_out_cutting_list(plan, pages, JOINT_NAME),), date)
 
 
-def _make_packet(build: Build, documents: tuple[Document, ...], date: str) -> Packet:
+def lay_out_cutting_lay(
+    laid: Sequence[tuple[MaterialPlan, "Lay"]], plan: Plan, *, choices: Choices, date: str, is_draft: bool = False
+) -> Document:
+    """The pages of lays of a plan's materials, to be looked at beside the hide. ValueError for none."""
+    from docgen.pages.lists.lay_pages import lay_out_lays
+
+    return lay_out_lays(laid, plan, _set_up_both(plan, choices, date, is_draft)[1])
+
+
+def make_packet(build: Build, documents: tuple[Document, ...], date: str) -> Packet:
+    """Documents of a build, with what every file carries."""
     return Packet(
         documents=documents,
         title=build.title,

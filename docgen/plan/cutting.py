@@ -11,7 +11,7 @@ from docgen.plan.buying import list_boxes, plan_bought
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.plan.rows import Box, fit_rows, sum_rows
-from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
+from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap, TemplateWay
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_gross_mm2
 from docgen.written.units.telling import Show, format_length, format_slot, format_thickness
@@ -83,6 +83,7 @@ def _strap_items(strap: Strap, material: str, makes: int) -> Iterator[StrapItem]
             width_mm=width_mm,
             length_mm=strap.cut_length_mm,
             area_mm2=path_area(outline_path(strap.piece.outline)),
+            notes=way_notes(strap.piece.template, strap.piece.template_of),
         )
     if strap.lining == material:
         yield StrapItem(
@@ -125,16 +126,20 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 def template_notes(build: Build, piece: Piece) -> tuple[str, ...]:
     """How it is cut without a template of its own: `die: ring tab`, `by the rule`, `template of Back panel`."""
-    titles = build.part_titles
-    match piece.template:
+    return way_notes(piece.template, build.part_titles.get(piece.template_of, piece.template_of))
+
+
+def way_notes(way: TemplateWay, of: str) -> tuple[str, ...]:
+    """The same, of the die or template called so."""
+    match way:
         case "die":
-            return (f"die: {piece.template_of}",)
+            return (f"die: {of}",)
         case "rule":
             return ("by the rule, no template",)
         case "kept":
-            return (f"template kept: {piece.template_of}",)
+            return (f"template kept: {of}",)
         case "shared":
-            return (f"by the template of {titles.get(piece.template_of, piece.template_of)}",)
+            return (f"by the template of {of}",)
         case _:
             return ()
 

@@ -24,7 +24,7 @@ from docgen.resolve import (
 )
 
 CutGroup = Literal["panels", "small", "under"]
-Decider = Literal["straps", "piece", "area", "rows"]
+Decider = Literal["straps", "piece", "area", "rows", "lay"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +67,7 @@ class StrapItem:
     area_mm2: float
     is_lining: bool = False
     is_padding: bool = False
+    notes: tuple[str, ...] = ()
 
     @property
     def is_plain(self) -> bool:
@@ -108,9 +109,9 @@ class StraightEdge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bought:
-    """What is bought of goods whose size is known: `count` hides or panels, and what decides it:
-    "straps", "piece" (the large ones), "area", or "rows" of pieces. `left_mm2` is not cut into; of a roll it is what lies
-    beside the pieces. From a roll `count` is 0, and the plan of the material has the length."""
+    """What is bought of goods whose size is known: `count` hides or panels, and what decides it: "straps", "piece" (the
+    large ones), "area", "rows" of pieces, or a "lay". `left_mm2` is not cut into; of a roll it is what lies beside the
+    pieces. From a roll `count` is 0, and the plan of the material has the length."""
 
     goods: Goods
     count: int

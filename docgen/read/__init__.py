@@ -85,6 +85,7 @@ from docgen.read.spec_trimmings import TrimmingSpec
 from docgen.read.svg.drawing import Drawing, Sketch, draw_sketch
 from docgen.read.svg.drawn_pieces import make_digest, read_drawings
 from docgen.read.svg.found import FoundDrawing, FoundPiece, find_pieces
+from docgen.read.svg.hide_drawing import HideDrawing, read_hide
 from docgen.read.svg.name_mark import Picture, PictureShape
 from docgen.read.svg.svg_file import DrawingError
 from docgen.read.values import is_name, make_name

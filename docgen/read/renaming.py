@@ -11,7 +11,7 @@ from docgen.read.kinds import Key, list_keys
 from docgen.read.written import NamedLength, Value
 
 SEWN: Final = ("pieces", "joins", "straps")
-IN_TEXT: Final = frozenset({"through", "lines"})
+IN_TEXT: Final = frozenset({"through", "lines", "order"})
 FIRST_NAME: Final = re.compile(r"(\s*)([a-z][a-z0-9-]*)")
 MEASURED: Final = frozenset({"length", "lengths", "thickness", "corners", "position"})
 FIGURED: Final = ("materials", "stitches", "hardware", "trimmings", "straps")

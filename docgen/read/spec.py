@@ -142,6 +142,12 @@ class StepSpec(Table):
     trimmings: Names = key(
         "names", "Goods by length that are cut and fixed, besides those of its seams.", to="trimmings", most=20
     )
+    order: Names = key(
+        "texts",
+        'Order of the work: names that the step gives, before all others; one that it gives twice as "pocket: seams".',
+        most=100,
+        otherwise="pieces first, then as the rest is written",
+    )
     tools: Names = key("texts", "Tools and consumables to have ready.", most=20)
     note: Text = key("note", "What to watch for; what good looks like.")
     minutes: Count = key("count", "How long it takes for one make.", least=1, most=10000)
@@ -251,7 +257,12 @@ class VariantSpec(NamedTable):
         "changes", "What of straps is other: of, lining, title, note.", of=StrapChangeSpec, to="straps", most=100
     )
     care: CareSpec | None = key("change", "What of the care card is other.", of=CareSpec)
-    without: Names = key("names", "Steps that are left out, by their name.", to="steps", most=50)
+    without: Names = key(
+        "texts",
+        "What is left out, by its name: steps; else pieces, straps, hardware, seams or goods by length, with the places, "
+        "holes and seams that are theirs.",
+        most=50,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -59,5 +59,6 @@ class TrimmingSpec(NamedTable):
         otherwise="from the roll",
         most=40,
     )
+    weight: Text = key("run-weight", "What a length of it weighs.")
     price: Text = key("price", "What it costs.", unit="a number for a length or each")
     note: Text = key("note", "Words for the cutting list.")

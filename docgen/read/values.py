@@ -21,6 +21,7 @@ UNIT_MENDS = {
     "pitch": ("has no unit", 'write "{0} per inch" or "{0} mm", quotes and all', "6"),
     "percent": ("has no unit", 'write "{0} %", quotes and all', "25"),
     "load": ("has no unit", 'write "{0} kg" or "{0} lb", quotes and all', "6"),
+    "run-weight": ("has no unit", 'write "{0} g per m" or "{0} oz per yd", quotes and all', "28"),
     "weight": ("has no unit", 'write "{0} g" or "{0} oz", quotes and all', "12"),
     "density": ("has no unit", 'write "{0} g/cm3", quotes and all', "0.9"),
     "area": ("has no unit", 'write "{0} sq ft" or "{0} m2", quotes and all', "24"),

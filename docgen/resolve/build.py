@@ -26,13 +26,13 @@ from docgen.tables.limits import Limits
 from docgen.told import told, told_parts, untold
 from docgen.written.units.telling import Show
 
-WorkKind = Literal["skives", "joins", "seams", "straps", "hardware"]
+WorkKind = Literal["pieces", "skives", "joins", "seams", "straps", "hardware"]
 WORK_KINDS: tuple[WorkKind, ...] = ("skives", "joins", "seams", "straps", "hardware")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """`work` is what is done, in the order in which it is written."""
+    """`work` is what is done, in the order of `order`, then as it is written; pieces are in it where `order` names them."""
 
     do: str = told("do")
     group: str = told("group", default="")
@@ -46,6 +46,7 @@ class Step:
     hardware: tuple[str, ...] = told("hardware", default=())
     trimmings: tuple[str, ...] = told("trimmings", default=())
     tools: tuple[str, ...] = told("tools", default=())
+    order: tuple[str, ...] = told("order", default=())
     picture: Photo | None = told("picture", default=None)
     work: tuple[tuple[WorkKind, str], ...] = untold(default=())
     place: Place = untold(default=Place())

@@ -79,7 +79,7 @@ def read_head(reader: Reader, spec: Spec) -> Build:
     """All that the spec says of the build besides its parts."""
     head = spec.spec or HeadSpec()
     inside = read_inside(reader, spec.inside)
-    photos = read_photos(spec)
+    photos, gone = read_photos(spec), {name for _, name in spec.left_out}
     return Build(
         code=words(head.code),
         title=words(head.title),
@@ -94,8 +94,8 @@ def read_head(reader: Reader, spec: Spec) -> Build:
         used_parts=_list_used(spec),
         shop=read_shop(spec.shop, spec.mark),
         printing=read_printing(reader, spec.pattern),
-        steps=read_steps(spec.steps, photos),
-        begun=read_steps(spec.begun, photos),
+        steps=read_steps(reader, spec.steps, photos, gone),
+        begun=read_steps(reader, spec.begun, photos, gone),
         picture=photos.get(words(head.picture)),
         care=read_care(reader, spec.care),
         machines=read_machines(reader, spec.machines),

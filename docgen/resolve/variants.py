@@ -6,10 +6,10 @@ from functools import partial
 from typing import Any, TypeVar
 
 from docgen.problems import Problem, SpecRejected, make_error, suggest
-from docgen.read import CareSpec, HeadSpec, NamedTable, Spec, StepSpec, list_keys
+from docgen.read import CareSpec, HeadSpec, NamedTable, Spec, list_keys
 from docgen.resolve.build import Build
+from docgen.resolve.leaving import check_left_out, leave_out
 from docgen.resolve.ranges import CHANGED, Make, all_of, check_range, list_makes, make_title, merge_lengths
-from docgen.resolve.values import words
 
 MOST_NAMED = 6
 B = TypeVar("B", bound=Build)
@@ -23,15 +23,14 @@ def pick_variant(spec: Spec, name: str) -> Spec:
     make = find_make(spec, name)
     changes = make.changes
     tables: dict[str, Any] = {table: _merge(getattr(spec, table), all_of(changes, table)) for table in CHANGED}
-    return replace(
+    changed = replace(
         spec,
         spec=_change_head(spec.spec, make),
         measures=merge_lengths(spec.measures, (item for one in changes for item in one.measures)),
-        steps=_leave_out(spec.steps, {value.value for one in changes for value in one.without}),
-        begun=_leave_out(spec.begun, {value.value for one in changes for value in one.without}),
         care=_change_care(spec.care, [one.care for one in changes if one.care is not None]),
         **tables,
     )
+    return leave_out(changed, {value.value for one in changes for value in one.without})
 
 
 def find_make(spec: Spec, name: str) -> Make:
@@ -66,10 +65,6 @@ def _lay_over(entry: Any, change: Any) -> Any:
     return replace(entry, **{field: value for field, value in written.items() if value not in (None, ())})
 
 
-def _leave_out(steps: tuple[StepSpec, ...], names: set[str]) -> tuple[StepSpec, ...]:
-    return tuple(step for step in steps if words(step.name) not in names) if names else steps
-
-
 def _change_care(care: CareSpec | None, changes: Sequence[CareSpec]) -> CareSpec | None:
     for change in changes:
         care = change if care is None else _lay_over(care, change)
@@ -90,7 +85,7 @@ def check_variants(spec: Spec) -> list[Problem]:
         for item in variant.measures
         if item.name not in known
     ]
-    return [*lost, *check_range(spec)]
+    return [*lost, *check_range(spec), *check_left_out(spec)]
 
 
 Each = Callable[[Callable[[int], Any], int], Iterable[Any]]

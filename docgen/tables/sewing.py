@@ -23,6 +23,8 @@ HOLES_MEET_MM = 1.0
 OTHER_HOLE_MM = 6.0
 # Inch and metric punches that go by one size differ by no more.
 SAME_PUNCH_MM = 0.25
+# The halves of a snap, once what closes is folded over: leather goes round its folds by some mm more or less. Our choice.
+HALVES_MEET_MM = 8.0
 # Leather that must stay between two holes of a row.
 HOLES_BETWEEN_MM = 2.0
 # What stays beyond a stitch line, in a narrow piece, over what lies between it and its edge. Our choice.

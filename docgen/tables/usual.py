@@ -47,3 +47,27 @@ METALS = (
     *("chrome", "chrome-plated", "gold-plated", "silver-plated", "gunmetal", "aluminium", "aluminum", "iron", "black"),
     *("antique nickel", "antique copper", "matte black", "silver", "gold", "tin-plated", "enamelled", "lacquered"),
 )
+
+# Marks left and right of a middle that miss each other's mirrored place by less were hardly meant to: our choice.
+ASKEW_MM = 30.0
+# Goods by length, by kind: thinnest and thickest, narrowest and widest, mm. Zips close 3 to 10 mm wide on tapes that make
+# 20 to 60 mm together; webbing is 10 to 75 mm wide and about 1.5 to 2 mm thick (handwiki, "Webbing"), with room. The others
+# common practice.
+TRIMMINGS_MM = {
+    "zip": ((0.2, 2.5), (8.0, 80.0)),
+    "webbing": ((0.5, 5.0), (6.0, 120.0)),
+    "elastic": ((0.3, 4.0), (3.0, 100.0)),
+    "cord": ((0.5, 20.0), (0.5, 20.0)),
+    "piping-cord": ((0.5, 12.0), (0.5, 40.0)),
+    "binding": ((0.1, 2.5), (8.0, 80.0)),
+    "bead": ((0.1, 8.0), (4.0, 60.0)),
+}
+# Thread for leather goes from Tex 15 to about 620 (five-cord and harness thread); the figure above that is our choice.
+THREAD_TEX = (10.0, 700.0)
+# The largest hole that is punched for a fitting: round hand punches go up to about an inch and a quarter.
+LARGEST_PUNCH_MM = 32.0
+# The narrowest room between two dividing lines: a pen takes 15.
+NARROWEST_ROOM_MM = 10.0
+# Ease that is written, as a share of its seam; and how much of it is needed at least. Our choice.
+MOST_EASE_SHARE = 0.05
+LEAST_EASE_USED = 0.2

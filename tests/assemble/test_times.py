@@ -133,7 +133,7 @@ DOUBTS = {
         seam("s", "strip: left", "back: left"),
         'a.toml:27: caution: 2 of "strip" are cut, and its seams sew 1\n'
         "    written: [pieces.strip]\n"
-        "    mend:    write cut = 1, or times = 2 in the seam\n"
+        '    mend:    write cut = 1, or cut = 2 for "back"\n'
         "    check:   copies-left-over, at strip\n",
     ),
 }

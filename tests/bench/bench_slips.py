@@ -34,7 +34,7 @@ class Told:
     problems: tuple[Problem, ...]
     free: str
     points: bool
-    mended: str  # "right", "astray", "not mended", or "" where no value can be followed
+    mended: str  # "right", "one of two", "astray", "not mended", or "" where no value can be followed
 
 
 def main() -> None:
@@ -43,7 +43,7 @@ def main() -> None:
     by_kind: dict[str, list[Told]] = defaultdict(list)
     for row in rows:
         by_kind[row.slip.kind].append(row)
-    print(f"{'kind':45} slips  free  knowable  told  share  points  followed right/astray/not")
+    print(f"{'kind':45} slips  free  knowable  told  share  points  followed right/one of two/astray/not")
     for kind, told in [*by_kind.items(), ("all", rows)]:
         _print_row(kind, told)
     _print_false_alarms(asked)
@@ -51,8 +51,11 @@ def main() -> None:
         if not row.free and not row.problems:
             print(f"MISSED  {row.build}: {row.slip.label}")
     for row in rows:
-        if row.mended == "astray" and asked.missed:
-            print(f"ASTRAY  {row.build}: {row.slip.label}\n        {row.problems[0].what} | {row.problems[0].mend}")
+        if row.mended in ("astray", "not mended") and asked.missed:
+            print(
+                f"{row.mended.upper()}  {row.build}: {row.slip.label}\n"
+                f"        {row.problems[0].what} | {row.problems[0].mend}"
+            )
 
 
 def _ask() -> argparse.Namespace:
@@ -137,7 +140,7 @@ def _print_row(kind: str, rows: list[Told]) -> None:
     points = sum(row.points for row in told)
     print(
         f"{kind:45} {len(rows):5} {len(rows) - len(knowable):5} {len(knowable):9} {len(told):5} {share:5.1f}% {points:6}"
-        f"  {mends['right']}/{mends['astray']}/{mends['not mended']}"
+        f"  {mends['right']}/{mends['one of two']}/{mends['astray']}/{mends['not mended']}"
     )
 
 

@@ -102,7 +102,7 @@ LIMITS: dict[str, tuple[str, str]] = {
     "notches-apart": (notch("61.6"), notch("61.4")),  # 1.5 mm
     "strap-turn-back": (turned("19.5"), turned("20.5")),  # the width of 20 mm
     "strap-tip-short": (tip("29.5"), tip("30.5")),  # 1 1/2 times the width of 20 mm
-    "strap-holes-close": (rowed("5.9"), rowed("6.1")),  # 2 mm beside punches of 4 mm
+    "strap-holes-close": (rowed("7.9"), rowed("8.1")),  # 4 mm beside punches of 4 mm
     "skive-to-nothing": (fold("10", "0.09"), fold("10", "0.11")),  # 0.1 mm
     "hole-not-in-partner": (through("3.74"), through("3.76")),  # 0.25 mm
     "hole-not-in-partner, larger": (through("4.26"), through("4.24")),

@@ -44,7 +44,7 @@ def test_stitches_fill_the_length_exactly(resolve_text: Resolve) -> None:
 
 
 def test_a_seam_is_as_long_in_either_direction(resolve_text: Resolve) -> None:
-    build = resolve_text(PANEL + seam("back: left bottom right", "back: right bottom left"))
+    build = resolve_text(PANEL + "cut = 2\n" + seam("back: left bottom right", "back: right bottom left"))
     first, second = build.seams[0].sides
     assert first.edges == ("left", "bottom", "right")
     assert second.edges == ("right", "bottom", "left")

@@ -8,10 +8,11 @@ from collections.abc import Callable
 
 import pytest
 from shapely.geometry import Polygon
-from spec_text import Resolve
+from spec_text import Resolve, Tell
 
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import flatten, path_area, path_box, path_length, points_at
+from docgen.geometry.shapes import Box
 from docgen.resolve import Build, Strap
 
 GOODS = """\
@@ -216,6 +217,39 @@ def test_padding_is_clear_of_edges_and_ends(build: Callable[[str], Build]) -> No
     found = build(strap(PADDED % "" + turned()))
     assert (found.straps[0].padding, found.straps[0].padding_length_mm) == ("pad", pytest.approx(252))
     assert {weight.name: weight.grams for weight in found.weights}["pad"] == pytest.approx(1.512)
+
+
+@pytest.mark.parametrize(
+    ("shapes", "clear_mm"),
+    [
+        (("square", "square"), 4),
+        # 12 mm wide in a strap of 20: 4 mm off both edges, and off a half circle of 10 mm where it is 10 mm in.
+        (("rounded", "square"), 10),
+        # A point of 45 degrees is 4 mm away from a corner 6 mm off the middle at 6 + 4 x 2 ** 0.5: 12 mm, to 1/2 mm.
+        (("rounded", "pointed"), 12),
+    ],
+)
+def test_padding_is_clear_of_shaped_ends_and_drawn_where_it_lies(
+    make: Callable[[str], Strap], shapes: tuple[str, str], clear_mm: float
+) -> None:
+    ends = ", ".join(f'{{ shape = "{shape}" }}' for shape in shapes)
+    found = make(strap(PADDED % "" + f'finished = "300 mm"\nends = [{ends}]\n'))
+    assert found.padding_length_mm == pytest.approx(300 - 2 * clear_mm)
+    (landing,) = found.piece.marks.landings
+    box = path_box(landing.outline)
+    assert (landing.title, box) == ("padding", Box(4, clear_mm, 16, 300 - clear_mm))
+
+
+def test_padding_that_sticks_out_of_a_point_is_told(messages: Tell) -> None:
+    told = messages(
+        GOODS
+        + strap(
+            PADDED % ', length = "295 mm"'
+            + 'finished = "300 mm"\nends = [{ shape = "pointed" }, { shape = "square" }]\n'
+        )
+    )
+    # Its corners, 6 mm off the middle, are within a point of 45 degrees from 6 mm on.
+    assert "the padding is 295 mm long, and has room for 288 mm between the ends" in told
 
 
 def test_padding_may_be_shorter(make: Callable[[str], Strap]) -> None:

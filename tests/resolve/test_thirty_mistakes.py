@@ -37,7 +37,7 @@ FOUND = [
     (142, "work-in-no-step", "belt"),
     (146, "strap-tip-short", "belt"),
     (147, "post-length", "belt"),
-    (148, "hardware-count", "rivet"),
+    (150, "hardware-count", "rivet"),
     (160, "hardware-idle", "foot"),
     (167, "contents-do-not-fit", "sketch book"),
 ]

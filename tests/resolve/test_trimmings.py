@@ -8,13 +8,14 @@ from dataclasses import replace
 
 import pytest
 from pypdf import PdfReader
-from spec_text import Resolve
+from spec_text import Resolve, Tell
 
 from docgen import build_documents
 from docgen.assemble import Assembled
 from docgen.pages import make_csv_tables
 from docgen.pages.lists.supply_list import trimming_blocks
 from docgen.pages.looks.words import words
+from docgen.pages.work.acts import tell
 from docgen.plan import join_plans, plan_work
 from docgen.resolve import Build, Trimming
 from docgen.versions.compared.differences import list_changes
@@ -149,12 +150,13 @@ def test_variants_cut_their_own_lengths_of_goods_bought_together(resolve_text: R
 
 def test_steps_cut_once_and_tell_which_tape_is_sewn(resolve_text: Resolve) -> None:
     plan = plan_work(resolve_text(POUCH))
-    lines = {step.do: [words_of for label, words_of in step.lines if label == "coil zip"] for step in plan.steps}
-    assert lines["Sew: zip front."][0] == "cut 1, 250 mm (9 27/32 in) long, for zip front, zip back"
-    assert lines["Sew: zip front."][-1] == "sew its left tape: zip front"
-    assert lines["Sew: zip back."] == ["sew its right tape: zip back"]
+    lines = {step.do: [tell(one).replace("\u00a0", " ") for one in step.acts] for step in plan.steps}
+    front = next(line for line in lines["Sew: zip front."] if line.startswith("coil zip: "))
+    assert front.startswith("coil zip: cut 1, 250 mm (9 27/32 in) long, for zip front, zip back; ")
+    assert front.endswith("; sew its left tape: zip front.")
+    assert "coil zip: sew its right tape: zip back." in lines["Sew: zip back."]
     fixed = next(step for step in plan.steps if step.do == "Cut and fix: webbing.")
-    assert fixed.lines[0] == ("webbing", "cut 2, 300 mm (11 13/16 in) long")
+    assert lines[fixed.do][0].startswith("webbing: cut 2, 300 mm (11 13/16 in) long")
     assert "blade" in fixed.hazards
 
 
@@ -219,3 +221,28 @@ def test_a_price_in_the_shops_file_goes_by_the_words(resolve_text: Resolve, tmp_
     cost = next(path for path in outcome.paths if path.name == "cost.csv").read_text(encoding="utf-8-sig")
     lines = [line.split(",") for line in cost.splitlines() if line.startswith("trimming")]
     assert [(line[1], line[-1]) for line in lines] == [("coil zip", "3.00"), ("webbing", "1.32")]
+
+
+@pytest.mark.parametrize(
+    ("written", "grams"), [("28 g per m", 2 * 0.3 * 28), ("1 oz per yd", 2 * 0.3 / 0.9144 * 28.349523125)]
+)
+def test_goods_by_length_weigh_as_they_are_cut(written: str, grams: float, resolve_text: Resolve) -> None:
+    """Two lengths of 300 mm; an ounce is 28.349523125 g and a yard 0.9144 m (international, 1959)."""
+    build = resolve_text(POUCH.replace('length = "300 mm"', f'length = "300 mm"\nweight = "{written}"'))
+    assert {weight.name: weight.grams for weight in build.weights}["grip"] == pytest.approx(grams)
+    assert build.unweighed == ("zip", "tape", "gather")
+
+
+@pytest.mark.parametrize(
+    ("written", "what", "mend"),
+    [
+        ('"28 g"', '"28 g" does not say for what length', 'write it like "28 g per m" or "1 oz per yd"'),
+        ('"28 g per kg"', '"kg"', 'write it like "28 g per m" or "1 oz per yd"'),
+        ("28", "weight has no unit: 28", 'write "28 g per m" or "28 oz per yd", quotes and all'),
+    ],
+)
+def test_a_weight_that_cannot_be_read_is_told(written: str, what: str, mend: str, messages: Tell) -> None:
+    told = messages(POUCH.replace('length = "300 mm"', f'length = "300 mm"\nweight = {written}'))
+    assert "a.toml:42: error: " in told
+    assert what in told
+    assert mend in told

@@ -32,8 +32,7 @@ def coarse(bench, packet):
     return bench.draw_pages(packet[0], 100)
 
 
-@pytest.mark.parametrize("dpi", [150, 200])
-@pytest.mark.parametrize("kind", ["plain", "grey", "jpeg 50"])
+@pytest.mark.parametrize(("dpi", "kind"), [(150, "plain"), (150, "jpeg 50"), (200, "grey")])
 def test_every_code_is_read_from_an_upright_picture(bench, packet, dpi, kind):
     pdf, payloads = packet
     pages = bench.draw_pages(pdf, dpi)
@@ -41,7 +40,7 @@ def test_every_code_is_read_from_an_upright_picture(bench, packet, dpi, kind):
     assert bench.count_read(pages, payloads, 0, bench.KINDS[kind]) == len(payloads)
 
 
-@pytest.mark.parametrize(("turn_deg", "kind"), [(0, "noisy"), (3, "plain"), (3, "noisy"), (3, "grey"), (3, "jpeg 50")])
+@pytest.mark.parametrize(("turn_deg", "kind"), [(0, "noisy"), (3, "noisy"), (3, "grey"), (3, "jpeg 50")])
 def test_every_code_is_read_from_a_coarse_picture_slightly_turned_or_spoilt(bench, packet, coarse, turn_deg, kind):
     assert bench.count_read(coarse, packet[1], turn_deg, bench.KINDS[kind]) == len(coarse)
 

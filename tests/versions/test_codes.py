@@ -1,7 +1,7 @@
 """What the code on a page says, taken apart again."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.pages.setting.tag import make_payload
@@ -29,6 +29,7 @@ def test_a_draft_says_so_in_its_version():
     assert (code.version, code.is_draft, code.document, code.page) == ("2.1-B", True, "BUILD-SHEET", 12)
 
 
+@settings(max_examples=30)
 @given(
     code=st.from_regex(r"[a-z][a-z0-9]{0,5}(-[a-z0-9]{1,5}){0,3}", fullmatch=True),
     version=st.from_regex(r"[A-Za-z0-9.-]{1,12}", fullmatch=True),

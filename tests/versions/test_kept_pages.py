@@ -1,6 +1,7 @@
 """What names the pages of an issued version is kept with it, and told when they are to be exchanged."""
 
 import hashlib
+import shutil
 import tomllib
 from collections.abc import Callable
 from pathlib import Path
@@ -9,9 +10,12 @@ import pytest
 from pypdf import PdfReader
 from sealed import reseal, unseal
 
+from docgen.cli import main
+
 Run = Callable[..., tuple[int, str, str]]
 NEXT = ('version = "3"', 'version = "4"')
 LARGER = ('["8 in", "4 3/4 in"]', '["9 in", "8 1/2 in"]')
+BAG = Path(__file__).with_name("field-bag.toml")
 FOLDER = Path("issued", "field-bag", "3")
 
 
@@ -28,18 +32,25 @@ def kept() -> dict[str, dict[str, object]]:
     return {document["name"]: document for document in written["documents"]}
 
 
+@pytest.fixture(scope="module")
+def register(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The bag with version 3 issued by the command."""
+    folder = tmp_path_factory.mktemp("register")
+    shutil.copy(BAG, folder)
+    assert main(["issue", str(folder / BAG.name), "--date", "2026-03-01"]) == 0
+    return folder
+
+
 @pytest.fixture
-def issued(run: Run, write_bag: Callable[..., Path]) -> Path:
-    """The bag with version 3 issued by the command, and its next version written."""
-    write_bag()
-    assert run("issue", "field-bag.toml", "--date", "2026-03-01")[0] == 0
+def issued(register: Path, write_bag: Callable[..., Path], here: Path) -> Path:
+    """A copy of that folder to stand in, with the bag's next version written."""
+    shutil.copytree(register, here, dirs_exist_ok=True)
     return write_bag(NEXT, LARGER)
 
 
-def test_what_is_kept_is_what_is_printed(run: Run, write_bag: Callable[..., Path], here: Path) -> None:
+def test_what_is_kept_is_what_is_printed(run: Run, issued: Path, write_bag: Callable[..., Path], here: Path) -> None:
     """By the labels and the number of pages of the files themselves."""
     write_bag()
-    run("issue", "field-bag.toml", "--date", "2026-03-01")
     run("make", "field-bag.toml", "--out", "out", "--date", "2026-03-01")
     documents = kept()
     assert list(documents) == ["pattern", "cutting-list", "build-sheet", "care-card"]
@@ -125,4 +136,3 @@ def test_a_record_without_pages_works_as_before(run: Run, issued: Path, here: Pa
     unseal(record)
     (FOLDER / "pages.toml").unlink()
     assert cover(run, here) == told
-    assert "on this paper: A4" in cover(run, here, "--paper", "a4")

@@ -2,11 +2,10 @@
 
 import os
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+from forked import run_forked
 from spec_text import write_out
 
 from docgen.cli import main
@@ -44,28 +43,24 @@ ODD = pytest.mark.parametrize("put", [put_pipe, put_zero])
 
 def run(*arguments):
     """A run of its own that may take neither long nor much."""
-    import resource
+    return run_forked(*arguments, most_bytes=2 * 1024**3)
 
-    most = 2 * 1024**3
-    return subprocess.run(
-        [sys.executable, "-m", "docgen", *arguments],
-        capture_output=True,
-        text=True,
-        timeout=30,
-        check=False,
-        env={**os.environ, "PYTHONPATH": os.pathsep.join(path for path in sys.path if path)},
-        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (most, most)),
-    )
+
+@pytest.fixture(scope="module")
+def issued(tmp_path_factory):
+    """A spec with a drawing, issued."""
+    folder = tmp_path_factory.mktemp("issued")
+    (folder / "patch.toml").write_text(SPEC)
+    (folder / "patch.svg").write_text(DRAWING)
+    assert main(["issue", str(folder / "patch.toml"), "--date", "2026-03-01"]) == 0
+    return folder
 
 
 @pytest.fixture
-def shop(tmp_path, monkeypatch):
-    """A spec with a drawing, issued."""
+def shop(issued, tmp_path, monkeypatch):
+    """A copy of that folder, to stand in."""
     monkeypatch.chdir(tmp_path)
-    Path("patch.toml").write_text(SPEC)
-    Path("patch.svg").write_text(DRAWING)
-    assert main(["issue", "patch.toml", "--date", "2026-03-01"]) == 0
-    return tmp_path
+    return shutil.copytree(issued, tmp_path, dirs_exist_ok=True)
 
 
 @ODD

@@ -15,7 +15,9 @@ from spec_text import write_out
 
 from docgen import build_documents
 from docgen.calls import cores
+from docgen.calls.asked import IssueCall
 from docgen.calls.cores import work_each
+from docgen.calls.issue import issue_spec
 from docgen.problems import SpecRejected, render_problems
 
 SPEC = write_out("""\
@@ -53,6 +55,18 @@ def test_any_number_of_cores_writes_the_same_bytes(tmp_path: Path) -> None:
     assert one == two == three
     told = [(outcome.pages, outcome.count, outcome.cautions, outcome.worked_out) for outcome in outcomes]
     assert told[0] == told[1] == told[2]
+
+
+def test_any_number_of_cores_issues_the_same_record(tmp_path: Path) -> None:
+    found = []
+    for count in (1, 2):
+        folder = tmp_path / str(count)
+        folder.mkdir()
+        spec = write_spec(folder, "150 mm", "160 mm", "330 mm")
+        issued = issue_spec(IssueCall(spec=spec, date="2026-03-31"), count).issued
+        found.append(read_all(issued.folder))
+    assert found[0] == found[1]
+    assert found[0]["pages.toml"].count(b"[[documents]]") == 3 * 4
 
 
 def test_wrong_variants_are_told_in_the_same_words(tmp_path: Path) -> None:

@@ -150,7 +150,7 @@ def test_a_changed_colour_is_told_of_its_variants_alone(write: Write, tmp_path: 
         (
             "[variants.blue]\naxis = 'colour'\nwithout = ['pain']\n",
             3,
-            'without = "pain", but there is no step of that name',
+            'without = "pain", but there is no step, piece, strap or hardware of that name',
             'did you mean "paint"?',
         ),
         (

@@ -40,7 +40,10 @@ def _find_apart(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tu
             f"{format_length(gap.along_mm, show)} along it they lie {format_length(gap.apart_mm, show)} apart, and leather "
             f"gives {format_length(EDGES_APART_MM + gap.allowed_mm, show)}"
         )
-        mend = f'give "{other}" the shape of "{one}" there, or accept it where the leather is to bulge'
+        mend = (
+            f'look whether the right edge and copy of each are named; else give "{other}" the shape of "{one}" there, or '
+            "accept it where the leather is to bulge"
+        )
         yield make_caution(seams[name].place, what, mend, "edges-apart", name), (gap.one, gap.other)
 
 

@@ -15,8 +15,8 @@ __all__ = ["CHECKS", "EARLIER", "EARLIER_CHECKS", "Subject", "run_checks"]
 
 for _module in sorted(module.name for module in iter_modules(__path__)):
     import_module(f"{__name__}.{_module}")
-# Those that need a whole build look last, when all that stops it is known.
-CHECKS = tuple(sorted(REGISTERED, key=lambda check: check.needs_whole))
+# Those that need a whole build look last, when all that stops it is known, and of these those that stop it first.
+CHECKS = tuple(sorted(REGISTERED, key=lambda check: (check.needs_whole, not check.stops)))
 
 
 def run_checks(subject: Subject, problems: list[Problem]) -> None:

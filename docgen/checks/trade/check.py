@@ -10,7 +10,9 @@ from docgen.classes import dataclass
 from docgen.problems import Place, Problem
 from docgen.read import NamedTable, PieceSpec, Spec
 from docgen.resolve import Material, Parts, Piece, Stitch, find_parts
+from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.tables.limits import Limits, limit_words
+from docgen.tables.usual import LARGEST_PUNCH_MM
 from docgen.written.units.telling import Show, format_length
 
 PRACTICE = "common practice, no published source"
@@ -46,6 +48,20 @@ class Subject:
     def leather_stitches(self) -> frozenset[str]:
         """The stitches that go through leather."""
         return find_leather_stitches(self.build)
+
+    @cached_property
+    def odd_punches(self) -> frozenset[Place]:
+        """Where holes are written that no punch makes, or that are far too large for what they take: told as that alone."""
+        largest = {
+            item.name: 2 * (item.hole_mm or HOLE_BY_KIND_MM.get(item.kind, (0.0, LARGEST_PUNCH_MM))[1])
+            for item in self.build.hardware
+        }
+        return frozenset(
+            hole.place
+            for piece in self.build.cut
+            for hole in piece.marks.holes
+            if hole.diameter_mm > min(LARGEST_PUNCH_MM, largest.get(hole.takes, LARGEST_PUNCH_MM))
+        )
 
     @property
     def show(self) -> Show:

@@ -3,11 +3,15 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from docgen.assemble import Copy
+from docgen.assemble import Copy, laid_places
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.holes import free_holes
+from docgen.geometry.measure import is_inside
+from docgen.geometry.shapes import Path
+from docgen.geometry.vector import distance
 from docgen.problems import Place, count_words
 from docgen.resolve import Hole, Piece
-from docgen.tables.sewing import SAME_PUNCH_MM
+from docgen.tables.sewing import OTHER_HOLE_MM, SAME_PUNCH_MM
 
 
 @check(
@@ -37,16 +41,24 @@ def _places(subject: Subject) -> dict[str, tuple[int, int]]:
     least: Counter[tuple[str, int]] = Counter()
     most: Counter[tuple[str, int]] = Counter()
     for base in subject.build.pieces:
-        spots = {(it.piece, 0, it.dx_mm, it.dy_mm) for it in base.marks.landings}  # what is marked twice is one place
-        spots |= {(it.strap, it.end, *it.at) for it in base.strap_landings}
-        least.update((name, end) for name, end, *_ in spots)
-        for name, end, *_ in spots:
+        # what is marked twice is one place; where its holes are in the host too, every copy of that has it
+        spots = {
+            (it.piece, 0, it.dx_mm, it.dy_mm): _is_in_every(base, it.piece, it.outline) for it in base.marks.landings
+        }
+        spots |= {(it.strap, it.end, *it.at): _is_in_every(base, it.strap, it.outline) for it in base.strap_landings}
+        for (name, end, *_), is_every in spots.items():
+            least[name, end] += base.cut if is_every else 1
             most[name, end] += base.cut
     found: dict[str, tuple[int, int]] = {}
     for name, end in least:
         one, every = found.get(name, (0, 0))
         found[name] = max(one, least[name, end]), max(every, most[name, end])
     return found
+
+
+def _is_in_every(base: Piece, name: str, outline: Path) -> bool:
+    """Whether a host has a hole for what fastens a part there."""
+    return any((hole.takes or name in hole.through) and is_inside(outline, hole.at) for hole in base.marks.holes)
 
 
 def _times_sewn(subject: Subject) -> Counter[str]:
@@ -243,21 +255,40 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
     landed = {it.piece for base in build.pieces for it in base.marks.landings}
     landed |= {it.strap for base in build.pieces for it in base.strap_landings}
     for piece in build.pieces:
-        for hole in piece.marks.holes:
+        for hole in _apart(piece):
             for name in {*hole.through} - landed if hole.takes and piece.name not in landed else ():
                 brought[name, hole.takes] += piece.cut
                 first.setdefault((name, hole.takes), hole)
+    sewn = {side.part for seam in build.seams for side in seam.sides}
     for (name, takes), count in brought.items():
-        strips = subject.parts.strips(name)
-        there = sum(strip.cut * sum(_waits(twin, first[name, takes]) for twin in strip.marks.holes) for strip in strips)
+        parts = subject.parts.strips(name) or tuple(part for part in build.cut if part.name == name)
+        own = {part.name: sum(_fits(twin, first[name, takes]) for twin in free_holes(subject, part)) for part in parts}
+        there = sum(part.cut * own[part.name] for part in parts)
         if 0 < there < count:
+            of_one = own[parts[0].name]
+            is_cut = parts[0].name == name and count % of_one == 0 and name not in sewn
             what = f'{count_words(count, "hole")} for "{takes}" go through "{name}", and it has {there}'
-            yield (
-                strips[0].marks.holes[0].place if strips[0].marks.holes else strips[0].place,
-                what,
-                (f'add a hole to "{name}" for each, or take one away'),
-                name,
+            mend = (
+                f"write cut = {count // of_one}, or add the holes"
+                if is_cut
+                else "add a hole for each, or take one away"
             )
+            place = _place_of(subject, name) if is_cut else parts[0].marks.holes[0].place
+            yield place, what, mend, name
+
+
+def _apart(piece: Piece) -> Iterator[Hole]:
+    """Its holes, those that a fold lays on one before them left out."""
+    holes = piece.marks.holes
+    for index, hole in enumerate(holes):
+        before = [twin.at for twin in holes[:index] if twin.takes == hole.takes]
+        if not any(distance(at, one) <= OTHER_HOLE_MM for at in laid_places(piece, hole.at) for one in before):
+            yield hole
+
+
+def _fits(twin: Hole, hole: Hole) -> bool:
+    is_free = twin.takes in ("", hole.takes) and not twin.long_mm
+    return is_free and abs(twin.diameter_mm - hole.diameter_mm) <= SAME_PUNCH_MM
 
 
 @check(

@@ -10,6 +10,7 @@ from docgen.problems import Place
 from docgen.resolve import Material
 from docgen.tables import usual
 from docgen.tables.thread import NEEDLE_SIZES, OTHER_NUMBERS, format_needle
+from docgen.written.units.table import MM_PER_OUNCE
 from docgen.written.units.telling import format_fine, format_mm, format_number, format_percent, format_thickness
 
 OUNCES_RE = re.compile(r"(?P<figure>[\d ./]+?)\s*(?:oz|ounces?)\b", re.I)
@@ -39,18 +40,27 @@ def find_odd_thicknesses(subject: Subject) -> Iterator[Found]:
             what = f'"{material.name}" is {material.kind}, and {material.thickness_words} is no thickness of it'
         value = written[material.name]
         place = value.place if value else Place()
-        yield place, what, _thickness_mend(material, least_mm, most_mm), material.name
+        yield place, what, _thickness_mend(subject, material, least_mm, most_mm), material.name
 
 
-def _thickness_mend(material: Material, least_mm: float, most_mm: float | None) -> str:
-    """The same figure in mm, or with a point, where that is a usual thickness."""
-    found = FIGURE_RE.search(material.thickness_words)
-    figure = float(found[0]) if found else 0.0
-    in_mm = (figure, figure / 10)
-    good = [mm for mm in in_mm if least_mm <= mm <= (most_mm or 1e9) and abs(mm - material.thickness_mm) > 0.01]
-    if good:
-        return f'write thickness = "{format_number(good[0], 2)} mm", if that is meant; else measure it in mm'
-    return "measure it in mm, or write another range in [limits]"
+def _thickness_mend(subject: Subject, material: Material, least_mm: float, most_mm: float | None) -> str:
+    """The same figures in the other unit, or with a point, where that is a usual thickness: leather in ounces first
+    where the spec shows inches."""
+    words = material.thickness_words
+    figures = [float(figure) for figure in FIGURE_RE.findall(words)]
+    top_mm = most_mm or 1e9
+    ways = []
+    if material.kind == "leather" and not OUNCES_RE.search(words):
+        ways += [(max(figures) * MM_PER_OUNCE, re.sub(r"\s*[a-z]+$", " oz", words))]
+    if len(figures) == 1:
+        ways += [(mm, f"{format_number(mm, 2)} mm") for mm in (figures[0], figures[0] / 10)]
+    good = [said for mm, said in ways if least_mm <= mm <= top_mm and said != words]
+    if subject.show == "mm":
+        good.sort(key=lambda said: said.endswith("oz"))
+    if not good:
+        return "measure it in mm, or write another range in [limits]"
+    others = "".join(f', or "{said}"' for said in good[1:])
+    return f'write thickness = "{good[0]}"{others}, if that is meant; else measure it in mm'
 
 
 @check("ounces-uneven", "Ounces of leather are whole or half ones.", PRACTICE)

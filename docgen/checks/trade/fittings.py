@@ -13,24 +13,26 @@ TONGUELESS = ("side-release", "side release", "quick-release", "ladder", "slide"
 SET_KINDS = frozenset({"rivet", "tubular-rivet", "copper-rivet", "screw-post", "snap", "eyelet"})
 HELD_KINDS = frozenset({"ring", "buckle"})
 LEAST_WEBBING_MM = 1.0
+MOST_SLOT = 2.0  # times the width of the strap, or what the tongue needs
 
 
 def tell_held(subject: Subject, item: Hardware) -> Iterator[Found]:
     """A count that does not go with what is folded round the item. A ring may hold a piece and a strap, or two ends of
     straps; a buckle, and what has no name of its own, hangs on one thing alone."""
-    pieces, ends = _holders(subject, item)
+    pieces, ends = count_holders(subject, item)
     allowed = _counts_for(item, sum(pieces.values()), sum(ends.values()))
     if not allowed or item.count in allowed:
         return
     held = ", ".join(f"{name} {count}" for name, count in (*pieces.items(), *ends.items()))
     words = count_words(sum(pieces.values()) + sum(ends.values()), "part")
     what = f'"{item.name}" is held by {words} of one make ({held}), and the count is {item.count}'
-    others = "".join(f", or {count}" for count in allowed[1:])
-    mend = f"write count = {allowed[0]}{others}"
+    near = sorted(allowed, key=lambda count: abs(count - item.count))
+    others = "".join(f", or {count}" for count in near[1:])
+    mend = f"write count = {near[0]}{others}; or cut as many of each as there are"
     yield subject.written_at(subject.spec.hardware, item.name, "count"), what, mend, item.name
 
 
-def _holders(subject: Subject, item: Hardware) -> tuple[dict[str, int], dict[str, int]]:
+def count_holders(subject: Subject, item: Hardware) -> tuple[dict[str, int], dict[str, int]]:
     """Pieces and straps that are folded round an item, and how often."""
     pieces: dict[str, int] = {}
     for piece in subject.build.pieces:
@@ -94,8 +96,9 @@ def _is_tongueless(item: Hardware) -> bool:
 
 @check(
     "tongue-slot",
-    "The slot for a tongue runs along its strap, and reaches half way round the bar.",
-    "plane geometry: the way round half the bar, along the middle of the strap",
+    f"The slot for a tongue runs along its strap, reaches half way round the bar, and is at most {MOST_SLOT:g} times as "
+    "long as that, or as its strap is wide.",
+    "plane geometry: the way round half the bar, along the middle of the strap; the most is our choice",
     needs_whole=True,
 )
 def find_short_slots(subject: Subject) -> Iterator[Found]:
@@ -115,6 +118,12 @@ def find_short_slots(subject: Subject) -> Iterator[Found]:
                     f"and half the way round the bar is {subject.length(least_mm)}"
                 )
                 yield hole.place, what, f"make it {format_mm(least_mm)} long or longer", strap.name
+            elif hole.long_mm > MOST_SLOT * max(strap.width_mm, least_mm):
+                what = (
+                    f'the oblong hole for the tongue of the strap "{strap.name}" is {subject.length(hole.long_mm)} long, '
+                    f"and half the way round the bar is {subject.length(least_mm)}"
+                )
+                yield hole.place, what, "look at the figure and its unit", strap.name
 
 
 def _way_round_mm(strap: Strap, item: Hardware) -> float:
@@ -194,13 +203,21 @@ def find_straps_without_buckle(subject: Subject) -> Iterator[Found]:
     named = {name for piece in subject.build.cut for hole in piece.marks.holes for name in hole.through}
     buckles = {item.name for item in subject.build.hardware if item.kind == "buckle"}
     tabs = {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
+    partners = {strap.partner for strap in subject.build.straps}
+    waiting = {
+        strap.name
+        for strap in subject.build.straps
+        if not strap.worn_mm and any(name in buckles for end in strap.ends for name in end.rings)
+    } - (landed | sewn | named | partners)
     for strap in subject.build.straps:
-        if not strap.worn_mm or strap.name in landed | sewn | named or not buckles:
+        held = landed | sewn | (set() if waiting else named)
+        if not strap.worn_mm or strap.name in held or not buckles:
             continue
         rings = {name for end in strap.ends for name in end.rings}
         if not strap.partner and not (rings | tabs) & buckles:
             what = f'the strap "{strap.name}" has holes, and no buckle goes with it'
-            yield strap.piece.place, what, 'write partner = "..." for the strap that has the buckle', strap.name
+            of = waiting.pop() if len(waiting) == 1 else "..."
+            yield strap.piece.place, what, f'write partner = "{of}" for the strap that has the buckle', strap.name
         elif strap.partner and not rings and all(end.shape != "turned" for end in strap.ends):
             what = f'nothing holds the other end of the strap "{strap.name}"'
             yield strap.piece.place, what, "turn its first end round a fitting, or say where it lands", strap.name

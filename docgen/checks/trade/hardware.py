@@ -5,11 +5,21 @@ from collections.abc import Iterator
 
 from docgen.assemble import Fastened
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.checks.trade.copies import (
+    find_empty_landings,
+    find_lone_copies,
+    find_too_few_holes,
+    find_unfilled_holes,
+    find_unreached_copies,
+)
 from docgen.checks.trade.fittings import tell_held
 from docgen.problems import count_words
 from docgen.resolve import Hardware, by_name
 from docgen.tables.hardware import count_spares, find_slack_mm, miss_post
 from docgen.written.units.telling import format_mm
+
+SPARES = "; a few spares may be counted with them"
+OTHERWISE = "; or look at how many are cut of each part, and at its holes"
 
 
 @check(
@@ -76,21 +86,34 @@ def find_wrong_counts(subject: Subject) -> Iterator[Found]:
     holes = _count_holes(subject)
     for item in subject.build.hardware:
         spares = count_spares(item.kind, places[item.name])
+        if item.count != places[item.name] and _is_doubted(subject, item):
+            continue
+        place = subject.written_at(subject.spec.hardware, item.name, "count")
         if places[item.name] > item.count:
             what = _miscount_words(subject, item, places[item.name])
-            yield item.place, what, f"write count = {places[item.name]}", item.name
+            yield place, what, f"write count = {places[item.name]}{OTHERWISE}", item.name
         elif places[item.name] < holes[item.name] == item.count:
             what = (
                 f'"{item.name}" is counted twice: {holes[item.name]} holes take it, and some lie upon each other, so '
                 f"that {places[item.name]} will do"
             )
-            yield item.place, what, f"write count = {places[item.name]}", item.name
+            yield place, what, f"write count = {places[item.name]}{OTHERWISE}", item.name
         elif 0 < places[item.name] < item.count - spares:
             what = _miscount_words(subject, item, places[item.name])
             mend = f"write count = {places[item.name]}"
-            yield item.place, what, mend + "; a few spares may be counted with them" * (spares > 0), item.name
+            yield place, what, mend + SPARES * (spares > 0) + OTHERWISE, item.name
         elif not places[item.name]:
             yield from tell_held(subject, item)
+
+
+def _is_doubted(subject: Subject, item: Hardware) -> bool:
+    """Whether a part that takes it is told to be cut too often or too seldom: that is the cause."""
+    finds = (find_empty_landings, find_too_few_holes, find_unreached_copies, find_unfilled_holes, find_lone_copies)
+    doubted = {name for find in finds for _, _, _, name in find(subject)}
+    fastened = {
+        part for one in subject.build.assembly.fastened if one.hardware == item.name for part in one.stack.parts
+    }
+    return not doubted.isdisjoint(fastened)
 
 
 def _miscount_words(subject: Subject, item: Hardware, places: int) -> str:

@@ -13,6 +13,7 @@ from docgen.problems import Place
 from docgen.resolve import Hole, Piece, by_name, from_end_mm
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
+from docgen.tables.usual import LARGEST_PUNCH_MM
 from docgen.written.units.telling import format_mm
 
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
@@ -24,7 +25,7 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
     nearest: dict[Place, tuple[float, Hole, Piece]] = {}
     for piece in subject.build.cut:
         find_gap = gap_finder(outline_path(piece.outline))
-        for hole in piece.marks.holes:
+        for hole in (hole for hole in piece.marks.holes if hole.place not in subject.odd_punches):
             gap_mm = _gap_mm(find_gap, hole)
             if gap_mm < nearest.get(hole.place, (subject.build.limits.hole_edge * hole.diameter_mm, hole, piece))[0]:
                 nearest[hole.place] = (gap_mm, hole, piece)
@@ -36,6 +37,31 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
         )
         mend = f"keep its centre {subject.length(least_mm)} from the edge or more"
         yield place, what, mend, piece.name
+
+
+@check(
+    "punch-unusual",
+    f"A hole is at most {format_mm(LARGEST_PUNCH_MM)} across, and at most twice as large as what it takes needs.",
+    PRACTICE,
+)
+def find_odd_punches(subject: Subject) -> Iterator[Found]:
+    """Each once, with what else is punched in that piece, or what its hardware needs."""
+    told: set[Place] = set()
+    hardware = by_name(subject.build.hardware)
+    for piece in subject.build.cut:
+        for hole in piece.marks.holes:
+            if hole.place not in subject.odd_punches or hole.place in told:
+                continue
+            told.add(hole.place)
+            item = hardware.get(hole.takes)
+            least, most = HOLE_BY_KIND_MM.get(item.kind, (0.0, 0.0)) if item else (0.0, 0.0)
+            others = {other.diameter_mm for other in piece.marks.holes} - {hole.diameter_mm}
+            beside = f", and its others are {subject.length(min(others))}" if others else ""
+            if item and (item.hole_mm or most):
+                wanted = subject.length(item.hole_mm) if item.hole_mm else f"{format_mm(least)} to {format_mm(most)}"
+                beside = f", and {item.what} needs {wanted}"
+            what = f'a hole in "{piece.name}" is {subject.length(hole.diameter_mm)} across{beside}'
+            yield hole.place, what, "look at punch = ... and its unit", piece.name
 
 
 @check("hole-on-stitch-line", "A hole keeps its rim {hole_stitch} from stitch lines.", PRACTICE, needs_whole=True)
@@ -50,7 +76,7 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
                 for seam, find_gap in found
                 if _gap_mm(find_gap, hole) < hole.diameter_mm / 2 + subject.build.limits.hole_stitch_mm
             ]
-            if lines and hole.place not in told:
+            if lines and hole.place not in told | subject.odd_punches:
                 told.add(hole.place)
                 what = (
                     f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on the '
@@ -72,7 +98,7 @@ def find_wrong_punches(subject: Subject) -> Iterator[Found]:
     for piece in subject.build.cut:
         for hole in piece.marks.holes:
             item = hardware.get(hole.takes)
-            if item is None or hole.place in told:
+            if item is None or hole.place in told | subject.odd_punches:
                 continue
             least, most = HOLE_BY_KIND_MM.get(item.kind, (0.0, 1000.0))
             if item.hole_mm:
@@ -126,7 +152,7 @@ def find_lost_holes(subject: Subject) -> Iterator[Found]:
                 partners = _layers_of(name, subject)
                 # a hole that takes nothing is there for what comes through from another layer
                 twins = [
-                    twin for part in partners for twin in _free_holes(subject, part) if twin.takes in ("", hole.takes)
+                    twin for part in partners for twin in free_holes(subject, part) if twin.takes in ("", hole.takes)
                 ]
                 gaps = {twin.diameter_mm: abs(twin.diameter_mm - hole.diameter_mm) for twin in twins}
                 is_there = min(gaps.values(), default=math.inf) <= SAME_PUNCH_MM
@@ -151,10 +177,11 @@ def _layers_of(name: str, subject: Subject) -> list[Piece]:
     return [cut[part] for part in dict.fromkeys(joins.get(name, (name,))) if part in cut]
 
 
-def _free_holes(subject: Subject, part: Piece) -> Iterator[Hole]:
-    """Its holes, without those of a strap that its own turned ends are closed through."""
+def free_holes(subject: Subject, part: Piece) -> Iterator[Hole]:
+    """Its holes, without those of a strap that are its row for a buckle, or that its own turned ends are closed
+    through."""
     strap = subject.parts.straps.get(part.name)
-    for hole in part.marks.holes:
+    for hole in part.marks.holes[strap.row_holes if strap else 0 :]:
         if strap is None or not any(
             end.takes and from_end_mm(strap, which, hole.at) < 2 * end.fold_mm for which, end in enumerate(strap.ends)
         ):

@@ -1,5 +1,6 @@
 """Checks of straps: width against fittings, turned ends, tip."""
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
@@ -11,6 +12,9 @@ from docgen.resolve import Hardware, Hole, Strap, StrapEnd, by_name, closing_spo
 from docgen.tables import sewing
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.written.units.telling import Show, format_mm, format_number, format_short
+
+KEY_RING_RE = re.compile(r"\b(split|key)[ -]?rings?\b", re.I)
+"""Rings of which nothing hangs straight."""
 
 END_NAMES = (("first", "start"), ("second", "end"))
 """How each end is called, and its edge in a position."""
@@ -37,7 +41,8 @@ def find_wide_straps(subject: Subject) -> Iterator[Found]:
 
 @check(
     "strap-loose-in-fitting",
-    "A strap, or a piece folded round it, is at most {strap_play} narrower than its ring or buckle.",
+    "A strap, or a piece folded round it, is at most {strap_play} narrower than its ring or buckle; twice that in a key "
+    "ring.",
     "makers' pages differ, from none to 2 mm; common practice, no published source",
 )
 def find_loose_straps(subject: Subject) -> Iterator[Found]:
@@ -47,7 +52,8 @@ def find_loose_straps(subject: Subject) -> Iterator[Found]:
     insides = {spec.name: spec.inside for spec in subject.spec.hardware}
     for name, title, rings in _folded_round(subject):
         widest, width_mm = max(rings, key=lambda found: found[0].inside_mm, default=(None, 0.0))
-        if widest is not None and width_mm < widest.inside_mm - most_mm - 1e-6:
+        play_mm = 2 * most_mm if widest is not None and KEY_RING_RE.search(widest.what) else most_mm
+        if widest is not None and width_mm < widest.inside_mm - play_mm - 1e-6:
             width, inside = widths.get(name), insides.get(widest.name)
             place = width.place if width else subject.parts.pieces[name].place
             line = f" (line {inside.place.line})" if inside else ""
@@ -93,16 +99,20 @@ def find_riveted_straps(subject: Subject) -> Iterator[Found]:
 
 
 @check(
-    "strap-holes-close", f"{format_mm(sewing.HOLES_BETWEEN_MM)} of leather stay between the holes of a strap.", PRACTICE
+    "strap-holes-close",
+    f"As much leather stays between the holes of a strap as they are wide, and {format_mm(sewing.HOLES_BETWEEN_MM)} or "
+    "more.",
+    PRACTICE,
 )
 def find_close_holes(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         for _, row in _rows(strap):
             gaps = [distance(one.at, other.at) - one.diameter_mm for one, other in pairwise(row)]
-            if gaps and min(gaps) < sewing.HOLES_BETWEEN_MM - 1e-6:
+            least_mm = max(sewing.HOLES_BETWEEN_MM, row[0].diameter_mm)
+            if gaps and min(gaps) < least_mm - 1e-6:
                 left = subject.length(min(gaps))
                 what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
-                mend = f"leave {subject.length(sewing.HOLES_BETWEEN_MM)} or more: a longer pitch, or a smaller punch"
+                mend = f"leave {subject.length(least_mm)} or more: a longer pitch, or a smaller punch"
                 yield row[0].place, what, mend, strap.name
 
 

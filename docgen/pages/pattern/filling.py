@@ -3,6 +3,7 @@
 A sheet keeps room for its tag, but for those of the tag's blocks that have room inside a footprint on it.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 from itertools import chain, product
 from typing import NamedTuple
@@ -147,10 +148,11 @@ def empty_cell(cell: Cell, keep: Iterable[Laid], ways: Ways, way: int) -> Cell:
     return cell._replace(room=_room_of(cell, ways))
 
 
-def insert_all(cells: list[Cell], items: Sequence[Item], ways: Ways) -> list[Item]:
+def insert_all(cells: list[Cell], items: Sequence[Item], ways: Ways, most: float = math.inf) -> list[Item]:
     """Puts each item where it leaves the smallest gap, on an empty sheet only where it fits no other; the cells of the
-    list are replaced. Returns what found no room."""
-    unplaced = []
+    list are replaced. Returns what found no room; once that is more than the area `most`, the rest is not tried."""
+    unplaced: list[Item] = []
+    area = 0.0
     for item in items:
         best: Found | None = None
         at = -1
@@ -166,6 +168,9 @@ def insert_all(cells: list[Cell], items: Sequence[Item], ways: Ways) -> list[Ite
         opened = open_cell(cells[empty], item, ways) if empty is not None else None
         if empty is None or opened is None:
             unplaced.append(item)
+            area += item.area
+            if area > most:
+                break
         else:
             cells[empty] = opened
     return unplaced
@@ -193,8 +198,9 @@ def open_cell(cell: Cell, item: Item, ways: Ways) -> Cell | None:
 def _lay(cell: Cell, item: Item, found: Found, ways: Ways) -> Cell:
     _, _, is_turned, left, bottom = found
     wide, high = (item.high, item.wide) if is_turned else (item.wide, item.high)
-    laid = Laid(item, is_turned, (left, bottom, left + wide, bottom + high))
-    fuller = cell._replace(laid=(*cell.laid, laid))
-    if not cell.laid or cell.missing & item.held[is_turned]:
-        return fuller._replace(room=_room_of(fuller, ways))
-    return fuller._replace(room=take_box(cell.room, laid.taken))
+    taken = left, bottom, left + wide, bottom + high
+    laid = (*cell.laid, Laid(item, is_turned, taken))
+    if cell.laid and not cell.missing & item.held[is_turned]:
+        return cell._replace(laid=laid, room=take_box(cell.room, taken))
+    fuller = cell._replace(laid=laid)
+    return fuller._replace(room=_room_of(fuller, ways))

@@ -153,7 +153,7 @@ def _serves(build: Build) -> str:
 
 def _not_printed(plan: Plan, said: Mapping[str, str]) -> tuple[Block, ...]:
     """The pieces that have no template here; of many the first ones."""
-    titles = [piece.title for piece in plan.build.pieces if not piece.is_printed]
+    titles = [piece.title for piece in plan.build.cut if not piece.is_printed]
     more = f"; {len(titles) - MOST_NAMED} {said['more']}" if len(titles) > MOST_NAMED else ""
     return (Paragraph(f"{said['not_printed']} {'; '.join(titles[:MOST_NAMED])}{more}."),) if titles else ()
 

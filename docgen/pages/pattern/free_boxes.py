@@ -49,7 +49,10 @@ def take_box(room: list[FreeBox], taken: FreeBox) -> list[FreeBox]:
         if north - top > LEAST_FREE_MM:
             cut.append((west, top, east, north))
     for west, south, east, north in sorted(cut, key=_largest_first):
-        if not any(a <= west and b <= south and c >= east and d >= north for a, b, c, d in kept):
+        for a, b, c, d in kept:
+            if a <= west and b <= south and c >= east and d >= north:
+                break
+        else:
             kept.append((west, south, east, north))
     return kept
 

@@ -178,7 +178,7 @@ def _fill(cells: list[Cell], small: list[Item], ways: Ways, rounds: int) -> list
         tried = list(cells)
         loose = [*unplaced, *_empty_some(tried, ways, random)]
         loose.sort(key=lambda item: -item.area * random.uniform(0.5, 1.0))
-        left = insert_all(tried, loose, ways)
+        left = insert_all(tried, loose, ways, over)
         area = sum(item.area for item in left)
         if area <= over:
             cells, unplaced, over = tried, left, area

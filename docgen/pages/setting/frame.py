@@ -81,19 +81,18 @@ def draw_band(
     margin_mm: float,
     style: PageStyle,
     extra: str = "",
-    left_free_mm: float = 0.0,
     side_mm: float = 0.0,
 ) -> tuple[tuple[Mark, ...], str]:
     """The marks of the band across the foot of one page, and the payload of its code.
 
-    `document` is the name in the payload ("PATTERN"), `extra` follows the sheet's number, `left_free_mm`
-    stays empty at the left; `side_mm` is the margin of the page's text, where that is wider. Text
-    shrinks to fit; only a title too long at the least size is shortened.
+    `document` is the name in the payload ("PATTERN"), `extra` follows the sheet's number; `side_mm` is the
+    margin of the page's text, where that is wider. Text shrinks to fit; only a title too long at the least size is
+    shortened.
     ValueError when the payload cannot be made, or when less than 60 mm are left for the words.
     """
     payload = stamp.payload(document, page)
     side = max(margin_mm, side_mm)
-    band = Box(side + left_free_mm, margin_mm, paper_width_mm - side, margin_mm + style.band_mm)
+    band = Box(side, margin_mm, paper_width_mm - side, margin_mm + style.band_mm)
     symbol, left_mm = _place_code(payload, band, (side, margin_mm), style)
     cells = Box(band.left, band.bottom, left_mm - style.band_pad_mm, band.top)
     if cells.width < 60 or band.top > paper_height_mm:
@@ -127,7 +126,7 @@ def _draw_cells(stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, 
     parting = cells.right - style.band_version_width_mm
     fields = [
         (said["document"], stamp.document_title),
-        (said["sheet"], f"{sheet}\n{extra}".strip()),
+        (said["sheet"], f"{sheet} {extra}".strip()),
         (said["date"], stamp.date),
         (said["units"], stamp.units),
         *([(said["shop"], stamp.shop)] if stamp.shop else []),
@@ -140,7 +139,7 @@ def _draw_cells(stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, 
         level_line(cells.left, cells.right, upper, style.hair_line_mm),
         level_line(cells.left, cells.right, middle, style.hair_line_mm),
         *_draw_title(stamp.title, Box(cells.left, upper, parting, top), style),
-        *_draw_field(said["version"], stamp.version_words, version, style.band_version_type_mm, style),
+        *_draw_version(f"{said['version']} {stamp.version_words}", version, style),
         *_draw_fields(fields, Box(cells.left, middle, fields_right, upper), style),
         *image,
         *_draw_payload(payload, Box(cells.left, cells.bottom, cells.right, middle), style),
@@ -164,6 +163,21 @@ def _draw_title(title: str, box: Box, style: PageStyle) -> tuple[Mark, ...]:
     if not _fits(lines, size, room):
         lines = _shorten_lines(title, size, room)
     return _draw_lines(lines, "bold", size, room, centred=True)
+
+
+def _draw_version(text: str, box: Box, style: PageStyle) -> tuple[TextMark, ...]:
+    """The version at the end of the title's row, in one line where that fits."""
+    room = Box(box.left, box.bottom + PAD_MM / 2, box.right - PAD_MM, box.top - PAD_MM / 2)
+    size, lines = fit_text(text, "bold", room, style.band_version_type_mm, style.least_type_mm)
+    if not _fits(lines, size, room):
+        size, lines = fit_text(text, "bold", room, size, SMALLEST_MM)
+    slack = (room.height - len(lines) * size * LEADING) / 2
+    first = room.top - slack - ascent_mm(size, "bold")
+    lefts = (room.right - text_width_mm(line, "bold", size) for line in lines)
+    return tuple(
+        TextMark(x_mm=left, y_mm=first - k * size * LEADING, text=line, size_mm=size, face="bold")
+        for k, (left, line) in enumerate(zip(lefts, lines, strict=True))
+    )
 
 
 def _draw_fields(fields: Sequence[tuple[str, str]], box: Box, style: PageStyle) -> tuple[Mark, ...]:

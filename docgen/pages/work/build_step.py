@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from docgen.classes import dataclass
 from docgen.pages.drawn.small_drawing import small_drawer
 from docgen.pages.pictures.pictures import Pictures
-from docgen.pages.setting.blocks import Beside, Block, Caution, Figure, Numbered, PageStyle, Paragraph, Styled
+from docgen.pages.setting.blocks import Beside, Block, Caution, Figure, Numbered, PageStyle, Paragraph, Styled, Table
 from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import finding_words, hold_measures
 from docgen.pages.work.acts import tell
@@ -108,13 +108,19 @@ def compose_rest(step: StepBlocks, units: int, said: Said) -> Unit:
 
 
 def _count_beside(step: StepBlocks, drawing: Figure, units: tuple[Unit, ...]) -> int:
-    """How many units stand beside the drawing, the last one perhaps lower than its foot."""
+    """How many units stand beside the drawing, the last one perhaps lower than its foot; rows of runs go across below."""
     left_mm = step.width_mm - drawing.width_mm - step.style.gutter_mm
     room_mm = flow_height_mm((drawing,), drawing.width_mm, step.style) - CAPTION_MM / 2
     for count in range(1, len(units)):
+        if _is_wide(units[count]):
+            return count
         if flow_height_mm(_blocks(units[:count]), left_mm, step.style) >= room_mm:
             return count
     return len(units)
+
+
+def _is_wide(unit: Unit) -> bool:
+    return any(isinstance(block, Styled) and isinstance(block.blocks[0], Table) for block in unit)
 
 
 def _blocks(units: Iterable[Unit]) -> Unit:

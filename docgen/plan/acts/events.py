@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 
 from docgen.assemble import Event
 from docgen.plan.act import Act, act
@@ -16,14 +16,24 @@ from docgen.plan.trimmings import trimming_lines
 
 
 def step_acts(work: Work, at: int) -> tuple[Act, ...]:
-    """The lines of step `at` (from 0)."""
-    events = work.events(at)
-    skived = [event.name for _, event in events if event.kind == "skives"]
-    found = [*skive_acts(work, skived), *punch_acts(work, at), *hem_acts(work, at), *fold_acts(work, at)]
-    found += _goods_acts(work, at)
+    """The lines of step `at` (from 0): what is done to single pieces first, but for what its order names."""
+    events, step = work.events(at), work.steps[at]
+    timed = set(step.work[: len(step.order)])
+    skived = [event.name for _, event in events if event.kind == "skives" and ("skives", event.name) not in timed]
+    early = {name for name in work.pieces if ("pieces", name) not in timed}
+    found = [*skive_acts(work, skived), *_shape_acts(work, at, early), *_goods_acts(work, at)]
     for index, event in events:
+        if (event.kind, event.name) in timed and event.kind == "skives":
+            found += skive_acts(work, [event.name])
+        elif (event.kind, event.name) in timed and event.kind == "pieces":
+            found += _shape_acts(work, at, {event.name})
         found += _event_acts(work, at, index, event)
     return tuple(found)
+
+
+def _shape_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
+    """What is punched, hemmed and folded of these pieces."""
+    return [*punch_acts(work, at, names), *hem_acts(work, at, names), *fold_acts(work, at, names)]
 
 
 def _event_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:

@@ -52,7 +52,9 @@ def _set_act(work: Work, item: Hardware, fit: Fastened) -> Act:
     if len({layer.part for layer in fit.stack.layers}) > 1:
         told.append(act("set_through", layers=", ".join(layers)))
     if fit.stack.thickest_mm:
-        told.append(act("set_stack", stack=stack_words(fit.stack), count=str(len(fit.stack.layers))))
+        count = len(fit.stack.layers)
+        stack = {"stack": stack_words(fit.stack)}
+        told.append(act("set_stack", **stack, count=str(count)) if count > 1 else act("set_one", **stack))
     told += [act("set_post", post=format_mm(fit.post_mm))] if fit.post_mm else []
     return act("set", words=tuple(told))
 

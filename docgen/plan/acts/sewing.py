@@ -40,7 +40,7 @@ def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
 
 def _together(work: Work, seam: Seam) -> Iterator[Act]:
     """Which edges lie on each other, and with which sides together."""
-    sides = [side for side in seam.sides if side.edges]
+    sides = work.sides(seam)
     lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
     covered = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies if one.is_cover}
     for one, other in pairwise(sides):
@@ -120,7 +120,7 @@ def _hold(work: Work, at: int, seam: Seam) -> Act:
     glues = [tool for tool in work.steps[at].tools if is_glue(tool)]
     if glues:
         return act("hold_glue", glue=join_words(glues), inset=work.length(_stitch(work, seam.stitch).inset_mm))
-    notched = sum(_has_notch(work, side) for side in seam.sides if side.edges) > 1
+    notched = sum(_has_notch(work, side) for side in work.sides(seam)) > 1
     return act("hold_notches" if notched else "hold_clips")
 
 
@@ -147,7 +147,7 @@ def _sew(work: Work, at: int, event: Event) -> Iterator[Act]:
 def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
     """From where to where, as it is drawn on the first partner that is a piece."""
     name = job.seam.name if job.seam is not None else ""
-    sides = [side.part for side in job.seam.sides if side.edges] if job.seam is not None else []
+    sides = [side.part for side in work.sides(job.seam)] if job.seam is not None else []
     lines = [
         (work.pieces[part], line)
         for part in sides

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 
 from docgen.geometry.outline import outline_box
 from docgen.plan.act import Act, act
@@ -30,12 +30,12 @@ def skive_acts(work: Work, names: Sequence[str]) -> list[Act]:
     ]
 
 
-def punch_acts(work: Work, at: int) -> list[Act]:
-    """Holes of the pieces that are punched in this step, by the size of the punch; then slits."""
+def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
+    """Holes of those of the pieces that are punched in this step, by the size of the punch; then slits."""
     found: dict[str, list[Act]] = {}
     slits = []
     for name in work.steps[at].pieces:
-        if work.punched.get(name) != at:
+        if work.punched.get(name) != at or name not in names:
             continue
         piece, title = work.pieces[name], counted(work, name)
         for size, holes in _by_size(piece, work).items():
@@ -52,11 +52,11 @@ def _by_size(piece: Piece, work: Work) -> dict[str, list[Hole]]:
     return found
 
 
-def hem_acts(work: Work, at: int) -> list[Act]:
-    """Hems that are turned in this step."""
+def hem_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
+    """Hems of these pieces that are turned in this step."""
     found = []
     for piece in work.build.pieces:
-        if piece.hems and _hem_step(work, piece) == at:
+        if piece.hems and piece.name in names and _hem_step(work, piece) == at:
             for hem in piece.hems:
                 edges = join_words(hem.edges) if "all" not in hem.edges else None
                 case = "hem_twice" if hem.is_double else "hem"
@@ -88,13 +88,13 @@ def speaks_of_folding(step: Step) -> bool:
     return any(has_phrase(step.do, phrase) for phrase in FOLDING)
 
 
-def fold_acts(work: Work, at: int) -> list[Act]:
-    """Folds that are made in this step: where it speaks of folding, or sets what lies in the fold."""
+def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
+    """Folds of these pieces that are made in this step: where it speaks of folding, or sets what lies in the fold."""
     step = work.steps[at]
     sewn = {name for seam in step.seams for name in work.sewn_pieces(work.seams[seam])}
     found: dict[Act, None] = {}
     for piece in work.build.pieces:
-        is_named = piece.name in step.pieces or piece.name in sewn
+        is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
         for fold in piece.marks.folds if is_named else ():
             if not fold.of_hem and (speaks_of_folding(step) or fold.around in step.hardware):
                 found[_fold_act(work, piece, fold)] = None

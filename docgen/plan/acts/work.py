@@ -10,7 +10,7 @@ from docgen.classes import dataclass
 from docgen.plan.act import Act, act
 from docgen.plan.plan import SewingJob
 from docgen.plan.sewing import Job
-from docgen.resolve import Join, Material, Piece, Seam, Step, Strap, by_name, sewn_on_name, side_pieces
+from docgen.resolve import Join, Material, Piece, Seam, SeamSide, Step, Strap, by_name, sewn_on_name, side_pieces
 from docgen.written.units.telling import format_short
 
 
@@ -84,8 +84,8 @@ class Work:
                 found.update({lies.host.part: None, lies.copy.part: None})
             if event.kind == "hardware":
                 fits = [fit for fit in self.build.assembly.fastened if fit.event == index]
-                found.update({fit.part: None for fit in fits if fit.part in self.titles})
-        return found
+                found.update({fit.part: None for fit in fits})
+        return {name: None for name in found if name in self.titles}
 
     def lays_at(self, index: int) -> list[Lies]:
         """What comes to lie on something by that event."""
@@ -139,9 +139,13 @@ class Work:
         other = {"face_right": "face_wrong", "face_grain": "face_flesh", "face_flesh": "face_grain"}
         return act(other[self.outer(part).case])
 
+    def sides(self, seam: Seam) -> list[SeamSide]:
+        """The sides of a seam whose own edges it sews."""
+        return [side for side in seam.sides if side.edges and side.part in self.titles]
+
     def sewn_pieces(self, seam: Seam) -> list[str]:
         """The pieces and strips whose own edges a seam sews."""
-        return [name for side in seam.sides if side.edges for name in side_pieces(self.build, side)]
+        return [name for side in self.sides(seam) for name in side_pieces(self.build, side)]
 
 
 def counted(work: Work, name: str) -> str:

@@ -29,6 +29,15 @@ def parse_weight(text: str) -> float:
     return _parse_unit(text, "weight", 'write it like "12 g", "0.4 oz" or "1.2 kg"')
 
 
+def parse_run_weight(text: str) -> float:
+    """A weight in grams for one mm from "28 g per m" or "1 oz per yd"; more than nothing."""
+    like = 'write it like "28 g per m" or "1 oz per yd"'
+    weight, per, run = check_text(text, like).partition(" per ")
+    if not per:
+        raise WrittenError(f'"{text.strip()}" does not say for what length', like)
+    return parse_weight(weight) / float(find_unit("length", run, like))
+
+
 def parse_density(text: str) -> float:
     """A density in g/cm3 from "0.9 g/cm3" or "900 kg/m3"; more than nothing."""
     return _parse_unit(text, "density", 'write it like "0.9 g/cm3"')

@@ -1,7 +1,7 @@
 """The simple tables of the spec: materials, stitches, hardware, steps, care."""
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 
 from docgen.layout_files import list_languages
 from docgen.problems import Place
@@ -20,11 +20,12 @@ from docgen.read import (
     StitchSpec,
     Text,
 )
-from docgen.resolve.build import WORK_KINDS, Step, WorkKind
+from docgen.resolve.build import Step
 from docgen.resolve.goods.amounts import parse_density, parse_load, parse_weight
 from docgen.resolve.goods.prices import HARDWARE_PER, MATERIAL_PER, THREAD_PER, read_price
 from docgen.resolve.goods.sold import read_goods
 from docgen.resolve.goods.values import Care, CarePart, Hardware, Machine, Material, Photo, Shop
+from docgen.resolve.goods.work import read_work
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.values import Reader, flag, names, words
 from docgen.tables import defaults
@@ -211,8 +212,10 @@ def _read_opening(reader: Reader, spec: HardwareSpec) -> tuple[float | None, flo
     return inside_mm, bar_mm
 
 
-def read_steps(specs: tuple[StepSpec, ...], photos: Mapping[str, Photo]) -> tuple[Step, ...]:
-    """The steps, in order; references were checked when the spec was read."""
+def read_steps(
+    reader: Reader, specs: tuple[StepSpec, ...], photos: Mapping[str, Photo], gone: Set[str] = frozenset()
+) -> tuple[Step, ...]:
+    """The steps, in order; references were checked when the spec was read. `gone` are names that a variant leaves out."""
     return tuple(
         Step(
             do=spec.do.value,
@@ -228,7 +231,8 @@ def read_steps(specs: tuple[StepSpec, ...], photos: Mapping[str, Photo]) -> tupl
             note=words(spec.note),
             place=spec.place,
             minutes=spec.minutes.value if spec.minutes else 0,
-            work=_read_work(spec),
+            order=names(spec.order),
+            work=read_work(reader, spec, gone),
             picture=photos.get(words(spec.picture)),
         )
         for spec in specs
@@ -243,13 +247,6 @@ def read_photos(spec: Spec) -> dict[str, Photo]:
         file: Photo(file=file, digest=hashlib.sha256(held[file]).hexdigest()[:6].upper(), picture=picture)
         for file, picture in spec.pictures
     }
-
-
-def _read_work(spec: StepSpec) -> tuple[tuple[WorkKind, str], ...]:
-    """What the step does, in the order in which it is written."""
-    written = [(value.place, kind, value.value) for kind in WORK_KINDS for value in getattr(spec, kind)]
-    in_order = sorted(written, key=lambda item: (item[0].line, item[0].column))
-    return tuple((kind, name) for _, kind, name in in_order)
 
 
 def read_care(reader: Reader, spec: CareSpec | None) -> Care:

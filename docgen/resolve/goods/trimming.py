@@ -1,6 +1,7 @@
 """Goods by length as the spec gives them: zips, webbing, elastic, cord, binding, bead."""
 
 from docgen.read import Lengths, Text, TrimmingSpec
+from docgen.resolve.goods.amounts import parse_run_weight
 from docgen.resolve.goods.prices import TRIMMING_PER, read_price
 from docgen.resolve.goods.values import Trimming
 from docgen.resolve.values import Reader, words
@@ -40,6 +41,7 @@ def _read_trimming(reader: Reader, spec: TrimmingSpec) -> Trimming | None:
         stops_mm=0.0 if spec.kind.value != "zip" else STOP_MM if stops_mm is None else stops_mm,
         relaxed=relaxed,
         spare=spare,
+        weight_g_mm=reader.amount(spec.weight, parse_run_weight),
         ready_mm=ready_mm,
         price=price,
         note=words(spec.note),

@@ -39,8 +39,8 @@ class Goods:
     """How a material is sold: `sold` is a key of docgen.tables.hides.HIDES, ROLL or PANEL, or "" where it is not known.
 
     Of hides: the area of one, from and to, the length of the straight edge, how deep it is firm, and the share that faults
-    take. `width_mm` of a roll or panel lies across the grain, `length_mm` of a panel along it. With a nap all pieces stand
-    upright. What does not belong to goods sold so is 0.
+    take; `measured_mm` are its widths by the tape, MEASURED_EVERY_MM apart. `width_mm` of a roll or panel lies across the
+    grain, `length_mm` of a panel along it. With a nap all pieces stand upright. What does not belong to goods sold so is 0.
     """
 
     sold: str = ""
@@ -49,6 +49,7 @@ class Goods:
     edge_mm: float = 0.0
     firm_mm: float = 0.0
     faults: float = 0.0
+    measured_mm: tuple[float, ...] = ()
     width_mm: float = 0.0
     length_mm: float = 0.0
     has_nap: bool = False
@@ -164,6 +165,7 @@ class Trimming:
     stops_mm: float = told("stops from the ends", "length", default=0.0)
     relaxed: float = told("relaxed", "share", default=1.0)
     spare: float = told("spare", "share", default=SPARE)
+    weight_g_mm: float = told("weight in grams for one mm", "number", default=0.0)
     ready_mm: tuple[float, ...] = untold(default=())
     price: Price | None = told("price", default=None)
     note: str = told("note", default="")
@@ -192,7 +194,7 @@ class Held:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weight:
-    """What one material, or one kind of hardware, weighs in one make."""
+    """What one material, one kind of hardware, or one of the goods by length weighs in one make."""
 
     name: str
     grams: float

@@ -14,8 +14,8 @@ def piece_volume_mm3(piece: Piece, thickness_mm: float) -> float:
 
 
 def weigh(parts: Parts) -> tuple[tuple[Weight, ...], tuple[str, ...]]:
-    """Weight of each material and each kind of hardware in one make; and what is left out: hardware whose weight is not
-    said, goods by length.
+    """Weight of each material, each kind of hardware and all goods by length in one make, these as they are cut; and what
+    is left out: hardware and goods by length whose weight is not said.
 
     Thread, cement and finish are left out: they are within what the density is out.
     """
@@ -37,5 +37,9 @@ def weigh(parts: Parts) -> tuple[tuple[Weight, ...], tuple[str, ...]]:
     hardware = parts.hardware.values()
     weights = [Weight(name=name, grams=weight) for name, weight in grams.items() if weight > 0]
     weights += [Weight(name=item.name, grams=item.count * item.weight_g) for item in hardware if item.weight_g]
-    unweighed = (item.name for item in hardware if not item.weight_g)
-    return tuple(weights), (*unweighed, *parts.trimmings)
+    for item in parts.trimmings.values():
+        grams_cut = item.weight_g_mm * sum(cut.count * cut.length_mm for cut in item.cuts)
+        weights += [Weight(name=item.name, grams=grams_cut)] if grams_cut else []
+    unweighed = [item.name for item in hardware if not item.weight_g]
+    unweighed += [item.name for item in parts.trimmings.values() if not item.weight_g_mm]
+    return tuple(weights), tuple(unweighed)

@@ -149,8 +149,12 @@ def _is_wrong(recipe: Recipe, key: str) -> bool:
 
 def open_piece(recipe: Recipe) -> str:
     """Name of the piece whose "solve" this one's length hangs on; empty when its size is known."""
-    is_upright = words(recipe.shape.shape) in _CORNERS
-    return recipe.size.name if is_upright and any(map(is_open, recipe.size.size)) else ""
+    return recipe.size.name if is_upright(recipe) and any(map(is_open, recipe.size.size)) else ""
+
+
+def is_upright(recipe: Recipe) -> bool:
+    """True for a rectangle or a strip, whose lengths may be open."""
+    return words(recipe.shape.shape) in _CORNERS
 
 
 def is_open(value: Value[str]) -> bool:

@@ -15,6 +15,7 @@ from docgen.read import SeamSpec
 from docgen.resolve.goods.amounts import parse_load
 from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
+from docgen.resolve.seams.folded import Folded, folded_stretch
 from docgen.resolve.seams.joins import join_length_mm, strip_ends
 from docgen.resolve.seams.partners import Notches, Partners, find_stretch
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
@@ -41,7 +42,9 @@ class Lengths:
     straps: Mapping[str, Strap]
     models: Mapping[str, str]  # piece -> the one whose size it takes
     linings: frozenset[str]  # pieces that are smaller than their model all round
+    solvable: frozenset[str]  # parts of which a length may be "solve", and that one seam alone takes
     notches: Notches
+    folded: Folded
 
     def mend_unequal(self, first: SeamSide, other: SeamSide, show: Show) -> str:
         """What would make the other side as long as the first: a change that can be made where it is written."""
@@ -55,10 +58,11 @@ class Lengths:
         change = f"{format_length(abs(gap_mm), show)} {'shorter' if gap_mm > 0 else 'longer'}"
         if other.part in self.models:
             model = self.models[other.part]
-            solve = f', or write "solve" for the length of "{model}"' if first.part != model else ""
+            can_solve = first.part != model and model in self.solvable
+            solve = f', or write "solve" for the length of "{model}"' if can_solve else ""
             return f'make "{model}", which {other.part} is like, {change}{solve}'
-        is_strap = other.part in self.straps
-        return f"make {side_words(other)} {change}" + ("" if is_strap else ', or write "solve" for its length')
+        solve = ', or write "solve" for its length' if other.part in self.solvable else ""
+        return f"make {side_words(other)} {change}{solve}"
 
     def side_length(self, seam: str, partner: SeamSide, inset_mm: float, solved: Mapping[str, float]) -> float | None:
         """Length along the stitch line in mm; None when the outline is not known, or no seam can run there
@@ -82,15 +86,22 @@ class Lengths:
 
     def _find_line(self, partner: SeamSide, outline: Outline, inset_mm: float) -> Path | None:
         """The stitch line of a side; None where the part of its edge that is meant cannot be found (noted)."""
-        stretch = find_stretch(self.reader, partner, outline, self.notches) if partner.ends else None
+        stretch = self._find_stretch(partner, outline)
         if partner.ends and stretch is None:
             return None
         return inset_stretch(outline, partner.edges, partner.line_mm(inset_mm), stretch)
 
     def find_stretch(self, partner: SeamSide, solved: Mapping[str, float]) -> Stretch | None:
         """The part of its edges that a measured side takes; None for the whole."""
-        outline = self._find_outline(partner.part, solved) if partner.ends else None
-        return None if outline is None else find_stretch(self.reader, partner, outline, self.notches)
+        if not partner.ends and partner.place not in self.folded:
+            return None
+        outline = self._find_outline(partner.part, solved)
+        return None if outline is None else self._find_stretch(partner, outline)
+
+    def _find_stretch(self, partner: SeamSide, outline: Outline) -> Stretch | None:
+        if partner.place in self.folded:
+            return folded_stretch(self.reader, self.folded[partner.place], outline, partner.edges)
+        return find_stretch(self.reader, partner, outline, self.notches) if partner.ends else None
 
     def side_corners(self, partner: SeamSide, inset_mm: float, solved: Mapping[str, float]) -> tuple[float, ...]:
         """Distances along a measured side at which it turns sharply; none on a join of strips."""

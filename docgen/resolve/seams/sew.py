@@ -1,5 +1,6 @@
 """The seams of a spec: their partners read, the pieces made with open lengths solved, the sides matched."""
 
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import replace
 
@@ -9,8 +10,9 @@ from docgen.problems import Place
 from docgen.read import SeamSpec, Spec
 from docgen.resolve.parts import Parts
 from docgen.resolve.pieces.made_up import fold_hems, read_hems
-from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, open_piece
+from docgen.resolve.pieces.outlines import Recipe, find_recipes, has_inset, is_open, is_upright, open_piece
 from docgen.resolve.pieces.pieces import Steps, draw_steps, make_pieces
+from docgen.resolve.seams.folded import find_folded
 from docgen.resolve.seams.joins import measure_joins, read_joins
 from docgen.resolve.seams.partners import Partners, name_notches, read_partners
 from docgen.resolve.seams.seam import Join, SeamTrimming, Stitch
@@ -68,9 +70,22 @@ def prepare_sewing(reader: Reader, spec: Spec, parts: Parts, taken_twice: Set[st
             straps=parts.straps,
             models=models,
             linings=linings,
+            solvable=_list_solvable(recipes, plans, partners),
             notches=name_notches(spec.pieces),
+            folded=find_folded(recipes, partners),
         ),
     )
+
+
+def _list_solvable(
+    recipes: Mapping[str, Recipe], plans: Mapping[str, Join], partners: Mapping[str, Partners]
+) -> frozenset[str]:
+    """Rectangles, strips and joins of them whose length one seam alone can give: a further one would disagree."""
+    sizes = {name: recipe.size.name for name, recipe in recipes.items()}
+    taken = Counter(sizes.get(side.part, side.part) for sides in partners.values() for side in sides if side.edges)
+    upright = {name for name, recipe in recipes.items() if is_upright(recipe) and sizes[name] == name}
+    joined = {name for name, join in plans.items() if not upright.isdisjoint(join.pieces)}
+    return frozenset(name for name in upright | joined if taken[name] == 1)
 
 
 def sew(reader: Reader, spec: Spec, sewing: Sewing, parts: Parts) -> Parts:

@@ -3,16 +3,17 @@
 from collections.abc import Callable, Iterator, Mapping
 
 from docgen.geometry.inset import skive_band
-from docgen.geometry.measure import is_inside
+from docgen.geometry.measure import distance_to_path, is_inside
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.path import end_point, part_of, path_length, polyline, start_point
 from docgen.geometry.shapes import GeometryError, Outline, Point
 from docgen.read import StrapSpec
-from docgen.resolve.marks import Fold, Hole, Marks, Skive, StitchLine
+from docgen.resolve.marks import Fold, Hole, Landing, Marks, Skive, StitchLine
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.marks import read_hole
 from docgen.resolve.pieces.positions import Guide
+from docgen.resolve.pieces.templates import read_template
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.seams.stitch_lines import draw_rows, keep_within, lay_stitches
 from docgen.resolve.straps.strap import Ends, StrapEnd, end_name
@@ -21,6 +22,8 @@ from docgen.resolve.straps.strap_outline import stitch_runs, strap_outline
 from docgen.resolve.values import Reader, words
 from docgen.tables.defaults import CUT
 from docgen.written.units.telling import format_mm
+
+STEP_MM = 0.5
 
 
 def make_piece(
@@ -32,6 +35,7 @@ def make_piece(
     folds_mm = {which: y for which, y in enumerate(heights_mm) if ends[which].shape == "turned"}
     folds = [_fold(width_mm, ends[which], y) for which, y in folds_mm.items()]
     further = _further_holes(reader, spec, outline, folds_mm)
+    template, template_of = read_template(reader, spec)
     return Piece(
         name=spec.name,
         title=words(spec.title, spec.name.replace("-", " ")),
@@ -41,6 +45,8 @@ def make_piece(
         shape="strip",
         outline=outline,
         is_strap=True,
+        template=template,
+        template_of=template_of,
         marks=Marks(
             skives=tuple(_skives(reader, ends, outline)),
             holes=(
@@ -59,6 +65,38 @@ def make_piece(
         place=spec.place,
         least_stretch="up",
     )
+
+
+def clear_of_ends_mm(piece: Piece, ends: Ends, width_mm: float, clear_mm: float) -> float:
+    """How far from what lies back at both ends padding of that width has to stay, so that its corners lie within the
+    strap, and so far from its edge. To STEP_MM, on the safe side."""
+    path, box = outline_path(piece.outline), outline_box(piece.outline)
+
+    def is_clear(up_mm: float) -> bool:
+        corners = (Point(box.centre.x + way * width_mm / 2, up_mm) for way in (-1, 1))
+        gaps_mm = (distance_to_path(path, at) * (1 if is_inside(path, at) else -1) for at in corners)
+        return all(gap_mm > clear_mm - STEP_MM / 100 for gap_mm in gaps_mm)
+
+    found = []
+    for which, end in enumerate(ends):
+        base_mm = end.fold_mm + end.back_mm
+        steps = (clear_mm + k * STEP_MM for k in range(int(box.height / 2 / STEP_MM)))
+        spots = ((step, base_mm + step if not which else box.height - base_mm - step) for step in steps)
+        found.append(next((step for step, up_mm in spots if is_clear(up_mm)), box.height / 2))
+    return max(found)
+
+
+def lay_padding(piece: Piece, ends: Ends, width_mm: float, length_mm: float) -> Piece:
+    """The strap with the outline of its padding: across in the middle, and midway between what lies back at both ends."""
+    box = outline_box(piece.outline)
+    low_mm, high_mm = (end.fold_mm + end.back_mm for end in ends)
+    middle = Point(box.centre.x, (low_mm + box.height - high_mm) / 2)
+    left, right = middle.x - width_mm / 2, middle.x + width_mm / 2
+    foot, top = middle.y - length_mm / 2, middle.y + length_mm / 2
+    corners = (Point(left, foot), Point(right, foot), Point(right, top), Point(left, top))
+    name = f"{piece.name} padding"  # no piece can be called so
+    outline = polyline(corners, closed=True)
+    return piece.with_marks(landings=(Landing(piece=name, outline=outline, dx_mm=left, dy_mm=foot, title="padding"),))
 
 
 def _fold(width_mm: float, end: StrapEnd, y: float) -> Fold:

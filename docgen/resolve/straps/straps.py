@@ -2,14 +2,16 @@
 
 from collections.abc import Mapping
 
+from docgen.geometry.outline import outline_box
 from docgen.read import StrapSpec
 from docgen.resolve.goods.values import Material
 from docgen.resolve.parts import Parts
+from docgen.resolve.piece import Piece
 from docgen.resolve.straps.keepers import is_keeper, refuse_inside
 from docgen.resolve.straps.strap import Ends, Strap
 from docgen.resolve.straps.strap_ends import read_ends
 from docgen.resolve.straps.strap_lengths import find_lengths, has_room, is_doubled, read_rows
-from docgen.resolve.straps.strap_piece import make_piece
+from docgen.resolve.straps.strap_piece import clear_of_ends_mm, lay_padding, make_piece
 from docgen.resolve.values import Reader, words
 from docgen.written.units.telling import format_mm
 
@@ -73,7 +75,9 @@ def _read_strap(reader: Reader, spec: StrapSpec, parts: Parts, straps: Mapping[s
         return None
     piece = make_piece(reader, spec, width_mm, lengths.cut_mm, ends, rows, parts)
     first, second = rows
-    padding = _read_padding(reader, spec, width_mm, lengths.finished_mm, ends)
+    padding = _read_padding(reader, spec, piece, lengths.finished_mm, ends)
+    if padding:
+        piece = lay_padding(piece, ends, *padding)
     return Strap(
         name=spec.name,
         title=piece.title,
@@ -103,10 +107,10 @@ def _read_strap(reader: Reader, spec: StrapSpec, parts: Parts, straps: Mapping[s
 
 
 def _read_padding(
-    reader: Reader, spec: StrapSpec, width_mm: float, finished_mm: float, ends: Ends
+    reader: Reader, spec: StrapSpec, piece: Piece, finished_mm: float, ends: Ends
 ) -> tuple[float, float] | None:
     """Width and length of what lies between the layers; None without any, or when it is wrong (noted)."""
-    padding = spec.padding
+    padding, width_mm = spec.padding, outline_box(piece.outline).width
     own_mm = reader.length(padding.width) if padding else None
     if padding is None or own_mm is None or padding.width is None:
         return None
@@ -118,8 +122,10 @@ def _read_padding(
         what = f"the padding is {format_mm(own_mm)} wide, and the strap {format_mm(width_mm)}"
         reader.error(padding.width.place, what, "make it narrower than the strap")
         return None
-    free_mm = finished_mm - sum(end.back_mm for end in ends)
-    long_mm = free_mm - (width_mm - own_mm) if padding.length is None else reader.length(padding.length)
+    between_mm = finished_mm - sum(end.back_mm for end in ends)
+    free_mm = between_mm - 2 * clear_of_ends_mm(piece, ends, own_mm, 0.0)
+    clear_mm = clear_of_ends_mm(piece, ends, own_mm, (width_mm - own_mm) / 2)
+    long_mm = between_mm - 2 * clear_mm if padding.length is None else reader.length(padding.length)
     if long_mm is not None and not 0 < long_mm <= free_mm:
         what = f"the padding has room for {format_mm(free_mm)} between the ends"
         if padding.length is not None:

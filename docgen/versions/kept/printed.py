@@ -57,10 +57,15 @@ class KeptPages:
         return replace(choices, **{name: getattr(self, name) for name in SETTINGS})
 
 
-def keep_pages(packets: Iterable[tuple[str, Packet]], choices: Choices) -> KeptPages:
-    """What names the pages of the packets, each with its variant ("" without)."""
-    documents = [keep_document(variant, one) for variant, packet in packets for one in packet.documents]
-    return KeptPages(documents=tuple(documents), **{name: getattr(choices, name) for name in SETTINGS})
+def keep_pages(packets: Iterable[tuple[KeptDocument, ...]], choices: Choices) -> KeptPages:
+    """What names the pages of all packets."""
+    documents = tuple(document for packet in packets for document in packet)
+    return KeptPages(documents=documents, **{name: getattr(choices, name) for name in SETTINGS})
+
+
+def keep_documents(variant: str, packet: Packet) -> tuple[KeptDocument, ...]:
+    """What names the pages of a packet, of a variant ("" without)."""
+    return tuple(keep_document(variant, one) for one in packet.documents)
 
 
 def keep_document(variant: str, document: Document) -> KeptDocument:

@@ -3,6 +3,7 @@ taken for another."""
 
 from collections.abc import Iterator
 
+from slips.by_hand_short import SLIPS as SHORT_SLIPS
 from slips.operators import Slip
 
 KIND = "by hand"
@@ -135,7 +136,8 @@ SLIPS: tuple[tuple[str, str, str, str], ...] = (
 
 def hand_slips(build: str, text: str) -> Iterator[Slip]:
     """The slips made by hand in this build, where its words still stand there."""
-    for name, was, now, what in SLIPS:
+    short = ((f"short: {name}", *rest) for name, *rest in SHORT_SLIPS)
+    for name, was, now, what in (*SLIPS, *short):
         if name == build and was in text:
             line = text[: text.index(was)].count("\n") + 1
             lines = tuple(range(line, line + was.count("\n") + 1))

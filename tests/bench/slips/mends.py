@@ -1,6 +1,7 @@
 """Following a mend as a tired maker would: the value it says is written where it says, and the spec is checked again."""
 
 import re
+import tomllib
 
 from docgen.problems import Problem
 from slips.scalars import find_scalars
@@ -9,17 +10,21 @@ from slips.told import Checker
 WRITE_RE = re.compile(r'(?:write|at least|at most) ([a-z-]+) = ("[^"]*"|\d+(?:\.\d+)?|true|false)')
 IN_PLACE_RE = re.compile(r'write ("[^"]*") in place of "([^"]*)"')
 PUT_RE = re.compile(r'put the one in "[^"]*" at ("[^"]*")')
+OTHER_WAY_RE = re.compile(r"[,;] (if|or|else|leave)\b")
 MEANT_RE = re.compile(r'did you mean "([^"]*)"')
 
 
 def follow_mend(problem: Problem, text: str, right: str, checker: Checker, before: frozenset[str]) -> str:
-    """`right`: the build as it was; `astray`: another that is silent; `not mended`: the problem stays, or another
-    comes; an empty string where the mend is no single value."""
+    """`right`: the build as it was; `one of two`: another that is silent, by a mend that names a second way; `astray`:
+    another that is silent, by one that names none; `not mended`: the problem stays, or another comes; an empty string
+    where the mend is no single value."""
     mended = _mended(problem, text)
     if mended is None:
         return ""
-    if _plain(mended) == _plain(right):
+    if _said(mended) == _said(right):
         return "right"
+    if OTHER_WAY_RE.search(problem.mend):
+        return "one of two"
     left = [one for one in checker.problems(mended) if one.what not in before]
     return "not mended" if left else "astray"
 
@@ -40,16 +45,21 @@ def _mended(problem: Problem, text: str) -> str | None:
     same = [scalar for scalar in here if scalar.key == write[1]]
     if same:
         return same[0].put(text, write[2])
-    tables = [scalar for scalar in find_scalars(text) if here and scalar.path[:2] == here[0].path[:2]]
-    of_key = [scalar for scalar in tables if scalar.path[2:] == (write[1],)]
-    if of_key:
-        return of_key[0].put(text, write[2])
     lines = text.splitlines(keepends=True)
     head = problem.place.line - 1
     while head and not lines[head].startswith("["):
         head -= 1
+    end = next((at for at in range(head + 1, len(lines)) if lines[at].startswith("[")), len(lines))
+    of_key = [
+        scalar for scalar in find_scalars(text) if head < scalar.line - 1 < end and scalar.path[2:] == (write[1],)
+    ]
+    if of_key:
+        return of_key[0].put(text, write[2])
     return "".join([*lines[: head + 1], f"{write[1]} = {write[2]}\n", *lines[head + 1 :]])
 
 
-def _plain(text: str) -> str:
-    return re.sub(r"\s+", " ", text)
+def _said(text: str) -> object:
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError:
+        return text

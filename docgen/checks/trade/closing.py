@@ -1,0 +1,68 @@
+"""Check of the two halves of what closes: they come to lie on each other once their part is folded."""
+
+import math
+from collections.abc import Iterator
+
+from docgen.assemble import Copy, Placed
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.halves import pair_snaps
+from docgen.resolve import Hole, Piece
+from docgen.tables.sewing import HALVES_MEET_MM
+from docgen.written.units.telling import format_mm
+
+Half = tuple[Piece, Hole]
+
+
+@check(
+    "snap-halves-apart",
+    f"The halves of a snap meet within {format_mm(HALVES_MEET_MM)} when the part that closes is folded over.",
+    "solid geometry, by the angles of its folds; what leather gives is our choice",
+    needs_whole=True,
+)
+def find_halves_apart(subject: Subject) -> Iterator[Found]:
+    """Snaps of one half in a part that bends at open folds by half a turn in all, and one in another, both where only
+    the spec can have them."""
+    for cap, stud in _pairs(subject):
+        (piece, hole), (other, twin) = (cap, stud) if _bends(cap[0]) else (stud, cap)
+        if not _bends(piece) or piece is other:
+            continue
+        one, two = (subject.space.part(Copy(part.name)) for part in (piece, other))
+        if one is None or two is None or one.is_free or two.is_free:
+            continue
+        apart_mm = _beside_mm(one, hole, two, twin)
+        if apart_mm > HALVES_MEET_MM:
+            what = (
+                f'folded over, "{piece.name}" has its half of the snap {subject.length(apart_mm)} from the one in '
+                f'"{other.name}" (line {hole.place.line})'
+            )
+            yield twin.place, what, "measure both holes and the folds again", other.name
+
+
+def _beside_mm(one: Placed, hole: Hole, other: Placed, twin: Hole) -> float:
+    """How far holes lie beside each other along the face of the other part: what lies between fills out the rest."""
+    off = [a - b for a, b in zip(one.surface.point(hole.at), other.surface.point(twin.at), strict=True)]
+    band = other.surface.band_at(other.surface.measure(twin.at)[0])
+    away = sum(a * n for a, n in zip(off, other.surface.normal(band), strict=True))
+    return math.sqrt(max(0.0, sum(a * a for a in off) - away * away))
+
+
+def _bends(piece: Piece) -> bool:
+    folds = piece.marks.folds
+    return bool(folds) and all(fold.is_open and fold.angle_deg for fold in folds) and _turn(piece) == 180
+
+
+def _turn(piece: Piece) -> float:
+    return round(sum(fold.angle_deg for fold in piece.marks.folds))
+
+
+def _pairs(subject: Subject) -> Iterator[tuple[Half, Half]]:
+    """The holes of each snap that has two in all: of one item, or of a cap and a stud."""
+    items = pair_snaps(subject)
+    names = [{cap.name, stud.name} for cap, stud in items]
+    names += [
+        {item.name} for item in subject.build.hardware if item.kind == "snap" and item.name not in set().union(*names)
+    ]
+    for taken in names:
+        found = [(p, hole) for p in subject.build.pieces if p.cut == 1 for hole in p.marks.holes if hole.takes in taken]
+        if len(found) == 2:
+            yield found[0], found[1]

@@ -1,0 +1,89 @@
+"""Checks of what comes in two halves: snaps, zips, and rings that hang between a tab and a strap."""
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.fittings import count_holders
+from docgen.problems import Place, count_words
+from docgen.resolve import Hardware
+
+CAP_RE = re.compile(r"\b(cap|socket|female|top)\b", re.I)
+STUD_RE = re.compile(r"\b(stud|male)\b", re.I)
+
+
+@check("snap-halves", "There are as many caps of a snap as studs.", "counted", needs_whole=True)
+def find_odd_halves(subject: Subject) -> Iterator[Found]:
+    """Where caps and studs are two items of hardware: their counts, and the holes that take them."""
+    for cap, stud in pair_snaps(subject):
+        yield from _tell_halves(subject, cap, stud)
+
+
+def pair_snaps(subject: Subject) -> list[tuple[Hardware, Hardware]]:
+    """A cap and the stud it closes on, where they are two items of hardware."""
+    snaps = [item for item in subject.build.hardware if item.kind == "snap"]
+    caps = [item for item in snaps if CAP_RE.search(item.what) and not STUD_RE.search(item.what)]
+    studs = [item for item in snaps if STUD_RE.search(item.what) and not CAP_RE.search(item.what)]
+    return [(caps[0], studs[0])] if len(caps) == len(studs) == 1 else []
+
+
+def _tell_halves(subject: Subject, cap: Hardware, stud: Hardware) -> Iterator[Found]:
+    holes = Counter({item.name: _count_takings(subject, item.name) for item in (cap, stud)})
+    if holes[cap.name] != holes[stud.name]:
+        few, many = sorted((cap, stud), key=lambda item: holes[item.name])
+        what = (
+            f'{count_words(holes[many.name], "place")} for "{many.name}", and {holes[few.name]} for "{few.name}", '
+            "which closes on it"
+        )
+        yield _place(subject, few), what, f'let as many holes take "{few.name}" as "{many.name}"', few.name
+    elif cap.count != stud.count:
+        places = holes[cap.name]
+        odd, other = (stud, cap) if stud.count != places or cap.count == places else (cap, stud)
+        line = _place(subject, other).line
+        closes = f'"{other.name}", which closes on it, {other.count} (line {line})'
+        what = f'"{odd.name}" is counted {odd.count} times, and {closes}'
+        yield _place(subject, odd), what, f"write count = {other.count}", odd.name
+
+
+def _count_takings(subject: Subject, item: str) -> int:
+    return sum(piece.cut for piece in subject.build.cut for hole in piece.marks.holes if hole.takes == item)
+
+
+def _place(subject: Subject, item: Hardware) -> Place:
+    return subject.written_at(subject.spec.hardware, item.name, "count")
+
+
+@check("zip-side-twice", "Each side of a zip is sewn in.", "counted", needs_whole=True)
+def find_odd_zip_sides(subject: Subject) -> Iterator[Found]:
+    """Zips of which two seams take one side, and none the other."""
+    for item in subject.build.trimmings:
+        uses = [use for seam in subject.build.seams for use in seam.trimmings if use.name == item.name]
+        sides = Counter(use.side for use in uses)
+        if item.kind == "zip" and len(uses) > 1 and len(sides) == 1 and item.number == 1 and uses[0].side:
+            side = uses[0].side
+            other = "right" if side == "left" else "left"
+            what = f'{len(uses)} seams take the {side} side of "{item.name}", and none the {other}'
+            yield uses[-1].place, what, f'write "{item.name}: {other}" in one of them', item.name
+
+
+@check(
+    "ring-alone",
+    "As many ends of straps turn round a ring as tabs hold it.",
+    "counted; a ring that hangs on its tab alone may be accepted",
+    needs_whole=True,
+)
+def find_lone_rings(subject: Subject) -> Iterator[Found]:
+    for item in subject.build.hardware:
+        pieces, ends = count_holders(subject, item)
+        tabs, straps = sum(pieces.values()), sum(ends.values())
+        if item.kind == "buckle" or not tabs or not straps or tabs == straps or item.count not in (tabs, straps):
+            continue
+        few = ends if straps < tabs else pieces
+        name = next(iter(few))
+        held = ", ".join(f"{part} {count}" for part, count in (*pieces.items(), *ends.items()))
+        what = (
+            f'"{item.name}" is held by {count_words(tabs, "tab")} and {count_words(straps, "end")} of straps ({held})'
+        )
+        place = subject.written_at((*subject.spec.pieces, *subject.spec.straps), name, "cut")
+        yield place, what, "look how many are cut of each, or accept this", name

@@ -1,0 +1,143 @@
+"""Checks of parts that lie on others: where their open side is, and folds of what they lie on."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.outline import edge_names, outline_box
+from docgen.geometry.path import flatten, path_box
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import cross, subtract, unit
+from docgen.resolve import Divider, Fold, Landing, Piece, Seam, SeamSide
+from docgen.tables.usual import NARROWEST_ROOM_MM
+from docgen.written.units.telling import format_mm
+
+SIDES = ("left", "bottom", "right", "top")
+ACROSS = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
+FLUSH_MM = 1.0
+BEYOND_MM = 5.0  # how far a part reaches on both sides of a fold that it lies across
+EVEN_SHARE = 0.95  # a part that reaches so far on either side is meant to lie across
+
+Open = tuple[Seam, SeamSide, Piece, Piece, Landing]
+
+
+@check(
+    "pocket-open-below",
+    "What is sewn on along three edges is open at its top, or to a side: not below, nor where its hem is sewn down, nor "
+    "to the outside at its host's edge.",
+    "plain from the work; what hangs the other way up may be accepted",
+    needs_whole=True,
+)
+def find_wrong_mouths(subject: Subject) -> Iterator[Found]:
+    """Rectangles that a seam sews flat on the piece on which they land, by three edges, with the fourth open."""
+    for seam, side, piece, host, landing in _pockets(subject):
+        mouth = next(name for name in SIDES if name not in side.edges)
+        hems = {edge for hem in piece.hems for edge in hem.edges}
+        opens = ""
+        if hems & set(side.edges) and mouth not in hems and ("top" not in hems or mouth == "bottom"):
+            opens = f"its hem is sewn down, and its {mouth} stays open"
+        elif mouth == "bottom":
+            opens = "it stays open below"
+        elif mouth in ("left", "right") and _is_at_edge(host, landing, mouth):
+            opens = f'its {mouth} stays open, at the very edge of "{host.name}"'
+        if opens:
+            what = f'the seam "{seam.name}" sews "{piece.name}" to "{host.name}" by {" ".join(side.edges)}: {opens}'
+            yield side.place if side.place.line else seam.place, what, "name the edges that are meant", seam.name
+
+
+def _pockets(subject: Subject) -> Iterator[Open]:
+    """Rectangles without a fold that land, sewn flat there by three edges in one seam."""
+    pieces = subject.parts.pieces
+    for seam in subject.build.seams:
+        flat = {side.part for side in seam.sides if not side.edges}
+        for side in seam.sides:
+            piece = pieces.get(side.part)
+            if piece is None or len(side.edges) != 3 or set(edge_names(piece.sewn_outline)) != {*SIDES}:
+                continue
+            if piece.marks.folds and not piece.hems:
+                continue
+            for name in flat & {*pieces}:
+                for landing in pieces[name].marks.landings:
+                    if landing.piece == piece.name:
+                        yield seam, side, piece, pieces[name], landing
+
+
+def _is_at_edge(host: Piece, landing: Landing, mouth: str) -> bool:
+    """Whether the open side lies at the host's edge, and the side across from it well within."""
+    own, base = path_box(landing.outline), outline_box(host.sewn_outline)
+    gaps = {"left": own.left - base.left, "right": base.right - own.right}
+    return abs(gaps[mouth]) <= FLUSH_MM and gaps[ACROSS[mouth]] > 2 * BEYOND_MM
+
+
+@check(
+    "landing-across-fold",
+    "What lies flat on a piece does not lie across one of its folds, unless it goes as far on either side, or folds there "
+    "too.",
+    "plane geometry; how far is our choice",
+    needs_whole=True,
+)
+def find_folds_covered(subject: Subject) -> Iterator[Found]:
+    """Pieces without a fold of their own that land across a fold of their host; once for each landing."""
+    pieces = subject.parts.pieces
+    for base in subject.build.pieces:
+        spec = subject.piece_spec(base.name)
+        places = [item.at.place for item in spec.landings if item.piece and item.at] if spec else []
+        for number, landing in enumerate(base.marks.landings):
+            piece = pieces.get(landing.piece)
+            if piece is None or (piece.marks.folds and not piece.hems) or number >= len(places):
+                continue
+            for fold in base.marks.folds:
+                before_mm, after_mm = _reach(landing, fold)
+                if min(before_mm, after_mm) > BEYOND_MM and min(before_mm, after_mm) < EVEN_SHARE * max(
+                    before_mm, after_mm
+                ):
+                    line = f" (line {fold.place.line})" if fold.place.line else ""
+                    what = (
+                        f'"{piece.name}" lies across a fold of "{base.name}"{line}: it reaches {subject.length(before_mm)} '
+                        f"to one side of it and {subject.length(after_mm)} to the other"
+                    )
+                    yield places[number], what, "measure the fold and the landing again", base.name
+                    break
+
+
+def _reach(landing: Landing, fold: Fold) -> tuple[float, float]:
+    """How far what lands reaches to either side of a fold; nothing where it lies beside the ends of the fold."""
+    way = unit(subtract(fold.end, fold.start))
+    points = flatten(landing.outline)
+    off = [cross(way, subtract(at, fold.start)) for at in points]
+    return max(0.0, max(off)), max(0.0, -min(off))
+
+
+@check(
+    "divider-narrow",
+    f"Rooms between dividing lines, and beside them, are {format_mm(NARROWEST_ROOM_MM)} wide or wider.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
+    """Once for a piece, at the later line of the narrowest room."""
+    for piece in subject.build.pieces:
+        if not piece.dividers:
+            continue
+        box = outline_box(piece.sewn_outline)
+        is_upright = all(abs(line.start.x - line.end.x) <= abs(line.start.y - line.end.y) for line in piece.dividers)
+        sides = (box.left, box.right) if is_upright else (box.bottom, box.top)
+        lines = sorted(((_middle(line, is_upright), line) for line in piece.dividers), key=lambda pair: pair[0])
+        edges = [sides[0], *(at for at, _ in lines), sides[1]]
+        gaps = [b - a for a, b in pairwise(edges)]
+        least_mm = min(gaps)
+        if least_mm < NARROWEST_ROOM_MM - 1e-6:
+            k = gaps.index(least_mm)
+            beside = lines[max(0, min(k, len(lines) - 1))][1]
+            what = f'a room beside a dividing line of "{piece.name}" is {subject.length(max(0.0, least_mm))} wide'
+            yield (
+                beside.place if beside.place.line else piece.place,
+                what,
+                "look at the figure and its unit",
+                piece.name,
+            )
+
+
+def _middle(line: Divider, is_upright: bool) -> float:
+    middle = Point((line.start.x + line.end.x) / 2, (line.start.y + line.end.y) / 2)
+    return middle.x if is_upright else middle.y

@@ -1,0 +1,83 @@
+"""Checks of marks that stand alike left and right of a piece's middle, but for one figure."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import Found, Subject, check
+from docgen.geometry.outline import outline_box
+from docgen.geometry.path import path_box
+from docgen.geometry.shapes import Box, Point
+from docgen.problems import Place
+from docgen.resolve import Piece
+from docgen.tables.usual import ASKEW_MM
+from docgen.written.units.telling import format_mm
+
+EXACT_MM = 0.1
+Mark = tuple[Point, Place]
+"""Where a mark is, and the value that says so."""
+
+
+@check(
+    "marks-askew",
+    f"Two marks of one kind, left and right of a piece's middle, stand alike; within {format_mm(ASKEW_MM)} it is asked "
+    "whether they should.",
+    "our choice",
+    needs_whole=True,
+)
+def find_askew_marks(subject: Subject) -> Iterator[Found]:
+    """Holes of one size and use, landings of one part, and ends of one strap: where all but two have their like across
+    the middle, and these two nearly do. Once for a piece."""
+    for piece in subject.build.pieces:
+        box = outline_box(piece.outline)
+        for name, marks in _groups(subject, piece).items():
+            odd = [mark for mark in marks if not any(_mirrors(box, mark[0], other[0]) for other in marks)]
+            if len(odd) == 2 and len({place.line for _, place in odd}) == 2:
+                told = _tell(subject, piece, box, name, odd)
+                if told:
+                    yield told
+                    break
+
+
+def _groups(subject: Subject, piece: Piece) -> dict[str, list[Mark]]:
+    """The marks that are alike, by what they are called."""
+    groups: dict[tuple[float, float, str, tuple[str, ...]], list[Mark]] = defaultdict(list)
+    for hole in piece.marks.holes:
+        key = (round(hole.diameter_mm, 2), round(hole.long_mm, 2), hole.takes, hole.through)
+        groups[key].append((hole.at, hole.place))
+    named: dict[str, list[Mark]] = {}
+    for (size_mm, _, takes, _), marks in groups.items():
+        named.setdefault(f'holes for "{takes}"' if takes else f"holes of {format_mm(size_mm)}", []).extend(marks)
+    spec = subject.piece_spec(piece.name)
+    own = [item.at.place for item in spec.landings if item.piece and item.at] if spec else []
+    if len(own) == len(piece.marks.landings):
+        for landing, place in zip(piece.marks.landings, own, strict=True):
+            named.setdefault(f'places for "{landing.piece}"', []).append((path_box(landing.outline).centre, place))
+    for end in piece.strap_landings:
+        named.setdefault(f'places for "{end.strap}"', []).append((end.at, end.place))
+    return named
+
+
+def _mirrors(box: Box, one: Point, other: Point) -> bool:
+    """Whether two points lie across the upright middle from each other; a point on it from itself."""
+    return abs(one.x + other.x - 2 * box.centre.x) <= EXACT_MM and abs(one.y - other.y) <= EXACT_MM
+
+
+def _tell(subject: Subject, piece: Piece, box: Box, name: str, odd: list[Mark]) -> Found | None:
+    """Where they nearly stand alike: at one height, or as far from the middle."""
+    (one, first), (other, second) = sorted(odd, key=lambda mark: (mark[1].line, mark[1].column))
+    off = [abs(at.x - box.centre.x) for at in (one, other)]
+    is_apart = (one.x - box.centre.x) * (other.x - box.centre.x) < -EXACT_MM
+    up_mm, out_mm = abs(one.y - other.y), abs(off[0] - off[1])
+    is_turned = out_mm <= EXACT_MM and abs(one.y + other.y - 2 * box.centre.y) <= EXACT_MM
+    if is_apart and out_mm <= EXACT_MM and (up_mm <= ASKEW_MM or is_turned):
+        figures = [subject.length(at.y - box.bottom) for at in (one, other)]
+        how = f"{figures[0]} and {figures[1]} above its foot"
+    elif is_apart and up_mm <= EXACT_MM and out_mm <= ASKEW_MM:
+        how = f"{subject.length(off[0])} and {subject.length(off[1])} from its middle"
+    elif EXACT_MM < up_mm <= ASKEW_MM and abs(one.x - other.x) > 3 * ASKEW_MM:
+        figures = [subject.length(at.y - box.bottom) for at in (one, other)]
+        how = f"{figures[0]} and {figures[1]} above its foot"
+    else:
+        return None
+    what = f'two {name} in "{piece.name}" nearly stand alike: {how} (line {first.line} and line {second.line})'
+    return second, what, "measure both again, or accept it where it is meant", piece.name

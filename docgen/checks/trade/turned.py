@@ -1,0 +1,90 @@
+"""Checks of turned ends and keepers: room for what lies in the end, and ends that meet."""
+
+from collections.abc import Iterator
+
+from docgen.checks.trade.check import PRACTICE, Found, Subject, check
+from docgen.geometry.vector import add, distance, scale
+from docgen.problems import Place
+from docgen.resolve import Strap, by_name
+
+TINY_MM = 0.5
+STITCHES = 2  # beside what lies in the end
+LEAST_LAYERS, DOUBLED_LAYERS, MOST_LAYERS = 2, 3, 4
+
+
+@check(
+    "strap-end-crowded",
+    "What lies back of a turned end is as long as the keeper and the further fittings that it holds, and two stitches.",
+    PRACTICE,
+    needs_whole=True,
+)
+def find_crowded_ends(subject: Subject) -> Iterator[Found]:
+    hardware, straps = by_name(subject.build.hardware), by_name(subject.build.straps)
+    for strap in subject.build.straps:
+        for end in strap.ends:
+            keeper = straps.get(end.keeper)
+            further_mm = sum(hardware[name].bar_mm for name in end.further if name in hardware)
+            stitch = subject.parts.stitches.get(end.sewn)
+            least_mm = (keeper.width_mm if keeper else 0.0) + further_mm
+            if end.shape != "turned" or not least_mm:
+                continue
+            least_mm += STITCHES * stitch.pitch_mm if stitch else 0.0
+            if end.back_mm < least_mm - 1e-6:
+                what = (
+                    f'an end of the strap "{strap.name}" lies back {subject.length(end.back_mm)}, and what it holds takes '
+                    f"{subject.length(least_mm)}"
+                )
+                yield _back_place(subject, strap, strap.ends.index(end)), what, "let it lie back farther", strap.name
+
+
+def _back_place(subject: Subject, strap: Strap, which: int) -> Place:
+    spec = next(spec for spec in subject.spec.straps if spec.name == strap.name)
+    value = spec.ends[which].back if which < len(spec.ends) else None
+    return value.place if value else strap.ends[which].place
+
+
+@check(
+    "keeper-layers",
+    f"A keeper holds its strap and the tip: {LEAST_LAYERS} layers or more, and at most {MOST_LAYERS}.",
+    'instructables.com, "After the belt is made": two thicknesses, three for a doubled end; the most is our choice',
+)
+def find_odd_keepers(subject: Subject) -> Iterator[Found]:
+    for spec in subject.spec.straps:
+        value = spec.layers
+        if value is not None and spec.keeper_for and not LEAST_LAYERS <= value.value <= MOST_LAYERS:
+            held = f'"{spec.keeper_for.value}"'
+            words = "one layer" if value.value == 1 else f"{value.value} layers"
+            what = f'the keeper "{spec.name}" has room for {words} of {held}, and the strap and its tip are two'
+            mend = f"write layers = {LEAST_LAYERS}, or {DOUBLED_LAYERS} where the turned end lies in it too"
+            yield value.place, what, mend, spec.name
+
+
+@check(
+    "strap-short-between",
+    "A strap that lies fast at both ends on one piece is as long as it is from the one to the other.",
+    "plane geometry",
+    needs_whole=True,
+)
+def find_short_spans(subject: Subject) -> Iterator[Found]:
+    """Straps of which the first and the second end land on one piece: what is left between against the straight way, by
+    the longest way of its copies."""
+    specs = {spec.name: spec for spec in subject.spec.straps}
+    for base in subject.build.pieces:
+        for name in dict.fromkeys(landing.strap for landing in base.strap_landings):
+            strap = subject.parts.straps.get(name)
+            ends = [[one for one in base.strap_landings if one.strap == name and one.end == which] for which in (0, 1)]
+            if strap is None or not strap.finished_mm or not (ends[0] and ends[1]):
+                continue
+            ways = [
+                distance(*(add(one.at, scale(one.way, one.over_mm)) for one in pair)) + sum(one.over_mm for one in pair)
+                for pair in zip(*ends, strict=False)
+            ]
+            if max(ways) > strap.finished_mm + TINY_MM:
+                spec = specs[name]
+                value = spec.finished or spec.wears
+                what = (
+                    f'the strap "{name}" is {subject.length(strap.finished_mm)} long, and where both ends lie on '
+                    f'"{base.name}" it takes {subject.length(max(ways))} from end to end'
+                )
+                place = value.place if value else strap.piece.place
+                yield place, what, f"make it longer, or measure the landings again (line {ends[1][0].place.line})", name

@@ -1,0 +1,140 @@
+"""A laid hide, panel or length of a roll -> a drawing of it to scale, with the numbers of the cutting list."""
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from docgen.classes import dataclass
+from docgen.fonts import text_width_mm
+from docgen.geometry.path import polyline
+from docgen.geometry.shapes import Path, Point
+from docgen.lay import LaidSheet, Placed, Shape, is_inside
+from docgen.pages.looks.words import words
+from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
+from docgen.pages.setting.blocks import Figure, PageStyle
+
+EDGE_MM = 6.0
+LABEL_MM = 2.9
+ON_STRAP_MM = 2.4
+STEPS = 5  # labels of straps beside each other stand at so many heights
+POOR_DASH_MM = (2.4, 1.2)
+FIRM_DASH_MM = (0.5, 1.0)
+FAULT_GREY = 0.0
+
+Pair = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """Where millimetres of the goods lie on the drawing: divided by `scale`, moved by the margin."""
+
+    scale: float
+
+    def at(self, point: tuple[float, float]) -> Point:
+        return Point(EDGE_MM + point[0] / self.scale, EDGE_MM + point[1] / self.scale)
+
+    def path(self, shape: Shape) -> Path:
+        points = [self.at(point) for point in shape]
+        return polyline((*points, points[0]))
+
+
+def pick_scale(width_mm: float, length_mm: float, room_wide_mm: float, room_high_mm: float) -> float:
+    """The largest scale at which the goods fit the room: a whole number, of small goods a half."""
+    least = max(width_mm / (room_wide_mm - 2 * EDGE_MM), length_mm / (room_high_mm - 2 * EDGE_MM))
+    return math.ceil(least) if least > 2 else math.ceil(2 * least) / 2
+
+
+def draw_laid(sheet: LaidSheet, scale: float, style: PageStyle) -> Figure:
+    """The goods with what lies on them; poor parts behind a dashed line, firm ones before a dotted one, faults black."""
+    view, hide = View(scale), sheet.hide
+    marks: list[Mark] = [PathMark(path=view.path(hide.outline), stroke=Stroke(style.thick_line_mm))]
+    for shapes, dash_mm in ((hide.poor, POOR_DASH_MM), (hide.firm, FIRM_DASH_MM)):
+        lines = [line for shape in shapes for line in _inside(shape, hide.outline)]
+        marks += [
+            PathMark(path=polyline(tuple(map(view.at, line))), stroke=Stroke(style.hair_line_mm, dash_mm))
+            for line in lines
+        ]
+    marks += [
+        PathMark(path=view.path(placed.outline), stroke=Stroke(style.thin_line_mm), fill=1.0) for placed in sheet.placed
+    ]
+    marks += [PathMark(path=view.path(fault), fill=FAULT_GREY) for fault in hide.faults]
+    marks += list(_labels(sheet.placed, view, style))
+    if hide.has_edge:
+        said = words("lay")
+        middle = view.at((0.0, hide.length_mm / 2))
+        marks.append(_upright(said["edge"], middle.x - 1.4, middle.y, style.label_type_mm))
+    return Figure(2 * EDGE_MM + hide.width_mm / scale, 2 * EDGE_MM + hide.length_mm / scale, tuple(marks))
+
+
+def _inside(shape: Shape, outline: Shape) -> Iterator[tuple[Pair, Pair]]:
+    """The legs of a shape as far as they lie inside an outline."""
+    for k, (bx, by) in enumerate(shape):
+        ax, ay = shape[k - 1]
+        cuts = sorted({0.0, 1.0, *_crossings((ax, ay), (bx, by), outline)})
+        for begin, end in pairwise(cuts):
+            middle = (begin + end) / 2
+            if end - begin > 1e-6 and is_inside(outline, (ax + middle * (bx - ax), ay + middle * (by - ay))):
+                yield ((ax + begin * (bx - ax), ay + begin * (by - ay)), (ax + end * (bx - ax), ay + end * (by - ay)))
+
+
+def _crossings(one: Pair, other: Pair, outline: Shape) -> Iterator[float]:
+    """Where a leg crosses an outline, as shares of the leg."""
+    (ax, ay), (bx, by) = one, other
+    for k, (dx, dy) in enumerate(outline):
+        cx, cy = outline[k - 1]
+        across = (bx - ax) * (dy - cy) - (by - ay) * (dx - cx)
+        if across:
+            at = ((cx - ax) * (dy - cy) - (cy - ay) * (dx - cx)) / across
+            on = ((cx - ax) * (by - ay) - (cy - ay) * (bx - ax)) / across
+            if 0 < at < 1 and 0 <= on <= 1:
+                yield at
+
+
+def _upright(text: str, x: float, y: float, size_mm: float) -> TextMark:
+    return TextMark(x_mm=x, y_mm=y, text=text, size_mm=size_mm, anchor="middle", angle_deg=90.0)
+
+
+def label_of(placed: Placed) -> str:
+    """The number of the cutting list, with an m where it is cut mirrored."""
+    return f"{placed.number}{words('lay')['mirrored'] if placed.is_mirrored else ''}"
+
+
+def _labels(placed: Sequence[Placed], view: View, style: PageStyle) -> Iterator[Mark]:
+    """A number on every piece; where it is too narrow for it on white, at another height than on those beside it."""
+    for order, one in enumerate(placed):
+        points = [view.at(point) for point in one.outline]
+        left, right = min(p.x for p in points), max(p.x for p in points)
+        low, high = min(p.y for p in points), max(p.y for p in points)
+        text = label_of(one)
+        wide = text_width_mm(text, "bold", LABEL_MM)
+        x, y = _inner(points)
+        if right - left >= wide + 0.6 and high - low >= LABEL_MM:
+            yield TextMark(x_mm=x, y_mm=y - LABEL_MM * 0.35, text=text, size_mm=LABEL_MM, face="bold", anchor="middle")
+            continue
+        share = (order % STEPS + 1) / (STEPS + 1)
+        is_tall = high - low > right - left
+        x, y = (x, low + share * (high - low)) if is_tall else (left + share * (right - left), y)
+        wide = text_width_mm(text, "bold", ON_STRAP_MM)
+        half, up = wide / 2 + 0.3, ON_STRAP_MM * 0.5
+        ground = [Point(x - half, y - up), Point(x + half, y - up), Point(x + half, y + up), Point(x - half, y + up)]
+        yield PathMark(path=polyline((*ground, ground[0])), fill=1.0)
+        yield TextMark(
+            x_mm=x, y_mm=y - ON_STRAP_MM * 0.35, text=text, size_mm=ON_STRAP_MM, face="bold", anchor="middle"
+        )
+
+
+def _inner(points: Sequence[Point]) -> tuple[float, float]:
+    """A point inside an outline: the middle of the widest stretch at half its height."""
+    low, high = min(p.y for p in points), max(p.y for p in points)
+    best = (0.0, 0.0, 0.0)
+    for share in (0.5, 0.4, 0.6, 0.3, 0.7):
+        y = low + share * (high - low)
+        crossings = sorted(
+            a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x)
+            for a, b in zip(points, (*points[1:], points[0]), strict=True)
+            if (a.y <= y) != (b.y <= y)
+        )
+        for left, right in zip(crossings[::2], crossings[1::2], strict=True):
+            if right - left > best[0] * 1.2:
+                best = (right - left, (left + right) / 2, y)
+    return best[1], best[2]
