@@ -45,5 +45,7 @@ from docgen.assemble.space import (
     Vec,
     along,
     inner,
+    is_in_ring,
     place_parts,
+    times,
 )

@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
-from docgen.assemble import Copy, Metal, Placed, Vec, along, inner
+from docgen.assemble import Copy, Metal, Placed, Vec, along, inner, times
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten
@@ -98,9 +98,11 @@ class Body:
 
     @cached_property
     def faces(self) -> tuple[BodyFace, ...]:
+        """What lines a part has its grain side away from that."""
         surface = self.placed.surface
+        hand = -1.0 if self.placed.how == "lies behind" else 1.0
         return tuple(
-            BodyFace(band, tuple(ring), tuple(self.point(at, band) for at in ring), surface.normal(band))
+            BodyFace(band, tuple(ring), tuple(self.point(at, band) for at in ring), times(surface.normal(band), hand))
             for band, ring in surface.rings(self.placed.ring)
         )
 

@@ -145,8 +145,9 @@ class Pictures:
         lined, sewn = self._lined_before(step), self._sewn_by(step)
         absent = [find_absent(self.build, self._lost, heap, step) for heap in heaps]
         metal = self._metal_by(step)
+        turned = [seam.name for seam in self.build.seams if seam.is_turned]
         return [
-            set_scene(bodies, heap, self.space.kind, lined, sewn, gone, metal)
+            set_scene(bodies, heap, self.space.kind, lined, sewn, gone, turned, metal)
             for heap, gone in zip(heaps, absent, strict=True)
         ]
 

@@ -4,11 +4,12 @@ fine, the seam picked out, with the place where it begins and the way it goes.""
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import field
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from dataclasses import field, replace
 
-from docgen.assemble import Copy, Kind, Vec, inner
+from docgen.assemble import Copy, Kind, Vec, inner, is_in_ring
 from docgen.classes import dataclass
+from docgen.geometry.shapes import Point
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.bodies import Body, MetalBody
@@ -22,6 +23,7 @@ from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
+PLACES = 12  # along a band, at which it is looked up whether it lies over another part
 SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
 
 
@@ -33,6 +35,7 @@ class StepScene:
     drawing: Drawing = field(hash=False)
     named: tuple[Named, ...]
     absent: tuple[str, ...] = ()
+    is_turned: bool = False
 
 
 def set_scene(
@@ -42,11 +45,12 @@ def set_scene(
     lined: Collection[Copy],
     sewn: Collection[str],
     absent: Sequence[str] = (),
+    turned: Collection[str] = (),
     metal: Sequence[tuple[MetalBody, bool]] = (),
 ) -> StepScene:
     """How a heap is drawn: `lined` are copies that something lies behind already, `sewn` the seams that are there once
-    the step is done, `absent` titles of what hangs on it and cannot be drawn, `metal` what is set by then, and whether
-    the step does it."""
+    the step is done, `absent` titles of what hangs on it and cannot be drawn, `turned` the seams that are turned right
+    side out, `metal` what is set by then, and whether the step does it."""
     toward = sum(inner(one.way, view_of(kind, "front").eye) for one in heap.moved)
     side: Side = "front" if toward >= -1e-6 else "behind"
     view = view_of(kind, side)
@@ -77,7 +81,13 @@ def set_scene(
         if shifts[pair.one] != shifts[pair.other]
         for at in _meet(bodies, pair)
     )
-    return StepScene(side=side, drawing=Drawing(shown, view, links), named=named, absent=tuple(absent))
+    return StepScene(
+        side=side,
+        drawing=Drawing(shown, view, links),
+        named=named,
+        absent=tuple(absent),
+        is_turned=not {*turned}.isdisjoint(heap.seams),
+    )
 
 
 def _is_shown(body: Body, heap: Heap) -> bool:
@@ -128,9 +138,32 @@ def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
     near, at = min(posts, default=(math.inf, (0.0, 0.0, 0.0)))
     if near < SAME_POST_MM:
         return [at]
-    face = next(face for face in own.faces if face.band == own.held_band)
-    x, y, z = (sum(axis) / len(face.corners) for axis in zip(*face.corners, strict=True))
-    return [(x, y, z)]
+    over = [at for at in _places(own) if _is_over(its, at)] or [*_places(own)]
+    return [over[len(over) // 2]]
+
+
+def _places(body: Body) -> Iterator[Vec]:
+    """Points along the middle of each band, from its beginning to its end."""
+    for face in body.faces:
+        band = body.placed.surface.bands[face.band]
+        count = len(face.corners)
+        middle = Point(sum(at.x for at in face.ring) / count, sum(at.y for at in face.ring) / count)
+        along_mm = body.placed.surface.measure(middle)[0]
+        reach = [body.placed.surface.measure(at)[0] for at in face.ring]
+        low, high = max(min(reach), band.begin_mm if face.band else min(reach)), max(reach)
+        for k in range(PLACES):
+            by = low + (high - low) * (k + 0.5) / PLACES - along_mm
+            way = body.placed.surface.along
+            yield body.point(Point(middle.x + way.x * by, middle.y + way.y * by), face.band)
+
+
+def _is_over(host: Body, at: Vec) -> bool:
+    """Whether a point lies over a part, no farther off than layers lie apart."""
+    for band in host.placed.surface.bands:
+        foot, lift_mm = host.placed.surface.foot(band, at)
+        if foot is not None and abs(lift_mm) < SAME_POST_MM and is_in_ring(host.placed.ring, foot):
+            return True
+    return False
 
 
 def _plus(a: Vec, b: Vec) -> Vec:
@@ -147,10 +180,13 @@ def step_drawer(
     known = {title for _, title in scene.named}
     others = dict.fromkeys(title for other in scenes[1:] for _, title in other.named if title not in known)
     told = [said[f"from_{scene.side}"], *([f"{said['likewise']}: {', '.join(others)}"] if others else [])]
+    told += [said["turned"]] if scene.is_turned else []
     told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
 
     def draw(high_mm: float) -> Figure:
         scale = scale_for(drawing, scene.named, (wide_mm, high_mm), style)
-        return make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers)[0]
+        figure, lost = make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers)
+        unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
+        return replace(figure, caption=figure.caption + unseen)
 
     return draw
