@@ -9,7 +9,9 @@ import numpy as np
 import pytest
 from shapely.geometry import Point, Polygon
 
-from docgen.pages.pictures.hide import BEHIND_MM, Flat, Hider
+from docgen.assemble import Flat
+from docgen.assemble.apart.side import BEHIND_MM
+from docgen.pages.pictures.hide import Hider
 
 PLACES = 60
 NEAR_EDGE_MM = 0.02  # a place so near to the outline of a face is judged by neither

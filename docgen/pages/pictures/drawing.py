@@ -8,11 +8,10 @@ from dataclasses import field, replace
 from functools import cached_property
 from itertools import pairwise
 
-from docgen.assemble import Vec, inner
+from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Flat, MetalBody, Vec, inner
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
-from docgen.pages.pictures.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, MetalBody
-from docgen.pages.pictures.hide import Flat, Hider
+from docgen.pages.pictures.hide import Hider
 from docgen.pages.pictures.view import View
 
 LEAST_COSINE = -0.02  # between the ray and a face whose flesh side is seen

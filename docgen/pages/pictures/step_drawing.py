@@ -4,24 +4,21 @@ fine, the seam picked out, with the place where it begins and the way it goes.""
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
-from docgen.assemble import Copy, Kind, Vec, inner, is_in_ring
+from docgen.assemble import Body, Bond, Copy, Heap, Joined, Kind, Moved, Vec, inner, is_in_ring, size_mm
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.article import view_of
-from docgen.pages.pictures.bodies import Body, MetalBody
-from docgen.pages.pictures.bonds import Bond
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
-from docgen.pages.pictures.free_way import size_mm
-from docgen.pages.pictures.heaps import GAP_SHARE, Heap, Moved
 from docgen.pages.pictures.leaders import Named
 from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
 
+GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
 LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
 PLACES = 12  # along a band, at which it is looked up whether it lies over another part
 SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
@@ -38,19 +35,8 @@ class StepScene:
     is_turned: bool = False
 
 
-def set_scene(
-    bodies: Mapping[Copy, Body],
-    heap: Heap,
-    kind: Kind,
-    lined: Collection[Copy],
-    sewn: Collection[str],
-    absent: Sequence[str] = (),
-    turned: Collection[str] = (),
-    metal: Sequence[tuple[MetalBody, bool]] = (),
-) -> StepScene:
-    """How a heap is drawn: `lined` are copies that something lies behind already, `sewn` the seams that are there once
-    the step is done, `absent` titles of what hangs on it and cannot be drawn, `turned` the seams that are turned right
-    side out, `metal` what is set by then, and whether the step does it."""
+def set_scene(bodies: Mapping[Copy, Body], heap: Heap, kind: Kind, joined: Joined) -> StepScene:
+    """How a heap is drawn, with what is known of it."""
     toward = sum(inner(one.way, view_of(kind, "front").eye) for one in heap.moved)
     side: Side = "front" if toward >= -1e-6 else "behind"
     view = view_of(kind, side)
@@ -61,14 +47,14 @@ def set_scene(
             body=bodies[copy],
             shift=shifts[copy],
             is_new=copy in heap.new,
-            seams=frozenset(sewn),
+            seams=joined.sewn,
             picked=frozenset(heap.seams),
-            is_hatched=bodies[copy].is_leather and copy in heap.new and copy not in lined,
+            is_hatched=bodies[copy].is_leather and copy in heap.new and copy not in joined.lined,
         )
         for copy in order
     )
     shown += tuple(
-        Shown(body=one, shift=shifts[one.copy], is_new=is_new) for one, is_new in metal if one.copy in shifts
+        Shown(body=one, shift=shifts[one.copy], is_new=is_new) for one, is_new in joined.metal if one.copy in shifts
     )
     titles = dict.fromkeys(bodies[copy].title for copy in order if copy in heap.new)
     named = tuple(
@@ -82,11 +68,7 @@ def set_scene(
         for at in _meet(bodies, pair)
     )
     return StepScene(
-        side=side,
-        drawing=Drawing(shown, view, links),
-        named=named,
-        absent=tuple(absent),
-        is_turned=not {*turned}.isdisjoint(heap.seams),
+        side=side, drawing=Drawing(shown, view, links), named=named, absent=joined.absent, is_turned=joined.is_turned
     )
 
 

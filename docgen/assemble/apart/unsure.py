@@ -6,10 +6,12 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from docgen.assemble import Assembled, Copy, Placed, Space, Vec, along, inner
+from docgen.assemble.apart.bodies import Body, BodyFace
+from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.space.placed import Placed, Space
+from docgen.assemble.space.vectors import Vec, along, inner
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
-from docgen.pages.pictures.bodies import Body, BodyFace
 
 SNAP_MM = 15.0  # halves of a snap that lie no farther apart close, by what leather gives
 OFF_MM = 2.5  # what reaches no farther beyond a face lies on it

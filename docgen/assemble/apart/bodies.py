@@ -8,7 +8,10 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
-from docgen.assemble import Copy, Metal, Placed, Vec, along, inner, times
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.metal import Metal
+from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.vectors import Vec, along, inner, times
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
-from docgen.assemble import Assembled, Copy, Metal
+from docgen.assemble.apart.bodies import Body
+from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.space.metal import Metal
 from docgen.classes import dataclass
-from docgen.pages.pictures.bodies import Body
 from docgen.resolve import by_name
 
 Group = tuple[Copy, ...]

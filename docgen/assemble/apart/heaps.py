@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
-from docgen.assemble import Assembled, Copy, Placed, Vec, inner
+from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
+from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
+from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.vectors import Vec, inner
 from docgen.classes import dataclass
-from docgen.pages.pictures.bodies import Body
-from docgen.pages.pictures.bonds import Bond, Group, group_before, step_of
-from docgen.pages.pictures.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
 
-GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
 STAND_OFF: Mapping[str, float] = {
     "stands on": -1.0,
     "closes": 1.0,
