@@ -52,7 +52,7 @@ JOINT_NAME = "joint-cutting-list"
 
 DRAWING_HIGH_MM = 13.0
 # Shares of the width: drawing, title, number and boxes, size, area, notes.
-SHARES = (19.0, 26.0, 23.5, 38.5, 22.0, 39.0)
+SHARES = (17.0, 25.0, 17.0, 37.0, 17.0, 60.0)
 TIMES = "\u00a0×\u00a0"
 GROUPS = ("panels", "small", "under")
 MOST_BESIDE = 5  # facts beside each other; more go into two rows
