@@ -243,6 +243,13 @@ class PieceSpec(NamedTable):
     least_stretch: Text = key(
         "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"
     )
+    cut_from: Text = key(
+        "choice",
+        "Part of a hide that a lay takes it from: firm, good (all but belly, shanks and neck end), or any, for what is "
+        "hidden, which is looked for in those first.",
+        choices=("firm", "good", "any"),
+        otherwise="good; any where it lies behind another piece",
+    )
     note: Text = key("note", "Words for the cutting list.")
 
 
