@@ -202,6 +202,14 @@ def test_round_handle_by_hand(tmp_path):
     assert [len(find(build.pieces, name).strap_landings) for name in ("front", "back")] == [2, 2]
 
 
+def test_a_handle_that_is_sewn_on_nowhere_is_told(tmp_path):
+    """Its own seam, edge to edge, joins it to nothing else."""
+    edits = [("handles = 2, panels = 2", "handles = 2"), (', "panel-2: back"', "")]
+    (caution,) = built(tmp_path, "round-handle", *edits).cautions
+    assert (caution.check, caution.at) == ("landing-empty", "grip-handle")
+    assert caution.what == 'in the ready part "grip": 2 of "grip-handle" are cut, and there is 1 place for it'
+
+
 def test_keepers_by_hand(tmp_path):
     # Round a belt of 35 mm, three layers of 3.5 mm, in leather of 0.8 mm, 2 mm of room and 12 mm of lap.
     (keeper,) = [strap for strap in built(tmp_path, "keepers").straps if strap.keeper_for]
