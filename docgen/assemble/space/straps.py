@@ -181,7 +181,8 @@ def main_mm(strap: Strap) -> float:
 def _put(scene: Scene, copy: Copy, line: Line, outs: Outs, how: How, hold: Hold) -> None:
     """Put a strap along a line from its first fold or end to its second; what is turned lies back along it."""
     strap = scene.goods.straps[copy.part]
-    stations = [*_stations(strap, line, find_asides(line, *outs))]
+    found = [*_stations(strap, line, find_asides(line, *outs))]
+    stations = [found[0], *(after for before, after in pairwise(found) if after[0] - before[0] > TINY_MM)]
     bands = tuple(
         Band(begin, end, at, times(minus(to, at), 1 / (end - begin)))
         for (begin, at, _), (end, to, _) in pairwise(stations)
