@@ -114,6 +114,26 @@ class DividerSpec(Table):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LaidSpec(Table):
+    goods: Text = key("name", "Goods by length: a zip, webbing and the like.", to="trimmings", required=True)
+    at: Text = key(
+        "position",
+        'Its middle: a line across the piece ("64 mm from left", "centre"), from edge to edge.',
+        required=True,
+    )
+    stitch: Text = key(
+        "name",
+        "Stitch along both its edges, at the inset from them; of a zip from the window.",
+        to="stitches",
+        required=True,
+    )
+    clear: Length = key("length", "How far its ends stay from the edges of the piece.", default=defaults.LAID_CLEAR_MM)
+    window: Length = key(
+        "length", "Zip: width of the slot that is cut over its teeth.", otherwise="none: it lies on the piece"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SlitSpec(Table):
     start: Text = key("position", "One end of the cut.", required=True)
     end: Text = key("position", "The other end.", required=True)
@@ -197,6 +217,9 @@ class PieceSpec(NamedTable):
     hems: tuple[HemSpec, ...] = key("tables", "Edges that are turned over and fixed.", of=HemSpec, most=20)
     dividers: tuple[DividerSpec, ...] = key(
         "tables", "Lines of stitches that divide the piece, as those of a row of pockets.", of=DividerSpec, most=50
+    )
+    laid: tuple[LaidSpec, ...] = key(
+        "tables", "Goods by length that are laid flat on it and sewn along both edges.", of=LaidSpec, most=20
     )
     landings: tuple[LandingSpec, ...] = key(
         "tables", "Where other pieces and straps land on this one.", of=LandingSpec, most=50

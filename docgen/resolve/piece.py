@@ -36,12 +36,13 @@ class Hem:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Divider:
     """A line of stitches across a piece, from edge to edge or from seam to seam, through the piece `on` beneath it where
-    one is named."""
+    one is named, or through `goods` by length that are laid there."""
 
     start: Point
     end: Point
     stitch: str
     on: str = ""
+    goods: str = ""
     place: Place = Place()
 
     def moved(self, move: Move) -> Divider:

@@ -1,19 +1,20 @@
 """Checks of holes: against edges, stitch lines, the hardware they take, and each other through the layers."""
 
 import math
+from collections import defaultdict
 from collections.abc import Callable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.meeting import tell_folded, tell_landed, tell_riveted
 from docgen.geometry.measure import gap_finder
+from docgen.geometry.nearby import nearest_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, distance, subtract
+from docgen.geometry.vector import add, subtract
 from docgen.problems import Place
 from docgen.resolve import Hole, Piece, by_name, from_end_mm
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
-from docgen.tables.usual import LARGEST_PUNCH_MM
 from docgen.written.units.telling import format_mm
 
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
@@ -41,7 +42,7 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
 
 @check(
     "punch-unusual",
-    f"A hole is at most {format_mm(LARGEST_PUNCH_MM)} across, and at most twice as large as what it takes needs.",
+    "A hole is at most {largest_punch} across, and at most twice as large as what it takes needs.",
     PRACTICE,
 )
 def find_odd_punches(subject: Subject) -> Iterator[Found]:
@@ -220,17 +221,10 @@ def _partner_pairs(first: Piece, other: Piece) -> list[Pair]:
 
 def _misses(first: Piece, other: Piece, move: Callable[[Point], Point]) -> tuple[float, list[Pair]]:
     """How far the holes lie from their nearest ones altogether, and the pairs that miss."""
-    total_mm = sum(_nearest_mm(hole, move(hole.at), other) for hole in first.marks.holes)
-    found = [(hole, _miss_mm(hole, move(hole.at), other)) for hole in first.marks.holes]
-    return total_mm, [(hole, first, other, gap_mm) for hole, gap_mm in found if gap_mm is not None]
-
-
-def _miss_mm(hole: Hole, at: Point, other: Piece) -> float | None:
-    """How far the nearest hole for the same hardware lies from where it should; None when it meets, or none is near."""
-    nearest_mm = _nearest_mm(hole, at, other)
-    return nearest_mm if HOLES_MEET_MM < nearest_mm <= OTHER_HOLE_MM else None
-
-
-def _nearest_mm(hole: Hole, at: Point, other: Piece) -> float:
-    gaps = [distance(twin.at, at) for twin in other.marks.holes if hole.takes and twin.takes == hole.takes]
-    return min(gaps, default=0.0)
+    twins: defaultdict[str, list[Point]] = defaultdict(list)
+    for twin in other.marks.holes:
+        twins[twin.takes].append(twin.at)
+    finders = {takes: nearest_finder(places) for takes, places in twins.items() if takes}
+    found = [(hole, finders[hole.takes](move(hole.at)) if hole.takes in finders else 0.0) for hole in first.marks.holes]
+    missed = [(hole, first, other, mm) for hole, mm in found if HOLES_MEET_MM < mm <= OTHER_HOLE_MM]
+    return sum(mm for _, mm in found), missed

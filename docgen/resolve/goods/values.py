@@ -134,12 +134,13 @@ class Hardware:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrimmingCut:
     """One length that is cut: along the run of `seams`, as often as they are sewn, or `count` of them for one make,
-    `where` in words. `between_mm` is that of a zip from stop to stop, 0 of other goods; `ready_mm` the length that is
-    bought for it, 0 from the roll."""
+    `where` in words; `on` is the piece on which it is laid flat. `between_mm` is that of a zip from stop to stop, 0 of
+    other goods; `ready_mm` the length that is bought for it, 0 from the roll."""
 
     run_mm: float
     length_mm: float
     where: str = ""
+    on: str = ""
     seams: tuple[str, ...] = ()
     count: int = 0
     between_mm: float = 0.0
