@@ -7,13 +7,10 @@ import errno
 import os
 import shutil
 from collections.abc import Iterator
-from importlib import import_module
 from pathlib import Path
 
 import pytest
-from disk import Hold, Run, count_changes, is_hidden, kill_at, read_all, refuse_at
-
-from docgen.write import load_writers
+from disk import Hold, Run, count_changes, is_hidden, kill_at, load_commands, read_all, refuse_at
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the system parts no processes")
 
@@ -62,26 +59,13 @@ ONCE = ("new", "layouts", "save")
 """They write no file that is there already, so that they end with 3 or 2 where they are done again."""
 
 
-LOADED = (
-    *[
-        f"cli.{name}"
-        for name in ("make", "cut", "export", "new", "printer", "issue", "site", "layouts", "trace", "errors")
-    ],
-    *[f"calls.{name}" for name in ("make", "cut", "export", "printer", "issue", "site", "trace")],
-    *("cli.arguments", "starters", "versions.compared.words", "versions.site.site_templates", "write.enclosed"),
-)
-"""What the commands need: loaded once, not in every process that parts from this one."""
-
-
 @pytest.fixture(scope="module", autouse=True)
 def calm() -> Iterator[None]:
     """A day that stays, and short waiting for a folder."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SOURCE_DATE_EPOCH", "1774915200")
         patch.setattr("docgen.write.lock.WAIT_S", 0.05)
-        for name in LOADED:
-            import_module(f"docgen.{name}")
-        load_writers()
+        load_commands()
         yield
 
 
