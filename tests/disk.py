@@ -17,10 +17,10 @@ Act = Callable[[str], None]
 """What is done before a change; told its name."""
 
 
-COMMANDS = ("check", "compare", "export", "issue", "layouts", "make", "new", "printer", "site", "trace")
+COMMANDS = ("check", "compare", "cut", "export", "issue", "lay", "layouts", "look", "make", "new", "printer", "site")
 LOADED = (
-    *(f"docgen.cli.{name}" for name in (*COMMANDS, "arguments", "errors")),
-    *(f"docgen.calls.{name}" for name in COMMANDS if name not in ("layouts", "new")),
+    *(f"docgen.cli.{name}" for name in (*COMMANDS, "trace", "arguments", "errors")),
+    *(f"docgen.calls.{name}" for name in (*COMMANDS, "trace") if name not in ("layouts", "new")),
     *(
         "docgen.starters",
         "docgen.versions.compared.words",
