@@ -154,7 +154,7 @@ def test_the_same_spec_gives_the_same_page(monkeypatch: pytest.MonkeyPatch) -> N
 
 
 def test_the_finished_article_is_shown_with_the_names_of_its_parts(bag) -> None:
-    page, build = bag
+    page, _ = bag
     views = re.findall(r'<div class="view"[^>]*>(<svg.*?</svg>)</div><figcaption>([^<]*)', page, re.DOTALL)
     assert [caption for _, caption in views] == ["from the front", "from behind"]
     words = " ".join(str(one.text) for view, _ in views for one in ET.fromstring(view).iter("text"))
