@@ -327,7 +327,7 @@ def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes:
 def test_a_divided_step_goes_on_with_its_number() -> None:
     build = demo_build("field-bag")
     steps = tuple(replace(step, straps=tuple(strap.name for strap in build.straps)) for step in build.steps[:3])
-    document = lay_out_build_sheet(plan_work(with_steps(build, steps)), replace(make_setup(), paper_height_mm=200.0))
+    document = lay_out_build_sheet(plan_work(with_steps(build, steps)), replace(make_setup(), paper_height_mm=150.0))
     pages = [texts(replace(document, pages=(page,))) for page in document.pages]
     divided = [page[0] for page in pages if page[0].endswith("continued")]
     assert divided
