@@ -7,7 +7,7 @@ from itertools import pairwise
 from shapely.geometry import Polygon
 
 from docgen.lay import Hide, Lay, Part, usual_hide
-from docgen.lay.kinds import HIDDEN, SHOWN, STRAPS
+from docgen.lay.kinds import ANY, FIRM, GOOD, HIDDEN, SHOWN, STRAPS
 from docgen.resolve import Goods
 from docgen.tables.hides import HIDES
 
@@ -16,7 +16,8 @@ NEAR_MM2 = 1e-3
 
 def make_part(number: int, outline: list[tuple[float, float]], count: int = 1, **more: object) -> Part:
     """A part of the cutting list with this outline in mm."""
-    given = {"title": f"part {number}", "area_mm2": Polygon(outline).area, **more}
+    zone = {STRAPS: FIRM, SHOWN: GOOD, HIDDEN: ANY}[more.get("group", SHOWN)]  # type: ignore[index]
+    given = {"title": f"part {number}", "area_mm2": Polygon(outline).area, "zone": zone, **more}
     return Part(number=number, outline=tuple(outline), count=count, **given)  # type: ignore[arg-type]
 
 

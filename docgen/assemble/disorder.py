@@ -7,16 +7,20 @@ from collections.abc import Iterable, Iterator, Mapping
 from docgen.assemble.assembly import Assembly
 from docgen.assemble.goods import Goods
 from docgen.classes import dataclass
+from docgen.geometry.measure import is_inside
 from docgen.geometry.outline import outline_path
-from docgen.geometry.path import path_area, path_length
+from docgen.geometry.path import path_area, path_length, points_at
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import add
 from docgen.problems import Place
-from docgen.resolve import Build, Seam, SeamSide, Step, closes, find_bed, find_punching, side_pieces
+from docgen.resolve import Build, Landing, Seam, SeamSide, Step, closes, find_bed, find_punching, side_pieces
 from docgen.tables.cautions import has_phrase
 
 Found = tuple[Place, str, str, str]
 # What is cut inside a piece, or is no piece at all, when a step begins with "Cut".
 CUT_LATER = ("slit", "hole", "notch", "slot", "thread", "tape", "cord")
 CLOSED_SHARE = 0.5  # a piece sewn along this share of its outline cannot be reached from both sides: our choice
+LINE_SPOTS = 12
 Late = tuple[int, str, str, str]
 
 
@@ -186,6 +190,8 @@ def _late_landings(work: Work, at: int) -> Iterator[Late]:
         if name not in work.goods.seams or work.step_of("seams", name) != at:
             continue
         seam = work.goods.seams[name]
+        yield from _late_zips(work, at, seam)
+        yield from _late_pockets(work, at, seam)
         if find_bed(work.goods.build, seam.stitch):
             continue  # what that machine reaches is a check of its own
         laid = " and ".join(f'"{side.part}"' for side in seam.sides if side.edges)
@@ -196,12 +202,81 @@ def _late_landings(work: Work, at: int) -> Iterator[Late]:
                 yield at, what, f"sew it on before step {before + 1}", name
 
 
+def _late_pockets(work: Work, at: int, seam: Seam) -> Iterator[Late]:
+    """No part is sewn down where one that lies over its line is sewn down already."""
+    hosts = [work.goods.pieces[side.part] for side in seam.sides if not side.edges and side.part in work.goods.pieces]
+    for host in hosts:
+        marks = host.marks.landings
+        own = [k for k, mark in enumerate(marks) if any(side.part == mark.piece and side.edges for side in seam.sides)]
+        for k in own:
+            line = _line_on(work.goods, marks[k], seam)
+            for over in marks[k + 1 :]:
+                before = _sewn_down(work, over.piece, host.name)
+                covered = [at for at in line if is_inside(over.outline, at)]
+                if before < at and len(covered) > len(line) / 2:
+                    what = (
+                        f'step {at + 1} sews "{marks[k].piece}" to "{host.name}", and step {before + 1} has sewn '
+                        f'"{over.piece}" over it already'
+                    )
+                    yield at, what, f"sew it down before step {before + 1}", seam.name
+                    return
+
+
+def _line_on(goods: Goods, mark: Landing, seam: Seam) -> list[Point]:
+    """Points of the stitch lines of what lands, as it lies on its host."""
+    lines = [
+        line.path for line in goods.pieces[mark.piece].marks.stitch_lines if line.seam == seam.name and not line.row
+    ]
+    found = []
+    for path in lines:
+        step_mm = path_length(path) / LINE_SPOTS
+        found += [
+            add(at, Point(mark.dx_mm, mark.dy_mm))
+            for at, _ in points_at(path, ((k + 0.5) * step_mm for k in range(LINE_SPOTS)))
+        ]
+    return found
+
+
+def _sewn_down(work: Work, part: str, host: str) -> int:
+    """The first step that sews a part flat on its host; the number of steps for none."""
+    seams = [
+        seam.name
+        for seam in work.goods.seams.values()
+        if any(side.part == part and side.edges for side in seam.sides)
+        and any(side.part == host and not side.edges for side in seam.sides)
+    ]
+    return min((work.step_of("seams", name) for name in seams), default=len(work.steps))
+
+
+def _late_zips(work: Work, at: int, seam: Seam) -> Iterator[Late]:
+    """No zip is sewn to what a seam has closed face to face, and turned."""
+    zips = {item.name for item in work.goods.build.trimmings if item.kind == "zip"}
+    zip_name = next((use.name for use in seam.trimmings if use.name in zips), "")
+    here = (work.goods.seams[name] for name in work.steps[at].seams if name in work.goods.seams)
+    if seam is not next(one for one in here if any(use.name == zip_name for use in one.trimmings) or not zip_name):
+        return  # told with the first
+    for side in seam.sides if zip_name else ():
+        before = work.closed.get(side.part, at)
+        closing = (
+            [work.goods.seams[one] for one in work.steps[before].seams if one in work.goods.seams]
+            if before < at
+            else []
+        )
+        if any(one.is_turned and any(its.part == side.part for its in one.sides) for one in closing):
+            what = f'step {at + 1} sews "{zip_name}" to "{side.part}", which step {before + 1} closes and turns already'
+            yield at, what, f"sew it in before step {before + 1}", seam.name
+            return
+
+
 def is_host(goods: Goods, seam: Seam, flat: SeamSide) -> bool:
     """Whether something is sewn on to the part: it is no lining of a partner, no smaller part between them such as
     piping, and not the partner itself, hemmed."""
     partners = [side.part for side in seam.sides if side.edges]
     if flat.part in partners or any(goods.covers(flat.part, part) for part in partners):
         return False
+    host = goods.pieces.get(flat.part)
+    if host and any(mark.piece in partners for mark in host.marks.landings):
+        return True
     return all(_area_mm2(goods, flat.part) >= _area_mm2(goods, part) for part in partners)
 
 

@@ -35,7 +35,7 @@ def _pick(plan: Plan, names: Sequence[str], *, has_hides: bool) -> list[Material
             raise CallRejected(f"say with --goods which leather lies on the hide: {titles}")
     known_size = [part for part in parts if has_hides or part.bought is not None]
     if not known_size:
-        raise CallRejected('there is no goods whose size is known: say how a material is sold, as sold = "side"')
+        raise CallRejected('there are no goods whose size is known: say how a material is sold, as sold = "side"')
     return known_size
 
 

@@ -12,8 +12,8 @@ MOST_SHEETS: Final = 60
 MOST_EMPTY: Final = 4  # sheets that take none of what is left, one after the other, before it is given up
 HELD_BACK: Final = 12  # a round may be as bad as what was held so many rounds ago, so that the search leaves its corner
 STRAPS_STAY: Final = 4  # rows hold what they hold: straps are moved so many times more seldom
-WORK: Final = 2.0e9
-MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 300, 1500, 8
+WORK_HIDE, WORK_BOX = 2.0e9, 9.0e9
+MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 300, 800, 8
 SURE_ROUNDS: Final = 60  # where no lay can take fewer hides, only what is left can grow, and soon hardly does
 
 Score = tuple[float, ...]
@@ -55,7 +55,7 @@ class Search:
     None where the length that is used up counts."""
 
     make_sheet: Callable[[int], Sheet]
-    cells_mm2: float
+    cell_mm: float
     rest_cells: tuple[int, int] | None
     clashes: Clashes = field(default_factory=Clashes)
     sheets: list[Sheet] = field(default_factory=list)
@@ -91,7 +91,7 @@ class Search:
         number = 0
         while left_mm2 > 0 and number < MOST_SHEETS:
             sheet = self.sheet(number)
-            left_mm2 -= (sheet.across * sheet.along - sheet.closed[""].bit_count()) * self.cells_mm2
+            left_mm2 -= (sheet.across * sheet.along - sheet.closed[""].bit_count()) * self.cell_mm**2
             number += 1
         return number
 
@@ -103,7 +103,11 @@ class Search:
         number = empty = 0
         while rest and number < MOST_SHEETS and empty < MOST_EMPTY:
             base = held.filled[number] if held is not None and number < len(held.filled) else None
-            filled = fill_sheet(self.sheet(number), rest, self.clashes, base)
+            # Of a roll only what is shorter counts, so that a filling ends where it has become longer.
+            most = int(limit[4]) if limit and not self.rest_cells and limit[:2] == (0, 1) else None
+            filled = fill_sheet(self.sheet(number), rest, self.clashes, base, most)
+            if filled is None:
+                return None
             done.append((rest, filled))
             if filled.laid:
                 laid.append((number, tuple(filled.laid)))
@@ -130,7 +134,7 @@ class Search:
         key = number, tuple(laid)
         if key not in self.used:
             cells = self.reach(number, ()).bit_count() - self.reach(number, laid).bit_count()
-            self.used[key] = cells * self.cells_mm2
+            self.used[key] = cells * self.cell_mm**2
         return self.used[key]
 
     def reach(self, number: int, laid: Sequence[Spot]) -> int:
@@ -160,7 +164,7 @@ class Search:
         lies = sum(len(kind.lies) for kind, _ in kinds)
         work = pieces * lies * (sheet.across * sheet.along / 8 + 2000) * 0.35
         most = MOST_ROUNDS_HIDE if self.rest_cells else MOST_ROUNDS_BOX
-        return max(LEAST_ROUNDS, min(most, int(WORK / work)))
+        return max(LEAST_ROUNDS, min(most, int((WORK_HIDE if self.rest_cells else WORK_BOX) / work)))
 
 
 def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:

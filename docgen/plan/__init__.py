@@ -32,7 +32,6 @@ from docgen.plan.plan import (
     PlanStep,
     Scrap,
     SewingJob,
-    StraightEdge,
     StrapItem,
     ThreadNeed,
     TrimmingItem,
@@ -42,6 +41,7 @@ from docgen.plan.several import Several, join_specs, label_specs
 from docgen.plan.sewing import list_jobs, number_seams
 from docgen.plan.step_words import taper_words
 from docgen.plan.steps import plan_steps
+from docgen.plan.straight_edge import StraightEdge
 from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads
 from docgen.plan.trimmings import plan_trimmings, run_words

@@ -6,6 +6,7 @@ from typing import Literal
 from docgen.assemble import Assembled, Space
 from docgen.classes import dataclass
 from docgen.plan.act import Act
+from docgen.plan.straight_edge import StraightEdge
 from docgen.problems import Problem
 from docgen.resolve import (
     Goods,
@@ -77,34 +78,6 @@ class StrapItem:
     @property
     def all_mm2(self) -> float:
         return self.area_mm2 * self.count
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EdgeRow:
-    """Strips of one width that are taken off the straight edge, one after the other: `rows` of them hold all straps
-    of that width."""
-
-    width_mm: float
-    rows: int
-    straps: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StraightEdge:
-    """What the straps of one material take of its long straight edge: its length at least, all of it when they lie
-    end to end, and how deep the rows go into the hide."""
-
-    least_mm: float
-    total_mm: float
-    rows: tuple[EdgeRow, ...]
-
-    @property
-    def count(self) -> int:
-        return sum(row.rows for row in self.rows)
-
-    @property
-    def depth_mm(self) -> float:
-        return sum(row.width_mm * row.rows for row in self.rows)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from docgen.read.words import list_words, name_key, name_table, quote_word
 PROBLEMS_LISTED = 200
 PROBLEMS_KEPT = 2000
 SUGGESTED_MOST = 60
+MISSPELT = 0.84
 COMPARED_MOST = 6_000  # pairs of words; more would take seconds
 
 
@@ -88,6 +89,9 @@ class Findings:
             return
         names = self.names[table]
         mend = self.suggest(name, names)
+        near = next((known for known in names if f'"{known}"' in mend), "")
+        if near and table != "steps" and not _is_misspelt(name, near):
+            mend = f"{mend} else add {name_table((table, name))}"
         if table == "steps":
             mend = mend or f"write name = {quote_word(name)} in the step that is meant"
         elif not names:
@@ -104,3 +108,10 @@ class Findings:
         if lines:
             what += f" (the same on line{'s' if len(lines) > 1 else ''} {list_words(map(str, lines), most=8)})"
         self.error(at, what, mend, "name-not-there")
+
+
+def _is_misspelt(one: str, other: str) -> bool:
+    """Whether a name is that near to another that hardly anything else was meant."""
+    import difflib
+
+    return difflib.SequenceMatcher(None, one, other).ratio() >= MISSPELT

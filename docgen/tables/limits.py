@@ -12,15 +12,21 @@ from docgen.tables.material import EDGE_TRIM_MM, KNIFE_GAP_MM, REST_MM, WASTE_BY
 from docgen.tables.sewing import (
     HOLE_EDGE_DIAMETERS,
     HOLE_TO_STITCH_MM,
+    HOLES_BETWEEN_MM,
     LEAST_AT_FOLD_MM,
+    LEAST_INSET_MM,
     LEAST_PITCH_IN_BLADES,
+    LEAST_PITCH_MM,
+    LEAST_TIP_WIDTHS,
     LEAST_TURNED_MM,
     LINING_OVER_MM,
+    MOST_PITCH_MM,
     MOST_PLAY_MM,
+    NOTCHES_MEET_MM,
     SKIVE_BEYOND_MM,
 )
 from docgen.tables.thread import HAND_TAILS_MM, MACHINE_TAILS_MM, MACHINE_WASTE, MOST_THREAD_IN_BLADE
-from docgen.tables.usual import GOODS_MM, MOST_WASTE
+from docgen.tables.usual import ASKEW_MM, GOODS_MM, LARGEST_PUNCH_MM, MOST_WASTE, NARROWEST_ROOM_MM
 from docgen.tables.winding import LONGEST_HAND_THREAD_MM
 from docgen.told import KEY, Figure, Told
 from docgen.written.units.telling import tell_value
@@ -124,6 +130,30 @@ class Limits:
     )
     pitch_blade: float = limit(
         "times", "Least length of a machine stitch: so many times its needle.", LEAST_PITCH_IN_BLADES, "pitch by needle"
+    )
+    least_pitch_mm: float = limit("length", "Shortest machine stitch in leather.", LEAST_PITCH_MM, "shortest stitch")
+    most_pitch_mm: float = limit("length", "Longest stitch in leather.", MOST_PITCH_MM, "longest stitch")
+    stitch_edge_mm: float = limit(
+        "length", "Least from a stitch line to its cut edge.", LEAST_INSET_MM, "stitch line to edge"
+    )
+    strap_tip: float = limit(
+        "times", "Least of a strap beyond its last hole: so many times its width.", LEAST_TIP_WIDTHS, "tip of a strap"
+    )
+    between_holes_mm: float = limit(
+        "length", "Least leather between the holes of a strap.", HOLES_BETWEEN_MM, "leather between holes"
+    )
+    notches_meet_mm: float = limit(
+        "length", "How far match marks of partners may lie apart.", NOTCHES_MEET_MM, "notches apart"
+    )
+    marks_askew_mm: float = limit(
+        "length",
+        "Marks left and right of a middle that nearly stand alike, within this, are asked about.",
+        ASKEW_MM,
+        "marks askew",
+    )
+    largest_punch_mm: float = limit("length", "Largest hole that is punched.", LARGEST_PUNCH_MM, "largest punch")
+    narrowest_room_mm: float = limit(
+        "length", "Narrowest room beside a dividing line.", NARROWEST_ROOM_MM, "room beside a divider"
     )
     skive_beyond_mm: float = limit(
         "length",

@@ -24,7 +24,7 @@ OTHER_HOLE_MM = 6.0
 # Inch and metric punches that go by one size differ by no more.
 SAME_PUNCH_MM = 0.25
 # The halves of a snap, once what closes is folded over: leather goes round its folds by some mm more or less. Our choice.
-HALVES_MEET_MM = 8.0
+HALVES_MEET_MM = 12.0
 # Leather that must stay between two holes of a row.
 HOLES_BETWEEN_MM = 2.0
 # What stays beyond a stitch line, in a narrow piece, over what lies between it and its edge. Our choice.
@@ -49,9 +49,9 @@ LEAST_PITCH_IN_THREADS = 4.75
 # 6 per inch with Tex 70 to 135; heavier thread with longer stitches).
 LONG_PITCH_MM = 5.2
 LONG_PITCH_TEX = 200
-# Leather in the stack, mm, and the least Tex that holds it: one row under what is usual for it (45 to 70 up to 2 mm, 70 to
+# Leather in the stack, mm, and the least Tex that holds it: a little under what is usual for it (45 to 70 up to 2 mm, 70 to
 # 135 up to 4, 135 to 210 up to 6, 210 to 350 up to 10).
-LEAST_TEX_FROM_MM = ((8.0, 130), (4.0, 60), (0.0, 25))
+LEAST_TEX_FROM_MM = ((8.0, 130), (3.0, 60), (0.0, 25))
 # The same by hand, as thickness of the thread in mm: a little under 0.35 to 0.5 mm up to 2 mm, 0.5 to 0.6 up to 4, 0.6 to
 # 0.8 up to 6, 0.8 to 1.0 up to 10.
 LEAST_HAND_FROM_MM = ((6.0, 0.6), (3.0, 0.4), (2.0, 0.3), (0.0, 0.2))
@@ -77,5 +77,10 @@ LEAST_END_STITCHES = 3
 # published source; the figure is our choice.
 BEDS = ("flat", "cylinder", "post")
 FLAT_REACH_MM = 50.0
+# Room under a handle for a hand, from memory of tables of the body: the palm is some 30 mm thick. Our choice.
+HAND_ROOM_MM = 30.0
 # What leather gives where two edges that are sewn together do not follow one line: our choice.
 EDGES_APART_MM = 8.0
+
+LEAST_TAPE_MM = 2.0
+"""Tape beyond a stitch line by which it holds; common practice, no published source."""

@@ -1,6 +1,6 @@
 """Slips of a tired maker in correct builds: how many of those that can be known `docgen check` tells, and how well.
 
-`python tests/bench/bench_slips.py [--number 600] [--seed 1] [--all] [--missed] [--kind WORDS] [--build WORDS]`
+`python tests/bench/bench_slips.py [--number 600] [--seed 1] [--all] [--missed] [--free] [--kind WORDS] [--build WORDS]`
 """
 
 import argparse
@@ -51,6 +51,9 @@ def main() -> None:
         if not row.free and not row.problems:
             print(f"MISSED  {row.build}: {row.slip.label}")
     for row in rows:
+        if row.free and not row.problems and asked.free:
+            print(f"FREE  {row.build}: {row.slip.label}\n        {row.free}")
+    for row in rows:
         if row.mended in ("astray", "not mended") and asked.missed:
             print(
                 f"{row.mended.upper()}  {row.build}: {row.slip.label}\n"
@@ -64,6 +67,7 @@ def _ask() -> argparse.Namespace:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--all", action="store_true")
     parser.add_argument("--missed", action="store_true", help="print also the mends that led astray")
+    parser.add_argument("--free", action="store_true", help="print also what is not told, and need not be")
     parser.add_argument("--kind", default="")
     parser.add_argument("--build", default="")
     return parser.parse_args()

@@ -6,9 +6,13 @@ from dataclasses import replace
 import pytest
 from laid import box, draw_batch, draw_hides, find_wrongs, goods_of, make_part, strap
 from shapely.geometry import Polygon
+from spec_text import write_out
 
-from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, usual_hide
+from docgen.checks import resolve_build
+from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, list_parts, usual_hide
 from docgen.lay.kinds import HIDDEN
+from docgen.plan import plan_work
+from docgen.read import read_spec
 from docgen.tables.limits import Limits
 
 LIMITS = Limits()
@@ -173,3 +177,23 @@ def test_usual_hides_have_their_area_their_edge_and_their_share_of_faults(sold: 
     assert 0.03 <= faults / shape.area < 0.034
     assert usual_hide(goods, 2) == hide
     assert usual_hide(goods, 3).faults != hide.faults
+
+
+@pytest.mark.parametrize(
+    ("keys", "zone", "group"), [("", "good", 1), ('cut-from = "firm"', "firm", 1), ('cut-from = "any"', "", 2)]
+)
+def test_a_piece_says_from_which_part_of_the_hide_it_comes(tmp_path, keys: str, zone: str, group: int) -> None:
+    spec = tmp_path / "a.toml"
+    text = f'<spec mat: Mat, version 1>\n<leather hide: 3 mm>\n<rectangle top of hide: ["90 mm", "60 mm"]>\n{keys}\n'
+    spec.write_text(write_out(text), encoding="utf-8")
+    (material,) = plan_work(resolve_build(read_spec(spec))).materials
+    (part,) = list_parts(material)
+    assert (part.zone, part.group) == (zone, group)
+
+
+def test_what_must_be_firm_lies_in_the_firm_part() -> None:
+    hide = replace(PLAIN, firm=(tuple(box(150.0, 1500.0)),))
+    firm = make_part(1, box(100.0, 100.0), 3, zone="firm")
+    assert all(right <= 150 for _, right in columns(lay_on(hide, [firm]), 1))
+    wide = make_part(1, box(200.0, 200.0), 1, zone="firm")
+    assert lay_on(hide, [wide]).missing == ((1, 1),)

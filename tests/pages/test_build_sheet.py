@@ -18,7 +18,7 @@ from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.pages.work.build_step import short_caution
 from docgen.plan import Plan, plan_work
 from docgen.problems import Place, make_caution
-from docgen.resolve import Machine
+from docgen.resolve import Machine, find_bed
 from docgen.tables.cautions import AT_STEP, HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
 from docgen.written.units.telling import format_bought_run
@@ -109,8 +109,9 @@ def test_a_drawing_is_not_repeated_where_a_step_goes_on() -> None:
         document = lay_out_build_sheet(plan, setup)
         check_inside(document)
         parted += sum(text.endswith(", continued") for text in texts(document))
-        drawn = sum(text.startswith("about 1:") for text in texts(document))
-        assert drawn == sum(bool(step.drawn) for step in plan.steps)
+        starts = ("about 1:", "from the front", "from behind")
+        drawn = sum(text.startswith(starts) for text in texts(document))
+        assert drawn == 2 + sum(bool(step.drawn) for step in plan.steps)  # and the finished article from both sides
     assert parted
 
 
@@ -235,6 +236,14 @@ def test_the_bed_of_a_machine_stands_beside_its_title_once() -> None:
         machine = Machine(name="arm", title=title, bed=bed)
         found = joined(plan_work(replace(build, machines=(machine,), stitches=stitches)))
         assert (re.search(r"\b(Arm|bed), (cylinder|flat)\b", found) is not None) == is_said
+
+
+def test_a_stitch_is_sewn_on_the_bed_of_its_own_machine() -> None:
+    build = demo_build("field-bag")
+    machines = (Machine(name="table", title="Table", bed="flat"), Machine(name="arm", title="Arm", bed="cylinder"))
+    stitches = tuple(replace(stitch, machine="arm") for stitch in build.stitches)
+    build = replace(build, machines=machines, stitches=stitches)
+    assert [find_bed(build, name) for name in (stitches[0].name, "none")] == ["cylinder", ""]
 
 
 @pytest.mark.parametrize(

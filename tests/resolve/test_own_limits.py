@@ -48,6 +48,29 @@ ends = [{ shape = "turned", back = "40 mm", around = "ring" }, { shape = "square
 BANDED = PANEL.format(
     more='hems = [{ edges = "top", turn = "10 mm" }]\nskives = [{ edges = "top", width = "15 mm", to = "1 mm" }]'
 )
+BELTED = SEWN + write_out("""\
+<belt>
+wears = "400 mm"
+stitch = "main"
+holes = { count = 3, pitch = "25 mm", punch = "4 mm", tip = "60 mm" }
+""")
+NOTCHED = SEWN.replace(
+    "[pieces.front]", 'notches = [{ on = "left", at = "75 mm from bottom" }]\n[pieces.front]'
+).replace('like = "back"', 'like = "back"\nmarks = false\nnotches = [{ on = "left", at = "76 mm from bottom" }]')
+ASKEW = SEWN.replace(
+    "[pieces.front]",
+    'holes = [\n  { at = "55 mm from left, middle", punch = "4 mm" },\n'
+    '  { at = "95 mm from right, middle", punch = "4 mm" },\n]\n[pieces.front]',
+)
+DIVIDED = write_out("""\
+<back>
+landings = [{ piece = "pocket", at = "centre, 30 mm from bottom" }]
+<bare front>
+<rectangle pocket: ["120 mm", "80 mm"]>
+dividers = [{ at = "40 mm from left", stitch = "main", on = "back" }]
+<seam round: ["pocket: left bottom right", "back"]>
+<seam>
+""")
 COARSE = '[stitches.own]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch = "4 mm"\ninset = "4 mm"\n'
 
 
@@ -72,6 +95,15 @@ COARSE = '[stitches.own]\nby = "machine"\nthread = "Tex 135 bonded nylon"\npitch
         (WASTED, 'most-waste = "40 %"', "waste-unusual"),
         (RINGED, 'strap-play = "1 mm"', "strap-loose-in-fitting"),
         (BANDED, 'skive-beyond = "4 mm"', "skive-misses-lap"),
+        (SEWN, 'least-pitch = "4.5 mm"', "pitch-too-fine"),
+        (SEWN, 'most-pitch = "3.5 mm"', "pitch-too-coarse"),
+        (SEWN, 'stitch-edge = "4.5 mm"', "stitch-near-edge"),
+        (BELTED, 'strap-tip = "4 times"', "strap-tip-short"),
+        (BELTED, 'between-holes = "25 mm"', "strap-holes-close"),
+        (NOTCHED, 'notches-meet = "0.5 mm"', "notches-apart"),
+        (ASKEW, 'marks-askew = "50 mm"', "marks-askew"),
+        (HOLE, 'largest-punch = "4.5 mm"', "punch-unusual"),
+        (DIVIDED, 'narrowest-room = "45 mm"', "divider-narrow"),
     ],
 )
 def test_a_check_goes_by_the_limit_that_is_written(cautions: Tell, text: str, limit: str, check: str) -> None:

@@ -126,8 +126,9 @@ def _anchor_on(scene: Scene, copy: Copy, host: Copy) -> Point | None:
 def _stand_off(scene: Scene, copy: Copy, host: Copy) -> float:
     """How far a bellows, sewn to a copy and flat on its host, keeps the copy off the host."""
     for tie in scene.ties_of(copy):
-        for _, track, beneath in scene.flat_ties(tie.other):
-            if beneath == host and tie.its.is_straight and track.is_straight:
+        for seam, track, beneath in scene.flat_ties(tie.other):
+            is_other = seam is not tie.seam  # a seam through all three lays them flat on each other
+            if is_other and beneath == host and tie.its.is_straight and track.is_straight:
                 return pleated_mm(scene, tie.other, tie.its)
     return 0.0
 

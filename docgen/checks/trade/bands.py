@@ -9,7 +9,6 @@ from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, subtract
 from docgen.resolve import Join, Piece, Seam, SeamSide, side_words
-from docgen.tables.sewing import NOTCHES_MEET_MM
 
 STRIP_ENDS = (("start", "end"), ("bottom", "top"))
 NEAR_MM = 0.1
@@ -121,7 +120,7 @@ def find_lone_notches(subject: Subject) -> Iterator[Found]:
 
 @check(
     "notch-beside",
-    "A notch of what lands on a piece points at one of that piece, where that has notches.",
+    "A notch of what lands on a piece points at one of that piece within {notches_meet}, where that has notches.",
     PRACTICE,
     needs_whole=True,
 )
@@ -140,7 +139,7 @@ def find_notches_beside(subject: Subject) -> Iterator[Found]:
             for notch in piece.marks.notches:
                 at = add(notch.at, by)
                 offs_mm = [abs(cross(notch.inward, subtract(mate.at, at))) for mate in base.marks.notches]
-                if min(offs_mm) > NOTCHES_MEET_MM:
+                if min(offs_mm) > subject.build.limits.notches_meet_mm:
                     spec = subject.piece_spec(piece.name)
                     place = next((item.on.place for item in (spec.notches if spec else ()) if item.on), piece.place)
                     what = (

@@ -12,7 +12,6 @@ from docgen.read import NamedTable, PieceSpec, Spec
 from docgen.resolve import Material, Parts, Piece, Stitch, find_parts
 from docgen.tables.hardware import HOLE_BY_KIND_MM
 from docgen.tables.limits import Limits, limit_words
-from docgen.tables.usual import LARGEST_PUNCH_MM
 from docgen.written.units.telling import Show, format_length
 
 PRACTICE = "common practice, no published source"
@@ -52,15 +51,16 @@ class Subject:
     @cached_property
     def odd_punches(self) -> frozenset[Place]:
         """Where holes are written that no punch makes, or that are far too large for what they take: told as that alone."""
+        most_mm = self.build.limits.largest_punch_mm
         largest = {
-            item.name: 2 * (item.hole_mm or HOLE_BY_KIND_MM.get(item.kind, (0.0, LARGEST_PUNCH_MM))[1])
+            item.name: 2 * (item.hole_mm or HOLE_BY_KIND_MM.get(item.kind, (0.0, most_mm))[1])
             for item in self.build.hardware
         }
         return frozenset(
             hole.place
             for piece in self.build.cut
             for hole in piece.marks.holes
-            if hole.diameter_mm > min(LARGEST_PUNCH_MM, largest.get(hole.takes, LARGEST_PUNCH_MM))
+            if hole.diameter_mm > min(most_mm, largest.get(hole.takes, most_mm))
         )
 
     @property

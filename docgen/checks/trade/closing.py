@@ -1,6 +1,7 @@
 """Check of the two halves of what closes: they come to lie on each other once their part is folded."""
 
 import math
+import re
 from collections.abc import Iterator
 
 from docgen.assemble import Copy, Placed
@@ -11,6 +12,7 @@ from docgen.tables.sewing import HALVES_MEET_MM
 from docgen.written.units.telling import format_mm
 
 Half = tuple[Piece, Hole]
+STUD_RE = re.compile(r"\bstuds?\b", re.I)
 
 
 @check(
@@ -66,3 +68,32 @@ def _pairs(subject: Subject) -> Iterator[tuple[Half, Half]]:
         found = [(p, hole) for p in subject.build.pieces if p.cut == 1 for hole in p.marks.holes if hole.takes in taken]
         if len(found) == 2:
             yield found[0], found[1]
+
+
+@check(
+    "stud-misses-flap",
+    f"A flap that is folded over a stud has its hole there, within {format_mm(HALVES_MEET_MM)}.",
+    "solid geometry, by the angles of its folds; what leather gives is our choice",
+    needs_whole=True,
+)
+def find_missed_studs(subject: Subject) -> Iterator[Found]:
+    """Button studs, and parts with holes for nothing else that bend over by half a turn; once for a stud."""
+    studs = {item.name for item in subject.build.hardware if item.kind == "other" and STUD_RE.search(item.what)}
+    flaps = [piece for piece in subject.build.pieces if studs and piece.cut == 1 and _bends(piece)]
+    for piece in subject.build.pieces if flaps else ():
+        for twin in piece.marks.holes if piece.cut == 1 else ():
+            two = subject.space.part(Copy(piece.name)) if twin.takes in studs else None
+            for flap in flaps if two and not two.is_free else ():
+                one = subject.space.part(Copy(flap.name))
+                holes = [hole for hole in flap.marks.holes if not hole.takes and not hole.long_mm]
+                if one is None or two is None or one.is_free or flap is piece or not holes:
+                    continue
+                apart_mm, nearest = min(
+                    ((_beside_mm(one, hole, two, twin), hole) for hole in holes), key=lambda it: it[0]
+                )
+                if apart_mm > HALVES_MEET_MM:
+                    what = (
+                        f'folded over, the hole of "{flap.name}" lies {subject.length(apart_mm)} from the stud in '
+                        f'"{piece.name}" (line {twin.place.line})'
+                    )
+                    yield nearest.place, what, "measure both holes and the folds again", flap.name

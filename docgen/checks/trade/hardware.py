@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from itertools import pairwise
 
 from docgen.assemble import Fastened
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
@@ -148,8 +149,27 @@ def find_idle_hardware(subject: Subject) -> Iterator[Found]:
     used = {hole.takes for piece in subject.build.pieces for hole in piece.marks.holes}
     used |= {name for strap in subject.build.straps for end in strap.ends for name in (*end.rings, end.takes)}
     used |= {fold.around for piece in subject.build.pieces for fold in piece.marks.folds}
+    held = frozenset(used)
     used |= {name for step in subject.build.steps for name in step.hardware}
+    is_webbed = any(item.kind in ("webbing", "cord", "elastic") for item in subject.build.trimmings)
     for item in subject.build.hardware:
         if item.name not in used:
             what = f'no hole takes "{item.name}", no strap goes round it, and no step sets it'
             yield item.place, what, "use it, or take it out", item.name
+        elif item.name not in held and (item.inside_mm or item.bar_mm) and not is_webbed:
+            what = f'nothing is folded round "{item.name}", and no hole takes it'
+            yield item.place, what, f'write around = "{item.name}" where it is held, or take it out', item.name
+
+
+@check("posts-order", "Posts are listed from the shortest to the longest, each once.", "our choice")
+def find_jumbled_posts(subject: Subject) -> Iterator[Found]:
+    """At the first post that is no longer than the one before it: two figures changed places, or a digit did."""
+    for spec in subject.spec.hardware:
+        posts = next((item.posts_mm for item in subject.build.hardware if item.name == spec.name), ())
+        for k, (before, after) in enumerate(pairwise(posts), start=1):
+            if after <= before and len(spec.posts) == len(posts):
+                what = (
+                    f'a post of {subject.length(after)} of "{spec.name}" stands after one of {subject.length(before)}'
+                )
+                yield spec.posts[k].place, what, "look at both figures", spec.name
+                break

@@ -15,7 +15,6 @@ from docgen.problems import Place
 from docgen.resolve import Hole, Piece, by_name, from_end_mm
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
 from docgen.tables.sewing import HOLES_MEET_MM, OTHER_HOLE_MM, SAME_PUNCH_MM
-from docgen.tables.usual import LARGEST_PUNCH_MM
 from docgen.written.units.telling import format_mm
 
 SAME_SIZE_MM = 1.0  # pieces that differ less lie upon each other when they are sewn together
@@ -43,7 +42,7 @@ def find_holes_near_edge(subject: Subject) -> Iterator[Found]:
 
 @check(
     "punch-unusual",
-    f"A hole is at most {format_mm(LARGEST_PUNCH_MM)} across, and at most twice as large as what it takes needs.",
+    "A hole is at most {largest_punch} across, and at most twice as large as what it takes needs.",
     PRACTICE,
 )
 def find_odd_punches(subject: Subject) -> Iterator[Found]:

@@ -4,10 +4,11 @@ from collections.abc import Iterator
 
 from docgen.assemble import laid_places
 from docgen.checks.trade.check import Found, Subject, check
+from docgen.checks.trade.holes import free_holes
 from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add
+from docgen.geometry.vector import add, distance
 from docgen.resolve import Hole, Piece
 from docgen.tables.sewing import HOLES_MEET_MM
 from docgen.written.units.table import MM_PER_INCH
@@ -15,6 +16,7 @@ from docgen.written.units.telling import Show, format_mm, format_short
 
 STEPS_MM = {"in": MM_PER_INCH / 32, "mm": 0.5}  # what a rule reads
 EXACT_MM = 0.01
+SPREAD_MM = 3.0
 UNLIKE_MM = 1.0  # what two holes for one fitting may differ
 SIDES = ("left", "right", "top", "bottom")
 
@@ -104,3 +106,47 @@ def _best(ways: list[tuple[float, str]], middle: str, show: Show) -> str:
     step_mm = STEPS_MM[show]
     mm, word = min(ways, key=lambda way: abs(way[0] / step_mm - round(way[0] / step_mm)) * step_mm > EXACT_MM)
     return f"{format_short(mm, show)} {word}"
+
+
+@check(
+    "holes-spread",
+    f"Holes of a part that go through another lie as far from each other as those there, within {format_mm(SPREAD_MM)}.",
+    "plane geometry; what leather gives is our choice",
+    needs_whole=True,
+)
+def find_spread_holes(subject: Subject) -> Iterator[Found]:
+    """Two holes or more of one piece through one copy of another part that has as many for them: how far each is from
+    its nearest. Once for a pair of parts."""
+    build = subject.build
+    for piece in build.pieces:
+        through: dict[tuple[str, str], list[Hole]] = {}
+        for hole in piece.marks.holes:
+            for name in {*hole.through} if hole.takes else ():
+                through.setdefault((name, hole.takes), []).append(hole)
+        for (name, takes), holes in through.items():
+            part = next((one for one in build.cut if one.name == name), None)
+            if (
+                part is None
+                or part.cut != 1
+                or piece.cut != 1
+                or len(holes) < 2
+                or (part.marks.folds and not part.is_strap)
+            ):
+                continue
+            twins = [twin for twin in free_holes(subject, part) if twin.takes in ("", takes) and not twin.long_mm]
+            gaps = [sorted(_nearest(one)) for one in (holes, twins)] if len(twins) == len(holes) else [[], []]
+            offs = [abs(a - b) for a, b in zip(*gaps, strict=True)]
+            if offs and max(offs) > SPREAD_MM:
+                worst = offs.index(max(offs))
+                apart, there = (subject.length(gap[worst]) for gap in gaps)
+                line = next((f" (line {twin.place.line})" for twin in reversed(twins)), "")
+                what = (
+                    f'holes of "{piece.name}" that go through "{name}" lie {apart} from each other, and those of "{name}" '
+                    f"{there}{line}"
+                )
+                yield holes[-1].place, what, "measure both again", piece.name
+
+
+def _nearest(holes: list[Hole]) -> Iterator[float]:
+    for one in holes:
+        yield min(distance(one.at, other.at) for other in holes if other is not one)

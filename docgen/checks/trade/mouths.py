@@ -9,8 +9,6 @@ from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import cross, subtract, unit
 from docgen.resolve import Divider, Fold, Landing, Piece, Seam, SeamSide
-from docgen.tables.usual import NARROWEST_ROOM_MM
-from docgen.written.units.telling import format_mm
 
 SIDES = ("left", "bottom", "right", "top")
 ACROSS = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
@@ -110,14 +108,14 @@ def _reach(landing: Landing, fold: Fold) -> tuple[float, float]:
 
 @check(
     "divider-narrow",
-    f"Rooms between dividing lines, and beside them, are {format_mm(NARROWEST_ROOM_MM)} wide or wider.",
+    "Rooms between dividing lines, and beside them, are {narrowest_room} wide or wider.",
     PRACTICE,
     needs_whole=True,
 )
 def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
     """Once for a piece, at the later line of the narrowest room."""
     for piece in subject.build.pieces:
-        if not piece.dividers:
+        if not piece.dividers or any(line.goods for line in piece.dividers):
             continue
         box = outline_box(piece.sewn_outline)
         is_upright = all(abs(line.start.x - line.end.x) <= abs(line.start.y - line.end.y) for line in piece.dividers)
@@ -126,7 +124,7 @@ def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
         edges = [sides[0], *(at for at, _ in lines), sides[1]]
         gaps = [b - a for a, b in pairwise(edges)]
         least_mm = min(gaps)
-        if least_mm < NARROWEST_ROOM_MM - 1e-6:
+        if least_mm < subject.build.limits.narrowest_room_mm - 1e-6:
             k = gaps.index(least_mm)
             beside = lines[max(0, min(k, len(lines) - 1))][1]
             what = f'a room beside a dividing line of "{piece.name}" is {subject.length(max(0.0, least_mm))} wide'

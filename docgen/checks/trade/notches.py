@@ -11,16 +11,12 @@ from docgen.geometry.run import run_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import add, distance, scale
 from docgen.resolve import Piece, Seam, SeamSide, Stitch, by_name, side_words
-from docgen.tables.sewing import NOTCHES_MEET_MM
-from docgen.written.units.telling import format_mm
 
 NEAR_MM = 0.1  # how finely a notch is found along its stitch line
 STRIDE_MM = 3.0
 
 
-@check(
-    "notches-apart", f"Match marks of partners meet within {format_mm(NOTCHES_MEET_MM)}.", PRACTICE, needs_whole=True
-)
+@check("notches-apart", "Match marks of partners meet within {notches_meet}.", PRACTICE, needs_whole=True)
 def find_notches_apart(subject: Subject) -> Iterator[Found]:
     stitches = by_name(subject.build.stitches)
     for seam in subject.build.seams:
@@ -28,7 +24,7 @@ def find_notches_apart(subject: Subject) -> Iterator[Found]:
         marks = [_side_marks(side, stitches[seam.stitch], subject) for side in sides]
         for side, found in zip(sides[1:], marks[1:], strict=True):
             gap_mm = _worst_gap(seam, marks[0], side, found)
-            if gap_mm > NOTCHES_MEET_MM + seam.eased_mm:
+            if gap_mm > subject.build.limits.notches_meet_mm + seam.eased_mm:
                 what = (
                     f'in the seam "{seam.name}" the notches of {side_words(sides[0])} and {side_words(side)} lie '
                     f"{subject.length(gap_mm)} apart"

@@ -9,7 +9,6 @@ from docgen.geometry.path import path_box
 from docgen.geometry.shapes import Box, Point
 from docgen.problems import Place
 from docgen.resolve import Piece
-from docgen.tables.usual import ASKEW_MM
 from docgen.written.units.telling import format_mm
 
 EXACT_MM = 0.1
@@ -19,8 +18,8 @@ Mark = tuple[Point, Place]
 
 @check(
     "marks-askew",
-    f"Two marks of one kind, left and right of a piece's middle, stand alike; within {format_mm(ASKEW_MM)} it is asked "
-    "whether they should.",
+    "Two marks of one kind, left and right of a piece's middle, stand alike; within {marks_askew} it is asked whether they "
+    "should.",
     "our choice",
     needs_whole=True,
 )
@@ -67,16 +66,19 @@ def _tell(subject: Subject, piece: Piece, box: Box, name: str, odd: list[Mark]) 
     (one, first), (other, second) = sorted(odd, key=lambda mark: (mark[1].line, mark[1].column))
     off = [abs(at.x - box.centre.x) for at in (one, other)]
     is_apart = (one.x - box.centre.x) * (other.x - box.centre.x) < -EXACT_MM
+    near_mm = subject.build.limits.marks_askew_mm
     up_mm, out_mm = abs(one.y - other.y), abs(off[0] - off[1])
-    is_turned = out_mm <= EXACT_MM and abs(one.y + other.y - 2 * box.centre.y) <= EXACT_MM
-    if is_apart and out_mm <= EXACT_MM and (up_mm <= ASKEW_MM or is_turned):
+    if is_apart and out_mm <= EXACT_MM:
         figures = [subject.length(at.y - box.bottom) for at in (one, other)]
         how = f"{figures[0]} and {figures[1]} above its foot"
-    elif is_apart and up_mm <= EXACT_MM and out_mm <= ASKEW_MM:
+    elif is_apart and up_mm <= EXACT_MM and out_mm <= near_mm:
         how = f"{subject.length(off[0])} and {subject.length(off[1])} from its middle"
-    elif EXACT_MM < up_mm <= ASKEW_MM and abs(one.x - other.x) > 3 * ASKEW_MM:
+    elif EXACT_MM < up_mm <= near_mm and abs(one.x - other.x) > 3 * near_mm:
         figures = [subject.length(at.y - box.bottom) for at in (one, other)]
         how = f"{figures[0]} and {figures[1]} above its foot"
+    elif EXACT_MM < abs(one.x - other.x) <= near_mm and up_mm > 3 * near_mm and not is_apart:
+        figures = [subject.length(at.x - box.left) for at in (one, other)]
+        how = f"{figures[0]} and {figures[1]} from its left"
     else:
         return None
     what = f'two {name} in "{piece.name}" nearly stand alike: {how} (line {first.line} and line {second.line})'

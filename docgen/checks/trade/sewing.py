@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.resolve import Machine, Stitch, by_name
-from docgen.tables.sewing import LEAST_INSET_MM, LEAST_OVERLAP_MM, LEAST_PITCH_MM, MOST_NEEDLE_OVER_TABLE, MOST_PITCH_MM
+from docgen.tables.sewing import LEAST_OVERLAP_MM, MOST_NEEDLE_OVER_TABLE
 from docgen.tables.thread import NEEDLE_SIZES, find_least_needle, find_needle, format_needle, thread_diameter_mm
 from docgen.written.units.telling import format_fine, format_mm, format_number, format_pitch
 
@@ -94,15 +94,16 @@ def _beneath(landed: Mapping[str, tuple[str, ...]], name: str) -> str:
     return f", where {named} {'lies' if len(parts) == 1 else 'lie'} under it" if parts else ""
 
 
-@check("stitch-near-edge", f"A stitch line lies {format_mm(LEAST_INSET_MM)} or more from the cut edge.", PRACTICE)
+@check("stitch-near-edge", "A stitch line lies {stitch_edge} or more from the cut edge.", PRACTICE)
 def find_lines_at_edge(subject: Subject) -> Iterator[Found]:
+    least_mm = subject.build.limits.stitch_edge_mm
     for stitch in subject.build.stitches:
-        if stitch.inset_mm < LEAST_INSET_MM - 1e-6:
+        if stitch.inset_mm < least_mm - 1e-6:
             what = (
                 f'the stitch "{stitch.name}" lies {format_fine(stitch.inset_mm, 1)} mm from the cut edge, and tears '
                 "out of it"
             )
-            mend = f"make its inset {format_mm(LEAST_INSET_MM)} or more"
+            mend = f"make its inset {format_mm(least_mm)} or more"
             yield subject.place_of(stitch, "inset"), what, mend, stitch.name
 
 
@@ -122,33 +123,29 @@ def find_thin_overlaps(subject: Subject) -> Iterator[Found]:
             yield join.overlap_place, what, mend, join.name
 
 
-@check(
-    "pitch-too-fine",
-    f"Machine stitches in leather are {format_mm(LEAST_PITCH_MM)} long or longer.",
-    PRACTICE,
-    needs_whole=True,
-)
+@check("pitch-too-fine", "Machine stitches in leather are {least_pitch} long or longer.", PRACTICE, needs_whole=True)
 def find_fine_pitches(subject: Subject) -> Iterator[Found]:
     leather = subject.leather_stitches
     for stitch in _machine_stitches(subject):
-        if stitch.name in leather and stitch.pitch_mm < LEAST_PITCH_MM:
+        if stitch.name in leather and stitch.pitch_mm < subject.build.limits.least_pitch_mm:
             what = f'the stitch "{stitch.name}" of {format_pitch(stitch.pitch_mm)} cuts leather like a postage stamp'
-            mend = f"make it {format_mm(LEAST_PITCH_MM)} or longer"
+            mend = f"make it {format_mm(subject.build.limits.least_pitch_mm)} or longer"
             yield subject.place_of(stitch, "pitch"), what, mend, stitch.name
 
 
 @check(
     "pitch-too-coarse",
-    f"Stitches in leather are {format_mm(MOST_PITCH_MM)} long or shorter.",
-    PRACTICE,
+    "Stitches in leather are {most_pitch} long or shorter.",
+    "makers' pages differ, 4 to 6 per inch for machines, 3.3 mm to 5 mm by hand: warned at the cautious end; common "
+    "practice, no published source",
     needs_whole=True,
 )
 def find_coarse_pitches(subject: Subject) -> Iterator[Found]:
     leather = subject.leather_stitches
     for stitch in subject.build.stitches:
-        if stitch.name in leather and stitch.pitch_mm > MOST_PITCH_MM:
+        if stitch.name in leather and stitch.pitch_mm > subject.build.limits.most_pitch_mm:
             what = f'the stitch "{stitch.name}" of {format_pitch(stitch.pitch_mm)} is coarse for leather'
-            mend = f"make it {format_mm(MOST_PITCH_MM)} or shorter"
+            mend = f"make it {format_mm(subject.build.limits.most_pitch_mm)} or shorter"
             yield subject.place_of(stitch, "pitch"), what, mend, stitch.name
 
 

@@ -208,3 +208,67 @@ def find_dividers_on_themselves(subject: Subject) -> Iterator[Found]:
             if item.on and item.on.value == spec.name:
                 what = f'the dividing line of "{spec.name}" goes through "{spec.name}" itself'
                 yield item.on.place, what, "name the piece beneath, or leave on = ... out", spec.name
+
+
+@check(
+    "turned-once",
+    "Both edges of one wall are sewn face to face and turned, or neither.",
+    "plain from the work; a wall that shows one edge may be accepted",
+    needs_whole=True,
+)
+def find_half_turned(subject: Subject) -> Iterator[Found]:
+    """Two seams of one stitch along the left and the right edge of one wall, one of them turned."""
+    build = subject.build
+    by_wall: dict[str, list[Seam]] = {}
+    for seam in build.seams:
+        for side in seam.sides:
+            if side.edges in (("left",), ("right",)) and len(seam.sides) > 1 and not seam.trimmings:
+                by_wall.setdefault(side.part, []).append(seam)
+    told: set[str] = set()
+    for wall, seams in by_wall.items():
+        turned = [seam for seam in seams if seam.is_turned]
+        plain = [seam for seam in seams if not seam.is_turned and seam.stitch in {one.stitch for one in turned}]
+        alike = [seam for seam in plain if _walls_alike(seam, turned[0], wall)] if len(turned) == 1 or plain else []
+        if turned and alike and alike[0].name not in told:
+            told.add(alike[0].name)
+            what = f'the seam "{turned[0].name}" of "{wall}" is turned, and "{alike[0].name}" is not'
+            yield alike[0].place, what, "write turned = true in both, or in neither", alike[0].name
+
+
+def _walls_alike(seam: Seam, other: Seam, wall: str) -> bool:
+    """Whether two seams sew edges of one kind to a wall: runs as long as each other."""
+    one, two = (next(side for side in each.sides if side.part == wall) for each in (seam, other))
+    return one.edges != two.edges and abs(seam.length_mm - other.length_mm) <= SAME_SIZE_MM
+
+
+@check(
+    "wall-not-closed",
+    "A wall that is sewn all round a base closes on itself: as a ring, or by its two ends.",
+    "plain from the work",
+    needs_whole=True,
+)
+def find_open_walls(subject: Subject) -> Iterator[Found]:
+    """Joins and strips along the whole edge of a circle, whose ends nothing sews."""
+    build, pieces = subject.build, subject.parts.pieces
+    rings = {join.name for join in build.joins if join.is_ring}
+    ended = {side.part for seam in build.seams for side in seam.sides if {*side.edges} & {"start", "end"}}
+    lapped = {strip for name in rings for strip in subject.parts.joins[name].pieces}
+    told: set[str] = set()
+    for seam in build.seams:
+        bases = [
+            side for side in seam.sides if side.part in pieces and pieces[side.part].shape == "circle" and side.edges
+        ]
+        for side in seam.sides if bases else ():
+            is_wall = side.edges in (("left",), ("right",)) and not _is_narrow_part(subject, side.part)
+            if is_wall and side.part not in rings | ended | lapped | told:
+                told.add(side.part)
+                joins = {join.name: join.place for join in build.joins}
+                place = joins.get(side.part) or (pieces[side.part].place if side.part in pieces else seam.place)
+                what = f'"{side.part}" is sewn round "{bases[0].part}", and its ends are joined to nothing'
+                mend = "write ring = true in its join" if side.part in joins else "join it to a ring, or sew its ends"
+                yield place, what, mend, side.part
+
+
+def _is_narrow_part(subject: Subject, name: str) -> bool:
+    join, piece = subject.parts.joins.get(name), subject.parts.pieces.get(name)
+    return join.width_mm <= NARROW_MM if join else piece is not None and _is_narrow(piece)

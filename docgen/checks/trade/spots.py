@@ -1,6 +1,6 @@
 """Checks of what is marked twice, or on what is marked there already."""
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Container, Iterator
 from dataclasses import fields
 from itertools import chain
@@ -15,9 +15,10 @@ from docgen.problems import Place
 from docgen.read import PieceSpec
 from docgen.resolve import Hole, Landing, Piece
 
-MARKS = ("holes", "hole_rows", "notches", "folds", "slits", "skives", "hems", "dividers", "landings", "punches")
+MARKS = ("holes", "hole_rows", "notches", "folds", "slits", "skives", "hems", "dividers", "laid", "landings", "punches")
 SAME_MM = 0.01
 SQUARES_MOST = 400  # of a net, that one hole is entered in
+MOST_STEP = 0.25  # of the height of the lower one
 STEPPED_MM = 1.0  # pockets that begin at one side or foot lie over each other in steps
 
 
@@ -147,6 +148,8 @@ def _crosses(one: Box, other: Box, *, is_same: bool) -> bool:
         return False
     if is_same:
         return True
+    if _is_off_step(one, other):
+        return True
     sides = ((one.left, other.left), (one.right, other.right), (one.bottom, other.bottom), (one.top, other.top))
     if (
         any(abs(a - b) <= STEPPED_MM for a, b in sides)
@@ -156,6 +159,15 @@ def _crosses(one: Box, other: Box, *, is_same: bool) -> bool:
     return not (_holds(one, other) or _holds(other, one))
 
 
+def _is_off_step(one: Box, other: Box) -> bool:
+    """Whether two of one width lie over each other by less than half: no step of pockets is so high."""
+    if abs(one.left - other.left) > STEPPED_MM or abs(one.right - other.right) > STEPPED_MM:
+        return False
+    least_mm = min(one.height, other.height)
+    is_within = _holds(one, other) or _holds(other, one)
+    return not is_within and min(abs(one.bottom - other.bottom), abs(one.top - other.top)) > MOST_STEP * least_mm
+
+
 def _holds(one: Box, other: Box) -> bool:
     return (
         one.left <= other.left + STEPPED_MM
@@ -163,3 +175,26 @@ def _holds(one: Box, other: Box) -> bool:
         and one.bottom <= other.bottom + STEPPED_MM
         and one.top >= other.top - STEPPED_MM
     )
+
+
+@check(
+    "ends-fast-unlike",
+    "The ends of one strap that lie fast on a piece do so as far as each other.",
+    "our choice",
+    needs_whole=True,
+)
+def find_unlike_overs(subject: Subject) -> Iterator[Found]:
+    """Once for a piece and strap: at the end that is unlike most of the others."""
+    for base in subject.build.pieces:
+        for name in dict.fromkeys(end.strap for end in base.strap_landings):
+            ends = [end for end in base.strap_landings if end.strap == name]
+            counts = Counter(round(end.over_mm, 1) for end in ends)
+            if len(counts) > 1:
+                usual = counts.most_common(1)[0][0]
+                odd = next(end for end in reversed(ends) if round(end.over_mm, 1) != usual)
+                like = next(end for end in ends if round(end.over_mm, 1) == usual)
+                what = (
+                    f'an end of "{name}" lies fast on "{base.name}" for {subject.length(odd.over_mm)}, and another for '
+                    f"{subject.length(like.over_mm)} (line {like.place.line})"
+                )
+                yield odd.place, what, "look at both figures, or accept it where it is meant", base.name

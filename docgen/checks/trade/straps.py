@@ -100,15 +100,14 @@ def find_riveted_straps(subject: Subject) -> Iterator[Found]:
 
 @check(
     "strap-holes-close",
-    f"As much leather stays between the holes of a strap as they are wide, and {format_mm(sewing.HOLES_BETWEEN_MM)} or "
-    "more.",
+    "As much leather stays between the holes of a strap as they are wide, and {between_holes} or more.",
     PRACTICE,
 )
 def find_close_holes(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         for _, row in _rows(strap):
             gaps = [distance(one.at, other.at) - one.diameter_mm for one, other in pairwise(row)]
-            least_mm = max(sewing.HOLES_BETWEEN_MM, row[0].diameter_mm)
+            least_mm = max(subject.build.limits.between_holes_mm, row[0].diameter_mm)
             if gaps and min(gaps) < least_mm - 1e-6:
                 left = subject.length(min(gaps))
                 what = f'{left} of leather stay between the holes of the strap "{strap.name}"'
@@ -174,15 +173,11 @@ def find_few_keepers(subject: Subject) -> Iterator[Found]:
             yield keeper.piece.place, what, f"write cut = {needed[keeper.name]}", keeper.name
 
 
-@check(
-    "strap-tip-short",
-    f"A strap goes on after its last hole for {format_number(sewing.LEAST_TIP_WIDTHS, 2)} times its width there.",
-    PRACTICE,
-)
+@check("strap-tip-short", "A strap goes on after its last hole for {strap_tip} its width there.", PRACTICE)
 def find_short_tips(subject: Subject) -> Iterator[Found]:
     for strap in subject.build.straps:
         for which, row in _rows(strap):
-            least_mm = sewing.LEAST_TIP_WIDTHS * strap.end_width_mm(which)
+            least_mm = subject.build.limits.strap_tip * strap.end_width_mm(which)
             left_mm = from_end_mm(strap, which, row[0].at)
             if left_mm < least_mm - 1e-6:
                 what = f'the strap "{strap.name}" ends {subject.length(left_mm)} after its last hole'

@@ -39,7 +39,7 @@ def _is_told(subject: Subject, stitch: Stitch) -> bool:
     machine = by_name(subject.build.machines).get(stitch.machine)
     usual_nm = find_needle(stitch.thread_tex) or stitch.needle_nm
     return (
-        not sewing.LEAST_PITCH_MM <= stitch.pitch_mm <= sewing.MOST_PITCH_MM
+        not subject.build.limits.least_pitch_mm <= stitch.pitch_mm <= subject.build.limits.most_pitch_mm
         or stitch.needle_nm > sewing.MOST_NEEDLE_OVER_TABLE * usual_nm
         or (machine is not None and 0 < machine.needle_to_nm < stitch.needle_nm)
         or (machine is not None and 0 < machine.longest_stitch_mm < stitch.pitch_mm - 1e-6)

@@ -65,7 +65,7 @@ def code_rows(payload: str) -> tuple[str, ...]:
 
     symbol = QRCode(error_correction=ERROR_CORRECT_M, border=0, mask_pattern=MASK)
     symbol.add_data(QRData(check_payload(payload).encode("ascii"), mode=MODE_ALPHA_NUM))
-    symbol.make(fit=True)
+    symbol.make()
     return tuple("".join("1" if dark else "0" for dark in row) for row in symbol.modules)
 
 

@@ -17,7 +17,7 @@ from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.folded import Folded, folded_stretch
 from docgen.resolve.seams.joins import join_length_mm, strip_ends
-from docgen.resolve.seams.partners import Notches, Partners, find_stretch
+from docgen.resolve.seams.partners import Notches, Partners, find_stretch, tell_ends
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, flag, words
@@ -118,7 +118,8 @@ class Lengths:
     def _join_length(self, join: Join, seam: str, partner: SeamSide, solved: Mapping[str, float]) -> float | None:
         if partner.ends:
             what = f'"{join.name}" is joined of strips, and is sewn along its whole length'
-            self._refuse(seam, partner, what, "leave out from ... to ..., or join the strips that are sewn here alone")
+            mend = f'say it of the strip that is sewn here, like "{join.pieces[0]}: left from start 2 in to end"'
+            self._refuse(seam, partner, what, mend)
             return None
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
             what = 'strips joined end to end have the edges "left" and "right"'
@@ -229,7 +230,7 @@ def match_seam(
         name=spec.name,
         title=words(spec.title, spec.name.replace("-", " ")),
         stitch=stitch.name,
-        sides=tuple(_share_holes(side, first, stitches) for side in sides),
+        sides=tuple(tell_ends(lengths.reader, _share_holes(side, first, stitches), show) for side in sides),
         length_mm=first.length_mm,
         stitches=stitches,
         pitch_mm=first.length_mm / stitches,

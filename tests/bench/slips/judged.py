@@ -4,7 +4,9 @@ A rule speaks only of slips that nothing was said of or that may go unsaid: what
 """
 
 import re
+import tomllib
 from dataclasses import dataclass
+from typing import Any
 
 from slips.operators import Slip
 
@@ -56,6 +58,11 @@ RULES: tuple[Free, ...] = (
         r"|posts|finish|tannage|tools|width\s+= \"(54|58|40) in)",
     ),
     Free(DELETED, ANY, "inside width that nothing goes through but by the maker's word", was=r"^inside\s*="),
+    Free(TABLE, ANY, "a variant less", was=r"^\[variants"),
+    Free("^a hole", r"^pieces\.back\.holes", "a hole whose place nothing else tells", build="^sheath$"),
+    Free("^a count", r"^trimmings\.", "more or less of goods by length that nothing else names"),
+    Free("^a count", r"^irons\.", "another iron"),
+    Free("^a name", r"^pieces\.shoulder\.of", "a part of another leather", build="instrument"),
     Free(TABLE, ANY, "nothing says what has to go in, or what stands on the card", was=r"^\[\[?(holds|care)"),
     Free(
         DELETED,
@@ -109,7 +116,11 @@ RULES: tuple[Free, ...] = (
         "front and back have one shape",
         build="^(field-bag|bag|crossbody)$",
     ),
-    Free("^a name", r"^pieces\.(front|back|gusset|base|long|short|bellows)\.of$", "a panel of another material"),
+    Free(
+        "^a name",
+        r"^pieces\.(front|back|gusset|base|long|short|bellows|upper|lower|high|middle|low)\.of$",
+        "a panel or pocket of another material",
+    ),
     Free(DELETED, ANY, "a match mark less: nothing else hangs on it", was=r"^(notches\s*=|\{ on = )"),
     Free(DELETED, ANY, "one row in place of two, or a pocket less", was=r"^(rows\s*=|\{ at = .*stitch = )"),
     Free(DELETED, ANY, "another shape, where no seam follows the corner", was=r"^\{ at = \[.*edge = "),
@@ -156,7 +167,6 @@ RULES: tuple[Free, ...] = (
             "Make the two parts of the shoulder strap",
             "Sew round the handle",
             "Sew the base in",
-            "Sew the upper pocket down",
             "Rivet the loop",
             "Hem both",
             "Sew the handles",
@@ -167,6 +177,15 @@ RULES: tuple[Free, ...] = (
             "Bellows to the pocket",
             "Sew the bellows to the front",
             "Sew the flap on",
+            "Sew the gusset to the back, from the top left",
+            "Hem front, back and both ends of the gusset",
+            "Burnish the upper edges of both pockets",
+            "Crease the fold of the cover and burnish",
+            "Punch the body, its lining and the tail",
+            "Sew the tail to the foot",
+            "Set the cap in the flap and the stud in the front",
+            "Rivet the closing straps to the backs",
+            "Set both studs in the front",
         )
     ),
     Free(
@@ -219,4 +238,28 @@ RULES: tuple[Free, ...] = (
 
 def why_free(build: str, slip: Slip) -> str:
     """The reason why this slip is no mistake that can be known, or an empty string."""
+    if slip.kind.startswith("two steps") and _are_apart(slip):
+        return "neither step has in hand what the other has: both orders can be worked"
     return next((rule.reason for rule in RULES if rule.covers(build, slip)), "")
+
+
+def _are_apart(slip: Slip) -> bool:
+    """Whether the two steps that changed places have no part in common."""
+    data = tomllib.loads(slip.text)
+    steps = data["steps"]
+    later = next(at for at, step in enumerate(steps) if at and f'"{step["do"]}"' in slip.was)
+    one, other = (_handled(data, steps[at]) for at in (later - 1, later))
+    return one.isdisjoint(other)
+
+
+def _handled(data: dict[str, Any], step: dict[str, Any]) -> set[str]:
+    """Every part that a step has in hand; strips of joins, and what is sewn."""
+    joins = data.get("joins", {})
+    parts = {name for key in ("pieces", "skives", "straps", "joins") for name in _listed(step.get(key))}
+    for seam in _listed(step.get("seams")):
+        parts |= {side.split(":")[0].split()[0] for side in data["seams"][seam]["meet"]}
+    return parts | {strip for name in parts & {*joins} for strip in _listed(joins[name]["of"])}
+
+
+def _listed(value: Any) -> list[str]:
+    return [value] if isinstance(value, str) else value or []

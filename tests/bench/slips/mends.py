@@ -10,7 +10,8 @@ from slips.told import Checker
 WRITE_RE = re.compile(r'(?:write|at least|at most) ([a-z-]+) = ("[^"]*"|\d+(?:\.\d+)?|true|false)')
 IN_PLACE_RE = re.compile(r'write ("[^"]*") in place of "([^"]*)"')
 PUT_RE = re.compile(r'put the one in "[^"]*" at ("[^"]*")')
-OTHER_WAY_RE = re.compile(r"[,;] (if|or|else|leave)\b")
+IN_TABLE_RE = re.compile(r'^write ([a-z-]+) = ("[^"]*"|\d+) in \[([a-z0-9.-]+)\]$')
+OTHER_WAY_RE = re.compile(r"[,;?] (if|or|else|leave)\b")
 MEANT_RE = re.compile(r'did you mean "([^"]*)"')
 
 
@@ -30,6 +31,10 @@ def follow_mend(problem: Problem, text: str, right: str, checker: Checker, befor
 
 
 def _mended(problem: Problem, text: str) -> str | None:
+    if elsewhere := IN_TABLE_RE.search(problem.mend):
+        path = tuple(elsewhere[3].split("."))
+        there = [scalar for scalar in find_scalars(text) if scalar.path == (*path, elsewhere[1])]
+        return there[0].put(text, elsewhere[2]) if there else None
     here = [scalar for scalar in find_scalars(text) if scalar.line == problem.place.line]
     if meant := MEANT_RE.search(problem.mend):
         known = [scalar for scalar in here if str(scalar.value) and str(scalar.value) in problem.what]
