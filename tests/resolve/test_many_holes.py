@@ -7,7 +7,7 @@ import pytest
 
 from docgen.checks import resolve_build
 from docgen.checks.trade import spots
-from docgen.problems import SpecRejected
+from docgen.geometry.vector import distance
 from docgen.read import read_spec
 from docgen.resolve import Piece
 
@@ -47,10 +47,10 @@ def replace_x(at: object, x: float, y: float) -> object:
     return type(at)(x, y)  # type: ignore[call-arg]
 
 
-def test_a_large_hole_among_them_is_still_found(tmp_path: Path) -> None:
-    path = write(tmp_path)
-    large = 'holes = [{ at = "150 mm from left, 72 mm from top", punch = "90 mm" }]\n'
-    path.write_text(path.read_text().replace('"140 mm"]\n', f'"140 mm"]\n{large}', 1))
-    with pytest.raises(SpecRejected) as caught:
-        resolve_build(read_spec(path))
-    assert any("are cut into each other" in problem.what for problem in caught.value.problems)
+@pytest.mark.parametrize("line", [1, 1000], ids=["written first", "written last"])
+def test_a_large_hole_is_held_against_all_that_it_is_cut_into(panel: Piece, line: int) -> None:
+    first = panel.marks.holes[0]
+    large = replace(first, at=replace_x(first.at, 150.0, 70.0), diameter_mm=90.0, place=replace(first.place, line=line))
+    piece = replace(panel, marks=replace(panel.marks, holes=(*panel.marks.holes, large)))
+    met = {other.at for pair in spots._near_pairs(piece, ()) if large in pair for other in pair if other is not large}
+    assert {hole.at for hole in panel.marks.holes if distance(hole.at, large.at) < 45.0} <= met
