@@ -5,6 +5,7 @@ processes or bounds none (Windows), the work is done here, within the bounds tha
 """
 
 import contextlib
+import math
 import os
 import pickle
 import signal
@@ -15,9 +16,10 @@ from typing import Final, NoReturn, TypeVar
 
 Result = TypeVar("Result")
 
-SECONDS: Final = 10
+SECONDS: Final = 8
 BYTES: Final = 360 * 1024 * 1024
-"""For the memory a process may ask for; with the program itself it stays below 400 MB."""
+"""For the memory a process may ask for; with the program itself it stays below 400 MB, and with the time of the call
+below 10 s."""
 
 OUT_OF_MEMORY: Final = 7
 """Exit code of a process that could have no more."""
@@ -27,7 +29,7 @@ class TooMuch(Exception):
     """The work took more than is given for one file; the message says of what, as `time` or `memory`."""
 
 
-def run_within(work: Callable[[], Result], seconds: int = SECONDS, most_bytes: int = BYTES) -> Result:
+def run_within(work: Callable[[], Result], seconds: float = SECONDS, most_bytes: int = BYTES) -> Result:
     """What `work` gives, which can be pickled, as can what it raises. Raises that, or TooMuch."""
     if not hasattr(os, "fork") or sys.platform == "darwin" or threading.active_count() > 1:
         return work()
@@ -55,7 +57,7 @@ def run_within(work: Callable[[], Result], seconds: int = SECONDS, most_bytes: i
     raise found
 
 
-def _serve(work: Callable[[], object], pipe: int, seconds: int, most_bytes: int) -> NoReturn:
+def _serve(work: Callable[[], object], pipe: int, seconds: float, most_bytes: int) -> NoReturn:
     """In the new process: do it, send what came of it, and end without another word."""
     code = OUT_OF_MEMORY
     with contextlib.suppress(BaseException):
@@ -63,7 +65,8 @@ def _serve(work: Callable[[], object], pipe: int, seconds: int, most_bytes: int)
 
         if signal.getsignal(signal.SIGINT) is not signal.SIG_IGN:
             signal.signal(signal.SIGINT, signal.SIG_DFL)
-        resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
+        whole = math.ceil(seconds)
+        resource.setrlimit(resource.RLIMIT_CPU, (whole, whole + 1))
         resource.setrlimit(resource.RLIMIT_DATA, (most_bytes, most_bytes))
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
         _silence()

@@ -58,9 +58,9 @@ def check_inside(document: Document) -> None:
             assert mark.y_mm + dy + mark.size_mm <= page.height_mm - 6
         for mark in page.marks:
             if isinstance(mark, ClipMark):
-                assert mark.box.left >= 14 - 1e-6
-                assert mark.box.right <= page.width_mm - 14 + 1e-6
-                assert mark.box.bottom >= 6 + 27
+                assert mark.box.left >= 12 - 1e-6
+                assert mark.box.right <= page.width_mm - 12 + 1e-6
+                assert mark.box.bottom >= 6 + 18
 
 
 def make_template(name: str, width: float, height: float) -> Template:

@@ -27,6 +27,7 @@ from docgen.topics import TOPICS, read_topic
 COMMANDS = (
     "make",
     "cut",
+    "lay",
     "check",
     "look",
     "export",
@@ -156,7 +157,7 @@ def test_wrong_calls_are_told_in_two_lines(arguments, said, capsys):
         (
             ["--only", "pattern", "--only", "glue"],
             'docgen: no document is called "glue"; '
-            "there are pattern, cutting-list, build-sheet, care-card, shop-page, joint-cutting-list, packet\n",
+            "there are pattern, cutting-list, build-sheet, care-card, shop-page, joint-cutting-list, cutting-lay, packet\n",
         ),
         (["--paper", "leter"], 'docgen: "leter" is not a paper known here; did you mean "letter"?\n'),
         (["--units", "cm"], 'docgen: lengths are shown in "in" or "mm", not in "cm"\n'),

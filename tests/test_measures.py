@@ -1,3 +1,4 @@
+import math
 import sys
 
 import pytest
@@ -230,3 +231,14 @@ def test_a_long_chain_of_measures_does_not_run_out_of_stack():
     resolved, failures = resolve_measures(written)
     assert failures == ()
     assert resolved["m0"] == length + 1
+
+
+def test_pi_is_a_number_that_no_measure_can_be_called() -> None:
+    assert evaluate_length("pi * 100 mm", {}) == pytest.approx(314.159265358979)
+    assert evaluate_length("across * pi / 2", {"across": 2.0}) == pytest.approx(math.pi)
+    assert find_names("pi * across") == ("across",)
+    with pytest.raises(WrittenError, match="pi has no unit"):
+        evaluate_length("pi", {})
+    values, failures = resolve_measures([("pi", "3 mm"), ("pint-glass", "pi * 10 mm")])
+    assert values == {"pint-glass": pytest.approx(31.4159265)}
+    assert [(name, error.what) for name, error in failures] == [("pi", '"pi" already means something else')]

@@ -6,6 +6,25 @@ a place in space is not needed.
 
 from __future__ import annotations
 
+from docgen.assemble.apart import (
+    INWARD_MM,
+    Body,
+    BodyFace,
+    BodyHole,
+    BodyLine,
+    Bond,
+    Closed,
+    Flat,
+    Heap,
+    Joined,
+    MetalBody,
+    Moved,
+    Side,
+    Span,
+    TakenApart,
+    UnsureError,
+    size_mm,
+)
 from docgen.assemble.assembled import find_leather_stitches, leave_apart, put_together
 from docgen.assemble.assembly import (
     Assembled,
@@ -45,5 +64,7 @@ from docgen.assemble.space import (
     Vec,
     along,
     inner,
+    is_in_ring,
     place_parts,
+    times,
 )

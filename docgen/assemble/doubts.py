@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from docgen.assemble.assembly import Sewn
 from docgen.assemble.bench import Bench
 from docgen.assemble.goods import Goods
 from docgen.assemble.landing import Slot, list_hosts, step_parts
+from docgen.assemble.loose import find_loose_straps, find_open_ends
 from docgen.geometry.vector import distance
 from docgen.problems import Problem, make_caution, make_error
 from docgen.written.units.telling import format_length
@@ -14,10 +16,14 @@ from docgen.written.units.telling import format_length
 FITS_MM = 0.05
 
 
-def find_doubts(goods: Goods, bench: Bench, slots: Mapping[str, Sequence[Slot]]) -> Iterator[Problem]:
-    """Pieces too wide for what they are folded round, and pieces that nothing holds."""
+def find_doubts(
+    goods: Goods, bench: Bench, slots: Mapping[str, Sequence[Slot]], sewn: Sequence[Sewn]
+) -> Iterator[Problem]:
+    """Pieces too wide for what they are folded round, what nothing holds, and what stays open."""
     yield from _find_wide_folds(goods)
     yield from _find_loose_pieces(goods, bench, slots)
+    yield from find_loose_straps(goods)
+    yield from find_open_ends(goods, sewn)
 
 
 def _find_wide_folds(goods: Goods) -> Iterator[Problem]:

@@ -93,7 +93,7 @@ class _Work:
             room=find_room(self.goods),
             through=tuple(dict.fromkeys((one.part, one.place, one.stack.parts) for one in self.fastened)),
             lies=tuple(self._list_lying()),
-            doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots)])),
+            doubts=tuple(dict.fromkeys([*self.doubts, *find_doubts(self.goods, self.bench, self.slots, self.sewn)])),
         )
 
     def _list_lying(self) -> Iterator[Lies]:

@@ -230,10 +230,11 @@ class Goods:
         return cover in self.pieces and part in self.pieces and bool(models[0] & models[1])
 
     def _is_as_large(self, cover: str, part: str) -> bool:
-        sizes = [self._size_mm(name) for name in (cover, part)]
+        sizes = [self.size_mm(name) for name in (cover, part)]
         return all(abs(a - b) <= SAME_SIZE_MM for a, b in zip(*sizes, strict=True))
 
-    def _size_mm(self, part: str) -> tuple[float, float]:
+    def size_mm(self, part: str) -> tuple[float, float]:
+        """Width and height of a part as it is sewn, of a join width and length."""
         if part not in self._sizes:
             self._sizes[part] = self._find_size_mm(part)
         return self._sizes[part]

@@ -25,12 +25,13 @@ FOLDED_LAYERS = 2  # of a part that lies folded between others, as piping does
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ply:
     """A layer of a pile: as thick as it mostly is there, or, where it lies under a part of a seam only (`is_partial`), as
-    it is at most. `grain` is "" for what has none, or where it is not told."""
+    it is at most. `grain` is "" for what is no leather, and where it is not told."""
 
     part: str
     material: str
     thickness_mm: float
     grain: Grain = ""
+    is_leather: bool = False
     is_partial: bool = False
 
 
@@ -140,6 +141,7 @@ class _Heap:
             material=layer.material,
             thickness_mm=(layer.thickness_mm or layer.most_mm) * share,
             grain=("up" if is_up == shows_grain else "down") if has_grain else "",
+            is_leather=has_grain,
             is_partial=not layer.least_mm and layer.most_mm > 0,
         )
 

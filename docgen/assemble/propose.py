@@ -40,6 +40,7 @@ def propose_steps(build: Build) -> tuple[Step, ...]:
     handled = {name for step in begun for name in step.pieces}
     steps = (
         *_prepare(build, begun),
+        *_lay_goods(build, handled),
         *(_make_strap(strap, build) for strap in left.straps if strap.name in sewn_on),
         *_land(build, handled, early, is_over=False),
         *(_sew(seam, build, PANELS) for seam in early),
@@ -111,6 +112,18 @@ def _prepare(build: Build, begun: tuple[Step, ...]) -> Iterator[Step]:
         )
     if folded:
         yield Step(do="Crease the folds marked on the pattern.", group=PREPARE, pieces=folded, tools=("bone folder",))
+
+
+def _lay_goods(build: Build, handled: set[str]) -> Iterator[Step]:
+    """Goods by length that are sewn flat on a piece, while it lies flat."""
+    what = {item.name: item.what for item in build.trimmings}
+    for piece in build.pieces:
+        laid = [line for line in piece.dividers if line.goods]
+        if laid and piece.name not in handled:
+            goods = ", ".join(dict.fromkeys(what[line.goods] for line in laid))
+            tools = dict.fromkeys(tool for line in laid for tool in _sewing_tools(build, line.stitch))
+            do = f"Sew on to {piece.title}, where the stitches are marked: {goods}."
+            yield Step(do=do, group=PANELS, pieces=(piece.name,), tools=("scissors", *tools))
 
 
 def _land(build: Build, handled: set[str], early: Sequence[Seam], *, is_over: bool) -> Iterator[Step]:
@@ -186,6 +199,7 @@ def _sew_straps_on(build: Build, handled: set[str], made: set[str]) -> Iterator[
 def _fix_trimmings(build: Build) -> Iterator[Step]:
     """Goods by length that no seam sews."""
     sewn = {use.name for seam in build.seams for use in seam.trimmings}
+    sewn |= {line.goods for piece in build.pieces for line in piece.dividers}
     for item in build.trimmings:
         if item.name not in sewn:
             yield Step(do=f"Cut and fix: {item.what}.", group=TRIMMINGS, trimmings=(item.name,), tools=("scissors",))

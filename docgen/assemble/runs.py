@@ -40,10 +40,12 @@ def run_joints(goods: Goods, name: str, event: int) -> Run:
 def run_dividers(goods: Goods, bench: Bench, name: str, event: int) -> Iterator[Run]:
     """The dividing lines of a piece, alike ones together."""
     piece = goods.pieces[name]
-    alike = Counter((line.stitch, round(distance(line.start, line.end), 6), line.on) for line in piece.dividers)
-    for (stitch_name, length_mm, on), count in alike.items():
+    alike = Counter(
+        (line.stitch, round(distance(line.start, line.end), 6), line.on, line.goods) for line in piece.dividers
+    )
+    for (stitch_name, length_mm, on, laid), count in alike.items():
         stitch = goods.stitches[stitch_name]
-        line = next(line for line in piece.dividers if (line.stitch, line.on) == (stitch_name, on))
+        line = next(line for line in piece.dividers if (line.stitch, line.on, line.goods) == (stitch_name, on, laid))
         yield Run(
             part=name,
             kind="dividers",
@@ -54,6 +56,7 @@ def run_dividers(goods: Goods, bench: Bench, name: str, event: int) -> Iterator[
             stitches=stitch_count(length_mm, stitch.pitch_mm),
             spans_mm=(length_mm,),
             stack=_divider_stack(goods, bench, piece, line),
+            where=goods.trimmings[laid].what if laid else "",
         )
 
 
@@ -69,6 +72,9 @@ def _divider_stack(goods: Goods, bench: Bench, piece: Piece, line: Divider) -> S
     if line.on:
         linings = [item.copy for item in bench.lying_on(Copy(line.on)) if item.is_cover]
         beneath += [goods.whole_layer(copy.part) for copy in linings]
+    if line.goods:
+        tape = goods.trimmings[line.goods]
+        beneath += [Layer(part=tape.name, material="", thickness_mm=tape.thickness_mm)] * tape.layers
     beneath_mm = sum(layer.thickness_mm for layer in beneath)
     sums = [round(sum(goods.layers_at(piece, at)), 6) for at in spots]
     usual_mm = Counter(sums).most_common(1)[0][0]

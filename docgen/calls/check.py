@@ -5,7 +5,15 @@ from pathlib import Path
 
 from docgen.assemble import Assembled
 from docgen.calls.asked import CheckCall
-from docgen.calls.outside import Checked, check_builds, pick_layouts, read_for_shop, tell_drawn_edges, tell_irons
+from docgen.calls.outside import (
+    Checked,
+    check_builds,
+    pick_layouts,
+    read_for_shop,
+    tell_drawn_edges,
+    tell_irons,
+    tell_undrawn,
+)
 from docgen.checks import explain_check, resolve_variants
 from docgen.layout_files import use_layouts
 from docgen.problems import CallRejected, Problem
@@ -24,7 +32,9 @@ def check_spec(asked: CheckCall) -> Checked:
         spec, _ = read_for_shop(asked.spec)
         builds = resolve_variants(spec)
     checked = check_builds(builds, *_tell_issued(Path(asked.spec), spec, builds[0]))
-    return replace(checked, drawn_edges=tell_drawn_edges(builds), irons=tell_irons(builds))
+    return replace(
+        checked, drawn_edges=tell_drawn_edges(builds), irons=tell_irons(builds), undrawn=tell_undrawn(builds)
+    )
 
 
 def _tell_issued(path: Path, spec: Spec, build: Assembled) -> tuple[Problem, ...]:

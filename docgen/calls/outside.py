@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Final
 
-from docgen.assemble import Assembled, room_words
+from docgen.assemble import Assembled, TakenApart, place_parts, room_words
 from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.layout_files import Layouts, find_layouts
@@ -103,13 +103,14 @@ def settle_shop(shop: ShopFile | None) -> ShopSettings:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
     """What was found in a spec without errors, what of it the maker accepts, and what was worked out, in words; edges of
-    drawings that have no name in the spec, and what irons of a fixed pitch mark."""
+    drawings that have no name in the spec, what irons of a fixed pitch mark, and what no picture shows, and why."""
 
     cautions: tuple[Problem, ...]
     accepted: tuple[Accepted, ...] = ()
     worked_out: tuple[tuple[str, str], ...] = ()
     drawn_edges: tuple[str, ...] = ()
     irons: tuple[str, ...] = ()
+    undrawn: tuple[str, ...] = ()
 
 
 def check_builds(builds: Sequence[Assembled], *more: Problem) -> Checked:
@@ -137,6 +138,12 @@ def tell_drawn_edges(builds: Sequence[Build]) -> tuple[str, ...]:
             for words in tell_edges_of(piece, build.show)
         )
     )
+
+
+def tell_undrawn(builds: Sequence[Assembled]) -> tuple[str, ...]:
+    """What the pictures of the build sheet leave out, since it may lie otherwise, in words, each once."""
+    told = (TakenApart(build, place_parts(build)).tell_withheld() for build in builds)
+    return tuple(dict.fromkeys(line for lines in told for line in lines))
 
 
 def tell_irons(builds: Sequence[Assembled]) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ def describe_checked(checked: Checked) -> list[str]:
     lines = [f"worked out: {name} = {length}" for name, length in checked.worked_out]
     lines += [f"edge of {edge}" for edge in checked.drawn_edges]
     lines += [f"by the iron, {told}" for told in checked.irons]
+    lines += [f"not drawn: {told}" for told in checked.undrawn]
     for item in checked.accepted:
         at = f", at {shorten(item.problem.at)}" if item.problem.at else ""
         lines.append(f"accepted: {item.problem.check}{at}: {shorten(item.reason)}")

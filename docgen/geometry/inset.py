@@ -25,7 +25,7 @@ from docgen.geometry.shapes import Edge, GeometryError, Line, Outline, Path, Poi
 from docgen.geometry.vector import distance, dot
 
 NEARER_MM = 0.01
-CHORD_MM = NEARER_MM / 2
+CHORD_MM = 0.005
 """Chords this far from a line judge how near another comes: well within what is told apart."""
 
 

@@ -58,15 +58,21 @@ class Clashes:
 
 
 def fill_sheet(
-    sheet: Sheet, order: Sequence[Turn], clashes: Clashes, base: tuple[Sequence[Turn], Filling] | None = None
-) -> Filling:
-    """The pieces in their order, each where it ends lowest along.
+    sheet: Sheet,
+    order: Sequence[Turn],
+    clashes: Clashes,
+    base: tuple[Sequence[Turn], Filling] | None = None,
+    most: int | None = None,
+) -> Filling | None:
+    """The pieces in their order, each where it ends lowest along; None where that passes `most`.
 
     `base` is an order and its filling of the same sheet: what begins alike is taken from it.
     """
     run = _Run(sheet, clashes, base, order)
     for turn in order[len(run.done.moments) :]:
         run.lay(turn)
+        if most is not None and run.done.top > most:
+            return None
     return run.done
 
 

@@ -10,6 +10,7 @@ from typing import Final
 
 from docgen.lay.search import Chance
 from docgen.resolve import Goods
+from docgen.tables.hides import MEASURED_EVERY_MM
 
 Shape = tuple[tuple[float, float], ...]
 
@@ -153,24 +154,39 @@ def usual_hide(goods: Goods, number: int, area_mm2: float = 0.0, seed: int = 0) 
     usual = _USUAL[goods.sold]
     area_mm2 = area_mm2 or goods.middle_mm2
     stretch = (area_mm2 / goods.middle_mm2) ** 0.5
-    long_mm = goods.edge_mm * stretch / usual.edge
-    wide_mm = area_mm2 / (outline_area(usual.outline) * long_mm)
-
-    def scaled(shape: Shape) -> Shape:
-        return tuple((x * wide_mm, y * long_mm) for x, y in shape)
-
+    if goods.measured_mm:
+        outline = _taped(goods.measured_mm, usual.back, stretch)
+        wide_mm, long_mm = (max(point[k] for point in outline) for k in (0, 1))
+    else:
+        long_mm = goods.edge_mm * stretch / usual.edge
+        wide_mm = area_mm2 / (outline_area(usual.outline) * long_mm)
+        outline = _scaled(usual.outline, wide_mm, long_mm)
     back_mm, firm_mm = usual.back * wide_mm, goods.firm_mm * stretch
     left_mm, right_mm = (back_mm - firm_mm / 2, back_mm + firm_mm / 2) if usual.back else (0.0, firm_mm)
-    outline = scaled(usual.outline)
     return Hide(
         name=str(number + 1),
         outline=outline,
         faults=tuple(draw_faults(outline, goods.faults, seed * 1009 + number)),
-        poor=tuple(scaled(shape) for shape in usual.poor),
+        poor=tuple(_scaled(shape, wide_mm, long_mm) for shape in usual.poor),
         firm=(((left_mm, 0.0), (right_mm, 0.0), (right_mm, long_mm), (left_mm, long_mm)),),
         has_edge=not usual.back,
         is_example=bool(goods.faults),
     )
+
+
+def _scaled(shape: Shape, wide_mm: float, long_mm: float) -> Shape:
+    return tuple((x * wide_mm, y * long_mm) for x, y in shape)
+
+
+def _taped(measured_mm: Sequence[float], back: float, stretch: float) -> Shape:
+    """The outline by widths from the straight edge, from the tail up; of a hide with its backbone inside, half of each
+    on either side of it."""
+    points = [(mm * stretch, k * MEASURED_EVERY_MM * stretch) for k, mm in enumerate(measured_mm)]
+    if not back:
+        return ((0.0, points[-1][1]), (0.0, 0.0), *points)
+    middle = max(x for x, _ in points) / 2
+    left = [(middle - x / 2, y) for x, y in reversed(points)]
+    return (*left, *((middle + x / 2, y) for x, y in points))
 
 
 def outline_area(shape: Sequence[tuple[float, float]]) -> float:

@@ -16,8 +16,10 @@ from docgen.tables.hides import PANEL
 from docgen.tables.limits import Limits
 
 HIDE_CELLS_MM: Final = tuple(tenths / 10 for tenths in range(30, 24, -1))
-BOX_CELLS: Final = 300_000
+BOX_CELLS: Final = 250_000
 BOX_CELL_MM: Final = (1.0, 3.0)
+LONGER: Final = 1.5
+LITTLE_MM: Final = 5.0
 ROLL_SPARE: Final = 1.25
 """The sheet of a roll is so many times as long as rows of boxes would take."""
 
@@ -94,9 +96,9 @@ def lay_hides(
         return hide_sheet(hide, cell_mm, limits.edge_trim_mm)
 
     rest = tuple(max(1, round(side / cell_mm)) for side in (limits.rest_short_mm, limits.rest_long_mm))
-    search = Search(make_sheet=make_sheet, cells_mm2=cell_mm**2, rest_cells=(rest[0], rest[1]))
+    search = Search(make_sheet=make_sheet, cell_mm=cell_mm, rest_cells=(rest[0], rest[1]))
     found = search.run(make_kinds(parts, cell_mm, gap_mm, has_zones=True), rounds)
-    sheets = [_laid_sheet(search, number, spots, known[number], cell_mm, 0.0) for number, spots in found.laid]
+    sheets = [_laid_sheet(search, number, spots, known[number], 0.0) for number, spots in found.laid]
     return _finish(parts, sheets, found, gap_mm, limits.edge_trim_mm)
 
 
@@ -109,26 +111,44 @@ def lay_boxes(
     is_roll: bool = False,
     rounds: int | None = None,
 ) -> Lay:
-    """The lay on panels of one size, or along a roll."""
-    least_mm, most_mm = BOX_CELL_MM
-    cell_mm = min(most_mm, max(least_mm, round(math.sqrt(width_mm * length_mm / BOX_CELLS), 1)))
+    """The lay on panels of one size; or along a roll, of which `length_mm` is what may be needed: a first lay tells how
+    much is, and the search goes on within that."""
     gap_mm = limits.knife_gap_mm
-    search = Search(
-        make_sheet=lambda number: box_sheet(width_mm, length_mm, cell_mm, gap_mm), cells_mm2=cell_mm**2, rest_cells=None
-    )
-    found = search.run(make_kinds(parts, cell_mm, gap_mm, has_zones=False), rounds)
+    search, found = _search_boxes(parts, gap_mm, width_mm, length_mm, 0 if is_roll else rounds)
+    while is_roll and len(found.laid) > 1:
+        length_mm *= LONGER
+        search, found = _search_boxes(parts, gap_mm, width_mm, length_mm, 0)
+    if is_roll and found.laid:
+        length_mm = min(length_mm, _used_mm(search, found.laid[0][1]) + LITTLE_MM)
+        search, found = _search_boxes(parts, gap_mm, width_mm, length_mm, rounds)
     sheets = []
     for number, spots in found.laid:
-        used_mm = max(spot.v + spot.mask.height for spot in spots) * cell_mm - gap_mm
-        long_mm = used_mm if is_roll else length_mm
+        long_mm = _used_mm(search, spots) - gap_mm if is_roll else length_mm
         box = Hide(
             name=str(number + 1),
             outline=((0.0, 0.0), (width_mm, 0.0), (width_mm, long_mm), (0.0, long_mm)),
             has_edge=False,
             is_leather=False,
         )
-        sheets.append(_laid_sheet(search, number, spots, box, cell_mm, gap_mm / 2))
+        sheets.append(_laid_sheet(search, number, spots, box, gap_mm / 2))
     return _finish(parts, sheets, found, gap_mm, 0.0)
+
+
+def _search_boxes(
+    parts: Sequence[Part], gap_mm: float, width_mm: float, length_mm: float, rounds: int | None
+) -> tuple[Search, Try]:
+    least_mm, most_mm = BOX_CELL_MM
+    halves = math.floor(2 * math.sqrt(width_mm * length_mm / BOX_CELLS))
+    cell_mm = min(most_mm, max(least_mm, halves / 2))
+    search = Search(
+        make_sheet=lambda number: box_sheet(width_mm, length_mm, cell_mm, gap_mm), cell_mm=cell_mm, rest_cells=None
+    )
+    return search, search.run(make_kinds(parts, cell_mm, gap_mm, has_zones=False), rounds)
+
+
+def _used_mm(search: Search, spots: Sequence[Spot]) -> float:
+    """How far along the goods are used up, the gap behind the last piece included."""
+    return max(spot.v + spot.mask.height for spot in spots) * search.cell_mm
 
 
 def pick_cell_mm(parts: Sequence[Part], gap_mm: float) -> float:
@@ -152,10 +172,9 @@ def _sides(part: Part) -> tuple[float, float]:
     return max(xs) - min(xs), max(ys) - min(ys)
 
 
-def _laid_sheet(
-    search: Search, number: int, spots: Sequence[Spot], hide: Hide, cell_mm: float, off_mm: float
-) -> LaidSheet:
+def _laid_sheet(search: Search, number: int, spots: Sequence[Spot], hide: Hide, off_mm: float) -> LaidSheet:
     """The sheet in mm; `off_mm` is how far the cells begin before the goods."""
+    cell_mm = search.cell_mm
     placed = [
         Placed(
             number=spot.kind.number,
@@ -166,9 +185,8 @@ def _laid_sheet(
         for spot in spots
     ]
     placed.sort(key=lambda one: (not one.is_strap, one.number))
-    used_mm = max(spot.v + spot.mask.height for spot in spots) * cell_mm
     rest_mm2 = search.largest_rest(number, spots) * cell_mm**2 if search.rest_cells else 0.0
-    return LaidSheet(hide=hide, placed=tuple(placed), rest_mm2=rest_mm2, used_mm=used_mm)
+    return LaidSheet(hide=hide, placed=tuple(placed), rest_mm2=rest_mm2, used_mm=_used_mm(search, spots) - 2 * off_mm)
 
 
 def _finish(parts: Sequence[Part], sheets: Sequence[LaidSheet], found: Try, gap_mm: float, trim_mm: float) -> Lay:

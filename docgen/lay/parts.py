@@ -37,6 +37,7 @@ class Part:
     is_pair: bool = False
     lies: str = ""
     group: int = SHOWN
+    zone: str = GOOD
     area_mm2: float = 0.0
     covered: tuple[Outline, ...] = ()
 
@@ -61,12 +62,14 @@ def _strap_part(number: int, item: StrapItem) -> Part:
         count=item.count,
         lies="up",
         group=HIDDEN if is_hidden else STRAPS,
+        zone=ANY if is_hidden else FIRM,
         area_mm2=wide * long,
     )
 
 
 def _piece_part(number: int, item: CutItem, *, has_nap: bool) -> Part:
     piece = item.piece
+    cut_from = piece.cut_from or ("any" if piece.lines else "good")
     return Part(
         number=number,
         title=item.title,
@@ -74,7 +77,8 @@ def _piece_part(number: int, item: CutItem, *, has_nap: bool) -> Part:
         count=item.count,
         is_pair=item.is_pair,
         lies="nap" if has_nap and not piece.least_stretch else piece.least_stretch,
-        group=HIDDEN if piece.lines else SHOWN,
+        group=HIDDEN if cut_from == "any" else SHOWN,
+        zone={"firm": FIRM, "good": GOOD, "any": ANY}[cut_from],
         area_mm2=item.area_mm2,
         covered=tuple(_points(flatten(landing.outline, NEAR_MM)) for landing in piece.marks.landings),
     )
@@ -102,7 +106,7 @@ def _kinds_of(part: Part, cell_mm: float, gap_mm: float, *, has_zones: bool) -> 
         drawn = make_mask(outline, cell_mm, gap_mm)
         bare = _uncover(drawn, outline, covered, cell_mm)
         lies = _turn_both(drawn, bare, TURNS[part.lies], cell_mm)
-        zone, first = {STRAPS: (FIRM, ""), SHOWN: (GOOD, ""), HIDDEN: (ANY, POOR)}[part.group]
+        first = POOR if part.group == HIDDEN else ""
         yield (
             Kind(
                 number=part.number,
@@ -112,7 +116,7 @@ def _kinds_of(part: Part, cell_mm: float, gap_mm: float, *, has_zones: bool) -> 
                 area_mm2=part.area_mm2,
                 short_mm=min(drawn.width, drawn.height) * cell_mm,
                 long_mm=max(drawn.width, drawn.height) * cell_mm,
-                zone=zone if has_zones else ANY,
+                zone=part.zone if has_zones else ANY,
                 first=first if has_zones else "",
                 group=part.group,
             ),

@@ -12,8 +12,9 @@ MOST_SHEETS: Final = 60
 MOST_EMPTY: Final = 4  # sheets that take none of what is left, one after the other, before it is given up
 HELD_BACK: Final = 12  # a round may be as bad as what was held so many rounds ago, so that the search leaves its corner
 STRAPS_STAY: Final = 4  # rows hold what they hold: straps are moved so many times more seldom
-WORK: Final = 3.0e9
-MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 120, 1500, 8
+WORK_HIDE, WORK_BOX = 2.0e9, 9.0e9
+MOST_ROUNDS_HIDE, MOST_ROUNDS_BOX, LEAST_ROUNDS = 300, 800, 8
+SURE_ROUNDS: Final = 60  # where no lay can take fewer hides, only what is left can grow, and soon hardly does
 
 Score = tuple[float, ...]
 
@@ -54,10 +55,11 @@ class Search:
     None where the length that is used up counts."""
 
     make_sheet: Callable[[int], Sheet]
-    cells_mm2: float
+    cell_mm: float
     rest_cells: tuple[int, int] | None
     clashes: Clashes = field(default_factory=Clashes)
     sheets: list[Sheet] = field(default_factory=list)
+    used: dict[tuple[int, tuple[Spot, ...]], float] = field(default_factory=dict)
 
     def sheet(self, number: int) -> Sheet:
         while len(self.sheets) <= number:
@@ -69,9 +71,12 @@ class Search:
         tries = [self._judge(order, None, None) for order in _first_orders(kinds)]
         held = best = min((one for one in tries if one is not None), key=lambda one: one.score)
         count = self._count_rounds(kinds) if rounds is None else rounds
+        least = self._least_sheets(kinds) if self.rest_cells else 0
         before = [best.score] * HELD_BACK
         chance = Chance(1)
         for number in range(count):
+            if number >= SURE_ROUNDS and best.score[:2] <= (0, least):
+                break
             limit = before[number % HELD_BACK]
             found = self._judge(_change(held.order, chance), limit, held)
             if found is not None and (found.score <= limit or found.score <= held.score):
@@ -79,6 +84,16 @@ class Search:
                 best = min(best, found, key=lambda one: one.score)
             before[number % HELD_BACK] = held.score
         return best
+
+    def _least_sheets(self, kinds: Sequence[tuple[Kind, int]]) -> int:
+        """Sheets that any lay takes: those whose open area holds all pieces."""
+        left_mm2 = sum(kind.area_mm2 * count for kind, count in kinds)
+        number = 0
+        while left_mm2 > 0 and number < MOST_SHEETS:
+            sheet = self.sheet(number)
+            left_mm2 -= (sheet.across * sheet.along - sheet.closed[""].bit_count()) * self.cell_mm**2
+            number += 1
+        return number
 
     def _judge(self, order: tuple[Turn, ...], limit: Score | None, held: Try | None) -> Try | None:
         """Lay the order on sheet after sheet; a sheet that takes none of the rest is passed over."""
@@ -88,7 +103,11 @@ class Search:
         number = empty = 0
         while rest and number < MOST_SHEETS and empty < MOST_EMPTY:
             base = held.filled[number] if held is not None and number < len(held.filled) else None
-            filled = fill_sheet(self.sheet(number), rest, self.clashes, base)
+            # Of a roll only what is shorter counts, so that a filling ends where it has become longer.
+            most = int(limit[4]) if limit and not self.rest_cells and limit[:2] == (0, 1) else None
+            filled = fill_sheet(self.sheet(number), rest, self.clashes, base, most)
+            if filled is None:
+                return None
             done.append((rest, filled))
             if filled.laid:
                 laid.append((number, tuple(filled.laid)))
@@ -100,20 +119,23 @@ class Search:
         return Try(order, self._score(laid, rest), tuple(laid), rest, tuple(done))
 
     def _score(self, laid: Sequence[tuple[int, tuple[Spot, ...]]], rest: Sequence[Turn]) -> Score:
-        """Missing area, sheets, what the last sheet uses up, how far it reaches, and where its weight lies."""
+        """Missing area, sheets, what lies on the last of several, what the last two use up, how far the last one reaches,
+        and where its weight lies."""
         missing = sum(turn.kind.area_mm2 for turn in rest)
         if not laid:
-            return missing, 0, 0.0, 0, 0.0
-        number, last = laid[-1]
-        ends = [(spot.v + spot.mask.height, spot.kind.area_mm2) for spot in last]
-        used = self.used_up_mm2(number, last) if self.rest_cells else 0.0
-        if not self.rest_cells and len(laid) > 1:
-            used = sum(area for _, area in ends)
-        return missing, len(laid), used, max(end for end, _ in ends), sum(end * area for end, area in ends) / 1e6
+            return missing, 0, 0.0, 0.0, 0, 0.0
+        ends = [(spot.v + spot.mask.height, spot.kind.area_mm2) for spot in laid[-1][1]]
+        used = sum(self.used_up_mm2(number, spots) for number, spots in laid[-2:]) if self.rest_cells else 0.0
+        last = sum(area for _, area in ends) if len(laid) > 1 else 0.0
+        return missing, len(laid), last, used, max(end for end, _ in ends), sum(end * area for end, area in ends) / 1e6
 
     def used_up_mm2(self, number: int, laid: Sequence[Spot]) -> float:
         """What a rest worth keeping can no longer reach on a sheet."""
-        return (self.reach(number, ()).bit_count() - self.reach(number, laid).bit_count()) * self.cells_mm2
+        key = number, tuple(laid)
+        if key not in self.used:
+            cells = self.reach(number, ()).bit_count() - self.reach(number, laid).bit_count()
+            self.used[key] = cells * self.cell_mm**2
+        return self.used[key]
 
     def reach(self, number: int, laid: Sequence[Spot]) -> int:
         """The cells of a sheet that a rest worth keeping can still cover."""
@@ -142,11 +164,11 @@ class Search:
         lies = sum(len(kind.lies) for kind, _ in kinds)
         work = pieces * lies * (sheet.across * sheet.along / 8 + 2000) * 0.35
         most = MOST_ROUNDS_HIDE if self.rest_cells else MOST_ROUNDS_BOX
-        return max(LEAST_ROUNDS, min(most, int(WORK / work)))
+        return max(LEAST_ROUNDS, min(most, int((WORK_HIDE if self.rest_cells else WORK_BOX) / work)))
 
 
 def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:
-    """Orders to begin with: straps, widest first; then what shows by area, length or width; what is hidden last."""
+    """Orders to begin with: straps, widest first; then what shows by area, length or width; what is hidden too."""
     rules: tuple[Callable[[Kind], float], ...] = (
         lambda kind: -kind.area_mm2,
         lambda kind: -kind.long_mm,
@@ -155,7 +177,7 @@ def _first_orders(kinds: Sequence[tuple[Kind, int]]) -> list[tuple[Turn, ...]]:
 
     def rank(kind: Kind, rule: Callable[[Kind], float]) -> tuple[float, ...]:
         own = (-kind.short_mm, -kind.long_mm) if kind.group == STRAPS else (rule(kind), -kind.area_mm2)
-        return (kind.group, *own, kind.number, kind.is_mirrored)
+        return (kind.group != STRAPS, *own, kind.number, kind.is_mirrored)
 
     return [
         tuple(
@@ -176,7 +198,8 @@ def _change(order: tuple[Turn, ...], chance: Chance) -> tuple[Turn, ...]:
         if loose and found[at].kind.group == STRAPS and chance.below(STRAPS_STAY):
             at = loose[chance.below(len(loose))]
         what = chance.below(10)
-        same = [k for k, turn in enumerate(found) if turn.kind.group == found[at].kind.group]
+        is_strap = found[at].kind.group == STRAPS
+        same = [k for k, turn in enumerate(found) if (turn.kind.group == STRAPS) == is_strap]
         other = same[chance.below(len(same))]
         if what < 4:
             found[at], found[other] = found[other], found[at]

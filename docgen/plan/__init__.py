@@ -3,7 +3,8 @@
 Only what is exported here may be used by later phases.
 """
 
-from docgen.assemble import Assembled
+from docgen.assemble import Assembled, place_parts
+from docgen.plan.act import Act, Told
 from docgen.plan.costing import plan_cost, plan_weights
 from docgen.plan.cutting import (
     group_skives,
@@ -14,6 +15,7 @@ from docgen.plan.cutting import (
     template_notes,
     thin_words,
 )
+from docgen.plan.finished import plan_finished
 from docgen.plan.iron import iron_words
 from docgen.plan.joint import join_plans
 from docgen.plan.plan import (
@@ -22,6 +24,7 @@ from docgen.plan.plan import (
     CostLine,
     CutItem,
     DrawnPiece,
+    Finished,
     HardwareItem,
     MaterialPlan,
     Needles,
@@ -29,16 +32,16 @@ from docgen.plan.plan import (
     PlanStep,
     Scrap,
     SewingJob,
-    StraightEdge,
     StrapItem,
     ThreadNeed,
     TrimmingItem,
 )
 from docgen.plan.scrap import plan_scraps
 from docgen.plan.several import Several, join_specs, label_specs
-from docgen.plan.sewing import list_jobs
+from docgen.plan.sewing import list_jobs, number_seams
 from docgen.plan.step_words import taper_words
 from docgen.plan.steps import plan_steps
+from docgen.plan.straight_edge import StraightEdge
 from docgen.plan.supplies import plan_hardware, plan_needles, plan_supplies
 from docgen.plan.thread import plan_threads
 from docgen.plan.trimmings import plan_trimmings, run_words
@@ -49,10 +52,11 @@ def plan_work(build: Assembled) -> Plan:
     """The plan of a build; nothing in it can fail, since the build has no holes."""
     sewn = list_jobs(build)
     jobs = [job for _, job in sewn]
-    steps = plan_steps(build, sewn)
+    space = place_parts(build)
+    steps = plan_steps(build, sewn, space)
     used = {piece.material for piece in build.pieces} | {strap.material for strap in build.straps}
     finishes = [(m.kind, m.tannage, m.finish) for m in build.materials if m.name in used]
-    dies = [f"die: {name}" for name in dict.fromkeys(p.template_of for p in build.pieces if p.template == "die")]
+    dies = [f"die: {name}" for name in dict.fromkeys(p.template_of for p in build.cut if p.template == "die")]
     hazards = dict.fromkeys(
         ["blade", *(["press"] if dies else []), *(hazard for step in steps for hazard in step.hazards)]
     )
@@ -60,6 +64,7 @@ def plan_work(build: Assembled) -> Plan:
     trimmings = plan_trimmings(build)
     return Plan(
         build=build,
+        space=space,
         materials=materials,
         scraps=plan_scraps(build, jobs),
         threads=threads,
@@ -70,6 +75,7 @@ def plan_work(build: Assembled) -> Plan:
         weights=plan_weights(build),
         cost=plan_cost(build, materials, threads, hardware, trimmings),
         steps=steps,
+        finished=plan_finished(build, space),
         is_proposed=build.assembly.is_proposed,
         hazards=tuple(hazards),
         tools=tuple(dict.fromkeys([*dies, *(tool for step in steps for tool in step.tools)])),

@@ -11,7 +11,7 @@ from docgen.plan.buying import list_boxes, plan_bought
 from docgen.plan.edge import plan_edge
 from docgen.plan.plan import CutItem, MaterialPlan, StrapItem
 from docgen.plan.rows import Box, fit_rows, sum_rows
-from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap
+from docgen.resolve import Build, Hole, Material, Piece, Skive, Strap, TemplateWay
 from docgen.tables.limits import Limits
 from docgen.tables.material import find_gross_mm2
 from docgen.written.units.telling import Show, format_length, format_slot, format_thickness
@@ -83,6 +83,7 @@ def _strap_items(strap: Strap, material: str, makes: int) -> Iterator[StrapItem]
             width_mm=width_mm,
             length_mm=strap.cut_length_mm,
             area_mm2=path_area(outline_path(strap.piece.outline)),
+            notes=way_notes(strap.piece.template, strap.piece.template_of),
         )
     if strap.lining == material:
         yield StrapItem(
@@ -125,16 +126,20 @@ def _cut_item(piece: Piece, build: Build) -> CutItem:
 
 def template_notes(build: Build, piece: Piece) -> tuple[str, ...]:
     """How it is cut without a template of its own: `die: ring tab`, `by the rule`, `template of Back panel`."""
-    titles = build.part_titles
-    match piece.template:
+    return way_notes(piece.template, build.part_titles.get(piece.template_of, piece.template_of))
+
+
+def way_notes(way: TemplateWay, of: str) -> tuple[str, ...]:
+    """The same, of the die or template called so."""
+    match way:
         case "die":
-            return (f"die: {piece.template_of}",)
+            return (f"die: {of}",)
         case "rule":
             return ("by the rule, no template",)
         case "kept":
-            return (f"template kept: {piece.template_of}",)
+            return (f"template kept: {of}",)
         case "shared":
-            return (f"by the template of {titles.get(piece.template_of, piece.template_of)}",)
+            return (f"by the template of {of}",)
         case _:
             return ()
 
@@ -191,13 +196,20 @@ def join_words(items: Sequence[str]) -> str:
 def purpose_words(holes: Sequence[Hole], show: Show) -> list[str]:
     """`hole_words`, apart for each kind of hardware that they take, and for what they meet: `4 holes, 3/16 in (4.8 mm),
     for rivet, with Handle`."""
-    found: list[str] = []
+    return [text + more for more, alike in _by_purpose(holes) for text in hole_words(alike, show)]
+
+
+def purpose_counts(holes: Sequence[Hole]) -> list[str]:
+    """The same of holes of one size, without it: `4, for rivet, with Handle`."""
+    return [f"{len(alike)}{more}" for more, alike in _by_purpose(holes)]
+
+
+def _by_purpose(holes: Sequence[Hole]) -> Iterator[tuple[str, tuple[Hole, ...]]]:
+    """What holes take and meet, in words, with those of which it is said."""
     for takes, meets in dict.fromkeys((hole.takes, hole.meets) for hole in holes):
         more = f", for {takes.replace('-', ' ')}" if takes else ""
         more += f", with {join_words(meets)}" if meets else ""
-        alike = tuple(hole for hole in holes if (hole.takes, hole.meets) == (takes, meets))
-        found += [text + more for text in hole_words(alike, show)]
-    return found
+        yield more, tuple(hole for hole in holes if (hole.takes, hole.meets) == (takes, meets))
 
 
 def slit_words(piece: Piece, show: Show) -> list[str]:
@@ -212,6 +224,13 @@ def hole_words(holes: tuple[Hole, ...], show: Show) -> list[str]:
     `1 slot, 3/16 × 1 1/4 in (4.8 × 31.8 mm)`."""
     counts = Counter((hole.diameter_mm, round(hole.long_mm, 6)) for hole in holes)
     return [_count_words(counts[size], size, show) for size in sorted(counts)]
+
+
+def size_words(hole: Hole, show: Show) -> str:
+    """The punch that a hole takes: `5/32 in (4 mm)`, `1/8 × 1 in (3.2 × 25.4 mm)`."""
+    if hole.long_mm:
+        return format_slot(hole.diameter_mm, hole.long_mm, show)
+    return format_length(hole.diameter_mm, show)
 
 
 def _count_words(count: int, size: tuple[float, float], show: Show) -> str:

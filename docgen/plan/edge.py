@@ -2,7 +2,8 @@
 
 from collections.abc import Mapping, Sequence
 
-from docgen.plan.plan import EdgeRow, StraightEdge, StrapItem
+from docgen.plan.plan import StrapItem
+from docgen.plan.straight_edge import EdgeRow, StraightEdge
 
 ROUNDING_MM = 1e-6
 

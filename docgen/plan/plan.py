@@ -3,8 +3,10 @@
 import math
 from typing import Literal
 
-from docgen.assemble import Assembled
+from docgen.assemble import Assembled, Space
 from docgen.classes import dataclass
+from docgen.plan.act import Act
+from docgen.plan.straight_edge import StraightEdge
 from docgen.problems import Problem
 from docgen.resolve import (
     Goods,
@@ -66,6 +68,7 @@ class StrapItem:
     area_mm2: float
     is_lining: bool = False
     is_padding: bool = False
+    notes: tuple[str, ...] = ()
 
     @property
     def is_plain(self) -> bool:
@@ -75,34 +78,6 @@ class StrapItem:
     @property
     def all_mm2(self) -> float:
         return self.area_mm2 * self.count
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EdgeRow:
-    """Strips of one width that are taken off the straight edge, one after the other: `rows` of them hold all straps
-    of that width."""
-
-    width_mm: float
-    rows: int
-    straps: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StraightEdge:
-    """What the straps of one material take of its long straight edge: its length at least, all of it when they lie
-    end to end, and how deep the rows go into the hide."""
-
-    least_mm: float
-    total_mm: float
-    rows: tuple[EdgeRow, ...]
-
-    @property
-    def count(self) -> int:
-        return sum(row.rows for row in self.rows)
-
-    @property
-    def depth_mm(self) -> float:
-        return sum(row.width_mm * row.rows for row in self.rows)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -335,23 +310,22 @@ class DrawnPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanStep:
-    """One numbered step with all it needs: `lines` is what is cut, skived, punched and folded, `hardware` what is set, and
-    `lines_after` and `hardware_after` tell of each how many runs of stitching are sewn before it; `hazards` are ids of
-    docgen.tables.cautions. `waits` are a glue or paint and how long it takes; `minutes` is for one make, 0 where it is not
-    known; `cautions` are the build's at this step."""
+    """One numbered step with all it needs: `takes` is what is laid out for it, `acts` what is done, line by line, `good`
+    what can be measured or seen afterwards; `tools` all that it takes, those too that follow from the work; `hazards` are
+    ids of docgen.tables.cautions. `waits` are a glue or paint and how long it takes; `minutes` is for one make, 0 where
+    it is not known; `cautions` are the build's at this step."""
 
     number: int
     group: str
     do: str
     jobs: tuple[SewingJob, ...]
-    lines: tuple[tuple[str, str], ...]
-    hardware: tuple[tuple[str, str], ...]
+    takes: tuple[Act, ...]
+    acts: tuple[Act, ...]
+    good: tuple[Act, ...]
     drawn: tuple[DrawnPiece, ...]
     tools: tuple[str, ...]
     hazards: tuple[str, ...]
     note: str
-    lines_after: tuple[int, ...] = ()
-    hardware_after: tuple[int, ...] = ()
     waits: tuple[tuple[str, str], ...] = ()
     minutes: int = 0
     cautions: tuple[Problem, ...] = ()
@@ -359,13 +333,24 @@ class PlanStep:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """One thing to check on the finished article: its `case` in [finished] and [finished_due] of layouts/sentences.toml,
+    with what is put in."""
+
+    case: str
+    values: tuple[tuple[str, str], ...] = ()
+    due: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """Everything the pages say. `is_proposed` tells that the order of steps is ours, not the spec's; `care` are ids of
     docgen.tables.care. `weights` and `cost` are of the whole batch and for the shop only; `cost` is None where no price
-    is named. A plan of several variants, or of the builds of several specs, names each in `joined`, with
-    its number of makes."""
+    is named. `space` is where every part lies. A plan of several variants, or of the builds of several specs, names each in
+    `joined`, with its number of makes."""
 
     build: Assembled
+    space: Space
     materials: tuple[MaterialPlan, ...]
     scraps: tuple[Scrap, ...]
     threads: tuple[ThreadNeed, ...]
@@ -378,6 +363,7 @@ class Plan:
     tools: tuple[str, ...]
     hazards: tuple[str, ...]
     care: tuple[str, ...]
+    finished: tuple[Finished, ...] = ()
     weights: tuple[Weight, ...] = ()
     cost: Cost | None = None
     joined: tuple[tuple[str, int], ...] = ()

@@ -1,6 +1,7 @@
 """Runs of stitching: from seams, joins and straps."""
 
 import math
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Final
 
@@ -21,6 +22,12 @@ def list_jobs(build: Assembled) -> tuple[Job, ...]:
     names = [*build.part_titles]
     runs = sorted(build.assembly.runs, key=lambda run: (RUN_KINDS.index(run.kind), names.index(run.part)))
     return (*seams, *(((run.kind, run.work), run_job(build, run)) for run in runs))
+
+
+def number_seams(jobs: Iterable[SewingJob]) -> dict[str, int]:
+    """Numbers for the seams of a step that sews several, by name, as they are sewn; none for a single one."""
+    seams = [job.seam.name for job in jobs if job.seam is not None]
+    return {name: number for number, name in enumerate(seams, start=1)} if len(seams) > 1 else {}
 
 
 def seam_job(build: Assembled, seam: Seam) -> SewingJob:

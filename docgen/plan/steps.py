@@ -1,36 +1,32 @@
 """The work in order: settings, drawings, tools, waits and cautions for each step."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
-from docgen.assemble import Assembled
+from docgen.assemble import Assembled, Space
+from docgen.plan.acts import Work, good_acts, list_work_of, step_acts, step_tools, take_acts
 from docgen.plan.plan import DrawnPiece, PlanStep, SewingJob
 from docgen.plan.sewing import Job
-from docgen.plan.step_words import hardware_lines, step_lines
 from docgen.plan.trimmings import first_trimmings
 from docgen.problems import Problem
 from docgen.resolve import Build, Step, by_name, divider_name, end_name, find_punching, side_pieces
 from docgen.tables.adhesives import find_wait, format_wait
-from docgen.tables.cautions import HAZARDS, STRUCK_TO_SETTER, find_hazards
-
-Work = tuple[str, str]  # what is done, by kind and name
+from docgen.tables.cautions import HAZARDS, find_hazards
 
 
-def plan_steps(build: Assembled, jobs: Sequence[Job]) -> tuple[PlanStep, ...]:
+def plan_steps(build: Assembled, jobs: Sequence[Job], space: Space) -> tuple[PlanStep, ...]:
     """The spec's steps, or those that the assembly proposes."""
     steps = build.steps or build.assembly.steps
-    punched = find_punching(build, steps)
-    return tuple(_plan_step(build, steps, at, jobs, punched) for at in range(len(steps)))
+    work = list_work_of(build, steps, jobs, find_punching(build, steps), space)
+    return tuple(_plan_step(work, at) for at in range(len(steps)))
 
 
-def _plan_step(
-    build: Assembled, steps: Sequence[Step], at: int, every: Sequence[Job], punched: Mapping[str, int]
-) -> PlanStep:
+def _plan_step(work: Work, at: int) -> PlanStep:
+    build, steps, every, punched = work.build, work.steps, work.jobs, work.punched
     step = steps[at]
     # What the step sews, in the order in which it is written.
     done = [(event.kind, event.name) for event in build.assembly.events if event.step == at]
-    sewn = [(one, job) for one in done for work, job in every if work == one]
-    jobs = tuple(job for _, job in sewn)
-    lines, hardware = step_lines(build, steps, at, punched), hardware_lines(build, steps, at)
+    jobs = tuple(job for one in done for work, job in every if work == one)
+    tools = step_tools(work, at)
     divided = [name for kind, name in done if kind == "dividers"]
     landed = {name for kind, name in done if kind == "landings"}
     return PlanStep(
@@ -38,29 +34,18 @@ def _plan_step(
         group=step.group,
         do=step.do,
         jobs=jobs,
-        lines=tuple(line for _, line in lines),
-        hardware=tuple(line for _, line in hardware),
-        lines_after=tuple(_count_before(step, done, sewn, work) for work, _ in lines),
-        hardware_after=tuple(_count_before(step, done, sewn, work) for work, _ in hardware),
+        takes=take_acts(work, at),
+        acts=step_acts(work, at),
+        good=good_acts(work, at),
         drawn=_drawn(build, step, divided, landed, {name for name, place in punched.items() if place == at}),
-        tools=step.tools,
-        hazards=_hazards(build, step, jobs, has_cuts=bool(first_trimmings(build, steps, at))),
+        tools=tools,
+        hazards=_hazards(build, step, tools, jobs, has_cuts=bool(first_trimmings(build, steps, at))),
         note=step.note,
         waits=_waits(step),
         minutes=step.minutes,
         cautions=_cautions(build, step),
         picture=step.picture,
     )
-
-
-def _count_before(
-    step: Step, done: Sequence[Work], sewn: Sequence[tuple[Work, SewingJob]], work: tuple[str, str]
-) -> int:
-    """How many runs of stitching a step sews before it does this: hardware is set where it stands, all else is done first
-    where the step does not tell its order."""
-    if work not in done or (work[0] != "hardware" and work not in step.work[: len(step.order)]):
-        return 0
-    return sum(done.index(one) < done.index(work) for one, _ in sewn)
 
 
 def _drawn(build: Build, step: Step, divided: list[str], landed: set[str], punched: set[str]) -> tuple[DrawnPiece, ...]:
@@ -114,17 +99,17 @@ def _hosts(build: Build, step: Step) -> list[str]:
     return [*pieces, *straps]
 
 
-def _hazards(build: Build, step: Step, jobs: tuple[SewingJob, ...], *, has_cuts: bool) -> tuple[str, ...]:
+def _hazards(
+    build: Build, step: Step, tools: Sequence[str], jobs: tuple[SewingJob, ...], *, has_cuts: bool
+) -> tuple[str, ...]:
     """Ids of the cautions that belong to the step, from what is done, what is set, and the tools named; in the order of
     the table."""
     found: set[str] = set()
     found |= {"blade"} if step.skives or has_cuts else set()
     found |= {"needle" if job.stitch.by == "machine" else "awl" for job in jobs}
     hardware = [item for item in build.hardware if item.name in step.hardware]
-    is_struck = any(item.kind in STRUCK_TO_SETTER for item in hardware)
-    found |= {"hammer"} if is_struck and not step.tools else set()
     finishes = (item.finish for item in hardware)
-    for words in (*step.tools, step.do, step.note, *finishes):
+    for words in (*tools, step.do, step.note, *finishes):
         found |= set(find_hazards(words))
     return tuple(hazard for hazard in HAZARDS if hazard in found)
 

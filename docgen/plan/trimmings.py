@@ -27,7 +27,7 @@ def count_cuts(build: Assembled, cut: TrimmingCut) -> int:
 def trimming_lines(build: Assembled, steps: Sequence[Step], at: int) -> Iterator[Line]:
     """What step `at` (from 0) cuts of goods by length, as label and words: the first that names or sews them."""
     for item in build.trimmings:
-        cuts = [cut for cut in item.cuts if _first_step(steps, item, cut) == at]
+        cuts = [cut for cut in item.cuts if _first_step(build, steps, item, cut) == at]
         yield from ((item.what, words) for cut in cuts for words in cut_words(build, item, cut))
         if cuts:
             yield item.what, TRIMMING_KINDS[item.kind].cut
@@ -41,14 +41,17 @@ def _tape_words(build: Build, item: Trimming, step: Step) -> Iterator[str]:
         yield from (f"sew its {side} tape: {seam.title}" for side in sides if seam.name in step.seams)
 
 
-def first_trimmings(build: Build, steps: Sequence[Step], at: int) -> tuple[Trimming, ...]:
+def first_trimmings(build: Assembled, steps: Sequence[Step], at: int) -> tuple[Trimming, ...]:
     """The goods by length that step `at` (from 0) cuts."""
-    return tuple(item for item in build.trimmings if any(_first_step(steps, item, cut) == at for cut in item.cuts))
+    return tuple(
+        item for item in build.trimmings if any(_first_step(build, steps, item, cut) == at for cut in item.cuts)
+    )
 
 
-def _first_step(steps: Sequence[Step], item: Trimming, cut: TrimmingCut) -> int | None:
+def _first_step(build: Assembled, steps: Sequence[Step], item: Trimming, cut: TrimmingCut) -> int | None:
+    laid = {event.step for event in build.assembly.events if (event.kind, event.name) == ("dividers", cut.on)}
     for number, step in enumerate(steps):
-        if item.name in step.trimmings or not set(cut.seams).isdisjoint(step.seams):
+        if number in laid or item.name in step.trimmings or not set(cut.seams).isdisjoint(step.seams):
             return number
     return None
 

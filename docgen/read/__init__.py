@@ -62,6 +62,7 @@ from docgen.read.spec_pieces import (
     HemSpec,
     HoleRowSpec,
     HoleSpec,
+    LaidSpec,
     LandingSpec,
     NotchSpec,
     PieceSpec,

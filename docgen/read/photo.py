@@ -21,6 +21,8 @@ SCANS_MOST: Final = 30
 """Of a JPEG that comes in finer and finer scans; a file of very many would take hours."""
 KEPT_PIXELS: Final = 720
 """On the longer side: some 200 to the inch as wide as a picture is ever printed."""
+BAND_ROWS: Final = 64
+"""Rows of what is kept that are made at a time."""
 RATIO_MOST: Final = 8.0
 SCAN: Final = b"\xff\xda"
 PHOTO: Final = FileKind(
@@ -69,11 +71,8 @@ def _make_grey(opened: "Image") -> "Image":
     from PIL import Image, ImageOps
 
     opened.draft("L", (2 * KEPT_PIXELS, 2 * KEPT_PIXELS))
-    seen: Image.Image = opened
-    if seen.mode.startswith("I"):
-        seen = seen.convert("I").point(lambda value: value / 256).convert("L")
-    is_clear = seen.mode in ("LA", "PA", "RGBA") or "transparency" in seen.info
-    small = seen.convert("RGBA" if is_clear else "L")
+    is_clear = opened.mode in ("LA", "PA", "RGBA") or "transparency" in opened.info
+    small = _make_smaller(opened, "RGBA" if is_clear else "L")
     small.thumbnail((KEPT_PIXELS, KEPT_PIXELS), Image.Resampling.LANCZOS)
     small.info["exif"] = opened.info.get("exif", b"")
     turned = ImageOps.exif_transpose(small)
@@ -81,3 +80,20 @@ def _make_grey(opened: "Image") -> "Image":
         paper = Image.new("RGBA", turned.size, "white")
         turned = Image.alpha_composite(paper, turned)
     return turned.convert("L")
+
+
+def _make_smaller(opened: "Image", mode: str) -> "Image":
+    """The picture in that mode, as small as whole pixels joined to one leave it twice what is kept, or larger. Band by
+    band, so that a large one is in memory once, as it comes from its file, and never again in another mode."""
+    from PIL import Image
+
+    joined = max(1, max(opened.size) // (2 * KEPT_PIXELS))
+    columns, rows = opened.size
+    small = Image.new(mode, (-(-columns // joined), -(-rows // joined)))
+    for top in range(0, rows, joined * BAND_ROWS):
+        band = opened.crop((0, top, columns, min(rows, top + joined * BAND_ROWS)))
+        if band.mode.startswith("I"):
+            band = band.convert("I").point(lambda value: value / 256).convert("L")
+        band = band.convert(mode)
+        small.paste(band.reduce(joined) if joined > 1 else band, (0, top // joined))
+    return small

@@ -22,6 +22,11 @@ class GoodsSpec(NamedTable):
         "length", "Hides: how deep from the straight edge it is firm.", otherwise="usual for how it is sold"
     )
     faults: Text = key("percent", "Hides: share that faults usually take of one.", otherwise="none")
+    measured: Lengths = key(
+        "lengths",
+        "Hides: how wide one is from the straight edge or across, at the tail and then every 200 mm up to the neck.",
+        most=40,
+    )
     size: Lengths = key("lengths", "Panels: the two sides of one, that along the grain last.", size=2)
     width: Length = key("length", "Usable width of goods sold by running length.")
     nap: Flag = key(
@@ -29,5 +34,5 @@ class GoodsSpec(NamedTable):
     )
 
 
-GOODS_KEYS = ("area", "edge", "firm", "faults", "size", "width", "nap")
+GOODS_KEYS = ("area", "edge", "firm", "faults", "measured", "size", "width", "nap")
 """What the shop's file may say of goods that a spec names, besides how they are sold."""

@@ -114,6 +114,26 @@ class DividerSpec(Table):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LaidSpec(Table):
+    goods: Text = key("name", "Goods by length: a zip, webbing and the like.", to="trimmings", required=True)
+    at: Text = key(
+        "position",
+        'Its middle: a line across the piece ("64 mm from left", "centre"), from edge to edge.',
+        required=True,
+    )
+    stitch: Text = key(
+        "name",
+        "Stitch along both its edges, at the inset from them; of a zip from the window.",
+        to="stitches",
+        required=True,
+    )
+    clear: Length = key("length", "How far its ends stay from the edges of the piece.", default=defaults.LAID_CLEAR_MM)
+    window: Length = key(
+        "length", "Zip: width of the slot that is cut over its teeth.", otherwise="none: it lies on the piece"
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SlitSpec(Table):
     start: Text = key("position", "One end of the cut.", required=True)
     end: Text = key("position", "The other end.", required=True)
@@ -198,6 +218,9 @@ class PieceSpec(NamedTable):
     dividers: tuple[DividerSpec, ...] = key(
         "tables", "Lines of stitches that divide the piece, as those of a row of pockets.", of=DividerSpec, most=50
     )
+    laid: tuple[LaidSpec, ...] = key(
+        "tables", "Goods by length that are laid flat on it and sewn along both edges.", of=LaidSpec, most=20
+    )
     landings: tuple[LandingSpec, ...] = key(
         "tables", "Where other pieces and straps land on this one.", of=LandingSpec, most=50
     )
@@ -219,6 +242,13 @@ class PieceSpec(NamedTable):
     centre_lines: Text = key("choice", "Centre lines drawn on the pattern.", choices=("up", "across", "both"))
     least_stretch: Text = key(
         "choice", "Which way the leather must stretch least.", choices=("up", "across"), otherwise="not said"
+    )
+    cut_from: Text = key(
+        "choice",
+        "Part of a hide that a lay takes it from: firm, good (all but belly, shanks and neck end), or any, for what is "
+        "hidden, which is looked for in those first.",
+        choices=("firm", "good", "any"),
+        otherwise="good; any where it lies behind another piece",
     )
     note: Text = key("note", "Words for the cutting list.")
 

@@ -234,6 +234,11 @@ class StrapSpec(NamedTable):
     overlap: Length = key(
         "length", "Keeper: how far its ends lie over each other; 0 where they meet.", default=defaults.KEEPER_OVERLAP_MM
     )
+    die: Text = key("text", "Die that cuts it; no template is printed, and the lists name the die.")
+    rule: Flag = key(
+        "flag", "True: a plain one is measured off by the rule, and not printed.", default=defaults.IS_RULED
+    )
+    kept: Text = key("text", "Template kept from another build, by what is written on it; it is not printed again.")
     note: Text = key("note", "Words for the cutting list.")
 
 

@@ -57,8 +57,9 @@ from docgen.resolve.marks import (
 )
 from docgen.resolve.open_measure import set_measure, solve_measure
 from docgen.resolve.parts import Parts
-from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, edge_mm, lines_of
+from docgen.resolve.piece import Divider, Hem, Piece, StrapLanding, TemplateWay, edge_mm, lines_of
 from docgen.resolve.pieces.drawings import tell_edges_of
+from docgen.resolve.seams.joins import joint_ends, turned_strip
 from docgen.resolve.seams.seam import Join, Layer, Seam, SeamSide, SeamTrimming, Stitch, joint_gap_mm
 from docgen.resolve.seams.seams import LENGTH_TOLERANCE_MM, side_words
 from docgen.resolve.seams.stitch_lines import divider_name

@@ -26,6 +26,7 @@ from docgen.resolve.goods.trimming import read_trimmings
 from docgen.resolve.goods.weighing import weigh
 from docgen.resolve.limits import read_limits
 from docgen.resolve.parts import Parts
+from docgen.resolve.pieces.laid import lay_goods
 from docgen.resolve.pieces.templates import settle_templates
 from docgen.resolve.seams.joins import joint_mm
 from docgen.resolve.seams.sew import prepare_sewing, sew
@@ -46,7 +47,7 @@ def grow_build(reader: Reader, spec: Spec) -> Build:
     parts = read_goods(reader, spec)
     parts = sew(reader, spec, prepare_sewing(reader, spec, parts, _check_names(reader, spec)), parts)
     parts = _finish_sewing(parts)
-    parts = measure_trimmings(reader, spec, parts)
+    parts = measure_trimmings(reader, spec, lay_goods(reader, spec, parts))
     parts = sew_straps_on(reader, draw_stitch_lines(reader, spec, parts))
     parts = settle_templates(reader, spec, parts)
     _check_parts(reader, spec, parts)

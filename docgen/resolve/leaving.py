@@ -109,6 +109,7 @@ def _leave_piece(piece: PieceSpec, gone: Gone) -> PieceSpec:
         hole_rows=tuple(replace(one, through=_kept(one.through, gone)) for one in piece.hole_rows if takes_none(one)),
         drawn_holes=tuple(one for one in piece.drawn_holes if takes_none(one)),
         folds=tuple(replace(one, around=None) if words(one.around) in gone else one for one in piece.folds),
+        laid=tuple(one for one in piece.laid if words(one.goods) not in gone),
         dividers=tuple(replace(one, on=None) if words(one.on) in gone else one for one in piece.dividers),
         lines=_kept(piece.lines, gone),
     )

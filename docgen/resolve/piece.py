@@ -36,12 +36,13 @@ class Hem:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Divider:
     """A line of stitches across a piece, from edge to edge or from seam to seam, through the piece `on` beneath it where
-    one is named."""
+    one is named, or through `goods` by length that are laid there."""
 
     start: Point
     end: Point
     stitch: str
     on: str = ""
+    goods: str = ""
     place: Place = Place()
 
     def moved(self, move: Move) -> Divider:
@@ -96,7 +97,8 @@ _CENTRE_WAYS = {"up": Point(0.0, 1.0), "across": Point(1.0, 0.0)}
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """One piece to cut: `cut` counts all of one make, half of them mirrored when `is_pair`. `centre_lines` holds "up"
-    and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty.
+    and "across"; `least_stretch` is the way the leather must stretch least, "up", "across", or empty;
+    `cut_from` the part of a hide it comes from, "firm", "good", "any", or empty.
 
     `folded` is the outline between the folds of its `hems`, None without any. `lines` are parts behind which it lies,
     as they are written; `model` is the piece whose shape it takes, at `inset_mm`, itself for its own. `template` says
@@ -114,6 +116,7 @@ class Piece:
     marks: Marks = untold(default=Marks())
     centre_lines: tuple[str, ...] = told("centre lines", default=())
     least_stretch: str = told("least stretch", default="")
+    cut_from: str = told("part of the hide", default="")
     note: str = told("note", default="")
     place: Place = untold(default=Place())
     is_strap: bool = untold(default=False)

@@ -71,6 +71,21 @@ HAZARDS: dict[str, tuple[str, str]] = {
     ),
 }
 
+# What stands at a step, in one line: the hazard is named in front of it, and the whole stands on the first page.
+AT_STEP: dict[str, str] = {
+    "blade": "cut away from your hands",
+    "punch": "solid block, board under the leather",
+    "hammer": "eye protection on",
+    "press": "fingers clear of the ram",
+    "needle": "fingers clear of the needle",
+    "awl": "never push towards your hand",
+    "solvent": "fresh air, no flame",
+    "spray": "outside or under an extractor, no flame",
+    "heat": "hot long after it is off; nothing that burns near it",
+    "dust": "eye protection and dust mask on",
+    "nickel": "can irritate skin: not where it lies against it",
+}
+
 # Words in the name of a tool or consumable, in lower case, with commas between; a plural is found by its singular.
 HAZARD_WORDS = {
     "blade": (

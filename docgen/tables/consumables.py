@@ -9,6 +9,7 @@ CONSUMABLE_WORDS = (
     *("wax", "beeswax", "oil", "balm", "conditioner", "gum", "burnisher liquid"),
     *("primer", "solvent", "thinner", "sandpaper", "paste", "spray", "blades"),
 )
+GLUE_WORDS = ("adhesive", "cement", "glue", "tape")  # of these, what holds parts until they are sewn
 WORD = re.compile(r"[a-z]+")
 
 
@@ -16,3 +17,9 @@ def is_consumable(words: str) -> bool:
     """Whether a tool named in a step is used up: its name ends in one of `CONSUMABLE_WORDS`."""
     name = " ".join(WORD.findall(words.lower()))
     return any(name == word or name.endswith(f" {word}") for word in CONSUMABLE_WORDS)
+
+
+def is_glue(words: str) -> bool:
+    """Whether a tool named in a step holds parts together: its name ends in one of `GLUE_WORDS`."""
+    name = WORD.findall(words.lower())
+    return bool(name) and name[-1] in GLUE_WORDS

@@ -15,6 +15,7 @@ IS_PAIR = False
 IS_MIRRORED = False
 IS_RULED = False
 CORNER_RADIUS_MM = 0.0
+LAID_CLEAR_MM = 0.0
 STOP_MM = 5.0  # from the end of a zip's run to its stop, so that the slider clears the next seam
 # Sewing.
 MACHINE_TYPE = "301"

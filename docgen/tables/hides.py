@@ -55,3 +55,7 @@ SOLD: Final = (*HIDES, ROLL, PANEL)
 # A piece may be deeper than a hide's area over its length, since it is deeper in the middle than at neck and tail: so many
 # times, from usual outlines. Our choice.
 DEEPEST: Final = 1.3
+
+# How far apart a hide is measured across with the tape, and how often at least.
+MEASURED_EVERY_MM: Final = 200.0
+LEAST_MEASURED: Final = 3

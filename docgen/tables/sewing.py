@@ -81,5 +81,10 @@ LEAST_END_STITCHES = 3
 # published source; the figure is our choice.
 BEDS = ("flat", "cylinder", "post")
 FLAT_REACH_MM = 50.0
+# Room under a handle for a hand, from memory of tables of the body: the palm is some 30 mm thick. Our choice.
+HAND_ROOM_MM = 30.0
 # What leather gives where two edges that are sewn together do not follow one line: our choice.
 EDGES_APART_MM = 8.0
+
+LEAST_TAPE_MM = 2.0
+"""Tape beyond a stitch line by which it holds; common practice, no published source."""

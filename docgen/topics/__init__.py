@@ -19,7 +19,18 @@ TOPICS: Final = {
         "holes, notches, folds, hems and whatever is marked on a piece",
         tuple(
             f"pieces.NAME.{word}[]"
-            for word in ("holes", "hole-rows", "notches", "folds", "slits", "skives", "hems", "dividers", "landings")
+            for word in (
+                "holes",
+                "hole-rows",
+                "notches",
+                "folds",
+                "slits",
+                "skives",
+                "hems",
+                "dividers",
+                "laid",
+                "landings",
+            )
         ),
     ),
     "drawings": ("pieces that are drawn", ("pieces.NAME.corners[]", "pieces.NAME.drawn-holes[]")),

@@ -4,7 +4,8 @@ Also what makes a reader of it see something else than docgen wrote: actions, an
 """
 
 import logging
-from collections.abc import Iterator
+import time
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, Final
 
@@ -17,6 +18,9 @@ PAGES_MOST: Final = 2000
 FILES_MOST: Final = 1000
 ATTACHED_MOST: Final = 60 * 1024 * 1024
 """Bytes of all that is attached, together."""
+TEXT_S: Final = 5
+"""Processor seconds after which no further page is read."""
+
 OBJECTS_MOST: Final = 200_000
 
 ACTIONS: Final = {
@@ -46,8 +50,9 @@ class NotReadable(ValueError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Enclosed:
-    """`files` are name and bytes of all that is attached, as attached; `labels` and `texts` one for each page. `doubles`
-    names files with other contents under their second name, `actions` says what the file does when it is looked at."""
+    """`files` are name and bytes of all that is attached, as attached; `labels` one for each page, and `texts` for as
+    many of them as there was time for. `doubles` names files with other contents under their second name, `actions` says
+    what the file does when it is looked at. `seconds` of the processor were spent."""
 
     creator: str
     files: tuple[tuple[str, bytes], ...]
@@ -55,6 +60,7 @@ class Enclosed:
     texts: tuple[str, ...]
     doubles: tuple[str, ...] = ()
     actions: tuple[str, ...] = ()
+    seconds: float = 0.0
 
 
 def read_enclosed(path: Path) -> Enclosed:
@@ -73,6 +79,7 @@ def read_here(path: Path) -> Enclosed:
     from pypdf import PdfReader
     from pypdf.errors import DependencyError, FileNotDecryptedError, WrongPasswordError
 
+    began = time.process_time()
     try:
         if not path.is_file():
             raise NotReadable(f"{path} is not an ordinary file")
@@ -87,7 +94,7 @@ def read_here(path: Path) -> Enclosed:
         files, doubles = _read_files(reader.trailer["/Root"], path)
         actions = _find_actions(reader.trailer["/Root"], path)
         labels = tuple(reader.page_labels)
-        texts = tuple(page.extract_text() for page in reader.pages)
+        texts = tuple(_read_texts(reader.pages, began + TEXT_S))
     except (NotReadable, MemoryError):
         raise
     except (DependencyError, FileNotDecryptedError, WrongPasswordError) as error:
@@ -96,7 +103,18 @@ def read_here(path: Path) -> Enclosed:
         raise NotReadable(f"{path} cannot be read: {explain(error)}") from error
     except Exception as error:  # a damaged file makes pypdf raise nearly anything
         raise NotReadable(f"{path} is damaged, or no PDF") from error
-    return Enclosed(creator=str(creator), files=files, labels=labels, texts=texts, doubles=doubles, actions=actions)
+    spent = time.process_time() - began
+    return Enclosed(
+        creator=str(creator), files=files, labels=labels, texts=texts, doubles=doubles, actions=actions, seconds=spent
+    )
+
+
+def _read_texts(pages: Sequence[Any], until: float) -> Iterator[str]:
+    """The words of each page, of the first in any case, then while there is time."""
+    for number, page in enumerate(pages):
+        if number and time.process_time() > until:
+            return
+        yield page.extract_text()
 
 
 def _read_files(root: Any, path: Path) -> tuple[tuple[tuple[str, bytes], ...], tuple[str, ...]]:

@@ -22,6 +22,8 @@ MOST_IN_CIRCLE = 6
 
 NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*(?:\.[a-z]+)?")
 """A measure, or a figure of something with a name, like "hide.thickness"."""
+PI = "pi"
+"""The number of that name, which no measure can have."""
 OPERATORS = {"+": "+", "-": "-", "−": "-", "*": "*", "×": "*", "/": "/", "÷": "/", "(": "(", ")": ")"}
 LIKE = 'write it like "3 1/2 in", "width" or "width - 2 * edge"'
 
@@ -91,6 +93,8 @@ def read_token(text: str, start: int) -> tuple[Token, int]:
         check_word_behind(text, start, number[1])
         return Token(kind="number", words=text[start : number[1]], value=float(number[0])), number[1]
     name = NAME.match(text, start)
+    if name and name[0] == PI:
+        return Token(kind="number", words=PI, value=math.pi), name.end()
     if name:
         return Token(kind="name", words=name[0]), name.end()
     if text[start] in OPERATORS:
@@ -333,7 +337,7 @@ def evaluate_in_order(
 
 def check_name(name: str) -> None:
     """Raises for a name that no expression could use, or that means a unit or an open length."""
-    if name in list_names("length") or name == "solve":
+    if name in list_names("length") or name in ("solve", PI):
         raise WrittenError(f'"{name}" already means something else', "give this measure another name")
     if not NAME.fullmatch(name):
         what = f'"{shorten(name, 40)}" cannot be a measure\'s name'

@@ -6,7 +6,7 @@ import pytest
 from short_specs import hole, piece, rivet, seam, step
 
 from docgen.assemble import Assembled
-from docgen.plan import plan_work
+from docgen.plan import Act, plan_work
 
 Resolve = Callable[[str], Assembled]
 
@@ -48,13 +48,14 @@ RIVETED = (
 
 
 def settings(build: Assembled) -> list[str]:
-    """What a step sews and sets, one after the other."""
+    """What a step sews and sets, line by line."""
     (planned,) = plan_work(build).steps
-    jobs = [job.seam.name for job in planned.jobs if job.seam]
-    found = [*jobs]
-    for line, after in reversed([*zip(planned.hardware, planned.hardware_after, strict=True)]):
-        found.insert(after, line[0])
-    return list(dict.fromkeys(found))
+    return [_told(act) for act in planned.acts if act.case == "set" or act.case.startswith("sew")]
+
+
+def _told(line: Act) -> str:
+    title = dict(line.values).get("title", "double-cap rivet")
+    return str(dict(title.values)["title"] if isinstance(title, Act) else title)
 
 
 @pytest.mark.parametrize(

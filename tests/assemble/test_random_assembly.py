@@ -131,7 +131,7 @@ def layers_mm(bag: Bag, at: Point, before: str) -> float:
     return round(made_mm, 6)
 
 
-@settings(derandomize=True, max_examples=60, deadline=None)
+@settings(derandomize=True, max_examples=30, deadline=None)
 @given(bags())
 def test_stacks_counts_and_lengths_are_those_of_the_points(bag: Bag) -> None:
     build, made = put_together(bag.text())

@@ -165,6 +165,7 @@ def test_a_box_wholly_inside_a_shape_is_not_touched_by_its_line():
     assert not touches_box(PANEL, Box(50, 50, 60, 60))
     assert touches_box(PANEL, Box(-5, 140, 0, 145))
     assert touches_box(PANEL, Box(190, 100, 300, 101))
+    assert touches_box(PANEL, Box(-10, -10, 310, 310)), "a box that holds all of the line"
 
 
 def test_lines_cross_where_worked_by_hand_and_parallel_ones_nowhere():

@@ -231,3 +231,12 @@ def test_notch_is_a_line_of_4_mm_into_the_piece():
     start = Point(notch.at.x + drawing.origin.x, notch.at.y + drawing.origin.y)
     assert path_length(path) == pytest.approx(4.0)
     assert distance(path.segments[0].start, start) < 1e-9
+
+
+def test_words_stand_level_below_a_piece_too_small_for_them() -> None:
+    corners = [Corner(Point(*at)) for at in ((0, 0), (12, 0), (12, 12), (0, 12))]
+    (drawing,) = draw_pieces(with_piece(outline=corner_outline(corners)))
+    (cut,) = layer(drawing, "cut").paths
+    texts = layer(drawing, "words").texts
+    assert texts
+    assert all(text.angle_deg == 0 and text_box(text).top < path_box(cut).bottom for text in texts)

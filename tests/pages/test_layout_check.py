@@ -96,11 +96,11 @@ BODY, DASH = 'body = "10 pt"', 'dash = ["2 mm", "1.2 mm"]'
     ("name", "old", "new", "what", "mend"),
     [
         ("page.toml", BODY, 'body = "40 pt"', OUTSIDE, "use 6 to 15 pt"),
-        ("page.toml", 'band = "27 mm"', 'band = "10 cm"', OUTSIDE, "use 24 to 40 mm"),
+        ("page.toml", 'band = "18 mm"', 'band = "10 cm"', OUTSIDE, "use 16.5 to 40 mm"),
         ("page.toml", "help_grey = 0.25", "help_grey = 1", OUTSIDE, "use 0 to 0.7"),
         ("page.toml", 'hair = "0.15 mm"', 'hair = "0"', OUTSIDE, "use 0.05 to 2 mm"),
         ("page.toml", BODY, 'bodie = "10 pt"', 'there is no setting "{}" in [type]', 'did you mean "body"?'),
-        ("page.toml", 'margin = "14 mm"', "margin = 14", "14 is no written measure", 'write it like "3 mm"'),
+        ("page.toml", 'margin = "12 mm"', "margin = 14", "14 is no written measure", 'write it like "3 mm"'),
         ("pattern.toml", '[cut]\nwidth = "0.5 mm"', '[cut]\nwidth = "9 mm"', OUTSIDE, "use 0.05 to 2 mm"),
         (
             "pattern.toml",
@@ -141,10 +141,10 @@ def test_a_setting_that_is_missing_is_named(tmp_path: Path) -> None:
 
 
 def test_the_rows_of_the_band_must_leave_room_for_its_title(tmp_path: Path) -> None:
-    text = shipped("page.toml").replace('band_row_cells = "9.2 mm"', 'band_row_cells = "14 mm"')
+    text = shipped("page.toml").replace('band_row_cells = "7.9 mm"', 'band_row_cells = "14 mm"')
     assert judge(tmp_path, "page.toml", text) == [
         f"page.toml:{line_of(text, 'band =')}: error: the two lower rows leave the band no room for its title\n"
-        '    written: "27 mm"\n'
+        '    written: "18 mm"\n'
         "    mend:    make the band higher, or the rows lower"
     ]
 
@@ -257,7 +257,10 @@ def test_all_faults_of_sentences_come_at_once_each_with_its_line(tmp_path: Path)
         f'sentences.toml:{line_of(text, "[cutting_list]")}: error: "no_straps" is missing in [cutting_list]\n'
         '    mend:    put it back: no_straps = ["Cut in the order of the list: the large pieces first, then the small ones '
         'from what is left; lining…"]',
-        f"sentences.toml: error: the table [build_scrap] is missing\n    mend:    {COPY}",
+        *(
+            f"sentences.toml: error: the table [{name}] is missing\n    mend:    {COPY}"
+            for name in ("build_scrap", "step", "finished", "finished_due")
+        ),
         f'sentences.toml:{line_of(text, "[how_to_jion]")}: error: no words are called "how_to_jion" in the file\n'
         '    written: [how_to_jion]\n    mend:    did you mean "how_to_join"?',
         f'sentences.toml:{line_of(text, "no_strap =")}: error: no words are called "no_strap" in [cutting_list]\n'

@@ -243,8 +243,10 @@ def test_short_line_still_shows_two_dashes_and_a_gap(kind: str, length_mm: float
         assert fitted == plain
 
 
-def test_unbroken_line_stays_unbroken() -> None:
+def test_unbroken_line_stays_unbroken_and_one_without_length_keeps_its_dashes() -> None:
     assert fit_dash(STYLE["cut"], 3.0) == STYLE["cut"]
+    assert fit_dash(STYLE["fold"], 0.0) == STYLE["fold"]
+    assert STYLE["fold"].dash_mm
 
 
 def test_arrow_of_least_stretch_keeps_clear_of_a_stitch_line() -> None:

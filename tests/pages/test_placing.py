@@ -166,23 +166,23 @@ def tight_grid(bag: list[Footprint], window: Window) -> tuple[int, int]:
 
 
 @pytest.fixture(scope="module")
-def twenty_bags() -> list[tuple[list[Footprint], Window, tuple[Grid, ...]]]:
+def ten_bags() -> list[tuple[list[Footprint], Window, tuple[Grid, ...]]]:
     made = []
-    for seed in range(20):
+    for seed in range(10):
         bag, window = random_bag(seed), make_window("letter" if seed % 2 else "a4")
         made.append((bag, window, place_footprints(bag, window)))
     return made
 
 
-def test_random_bags_are_laid_whole_apart_and_once(twenty_bags) -> None:
-    for bag, window, grids in twenty_bags:
+def test_random_bags_are_laid_whole_apart_and_once(ten_bags) -> None:
+    for bag, window, grids in ten_bags:
         assert 20 <= len(bag) <= 30
         check_layout(bag, grids, window)
 
 
-def test_random_bags_take_few_sheets_and_half_the_joins_of_one_tight_grid(twenty_bags) -> None:
+def test_random_bags_take_few_sheets_and_half_the_joins_of_one_tight_grid(ten_bags) -> None:
     sheets = joins = least = grid_sheets = grid_joins = 0
-    for bag, window, grids in twenty_bags:
+    for bag, window, grids in ten_bags:
         sheets, joins = sheets + count_cost(grids)[0], joins + count_cost(grids)[1]
         least += lower_bound(bag, window)
         grid_sheets, grid_joins = (grid_sheets + tight_grid(bag, window)[0], grid_joins + tight_grid(bag, window)[1])

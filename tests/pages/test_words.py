@@ -36,7 +36,7 @@ def test_the_layouts_lie_beside_the_package() -> None:
 
 def test_the_page_style_is_in_mm() -> None:
     style = load_page_style()
-    assert style.band_mm == 27
+    assert style.band_mm == 18
     # 1 pt = 1/72 in
     assert style.least_type_mm == pytest.approx(6.5 * 25.4 / 72)
 

@@ -7,12 +7,14 @@ from by_hand import make_hardware, make_strap
 
 from docgen.geometry.outline import rectangle_outline
 from docgen.geometry.shapes import Point
+from docgen.pages.work.acts import tell
 from docgen.plan import DrawnPiece, plan_work
 from docgen.problems import Place, make_caution
 from docgen.resolve import Hole, Skive, Step, Strap, StrapEnd
 
 BAND = rectangle_outline(1, 1).edges[0].path
 SKIVE = Skive(edges="left", band=BAND, width_mm=12.7, to_mm=1.2, to_words="3 oz")
+PUNCHED = "Grain side up, prick the centres through the template; punch 4 mm (5/32 in): Back 1."
 HOLE = Hole(at=Point(50, 25), diameter_mm=4.0)
 RING = make_hardware("ring", "D ring", 2, finish="nickel-plated", inside_mm=26, bar_mm=4)
 
@@ -58,11 +60,11 @@ def test_without_steps_an_order_is_proposed(build) -> None:
         (5, "Straps", "Make the strap: Belt."),
     ]
     assert [step.tools for step in plan.steps] == [
-        ("skiving knife",),
-        ("hole punch", "mallet"),
-        ("sewing machine",),
-        ("sewing machine",),
-        ("strap cutter", "hole punch", "mallet"),
+        ("skiving knife", "thickness gauge"),
+        ("hole punch", "mallet", "4 mm hole punch"),
+        ("sewing machine", "steel rule"),
+        ("sewing machine", "clips"),
+        ("strap cutter", "hole punch", "mallet", "steel rule"),
     ]
     assert [step.hazards for step in plan.steps] == [
         ("blade",),
@@ -71,7 +73,10 @@ def test_without_steps_an_order_is_proposed(build) -> None:
         ("needle",),
         ("blade", "punch", "hammer", "nickel"),
     ]
-    assert plan.tools == ("skiving knife", "hole punch", "mallet", "sewing machine", "strap cutter")
+    assert plan.tools == (
+        *("skiving knife", "thickness gauge", "hole punch", "mallet", "4 mm hole punch"),
+        *("sewing machine", "steel rule", "clips", "strap cutter"),
+    )
 
 
 def test_what_is_not_there_is_not_proposed(make_build, make_piece) -> None:
@@ -98,7 +103,12 @@ def test_written_steps_stand_as_written(make_build, build) -> None:
     assert (first.number, first.group, first.do, first.note) == (1, "Gusset", "Sew the gusset.", "Clip it first.")
     assert [(job.title, job.runs) for job in first.jobs] == [("Gusset", 1), ("Round", 1)]
     assert first.hazards == ("needle", "solvent")
-    assert (second.jobs, second.lines, second.drawn, second.hazards) == ((), (), (), ())
+    assert (second.jobs, second.takes, second.acts, second.good) == ((), (), (), ())
+    assert (second.drawn, second.hazards, second.tools) == ((), (), ())
+
+
+def told(acts) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in acts]
 
 
 def fields(build) -> dict[str, object]:
@@ -113,32 +123,33 @@ def only_step(make_build, build, **step):
 
 def test_a_step_tells_what_to_skive_and_punch_and_set(make_build, build) -> None:
     step = only_step(make_build, build, skives=("back",), pieces=("back",), hardware=("ring",))
-    assert step.lines == (
-        ("Back", "skive left to 1.2 mm (3 oz) over 12.7 mm (1/2 in)"),
-        ("Back", "1 hole, 4 mm (5/32 in)"),
-    )
-    assert step.hardware == (("D ring", "2 for each make"),)
+    assert told(step.takes) == ["Back", "2 × D ring"]
+    assert told(step.acts) == [
+        "Flesh side up: skive left to 1.2 mm (3 oz) over 12.7 mm: Back.",
+        "Grain side up, prick the centres through the template; punch 4 mm (5/32 in): Back 1.",
+    ]
+    assert told(step.good) == [
+        "the gauge reads 1.2 mm (3 oz) at the edge, and all of the thickness beyond the band",
+        "holes open from side to side: 1",
+    ]
 
 
 def test_a_step_tells_how_a_strap_is_made(make_build, build) -> None:
     """The fold lies at 40 + (50 - 40) / 2 = 45 mm: in the middle of what goes round the bar."""
-    assert only_step(make_build, build, straps=("belt",)).lines == (
-        ("Belt", "cut 25.4 mm (1 in) wide, 1000 mm (39 3/8 in) long"),
-        ("Belt", "first end: turn back 40 mm (1 9/16 in) round the D ring; fold 45 mm (1 25/32 in) from the cut end"),
-        ("Belt", "second end: pointed"),
-        ("Belt", "3 holes of 4 mm (5/32 in), from 76.2 mm (3 in) to 127 mm (5 in) from the tip"),
-        ("Belt", "worn at the middle hole 850 mm (33 15/32 in); from 800 mm (31 1/2 in) to 900 mm (35 7/16 in)"),
-    )
+    step = only_step(make_build, build, straps=("belt",))
+    assert told(step.acts) == [
+        "Belt: first end to be turned; second end pointed; punch 3 holes of 4 mm (5/32 in), from 76.2 mm to 127 mm "
+        "from the tip.",
+        "Belt, first end: turn back 40 mm round the D ring; fold 45 mm from the cut end.",
+    ]
+    assert told(step.good) == ["Belt measures 1000 mm flat"]
 
 
 def test_one_hole_is_told_in_the_singular(make_build, build, strap) -> None:
     square = StrapEnd(shape="square", back_mm=0.0, around="", takes_mm=0.0)
     plain = replace(strap, hole_tips_mm=(76.2,), worn_mm=(), ends=(square, square))
     (step,) = plan_work(make_build(straps=(plain,), steps=(Step(do="Cut.", straps=("belt",)),))).steps
-    assert [words for _, words in step.lines][1:] == [
-        "ends: both square",
-        "1 hole of 4 mm (5/32 in), 76.2 mm (3 in) from the tip",
-    ]
+    assert told(step.acts) == ["Belt: both ends square; punch 1 hole of 4 mm (5/32 in), 76.2 mm from the tip."]
 
 
 def test_a_step_shows_the_pieces_it_speaks_of_with_their_runs(make_build, build) -> None:
@@ -218,16 +229,16 @@ def test_holes_are_told_and_shown_only_in_the_step_that_makes_them(make_build, b
         Step(do="Set the ring.", pieces=("back",), hardware=("ring",)),
     )
     found = plan_work(make_build(**{**fields(build), "steps": steps})).steps
-    assert [step.lines for step in found] == [(), (("Back", "1 hole, 4 mm (5/32 in)"),), ()]
-    assert [step.hardware for step in found] == [(), (), (("D ring", "2 for each make"),)]
+    assert [told(step.acts) for step in found] == [[], [PUNCHED], []]
+    assert told(found[2].takes) == ["Back (from step 2)", "2 × D ring"]
     assert [step.drawn[0].is_punched for step in found] == [False, True, False]
 
 
 def test_holes_that_no_step_speaks_of_are_made_where_the_piece_is_first_named(make_build, build) -> None:
     steps = (Step(do="Bevel.", pieces=("back",)), Step(do="Burnish.", pieces=("back",)))
     first, second = plan_work(make_build(**{**fields(build), "steps": steps})).steps
-    assert first.lines == (("Back", "1 hole, 4 mm (5/32 in)"),)
-    assert second.lines == ()
+    assert told(first.acts) == [PUNCHED]
+    assert told(second.acts) == []
 
 
 def test_hardware_alone_is_shown_in_what_takes_it(make_build, build) -> None:

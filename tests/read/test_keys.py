@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from docgen.read import Key, Spec, describe_keys, json_schema, render_keys
+from docgen.read import READY, Key, Spec, describe_keys, json_schema, render_keys, show_ready
 from docgen.read.kinds import KINDS
 from docgen.starters import STARTERS, fill_starter
 
@@ -110,7 +110,10 @@ def test_the_schema_is_one() -> None:
 
 
 ROOT = Path(__file__).parents[2]
-SPECS = [*ROOT.glob("specs/*.toml"), *ROOT.glob("tests/*/*.toml")]
+SPECS = [
+    *ROOT.glob("specs/*.toml"),
+    *(path for path in ROOT.glob("tests/**/*.toml") if "\n[spec]" in f"\n{path.read_text()}"),
+]
 FAULTY = ("mistakes.toml", "ten_versions.toml")  # mistakes on purpose, and a table of changes
 
 
@@ -122,6 +125,26 @@ def list_faults(source: str) -> list[str]:
 @pytest.mark.parametrize("path", [path for path in SPECS if not path.name.endswith(FAULTY)], ids=lambda path: path.name)
 def test_the_schema_takes_every_spec(path: Path) -> None:
     assert list_faults(path.read_text(encoding="utf-8")) == []
+
+
+@pytest.mark.parametrize("name", READY)
+def test_the_schema_takes_what_a_ready_part_shows_for_its_use(name: str) -> None:
+    lines = (line[6:] for line in show_ready(name).words.splitlines() if line.startswith("#     "))
+    materials = (
+        '[materials.hide]\nkind = "leather"\nthickness = "2 mm"\n[spec]\ncode = "a"\ntitle = "A"\nversion = "1"\n'
+    )
+    assert list_faults(materials + "\n".join(lines)) == []
+
+
+@pytest.mark.parametrize("numbers", [{"pockets": "4"}, {"pockets": 4.5}, {"pockets": 201}, {"Pockets": 4}, 4])
+def test_the_schema_turns_numbers_away_that_are_none(numbers: object) -> None:
+    small = {
+        "spec": HEAD,
+        "materials": {"body": LEATHER},
+        "parts": {"cards": {"use": "card-pockets", "numbers": numbers}},
+    }
+    assert not fits(json_schema(), small)
+    assert fits(json_schema(), {**small, "parts": {"cards": {"use": "card-pockets", "numbers": {"pockets": 4}}}})
 
 
 @pytest.mark.parametrize("like", STARTERS)

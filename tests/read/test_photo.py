@@ -3,6 +3,8 @@
 import io
 import random
 import struct
+import subprocess
+import sys
 import zlib
 from pathlib import Path
 
@@ -170,3 +172,33 @@ def test_a_picture_that_is_a_pipe_or_a_folder_is_never_opened(tmp_path: Path) ->
     assert '"a.png" is not an ordinary file' in told
     with pytest.raises(SpecRejected):
         read_spec(tmp_path / "none.toml")
+
+
+MEASURE = """
+import resource, sys
+from pathlib import Path
+from docgen.read.photo import parse_photo
+parse_photo(Path(sys.argv[1]).read_bytes(), "large.png")
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)
+"""
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="memory is told in other units elsewhere")
+@pytest.mark.parametrize("mode", ["RGBA", "LA", "I;16", "P"])
+def test_the_largest_picture_that_is_taken_leaves_room_in_memory(mode: str, tmp_path: Path) -> None:
+    path = tmp_path / "large.png"
+    Image.new(mode, (5000, 5000)).save(path)
+    done = subprocess.run([sys.executable, "-c", MEASURE, str(path)], capture_output=True, text=True, check=True)
+    # A process that has loaded the reader takes some 50 MB, the picture of 25 million pixels of 4 bytes 100 MB.
+    assert int(done.stdout) < 250
+
+
+def test_what_is_made_smaller_band_by_band_is_the_same_as_in_one_go() -> None:
+    """Against Pillow's own reducing of the whole picture, of a size that is no multiple of a band."""
+    picture = Image.effect_noise((3011, 2203), 60)
+    content = save(picture)
+    found = parse_photo(content, "noise.png")
+    whole = picture.reduce(2)
+    whole.thumbnail((720, 720), Image.Resampling.LANCZOS)
+    assert (found.columns, found.rows) == whole.size
+    assert found.pixels == whole.tobytes()

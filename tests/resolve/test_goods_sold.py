@@ -76,3 +76,21 @@ def test_what_cannot_be_meant_is_told(messages: Tell, keys: str, told: str) -> N
 def test_cloth_is_no_hide(messages: Tell) -> None:
     cloth = '[materials.side]\nkind = "fabric"\nthickness = "1 mm"\nsold = "side"\n'
     assert "fabric is not sold as a side" in messages(cloth + PIECE)
+
+
+def test_another_version_tells_how_goods_were_sold() -> None:
+    side = Goods(sold="side", least_mm2=22 * FOOT2, most_mm2=26 * FOOT2, edge_mm=2133.6, firm_mm=508, faults=0.02)
+    assert side.words == "side; 22 to 26 sq ft (204 to 242 dm²); edge 2133.6 mm; firm 508 mm; faults 2 %"
+    assert Goods(sold="panel", width_mm=300, length_mm=600, has_nap=True).words == "panel; 300 mm; 600 mm; nap"
+    assert Goods().words == "by area"
+
+
+def test_widths_by_the_tape_tell_area_and_edge(resolve_text: Resolve) -> None:
+    """By the trapezoid rule 500 / 2 + 700 + 900 + 600 / 2 = 2150 mm, times 200 mm; four widths are 600 mm long."""
+    goods = goods_of(resolve_text, 'sold = "side"\nmeasured = ["50 cm", "70 cm", "90 cm", "60 cm"]')
+    assert (goods.least_mm2, goods.most_mm2, goods.edge_mm) == (430_000, 430_000, 600)
+
+
+def test_two_widths_are_no_outline(messages: Tell) -> None:
+    text = f'{SIDE}sold = "side"\nmeasured = ["50 cm", "70 cm"]\n{PIECE}'
+    assert "so few widths tell no outline" in messages(text)

@@ -159,3 +159,23 @@ def test_the_stitch_line_is_drawn_on_the_part_alone(resolve_text: Resolve) -> No
     part = "left from top 60 mm to bottom 60 mm"
     build = resolve_text(BAG + f'<seam s: ["back: {part}", "front: {part}"]>\n')
     assert path_length(line_of(build, "back").path) == pytest.approx(30)
+
+
+@pytest.mark.parametrize(
+    ("written", "told"),
+    [
+        ("left from top 2 in to bottom", "left from top 2 in to bottom"),
+        ("left from top low to bottom 2 * low", "left from top 15 mm to bottom 30 mm"),
+        ("left from low + 1 mm from top to bottom", "left from 16 mm from top to bottom"),
+        ("left from middle to bottom main.inset", "left from middle to bottom 4 mm"),
+    ],
+)
+def test_pages_tell_lengths_where_a_part_of_an_edge_is_said_by_measures(
+    resolve_text: Resolve, written: str, told: str
+) -> None:
+    seam = seam_of(
+        resolve_text(
+            f'[measures]\nlow = "15 mm"\n{BAG}[seams.s]\nstitch = "main"\nmeet = ["back: {written}", "front"]\n'
+        )
+    )
+    assert seam.sides[0].edge_words == told

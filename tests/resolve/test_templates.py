@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from spec_text import Resolve
+from spec_text import Resolve, Tell
 
 from docgen import build_documents
 from docgen.cli import main
@@ -123,3 +123,80 @@ def test_a_comparison_tells_a_die_that_no_longer_fits(resolve_text: Resolve) -> 
     assert facts["tab"] == ["template", "die or template"]
     assert facts["back"] == ["template cuts besides"]
     assert {item.name for item in judge_templates(before, other) if not item.is_kept} == {"tab", "front", "back"}
+
+
+STRAPS = """\
+<back>
+[straps.tab]
+of = "body"
+width = "20 mm"
+finished = "80 mm"
+cut = 2
+die = "tab 20"
+ends = [{ shape = "rounded" }, { shape = "square" }]
+[straps.band]
+of = "body"
+width = "30 mm"
+finished = "500 mm"
+rule = true
+[straps.pull]
+of = "body"
+width = "10 mm"
+finished = "90 mm"
+kept = "satchel 2"
+"""
+
+
+def test_straps_may_be_cut_by_a_die_the_rule_or_a_kept_template(resolve_text: Resolve, tmp_path: Path) -> None:
+    build = resolve_text(STRAPS)
+    plan = plan_work(build)
+    told = {item.strap.name: (item.count, item.notes) for material in plan.materials for item in material.straps}
+    assert told == {
+        "tab": (2, ("die: tab 20",)),
+        "band": (1, ("by the rule, no template",)),
+        "pull": (1, ("template kept: satchel 2",)),
+    }
+    assert plan.tools[0] == "die: tab 20"
+    assert "press" in plan.hazards
+    build_documents("a.toml", tmp_path / "out", date="2026-03-31")
+    pattern, cutting = (
+        " ".join(page.extract_text() for page in PdfReader(tmp_path / "out" / f"{name}.pdf").pages)
+        for name in ("pattern", "cutting-list")
+    )
+    assert "tab; band; pull" in " ".join(pattern.split())
+    assert "band, start" not in pattern
+    assert all(words in cutting for words in ("die: tab 20", "by the rule, no template", "template kept: satchel 2"))
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "line", "what", "mend"),
+    [
+        (
+            'die = "tab 20"',
+            "rule = true",
+            23,
+            '"tab" has a rounded end, and cannot be cut by the rule alone',
+            "leave rule out",
+        ),
+        (
+            "rule = true",
+            'rule = true\npunches = [{ at = "middle, centre", punch = "3 mm" }]',
+            29,
+            '"band" has holes, and cannot be cut by the rule alone',
+            "leave rule out, so that its template is printed",
+        ),
+        (
+            'kept = "satchel 2"',
+            'kept = "satchel 2"\ndie = "x"',
+            34,
+            '"pull" is cut in two ways at once',
+            "keep one of die, rule and kept",
+        ),
+    ],
+)
+def test_a_strap_that_cannot_be_cut_so_is_told(
+    was: str, now: str, line: int, what: str, mend: str, messages: Tell
+) -> None:
+    told = messages(STRAPS.replace(was, now, 1))
+    assert f"a.toml:{line}: error: {what}" in told
+    assert f"    mend:    {mend}" in told

@@ -15,6 +15,7 @@ from docgen.assemble import Assembled
 from docgen.pages import make_csv_tables
 from docgen.pages.lists.supply_list import trimming_blocks
 from docgen.pages.looks.words import words
+from docgen.pages.work.acts import tell
 from docgen.plan import join_plans, plan_work
 from docgen.resolve import Build, Trimming
 from docgen.versions.compared.differences import list_changes
@@ -149,12 +150,13 @@ def test_variants_cut_their_own_lengths_of_goods_bought_together(resolve_text: R
 
 def test_steps_cut_once_and_tell_which_tape_is_sewn(resolve_text: Resolve) -> None:
     plan = plan_work(resolve_text(POUCH))
-    lines = {step.do: [words_of for label, words_of in step.lines if label == "coil zip"] for step in plan.steps}
-    assert lines["Sew: zip front."][0] == "cut 1, 250 mm (9 27/32 in) long, for zip front, zip back"
-    assert lines["Sew: zip front."][-1] == "sew its left tape: zip front"
-    assert lines["Sew: zip back."] == ["sew its right tape: zip back"]
+    lines = {step.do: [tell(one).replace("\u00a0", " ") for one in step.acts] for step in plan.steps}
+    front = next(line for line in lines["Sew: zip front."] if line.startswith("coil zip: "))
+    assert front.startswith("coil zip: cut 1, 250 mm (9 27/32 in) long, for zip front, zip back; ")
+    assert front.endswith("; sew its left tape: zip front.")
+    assert "coil zip: sew its right tape: zip back." in lines["Sew: zip back."]
     fixed = next(step for step in plan.steps if step.do == "Cut and fix: webbing.")
-    assert fixed.lines[0] == ("webbing", "cut 2, 300 mm (11 13/16 in) long")
+    assert lines[fixed.do][0].startswith("webbing: cut 2, 300 mm (11 13/16 in) long")
     assert "blade" in fixed.hazards
 
 

@@ -1,12 +1,18 @@
 """The demo bag in a folder of its own, changed in known ways, and as builds."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from docgen.checks import resolve_build
 from docgen.cli import main
+from docgen.layout_files import Layouts, layouts_in_use
+from docgen.pages import lay_out
+from docgen.pages.marks.page import Packet
+from docgen.plan import Plan
 from docgen.read import read_spec
 from docgen.resolve import Build
 from docgen.versions.kept.issue import IssueOutcome, record_version
@@ -15,6 +21,22 @@ BAG = Path(__file__).with_name("field-bag.toml")
 
 Edit = tuple[str, str]
 WriteBag = Callable[..., Path]
+
+
+@pytest.fixture(autouse=True, scope="session")
+def lay_out_once() -> Iterator[None]:
+    """The same plan is laid out once, however often versions are compared with it: plans and packets never change."""
+
+    @lru_cache(maxsize=12)
+    def lay_out_in(layouts: Layouts, plan: Plan, **chosen: Any) -> Packet:
+        return lay_out(plan, **chosen)
+
+    with pytest.MonkeyPatch.context() as patch:
+        for name in ("versions.compared.reprint", "calls.issue"):
+            patch.setattr(
+                f"docgen.{name}.lay_out", lambda *plan, **chosen: lay_out_in(layouts_in_use(), *plan, **chosen)
+            )
+        yield
 
 
 @pytest.fixture

@@ -6,7 +6,9 @@ import pytest
 from PIL import Image
 from pypdf import PdfWriter
 
+from docgen.bounded import TooMuch
 from docgen.versions.traced import scan
+from docgen.write import enclosed
 
 
 def write_pdf(path, size, pages=1):
@@ -77,3 +79,79 @@ def test_a_picture_too_long_for_the_reader_is_told(run, tmp_path, sides):
         f"docgen: long.png has {sides[0]} x {sides[1]} pixels, and a side of at most 65535 can be read; "
         "cut out the part with the code\n",
     )
+
+
+def test_a_picture_that_is_too_much_in_its_colours_is_told(run, tmp_path, monkeypatch):
+    monkeypatch.setattr(scan, "MOST_BYTES", 100_000)
+    Image.new("RGB", (200, 200), "white").save(tmp_path / "colour.png")
+    assert run("trace", "colour.png") == (
+        2,
+        "",
+        "docgen: colour.png has 200 x 200 pixels in colour, too many to be read; save it smaller, or in greys\n",
+    )
+    Image.new("L", (200, 200), 255).save(tmp_path / "grey.png")
+    assert "no code is found" in run("trace", "grey.png")[2]
+
+
+def test_a_picture_that_there_is_no_memory_for_is_told(run, tmp_path, monkeypatch):
+    Image.new("L", (200, 200), 255).save(tmp_path / "a.png")
+    monkeypatch.setattr(scan, "run_within", lambda read, seconds: raise_too_much("memory"))
+    assert run("trace", "a.png") == (
+        2,
+        "",
+        "docgen: a.png takes more memory to read than docgen gives to one file; cut out the part with the code, "
+        "or type what is printed beside its code\n",
+    )
+
+
+def raise_too_much(what):
+    raise TooMuch(what)
+
+
+def test_a_scan_is_looked_at_while_there_is_time(run, tmp_path, monkeypatch):
+    path = write_pdf(tmp_path / "scan.pdf", (200, 200), pages=3)
+    assert scan.read_page_codes(path, 3) == ((), 3)
+    assert scan.read_page_codes(path, 3, scan.LAST_S) == ((), 1)
+    monkeypatch.setattr(scan, "LAST_S", 60)
+    assert run("trace", "scan.pdf")[2].endswith("only the first 1 page were looked at\n")
+
+
+def test_a_pdf_of_ours_is_read_while_there_is_time_and_the_rest_is_told(run, write_bag, monkeypatch):
+    write_bag()
+    assert run("make", "field-bag.toml", "--only", "cutting-list", "--out", ".")[0] == 0
+    assert run("trace", "cutting-list.pdf")[0] == 4
+    monkeypatch.setattr(enclosed, "TEXT_S", -60)
+    code, said, _ = run("trace", "cutting-list.pdf")
+    assert (code, "not looked at, for lack of time: the last " in said) == (6, True)
+    assert "only the first 1 pages" in run("compare", "cutting-list.pdf", "field-bag.toml")[2]
+
+
+def test_a_pdf_that_takes_too_long_is_told(run, tmp_path, monkeypatch):
+    write_pdf(tmp_path / "slow.pdf", (200, 200))
+    monkeypatch.setattr(enclosed, "run_within", lambda read: raise_too_much("time"))
+    assert run("trace", "slow.pdf") == (
+        2,
+        "",
+        "docgen: slow.pdf takes more time to read than docgen gives to one file; "
+        "save one page of it as a PDF, or type what is printed beside its code\n",
+    )
+
+
+@pytest.mark.parametrize(
+    ("limit", "told"), [("ATTACHED_MOST", "MiB are attached"), ("FILES_MOST", "files are attached")]
+)
+def test_a_pdf_with_too_much_attached_is_told(run, tmp_path, monkeypatch, limit, told):
+    writer = PdfWriter()
+    writer.add_blank_page(200, 200)
+    for number in range(3):
+        writer.add_attachment(f"{number}.bin", bytes(100))
+    writer.write(tmp_path / "full.pdf")
+    monkeypatch.setattr(enclosed, limit, 2)
+    code, _, wrong = run("trace", "full.pdf")
+    assert (code, told in wrong) == (2, True)
+
+
+def test_a_pdf_of_too_many_parts_is_told(run, tmp_path, monkeypatch):
+    write_pdf(tmp_path / "parts.pdf", (200, 200), pages=9)
+    monkeypatch.setattr(enclosed, "OBJECTS_MOST", 5)
+    assert run("trace", "parts.pdf") == (2, "", "docgen: parts.pdf has more parts than docgen looks through\n")

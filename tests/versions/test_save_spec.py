@@ -12,6 +12,7 @@ from docgen.cli import main
 from docgen.problems import CallRejected, SpecRejected
 from docgen.read import make_digest
 from docgen.versions.traced.trace import save_spec, trace
+from docgen.write.room import stage, write_journal
 
 SPEC = write_out("""\
 <spec patch: Patch, version 1>
@@ -240,3 +241,19 @@ def test_a_link_under_a_drawing_s_name_is_not_followed(pdf, tmp_path, capsys):
     assert main(["trace", str(pdf), "--save", "back/new.toml"]) in (2, 3)
     assert not (tmp_path / "elsewhere.svg").exists()
     assert not (tmp_path / "back" / "new.toml").exists()
+
+
+def test_a_pdf_in_a_folder_that_is_half_done_says_so(pdf, capsys):
+    room = pdf.parent / ".docgen-unfinished-1"
+    room.mkdir()
+    (room / "0.before").write_bytes(b"older")
+    guest = stage(room, 1, "care-card.pdf", pdf.read_bytes())
+    write_journal(room, [guest])
+    told = f"a run that put files into the folder of {pdf} was stopped, or is at work still: "
+    assert main(["trace", str(pdf)]) == 4
+    assert f"  caution: {told}" in capsys.readouterr().out
+    main(["compare", str(pdf), "shop/patch.toml"])
+    assert told in capsys.readouterr().err
+    (room / "journal").unlink()
+    main(["trace", str(pdf)])
+    assert told not in capsys.readouterr().out, "before its journal a run has moved nothing"

@@ -17,7 +17,7 @@ from docgen.write import load_writers
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="the system parts no processes")
 
-MOMENTS = int(os.environ.get("DOCGEN_MOMENTS", "8"))
+MOMENTS = int(os.environ.get("DOCGEN_MOMENTS", "6"))
 """At most so many of the changes of a run are tried, spread evenly; DOCGEN_MOMENTS=1000 tries every one."""
 
 SPEC = """\

@@ -11,6 +11,7 @@ from spec_text import write_out
 SPEC = write_out("""\
 <spec mat: Mat, version 1>
 <leather hide: 2 mm>
+sold = "side"
 <rectangle top of hide: ["200 mm", "100 mm"]>
 """)
 NET = ("http", "ssl", "ftplib", "socketserver", "urllib.request", "urllib.response", "urllib.error")
@@ -22,8 +23,9 @@ VERSIONS = ("docgen.versions.site", "docgen.versions.traced", "docgen.versions.c
 UNUSED = {
     "--help": BARE,
     "--version": BARE,
-    "make": VERSIONS,
-    "cut": VERSIONS,
+    "make": (*VERSIONS, "docgen.lay"),
+    "cut": (*VERSIONS, "docgen.lay"),
+    "lay": VERSIONS,
     "check": (*DRAWING, "docgen.versions", "docgen.write"),
     "look": (*VERSIONS, "pypdf", "docgen.look.serving"),
     "export": ("docgen.versions", "reportlab.pdfgen", "pypdf"),
@@ -42,6 +44,7 @@ CALLS = (
     "--version",
     "make mat.toml --date 2026-03-31",
     "cut mat.toml mat.toml",
+    "lay mat.toml",
     "check mat.toml",
     "look mat.toml --to mat.html",
     "export mat.toml --to svg",

@@ -3,7 +3,8 @@
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
 from docgen.assemble.space.placed import Face, Gap, Kind, LineInSpace, Meeting, Placed, Space, Unplaced, Unset
-from docgen.assemble.space.vectors import Vec, along, inner
+from docgen.assemble.space.surface import is_in_ring
+from docgen.assemble.space.vectors import Vec, along, inner, times
 
 __all__ = [
     "Face",
@@ -19,5 +20,7 @@ __all__ = [
     "Vec",
     "along",
     "inner",
+    "is_in_ring",
     "place_parts",
+    "times",
 ]

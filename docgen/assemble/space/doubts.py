@@ -12,7 +12,7 @@ from docgen.assemble.space.placed import Gap, Placed
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.vectors import Vec, along, apart, inner, minus
 from docgen.problems import Problem, make_caution
-from docgen.tables.sewing import EDGES_APART_MM
+from docgen.tables.sewing import EDGES_APART_MM, HAND_ROOM_MM
 from docgen.written.units.telling import format_length
 
 OFF_FACE_MM = 0.5  # what lies nearer to a face on either side lies on it
@@ -24,6 +24,7 @@ def find_doubts(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tu
     yield from _find_apart(scene, gaps)
     yield from _find_held_straight(scene)
     yield from _find_crossing(scene)
+    yield from _find_low_handles(scene)
 
 
 def _find_apart(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
@@ -40,7 +41,10 @@ def _find_apart(scene: Scene, gaps: Sequence[Gap]) -> Iterator[tuple[Problem, tu
             f"{format_length(gap.along_mm, show)} along it they lie {format_length(gap.apart_mm, show)} apart, and leather "
             f"gives {format_length(EDGES_APART_MM + gap.allowed_mm, show)}"
         )
-        mend = f'give "{other}" the shape of "{one}" there, or accept it where the leather is to bulge'
+        mend = (
+            f'look whether the right edge and copy of each are named; else give "{other}" the shape of "{one}" there, or '
+            "accept it where the leather is to bulge"
+        )
         yield make_caution(seams[name].place, what, mend, "edges-apart", name), (gap.one, gap.other)
 
 
@@ -73,6 +77,23 @@ def _find_held_straight(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...
         yield make_caution(fold.place, what, mend, "fold-held-straight", copy.part), (copy, host)
 
 
+def _find_low_handles(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
+    """Handles that no hand goes under, each once; no part's place is in doubt for that."""
+    show = scene.goods.build.show
+    for name, host, room_mm in dict.fromkeys(
+        (copy.part, host.part, round(mm, 1)) for copy, host, mm in scene.low_handles
+    ):
+        what = (
+            f'the handle "{name}" on "{host}" stands {format_length(room_mm, show)} off at its middle, and a hand takes '
+            f"{format_length(HAND_ROOM_MM, show)}"
+        )
+        place = scene.goods.straps[name].piece.place
+        yield (
+            make_caution(place, what, "make it longer, or land its ends nearer to each other", "handle-too-low", name),
+            (),
+        )
+
+
 def _find_crossing(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
     """Parts bent at open folds by angles that are told, and that go through others when they are."""
     for copy, placed in scene.placed.items():
@@ -80,7 +101,12 @@ def _find_crossing(scene: Scene) -> Iterator[tuple[Problem, tuple[Copy, ...]]]:
         if len(placed.surface.bands) < 2 or not folds or not all(fold.is_open and fold.angle_deg for fold in folds):
             continue
         for other in scene.placed.values():
-            is_beside = other.is_inner or other.item.folds or copy in _hosts(scene, other.copy)
+            is_beside = (
+                other.copy.part in scene.goods.straps
+                or other.is_inner
+                or other.item.folds
+                or copy in _hosts(scene, other.copy)
+            )
             if not is_beside and not placed.is_inner and _are_sure(scene, copy, other.copy):
                 deep_mm = _through_mm(placed, other)
                 if deep_mm > THROUGH_MM:

@@ -51,6 +51,7 @@ class Scene:
         self.kind: Kind = "lying"
         self.sewings = self.items.sewings
         self.is_settled = False
+        self.low_handles: list[tuple[Copy, Copy, float]] = []  # a handle, its host, and the room under it, mm
         self.held_straight: list[tuple[Copy, Fold, Seam, Copy]] = []
 
     def item(self, copy: Copy) -> Item:

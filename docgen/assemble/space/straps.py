@@ -16,9 +16,10 @@ from docgen.assemble.space.placed import How, Unplaced
 from docgen.assemble.space.ribbons import Sheets, lead, outer_sheets
 from docgen.assemble.space.scene import Scene
 from docgen.assemble.space.surface import Band, Surface
-from docgen.assemble.space.vectors import Vec, along, apart, direction, minus, outer, times
+from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, minus, outer, times
 from docgen.geometry.shapes import Point
 from docgen.resolve import Strap
+from docgen.tables.sewing import HAND_ROOM_MM
 
 Line = tuple[Vec, ...]
 Outs = tuple[
@@ -26,6 +27,8 @@ Outs = tuple[
 ]  # the way its outer face looks at both ends; None where it turns no more than its line asks
 TINY_MM = 1e-9
 RIGHT, UP = (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)
+HANDLES = ("handle", "grip")
+ALIKE = 0.99  # the cosine between ways that are one
 BESIDE_MM = 60.0  # how far apart straps are laid out that nothing holds: our choice
 NO_HOLD = "nothing that is placed holds it"
 TOO_SHORT = "it is shorter than the way between what holds it"
@@ -140,6 +143,7 @@ def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) 
             return TOO_SHORT
         line = (*first.lying, *arch, *second.lying[::-1])
         _put(scene, copy, line, (first.out, second.out), _how(scene, first), first)
+        _note_room(scene, copy, strap, (first, second), arch)
         return ""
     if hold.is_ring:
         return HALF_HELD
@@ -147,6 +151,18 @@ def _place(scene: Scene, holds: Mapping[End, Hold], sheets: Sheets, copy: Copy) 
     line, outs = (line, (hold.out, None)) if first else (line[::-1], (_out_at(line, (hold.out, None), line[-1]), None))
     _put(scene, copy, line, outs, "leads from" if hold.host else "laid out", hold)
     return ""
+
+
+def _note_room(scene: Scene, copy: Copy, strap: Strap, holds: tuple[Hold, Hold], arch: Line) -> None:
+    """Keep a handle, by its words, that leaves no room for a hand between it and the straight way from hold to hold."""
+    first, second = holds
+    words = f"{strap.name} {strap.title}".lower()
+    is_handle = any(word in words for word in HANDLES) and first.host == second.host and first.host is not None
+    if not is_handle or first.is_ring or inner(first.way, second.way) < ALIKE:
+        return
+    room_mm = max(inner(at, first.way) for at in arch) - max(inner(hold.at, first.way) for hold in holds)
+    if room_mm < HAND_ROOM_MM:
+        scene.low_handles.append((copy, first.host or copy, room_mm))
 
 
 def _hinge(scene: Scene, copy: Copy, strap: Strap) -> bool:

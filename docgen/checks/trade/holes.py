@@ -1,11 +1,13 @@
 """Checks of holes: against edges, stitch lines, the hardware they take, and each other through the layers."""
 
 import math
+from collections import defaultdict
 from collections.abc import Callable, Iterator
 
 from docgen.checks.trade.check import PRACTICE, Found, Subject, check
 from docgen.checks.trade.meeting import tell_folded, tell_landed, tell_riveted
 from docgen.geometry.measure import gap_finder
+from docgen.geometry.nearby import nearest_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, distance, dot, subtract, unit
@@ -237,17 +239,10 @@ def _partner_pairs(first: Piece, other: Piece) -> list[Pair]:
 
 def _misses(first: Piece, other: Piece, move: Callable[[Point], Point]) -> tuple[float, list[Pair]]:
     """How far the holes lie from their nearest ones altogether, and the pairs that miss."""
-    total_mm = sum(_nearest_mm(hole, move(hole.at), other) for hole in first.marks.holes)
-    found = [(hole, _miss_mm(hole, move(hole.at), other)) for hole in first.marks.holes]
-    return total_mm, [(hole, first, other, gap_mm) for hole, gap_mm in found if gap_mm is not None]
-
-
-def _miss_mm(hole: Hole, at: Point, other: Piece) -> float | None:
-    """How far the nearest hole for the same hardware lies from where it should; None when it meets, or none is near."""
-    nearest_mm = _nearest_mm(hole, at, other)
-    return nearest_mm if HOLES_MEET_MM < nearest_mm <= OTHER_HOLE_MM else None
-
-
-def _nearest_mm(hole: Hole, at: Point, other: Piece) -> float:
-    gaps = [distance(twin.at, at) for twin in other.marks.holes if hole.takes and twin.takes == hole.takes]
-    return min(gaps, default=0.0)
+    twins: defaultdict[str, list[Point]] = defaultdict(list)
+    for twin in other.marks.holes:
+        twins[twin.takes].append(twin.at)
+    finders = {takes: nearest_finder(places) for takes, places in twins.items() if takes}
+    found = [(hole, finders[hole.takes](move(hole.at)) if hole.takes in finders else 0.0) for hole in first.marks.holes]
+    missed = [(hole, first, other, mm) for hole, mm in found if HOLES_MEET_MM < mm <= OTHER_HOLE_MM]
+    return sum(mm for _, mm in found), missed

@@ -17,6 +17,11 @@ DOUBTS = {
     "piece-wider-than-fitting": ("A piece is no wider than the fitting it is folded round.", True),
     "copies-left-over": ("Every copy of a piece is sewn by its seams.", False),
     "piece-loose": ("Every piece is held by a seam, a join, a landing or hardware.", False),
+    "strap-unfastened": (
+        "Every strap of a thing that has pieces is fastened: by a landing, a seam, a ring or hardware.",
+        False,
+    ),
+    "ends-stay-open": ("What is sewn between two parts that meet beside it is sewn to them at its ends too.", False),
 }
 for _name, (_says, _stops) in DOUBTS.items():
     check(_name, _says, "counted from the spec", stops=_stops, needs_whole=True)(

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from docgen.assemble import laid_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.holes import free_holes
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import edge_names, outline_box
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, distance
@@ -52,9 +53,10 @@ def find_unlike_holes(subject: Subject) -> Iterator[Found]:
         for landing in base.marks.landings:
             piece = subject.parts.pieces.get(landing.piece)
             by = Point(landing.dx_mm, landing.dy_mm)
+            find = near_finder([own.at for own in base.marks.holes], HOLES_MEET_MM)
             for hole in piece.marks.holes if piece else ():
                 places = [add(at, by) for at in laid_places(piece, hole.at)] if piece else []
-                met = [own for own in base.marks.holes if any(distance(own.at, at) <= HOLES_MEET_MM for at in places)]
+                met = [base.marks.holes[number] for number in sorted({own for at in places for own in find(at)})]
                 other = next((own for own in met if abs(own.diameter_mm - hole.diameter_mm) > UNLIKE_MM), None)
                 if other is not None and not (hole.long_mm or other.long_mm):
                     first, second = sorted((hole, other), key=lambda one: one.diameter_mm, reverse=True)

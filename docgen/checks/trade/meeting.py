@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from docgen.assemble import laid_places, mirror, riveted_places
 from docgen.checks.trade.check import Found, Subject
 from docgen.geometry.measure import is_inside
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add, cross, distance, dot, subtract
@@ -15,6 +16,8 @@ from docgen.written.units.telling import format_short
 
 Laid = tuple[Hole, tuple[Point, ...]]
 """A hole, and where it may come to lie on the other layer."""
+
+ROUNDED_MM = 1e-6
 
 
 def tell_folded(subject: Subject) -> Iterator[Found]:
@@ -94,13 +97,23 @@ def tell_riveted(subject: Subject) -> Iterator[Found]:
 
 def _misses(ones: Sequence[Laid], others: Sequence[Laid], takes: str = "") -> Iterator[tuple[Hole, Hole, float]]:
     """Pairs of holes for one fitting that miss each other, and by how much: of those that meet none."""
-    free = [other for other in others if not any(_gap_mm(one, other) <= HOLES_MEET_MM for one in ones)]
-    for one in ones:
-        if all(_gap_mm(one, other) > HOLES_MEET_MM for other in others):
-            gaps = [(_gap_mm(one, other), other[0]) for other in free if _take_one(one[0], other[0], takes)]
-            gap_mm, other_hole = min(gaps, key=lambda found: found[0], default=(OTHER_HOLE_MM + 1, one[0]))
-            if gap_mm <= OTHER_HOLE_MM:
-                yield one[0], other_hole, gap_mm
+    places = [(at, number) for number, other in enumerate(others) for at in other[1]]
+    find = near_finder([at for at, _ in places], OTHER_HOLE_MM + ROUNDED_MM)
+    near = [sorted({places[found][1] for at in one[1] for found in find(at)}) for one in ones]
+    met = [
+        {number for number in numbers if _gap_mm(one, others[number]) <= HOLES_MEET_MM}
+        for one, numbers in zip(ones, near, strict=True)
+    ]
+    taken = set().union(*met)
+    for one, numbers, own in zip(ones, near, met, strict=True):
+        gaps = [
+            (_gap_mm(one, others[number]), others[number][0])
+            for number in numbers
+            if not own and number not in taken and _take_one(one[0], others[number][0], takes)
+        ]
+        gap_mm, other_hole = min(gaps, key=lambda found: found[0], default=(OTHER_HOLE_MM + 1, one[0]))
+        if gap_mm <= OTHER_HOLE_MM:
+            yield one[0], other_hole, gap_mm
 
 
 def _gap_mm(one: Laid, other: Laid) -> float:

@@ -115,7 +115,7 @@ def _reach(landing: Landing, fold: Fold) -> tuple[float, float]:
 def find_narrow_rooms(subject: Subject) -> Iterator[Found]:
     """Once for a piece, at the later line of the narrowest room."""
     for piece in subject.build.pieces:
-        if not piece.dividers:
+        if not piece.dividers or any(line.goods for line in piece.dividers):
             continue
         box = outline_box(piece.sewn_outline)
         is_upright = all(abs(line.start.x - line.end.x) <= abs(line.start.y - line.end.y) for line in piece.dividers)

@@ -91,8 +91,8 @@ def find_other_linings(subject: Subject) -> Iterator[Found]:
         if out_mm > subject.build.limits.lining_larger_mm + SAME_SIZE_MM:
             told.add(lining.name)
             what = (
-                f'the lining "{lining.name}" comes out {subject.length(out_mm)} beyond "{leather.name}", which it lines: it '
-                "is as large, and their corners differ"
+                f'the lining "{lining.name}" comes out {subject.length(out_mm)} beyond "{leather.name}", which it lines: '
+                "it is as large, and their corners differ"
             )
             mend = f'write like = "{leather.name}" in place of its size, or give it the same corners'
             yield lining.place, what, mend, lining.name

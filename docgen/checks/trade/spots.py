@@ -1,8 +1,10 @@
 """Checks of what is marked twice, or on what is marked there already."""
 
-from collections import Counter
-from collections.abc import Iterator
+from collections import Counter, defaultdict
+from collections.abc import Container, Iterator
 from dataclasses import fields
+from itertools import chain
+from statistics import median
 
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.geometry.crossing import leg_distance
@@ -13,8 +15,9 @@ from docgen.problems import Place
 from docgen.read import PieceSpec
 from docgen.resolve import Hole, Landing, Piece
 
-MARKS = ("holes", "hole_rows", "notches", "folds", "slits", "skives", "hems", "dividers", "landings", "punches")
+MARKS = ("holes", "hole_rows", "notches", "folds", "slits", "skives", "hems", "dividers", "laid", "landings", "punches")
 SAME_MM = 0.01
+SQUARES_MOST = 400  # of a net, that one hole is entered in
 MOST_STEP = 0.25  # of the height of the lower one
 STEPPED_MM = 1.0  # pockets that begin at one side or foot lie over each other in steps
 
@@ -47,11 +50,10 @@ def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
     twice = {found[0].line for found in find_twice_marked(subject)}
     told: set[Place] = set()
     for piece in subject.build.cut:
-        for one, other in _near_pairs(piece):
-            place = max(one.place, other.place, key=lambda place: (place.line, place.column))
-            if {one.place, other.place} & subject.odd_punches:
-                continue
-            if place in told or place.line in twice or one.place == other.place or _gap_mm(one, other) >= -SAME_MM:
+        for one, other in _near_pairs(piece, told):
+            place = other.place
+            is_odd = one.place in subject.odd_punches or place in subject.odd_punches
+            if is_odd or place.line in twice or _gap_mm(one, other) >= -SAME_MM:
                 continue
             told.add(place)
             what = (
@@ -63,15 +65,33 @@ def find_overlapping_holes(subject: Subject) -> Iterator[Found]:
             yield place, what, mend, piece.name
 
 
-def _near_pairs(piece: Piece) -> Iterator[tuple[Hole, Hole]]:
-    """Pairs of holes whose boxes meet."""
-    boxed = sorted(((hole.room(0.0), hole) for hole in piece.marks.holes), key=lambda pair: pair[0].left)
+def _near_pairs(piece: Piece, told: Container[Place]) -> Iterator[tuple[Hole, Hole]]:
+    """Pairs of holes of two lines that share a square of a net over the piece, the later line second, while that is not
+    among those `told`. Squares are twice as wide as most holes; few holes are so large that they count as in all."""
+    boxed = sorted(((hole.room(0.0), hole) for hole in piece.marks.holes), key=lambda pair: _order(pair[1]))
+    wide = 2 * median(box.right - box.left for box, _ in boxed) if boxed else 1.0
+    squares: defaultdict[tuple[int, int], list[Hole]] = defaultdict(list)
+    large: list[Hole] = []
     for index, (box, hole) in enumerate(boxed):
-        for other_box, other in boxed[index + 1 :]:
-            if other_box.left > box.right:
+        across, up = (range(int(low // wide), int(high // wide) + 1) for low, high in _sides(box))
+        is_large = len(across) * len(up) > SQUARES_MOST
+        held = [squares[x, y] for x in across for y in up] if not is_large else []
+        near = [large, *held] if not is_large else [[other for _, other in boxed[:index]]]
+        for other in chain.from_iterable(near):
+            if hole.place in told:
                 break
-            if other_box.bottom <= box.top and box.bottom <= other_box.top:
-                yield hole, other
+            if other.place != hole.place:
+                yield other, hole
+        for square in held or [large]:
+            square.append(hole)
+
+
+def _order(hole: Hole) -> tuple[int, int]:
+    return hole.place.line, hole.place.column
+
+
+def _sides(box: Box) -> tuple[tuple[float, float], tuple[float, float]]:
+    return (box.left, box.right), (box.bottom, box.top)
 
 
 def _gap_mm(one: Hole, other: Hole) -> float:

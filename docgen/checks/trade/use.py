@@ -65,6 +65,7 @@ def find_idle_stitches(subject: Subject) -> Iterator[Found]:
         *(strap.stitch for strap in spec.straps),
         *(end.sewn for strap in spec.straps for end in strap.ends),
         *(divider.stitch for piece in spec.pieces for divider in piece.dividers),
+        *(laid.stitch for piece in spec.pieces for laid in piece.laid),
         *(landing.stitch for piece in spec.pieces for landing in piece.landings),
     ]
     sewn = {stitch.value for stitch in stitches if stitch}
@@ -98,6 +99,7 @@ def find_unmade_work(subject: Subject) -> Iterator[Found]:
                 yield entry.place, what, f'write {kind}s = ["{entry.name}"] in a step', entry.name
     cut = {value.value for step in spec.steps for value in step.trimmings}
     cut |= {use.name for seam in subject.build.seams for use in seam.trimmings}
+    cut |= {laid.goods.value for piece in spec.pieces for laid in piece.laid if laid.goods}
     for item in spec.trimmings if spec.steps else ():
         if item.name not in cut:
             what = f'no step cuts "{item.name}"'

@@ -2,7 +2,7 @@
 
 import math
 from bisect import bisect_left
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import cache
 from types import MappingProxyType
@@ -115,15 +115,16 @@ def _make_figure(
         marks += drawn
         marks += number_seams(pen, base, numbers)
         marks += _draw_name(cell.lines, base, style)
-    return Figure(width_mm, height, tuple(marks), _caption(kinds, scale_to, left_out))
-
-
-def _caption(kinds: set[str], scale_to: float, left_out: int) -> str:
-    """Scale, and a word for each kind of line that is there, in the order of the words."""
     said = words("drawing")
+    caption = f"{said['scale']} 1:{scale_to:g}" + (f"; {left_out} {said['left_out']}" if left_out else "")
+    return Figure(width_mm, height, tuple(marks), caption, tuple(sorted(kinds.intersection(said))))
+
+
+def key_words(figures: Iterable[Figure]) -> str:
+    """A word for each kind of line that is in the drawings, in the order of the words."""
+    said, kinds = words("drawing"), {kind for figure in figures for kind in figure.kinds}
     shown = kinds - {less for more, less in SAID_WITH.items() if more in kinds}
-    parts = [f"{said['scale']} 1:{scale_to:g}", *(said[kind] for kind in said if kind in shown)]
-    return "; ".join([*parts, *([f"{left_out} {said['left_out']}"] if left_out else [])])
+    return "; ".join(said[kind] for kind in said if kind in shown)
 
 
 def _draw_name(lines: tuple[str, ...], base: Point, style: PageStyle) -> tuple[TextMark, ...]:

@@ -200,7 +200,7 @@ def strap_notes(item: StrapItem, show: Show, said: Said) -> list[str]:
     others = purpose_words(item.strap.piece.marks.holes[count:], show)
     further = [f"{said['further']} {words}" for words in others] if count else others
     made = [*skive_notes(item.strap.piece.marks.skives, show), *taper_words(item.strap, show)]
-    return [*made, *row, *further, *([item.strap.note] if item.strap.note else [])]
+    return [*item.notes, *made, *row, *further, *([item.strap.note] if item.strap.note else [])]
 
 
 def _piece_table(items: Sequence[CutItem], show: Show, setup: Setup, said: Said) -> Table:

@@ -68,11 +68,12 @@ def _head_blocks(part: MaterialPlan, lay: Lay, numbers: tuple[int, int], show: S
     """What it is and what it is not; on the first page of a material also what the whole takes."""
     number, last = numbers
     which = f"{number} {said['to']} {last}" if last > number else f"{number}"
-    sheets = f"{which} {said['of']} {len(lay.sheets)}"
+    is_roll = bool(part.material.roll_width_mm)
     name = _goods_name(part, said)
+    sheets = "" if is_roll else f" {which} {said['of']} {len(lay.sheets)}"
     yield Heading(words("documents")[NAME.upper()], 1) if number == 1 else Heading(f"{part.material.title}", 2)
     yield Heading(
-        f"{part.material.title}: {name} {sheets}" if number == 1 else f"{name} {sheets}", 2 if number == 1 else 3
+        f"{part.material.title}: {name}{sheets}" if number == 1 else f"{name}{sheets}", 2 if number == 1 else 3
     )
     if number > 1:
         return

@@ -7,7 +7,7 @@ from itertools import pairwise
 from docgen.classes import dataclass
 from docgen.fonts import text_width_mm
 from docgen.geometry.path import polyline
-from docgen.geometry.shapes import Path, Point
+from docgen.geometry.shapes import Box, Path, Point
 from docgen.lay import LaidSheet, Placed, Shape, is_inside
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
@@ -58,7 +58,7 @@ def draw_laid(sheet: LaidSheet, scale: float, style: PageStyle) -> Figure:
         PathMark(path=view.path(placed.outline), stroke=Stroke(style.thin_line_mm), fill=1.0) for placed in sheet.placed
     ]
     marks += [PathMark(path=view.path(fault), fill=FAULT_GREY) for fault in hide.faults]
-    marks += list(_labels(sheet.placed, view, style))
+    marks += list(_labels(sheet.placed, view))
     if hide.has_edge:
         said = words("lay")
         middle = view.at((0.0, hide.length_mm / 2))
@@ -99,28 +99,46 @@ def label_of(placed: Placed) -> str:
     return f"{placed.number}{words('lay')['mirrored'] if placed.is_mirrored else ''}"
 
 
-def _labels(placed: Sequence[Placed], view: View, style: PageStyle) -> Iterator[Mark]:
-    """A number on every piece; where it is too narrow for it on white, at another height than on those beside it."""
+def _labels(placed: Sequence[Placed], view: View) -> Iterator[Mark]:
+    """A number on every piece that has room for it, and on the first of each line in any case; where a piece is too narrow
+    it stands on white, at another height than on those beside it, and none lies on another."""
+    taken: list[Box] = []
+    told: set[str] = set()
     for order, one in enumerate(placed):
-        points = [view.at(point) for point in one.outline]
-        left, right = min(p.x for p in points), max(p.x for p in points)
-        low, high = min(p.y for p in points), max(p.y for p in points)
-        text = label_of(one)
-        wide = text_width_mm(text, "bold", LABEL_MM)
-        x, y = _inner(points)
-        if right - left >= wide + 0.6 and high - low >= LABEL_MM:
-            yield TextMark(x_mm=x, y_mm=y - LABEL_MM * 0.35, text=text, size_mm=LABEL_MM, face="bold", anchor="middle")
+        text, points = label_of(one), [view.at(point) for point in one.outline]
+        x, y, size_mm, is_inside_it = _find_label(text, points, order)
+        half = text_width_mm(text, "bold", size_mm) / 2 + 0.3
+        ground = Box(x - half, y - size_mm / 2, x + half, y + size_mm / 2)
+        if text in told and not is_inside_it and any(_meet(ground, other) for other in taken):
             continue
-        share = (order % STEPS + 1) / (STEPS + 1)
-        is_tall = high - low > right - left
-        x, y = (x, low + share * (high - low)) if is_tall else (left + share * (right - left), y)
-        wide = text_width_mm(text, "bold", ON_STRAP_MM)
-        half, up = wide / 2 + 0.3, ON_STRAP_MM * 0.5
-        ground = [Point(x - half, y - up), Point(x + half, y - up), Point(x + half, y + up), Point(x - half, y + up)]
-        yield PathMark(path=polyline((*ground, ground[0])), fill=1.0)
-        yield TextMark(
-            x_mm=x, y_mm=y - ON_STRAP_MM * 0.35, text=text, size_mm=ON_STRAP_MM, face="bold", anchor="middle"
-        )
+        taken.append(ground)
+        told.add(text)
+        if not is_inside_it:
+            yield PathMark(path=_frame(ground), fill=1.0)
+        yield TextMark(x_mm=x, y_mm=y - size_mm * 0.35, text=text, size_mm=size_mm, face="bold", anchor="middle")
+
+
+def _find_label(text: str, points: Sequence[Point], order: int) -> tuple[float, float, float, bool]:
+    """The middle of a label, its type size, and whether the piece has room for it."""
+    left, right = min(p.x for p in points), max(p.x for p in points)
+    low, high = min(p.y for p in points), max(p.y for p in points)
+    x, y = _inner(points)
+    for size_mm in (LABEL_MM, ON_STRAP_MM):
+        if right - left >= text_width_mm(text, "bold", size_mm) + 0.6 and high - low >= size_mm + 0.2:
+            return x, y, size_mm, True
+    share = (order % STEPS + 1) / (STEPS + 1)
+    is_tall = high - low > right - left
+    x, y = (x, low + share * (high - low)) if is_tall else (left + share * (right - left), y)
+    return x, y, ON_STRAP_MM, False
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return one.left < other.right and other.left < one.right and one.bottom < other.top and other.bottom < one.top
+
+
+def _frame(box: Box) -> Path:
+    corners = [Point(x, y) for x, y in ((box.left, box.bottom), (box.right, box.bottom), (box.right, box.top))]
+    return polyline((*corners, Point(box.left, box.top), corners[0]))
 
 
 def _inner(points: Sequence[Point]) -> tuple[float, float]:

@@ -21,11 +21,16 @@ LEAST_TYPE_MM: Final = 5 * MM_PER_POINT
 LINE_MM: Final = (0.05, 2.0)
 DASH_MM: Final = (0.05, 50.0)
 DASHES_MOST: Final = 12
-TONES: Final = {"help_grey": (0.0, 0.7), "leading": (1.1, 2.0), "heading_leading": (1.0, 2.0)}
+TONES: Final = {
+    "help_grey": (0.0, 0.7),
+    "leading": (1.1, 2.0),
+    "heading_leading": (1.0, 2.0),
+    "step_leading": (1.1, 2.0),
+}
 BANDS: Final = {
-    "band": (24.0, 40.0),
-    "band_row_code": (4.5, 10.0),
-    "band_row_cells": (7.0, 14.0),
+    "band": (16.5, 40.0),
+    "band_row_code": (3.3, 10.0),
+    "band_row_cells": (6.8, 14.0),
     "margin": (5.0, 30.0),
 }
 """What would crowd the band out of its words or its code, in mm; every other space goes by `SPACE_SHARES`."""

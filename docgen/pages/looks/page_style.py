@@ -8,7 +8,7 @@ from docgen.layout_files import LayoutFile
 from docgen.pages.looks.layout_measures import Kind, open_measures
 from docgen.pages.setting.blocks import PageStyle
 
-TITLE_ROOM_MM: Final = 7.0
+TITLE_ROOM_MM: Final = 5.0
 """Least height of the band's upper row."""
 
 

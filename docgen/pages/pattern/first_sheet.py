@@ -70,7 +70,7 @@ def draw_first_sheet(
         *_draw_square(plan, low, lower, _how_to_join(count, choices), setup, style),
         *_fill(plan, _right_column(plan, setup, style, window, drawn, column, count), column, setup),
     )
-    page = band_page(marks, make_stamp(plan.build, setup, NAME), NAME, 1, pages, setup)
+    page = band_page(marks, make_stamp(plan.build, setup, NAME), NAME, 1, pages, setup, is_wide=True)
     return replace(page, stretch=setup.stretch)
 
 
@@ -153,7 +153,7 @@ def _serves(build: Build) -> str:
 
 def _not_printed(plan: Plan, said: Mapping[str, str]) -> tuple[Block, ...]:
     """The pieces that have no template here; of many the first ones."""
-    titles = [piece.title for piece in plan.build.pieces if not piece.is_printed]
+    titles = [piece.title for piece in plan.build.cut if not piece.is_printed]
     more = f"; {len(titles) - MOST_NAMED} {said['more']}" if len(titles) > MOST_NAMED else ""
     return (Paragraph(f"{said['not_printed']} {'; '.join(titles[:MOST_NAMED])}{more}."),) if titles else ()
 

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from typing import Final
 
-from docgen.assemble import Copy, Kind
-from docgen.classes import dataclass
+from docgen.assemble import Closed, Copy, Kind
 from docgen.pages.looks.words import words
-from docgen.pages.pictures.bodies import Body, MetalBody
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
 from docgen.pages.pictures.view import Side, View, dimetric, isometric
@@ -16,14 +14,6 @@ from docgen.pages.setting.blocks import Figure, PageStyle
 
 HIGH_MM = 62.0
 FRONT_SHARE = 0.54  # of the width: it bears most names
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ArticleWords:
-    """Titles of what is drawn open, and of what is not drawn."""
-
-    opened: tuple[str, ...] = ()
-    absent: tuple[str, ...] = ()
 
 
 SIDES: Final[tuple[Side, Side]] = ("front", "behind")
@@ -35,23 +25,17 @@ def view_of(kind: Kind, side: Side) -> View:
 
 
 def draw_article(
-    bodies: Sequence[Body],
-    metal: Sequence[MetalBody],
-    kind: Kind,
-    lined: Collection[Copy],
-    told: ArticleWords,
-    width_mm: float,
-    style: PageStyle,
+    closed: Closed, kind: Kind, lined: Collection[Copy], width_mm: float, style: PageStyle
 ) -> tuple[Figure, Figure] | None:
     """Front and back side by side; None where nothing is to be drawn. A part is named where it is seen first. `lined` are
     copies that something lies behind."""
-    outer = [body for body in bodies if not body.placed.is_inner]
+    outer = [body for body in closed.bodies if not body.placed.is_inner]
     if not outer:
         return None
     said = words("pictures")
     shown = [
         *(Shown(body=body, is_hatched=body.is_leather and body.copy not in lined) for body in outer),
-        *(Shown(body=one) for one in metal),
+        *(Shown(body=one) for one in closed.metal),
     ]
     titles = dict.fromkeys(body.title for body in outer)
     named = [(tuple(k for k, body in enumerate(outer) if body.title == title), title) for title in titles]
@@ -63,7 +47,7 @@ def draw_article(
     room = scale_for(behind, lost, (behind_mm, HIGH_MM), style)
     notes = [
         f"{said[key]}: {', '.join(titles)}"
-        for key, titles in (("open", told.opened), ("not_drawn", told.absent))
+        for key, titles in (("open", closed.opened), ("not_drawn", closed.absent))
         if titles
     ]
     second, _ = make_figure(behind, lost, behind_mm, min(scale, room), style, "; ".join([said["from_behind"], *notes]))

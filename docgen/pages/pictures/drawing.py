@@ -8,11 +8,10 @@ from dataclasses import field, replace
 from functools import cached_property
 from itertools import pairwise
 
-from docgen.assemble import Vec, inner
+from docgen.assemble import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, Flat, MetalBody, Vec, inner
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Point
-from docgen.pages.pictures.bodies import INWARD_MM, Body, BodyFace, BodyHole, BodyLine, MetalBody
-from docgen.pages.pictures.hide import Flat, Hider
+from docgen.pages.pictures.hide import Hider
 from docgen.pages.pictures.view import View
 
 LEAST_COSINE = -0.02  # between the ray and a face whose flesh side is seen
@@ -131,6 +130,7 @@ class Drawing:
         for one in self.shown:
             if isinstance(one.body, MetalBody):
                 points += [self.flat(line.start, one.shift)[:2] for line in one.body.lines]
+        points += [self.flat(at, NOWHERE)[:2] for link in self.links for at in link]
         xs, ys = [x for x, _ in points], [y for _, y in points]
         return min(xs), max(xs), min(ys), min(max(ys), self._cut)
 

@@ -64,14 +64,28 @@ def make_figure(
     left, right, lost = set_labels(drawn, named, room, style)
     reach = [over_and_under_mm(side, drawn.high_mm) for side in (left, right)]
     under, over = max(low for low, _ in reach), max(top for _, top in reach)
-    marks = [
+    marks: Sequence[Mark] = [
         *draw_legs(drawn, style),
         *draw_starts(drawn, style, numbers),
         *draw_labels(left, -2 * GAP_MM, True, style),
         *draw_labels(right, drawn.wide_mm + 2 * GAP_MM, False, style),
     ]
     across, tall = (wide_mm - drawn.wide_mm) / 2, drawn.high_mm + under + over + 2 * EDGE_MM
-    return Figure(wide_mm, tall, place_marks(marks, across, under + EDGE_MM), caption), lost
+    marks = place_marks(marks, across, under + EDGE_MM)
+    return Figure(wide_mm, tall, marks, caption, kinds_of(drawn)), lost
+
+
+KEYS: Final = {"picked": "joined", "link": "goes", "hatch": "flesh", "break": "broken"}
+"""A kind of line -> what it is called in the key of the drawings; those of earlier parts are `there`."""
+
+
+def kinds_of(drawn: Drawn) -> tuple[str, ...]:
+    """The kinds of lines that a drawing has, as its key names them."""
+    kinds = {kind for kind, _, _ in drawn.legs}
+    found = {key for kind, key in KEYS.items() if kind in kinds}
+    found |= {"there"} if any(kind.startswith("old ") for kind in kinds) else set()
+    found |= {"start"} if drawn.starts else set()
+    return tuple(sorted(found))
 
 
 def draw_legs(drawn: Drawn, style: PageStyle) -> Iterator[Mark]:

@@ -20,6 +20,7 @@ from docgen.written.units.telling import format_mm
 SCALES = (2.0, 1.0)  # of enlargement, as ISO 5455 has them
 MOST_HIGH_MM = 34.0  # of a pile on paper, before the smaller scale is taken
 COLUMNS = 3
+MOST_COLUMN_MM = 125.0  # of cells that stay on one page
 PILE_WIDE_MM = 18.0
 GAP_MM = 0.7  # between layers, so that their lines stay apart in a copy
 LABEL_GAP_MM = 4.0  # from a layer to its name
@@ -55,7 +56,7 @@ class Cell:
 
 
 def draw_stacks(stacks: Sequence[StackPicture], width_mm: float, style: PageStyle) -> list[tuple[Block, ...]]:
-    """The sections in rows, each a block of its own, below their heading and a line that tells how to read them."""
+    """The sections in columns, as many as stay together, below their heading and a line that tells how to read them."""
     if not stacks:
         return []
     said = words("pictures")
@@ -63,9 +64,39 @@ def draw_stacks(stacks: Sequence[StackPicture], width_mm: float, style: PageStyl
     wide = (width_mm - (COLUMNS - 1) * CELL_GAP_MM) / COLUMNS
     cells = [_set_cell(stack, wide, scale, style) for stack in stacks]
     told = f"{said['sections_read']} {said['scale']} {scale:g}:1."
-    rows = [cells[at : at + COLUMNS] for at in range(0, len(cells), COLUMNS)]
-    figures = [_draw_row(row, wide, width_mm, style) for row in rows]
+    figures = [_draw_columns(part, wide, width_mm, style) for part in _share_out(cells)]
     return [(Heading(said["sections_title"], 3), Paragraph(told), figures[0]), *((figure,) for figure in figures[1:])]
+
+
+def _share_out(cells: Sequence[Cell]) -> Iterator[Sequence[Cell]]:
+    """As many cells at a time as are not too high in columns."""
+    begin = 0
+    for end in range(1, len(cells) + 1):
+        if end == len(cells) or _columns_mm(cells[begin : end + 1]) > MOST_COLUMN_MM:
+            yield cells[begin:end]
+            begin = end
+
+
+def _columns_mm(cells: Sequence[Cell]) -> float:
+    """How high the highest column is."""
+    return max(sum(cell.height_mm + ROW_GAP_MM for cell in column) for column in _fill_columns(cells))
+
+
+def _fill_columns(cells: Sequence[Cell]) -> list[list[Cell]]:
+    """The cells one below the other, in columns that are as low as their order lets them be."""
+    heights = [cell.height_mm + ROW_GAP_MM for cell in cells]
+    for room in sorted({sum(heights[i:j]) for i in range(len(heights)) for j in range(i + 1, len(heights) + 1)}):
+        columns: list[list[Cell]] = [[]]
+        left = room
+        for cell, high in zip(cells, heights, strict=True):
+            if high > left + 1e-9 and columns[-1]:
+                columns.append([])
+                left = room
+            columns[-1].append(cell)
+            left -= high
+        if len(columns) <= COLUMNS and max(heights) <= room + 1e-9:
+            return columns
+    return [[*cells]]
 
 
 def _find_scale(stacks: Sequence[StackPicture]) -> float:
@@ -137,11 +168,14 @@ def _label(ply: Ply, names: Sequence[str]) -> str:
     return f"{' / '.join(names)} {format_mm(ply.thickness_mm)}{part}".replace(" mm", "\u00a0mm")
 
 
-def _draw_row(cells: Sequence[Cell], wide: float, width_mm: float, style: PageStyle) -> Figure:
-    height = max(cell.height_mm for cell in cells) + ROW_GAP_MM
-    marks = [
-        mark for at, cell in enumerate(cells) for mark in _draw_cell(cell, at * (wide + CELL_GAP_MM), height, style)
-    ]
+def _draw_columns(cells: Sequence[Cell], wide: float, width_mm: float, style: PageStyle) -> Figure:
+    height = _columns_mm(cells)
+    marks: list[Mark] = []
+    for at, column in enumerate(_fill_columns(cells)):
+        top = height
+        for cell in column:
+            marks += _draw_cell(cell, at * (wide + CELL_GAP_MM), top, style)
+            top -= cell.height_mm + ROW_GAP_MM
     return Figure(width_mm, height, tuple(marks))
 
 
@@ -179,7 +213,7 @@ def _draw_layer(ply: Ply, box: Box, style: PageStyle) -> Iterator[Mark]:
             if x + long < box.right:
                 tip = Point(x + long, flesh + way * long)
                 yield PathMark(path=polyline((Point(x, flesh), tip)), stroke=fine)
-    elif ply.material:
+    elif not ply.is_leather:
         yield from _hatch(box, fine)
 
 

@@ -9,7 +9,6 @@ from string import ascii_uppercase
 
 from docgen.assemble import Assembled, Fastened, Pile, Run, Sewn, Space, pile_post, pile_run, pile_seam
 from docgen.classes import dataclass
-from docgen.pages.pictures.withheld import Withheld
 from docgen.resolve import by_name
 from docgen.tables.thread import thread_diameter_mm
 
@@ -46,11 +45,10 @@ Found = tuple[int, str, Pile, Through]
 """The step that makes it (from 0), what is made, its layers, what goes through."""
 
 
-def list_stacks(build: Assembled, space: Space) -> tuple[tuple[StackPicture, ...], tuple[Withheld, ...]]:
-    """The different stacks of two layers and more, and those whose order is not told, in the order of the work."""
+def list_stacks(build: Assembled, space: Space) -> tuple[StackPicture, ...]:
+    """The different stacks of two layers and more of which the order is told, in the order of the work."""
     known: dict[object, StackPicture] = {}
-    withheld: list[Withheld] = []
-    for step, title, pile, through in _sorted(_find_all(build, space, withheld)):
+    for step, title, pile, through in _sorted(_find_all(build, space)):
         number = (step + 1,) if step < len(build.assembly.steps) else ()
         names = tuple((build.part_titles.get(ply.part) or _bought(build, ply.part),) for ply in pile)
         key = _looks(pile), through
@@ -67,7 +65,7 @@ def list_stacks(build: Assembled, space: Space) -> tuple[tuple[StackPicture, ...
                 steps=tuple(sorted({*before.steps, *number})),
             )
         )
-    return tuple(known.values()), tuple(withheld)
+    return tuple(known.values())
 
 
 def name_letter(number: int) -> str:
@@ -88,39 +86,24 @@ def _bought(build: Assembled, part: str) -> str:
     return next((item.what for item in build.trimmings if item.name == part), part)
 
 
-def _find_all(build: Assembled, space: Space, withheld: list[Withheld]) -> Iterator[Found]:
+def _find_all(build: Assembled, space: Space) -> Iterator[Found]:
     events, last = build.assembly.events, len(build.assembly.steps)
 
-    def step_of(event: int) -> int:
-        return events[event].step if event < len(events) else last
+    def told(event: int, title: str, pile: Pile | None, through: Through) -> Iterator[Found]:
+        if pile is not None:
+            yield events[event].step if event < len(events) else last, title, pile, through
 
     for once in build.assembly.sewn:
         if len(once.stack.layers) > 1:
             title = by_name(build.seams)[once.seam].title
-            yield from _or_withheld(
-                step_of(once.event), title, pile_seam(build, space, once), _thread(build, once), withheld
-            )
+            yield from told(once.event, title, pile_seam(build, space, once), _thread(build, once))
     for run in build.assembly.runs:
         if len(run.stack.layers) > 1:
             title = ", ".join(filter(None, (build.part_titles[run.part], run.where)))
-            yield from _or_withheld(
-                step_of(run.event), title, pile_run(build, space, run), _thread(build, run), withheld
-            )
+            yield from told(run.event, title, pile_run(build, space, run), _thread(build, run))
     for one in build.assembly.fastened:
         if len(one.stack.layers) > 1:
-            title = build.part_titles[one.part]
-            yield from _or_withheld(
-                step_of(one.event), title, pile_post(build, space, one), _post(build, one), withheld
-            )
-
-
-def _or_withheld(
-    step: int, title: str, pile: Pile | None, through: Through, withheld: list[Withheld]
-) -> Iterator[Found]:
-    if pile is None:
-        withheld.append(Withheld(step=step, what=title, why="nothing tells which of its layers lies over which"))
-    else:
-        yield step, title, pile, through
+            yield from told(one.event, build.part_titles[one.part], pile_post(build, space, one), _post(build, one))
 
 
 def _thread(build: Assembled, sewn: Sewn | Run) -> Through:

@@ -3,25 +3,25 @@ fine, the seam picked out, with the place where it begins and the way it goes.""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import field
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import field, replace
 
-from docgen.assemble import Copy, Kind, Vec, inner
+from docgen.assemble import Body, Bond, Copy, Heap, Joined, Kind, Moved, Vec, inner, is_in_ring, size_mm
 from docgen.classes import dataclass
+from docgen.geometry.shapes import Point
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.article import view_of
-from docgen.pages.pictures.bodies import Body, MetalBody
-from docgen.pages.pictures.bonds import Bond
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
-from docgen.pages.pictures.free_way import size_mm
-from docgen.pages.pictures.heaps import GAP_SHARE, Heap, Moved
 from docgen.pages.pictures.leaders import Named
 from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
 
+GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
 LEAST_ON_PAPER = 0.4  # of a way, that shows in the view: less is lifted farther
-LINKS = 3  # along a seam
+PLACES = 12  # along a band, at which it is looked up whether it lies over another part
+SAME_POST_MM = 15.0  # holes of one post, as they are lifted off each other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,20 +32,11 @@ class StepScene:
     drawing: Drawing = field(hash=False)
     named: tuple[Named, ...]
     absent: tuple[str, ...] = ()
+    is_turned: bool = False
 
 
-def set_scene(
-    bodies: Mapping[Copy, Body],
-    heap: Heap,
-    kind: Kind,
-    lined: Collection[Copy],
-    sewn: Collection[str],
-    absent: Sequence[str] = (),
-    metal: Sequence[tuple[MetalBody, bool]] = (),
-) -> StepScene:
-    """How a heap is drawn: `lined` are copies that something lies behind already, `sewn` the seams that are there once
-    the step is done, `absent` titles of what hangs on it and cannot be drawn, `metal` what is set by then, and whether
-    the step does it."""
+def set_scene(bodies: Mapping[Copy, Body], heap: Heap, kind: Kind, joined: Joined) -> StepScene:
+    """How a heap is drawn, with what is known of it."""
     toward = sum(inner(one.way, view_of(kind, "front").eye) for one in heap.moved)
     side: Side = "front" if toward >= -1e-6 else "behind"
     view = view_of(kind, side)
@@ -56,14 +47,14 @@ def set_scene(
             body=bodies[copy],
             shift=shifts[copy],
             is_new=copy in heap.new,
-            seams=frozenset(sewn),
+            seams=joined.sewn,
             picked=frozenset(heap.seams),
-            is_hatched=bodies[copy].is_leather and copy in heap.new and copy not in lined,
+            is_hatched=bodies[copy].is_leather and copy in heap.new and copy not in joined.lined,
         )
         for copy in order
     )
     shown += tuple(
-        Shown(body=one, shift=shifts[one.copy], is_new=is_new) for one, is_new in metal if one.copy in shifts
+        Shown(body=one, shift=shifts[one.copy], is_new=is_new) for one, is_new in joined.metal if one.copy in shifts
     )
     titles = dict.fromkeys(bodies[copy].title for copy in order if copy in heap.new)
     named = tuple(
@@ -76,7 +67,9 @@ def set_scene(
         if shifts[pair.one] != shifts[pair.other]
         for at in _meet(bodies, pair)
     )
-    return StepScene(side=side, drawing=Drawing(shown, view, links), named=named, absent=tuple(absent))
+    return StepScene(
+        side=side, drawing=Drawing(shown, view, links), named=named, absent=joined.absent, is_turned=joined.is_turned
+    )
 
 
 def _is_shown(body: Body, heap: Heap) -> bool:
@@ -115,18 +108,44 @@ def _clear_mm(bodies: Mapping[Copy, Body], heap: Heap, one: Moved) -> float:
 
 
 def _meet(bodies: Mapping[Copy, Body], pair: Bond) -> list[Vec]:
-    """Places where two parts come together: ends and middle of the seam, else a hole of what goes on, else its middle."""
+    """Places where two parts come together: ends and middle of the seam, else the hole of a post, else the middle of where
+    the second is held."""
     for copy in (pair.other, pair.one):
         line = [leg for leg in bodies[copy].lines if leg.kind == "stitch" and leg.name == pair.seam and pair.seam]
         if line:
             picks = [line[0].start, line[len(line) // 2].start, line[-1].end]
             return list(dict.fromkeys(picks))
-    holes = bodies[pair.other].holes
-    if holes:
-        return [holes[0].middle]
-    face = bodies[pair.other].faces[0]
-    x, y, z = (sum(axis) / len(face.corners) for axis in zip(*face.corners, strict=True))
-    return [(x, y, z)]
+    own, its = bodies[pair.other], bodies[pair.one]
+    posts = [(math.dist(hole.middle, other.middle), hole.middle) for hole in own.holes for other in its.holes]
+    near, at = min(posts, default=(math.inf, (0.0, 0.0, 0.0)))
+    if near < SAME_POST_MM:
+        return [at]
+    over = [at for at in _places(own) if _is_over(its, at)] or [*_places(own)]
+    return [over[len(over) // 2]]
+
+
+def _places(body: Body) -> Iterator[Vec]:
+    """Points along the middle of each band, from its beginning to its end."""
+    for face in body.faces:
+        band = body.placed.surface.bands[face.band]
+        count = len(face.corners)
+        middle = Point(sum(at.x for at in face.ring) / count, sum(at.y for at in face.ring) / count)
+        along_mm = body.placed.surface.measure(middle)[0]
+        reach = [body.placed.surface.measure(at)[0] for at in face.ring]
+        low, high = max(min(reach), band.begin_mm if face.band else min(reach)), max(reach)
+        for k in range(PLACES):
+            by = low + (high - low) * (k + 0.5) / PLACES - along_mm
+            way = body.placed.surface.along
+            yield body.point(Point(middle.x + way.x * by, middle.y + way.y * by), face.band)
+
+
+def _is_over(host: Body, at: Vec) -> bool:
+    """Whether a point lies over a part, no farther off than layers lie apart."""
+    for band in host.placed.surface.bands:
+        foot, lift_mm = host.placed.surface.foot(band, at)
+        if foot is not None and abs(lift_mm) < SAME_POST_MM and is_in_ring(host.placed.ring, foot):
+            return True
+    return False
 
 
 def _plus(a: Vec, b: Vec) -> Vec:
@@ -143,10 +162,13 @@ def step_drawer(
     known = {title for _, title in scene.named}
     others = dict.fromkeys(title for other in scenes[1:] for _, title in other.named if title not in known)
     told = [said[f"from_{scene.side}"], *([f"{said['likewise']}: {', '.join(others)}"] if others else [])]
+    told += [said["turned"]] if scene.is_turned else []
     told += [f"{said['not_drawn']}: {', '.join(scene.absent)}"] if scene.absent else []
 
     def draw(high_mm: float) -> Figure:
         scale = scale_for(drawing, scene.named, (wide_mm, high_mm), style)
-        return make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers)[0]
+        figure, lost = make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers)
+        unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
+        return replace(figure, caption=figure.caption + unseen)
 
     return draw

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Literal
 
@@ -19,6 +19,7 @@ class PageStyle:
     title_type_mm: float
     heading_type_mm: float
     subheading_type_mm: float
+    step_type_mm: float
     body_type_mm: float
     label_type_mm: float
     band_title_type_mm: float
@@ -55,7 +56,21 @@ class PageStyle:
     caution_mark_mm: float
     leading: float
     heading_leading: float
+    step_leading: float
     help_grey: float
+
+    @property
+    def at_bench(self) -> PageStyle:
+        """For pages that are read at the bench: nothing smaller than the body."""
+        return replace(self, label_type_mm=self.body_type_mm)
+
+    def closer(self, spaces_mm: Mapping[str, float]) -> PageStyle:
+        """With other spaces, by the names of their fields."""
+        return replace(self, leading=self.step_leading, **spaces_mm)
+
+    def of_steps(self, spaces_mm: Mapping[str, float]) -> PageStyle:
+        """For the words of a step: larger type, set closer."""
+        return replace(self.closer(spaces_mm), body_type_mm=self.step_type_mm)
 
 
 def scale_style(style: PageStyle, names: Iterable[str], share: float) -> PageStyle:
@@ -85,6 +100,14 @@ class Paragraph:
 class Bullet:
     """One item of a list."""
 
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Numbered:
+    """One thing to do, by its number in a list."""
+
+    number: str
     text: str
 
 
@@ -134,18 +157,21 @@ class KeyValues:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A drawing: marks from (0, 0) to (width, height); shown inside that box only."""
+    """A drawing: marks from (0, 0) to (width, height); shown inside that box only. `kinds` are the lines in it that a key
+    explains, by their names in [drawing] of words.toml."""
 
     width_mm: float
     height_mm: float
     marks: tuple[Mark, ...]
     caption: str = ""
+    kinds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows of as many texts or figures as there are columns; `total` is a closing row in bold. A figure is no wider
-    than its column and has no caption there. Where the table goes on over a page, `carried` is its heading there."""
+    """Rows of as many texts or figures as there are columns; columns without titles have no head. `total` is a closing
+    row in bold. A figure is no wider than its column and has no caption there. Where the table goes on over a page,
+    `carried` is its heading there."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str | Figure, ...], ...]
@@ -169,4 +195,27 @@ class Together:
     blocks: tuple[Block, ...]
 
 
-Block = Heading | Paragraph | Bullet | Tick | Caution | Gap | Rule | Table | KeyValues | Figure | Beside | Together
+@dataclass(frozen=True, slots=True)
+class Styled:
+    """Blocks in another style than the page's."""
+
+    blocks: tuple[Block, ...]
+    style: PageStyle
+
+
+Block = (
+    Heading
+    | Paragraph
+    | Bullet
+    | Numbered
+    | Tick
+    | Caution
+    | Gap
+    | Rule
+    | Table
+    | KeyValues
+    | Figure
+    | Beside
+    | Together
+    | Styled
+)

@@ -22,9 +22,11 @@ from docgen.pages.setting.blocks import (
     Gap,
     Heading,
     KeyValues,
+    Numbered,
     PageStyle,
     Paragraph,
     Rule,
+    Styled,
     Table,
     Tick,
     Together,
@@ -106,11 +108,13 @@ def _lay_block(block: Block, span: Span) -> list[Slab]:
         case Together(blocks):
             slabs = _stack(blocks, span)
             return hold_together(slabs) if run_height_mm(slabs, at_head=True) <= span.page_height else slabs
+        case Styled(blocks, style):
+            return _stack(blocks, replace(span, style=style))
         case _:
             return list(_lay_words(block, span))
 
 
-Words = Heading | Paragraph | Bullet | Tick | Caution | Gap | Rule | KeyValues
+Words = Heading | Paragraph | Bullet | Numbered | Tick | Caution | Gap | Rule | KeyValues
 """The blocks that hold no drawing."""
 
 
@@ -124,15 +128,14 @@ def _lay_words(block: Words, span: Span) -> tuple[Slab, ...]:
         case Paragraph(text, bold):
             cell = _text_cell(text, span, "bold" if bold else "regular")
             return tuple(hold_ends(lay_row((cell,), style, above_mm=style.paragraph_gap_mm)))
-        case Bullet(text) | Tick(text):
-            return tuple(_lay_item(text, isinstance(block, Tick), span))
+        case Bullet() | Numbered() | Tick():
+            return tuple(_lay_item(block, span))
         case Caution(text):
             return tuple(_lay_caution(text, span))
         case Gap(height_mm):
             return (Slab(height_mm=0, draw=lambda top: (), above_mm=height_mm),)
         case Rule():
-            draw = partial(draw_rule, span, style.hair_line_mm)
-            return (Slab(height_mm=style.hair_line_mm, draw=draw, above_mm=style.paragraph_gap_mm),)
+            return (replace(_hair_rule(span), above_mm=style.paragraph_gap_mm),)
         case KeyValues():
             return tuple(_lay_key_values(block, span))
 
@@ -166,14 +169,19 @@ def _lay_carried(text: str, level: int, span: Span) -> tuple[Slab, ...]:
     return (*lines, replace(last, height_mm=last.height_mm + span.style.block_gap_mm))
 
 
-def _lay_item(text: str, ticked: bool, span: Span) -> list[Slab]:
-    """A text with a hanging indent, and a box or a dot before its first line."""
+def _lay_item(block: Bullet | Numbered | Tick, span: Span) -> list[Slab]:
+    """A text with a hanging indent, and a box, a number or a dot before its first line."""
     style = span.style
-    slabs = lay_row((_text_cell(text, span, indent_mm=style.indent_mm),), style, above_mm=style.item_gap_mm)
+    words = _text_cell(block.text, span, indent_mm=style.indent_mm)
+    if isinstance(block, Numbered):
+        size = style.body_type_mm
+        number = Cell(left=span.left, width=style.indent_mm, lines=(block.number,), size_mm=size, face="bold")
+        return hold_ends(lay_row((number, words), style, above_mm=style.item_gap_mm))
+    slabs = lay_row((words,), style, above_mm=style.item_gap_mm)
     middle = slabs[0].height_mm / 2
 
     def draw_sign(top: float) -> tuple[Mark, ...]:
-        if ticked:
+        if isinstance(block, Tick):
             return (draw_tick_box(span.left, top - middle - style.tick_mm / 2, style),)
         centre = Point(span.left + style.tick_mm / 2, top - middle)
         return (PathMark(path=circle_path(centre, style.dot_mm / 2), fill=0.0),)
@@ -203,8 +211,8 @@ def _draw_bar(span: Span, height: float, top: float) -> tuple[Mark, ...]:
 def _lay_table(table: Table, span: Span) -> list[Slab]:
     style = span.style
     titles = tuple(column.title for column in table.columns)
-    heading = _lay_cells(table, titles, span, "label")
-    heading[-1] = _rule_under(heading[-1], span, style.thick_line_mm)
+    heading = _lay_cells(table, titles, span, "label") if any(titles) else [_hair_rule(span)]
+    heading[-1] = _rule_under(heading[-1], span, style.thick_line_mm) if any(titles) else heading[-1]
     heading = [replace(slab, keep=True) for slab in heading]
     rows: list[list[Slab]] = []
     for place, row in enumerate(table.rows, start=1):
@@ -258,6 +266,11 @@ def _lay_cells(
         cells.append(Cell(left=left, width=width, lines=lines, size_mm=size, face=face, align=column.align, tick=tick))
         left += width + style.gutter_mm
     return lay_row(cells, style, pad_mm=style.cell_pad_mm)
+
+
+def _hair_rule(span: Span) -> Slab:
+    line_mm = span.style.hair_line_mm
+    return Slab(height_mm=line_mm, draw=partial(draw_rule, span, line_mm))
 
 
 def _rule_under(slab: Slab, span: Span, width_mm: float) -> Slab:

@@ -16,7 +16,7 @@ from docgen.geometry.shapes import Box
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import CodeMark, ImageMark, Mark, TextMark, level_line, text_lines
 from docgen.pages.setting.blocks import PageStyle
-from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code, make_payload
+from docgen.pages.setting.tag import GOOD_MODULE_MM, QUIET_MODULES, code_size_mm, draw_code, make_payload
 from docgen.read import Picture
 
 STEP_MM = 0.1
@@ -81,34 +81,40 @@ def draw_band(
     margin_mm: float,
     style: PageStyle,
     extra: str = "",
-    left_free_mm: float = 0.0,
+    side_mm: float = 0.0,
 ) -> tuple[tuple[Mark, ...], str]:
     """The marks of the band across the foot of one page, and the payload of its code.
 
-    `document` is the name in the payload ("PATTERN"), `extra` follows the sheet's number, `left_free_mm`
-    stays empty at the left. Text shrinks to fit; only a title too long at the least size is shortened.
+    `document` is the name in the payload ("PATTERN"), `extra` follows the sheet's number; `side_mm` is the
+    margin of the page's text, where that is wider. Text shrinks to fit; only a title too long at the least size is
+    shortened.
     ValueError when the payload cannot be made, or when less than 60 mm are left for the words.
     """
     payload = stamp.payload(document, page)
-    band = Box(margin_mm + left_free_mm, margin_mm, paper_width_mm - margin_mm, margin_mm + style.band_mm)
-    symbol, clear = _place_code(payload, band)
-    cells = Box(band.left, band.bottom, clear.left - style.band_pad_mm, band.top)
+    side = max(margin_mm, side_mm)
+    band = Box(side, margin_mm, paper_width_mm - side, margin_mm + style.band_mm)
+    symbol, left_mm = _place_code(payload, band, (side, margin_mm), style)
+    cells = Box(band.left, band.bottom, left_mm - style.band_pad_mm, band.top)
     if cells.width < 60 or band.top > paper_height_mm:
         raise ValueError(f"the band has {cells.width:.0f} mm for its words; it needs 60")
     sheet = f"{page} {words('band')['of']} {pages}"
     return (*_draw_cells(stamp, sheet, extra, payload, cells, style), symbol), payload
 
 
-def _place_code(payload: str, band: Box) -> tuple[CodeMark, Box]:
-    """The symbol at the right end of the band, and the white box it needs; both inside the band."""
+def _place_code(payload: str, band: Box, margins_mm: tuple[float, float], style: PageStyle) -> tuple[CodeMark, float]:
+    """The symbol at the right end of the band, flush with it, and where its quiet zone begins at the left. It may stand
+    above the band, as far as the space there leaves it its quiet zone; that at the right and below lies in the margins
+    (at the side, at the foot) where these are as wide."""
     mark = draw_code(payload, 0.0, 0.0, code_size_mm(payload))
     modules = len(mark.rows)
     # A symbol of very many modules is printed smaller than its due rather than over the words.
-    size = min(mark.size_mm, band.height * modules / (modules + 2 * QUIET_MODULES))
+    most = (band.height + style.above_band_mm) * modules / (modules + QUIET_MODULES)
+    size = min(max(mark.size_mm, modules * GOOD_MODULE_MM), most)
     quiet = QUIET_MODULES * size / modules
-    x, y = band.right - quiet - size, band.bottom + (band.height - size) / 2
-    clear = Box(x - quiet, y - quiet, band.right, y + size + quiet)
-    return replace(mark, x_mm=x, y_mm=y, size_mm=size), clear
+    right, foot = (max(quiet - margin, 0.0) for margin in margins_mm)
+    size -= max(foot - (most - size), 0.0)
+    x, y = band.right - right - size, band.bottom + foot
+    return replace(mark, x_mm=x, y_mm=y, size_mm=size), x - quiet
 
 
 def _draw_cells(stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, style: PageStyle) -> tuple[Mark, ...]:
@@ -120,7 +126,7 @@ def _draw_cells(stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, 
     parting = cells.right - style.band_version_width_mm
     fields = [
         (said["document"], stamp.document_title),
-        (said["sheet"], f"{sheet}\n{extra}".strip()),
+        (said["sheet"], f"{sheet} {extra}".strip()),
         (said["date"], stamp.date),
         (said["units"], stamp.units),
         *([(said["shop"], stamp.shop)] if stamp.shop else []),
@@ -133,7 +139,7 @@ def _draw_cells(stamp: Stamp, sheet: str, extra: str, payload: str, cells: Box, 
         level_line(cells.left, cells.right, upper, style.hair_line_mm),
         level_line(cells.left, cells.right, middle, style.hair_line_mm),
         *_draw_title(stamp.title, Box(cells.left, upper, parting, top), style),
-        *_draw_field(said["version"], stamp.version_words, version, style.band_version_type_mm, style),
+        *_draw_version(f"{said['version']} {stamp.version_words}", version, style),
         *_draw_fields(fields, Box(cells.left, middle, fields_right, upper), style),
         *image,
         *_draw_payload(payload, Box(cells.left, cells.bottom, cells.right, middle), style),
@@ -157,6 +163,21 @@ def _draw_title(title: str, box: Box, style: PageStyle) -> tuple[Mark, ...]:
     if not _fits(lines, size, room):
         lines = _shorten_lines(title, size, room)
     return _draw_lines(lines, "bold", size, room, centred=True)
+
+
+def _draw_version(text: str, box: Box, style: PageStyle) -> tuple[TextMark, ...]:
+    """The version at the end of the title's row, in one line where that fits."""
+    room = Box(box.left, box.bottom + PAD_MM / 2, box.right - PAD_MM, box.top - PAD_MM / 2)
+    size, lines = fit_text(text, "bold", room, style.band_version_type_mm, style.least_type_mm)
+    if not _fits(lines, size, room):
+        size, lines = fit_text(text, "bold", room, size, SMALLEST_MM)
+    slack = (room.height - len(lines) * size * LEADING) / 2
+    first = room.top - slack - ascent_mm(size, "bold")
+    lefts = (room.right - text_width_mm(line, "bold", size) for line in lines)
+    return tuple(
+        TextMark(x_mm=left, y_mm=first - k * size * LEADING, text=line, size_mm=size, face="bold")
+        for k, (left, line) in enumerate(zip(lefts, lines, strict=True))
+    )
 
 
 def _draw_fields(fields: Sequence[tuple[str, str]], box: Box, style: PageStyle) -> tuple[Mark, ...]:

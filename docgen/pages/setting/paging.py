@@ -60,18 +60,19 @@ def _filled_share(marks: Sequence[Mark], setup: Setup) -> float:
     return (setup.frame.top - min(lows, default=setup.frame.top)) / setup.frame.height
 
 
-def head_blocks(name: str, plan: Plan, setup: Setup) -> tuple[Block, ...]:
-    """The head of a first page: document, build, version, date, size of the batch, and what has changed."""
+def head_blocks(name: str, plan: Plan, setup: Setup, more: tuple[tuple[str, str], ...] = ()) -> tuple[Block, ...]:
+    """The head of a first page: document and build, version, date, size of the batch, `more`, and what has changed."""
     said, build = words("opening"), plan.build
     facts = (
         (said["version"], make_stamp(build, setup, name.upper()).version_words),
         (said["date"], setup.date),
         (said["batch"], f"{build.makes} {said['make'] if build.makes == 1 else said['makes']}"),
+        *more,
     )
     changed = (KeyValues(((said["changed"], build.changed),), 1),) if build.changed else ()
     templates = (KeyValues(((said["templates"], _home_words(build, said)),), 1),) if build.sharing else ()
-    title = words("documents")[name.upper()]
-    return (Heading(title, 1), Heading(build.title, 2), KeyValues(facts, 4), *templates, *changed)
+    title = f"{words('documents')[name.upper()]}: {build.title}"
+    return (Heading(title, 2), KeyValues(facts, max(4, len(facts))), *templates, *changed)
 
 
 def _home_words(build: Build, said: Mapping[str, str]) -> str:

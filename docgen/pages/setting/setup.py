@@ -1,6 +1,9 @@
 """What all pages of one packet share: paper, date, and what the band says."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable
+from dataclasses import replace
 
 from docgen.classes import dataclass
 from docgen.geometry.shapes import Box
@@ -34,15 +37,24 @@ class Setup:
         """Larger than an office printer takes (A3, tabloid): printed at a copy shop."""
         return self.is_roll or min(self.paper_width_mm, self.paper_height_mm) > LARGEST_OFFICE_MM
 
+    def at_bench(self) -> Setup:
+        """With the style of pages that are read at the bench."""
+        return replace(self, style=self.style.at_bench)
+
     @property
     def stretch(self) -> tuple[float, float]:
         """What a sheet is multiplied by, across and down, for the printer that it is corrected for."""
         return self.choices.printer.stretch if self.choices.printer else (1.0, 1.0)
 
     @property
+    def side_mm(self) -> float:
+        """The margin at the sides of pages of words."""
+        return max(self.margin_mm, self.style.margin_mm)
+
+    @property
     def frame(self) -> Box:
         """Room for words above the band: wider margins at the sides than the printer needs, for reading and filing."""
-        side = max(self.margin_mm, self.style.margin_mm)
+        side = self.side_mm
         free = page_frame(self.paper_width_mm, self.paper_height_mm, self.margin_mm, self.style)
         return Box(side, free.bottom, self.paper_width_mm - side, self.paper_height_mm - side)
 
@@ -67,9 +79,12 @@ def make_stamp(build: Build, setup: Setup, document: str) -> Stamp:
     )
 
 
-def band_page(marks: Iterable[Mark], stamp: Stamp, document: str, number: int, pages: int, setup: Setup) -> Page:
-    """A page of these marks with its band, by its number of so many; `document` is the payload name."""
-    wide, high = setup.paper_width_mm, setup.paper_height_mm
-    band, payload = draw_band(stamp, document, number, pages, wide, high, setup.margin_mm, setup.style)
+def band_page(
+    marks: Iterable[Mark], stamp: Stamp, document: str, number: int, pages: int, setup: Setup, *, is_wide: bool = False
+) -> Page:
+    """A page of these marks with its band, by its number of so many; `document` is the payload name. The band is as wide
+    as the text, or as the printer allows (`is_wide`)."""
+    wide, high, side = setup.paper_width_mm, setup.paper_height_mm, 0.0 if is_wide else setup.side_mm
+    band, payload = draw_band(stamp, document, number, pages, wide, high, setup.margin_mm, setup.style, side_mm=side)
     label = f"{words('documents')[document]} {number}"
     return Page(width_mm=wide, height_mm=high, marks=(*marks, *band), label=label, payload=payload)

@@ -22,6 +22,10 @@ QUIET_MODULES: Final = 4
 LEAST_MODULE_MM: Final = 0.5
 """Readable by phones from paper off an office printer (common practice, no published source)."""
 
+GOOD_MODULE_MM: Final = 4 * 25.4 / 150
+"""Four dots of a picture at 150 dpi: what readers of unlike make read at that resolution (measured). Taken where there is
+room."""
+
 LEAST_CODE_MM: Final = 18.0
 """Our smallest printed symbol, without its quiet zone."""
 
@@ -61,7 +65,7 @@ def code_rows(payload: str) -> tuple[str, ...]:
 
     symbol = QRCode(error_correction=ERROR_CORRECT_M, border=0, mask_pattern=MASK)
     symbol.add_data(QRData(check_payload(payload).encode("ascii"), mode=MODE_ALPHA_NUM))
-    symbol.make(fit=True)
+    symbol.make()
     return tuple("".join("1" if dark else "0" for dark in row) for row in symbol.modules)
 
 

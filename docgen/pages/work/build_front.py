@@ -7,7 +7,18 @@ from docgen.pages.looks.block_order import arrange
 from docgen.pages.looks.words import say, words
 from docgen.pages.marks.page import ImageMark
 from docgen.pages.pictures.pictures import Pictures
-from docgen.pages.setting.blocks import Beside, Block, Caution, Figure, Heading, KeyValues, Table, Tick, Together
+from docgen.pages.setting.blocks import (
+    Beside,
+    Block,
+    Caution,
+    Figure,
+    Heading,
+    PageStyle,
+    Styled,
+    Table,
+    Tick,
+    Together,
+)
 from docgen.pages.setting.paging import (
     accepted_blocks,
     columns_of,
@@ -31,21 +42,33 @@ NAME = "build-sheet"
 MINUTES_PER_HOUR = 60
 FRONT_WIDE_MM = 90.0
 FRONT_HIGH_MM = 60.0
-MOST_IN_COLUMN = 16  # boxes to tick, one below the other
+SPACES_MM = {
+    "paragraph_gap_mm": 1.6,
+    "item_gap_mm": 0.4,
+    "block_gap_mm": 2.4,
+    "cell_pad_mm": 0.3,
+    "title_gap_mm": 4.0,
+    "heading_gap_mm": 4.0,
+    "subheading_gap_mm": 3.2,
+}
+COLUMNS = 3  # of boxes to tick
+MOST_IN_COLUMN = 16  # one below the other
 
 
-def front_units(plan: Plan, setup: Setup, pictures: Pictures) -> list[Unit]:
-    """The blocks of the front page, in groups that stay together; a table at the end of a group may be divided."""
+def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[Unit]:
+    """The blocks of the front page, in groups that stay together; a table at the end of a group may be divided. `key` says
+    what the lines in the drawings of the steps mean."""
     said = words("building")
     proposed = (Caution(" ".join(say("build_sheet", "proposed"))),) if plan.is_proposed else ()
     units: dict[str, list[Unit]] = {
-        "head": [head_blocks(NAME, plan, setup)],
+        "head": [head_blocks(NAME, plan, setup, _times(plan, said))],
         "picture": [
             show_photo(plan.build.picture, FRONT_WIDE_MM, FRONT_HIGH_MM),
             pictures.article(setup.frame.width, setup.style),
         ],
-        "time": [tuple(_time_blocks(plan, said))],
-        "how": [(*paragraph(say("build_sheet", "use")), *proposed)],
+        "how": [
+            (*paragraph(say("build_sheet", "use") + (say("build_sheet", "key", key=key) if key else ())), *proposed)
+        ],
         "lists": _list_units(plan, setup, said),
     }
     if plan.scraps:
@@ -59,9 +82,17 @@ def front_units(plan: Plan, setup: Setup, pictures: Pictures) -> list[Unit]:
     if plan.hazards:
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)
         units["hazards"] = [
-            (Caution(said["cautions_read"]), Table(columns_of(said, {"hazard": 40, "safely": 140}), rows))
+            (Caution(said["cautions_read"]), Table(columns_of(said, {"hazard": 30, "safely": 150}), rows))
         ]
-    return [unit for unit in arrange("build_sheet", units) if unit]
+    close = setup.style.closer(SPACES_MM)
+    return [_set_closer(unit, close) for unit in arrange("build_sheet", units) if unit]
+
+
+def _set_closer(unit: Unit, style: PageStyle) -> Unit:
+    """The blocks of a unit set closer; a table at its end may still be divided."""
+    *head, last = unit
+    parts = (tuple(head), (last,)) if isinstance(last, Table) else (unit,)
+    return tuple(Styled(blocks, style) for blocks in parts if blocks)
 
 
 def show_photo(photo: Photo | None, wide_mm: float, high_mm: float) -> Unit:
@@ -81,14 +112,13 @@ def _how_to_try(scraps: Sequence[Scrap]) -> tuple[Block, ...]:
     return paragraph(say("build_scrap", "always") + (say("build_scrap", "machine", machine=machine) if machine else ()))
 
 
-def _time_blocks(plan: Plan, said: Said) -> list[Block]:
+def _times(plan: Plan, said: Said) -> tuple[tuple[str, str], ...]:
     """The time of all steps, where they all say one."""
     if not plan.minutes:
-        return []
+        return ()
     makes = plan.build.makes
-    facts = [(said["time"], time_words(plan.minutes, said))]
-    facts += [(said["time_batch"], time_words(plan.minutes * makes, said))] if makes > 1 else []
-    return [KeyValues(tuple(facts), 4)]
+    batch = ((said["time_batch"], time_words(plan.minutes * makes, said)),) if makes > 1 else ()
+    return ((said["time"], time_words(plan.minutes, said)), *batch)
 
 
 def time_words(minutes: int, said: Said) -> str:
@@ -129,13 +159,9 @@ def _lists(plan: Plan, setup: Setup, said: Said) -> list[Block]:
         *(f"{item.count} × {item.trimming.what}, {said['cut']}" for item in plan.trimmings),
         *(item.what for item in plan.supplies),
     ]
-    half = (setup.frame.width - setup.style.gutter_mm) / 2
-    title = Heading(said["goods_title"], 3)
-    if len(goods) > MOST_IN_COLUMN or not tools:
-        above = [Heading(said["tools_title"], 3), *_columns(tools, setup.frame.width, setup)] if tools else []
-        return [*above, title, *_columns(goods, setup.frame.width, setup)]
-    left = _columns(tools, half, setup) if len(tools) > MOST_IN_COLUMN // 2 else _ticks(tools)
-    return [Beside((Heading(said["tools_title"], 3), *left), Together((title, *_ticks(goods))), half)]
+    wide = setup.frame.width
+    above = [Heading(said["tools_title"], 3), *_columns(tools, wide, setup)] if tools else []
+    return [*above, Heading(said["goods_title"], 3), *_columns(goods, wide, setup)]
 
 
 def _ticks(items: Sequence[str]) -> tuple[Block, ...]:
@@ -143,23 +169,29 @@ def _ticks(items: Sequence[str]) -> tuple[Block, ...]:
 
 
 def _columns(items: Sequence[str], width_mm: float, setup: Setup) -> list[Block]:
-    """Boxes to tick in two columns, at most a column's length at a time, so that pages can turn between them."""
-    right_mm = (width_mm - setup.style.gutter_mm) / 2
+    """Boxes to tick in columns, a few rows at a time, so that pages can turn between them."""
+    gaps_mm = (COLUMNS - 1) * setup.style.gutter_mm
+    each_mm = (width_mm - gaps_mm) / COLUMNS
     blocks: list[Block] = []
-    for start in range(0, len(items), 2 * MOST_IN_COLUMN):
-        chunk = items[start : start + 2 * MOST_IN_COLUMN]
-        middle = -(-len(chunk) // 2)
-        blocks.append(Beside(_ticks(chunk[:middle]), Together(_ticks(chunk[middle:])), right_mm))
+    for start in range(0, len(items), COLUMNS * MOST_IN_COLUMN):
+        chunk = items[start : start + COLUMNS * MOST_IN_COLUMN]
+        rows = -(-len(chunk) // COLUMNS)
+        columns = [_ticks(chunk[place * rows : (place + 1) * rows]) for place in range(COLUMNS)]
+        block: Block = Together(columns[-1])
+        for place in range(COLUMNS - 2, -1, -1):
+            right_mm = (COLUMNS - 1 - place) * (each_mm + setup.style.gutter_mm) - setup.style.gutter_mm
+            block = Beside(columns[place], block, right_mm)
+        blocks.append(block)
     return blocks
 
 
 def _material_words(plan: Plan, said: Said) -> list[str]:
-    """`bridle leather: 12 pieces, 5 straps, cut by the cutting list`, for the whole batch."""
+    """`bridle leather: 12 pieces, 5 straps`, for the whole batch."""
     lines = []
     for item in plan.materials:
         counts = ((item.pieces, "piece"), (item.strips, "strap"))
         told = [f"{count} {said[word if count == 1 else word + 's']}" for count, word in counts if count]
-        lines.append(f"{item.material.title}: {', '.join(told)}, {said['cut']}")
+        lines.append(f"{item.material.title}: {', '.join(told)}")
     return lines
 
 

@@ -1,45 +1,39 @@
-"""Plan -> build sheet: what to have ready, then every step with its settings, a drawing and its cautions."""
+"""Plan -> build sheet: what to have ready, then every step with what is done and drawn, then the finished article."""
 
-from dataclasses import replace
+from collections.abc import Iterator
 
+from docgen.pages.drawn.small_drawing import key_words
 from docgen.pages.looks.words import words
 from docgen.pages.marks.page import Document
 from docgen.pages.pictures.pictures import Pictures
-from docgen.pages.setting.blocks import Block, PageStyle, scale_style
-from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import page_blocks
 from docgen.pages.setting.setup import Setup
+from docgen.pages.work.build_back import back_units
 from docgen.pages.work.build_front import NAME, front_units
 from docgen.pages.work.build_step import lay_step
 from docgen.pages.work.step_pages import join_pages, pack_pages
-from docgen.plan import Plan
-
-# Type for the bench, read at arm's length, against that of other pages.
-BODY_SHARE = 1.05
-LABEL_SHARE = 1.1
-LEAST_LAST_PAGE = 0.25  # of its height; a last page with less is saved where the type of other pages does it
+from docgen.plan import Plan, PlanStep
 
 
 def lay_out_build_sheet(plan: Plan, setup: Setup) -> Document:
     """The pages of the build sheet; nothing in it can fail, since the plan has no holes."""
-    bench = replace(setup, style=bench_style(setup.style))
-    pictures = Pictures(plan.build)
-    pages = _lay_pages(plan, bench, pictures)
-    last_mm = flow_height_mm(pages[-1], bench.frame.width, bench.style)
-    if len(pages) > 1 and last_mm < LEAST_LAST_PAGE * bench.frame.height:
-        tight = _lay_pages(plan, setup, pictures)
-        if len(tight) < len(pages):
-            return page_blocks(join_pages(tight, setup.frame), NAME, plan, setup)
+    bench, said = setup.at_bench(), words("building")
+    pictures = Pictures(plan.build, plan.space)
+    steps = [
+        lay_step(step, group, plan, bench.frame.width, bench.style, said, pictures)
+        for step, group in _with_groups(plan, said["steps_title"])
+    ]
+    key = key_words(figure for step in steps for figure in step.drawings)
+    pages = pack_pages(
+        front_units(plan, bench, key, pictures), steps, back_units(plan, bench), bench.frame, bench.style, said
+    )
     return page_blocks(join_pages(pages, bench.frame), NAME, plan, bench)
 
 
-def _lay_pages(plan: Plan, setup: Setup, pictures: Pictures) -> list[list[Block]]:
-    said = words("building")
-    steps = [lay_step(step, plan, setup.frame.width, setup.style, said, pictures) for step in plan.steps]
-    return pack_pages(front_units(plan, setup, pictures), steps, setup.frame, setup.style, said)
-
-
-def bench_style(style: PageStyle) -> PageStyle:
-    """The style with larger type for words at the bench."""
-    larger = scale_style(style, ("body_type_mm", "subheading_type_mm"), BODY_SHARE)
-    return scale_style(larger, ("label_type_mm",), LABEL_SHARE)
+def _with_groups(plan: Plan, plain: str) -> Iterator[tuple[PlanStep, str]]:
+    """Each step with its group where that changes; without groups the first one with a plain heading."""
+    before = ""
+    has_groups = any(step.group for step in plan.steps)
+    for place, step in enumerate(plan.steps):
+        yield step, step.group if step.group != before else "" if has_groups or place else plain
+        before = step.group

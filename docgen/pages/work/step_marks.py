@@ -1,6 +1,6 @@
 """What is drawn at the head and the foot of a step: its number, boxes to tick, and rules to write on."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from docgen.fonts import ascent_mm, cap_height_mm, text_width_mm, wrap_text
 from docgen.geometry.path import box_path
@@ -12,45 +12,54 @@ from docgen.plan import PlanStep
 
 Said = Mapping[str, str]
 
-BOX_MM = 6.0
-NUMBER_WIDTH_MM = 13.0  # of a step number with up to two digits; a longer one takes more
-INITIALS_MM = 24.0
-INITIALS_GAP_MM = 0.6  # from the rule to the words below it
-HEAD_GAP_MM = 3.0
+BOX_MM = 5.5
+NUMBER_WIDTH_MM = 10.0  # of a step number with up to two digits; a longer one takes more
+TIMES_MM = 42.0  # minutes planned and taken, and initials, at the right
+WRITE_MM = 13.0  # a rule to write on
+RULE_GAP_MM = 1.0
+HEAD_GAP_MM = 2.0
 MOST_MAKE_BOXES = 24
 MAKE_BOX_MM = 6.4
 MAKE_GAP_MM = 1.2
 
 
-def draw_step_head(step: PlanStep, width_mm: float, style: PageStyle, said: Said) -> Figure:
-    """A line across, below it the large number, a box to tick, what to do, and a short rule for initials."""
-    number, size, small = str(step.number), style.subheading_type_mm, style.label_type_mm
+def draw_step_head(step: PlanStep, group: str, width_mm: float, style: PageStyle, said: Said) -> Figure:
+    """A line across; below it the large number, a box to tick, what to do, after its group where one begins; at the right
+    the minutes planned, and rules for those taken and for initials."""
+    number, size, small = str(step.number), style.step_type_mm, style.label_type_mm
     number_size = style.title_type_mm
     box_left = max(NUMBER_WIDTH_MM, text_width_mm(number, "bold", number_size) + HEAD_GAP_MM)
-    left = box_left + BOX_MM + HEAD_GAP_MM
-    right = width_mm - INITIALS_MM
-    lines = wrap_text(hold_measures(step.do), "bold", size, right - HEAD_GAP_MM - left)
-    top = cap_height_mm(number_size, "bold") + 2 * HEAD_GAP_MM
-    leading = size * style.leading
-    height = max(top, HEAD_GAP_MM + len(lines) * leading)
-    base = height - HEAD_GAP_MM - cap_height_mm(number_size, "bold")
-    middle = base + cap_height_mm(number_size, "bold") / 2
-    first = (
-        middle - cap_height_mm(size, "bold") / 2
-        if len(lines) == 1
-        else height - HEAD_GAP_MM - ascent_mm(size, "bold") + 0.8
-    )
-    rule = height - style.thin_line_mm / 2
+    left, right = box_left + BOX_MM + HEAD_GAP_MM, width_mm - TIMES_MM
+    leading = size * style.heading_leading
+    told = f"{group}: {step.do}" if group else step.do
+    lines = wrap_text(hold_measures(told), "bold", size, right - HEAD_GAP_MM - left)
+    words_mm = len(lines) * leading
+    high = cap_height_mm(number_size, "bold")
+    height = HEAD_GAP_MM + max(words_mm, high + 1.0, 2 * small * style.step_leading)
+    middle = height - HEAD_GAP_MM - high / 2
     box = Box(box_left, middle - BOX_MM / 2, box_left + BOX_MM, middle + BOX_MM / 2)
+    first = height - HEAD_GAP_MM - ascent_mm(size, "bold") + 0.6
     marks: list[Mark] = [
-        level_line(0.0, width_mm, rule, style.thin_line_mm),
-        TextMark(x_mm=0.0, y_mm=base, text=number, size_mm=number_size, face="bold"),
+        level_line(0.0, width_mm, height - style.thin_line_mm / 2, style.thin_line_mm),
+        TextMark(x_mm=0.0, y_mm=middle - high / 2, text=number, size_mm=number_size, face="bold"),
         PathMark(path=box_path(box), stroke=Stroke(style.thick_line_mm)),
-        level_line(right, width_mm, base + INITIALS_GAP_MM, style.thin_line_mm),
-        TextMark(x_mm=right, y_mm=base - ascent_mm(small), text=said["initials"], size_mm=small, grey=style.help_grey),
+        *text_lines(lines, left, first, leading, size, "bold"),
+        *_draw_times(step, right, width_mm, height, style, said),
     ]
-    marks += text_lines(lines, left, first, leading, size, "bold")
     return Figure(width_mm, height, tuple(marks))
+
+
+def _draw_times(
+    step: PlanStep, left_mm: float, right_mm: float, top_mm: float, style: PageStyle, said: Said
+) -> Iterator[Mark]:
+    """`25 min, taken ____` where a time is planned, else `min taken ____`; below it `initials ____`."""
+    size = style.label_type_mm
+    planned = f"{step.minutes} {said['min']}, {said['taken']}" if step.minutes else f"{said['min']} {said['taken']}"
+    for place, words in enumerate((planned, said["initials"])):
+        y = top_mm - HEAD_GAP_MM - ascent_mm(size) + 0.6 - place * size * style.step_leading
+        rule = right_mm - WRITE_MM
+        yield TextMark(x_mm=rule - RULE_GAP_MM, y_mm=y, text=words, size_mm=size, anchor="end")
+        yield level_line(rule, right_mm, y - 0.4, style.thin_line_mm)
 
 
 def draw_make_boxes(makes: int, width_mm: float, style: PageStyle, said: Said) -> tuple[Figure, ...]:

@@ -9,13 +9,15 @@ from docgen.resolve.goods.prices import plain_name
 from docgen.resolve.goods.values import Goods
 from docgen.resolve.values import Reader, flag, where, words
 from docgen.tables import defaults
-from docgen.tables.hides import HIDES, PANEL, ROLL
+from docgen.tables.hides import HIDES, LEAST_MEASURED, MEASURED_EVERY_MM, PANEL, ROLL
+from docgen.written.units.telling import format_mm
 
 ONLY_FOR = {
     "area": ("hides", tuple(HIDES)),
     "edge": ("hides", tuple(HIDES)),
     "firm": ("hides", tuple(HIDES)),
     "faults": ("hides", tuple(HIDES)),
+    "measured": ("hides", tuple(HIDES)),
     "size": ("panels", (PANEL,)),
     "width": ("goods from the roll", (ROLL,)),
 }
@@ -53,6 +55,11 @@ def read_goods(reader: Reader, spec: GoodsSpec, kind: str) -> Goods:
         sold = "" if sold == PANEL and not size_mm else sold
         return Goods(sold=sold, width_mm=width_mm or width, length_mm=length, has_nap=has_nap)
     usual = HIDES[sold]
+    measured_mm = _read_measured(reader, spec)
+    if measured_mm:
+        by_tape_mm2 = (sum(measured_mm) - (measured_mm[0] + measured_mm[-1]) / 2) * MEASURED_EVERY_MM
+        area = area or (by_tape_mm2, by_tape_mm2)
+        edge_mm = edge_mm or (len(measured_mm) - 1) * MEASURED_EVERY_MM
     least, most = area or usual.area_mm2
     scale = usual.scale((least + most) / 2)
     return Goods(
@@ -62,8 +69,20 @@ def read_goods(reader: Reader, spec: GoodsSpec, kind: str) -> Goods:
         edge_mm=edge_mm or usual.edge_mm * scale,
         firm_mm=firm_mm or usual.firm_mm * scale,
         faults=faults,
+        measured_mm=measured_mm,
         has_nap=has_nap,
     )
+
+
+def _read_measured(reader: Reader, spec: GoodsSpec) -> tuple[float, ...]:
+    """The widths of a hide by the tape, in mm; none where too few can be read (noted)."""
+    found = tuple(mm for value in spec.measured if (mm := reader.length(value, zero=True)) is not None)
+    if len(found) == len(spec.measured) and 0 < len(found) < LEAST_MEASURED:
+        every = format_mm(MEASURED_EVERY_MM)
+        mend = f"measure across at the tail and every {every} up to the neck, {LEAST_MEASURED} times or more"
+        reader.error(spec.measured[0].place, "so few widths tell no outline", mend)
+        return ()
+    return found if len(found) == len(spec.measured) else ()
 
 
 def _refuse(reader: Reader, spec: GoodsSpec, sold: str, kind: str) -> None:

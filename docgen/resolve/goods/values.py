@@ -9,6 +9,7 @@ from docgen.tables.defaults import CARD, CARD_SIDES, CUT, LANGUAGE, TURN
 from docgen.tables.hides import HIDES
 from docgen.tables.trimmings import SPARE
 from docgen.told import told, untold
+from docgen.written.units.telling import format_areas, format_mm, format_percent
 
 Turn = Literal["long", "short"]
 Per = Literal["area", "length", "each", "hour"]
@@ -39,8 +40,8 @@ class Goods:
     """How a material is sold: `sold` is a key of docgen.tables.hides.HIDES, ROLL or PANEL, or "" where it is not known.
 
     Of hides: the area of one, from and to, the length of the straight edge, how deep it is firm, and the share that faults
-    take. `width_mm` of a roll or panel lies across the grain, `length_mm` of a panel along it. With a nap all pieces stand
-    upright. What does not belong to goods sold so is 0.
+    take; `measured_mm` are its widths by the tape, MEASURED_EVERY_MM apart. `width_mm` of a roll or panel lies across the
+    grain, `length_mm` of a panel along it. With a nap all pieces stand upright. What does not belong to goods sold so is 0.
     """
 
     sold: str = ""
@@ -49,6 +50,7 @@ class Goods:
     edge_mm: float = 0.0
     firm_mm: float = 0.0
     faults: float = 0.0
+    measured_mm: tuple[float, ...] = ()
     width_mm: float = 0.0
     length_mm: float = 0.0
     has_nap: bool = False
@@ -64,18 +66,16 @@ class Goods:
     @property
     def words(self) -> str:
         """All of it, as one version tells it beside another."""
-        figures = (
-            self.least_mm2,
-            self.most_mm2,
-            self.edge_mm,
-            self.firm_mm,
-            self.faults,
-            self.width_mm,
-            self.length_mm,
-        )
-        return " ".join(
-            [self.sold or "by area", *(f"{figure:g}" for figure in figures if figure), *(["nap"] * self.has_nap)]
-        )
+        told = [self.sold or "by area"]
+        if self.is_hide:
+            told += [format_areas(self.least_mm2, self.most_mm2, "in"), f"edge {format_mm(self.edge_mm)}"]
+            told += [
+                f"firm {format_mm(self.firm_mm)}",
+                *([f"faults {format_percent(self.faults)}"] * bool(self.faults)),
+            ]
+            told += [f"measured {', '.join(map(format_mm, self.measured_mm))}"] if self.measured_mm else []
+        told += [format_mm(side) for side in (self.width_mm, self.length_mm) if side]
+        return "; ".join([*told, *(["nap"] if self.has_nap else [])])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,12 +134,13 @@ class Hardware:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrimmingCut:
     """One length that is cut: along the run of `seams`, as often as they are sewn, or `count` of them for one make,
-    `where` in words. `between_mm` is that of a zip from stop to stop, 0 of other goods; `ready_mm` the length that is
-    bought for it, 0 from the roll."""
+    `where` in words; `on` is the piece on which it is laid flat. `between_mm` is that of a zip from stop to stop, 0 of
+    other goods; `ready_mm` the length that is bought for it, 0 from the roll."""
 
     run_mm: float
     length_mm: float
     where: str = ""
+    on: str = ""
     seams: tuple[str, ...] = ()
     count: int = 0
     between_mm: float = 0.0

@@ -3,8 +3,7 @@
 from collections.abc import Iterator, Set
 
 from docgen.problems import suggest
-from docgen.read import StepSpec
-from docgen.read.written import Value
+from docgen.read import StepSpec, Value
 from docgen.resolve.build import WORK_KINDS, WorkKind
 from docgen.resolve.values import Reader
 

@@ -94,8 +94,8 @@ def read_dividers(reader: Reader, spec: PieceSpec, outline: Outline) -> tuple[Di
             reader.error(item.at.place, "the dividing line does not cross the piece", "measure again from the edge")
         found += [
             Divider(
-                start=min(ends, key=_from_foot),
-                end=max(ends, key=_from_foot),
+                start=min(ends, key=from_foot),
+                end=max(ends, key=from_foot),
                 stitch=item.stitch.value,
                 on=words(item.on),
                 place=item.at.place,
@@ -105,7 +105,7 @@ def read_dividers(reader: Reader, spec: PieceSpec, outline: Outline) -> tuple[Di
     return tuple(found)
 
 
-def _from_foot(at: Point) -> tuple[float, float]:
+def from_foot(at: Point) -> tuple[float, float]:
     """All lines run the same way: up, or from left to right."""
     return round(at.y, 6), at.x
 

@@ -102,6 +102,7 @@ def _make_piece(reader: Reader, recipe: Recipe, outline: Outline, marks: Marks, 
         is_solved=bool(open_piece(recipe)),
         centre_lines=_centre_lines(recipe),
         least_stretch=_last_words(recipe, "least_stretch"),
+        cut_from=_last_words(recipe, "cut_from"),
         template=template,
         template_of=template_of,
     )

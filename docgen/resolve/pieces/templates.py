@@ -9,9 +9,10 @@ from docgen.geometry.path import flatten, points_at, transform_path
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance, translation
 from docgen.problems import Place
-from docgen.read import PieceSpec, Spec
+from docgen.read import PieceSpec, Spec, StrapSpec
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece, TemplateWay
+from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, flag, where
 from docgen.tables.defaults import IS_RULED
 
@@ -19,8 +20,8 @@ SAME_MM = 0.05  # about as wide as a sharp line, as where two builds are compare
 RULED_SHAPES = ("rectangle", "strip")
 
 
-def read_template(reader: Reader, spec: PieceSpec) -> tuple[TemplateWay, str]:
-    """How the piece is cut, and by which die or template; two ways at once are noted."""
+def read_template(reader: Reader, spec: PieceSpec | StrapSpec) -> tuple[TemplateWay, str]:
+    """How the piece or strap is cut, and by which die or template; two ways at once are noted."""
     ways: list[tuple[TemplateWay, str, Place]] = []
     if spec.die:
         ways.append(("die", spec.die.value, spec.die.place))
@@ -28,11 +29,12 @@ def read_template(reader: Reader, spec: PieceSpec) -> tuple[TemplateWay, str]:
         ways.append(("rule", "", where(spec.rule) or spec.place))
     if spec.kept:
         ways.append(("kept", spec.kept.value, spec.kept.place))
-    if spec.shares:
+    if isinstance(spec, PieceSpec) and spec.shares:
         ways.append(("shared", spec.shares.value, spec.shares.place))
     for _, _, place in ways[1:]:
         what = f'"{spec.name}" is cut in two ways at once'
-        reader.error(place, what, "keep one of die, rule, kept and shares")
+        shares = ", kept and shares" if isinstance(spec, PieceSpec) else " and kept"
+        reader.error(place, what, f"keep one of die, rule{shares}")
     return ways[0][:2] if ways else ("printed", "")
 
 
@@ -49,7 +51,21 @@ def settle_templates(reader: Reader, spec: Spec, parts: Parts) -> Parts:
             if _check_shared(reader, piece, parts.pieces, place):
                 host = pieces[piece.template_of]
                 pieces[host.name] = replace(host, also_cuts=(*host.also_cuts, name))
+    rules = {item.name: where(item.rule) or item.place for item in spec.straps}
+    for name, strap in parts.straps.items():
+        if strap.piece.template == "rule":
+            _check_ruled_strap(reader, strap, rules[name])
     return replace(parts, pieces=pieces)
+
+
+def _check_ruled_strap(reader: Reader, strap: Strap, place: Place) -> None:
+    """A strap that is cut off at its length, and whose holes no template has to give."""
+    shaped = [end.shape for end in strap.ends if end.shape in ("rounded", "pointed")]
+    found = [f"a {shaped[0]} end"] if shaped else ["a taper"] if any(end.taper for end in strap.ends) else []
+    found += ["holes"] if strap.piece.marks.holes else []
+    if found:
+        what = f'"{strap.name}" has {" and ".join(found)}, and cannot be cut by the rule alone'
+        reader.error(place, what, "leave rule out, so that its template is printed")
 
 
 def _check_ruled(reader: Reader, piece: Piece, place: Place) -> None:

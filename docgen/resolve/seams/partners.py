@@ -13,6 +13,10 @@ from docgen.read import NotchSpec, PieceSpec, SeamSpec, Value
 from docgen.resolve.pieces.marks import distance_along, neighbours
 from docgen.resolve.seams.seam import SeamSide
 from docgen.resolve.values import Reader, refuse_part, words
+from docgen.written.measures import evaluate_length, find_names
+from docgen.written.units.numbers import WrittenError
+from docgen.written.units.table import MM_PER_INCH
+from docgen.written.units.telling import Show, format_number
 
 WHOLE = "all"
 LEAST_MM = 0.5  # a part shorter than this is a slip
@@ -62,6 +66,31 @@ def read_partner(reader: Reader, value: Value[str], parts: Collection[str]) -> S
         return None
     ends = (edges["begin"].strip(), edges["end"].strip()) if edges and edges["begin"] else None
     return SeamSide(part=match["part"], edges=names, place=value.place, copy=int(match["copy"] or 0), ends=ends)
+
+
+def tell_ends(reader: Reader, side: SeamSide, show: Show) -> SeamSide:
+    """The side with lengths in place of measures where it says from where to where it goes: what is printed, and can be
+    read again."""
+    if side.ends is None:
+        return side
+    begin, end = (_tell_end(reader, words_of, show) for words_of in side.ends)
+    return replace(side, ends=(begin, end))
+
+
+def _tell_end(reader: Reader, words_of: str, show: Show) -> str:
+    """ "top 2 in" or "2 in from top", its length worked out where it is one of measures."""
+    away = _AWAY.fullmatch(words_of)
+    length, between, edge = words_of.rpartition(" from ")
+    written = away["length"] if away is not None and not between else length
+    try:
+        if not written or not find_names(written):
+            return words_of
+        length_mm = evaluate_length(written, reader.measures)
+    except WrittenError:
+        return words_of
+    one_mm, places = (1.0, 1) if show == "mm" else (MM_PER_INCH, 2)
+    told = f"{format_number(length_mm / one_mm, places)} {show}"
+    return f"{told} from {edge}" if between else words_of.replace(written, told)
 
 
 def name_notches(specs: tuple[PieceSpec, ...]) -> Notches:

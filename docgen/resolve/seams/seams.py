@@ -17,7 +17,7 @@ from docgen.resolve.pieces.marks import RUN_MEND
 from docgen.resolve.pieces.positions import has_edges
 from docgen.resolve.seams.folded import Folded, folded_stretch
 from docgen.resolve.seams.joins import join_length_mm, strip_ends
-from docgen.resolve.seams.partners import Notches, Partners, find_stretch
+from docgen.resolve.seams.partners import Notches, Partners, find_stretch, tell_ends
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch
 from docgen.resolve.straps.strap import Strap
 from docgen.resolve.values import Reader, flag, words
@@ -229,7 +229,7 @@ def match_seam(
         name=spec.name,
         title=words(spec.title, spec.name.replace("-", " ")),
         stitch=stitch.name,
-        sides=tuple(_share_holes(side, first, stitches) for side in sides),
+        sides=tuple(tell_ends(lengths.reader, _share_holes(side, first, stitches), show) for side in sides),
         length_mm=first.length_mm,
         stitches=stitches,
         pitch_mm=first.length_mm / stitches,

@@ -6,6 +6,7 @@ from dataclasses import replace
 from docgen.geometry.path import path_length
 from docgen.geometry.run import run_path
 from docgen.geometry.shapes import GeometryError
+from docgen.geometry.vector import distance
 from docgen.problems import Place, has_errors
 from docgen.read import SeamSpec, Spec, Value
 from docgen.resolve.goods.values import Trimming, TrimmingCut
@@ -86,7 +87,9 @@ def _cuts(
             yield _cut(item, run_mm, where=seam.title, seams=(seam.name,))
     for value in along or ():
         yield from _along(reader, item, value, parts, notches)
-    if along == () and not seams and not item.written_mm:
+    laid = () if item.written_mm else tuple(_laid(item, parts))
+    yield from laid
+    if along == () and not seams and not item.written_mm and not laid:
         what = f'nothing gives the length of "{item.name}"'
         reader.error(item.place, what, "name it in a seam, write along = [...] or a length")
 
@@ -138,6 +141,15 @@ def _seam_run_mm(reader: Reader, item: Trimming, seam: Seam, parts: Parts) -> fl
         return first.stretch_mm[1] - first.stretch_mm[0]
     partner = replace(first, place=seam.place)
     return _edge_mm(reader, item, partner, parts, {}) or seam.length_mm
+
+
+def _laid(item: Trimming, parts: Parts) -> Iterator[TrimmingCut]:
+    """One cut for each time that it is laid flat on a piece, as often as that is cut."""
+    for piece in parts.pieces.values():
+        lines = [line for line in piece.dividers if line.goods == item.name]
+        for line in lines[::2]:  # two lines of stitches for each
+            cut = _cut(item, distance(line.start, line.end), where=piece.title, count=piece.cut)
+            yield replace(cut, on=piece.name)
 
 
 def _along(reader: Reader, item: Trimming, value: Value[str], parts: Parts, notches: Notches) -> Iterator[TrimmingCut]:

@@ -13,6 +13,7 @@ from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Piece
 from docgen.resolve.pieces.marks import read_hole
 from docgen.resolve.pieces.positions import Guide
+from docgen.resolve.pieces.templates import read_template
 from docgen.resolve.seams.seam import Stitch
 from docgen.resolve.seams.stitch_lines import draw_rows, keep_within, lay_stitches
 from docgen.resolve.straps.strap import Ends, StrapEnd, end_name
@@ -34,6 +35,7 @@ def make_piece(
     folds_mm = {which: y for which, y in enumerate(heights_mm) if ends[which].shape == "turned"}
     folds = [_fold(width_mm, ends[which], y) for which, y in folds_mm.items()]
     further = _further_holes(reader, spec, outline, folds_mm)
+    template, template_of = read_template(reader, spec)
     return Piece(
         name=spec.name,
         title=words(spec.title, spec.name.replace("-", " ")),
@@ -43,6 +45,8 @@ def make_piece(
         shape="strip",
         outline=outline,
         is_strap=True,
+        template=template,
+        template_of=template_of,
         marks=Marks(
             skives=tuple(_skives(reader, ends, outline)),
             holes=(

@@ -119,6 +119,8 @@ def build_enclosed(path: Path, enclosed: Enclosed) -> tuple[Assembled, ...]:
         what = "the spec inside is not the one its pages were made from: their digests differ"
         mend = "trace the code of one page; where its version is issued, compare with that number"
         raise SpecRejected([make_error(Place(path=str(path)), what, mend)])
+    if len(enclosed.texts) < len(enclosed.labels):
+        doubts.append(f"only the first {len(enclosed.texts)} pages of {path} were looked at, for lack of time")
     for words in doubts:
         warnings.warn(words, EnclosedWarning, stacklevel=2)
     return _work_on_enclosed(path, enclosed, inside.name, lambda at: resolve_variants(read_spec(at)))

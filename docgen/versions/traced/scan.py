@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, TypeVar
 
-from docgen.bounded import TooMuch, run_within
+from docgen.bounded import SECONDS, TooMuch, run_within
 from docgen.write import NotReadable
 
 if TYPE_CHECKING:
@@ -20,15 +20,15 @@ if TYPE_CHECKING:
 
 Found = TypeVar("Found")
 PICTURES: Final = (".png", ".jpg", ".jpeg")
-MOST_PIXELS: Final = 120_000_000
+MOST_PIXELS: Final = 80_000_000
 MOST_SIDE: Final = 65_535
 """Pixels of a side that the reader of codes takes."""
 
 MOST_BYTES: Final = 160_000_000
 """Of a picture as it is unpacked, in all its colours."""
 
-LOOK_S: Final = 6
-"""Processor seconds after which no further page is drawn."""
+LAST_S: Final = 2
+"""Processor seconds that are kept for the last page, before the time is up."""
 
 LARGE_SIDE: Final = 9000
 DPI: Final = 200
@@ -49,10 +49,10 @@ def read_picture_codes(path: Path) -> tuple[str, ...]:
     return _within(path, lambda: _read_picture(path))
 
 
-def _within(path: Path, read: Callable[[], Found]) -> Found:
+def _within(path: Path, read: Callable[[], Found], seconds: float = SECONDS) -> Found:
     """What is read within what is given for one file. Raises NotReadable, and what `read` raises."""
     try:
-        return run_within(read)
+        return run_within(read, seconds)
     except TooMuch as error:
         raise NotReadable(
             f"{path} takes more {error} to read than docgen gives to one file; cut out the part with the code, or {TYPE_IT}"
@@ -99,7 +99,10 @@ def read_codes(picture: Image) -> tuple[str, ...]:
     """The texts of all codes on a grey picture; tried again at twice the size when none is found."""
     _, reader = _load()
     for size in _sizes(picture):
-        found = reader.read_barcodes(size, formats=reader.BarcodeFormat.QRCode)
+        try:
+            found = reader.read_barcodes(size, formats=reader.BarcodeFormat.QRCode)
+        except TypeError as error:  # a picture that it has no memory for is none to it
+            raise MemoryError from error
         texts = tuple(dict.fromkeys(code.text for code in found if code.text))
         if texts:
             return texts
@@ -116,13 +119,13 @@ def _sizes(picture: Image) -> Iterator[Image]:
         yield picture.resize((width // 2, height // 2))
 
 
-def read_page_codes(path: Path, pages: int) -> tuple[tuple[str, ...], int]:
+def read_page_codes(path: Path, pages: int, seconds: float = SECONDS) -> tuple[tuple[str, ...], int]:
     """The codes on the pages of a PDF, drawn as pictures, and how many pages were looked at before the time was up.
     Raises NotReadable, ScanMissing."""
-    return _within(path, lambda: _read_pages(path, pages))
+    return _within(path, lambda: _read_pages(path, pages, seconds - LAST_S), seconds)
 
 
-def _read_pages(path: Path, pages: int) -> tuple[tuple[str, ...], int]:
+def _read_pages(path: Path, pages: int, seconds: float) -> tuple[tuple[str, ...], int]:
     _load()
     try:
         import pypdfium2
@@ -134,7 +137,7 @@ def _read_pages(path: Path, pages: int) -> tuple[tuple[str, ...], int]:
         document = pypdfium2.PdfDocument(path)
         try:
             for number, scale in enumerate(_choose_scales(path, document, pages)):
-                if number and time.process_time() - began > LOOK_S:
+                if number and time.process_time() - began > seconds:
                     break
                 drawn = document[number].render(scale=scale, grayscale=True)
                 texts += read_codes(drawn.to_pil().convert("L"))

@@ -6,6 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Final, Literal
 
+from docgen.bounded import SECONDS
 from docgen.classes import dataclass
 from docgen.problems import CallRejected, Place, SpecRejected, count_words, make_error, shorten
 from docgen.read import decode_source, is_device, parse_source, read_source, read_spec
@@ -69,7 +70,7 @@ class TracedFile:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trace:
     """Everything `docgen trace WHAT` found; `strangers` are the texts of codes that are not ours, `unread` how many pages
-    of a scan were not looked at."""
+    of a PDF were not looked at, for lack of time."""
 
     found: tuple[Traced, ...]
     strangers: tuple[str, ...] = ()
@@ -144,12 +145,13 @@ def _trace_pdf(path: Path, folder: Path) -> Trace:
     if not inside.codes:
         return _trace_scanned(path, enclosed, folder, NotReadable(f"no code is found on the pages of {path}"))
     file = TracedFile(path=str(path), inside=inside, enclosed=enclosed)
-    return Trace(found=tuple(trace_code(code, folder) for code in inside.codes), file=file)
+    unread = len(enclosed.labels) - len(enclosed.texts)
+    return Trace(found=tuple(trace_code(code, folder) for code in inside.codes), file=file, unread=unread)
 
 
 def _trace_scanned(path: Path, enclosed: Enclosed, folder: Path, otherwise: NotReadable) -> Trace:
     try:
-        texts, looked_at = read_page_codes(path, len(enclosed.labels))
+        texts, looked_at = read_page_codes(path, len(enclosed.labels), SECONDS - enclosed.seconds)
     except ScanMissing as error:
         raise NotReadable(f"{otherwise}\n{error}") from error
     unread = len(enclosed.labels) - looked_at

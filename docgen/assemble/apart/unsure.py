@@ -6,10 +6,12 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from docgen.assemble import Assembled, Copy, Placed, Space, Vec, along, inner
+from docgen.assemble.apart.bodies import Body, BodyFace
+from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.space.placed import Placed, Space
+from docgen.assemble.space.vectors import Vec, along, inner
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.shapes import Point
-from docgen.pages.pictures.bodies import Body, BodyFace
 
 SNAP_MM = 15.0  # halves of a snap that lie no farther apart close, by what leather gives
 OFF_MM = 2.5  # what reaches no farther beyond a face lies on it
@@ -24,9 +26,25 @@ def find_unsure(build: Assembled, space: Space) -> dict[Copy, str]:
     for placed in space.parts:
         if placed.how == "lies on" and placed.is_free and placed.copy not in landed:
             found.setdefault(placed.copy, "nothing says on which side of its seam it lies")
+        if _faces_its_host(space, placed):
+            found.update(
+                dict.fromkeys((placed.copy, placed.host or placed.copy), "nothing says which of its sides faces out")
+            )
     for copy in _open_snaps(build, space):
         found.setdefault(copy, "its snap does not come to lie on the other half")
+    for placed in space.parts:  # hosts come before what lies on them
+        if placed.host in found:
+            found.setdefault(placed.copy, f"it is held by what cannot be drawn: {found[placed.host]}")
     return found
+
+
+def _faces_its_host(space: Space, placed: Placed) -> bool:
+    """Whether a part that is sewn to another one all along shows the same way as that, so that one of them must be meant
+    turned over."""
+    host = space.part(placed.host) if placed.host and placed.how == "back to back" else None
+    if host is None or len(host.surface.bands) != len(placed.surface.bands):
+        return False
+    return all(inner(placed.out(k), host.out(k)) > 0 for k in range(len(placed.surface.bands)))
 
 
 def _open_snaps(build: Assembled, space: Space) -> Iterator[Copy]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.assemble import Vec, inner
-from docgen.pages.pictures.bodies import Body, BodyFace
-from docgen.pages.pictures.hide import Side
+from docgen.assemble.apart.bodies import Body, BodyFace
+from docgen.assemble.apart.side import Side
+from docgen.assemble.space.vectors import Vec, inner
 
 AHEAD_MM = 3.0  # what is met no farther on lies on the part: a layer, or what it stands on
 STEEP = 0.1  # the cosine between a way and a face that it leads along

@@ -8,7 +8,10 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
-from docgen.assemble import Copy, Metal, Placed, Vec, along, inner
+from docgen.assemble.assembly import Copy
+from docgen.assemble.space.metal import Metal
+from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.vectors import Vec, along, inner, times
 from docgen.classes import dataclass
 from docgen.geometry.crossing import leg_distance
 from docgen.geometry.path import flatten
@@ -72,8 +75,8 @@ class Body:
     @property
     def held_band(self) -> int:
         """The band along which a part is held: that of its first stitch line; of a strap the first."""
-        if self.placed.how == "leads from":
-            return 0
+        if self.placed.how in ("leads from", "arches", "laid out"):
+            return self.faces[0].band
         return next((line.bands[0] for line in self.lines if line.kind == "stitch"), self.largest_band)
 
     def flattened(self, home: int) -> Body:
@@ -98,9 +101,11 @@ class Body:
 
     @cached_property
     def faces(self) -> tuple[BodyFace, ...]:
+        """What lines a part has its grain side away from that."""
         surface = self.placed.surface
+        hand = -1.0 if self.placed.how == "lies behind" else 1.0
         return tuple(
-            BodyFace(band, tuple(ring), tuple(self.point(at, band) for at in ring), surface.normal(band))
+            BodyFace(band, tuple(ring), tuple(self.point(at, band) for at in ring), times(surface.normal(band), hand))
             for band, ring in surface.rings(self.placed.ring)
         )
 

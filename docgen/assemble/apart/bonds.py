@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
-from docgen.assemble import Assembled, Copy, Metal
+from docgen.assemble.apart.bodies import Body
+from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.space.metal import Metal
 from docgen.classes import dataclass
-from docgen.pages.pictures.bodies import Body
+from docgen.resolve import by_name
 
 Group = tuple[Copy, ...]
 
@@ -44,32 +46,39 @@ def _laid(build: Assembled, bodies: Mapping[Copy, Body]) -> Iterator[Bond]:
     for copy, body in bodies.items():
         host = body.placed.host
         if host is not None and host in bodies and frozenset((host, copy)) not in sewn:
-            step = None if body.placed.is_inner else _post_step(build, host, copy)
-            step = _glue_step(build, host, copy) if step is None else step
+            step = None if body.placed.is_inner else _held_step(build, host, copy)
+            step = _glue_step(build, host, copy, is_cover=body.placed.is_inner) if step is None else step
             if step is not None:
                 yield Bond(step=step, one=host, other=copy)
 
 
-def _post_step(build: Assembled, host: Copy, copy: Copy) -> int | None:
-    """The first step that sets a post through both."""
+def _held_step(build: Assembled, host: Copy, copy: Copy) -> int | None:
+    """The first step that sets a post through both, or sews the end of a strap on to its host."""
     joined = {host.part: {host.part}, copy.part: {copy.part}}
     for join in build.joins:
         if join.name in joined:
             joined[join.name] |= {*join.pieces}
-    steps = [
-        step_of(build, one.event)
-        for one in build.assembly.fastened
-        if all(names & {*one.stack.parts} for names in joined.values())
-    ]
+    stacks = [(one.event, one.stack.parts) for one in build.assembly.fastened]
+    stacks += [(run.event, run.stack.parts) for run in build.assembly.runs if run.kind == "landings"]
+    steps = [step_of(build, event) for event, parts in stacks if all(names & {*parts} for names in joined.values())]
     return min(steps, default=None)
 
 
-def _glue_step(build: Assembled, host: Copy, copy: Copy) -> int | None:
-    """The step after which both hang together."""
-    for step in range(len(build.assembly.steps)):
-        if any(host in group and copy in group for group in build.assembly.groups_before(step + 1)):
-            return step
-    return None
+def _glue_step(build: Assembled, host: Copy, copy: Copy, *, is_cover: bool) -> int | None:
+    """The step after which both hang together; of what lands the first from there on that handles its host too."""
+    steps = range(len(build.assembly.steps))
+    both = (k for k in steps if any(host in group and copy in group for group in build.assembly.groups_before(k + 1)))
+    first = next(both, None)
+    if first is None or is_cover:
+        return first
+    return next((k for k in steps[first:] if host.part in handled(build, k)), first)
+
+
+def handled(build: Assembled, step: int) -> set[str]:
+    """The parts that a step names, sews or joins."""
+    one, seams = build.assembly.steps[step], by_name(build.seams)
+    sides = (side.part for name in one.seams if name in seams for side in seams[name].sides)
+    return {*one.pieces, *one.straps, *one.joins, *sides}
 
 
 def set_in(build: Assembled, metal: Metal) -> int:

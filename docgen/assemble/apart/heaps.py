@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
-from docgen.assemble import Assembled, Copy, Placed, Vec, inner
+from docgen.assemble.apart.bodies import Body
+from docgen.assemble.apart.bonds import Bond, Group, group_before, step_of
+from docgen.assemble.apart.free_way import bulk_mm3, is_free_way, overlap_along, size_mm
+from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.space.placed import Placed
+from docgen.assemble.space.vectors import Vec, inner
 from docgen.classes import dataclass
-from docgen.pages.pictures.bodies import Body
-from docgen.pages.pictures.bonds import Bond, Group, group_before, step_of
-from docgen.pages.pictures.free_way import bulk_mm3, is_free_way, overlap_along
 
-GAP_SHARE = 0.2  # of the size of a heap, by which what is joined to it is lifted off
 STAND_OFF: Mapping[str, float] = {
     "stands on": -1.0,
     "closes": 1.0,
@@ -20,6 +22,7 @@ STAND_OFF: Mapping[str, float] = {
 }
 """How a part came to its place -> whether it goes on from the outer side of its host (of itself where it closes on
 walls), or from the inner one; what lies on its host does as its level tells."""
+ABOUT_AS_LARGE = 1.3
 UP: Vec = (0.0, 0.0, 1.0)
 
 
@@ -97,10 +100,12 @@ def _read_heap(bodies: Mapping[Copy, Body], parts: Sequence[Group], bonds: Seque
     return Heap(base=base, moved=tuple(moved), bonds=tuple(fresh))
 
 
-def _weight(bodies: Mapping[Copy, Body], part: Group) -> tuple[int, int]:
-    """What stays in its place: the bulkiest of outer parts."""
+def _weight(bodies: Mapping[Copy, Body], part: Group) -> tuple[int, int, int]:
+    """What stays in its place: the largest of outer parts; of two about as large the bulkiest."""
     outer = [bodies[copy] for copy in part if not bodies[copy].placed.is_inner]
-    return (round(bulk_mm3(outer)) if outer else 0), len(part)
+    if not outer:
+        return 0, 0, len(part)
+    return round(math.log(size_mm(outer) + 1, ABOUT_AS_LARGE)), round(bulk_mm3(outer)), len(part)
 
 
 def _lift(bodies: Mapping[Copy, Body], parts: Sequence[Group], base: Group, bonds: Sequence[Bond]) -> list[Moved]:

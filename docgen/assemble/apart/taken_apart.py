@@ -1,0 +1,159 @@
+"""One build taken apart: what is worked out for its pictures, once, as it is asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cached_property
+
+from docgen.assemble.apart.bodies import Body, MetalBody, straighten, unfold
+from docgen.assemble.apart.bonds import Bond, find_bonds, set_in, step_of
+from docgen.assemble.apart.heaps import Heap, UnsureError, find_absent, find_heaps, find_missing
+from docgen.assemble.apart.unsure import find_crossing, find_unsure
+from docgen.assemble.assembly import Assembled, Copy
+from docgen.assemble.space.placed import Placed, Space
+from docgen.classes import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closed:
+    """The bodies of a finished article and their hardware, the titles of those that are drawn open, and of what is left
+    out."""
+
+    bodies: tuple[Body, ...]
+    metal: tuple[MetalBody, ...]
+    opened: tuple[str, ...]
+    absent: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joined:
+    """What is known of a heap at its step: copies that something lies behind already, seams that are there once the step
+    is done, hardware that is set by then and whether the step does it, titles of what hangs on it and cannot be drawn, and
+    whether one of its seams is turned right side out."""
+
+    lined: frozenset[Copy]
+    sewn: frozenset[str]
+    metal: tuple[tuple[MetalBody, bool], ...]
+    absent: tuple[str, ...]
+    is_turned: bool
+
+
+class TakenApart:
+    """What can be drawn of a build. Nothing in it changes; what is worked out once is kept."""
+
+    def __init__(self, build: Assembled, space: Space) -> None:
+        self.build, self.space = build, space
+
+    @cached_property
+    def unsure(self) -> Mapping[Copy, str]:
+        """The placed copies that may lie otherwise, and why."""
+        return find_unsure(self.build, self.space)
+
+    @cached_property
+    def bodies(self) -> tuple[Body, ...]:
+        """The parts that lie where only the spec can have them, as they are drawn."""
+        return tuple(
+            Body(placed, is_leather=self._is_leather(placed), title=self.build.part_titles[placed.copy.part])
+            for placed in self.space.parts
+            if placed.copy not in self.unsure
+        )
+
+    def _is_leather(self, placed: Placed) -> bool:
+        names = {strip.piece.material for strip in placed.item.strips}
+        return any(material.kind == "leather" for material in self.build.materials if material.name in names)
+
+    @cached_property
+    def _metal(self) -> tuple[MetalBody, ...]:
+        """The hardware of these parts."""
+        titles = {item.name: item.what for item in self.build.hardware}
+        drawn = {body.copy for body in self.bodies}
+        return tuple(MetalBody(one, titles[one.hardware]) for one in self.space.metal if one.part in drawn)
+
+    @cached_property
+    def lost(self) -> frozenset[Copy]:
+        """The copies that cannot be drawn."""
+        return frozenset({*(one.copy for one in self.space.unplaced), *self.unsure})
+
+    @cached_property
+    def lined(self) -> frozenset[Copy]:
+        """The copies that something lies behind."""
+        return frozenset(body.placed.host for body in self.bodies if body.placed.is_inner and body.placed.host)
+
+    @cached_property
+    def closed(self) -> Closed:
+        """The finished article. What goes through other parts as it is placed, flaps and straps first, is drawn straight on
+        where it is free then, else left out."""
+        found, opened, bad = {body.copy: body for body in self.bodies}, list[Copy](), list[Copy]()
+        for one, other in find_crossing([body for body in self.bodies if not body.placed.is_inner]):
+            loose = [copy for copy in (one, other) if found[copy].placed.is_free] or [one, other]
+            opened += [] if {*opened} & {*loose} else loose
+        found |= straighten({copy: found[copy] for copy in opened})
+        outer = [body for body in found.values() if not body.placed.is_inner]
+        bad += {copy for pair in find_crossing(outer) for copy in pair if copy in opened} if opened else ()
+        drawn = {copy: body for copy, body in found.items() if copy not in bad}
+        return Closed(
+            bodies=tuple(drawn.values()),
+            metal=tuple(one for one in self._metal if one.copy in drawn and one.copy not in opened),
+            opened=self._titles(copy for copy in opened if copy not in bad),
+            absent=self._titles(copy for copy in (*self.lost, *bad) if not self._is_inner(copy)),
+        )
+
+    def _titles(self, copies: Iterable[Copy]) -> tuple[str, ...]:
+        return tuple(sorted({self.build.part_titles[copy.part] for copy in copies}))
+
+    def _is_inner(self, copy: Copy) -> bool:
+        placed = self.space.part(copy)
+        return placed is not None and placed.is_inner
+
+    @cached_property
+    def flat(self) -> Mapping[Copy, Body]:
+        """The bodies as they lie at the bench: what lies is not yet folded."""
+        bodies = {body.copy: body for body in self.bodies}
+        return unfold(bodies) if self.space.kind == "lying" else bodies
+
+    @cached_property
+    def bonds(self) -> tuple[Bond, ...]:
+        return find_bonds(self.build, self.flat)
+
+    def heaps(self, step: int) -> tuple[Mapping[Copy, Body], list[Heap]]:
+        """What a step (from 0) joins, and the bodies as they are drawn for it: flaps and straps that only bend lie straight
+        where they are in the way as they lie at last. UnsureError where it joins something, and that is not sure."""
+        missing = find_missing(self.build, self.lost, step)
+        if missing:
+            raise UnsureError(f"nothing says where {', '.join(missing)} comes to lie")
+        try:
+            return self.flat, find_heaps(self.flat, self.bonds, step)
+        except UnsureError:
+            straight = straighten(self.flat)
+            return straight, find_heaps(straight, self.bonds, step)
+
+    def joined(self, heap: Heap, step: int) -> Joined:
+        """What is known of a heap at its step."""
+        sewn = self.build.assembly.sewn
+        steps = [(one, set_in(self.build, one.metal)) for one in self._metal]
+        turned = {seam.name for seam in self.build.seams if seam.is_turned}
+        return Joined(
+            lined=self._lined_before(step),
+            sewn=frozenset(once.seam for once in sewn if step_of(self.build, once.event) <= step),
+            metal=tuple((one, at == step) for one, at in steps if at <= step),
+            absent=tuple(find_absent(self.build, self.lost, heap, step)),
+            is_turned=not turned.isdisjoint(heap.seams),
+        )
+
+    def _lined_before(self, step: int) -> frozenset[Copy]:
+        """The copies that something lies behind before a step."""
+        hosts = {body.copy: body.placed.host for body in self.bodies if body.placed.is_inner}
+        bound = {frozenset((bond.one, bond.other)) for bond in self.bonds if bond.step < step}
+        return frozenset(host for copy, host in hosts.items() if host is not None and frozenset((copy, host)) in bound)
+
+    def tell_withheld(self) -> Iterator[str]:
+        """What is not drawn, and why, in words: parts, then steps."""
+        reasons = {one.copy: one.why for one in self.space.unplaced} | dict(self.unsure)
+        for copy in dict.fromkeys(Copy(copy.part) for copy in reasons):
+            why = next(why for one, why in reasons.items() if one.part == copy.part)
+            yield f'"{copy.part}": {why}'
+        for step in range(len(self.build.assembly.steps)):
+            try:
+                self.heaps(step)
+            except UnsureError as error:
+                yield f"what step {step + 1} joins: {error}"

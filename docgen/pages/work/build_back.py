@@ -1,0 +1,32 @@
+"""Plan -> the last part of the build sheet: what to measure, pull and try on the finished article."""
+
+from docgen.pages.looks.words import say, words
+from docgen.pages.marks.page import level_line
+from docgen.pages.setting.blocks import Block, Figure, Heading, Styled, Table
+from docgen.pages.setting.paging import columns_of, hold_measures
+from docgen.pages.setting.setup import Setup
+from docgen.plan import Finished, Plan
+
+Unit = tuple[Block, ...]
+
+SHARES = {"finished": 84, "finished_due": 76, "finished_measured": 26}
+LINE_MM = 22.0  # to write on
+ROW_MM = 3.6
+SPACES_MM = {"cell_pad_mm": 0.3, "heading_gap_mm": 3.0, "block_gap_mm": 2.0}
+
+
+def back_units(plan: Plan, setup: Setup) -> list[Unit]:
+    """One table that stays on a page where it fits; nothing for a build of which nothing can be measured."""
+    if not plan.finished:
+        return []
+    said, style = words("building"), setup.style
+    columns = columns_of(said, SHARES)
+    line = Figure(LINE_MM, ROW_MM, (level_line(0.0, LINE_MM, 0.5, style.thin_line_mm),))
+    rows = tuple((*_row(item), line) for item in plan.finished)
+    close = style.closer(SPACES_MM)
+    return [(Styled((Heading(said["finished_title"], 2), Table(columns, rows)), close),)]
+
+
+def _row(item: Finished) -> tuple[str, str]:
+    told, due = say("finished", item.case, **dict(item.values)), say("finished_due", item.case, **dict(item.due))
+    return hold_measures(" ".join(told)), hold_measures(" ".join(due))

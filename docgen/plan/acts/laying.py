@@ -1,0 +1,103 @@
+"""What is laid on something: which side up, where in figures, with what between."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.geometry.path import path_box
+from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.places import box_place, ends_place
+from docgen.plan.acts.work import Work
+from docgen.plan.cutting import join_words
+from docgen.resolve import END_NAMES, Fold, Landing, StrapLanding
+
+NEAR_MM = 2.0  # a fold so near the side of a folded piece is that side
+
+
+def lay_acts(work: Work, at: int, index: int) -> Iterator[Act]:
+    """What comes to lie on something by one event: linings of several hosts in one line, and what lies alike in several
+    places of one host."""
+    covers: dict[tuple[str, tuple[tuple[str, Told], ...]], list[str]] = {}
+    places: dict[tuple[str, str], None] = {}
+    for lies in work.lays_at(index):
+        if lies.is_cover:
+            case, values = _cover(work, lies.copy.part, lies.host.part)
+            covers.setdefault((case, tuple(values.items())), []).append(work.titles[lies.host.part])
+        elif lies.host.part in work.pieces:
+            places[lies.copy.part, lies.host.part] = None
+    for (case, told), hosts in covers.items():
+        yield act(case, **dict(told), host=join_words([*dict.fromkeys(hosts)]))
+    for name, host in sorted(places, key=lambda place: _landing_order(work, *place)):
+        yield from _strap_acts(work, name, host) if name in work.straps else _land_acts(work, name, host, index)
+
+
+def _landing_order(work: Work, name: str, host: str) -> int:
+    """What is written first lies beneath."""
+    piece = work.pieces[host]
+    order = [*(one.piece for one in piece.marks.landings), *(one.strap for one in piece.strap_landings)]
+    return order.index(name) if name in order else len(order)
+
+
+def _cover(work: Work, name: str, host: str) -> tuple[str, dict[str, Told]]:
+    """A lining behind its host: level with its edges, or so far in from them."""
+    cover, base = work.pieces.get(name), work.pieces.get(host)
+    values: dict[str, Told] = {"part": work.titles[name], "side": work.inner(host)}
+    if cover is not None and base is not None and cover.model == base.model and cover.inset_mm > base.inset_mm:
+        return "cover_inset", {**values, "length": work.length(cover.inset_mm - base.inset_mm)}
+    if work.material_of(name).kind in ("foam", "board"):
+        return "cover", values
+    return "cover_faced", {**values, "own": work.outer(name)}
+
+
+def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
+    """A piece on its host: upright as its template, its fold where that is seen."""
+    here = [one for one in work.lays_at(index) if (one.copy.part, one.host.part) == (name, host)]
+    spots = {(round(one.dx_mm, 6), round(one.dy_mm, 6)) for one in here}
+    found = [one for one in work.pieces[host].marks.landings if one.piece == name]
+    own = [one for one in found if (round(one.dx_mm, 6), round(one.dy_mm, 6)) in spots] or found
+    if not own:
+        return
+    boxes = [path_box(landing.outline) for landing in own]
+    values: dict[str, Told] = {
+        "part": work.titles[name] if len(own) == 1 else f"{len(own)} × {work.titles[name]}",
+        "host": work.titles[host],
+        "side": work.outer(host),
+        "own": work.outer(name),
+        "place": box_place(work, work.pieces[host], boxes),
+    }
+    both = "_alike" if values["side"] == values["own"] else ""
+    fold = next((one for one in work.pieces[name].marks.folds if not one.is_open and not one.of_hem), None)
+    side = _fold_side(own[0], fold) if fold else ""
+    if both:
+        del values["own"]
+    yield act(f"lay_folded{both}", **values, way=side) if side else act(f"lay{both}", **values)
+
+
+def _fold_side(landing: Landing, fold: Fold) -> str:
+    """On which side of the folded piece its fold lies."""
+    box = path_box(landing.outline)
+    x = (fold.start.x + fold.end.x) / 2 + landing.dx_mm
+    y = (fold.start.y + fold.end.y) / 2 + landing.dy_mm
+    gaps = {"left": x - box.left, "right": box.right - x, "bottom": y - box.bottom, "top": box.top - y}
+    side = min(gaps, key=lambda name: abs(gaps[name]))
+    return side if abs(gaps[side]) <= NEAR_MM else ""
+
+
+def _strap_acts(work: Work, name: str, host: str) -> Iterator[Act]:
+    """The ends of a strap on its host, those that lie alike but for their place in one line."""
+    has_holes = any(work.titles[host] in hole.meets for hole in work.straps[name].piece.marks.holes)
+    alike: dict[tuple[float, str], list[StrapLanding]] = {}
+    for landing in work.pieces[host].strap_landings:
+        if landing.strap == name:
+            alike.setdefault((landing.over_mm, landing.leads), []).append(landing)
+    for (over_mm, leads), landings in alike.items():
+        ends = dict.fromkeys(END_NAMES[landing.end] for landing in landings)
+        values: dict[str, Told] = {
+            "part": work.titles[name],
+            "end": join_words([*ends]),
+            "host": work.titles[host],
+            "side": work.outer(host),
+            "place": ends_place(work, work.pieces[host], landings),
+            "leads": leads,
+        }
+        yield act("lay_holes", **values) if has_holes else act("lay_end", **values, over=work.length(over_mm))

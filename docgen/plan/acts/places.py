@@ -1,0 +1,97 @@
+"""Where something lies on a piece, in figures from edges that can be measured on the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from docgen.geometry.outline import outline_box
+from docgen.geometry.shapes import Box, Point
+from docgen.plan.act import Act, act
+from docgen.plan.acts.work import Work
+from docgen.plan.cutting import join_words
+from docgen.resolve import Hole, Piece, StrapLanding
+
+LEVEL_MM = 0.3  # what lies no farther off lies level, or in the middle
+MOST_TOLD = 3  # different distances that can be kept in mind
+THIRD = 1 / 3
+
+
+def box_place(work: Work, host: Piece, boxes: Sequence[Box]) -> tuple[Act, ...]:
+    """Where upright boxes lie on a piece: each from its nearest edges, or in the middle."""
+    base = outline_box(host.outline)
+    found: dict[Act, None] = {}
+    for box in boxes:
+        across = (("left", box.left - base.left), ("right", base.right - box.right))
+        up = (("bottom", box.bottom - base.bottom), ("top", base.top - box.top))
+        for pair, middle in ((across, "across"), (up, "up")):
+            found[_side_act(work, pair, middle)] = None
+    return _both_sides(tuple(found))
+
+
+def _both_sides(places: tuple[Act, ...]) -> tuple[Act, ...]:
+    """What is said of left and right with one length told once."""
+    sides = [place for place in places if place.case == "side_in"]
+    for one in sides:
+        for other in sides:
+            said, also = dict(one.values), dict(other.values)
+            if said["length"] == also["length"] and (said["side"], also["side"]) == ("left", "right"):
+                both = act("sides_in", length=said["length"])
+                return (both, *(place for place in places if place not in (one, other)))
+    return places
+
+
+def _side_act(work: Work, pair: Sequence[tuple[str, float]], middle: str) -> Act:
+    (_, one_mm), (_, other_mm) = pair
+    if abs(one_mm - other_mm) <= 2 * LEVEL_MM:
+        return act(f"middle_{middle}")
+    side, gap_mm = min(pair, key=lambda found: abs(found[1]))
+    if abs(gap_mm) <= LEVEL_MM:
+        return act("side_level", side=side)
+    return act("side_in" if gap_mm > 0 else "side_over", side=side, length=work.length(abs(gap_mm)))
+
+
+def ends_place(work: Work, host: Piece, landings: Sequence[StrapLanding]) -> tuple[Act, ...]:
+    """Where the middles of ends of straps lie."""
+    return _point_place(work, outline_box(host.outline), [landing.at for landing in landings])
+
+
+def spots_place(work: Work, piece: Piece, holes: Iterable[Hole]) -> tuple[Act, ...]:
+    """Where holes lie: distances across and up, each once; nothing for more than can be kept in mind."""
+    return _point_place(work, outline_box(piece.outline), [hole.at for hole in holes])
+
+
+def _point_place(work: Work, base: Box, points: Sequence[Point]) -> tuple[Act, ...]:
+    across = _ways(work, [(at.x - base.left, base.right - at.x) for at in points], ("left", "right"), "across")
+    up = _ways(work, [(at.y - base.bottom, base.top - at.y) for at in points], ("bottom", "top"), "up")
+    return (*across, *up) if across and up else ()
+
+
+def _ways(work: Work, gaps: Sequence[tuple[float, float]], sides: tuple[str, str], middle: str) -> tuple[Act, ...]:
+    """`3 1/2 in from left and right`; nothing for too many."""
+    found: dict[str, dict[str, None]] = {}
+    is_middle = False
+    for first_mm, second_mm in gaps:
+        if abs(first_mm - second_mm) <= 2 * LEVEL_MM:
+            is_middle = True
+            continue
+        which = 0 if first_mm < second_mm else 1
+        found.setdefault(work.length(min(first_mm, second_mm)), {})[sides[which]] = None
+    by_sides: dict[tuple[str, ...], list[str]] = {}
+    for length, names in found.items():
+        by_sides.setdefault(tuple(sorted(names)), []).append(length)
+    if len(found) + is_middle > MOST_TOLD:
+        return ()
+    told = [act("from_sides", lengths=join_words(lengths), sides=join_words(s)) for s, lengths in by_sides.items()]
+    return (*told, *([act(f"middle_{middle}")] if is_middle else []))
+
+
+def corner(piece: Piece, at: Point) -> Act:
+    """`top left`: the part of a piece in which a point lies."""
+    base = outline_box(piece.outline)
+    up = _third((at.y - base.bottom) / (base.height or 1.0), ("bottom", "", "top"))
+    across = _third((at.x - base.left) / (base.width or 1.0), ("left", "", "right"))
+    return act("at_" + ("_".join(filter(None, (up, across))) or "middle"))
+
+
+def _third(share: float, names: tuple[str, str, str]) -> str:
+    return names[0] if share < THIRD else names[2] if share > 1 - THIRD else names[1]

@@ -1,0 +1,228 @@
+"""Seams, joins, dividing lines and ends that are sewn on: how parts lie, how they are held, and the run itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby, pairwise
+
+from docgen.assemble import Event, Placed
+from docgen.geometry.path import end_point, start_point
+from docgen.plan.act import Act, Told, act
+from docgen.plan.acts.places import corner
+from docgen.plan.acts.work import Work
+from docgen.plan.cutting import join_words
+from docgen.plan.plan import SewingJob
+from docgen.plan.sewing import number_seams
+from docgen.resolve import Layer, Seam, SeamSide, Stitch, joint_ends, turned_strip
+from docgen.tables.cautions import has_phrase
+from docgen.tables.consumables import is_glue
+
+HOLDING = ("clip", "clamp", "pin")  # who writes these tells how it is held
+FLESH_TO_FLESH = ("back to back", "stands on", "closes", "folds between")
+
+
+def seam_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
+    """How the partners lie, what lies between, how they are held; then the run, and turning where nothing follows."""
+    seam = work.seams[event.name]
+    yield from _together(work, seam)
+    if layers := _layer_titles(work, seam):
+        yield act("needle_layers", layers=", ".join(layers))
+    earlier = [work.seams[one.name] for _, one in work.events(at) if one.kind == "seams"]
+    hold, step = _hold(work, at, seam), work.steps[at]
+    is_told = any(has_phrase(words, phrase) for words in (step.do, step.note) for phrase in HOLDING)
+    if not is_told and hold not in [_hold(work, at, one) for one in earlier[: earlier.index(seam)]]:
+        yield hold
+    yield from _sew(work, at, event)
+    later = [one.name for _, one in work.events(at) if one.kind == "seams"]
+    if seam.is_turned and not any(work.seams[name].is_turned for name in later[later.index(seam.name) + 1 :]):
+        yield act("turn_out")
+
+
+def _together(work: Work, seam: Seam) -> Iterator[Act]:
+    """Which edges lie on each other, and with which sides together."""
+    sides = work.sides(seam)
+    lying = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies}
+    covered = {frozenset((one.host.part, one.copy.part)) for one in work.build.assembly.lies if one.is_cover}
+    for one, other in pairwise(sides):
+        values = {
+            "one": work.titles[one.part],
+            "other": work.titles[other.part],
+            "edges": _edge_words(one),
+            "others": _edge_words(other),
+        }
+        if other.lap_mm:
+            yield act("lap", **values, lap=work.length(other.lap_mm))
+        elif frozenset((one.part, other.part)) in covered:
+            continue  # a lining lies with its edges level
+        elif frozenset((one.part, other.part)) in lying:
+            yield act("edges_meet", **values)
+        elif seam.is_turned:
+            yield act("face_to_face", **values, side=work.outer(one.part))
+        elif faces := _meeting_faces(work, one.part, other.part):
+            yield act("back_to_back", **values, side=faces)
+        else:
+            yield act("edges_meet", **values)
+
+
+def _edge_words(side: SeamSide) -> str:
+    if side.ends:
+        return f"{join_words(side.edges)} from {side.ends[0]} to {side.ends[1]}"
+    return join_words(side.edges)
+
+
+def _meeting_faces(work: Work, one: str, other: str) -> Act | None:
+    """The side that both lay together, where both are placed so and the edges stay outside; None where that does not
+    follow."""
+    first, second = work.placed(one), work.placed(other)
+    if first is None or second is None:
+        return None
+    child = _hosted(first, second) or _hosted(second, first)
+    if child is None or child.how not in FLESH_TO_FLESH or not first.is_grain_out or not second.is_grain_out:
+        return None
+    faces = {work.inner(one), work.inner(other)}
+    return faces.pop() if len(faces) == 1 else None
+
+
+def _hosted(one: Placed, other: Placed) -> Placed | None:
+    return one if one.host is not None and one.host.part == other.copy.part else None
+
+
+def _layer_titles(work: Work, seam: Seam) -> list[str]:
+    """What lies under the needle from the top, where it is more than the partners: of two that lie back to back, each
+    with its lining inside, the second from its lining on."""
+    groups: list[list[Layer]] = []
+    sides = {side.part for side in seam.sides}
+    for layer in seam.layers:
+        if (layer.part in sides and not any(layer.part == group[0].part for group in groups)) or not groups:
+            groups.append([layer])
+        else:
+            groups[-1].append(layer)
+    parts = [group[0].part for group in groups]
+    if len(groups) == 2 and _meeting_faces(work, *parts) is not None:
+        ordered = groups[0] + groups[1][::-1] if not seam.is_turned else groups[0][::-1] + groups[1]
+    else:
+        ordered = [layer for group in groups for layer in group]
+    titles = work.build.titles | dict(work.titles)
+    parts = [layer.part for layer in ordered]
+    names = [
+        titles.get(part, part) if count == 1 else f"{count} × {titles.get(part, part)}" for part, count in _runs(parts)
+    ]
+    return names if {*parts} > sides else []
+
+
+def _runs(parts: Sequence[str]) -> list[tuple[str, int]]:
+    """Neighbours that are alike, with how many there are."""
+    return [(part, len([*alike])) for part, alike in groupby(parts)]
+
+
+def _hold(work: Work, at: int, seam: Seam) -> Act:
+    """With the glue that the step names, else with clips; notches first, where both have some."""
+    glues = [tool for tool in work.steps[at].tools if is_glue(tool)]
+    if glues:
+        return act("hold_glue", glue=join_words(glues), inset=work.length(_stitch(work, seam.stitch).inset_mm))
+    notched = sum(_has_notch(work, side) for side in work.sides(seam)) > 1
+    return act("hold_notches" if notched else "hold_clips")
+
+
+def _has_notch(work: Work, side: SeamSide) -> bool:
+    names = {*side.edges}
+    strips = [work.pieces[name] for name in work.strips(side.part) if name in work.pieces]
+    return any(notch.edge in names for piece in strips for notch in piece.marks.notches)
+
+
+def _stitch(work: Work, name: str) -> Stitch:
+    return next(stitch for stitch in work.build.stitches if stitch.name == name)
+
+
+def _sew(work: Work, at: int, event: Event) -> Iterator[Act]:
+    """A change of thread and needle where one is needed, then each run, by its number in the step."""
+    numbers = number_seams([job for _, one in work.events(at) for job in work.jobs_of(one)])
+    for job in work.jobs_of(event):
+        number = str(numbers[job.seam.name]) if job.seam is not None and job.seam.name in numbers else ""
+        title = act("numbered", number=number, title=job.title) if number else job.title
+        count = (act("run_times", times=str(job.runs)),) if job.runs > 1 else ()
+        yield _run_act(work, job, {"stitch": _change(work, event, job), "title": title, "runs": count})
+
+
+def _run_act(work: Work, job: SewingJob, values: Mapping[str, Told]) -> Act:
+    """From where to where, as it is drawn on the first partner that is a piece."""
+    name = job.seam.name if job.seam is not None else ""
+    sides = [side.part for side in work.sides(job.seam)] if job.seam is not None else []
+    lines = [
+        (work.pieces[part], line)
+        for part in sides
+        if part in work.pieces
+        for line in work.pieces[part].marks.stitch_lines
+        if line.seam == name and line.row == 0
+    ]
+    if not lines:
+        return act("sew", **values)
+    piece, line = lines[0]
+    begin = corner(piece, start_point(line.path))
+    if line.path.closed:
+        return act("sew_round", **values, start=begin, part=piece.title)
+    return act("sew_from", **values, start=begin, end=corner(piece, end_point(line.path)), part=piece.title)
+
+
+def _change(work: Work, event: Event, job: SewingJob) -> Told:
+    """What is set up or changed, where the run before was another stitch."""
+    before = _job_before(work, event, job)
+    if before is None:
+        return act("set_up", stitch=job.stitch.name)
+    if (before.stitch.thread_words, before.stitch.needle_nm) != (job.stitch.thread_words, job.stitch.needle_nm):
+        return act("change", stitch=job.stitch.name, thread=job.stitch.thread_words)
+    return act("reset", stitch=job.stitch.name) if before.stitch.name != job.stitch.name else ()
+
+
+def _job_before(work: Work, event: Event, job: SewingJob) -> SewingJob | None:
+    """The run that is sewn before this one, in whatever step."""
+    before: SewingJob | None = None
+    for one in work.build.assembly.events:
+        for other in work.jobs_of(one):
+            if one == event and other is job:
+                return before
+            before = other
+    return before
+
+
+def join_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
+    """Which ends lie over which, how far, and how they are held; then the rows."""
+    join = work.joins[event.name]
+    ends = joint_ends(join, work.pieces)
+    turned = turned_strip(join, work.pieces)
+    names = [*join.pieces, *(join.pieces[:1] if join.is_ring else ())]
+    told = [
+        act(
+            "over",
+            one=work.titles[one],
+            end=_joint_end(ends[one], 1, k == turned),
+            other=work.titles[other],
+            start=_joint_end(ends[other], 0, k + 1 == turned),
+        )
+        for k, (one, other) in enumerate(pairwise(names))
+    ]
+    yield act("join", part=join.title, overlap=work.length(join.overlap_mm), joints=tuple(dict.fromkeys(told)))
+    glues = [tool for tool in work.steps[at].tools if is_glue(tool)]
+    yield act("hold_overlap", glue=join_words(glues)) if glues else act("hold_clips")
+    yield from _sew(work, at, event)
+
+
+def _joint_end(ends: tuple[str, ...], which: int, is_turned: bool) -> str:
+    """The end of a strip at a joint, of one that has two the first or the last."""
+    return ends[0] if len(ends) == 1 else ends[0 if which == 0 or is_turned else -1]
+
+
+def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
+    """Dividing lines, through the piece beneath where one is named."""
+    piece = work.pieces[event.name]
+    on = [work.titles[name] for name in dict.fromkeys(line.on for line in piece.dividers) if name]
+    if on:
+        yield act("divide_on", part=piece.title, count=str(len(piece.dividers)), host=join_words(on))
+    else:
+        yield act("divide", part=piece.title, count=str(len(piece.dividers)))
+    yield from _sew(work, at, event)
+
+
+def sewn_on_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
+    """The end of a strap that is sewn on to a piece."""
+    yield from _sew(work, at, event)

@@ -1,0 +1,126 @@
+"""What is done to single pieces: skived, punched, slit, hemmed, folded."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence, Set
+
+from docgen.geometry.outline import outline_box
+from docgen.plan.act import Act, act
+from docgen.plan.acts.work import Work, counted
+from docgen.plan.cutting import join_edges, join_words, purpose_counts, size_words, slit_words, thin_words
+from docgen.resolve import Fold, Hole, Piece, Step
+from docgen.tables.cautions import has_phrase
+
+FOLDING = ("fold", "turn", "crease")
+
+
+def skive_acts(work: Work, names: Sequence[str]) -> list[Act]:
+    """Bands of one width and thickness along the same edges together."""
+    alike: dict[tuple[str, str, str], dict[str, None]] = {}
+    for name in names:
+        piece = work.pieces[name]
+        told: dict[tuple[str, str], list[str]] = {}
+        for skive in piece.marks.skives:
+            told.setdefault((thin_words(skive, work.build.show), work.length(skive.width_mm)), []).append(skive.edges)
+        for (thin, width), edges in told.items():
+            alike.setdefault((join_edges(" ".join(edges)), thin, width), {})[counted(work, name)] = None
+    return [
+        act("skive_more" if place else "skive", edges=edges, thin=thin, width=width, parts=join_words([*parts]))
+        for place, ((edges, thin, width), parts) in enumerate(alike.items())
+    ]
+
+
+def punch_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
+    """Holes of those of the pieces that are punched in this step, by the size of the punch; then slits."""
+    found: dict[str, list[Act]] = {}
+    slits = []
+    for name in work.steps[at].pieces:
+        if work.punched.get(name) != at or name not in names:
+            continue
+        piece, title = work.pieces[name], counted(work, name)
+        for size, holes in _by_size(piece, work).items():
+            found.setdefault(size, []).append(act("punch_part", part=title, holes="; ".join(purpose_counts(holes))))
+        if words := slit_words(piece, work.build.show):
+            slits.append(act("slit", part=title, slits="; ".join(words)))
+    return [*(act("punch", size=size, parts=tuple(parts)) for size, parts in found.items()), *slits]
+
+
+def _by_size(piece: Piece, work: Work) -> dict[str, list[Hole]]:
+    found: dict[str, list[Hole]] = {}
+    for hole in sorted(piece.marks.holes, key=lambda hole: (hole.diameter_mm, hole.long_mm)):
+        found.setdefault(size_words(hole, work.build.show), []).append(hole)
+    return found
+
+
+def hem_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
+    """Hems of these pieces that are turned in this step."""
+    found = []
+    for piece in work.build.pieces:
+        if piece.hems and piece.name in names and _hem_step(work, piece) == at:
+            for hem in piece.hems:
+                edges = join_words(hem.edges) if "all" not in hem.edges else None
+                case = "hem_twice" if hem.is_double else "hem"
+                told = edges or act("all_round")
+                found.append(act(case, part=counted(work, piece.name), edges=told, turn=work.length(hem.turned_mm)))
+    return found
+
+
+def _hem_step(work: Work, piece: Piece) -> int:
+    """The first step that has the piece in hand and speaks of folding; else that of its first seam; else the first that
+    has it in hand after it is skived."""
+    having = [at for at, names in enumerate(work.handled) if piece.name in names or _is_in_join(work, piece, names)]
+    turning = [at for at in having if speaks_of_folding(work.steps[at])]
+    sewing = [
+        at
+        for at, step in enumerate(work.steps)
+        for name in step.seams
+        if piece.name in work.sewn_pieces(work.seams[name])
+    ]
+    return next((found[0] for found in (turning, sewing, having) if found), -1)
+
+
+def _is_in_join(work: Work, piece: Piece, names: object) -> bool:
+    assert isinstance(names, dict)
+    return any(piece.name in work.strips(name) for name in names)
+
+
+def speaks_of_folding(step: Step) -> bool:
+    return any(has_phrase(step.do, phrase) for phrase in FOLDING)
+
+
+def fold_acts(work: Work, at: int, names: Set[str]) -> list[Act]:
+    """Folds of these pieces that are made in this step: where it speaks of folding, or sets what lies in the fold."""
+    step = work.steps[at]
+    sewn = {name for seam in step.seams for name in work.sewn_pieces(work.seams[seam])}
+    found: dict[Act, None] = {}
+    for piece in work.build.pieces:
+        is_named = piece.name in names and (piece.name in step.pieces or piece.name in sewn)
+        for fold in piece.marks.folds if is_named else ():
+            if not fold.of_hem and (speaks_of_folding(step) or fold.around in step.hardware):
+                found[_fold_act(work, piece, fold)] = None
+    return list(found)
+
+
+def _fold_act(work: Work, piece: Piece, fold: Fold) -> Act:
+    """Where the fold lies, which side is in, and what lies in it."""
+    title = counted(work, piece.name)
+    case = "bend" if fold.is_open else "fold"
+    if fold.around:
+        what = work.build.titles[fold.around]
+        return act(
+            f"{case}_round", part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name), what=what
+        )
+    return act(case, part=title, place=_fold_place(work, piece, fold), inner=work.inner(piece.name))
+
+
+def _fold_place(work: Work, piece: Piece, fold: Fold) -> Act:
+    """From the nearest edge that runs along it; on its line where none does."""
+    base, (x, y), (u, v) = outline_box(piece.outline), fold.start, fold.end
+    if abs(v - y) < 0.01 * abs(u - x):
+        gaps = [("bottom", y - base.bottom), ("top", base.top - y)]
+    elif abs(u - x) < 0.01 * abs(v - y):
+        gaps = [("left", x - base.left), ("right", base.right - x)]
+    else:
+        return act("on_line")
+    side, gap_mm = min(gaps, key=lambda gap: gap[1])
+    return act("on_line_from", length=work.length(gap_mm), side=side)

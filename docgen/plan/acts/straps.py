@@ -1,0 +1,66 @@
+"""Straps: how they are shaped, punched, turned and sewn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from docgen.assemble import Event
+from docgen.plan.act import Act, act
+from docgen.plan.acts.sewing import _sew
+from docgen.plan.acts.work import Work
+from docgen.plan.cutting import purpose_words
+from docgen.plan.step_words import lining_words, row_words, shape_words, turned_words
+from docgen.resolve import END_NAMES, Strap
+
+
+def strap_acts(work: Work, at: int, index: int, event: Event) -> Iterator[Act]:
+    """Cut, shape and punch; turn the ends that nothing closes later; sew."""
+    strap = work.straps[event.name]
+    title = strap.title if strap.cut == 1 else f"{strap.cut} × {strap.title}"
+    words = "; ".join(shape_words(strap, work.build))
+    if holes := _hole_words(work, strap):
+        yield act("strap_holes", part=title, words=words, holes="; ".join(holes))
+    else:
+        yield act("strap", part=title, words=words)
+    if layers := lining_words(strap, work.build):
+        yield act("strap_layers", part=title, layers="; ".join(layers))
+    yield from turn_acts(work, strap, [end for end in (0, 1) if not _closed_by(work, strap, end)])
+    yield from _sew(work, at, event)
+
+
+def _hole_words(work: Work, strap: Strap) -> list[str]:
+    show = work.build.show
+    found = (
+        [f"at the first end {row_words(strap.first_tips_mm, strap.first_punch_mm, show)}"]
+        if strap.first_tips_mm
+        else []
+    )
+    found += [row_words(strap.hole_tips_mm, strap.punch_mm, show)] if strap.hole_tips_mm else []
+    return [*found, *purpose_words(strap.piece.marks.holes[strap.row_holes :], show)]
+
+
+def _closed_by(work: Work, strap: Strap, which: int) -> tuple[int, ...]:
+    """The events of the hardware that closes a turned end."""
+    end = strap.ends[which]
+    if end.shape != "turned" or not end.takes:
+        return ()
+    fits = [fit for fit in work.build.assembly.fastened if fit.part == strap.name and fit.hardware == end.takes]
+    return tuple(fit.event for fit in fits if fit.around == end.around)
+
+
+def closing_ends(work: Work, strap: Strap, index: int) -> list[int]:
+    """The ends of a strap that are turned where that event sets what closes them."""
+    return [which for which in (0, 1) if index in _closed_by(work, strap, which)]
+
+
+def turn_acts(work: Work, strap: Strap, ends: list[int]) -> Iterator[Act]:
+    """How turned ends are folded; two that are alike in one line."""
+    turned = [which for which in ends if strap.ends[which].shape == "turned"]
+    first, second = strap.ends
+    if len(turned) == 2 and replace(first, place=second.place) == second:
+        yield act("turn_both", part=strap.title, words=turned_words(first, work.build))
+        return
+    for which in turned:
+        words = turned_words(strap.ends[which], work.build)
+        yield act("turn_end", part=strap.title, end=END_NAMES[which], words=words)

@@ -1,0 +1,56 @@
+"""What a step takes in hand: parts, with the step that they come from, and how much hardware."""
+
+from __future__ import annotations
+
+from docgen.plan.act import Act, act
+from docgen.plan.acts.work import Work, counted
+from docgen.resolve import Hardware
+
+
+def take_acts(work: Work, at: int) -> tuple[Act, ...]:
+    """Parts, those of one earlier step together, then goods and hardware, as they are laid out for step `at` (from 0)."""
+    parts: dict[int, list[Act]] = {}
+    for name in work.handled[at]:
+        if name not in _hidden(work, at):
+            parts.setdefault(_made_in(work, at, name), []).append(act("part", title=counted(work, name)))
+    goods = [act("part", title=item.what) for item in work.build.trimmings if item.name in _trimmings(work, at)]
+    items = [_hardware_act(work, at, item) for item in work.build.hardware if item.name in work.steps[at].hardware]
+    made = [act("parts_made", parts=tuple(told), step=str(step)) for step, told in parts.items() if step]
+    return (*made, *parts.get(0, ()), *goods, *items)
+
+
+def _hidden(work: Work, at: int) -> set[str]:
+    """Strips that are in a join by then, and joins that this step makes."""
+    step = work.steps[at]
+    joined = {name for earlier in work.steps[:at] for name in earlier.joins}
+    return {*step.joins, *(strip for name in joined for strip in work.joins[name].pieces)}
+
+
+def _trimmings(work: Work, at: int) -> set[str]:
+    step = work.steps[at]
+    return {*step.trimmings, *(use.name for seam in step.seams for use in work.seams[seam].trimmings)}
+
+
+def _made_in(work: Work, at: int, name: str) -> int:
+    """The number of the last step before that had a part in hand; 0 for what comes from the cutting list."""
+    before = (k + 1 for k in reversed(range(at)) if not {name, *work.strips(name)}.isdisjoint(work.handled[k]))
+    return next(before, 0)
+
+
+def _hardware_act(work: Work, at: int, item: Hardware) -> Act:
+    """How many of it this step sets, of how many in all."""
+    here = set_here(work, at, item)
+    if not here or here == item.count:
+        return act("hardware", count=str(item.count), what=item.what)
+    return act("hardware_of", count=str(here), what=item.what, all=str(item.count))
+
+
+def set_here(work: Work, at: int, item: Hardware) -> int:
+    """How many of it go into this step; all where no other step names it, 0 where that is not known."""
+    events = work.build.assembly.events
+    fits = [fit for fit in work.build.assembly.fastened if fit.hardware == item.name and fit.event < len(events)]
+    here = sum(fit.items for fit in fits if events[fit.event].step == at)
+    if here:
+        return here
+    steps = [number for number, step in enumerate(work.steps) if item.name in step.hardware]
+    return item.count if steps == [at] else 0

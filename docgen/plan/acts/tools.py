@@ -1,0 +1,93 @@
+"""All tools that a step needs: those that the spec names, then those that follow from the work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.plan.acts.work import Work
+from docgen.resolve import Hole
+from docgen.tables.cautions import STRUCK_TO_SETTER, has_phrase
+from docgen.tables.consumables import is_glue
+from docgen.tables.implied import (
+    ANVIL,
+    AWL,
+    CLIPS,
+    GAUGE,
+    HAND_NEEDLES,
+    KNIFE,
+    MALLET,
+    PONY,
+    RULE,
+    SCREWDRIVER,
+    SKIVING_KNIFE,
+    punch_tool,
+    setter_tool,
+)
+from docgen.written.units.telling import format_short
+
+Needed = tuple[str, tuple[str, ...]]  # a tool, and words by which the spec may name it already
+
+
+def step_tools(work: Work, at: int) -> tuple[str, ...]:
+    """The step's own tools, and what else it takes, each once."""
+    own = work.steps[at].tools
+    more = (
+        tool for tool, names in _needed(work, at) if not any(has_phrase(one, name) for one in own for name in names)
+    )
+    return tuple(dict.fromkeys((*own, *more)))
+
+
+def _needed(work: Work, at: int) -> Iterator[Needed]:
+    step = work.steps[at]
+    kinds = {event.kind for _, event in work.events(at)}
+    if step.skives:
+        yield SKIVING_KNIFE
+        yield GAUGE
+    yield from _punches(work, at)
+    jobs = [job for _, event in work.events(at) for job in work.jobs_of(event)]
+    yield from (
+        (machine, (machine,))
+        for machine in dict.fromkeys(_machine(work, job.stitch.machine) for job in jobs)
+        if machine
+    )
+    if any(job.stitch.by == "hand" for job in jobs):
+        yield from (HAND_NEEDLES, AWL, PONY)
+    if any(seam for seam in step.seams) and not any(is_glue(tool) for tool in step.tools):
+        yield CLIPS
+    if any(work.lays_at(index) for index, _ in work.events(at)) or kinds & {"joins", "straps"}:
+        yield RULE
+    yield from _setters(work, at)
+
+
+def _machine(work: Work, name: str) -> str:
+    return next((machine.title for machine in work.build.machines if machine.name == name), "")
+
+
+def _punches(work: Work, at: int) -> Iterator[Needed]:
+    """A punch of each size, those that the spec names by their size passed over; a mallet and a cutting board to it."""
+    step = work.steps[at]
+    holes: list[Hole] = [
+        hole for name in step.pieces if work.punched.get(name) == at for hole in work.pieces[name].marks.holes
+    ]
+    holes += [hole for name in step.straps for hole in work.straps[name].piece.marks.holes]
+    own = " | ".join(step.tools)
+    for long_mm, size_mm in dict.fromkeys((hole.long_mm, hole.diameter_mm) for hole in holes):
+        size = format_short(long_mm or size_mm, work.build.show)
+        if size not in own:
+            yield punch_tool(size, is_slot=bool(long_mm)), ()
+    if holes:
+        yield MALLET
+    if any(work.pieces[name].marks.slits for name in step.pieces if work.punched.get(name) == at):
+        yield KNIFE
+
+
+def _setters(work: Work, at: int) -> Iterator[Needed]:
+    """The setter and anvil of what is struck, the driver of what is screwed."""
+    items = [item for item in work.build.hardware if item.name in work.steps[at].hardware]
+    for kind in dict.fromkeys(item.kind for item in items):
+        if kind in STRUCK_TO_SETTER:
+            yield setter_tool(STRUCK_TO_SETTER[kind])
+            yield ANVIL
+            yield MALLET
+        elif "screw" in kind:
+            yield SCREWDRIVER

@@ -1,0 +1,161 @@
+"""What the lines of steps are told from: the build as it is put together, step by step."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+
+from docgen.assemble import Assembled, Event, Lies, Placed, Space
+from docgen.classes import dataclass
+from docgen.plan.act import Act, act
+from docgen.plan.plan import SewingJob
+from docgen.plan.sewing import Job
+from docgen.resolve import Join, Material, Piece, Seam, SeamSide, Step, Strap, by_name, sewn_on_name, side_pieces
+from docgen.written.units.telling import format_short
+
+
+@dataclass(frozen=True, kw_only=True)
+class Work:
+    """A build with its steps; `jobs` are its runs of stitching, `punched` tells which step makes the holes of a piece."""
+
+    build: Assembled
+    steps: Sequence[Step]
+    jobs: Sequence[Job]
+    punched: Mapping[str, int]
+    space: Space
+
+    @cached_property
+    def pieces(self) -> Mapping[str, Piece]:
+        return by_name(self.build.pieces)
+
+    @cached_property
+    def straps(self) -> Mapping[str, Strap]:
+        return by_name(self.build.straps)
+
+    @cached_property
+    def joins(self) -> Mapping[str, Join]:
+        return by_name(self.build.joins)
+
+    @cached_property
+    def seams(self) -> Mapping[str, Seam]:
+        return by_name(self.build.seams)
+
+    @cached_property
+    def titles(self) -> Mapping[str, str]:
+        return self.build.part_titles
+
+    @cached_property
+    def materials(self) -> Mapping[str, Material]:
+        return by_name(self.build.materials)
+
+    @cached_property
+    def counts(self) -> Mapping[str, int]:
+        """How many there are of each part for one make."""
+        counts: dict[str, int] = {}
+        for copy in self.build.assembly.copies:
+            counts[copy.part] = counts.get(copy.part, 0) + 1
+        return counts
+
+    def length(self, mm: float) -> str:
+        """A length in the unit that stands first, as the rule at the bench has it; lists and patterns have both."""
+        return format_short(mm, self.build.show)
+
+    def events(self, at: int) -> list[tuple[int, Event]]:
+        """The events of a step (from 0), with their places in the whole order."""
+        return [(index, event) for index, event in enumerate(self.build.assembly.events) if event.step == at]
+
+    def jobs_of(self, event: Event) -> list[SewingJob]:
+        return [job for work, job in self.jobs if work == (event.kind, event.name)]
+
+    @cached_property
+    def handled(self) -> tuple[Mapping[str, None], ...]:
+        """What each step has in hand, in order: strips before they are joined, then their join."""
+        return tuple(self._handled(at) for at in range(len(self.steps)))
+
+    def _handled(self, at: int) -> dict[str, None]:
+        step, found = self.steps[at], dict.fromkeys([*self.steps[at].skives, *self.steps[at].pieces])
+        for name in step.joins:
+            found.update(dict.fromkeys(self.joins[name].pieces))
+        for name in step.seams:
+            found.update(dict.fromkeys(side.part for side in self.seams[name].sides))
+        found.update(dict.fromkeys(step.straps))
+        for index, event in self.events(at):
+            for lies in self.lays_at(index):
+                found.update({lies.host.part: None, lies.copy.part: None})
+            if event.kind == "hardware":
+                fits = [fit for fit in self.build.assembly.fastened if fit.event == index]
+                found.update({fit.part: None for fit in fits})
+        return {name: None for name in found if name in self.titles}
+
+    def lays_at(self, index: int) -> list[Lies]:
+        """What comes to lie on something by that event."""
+        return [lies for lies, event in self._laid if event == index]
+
+    @cached_property
+    def _laid(self) -> tuple[tuple[Lies, int], ...]:
+        """Each part that lies on another, once, with the event that lays it there."""
+        lies = dict.fromkeys(self.build.assembly.lies)
+        return tuple((one, self._event_of(one)) for one in lies)
+
+    def _event_of(self, lies: Lies) -> int:
+        """The seam that holds both; else the hardware that goes through both, for a lining the last that has it in hand,
+        else the other; of an end of a strap that is sewn on, that. The number of events where none does."""
+        assembly, both = self.build.assembly, {lies.host.part, lies.copy.part}
+        sewn = [one.event for one in assembly.sewn if both <= {side.part for side in one.sides}]
+        ends = {sewn_on_name(lies.copy.part, end, lies.host.part) for end in (0, 1)}
+        sewn += [index for index, event in enumerate(assembly.events) if event.name in ends]
+        held = [fit.event for fit in assembly.fastened if both <= {*fit.stack.parts}]
+        named = [
+            k for k, e in enumerate(assembly.events) if e.name == lies.copy.part and e.kind in ("pieces", "straps")
+        ]
+        first, then = (named[-1:], held) if lies.is_cover else (held, named[-1:])
+        return min(sewn or first or then or [len(assembly.events)])
+
+    def placed(self, part: str) -> Placed | None:
+        """Its first copy in its place, where there is no doubt about that."""
+        found = next((one for one in self.space.parts if one.copy.part == part), None)
+        return None if found is None or found.copy in self.space.doubtful else found
+
+    def strips(self, part: str) -> tuple[str, ...]:
+        """The strips of a join, else the part itself."""
+        return tuple(dict.fromkeys(self.joins[part].pieces)) if part in self.joins else (part,)
+
+    def material_of(self, part: str) -> Material:
+        """What a part is made of; a join what its first strip is."""
+        first = self.strips(part)[0]
+        name = self.straps[first].material if first in self.straps else self.pieces[first].material
+        return self.materials[name]
+
+    def outer(self, part: str) -> Act:
+        """The side of it that faces out."""
+        if self.material_of(part).kind != "leather":
+            return act("face_right")
+        first = self.strips(part)[0]
+        shows = self.pieces[first].shows if first in self.pieces else "grain"
+        return act(f"face_{shows}")
+
+    def inner(self, part: str) -> Act:
+        """The other one."""
+        other = {"face_right": "face_wrong", "face_grain": "face_flesh", "face_flesh": "face_grain"}
+        return act(other[self.outer(part).case])
+
+    def sides(self, seam: Seam) -> list[SeamSide]:
+        """The sides of a seam whose own edges it sews."""
+        return [side for side in seam.sides if side.edges and side.part in self.titles]
+
+    def sewn_pieces(self, seam: Seam) -> list[str]:
+        """The pieces and strips whose own edges a seam sews."""
+        return [name for side in self.sides(seam) for name in side_pieces(self.build, side)]
+
+
+def counted(work: Work, name: str) -> str:
+    """`2 × Gusset side`; the bare title of a single one."""
+    count = work.counts.get(name, work.pieces[name].cut if name in work.pieces else 1)
+    return work.titles[name] if count == 1 else f"{count} × {work.titles[name]}"
+
+
+def list_work_of(
+    build: Assembled, steps: Sequence[Step], jobs: Sequence[Job], punched: Mapping[str, int], space: Space
+) -> Work:
+    """What the lines of these steps are told from."""
+    return Work(build=build, steps=steps, jobs=jobs, punched=punched, space=space)

@@ -1,0 +1,26 @@
+"""Tools that work asks for though nobody wrote them down, and the words by which a spec may name them already.
+
+Common practice, no published source.
+"""
+
+SKIVING_KNIFE = "skiving knife", ("skiving knife", "skiver", "skiving machine", "splitter", "bell skiver", "knife")
+GAUGE = "thickness gauge", ("gauge", "thickness gauge", "calliper", "caliper")
+KNIFE = "knife", ("knife", "scalpel", "chisel", "cutter")
+MALLET = "mallet", ("mallet", "maul", "hammer", "press", "arbor press")
+CLIPS = "clips", ("clip", "clamp", "bulldog clip")
+RULE = "steel rule", ("rule", "ruler", "tape measure", "square")
+HAND_NEEDLES = "2 hand needles", ("needle", "hand needle", "harness needle")
+AWL = "awl", ("awl", "pricking iron", "stitching chisel", "chisel")
+PONY = "stitching pony", ("pony", "stitching pony", "clam", "stitching horse", "vice")
+ANVIL = "anvil", ("anvil", "setting base", "press", "arbor press")
+SCREWDRIVER = "screwdriver", ("screwdriver", "driver", "coin")
+
+
+def punch_tool(size: str, *, is_slot: bool) -> str:
+    """A punch by its size in words."""
+    return f"{size} slot punch" if is_slot else f"{size} hole punch"
+
+
+def setter_tool(kind: str) -> tuple[str, tuple[str, ...]]:
+    """The setter of a kind of hardware, and what else sets it."""
+    return f"{kind} setter", (f"{kind} setter", "setter", "press", "arbor press", "peen", "hammer")

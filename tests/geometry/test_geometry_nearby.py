@@ -1,0 +1,33 @@
+"""Points near to a place: held against asking each of them, and against shapely."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely.geometry import MultiPoint
+from shapely.geometry import Point as ShapelyPoint
+
+from docgen.geometry.nearby import near_finder, nearest_finder
+from docgen.geometry.shapes import Point
+from docgen.geometry.vector import distance
+
+MM = st.one_of(st.floats(-300, 300, allow_nan=False), st.integers(-5, 5).map(float))
+POINTS = st.lists(st.builds(Point, MM, MM), max_size=30)
+
+
+@settings(max_examples=60, deadline=None)
+@given(points=POINTS, at=st.builds(Point, MM, MM), reach_mm=st.sampled_from([0.25, 1.0, 40.0]))
+def test_those_within_reach_are_found_in_order(points: list[Point], at: Point, reach_mm: float) -> None:
+    assert near_finder(points, reach_mm)(at) == [n for n, point in enumerate(points) if distance(point, at) <= reach_mm]
+
+
+@settings(max_examples=60, deadline=None)
+@given(points=POINTS, at=st.builds(Point, MM, MM))
+def test_the_nearest_is_as_near_as_shapely_says(points: list[Point], at: Point) -> None:
+    found = nearest_finder(points)(at)
+    if not points:
+        assert found == 0.0
+    else:
+        assert found == pytest.approx(MultiPoint(points).distance(ShapelyPoint(at)), abs=1e-9)
+    assert math.isfinite(found)

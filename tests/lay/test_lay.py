@@ -1,0 +1,199 @@
+"""Lays of batches made by chance, proved with shapely; and the rules of the bench, each on a case that would break it."""
+
+import random
+from dataclasses import replace
+
+import pytest
+from laid import box, draw_batch, draw_hides, find_wrongs, goods_of, make_part, strap
+from shapely.geometry import Polygon
+from spec_text import write_out
+
+from docgen.checks import resolve_build
+from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, list_parts, usual_hide
+from docgen.lay.kinds import HIDDEN
+from docgen.plan import plan_work
+from docgen.read import read_spec
+from docgen.tables.limits import Limits
+
+LIMITS = Limits()
+PLAIN = Hide(name="plain", outline=tuple(box(600.0, 1500.0)))
+
+
+def lay_on(hide: Hide, parts: list[Part], limits: Limits = LIMITS) -> Lay:
+    """The lay on hides that are all alike."""
+    return lay_hides(parts, limits, lambda number: hide, rounds=20)
+
+
+def columns(lay: Lay, number: int) -> list[tuple[float, float]]:
+    """From where to where across each piece of a line lies on the first sheet."""
+    found = [Polygon(one.outline).bounds for one in lay.sheets[0].placed if one.number == number]
+    return sorted((left, right) for left, _, right, _ in found)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_nothing_lies_where_it_must_not(seed: int) -> None:
+    chance = random.Random(seed)
+    parts, (_, find_hide) = draw_batch(chance), draw_hides(chance)
+    lay = lay_hides(parts, LIMITS, find_hide, rounds=12)
+    assert list(find_wrongs(lay, parts)) == []
+    assert sum(count for _, count in lay.missing) < sum(part.count for part in parts)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_panels_hold_what_is_laid_on_them(seed: int) -> None:
+    chance = random.Random(seed)
+    parts = [replace(part, group=1) for part in draw_batch(chance)]
+    lay = lay_boxes(parts, LIMITS, 400.0, 900.0, rounds=12)
+    assert list(find_wrongs(lay, parts)) == []
+    assert not lay.missing
+
+
+def test_the_same_batch_gets_the_same_lay() -> None:
+    chance = random.Random(3)
+    parts, (_, find_hide) = draw_batch(chance), draw_hides(chance)
+    one, other = (lay_hides(parts, LIMITS, find_hide, rounds=12) for _ in range(2))
+    assert one == other
+
+
+def test_what_is_found_wrong_is_wrong() -> None:
+    """A lay that was moved, and one whose row is mixed, are told: the proof itself can fail."""
+    parts = [strap(1, 40.0, 700.0, 2), make_part(2, box(100.0, 100.0))]
+    lay = lay_on(PLAIN, parts)
+    assert list(find_wrongs(lay, parts)) == []
+    (sheet,) = lay.sheets
+    first = sheet.placed[0]
+    for dx, told in ((-20.0, "is trimmed"), (-60.0, "outside"), (2.0, "apart")):
+        moved = replace(first, outline=tuple((x + dx, y) for x, y in first.outline))
+        wrong = replace(lay, sheets=(replace(sheet, placed=(moved, *sheet.placed[1:])),))
+        assert any(told in words for words in find_wrongs(wrong, parts)), told
+    far = replace(first, outline=tuple((x + 2.0, y + 720.0) for x, y in first.outline))
+    mixed = replace(lay, sheets=(replace(sheet, placed=(first, far)),))
+    assert any("mixed" in words for words in find_wrongs(mixed, parts))
+
+
+def test_rows_are_of_one_width_and_begin_at_the_trimmed_edge() -> None:
+    """Two of 40 in one row though one of 20 would fit beside: a strap cutter takes rows off, one width at a time."""
+    parts = [strap(1, 40.0, 700.0, 3), strap(2, 20.0, 300.0, 4)]
+    lay = lay_on(PLAIN, parts)
+    assert list(find_wrongs(lay, parts)) == []
+    wide, narrow = columns(lay, 1), columns(lay, 2)
+    assert wide[0] == wide[1], "two of 700 lie end to end in 1500"
+    assert LIMITS.edge_trim_mm < wide[0][0] < LIMITS.edge_trim_mm + 5
+    assert len(set(wide)) == 2
+    assert len(set(narrow)) == 1
+    left, right = narrow[0]
+    assert all(right <= begun or left >= end for begun, end in wide), "not in a row of wider ones, where 800 are free"
+
+
+def test_what_is_hidden_does_not_push_the_rows_off_the_edge() -> None:
+    """A hidden layer as long as the straps lies in the belly, and the rows still begin at the edge."""
+    hide = replace(PLAIN, poor=(tuple(box(200.0, 1500.0)),))
+    hide = replace(hide, poor=(tuple((x + 400.0, y) for x, y in hide.poor[0]),))
+    layer = make_part(2, box(60.0, 1200.0), 1, lies="up", group=HIDDEN)
+    lay = lay_on(hide, [strap(1, 40.0, 1200.0, 2), layer])
+    assert columns(lay, 1)[0][0] < LIMITS.edge_trim_mm + 5
+    assert columns(lay, 2)[0][0] >= 400
+    shown = make_part(3, box(60.0, 1200.0), 1, lies="up")
+    assert columns(lay_on(hide, [shown]), 3)[0][1] <= 400, "what shows keeps out of the belly"
+
+
+def test_a_fault_is_cut_round_unless_another_piece_covers_it() -> None:
+    """A fault in the middle of goods just as large as the piece: it fits only where a pocket lies over the fault."""
+    fault = ((140.0, 140.0), (160.0, 140.0), (160.0, 160.0), (140.0, 160.0))
+    hide = Hide(name="small", outline=tuple(box(303.0, 303.0)), faults=(fault,), has_edge=False)
+    limits = replace(LIMITS, knife_gap_mm=0.0)
+    bare = make_part(1, box(300.0, 300.0))
+    pocket = tuple((x + 100.0, y + 100.0) for x, y in box(100.0, 100.0))
+    assert lay_hides([bare], limits, lambda number: hide if number < 1 else None).missing == ((1, 1),)
+    covered = lay_hides([replace(bare, covered=(pocket,))], limits, lambda number: hide if number < 1 else None)
+    assert not covered.missing
+    near = tuple((x + 136.0, y + 136.0) for x, y in box(28.0, 28.0))
+    assert lay_hides([replace(bare, covered=(near,))], limits, lambda n: hide if n < 1 else None).missing, (
+        "where the pocket is sewn the leather must be sound"
+    )
+
+
+@pytest.mark.parametrize(("lies", "fits"), [("", True), ("up", False), ("across", True), ("nap", False)])
+def test_a_piece_is_turned_as_its_stretch_or_nap_allows(lies: str, fits: bool) -> None:
+    """On goods 200 wide and 400 long a piece of 390 by 190 must be turned by a quarter."""
+    lay = lay_boxes([make_part(1, box(390.0, 190.0), lies=lies)], LIMITS, 200.0, 400.0)
+    assert (not lay.missing) == fits
+
+
+def test_a_nap_keeps_even_a_half_turn_off() -> None:
+    """Two wedges that fill a rectangle together when one is turned by half, and take twice the goods when not."""
+    wedge = [(0.0, 0.0), (200.0, 0.0), (0.0, 200.0)]
+    sheets = {
+        lies: len(lay_boxes([make_part(1, wedge, 2, lies=lies)], LIMITS, 215.0, 215.0).sheets) for lies in ("up", "nap")
+    }
+    assert sheets == {"up": 1, "nap": 2}
+
+
+def test_half_of_a_pair_is_mirrored() -> None:
+    lay = lay_boxes([make_part(1, [(0, 0), (90, 0), (90, 40), (0, 120)], 4, is_pair=True)], LIMITS, 300.0, 300.0)
+    assert [one.is_mirrored for one in lay.sheets[0].placed].count(True) == 2
+    assert list(find_wrongs(lay, list(lay.parts))) == []
+
+
+def test_goods_that_are_too_small_leave_pieces_over() -> None:
+    lay = lay_hides(
+        [make_part(1, box(700.0, 100.0), 2, lies="across"), make_part(2, box(50.0, 50.0))], LIMITS, lambda n: PLAIN
+    )
+    assert not lay.missing
+    lay = lay_hides(
+        [make_part(1, box(700.0, 100.0), 2, lies="up"), make_part(2, box(50.0, 50.0))], LIMITS, lambda n: PLAIN
+    )
+    assert lay.missing == ((1, 2),)
+
+
+def test_the_rest_is_told_in_one_piece() -> None:
+    """Of 600 x 1500 mm a piece as wide as the goods takes the lower 500: what is left is one piece of 600 x 1000."""
+    limits = replace(LIMITS, edge_trim_mm=0.0)
+    lay = lay_on(replace(PLAIN, has_edge=False), [make_part(1, box(594.0, 500.0))], limits)
+    assert lay.sheets[0].rest_mm2 == pytest.approx(600.0 * 1000.0, rel=0.02)
+
+
+def test_a_hide_by_the_tape_has_those_widths() -> None:
+    goods = replace(
+        goods_of("side"), measured_mm=(500.0, 700.0, 900.0, 800.0, 600.0), edge_mm=800.0, least_mm2=6e5, most_mm2=6e5
+    )
+    hide = usual_hide(goods, 0)
+    # By the trapezoid rule: (500 + 600) / 2 + 700 + 900 + 800 = 2950, times 200 mm.
+    assert hide.area_mm2 == pytest.approx(2950 * 200)
+    assert (hide.width_mm, hide.length_mm) == (900.0, 800.0)
+
+
+@pytest.mark.parametrize("sold", ["side", "butt", "double-butt", "shoulder", "double-shoulder", "whole", "skin"])
+def test_usual_hides_have_their_area_their_edge_and_their_share_of_faults(sold: str) -> None:
+    goods = goods_of(sold, 0.03)
+    hide = usual_hide(goods, 2)
+    shape = Polygon(hide.outline)
+    assert shape.is_valid
+    assert shape.area == pytest.approx(goods.middle_mm2)
+    if hide.has_edge:
+        on_edge = [y for x, y in hide.outline if x == 0]
+        assert max(on_edge) - min(on_edge) == pytest.approx(goods.edge_mm, rel=0.02)
+    faults = sum(Polygon(fault).area for fault in hide.faults)
+    assert 0.03 <= faults / shape.area < 0.034
+    assert usual_hide(goods, 2) == hide
+    assert usual_hide(goods, 3).faults != hide.faults
+
+
+@pytest.mark.parametrize(
+    ("keys", "zone", "group"), [("", "good", 1), ('cut-from = "firm"', "firm", 1), ('cut-from = "any"', "", 2)]
+)
+def test_a_piece_says_from_which_part_of_the_hide_it_comes(tmp_path, keys: str, zone: str, group: int) -> None:
+    spec = tmp_path / "a.toml"
+    text = f'<spec mat: Mat, version 1>\n<leather hide: 3 mm>\n<rectangle top of hide: ["90 mm", "60 mm"]>\n{keys}\n'
+    spec.write_text(write_out(text), encoding="utf-8")
+    (material,) = plan_work(resolve_build(read_spec(spec))).materials
+    (part,) = list_parts(material)
+    assert (part.zone, part.group) == (zone, group)
+
+
+def test_what_must_be_firm_lies_in_the_firm_part() -> None:
+    hide = replace(PLAIN, firm=(tuple(box(150.0, 1500.0)),))
+    firm = make_part(1, box(100.0, 100.0), 3, zone="firm")
+    assert all(right <= 150 for _, right in columns(lay_on(hide, [firm]), 1))
+    wide = make_part(1, box(200.0, 200.0), 1, zone="firm")
+    assert lay_on(hide, [wide]).missing == ((1, 1),)

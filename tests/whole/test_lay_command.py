@@ -1,0 +1,180 @@
+"""`docgen lay` and the cutting lay of `docgen make`: pages to look at beside the hide, and what they say is bought."""
+
+import csv
+from pathlib import Path
+
+import pypdf
+import pytest
+from spec_text import write_out
+
+from docgen.calls.asked import LayCall, MakeCall
+from docgen.calls.lay import lay_specs
+from docgen.calls.make import make_documents
+from docgen.cli import main
+from docgen.lay import drawn_hide
+from docgen.problems import CallRejected, SpecRejected, render_problem
+from docgen.read import DrawingError, read_hide
+
+BELT = write_out("""\
+<spec belt: Belt, version 2>
+<leather hide: 3 mm>
+sold = "butt"
+area = "11-15 sq ft"
+edge = "1426 mm"
+firm = "634 mm"
+<strap belt of hide: 38 mm>
+finished = "1200 mm"
+<rectangle tag of hide: ["90 mm", "60 mm"]>
+""")
+LINED = write_out("""\
+<spec purse: Purse, version 1>
+<leather hide: 1 mm>
+sold = "panel"
+size = ["200 mm", "300 mm"]
+<fabric silk: 0.2 mm>
+width = "500 mm"
+<leather loose: 1 mm>
+<rectangle back of hide: ["190 mm", "140 mm"]>
+cut = 4
+<rectangle lining of silk: ["180 mm", "130 mm"]>
+cut = 4
+<rectangle tab of loose: ["20 mm", "40 mm"]>
+""")
+HIDE = """\
+<svg xmlns="http://www.w3.org/2000/svg" width="1000mm" height="2000mm" viewBox="0 0 1000 2000">
+<path id="hide" d="M100 50 L100 1950 L800 1900 L900 1000 L850 100 Z"/>
+<path id="backbone" d="M100 1950 L100 50"/>
+<g id="faults"><circle id="fault-1" cx="300" cy="1500" r="60"/></g>
+<path id="hidden-1" d="M600 0 L1000 0 L1000 2000 L600 2000 Z"/>
+</svg>
+"""
+
+
+@pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    for name, text in (("belt.toml", BELT), ("purse.toml", LINED), ("hide.svg", HIDE)):
+        Path(name).write_text(text, encoding="utf-8")
+    return tmp_path
+
+
+def texts(path: Path) -> list[str]:
+    return [page.extract_text().replace("\u00a0", " ") for page in pypdf.PdfReader(path).pages]
+
+
+def bought(path: Path) -> list[tuple[str, str]]:
+    rows = csv.DictReader((path / "materials.csv").read_text(encoding="utf-8-sig").splitlines())
+    return [(row["how many to buy"], row["decided by"]) for row in rows]
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_make_writes_a_page_for_each_hide_only_where_it_is_asked_for(bench: Path, paper: str) -> None:
+    """Twelve rows of 38 mm on a butt take 12 belts; of 24 makes there are two butts."""
+    make_documents(MakeCall(spec="belt.toml", makes=24, paper=paper, only=("cutting-lay",), out="out"))
+    pages = texts(bench / "out/cutting-lay.pdf")
+    assert len(pages) == 2
+    assert "butt 1 of 2" in pages[0]
+    assert "butt 2 of 2" in pages[1]
+    assert "no cutting file" in pages[0]
+    assert sorted(path.name for path in (bench / "out").iterdir()) == ["cutting-lay.pdf"]
+    make_documents(MakeCall(spec="belt.toml", out="all"))
+    assert not (bench / "all/cutting-lay.pdf").exists()
+
+
+def test_the_list_beside_a_lay_buys_by_it(bench: Path) -> None:
+    for only, out in ((("cutting-list",), "rows"), (("cutting-list", "cutting-lay"), "lay")):
+        make_documents(MakeCall(spec="belt.toml", makes=52, csv=True, only=only, out=out))
+    assert bought(bench / "rows") == [("4", "straps")]
+    (count, decided) = bought(bench / "lay")[0]
+    assert decided == "lay"
+    assert int(count) <= 4, "sixteen rows of 38 mm on a butt, and at times another strap above a row"
+
+
+def test_panels_alike_are_one_page_and_goods_by_area_alone_none(bench: Path) -> None:
+    """Two backs go on a panel: of 20 makes, 40 panels are cut in one way; the lining takes one page of its roll."""
+    assert main(["lay", "purse.toml", "--makes", "20", "--out", "out", "--date", "2026-03-31"]) == 0
+    pages = texts(bench / "out/cutting-lay.pdf")
+    assert len(pages) == 2
+    assert "panel 1 to 40 of 40" in pages[0]
+    assert "roll" in pages[1]
+    assert "tab" not in "".join(pages)
+
+
+def test_several_specs_are_laid_together_and_goods_are_named(bench: Path) -> None:
+    lay_specs(LayCall(specs=("belt.toml", "purse.toml"), goods=("silk",), out="out"))
+    (page,) = texts(bench / "out/cutting-lay.pdf")
+    assert "lining" in page
+    assert "belt" not in page.split("cut in this order")[1].split("Belt; Purse")[0]
+    with pytest.raises(CallRejected, match='nothing is cut from goods called "silc"; did you mean "silk"'):
+        lay_specs(LayCall(specs=("purse.toml",), goods=("silc",)))
+
+
+def test_hides_of_which_nothing_is_said_are_not_laid(bench: Path) -> None:
+    Path("belt.toml").write_text(BELT.partition('sold = "butt"')[0] + BELT.partition('firm = "634 mm"\n')[2])
+    with pytest.raises(CallRejected, match="whose size is known"):
+        lay_specs(LayCall(specs=("belt.toml",)))
+
+
+def test_a_drawn_hide_stands_on_its_tail_with_its_backbone_upright(bench: Path) -> None:
+    """The drawing has its tail below: across runs from x = 100, along up from y = 1950."""
+    hide = drawn_hide(read_hide("hide.svg"))
+    assert hide.has_edge
+    assert sorted(hide.outline) == [(0, 0), (0, 1900), (700, 50), (750, 1850), (800, 950)]
+    ((fault,), (poor,)) = hide.faults, hide.poor
+    assert min(x for x, _ in fault) == pytest.approx(140, abs=0.5)
+    assert max(y for _, y in fault) == pytest.approx(510, abs=0.5)
+    assert {x for x, _ in poor} == {500, 900}
+
+
+def test_the_other_side_stands_on_its_neck_and_a_hide_lying_down_is_turned(bench: Path) -> None:
+    """A side to the left of its backbone, and the first one turned by a quarter, give the same outline."""
+    mirrored = HIDE.replace(
+        'id="hide" d="M100 50 L100 1950 L800 1900 L900 1000 L850 100 Z"',
+        'id="hide" d="M800 1950 L800 50 L100 100 L0 1000 L50 1900 Z"',
+    )
+    mirrored = mirrored.replace('d="M100 1950 L100 50"', 'd="M800 1950 L800 50"')
+    Path("left.svg").write_text(mirrored, encoding="utf-8")
+    lying = HIDE.replace('<path id="hide"', '<g transform="rotate(90 500 1000)"><path id="hide"').replace(
+        "</svg>", "</g></svg>"
+    )
+    Path("lying.svg").write_text(lying, encoding="utf-8")
+    first = sorted(drawn_hide(read_hide("hide.svg")).outline)
+    for name in ("left.svg", "lying.svg"):
+        hide = drawn_hide(read_hide(name))
+        assert hide.has_edge, name
+        assert sorted(hide.outline) == [pytest.approx(point, abs=0.1) for point in first], name
+
+
+def test_a_lay_on_a_drawn_hide_goes_round_its_fault(bench: Path) -> None:
+    lay_specs(LayCall(specs=("belt.toml",), makes=3, hides=("hide.svg",), out="out"))
+    (page,) = texts(bench / "out/cutting-lay.pdf")
+    assert "drawn by chance" not in page
+    assert "1 of 1" in page
+    lay_specs(LayCall(specs=("belt.toml",), makes=40, hides=("hide.svg",), out="out"))
+    assert "No place was found for" in texts(bench / "out/cutting-lay.pdf")[0]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "what"),
+    [
+        ('id="backbone"', 'id="spine"', 'has no line of the id "backbone"'),
+        ('id="hide"', 'id="side"', 'has no line of the id "hide"'),
+        (" L850 100 Z", " L850 100", "no closed outline"),
+        ("M100 1950 L100 50", "M100 1950 L100 1950", "backbone"),
+        ("M600 0 L1000 0 L1000 2000 L600 2000 Z", "M600 0 L1000 0", "open line"),
+    ],
+)
+def test_a_drawing_that_tells_too_little_is_refused(bench: Path, old: str, new: str, what: str) -> None:
+    Path("hide.svg").write_text(HIDE.replace(old, new), encoding="utf-8")
+    with pytest.raises(DrawingError, match=what):
+        read_hide("hide.svg")
+    with pytest.raises(SpecRejected) as caught:
+        lay_specs(LayCall(specs=("belt.toml",), hides=("hide.svg",)))
+    assert next(map(render_problem, caught.value.problems)).startswith("hide.svg: error: ")
+    assert not Path("out").exists()
+
+
+def test_the_same_call_gives_the_same_bytes(bench: Path) -> None:
+    for out in ("a", "b"):
+        lay_specs(LayCall(specs=("belt.toml",), makes=10, out=out, date="2026-03-31"))
+    assert Path("a/cutting-lay.pdf").read_bytes() == Path("b/cutting-lay.pdf").read_bytes()
