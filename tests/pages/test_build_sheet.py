@@ -7,11 +7,11 @@ from itertools import pairwise
 
 import pytest
 from demos import PATHS, demo_build, with_steps
-from on_paper import check_inside, make_setup, texts, visible_marks
+from on_paper import check_inside, make_setup, texts
 
 from docgen.fonts import text_width_mm
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
-from docgen.pages.marks.page import TextMark
+from docgen.pages.marks.page import ClipMark, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.work.acts import tell
 from docgen.pages.work.build_sheet import lay_out_build_sheet
@@ -319,8 +319,9 @@ def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes:
     assert all(f"/BUILD-SHEET/{n}" in page.payload for n, page in enumerate(document.pages, start=1))
     assert document.name == "build-sheet"
     for page in document.pages[:-1]:
-        texts_at = [mark.y_mm + dy for mark, _, dy in visible_marks(page.marks) if isinstance(mark, TextMark)]
-        lowest = min(y for y in texts_at if y > setup.frame.bottom)
+        lows = [mark.y_mm for mark in page.marks if isinstance(mark, TextMark)]
+        lows += [mark.box.bottom for mark in page.marks if isinstance(mark, ClipMark)]
+        lowest = min(y for y in lows if y > setup.frame.bottom)
         assert setup.frame.top - lowest > 0.45 * setup.frame.height
 
 
