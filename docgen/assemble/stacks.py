@@ -209,7 +209,7 @@ def _lines_at(goods: Goods, lines: Sequence[Path], places: Sequence[Slot]) -> li
 
 def _is_round(goods: Goods, outline: Path, at: Point) -> bool:
     """Whether a point lies in an outline, or on it."""
-    return goods.is_within(outline, at) or distance_to_path(outline, at) <= ON_EDGE_MM
+    return goods.is_within(outline, at) or goods.is_on_rim(outline, at, ON_EDGE_MM)
 
 
 def _allowances(piece: Piece, bundles: Iterable[Bundle]) -> Iterator[Allowance]:
@@ -298,7 +298,7 @@ def add_lying(
 
 
 def _is_on(goods: Goods, outline: Path, at: Point) -> bool:
-    return goods.is_within(outline, at) and distance_to_path(outline, at) > ON_EDGE_MM
+    return goods.is_within(outline, at) and not goods.is_on_rim(outline, at, ON_EDGE_MM)
 
 
 def _bands(piece: Piece) -> Iterator[Band]:

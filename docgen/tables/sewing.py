@@ -58,6 +58,10 @@ LEAST_HAND_FROM_MM = ((6.0, 0.6), (3.0, 0.4), (2.0, 0.3), (0.0, 0.2))
 # What a skived band is wider than its lap or hem: half as much again (8 mm turned, 12 skived) or 2 to 4 mm.
 SKIVE_BEYOND_MM = 12.0
 SKIVE_SHORT_MM = 0.5
+# Leather of this and more is thinned before it is turned over: a little over the 3 to 4 oz that are turned as they are.
+LEAST_HEM_SKIVED_MM = 1.8
+# So many times as long as it is wide, a piece pulls along its length.
+LONG_STRIP = 3.0
 # Match marks of two partners, along their stitch lines.
 NOTCHES_MEET_MM = 1.5
 # The tip of a strap after its last hole, in widths of the strap.

@@ -11,7 +11,7 @@ from on_paper import check_inside, make_setup, texts
 
 from docgen.fonts import text_width_mm
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
-from docgen.pages.marks.page import TextMark
+from docgen.pages.marks.page import ClipMark, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.work.acts import tell
 from docgen.pages.work.build_sheet import lay_out_build_sheet
@@ -319,15 +319,16 @@ def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes:
     assert all(f"/BUILD-SHEET/{n}" in page.payload for n, page in enumerate(document.pages, start=1))
     assert document.name == "build-sheet"
     for page in document.pages[:-1]:
-        texts_at = [mark.y_mm for mark in page.marks if isinstance(mark, TextMark)]
-        lowest = min(y for y in texts_at if y > setup.frame.bottom)
+        lows = [mark.y_mm for mark in page.marks if isinstance(mark, TextMark)]
+        lows += [mark.box.bottom for mark in page.marks if isinstance(mark, ClipMark)]
+        lowest = min(y for y in lows if y > setup.frame.bottom)
         assert setup.frame.top - lowest > 0.45 * setup.frame.height
 
 
 def test_a_divided_step_goes_on_with_its_number() -> None:
     build = demo_build("field-bag")
     steps = tuple(replace(step, straps=tuple(strap.name for strap in build.straps)) for step in build.steps[:3])
-    document = lay_out_build_sheet(plan_work(with_steps(build, steps)), make_setup())
+    document = lay_out_build_sheet(plan_work(with_steps(build, steps)), replace(make_setup(), paper_height_mm=150.0))
     pages = [texts(replace(document, pages=(page,))) for page in document.pages]
     divided = [page[0] for page in pages if page[0].endswith("continued")]
     assert divided

@@ -255,7 +255,7 @@ def set_asks(name, shares):
     if "panels" in numbers:
         numbers["panels"] = min(numbers["panels"], 2)
         numbers["handles"] = numbers["panels"]
-    known = {"stitch.inset": 8.0 if name == "welt" else 3.0, "leather.thickness": 1.5}
+    known = {"stitch.inset": 8.0 if name == "welt" else 3.0, "leather.thickness": 1.5, "pi": math.pi}
     known |= shown.document["measures"]
     measures = {}
     for one, told in shown.ranges.items():

@@ -10,7 +10,7 @@ from docgen.geometry.measure import gap_finder
 from docgen.geometry.nearby import nearest_finder
 from docgen.geometry.outline import outline_box, outline_path
 from docgen.geometry.shapes import Point
-from docgen.geometry.vector import add, subtract
+from docgen.geometry.vector import add, cross, distance, dot, subtract, unit
 from docgen.problems import Place
 from docgen.resolve import Hole, Piece, by_name, from_end_mm
 from docgen.tables.hardware import HOLE_BY_KIND_MM, HOLE_SLACK_MM
@@ -90,6 +90,24 @@ def find_holes_on_stitches(subject: Subject) -> Iterator[Found]:
 def _gap_mm(find_gap: Callable[[Point], float], hole: Hole) -> float:
     ends = (add(hole.at, hole.slot), subtract(hole.at, hole.slot)) if hole.long_mm else ()
     return min(map(find_gap, (hole.at, *ends)))
+
+
+@check("hole-on-fold", "A round hole does not lie on a fold that bends.", "plain from the work", needs_whole=True)
+def find_holes_on_folds(subject: Subject) -> Iterator[Found]:
+    """Once for each hole or row that is written; holes at a fold round a fitting let its tongue through."""
+    told: set[Place] = set()
+    for piece in subject.build.pieces:
+        for fold in (fold for fold in piece.marks.folds if fold.is_open):
+            way = unit(subtract(fold.end, fold.start))
+            for hole in piece.marks.holes:
+                off_mm = abs(cross(way, subtract(hole.at, fold.start)))
+                along_mm = dot(way, subtract(hole.at, fold.start))
+                is_on = off_mm < hole.diameter_mm / 2 and 0 <= along_mm <= distance(fold.start, fold.end)
+                if is_on and not hole.long_mm and hole.place not in told:
+                    told.add(hole.place)
+                    line = f" (line {fold.place.line})" if fold.place.line else ""
+                    what = f'a hole of {subject.length(hole.diameter_mm)} in "{piece.name}" lies on its fold{line}'
+                    yield hole.place, what, "measure the hole and the fold again", piece.name
 
 
 @check("hole-size", "A hole is as large as its hardware needs.", PRACTICE, needs_whole=True)

@@ -58,6 +58,12 @@ RULES: tuple[Free, ...] = (
         r"|posts|finish|tannage|tools|width\s+= \"(54|58|40) in)",
     ),
     Free(DELETED, ANY, "inside width that nothing goes through but by the maker's word", was=r"^inside\s*="),
+    Free(
+        "^an edge",
+        r"^pieces\.front\.notches",
+        "a match mark elsewhere, on what lies flat on a part without any",
+        build="sleeve",
+    ),
     Free(TABLE, ANY, "a variant less", was=r"^\[variants"),
     Free("^a hole", r"^pieces\.back\.holes", "a hole whose place nothing else tells", build="^sheath$"),
     Free("^a count", r"^trimmings\.", "more or less of goods by length that nothing else names"),
