@@ -7,10 +7,7 @@ processes or bounds none (Windows), the work is done here, within the bounds tha
 import contextlib
 import math
 import os
-import pickle
-import signal
 import sys
-import threading
 from collections.abc import Callable
 from typing import Final, NoReturn, TypeVar
 
@@ -31,6 +28,10 @@ class TooMuch(Exception):
 
 def run_within(work: Callable[[], Result], seconds: float = SECONDS, most_bytes: int = BYTES) -> Result:
     """What `work` gives, which can be pickled, as can what it raises. Raises that, or TooMuch."""
+    import pickle
+    import signal
+    import threading
+
     if not hasattr(os, "fork") or sys.platform == "darwin" or threading.active_count() > 1:
         return work()
     here, there = os.pipe()
@@ -61,7 +62,9 @@ def _serve(work: Callable[[], object], pipe: int, seconds: float, most_bytes: in
     """In the new process: do it, send what came of it, and end without another word."""
     code = OUT_OF_MEMORY
     with contextlib.suppress(BaseException):
+        import pickle
         import resource
+        import signal
 
         if signal.getsignal(signal.SIGINT) is not signal.SIG_IGN:
             signal.signal(signal.SIGINT, signal.SIG_DFL)

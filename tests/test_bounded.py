@@ -55,7 +55,7 @@ def test_what_takes_too_much_is_ended_and_all_else_comes_back() -> None:
 
 
 def test_where_no_process_can_part_the_work_is_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("docgen.bounded.threading.active_count", lambda: 2)
+    monkeypatch.setattr("threading.active_count", lambda: 2)
     held: list[int] = []
     assert run_within(lambda: held.append(1) or "done") == "done"
     assert held == [1]

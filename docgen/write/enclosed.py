@@ -3,7 +3,6 @@
 Also what makes a reader of it see something else than docgen wrote: actions, and files with two contents.
 """
 
-import logging
 import time
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -76,6 +75,8 @@ def read_enclosed(path: Path) -> Enclosed:
 
 def read_here(path: Path) -> Enclosed:
     """The same in this process, however long it takes."""
+    import logging
+
     from pypdf import PdfReader
     from pypdf.errors import DependencyError, FileNotDecryptedError, WrongPasswordError
 
