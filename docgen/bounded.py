@@ -76,14 +76,15 @@ def _serve(work: Callable[[], object], pipe: int, seconds: float, most_bytes: in
             os._exit(OUT_OF_MEMORY)
         except Exception as error:
             held = pickle.dumps((False, error))
-        with open(pipe, "wb") as file:
-            file.write(held)
+        left = memoryview(held)
+        while left:
+            left = left[os.write(pipe, left) :]
         code = 0
     os._exit(code)
 
 
 def _silence() -> None:
-    """A library that is refused memory prints as it ends: to nobody."""
-    handle = os.open(os.devnull, os.O_WRONLY)
+    """A library that is refused memory prints as it ends: to what takes no writing."""
+    handle = os.open(os.devnull, os.O_RDONLY)
     os.dup2(handle, 2)
     os.close(handle)

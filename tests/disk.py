@@ -5,14 +5,38 @@ import os
 import signal
 import sys
 from collections.abc import Callable, Sequence
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
 from docgen.cli import main
+from docgen.write import load_writers
 
 CHANGING = ("open", "mkdir", "link", "replace", "rename", "unlink", "remove", "rmdir", "fsync")
 Act = Callable[[str], None]
 """What is done before a change; told its name."""
+
+
+COMMANDS = ("check", "compare", "cut", "export", "issue", "lay", "layouts", "look", "make", "new", "printer", "site")
+LOADED = (
+    *(f"docgen.cli.{name}" for name in (*COMMANDS, "trace", "arguments", "errors")),
+    *(f"docgen.calls.{name}" for name in (*COMMANDS, "trace") if name not in ("layouts", "new")),
+    *(
+        "docgen.starters",
+        "docgen.versions.compared.words",
+        "docgen.versions.site.site_templates",
+        "pypdf",
+        "docgen.fonts",
+    ),
+    *("docgen.pages", "docgen.plan", "docgen.write.enclosed", "PIL.PngImagePlugin", "docgen.read.photo", "csv"),
+)
+
+
+def load_commands() -> None:
+    """What the commands need, once, and not in every process that parts from this one."""
+    for name in LOADED:
+        import_module(name)
+    load_writers()
 
 
 def is_change(name: str, given: Sequence[Any]) -> bool:
@@ -46,10 +70,21 @@ def watch(act: Act) -> None:
     builtins.open = open_file
 
 
-class Run:
-    """A command in a process that parted from this one; what it prints is kept in `told`."""
+def bound(seconds: int, most_bytes: int) -> None:
+    """From now on this process ends when it takes more of the processor or of memory."""
+    import resource
 
-    def __init__(self, arguments: Sequence[str], act: Act, folder: Path, told: Path) -> None:
+    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
+    resource.setrlimit(resource.RLIMIT_DATA, (most_bytes, most_bytes))
+
+
+class Run:
+    """A command in a process that parted from this one; what it prints is kept in `told`. `limits` are processor seconds
+    and bytes of memory."""
+
+    def __init__(
+        self, arguments: Sequence[str], act: Act, folder: Path, told: Path, limits: tuple[int, int] | None = None
+    ) -> None:
         self.told = told
         self.child = os.fork()
         if self.child:
@@ -63,6 +98,8 @@ class Run:
             sys.stdout = os.fdopen(1, "w", closefd=False)
             sys.stderr = os.fdopen(2, "w", closefd=False)
             watch(act)
+            if limits is not None:
+                bound(*limits)
             code = main(list(arguments))
             sys.stdout.flush()
         except SystemExit as error:

@@ -21,7 +21,7 @@ OUTER = ("calls", "cli", "__main__", "starters", "topics", "versions", "look", "
 # Values that stand in a module of their own for the phases after it.
 VALUE_MODULES = {
     "docgen.pages.marks.page": ("write", "calls", "cli", "versions", "look"),
-    "docgen.pages.setting.blocks": ("versions",),
+    "docgen.pages.setting.blocks": ("versions", "look"),
     "docgen.pages.drawn.export": ("write", "calls"),
 }
 # Third party -> modules that may import it (a folder means all in it).

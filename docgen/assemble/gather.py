@@ -129,7 +129,7 @@ class _Work:
 
     def _sew(self, at: int, seam: Seam, time: int) -> None:
         copies = choose_copies(self.goods, self.bench, seam, self.slots)
-        stack, layers = stack_seam(self.goods, self.bench, seam, copies)
+        stack, layers = stack_seam(self.goods, self.bench, seam, copies, self.slots)
         self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time)
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
         for side, copy in zip(seam.sides, copies, strict=True):
@@ -147,7 +147,7 @@ class _Work:
                 continue
             for rival in list_rivals(self.goods, self.bench, side, copies[index]):
                 others = [*copies[:index], rival, *copies[index + 1 :]]
-                other = stack_seam(self.goods, self.bench, seam, others)[0]
+                other = stack_seam(self.goods, self.bench, seam, others, self.slots)[0]
                 if abs(other.thickest_mm - thickest_mm) > SAME_STACK_MM:
                     yield _tell_readings(seam, (copies[index], thickest_mm), (rival, other.thickest_mm))
                     return

@@ -7,11 +7,11 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 
 from docgen.assemble.assembly import Copy
-from docgen.geometry.measure import distance_to_path, inside_finder
+from docgen.geometry.measure import gap_finder, inside_finder, segment_distance, straighten
 from docgen.geometry.nearest import Stretch, stretch_by_edge
 from docgen.geometry.outline import edge_path, outline_box, outline_path
 from docgen.geometry.path import grow_box, path_box
-from docgen.geometry.shapes import Box, Path, Point
+from docgen.geometry.shapes import Box, Path, Point, Segment
 from docgen.geometry.vector import add, dot, scale, subtract, turn_left, unit
 from docgen.resolve import (
     Build,
@@ -54,6 +54,8 @@ class Goods:
         # By identity, each with its path, so that no other path can take its number.
         self._boxes: dict[int, tuple[Path, Box]] = {}
         self._insides: dict[int, tuple[Path, Callable[[Point], bool]]] = {}
+        self._gaps: dict[tuple[str, str], Callable[[Point], float]] = {}
+        self._rims: dict[int, tuple[Path, list[tuple[Box, Segment]]]] = {}
         self._outlines: dict[str, Path] = {}
         self._covers: dict[tuple[str, str], bool] = {}
         self._leather: dict[str, bool] = {}
@@ -145,6 +147,18 @@ class Goods:
             self._insides[id(path)] = path, inside_finder(path)
         return self._insides[id(path)][1](at)
 
+    def is_on_rim(self, path: Path, at: Point, off_mm: float) -> bool:
+        """Whether a point lies no farther from a path of the build than that: only segments near it are measured."""
+        if id(path) not in self._rims:
+            segments = straighten(path).segments
+            self._rims[id(path)] = path, [(path_box(Path((segment,))), segment) for segment in segments]
+        return any(
+            box.left - off_mm <= at.x <= box.right + off_mm
+            and box.bottom - off_mm <= at.y <= box.top + off_mm
+            and segment_distance(segment, at) <= off_mm
+            for box, segment in self._rims[id(path)][1]
+        )
+
     def outline(self, piece: Piece) -> Path:
         """The cut outline of a piece as one path, always the same one."""
         return self._outlines.setdefault(piece.name, outline_path(piece.outline))
@@ -195,9 +209,16 @@ class Goods:
         """What hems lay on the piece at a point of it."""
         for hem in piece.hems:
             for edge in _edges_of(piece, hem.edges):
-                from_fold_mm = distance_to_path(edge_path(piece.sewn_outline, edge), at)
+                from_fold_mm = self._from_fold(piece, edge)(at)
                 if from_fold_mm < hem.turned_mm:
                     yield from self._turned_layers(piece, edge, hem, from_fold_mm)
+
+    def _from_fold(self, piece: Piece, edge: str) -> Callable[[Point], float]:
+        """What measures the distance from an edge of a piece as it is sewn."""
+        key = piece.name, edge
+        if key not in self._gaps:
+            self._gaps[key] = gap_finder(edge_path(piece.sewn_outline, edge))
+        return self._gaps[key]
 
     def _turned_layers(self, piece: Piece, edge: str, hem: Hem, from_fold_mm: float) -> Iterator[float]:
         """The layers of a hem so far in from its fold, each as thick as it is so far from the cut edge."""

@@ -15,7 +15,7 @@ from itertools import pairwise, permutations
 from docgen.assemble.assembly import Room, RoomKind
 from docgen.assemble.goods import WHOLE, Goods
 from docgen.geometry.outline import outline_box
-from docgen.geometry.path import flatten
+from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance
 from docgen.resolve import Seam, SeamSide
@@ -66,7 +66,7 @@ def _boxes(goods: Goods) -> Iterator[Room]:
                 yield from _room(
                     "box",
                     width_mm - 2 * _behind_mm(goods, wall),
-                    height_mm - _behind_mm(goods, wall),
+                    height_mm - _behind_mm(goods, wall) * (2 if WHOLE in _edges_of(seam, panel) else 1),
                     deep_mm - _behind_mm(goods, panel) - _behind_mm(goods, other),
                     (panel, other, wall),
                 )
@@ -82,6 +82,10 @@ def _panels(goods: Goods, wall: str, edge: str) -> list[tuple[Seam, str, tuple[f
     return found
 
 
+def _edges_of(seam: Seam, part: str) -> tuple[str, ...]:
+    return next(side.edges for side in seam.sides if side.part == part)
+
+
 def _partners(goods: Goods, part: str, edge: str) -> Iterator[tuple[Seam, SeamSide]]:
     for seam in goods.seams.values():
         if any(side.part == part and side.edges == (edge,) for side in seam.sides):
@@ -89,13 +93,16 @@ def _partners(goods: Goods, part: str, edge: str) -> Iterator[tuple[Seam, SeamSi
 
 
 def _within_mm(goods: Goods, seam: Seam, side: SeamSide) -> tuple[float, float] | None:
-    """Width and height within an open stitch line round three sides of a piece; None for what is not square enough."""
+    """Width and height within a stitch line round three sides of a piece or all of it; None for what is not square
+    enough."""
     piece = goods.pieces.get(side.part)
     lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name] if piece else []
     inner = min(lines, key=lambda path: abs(_area_mm2(flatten(path)))) if len(lines) > 1 else next(iter(lines), None)
-    if inner is None or inner.closed or len(side.edges) < 3:
-        return None
-    return _square(inner)
+    if inner is not None and inner.closed:
+        box = path_box(inner)
+        is_square = abs(_area_mm2(flatten(inner, CHORDS_MM))) >= SQUARE_SHARE * box.width * box.height
+        return (box.width, box.height) if is_square else None
+    return None if inner is None or len(side.edges) < 3 else _square(inner)
 
 
 def _over_mouth_mm(goods: Goods, seam: Seam, side: SeamSide) -> float:
@@ -137,6 +144,8 @@ def _pouches(goods: Goods) -> Iterator[Room]:
         sides = [side for side in seam.sides if side.edges and not _is_behind(goods, side.part)]
         sizes = [_within_mm(goods, seam, side) for side in sides]
         whole = [size for size in sizes if size is not None]
+        if any(WHOLE in side.edges for side in sides):
+            continue  # sewn up all round: nothing goes in
         if len(sides) == 2 and len(whole) == 2 and not any(side.lap_mm for side in seam.sides):
             behind_mm = sum(_behind_mm(goods, side.part) for side in sides)
             width_mm, height_mm = (min(size[k] for size in whole) for k in (0, 1))

@@ -11,6 +11,7 @@ from docgen.assemble.assembly import Copy, Stack
 from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
 from docgen.assemble.goods import WHOLE, Goods, meets
 from docgen.assemble.hung import Hung, Named, find_hung
+from docgen.assemble.landing import Slot
 from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import edge_names, edge_path
@@ -56,15 +57,18 @@ class Side:
     landed: tuple[Copy, ...]
 
 
-def stack_seam(goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy]) -> tuple[Stack, tuple[Named, ...]]:
+def stack_seam(
+    goods: Goods, bench: Bench, seam: Seam, copies: Sequence[Copy], slots: Mapping[str, Sequence[Slot]]
+) -> tuple[Stack, tuple[Named, ...]]:
     """The stack of a seam that is sewn now with these copies of its sides, and its layers by copy."""
+    places = [slot for copy in copies for slot in slots.get(copy.part, ()) if slot.copy == copy]
     inset_mm = goods.stitches[seam.stitch].inset_mm
     taken = {*copies, *(Copy(use.name, copies[0].number) for use in seam.trimmings)}
     sides = []
     for side, copy in zip(seam.sides, copies, strict=True):
         if _is_hemmed(goods, seam, side):
             continue
-        found = _stack_side(goods, bench, seam, side, copy, inset_mm, taken)
+        found = _stack_side(goods, bench, seam, side, copy, inset_mm, taken, places)
         hung = find_hung(goods, bench, side, copy, taken | {one for one, _ in found.layers})
         taken |= {one for one, _ in (*found.layers, *hung.layers)}
         sides.append(_add_hung(found, hung))
@@ -118,9 +122,16 @@ def _add_hung(side: Side, hung: Hung) -> Side:
 
 
 def _stack_side(
-    goods: Goods, bench: Bench, seam: Seam, side: SeamSide, copy: Copy, inset_mm: float, taken: set[Copy]
+    goods: Goods,
+    bench: Bench,
+    seam: Seam,
+    side: SeamSide,
+    copy: Copy,
+    inset_mm: float,
+    taken: set[Copy],
+    places: Sequence[Slot],
 ) -> Side:
-    spots = [*_side_spots(goods, bench, seam, side, copy, inset_mm, taken)]
+    spots = [*_side_spots(goods, bench, seam, side, copy, inset_mm, taken, places)]
     names = list(dict.fromkeys(name for spot in spots for name in spot.lying_mm))
     whole = goods.whole_layer(copy.part)
     layers = [(copy, _as_layer(whole, [(spot.share_mm, spot.own_mm) for spot in spots]))]
@@ -154,7 +165,14 @@ def _as_layer(layer: Layer, found: Iterable[tuple[float, float]]) -> Layer:
 
 
 def _side_spots(
-    goods: Goods, bench: Bench, seam: Seam, side: SeamSide, copy: Copy, inset_mm: float, taken: set[Copy]
+    goods: Goods,
+    bench: Bench,
+    seam: Seam,
+    side: SeamSide,
+    copy: Copy,
+    inset_mm: float,
+    taken: set[Copy],
+    places: Sequence[Slot],
 ) -> Iterator[Spot]:
     everywhere = _lying_all_over(goods, bench, copy, taken)
     reach_mm = (side.lap_mm - inset_mm if side.lap_mm else inset_mm) if side.edges else math.inf
@@ -167,6 +185,8 @@ def _side_spots(
         found = [item for item in bench.lying_on(host) if item.outline is not None and item.copy not in taken]
         lying = [item for item in found if item.inset_mm < reach_mm]
         lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name]
+        if not side.edges and len(lines) > 1:
+            lines = _lines_at(goods, lines, [slot for slot in places if slot.host in (host, copy)])
         turned = [*_allowances(piece, bench.turned_at(copy, taken))]
         if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds):
             yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken, turned)
@@ -177,6 +197,19 @@ def _side_spots(
     if copy.part in goods.joins and side.edges:
         join = goods.joins[copy.part]
         yield Spot(share_mm=join.overlap_mm, own_mm=join.stack_mm, turned_mm=0.0, lying_mm=everywhere)
+
+
+def _lines_at(goods: Goods, lines: Sequence[Path], places: Sequence[Slot]) -> list[Path]:
+    """Of the lines that a seam has on a part beneath, for all that land there, those of what it sews now."""
+    outlines = [slot.lying.outline for slot in places if slot.lying.outline is not None]
+    starts = [(line, segment_start(line.segments[0]), segment_end(line.segments[-1])) for line in lines]
+    own = [line for line, *ends in starts if any(_is_round(goods, outline, at) for outline in outlines for at in ends)]
+    return own or [*lines]
+
+
+def _is_round(goods: Goods, outline: Path, at: Point) -> bool:
+    """Whether a point lies in an outline, or on it."""
+    return goods.is_within(outline, at) or goods.is_on_rim(outline, at, ON_EDGE_MM)
 
 
 def _allowances(piece: Piece, bundles: Iterable[Bundle]) -> Iterator[Allowance]:
@@ -265,7 +298,7 @@ def add_lying(
 
 
 def _is_on(goods: Goods, outline: Path, at: Point) -> bool:
-    return goods.is_within(outline, at) and distance_to_path(outline, at) > ON_EDGE_MM
+    return goods.is_within(outline, at) and not goods.is_on_rim(outline, at, ON_EDGE_MM)
 
 
 def _bands(piece: Piece) -> Iterator[Band]:

@@ -2,11 +2,15 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Final
 
 from docgen.lay import Hide, Lay, lay_material
 from docgen.plan import Bought, MaterialPlan, Plan
 from docgen.problems import CallRejected, suggest_any
 from docgen.tables.limits import Limits
+
+MOST_PIECES: Final = 600
+"""More would take minutes; by then every sheet is like the last."""
 
 Laid = tuple[MaterialPlan, Lay]
 
@@ -17,6 +21,11 @@ def lay_plan(plan: Plan, names: Sequence[str] = (), hides: Sequence[Hide] = ()) 
     Raises CallRejected for a name that is not there, and where there is nothing to lay on.
     """
     found = _pick(plan, names, has_hides=bool(hides))
+    for part in found:
+        count = part.pieces + part.strips
+        if count > MOST_PIECES:
+            what = f'{count} pieces are cut from "{part.material.title}", and a lay takes up to {MOST_PIECES}'
+            raise CallRejected(f"{what}: lay a part of the batch, with --makes")
     return tuple((part, lay_material(part, plan.build.limits, hides)) for part in found)
 
 
@@ -35,7 +44,7 @@ def _pick(plan: Plan, names: Sequence[str], *, has_hides: bool) -> list[Material
             raise CallRejected(f"say with --goods which leather lies on the hide: {titles}")
     known_size = [part for part in parts if has_hides or part.bought is not None]
     if not known_size:
-        raise CallRejected('there is no goods whose size is known: say how a material is sold, as sold = "side"')
+        raise CallRejected('there are no goods whose size is known: say how a material is sold, as sold = "side"')
     return known_size
 
 

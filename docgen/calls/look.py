@@ -18,7 +18,7 @@ from docgen.checks import resolve_variants
 from docgen.layout_files import use_layouts
 from docgen.look.page import make_page
 from docgen.look.sight import Shown, Sight
-from docgen.pages import lay_out_sheets
+from docgen.pages import draw_finished, lay_out_sheets
 from docgen.plan import plan_work
 from docgen.problems import CallRejected, Problem, SpecRejected, refuse_unknown, shorten
 from docgen.read import NotOrdinary, ShopFile, Spec, read_ordinary
@@ -26,6 +26,7 @@ from docgen.write import WriteFailed, explain, replace_files
 
 GENERATOR: Final = b'<meta name="generator" content="docgen">'
 FILE_MOST: Final = 64 * 1024 * 1024
+FINISHED_MM: Final = 180.0
 
 
 def write_look(asked: LookCall) -> Path:
@@ -93,5 +94,11 @@ def _show(asked: LookCall, spec: Spec, shop: ShopFile | None) -> Sight:
             problems=found.cautions,
             accepted=tuple(f"{item.problem.check}: {shorten(item.reason)}" for item in found.accepted),
             worked_out=(*worked, *tell_drawn_edges(builds), *tell_irons(builds)),
-            shown=Shown(plan=plan, sheets=sheets, variant=build.variant, variants=variants),
+            shown=Shown(
+                plan=plan,
+                finished=draw_finished(plan, FINISHED_MM),
+                sheets=sheets,
+                variant=build.variant,
+                variants=variants,
+            ),
         )

@@ -5,7 +5,7 @@ from hashlib import sha256
 from typing import Final
 
 from docgen.layout_files import layouts_folder
-from docgen.look.page_values import draw_sheets, tell_pieces, tell_problems, tell_seams, tell_tables
+from docgen.look.page_values import draw_sheets, draw_views, tell_pieces, tell_problems, tell_seams, tell_tables
 from docgen.look.sight import Shown, Sight
 from docgen.problems import count_words
 from docgen.web_templates import render_page
@@ -28,6 +28,7 @@ def make_page(sight: Sight, last: Shown | None = None, *, number: int = 0, news:
         is_old=sight.shown is None,
         pieces=tell_pieces(shown.plan.build) if shown else (),
         seams=tell_seams(shown.plan.build) if shown else (),
+        views=tuple(draw_views(shown.finished)) if shown else (),
         sheets=tuple(draw_sheets(shown.sheets)) if shown else (),
         tables=tell_tables(shown.plan) if shown else (),
         number=number,

@@ -9,6 +9,7 @@ from docgen.geometry.shapes import Box
 from docgen.look.piece_drawing import HOLES_NAMED, draw_piece_for_look, lies_on_its_side
 from docgen.look.seam_looks import SeamLook, list_seam_looks
 from docgen.pages.marks.page import Page
+from docgen.pages.setting.blocks import Figure
 from docgen.plan import MaterialPlan, Plan
 from docgen.problems import Problem, shorten
 from docgen.resolve import Build, Piece, Seam, Strap, by_name
@@ -26,6 +27,7 @@ from docgen.written.units.telling import (
 )
 
 SHEET_PX: Final = 620.0
+VIEW_PER_MM: Final = 3.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,6 +207,13 @@ def tell_trimmings(plan: Plan) -> Listed:
         for cut, count in item.cuts
     )
     return Listed(title="goods by length", headings=("what", "cut length", "count"), rows=tuple(rows))
+
+
+def draw_views(finished: Sequence[Figure]) -> Iterator[tuple[str, str]]:
+    """The finished article from each side: what it says of the view, and its drawing."""
+    for figure in finished:
+        box = Box(0.0, 0.0, figure.width_mm, figure.height_mm)
+        yield figure.caption, write_on_web(figure.marks, box, figure.caption, VIEW_PER_MM)
 
 
 def draw_sheets(sheets: Sequence[Page]) -> Iterator[tuple[str, str]]:

@@ -2,16 +2,19 @@
 
 from docgen.classes import dataclass
 from docgen.pages.marks.page import Page
+from docgen.pages.setting.blocks import Figure
 from docgen.plan import Plan
 from docgen.problems import Problem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
-    """What can be drawn of a spec without errors: its plan and the sheets of its pattern; `variant` is the one
+    """What can be drawn of a spec without errors: its plan, the finished article as far as it can be drawn,
+    and the sheets of its pattern; `variant` is the one
     shown of `variants`."""
 
     plan: Plan
+    finished: tuple[Figure, ...]
     sheets: tuple[Page, ...]
     variant: str = ""
     variants: tuple[str, ...] = ()

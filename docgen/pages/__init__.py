@@ -21,7 +21,8 @@ from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Document, Packet, Page
 from docgen.pages.pattern.pattern import lay_out_pattern
 from docgen.pages.pattern.template_label import also_notes, cut_words, material_words, tick_notes, work_notes
-from docgen.pages.setting.blocks import Block
+from docgen.pages.pictures.pictures import Pictures
+from docgen.pages.setting.blocks import Block, Figure
 from docgen.pages.setting.paging import hold_measures, page_blocks
 from docgen.pages.setting.setup import Setup
 from docgen.pages.work.build_sheet import lay_out_build_sheet
@@ -74,6 +75,11 @@ def lay_out_sheets(plan: Plan, *, choices: Choices, date: str, is_draft: bool = 
         return ()
     sheets, pages = _set_up_both(plan, choices, date, is_draft)
     return tuple(lay_out_pattern(plan, _correct(sheets), _correct(pages)).pages)
+
+
+def draw_finished(plan: Plan, width_mm: float) -> tuple[Figure, ...]:
+    """The finished article from the front and from behind, that wide together; none where it cannot be drawn."""
+    return Pictures(plan.build, plan.space).views(width_mm, load_page_style()) or ()
 
 
 def lay_out_joint_list(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> Packet:

@@ -7,8 +7,7 @@ and licensed practice, and do not take their place. Where an authority stands be
 import re
 from functools import lru_cache
 
-# id -> (title, sentences); in the order in which they are printed. The first sentence stands alone at a step: it says
-# what to do.
+# id -> (title, sentences); in the order in which they are printed. The first sentence says what to do.
 HAZARDS: dict[str, tuple[str, str]] = {
     "blade": (
         "Blade",

@@ -21,7 +21,7 @@ from reportlab.pdfbase.pdfdoc import (
 )
 
 from docgen.classes import dataclass
-from docgen.pages.marks.page import Document, Packet
+from docgen.pages.marks.page import ENGLISH, Document, Packet
 from docgen.problems import count_words
 from docgen.read import Picture
 from docgen.version import __version__
@@ -53,6 +53,7 @@ class Part:
     first: int
     documents: tuple[Document, ...]
     outline: bool
+    language: str = ENGLISH
 
 
 def finish_files(packet: Packet, only: Sequence[str], say: Callable[[str], None]) -> dict[str, bytes]:
@@ -93,7 +94,12 @@ def _plan_parts(packet: Packet, wanted: list[Document]) -> dict[str, Part]:
     parts, first = {}, 0
     for document in wanted:
         parts[document.name] = Part(
-            title=document.title, subject=packet.title, first=first, documents=(document,), outline=False
+            title=document.title,
+            subject=packet.title,
+            first=first,
+            documents=(document,),
+            outline=False,
+            language=document.language,
         )
         first += len(document.pages)
     together = tuple(document for document in wanted if not document.is_apart)
@@ -116,6 +122,7 @@ def _finish_part(drawn: Sequence[Drawn], letters: Letters, packet: Packet, part:
         "Pages": file.Reference(file.Pages),
         "PageLabels": _label_pages([page.label for page in taken]),
         "ViewerPreferences": TRUE_SIZE,
+        "Lang": PDFString(part.language),
     }
     layers: dict[str, PDFObjectReference] = {}
     if any(page.is_layered for page in taken):

@@ -22,6 +22,7 @@ def test_a_seam_sewn_twice_takes_thread_twice(resolve_text: Resolve) -> None:
     (need,) = plan.threads
     ((job,),) = [planned.jobs for planned in plan.steps]
     assert (job.runs, job.length_mm, job.stitches) == (2, pytest.approx(184), 46)
+    assert job.stack_range_mm == pytest.approx((4, 4)), "neither pocket lies under the other"
     assert need.sewn_mm == pytest.approx(368)
     # Lockstitch: needle and bobbin each take the pitch and the stack, 4 + 4 mm a stitch, both 16 mm for 4 mm sewn (TC,
     # "Calculate amount of sewing thread consumption", from stitch geometry); back-tacks of 1/2 in, 15 % waste, 400 mm of

@@ -8,7 +8,8 @@ import pytest
 from demos import demo_build
 from short_specs import piece, seam
 
-from docgen.assemble import Assembled, Room, goes_in_room
+from docgen.assemble import Assembled, Room, goes_in_room, room_words
+from docgen.calls.outside import check_builds
 from docgen.checks import resolve_variants
 from docgen.read import read_spec
 
@@ -81,6 +82,15 @@ def test_the_demos(resolve_text: Resolve) -> None:
     wanted = ((12 - 10 / 32) * 25.4 - 1.2, (9.25 - 5 / 32) * 25.4 - 0.6, (3.5 - 10 / 32) * 25.4 - 2 * 3.6)
     assert (bag.width_mm, bag.height_mm, bag.depth_mm) == pytest.approx(wanted)
     assert (sleeve.kind, sleeve.width_mm, sleeve.height_mm) == ("pouch", pytest.approx(154), pytest.approx(210))
+
+
+def test_a_check_tells_the_room_where_the_spec_says_none(resolve_text: Resolve) -> None:
+    build = resolve_text(BOX)
+    assert build.assembly.room is not None
+    told = dict(check_builds((build, demo_build("field-bag"))).worked_out)
+    assert told["room inside, by estimate"] == room_words(build.assembly.room, build.show)
+    assert demo_build("field-bag").inside is not None
+    assert "room inside, by estimate" not in dict(check_builds((demo_build("field-bag"),)).worked_out)
 
 
 def room(kind: str, *size_mm: float) -> Room:

@@ -60,6 +60,14 @@ def make_holes(count: int) -> str:
     return HEAD + panel + "".join(row.format(10 + 3 * number) for number in range(rows))
 
 
+def make_meeting(count: int) -> str:
+    """Two such panels, one landing on the other with every hole on one of its own."""
+    panel = make_holes(count).removeprefix(HEAD)
+    landing = 'landings = [{ piece = "upper", at = "centre, 0.01 mm from bottom" }]\n'
+    lower = panel.replace('of = "hide"\n', f'of = "hide"\n{landing}')
+    return HEAD + lower + panel.replace("pieces.panel", "pieces.upper")
+
+
 def make_variants(count: int, root: Path = ROOT) -> str:
     """The demo bag in so many widths."""
     widths = (f'[variants.v{number}]\nmeasures = {{ width = "{11 + number / 10} in" }}\n' for number in range(count))
@@ -86,7 +94,11 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         make_packet(folder, make_holes(100))  # compiles what is not compiled yet
-        for what, make, counts in (("holes", make_holes, (1000, 10_000)), ("pieces", make_spec, (10, 30, 100, 300))):
+        for what, make, counts in (
+            ("holes", make_holes, (1000, 10_000)),
+            ("holes that meet", make_meeting, (1000, 10_000)),
+            ("pieces", make_spec, (10, 30, 100, 300)),
+        ):
             costs = [make_packet(folder, make(count)) for count in counts]
             for count, cost in zip(counts, costs, strict=True):
                 tell(f"{count} {what}", cost)

@@ -58,10 +58,13 @@ def rows_say(parts: list[Part], goods: Goods) -> int:
     for part in parts:
         wide, high = Polygon(part.outline).bounds[2:]
         if part.group == STRAPS:
-            straps.append(SimpleNamespace(width_mm=wide, length_mm=high, count=part.count, is_padding=False))
+            given = {"width_mm": wide, "length_mm": high, "count": part.count, "area_mm2": part.area_mm2}
+            straps.append(SimpleNamespace(**given, is_padding=False, is_plain=False))
         else:
-            piece = SimpleNamespace(least_stretch=part.lies if part.lies in ("up", "across") else "")
-            items.append(SimpleNamespace(width_mm=wide, height_mm=high, count=part.count, piece=piece))
+            lies, cut_from = part.lies if part.lies in ("up", "across") else "", "any" if part.group == HIDDEN else ""
+            piece = SimpleNamespace(least_stretch=lies, cut_from=cut_from, lines=())
+            given = {"width_mm": wide, "height_mm": high, "count": part.count, "area_mm2": part.area_mm2}
+            items.append(SimpleNamespace(**given, piece=piece))
     net_mm2 = sum(part.area_mm2 * part.count for part in parts)
     gross_mm2 = find_gross_mm2(net_mm2, WASTE_BY_KIND["leather"])
     material = SimpleNamespace(goods=goods, roll_width_mm=0.0)
@@ -81,7 +84,7 @@ def draw_case(chance: random.Random) -> tuple[str, list[Part], Goods]:
             for k, width in enumerate(widths, start=1)
         ]
         return "straps", parts, goods
-    times = chance.choice([1, 3, 8])
+    times = chance.choice([1, 2, 4])
     parts = [
         make_part(part.number, part.outline, part.count * times, is_pair=part.is_pair, lies=part.lies, group=part.group)
         for part in draw_batch(chance)

@@ -30,7 +30,7 @@ with atheris.instrument_imports(include=["docgen.read", "docgen.versions.kept", 
     from docgen.read.svg.name_mark import parse_name_mark
     from docgen.versions.kept.register import VersionRefused, read_issued
     from docgen.write import NotReadable
-    from docgen.write.enclosed import read_enclosed
+    from docgen.write.enclosed import read_here
 
 FOLDER = Path(tempfile.mkdtemp(prefix="docgen-fuzz-"))
 
@@ -59,7 +59,7 @@ def feed_csv(content: bytes) -> None:
 
 def feed_pdf(content: bytes) -> None:
     with contextlib.suppress(NotReadable):
-        read_enclosed(put("a.pdf", content))
+        read_here(put("a.pdf", content))
 
 
 def feed_image(content: bytes) -> None:

@@ -153,6 +153,14 @@ def test_the_same_spec_gives_the_same_page(monkeypatch: pytest.MonkeyPatch) -> N
     assert page_of(SPECS / "cable-roll.toml") == page_of(SPECS / "cable-roll.toml")
 
 
+def test_the_finished_article_is_shown_with_the_names_of_its_parts(bag) -> None:
+    page, _ = bag
+    views = re.findall(r'<div class="view"[^>]*>(<svg.*?</svg>)</div><figcaption>([^<]*)', page, re.DOTALL)
+    assert [caption for _, caption in views] == ["from the front", "from behind"]
+    words = " ".join(str(one.text) for view, _ in views for one in ET.fromstring(view).iter("text"))
+    assert all(title in words for title in ("Front panel", "Outer pocket", "Handle", "Gusset"))
+
+
 def test_sheets_are_shown_as_they_are_printed(bag) -> None:
     """One figure for each page of the pattern, on paper of its size; every word of page 1 is there."""
     page, _ = bag

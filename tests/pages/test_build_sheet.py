@@ -11,14 +11,14 @@ from on_paper import check_inside, make_setup, texts
 
 from docgen.fonts import text_width_mm
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
-from docgen.pages.marks.page import TextMark
+from docgen.pages.marks.page import ClipMark, TextMark
 from docgen.pages.setting.paging import hold_measures
 from docgen.pages.work.acts import tell
 from docgen.pages.work.build_sheet import lay_out_build_sheet
 from docgen.pages.work.build_step import short_caution
 from docgen.plan import Plan, plan_work
 from docgen.problems import Place, make_caution
-from docgen.resolve import Machine
+from docgen.resolve import Machine, find_bed
 from docgen.tables.cautions import AT_STEP, HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
 from docgen.written.units.telling import format_bought_run
@@ -109,8 +109,9 @@ def test_a_drawing_is_not_repeated_where_a_step_goes_on() -> None:
         document = lay_out_build_sheet(plan, setup)
         check_inside(document)
         parted += sum(text.endswith(", continued") for text in texts(document))
-        drawn = sum(text.startswith("about 1:") for text in texts(document))
-        assert drawn == sum(bool(step.drawn) for step in plan.steps)
+        starts = ("about 1:", "from the front", "from behind")
+        drawn = sum(text.startswith(starts) for text in texts(document))
+        assert drawn == 2 + sum(bool(step.drawn) for step in plan.steps)  # and the finished article from both sides
     assert parted
 
 
@@ -237,6 +238,14 @@ def test_the_bed_of_a_machine_stands_beside_its_title_once() -> None:
         assert (re.search(r"\b(Arm|bed), (cylinder|flat)\b", found) is not None) == is_said
 
 
+def test_a_stitch_is_sewn_on_the_bed_of_its_own_machine() -> None:
+    build = demo_build("field-bag")
+    machines = (Machine(name="table", title="Table", bed="flat"), Machine(name="arm", title="Arm", bed="cylinder"))
+    stitches = tuple(replace(stitch, machine="arm") for stitch in build.stitches)
+    build = replace(build, machines=machines, stitches=stitches)
+    assert [find_bed(build, name) for name in (stitches[0].name, "none")] == ["cylinder", ""]
+
+
 @pytest.mark.parametrize(
     ("minutes", "makes", "words"), [(5, 1, "1 make 1 h "), (7, 12, "1 h 24 min 16 h 48 min"), (2, 1, "1 make 24 min")]
 )
@@ -310,15 +319,16 @@ def test_no_page_but_the_last_is_left_nearly_empty(name: str, paper: str, makes:
     assert all(f"/BUILD-SHEET/{n}" in page.payload for n, page in enumerate(document.pages, start=1))
     assert document.name == "build-sheet"
     for page in document.pages[:-1]:
-        texts_at = [mark.y_mm for mark in page.marks if isinstance(mark, TextMark)]
-        lowest = min(y for y in texts_at if y > setup.frame.bottom)
+        lows = [mark.y_mm for mark in page.marks if isinstance(mark, TextMark)]
+        lows += [mark.box.bottom for mark in page.marks if isinstance(mark, ClipMark)]
+        lowest = min(y for y in lows if y > setup.frame.bottom)
         assert setup.frame.top - lowest > 0.45 * setup.frame.height
 
 
 def test_a_divided_step_goes_on_with_its_number() -> None:
     build = demo_build("field-bag")
     steps = tuple(replace(step, straps=tuple(strap.name for strap in build.straps)) for step in build.steps[:3])
-    document = lay_out_build_sheet(plan_work(with_steps(build, steps)), make_setup())
+    document = lay_out_build_sheet(plan_work(with_steps(build, steps)), replace(make_setup(), paper_height_mm=150.0))
     pages = [texts(replace(document, pages=(page,))) for page in document.pages]
     divided = [page[0] for page in pages if page[0].endswith("continued")]
     assert divided

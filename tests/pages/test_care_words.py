@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 import pytest
+from demos import PATHS, demo_build
 
 from docgen.fonts import missing_characters
 from docgen.layout_files import layouts_folder, list_languages
@@ -99,3 +100,9 @@ def test_closing_words_are_the_shops_own_or_its_contact(care_plan):
         ("Reparatur", "Bitte schreiben.", 0),
     ]
     assert list_closing(dress(care_plan), said) == ()
+
+
+def test_leather_alone_has_a_finish_where_none_is_said() -> None:
+    materials = [material for name in PATHS for material in demo_build(name).materials]
+    assert {material.kind for material in materials} > {"leather"}
+    assert all(bool(material.finish) == (material.kind == "leather") for material in materials)

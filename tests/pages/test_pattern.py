@@ -328,7 +328,7 @@ def test_the_open_end_of_a_broken_strap_is_closed_by_a_line_from_beyond_one_edge
 
 
 @pytest.mark.parametrize("high_mm", [120.0, 180.0, 250.0])
-def test_cut_lines_and_words_of_a_strap_lie_inside_its_footprint(high_mm: float) -> None:
+def test_cut_lines_words_and_leader_of_a_strap_lie_inside_its_footprint(high_mm: float) -> None:
     build = demo_plan("field-bag").build
     for strap in build.straps:
         template = make_template(build, strap.piece, STYLE, (200.0, high_mm))
@@ -336,7 +336,7 @@ def test_cut_lines_and_words_of_a_strap_lie_inside_its_footprint(high_mm: float)
         for mark, dx, dy, window in flat_marks(
             (*template.marks, *label_marks(template, (), is_turned=False)), 0, 0, wide
         ):
-            if isinstance(mark, TextMark) or mark.layer == "cut":
+            if mark.layer in ("words", "cut"):
                 box = mark_box(mark)
                 shown = meet(Box(box.left + dx, box.bottom + dy, box.right + dx, box.top + dy), window)
                 if shown is not None:

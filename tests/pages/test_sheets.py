@@ -14,6 +14,7 @@ from docgen.pages.marks.moving import text_box
 from docgen.pages.marks.page import ClipMark, PathMark, Stroke, TextMark
 from docgen.pages.pattern.grid import Placed, Window, join_strip
 from docgen.pages.pattern.moving import into_footprint, out_of_footprint
+from docgen.pages.pattern.sheet_tag import _frame
 from docgen.pages.pattern.sheets import (
     JOIN_STROKE,
     MATCH_MM,
@@ -208,3 +209,7 @@ def test_a_match_mark_beside_a_line_is_smaller_rather_than_touch_it() -> None:
     crossed = replace(template, marks=(*template.marks, line))
     (grid,) = draw_grids((crossed,), WINDOW, join="trim")
     assert {match.reach_mm for match in grid.matches} == {SMALL_MATCH_MM}
+
+
+def test_frame_of_a_tag_runs_round_all_of_it() -> None:
+    assert path_box(_frame(106.0, 26.0, STYLE).path) == Box(0.0, 0.0, 106.0, 26.0)

@@ -37,6 +37,12 @@ def check_whole(build: Build) -> None:
     assert {name for step in steps for name in step.skives} == {p.name for p in build.pieces if p.marks.skives}
     handled = {name for step in steps for name in step.pieces}
     assert handled >= {p.name for p in build.pieces if p.marks.holes or p.marks.slits or p.marks.folds}
+    straps = {strap.name: strap for strap in build.straps}
+    for step in steps:
+        made = [straps[name] for name in step.straps]
+        if made:
+            is_punched = any(strap.hole_tips_mm or strap.piece.marks.holes for strap in made)
+            assert ("hole punch" in step.tools) == is_punched
     assert list(find_disorder(build, replace(assemble(build), steps=steps))) == []
 
 

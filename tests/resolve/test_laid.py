@@ -92,9 +92,14 @@ def test_its_step_cuts_and_sews_it_and_it_is_exported(resolve_text: Resolve, tmp
     step = next(step for step in plan.steps if "coil zip" in step.do)
     assert step.jobs[0].title == "Zip strip, coil zip"
     build_documents("a.toml", tmp_path / "out", date="2026-03-31")
-    said = " ".join(page.extract_text() for page in PdfReader(tmp_path / "out" / "build-sheet.pdf").pages)
+    pages = PdfReader(tmp_path / "out" / "build-sheet.pdf").pages
+    said = " ".join(word for page in pages for word in page.extract_text().split())
     assert "cut 1, 266 mm (10 15/32 in) long, for Zip strip" in said
     assert "206 mm (8 1/8 in) between its stops" in said
+    assert "Zip strip: lay coil zip behind the slot, its middle under that of the slot." in said
+    assert "base: lay webbing midway over the two lines of stitches drawn for it." in said
+    assert "dividing lines" not in said
+    assert "Take: Zip strip (from step 1); coil zip." in said
     export_pieces(ExportCall(spec=Path("a.toml"), to="svg", out=tmp_path / "cut", pieces=("top",)))
     (drawing,) = (tmp_path / "cut").rglob("*top*.svg")
     layer = drawing.read_text(encoding="utf-8").partition('id="cut"')[2].partition("</g>")[0]

@@ -3,7 +3,7 @@
 import pytest
 from spec_text import Resolve
 
-from docgen.pages.work.build_step import _pitch_words
+from docgen.pages.work.runs import _pitch_facts
 from docgen.plan.sewing import seam_job
 from docgen.resolve import Build
 
@@ -52,14 +52,15 @@ def test_each_span_has_its_own_pitch(resolve_text: Resolve) -> None:
     # 13 mm beside 143 mm beside 13 mm.
     assert seam.pitches_mm == pytest.approx((13 / 3, 143 / 29, 13 / 3))
     assert seam.pitch_mm == pytest.approx((13 + 143 + 13) / 35)
-    assert _pitch_words(seam_job(build, seam)).replace("\u00a0", " ") == "4.3 to 4.9 mm (5.9 to 5.2 per inch)"
+    (told,) = _pitch_facts(seam_job(build, seam), {"pitch": "stitch length"})
+    assert told.replace("\u00a0", " ") == "stitch length 4.3 to 4.9 mm (5.9 to 5.2 per inch)"
 
 
 def test_spans_that_are_nearly_alike_are_told_as_one(resolve_text: Resolve) -> None:
     build = resolve_text(panels('"200 mm", "150 mm"', '"200 mm", "150 mm"', "left bottom right"))
     (seam,) = build.seams
     assert seam.pitches_mm == pytest.approx((146 / 37, 4, 146 / 37))
-    assert _pitch_words(seam_job(build, seam)) == "3.97 mm (6.4 per inch)"
+    assert [*_pitch_facts(seam_job(build, seam), {"pitch": "stitch length"})] == [], "3.97 mm is what is set, 4"
 
 
 def test_a_straight_seam_has_one_pitch(resolve_text: Resolve) -> None:

@@ -70,8 +70,8 @@ PIECE = Piece(
     inset_mm=3.0,
 )
 KEPT = (
-    "name title material cut is_pair shape note place is_strap is_solved centre_lines least_stretch hems lines shows "
-    "model inset_mm template template_of also_cuts"
+    "name title material cut is_pair shape note place is_strap is_solved centre_lines least_stretch cut_from hems lines "
+    "shows model inset_mm template template_of also_cuts"
 )
 MOVED = ("folded", "dividers", "strap_landings")
 

@@ -161,6 +161,7 @@ def test_a_lay_on_a_drawn_hide_goes_round_its_fault(bench: Path) -> None:
         ('id="hide"', 'id="side"', 'has no line of the id "hide"'),
         (" L850 100 Z", " L850 100", "no closed outline"),
         ("M100 1950 L100 50", "M100 1950 L100 1950", "backbone"),
+        ("L850 100 Z", "L9000 100 Z", "larger than 4 m"),
         ("M600 0 L1000 0 L1000 2000 L600 2000 Z", "M600 0 L1000 0", "open line"),
     ],
 )
@@ -178,3 +179,8 @@ def test_the_same_call_gives_the_same_bytes(bench: Path) -> None:
     for out in ("a", "b"):
         lay_specs(LayCall(specs=("belt.toml",), makes=10, out=out, date="2026-03-31"))
     assert Path("a/cutting-lay.pdf").read_bytes() == Path("b/cutting-lay.pdf").read_bytes()
+
+
+def test_a_batch_that_no_lay_can_take_is_refused(bench: Path) -> None:
+    with pytest.raises(CallRejected, match='800 pieces are cut from "silk", and a lay takes up to 600'):
+        lay_specs(LayCall(specs=("purse.toml",), makes=200, goods=("silk",)))

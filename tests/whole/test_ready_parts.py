@@ -59,6 +59,7 @@ REST = {
     "spine": PANELS.format("200 mm", "250 mm").replace("pieces.back", "pieces.rear"),
     "welt": PANELS.format("300 mm", "250 mm").replace("[pieces.back]", 'round = "40 mm"\n[pieces.back]'),
     "bellows-pocket": PANELS.format("pocket-wide + pocket-left + 30 mm", "pocket-tall + pocket-up + 20 mm") + CLOSED,
+    "zip-gusset": PANELS.format("300 mm", "260 mm").replace("[pieces.back]", 'round = "50 mm"\n[pieces.back]'),
     "round-handle": PANELS.format("grip-apart + 120 mm", "300 mm") + CLOSED,
     "keepers": """\
 [hardware.buckle]
@@ -185,6 +186,20 @@ def test_bellows_pocket_by_hand(tmp_path):
     assert find(build.seams, "pocket-panel").thickest_mm == pytest.approx(3)
 
 
+def test_zip_gusset_by_hand(tmp_path):
+    # Round panels of 300 x 260 mm with corners of 50 mm, 3 mm in: 2 x (200 + 160) and a circle of 47 mm radius. The strip
+    # of the zip is 220 mm of slot, and a lap of 14 mm and 4 mm besides at both ends.
+    build = built(tmp_path, "zip-gusset")
+    round_mm = 720 + 2 * math.pi * 47
+    assert find(build.seams, "wall-round-first").length_mm == pytest.approx(round_mm)
+    assert box_mm(find(build.pieces, "wall-top")) == pytest.approx([60, 256])
+    assert box_mm(find(build.pieces, "wall-base")) == pytest.approx([60, round_mm - 256 + 2 * 14])
+    (cut,) = find(build.trimmings, "wall-zip").cuts
+    assert (cut.run_mm, cut.between_mm) == pytest.approx((220, 210)), "its stops 5 mm from both ends"
+    (run,) = [run for run in build.assembly.runs if run.part == "wall-top"]
+    assert (run.runs, run.length_mm, run.stack.usual_mm) == (2, pytest.approx(220), pytest.approx(2.1))
+
+
 def test_round_handle_by_hand(tmp_path):
     # Once round a core of 8 mm in leather of 1.5 mm, and two insets of 3 mm; sewn from 60 mm to 60 mm before the end.
     build = built(tmp_path, "round-handle")
@@ -200,6 +215,14 @@ def test_round_handle_by_hand(tmp_path):
     (cut,) = find(build.trimmings, "grip-core").cuts
     assert (cut.length_mm, cut.count) == pytest.approx((280, 2))
     assert [len(find(build.pieces, name).strap_landings) for name in ("front", "back")] == [2, 2]
+
+
+def test_a_handle_that_is_sewn_on_nowhere_is_told(tmp_path):
+    """Its own seam, edge to edge, joins it to nothing else."""
+    edits = [("handles = 2, panels = 2", "handles = 2"), (', "panel-2: back"', "")]
+    (caution,) = built(tmp_path, "round-handle", *edits).cautions
+    assert (caution.check, caution.at) == ("landing-empty", "grip-handle")
+    assert caution.what == 'in the ready part "grip": 2 of "grip-handle" are cut, and there is 1 place for it'
 
 
 def test_keepers_by_hand(tmp_path):
@@ -232,7 +255,7 @@ def set_asks(name, shares):
     if "panels" in numbers:
         numbers["panels"] = min(numbers["panels"], 2)
         numbers["handles"] = numbers["panels"]
-    known = {"stitch.inset": 8.0 if name == "welt" else 3.0, "leather.thickness": 1.5}
+    known = {"stitch.inset": 8.0 if name == "welt" else 3.0, "leather.thickness": 1.5, "pi": math.pi}
     known |= shown.document["measures"]
     measures = {}
     for one, told in shown.ranges.items():

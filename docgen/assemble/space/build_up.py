@@ -13,7 +13,7 @@ from docgen.assemble.space.lean import find_lean
 from docgen.assemble.space.placed import How
 from docgen.assemble.space.pleat import across_of, far_of, find_pleat
 from docgen.assemble.space.scene import Scene, Tie, crosses
-from docgen.assemble.space.surface import Surface, clip, flat, stand
+from docgen.assemble.space.surface import Surface, bend_on, clip, flat, stand
 from docgen.assemble.space.track import Track
 from docgen.assemble.space.vectors import Vec, along, apart, direction, inner, length, minus, times
 from docgen.geometry.shapes import Point
@@ -140,6 +140,7 @@ def _stand(scene: Scene, copy: Copy, tie: Tie) -> None:
     upright = times(host.out(band), -1.0)
     lean = find_lean(scene, tie, track, upright) if tie.its.is_straight else None
     surface = stand(tie.mine.points[0], tie.mine.way, track, lean or upright, find_pleat(scene, copy, tie.mine))
+    surface = bend_on(surface, scene.bends(copy))
     ring = _between_seams(scene, copy, tie.mine)
     scene.put(copy, "stands on", surface, tie.other, ring=ring, is_free=tie.its.is_straight and lean is None)
 

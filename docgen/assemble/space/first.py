@@ -158,9 +158,17 @@ def _choose_panel(scene: Scene, ties: list[Tie]) -> tuple[Copy, Kind]:
     panels = list(dict.fromkeys(tie.other for tie in ties))
     tracks = {tie.other: tie.its for tie in ties}
     closed = [copy for copy in panels if tracks[copy].is_closed or _is_sewn_all_round(scene, copy)]
-    if len(closed) == len(panels):
+    if len(closed) == len(panels) and not _is_shallow(scene, ties[0]):
         return panels[0], "tube" if len(panels) > 1 else "on its floor"
     return max(panels, key=lambda copy: (_score_front(scene, copy), -panels.index(copy))), "standing"
+
+
+def _is_shallow(scene: Scene, tie: Tie) -> bool:
+    """Whether a wall between two panels is not as wide as these are either way: they are front and back, not ends."""
+    piece = scene.goods.pieces.get(tie.other.part)
+    is_round = piece is not None and piece.shape == "circle"
+    is_between = len(scene.outer_partners(tie.own)) > 1
+    return is_between and not is_round and scene.item(tie.own).box.width < scene.item(tie.other).sizes_mm[0]
 
 
 def _is_sewn_all_round(scene: Scene, copy: Copy) -> bool:

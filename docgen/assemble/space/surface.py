@@ -19,6 +19,7 @@ from docgen.geometry.shapes import Point
 from docgen.geometry.vector import Transform, cross, dot, subtract, transform_point, transform_vector, turn_left, unit
 
 Knot = tuple[float, float]
+ACROSS_MM = 0.5  # a line whose ends lie no farther apart along a piece runs straight across it
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,6 +211,32 @@ def bend(surface: Surface, bends: Sequence[tuple[Point, Point, float]], anchor: 
         point = along(point, heading, near - cuts[k][0])
         bands[k] = Band(near, cuts[k][0], point, heading)
     return Surface(along=way, across=turn_left(way), bands=tuple(bands[k] for k in sorted(bands)), aside=up)
+
+
+def bend_on(surface: Surface, bends: Sequence[tuple[Point, Point, float]]) -> Surface:
+    """A surface of bands bent on, beyond its last band and before its first, at lines that run straight across it."""
+    bands = [*surface.bands]
+    cuts = sorted(
+        (surface.measure(start)[0], degrees) for start, end, degrees in bends if _is_across(surface, start, end)
+    )
+    heading, face = direction(bands[-1].way), surface.normal(len(bands) - 1)
+    for at_mm, degrees in [cut for cut in cuts if cut[0] > bands[-1].end_mm - ACROSS_MM]:
+        last = bands[-1]
+        bands[-1] = replace(last, end_mm=at_mm)
+        heading, face = _turn(heading, face, -degrees)
+        bands.append(Band(at_mm, at_mm, along(last.at, last.way, at_mm - last.begin_mm), heading))
+    heading, face = direction(bands[0].way), surface.normal(0)
+    for at_mm, degrees in [cut for cut in reversed(cuts) if cut[0] < bands[0].begin_mm + ACROSS_MM]:
+        first = bands[0]
+        corner = along(first.at, first.way, at_mm - first.begin_mm)
+        bands[0] = replace(first, begin_mm=at_mm, at=corner)
+        heading, face = _turn(heading, face, degrees)
+        bands.insert(0, Band(at_mm, at_mm, corner, heading))
+    return replace(surface, bands=tuple(bands))
+
+
+def _is_across(surface: Surface, start: Point, end: Point) -> bool:
+    return abs(surface.measure(start)[0] - surface.measure(end)[0]) < ACROSS_MM
 
 
 def _turn(heading: Vec, face: Vec, degrees: float) -> tuple[Vec, Vec]:

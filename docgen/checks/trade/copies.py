@@ -62,7 +62,7 @@ def _is_in_every(base: Piece, name: str, outline: Path) -> bool:
 
 
 def _times_sewn(subject: Subject) -> Counter[str]:
-    """How often seams sew a part to one on which it does not land."""
+    """How often seams sew a part to another on which it does not land."""
     found: Counter[str] = Counter()
     hosts: dict[str, set[str]] = {}
     for base in subject.build.pieces:
@@ -71,7 +71,7 @@ def _times_sewn(subject: Subject) -> Counter[str]:
     for seam in subject.build.seams:
         parts = {side.part for side in seam.sides}
         for name in parts & {*hosts}:
-            found[name] += not (parts & hosts[name])
+            found[name] += len(parts) > 1 and not (parts & hosts[name])
     return found
 
 

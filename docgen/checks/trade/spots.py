@@ -116,9 +116,14 @@ def find_crossing_landings(subject: Subject) -> Iterator[Found]:
         spec = next(spec for spec in subject.spec.pieces if spec.name == base.name)
         places = _landing_places(subject, spec, base)
         marks = base.marks.landings
+        boxes = [path_box(mark.outline) for mark in marks]
         for k, one in enumerate(marks):
-            for other in marks[:k]:
-                if _crosses(path_box(other.outline), path_box(one.outline), is_same=one.piece == other.piece):
+            for j, other in enumerate(marks[:k]):
+                is_same = one.piece == other.piece
+                is_of_part = places[j].path == places[k].path != subject.spec.path  # it lays them by its own measures
+                if _has_step_between(boxes, j, k):
+                    continue
+                if _crosses(boxes[j], boxes[k], is_same=is_same, is_stepped=is_of_part):
                     what = _crossing_words(base, other, one)
                     yield places[k], what, "measure again where both land", base.name
                     break
@@ -140,7 +145,7 @@ def _crossing_words(base: Piece, one: Landing, other: Landing) -> str:
     return f'"{other.piece}" lands across the edge of "{one.piece}" on "{base.name}"'
 
 
-def _crosses(one: Box, other: Box, *, is_same: bool) -> bool:
+def _crosses(one: Box, other: Box, *, is_same: bool, is_stepped: bool) -> bool:
     """Whether boxes lie partly over each other, and do not begin at one side or foot; of copies of one part at all."""
     wide = min(one.right, other.right) - max(one.left, other.left)
     high = min(one.top, other.top) - max(one.bottom, other.bottom)
@@ -148,7 +153,7 @@ def _crosses(one: Box, other: Box, *, is_same: bool) -> bool:
         return False
     if is_same:
         return True
-    if _is_off_step(one, other):
+    if not is_stepped and _is_off_step(one, other):
         return True
     sides = ((one.left, other.left), (one.right, other.right), (one.bottom, other.bottom), (one.top, other.top))
     if (
@@ -157,6 +162,17 @@ def _crosses(one: Box, other: Box, *, is_same: bool) -> bool:
     ):
         return False
     return not (_holds(one, other) or _holds(other, one))
+
+
+def _has_step_between(boxes: list[Box], first: int, second: int) -> bool:
+    """Whether a third of their width lies between two, as in a stack of pockets: each is held against the next."""
+    low, high = sorted((boxes[first].bottom, boxes[second].bottom))
+    alike = [
+        box
+        for box in boxes
+        if all(abs(box.left - boxes[k].left) + abs(box.right - boxes[k].right) <= STEPPED_MM for k in (first, second))
+    ]
+    return any(low + SAME_MM < box.bottom < high - SAME_MM for box in alike)
 
 
 def _is_off_step(one: Box, other: Box) -> bool:

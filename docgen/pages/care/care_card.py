@@ -95,7 +95,8 @@ def lay_out_care_card(plan: Plan, setup: Setup, orders: Sequence[Order] = ()) ->
     blanks = _draw_blanks(plan, work, cards)
     drawn = _draw_orders(plan, work, cards, blanks)
     pages = CardPages(work=work, cards=tuple(drawn), layouts=layouts_in_use())
-    return Document(name=NAME, title=words("documents")[PAYLOAD_NAME], pages=pages)
+    title = words("documents")[PAYLOAD_NAME]
+    return Document(name=NAME, title=title, pages=pages, language=build.care.language)
 
 
 def _find_sheet_for(plan: Plan, form: CardFormat, setup: Setup) -> Sheet:

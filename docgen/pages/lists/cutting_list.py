@@ -52,10 +52,11 @@ JOINT_NAME = "joint-cutting-list"
 
 DRAWING_HIGH_MM = 13.0
 # Shares of the width: drawing, title, number and boxes, size, area, notes.
-SHARES = (19.0, 26.0, 23.5, 38.5, 22.0, 39.0)
+SHARES = (15.0, 27.0, 15.0, 37.0, 23.0, 60.0)
+SPACES_MM = {"cell_pad_mm": 0.5, "block_gap_mm": 2.2, "heading_gap_mm": 4.5, "subheading_gap_mm": 3.6}
 TIMES = "\u00a0×\u00a0"
 GROUPS = ("panels", "small", "under")
-MOST_BESIDE = 5  # facts beside each other; more go into two rows
+MOST_BESIDE = 3  # facts beside each other; more go into two rows
 
 Said = Mapping[str, str]
 Row = tuple[str | Figure, ...]
@@ -65,6 +66,7 @@ def lay_out_cutting_list(plan: Plan, setup: Setup, name: str = NAME) -> Document
     """The pages of the cutting list, or of the one for all variants together; nothing in it can fail, since the plan
     has no holes."""
     said, show = words("cutting"), plan.build.show
+    setup = replace(setup, style=setup.style.at_bench.closer(SPACES_MM))
     blocks: dict[str, Sequence[Block]] = {
         "head": (*head_blocks(name, plan, setup), *_joined_blocks(plan, said)),
         "how": _how_blocks(plan),
@@ -250,7 +252,7 @@ def _buy_blocks(plan: MaterialPlan, show: Show, said: Said) -> list[Block]:
     ]
     if plan.bought is None:
         facts.append((said["buy_area_alone"], format_bought_area(plan.gross_mm2, show)))
-    columns = len(facts) if len(facts) < MOST_BESIDE else MOST_BESIDE // 2
+    columns = min(len(facts), MOST_BESIDE)
     return [Together((Heading(f"{said['buy']}: {material.title}", 3), KeyValues(tuple(facts), columns)))]
 
 

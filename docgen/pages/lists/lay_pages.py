@@ -83,7 +83,7 @@ def _head_blocks(part: MaterialPlan, lay: Lay, numbers: tuple[int, int], show: S
     yield Paragraph(
         " ".join(
             (
-                *say("lay", "read"),
+                *say("lay", "numbers"),
                 *(say("lay", "hides") if is_hide else ()),
                 *(say("lay", "example") if has_faults else ()),
             )

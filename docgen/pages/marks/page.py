@@ -206,16 +206,20 @@ class SheetCount:
     bound: int
 
 
+ENGLISH = "en"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
     """One file: name without ending, title, pages (never changed; they may be made as they are asked for); the pattern
-    also counts its sheets. One that is apart is not in the packet."""
+    also counts its sheets. One that is apart is not in the packet. `language` is that of its words, as in BCP 47."""
 
     name: str
     title: str
     pages: Sequence[Page]
     count: SheetCount | None = None
     is_apart: bool = False
+    language: str = ENGLISH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """The pattern's first page: two large test squares with how to print and join inside them; title, map and legend."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.geometry.shapes import Box
@@ -13,7 +13,7 @@ from docgen.pages.pattern.legend import legend_figure
 from docgen.pages.pattern.sheet_map import map_figure
 from docgen.pages.pattern.sheet_tag import draw_square
 from docgen.pages.pattern.sheets import DrawnGrid
-from docgen.pages.setting.blocks import Block, Bullet, Caution, Gap, Heading, Paragraph, scale_style
+from docgen.pages.setting.blocks import Block, Caution, Gap, Heading, Numbered, Paragraph, scale_style
 from docgen.pages.setting.flow import flow_height_mm, flow_pages
 from docgen.pages.setting.frame import page_frame
 from docgen.pages.setting.setup import Setup, band_page, make_stamp
@@ -87,13 +87,18 @@ def _how_to_print(plan: Plan, choices: Choices) -> tuple[Block, ...]:
         *(say("how_to_print", "printer", printer=choices.printer.name) if choices.printer else ()),
         *say("how_to_print", "measure", first=first, second=second),
     )
-    return (Heading(say_heading("how_to_print"), 2), *map(Bullet, lines))
+    return (Heading(say_heading("how_to_print"), 2), *_number(lines))
 
 
 def _how_to_join(count: SheetCount, choices: Choices) -> tuple[Block, ...]:
     cases = ("order", choices.join, "hold", "board") if count.joins else ("no_joins", "board")
     lines = [line for case in cases for line in say("how_to_join", case)]
-    return (Heading(say_heading("how_to_join"), 2), *map(Bullet, lines))
+    return (Heading(say_heading("how_to_join"), 2), *_number(lines))
+
+
+def _number(lines: Sequence[str]) -> Iterator[Numbered]:
+    """What is done one after the other."""
+    return (Numbered(str(number), line) for number, line in enumerate(lines, start=1))
 
 
 def _draw_square(
@@ -172,11 +177,9 @@ def _right_column(
         return (Heading(plan.build.title, 1), *_not_printed(plan, said))
     joins = _count(count.joins, said, "join") if count.joins else said["no_joins"]
     facts = f"{_count(count.sheets, said, 'sheet')}, {joins}"
-    bound = f"{said['bound']} {count.bound}" if count.bound < count.sheets else said["is_bound"]
     head: tuple[Block, ...] = (
         *((Paragraph(f"{said['serves']} {_serves(plan.build)}.", bold=True),) if plan.build.sharing else ()),
         Paragraph(facts, bold=True),
-        Paragraph(f"({bound})"),
         *((Caution(said["mirrored"]),) if setup.choices.is_mirrored else ()),
         *((Caution(said["some_pieces"]),) if setup.choices.pieces else _not_printed(plan, said)),
         Heading(said["map"], 3),

@@ -9,6 +9,7 @@ from docgen.assemble import Closed, Copy, Kind
 from docgen.pages.looks.words import words
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
+from docgen.pages.pictures.leaders import THIN_MM
 from docgen.pages.pictures.view import Side, View, dimetric, isometric
 from docgen.pages.setting.blocks import Figure, PageStyle
 
@@ -44,11 +45,14 @@ def draw_article(
     front, behind = (Drawing(shown, view_of(kind, side)) for side in SIDES)
     scale = min(scale_for(front, named, (front_mm, HIGH_MM), style), scale_for(behind, (), (behind_mm, HIGH_MM), style))
     first, lost = make_figure(front, named, front_mm, scale, style, said["from_front"])
-    room = scale_for(behind, lost, (behind_mm, HIGH_MM), style)
+    _, unseen = make_figure(behind, lost, behind_mm, scale, style, least_mm=THIN_MM)
+    left = [one for one in lost if one not in unseen]
+    room = scale_for(behind, left, (behind_mm, HIGH_MM), style)
     notes = [
         f"{said[key]}: {', '.join(titles)}"
         for key, titles in (("open", closed.opened), ("not_drawn", closed.absent))
         if titles
     ]
-    second, _ = make_figure(behind, lost, behind_mm, min(scale, room), style, "; ".join([said["from_behind"], *notes]))
+    told = "; ".join([said["from_behind"], *notes])
+    second, _ = make_figure(behind, left, behind_mm, min(scale, room), style, told, least_mm=THIN_MM)
     return first, second

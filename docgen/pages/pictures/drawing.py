@@ -20,7 +20,7 @@ LEAST_MM = 0.1  # on paper; what is shorter is not drawn
 HATCH_MM = 1.7  # on paper, between the lines that mark a flesh side
 BROKEN_OVER, BROKEN_AT = 0.7, 0.4  # of the height of all else: straps that arch higher are broken off there
 BREAK_MM = 1.0  # on paper, of a break line beyond the strap
-STRAP_MM = 9.0  # on paper: ends of lines no farther apart are of one strap
+STRAP_MM = 5.0  # on paper: ends of lines no farther apart are of one strap
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 
 Spot = tuple[float, float, float]

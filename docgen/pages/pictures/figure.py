@@ -13,7 +13,15 @@ from docgen.geometry.shapes import Point
 from docgen.pages.marks.moving import place_marks
 from docgen.pages.marks.page import Mark, PathMark, Stroke, TextMark
 from docgen.pages.pictures.drawing import Drawing, Drawn, chain_legs
-from docgen.pages.pictures.leaders import GAP_MM, Named, draw_labels, labels_width_mm, over_and_under_mm, set_labels
+from docgen.pages.pictures.leaders import (
+    GAP_MM,
+    LEAST_INSIDE_MM,
+    Named,
+    draw_labels,
+    labels_width_mm,
+    over_and_under_mm,
+    set_labels,
+)
 from docgen.pages.setting.blocks import Figure, PageStyle
 
 COLUMN_SHARE = 0.28  # of a figure, that the names on one side may take
@@ -57,11 +65,12 @@ def make_figure(
     style: PageStyle,
     caption: str = "",
     numbers: Mapping[str, int] = MappingProxyType({}),
+    least_mm: float = LEAST_INSIDE_MM,
 ) -> tuple[Figure, list[Named]]:
     """The drawing to scale with names at its sides, in the middle of its width; and the names of which nothing is seen."""
     drawn = drawing.draw(scale)
     room = max(_beside_mm(named, wide_mm, style) - 2 * GAP_MM, 1.0)
-    left, right, lost = set_labels(drawn, named, room, style)
+    left, right, lost = set_labels(drawn, named, room, least_mm, style)
     reach = [over_and_under_mm(side, drawn.high_mm) for side in (left, right)]
     under, over = max(low for low, _ in reach), max(top for _, top in reach)
     marks: Sequence[Mark] = [

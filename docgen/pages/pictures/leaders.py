@@ -19,7 +19,8 @@ LEADING = 1.15
 GAP_MM = 1.2  # between two names, and from a name to its leader
 DOT_MM = 0.45  # radius of the dot at the end of a leader
 INSIDE_MM = 1.2  # from the outline of a part to the dot on it, where it has the room
-LEAST_INSIDE_MM = 0.08
+LEAST_INSIDE_MM = 0.5  # where a part may be named in another drawing too
+THIN_MM = 0.08  # where it may not
 PLACES = 5  # across and up, at which a place for a dot is looked for
 MOST_FACES = 3  # of a part, the largest that are seen
 MOST_ROUNDS = 20
@@ -38,7 +39,7 @@ class Label:
     middle: float = 0.0
 
 
-def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool) -> Point | None:
+def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool, least_mm: float) -> Point | None:
     """A place on one of these parts that is seen, well inside of it, as near to its side of the drawing as can be; None
     where nothing of them is seen."""
     scale, side = drawn.frame.scale, 0.0 if is_left else drawn.wide_mm
@@ -46,7 +47,7 @@ def _find_best(drawn: Drawn, owners: Sequence[int], is_left: bool) -> Point | No
         (drawn.frame.put(x, y), inside * scale)
         for owner in owners
         for x, y, inside in _list_places(drawn, owner)
-        if inside * scale > LEAST_INSIDE_MM and drawn.frame.put(x, y).y <= drawn.high_mm
+        if inside * scale > least_mm and drawn.frame.put(x, y).y <= drawn.high_mm
     ]
     if not found:
         return None
@@ -90,14 +91,14 @@ def _places(drawn: Drawn, number: int, owner: int) -> Iterator[Spot]:
 
 
 def set_labels(
-    drawn: Drawn, named: Sequence[Named], room_mm: float, style: PageStyle
+    drawn: Drawn, named: Sequence[Named], room_mm: float, least_mm: float, style: PageStyle
 ) -> tuple[list[Label], list[Label], list[Named]]:
     """The names left and right of a drawing, in columns so wide at most, each by the parts that bear it; and
-    those of which nothing is seen."""
+    those of which no place so far inside is seen."""
     sides: tuple[list[Label], list[Label]] = ([], [])
     lost: list[Named] = []
     for owners, text in named:
-        places = [_find_best(drawn, owners, is_left) for is_left in (True, False)]
+        places = [_find_best(drawn, owners, is_left, least_mm) for is_left in (True, False)]
         if places[0] is None or places[1] is None:
             lost.append((owners, text))
             continue

@@ -21,9 +21,13 @@ class Pictures:
         self._known: dict[int, list[StepScene]] = {}
 
     def article(self, width_mm: float, style: PageStyle) -> tuple[Block, ...]:
-        """The finished article from the front and from behind; nothing where it cannot be drawn."""
-        made = draw_article(self.apart.closed, self.apart.space.kind, self.apart.lined, width_mm, style)
+        """The finished article from the front and from behind, side by side; nothing where it cannot be drawn."""
+        made = self.views(width_mm, style)
         return (Beside((made[0],), made[1], made[1].width_mm),) if made else ()
+
+    def views(self, width_mm: float, style: PageStyle) -> tuple[Figure, Figure] | None:
+        """The finished article from the front and from behind, that wide together; None where it cannot be drawn."""
+        return draw_article(self.apart.closed, self.apart.space.kind, self.apart.lined, width_mm, style)
 
     def step_drawer(
         self, number: int, wide_mm: float, style: PageStyle, numbers: Mapping[str, int]

@@ -20,7 +20,7 @@ from docgen.written.units.telling import format_mm
 SCALES = (2.0, 1.0)  # of enlargement, as ISO 5455 has them
 MOST_HIGH_MM = 34.0  # of a pile on paper, before the smaller scale is taken
 COLUMNS = 3
-MOST_COLUMN_MM = 125.0  # of cells that stay on one page
+MOST_COLUMN_MM = 95.0  # of cells that stay on one page
 PILE_WIDE_MM = 18.0
 GAP_MM = 0.7  # between layers, so that their lines stay apart in a copy
 LABEL_GAP_MM = 4.0  # from a layer to its name

@@ -14,7 +14,7 @@ from docgen.pages.looks.words import words
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.figure import make_figure, scale_for
-from docgen.pages.pictures.leaders import Named
+from docgen.pages.pictures.leaders import THIN_MM, Named
 from docgen.pages.pictures.view import Side, View
 from docgen.pages.setting.blocks import Figure, PageStyle
 
@@ -167,7 +167,7 @@ def step_drawer(
 
     def draw(high_mm: float) -> Figure:
         scale = scale_for(drawing, scene.named, (wide_mm, high_mm), style)
-        figure, lost = make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers)
+        figure, lost = make_figure(drawing, scene.named, wide_mm, scale, style, "; ".join(told), numbers, THIN_MM)
         unseen = f"; {said['unseen']}: {', '.join(title for _, title in lost)}" if lost else ""
         return replace(figure, caption=figure.caption + unseen)
 

@@ -19,6 +19,7 @@ from docgen.pages.setting.blocks import (
     Tick,
     Together,
 )
+from docgen.pages.setting.flow import flow_height_mm
 from docgen.pages.setting.paging import (
     accepted_blocks,
     columns_of,
@@ -77,7 +78,11 @@ def front_units(plan: Plan, setup: Setup, key: str, pictures: Pictures) -> list[
         units["scrap"] = [(*_how_to_try(plan.scraps), *ticks)]
     if found := _found(plan):
         units["cautions"] = [(Heading(said["cautions_title"], 3), found[0]), *((caution,) for caution in found[1:])]
-    units["sections"] = pictures.sections(setup.frame.width, setup.style)
+    units["sections"] = [
+        unit
+        for unit in pictures.sections(setup.frame.width, setup.style)
+        if flow_height_mm(unit, setup.frame.width, setup.style) <= setup.frame.height  # names beyond all measure
+    ]
     units["accepted"] = [accepted_blocks(plan.build)]
     if plan.hazards:
         rows = tuple(HAZARDS[hazard] for hazard in plan.hazards)

@@ -213,13 +213,19 @@ def _joint_end(ends: tuple[str, ...], which: int, is_turned: bool) -> str:
 
 
 def divider_acts(work: Work, at: int, event: Event) -> Iterator[Act]:
-    """Dividing lines, through the piece beneath where one is named."""
+    """Goods by length that are laid on the piece; dividing lines, through the piece beneath where one is named."""
     piece = work.pieces[event.name]
-    on = [work.titles[name] for name in dict.fromkeys(line.on for line in piece.dividers) if name]
+    laid = {line.goods for line in piece.dividers if line.goods}
+    for item in work.build.trimmings:
+        if item.name in laid:
+            is_behind = item.kind == "zip" and bool(piece.marks.slits)
+            yield act("lay_behind" if is_behind else "lay_flat", part=piece.title, goods=item.what)
+    dividing = [line for line in piece.dividers if not line.goods]
+    on = [work.titles[name] for name in dict.fromkeys(line.on for line in dividing) if name]
     if on:
-        yield act("divide_on", part=piece.title, count=str(len(piece.dividers)), host=join_words(on))
-    else:
-        yield act("divide", part=piece.title, count=str(len(piece.dividers)))
+        yield act("divide_on", part=piece.title, count=str(len(dividing)), host=join_words(on))
+    elif dividing:
+        yield act("divide", part=piece.title, count=str(len(dividing)))
     yield from _sew(work, at, event)
 
 

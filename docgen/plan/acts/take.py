@@ -28,7 +28,9 @@ def _hidden(work: Work, at: int) -> set[str]:
 
 def _trimmings(work: Work, at: int) -> set[str]:
     step = work.steps[at]
-    return {*step.trimmings, *(use.name for seam in step.seams for use in work.seams[seam].trimmings)}
+    divided = [event.name for event in work.build.assembly.events if (event.kind, event.step) == ("dividers", at)]
+    laid = {line.goods for name in divided for line in work.pieces[name].dividers}
+    return {*step.trimmings, *laid, *(use.name for seam in step.seams for use in work.seams[seam].trimmings)}
 
 
 def _made_in(work: Work, at: int, name: str) -> int:

@@ -12,6 +12,7 @@ READY: Final = {
     "spine": "a spine over two panels, folded along both",
     "welt": "a welt folded round a cord, sewn in along a run",
     "bellows-pocket": "a pocket with a bellows gusset, sewn on to a panel",
+    "zip-gusset": "a gusset that closes on itself, a zip in its strip",
     "round-handle": "a handle sewn round a core of cord, its ends sewn on",
     "keepers": "keepers for a strap",
 }

@@ -9,7 +9,7 @@ from pathlib import Path as FilePath
 from typing import Final
 
 from docgen.classes import dataclass
-from docgen.geometry.path import end_point, path_area, start_point
+from docgen.geometry.path import end_point, path_area, path_box, start_point
 from docgen.geometry.shapes import Path, Point
 from docgen.read.svg.drawing import read_page
 from docgen.read.svg.svg_file import DrawingError, read_file
@@ -22,6 +22,7 @@ FAULT: Final = "fault"
 BEST: Final = "best"
 HIDDEN: Final = "hidden"
 LEAST_MM2: Final = 1e4
+MOST_MM: Final = 4000.0
 MOST_SHAPES: Final = 500
 
 
@@ -50,6 +51,9 @@ def read_hide(path: str | FilePath, scale_mm: float | None = None) -> HideDrawin
     (backbone,) = _only(shapes, BACKBONE, place.name, "a line from the tail to the neck along the backbone")
     if not outline.closed or path_area(outline) < LEAST_MM2:
         raise DrawingError(f'the "{HIDE}" in "{place.name}" is no closed outline of a hide', "close it, at full size")
+    if max(path_box(outline).width, path_box(outline).height) > MOST_MM:
+        mend = "draw it at full size, in real units"
+        raise DrawingError(f'the "{HIDE}" in "{place.name}" is larger than {MOST_MM / 1000:g} m', mend)
     ends = start_point(backbone), end_point(backbone)
     if ends[0] == ends[1]:
         raise DrawingError(f'the "{BACKBONE}" in "{place.name}" has no length', "draw it from the tail to the neck")

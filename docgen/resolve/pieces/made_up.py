@@ -82,14 +82,16 @@ def fold_up(piece: Piece) -> Path:
     return shape
 
 
-def read_dividers(reader: Reader, spec: PieceSpec, outline: Outline) -> tuple[Divider, ...]:
-    """Lines of stitches right across the piece, between the folds of its hems."""
+def read_dividers(reader: Reader, spec: PieceSpec, piece: Piece) -> tuple[Divider, ...]:
+    """Lines of stitches right across the piece, between the folds of its hems; on another part as it is folded."""
+    outline = piece.sewn_outline
     found = []
     for item in spec.dividers:
         guide = find_line(reader, item.at, outline)
         if guide is None or item.at is None or item.stitch is None:
             continue
-        parts = chords(outline_path(outline), guide.point, guide.direction)
+        shape = fold_up(piece) if item.on else outline_path(outline)
+        parts = chords(shape, guide.point, guide.direction)
         if not parts:
             reader.error(item.at.place, "the dividing line does not cross the piece", "measure again from the edge")
         found += [

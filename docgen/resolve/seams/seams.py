@@ -118,7 +118,8 @@ class Lengths:
     def _join_length(self, join: Join, seam: str, partner: SeamSide, solved: Mapping[str, float]) -> float | None:
         if partner.ends:
             what = f'"{join.name}" is joined of strips, and is sewn along its whole length'
-            self._refuse(seam, partner, what, "leave out from ... to ..., or join the strips that are sewn here alone")
+            mend = f'say it of the strip that is sewn here, like "{join.pieces[0]}: left from start 2 in to end"'
+            self._refuse(seam, partner, what, mend)
             return None
         if len(partner.edges) != 1 or partner.edges[0] not in JOIN_SIDES:
             what = 'strips joined end to end have the edges "left" and "right"'

@@ -1,10 +1,11 @@
 """The spec inside a PDF of ours: which of the attached files it is, and whether the pages were made from it."""
 
 import contextlib
+import errno
 import re
 import tempfile
 import warnings
-from collections.abc import Callable
+from collections.abc import Callable, Container
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from typing import Final, TypeVar
@@ -13,9 +14,9 @@ from docgen.assemble import Assembled
 from docgen.checks import resolve_variants
 from docgen.classes import dataclass
 from docgen.problems import Place, Problem, SpecRejected, make_error, shorten
-from docgen.read import Spec, decode_source, parse_source, read_spec
+from docgen.read import Spec, decode_source, make_digest, parse_source, read_spec
 from docgen.versions.kept.codes import NotOurs, PageCode, parse_code
-from docgen.write import Enclosed, NotReadable, is_half_done
+from docgen.write import Enclosed, NotReadable, WriteFailed, explain, is_half_done
 
 OURS: Final = "docgen "
 SPECS_MOST: Final = 20
@@ -46,7 +47,7 @@ def look_inside(path: Path, enclosed: Enclosed) -> Inside:
     if len(names) > 1 and not codes:
         raise NotReadable(f"{path} has several specs inside, and no code on its pages tells which is its own")
     for name in names:
-        digest, files = _judge(path, enclosed, name)
+        digest, files = _judge(path, enclosed, name, [code.digest for code in codes])
         if codes and all(code.digest == digest for code in codes):
             return Inside(name=name, codes=codes, is_right=not any(file in enclosed.doubles for file in files))
     return Inside(name=names[0], codes=codes, is_right=False)
@@ -71,8 +72,14 @@ def _list_tables(name: str, held: bytes) -> tuple[str, ...]:
         return ()
 
 
-def _judge(path: Path, enclosed: Enclosed, name: str) -> tuple[str, tuple[str, ...]]:
-    """The digest of a spec with the files that it names, and all their names; "" where it cannot be read."""
+def _judge(path: Path, enclosed: Enclosed, name: str, digests: Container[str]) -> tuple[str, tuple[str, ...]]:
+    """The digest of a spec with the files that it names, and all their names; "" where it cannot be read. `digests` are
+    those on the pages."""
+    files = dict(enclosed.files)
+    source = files.pop(name)
+    digest = make_digest(source, tuple(sorted(files.items())))
+    if digest in digests:  # as docgen wrote it, with nothing else attached
+        return digest, tuple(name for name, _ in enclosed.files)
     try:
         spec = _work_on_enclosed(path, enclosed, name, read_spec)
     except (SpecRejected, NotReadable):
@@ -132,26 +139,44 @@ def read_enclosed_spec(path: Path, enclosed: Enclosed) -> Spec:
 
 
 def _work_on_enclosed(path: Path, enclosed: Enclosed, name: str, work: Callable[[Path], Worked]) -> Worked:
-    """What `work` makes of the spec of this name, put into a folder of its own with all beside it that can be."""
-    with tempfile.TemporaryDirectory(prefix="docgen-") as folder:
+    """What `work` makes of the spec of this name, put into a folder of its own with all beside it that can be. Raises
+    WriteFailed where that folder cannot be filled."""
+    try:
+        made = tempfile.TemporaryDirectory(prefix="docgen-", ignore_cleanup_errors=True)
+    except OSError as error:
+        raise WriteFailed(Path(tempfile.gettempdir()), explain(error)) from error
+    with made as folder:
         spec = Path(folder, *parts_inside(name))
-        try:
-            spec.parent.mkdir(parents=True, exist_ok=True)
-            spec.write_bytes(dict(enclosed.files)[name])
-        except (OSError, ValueError) as error:
-            raise NotReadable(f"what is attached to {path} cannot be taken out of it") from error
+        if not _put(spec, dict(enclosed.files)[name]):
+            raise NotReadable(f"what is attached to {path} cannot be taken out of it")
         # Names that stay as they are come first, so that no other stands in their way. What no disk takes is left out.
         for file, content in sorted(enclosed.files, key=lambda held: "/".join(parts_inside(held[0])) != held[0]):
-            place = Path(folder, *parts_inside(file))
-            with contextlib.suppress(OSError, ValueError):
-                place.parent.mkdir(parents=True, exist_ok=True)
-                with open(place, "xb") as kept:
-                    kept.write(content)
+            if file != name:
+                _put(Path(folder, *parts_inside(file)), content)
         try:
             return work(spec)
         except SpecRejected as error:
             problems = [_place_enclosed(item, path, Path(folder)) for item in error.problems]
             raise SpecRejected(problems) from error
+
+
+NO_NAMES: Final = (errno.ENAMETOOLONG, errno.EINVAL, errno.ENOTDIR, errno.EEXIST, errno.EISDIR, errno.ENOENT)
+"""Error numbers of a name that cannot be had, be it that the disk takes none such or that another stands there."""
+
+
+def _put(place: Path, content: bytes) -> bool:
+    """Write a new file; False where it can have no such name. Raises WriteFailed."""
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        with open(place, "xb") as file:
+            file.write(content)
+    except ValueError:
+        return False
+    except OSError as error:
+        if error.errno not in NO_NAMES:
+            raise WriteFailed(place, explain(error)) from error
+        return False
+    return True
 
 
 def _place_enclosed(problem: Problem, pdf: Path, folder: Path) -> Problem:

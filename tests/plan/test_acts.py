@@ -1,0 +1,92 @@
+"""The lines of steps of the demos: every one can be said, tells sides and places, and leaves out what does not follow."""
+
+import re
+from dataclasses import replace
+
+import pytest
+from demos import PATHS, demo_build
+
+from docgen.assemble import Assembled, Space
+from docgen.pages.work.acts import tell
+from docgen.plan import Act, Plan, list_jobs, plan_work
+from docgen.plan.acts import list_work_of, step_acts
+from docgen.tables.cautions import has_phrase
+
+
+def lines(plan: Plan, number: int) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
+
+
+@pytest.fixture(scope="module")
+def bag() -> Plan:
+    return plan_work(demo_build("field-bag"))
+
+
+@pytest.mark.parametrize("name", PATHS)
+def test_every_line_can_be_said(name: str) -> None:
+    plan = plan_work(demo_build(name))
+    for step in plan.steps:
+        for one in (*step.takes, *step.acts, *step.good):
+            said = tell(one)
+            assert said == said.strip() != ""
+            assert not re.search(r"  |[{}]|, \.|: \.", said)
+        assert not step.jobs or (step.acts and step.good), "what is sewn is told, and what is good"
+
+
+def test_what_lands_is_told_from_the_nearest_edges_with_the_side_that_is_up(bag: Plan) -> None:
+    """By the spec: the pocket in the middle, 1 in from the bottom. A tab of 3/4 in, its middle 3 1/2 in off that of 12 in,
+    begins 12 / 2 - 3 1/2 - 3/8 = 2 1/8 in from either side; folded 1 3/4 in long from 5 7/8 in up, it ends
+    9 1/4 - 5 7/8 - 1 3/4 = 1 5/8 in below the top."""
+    assert (
+        "Front panel grain side up: lay Outer pocket on it the same side up, upright as its template: in the middle "
+        "between left and right, 1 in from the bottom."
+    ) in lines(bag, 3)
+    assert (
+        "Front panel grain side up: lay 2 × Buckle tab on it the same side up, fold to the top: 2 1/8 in from left and "
+        "right, 1 5/8 in from the top."
+    ) in lines(bag, 4)
+
+
+def test_edges_that_stay_outside_have_their_flesh_sides_together_with_the_linings_between(bag: Plan) -> None:
+    assert lines(bag, 8)[:2] == [
+        "Lay Back panel on Gusset, flesh sides together, edges level and outside: left, bottom and right on left.",
+        "Under the needle, from the top: Back panel, Lining, back and front, Gusset lining, Gusset.",
+    ]
+
+
+def test_a_turned_seam_has_its_grain_sides_together_and_is_turned_once() -> None:
+    plan = plan_work(demo_build("crossbody"))
+    told = next(lines(plan, step.number) for step in plan.steps if has_phrase(step.do, "face to face"))
+    assert sum("grain sides together" in line for line in told) == 2
+    assert [line for line in told if line.startswith("Turn it right side out")] == told[-1:]
+
+
+def test_a_part_whose_place_is_in_doubt_says_nothing_of_its_sides(bag: Plan) -> None:
+    gusset = next(one.copy for one in bag.space.parts if one.copy.part == "gusset")
+    space = replace(bag.space, doubtful=(gusset,))
+    told = [tell(one) for one in _acts_with(bag.build, space)]
+    assert any("Edges level: left, bottom and right of Back panel on left of Gusset." in line for line in told)
+    assert not any("sides together" in line for line in told)
+
+
+def _acts_with(build: Assembled, space: Space) -> tuple[Act, ...]:
+    """What step 8 tells with parts in these places."""
+    work = list_work_of(build, build.steps, list_jobs(build), {}, space)
+    return step_acts(work, 7)
+
+
+def test_the_second_of_two_straps_on_one_place_is_laid_over_the_first(bag: Plan) -> None:
+    told = lines(bag, 11)
+    closing = next(k for k, line in enumerate(told) if line.startswith("Closing strap, first end, on"))
+    handle = next(k for k, line in enumerate(told) if line.startswith("Handle, first end and second end, on"))
+    assert closing < handle
+    assert "through Handle, Closing strap, Back panel, Foam, back and front, Lining, back and front" in told[-1]
+
+
+def test_the_finished_article_has_its_measures(bag: Plan) -> None:
+    """12 in wide and 9 1/4 in high as its panels; 3 1/2 - 2 x 5/32 = 3 3/16 in deep between its stitch lines."""
+    due = {item.case: dict(item.due) for item in bag.finished if item.case in ("width", "height", "depth", "pull")}
+    assert due["width"]["length"].startswith("12 in ")
+    assert due["height"]["length"].startswith("9 1/4 in ")
+    assert due["depth"]["length"].startswith("3 3/16 in ")
+    assert due["pull"]["load"] == "12 kg"
