@@ -10,7 +10,7 @@ from docgen.read.words import list_words, name_key, name_table, quote_word
 PROBLEMS_LISTED = 200
 PROBLEMS_KEPT = 2000
 SUGGESTED_MOST = 60
-MISSPELT = 0.84
+LETTERS_OUT = 2
 COMPARED_MOST = 6_000  # pairs of words; more would take seconds
 
 
@@ -111,7 +111,5 @@ class Findings:
 
 
 def _is_misspelt(one: str, other: str) -> bool:
-    """Whether a name is that near to another that hardly anything else was meant."""
-    import difflib
-
-    return difflib.SequenceMatcher(None, one, other).ratio() >= MISSPELT
+    """Whether a name may be another, misspelt: it is as long, but for two letters."""
+    return abs(len(one) - len(other)) <= LETTERS_OUT

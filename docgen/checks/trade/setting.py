@@ -53,13 +53,13 @@ def find_empty_skives(subject: Subject) -> Iterator[Found]:
 
 @check("hardware-in-no-step", "What is bought is set in a step.", "counted", needs_whole=True)
 def find_unset_hardware(subject: Subject) -> Iterator[Found]:
-    """Hardware that no step sets, once the steps are written by hand."""
+    """Hardware that no step sets, where a step sets other hardware, or the steps tell their tools."""
     build = subject.build
     done = {name for step in build.steps for name in step.hardware}
     used = {one.hardware for one in build.assembly.fastened} | {
         name for names in _taken(subject).values() for name in names
     }
-    for item in build.hardware if build.steps else ():
+    for item in build.hardware if done or any(step.tools for step in build.steps) else ():
         if item.name not in done and item.name in used:
             what = f'no step sets "{item.name}"'
             yield item.place, what, f'write hardware = ["{item.name}"] in the step that sets it', item.name

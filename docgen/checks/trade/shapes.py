@@ -10,6 +10,7 @@ from docgen.geometry.shapes import Outline, Path
 from docgen.geometry.vector import distance, mirror_x, translation
 from docgen.resolve import Piece
 from docgen.tables.sewing import LEAST_HEM_SKIVED_MM, LONG_STRIP
+from docgen.tables.usual import WIDEST_STRAP_MM
 
 UNEVEN_MM = 3.0
 SAME_SIZE_MM = 3.0
@@ -106,7 +107,7 @@ def _out_mm(leather: Piece, lining: Piece) -> float:
 
 @check(
     "stretch-across",
-    f"A piece {LONG_STRIP:g} times as long as it is wide, or longer, is cut with its least stretch along it.",
+    f"A piece up to {WIDEST_STRAP_MM:g} mm wide, and {LONG_STRIP:g} times as long or longer, stretches least along it.",
     "weaverleathersupply.com, glossary, and fineleatherworking.com: straps are cut parallel to the backbone",
     needs_whole=True,
 )
@@ -119,7 +120,7 @@ def find_stretched_strips(subject: Subject) -> Iterator[Found]:
         box = outline_box(piece.outline)
         long = "up" if box.height > box.width else "across"
         short_mm, long_mm = sorted((box.width, box.height))
-        if value.value != long and long_mm >= LONG_STRIP * short_mm:
+        if value.value != long and long_mm >= LONG_STRIP * short_mm and short_mm <= WIDEST_STRAP_MM:
             what = (
                 f'"{piece.name}" is {subject.length(box.width)} by {subject.length(box.height)}, and stretches least over '
                 "its width: it grows longer in use"
