@@ -136,8 +136,8 @@ def test_the_same_number_with_other_contents_is_refused_with_what_differs(write_
         "      height: 5 in (127 mm), was 4 3/4 in (120.7 mm); 1/4 in (6.4 mm) more\n"
         "      area: 0.28 sq ft (2.6 dm²), was 0.26 sq ft (2.4 dm²)\n"
         "  seam pocket-to-front (Pocket to front)\n"
-        "      length: 16 7/8 in (428.4 mm), was 16 3/8 in (415.7 mm); 1/2 in (12.7 mm) more\n"
-        "      stitches: 135, was 131; 4 more"
+        "      length: 15 7/8 in (403 mm), was 15 3/8 in (390.3 mm); 1/2 in (12.7 mm) more\n"
+        "      stitches: 127, was 123; 4 more"
     )
     assert files_of(folder) == before
 
