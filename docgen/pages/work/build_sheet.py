@@ -21,7 +21,7 @@ def lay_out_build_sheet(plan: Plan, setup: Setup) -> Document:
     pictures = Pictures(plan.build, plan.space)
     steps = [
         lay_step(step, group, plan, bench.frame.width, bench.style, said, pictures)
-        for step, group in _with_groups(plan, said["steps_title"])
+        for step, group in _with_groups(plan)
     ]
     key = key_words(figure for step in steps for figure in step.drawings)
     pages = pack_pages(
@@ -30,10 +30,9 @@ def lay_out_build_sheet(plan: Plan, setup: Setup) -> Document:
     return page_blocks(join_pages(pages, bench.frame), NAME, plan, bench)
 
 
-def _with_groups(plan: Plan, plain: str) -> Iterator[tuple[PlanStep, str]]:
-    """Each step with its group where that changes; without groups the first one with a plain heading."""
+def _with_groups(plan: Plan) -> Iterator[tuple[PlanStep, str]]:
+    """Each step with its group where that changes."""
     before = ""
-    has_groups = any(step.group for step in plan.steps)
-    for place, step in enumerate(plan.steps):
-        yield step, step.group if step.group != before else "" if has_groups or place else plain
+    for step in plan.steps:
+        yield step, step.group if step.group != before else ""
         before = step.group

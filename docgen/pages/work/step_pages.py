@@ -24,6 +24,31 @@ WHOLE_SIZES = 3  # of those beside a whole step; the least is for a part of one
 ROUNDING_MM = 1e-6
 
 
+@dataclass(slots=True, kw_only=True)
+class Whole:
+    """Steps that stand whole, and heights, each worked out once for all the ways in which pages are tried."""
+
+    width_mm: float
+    style: PageStyle
+    steps: dict[tuple[int, int], Unit] = field(default_factory=dict)
+    heights: dict[tuple[int, bool], tuple[Sequence[Block], float]] = field(default_factory=dict)
+
+    def step(self, step: StepBlocks, size: int) -> Unit:
+        key = step.number, size
+        if key not in self.steps:
+            self.steps[key] = (Together(compose_step(step, len(step.units), size)),)
+        return self.steps[key]
+
+    def height_mm(self, blocks: Sequence[Block], *, is_below: bool) -> float:
+        """How high they stand, alone or below others with a rule between. They are known by identity, and held, so that
+        no other takes theirs."""
+        key = id(blocks), is_below
+        if key not in self.heights:
+            drawn = (Rule(), *blocks) if is_below else blocks
+            self.heights[key] = blocks, flow_height_mm(drawn, self.width_mm, self.style)
+        return self.heights[key][1]
+
+
 @dataclass(slots=True)
 class _Pages:
     """Pages so far; the last one is still open, and filled down to `filled_mm`. Drawings have that `size` or less, and
@@ -34,15 +59,15 @@ class _Pages:
     size: int
     share: float
     said: Mapping[str, str]
+    whole: Whole
     pages: list[list[Block]] = field(default_factory=lambda: [[]])
     filled_mm: float = 0.0
 
     def height(self, blocks: Sequence[Block]) -> float:
         """How far down the open page is filled with these blocks on it."""
         if not self.pages[-1]:
-            return flow_height_mm(blocks, self.frame.width, self.style)
-        below = flow_height_mm((Rule(), *blocks), self.frame.width, self.style)
-        return self.filled_mm + below - self.style.hair_line_mm
+            return self.whole.height_mm(blocks, is_below=False)
+        return self.filled_mm + self.whole.height_mm(blocks, is_below=True) - self.style.hair_line_mm
 
     def fits(self, blocks: Sequence[Block]) -> bool:
         return self.height(blocks) <= self.frame.height + ROUNDING_MM
@@ -68,9 +93,10 @@ def pack_pages(
 ) -> list[list[Block]]:
     """The blocks of each page, in order: the front, the steps, the back. Drawings are as large as the fewest pages
     allow."""
+    whole = Whole(width_mm=frame.width, style=style)
     ways = [(share, size) for share in EMPTY_SHARES for size in range(WHOLE_SIZES)]
     packed = (
-        _pack(front, steps, back, _Pages(frame=frame, style=style, size=size, share=share, said=said))
+        _pack(front, steps, back, _Pages(frame=frame, style=style, size=size, share=share, said=said, whole=whole))
         for share, size in ways
     )
     return min(packed, key=len)
@@ -91,10 +117,6 @@ def _pack(
     for unit in back:
         _add_unit(packed, unit)
     return packed.pages
-
-
-def _whole(step: StepBlocks, size: int) -> Unit:
-    return (Together(compose_step(step, len(step.units), size)),)
 
 
 def _add_unit(packed: _Pages, unit: Unit) -> None:
@@ -130,11 +152,11 @@ def _add_step(packed: _Pages, step: StepBlocks) -> None:
         if left_mm > packed.share * packed.frame.height and _add_parts(packed, step):
             return
         packed.turn()
-    packed.add(_whole(step, WHOLE_SIZES - 1))
+    packed.add(packed.whole.step(step, WHOLE_SIZES - 1))
 
 
 def _sizes(packed: _Pages, step: StepBlocks) -> list[Unit]:
-    return [_whole(step, size) for size in range(packed.size, WHOLE_SIZES)]
+    return [packed.whole.step(step, size) for size in range(packed.size, WHOLE_SIZES)]
 
 
 def _add_parts(packed: _Pages, step: StepBlocks) -> bool:

@@ -50,7 +50,8 @@ def _cover(work: Work, name: str, host: str) -> tuple[str, dict[str, Told]]:
 
 
 def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
-    """A piece on its host: upright as its template, its fold where that is seen."""
+    """A piece on its host: upright as its template, its fold where that is seen; a flap that goes over the edge half
+    round, by its stitch line, which both templates bear."""
     here = [one for one in work.lays_at(index) if (one.copy.part, one.host.part) == (name, host)]
     spots = {(round(one.dx_mm, 6), round(one.dy_mm, 6)) for one in here}
     found = [one for one in work.pieces[host].marks.landings if one.piece == name]
@@ -70,7 +71,17 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     side = _fold_side(own[0], fold) if fold else ""
     if both:
         del values["own"]
+    if _goes_over_edge(work, name, host):
+        del values["place"]  # of its template as it stands upright
+        yield act(f"lay_over{both}", **values)
+        return
     yield act(f"lay_folded{both}", **values, way=side) if side else act(f"lay{both}", **values)
+
+
+def _goes_over_edge(work: Work, name: str, host: str) -> bool:
+    """Whether it is a flap that lies half round on its host, its free end beyond the edge."""
+    found = (one for one in work.space.parts if one.copy.part == name and one.host and one.host.part == host)
+    return any(one.is_free and one.how == "lies on" for one in found)
 
 
 def _fold_side(landing: Landing, fold: Fold) -> str:
