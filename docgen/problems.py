@@ -115,7 +115,8 @@ def render_problems(problems: Iterable[Problem]) -> str:
     cautions = len(listed) - errors
     counts = [count_words(errors, "error"), count_words(cautions, "caution")]
     tail = " and ".join(words for words in counts if words) or "no problems"
-    kinds = [f"by kind: {_count_kinds(listed)}"] if len(listed) >= MANY else []
+    has_kinds = len(listed) >= MANY and len({problem.check for problem in listed}) > 1
+    kinds = [f"by kind: {_count_kinds(listed)}"] if has_kinds else []
     return "\n".join([*(render_problem(problem) for problem in listed), *kinds, tail])
 
 

@@ -34,6 +34,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         tell(f"cannot print what was done: {error.why}")
         return NOT_WRITTEN
     except Exception as error:
+        if isinstance(error.__cause__, KeyboardInterrupt):  # stopped while a class was made, which tells it as its own
+            tell("stopped")
+            return STOPPED
         from docgen.cli.errors import tell_error
 
         return tell_error(error)

@@ -12,6 +12,8 @@ from docgen.calls.asked import ExportCall
 from docgen.calls.export import export_pieces
 from docgen.plan import plan_work
 from docgen.resolve import Build
+from docgen.tables.defaults import LAID_CLEAR_MM
+from docgen.written.units.telling import format_mm
 
 POUCH = write_out("""\
 [trimmings.zip]
@@ -151,3 +153,11 @@ def test_what_cannot_be_laid_so_is_told(was: str, now: str, line: int, what: str
     told = messages(POUCH.replace(was, now, 1))
     assert f"a.toml:{line}: error: {what}\n" in told
     assert f"    mend:    {mend}\n" in told
+
+
+def test_what_is_left_out_of_clear_is_what_docgen_keys_prints(resolve_text: Resolve) -> None:
+    """Of the webbing, with the default written out, and with another length."""
+    at = 'at = "30 mm from left"'
+    as_left_out = lines_of(resolve_text(POUCH), "base")
+    assert lines_of(resolve_text(POUCH, (at, f'{at}, clear = "{format_mm(LAID_CLEAR_MM)}"')), "base") == as_left_out
+    assert lines_of(resolve_text(POUCH, (at, f'{at}, clear = "9 mm"')), "base") != as_left_out

@@ -213,6 +213,6 @@ def test_the_command_tells_what_it_wrote(write, capsys) -> None:
     lines = capsys.readouterr().out.splitlines()
     assert lines[:3] == [
         f"wrote {path.parent / 'o'}",
-        "  small/cutting-list.pdf  2 pages",
+        "  small/cutting-list.pdf  1 page",
         "  small/pieces.csv        table",
     ]

@@ -69,6 +69,16 @@ width = "20 mm"
 finished = "200 mm"
 ends = [{ shape = "square" }, { shape = "pointed" }]
 note = "@"
+[straps.stay]
+of = "body"
+width = "20 mm"
+finished = "100 mm"
+kept = "@"
+[straps.lug]
+of = "body"
+width = "20 mm"
+finished = "90 mm"
+die = "@"
 [trimmings.grip]
 kind = "webbing"
 what = "@"
@@ -86,7 +96,7 @@ note = "@"
 pieces = ["back", "front", "side"]
 seams = ["foot"]
 joins = ["band"]
-straps = ["tie"]
+straps = ["tie", "stay", "lug"]
 hardware = ["stud"]
 [care]
 card = "A6"
@@ -105,6 +115,8 @@ SHAPED = {
     ("shop", "mark"),
     ("pieces.NAME", "file"),
     ("pieces.NAME", "element"),
+    ("steps[]", "order"),
+    ("variants.NAME", "without"),
     ("pieces.NAME.holes[]", "through"),
     ("pieces.NAME.hole-rows[]", "through"),
     ("pieces.NAME.notches[]", "at"),

@@ -118,20 +118,20 @@ SAID = {
         "Keeper in the fold; slot for the tongue at the fold; sewn along both edges of what lies back, not across",
         "second end: 30 mm (1 3/16 in) wide for 250 mm (9 27/32 in), then tapers over 120 mm (4 23/32 in)",
         "skive the first end to 1.5 mm (3.8 oz) over 30 mm (1 3/16 in)",
-        "Sew: Belt, first end",
+        "Sew Belt, first end, 2 times",
     ),
     "lead": (
-        "leave a loop of 5 in (127 mm) open on either side of the fold",
-        "turn back 2 1/2 in (63.5 mm) round the roller buckle (3/4 in) and the D ring (3/4 in)",
+        "leave a loop of 5 in open on either side of the fold",
+        "turn back 2 1/2 in round the roller buckle (3/4 in) and the D ring (3/4 in)",
     ),
     "guitar": (
         "padding of firm foam, 1 3/4 in (44.5 mm) wide, 20 in (508 mm) long, from 8 in (203.2 mm) after the first end",
-        "at the first end 5 holes of 3/16 in (4.8 mm), from 1 1/2 in (38.1 mm) to 5 1/2 in (139.7 mm) from the tip",
+        "at the first end 5 holes of 3/16 in (4.8 mm), from 1 1/2 in to 5 1/2 in from the tip",
         "Padding of straps",
     ),
     "shoulder": (
         "Sew on to Back panel, where their stitches are marked: Billet.",
-        "Sew: Billet, first end on Back panel",
+        "Sew Billet, first end on Back panel, 2 times",
     ),
     "watch": ("second layer of calf lining", "skive start: 16 mm"),
 }

@@ -18,6 +18,7 @@ CHORDS = 16
 FITS_MM = 0.5  # a strap that is shorter than its way by no more reaches
 EXACT_MM = 1e-6
 MOST_ROUNDS = 60
+TURNS_BACK = 1e-9  # one and the cosine between two directions, where one is the other turned round
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,11 +122,16 @@ def find_asides(points: Sequence[Vec], out: Vec, its_out: Vec | None = None) -> 
     with no more turning than the line asks for, and where it is to look `its_out` at the last, twists evenly on the way.
     """
     ways = [direction(minus(to, at)) for at, to in pairwise(points)]
-    tangents = [ways[0], *(direction(plus(one, other)) for one, other in pairwise(ways)), ways[-1]]
+    tangents = [ways[0], *(_between(one, other) for one, other in pairwise(ways)), ways[-1]]
     found = [direction(outer(out, tangents[0]))]
     for before, after in pairwise(tangents):
-        both = plus(before, after)
-        found.append(direction(along(found[-1], both, -inner(found[-1], after) / (1 + inner(before, after)))))
+        turned = 1 + inner(before, after)
+        carried = (
+            along(found[-1], plus(before, after), -inner(found[-1], after) / turned)
+            if turned > TURNS_BACK
+            else found[-1]
+        )
+        found.append(direction(carried))
     if its_out is None:
         return found
     wanted = direction(outer(its_out, tangents[-1]))
@@ -136,6 +142,11 @@ def find_asides(points: Sequence[Vec], out: Vec, its_out: Vec | None = None) -> 
     for at, to in pairwise(points):
         done.append(done[-1] + apart(at, to))
     return [_twist(one, way, turn * at / whole) for one, way, at in zip(found, tangents, done, strict=True)]
+
+
+def _between(one: Vec, other: Vec) -> Vec:
+    """The direction between two; the first of them where the other leads back."""
+    return direction(plus(one, other)) if 1 + inner(one, other) > TURNS_BACK else one
 
 
 def _twist(aside: Vec, way: Vec, turn: float) -> Vec:

@@ -10,7 +10,8 @@ from docgen.plan import Finished, Plan
 Unit = tuple[Block, ...]
 
 SHARES = {"finished": 84, "finished_due": 76, "finished_measured": 26}
-LINE_MM = 22.0  # to write on
+LINE_MM = 22.0  # to write on, where the page is wide enough
+LINE_SHARE = 0.115  # of the page, that it may take
 ROW_MM = 3.6
 SPACES_MM = {"cell_pad_mm": 0.3, "heading_gap_mm": 3.0, "block_gap_mm": 2.0}
 
@@ -21,7 +22,8 @@ def back_units(plan: Plan, setup: Setup) -> list[Unit]:
         return []
     said, style = words("building"), setup.style
     columns = columns_of(said, SHARES)
-    line = Figure(LINE_MM, ROW_MM, (level_line(0.0, LINE_MM, 0.5, style.thin_line_mm),))
+    wide_mm = min(LINE_MM, LINE_SHARE * setup.frame.width)
+    line = Figure(wide_mm, ROW_MM, (level_line(0.0, wide_mm, 0.5, style.thin_line_mm),))
     rows = tuple((*_row(item), line) for item in plan.finished)
     close = style.closer(SPACES_MM)
     return [(Styled((Heading(said["finished_title"], 2), Table(columns, rows)), close),)]
