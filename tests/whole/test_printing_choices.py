@@ -445,8 +445,8 @@ SAIL = '[pieces.sail]\nof = "hide"\nshape = "rectangle"\nsize = ["4 m", "4 m"]\n
 
 
 def test_margin_without_room_for_the_test_squares_is_told(tmp_path: Path) -> None:
-    # Inside 25.4 mm letter is 228.6 mm high: 30 mm for the band, 205.1 mm for the squares.
-    assert messages(tmp_path, FLAP, margin_mm=25.4) == (
+    # Inside 25.4 mm a sheet of 10 in is 203.2 mm high: 22.5 mm for the band, 205.1 mm for the squares.
+    assert messages(tmp_path, FLAP, margin_mm=25.4, paper="8.5x10 in") == (
         "case.toml: error: the first page of the pattern has no room for its test squares, map and words inside "
         "these margins\n    mend:    use a smaller margin, larger paper, or a shorter title"
     )
