@@ -18,6 +18,12 @@ BYTES: Final = 360 * 1024 * 1024
 """For the memory a process may ask for; with the program itself it stays below 400 MB, and with the time of the call
 below 10 s."""
 
+USUAL: Final = 60 * 1024 * 1024
+"""Of that, what a command holds when it comes to a file; a caller that holds more is given more by so much."""
+
+STATUS: Final = "/proc/self/status"
+"""Where Linux tells what a process holds, in kB (proc(5))."""
+
 OUT_OF_MEMORY: Final = 7
 """Exit code of a process that could have no more."""
 
@@ -70,6 +76,7 @@ def _serve(work: Callable[[], object], pipe: int, seconds: float, most_bytes: in
             signal.signal(signal.SIGINT, signal.SIG_DFL)
         whole = math.ceil(seconds)
         resource.setrlimit(resource.RLIMIT_CPU, (whole, whole + 1))
+        most_bytes += max(0, _held_bytes() - USUAL)
         resource.setrlimit(resource.RLIMIT_DATA, (most_bytes, most_bytes))
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
         _silence()
@@ -84,6 +91,16 @@ def _serve(work: Callable[[], object], pipe: int, seconds: float, most_bytes: in
             left = left[os.write(pipe, left) :]
         code = 0
     os._exit(code)
+
+
+def _held_bytes() -> int:
+    """The memory that this process has asked for; 0 where the system does not tell it."""
+    try:
+        with open(STATUS, encoding="ascii") as lines:
+            found = next((line for line in lines if line.startswith("VmData:")), "")
+    except OSError:
+        return 0
+    return int(found.split()[1]) * 1024 if found else 0
 
 
 def _silence() -> None:

@@ -267,8 +267,7 @@ def test_the_article_covers_on_paper_what_its_faces_cover_in_the_view(name: str)
 
 
 def test_what_does_not_close_is_drawn_open_or_left_out_by_name() -> None:
-    flap = next(figure for figure in article_of("satchel") if "open" in figure.caption)
-    assert "drawn open: Flap" in flap.caption
+    assert not any("open" in figure.caption for figure in article_of("satchel")), "its flap lies over the front"
     captions = " ".join(figure.caption for figure in article_of("satchel, by hand"))
     assert "not drawn: flap" in captions
     welt = " ".join(figure.caption for figure in article_of("sheath, by hand"))
