@@ -60,7 +60,7 @@ def test_arithmetic_comes_to_the_length_that_is_written(text, mm):
             'write spaces round the minus: "corner-radius - edge"',
         ),
         ("width-1/2 in", 'unknown measure "width-1"', 'write spaces round the minus: "width - 1"'),
-        ("widht", 'unknown measure "widht"', 'did you mean "width"?'),
+        ("widht", 'unknown measure "widht"', 'did you mean "width"? Else add it: widht = "..." under [measures]'),
         ("strap", 'unknown measure "strap"', 'add it: strap = "..." under [measures]'),
         ("Width", '"Width" is not a measure\'s name', 'write it in small letters: "width"'),
         ("2 width", '"width" is not a unit known here', 'use in, ft, mm, cm or m; for a measure write "2 * width"'),
@@ -201,7 +201,7 @@ def test_every_fault_is_reported_by_its_own_measure_only():
     assert resolve_measures(written)[0] == {"edge": 3.175}
     assert list_failures(written) == [
         ("width", "12 has no unit", 'write "12 in" or "12 mm"'),
-        ("flap", 'unknown measure "edgy"', 'did you mean "edge"?'),
+        ("flap", 'unknown measure "edgy"', 'did you mean "edge"? Else add it: edgy = "..." under [measures]'),
         ("area", "this comes to an area, not a length", CHECK_UNITS),
     ]
 

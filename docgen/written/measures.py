@@ -270,8 +270,10 @@ def make_unknown_error(name: str, known: Mapping[str, object]) -> WrittenError:
     spaced = find_minus(name, known)
     if spaced:
         return WrittenError(what, f'write spaces round the minus: "{spaced}"')
-    mend = suggest(name, known) or f'add it: {name} = "..." under [measures]'
-    return WrittenError(what, mend)
+    near, own = suggest(name, known), f'{name} = "..." under [measures]'
+    if near and "." in name:  # a figure of something that has a name, which no measure can be
+        return WrittenError(what, near)
+    return WrittenError(what, f"{near} Else add it: {own}" if near else f"add it: {own}")
 
 
 def find_minus(name: str, known: Mapping[str, object]) -> str:

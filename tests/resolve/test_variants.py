@@ -86,7 +86,11 @@ def test_a_problem_of_some_variants_says_which(tmp_path: Path) -> None:
 def test_a_problem_of_the_spec_itself_names_no_variant(tmp_path: Path) -> None:
     more = '[pieces.tab]\nof = "hide"\nshape = "circle"\ndiameter = "witdh"\n[variants.a]\n[variants.b]\n'
     ((line, what, mend),) = problems(write(tmp_path, more))
-    assert (line, what, mend) == (23, 'unknown measure "witdh"', 'did you mean "width"?')
+    assert (line, what, mend) == (
+        23,
+        'unknown measure "witdh"',
+        'did you mean "width"? Else add it: witdh = "..." under [measures]',
+    )
 
 
 def test_a_variant_that_is_not_there(tmp_path: Path) -> None:

@@ -85,7 +85,13 @@ def test_a_spec_may_sew_and_vary_what_a_part_brings(shop: Path, edit: Edit) -> N
     ("was", "now", "line", "what", "mend"),
     [
         ('punch = "3 mm"', 'punch = "3"', 28, "3 has no unit", 'write "3 in" or "3 mm"'),
-        ('"2 * long"', '"2 * widths"', 26, 'unknown measure "widths"', 'did you mean "width"?'),
+        (
+            '"2 * long"',
+            '"2 * widths"',
+            26,
+            'unknown measure "widths"',
+            'did you mean "width"? Else add it: widths = "..." under [measures]',
+        ),
         ('takes = "rivet"', 'takes = "stud"', 28, 'takes = "stud", but there is no [hardware.stud]', None),
         ("[measures]", "[parts.more]\nuse = 'parts/ring-tab.toml'\n[measures]", 5, 'unknown table "parts"', None),
         ('title   = "Ring tab"', "title = ", 2, "the value is missing (column 9)", None),
