@@ -76,7 +76,7 @@ def _serve(work: Callable[[], object], pipe: int, seconds: float, most_bytes: in
             signal.signal(signal.SIGINT, signal.SIG_DFL)
         whole = math.ceil(seconds)
         resource.setrlimit(resource.RLIMIT_CPU, (whole, whole + 1))
-        most_bytes += max(0, _held_bytes() - USUAL)
+        most_bytes += max(0, held_bytes() - USUAL)
         resource.setrlimit(resource.RLIMIT_DATA, (most_bytes, most_bytes))
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
         _silence()
@@ -93,7 +93,7 @@ def _serve(work: Callable[[], object], pipe: int, seconds: float, most_bytes: in
     os._exit(code)
 
 
-def _held_bytes() -> int:
+def held_bytes() -> int:
     """The memory that this process has asked for; 0 where the system does not tell it."""
     try:
         with open(STATUS, encoding="ascii") as lines:

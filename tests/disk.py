@@ -2,7 +2,6 @@
 
 import builtins
 import os
-import re
 import signal
 import sys
 from collections.abc import Callable, Sequence
@@ -10,10 +9,10 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any
 
+from docgen.bounded import held_bytes
 from docgen.cli import main
 from docgen.write import load_writers
 
-PROC = Path("/proc/self/status")
 CHANGING = ("open", "mkdir", "link", "replace", "rename", "unlink", "remove", "rmdir", "fsync")
 Act = Callable[[str], None]
 """What is done before a change; told its name."""
@@ -76,8 +75,7 @@ def bound(seconds: int, most_bytes: int) -> None:
     """From now on this process ends when it takes more of the processor or of memory than it has already."""
     import resource
 
-    held = re.search(r"VmData:\s+(\d+) kB", PROC.read_text()) if PROC.exists() else None
-    most_bytes += int(held[1]) * 1024 if held else 0
+    most_bytes += held_bytes()
     resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
     resource.setrlimit(resource.RLIMIT_DATA, (most_bytes, most_bytes))
 

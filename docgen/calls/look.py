@@ -21,11 +21,9 @@ from docgen.look.sight import Shown, Sight
 from docgen.pages import draw_finished, lay_out_sheets
 from docgen.plan import plan_work
 from docgen.problems import CallRejected, Problem, SpecRejected, refuse_unknown, shorten
-from docgen.read import NotOrdinary, ShopFile, Spec, read_ordinary
-from docgen.write import WriteFailed, explain, replace_files
+from docgen.read import ShopFile, Spec
+from docgen.write import GENERATOR, read_ours, replace_files
 
-GENERATOR: Final = b'<meta name="generator" content="docgen">'
-FILE_MOST: Final = 64 * 1024 * 1024
 FINISHED_MM: Final = 180.0
 
 
@@ -37,22 +35,8 @@ def write_look(asked: LookCall) -> Path:
     target = Path(str(asked.to))
     spec, shop = read_for_shop(asked.spec)
     page = make_page(_show(asked, spec, shop))
-    _refuse_foreign(target)
+    read_ours(target, GENERATOR)  # which refuses to write over another's file
     return replace_files(target.parent, {target.name: page})[0]
-
-
-def _refuse_foreign(target: Path) -> None:
-    """Raises WriteFailed for a file that is there and is no page of ours."""
-    try:
-        held = read_ordinary(target, FILE_MOST)
-    except (FileNotFoundError, NotADirectoryError):
-        return
-    except NotOrdinary as error:
-        raise WriteFailed(target, "it is not an ordinary file") from error
-    except OSError as error:
-        raise WriteFailed(target, explain(error)) from error
-    if GENERATOR not in held:
-        raise WriteFailed(target, "there is a file of that name that is not from docgen")
 
 
 def see_spec(asked: LookCall) -> tuple[Sight, tuple[Path, ...]]:

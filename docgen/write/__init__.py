@@ -23,6 +23,7 @@ from docgen.write.files import (
     write_new_files,
     write_new_folder,
 )
+from docgen.write.ours import FILE_MOST, GENERATOR, read_ours
 from docgen.write.png import PNG_MARK, write_png
 
 if TYPE_CHECKING:

@@ -20,7 +20,6 @@ from docgen.pages import find_layout_problems, lay_out, lay_out_joint_list
 from docgen.pages.marks.page import Document, Packet
 from docgen.plan import join_plans, plan_work
 from docgen.problems import CallRejected, SpecRejected, shorten
-from docgen.read import NotOrdinary, read_ordinary
 from docgen.resolve import Build, Choices
 from docgen.versions.compared.sides import build_issued
 from docgen.versions.kept.codes import list_documents
@@ -30,11 +29,9 @@ from docgen.versions.site.site_index import make_builds_pages
 from docgen.versions.site.site_pages import make_pages
 from docgen.versions.site.site_values import Published, PublishedVersion, Stack
 from docgen.versions.site.site_words import hide_private
-from docgen.write import PNG_MARK, WriteFailed, explain, finish_documents, replace_after
+from docgen.write import FILE_MOST, GENERATOR, PNG_MARK, finish_documents, read_ours, replace_after
 
-GENERATOR: Final = b'<meta name="generator" content="docgen">'
 PDF_CREATOR: Final = b"/Creator (docgen "
-FILE_MOST: Final = 200 * 1024 * 1024
 PUBLIC_PDFS: Final = ("pattern", "cutting-list", "build-sheet", "care-card")
 LEAST_PAGES: Final = {"PATTERN": 24, "CUTTING-LIST": 6, "BUILD-SHEET": 16, "CARE-CARD": 24, "CHANGES": 4}
 """Pages of a document of a version that this docgen no longer reads; the last two also of one that it does read."""
@@ -231,22 +228,8 @@ def _make_pdfs(build: Published, register: Path, choose: Choose, say: Callable[[
 
 def _is_there(path: Path, content: bytes) -> bool:
     """True when a file has these very bytes. Raises WriteFailed for one that docgen has not written."""
-    try:
-        held = read_ordinary(path, max(len(content), FILE_MOST))
-    except FileNotFoundError:
-        return False
-    except (NotOrdinary, NotADirectoryError) as error:
-        if path.is_dir() or isinstance(error, NotADirectoryError):
-            return False  # told when it is written
-        raise WriteFailed(path, "it is not an ordinary file") from error
-    except OSError as error:
-        raise WriteFailed(path, explain(error)) from error
-    if held == content:
-        return True
     mark = {".pdf": PDF_CREATOR, ".png": PNG_MARK}.get(path.suffix, GENERATOR)
-    if mark not in held:
-        raise WriteFailed(path, "there is a file of that name that is not from docgen")
-    return False
+    return read_ours(path, mark, max(len(content), FILE_MOST)) == content
 
 
 def describe_site(outcome: SiteOutcome) -> str:

@@ -7,36 +7,17 @@ from dataclasses import fields
 import numpy as np
 import pytest
 from demos import demo_build
+from in_space import at, near, part
 from scipy.spatial import ConvexHull
 from shapely.geometry import Polygon
 from short_specs import hole, piece, rivet, seam
 
 from docgen.assemble import Assembled, Copy
-from docgen.assemble.space import Placed, Space, place_parts
-from docgen.geometry.shapes import Point
+from docgen.assemble.space import Space, place_parts
 
 Resolve = Callable[[str], Assembled]
 INSET_MM = 4.0  # of the stitch of the head
 CORNERS = 'round = { bottom-left = "30 mm", bottom-right = "30 mm" }\n'
-
-
-@pytest.fixture
-def place(resolve_text: Resolve) -> Callable[[str], Space]:
-    return lambda text: place_parts(resolve_text(text))
-
-
-def part(space: Space, name: str, number: int = 1) -> Placed:
-    found = space.part(Copy(name, number))
-    assert found is not None
-    return found
-
-
-def at(placed: Placed, x: float, y: float) -> tuple[float, ...]:
-    return tuple(placed.surface.point(Point(x, y)))
-
-
-def near(x: float, y: float, z: float) -> object:
-    return pytest.approx((x, y, z), abs=1e-6)
 
 
 PANELS = (

@@ -8,12 +8,12 @@ import numpy as np
 import pytest
 from built import BUILDS, built
 from demos import PATHS, demo_build
+from in_space import at, near, part
 from scipy.integrate import quad
 from short_specs import piece, rivet, seam
 
 from docgen.assemble import Assembled, Copy
 from docgen.assemble.space import Placed, Space, place_parts
-from docgen.geometry.shapes import Point
 
 Resolve = Callable[[str], Assembled]
 INCH = 25.4
@@ -21,30 +21,11 @@ SQUARE = 'ends = [{ shape = "square" }, { shape = "square" }]\n'
 RING = '[hardware.ring]\nwhat = "D ring, 20 mm"\ncount = {count}\ninside = "20 mm"\nbar = "4 mm"\n'
 
 
-@pytest.fixture
-def place(resolve_text: Resolve) -> Callable[[str], Space]:
-    return lambda text: place_parts(resolve_text(text))
-
-
 @pytest.fixture(scope="module")
 def bag() -> tuple[Assembled, Space]:
     build = demo_build("field-bag")
     assert isinstance(build, Assembled)
     return build, place_parts(build)
-
-
-def part(space: Space, name: str, number: int = 1) -> Placed:
-    found = space.part(Copy(name, number))
-    assert found is not None
-    return found
-
-
-def at(placed: Placed, x: float, y: float) -> tuple[float, ...]:
-    return tuple(placed.surface.point(Point(x, y)))
-
-
-def near(x: float, y: float, z: float) -> object:
-    return pytest.approx((x, y, z), abs=1e-6)
 
 
 def strap(name: str, length: int, more: str = SQUARE) -> str:

@@ -1,0 +1,13 @@
+"""Specs of a few lines, put in their places."""
+
+from collections.abc import Callable
+
+import pytest
+
+from docgen.assemble import Assembled
+from docgen.assemble.space import Space, place_parts
+
+
+@pytest.fixture
+def place(resolve_text: Callable[[str], Assembled]) -> Callable[[str], Space]:
+    return lambda text: place_parts(resolve_text(text))
