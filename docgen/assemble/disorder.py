@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from docgen.assemble.assembly import Assembly
-from docgen.assemble.goods import WHOLE, Goods
+from docgen.assemble.goods import Goods
 from docgen.classes import dataclass
 from docgen.geometry.measure import is_inside
-from docgen.geometry.outline import edge_names, outline_path
+from docgen.geometry.outline import WHOLE, edge_names, outline_path
 from docgen.geometry.path import path_area, path_length, points_at
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import add
