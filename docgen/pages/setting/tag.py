@@ -23,10 +23,6 @@ QUIET_MODULES: Final = 4
 LEAST_MODULE_MM: Final = 0.5
 """Readable by phones from paper off an office printer (common practice, no published source)."""
 
-GOOD_MODULE_MM: Final = 4 * 25.4 / 150
-"""Four dots of a picture at 150 dpi: what readers of unlike make read at that resolution (measured). Taken where there is
-room."""
-
 LEAST_CODE_MM: Final = 18.0
 """Our smallest printed symbol, without its quiet zone."""
 
