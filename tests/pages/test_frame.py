@@ -172,5 +172,5 @@ def test_no_line_is_thinner_than_a_home_printer_shows() -> None:
 
 
 def test_too_narrow_a_band_is_refused() -> None:
-    with pytest.raises(ValueError, match=r"^the band has 55 mm for its words; it needs 60$"):
+    with pytest.raises(ValueError, match=r"^the band has 56 mm for its words; it needs 60$"):
         draw_band(SHORT, "PATTERN", 1, 1, 100, 200, 10, STYLE)
