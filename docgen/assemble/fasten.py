@@ -92,8 +92,9 @@ def _is_mate(twin: Hole, hole: Hole, spots: Sequence[Point]) -> bool:
 def find_event(
     goods: Goods, events: Sequence[Event], steps: Sequence[Handling], post: Post, slots: Mapping[str, Sequence[Slot]]
 ) -> int:
-    """The event that sets a post: in the first step that sets its hardware and handles what it goes through; else the
-    first that names no parts; else the last that sets it. The number of events where none does."""
+    """The event that sets a post: in the first step that sets its hardware and handles what it goes through, for what
+    turns round a fitting with that in hand; else the first that names no parts; else the last that sets it. The number
+    of events where none does."""
 
     def step_of(at: int) -> Handling:
         step = events[at].step
@@ -105,7 +106,7 @@ def find_event(
     there = _parts_there(goods, post, slots)
     around = [at for at in setting if post.around and post.around in step_of(at)[0].hardware]
     if around:
-        return around[0]
+        return next((at for at in around if post.copy.part in step_of(at)[1]), around[0])
     for wanted in ({post.copy.part}, there):
         for at in setting:
             if not wanted.isdisjoint(step_of(at)[1]):

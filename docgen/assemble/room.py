@@ -13,8 +13,8 @@ from collections.abc import Iterator
 from itertools import pairwise, permutations
 
 from docgen.assemble.assembly import Room, RoomKind
-from docgen.assemble.goods import WHOLE, Goods
-from docgen.geometry.outline import outline_box
+from docgen.assemble.goods import Goods
+from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance
@@ -33,8 +33,9 @@ def find_room(goods: Goods) -> Room | None:
 
 
 def room_words(room: Room, show: Show) -> str:
-    """The room that is worked out, as an estimate."""
-    sizes = [format_short(length_mm, show) for length_mm in (room.width_mm, room.height_mm, room.depth_mm)]
+    """The room that is worked out, as an estimate; of a box the longer way across first, then its height."""
+    deep_mm, wide_mm = sorted((room.width_mm, room.depth_mm)) if room.kind == "box" else (room.depth_mm, room.width_mm)
+    sizes = [format_short(length_mm, show) for length_mm in (wide_mm, room.height_mm, deep_mm)]
     if room.kind == "pouch":
         return f"about {sizes[0]} of width and thickness together x {sizes[1]}"
     if room.kind == "round":
