@@ -37,8 +37,7 @@ HUGE = PIECE.replace('"600 mm", "500 mm"', '"9.9 m", "9.9 m"')
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="the system parts no processes")
 @pytest.mark.parametrize(
-    ("paper", "told"),
-    [("letter", "too many for one pattern"), ("roll 36 in", "does not fit 5 m of this")],
+    ("paper", "told"), [("letter", "too many for one pattern"), ("roll 36 in", "does not fit 5 m of this")]
 )
 def test_pieces_as_large_as_there_are_take_no_memory(tmp_path: Path, paper: str, told: str) -> None:
     """Refused before a template is made, of each of which the free room inside would be worked out."""
