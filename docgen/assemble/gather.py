@@ -99,10 +99,10 @@ class _Work:
     def _list_lying(self) -> Iterator[Lies]:
         """What lies on what when all is done, and what has its place somewhere and nothing holds it there."""
         for host, lying in self.bench.all_lying():
-            yield Lies(host=host, copy=lying.copy, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm, is_cover=lying.is_cover)
+            yield Lies(host=host, copy=lying.copy, move=lying.move, is_cover=lying.is_cover)
         for slot in (slot for found in self.slots.values() for slot in found):
             if slot.copy is not None and slot.lying not in self.bench.lying_on(slot.host):
-                yield Lies(host=slot.host, copy=slot.copy, dx_mm=slot.lying.dx_mm, dy_mm=slot.lying.dy_mm)
+                yield Lies(host=slot.host, copy=slot.copy, move=slot.lying.move)
 
     def _do_event(self, at: int, event: Event) -> None:
         if event.kind in ("pieces", "straps"):

@@ -44,7 +44,7 @@ def _landings_of(goods: Goods, name: str) -> Iterator[tuple[str, int, Lying]]:
     for landing in piece.marks.landings:
         if landing.piece in goods.pieces:
             own = Copy(landing.piece)
-            lying = Lying(copy=own, outline=landing.outline, dx_mm=landing.dx_mm, dy_mm=landing.dy_mm)
+            lying = Lying(copy=own, outline=landing.outline, move=landing.move)
             yield landing.piece, 0, lying
     for strap in piece.strap_landings:
         yield strap.strap, strap.end, Lying(copy=Copy(strap.strap), outline=strap.outline)
@@ -62,7 +62,7 @@ def _hand_out(goods: Goods, part: str, places: Sequence[Place]) -> Iterator[Slot
     for host, end, lying in places:
         copy = copies[taken[end]] if taken[end] < len(copies) else None
         taken[end] += 1
-        held = Lying(copy=copy or lying.copy, outline=lying.outline, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm)
+        held = Lying(copy=copy or lying.copy, outline=lying.outline, move=lying.move)
         yield Slot(host=host, lying=held, copy=copy, seams=_seams_between(goods, part, host.part))
 
 

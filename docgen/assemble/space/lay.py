@@ -13,7 +13,7 @@ from docgen.assemble.space.fit import lay_on
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.scene import Scene, Tie
-from docgen.assemble.space.surface import Surface, between, flat, is_in_ring
+from docgen.assemble.space.surface import Surface, between, flat
 from docgen.assemble.space.track import Track, trace
 from docgen.assemble.space.vectors import Vec, apart, minus, times
 from docgen.geometry.measure import distance_to_path
@@ -24,7 +24,6 @@ from docgen.geometry.vector import (
     compose,
     distance,
     dot,
-    rotation,
     scale,
     subtract,
     transform_point,
@@ -71,30 +70,16 @@ def land(scene: Scene, copy: Copy) -> bool:
             if found is not None:
                 host, move = found
                 move = compose(_face_up(scene, copy, host), move)
-                turned = _over_edge(scene, copy, host, move)
-                surface = carry(scene, copy, host, turned or move, _anchor_on(scene, copy, host))
+                surface = carry(scene, copy, host, move, _anchor_on(scene, copy, host))
                 off_mm = _stand_off(scene, copy, host)
                 placed = scene.placed[host]
                 band = placed.surface.band_at(
                     placed.surface.measure(transform_point(scene.item(copy).box.centre, move))[0]
                 )
                 surface = surface.shifted(times(placed.out(band), off_mm)) if off_mm else surface
-                scene.put(copy, "lies on", surface, host, side=1, is_free=turned is not None)
+                scene.put(copy, "lies on", surface, host, side=1, is_free=lies.is_over)
                 return True
     return False
-
-
-def _over_edge(scene: Scene, copy: Copy, host: Copy, move: Transform) -> Transform | None:
-    """A flap that would bend into its host, half round about the line along which it is sewn there: so it goes over the
-    edge. None where it does not bend, or beyond its host."""
-    folds = [fold for fold in scene.item(copy).folds if fold.is_open]
-    line = next((track for _, track, beneath in scene.flat_ties(copy) if beneath == host and track.is_straight), None)
-    if line is None or not folds:
-        return None
-    middle = between(folds[0].start, folds[0].end, 0.5)
-    if not is_in_ring(scene.item(host).ring, transform_point(middle, move)):
-        return None
-    return compose(rotation(math.pi, line.middle), move)
 
 
 def _face_up(scene: Scene, copy: Copy, host: Copy) -> Transform:
@@ -107,14 +92,13 @@ def _face_up(scene: Scene, copy: Copy, host: Copy) -> Transform:
 
 def _find_host(scene: Scene, lies: Lies) -> tuple[Copy, Transform] | None:
     """The placed host of what lands, and the movement on to it; of a strip, the join that it is part of."""
-    move = translation(lies.dx_mm, lies.dy_mm)
     if lies.host in scene.placed:
-        return lies.host, move
+        return lies.host, lies.move
     for join in scene.goods.joined_strips.get(lies.host.part, ()):
         host = Copy(join)
         if host in scene.placed:
             strip = next(one for one in scene.item(host).strips if one.piece.name == lies.host.part)
-            return host, compose(move, strip.move)
+            return host, compose(lies.move, strip.move)
     return None
 
 
