@@ -30,9 +30,11 @@ def find_loose_straps(goods: Goods) -> Iterator[Problem]:
 
 
 def _is_punched(strap: Strap) -> bool:
-    """Whether it has holes besides its row for a buckle, slots for a tongue, and what closes its own ends."""
-    others = strap.piece.marks.holes[len(strap.hole_tips_mm) :]
-    return any(not hole.long_mm for hole in others) and not any(end.takes for end in strap.ends)
+    """Whether it has holes besides a row for a buckle, slots for a tongue, and what closes its own ends; one with rows at
+    both ends buckles on."""
+    others = strap.piece.marks.holes[strap.row_holes :]
+    is_plain = not (strap.hole_tips_mm and strap.first_tips_mm) and not any(end.takes for end in strap.ends)
+    return is_plain and any(not hole.long_mm for hole in others)
 
 
 def _fast_straps(goods: Goods) -> set[str]:
