@@ -66,5 +66,6 @@ from docgen.assemble.space import (
     inner,
     is_in_ring,
     place_parts,
+    plus,
     times,
 )
