@@ -25,9 +25,8 @@ from docgen.assemble.apart import (
     UnsureError,
     size_mm,
 )
-from docgen.assemble.assembled import find_leather_stitches, leave_apart, put_together
+from docgen.assemble.assembled import Assembled, find_leather_stitches, leave_apart, put_together
 from docgen.assemble.assembly import (
-    Assembled,
     Assembly,
     Copy,
     Event,

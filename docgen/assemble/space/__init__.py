@@ -1,4 +1,4 @@
-"""Assembled -> Space: every copy of every part in its place, by its seams, landings and holes."""
+"""Build and its assembly -> Space: every copy of every part in its place, by its seams, landings and holes."""
 
 from docgen.assemble.space.metal import Metal
 from docgen.assemble.space.place import place_parts
