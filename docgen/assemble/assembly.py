@@ -134,13 +134,20 @@ class Room:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lies:
-    """A part that lies on another: moved so from its own place; a lining (`is_cover`) behind it. The number of a
-    host is 0 where it is a strip of a join, whose copies share their template."""
+    """A part that lies on another: moved so from its own place; a lining (`is_cover`) behind it, and what `is_inside` on
+    the side that does not show. The number of a host is 0 where it is a strip of a join, whose copies share their
+    template."""
 
     host: Copy
     copy: Copy
     move: Transform = Transform()
     is_cover: bool = False
+    is_inside: bool = False
+
+    @property
+    def is_behind(self) -> bool:
+        """Whether it lies on the side of its host that does not show."""
+        return self.is_cover or self.is_inside
 
     @property
     def is_over(self) -> bool:

@@ -289,13 +289,15 @@ class Skive:
 class Landing:
     """`outline` is the other piece's outline, folded up, where it comes to lie on this one; `title` is that piece's;
     `holes` are those of it that hardware goes through and this one does not have. It lies (dx, dy) from its own place; a
-    flap that goes over the edge half round besides (`is_over`), and its outline is what lies flat, up to its fold."""
+    flap that goes over the edge half round besides (`is_over`), and its outline is what lies flat, up to its fold. One that
+    `is_inside` lies on the side that does not show, turned over about its upright middle, by which it is the same."""
 
     kind: ClassVar[str] = "landing"
     piece: str
     outline: Path
     dx_mm: float
     dy_mm: float
+    is_inside: bool = False
     title: str = ""
     holes: tuple[Hole, ...] = ()
     is_over: bool = False

@@ -82,7 +82,8 @@ def _places(path: Path) -> list[Point]:
 
 
 def _lay_on(under: Sequence[Point], points: Sequence[Point]) -> list[Point]:
-    """The second run laid on the first where it fits it best: from either end, as it is or turned over."""
+    """The second run laid on the first where it fits it best: from either end, as it is or turned over; of ways that fit
+    alike but for the last bits the first."""
     ways = product((points, points[::-1]), (False, True))
     laid = [(way, *lay_on(way, under, is_mirrored=is_mirrored)) for way, is_mirrored in ways]
     best, move, _ = min(laid, key=lambda way: round(way[2], 6))
