@@ -2,8 +2,10 @@
 
 A code with a shop's link reads LINK/CODE/VERSION/DIGEST/DOCUMENT/PAGE, all in capitals. A plain static host serves that
 as the folder of this name, so each printed page is DIR/CODE/VERSION/DIGEST/DOCUMENT/PAGE/index.html; DIR is what the
-link leads to. All links between the pages are relative. How many pages a document had when it was printed hangs on the
-paper, the orders and the pieces asked for, so there are some pages to spare.
+link leads to. All links between the pages are relative. The code of a care card leads to a page for customers, the same
+for all cards of a language; codes of former times named their sheet too, and lead to that page as well. How many pages
+a document had when it was printed hangs on the paper, the orders and the pieces asked for, so there are some pages to
+spare.
 """
 
 import re
