@@ -184,7 +184,7 @@ def _code_room_mm(payload: str) -> float:
     """The room of a symbol of level M, 18 mm wide or more: those that are printed have larger modules in it."""
     modules = room_modules(payload)
     size = max(LEAST_CODE_MM, modules * LEAST_MODULE_MM)
-    return size * (1 + 2 * QUIET_MODULES / modules) + 2 * CODE_PAD_MM
+    return size + 2 * (QUIET_MODULES * size / modules + CODE_PAD_MM)
 
 
 def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:
