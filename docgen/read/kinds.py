@@ -20,6 +20,7 @@ class Key:
     required: bool = False
     choices: tuple[str, ...] = ()
     to: str = ""  # the table whose names it may use
+    or_to: str = ""  # and another such table
     of: Any = None  # class of the entries, for "table", "tables", "named tables"
     size: int = 0  # exact number of items, for lists
     least: int = 0  # for counts

@@ -71,6 +71,7 @@ class PatternSpec(Table):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialSpec(GoodsSpec):
+    by_length: bool = False  # goods by length that lie among the strips of a join
     title: Text = key("text", "Words for the lists.", otherwise="the table's name")
     colour: Text = key("text", "Its colour, which follows the title in the lists.")
     kind: Text = key("choice", "What it is.", choices=("leather", "fabric", "foam", "board"), required=True)

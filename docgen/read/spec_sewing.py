@@ -59,7 +59,15 @@ class StitchSpec(NamedTable):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JoinSpec(NamedTable):
     title: Text = key("text", "Words for the pages.", otherwise="the table's name")
-    of: Names = key("names", "Strips, in order, sewn end to end.", to="pieces", required=True, most=20)
+    of: Names = key(
+        "names",
+        "Strips, in order, sewn end to end. A zip, webbing or elastic of [trimmings] among them lies across, its edges "
+        "under the ends of its neighbours.",
+        to="pieces",
+        or_to="trimmings",
+        required=True,
+        most=20,
+    )
     overlap: Length = key("length", "How far each end lies over the next.", required=True)
     stitch: Text = key("name", "Stitch that holds the ends.", to="stitches", required=True)
     rows: Count = key("count", "Rows of stitching across each joint.", default=defaults.ROWS, least=1, most=6)
