@@ -9,7 +9,7 @@ from functools import cache, cached_property
 from pathlib import Path
 
 from docgen.assemble import Assembled, Assembly, Fastened, Run, Stack
-from docgen.assemble.space import Space, place_parts
+from docgen.assemble.space import Space
 from docgen.checks import resolve_variants
 from docgen.plan import CutItem, MaterialPlan, Plan, StrapItem, ThreadNeed, plan_work
 from docgen.read import read_spec
@@ -26,14 +26,11 @@ class Built:
     def __init__(self, build: Assembled) -> None:
         self.build: Assembled = build
         self.made: Assembly = build.assembly
+        self.space: Space = build.space
 
     @cached_property
     def plan(self) -> Plan:
         return plan_work(self.build)
-
-    @cached_property
-    def space(self) -> Space:
-        return place_parts(self.build)
 
     def seam(self, name: str) -> Seam:
         return next(seam for seam in self.build.seams if seam.name == name)

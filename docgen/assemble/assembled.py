@@ -4,12 +4,30 @@ from __future__ import annotations
 
 from dataclasses import fields, replace
 
-from docgen.assemble.assembly import Assembled, Assembly, unite
+from docgen.assemble.assembly import Assembly, unite
 from docgen.assemble.gather import assemble
 from docgen.assemble.mates import meet_holes
 from docgen.assemble.room import goes_in_room
 from docgen.assemble.runs import sew_to_folds
+from docgen.assemble.space import Space, place_parts
+from docgen.classes import dataclass
 from docgen.resolve import Build, Seam, find_parts
+from docgen.told import untold
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assembled(Build):
+    """A build of which is known how it goes together, its seams with their layers, and where all lies when it is done.
+    ValueError for other steps than those that it was put together by: they want another assembly, and `put_together`
+    makes it."""
+
+    assembly: Assembly = untold()
+    space: Space = untold()
+
+    def __post_init__(self) -> None:
+        own = () if self.assembly.is_proposed else self.assembly.steps
+        if self.assembly.steps and self.steps != own:
+            raise ValueError("the steps are not those of the assembly: put the build together again")
 
 
 def put_together(build: Build) -> Assembled:
@@ -34,7 +52,8 @@ def leave_apart(build: Build) -> Assembled:
 
 
 def _add(build: Build, assembly: Assembly) -> Assembled:
-    return Assembled(**{item.name: getattr(build, item.name) for item in fields(Build)}, assembly=assembly)
+    parts = {item.name: getattr(build, item.name) for item in fields(Build)}
+    return Assembled(**parts, assembly=assembly, space=place_parts(build, assembly))
 
 
 def _lay(seam: Seam, assembly: Assembly) -> Seam:

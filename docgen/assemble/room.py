@@ -13,8 +13,8 @@ from collections.abc import Iterator
 from itertools import pairwise, permutations
 
 from docgen.assemble.assembly import Room, RoomKind
-from docgen.assemble.goods import WHOLE, Goods
-from docgen.geometry.outline import outline_box
+from docgen.assemble.goods import Goods
+from docgen.geometry.outline import WHOLE, outline_box
 from docgen.geometry.path import flatten, path_box
 from docgen.geometry.shapes import Path, Point
 from docgen.geometry.vector import distance

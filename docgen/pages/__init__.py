@@ -79,7 +79,7 @@ def lay_out_sheets(plan: Plan, *, choices: Choices, date: str, is_draft: bool = 
 
 def draw_finished(plan: Plan, width_mm: float) -> tuple[Figure, ...]:
     """The finished article from the front and from behind, that wide together; none where it cannot be drawn."""
-    return Pictures(plan.build, plan.space).views(width_mm, load_page_style()) or ()
+    return Pictures(plan.build).views(width_mm, load_page_style()) or ()
 
 
 def lay_out_joint_list(plan: Plan, *, choices: Choices, date: str, is_draft: bool = False) -> Packet:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.assemble import Assembled, Placed, Space
+from docgen.assemble import Assembled, Placed
 from docgen.plan.plan import Finished
 from docgen.plan.step_words import worn_words
 from docgen.resolve import Build
@@ -15,14 +15,14 @@ LEAST_MM = 12.0  # less is no measure of the whole, but how thick it is
 WAYS = {"standing": ("width", "height", "depth"), "lying": ("width", "depth")}
 
 
-def plan_finished(build: Assembled, space: Space) -> tuple[Finished, ...]:
+def plan_finished(build: Assembled) -> tuple[Finished, ...]:
     """Outside measures where every piece has its place, lengths of straps, then what is pulled, tried and counted."""
-    return (*_outside(build, space), *_straps(build), *_pulled(build), *_tried(build))
+    return (*_outside(build), *_straps(build), *_pulled(build), *_tried(build))
 
 
-def _outside(build: Assembled, space: Space) -> Iterator[Finished]:
+def _outside(build: Assembled) -> Iterator[Finished]:
     """Of the box round all that is fast, without straps: by the stitch lines of walls, thickness left out."""
-    names = {piece.name for piece in build.pieces}
+    names, space = {piece.name for piece in build.pieces}, build.space
     missing = [one.copy.part for one in space.unplaced if one.copy.part in names]
     fast = [one for one in space.parts if one.copy.part not in {strap.name for strap in build.straps}]
     if missing or space.doubtful or space.kind not in WAYS or any(one.is_free for one in fast):

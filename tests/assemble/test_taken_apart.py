@@ -6,7 +6,7 @@ import pytest
 from built import built
 from demos import demo_plan
 
-from docgen.assemble import Copy, TakenApart, UnsureError, place_parts
+from docgen.assemble import Copy, TakenApart, UnsureError
 from docgen.cli import main
 
 Names = set[str]
@@ -14,11 +14,11 @@ Names = set[str]
 
 def apart(name: str) -> TakenApart:
     build = demo_plan(name).build
-    return TakenApart(build, place_parts(build))
+    return TakenApart(build)
 
 
 def by_hand(name: str) -> TakenApart:
-    return TakenApart(built(name).build, built(name).space)
+    return TakenApart(built(name).build)
 
 
 def joined_in(one: TakenApart, step: int) -> list[tuple[Names, list[Names]]]:

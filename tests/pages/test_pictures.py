@@ -15,7 +15,7 @@ from on_paper import make_setup, write_file
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from docgen.assemble import Assembled, Body, MetalBody, UnsureError, place_parts
+from docgen.assemble import Assembled, Body, MetalBody, UnsureError
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc, Line
 from docgen.pages.marks.moving import mark_box
@@ -57,7 +57,7 @@ def find_build(name: str) -> Assembled:
 @cache
 def pictures_of(name: str) -> Pictures:
     build = find_build(name)
-    return Pictures(build, place_parts(build))
+    return Pictures(build)
 
 
 def bench_style() -> PageStyle:

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from demos import PATHS, demo_build
 
-from docgen.assemble import Assembled, Space
+from docgen.assemble import Assembled
 from docgen.pages.work.acts import tell
 from docgen.plan import Act, Plan, list_jobs, plan_work
 from docgen.plan.acts import list_work_of, step_acts
@@ -62,16 +62,16 @@ def test_a_turned_seam_has_its_grain_sides_together_and_is_turned_once() -> None
 
 
 def test_a_part_whose_place_is_in_doubt_says_nothing_of_its_sides(bag: Plan) -> None:
-    gusset = next(one.copy for one in bag.space.parts if one.copy.part == "gusset")
-    space = replace(bag.space, doubtful=(gusset,))
-    told = [tell(one) for one in _acts_with(bag.build, space)]
+    gusset = next(one.copy for one in bag.build.space.parts if one.copy.part == "gusset")
+    space = replace(bag.build.space, doubtful=(gusset,))
+    told = [tell(one) for one in _acts_in(replace(bag.build, space=space))]
     assert any("Edges level: left, bottom and right of Back panel on left of Gusset." in line for line in told)
     assert not any("sides together" in line for line in told)
 
 
-def _acts_with(build: Assembled, space: Space) -> tuple[Act, ...]:
-    """What step 8 tells with parts in these places."""
-    work = list_work_of(build, build.steps, list_jobs(build), {}, space)
+def _acts_in(build: Assembled) -> tuple[Act, ...]:
+    """What step 8 tells."""
+    work = list_work_of(build, build.steps, list_jobs(build), {})
     return step_acts(work, 7)
 
 

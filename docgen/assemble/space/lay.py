@@ -7,17 +7,16 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from docgen.assemble.assembly import Copy, Lies
-from docgen.assemble.goods import WHOLE
 from docgen.assemble.space.first import anchor_of
-from docgen.assemble.space.fit import lay_on
 from docgen.assemble.space.placed import Placed
 from docgen.assemble.space.pleat import pleated_mm
 from docgen.assemble.space.scene import Scene, Tie
 from docgen.assemble.space.surface import Surface, between, flat, is_in_ring
 from docgen.assemble.space.track import Track, trace
 from docgen.assemble.space.vectors import Vec, apart, minus, times
+from docgen.geometry.fitting import lay_on
 from docgen.geometry.measure import distance_to_path
-from docgen.geometry.outline import edge_names, edge_path, outline_path
+from docgen.geometry.outline import WHOLE, edge_names, edge_path, outline_path
 from docgen.geometry.shapes import Point
 from docgen.geometry.vector import (
     Transform,

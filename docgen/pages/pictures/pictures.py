@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import cached_property
 
-from docgen.assemble import Assembled, Space, TakenApart, UnsureError
+from docgen.assemble import Assembled, TakenApart, UnsureError
 from docgen.pages.pictures.article import draw_article
 from docgen.pages.pictures.stack_drawing import draw_stacks
 from docgen.pages.pictures.stacks import StackPicture, list_stacks
@@ -16,8 +16,8 @@ from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 class Pictures:
     """What can be drawn of a build. Nothing in it changes; what is worked out once is kept."""
 
-    def __init__(self, build: Assembled, space: Space) -> None:
-        self.build, self.apart = build, TakenApart(build, space)
+    def __init__(self, build: Assembled) -> None:
+        self.build, self.apart = build, TakenApart(build)
         self._known: dict[int, list[StepScene]] = {}
 
     def article(self, width_mm: float, style: PageStyle) -> tuple[Block, ...]:
@@ -52,7 +52,7 @@ class Pictures:
     @cached_property
     def stacks(self) -> tuple[StackPicture, ...]:
         """The different stacks, as far as their order is told."""
-        return list_stacks(self.build, self.apart.space)
+        return list_stacks(self.build)
 
     def sections(self, width_mm: float, style: PageStyle) -> list[tuple[Block, ...]]:
         """The sections through every different stack, in groups that stay together; none where there are none."""

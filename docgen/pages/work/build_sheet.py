@@ -18,7 +18,7 @@ from docgen.plan import Plan, PlanStep
 def lay_out_build_sheet(plan: Plan, setup: Setup) -> Document:
     """The pages of the build sheet; nothing in it can fail, since the plan has no holes."""
     bench, said = setup.at_bench(), words("building")
-    pictures = Pictures(plan.build, plan.space)
+    pictures = Pictures(plan.build)
     steps = [
         lay_step(step, group, plan, bench.frame.width, bench.style, said, pictures)
         for step, group in _with_groups(plan)

@@ -80,7 +80,7 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
 
 def _goes_over_edge(work: Work, name: str, host: str) -> bool:
     """Whether it is a flap that lies half round on its host, its free end beyond the edge."""
-    found = (one for one in work.space.parts if one.copy.part == name and one.host and one.host.part == host)
+    found = (one for one in work.build.space.parts if one.copy.part == name and one.host and one.host.part == host)
     return any(one.is_free and one.how == "lies on" for one in found)
 
 
