@@ -85,7 +85,7 @@ class SeamSpec(NamedTable):
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
     meet: Names = key(
         "sides",
-        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut. Goods by '
+        'Partners of the seam, from the top layer down; "back 2: left" means the second of those that are cut. Goods by '
         'length stand by their name alone ("binding"), a zip with the side that is sewn ("zip: left"). Part of an edge: '
         '"back: left from top 2 in to bottom", "back: left from notch low to notch high".',
         required=True,

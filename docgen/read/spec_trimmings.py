@@ -34,7 +34,7 @@ class TrimmingSpec(NamedTable):
     )
     along: Names = key(
         "sides",
-        'Edges that it lies along where no seam has it as a partner: "piece: edges"; a piece of it is cut for each.',
+        'Edges that it lies along where no seam has it as a partner: "back: left bottom"; a piece of it is cut for each.',
         most=20,
     )
     length: Length = key(
