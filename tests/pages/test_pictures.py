@@ -23,6 +23,7 @@ from docgen.pages.marks.page import Mark, Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.pictures import Pictures
+from docgen.pages.pictures.step_drawing import _places
 from docgen.pages.pictures.view import dimetric, isometric
 from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 
@@ -287,6 +288,26 @@ def test_the_steps_that_join_something_are_drawn_or_withheld_with_a_reason(name:
         except UnsureError as error:
             withheld[step + 1] = str(error)
     assert withheld == WITHHELD.get(name, {})
+
+
+def lies_on(at: tuple[float, float, float], corners: object) -> bool:
+    """Whether a point lies on a plane face, by shapely in its plane."""
+    face = np.array(corners)
+    right = (face[1] - face[0]) / np.linalg.norm(face[1] - face[0])
+    normal = sum(np.cross(one - face[0], other - face[0]) for one, other in pairwise(face))
+    normal = normal / np.linalg.norm(normal)
+    flat = [
+        ((corner - face[0]) @ right, (corner - face[0]) @ np.cross(normal, right)) for corner in (*face, np.array(at))
+    ]
+    return abs((np.array(at) - face[0]) @ normal) < 1e-6 and Polygon(flat[:-1]).buffer(1e-6).covers(Point(flat[-1]))
+
+
+def test_places_along_a_part_lie_on_it() -> None:
+    """By them a part that is neither sewn nor riveted is led to where it goes."""
+    bodies = [body for body in pictures_of("field-bag").apart.bodies if not body.placed.is_free]
+    assert len(bodies) > 10
+    for body in bodies:
+        assert all(any(lies_on(at, face.corners) for face in body.faces) for at in _places(body)), body.title
 
 
 @pytest.mark.parametrize("name", NAMES)
