@@ -35,8 +35,8 @@ def put_together(build: Build) -> Assembled:
     assembly = assemble(build)
     build = replace(build, seams=tuple(_lay(seam, assembly) for seam in build.seams))
     build = sew_to_folds(_set_points(build), assembly.runs)
-    made = meet_holes(_judge_held(build, assembly), assembly)
-    return _add(made, assembly, place_parts(made, assembly))
+    build = meet_holes(_judge_held(build, assembly), assembly)
+    return _add(build, assembly, place_parts(build, assembly))
 
 
 def _judge_held(build: Build, assembly: Assembly) -> Build:
