@@ -52,6 +52,7 @@ class Bench:
 
     def __init__(self) -> None:
         self._lying: dict[Copy, list[Lying]] = {}
+        self._tapes: dict[str, list[Lying]] = {}
         self._bundles: dict[Copy, list[Bundle]] = {}
         self._uses: Counter[tuple[Copy, str]] = Counter()
         self._head: dict[Copy, Copy] = {}
@@ -65,7 +66,16 @@ class Bench:
 
     def lying_on(self, host: Copy) -> list[Lying]:
         """What lies on a copy, in the order in which it came there."""
-        return [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
+        there = [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
+        return [*there, *self.tapes_on(host.part)]
+
+    def tape(self, part: str, lying: Lying) -> None:
+        """From now on goods by length lie on all copies of a piece."""
+        self._tapes.setdefault(part, []).append(lying)
+
+    def tapes_on(self, part: str) -> list[Lying]:
+        """The goods by length that lie on a piece."""
+        return self._tapes.get(part, [])
 
     def all_lying(self) -> Iterator[tuple[Copy, Lying]]:
         """Everything that lies on something, host by host."""

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any, Final
 
 from docgen.problems import Place, has_errors
-from docgen.read import HeadSpec, Spec, make_digest
+from docgen.read import HeadSpec, PieceSpec, Spec, make_digest
 from docgen.resolve.build import Build, UsedPart, by_name
 from docgen.resolve.goods.contents import read_holds, read_inside
 from docgen.resolve.goods.parts import (
@@ -161,6 +161,8 @@ def _check_names(reader: Reader, spec: Spec) -> set[str]:
     named = (("piece", spec.pieces), ("join", spec.joins), ("strap", spec.straps), ("trimming", spec.trimmings))
     for kind, entries in named:
         for entry in entries:
+            if isinstance(entry, PieceSpec) and entry.by_length:
+                continue  # a strip of goods that have the name themselves
             if entry.name in seen:
                 twice.add(entry.name)
                 what = f'a {seen[entry.name]} is called "{entry.name}" already'

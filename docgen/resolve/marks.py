@@ -221,9 +221,12 @@ class Fold:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slit:
+    """A straight cut; it `is_apart` where it goes right across the piece and cuts it in two."""
+
     kind: ClassVar[str] = "slit"
     start: Point
     end: Point
+    is_apart: bool = False
 
     @property
     def key(self) -> str:
@@ -234,7 +237,7 @@ class Slit:
         return polyline((self.start, self.end))
 
     def moved(self, move: Move) -> Slit:
-        return Slit(start=move.point(self.start), end=move.point(self.end))
+        return replace(self, start=move.point(self.start), end=move.point(self.end))
 
     def inset(self, into: Inset) -> Slit | None:
         return self if into.holds(self.start, self.end) else None

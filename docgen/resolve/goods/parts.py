@@ -75,12 +75,20 @@ def read_materials(reader: Reader, specs: tuple[MaterialSpec, ...], limits: Limi
             waste=waste,
             roll_width_mm=goods_sold.width_mm if goods_sold.sold == ROLL else 0.0,
             note=words(spec.note),
-            density_g_cm3=reader.amount(spec.density, parse_density)
-            or find_density(kind, words(spec.tannage), words(spec.finish)),
+            density_g_cm3=_find_density(reader, spec),
             price=read_price(reader, spec.price, MATERIAL_PER),
             goods=goods_sold,
+            by_length=spec.by_length,
         )
     return materials
+
+
+def _find_density(reader: Reader, spec: MaterialSpec) -> float:
+    """As written, else by table; none of goods by length, which weigh as they are cut."""
+    if spec.by_length:
+        return 0.0
+    usual = find_density(words(spec.kind), words(spec.tannage), words(spec.finish))
+    return reader.amount(spec.density, parse_density) or usual
 
 
 def _with_colour(title: str, colour: Text) -> str:
