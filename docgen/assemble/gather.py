@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.assemble.assembly import Assembly, Copy, Event, Fastened, Lies, Run, Sewn
-from docgen.assemble.bench import Bench, Bundle
+from docgen.assemble.bench import Bench, Bundle, Lying
 from docgen.assemble.doubts import find_doubts
 from docgen.assemble.fasten import (
     NO_STEP,
@@ -26,6 +26,7 @@ from docgen.assemble.runs import run_dividers, run_joints, run_strap
 from docgen.assemble.sewn_on import run_landings
 from docgen.assemble.stacks import stack_seam
 from docgen.assemble.strap_ends import hold_keepers, run_ends
+from docgen.assemble.tapes import lay_tapes
 from docgen.assemble.times import choose_copies, count_times, list_rivals
 from docgen.problems import Problem, make_error
 from docgen.resolve import Build, Seam, Step
@@ -99,10 +100,10 @@ class _Work:
     def _list_lying(self) -> Iterator[Lies]:
         """What lies on what when all is done, and what has its place somewhere and nothing holds it there."""
         for host, lying in self.bench.all_lying():
-            yield Lies(host=host, copy=lying.copy, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm, is_cover=lying.is_cover)
+            yield _lies(host, lying.copy, lying)
         for slot in (slot for found in self.slots.values() for slot in found):
             if slot.copy is not None and slot.lying not in self.bench.lying_on(slot.host):
-                yield Lies(host=slot.host, copy=slot.copy, dx_mm=slot.lying.dx_mm, dy_mm=slot.lying.dy_mm)
+                yield _lies(slot.host, slot.copy, slot.lying)
 
     def _do_event(self, at: int, event: Event) -> None:
         if event.kind in ("pieces", "straps"):
@@ -117,9 +118,10 @@ class _Work:
 
     def _run(self, at: int, event: Event) -> Iterator[Run]:
         if event.kind == "joins":
-            yield run_joints(self.goods, event.name, at)
+            yield run_joints(self.goods, self.bench, event.name, at)
         elif event.kind == "dividers":
             yield from run_dividers(self.goods, self.bench, event.name, at)
+            lay_tapes(self.goods, self.bench, event.name)
         elif event.kind == "straps":
             hold_keepers(self.goods, self.bench, event.name)
             yield from run_strap(self.goods, self.events, event.name, at)
@@ -164,3 +166,7 @@ def _tell_readings(seam: Seam, one: tuple[Copy, float], other: tuple[Copy, float
     )
     mend = f'write "{copy.part} {copy.number}: ..." or "{copy.part} {rival.number}: ..." in it'
     return make_error(seam.place, what, mend, "seam-copy", seam.name)
+
+
+def _lies(host: Copy, copy: Copy, lying: Lying) -> Lies:
+    return Lies(host=host, copy=copy, move=lying.move, is_cover=lying.is_cover, is_inside=lying.is_inside)

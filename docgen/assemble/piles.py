@@ -89,7 +89,7 @@ class _Heap:
 
     def __init__(self, build: Assembled, stack: Stack, sides: Sequence[Copy]) -> None:
         self.build = build
-        self.pieces: Mapping[str, Piece] = by_name(build.cut)
+        self.pieces: Mapping[str, Piece] = by_name(build.laid)
         self.leather = leathers(build)
         self.trimmings = by_name(build.trimmings)
         self.layers: dict[Copy, list[Layer]] = {}
@@ -112,7 +112,7 @@ class _Heap:
         for lies in self.build.assembly.lies:
             host = lies.host if lies.host.number else Copy(lies.host.part)
             if lies.copy == copy and host in self.layers and host != copy:
-                return host, lies.is_cover
+                return host, lies.is_behind
         placed = self._placed(copy)
         if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
             return None

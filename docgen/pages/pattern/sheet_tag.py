@@ -13,12 +13,12 @@ from docgen.geometry.shapes import Box
 from docgen.pages.looks.pattern_style import PatternStyle
 from docgen.pages.looks.words import words
 from docgen.pages.marks.moving import place_marks
-from docgen.pages.marks.page import CodeMark, Mark, PathMark, TextMark, text_lines
+from docgen.pages.marks.page import Mark, PathMark, TextMark, text_lines
 from docgen.pages.pattern.grid import Spot
 from docgen.pages.pattern.template_label import LONGEST_VERSION
 from docgen.pages.setting.blocks import PageStyle
 from docgen.pages.setting.frame import Stamp, fit_text
-from docgen.pages.setting.tag import QUIET_MODULES, code_size_mm, draw_code
+from docgen.pages.setting.tag import LEAST_CODE_MM, LEAST_MODULE_MM, QUIET_MODULES, code_rows, draw_code, room_modules
 from docgen.written.units.table import MM_PER_POINT
 
 WORDS_MM = 62.0
@@ -163,11 +163,13 @@ def _frame(width_mm: float, height_mm: float, style: PatternStyle) -> PathMark:
 
 
 def _code_block(sheet: SheetWords) -> Block:
-    """The code with its quiet zone, in the middle of the room for the shortest and the longest that may stand here."""
-    code = _draw_code(sheet.payload)
-    room_mm = max(_code_room_mm(_draw_code(payload)) for payload in _payloads(sheet))
-    left = (room_mm - code.size_mm) / 2
-    return Block(marks=place_marks((code,), left, left), width_mm=room_mm, height_mm=room_mm)
+    """The code, as large as its room leaves it with its quiet zone, in the middle of a room for the shortest and the
+    longest that may stand here."""
+    room_mm = max(map(_code_room_mm, _payloads(sheet)))
+    modules = len(code_rows(sheet.payload))
+    size = (room_mm - 2 * CODE_PAD_MM) * modules / (modules + 2 * QUIET_MODULES)
+    left = (room_mm - size) / 2
+    return Block(marks=(draw_code(sheet.payload, left, left, size),), width_mm=room_mm, height_mm=room_mm)
 
 
 def _payloads(sheet: SheetWords) -> tuple[str, str]:
@@ -178,12 +180,11 @@ def _payloads(sheet: SheetWords) -> tuple[str, str]:
     return first.payload(sheet.document, 2), last.payload(sheet.document, 999)
 
 
-def _draw_code(payload: str) -> CodeMark:
-    return draw_code(payload, 0.0, 0.0, code_size_mm(payload))
-
-
-def _code_room_mm(code: CodeMark) -> float:
-    return code.size_mm + 2 * (QUIET_MODULES * code.size_mm / len(code.rows) + CODE_PAD_MM)
+def _code_room_mm(payload: str) -> float:
+    """The room of a symbol of level M, 18 mm wide or more: those that are printed have larger modules in it."""
+    modules = room_modules(payload)
+    size = max(LEAST_CODE_MM, modules * LEAST_MODULE_MM)
+    return size + 2 * (QUIET_MODULES * size / modules + CODE_PAD_MM)
 
 
 def _draw_name(name: str, height: float, style: PatternStyle, page: PageStyle) -> tuple[Mark, ...]:
