@@ -478,11 +478,17 @@ def test_part_of_the_shop_is_named_alone(make_plan):
 
 @pytest.mark.parametrize("card", ["A6", "ID-1"])
 def test_title_that_leaves_no_room_is_told(make_plan, card):
-    assert reject(make_plan(card, title="A very long title " * 110, extra="Short.")) == (
+    title = "A very long title " * 200
+    said = reject(make_plan(card, title=title, extra="Short.", care=()))
+    most = int(said.partition("at most ")[2].split()[0])
+    assert said == (
         f"apron.toml: error: title, shop and contact leave too little room on the {card} care card\n"
-        "    mend:    shorten the title or the shop's contact, or take a larger card\n"
+        f"    mend:    shorten the title to at most {most} letters or the shop's contact, or take a larger card\n"
         "1 error"
     )
+    assert "shorten the title to" in reject(make_plan(card, title=f"{title[:most]}wide words", extra="Short.", care=()))
+    if card == "ID-1":  # which has no advice in front
+        assert lay_out_care_card(make_plan(card, title=title[:most], extra="Short.", care=()), make_setup()).pages
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4", "tabloid"])
