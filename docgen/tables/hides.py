@@ -6,6 +6,7 @@ from typing import Final
 from docgen.classes import dataclass
 from docgen.written.units.table import MM2_PER_SQFT
 
+PARTS_OF_HIDE: Final = ("firm", "good", "any")
 ROLL: Final = "roll"
 PANEL: Final = "panel"
 
