@@ -14,7 +14,11 @@ from docgen.tables.cautions import has_phrase
 
 
 def lines(plan: Plan, number: int) -> list[str]:
-    return [tell(one).replace("\u00a0", " ") for one in plan.steps[number - 1].acts]
+    return _told(plan.steps[number - 1].acts)
+
+
+def _told(acts: tuple[Act, ...]) -> list[str]:
+    return [tell(one).replace("\u00a0", " ") for one in acts]
 
 
 @pytest.fixture(scope="module")
@@ -90,3 +94,22 @@ def test_the_finished_article_has_its_measures(bag: Plan) -> None:
     assert due["height"]["length"].startswith("9 1/4 in ")
     assert due["depth"]["length"].startswith("3 3/16 in ")
     assert due["pull"]["load"] == "12 kg"
+
+
+def test_a_strap_turned_round_rings_that_hang_already_is_riveted_in_its_own_step() -> None:
+    """Step 2 hangs both rings in their tabs and sets two of four rivets; step 5 turns the strap round them and sets the
+    other two."""
+    plan = plan_work(demo_build("crossbody"))
+    tabs, strap = plan.steps[1], plan.steps[4]
+    assert _told(tabs.takes)[-2:] == ["2 × double-cap rivet, 7 mm cap (of 4)", "2 × D ring, 20 mm"]
+    assert _told(strap.takes) == [
+        "Shoulder strap",
+        "2 × double-cap rivet, 7 mm cap (of 4)",
+        "D ring, 20 mm (in place from step 2)",
+    ]
+    assert not any("Shoulder strap" in line for line in lines(plan, 2))
+    assert [line.split(":")[0].split(" in ")[0] for line in lines(plan, 5)] == [
+        "Shoulder strap",
+        "Shoulder strap, both ends",
+        "Set 2 rivets",
+    ]

@@ -7,6 +7,7 @@ from docgen.assemble import Copy, laid_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.holes import free_holes
 from docgen.geometry.measure import is_inside
+from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Path
 from docgen.geometry.vector import distance
 from docgen.problems import Place, count_words
@@ -123,10 +124,19 @@ def find_lone_copies(subject: Subject) -> Iterator[Found]:
     for part in (*build.pieces, *(strap.piece for strap in build.straps)):
         alone = [copy for copy in build.assembly.copies if copy.part == part.name and copy not in held]
         is_told = part.name in told or _is_spare(subject, part) or _is_riveted(subject, part.name)
+        is_told = is_told or _lie_side_by_side(subject, part)
         if 0 < len(alone) < part.cut and not is_told:
             taken = part.cut - len(alone)
             what = f'{part.cut} of "{part.name}" are cut, and only {taken} {_is_are(taken)} joined to another part'
             yield _place_of(subject, part.name), what, f"write cut = {taken}, or say what holds the rest", part.name
+
+
+def _lie_side_by_side(subject: Subject, part: Piece) -> bool:
+    """Whether all copies of a lining, foam or board have room beside each other behind one part that it is said to line,
+    as the boards of a cover do."""
+    sizes = [outline_box(piece.outline) for piece in subject.build.pieces if piece.name in part.lines]
+    own = outline_box(part.outline)
+    return any(part.cut <= (box.width + 1e-6) // own.width * ((box.height + 1e-6) // own.height) for box in sizes)
 
 
 def _held(subject: Subject) -> set[Copy]:

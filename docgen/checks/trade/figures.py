@@ -16,7 +16,7 @@ from docgen.written.units.telling import format_fine, format_mm, format_number, 
 OUNCES_RE = re.compile(r"(?P<figure>[\d ./]+?)\s*(?:oz|ounces?)\b", re.I)
 FIGURE_RE = re.compile(r"\d+(?:\.\d+)?")
 PAIR_RE = re.compile(r"(?:nm *)?(\d{2,3}) */ *(\d{1,2})", re.I)
-ALIKE = 0.85  # how alike two words are before the one is taken for the other misspelt
+ALIKE = 0.8  # how alike two words are before the one is taken for the other misspelt
 
 
 @check(
@@ -210,14 +210,16 @@ def find_odd_hardware(subject: Subject) -> Iterator[Found]:
 
 @check(
     "machine-unusual",
-    f"What goes under a foot is at most {format_mm(usual.MOST_LIFT_MM)}, and a needle's two numbers belong together.",
+    f"What goes under a foot is {format_mm(usual.LEAST_LIFT_MM)} to {format_mm(usual.MOST_LIFT_MM)}, and a needle's two "
+    "numbers belong together.",
     "shoemaking.wiki, Sewing Machine Needle Sizing, for the pairs; the lift: common practice, no published source",
 )
 def find_odd_machines(subject: Subject) -> Iterator[Found]:
     lifts = {machine.name: machine.lifts_mm for machine in subject.build.machines}
     for spec in subject.spec.machines:
-        if spec.lifts and lifts.get(spec.name, 0.0) > usual.MOST_LIFT_MM + 1e-6:
-            what = f'"{spec.name}" sews {subject.length(lifts[spec.name])}'
+        lift_mm = lifts.get(spec.name, 0.0)
+        if spec.lifts and not usual.LEAST_LIFT_MM - 1e-6 <= lift_mm <= usual.MOST_LIFT_MM + 1e-6:
+            what = f'"{spec.name}" sews {subject.length(lift_mm)}'
             yield spec.lifts.place, what, "look at the figure and its unit", spec.name
     values = [(value, spec.name) for spec in subject.spec.stitches for value in (spec.needle,)]
     values += [(value, spec.name) for spec in subject.spec.machines for value in (spec.needle_from, spec.needle_to)]
