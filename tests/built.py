@@ -13,7 +13,7 @@ from docgen.assemble.space import Space
 from docgen.checks import resolve_variants
 from docgen.plan import CutItem, MaterialPlan, Plan, StrapItem, ThreadNeed, plan_work
 from docgen.read import read_spec
-from docgen.resolve import Seam
+from docgen.resolve import Build, Piece, Seam, Strap, by_name
 
 FOLDER = Path(__file__).parent / "assemble" / "builds"
 BUILDS = {path.stem: path for path in sorted(FOLDER.glob("*.toml"))}
@@ -64,6 +64,14 @@ class Built:
     def thread(self) -> ThreadNeed:
         (need,) = self.plan.threads
         return need
+
+
+def piece_of(build: Build, name: str) -> Piece:
+    return by_name(build.pieces)[name]
+
+
+def strap_of(build: Build, name: str) -> Strap:
+    return by_name(build.straps)[name]
 
 
 def range_of(stack: Stack) -> Range:

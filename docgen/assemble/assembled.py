@@ -35,7 +35,8 @@ def put_together(build: Build) -> Assembled:
     assembly = assemble(build)
     build = replace(build, seams=tuple(_lay(seam, assembly) for seam in build.seams))
     build = sew_to_folds(_set_points(build), assembly.runs)
-    return _add(meet_holes(_judge_held(build, assembly), assembly), assembly)
+    build = meet_holes(_judge_held(build, assembly), assembly)
+    return _add(build, assembly, place_parts(build, assembly))
 
 
 def _judge_held(build: Build, assembly: Assembly) -> Build:
@@ -48,12 +49,12 @@ def _judge_held(build: Build, assembly: Assembly) -> Build:
 
 def leave_apart(build: Build) -> Assembled:
     """A build that has errors: nothing is known of how it goes together."""
-    return _add(build, Assembly())
+    return _add(build, Assembly(), Space())
 
 
-def _add(build: Build, assembly: Assembly) -> Assembled:
+def _add(build: Build, assembly: Assembly, space: Space) -> Assembled:
     parts = {item.name: getattr(build, item.name) for item in fields(Build)}
-    return Assembled(**parts, assembly=assembly, space=place_parts(build, assembly))
+    return Assembled(**parts, assembly=assembly, space=space)
 
 
 def _lay(seam: Seam, assembly: Assembly) -> Seam:

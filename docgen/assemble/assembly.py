@@ -133,14 +133,21 @@ class Room:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lies:
-    """A part that lies on another: moved by (dx, dy) from its own place; a lining (`is_cover`) behind it. The number of a
-    host is 0 where it is a strip of a join, whose copies share their template."""
+    """A part that lies on another: moved by (dx, dy) from its own place; a lining (`is_cover`) behind it, and what
+    `is_inside` on the side that does not show. The number of a host is 0 where it is a strip of a join, whose copies
+    share their template."""
 
     host: Copy
     copy: Copy
     dx_mm: float = 0.0
     dy_mm: float = 0.0
     is_cover: bool = False
+    is_inside: bool = False
+
+    @property
+    def is_behind(self) -> bool:
+        """Whether it lies on the side of its host that does not show."""
+        return self.is_cover or self.is_inside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

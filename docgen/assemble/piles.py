@@ -112,7 +112,7 @@ class _Heap:
         for lies in self.build.assembly.lies:
             host = lies.host if lies.host.number else Copy(lies.host.part)
             if lies.copy == copy and host in self.layers and host != copy:
-                return host, lies.is_cover
+                return host, lies.is_behind
         placed = self._placed(copy)
         if placed is None or placed.host is None or placed.is_free or placed.how not in LAID:
             return None

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 from demos import PATHS, demo_build, with_steps
-from on_paper import check_inside, make_setup, texts
+from on_paper import HOSTILE, check_inside, check_said, make_setup, texts
 
 from docgen.fonts import text_width_mm
 from docgen.pages.lists.cutting_list import lay_out_cutting_list
@@ -22,8 +22,6 @@ from docgen.resolve import Machine, find_bed
 from docgen.tables.cautions import AT_STEP, HAZARDS
 from docgen.tables.strength import STRENGTH_CAUTION
 from docgen.written.units.telling import format_bought_run
-
-HOSTILE = ('<b>&amp;</b> <img src="x"/> {{ x }} # -', "W" * 200)
 
 
 def lay_out_texts(plan: Plan) -> list[str]:
@@ -353,9 +351,7 @@ def test_hostile_words_stay_text_and_inside(words: str) -> None:
     steps = tuple(replace(s, do=words, group=words, note=words, tools=(words, *s.tools)) for s in build.steps)
     build = with_steps(build, steps)
     document = lay_out_build_sheet(plan_work(build), make_setup())
-    check_inside(document)
-    said = "".join(texts(document)).replace(" ", "")
-    assert said.count(words.replace(" ", "")) >= 2 * len(build.steps)
+    check_said(document, words, 2 * len(build.steps))
 
 
 @pytest.mark.parametrize(

@@ -7,9 +7,9 @@ from docgen.assemble import Copy, laid_places
 from docgen.checks.trade.check import Found, Subject, check
 from docgen.checks.trade.holes import free_holes
 from docgen.geometry.measure import is_inside
+from docgen.geometry.nearby import near_finder
 from docgen.geometry.outline import outline_box
 from docgen.geometry.shapes import Path
-from docgen.geometry.vector import distance
 from docgen.problems import Place, count_words
 from docgen.resolve import Hole, Piece
 from docgen.tables.sewing import OTHER_HOLE_MM, SAME_PUNCH_MM
@@ -290,9 +290,10 @@ def find_too_few_holes(subject: Subject) -> Iterator[Found]:
 def _apart(piece: Piece) -> Iterator[Hole]:
     """Its holes, those that a fold lays on one before them left out."""
     holes = piece.marks.holes
+    near = near_finder([hole.at for hole in holes], OTHER_HOLE_MM)
     for index, hole in enumerate(holes):
-        before = [twin.at for twin in holes[:index] if twin.takes == hole.takes]
-        if not any(distance(at, one) <= OTHER_HOLE_MM for at in laid_places(piece, hole.at) for one in before):
+        met = (number for at in laid_places(piece, hole.at) for number in near(at))
+        if not any(number < index and holes[number].takes == hole.takes for number in met):
             yield hole
 
 

@@ -82,10 +82,11 @@ def _places(path: Path) -> list[Point]:
 
 
 def _lay_on(under: Sequence[Point], points: Sequence[Point]) -> list[Point]:
-    """The second run laid on the first where it fits it best: from either end, as it is or turned over."""
+    """The second run laid on the first where it fits it best: from either end, as it is or turned over; of ways that fit
+    alike but for the last bits the first."""
     ways = product((points, points[::-1]), (False, True))
     laid = [(way, *lay_on(way, under, is_mirrored=is_mirrored)) for way, is_mirrored in ways]
-    best, move, _ = min(laid, key=lambda way: way[2])
+    best, move, _ = min(laid, key=lambda way: round(way[2], 6))
     return [transform_point(at, move) for at in best]
 
 
@@ -94,7 +95,7 @@ def _tell(
 ) -> tuple[str, str]:
     """What is wrong, where the one has turned farthest beyond the other."""
     one, other = (_turns(run) for run in runs)
-    worst = max(range(len(one)), key=lambda k: abs(abs(one[k]) - abs(other[k])))
+    worst = max(range(len(one)), key=lambda k: round(abs(abs(one[k]) - abs(other[k])), 6))
     show, along_mm = subject.show, panels[0][0].length_mm * (worst + 0.5) / PLACES  # in the middle of its stretch
     degrees = [format_number(abs(math.degrees(turns[worst])), 0) for turns in (one, other)]
     what = (

@@ -56,7 +56,7 @@ def _counts_for(item: Hardware, pieces: int, by_strap: list[int]) -> list[int]:
     elif item.kind == "ring" and len(by_strap) > 2 and len({*by_strap}) == 1:
         counts = [by_strap[0], ends]
     elif item.kind == "ring" and ends and not ends % 2:
-        counts = [ends, ends // 2]
+        counts = [ends, ends // 2, *([1] if len(by_strap) == 1 else [])]
     else:
         counts = [pieces + ends]
     return [count for count in dict.fromkeys(counts) if count]

@@ -137,6 +137,13 @@ def _handled(subject: Subject, step: Step) -> set[str]:
     build = subject.build
     names = {*step.pieces, *step.straps, *step.joins, *step.skives}
     names |= {side.part for seam in build.seams if seam.name in step.seams for side in seam.sides}
+    names |= {
+        name
+        for piece in build.pieces
+        for hole in piece.marks.holes
+        if piece.name in step.pieces and hole.takes in step.hardware
+        for name in hole.through
+    }
     keepers = {end.keeper: strap.name for strap in build.straps for end in strap.ends if end.keeper}
     names |= {keepers[name] for name in names & {*keepers}}  # a keeper is put in with the strap that it is for
     return names | {strip for join in build.joins if join.name in names for strip in join.pieces}

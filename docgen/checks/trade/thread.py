@@ -76,6 +76,7 @@ def find_odd_threads(subject: Subject) -> Iterator[Found]:
             yield subject.place_of(stitch, key), what, mend, stitch.name
 
 
+THIN_LAYERS = 3  # many thin layers, as of a wallet, are sewn as three of them: our choice
 _LEAST = {"machine": sewing.LEAST_TEX_FROM_MM, "hand": sewing.LEAST_HAND_FROM_MM}
 _BY_MACHINE = ", ".join(f"Tex {tex} from {format_mm(mm)} of leather" for mm, tex in reversed(sewing.LEAST_TEX_FROM_MM))
 _BY_HAND = ", ".join(f"{format_mm(size, 2)} from {format_mm(mm)}" for mm, size in reversed(sewing.LEAST_HAND_FROM_MM))
@@ -126,7 +127,8 @@ def _of_straps(subject: Subject, thickest: dict[str, tuple[float, str]]) -> dict
 
 def _leather_mm(subject: Subject, layers: tuple[Layer, ...]) -> float:
     leather = {material.name for material in subject.build.materials if material.kind == "leather"}
-    return sum(layer.thickness_mm for layer in layers if layer.material in leather)
+    thick_mm = [layer.thickness_mm for layer in layers if layer.material in leather]
+    return min(sum(thick_mm), THIN_LAYERS * max(thick_mm, default=0.0))
 
 
 def _leather_stitches(subject: Subject) -> Iterator[Stitch]:

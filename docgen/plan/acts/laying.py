@@ -62,7 +62,7 @@ def _land_acts(work: Work, name: str, host: str, index: int) -> Iterator[Act]:
     values: dict[str, Told] = {
         "part": work.titles[name] if len(own) == 1 else f"{len(own)} × {work.titles[name]}",
         "host": work.titles[host],
-        "side": work.outer(host),
+        "side": work.inner(host) if own[0].is_inside else work.outer(host),
         "own": work.outer(name),
         "place": box_place(work, work.pieces[host], boxes),
     }

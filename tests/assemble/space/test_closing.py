@@ -34,7 +34,7 @@ PLACED = {
     "duffel": (5, 5),
     "lead": (1, 1),
     "satchel": (4, 4),
-    "sheath": (3, 4),
+    "sheath": (4, 4),
     "sleeve": (3, 3),
     "strap": (2, 3),
     "tote": (5, 5),

@@ -295,6 +295,13 @@ def test_hardware_that_nothing_takes_has_no_place(place: Callable[[str], Space])
     assert [(one.hardware, one.count, one.why) for one in space.unset] == [
         ("ring", 1, "no hole, fold or strap end takes it")
     ]
+    tail = strap("tail", 300, f'ends = [{TURNED}, {{ shape = "square" }}]\n')
+    stray = '[hardware.stray]\nwhat = "D ring, 25 mm"\ncount = 1\ninside = "25 mm"\nbar = "4 mm"\n'
+    space = place(piece("a", 100, 100, HOLED) + TAB + tail + rivet() + RING.format(count=1) + stray)
+    assert [one.copy.part for one in space.unplaced] == ["tail"], "which takes the ring alone"
+    assert [(one.hardware, one.count, one.why) for one in space.unset] == [
+        ("stray", 1, "no hole, fold or strap end takes it")
+    ]
 
 
 def test_a_lid_on_straps_lies_over_the_box() -> None:
