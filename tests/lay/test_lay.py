@@ -2,6 +2,7 @@
 
 import random
 from dataclasses import replace
+from functools import partial
 
 import pytest
 from laid import box, draw_batch, draw_hides, find_wrongs, goods_of, make_part, strap
@@ -9,7 +10,7 @@ from shapely.geometry import Polygon
 from spec_text import write_out
 
 from docgen.checks import resolve_build
-from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, list_parts, usual_hide
+from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, list_parts, usual_hide
 from docgen.lay.kinds import HIDDEN
 from docgen.plan import plan_work
 from docgen.read import read_spec
@@ -189,6 +190,37 @@ def test_a_piece_says_from_which_part_of_the_hide_it_comes(tmp_path, keys: str, 
     (material,) = plan_work(resolve_build(read_spec(spec))).materials
     (part,) = list_parts(material)
     assert (part.zone, part.group) == (zone, group)
+
+
+@pytest.mark.parametrize(
+    ("keys", "zone", "group"),
+    [("", "firm", 0), ('cut-from = "good"', "good", 0), ('cut-from = "any"', "", 2), ("doubled = true", "firm", 0)],
+)
+def test_a_strap_says_so_too_and_is_firm_else(tmp_path, keys: str, zone: str, group: int) -> None:
+    """Of a doubled one the second layer is hidden, and may come from anywhere."""
+    spec = tmp_path / "a.toml"
+    text = (
+        f'<spec mat: Mat, version 1>\n<leather hide: 3 mm>\n<strap belt of hide: 38 mm>\nfinished = "900 mm"\n{keys}\n'
+    )
+    spec.write_text(write_out(text), encoding="utf-8")
+    (material,) = plan_work(resolve_build(read_spec(spec))).materials
+    part, *second = list_parts(material)
+    assert (part.zone, part.group) == (zone, group)
+    assert [(one.zone, one.group) for one in second] == ([("", 2)] if "doubled" in keys else [])
+
+
+@pytest.mark.parametrize(
+    ("sold", "size", "count"),
+    [("butt", (400.0, 350.0), 8), ("butt", (400.0, 350.0), 7), ("shoulder", (300.0, 250.0), 7)],
+)
+def test_of_three_draws_of_faults_the_middle_one_is_told(sold: str, size: tuple[float, float], count: int) -> None:
+    """Large pieces on faulty hides take more or fewer hides as the faults fall."""
+    goods, parts = goods_of(sold, 0.03), [make_part(1, box(*size), count)]
+    counts = [
+        len(lay_hides(parts, LIMITS, partial(usual_hide, goods, seed=seed), rounds=0).sheets) for seed in range(3)
+    ]
+    assert len(set(counts)) == 2, "the draws differ"
+    assert len(lay_usual(parts, LIMITS, goods, rounds=0).sheets) == sorted(counts)[1]
 
 
 def test_what_must_be_firm_lies_in_the_firm_part() -> None:

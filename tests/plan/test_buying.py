@@ -18,8 +18,9 @@ NO_TRIM = Limits(edge_trim_mm=0.0)
 SIDE = Goods(sold="side", least_mm2=22 * FOOT**2, most_mm2=26 * FOOT**2, edge_mm=7 * FOOT, firm_mm=20 * INCH)
 
 
-def straps_of(width_mm: float, length_mm: float, cut: int) -> tuple[Strap, ...]:
-    return (make_strap(make_piece("belt", strip_outline(width_mm, length_mm), shape="strip"), cut=cut),)
+def straps_of(width_mm: float, length_mm: float, cut: int, cut_from: str = "") -> tuple[Strap, ...]:
+    piece = make_piece("belt", strip_outline(width_mm, length_mm), shape="strip")
+    return (make_strap(piece, cut=cut, cut_from=cut_from),)
 
 
 def rectangle(name: str, width_mm: float, height_mm: float, **more: object) -> Piece:
@@ -64,6 +65,21 @@ def test_the_edge_is_trimmed_before_rows_are_counted(buy) -> None:
     """20 in of firm leather hold ten rows of 2 in, and nine once 10 mm are gone."""
     straps = straps_of(2 * INCH, 6 * FOOT, cut=10)
     assert [buy(SIDE, limits, straps=straps).bought.count for limits in (NO_TRIM, Limits())] == [1, 2]
+
+
+def test_only_straps_that_must_be_firm_take_rows_of_the_firm_part(buy) -> None:
+    """Twelve of 1 1/2 in by 7 ft take 18 of the 20 in that are firm, and 14 take 21; from anywhere 14 are 12.25 sq ft."""
+    bought = [buy(SIDE, NO_TRIM, straps=straps_of(1.5 * INCH, 7 * FOOT, 14, part)).bought for part in ("", "any")]
+    assert [(one.count, one.decides) for one in bought] == [(2, "straps"), (1, "area")]
+
+
+def test_several_hides_that_differ_are_told_with_their_area_together(buy) -> None:
+    """Two sides of 22 to 26 sq ft are reckoned as 48; one is one, and of hides that are all alike nothing need be said."""
+    pieces = (rectangle("a", FOOT, FOOT, cut=19),)
+    assert buy(SIDE, pieces=pieces).bought.together_mm2 == pytest.approx(48 * FOOT**2)
+    assert buy(SIDE, pieces=(rectangle("a", FOOT, FOOT),)).bought.together_mm2 == 0
+    alike = replace(SIDE, least_mm2=24 * FOOT**2, most_mm2=24 * FOOT**2)
+    assert buy(alike, pieces=pieces).bought.together_mm2 == 0
 
 
 def test_bags_are_bought_by_area_and_the_rest_is_told(buy) -> None:
