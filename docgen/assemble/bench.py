@@ -12,6 +12,7 @@ from docgen.assemble.goods import meets
 from docgen.classes import dataclass
 from docgen.geometry.nearest import Stretch
 from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import Transform, transform_point, undone
 from docgen.resolve import Layer
 
 EVERY = 0  # the number of a copy that stands for all of a part: strips of a join share their template
@@ -19,21 +20,19 @@ EVERY = 0  # the number of a copy that stands for all of a part: strips of a joi
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lying:
-    """A part that lies on another: in `outline`, moved by (dx, dy) from its own place, or all over (None). A lining
-    (`is_cover`) lies behind it, from `inset_mm` in from its edge on; what `is_inside` lies on the side that does not
-    show."""
+    """A part that lies on another: in `outline`, moved so from its own place, or all over (None). A lining (`is_cover`)
+    lies behind it, from `inset_mm` in from its edge on; what `is_inside` lies on the side that does not show."""
 
     copy: Copy
     outline: Path | None = None
-    dx_mm: float = 0.0
-    dy_mm: float = 0.0
+    move: Transform = Transform()
     inset_mm: float = 0.0
     is_cover: bool = False
     is_inside: bool = False
 
     def to_own(self, at: Point) -> Point:
         """A point of the part beneath, on the part that lies on it."""
-        return Point(at.x - self.dx_mm, at.y - self.dy_mm)
+        return transform_point(at, undone(self.move))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +52,7 @@ class Bench:
 
     def __init__(self) -> None:
         self._lying: dict[Copy, list[Lying]] = {}
+        self._tapes: dict[str, list[Lying]] = {}
         self._bundles: dict[Copy, list[Bundle]] = {}
         self._uses: Counter[tuple[Copy, str]] = Counter()
         self._head: dict[Copy, Copy] = {}
@@ -66,7 +66,16 @@ class Bench:
 
     def lying_on(self, host: Copy) -> list[Lying]:
         """What lies on a copy, in the order in which it came there."""
-        return [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
+        there = [*self._lying.get(host, ()), *self._lying.get(Copy(host.part, EVERY), ())]
+        return [*there, *self.tapes_on(host.part)]
+
+    def tape(self, part: str, lying: Lying) -> None:
+        """From now on goods by length lie on all copies of a piece."""
+        self._tapes.setdefault(part, []).append(lying)
+
+    def tapes_on(self, part: str) -> list[Lying]:
+        """The goods by length that lie on a piece."""
+        return self._tapes.get(part, [])
 
     def all_lying(self) -> Iterator[tuple[Copy, Lying]]:
         """Everything that lies on something, host by host."""

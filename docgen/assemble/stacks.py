@@ -12,13 +12,14 @@ from docgen.assemble.bench import EVERY, Bench, Bundle, Lying
 from docgen.assemble.goods import Goods, meets
 from docgen.assemble.hung import Hung, Named, find_hung
 from docgen.assemble.landing import Slot
+from docgen.assemble.tapes import joint_mm
 from docgen.classes import dataclass
 from docgen.geometry.measure import distance_to_path
 from docgen.geometry.outline import WHOLE, edge_names, edge_path
 from docgen.geometry.path import boxes_overlap, grow_box, path_box, path_length, points_at
 from docgen.geometry.segment import segment_end, segment_start
 from docgen.geometry.shapes import Box, Line, Path, Point, Segment
-from docgen.resolve import Layer, Piece, Seam, SeamSide, SeamTrimming
+from docgen.resolve import Layer, Piece, Seam, SeamSide, SeamTrimming, from_start, lay_out_strips
 
 GLANCE_MM = 4.0  # along a stitch line; a part that lies there is not missed when it is as wide
 LOOK_EVERY_MM = 1.0  # where it begins and ends is found to half of it
@@ -181,13 +182,24 @@ def _side_spots(
         turned = [*_allowances(piece, bench.turned_at(copy, taken))]
         if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds):
             yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken, turned)
-        elif side.edges:
+        elif side.edges and (lines or side.stretch_mm is None):
             yield from _edge_spots(goods, piece, side, inset_mm, everywhere)
-        else:
+        elif not side.edges:
             yield Spot(share_mm=1.0, own_mm=goods.full_mm(piece), turned_mm=0.0, lying_mm=everywhere)
-    if copy.part in goods.joins and side.edges:
+    if copy.part in goods.joins and side.edges and _has_joint(goods, side):
         join = goods.joins[copy.part]
-        yield Spot(share_mm=join.overlap_mm, own_mm=join.stack_mm, turned_mm=0.0, lying_mm=everywhere)
+        thick_mm = joint_mm(goods, bench, join, side.edges[0], inset_mm)
+        yield Spot(share_mm=join.overlap_mm, own_mm=thick_mm, turned_mm=0.0, lying_mm=everywhere)
+
+
+def _has_joint(goods: Goods, side: SeamSide) -> bool:
+    """Whether a joint lies in what a side takes of a join."""
+    join = goods.joins[side.part]
+    if side.stretch_mm is None:
+        return True
+    begin_mm, end_mm = from_start(side.stretch_mm, side.edges[0], join.length_mm)
+    starts = [laid.offset_mm for laid in lay_out_strips(join, goods.pieces)][0 if join.is_ring else 1 :]
+    return any(begin_mm < start_mm + join.overlap_mm and start_mm < end_mm for start_mm in starts)
 
 
 def _lines_at(goods: Goods, lines: Sequence[Path], places: Sequence[Slot]) -> list[Path]:

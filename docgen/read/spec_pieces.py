@@ -130,7 +130,10 @@ class LaidSpec(Table):
     )
     clear: Length = key("length", "How far its ends stay from the edges of the piece.", default=defaults.LAID_CLEAR_MM)
     window: Length = key(
-        "length", "Zip: width of the slot that is cut over its teeth.", otherwise="none: it lies on the piece"
+        "length",
+        "Zip: width of the slot that is cut over its teeth; without clear it goes from edge to edge, so that the zip lies "
+        "between two strips.",
+        otherwise="none: it lies on the piece",
     )
 
 
@@ -179,6 +182,7 @@ class LandingSpec(Table):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceSpec(NamedTable):
     wrong: tuple[str, ...] = ()  # fields that were written and could not be read (noted)
+    by_length: bool = False  # goods by length that lie among the strips of a join
     title: Text = key("text", "Words for the label.", otherwise="the table's name")
     of: Text = key("name", "Material it is cut from.", to="materials")
     cut: Count = key("count", "How many for one make.", default=defaults.CUT, least=1, most=MOST_CUT)

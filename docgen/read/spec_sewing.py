@@ -62,7 +62,15 @@ class StitchSpec(NamedTable):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JoinSpec(NamedTable):
     title: Text = key("text", "Words for the pages.", otherwise="the table's name")
-    of: Names = key("names", "Strips, in order, sewn end to end.", to="pieces", required=True, most=20)
+    of: Names = key(
+        "names",
+        "Strips, in order, sewn end to end. A zip, webbing or elastic of [trimmings] among them lies across, its edges "
+        "under the ends of its neighbours.",
+        to="pieces",
+        or_to="trimmings",
+        required=True,
+        most=20,
+    )
     overlap: Length = key("length", "How far each end lies over the next.", required=True)
     stitch: Text = key("name", "Stitch that holds the ends.", to="stitches", required=True)
     rows: Count = key("count", "Rows of stitching across each joint.", default=defaults.ROWS, least=1, most=6)
@@ -80,7 +88,7 @@ class SeamSpec(NamedTable):
     stitch: Text = key("name", "Stitch used.", to="stitches", required=True)
     meet: Names = key(
         "sides",
-        'Partners of the seam, from the top layer down; "piece 2: edges" means the second of those that are cut. Goods by '
+        'Partners of the seam, from the top layer down; "back 2: left" means the second of those that are cut. Goods by '
         'length stand by their name alone ("binding"), a zip with the side that is sewn ("zip: left"). Part of an edge: '
         '"back: left from top 2 in to bottom", "back: left from notch low to notch high".',
         required=True,
