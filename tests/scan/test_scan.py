@@ -116,6 +116,14 @@ def test_the_backbone_is_the_straight_edge_on_the_side_that_is_named(turns: int,
     assert find_backbone(turned, lies, tail).tolist() == ends.tolist()
 
 
+def test_a_straight_edge_that_is_looked_for_on_the_wrong_side_is_told() -> None:
+    """The belly of a side is no edge to lay a rule against."""
+    belly = [(900, 0), (900, 1390), (500, 1450), (100, 1300), (330, 1000), (300, 400), (60, 200), (500, 0)]
+    with pytest.raises(ScanRefused, match="no long straight edge at the left of the picture") as caught:
+        find_backbone(np.array(belly, dtype=float), "left", "bottom")
+    assert "--backbone right" in caught.value.mend
+
+
 def test_the_backbone_of_a_whole_hide_runs_down_its_middle() -> None:
     """A hide that is the same left and right of a line that leans by 10 degrees."""
     lean = np.array([[math.cos(0.1745), math.sin(0.1745)], [-math.sin(0.1745), math.cos(0.1745)]])
