@@ -12,6 +12,7 @@ from docgen.assemble.goods import meets
 from docgen.classes import dataclass
 from docgen.geometry.nearest import Stretch
 from docgen.geometry.shapes import Path, Point
+from docgen.geometry.vector import Transform, transform_point, undone
 from docgen.resolve import Layer
 
 EVERY = 0  # the number of a copy that stands for all of a part: strips of a join share their template
@@ -19,21 +20,19 @@ EVERY = 0  # the number of a copy that stands for all of a part: strips of a joi
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lying:
-    """A part that lies on another: in `outline`, moved by (dx, dy) from its own place, or all over (None). A lining
-    (`is_cover`) lies behind it, from `inset_mm` in from its edge on; what `is_inside` lies on the side that does not
-    show."""
+    """A part that lies on another: in `outline`, moved so from its own place, or all over (None). A lining (`is_cover`)
+    lies behind it, from `inset_mm` in from its edge on; what `is_inside` lies on the side that does not show."""
 
     copy: Copy
     outline: Path | None = None
-    dx_mm: float = 0.0
-    dy_mm: float = 0.0
+    move: Transform = Transform()
     inset_mm: float = 0.0
     is_cover: bool = False
     is_inside: bool = False
 
     def to_own(self, at: Point) -> Point:
         """A point of the part beneath, on the part that lies on it."""
-        return Point(at.x - self.dx_mm, at.y - self.dy_mm)
+        return transform_point(at, undone(self.move))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -169,6 +169,4 @@ def _tell_readings(seam: Seam, one: tuple[Copy, float], other: tuple[Copy, float
 
 
 def _lies(host: Copy, copy: Copy, lying: Lying) -> Lies:
-    return Lies(
-        host=host, copy=copy, dx_mm=lying.dx_mm, dy_mm=lying.dy_mm, is_cover=lying.is_cover, is_inside=lying.is_inside
-    )
+    return Lies(host=host, copy=copy, move=lying.move, is_cover=lying.is_cover, is_inside=lying.is_inside)

@@ -145,7 +145,8 @@ class StepSpec(Table):
     )
     order: Names = key(
         "texts",
-        'Order of the work: names that the step gives, before all others; one that it gives twice as "pocket: seams".',
+        'Order of the work: names that the step gives, before all others; one that it gives twice as "pocket: seams". '
+        'Dividing lines of a piece are sewn at "pocket: dividers", a strap is sewn on at "sling: landings".',
         most=100,
         otherwise="pieces first, then as the rest is written",
     )

@@ -26,13 +26,14 @@ from docgen.tables.limits import Limits
 from docgen.told import told, told_parts, untold
 from docgen.written.units.telling import Show
 
-WorkKind = Literal["pieces", "skives", "joins", "seams", "straps", "hardware"]
+WorkKind = Literal["pieces", "skives", "joins", "seams", "dividers", "straps", "landings", "hardware"]
 WORK_KINDS: tuple[WorkKind, ...] = ("skives", "joins", "seams", "straps", "hardware")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """`work` is what is done, in the order of `order`, then as it is written; pieces are in it where `order` names them."""
+    """`work` is what is done, in the order of `order`, then as it is written; pieces, dividing lines ("dividers", by their
+    piece) and straps that are sewn on ("landings", by the strap) are in it where `order` names them."""
 
     do: str = told("do")
     group: str = told("group", default="")

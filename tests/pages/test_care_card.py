@@ -6,6 +6,7 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 import zxingcpp
+from pypdf import PdfReader
 
 from docgen.geometry.path import boxes_overlap, path_box
 from docgen.geometry.shapes import Box
@@ -16,6 +17,7 @@ from docgen.pages.care.card_format import find_format
 from docgen.pages.care.card_sheet import find_sheet
 from docgen.pages.care.care_card import CARD_SIZES_MM, lay_out_care_card
 from docgen.pages.care.care_words import load_care_words
+from docgen.pages.care.customer import name_card
 from docgen.pages.looks.words import load_page_style
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import CodeMark, Packet, PathMark, TextMark
@@ -508,6 +510,35 @@ def test_code_of_a_card_in_another_language_names_it_and_is_still_read_as_a_card
     assert page.payload == f"SPEC:APRON/4/0123456789/{name}/1"
     code = parse_code(page.payload)
     assert (code.code, code.version, code.document, code.page) == ("APRON", "4", "CARE-CARD", 1)
+
+
+@pytest.mark.parametrize(
+    ("language", "own", "name"),
+    [
+        ("de", "en", "CARE-CARD-DE"),
+        ("en", "en", "CARE-CARD"),
+        ("pt-br", "en", "CARE-CARD-PT-BR"),
+        ("pt_br", "en", "CARE-CARD"),
+        ("en", "pt_br", "CARE-CARD-EN"),
+    ],
+)
+def test_a_language_that_no_code_can_name_is_left_out_of_it(language, own, name):
+    assert name_card(language, own) == name
+
+
+@pytest.mark.parametrize("own", ["en", "fr"])
+def test_words_of_a_card_are_marked_with_their_language_in_the_file(make_plan, tmp_path, own):
+    """PDF 32000-1:2008, 14.9.2: /Lang of the file, and of marked content within; read with pypdf."""
+    document = lay_out_care_card(make_plan(language=own), make_setup(), [Order(), Order(language="de")])
+    (path,) = (path for path in replace_files(tmp_path, finish_documents(pack(document))) if path.stem == "care-card")
+    reader = PdfReader(path)
+    assert reader.trailer["/Root"]["/Lang"] == own
+    drawn = reader.pages[0].get_contents().get_data().decode("ascii")
+    found = {language: drawn.count(f"/Span <</Lang ({language})>> BDC BT") for language in ("en", "fr", "de")}
+    assert found["de"] > 10
+    assert found["en"] == 0
+    assert (found["fr"] > 10) == (own == "fr")
+    assert drawn.count("BDC") == drawn.count("EMC")
 
 
 def pack(document):

@@ -11,13 +11,14 @@ from docgen.geometry.overlap import shared_stretches
 from docgen.geometry.path import end_point, part_of, path_length, points_at, reverse_path, start_point, transform_path
 from docgen.geometry.shapes import GeometryError, Line, Outline, Path
 from docgen.geometry.spacing import corner_distances, space_stitches
-from docgen.geometry.vector import add, distance, scale, subtract, translation, unit
+from docgen.geometry.vector import add, distance, scale, subtract, unit
 from docgen.problems import Place
 from docgen.read import Spec
 from docgen.resolve.marks import StitchLine
 from docgen.resolve.parts import Parts
 from docgen.resolve.piece import Divider, Piece
 from docgen.resolve.seams.joins import from_start, joint_ends
+from docgen.resolve.seams.over_edge import lay_over
 from docgen.resolve.seams.seam import Join, Seam, SeamSide, Stitch, joint_gap_mm
 from docgen.resolve.seams.strip_holes import EdgeHoles, holes_on_strips, sewn_part, tick_every_ten
 from docgen.resolve.straps.strap import Strap
@@ -53,7 +54,10 @@ def draw_stitch_lines(reader: Reader, spec: Spec, parts: Parts) -> Parts:
         name: piece.with_marks(stitch_lines=(*lines[name], *_divider_lines(piece, parts)))
         for name, piece in divided.items()
     }
-    landed = {name: _add_landing_lines(piece, drawn, parts.seams) for name, piece in drawn.items()}
+    landed = {
+        name: _add_landing_lines(lay_over(piece, drawn, parts.seams), drawn, parts.seams)
+        for name, piece in drawn.items()
+    }
     straps = {name: _sew_strap(reader, strap, parts, places) for name, strap in parts.straps.items()}
     return replace(parts, pieces={name: tell_apart(piece) for name, piece in landed.items()}, straps=straps)
 
@@ -263,9 +267,8 @@ def _add_landing_lines(piece: Piece, pieces: Mapping[str, Piece], seams: tuple[S
         other = pieces[landing.piece]
         sewn = {seam.name for seam in beneath if any(side.part == other.name and side.edges for side in seam.sides)}
         starts = {(divider_name(other.name), line.start) for line in other.dividers if line.on == piece.name}
-        move = translation(landing.dx_mm, landing.dy_mm)
         lines += [
-            replace(line, path=transform_path(line.path, move))
+            replace(line, path=transform_path(line.path, landing.move))
             for line in other.marks.stitch_lines
             if line.seam in sewn or (line.seam, start_point(line.path)) in starts
         ]
