@@ -38,13 +38,19 @@ class Lying:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bundle:
     """What was sewn along edges of a copy: layers with the copy of each. Of a seam that is turned right side out its
-    allowances, `turned_mm` wide, lie back from it; 0 of any other. `parts` is what it takes of each edge, empty where it
-    takes them whole."""
+    allowances, `turned_mm` wide, lie back from it; 0 of any other. Of a lapped one its partners lie on each other for
+    `lap_mm` from their edges. `parts` is what it takes of each edge, empty where it takes them whole."""
 
     edges: tuple[str, ...]
     layers: tuple[tuple[Copy, Layer], ...]
     turned_mm: float = 0.0
+    lap_mm: float = 0.0
     parts: Mapping[str, Stretch] = field(default_factory=dict)
+
+    @property
+    def band_mm(self) -> Stretch:
+        """From where to where, in from an edge, its layers lie on a part besides at the seam itself."""
+        return (-1.0, self.lap_mm) if self.lap_mm else (self.turned_mm, 2 * self.turned_mm)
 
 
 class Bench:
@@ -95,13 +101,13 @@ class Bench:
         """What hangs on any of these edges."""
         return [bundle for bundle in self._bundles.get(copy, ()) if meets(bundle.edges, edges)]
 
-    def turned_at(self, copy: Copy, taken: Collection[Copy]) -> list[Bundle]:
-        """Seams of a copy that are turned; not those with one of the copies taken, which still lies face to face with
-        it."""
+    def wide_at(self, copy: Copy, taken: Collection[Copy]) -> list[Bundle]:
+        """Seams of a copy that are turned or lapped; not those with one of the copies taken, which is counted, or still
+        lies face to face with it."""
         return [
             bundle
             for bundle in self._bundles.get(copy, ())
-            if bundle.turned_mm and all(one == copy or one not in taken for one, _ in bundle.layers)
+            if bundle.band_mm[1] and all(one == copy or one not in taken for one, _ in bundle.layers)
         ]
 
     def uses(self, copy: Copy, edges: Iterable[str]) -> int:

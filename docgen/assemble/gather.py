@@ -134,11 +134,14 @@ class _Work:
         stack, layers = stack_seam(self.goods, self.bench, seam, copies, self.slots)
         self.doubts += self._find_readings(seam, copies, stack.thickest_mm, time)
         self.sewn.append(Sewn(seam=seam.name, event=at, sides=copies, stack=stack))
+        lap_mm = max(side.lap_mm for side in seam.sides)
         for side, copy in zip(seam.sides, copies, strict=True):
             if side.edges:
                 turned_mm = self.goods.stitches[seam.stitch].inset_mm if seam.is_turned else 0.0
                 parts = self.goods.edge_parts(side) if side.stretch_mm else {}
-                self.bench.bind(copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, parts=parts))
+                self.bench.bind(
+                    copy, Bundle(edges=side.edges, layers=layers, turned_mm=turned_mm, lap_mm=lap_mm, parts=parts)
+                )
         self.bench.sew(copies)
         lay_with_seam(self.goods, self.bench, seam, copies, self.slots)
 

@@ -179,7 +179,7 @@ def _side_spots(
         lines = [line.path for line in piece.marks.stitch_lines if line.seam == seam.name]
         if not side.edges and len(lines) > 1:
             lines = _lines_at(goods, lines, [slot for slot in places if slot.host in (host, copy)])
-        turned = [*_allowances(piece, bench.turned_at(copy, taken))]
+        turned = [*_allowances(piece, bench.wide_at(copy, taken))]
         if lines and (lying or turned or not side.edges or piece.hems or piece.marks.folds):
             yield from _look_along(goods, bench, piece, lines, lying, everywhere, taken, turned)
         elif side.edges and (lines or side.stretch_mm is None):
@@ -216,7 +216,7 @@ def _is_round(goods: Goods, outline: Path, at: Point) -> bool:
 
 
 def _allowances(piece: Piece, bundles: Iterable[Bundle]) -> Iterator[Allowance]:
-    """The edges of a piece along which seams are turned: on as wide a band again beyond the seam their layers lie back."""
+    """The edges of a piece along which seams are turned or lapped: within a band their layers lie on it."""
     for bundle in bundles:
         names = edge_names(piece.sewn_outline)
         for name in names if WHOLE in bundle.edges else [edge for edge in bundle.edges if edge in names]:
@@ -255,7 +255,7 @@ def _look_along(
 ) -> Iterator[Spot]:
     boxes = [goods.box(item.outline) for item in lying if item.outline is not None]
     boxes += goods.turned_boxes(piece)
-    boxes += [grow_box(path_box(edge), 2 * bundle.turned_mm) for bundle, edge in turned]
+    boxes += [grow_box(path_box(edge), bundle.band_mm[1]) for bundle, edge in turned]
     bands = [*_bands(piece)] if boxes else []
 
     def look(line: Path, stretches: Sequence[tuple[float, float]]) -> Iterator[Spot]:
@@ -266,8 +266,9 @@ def _look_along(
             for item in lying:
                 add_lying(goods, bench, item, at, there, taken)
             for bundle, edge in turned:
-                if bundle.turned_mm + ON_EDGE_MM < distance_to_path(edge, at) < 2 * bundle.turned_mm:
-                    for one, layer in bundle.layers:
+                low_mm, high_mm = bundle.band_mm
+                if low_mm + ON_EDGE_MM < distance_to_path(edge, at) < high_mm:
+                    for one, layer in (it for it in bundle.layers if bundle.turned_mm or it[0].part != piece.name):
                         there[one] = (*there.get(one, ()), layer.thickness_mm)
             yield Spot(share_mm=end - begin, own_mm=own_mm, turned_mm=sum(turned_mm), lying_mm=there)
 

@@ -4,6 +4,7 @@ from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
 from docgen.tables import defaults
+from docgen.tables.hides import PARTS_OF_HIDE
 from docgen.tables.sizes import MOST_CUT
 
 
@@ -257,7 +258,7 @@ class PieceSpec(NamedTable):
         "choice",
         "Part of a hide that a lay takes it from: firm, good (all but belly, shanks and neck end), or any, for what is "
         "hidden, which is looked for in those first.",
-        choices=("firm", "good", "any"),
+        choices=PARTS_OF_HIDE,
         otherwise="good; any where it lies behind another piece",
     )
     note: Text = key("note", "Words for the cutting list.")
