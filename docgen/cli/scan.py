@@ -27,5 +27,7 @@ def run(asked: ScanCall) -> int:
     from docgen.calls.scan import scan_hide
 
     done = scan_hide(asked)
-    say(f"wrote {done.path}: {done.words}\nlook at it, correct it, then:\n  docgen lay SPEC --hide {done.path}")
+    say(f"wrote {done.path}: {done.words}")
+    say("look at it, correct it, and draw faults, belly and shanks: what is not drawn is laid on. Then:")
+    say(f"  docgen lay SPEC --hide {done.path}")
     return DONE
