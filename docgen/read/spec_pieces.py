@@ -4,6 +4,7 @@ from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, Lengths, NamedLength, NamedTable, Names, Table, Text
 from docgen.tables import defaults
+from docgen.tables.hides import PARTS_OF_HIDE
 from docgen.tables.sizes import MOST_CUT
 
 
@@ -209,7 +210,12 @@ class PieceSpec(NamedTable):
         "tables", "Drawing: hardware for the circles inside the outline.", of=DrawnHoleSpec, most=100
     )
     round: tuple[NamedLength, ...] = key("corners", "Radius of the corners of a rectangle or strip.")
-    like: Text = key("name", "Its model: a piece whose shape and marks it takes.", to="pieces")
+    like: Text = key(
+        "name",
+        "Its model: a piece whose shape and marks it takes; a strap that lands on that lands on this too, where there is "
+        "one cut for each, and other pieces that land there do not.",
+        to="pieces",
+    )
     mirror: Flag = key("flag", "Turned over, left for right.", default=defaults.IS_MIRRORED)
     inset: Length = key("length", "Smaller than its model by this much all round (less than nothing: larger).")
     marks: Flag = key("flag", "Whether the model's marks come along.", otherwise="true, false with an inset")
@@ -252,7 +258,7 @@ class PieceSpec(NamedTable):
         "choice",
         "Part of a hide that a lay takes it from: firm, good (all but belly, shanks and neck end), or any, for what is "
         "hidden, which is looked for in those first.",
-        choices=("firm", "good", "any"),
+        choices=PARTS_OF_HIDE,
         otherwise="good; any where it lies behind another piece",
     )
     note: Text = key("note", "Words for the cutting list.")

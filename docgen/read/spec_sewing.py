@@ -4,6 +4,7 @@ from docgen.classes import dataclass
 from docgen.read.kinds import key
 from docgen.read.written import Count, Flag, Length, NamedTable, Names, Table, Text
 from docgen.tables import defaults
+from docgen.tables.hides import PARTS_OF_HIDE
 from docgen.tables.sewing import SLOT_OVER_TONGUE_MM
 from docgen.tables.sizes import MOST_CUT
 from docgen.tables.winding import BOBBIN_G, MACHINE_SPOOL_OZ, SPOOL_G
@@ -249,6 +250,12 @@ class StrapSpec(NamedTable):
         "flag", "True: a plain one is measured off by the rule, and not printed.", default=defaults.IS_RULED
     )
     kept: Text = key("text", "Template kept from another build, by what is written on it; it is not printed again.")
+    cut_from: Text = key(
+        "choice",
+        "Part of a hide that it is taken from: firm, good (all but belly, shanks and neck end), or any.",
+        choices=PARTS_OF_HIDE,
+        otherwise="firm; any of a keeper, and of what lies under another layer",
+    )
     note: Text = key("note", "Words for the cutting list.")
 
 

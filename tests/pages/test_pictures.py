@@ -18,10 +18,11 @@ from shapely.ops import unary_union
 from docgen.assemble import Assembled, Body, MetalBody, Ply, UnsureError
 from docgen.geometry.path import end_point, path_box, start_point
 from docgen.geometry.shapes import Arc, Line
+from docgen.geometry.shapes import Point as PlanePoint
 from docgen.pages.marks.moving import mark_box
 from docgen.pages.marks.page import Mark, Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
-from docgen.pages.pictures.drawing import Drawing, Shown
+from docgen.pages.pictures.drawing import Drawing, Shown, _across
 from docgen.pages.pictures.pictures import Pictures
 from docgen.pages.pictures.stack_drawing import _find_scale
 from docgen.pages.pictures.stacks import StackPicture
@@ -389,6 +390,18 @@ def test_layers_lie_as_a_maker_lays_them() -> None:
     ]
     assert [part for part, _, _ in piles["Back panel"]] == ["handle", "closing", "back", "pad", "back-lining"]
     assert piles["Ring tab"][:3] == [("ring-tab", "up", False), ("ring-tab", "down", False), ("gusset", "up", False)]
+
+
+@pytest.mark.parametrize("off", [-8.5, -3.0, 0.5, 3.0, 7.0])
+def test_hatching_lies_inside_of_its_ring(off: float) -> None:
+    """Of an angle and of a fork, by shapely."""
+    angle = [(0, 0), (10, 0), (10, 4), (4, 4), (4, 10), (0, 10)]
+    fork = [(0, 0), (12, 0), (12, 12), (8, 12), (8, 3), (4, 3), (4, 12), (0, 12)]
+    for ring in (angle, fork):
+        legs = [LineString(leg) for leg in _across([PlanePoint(*at) for at in ring], off)]
+        inside = Polygon(ring).intersection(LineString([(-50, -50 + off), (50, 50 + off)]))
+        assert unary_union(legs).symmetric_difference(inside).length < 1e-6
+        assert sum(leg.length for leg in legs) == pytest.approx(inside.length)
 
 
 @pytest.mark.parametrize(("layers", "scale"), [(4, 2.0), (9, 1.0), (30, 1.0)])

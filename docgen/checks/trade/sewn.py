@@ -287,7 +287,8 @@ def find_open_walls(subject: Subject) -> Iterator[Found]:
         ]
         for side in seam.sides if bases else ():
             is_wall = side.edges in (("left",), ("right",)) and not _is_narrow_part(subject, side.part)
-            if is_wall and side.part not in rings | ended | lapped | told:
+            is_whole = side.stretch_mm is None  # what is left of a wall beyond its seam closes over it as a flap
+            if is_wall and is_whole and side.part not in rings | ended | lapped | told:
                 told.add(side.part)
                 joins = {join.name: join.place for join in build.joins}
                 place = joins.get(side.part) or (pieces[side.part].place if side.part in pieces else seam.place)
