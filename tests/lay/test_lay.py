@@ -11,6 +11,7 @@ from spec_text import write_out
 
 from docgen.checks import resolve_build
 from docgen.lay import Hide, Lay, Part, lay_boxes, lay_hides, lay_usual, list_parts, usual_hide
+from docgen.lay.hides import _ROUND, _TURNS
 from docgen.lay.kinds import HIDDEN
 from docgen.plan import plan_work
 from docgen.read import read_spec
@@ -178,6 +179,12 @@ def test_usual_hides_have_their_area_their_edge_and_their_share_of_faults(sold: 
     assert 0.03 <= faults / shape.area < 0.034
     assert usual_hide(goods, 2) == hide
     assert usual_hide(goods, 3).faults != hide.faults
+    assert all(Polygon(part).intersection(shape).area > 0.02 * shape.area for part in hide.poor)
+
+
+def test_faults_are_turned_and_not_stretched() -> None:
+    assert [x * x + y * y for x, y in _TURNS] == pytest.approx([1.0] * 6)
+    assert [x * x + y * y for x, y in _ROUND] == pytest.approx([1.0] * 10, abs=1e-3)
 
 
 @pytest.mark.parametrize(

@@ -170,7 +170,8 @@ def find_sewn_foam(subject: Subject) -> Iterator[Found]:
     for once in subject.build.assembly.sewn:
         seam = next(seam for seam in subject.build.seams if seam.name == once.seam)
         for layer in once.stack.layers:
-            piece = subject.parts.pieces.get(layer.part)
+            strips = subject.parts.strips(layer.part)
+            piece = subject.parts.pieces.get(layer.part) or next(iter(strips), None)
             if piece is not None and materials[layer.material].kind == "foam" and layer.part not in told:
                 told.add(layer.part)
                 what = (
