@@ -23,6 +23,8 @@ from docgen.pages.marks.page import Mark, Page, PathMark, TextMark
 from docgen.pages.pictures.article import view_of
 from docgen.pages.pictures.drawing import Drawing, Shown
 from docgen.pages.pictures.pictures import Pictures
+from docgen.pages.pictures.stack_drawing import PILE_WIDE_MM
+from docgen.pages.pictures.stacks import StackPicture
 from docgen.pages.pictures.view import dimetric, isometric
 from docgen.pages.setting.blocks import Beside, Block, Figure, PageStyle
 
@@ -347,9 +349,9 @@ def piles_of(name: str) -> dict[str, list[tuple[str, str, bool]]]:
     """Title of the first stack of each section -> its layers from the top down: part, grain side, in part."""
     stacks = pictures_of(name).stacks
     return {
-        stack.titles[0]: [(ply.part, ply.grain, ply.is_partial) for ply in stack.pile]
+        stack.made[0][1]: [(ply.part, ply.grain, ply.is_partial) for ply in stack.pile]
         for stack in stacks
-        if stack.titles
+        if stack.made[0][1]
     }
 
 
@@ -389,7 +391,16 @@ def test_layers_are_as_thick_on_paper_as_in_the_stack(name: str) -> None:
     """Between the two lines of each layer, with half their widths, at the scale that the page says."""
     pictures, style = pictures_of(name), bench_style()
     stacks = pictures.stacks
-    figures = [figure for unit in pictures.sections(WIDE_MM, style) for figure in figures_in(tuple(unit))]
+    steps = range(len(pictures.build.assembly.steps) + 1)
+    narrow = [figure for step in steps[1:] for figure in pictures.sections(step, WIDE_MM / 3, style)]
+    loose = pictures.sections_across(0, 0, WIDE_MM, style)
+    across = [*loose, *(figure for step in steps[1:] for figure in pictures.sections_across(step, 0, WIDE_MM, style))]
+    check_layers(stacks, [*narrow, *loose])
+    check_layers(stacks, across)
+
+
+def check_layers(stacks: tuple[StackPicture, ...], figures: list[Figure]) -> None:
+    style = bench_style()
     layers = [pair for figure in figures for pair in layer_lines(figure.marks)]
     wanted = [ply.thickness_mm for stack in stacks for ply in stack.pile]
     assert len(layers) == len(wanted)
@@ -407,7 +418,7 @@ def layer_lines(marks: tuple[Mark, ...]) -> Iterator[tuple[float, float]]:
         and len(mark.path.segments) == 1
         and isinstance(mark.path.segments[0], Line)
         and abs(start_point(mark.path).y - end_point(mark.path).y) < 1e-9
-        and math.isclose(end_point(mark.path).x - start_point(mark.path).x, 18.0)
+        and math.isclose(end_point(mark.path).x - start_point(mark.path).x, PILE_WIDE_MM)
         and mark.stroke.width_mm in (bench_style().thin_line_mm, bench_style().thick_line_mm)
         and mark.stroke.grey == 0.0
     ]

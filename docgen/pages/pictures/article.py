@@ -13,8 +13,8 @@ from docgen.pages.pictures.leaders import THIN_MM
 from docgen.pages.pictures.view import Side, View, dimetric, isometric
 from docgen.pages.setting.blocks import Figure, PageStyle
 
-HIGH_MM = 62.0
-FRONT_SHARE = 0.54  # of the width: it bears most names
+HIGH_MM = 56.0
+FRONT_SHARE = 0.65  # of the width: it bears most names
 
 
 SIDES: Final[tuple[Side, Side]] = ("front", "behind")

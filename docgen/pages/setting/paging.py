@@ -69,7 +69,7 @@ def head_blocks(name: str, plan: Plan, setup: Setup, more: tuple[tuple[str, str]
         (said["batch"], f"{build.makes} {said['make'] if build.makes == 1 else said['makes']}"),
         *more,
     )
-    changed = (KeyValues(((said["changed"], build.changed),), 1),) if build.changed else ()
+    changed = (Paragraph(f"{said['changed'].capitalize()}: {hold_measures(build.changed)}"),) if build.changed else ()
     templates = (KeyValues(((said["templates"], _home_words(build, said)),), 1),) if build.sharing else ()
     title = f"{words('documents')[name.upper()]}: {build.title}"
     return (Heading(title, 2), KeyValues(facts, max(4, len(facts))), *templates, *changed)
